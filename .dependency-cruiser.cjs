@@ -1,0 +1,127 @@
+/** Import directions. Each rule says why, for the person who just broke it. */
+
+/** What each folder of src may import besides itself. Anything absent is forbidden. */
+const mayImport = {
+  findings: [],
+  time: ["findings"],
+  line: ["time", "findings"],
+  plan: ["line", "time", "findings"],
+  solve: ["plan", "line", "time", "findings"],
+  "off-line": ["solve", "plan", "line", "time", "findings"],
+  report: ["off-line", "solve", "plan", "line", "time", "findings"],
+  commands: ["report", "off-line", "solve", "plan", "line", "time", "findings"],
+  cli: ["commands", "report", "findings", "benchmark"],
+  benchmark: ["solve", "plan", "line", "time", "findings"],
+};
+
+/** The one home of each outside package. */
+const homes = {
+  yaml: "^src/(line|plan)/",
+  zod: "^src/(line|plan)/",
+  commander: "^src/(cli|commands)/",
+  chalk: "^src/report/terminal/",
+  "cli-table3": "^src/report/terminal/",
+  "string-width": "^src/(findings|report/terminal)/",
+  "fastest-levenshtein": "^src/findings/",
+  "write-file-atomic": "^src/cli/",
+};
+
+const directions = Object.entries(mayImport).map(([folder, allowed]) => ({
+  name: `from-${folder}`,
+  comment: `Data flows one way: ${folder}/ may import ${allowed.join("/, ") || "nothing of ours"}${allowed.length ? "/" : ""}. Move the code to the layer that owns it, or pass the value in.`,
+  severity: "error",
+  from: { path: `^src/${folder}/` },
+  to: { path: "^src/", pathNot: `^src/(${[folder, ...allowed].join("|")})/` },
+}));
+
+const packageHomes = Object.entries(homes).map(([name, home]) => ({
+  name: `home-of-${name}`,
+  comment: `${name} has one home (${home}), so that it can be exchanged or upgraded in one place.`,
+  severity: "error",
+  from: { path: "^src/", pathNot: home },
+  to: { path: `node_modules/${name}/` },
+}));
+
+module.exports = {
+  forbidden: [
+    ...directions,
+    ...packageHomes,
+    {
+      name: "files-and-process-only-in-cli",
+      comment: "Only cli/ touches files and the process, so that every other part runs the same in a test.",
+      severity: "error",
+      from: { path: "^src/", pathNot: "^src/cli/" },
+      to: { dependencyTypes: ["core"] },
+    },
+    {
+      name: "rules-stand-alone",
+      comment: "A balancing rule only ranks; it never leans on another rule. Share through solve/ instead.",
+      severity: "error",
+      from: { path: "^src/solve/rules/(?!register)" },
+      to: { path: "^src/solve/rules/" },
+    },
+    {
+      name: "verifier-shares-nothing-with-solvers",
+      comment: "The verifier must not repeat a solver's mistake, so plan/ imports nothing from solve/.",
+      severity: "error",
+      from: { path: "^src/plan/" },
+      to: { path: "^src/solve/" },
+    },
+    {
+      name: "search-knows-no-line",
+      comment: "The search works on whole numbers only; names and units stay outside it.",
+      severity: "error",
+      from: { path: "^src/solve/(search|bounds)/" },
+      to: { path: "^src/(line|plan|time)/" },
+    },
+    {
+      name: "bin-only-starts-the-cli",
+      comment: "bin/ hands over streams and arguments and sets the exit status; everything else is in src/.",
+      severity: "error",
+      from: { path: "^bin/" },
+      to: { path: "^(src|dist)/", pathNot: "^(src|dist)/cli/" },
+    },
+    {
+      name: "product-never-imports-tests",
+      comment: "Tests know the product, never the other way round.",
+      severity: "error",
+      from: { path: "^(src|bin)/" },
+      to: { path: "^tests/" },
+    },
+    {
+      name: "no-development-packages",
+      comment: "A user's install has no development packages.",
+      severity: "error",
+      from: { path: "^(src|bin)/" },
+      to: { dependencyTypes: ["npm-dev", "npm-no-pkg", "npm-unknown"] },
+    },
+    {
+      name: "no-circles",
+      comment: "Two modules that need each other are one module, or miss a third.",
+      severity: "error",
+      from: {},
+      to: { circular: true },
+    },
+    {
+      name: "no-orphans",
+      comment: "A module that nobody imports is dead.",
+      severity: "error",
+      from: { orphan: true, path: "^src/", pathNot: "^src/cli/(main|benchmark-main)\\.ts$" },
+      to: {},
+    },
+    {
+      name: "resolvable",
+      comment: "An import that does not resolve is a missing file or package.",
+      severity: "error",
+      from: {},
+      to: { couldNotResolve: true },
+    },
+  ],
+  options: {
+    doNotFollow: { path: "node_modules" },
+    exclude: { path: "(^dist/|^tests/.*/planted/)" },
+    tsConfig: { fileName: "tsconfig.json" },
+    tsPreCompilationDeps: true,
+    enhancedResolveOptions: { exportsFields: ["exports"], conditionNames: ["import", "require", "node", "default"] },
+  },
+};
