@@ -1,0 +1,72 @@
+import { NUMBER } from "./exact-number.js";
+import { explainNumberSlip } from "./number-slips.js";
+import { quoted } from "./quoted.js";
+import { TIME_UNITS, type TimeUnit, unitNamed } from "./units.js";
+
+/** Words that people write for a unit, with what to write instead. */
+const MEANT: Readonly<Record<string, string>> = {
+  sec: "s",
+  secs: "s",
+  second: "s",
+  seconds: "s",
+  m: "min",
+  mn: "min",
+  mins: "min",
+  minute: "min",
+  minutes: "min",
+  hr: "h",
+  hrs: "h",
+  hour: "h",
+  hours: "h",
+  cm: "cmin",
+  cmins: "cmin",
+  hm: "cmin",
+  tmus: "tmu",
+};
+
+const ONE_PART = new RegExp(`^(${NUMBER})\\s*([^\\d\\s.:]+)(.*)$`, "u");
+const BARE = new RegExp(`^(?:${NUMBER})$`, "u");
+
+/** Why the text is no time, and what to write. `bareUnit` is the unit of a bare number, null where there is none. */
+export function explainDurationSlip(text: string, bareUnit: TimeUnit | null): string {
+  if (text === "")
+    return "a time is missing (blank is never 0): write it with its unit, such as 40 s or 1.5 min";
+  const why =
+    explainNumberSlip(text) ?? colons(text) ?? bare(text, bareUnit) ?? halfCompound(text) ?? unit(text);
+  return `${quoted(text)} is not a time: ${why ?? `write a number and a unit (${TIME_UNITS.join(", ")}), such as 40 s, or mm:ss`}`;
+}
+
+function colons(text: string): string | null {
+  if (!text.includes(":")) return null;
+  const alone = /^([\d:.]+)\s*[a-z]+$/iu.exec(text);
+  if (alone) return `a:b is always mm:ss and a:b:c always h:mm:ss, so it takes no unit; write ${alone[1]}`;
+  return "write mm:ss, or h:mm:ss, with two digits below 60 in every part after the first, such as 4:07";
+}
+
+function bare(text: string, bareUnit: TimeUnit | null): string | null {
+  if (bareUnit !== null || !BARE.test(text)) return null;
+  return `it needs a unit; write ${text} s or ${text} min, or give \`unit:\``;
+}
+
+/** 7h30: the last number has lost its unit. */
+function halfCompound(text: string): string | null {
+  const found = /^(\d+)\s*(h|min)\s*(\d{1,2})$/iu.exec(text);
+  if (!found) return null;
+  const [, first, large = "", second = ""] = found;
+  const hours = large.toLowerCase() === "h";
+  const clock = `${first}:${second.padStart(2, "0")}${hours ? ":00" : ""}`;
+  return `every number needs its unit; write ${first} ${hours ? "h" : "min"} ${second} ${hours ? "min" : "s"} or ${clock}`;
+}
+
+function unit(text: string): string | null {
+  const found = ONE_PART.exec(text);
+  if (!found) return null;
+  const [, number, word = "", rest = ""] = found;
+  const list = TIME_UNITS.join(", ");
+  if (unitNamed(word) !== null) {
+    return rest.trim() === "" ? null : `units run from large to small, each once, as in 1 min 20 s (${list})`;
+  }
+  const near = MEANT[word.toLowerCase()];
+  const advice = near === undefined ? "" : `; write ${number} ${near}${rest}`;
+  return `${quoted(word)} is no unit; units are ${list}${advice}`;
+}

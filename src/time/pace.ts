@@ -1,0 +1,65 @@
+import { availableTimeOf, type Calendar } from "./calendar.js";
+import type { Demand } from "./demand.js";
+import { divide, multiply, ONE, type Ratio, ratio, subtract } from "./ratio.js";
+import { accept, type Reading, refuse } from "./reading.js";
+import { seconds } from "./show-values.js";
+import type { Micros } from "./units.js";
+
+/** The pace of the line and what one place of a station may be loaded with; ratios are exact microseconds. */
+export interface Pace {
+  /** Customer's pace: available time / good units wanted in it; null where the line cycle was given instead. */
+  readonly takt: Ratio | null;
+  /** Pace the line must be set to so that good units meet demand: takt x uptime x yield. */
+  readonly lineCycle: Ratio;
+  /** Time per unit and station lost to moving and positioning. */
+  readonly handling: Micros;
+  /** Share of the working time that planners load. */
+  readonly planTo: Ratio;
+  /** Line cycle - handling, of a station with one place. */
+  readonly workingTime: Ratio;
+  /** Working time x plan-to: what a station with one place may be loaded with. */
+  readonly stationLimit: Ratio;
+}
+
+export interface PaceTerms {
+  readonly demand: Demand;
+  readonly calendar: Calendar | null;
+  readonly uptime: Ratio;
+  readonly yield: Ratio;
+  readonly handling: Micros;
+  readonly planTo: Ratio;
+}
+
+/**
+ * The pace that meets a demand. Refused where the calendar lacks what the period needs, or where handling leaves no
+ * working time. Formulas: 60 E / Rp for the cycle and Tc - Tr for the working time (Groover, manual assembly lines);
+ * input needed = output / yield where operations scrap parts (Tompkins and White).
+ */
+export function paceFromDemand(terms: PaceTerms): Reading<Pace> {
+  const available = availableTimeOf(terms.calendar, terms.demand.period);
+  if (!available.ok) return available;
+  const takt = divide(available.value, terms.demand.units);
+  const lineCycle = multiply(takt, multiply(terms.uptime, terms.yield));
+  const workingTime = subtract(lineCycle, ratio(terms.handling));
+  if (workingTime.num <= 0n) return refuse(noWorkingTime(terms.handling, lineCycle));
+  const { handling, planTo } = terms;
+  return accept({
+    takt,
+    lineCycle,
+    handling,
+    planTo,
+    workingTime,
+    stationLimit: multiply(workingTime, planTo),
+  });
+}
+
+function noWorkingTime(handling: Micros, lineCycle: Ratio): string {
+  const less = "handling must be below the line cycle; lower it, or the demand";
+  return `handling of ${seconds(handling)} leaves no working time in a line cycle of ${seconds(lineCycle)}: ${less}`;
+}
+
+/** A given line cycle, which is then the working time and the station limit too: no handling, no reserve. */
+export function paceFromCycle(lineCycle: Micros): Pace {
+  const whole = ratio(lineCycle);
+  return { takt: null, lineCycle: whole, handling: 0, planTo: ONE, workingTime: whole, stationLimit: whole };
+}

@@ -1,0 +1,39 @@
+import { readNumber } from "./exact-number.js";
+import { explainNumberSlip } from "./number-slips.js";
+import { quoted } from "./quoted.js";
+import { compare, multiply, ONE, type Ratio, ratio } from "./ratio.js";
+import { accept, type Reading, refuse } from "./reading.js";
+import { decimal } from "./show-values.js";
+
+const HUNDREDTH = ratio(1, 100);
+
+/** A share such as `94 %` or `99.5%` as an exact ratio above 0 and up to 1. Its % is needed: 0.95 has two readings. */
+export function readShare(text: string): Reading<Ratio> {
+  const trimmed = text.trim();
+  if (trimmed === "")
+    return refuse("a share is missing (blank is never 0 %): write it with its %, such as 95 %");
+  const number = trimmed.endsWith("%") ? readNumber(trimmed.slice(0, -1)) : null;
+  if (number === null) return refuse(`${quoted(trimmed)} is not a share: ${explainShareSlip(trimmed)}`);
+  const share = multiply(number, HUNDREDTH);
+  if (share.num <= 0n)
+    return refuse(`${quoted(trimmed)} is too small: a share is above 0 % and at most 100 %`);
+  if (compare(share, ONE) > 0)
+    return refuse(`${quoted(trimmed)} is too much: a share is above 0 % and at most 100 %`);
+  return accept(share);
+}
+
+function explainShareSlip(text: string): string {
+  const bare = readNumber(text);
+  if (bare !== null) return `it needs its %; ${bothReadings(text, bare)}`;
+  const words = /^(.*\d)\s*(?:per ?cent|percent|pct\.?|pc)$/iu.exec(text);
+  return (
+    explainNumberSlip(text) ?? (words ? `write ${words[1]} %` : "write a number with its %, such as 95 %")
+  );
+}
+
+function bothReadings(text: string, bare: Ratio): string {
+  const asFraction = `${decimal(multiply(bare, ratio(100)), 6)} %`;
+  const readings = `as a percentage it is ${text} %, as a fraction ${asFraction}`;
+  const possible = compare(bare, ONE) > 0 ? `${text} %` : `${asFraction} or ${text} %`;
+  return `${readings}; write ${possible}`;
+}

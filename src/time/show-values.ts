@@ -1,0 +1,50 @@
+import { multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
+import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
+
+/*
+ * The one form in which values are shown to people:
+ *   pace and station times  seconds with up to 3 decimals       136.418 s
+ *   calendar times          hours, minutes, seconds, no zeros   7 h 5 min
+ *   shares                  per cent with up to 1 decimal       94 %
+ * Rounded half up, without trailing zeros, always with a point. Machines get seconds with 6 decimals instead.
+ */
+
+const exact = (value: Ratio | Micros): Ratio => (typeof value === "number" ? ratio(value) : value);
+
+/** Up to the given decimals, without trailing zeros: 7.5, 120, 0.046. */
+export function decimal(value: Ratio | number, decimals: number): string {
+  const text = toDecimal(exact(value), decimals);
+  return withoutMinusZero(text.includes(".") ? text.replace(/\.?0+$/u, "") : text);
+}
+
+/** A time in microseconds as a number of that unit with exactly so many decimals, for columns: "2.27". */
+export function inUnit(value: Ratio | Micros, unit: TimeUnit, decimals: number): string {
+  return withoutMinusZero(toDecimal(multiply(exact(value), ratio(1, MICROS_IN[unit])), decimals));
+}
+
+/** A time in microseconds in seconds: "136.418 s". */
+export function seconds(value: Ratio | Micros): string {
+  return `${decimal(multiply(exact(value), ratio(1, MICROS_IN.s)), 3)} s`;
+}
+
+/** A long time in microseconds, to the nearest millisecond, without parts of 0: "7 h 5 min", "1 min 30.5 s", "0 min". */
+export function longTime(value: Ratio | Micros): string {
+  const thousandths = BigInt(toDecimal(multiply(exact(value), ratio(1, 1000)), 0));
+  const size = thousandths < 0n ? -thousandths : thousandths;
+  const parts: readonly (readonly [string, string])[] = [
+    [String(size / 3_600_000n), "h"],
+    [String((size / 60_000n) % 60n), "min"],
+    [decimal(ratio(size % 60_000n, 1000), 3), "s"],
+  ];
+  const shown = parts.filter(([amount]) => amount !== "0").map(([amount, unit]) => `${amount} ${unit}`);
+  return `${thousandths < 0n ? "-" : ""}${shown.join(" ") || "0 min"}`;
+}
+
+/** A share: "94 %", "87.1 %". */
+export function percent(share: Ratio, decimals = 1): string {
+  return `${decimal(multiply(share, ratio(100)), decimals)} %`;
+}
+
+function withoutMinusZero(text: string): string {
+  return /^-[0.]*$/u.test(text) ? text.slice(1) : text;
+}
