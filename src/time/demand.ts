@@ -1,4 +1,4 @@
-import { readNumber } from "./exact-number.js";
+import { LONGEST_TEXT, readNumber } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
 import type { Ratio } from "./ratio.js";
@@ -39,7 +39,8 @@ const MEANT: Readonly<Record<string, Period>> = {
 /** Good units in a period, such as `176 per day` or `9615.38 per week`: above 0, exact, never without its period. */
 export function readDemand(text: string): Reading<Demand> {
   const trimmed = text.trim();
-  if (trimmed === "") return refuse(`a demand is missing: write it with its period, such as 176 per day`);
+  if (trimmed === "") return refuse("a demand is missing: write it with its period, such as 176 per day");
+  if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a demand`);
   const found = /^(.*?)\s+per\s+(\S+)$/iu.exec(trimmed);
   const units = readNumber(found?.[1] ?? "");
   const period = PERIODS.find((each) => each === found?.[2]?.toLowerCase());

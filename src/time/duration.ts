@@ -1,5 +1,5 @@
 import { explainDurationSlip } from "./duration-slips.js";
-import { NUMBER, readNumber } from "./exact-number.js";
+import { LONGEST_TEXT, NUMBER, readNumber } from "./exact-number.js";
 import { quoted } from "./quoted.js";
 import { add, multiply, type Ratio, ratio, toDecimal, ZERO } from "./ratio.js";
 import { accept, type Reading, refuse } from "./reading.js";
@@ -7,7 +7,6 @@ import { MICROS_IN, type Micros, TIME_UNITS, type TimeUnit, unitNamed } from "./
 
 export { type Micros, TIME_UNITS, type TimeUnit };
 
-const LONGEST = 100;
 const PARTS = new RegExp(`(${NUMBER})\\s*([a-z]+)\\s*`, "iuy");
 const COLONS = /^(?:(\d+):)?(\d+):(\d{2}(?:\.\d+)?)$/u;
 
@@ -19,7 +18,7 @@ const COLONS = /^(?:(\d+):)?(\d+):(\d{2}(?:\.\d+)?)$/u;
  */
 export function readDuration(text: string, bareUnit: TimeUnit | null): Reading<Micros> {
   const trimmed = text.trim();
-  if (trimmed.length > LONGEST) return refuse(`${quoted(trimmed)} is too long a text for a time`);
+  if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a time`);
   const exact = readColons(trimmed) ?? readBare(trimmed, bareUnit) ?? readParts(trimmed);
   return exact === null ? refuse(explainDurationSlip(trimmed, bareUnit)) : wholeMicros(trimmed, exact);
 }

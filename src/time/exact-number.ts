@@ -24,7 +24,8 @@ export const NUMBER = `(?:\\d+\\s+)?\\d+[/⁄]\\d+|(?:\\d+\\s?)?[${Object.keys(O
 
 const WHOLE_NUMBER = new RegExp(`^(?:${NUMBER})$`, "u");
 const FRACTION = /^(?:(\d+)\s+)?(\d+)[/⁄](\d+)$/u;
-const LONGEST = 100;
+/** The longest text, in characters, that any reader of numbers looks into. */
+export const LONGEST_TEXT = 100;
 
 /**
  * The exact value of a number, or null where the text is none. Fractions are proper ones (71/2 is far more often
@@ -32,7 +33,7 @@ const LONGEST = 100;
  */
 export function readNumber(text: string): Ratio | null {
   const trimmed = text.trim();
-  if (trimmed.length > LONGEST || !WHOLE_NUMBER.test(trimmed)) return null;
+  if (trimmed.length > LONGEST_TEXT || !WHOLE_NUMBER.test(trimmed)) return null;
   const fraction = FRACTION.exec(trimmed);
   if (fraction) return mixed(fraction[1] ?? "0", BigInt(fraction[2]!), BigInt(fraction[3]!));
   const last = ONE_CHARACTER[trimmed.at(-1)!];

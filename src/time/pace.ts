@@ -30,15 +30,21 @@ export interface PaceTerms {
   readonly planTo: Ratio;
 }
 
+/** Customer's pace, in microseconds: available time / good units wanted in it. Refused as `availableTimeOf` is. */
+export function taktOf(demand: Demand, calendar: Calendar | null): Reading<Ratio> {
+  const available = availableTimeOf(calendar, demand.period);
+  return available.ok ? accept(divide(available.value, demand.units)) : available;
+}
+
 /**
  * The pace that meets a demand. Refused where the calendar lacks what the period needs, or where handling leaves no
  * working time. Formulas: 60 E / Rp for the cycle and Tc - Tr for the working time (Groover, manual assembly lines);
  * input needed = output / yield where operations scrap parts (Tompkins and White).
  */
 export function paceFromDemand(terms: PaceTerms): Reading<Pace> {
-  const available = availableTimeOf(terms.calendar, terms.demand.period);
-  if (!available.ok) return available;
-  const takt = divide(available.value, terms.demand.units);
+  const takted = taktOf(terms.demand, terms.calendar);
+  if (!takted.ok) return takted;
+  const takt = takted.value;
   const lineCycle = multiply(takt, multiply(terms.uptime, terms.yield));
   const workingTime = subtract(lineCycle, ratio(terms.handling));
   if (workingTime.num <= 0n) return refuse(noWorkingTime(terms.handling, lineCycle));

@@ -1,25 +1,36 @@
 import type { CalendarCount, NamedTime } from "./calendar.js";
 import { readDuration } from "./duration.js";
-import { readNumber } from "./exact-number.js";
+import { LONGEST_TEXT, readNumber } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
 import { compare, type Ratio, ratio } from "./ratio.js";
 import { accept, type Reading, refuse } from "./reading.js";
 import { longTime } from "./show-values.js";
-import { MICROS_IN, type Micros } from "./units.js";
+import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
 const DAY = 24 * MICROS_IN.h;
 
 /** A named time of a shift: `30 min`, or `3 x 10 min` for one that comes several times. The text may be 0. */
 export function readNamedTime(name: string, text: string): Reading<NamedTime> {
-  const found = /^\s*(\d+)\s*[x×]\s*(?=\S)(?!0*[a-f\d]+$)(.*)$/iu.exec(text);
-  const each = readDuration(found?.[2] ?? text, null);
+  if (text.length > LONGEST_TEXT) return refuse(`${quoted(text)} is too long a text for a time`);
+  const found = /^\s*(?!0x[\da-f]+\s*$)(\d+)\s*[x×]\s*(\S.*)$/iu.exec(text);
+  const each = readWithUnit(found?.[2] ?? text, ["min", "s"]);
   if (!each.ok) return turnedRound(text) ?? each;
   const count = found ? Number(found[1]) : 1;
   if (count < 1)
     return refuse(`${quoted(text.trim())} is no time: the number before the x is a whole number from 1`);
   if (count * each.value > DAY) return refuse(`${quoted(text.trim())} is more than the 24 h of a day`);
   return accept({ name, count, each: each.value });
+}
+
+/** A duration whose unit must be written out: the unit of the file is for task times only. */
+function readWithUnit(text: string, near: readonly [TimeUnit, TimeUnit]): Reading<Micros> {
+  const trimmed = text.trim();
+  const bare = readNumber(trimmed);
+  if (bare === null || bare.num === 0n) return readDuration(text, null);
+  return refuse(
+    `${quoted(trimmed)} is not a time: it needs a unit; write ${near.map((unit) => `${trimmed} ${unit}`).join(" or ")}`,
+  );
 }
 
 function turnedRound(text: string): Reading<never> | null {
@@ -32,7 +43,7 @@ function turnedRound(text: string): Reading<never> | null {
 export function readShiftLength(text: string): Reading<Micros> {
   const trimmed = text.trim();
   const two = /^(\d+):(\d{2})$/u.exec(trimmed);
-  const read = readDuration(trimmed, null);
+  const read = readWithUnit(trimmed, ["h", "min"]);
   if (two && read.ok) {
     const hours = `${two[1]} h${two[2] === "00" ? "" : ` ${Number(two[2])} min`}`;
     return refuse(
@@ -46,6 +57,7 @@ export function readShiftLength(text: string): Reading<Micros> {
 /** A time of day in 24-hour form, `06:00` to `24:00`, in microseconds since midnight. */
 export function readClock(text: string): Reading<Micros> {
   const trimmed = text.trim();
+  if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a time of day`);
   const found = /^(\d{1,2}):(\d{2})$/u.exec(trimmed);
   const [hours, minutes] = [Number(found?.[1] ?? Number.NaN), Number(found?.[2] ?? Number.NaN)];
   if (minutes < 60 && hours * 60 + minutes <= 24 * 60)
@@ -92,6 +104,7 @@ export function readCalendarCount(key: CalendarCount["key"], text: string): Read
   const trimmed = text.trim();
   const expected = `a number above 0, at most ${MOST[key]}, is expected`;
   if (trimmed === "") return refuse(`${key} is missing (blank is never 0): ${expected}`);
+  if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a number`);
   const count = readNumber(trimmed);
   if (count === null)
     return refuse(`${quoted(trimmed)} is not a number: ${explainNumberSlip(trimmed) ?? expected}`);

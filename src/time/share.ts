@@ -1,4 +1,4 @@
-import { readNumber } from "./exact-number.js";
+import { LONGEST_TEXT, readNumber } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
 import { compare, multiply, ONE, type Ratio, ratio } from "./ratio.js";
@@ -12,6 +12,7 @@ export function readShare(text: string): Reading<Ratio> {
   const trimmed = text.trim();
   if (trimmed === "")
     return refuse("a share is missing (blank is never 0 %): write it with its %, such as 95 %");
+  if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a share`);
   const number = trimmed.endsWith("%") ? readNumber(trimmed.slice(0, -1)) : null;
   if (number === null) return refuse(`${quoted(trimmed)} is not a share: ${explainShareSlip(trimmed)}`);
   const share = multiply(number, HUNDREDTH);

@@ -1,0 +1,19 @@
+import type { Ratio } from "./ratio.js";
+import { multiply, ratio } from "./ratio.js";
+import { decimal } from "./show-values.js";
+import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
+
+/** Decimals that show about a thousandth of a second, or the unit's own habit where that is coarser. */
+const DECIMALS: Readonly<Record<TimeUnit, number>> = { s: 3, min: 4, h: 6, cmin: 2, tmu: 1 };
+
+/** Writes a time in microseconds for people, with its unit. */
+export type ShowTime = (value: Ratio | Micros) => string;
+
+/** Shows times in the unit the engineer works in; seconds where the file names none. */
+export function showTimesIn(unit: TimeUnit | null): ShowTime {
+  const shown = unit ?? "s";
+  return (value) => {
+    const exact = typeof value === "number" ? ratio(value) : value;
+    return `${decimal(multiply(exact, ratio(1, MICROS_IN[shown])), DECIMALS[shown])} ${shown}`;
+  };
+}
