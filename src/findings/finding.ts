@@ -22,9 +22,7 @@ export interface Finding {
 }
 
 /** A finding with every field that is not given set to "not known". */
-export function finding(
-  given: Pick<Finding, "rule" | "severity" | "message"> & Partial<Finding>,
-): Finding {
+export function finding(given: Pick<Finding, "rule" | "severity" | "message"> & Partial<Finding>): Finding {
   return { file: null, place: null, station: null, task: null, ...given };
 }
 

@@ -48,4 +48,5 @@ export interface Line {
 }
 
 /** Keys that set the pace and that `--cycle` sets aside. */
-export type PaceKey = "demand" | "calendar" | "uptime" | "yield" | "handling" | "plan-to";
+export const PACE_KEYS = ["demand", "calendar", "uptime", "yield", "handling", "plan-to"] as const;
+export type PaceKey = (typeof PACE_KEYS)[number];

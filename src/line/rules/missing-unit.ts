@@ -1,0 +1,27 @@
+import { readNumber } from "../../time/exact-number.js";
+import type { TextDraft } from "../schema/draft.js";
+import { found, type LineRule } from "./line-rule.js";
+
+const name = "missing-unit";
+
+export const missingUnit: LineRule = {
+  name,
+  purpose: "Bare numbers have a unit to be in.",
+  check(draft) {
+    if (draft.places.unit !== undefined) return [];
+    const times = [draft.keys.handling, ...draft.tasks.map((task) => task.pieceTime)];
+    const bare = times.filter((each): each is TextDraft<number> => each !== undefined && isBare(each));
+    const [first] = bare.sort(
+      (one, two) => one.place.line - two.place.line || one.place.column - two.place.column,
+    );
+    if (first === undefined) return [];
+    const more = bare.length === 1 ? "" : `, like ${bare.length - 1} more in this file`;
+    const message = `${first.text} is a bare number${more}, and nothing says what it is in; give \`unit: s\` (or min, h, cmin, tmu), or write ${first.text} s`;
+    return [found(name, draft, { severity: "error", message, place: first.place })];
+  },
+};
+
+/** 0 is the same in every unit. */
+function isBare(given: TextDraft<number>): boolean {
+  return given.value !== 0 && readNumber(given.text) !== null;
+}

@@ -1,0 +1,20 @@
+import { idKey } from "../ids.js";
+import { found, type LineRule } from "./line-rule.js";
+
+const name = "repeated-predecessor";
+
+export const repeatedPredecessor: LineRule = {
+  name,
+  purpose: "A task names each task before it once.",
+  check(draft) {
+    return draft.tasks.flatMap(({ id, after }) => {
+      const named = new Set<string>();
+      return after.flatMap(({ value, place }) => {
+        const before = named.size;
+        if (named.add(idKey(value)).size > before) return [];
+        const message = `task ${id}, after: ${value} stands here twice; once is enough`;
+        return [found(name, draft, { severity: "note", message, place, task: id })];
+      });
+    });
+  },
+};

@@ -1,0 +1,20 @@
+import { longTime } from "../../time/show-values.js";
+import { found, type LineRule } from "./line-rule.js";
+
+const name = "task-time-sum";
+
+export const taskTimeSum: LineRule = {
+  name,
+  purpose: "All task times together can be counted exactly.",
+  check(draft) {
+    let sum = 0n;
+    for (const { id, pieceTime, keys } of draft.tasks) {
+      if (pieceTime === undefined) continue;
+      sum += BigInt(pieceTime.value) * BigInt(keys.quantity?.value ?? 1);
+      if (sum <= BigInt(Number.MAX_SAFE_INTEGER)) continue;
+      const message = `task ${id}: up to here the task times come to more than ${longTime(Number.MAX_SAFE_INTEGER)}, the most that is counted exactly`;
+      return [found(name, draft, { severity: "error", message, place: pieceTime.place, task: id })];
+    }
+    return [];
+  },
+};

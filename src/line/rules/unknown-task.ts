@@ -1,0 +1,40 @@
+import { nearestWords } from "../../findings/nearest.js";
+import { quoted } from "../../time/quoted.js";
+import type { LineDraft } from "../line-draft.js";
+import type { TextDraft } from "../schema/draft.js";
+import { found, type LineRule } from "./line-rule.js";
+
+const name = "unknown-task";
+
+export const unknownTask: LineRule = {
+  name,
+  purpose: "Every task named in `after` and `chains` exists.",
+  check(draft) {
+    const ids = draft.tasks.map((task) => task.id);
+    const inTasks = draft.tasks.flatMap((task) =>
+      task.after
+        .filter((named) => isUnknown(draft, named))
+        .map((named) => refuse(draft, ids, named, `task ${task.id}, after`, task.id)),
+    );
+    const inChains = draft.chains
+      .flat()
+      .filter((named) => isUnknown(draft, named))
+      .map((named) => refuse(draft, ids, named, "chains", null));
+    return [...inTasks, ...inChains];
+  },
+};
+
+function isUnknown(draft: LineDraft, named: TextDraft<string>): boolean {
+  return draft.numberOf(named.value) === undefined;
+}
+
+function refuse(
+  draft: LineDraft,
+  ids: readonly string[],
+  named: TextDraft<string>,
+  where: string,
+  task: string | null,
+) {
+  const message = `${where}: no task is called ${quoted(named.text)}${nearestWords(named.text, ids)}`;
+  return found(name, draft, { severity: "error", message, place: named.place, task });
+}

@@ -1,0 +1,15 @@
+import { isMap } from "yaml";
+import type { TimeUnit } from "../../time/duration.js";
+import { readUnit } from "../text-values.js";
+import type { YamlTree } from "../yaml/parse-yaml.js";
+import { textOf } from "./node-kinds.js";
+
+/** The unit of the file, looked at before anything else since times are read with it; null where there is none to use. */
+export function readFileUnit(tree: YamlTree): TimeUnit | null {
+  const root = tree.resolve(tree.root);
+  if (!isMap(root)) return null;
+  const pair = root.items.find((each) => textOf(tree.resolve(each.key))?.trim() === "unit");
+  const typed = textOf(tree.resolve(pair?.value));
+  const unit = typed === null ? null : readUnit(typed);
+  return unit?.ok ? unit.value : null;
+}

@@ -1,0 +1,201 @@
+import { isMap, isScalar, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
+import { z } from "zod";
+import { type Finding, finding, type Place } from "../../findings/finding.js";
+import { nearestWords } from "../../findings/nearest.js";
+import { quoted } from "../../time/quoted.js";
+import { idKey } from "../ids.js";
+import type { YamlTree } from "../yaml/parse-yaml.js";
+import type { Draft } from "./draft.js";
+import { notHonouredYet } from "./leaf.js";
+import { kindOf, kindOfNode, optionsOf, takes, textOf } from "./node-kinds.js";
+import { type Path, pathWords, taskOf } from "./path-words.js";
+
+const START: Place = { line: 1, column: 1, endColumn: 2 };
+
+/**
+ * Reads a node of the file against its schema. Whatever is right is in the draft, whatever is wrong is a finding:
+ * one fault never hides another.
+ */
+export function readShape<Schema extends z.ZodType>(
+  schema: Schema,
+  tree: YamlTree,
+): { draft: Draft<Schema> | undefined; findings: Finding[] } {
+  const reader = new ShapeReader(tree);
+  const draft = reader.read(schema, tree.root, { path: [], place: START }) as Draft<Schema> | undefined;
+  return { draft, findings: reader.findings };
+}
+
+/** Where the reader stands: the keys that lead there, and the place to name where the value itself has none. */
+interface Spot {
+  readonly path: Path;
+  readonly place: Place;
+}
+
+interface Entry {
+  readonly key: string;
+  readonly place: Place;
+  readonly value: unknown;
+}
+
+class ShapeReader {
+  readonly findings: Finding[] = [];
+  readonly #tree: YamlTree;
+
+  constructor(tree: YamlTree) {
+    this.#tree = tree;
+  }
+
+  /** The draft of a node, or undefined where nothing of it can be read. */
+  read(schema: z.ZodType, written: unknown, spot: Spot): unknown {
+    const place = this.#tree.placeOf(written, spot.place);
+    const node = written === null ? new Scalar("") : this.#tree.resolve(written);
+    const options = optionsOf(schema);
+    const taker = options.find((option) => takes(option, node));
+    const at = { path: spot.path, place };
+    if (taker === undefined) return this.#refuseKind(options, node, at);
+    if (taker instanceof z.ZodObject) return this.#readObject(taker, node as YAMLMap, at);
+    if (taker instanceof z.ZodRecord) return this.#readRecord(taker, node as YAMLMap, at);
+    if (taker instanceof z.ZodArray) return this.#readList(taker, node as YAMLSeq, at);
+    return this.#readText(taker, textOf(node)!, at);
+  }
+
+  #readText(schema: z.ZodType, typed: string, { path, place }: Spot) {
+    const result = schema.safeParse(typed);
+    if (result.success) return { kind: "text", text: typed, value: result.data, place };
+    const [issue] = result.error.issues;
+    const rule = issue?.code === "custom" ? String(issue.params?.rule) : "text";
+    this.#report(typed.trim() === "" ? "blank" : rule, issue?.message ?? "", path, place);
+    return undefined;
+  }
+
+  #readList(schema: z.ZodArray, node: YAMLSeq, { path, place }: Spot) {
+    const element = schema.element as z.ZodType;
+    const items = node.items.map((item) =>
+      this.read(element, item, { path, place: this.#tree.pointOf(item) ?? place }),
+    );
+    return { kind: "list", items: items.filter((item) => item !== undefined), count: items.length, place };
+  }
+
+  #readRecord(schema: z.ZodRecord, node: YAMLMap, { path, place }: Spot) {
+    const entries = [];
+    for (const { key, place: keyPlace, value } of this.#readKeys(node, "duplicate-id", { path, place })) {
+      const spot = { path: [...path, key], place: keyPlace };
+      if (this.#readText(schema.keyType as z.ZodType, key, spot) === undefined) continue;
+      entries.push({
+        id: key,
+        place: keyPlace,
+        value: this.read(schema.valueType as z.ZodType, value, spot),
+      });
+    }
+    return { kind: "record", entries, count: node.items.length, place };
+  }
+
+  #readObject(schema: z.ZodObject, node: YAMLMap, { path, place }: Spot) {
+    const at: Record<string, unknown> = {};
+    const keys: Record<string, Place> = {};
+    for (const entry of this.#readKeys(node, "duplicate-key", { path, place })) {
+      const name = idKey(entry.key);
+      const inner = Object.hasOwn(schema.shape, name) ? schema.shape[name] : undefined;
+      if (inner === undefined) {
+        this.#refuseKey(schema, name, entry.place, path);
+        continue;
+      }
+      keys[name] = entry.place;
+      at[name] = this.read(inner as z.ZodType, entry.value, { path: [...path, name], place: entry.place });
+    }
+    for (const [name, inner] of Object.entries(schema.shape)) {
+      if (keys[name] === undefined && !(inner instanceof z.ZodOptional))
+        this.#refuseMissing(name, inner, path, place);
+    }
+    return { kind: "object", at, keys, place };
+  }
+
+  /** The keys of a map as typed, without those that are no text and without all but the first of equal ones. */
+  #readKeys(node: YAMLMap, doubleRule: string, spot: Spot): Entry[] {
+    const first = new Map<string, Place>();
+    const entries: Entry[] = [];
+    for (const { key: written, value } of node.items as Pair[]) {
+      const key = textOf(this.#tree.resolve(written));
+      const place = this.#tree.placeOf(written, this.#tree.placeOf(value, spot.place));
+      if (key === null) {
+        this.#report("key-not-text", "a key is one piece of text, not a list or a map", spot.path, place);
+      } else if (key === "<<" && isScalar(written) && written.type === Scalar.PLAIN) {
+        this.#report("merge-key", "merge keys (<<) are not taken; write the keys out", spot.path, place);
+      } else if (first.has(idKey(key))) {
+        this.#refuseDouble(doubleRule, key, first.get(idKey(key))!, spot.path, place);
+      } else {
+        first.set(idKey(key), place);
+        entries.push({ key, place, value });
+      }
+    }
+    return entries;
+  }
+
+  #refuseDouble(rule: string, key: string, first: Place, path: Path, place: Place): void {
+    const message = `${quoted(key)} stands here a second time; the first is in line ${first.line}, column ${first.column}`;
+    this.#report(rule, message, path, place);
+  }
+
+  #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path): void {
+    const toCome = notHonouredYet.get(schema)?.keys ?? [];
+    if (toCome.includes(key)) {
+      this.#report("not-honoured-yet", notHonoured(key), path, place);
+      return;
+    }
+    const known = Object.keys(schema.shape);
+    const near = nearestWords(key, [...known, ...toCome]);
+    this.#report(
+      "unknown-key",
+      `no key ${quoted(key)} is known here${near}; keys are ${known.join(", ")}`,
+      path,
+      place,
+    );
+  }
+
+  #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
+    const meaning = inner.description ? ` (${inner.description})` : "";
+    this.#report("missing-key", `\`${name}:\` is missing${meaning}`, path, place);
+  }
+
+  #refuseKind(options: readonly z.ZodType[], node: Node | null, { path, place }: Spot): undefined {
+    const toCome = isMap(node) ? this.#keyToCome(options, node) : null;
+    if (toCome !== null) {
+      this.#report("not-honoured-yet", notHonoured(toCome.key), path, toCome.place);
+      return undefined;
+    }
+    const expected = [...new Set(options.map(kindOf))].join(" or ");
+    if (textOf(node)?.trim() === "") {
+      this.#report(
+        "blank",
+        `nothing is written here; ${expected} is expected, or leave the key out`,
+        path,
+        place,
+      );
+    } else if (node !== null) {
+      this.#report("wrong-kind", `${kindOfNode(node)} is written here; ${expected} is expected`, path, place);
+    }
+    return undefined;
+  }
+
+  /** A map in the place of a plain value may be a form of a later version, such as `{task: glue, wait: 10 min}`. */
+  #keyToCome(options: readonly z.ZodType[], node: YAMLMap): { key: string; place: Place } | null {
+    const known = options.flatMap((option) => notHonouredYet.get(option)?.keys ?? []);
+    const written = (node.items as Pair[]).map((pair) => pair.key);
+    for (const key of known) {
+      const found = written.find((each) => textOf(this.#tree.resolve(each)) === key);
+      if (found !== undefined) return { key, place: this.#tree.placeOf(found, START) };
+    }
+    return null;
+  }
+
+  #report(rule: string, message: string, path: Path, place: Place): void {
+    const words = pathWords(path);
+    const { file } = this.#tree;
+    const said = words === "" ? message : `${words}: ${message}`;
+    this.findings.push(finding({ rule, severity: "error", message: said, file, place, task: taskOf(path) }));
+  }
+}
+
+function notHonoured(key: string): string {
+  return `\`${key}\` is known, but not honoured yet: this version would ignore it, so it refuses it`;
+}

@@ -1,0 +1,50 @@
+import { nearestWords } from "../findings/nearest.js";
+import { TIME_UNITS, type TimeUnit } from "../time/duration.js";
+import { quoted } from "../time/quoted.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import { unitNamed } from "../time/units.js";
+
+/** Free words of people: anything but nothing. */
+export function readWords(text: string): Reading<string> {
+  if (text.trim() === "") return refuse("words are missing; leave the key out where there is nothing to say");
+  return accept(text);
+}
+
+/** `true` or `false`, and no other word for it. */
+export function readYesNo(text: string): Reading<boolean> {
+  const trimmed = text.trim();
+  if (trimmed === "true" || trimmed === "false") return accept(trimmed === "true");
+  if (trimmed === "") return refuse("true or false is missing");
+  return refuse(`${quoted(trimmed)} is neither true nor false, and no other word is taken for them`);
+}
+
+/** Pieces per unit: a whole number from 1, in plain digits. */
+export function readQuantity(text: string): Reading<number> {
+  const trimmed = text.trim();
+  const expected = "a quantity is a whole number of pieces per unit, 1 or more";
+  if (trimmed === "") return refuse(`a quantity is missing (blank is never 0): ${expected}`);
+  const quantity = /^\d+$/u.test(trimmed) ? Number(trimmed) : 0;
+  if (quantity < 1) return refuse(`${quoted(trimmed)} is not a quantity: ${expected}, in plain digits`);
+  if (!Number.isSafeInteger(quantity))
+    return refuse(`${quoted(trimmed)} is too many pieces to count exactly`);
+  return accept(quantity);
+}
+
+/** The unit of bare numbers, in any case of letters. */
+export function readUnit(text: string): Reading<TimeUnit> {
+  const unit = unitNamed(text.trim());
+  if (unit !== null) return accept(unit);
+  const expected = `units are ${TIME_UNITS.join(", ")}`;
+  if (text.trim() === "") return refuse(`a unit is missing: ${expected}`);
+  return refuse(`${quoted(text.trim())} is no unit: ${expected}${nearestWords(text, TIME_UNITS)}`);
+}
+
+/** A mass such as `27 kg`, kept as typed: it is shown to people and never reckoned with. */
+export function readMass(text: string): Reading<string> {
+  const trimmed = text.trim();
+  const expected = "a number above 0 and kg, such as 27 kg";
+  if (trimmed === "") return refuse(`a mass is missing: write ${expected}`);
+  const found = /^(\d+(?:\.\d+)?)\s*kg$/u.exec(trimmed);
+  if (found && /[1-9]/u.test(found[1]!)) return accept(trimmed);
+  return refuse(`${quoted(trimmed)} is not a mass: write ${expected}`);
+}

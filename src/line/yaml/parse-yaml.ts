@@ -1,0 +1,116 @@
+import {
+  type Alias,
+  Composer,
+  type CST,
+  type Document,
+  isAlias,
+  isNode,
+  LineCounter,
+  type Node,
+  Parser,
+} from "yaml";
+import { type Finding, finding, type Place } from "../../findings/finding.js";
+import { linkAliases } from "./link-aliases.js";
+import { locate } from "./locate.js";
+import { findSyntaxFaults } from "./syntax-faults.js";
+import { findTokenFaults, type TextFault } from "./token-faults.js";
+
+/** One YAML document whose values are all text, with the place of everything in it. */
+export interface YamlTree {
+  readonly file: string;
+  readonly document: Document;
+  readonly root: Node;
+  /** The node itself, or what it stands for where it is an alias; null for nothing and for an alias that was refused. */
+  resolve(node: unknown): Node | null;
+  /** The stretch of the first line of a node; of the place given where a node has no length (a blank value). */
+  placeOf(node: unknown, otherwise: Place): Place;
+  /** Where a node begins, or null where that is not known. */
+  pointOf(node: unknown): Place | null;
+}
+
+export interface ParsedYaml {
+  /** Null where nothing sensible can be read from the file; the findings say why. */
+  readonly tree: YamlTree | null;
+  readonly findings: readonly Finding[];
+}
+
+const START: Place = { line: 1, column: 1, endColumn: 2 };
+
+/** Reads one YAML document with text values only; every trap of the format is a finding, and none throws. */
+export function parseYaml(file: string, text: string): ParsedYaml {
+  const source = text.replace(/^\ufeff/, "");
+  const lines = new LineCounter();
+  const tokens = readTokens(source, lines);
+  const place = (from: number, to: number) => locate(source, lines, from, to);
+  const report = (faults: readonly TextFault[]) =>
+    faults.map(({ rule, message, from, to }) =>
+      finding({ rule, severity: "error", message, file, place: place(from, to) }),
+    );
+  const onSight = findTokenFaults(tokens);
+  if (onSight.tooDeep) return { tree: null, findings: report(onSight.faults) };
+  const documents = composeDocuments(tokens);
+  const faults = [...onSight.faults, ...refuseFurtherDocuments(tokens)];
+  const [document] = documents;
+  const syntax = findSyntaxFaults(document?.errors ?? []);
+  faults.push(...syntax.faults);
+  if (document === undefined || isEmpty(document)) {
+    return { tree: null, findings: faults.length > 0 ? report(faults) : [refuseEmpty(file)] };
+  }
+  const links = linkAliases(document.contents!);
+  faults.push(...links.faults);
+  if (links.bomb || syntax.misread) return { tree: null, findings: report(faults) };
+  return { tree: createTree(file, document, links.targets, place), findings: report(faults) };
+}
+
+function readTokens(source: string, lines: LineCounter): CST.Token[] {
+  return [...new Parser(lines.addNewLine).parse(source)];
+}
+
+/** The failsafe schema leaves every value the text it is; doubled keys are judged later, by our own sense of equal. */
+function composeDocuments(tokens: readonly CST.Token[]): Document[] {
+  const composer = new Composer({ schema: "failsafe", uniqueKeys: false, logLevel: "silent" });
+  return [...composer.compose(tokens)] as unknown as Document[];
+}
+
+function refuseFurtherDocuments(tokens: readonly CST.Token[]): TextFault[] {
+  const second = tokens.filter((token) => token.type === "document")[1];
+  if (second === undefined) return [];
+  const message = "a second document starts here; one file holds one line, so cut the file in two";
+  return [{ rule: "yaml-documents", message, from: second.offset, to: second.offset + 3 }];
+}
+
+function isEmpty(document: Document): boolean {
+  const { contents } = document;
+  return contents === null || (isNode(contents) && !isAlias(contents) && isNothing(contents));
+}
+
+function isNothing(node: Node): boolean {
+  return node.range !== undefined && node.range !== null && node.range[0] === node.range[1];
+}
+
+function refuseEmpty(file: string): Finding {
+  const message = "the file says nothing; a line file has `tasks:`, `linepoise new` prints one to start from";
+  return finding({ rule: "empty-file", severity: "error", message, file, place: START });
+}
+
+function createTree(
+  file: string,
+  document: Document,
+  targets: ReadonlyMap<Alias, Node>,
+  place: (from: number, to: number) => Place,
+): YamlTree {
+  return {
+    file,
+    document,
+    root: document.contents!,
+    resolve: (node) => (isAlias(node) ? (targets.get(node) ?? null) : isNode(node) ? node : null),
+    placeOf(node, otherwise) {
+      const range = isNode(node) ? node.range : null;
+      return range && range[1] > range[0] ? place(range[0], range[1]) : otherwise;
+    },
+    pointOf(node) {
+      const range = isNode(node) ? node.range : null;
+      return range ? place(range[0], range[0]) : null;
+    },
+  };
+}
