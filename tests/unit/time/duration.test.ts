@@ -115,7 +115,7 @@ describe("a duration", () => {
     ],
     [
       "\u001b[2Js",
-      '"\\u{1b}[2Js" is not a time: write a number and a unit (s, min, h, cmin, tmu), such as 40 s, or mm:ss',
+      '"␛[2Js" is not a time: write a number and a unit (s, min, h, cmin, tmu), such as 40 s, or mm:ss',
     ],
     ["1/7 h", '"1/7 h" is finer than a microsecond, the smallest step kept: write 514.285714 s, the nearest'],
     [

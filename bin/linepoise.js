@@ -1,0 +1,28 @@
+#!/usr/bin/env node
+// Nothing newer than modules in here: an old Node must get as far as the message.
+import { fileURLToPath } from "node:url";
+
+const [major, minor] = process.versions.node.split(".").map(Number);
+const folder = fileURLToPath(new URL("..", import.meta.url));
+
+function stop(message) {
+  process.stderr.write(`linepoise: ${message}\n`);
+  process.exitCode = 3;
+}
+
+function start(program) {
+  program.main(program.processIo()).then((status) => {
+    process.exitCode = status;
+  });
+}
+
+function explain(error) {
+  if (error.code !== "ERR_MODULE_NOT_FOUND") stop(`cannot start: ${error.message}`);
+  else stop(`not built; run \`npm ci\` (or \`npm run build\`) in ${folder}`);
+}
+
+if (major < 20 || (major === 20 && minor < 12)) {
+  stop(`Node 20.12 or later is needed; this is Node ${process.versions.node}`);
+} else {
+  import("../dist/cli/main.js").then(start, explain);
+}

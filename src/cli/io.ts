@@ -1,0 +1,40 @@
+import type { Readable, Writable } from "node:stream";
+
+/** A stream for output and what is known of the terminal behind it. */
+export type OutputStream = Writable & { readonly isTTY?: boolean; readonly columns?: number };
+
+/** Everything the program takes from outside: the process of a user, or streams of a test. */
+export interface Io {
+  /** The words after the program's name. */
+  readonly args: readonly string[];
+  readonly env: Readonly<Record<string, string | undefined>>;
+  /** Where relative paths start. */
+  readonly folder: string;
+  readonly stdin: Readable;
+  readonly stdout: OutputStream;
+  readonly stderr: OutputStream;
+  /** Calls the listener at every Ctrl-C until the returned function is called. */
+  onInterrupt(listener: () => void): () => void;
+  /** Ends the process at once, whatever is under way. */
+  endNow(status: number): void;
+  /** Milliseconds since some moment. */
+  now(): number;
+}
+
+/** The input and output of this very process. */
+export function processIo(): Io {
+  return {
+    args: process.argv.slice(2),
+    env: process.env,
+    folder: process.cwd(),
+    stdin: process.stdin,
+    stdout: process.stdout,
+    stderr: process.stderr,
+    onInterrupt(listener) {
+      process.on("SIGINT", listener);
+      return () => process.off("SIGINT", listener);
+    },
+    endNow: (status) => process.exit(status),
+    now: () => performance.now(),
+  };
+}

@@ -1,0 +1,76 @@
+import { readFileSync } from "node:fs";
+import { CommanderError } from "commander";
+import { InterruptedError, type Register, UnfinishedError, UsageError } from "../commands/context.js";
+import { EXIT_STATUS, type ExitStatus } from "../commands/exit-status.js";
+import { visibleText } from "../findings/visible-text.js";
+import { watchInterrupt } from "./interrupt.js";
+import type { Io } from "./io.js";
+import { openContext } from "./open-context.js";
+import { Outlet } from "./outlet.js";
+import { COMMANDS, readCommandLine } from "./program.js";
+import { tellUsage } from "./tell-usage.js";
+
+export { processIo } from "./io.js";
+
+/**
+ * Runs the program once and returns its exit status, after all output has arrived. Never throws: wrong usage is told
+ * on stderr (status 2), and so is any fault of our own (status 3).
+ */
+export async function main(io: Io, commands: readonly Register[] = COMMANDS): Promise<ExitStatus> {
+  const [out, err] = [new Outlet(io.stdout), new Outlet(io.stderr)];
+  const interrupt = watchInterrupt(io, (text) => err.write(text));
+  const status = await run(io, out, err, interrupt.signal, commands);
+  const trouble = await out.settle();
+  if (trouble !== null) err.write(`error: standard output could not be written: ${trouble}\n`);
+  const silenced = await err.settle();
+  interrupt.release();
+  return trouble === null && silenced === null ? status : EXIT_STATUS.couldNotFinish;
+}
+
+async function run(
+  io: Io,
+  out: Outlet,
+  err: Outlet,
+  interrupt: AbortSignal,
+  commands: readonly Register[],
+): Promise<ExitStatus> {
+  const context = openContext(io, out, err, interrupt);
+  try {
+    const { width, print, note } = context;
+    const perform = readCommandLine(io.args, { version: readVersion(), commands, width, print, note });
+    return perform === null ? EXIT_STATUS.fine : await perform(context);
+  } catch (error) {
+    const { text, status } = tell(error, io.env);
+    err.write(text);
+    return status;
+  }
+}
+
+function readVersion(): string {
+  const description = readFileSync(new URL("../../package.json", import.meta.url), "utf8");
+  return (JSON.parse(description) as { version: string }).version;
+}
+
+function tell(error: unknown, env: Io["env"]): { text: string; status: ExitStatus } {
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return { text: "", status: EXIT_STATUS.fine };
+    return { text: tellUsage(error), status: EXIT_STATUS.wrongInput };
+  }
+  if (error instanceof UsageError)
+    return { text: `error: ${error.message}\n`, status: EXIT_STATUS.wrongInput };
+  if (error instanceof UnfinishedError)
+    return { text: `error: ${error.message}\n`, status: EXIT_STATUS.couldNotFinish };
+  if (error instanceof InterruptedError) return { text: "", status: EXIT_STATUS.interrupted };
+  return { text: tellFault(error, env), status: EXIT_STATUS.couldNotFinish };
+}
+
+/** Our own fault, in two lines; where it came from only when asked for. */
+function tellFault(error: unknown, env: Io["env"]): string {
+  const [message = ""] = (error instanceof Error ? error.message : String(error)).split("\n");
+  const trace = error instanceof Error && (env.LINEPOISE_DEBUG ?? "") !== "" ? `${error.stack}\n` : "";
+  return [
+    `linepoise failed: ${visibleText(message)}`,
+    "This is a fault of linepoise. Please report it with the command and its files; LINEPOISE_DEBUG=1 shows where.",
+    trace,
+  ].join("\n");
+}

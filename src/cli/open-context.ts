@@ -1,0 +1,47 @@
+import { setImmediate } from "node:timers/promises";
+import { type Context, UsageError } from "../commands/context.js";
+import { decideColour } from "./colour.js";
+import type { Io, OutputStream } from "./io.js";
+import type { Outlet } from "./outlet.js";
+import { readStandardInput, readTextFile } from "./read-files.js";
+import { existingText, writeTextFile } from "./write-files.js";
+
+const DASH = "-";
+const PIPE_WIDTH = 100;
+const [NARROWEST, WIDEST] = [40, 120];
+
+/** What a command may see and do, on top of the streams and folder of this run. */
+export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal): Context {
+  const taken = new Set<"input" | "output">();
+  const takeDash = (stream: "input" | "output"): void => {
+    if (taken.has(stream)) throw new UsageError(`- stands for standard ${stream} and can be given once`);
+    taken.add(stream);
+  };
+  return {
+    async readText(path) {
+      if (path !== DASH) return readTextFile(io.folder, path);
+      takeDash("input");
+      return readStandardInput(io.stdin, interrupt);
+    },
+    readExisting: async (path) => (path === DASH ? null : existingText(io.folder, path)),
+    async writeText(path, text, { force }) {
+      if (path !== DASH) return writeTextFile(io.folder, path, text, force);
+      takeDash("output");
+      out.write(text);
+    },
+    print: (text) => out.write(text),
+    note: (text) => err.write(text),
+    width: widthOf(io.stdout),
+    colour: decideColour(io.env, io.stdout.isTTY === true),
+    showsProgress: io.stderr.isTTY === true,
+    now: io.now,
+    breathe: () => setImmediate(),
+    interrupted: () => interrupt.aborted,
+  };
+}
+
+/** The columns of a terminal within reason; in a pipe always the same, so that the same input gives the same bytes. */
+function widthOf(stream: OutputStream): number {
+  const columns = stream.isTTY === true ? stream.columns : undefined;
+  return columns ? Math.min(Math.max(columns, NARROWEST), WIDEST) : PIPE_WIDTH;
+}

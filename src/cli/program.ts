@@ -1,0 +1,66 @@
+import { Command } from "commander";
+import type { Perform, Register } from "../commands/context.js";
+import { refuseDoubledOptions } from "./refuse-doubled-options.js";
+
+/** The commands, in the order of the help. */
+export const COMMANDS: readonly Register[] = [];
+
+const NOTES = `
+Data goes to standard output, everything else to standard error; - stands for
+standard input or output.
+
+Exit status:
+  0    fine
+  1    the answer is no: a check failed, or no balance is feasible
+  2    wrong input or usage
+  3    could not finish
+  130  interrupted; the best so far is printed first
+
+Environment:
+  NO_COLOR     when not empty, no colours; wins over FORCE_COLOR
+  FORCE_COLOR  0 for no colours, anything else for colours even in a pipe`;
+
+export interface ProgramParts {
+  readonly version: string;
+  readonly commands: readonly Register[];
+  /** Columns of the help. */
+  readonly width: number;
+  /** Takes the help and the version when they are asked for. */
+  print(text: string): void;
+  /** Takes the help when it is an answer to wrong usage. */
+  note(text: string): void;
+}
+
+/** What the command line asks for; null when it asked for the help or the version only. Throws a CommanderError. */
+export function readCommandLine(args: readonly string[], parts: ProgramParts): Perform | null {
+  let asked: Perform | null = null;
+  const program = configure(new Command("linepoise"), parts);
+  for (const register of parts.commands) {
+    register(program, (perform) => {
+      asked = perform;
+    });
+  }
+  for (const command of program.commands) refuseDoubledOptions(command);
+  program.parse(args, { from: "user" });
+  return asked;
+}
+
+function configure(program: Command, parts: ProgramParts): Command {
+  return program
+    .description("Balances assembly lines from plain text files.")
+    .version(parts.version, "-V, --version", "print the version")
+    .helpOption("-h, --help", "print help for a command")
+    .helpCommand("help [command]", "print help for a command")
+    .addHelpText("after", NOTES)
+    .exitOverride()
+    .configureOutput({
+      writeOut: parts.print,
+      writeErr: parts.note,
+      // Faults are thrown and told in one place, see tell-usage.ts.
+      outputError: () => {},
+      getOutHelpWidth: () => parts.width,
+      getErrHelpWidth: () => parts.width,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    });
+}

@@ -1,0 +1,53 @@
+import { readdir, readFile } from "node:fs/promises";
+import { basename, dirname, resolve } from "node:path";
+import { addAbortSignal, type Readable } from "node:stream";
+import { InterruptedError, UsageError } from "../commands/context.js";
+import { nearestWords } from "../findings/nearest.js";
+import { decodeText } from "./decode-text.js";
+import { quotedPath } from "./quoted-path.js";
+import { systemCode, systemReason } from "./system-reason.js";
+
+/** The text of a file; throws a UsageError that says what is wrong with the path and what is near. */
+export async function readTextFile(folder: string, path: string): Promise<string> {
+  return decodeText(await readBytes(folder, path), quotedPath(path));
+}
+
+async function readBytes(folder: string, path: string): Promise<Uint8Array> {
+  if (path === "")
+    throw new UsageError("the name of a file is empty; a file is expected, or - for standard input");
+  try {
+    return await readFile(resolve(folder, path));
+  } catch (error) {
+    throw new UsageError(await explain(folder, path, error));
+  }
+}
+
+async function explain(folder: string, path: string, error: unknown): Promise<string> {
+  const code = systemCode(error);
+  if (code === "EISDIR") return `${quotedPath(path)} is a folder; a file is expected`;
+  if (code === "ENOENT")
+    return `there is no file ${quotedPath(path)}${await nearestFiles(resolve(folder, path))}`;
+  if (code !== null) return `${quotedPath(path)} cannot be read: ${systemReason(error)}`;
+  throw error;
+}
+
+/** Names like the missing one in its folder, or word that the folder is missing itself. */
+async function nearestFiles(path: string): Promise<string> {
+  try {
+    return nearestWords(basename(path), (await readdir(dirname(path))).sort());
+  } catch {
+    return ", nor its folder";
+  }
+}
+
+/** The whole standard input; throws an InterruptedError when the signal comes first. */
+export async function readStandardInput(stdin: Readable, signal: AbortSignal): Promise<string> {
+  const chunks: Buffer[] = [];
+  try {
+    for await (const chunk of addAbortSignal(signal, stdin)) chunks.push(Buffer.from(chunk));
+  } catch (error) {
+    if (signal.aborted) throw new InterruptedError();
+    throw new UsageError(`standard input cannot be read: ${systemReason(error)}`);
+  }
+  return decodeText(Buffer.concat(chunks), "standard input");
+}

@@ -1,0 +1,57 @@
+import { stat, writeFile } from "node:fs/promises";
+import { resolve } from "node:path";
+import writeFileAtomic from "write-file-atomic";
+import { UnfinishedError, UsageError } from "../commands/context.js";
+import { quotedPath } from "./quoted-path.js";
+import { readTextFile } from "./read-files.js";
+import { systemCode, systemReason } from "./system-reason.js";
+
+/** Faults of the machine; every other one is about the path that was asked for. */
+const OUT_OF_ROOM = new Set(["ENOSPC", "EDQUOT", "EIO", "EMFILE", "ENFILE", "ENOMEM"]);
+
+/**
+ * Writes a file whole or not at all. A file that exists is replaced only when forced; what is no regular file (a
+ * device, a named pipe) is written into. Throws a UsageError about the path and an UnfinishedError for a full disk.
+ */
+export async function writeTextFile(
+  folder: string,
+  path: string,
+  text: string,
+  force: boolean,
+): Promise<void> {
+  if (path === "")
+    throw new UsageError("the name of a file is empty; a file is expected, or - for standard output");
+  const target = resolve(folder, path);
+  const kind = await kindOf(target);
+  if (kind === "folder") throw new UsageError(`${quotedPath(path)} is a folder; a file is expected`);
+  if (kind === "file" && !force) throw new UsageError(`${quotedPath(path)} exists; --force replaces it`);
+  try {
+    await (kind === "other" ? writeFile(target, text) : writeFileAtomic(target, text));
+  } catch (error) {
+    throw explain(path, error);
+  }
+}
+
+/** The text of a file that would be replaced; null where there is none, or none that could be replaced. */
+export async function existingText(folder: string, path: string): Promise<string | null> {
+  return (await kindOf(resolve(folder, path))) === "file" ? readTextFile(folder, path) : null;
+}
+
+async function kindOf(path: string): Promise<"none" | "file" | "folder" | "other"> {
+  try {
+    const found = await stat(path);
+    if (found.isDirectory()) return "folder";
+    return found.isFile() ? "file" : "other";
+  } catch {
+    return "none";
+  }
+}
+
+function explain(path: string, error: unknown): unknown {
+  const code = systemCode(error);
+  if (code === null) return error;
+  if (OUT_OF_ROOM.has(code))
+    return new UnfinishedError(`${quotedPath(path)} could not be written: ${systemReason(error)}`);
+  const reason = code === "ENOENT" ? "its folder does not exist" : systemReason(error);
+  return new UsageError(`${quotedPath(path)} cannot be written: ${reason}`);
+}

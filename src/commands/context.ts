@@ -1,0 +1,55 @@
+import type { Command } from "commander";
+import type { ExitStatus } from "./exit-status.js";
+
+/** Wrong usage: the message goes to stderr, the status is 2 and stdout stays empty. Say what was expected. */
+export class UsageError extends Error {}
+
+/** Could not finish for a reason outside the command, such as a full disk: one line on stderr, status 3. */
+export class UnfinishedError extends Error {}
+
+/** Interrupted before there was anything to show: nothing is printed, status 130. */
+export class InterruptedError extends Error {}
+
+/** What a command may see and do; everything outside of it is computed. */
+export interface Context {
+  /**
+   * The text of a file, `-` for standard input, without a byte order mark. Throws a UsageError that names what is
+   * near for a file that is missing, unreadable, a folder or not UTF-8, and where `-` is read twice.
+   */
+  readText(path: string): Promise<string>;
+  /** The text that `writeText` would replace; null where there is no file yet, and for `-`. */
+  readExisting(path: string): Promise<string | null>;
+  /**
+   * Writes a whole file at once or not at all; `-` is standard output. Throws a UsageError for a file that exists,
+   * unless forced, and for a path that cannot be written.
+   */
+  writeText(path: string, text: string, options: { readonly force: boolean }): Promise<void>;
+  /** Data, to standard output. */
+  print(text: string): void;
+  /** Everything else, to standard error. */
+  note(text: string): void;
+  /** Columns that a report may take. */
+  readonly width: number;
+  /** Whether standard output takes colours. */
+  readonly colour: boolean;
+  /** Whether standard error is a terminal, where progress may be shown. */
+  readonly showsProgress: boolean;
+  /** Milliseconds since some moment; only differences mean something. */
+  now(): number;
+  /** Lets signals get through; long work calls it now and then. */
+  breathe(): Promise<void>;
+  /** Whether the user has pressed Ctrl-C: long work ends with the best so far, status 130. */
+  interrupted(): boolean;
+}
+
+/** Does the work of a command and returns the status that the verdict gives. */
+export type Perform = (context: Context) => Promise<ExitStatus>;
+
+/**
+ * Adds one command to the program: its name, arguments and options. Its action hands the work to `act`, which
+ * starts it once the whole command line has been found right:
+ *
+ *     program.command("takt").argument("<line>", "line file").action((line, options) =>
+ *       act((context) => showTakt(context, line, options)));
+ */
+export type Register = (program: Command, act: (perform: Perform) => void) => void;

@@ -1,0 +1,35 @@
+import { InvalidArgumentError } from "commander";
+import { readDuration } from "../time/duration.js";
+import { readNumber } from "../time/exact-number.js";
+import { explainNumberSlip } from "../time/number-slips.js";
+import { ceiling, floor } from "../time/ratio.js";
+
+/** A whole number from 1 in plain digits, for an option such as `--stations`; anything else is refused. */
+export function positiveWholeNumber(text: string): number {
+  const trimmed = text.trim();
+  const expected = "A whole number from 1 in plain digits is expected";
+  if (!/^\d+$/u.test(trimmed)) throw new InvalidArgumentError(`${expected}${nearWhole(trimmed)}.`);
+  const value = Number(trimmed);
+  if (value < 1) throw new InvalidArgumentError(`${expected}.`);
+  if (!Number.isSafeInteger(value))
+    throw new InvalidArgumentError(`At most ${Number.MAX_SAFE_INTEGER} is possible.`);
+  return value;
+}
+
+function nearWhole(text: string): string {
+  const number = readNumber(text);
+  if (number === null) {
+    const slip = explainNumberSlip(text);
+    return slip === null ? "" : `: ${slip}`;
+  }
+  const [below, above] = [floor(number), ceiling(number)];
+  return below > 0n ? `; nearest: ${below}, ${above}` : `; nearest: ${above}`;
+}
+
+/** Seconds above 0, for `--seconds`; a bare number is in seconds, and other units are taken as well. */
+export function positiveSeconds(text: string): number {
+  const read = readDuration(text, "s");
+  if (!read.ok) throw new InvalidArgumentError(`A time above 0 is expected: ${read.problem}.`);
+  if (read.value === 0) throw new InvalidArgumentError("A time above 0 is expected, such as 30 s.");
+  return read.value / 1e6;
+}

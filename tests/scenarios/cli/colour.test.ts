@@ -1,0 +1,50 @@
+import { expect, test } from "vitest";
+import { runProbe } from "./probe-command.js";
+
+async function coloured(env: Record<string, string>, terminal?: number): Promise<boolean> {
+  let colour: boolean | null = null;
+  const run = { args: ["balance", "x"], env, ...(terminal === undefined ? {} : { terminal }) };
+  await runProbe(run, async (context) => {
+    colour = context.colour;
+    return undefined;
+  });
+  return colour!;
+}
+
+test.each([
+  [{}, false],
+  [{ NO_COLOR: "1" }, false],
+  [{ NO_COLOR: "" }, false],
+  [{ FORCE_COLOR: "0" }, false],
+  [{ FORCE_COLOR: "" }, false],
+  [{ FORCE_COLOR: "1" }, true],
+  [{ FORCE_COLOR: "1", TERM: "dumb" }, true],
+  [{ FORCE_COLOR: "1", NO_COLOR: "1" }, false],
+  [{ FORCE_COLOR: "1", NO_COLOR: "" }, true],
+])("a pipe with %j has colours: %s", async (env, expected) => {
+  expect(await coloured(env)).toBe(expected);
+});
+
+test.each([
+  [{}, true],
+  [{ TERM: "xterm-256color" }, true],
+  [{ TERM: "dumb" }, false],
+  [{ NO_COLOR: "1" }, false],
+  [{ NO_COLOR: "" }, true],
+  [{ FORCE_COLOR: "0" }, false],
+  [{ FORCE_COLOR: "false" }, false],
+  [{ FORCE_COLOR: "1", NO_COLOR: "1" }, false],
+])("a terminal with %j has colours: %s", async (env, expected) => {
+  expect(await coloured(env, 80)).toBe(expected);
+});
+
+test("reports take the width of the terminal within reason, and 100 columns in a pipe", async () => {
+  const widths: number[] = [];
+  for (const terminal of [{}, { terminal: 80 }, { terminal: 10 }, { terminal: 300 }, { terminal: 0 }]) {
+    await runProbe({ args: ["balance", "x"], ...terminal }, async (context) => {
+      widths.push(context.width);
+      return undefined;
+    });
+  }
+  expect(widths).toEqual([100, 80, 40, 120, 100]);
+});

@@ -1,0 +1,129 @@
+import { describe, expect, test } from "vitest";
+import type { Context } from "../../../src/commands/context.js";
+import { runProbe } from "./probe-command.js";
+
+const echo = async (context: Context, file: string) => {
+  context.print(await context.readText(file));
+  return undefined;
+};
+const args = ["balance", "line.yaml"];
+
+describe("a text file", () => {
+  test("is read as UTF-8 without its byte order mark", async () => {
+    const ran = await runProbe({ args, files: { "line.yaml": "\ufeffline: Lastenrad größer\n" } }, echo);
+    expect(ran.stdout).toBe("line: Lastenrad größer\n");
+  });
+
+  test.each([
+    ["latin-1", Buffer.from("line: x\nname: gr\u00f6\u00dfer\n", "latin1"), " (first in line 2)"],
+    ["a character cut off", Buffer.from("a\nb\nc\u20ac").subarray(0, 6), " (first in line 3)"],
+    ["utf-16", Buffer.from("\ufeffline: x\n", "utf16le"), " but UTF-16"],
+  ])("in %s is refused with the place", async (_, bytes, where) => {
+    const ran = await runProbe({ args, files: { "line.yaml": bytes } }, echo);
+    expect([ran.status, ran.stdout, ran.stderr]).toEqual([
+      2,
+      "",
+      `error: "line.yaml" is not UTF-8 text${where}; save it as UTF-8\n`,
+    ]);
+  });
+});
+
+describe("standard input", () => {
+  test("is read for -", async () => {
+    const ran = await runProbe({ args: ["balance", "-"], stdin: "\ufeffline: x\n" }, echo);
+    expect([ran.status, ran.stdout]).toEqual([0, "line: x\n"]);
+  });
+
+  test("is refused where it is no text", async () => {
+    const ran = await runProbe({ args: ["balance", "-"], stdin: Buffer.from([0x61, 0xff]) }, echo);
+    expect([ran.status, ran.stderr]).toEqual([
+      2,
+      "error: standard input is not UTF-8 text (first in line 1); save it as UTF-8\n",
+    ]);
+  });
+
+  test("cannot be read twice", async () => {
+    const ran = await runProbe({ args: ["balance", "-"], stdin: "x" }, async (context, file) => {
+      await context.readText(file);
+      await context.readText(file);
+      return undefined;
+    });
+    expect([ran.status, ran.stderr]).toEqual([
+      2,
+      "error: - stands for standard input and can be given once\n",
+    ]);
+  });
+});
+
+describe("a file to write", () => {
+  const write = async (context: Context, file: string, options: Record<string, unknown>) => {
+    await context.writeText(file, "new\n", { force: options.force === true });
+    return undefined;
+  };
+
+  test("is made", async () => {
+    const ran = await runProbe({ args }, write);
+    expect([ran.status, ran.stdout, ran.stderr, ran.files]).toEqual([0, "", "", { "line.yaml": "new\n" }]);
+  });
+
+  test("that exists is kept", async () => {
+    const ran = await runProbe({ args, files: { "line.yaml": "old\n" } }, write);
+    expect([ran.status, ran.stderr, ran.files]).toEqual([
+      2,
+      'error: "line.yaml" exists; --force replaces it\n',
+      { "line.yaml": "old\n" },
+    ]);
+  });
+
+  test("that exists is replaced with --force, leaving nothing beside it", async () => {
+    const ran = await runProbe({ args: [...args, "--force"], files: { "line.yaml": "old\n" } }, write);
+    expect([ran.status, ran.files]).toEqual([0, { "line.yaml": "new\n" }]);
+  });
+
+  test("of the name - is standard output, once", async () => {
+    const ran = await runProbe({ args: ["balance", "-"] }, write);
+    expect([ran.status, ran.stdout, ran.files]).toEqual([0, "new\n", {}]);
+    const twice = await runProbe({ args: ["balance", "-"] }, async (context, file, options) => {
+      await write(context, file, options);
+      return write(context, file, options);
+    });
+    expect([twice.status, twice.stderr]).toEqual([
+      2,
+      "error: - stands for standard output and can be given once\n",
+    ]);
+  });
+
+  test.each([
+    ["plans", '"plans" is a folder; a file is expected'],
+    ["nowhere/plan.yaml", '"nowhere/plan.yaml" cannot be written: its folder does not exist'],
+    ["line.yaml/plan.yaml", '"line.yaml/plan.yaml" cannot be written: not a directory'],
+    ["", "the name of a file is empty; a file is expected, or - for standard output"],
+  ])("at %j is wrong usage", async (path, why) => {
+    const files = { "line.yaml": "", "plans/a.yaml": "" };
+    const ran = await runProbe({ args: ["balance", path], files }, write);
+    expect([ran.status, ran.stdout, ran.stderr, Object.keys(ran.files)]).toEqual([
+      2,
+      "",
+      `error: ${why}\n`,
+      ["line.yaml", "plans/a.yaml"],
+    ]);
+  });
+
+  test("on a full device ends with status 3 and one line", async () => {
+    const ran = await runProbe({ args: ["balance", "/dev/full"] }, write);
+    expect([ran.status, ran.stderr]).toEqual([
+      3,
+      'error: "/dev/full" could not be written: no space left on device\n',
+    ]);
+  });
+
+  test("shows what it would replace, and nothing where there is no file", async () => {
+    const seen: unknown[] = [];
+    await runProbe({ args, files: { "line.yaml": "old\n", "plans/a.yaml": "" } }, async (context) => {
+      for (const path of ["line.yaml", "other.yaml", "plans", "-"])
+        seen.push(await context.readExisting(path));
+      return undefined;
+    });
+    expect(seen).toEqual(["old\n", null, null, null]);
+  });
+});
