@@ -11,7 +11,7 @@ function stop(message) {
 }
 
 function start(program) {
-  program.main(program.processIo()).then((status) => {
+  return program.main(program.processIo()).then((status) => {
     process.exitCode = status;
   });
 }
@@ -24,5 +24,5 @@ function explain(error) {
 if (major < 20 || (major === 20 && minor < 12)) {
   stop(`Node 20.12 or later is needed; this is Node ${process.versions.node}`);
 } else {
-  import("../dist/cli/main.js").then(start, explain);
+  import("../dist/cli/main.js").then(start).catch(explain);
 }

@@ -1,3 +1,4 @@
+import { nearestNames } from "../findings/nearest.js";
 import { LONGEST_TEXT, readNumber } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
@@ -70,6 +71,14 @@ function meantPeriod(word: string): Period | null {
   const lower = word.toLowerCase();
   const singular = lower.replace(/s$/u, "");
   return (
-    PERIODS.find((each) => each === lower || each === singular) ?? MEANT[lower] ?? MEANT[singular] ?? null
+    PERIODS.find((each) => each === lower || each === singular) ??
+    MEANT[lower] ??
+    MEANT[singular] ??
+    nearestPeriod(lower)
   );
+}
+
+function nearestPeriod(word: string): Period | null {
+  const [near] = nearestNames(word, PERIODS);
+  return PERIODS.find((each) => each === near) ?? null;
 }

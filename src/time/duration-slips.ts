@@ -1,10 +1,11 @@
+import { nearestNames } from "../findings/nearest.js";
 import { NUMBER } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "./units.js";
 
 /** Words that people write for a unit, with what to write instead. */
-const MEANT: Readonly<Record<string, string>> = {
+const MEANT: Readonly<Record<string, TimeUnit>> = {
   sec: "s",
   secs: "s",
   second: "s",
@@ -23,6 +24,10 @@ const MEANT: Readonly<Record<string, string>> = {
   hm: "cmin",
   tmus: "tmu",
 };
+
+/** Units that are none here although a known one is spelt much like them. */
+const SMALLER = new Set(["ms", "msec", "us", "µs"]);
+const SHORTEST_GUESSED = 3;
 
 const ONE_PART = new RegExp(`^(${NUMBER})\\s*([^\\d\\s.:]+)(.*)$`, "u");
 const BARE = new RegExp(`^(?:${NUMBER})$`, "u");
@@ -66,7 +71,15 @@ function unit(text: string): string | null {
   if (unitNamed(word) !== null) {
     return rest.trim() === "" ? null : `units run from large to small, each once, as in 1 min 20 s (${list})`;
   }
-  const near = MEANT[word.toLowerCase()];
-  const advice = near === undefined ? "" : `; write ${number} ${near}${rest}`;
+  const near = meantUnit(word.toLowerCase());
+  const advice = near === null ? "" : `; write ${number} ${near}${rest}`;
   return `${quoted(word)} is no unit; units are ${list}${advice}`;
+}
+
+/** The unit that a word stands for, or is spelt nearly like; null where a guess would be a bad one. */
+function meantUnit(word: string): TimeUnit | null {
+  const known = MEANT[word];
+  if (known !== undefined || word.length < SHORTEST_GUESSED || SMALLER.has(word)) return known ?? null;
+  const [near] = nearestNames(word, [...TIME_UNITS, ...Object.keys(MEANT)]);
+  return near === undefined ? null : (MEANT[near] ?? unitNamed(near));
 }

@@ -1,6 +1,10 @@
 import type { Context, Register } from "../../../src/commands/context.js";
 import { EXIT_STATUS, type ExitStatus } from "../../../src/commands/exit-status.js";
-import { positiveSeconds, positiveWholeNumber } from "../../../src/commands/option-values.js";
+import {
+  demandPerPeriod,
+  positiveSeconds,
+  positiveWholeNumber,
+} from "../../../src/commands/option-values.js";
 import { type Ran, type Run, runLinepoise } from "../../tools/run-linepoise.js";
 
 type Work = (
@@ -17,6 +21,7 @@ export function probeCommand(work: Work): Register {
       .description("what a test wants of a command")
       .argument("<line>", "line file")
       .option("--cycle <time>", "line cycle")
+      .option("--demand <demand>", "good units per period", demandPerPeriod)
       .option("--stations <n>", "fixed number of stations", positiveWholeNumber)
       .option("--seconds <s>", "time to search", positiveSeconds)
       .option("--out <file>", "where to write")

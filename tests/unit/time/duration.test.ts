@@ -87,6 +87,11 @@ describe("a duration", () => {
     ["1e3", '"1e3" is not a time: write the number out in plain digits: 1000'],
     ["0x1A s", '"0x1A s" is not a time: write the number out in plain digits: 26 s'],
     ["12sec", '"12sec" is not a time: "sec" is no unit; units are s, min, h, cmin, tmu; write 12 s'],
+    [
+      "12 secnds",
+      '"12 secnds" is not a time: "secnds" is no unit; units are s, min, h, cmin, tmu; write 12 s',
+    ],
+    ["12 ms", '"12 ms" is not a time: "ms" is no unit; units are s, min, h, cmin, tmu'],
     ["5 m", '"5 m" is not a time: "m" is no unit; units are s, min, h, cmin, tmu; write 5 min'],
     ["3.7a", '"3.7a" is not a time: "a" is no unit; units are s, min, h, cmin, tmu'],
     [

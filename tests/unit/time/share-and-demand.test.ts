@@ -53,6 +53,7 @@ describe("a demand", () => {
     ["", "a demand is missing: write it with its period, such as 176 per day"],
     ["176", '"176" is not a demand: it needs a period; write 176 per hour, shift, day, week, month or year'],
     ["176 per dya", '"176 per dya" is not a demand: write 176 per day'],
+    ["176 per mnth", '"176 per mnth" is not a demand: write 176 per month'],
     ["176 per days", '"176 per days" is not a demand: write 176 per day'],
     ["176 daily", '"176 daily" is not a demand: write 176 per day'],
     ["176/day", '"176/day" is not a demand: write 176 per day'],

@@ -1,0 +1,88 @@
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { copyFile, mkdir, mkdtemp, realpath, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { text } from "node:stream/consumers";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+import { runInShell } from "../../tools/run-linepoise.js";
+
+const probe = fileURLToPath(new URL("probe-process.mjs", import.meta.url));
+const PROBE = `${process.execPath} ${probe}`;
+
+describe("standard output of a process", () => {
+  test("whose reader goes away ends quietly with the status of the verdict", async () => {
+    expect(await runInShell("$PROBE print-much | head -1", { PROBE })).toEqual({
+      status: 0,
+      stdout: "line 1\n",
+      stderr: "",
+    });
+  });
+
+  test("arrives whole in a pipe, whatever its size", async () => {
+    // 200,000 lines of "line " and a line feed, with 9 x 1 + 90 x 2 + ... + 100,001 x 6 digits
+    const bytes = 200_000 * 6 + 9 + 180 + 2700 + 36_000 + 450_000 + 600_006;
+    const { status, stdout, stderr } = await runInShell("$PROBE print-much | wc -c", { PROBE });
+    expect([status, Number(stdout), stderr]).toEqual([0, bytes, ""]);
+  });
+
+  test.each([
+    "$PROBE print-much > /dev/full",
+    "$LINEPOISE --help > /dev/full",
+    "$LINEPOISE --version > /dev/full",
+  ])("on a full disk ends with status 3 and one line: %s", async (commandLine) => {
+    expect(await runInShell(commandLine, { PROBE })).toEqual({
+      status: 3,
+      stdout: "",
+      stderr: "error: standard output could not be written: no space left on device\n",
+    });
+  });
+
+  test("on a full disk is told by the status alone where stderr is full too", async () => {
+    expect(await runInShell("$LINEPOISE --version > /dev/full 2>&1")).toMatchObject({
+      status: 3,
+      stdout: "",
+      stderr: "",
+    });
+  });
+
+  test("stays empty on wrong usage, which ends with status 2", async () => {
+    const { status, stdout, stderr } = await runInShell("$LINEPOISE --tact 60");
+    expect([status, stdout, stderr]).toEqual([
+      2,
+      "",
+      expect.stringMatching(/^error: unknown option '--tact'\n/),
+    ]);
+  });
+});
+
+describe("a process", () => {
+  test("that is interrupted prints the best so far and ends with status 130", async () => {
+    const child = spawn(process.execPath, [probe, "await-interrupt"], { stdio: ["ignore", "pipe", "pipe"] });
+    const ended = once(child, "exit");
+    await once(child.stderr, "data");
+    child.kill("SIGINT");
+    expect(await text(child.stdout)).toBe("the best so far\n");
+    expect(await ended).toEqual([130, null]);
+  });
+
+  test("that was never built says what to run, with status 3", async () => {
+    const folder = await realpath(await mkdtemp(join(tmpdir(), "linepoise-")));
+    try {
+      await mkdir(join(folder, "bin"));
+      await writeFile(join(folder, "package.json"), '{"type": "module"}');
+      await copyFile(
+        fileURLToPath(new URL("../../../bin/linepoise.js", import.meta.url)),
+        join(folder, "bin/linepoise.js"),
+      );
+      expect(await runInShell(`${process.execPath} ${folder}/bin/linepoise.js takt line.yaml`)).toEqual({
+        status: 3,
+        stdout: "",
+        stderr: `linepoise: not built; run \`npm ci\` (or \`npm run build\`) in ${folder}/\n`,
+      });
+    } finally {
+      await rm(folder, { recursive: true });
+    }
+  });
+});
