@@ -1,3 +1,4 @@
+import { dirname, dirname, relative, relative, resolve, resolve, sep, sep } from "node:path";
 import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
 import { decideColour } from "./colour.js";
@@ -8,7 +9,7 @@ import { existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
 const PIPE_WIDTH = 100;
-const [NARROWEST, WIDEST] = [40, 120];
+const [NARROWEST, WIDEST] = [40, 200];
 
 /** What a command may see and do, on top of the streams and folder of this run. */
 export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal): Context {
@@ -28,6 +29,14 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       if (path !== DASH) return writeTextFile(io.folder, path, text, force);
       takeDash("output");
       out.write(text);
+    },
+    pathFrom: (from, to) =>
+      relative(dirname(resolve(io.folder, from)), resolve(io.folder, to))
+        .split(sep)
+        .join("/"),
+    pathFrom: (file, other) => {
+      const from = dirname(resolve(io.folder, file));
+      return relative(from, resolve(io.folder, other)).replaceAll(sep, "/");
     },
     print: (text) => out.write(text),
     note: (text) => err.write(text),

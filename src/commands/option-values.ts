@@ -1,5 +1,4 @@
 import { InvalidArgumentError } from "commander";
-import { type Demand, readDemand } from "../time/demand.js";
 import { readDuration } from "../time/duration.js";
 import { readNumber } from "../time/exact-number.js";
 import { explainNumberSlip } from "../time/number-slips.js";
@@ -33,11 +32,4 @@ export function positiveSeconds(text: string): number {
   if (!read.ok) throw new InvalidArgumentError(`A time above 0 is expected: ${read.problem}.`);
   if (read.value === 0) throw new InvalidArgumentError("A time above 0 is expected, such as 30 s.");
   return read.value / 1e6;
-}
-
-/** Good units in a period, for `--demand "176 per day"`. */
-export function demandPerPeriod(text: string): Demand {
-  const read = readDemand(text);
-  if (!read.ok) throw new InvalidArgumentError(`A number per period is expected: ${read.problem}.`);
-  return read.value;
 }

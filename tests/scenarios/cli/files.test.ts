@@ -127,3 +127,13 @@ describe("a file to write", () => {
     expect(seen).toEqual(["old\n", null, null, null]);
   });
 });
+
+test("a file names another one by the path from its own folder", async () => {
+  const names: string[] = [];
+  await runProbe({ args }, async (context) => {
+    for (const file of ["plan.yaml", "plans/a/plan.yaml", "-"])
+      names.push(context.pathFrom(file, "./lines/line.yaml"));
+    return undefined;
+  });
+  expect(names).toEqual(["lines/line.yaml", "../../lines/line.yaml", "lines/line.yaml"]);
+});

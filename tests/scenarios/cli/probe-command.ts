@@ -21,7 +21,6 @@ export function probeCommand(work: Work): Register {
       .description("what a test wants of a command")
       .argument("<line>", "line file")
       .option("--cycle <time>", "line cycle")
-      .option("--demand <demand>", "good units per period", demandPerPeriod)
       .option("--stations <n>", "fixed number of stations", positiveWholeNumber)
       .option("--seconds <s>", "time to search", positiveSeconds)
       .option("--out <file>", "where to write")

@@ -118,13 +118,6 @@ describe("a number option", () => {
     );
   });
 
-  test("takes a demand with its period, and refuses one without", async () => {
-    expect(await refusal(["balance", "line.yaml", "--demand", "176"])).toBe(
-      "error: option '--demand <demand>' argument '176' is invalid. A number per period is expected: " +
-        '"176" is not a demand: it needs a period; write 176 per hour, shift, day, week, month or year.\n',
-    );
-  });
-
   test("takes a negative value as a value, not as an option", async () => {
     let read: unknown;
     await runProbe({ args: ["balance", "line.yaml", "--cycle", "-5"] }, async (_, __, options) => {
