@@ -1,4 +1,4 @@
-import { dirname, dirname, relative, relative, resolve, resolve, sep, sep } from "node:path";
+import { dirname, relative, resolve, sep } from "node:path";
 import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
 import { decideColour } from "./colour.js";
@@ -34,10 +34,6 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       relative(dirname(resolve(io.folder, from)), resolve(io.folder, to))
         .split(sep)
         .join("/"),
-    pathFrom: (file, other) => {
-      const from = dirname(resolve(io.folder, file));
-      return relative(from, resolve(io.folder, other)).replaceAll(sep, "/");
-    },
     print: (text) => out.write(text),
     note: (text) => err.write(text),
     width: widthOf(io.stdout),

@@ -26,8 +26,6 @@ export interface Context {
   writeText(path: string, text: string, options: { readonly force: boolean }): Promise<void>;
   /** The path of one file as seen from the folder of another, with forward slashes. */
   pathFrom(from: string, to: string): string;
-  /** How a file would name another one: its path from the folder of the file, with / on every machine. */
-  pathFrom(file: string, other: string): string;
   /** Data, to standard output. */
   print(text: string): void;
   /** Everything else, to standard error. */

@@ -46,5 +46,5 @@ test("reports take the width of the terminal within reason, and 100 columns in a
       return undefined;
     });
   }
-  expect(widths).toEqual([100, 80, 40, 120, 100]);
+  expect(widths).toEqual([100, 80, 40, 200, 100]);
 });

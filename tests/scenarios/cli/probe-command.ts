@@ -1,10 +1,6 @@
 import type { Context, Register } from "../../../src/commands/context.js";
 import { EXIT_STATUS, type ExitStatus } from "../../../src/commands/exit-status.js";
-import {
-  demandPerPeriod,
-  positiveSeconds,
-  positiveWholeNumber,
-} from "../../../src/commands/option-values.js";
+import { positiveSeconds, positiveWholeNumber } from "../../../src/commands/option-values.js";
 import { type Ran, type Run, runLinepoise } from "../../tools/run-linepoise.js";
 
 type Work = (
