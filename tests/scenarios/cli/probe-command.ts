@@ -10,7 +10,7 @@ type Work = (
 ) => Promise<ExitStatus | undefined>;
 
 /** A command with one file and every kind of option, which does what a test gives it to do. */
-export function probeCommand(work: Work): Register {
+function probeCommand(work: Work): Register {
   return (program, act) => {
     program
       .command("balance")

@@ -1,7 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Calendar, NamedTime, Shift } from "../../../src/time/calendar.js";
 import { type Demand, readDemand } from "../../../src/time/demand.js";
-import { warnOfDoubleLosses } from "../../../src/time/double-losses.js";
 import { type PaceTerms, paceFromCycle, paceFromDemand } from "../../../src/time/pace.js";
 import { ONE, ratio } from "../../../src/time/ratio.js";
 import { decimal, inUnit, percent, seconds } from "../../../src/time/show-values.js";
@@ -215,30 +214,5 @@ describe("the pace", () => {
       workingTime: whole,
       stationLimit: whole,
     });
-  });
-});
-
-describe("losses", () => {
-  const stopped = calendar([
-    shift(480, { stops: [once("service", 30)] }),
-    shift(480, { changeovers: [once("colour", 10)] }),
-  ]);
-
-  test("that uptime and the calendar may both hold are named in one warning", () => {
-    expect(warnOfDoubleLosses(ratio(94, 100), stopped)).toMatchObject({
-      rule: "losses-counted-twice",
-      severity: "warning",
-      message:
-        "uptime is 94 % and the calendar takes off service, colour as well: make sure that no loss is counted twice",
-    });
-  });
-
-  test("are asked about neither at full uptime nor where the calendar has breaks alone", () => {
-    const breaks = calendar([shift(480, { breaks: [once("meal", 30)] })]);
-    expect([
-      warnOfDoubleLosses(ONE, stopped),
-      warnOfDoubleLosses(ratio(94, 100), breaks),
-      warnOfDoubleLosses(ratio(1, 2), null),
-    ]).toEqual([null, null, null]);
   });
 });
