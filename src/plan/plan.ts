@@ -1,0 +1,18 @@
+/** A station of a plan. `crew` people work together at each of `places` places that take units in turn. */
+export interface Station {
+  readonly id: string;
+  /** Task numbers of the line, in order of work. */
+  readonly tasks: readonly number[];
+  readonly places: number;
+  readonly crew: number;
+}
+
+/** What the line becomes: its stations in order of flow. */
+export interface Plan {
+  readonly stations: readonly Station[];
+}
+
+/** A plan with one place and one person at each station and the default ids S1, S2, ... */
+export function planOf(stations: readonly (readonly number[])[]): Plan {
+  return { stations: stations.map((tasks, at) => ({ id: `S${at + 1}`, tasks, places: 1, crew: 1 })) };
+}

@@ -1,0 +1,53 @@
+import type { Line } from "../line/line.js";
+import type { Micros } from "../time/duration.js";
+import type { Pace } from "../time/pace.js";
+import { compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import type { Station } from "./plan.js";
+
+/** Sum of the task times at a station, before dividing by places. */
+export function stationTime(line: Line, station: Station): Micros {
+  return station.tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
+}
+
+/** Operators = crew x places. */
+export function operators(station: Station): number {
+  return station.crew * station.places;
+}
+
+/** Working time at a given line cycle = places x line cycle - handling, in microseconds. */
+export function workingTime(pace: Pace, station: Station, lineCycle: Ratio = pace.lineCycle): Ratio {
+  return subtract(multiply(ratio(station.places), lineCycle), ratio(pace.handling));
+}
+
+/** Station limit = working time x plan-to, in microseconds: what may be loaded. */
+export function stationLimit(pace: Pace, station: Station): Ratio {
+  return multiply(workingTime(pace, station), pace.planTo);
+}
+
+/** (Station time + handling) / places: how often a unit can leave the station, in microseconds. */
+export function stationCycle(line: Line, pace: Pace, station: Station): Ratio {
+  return divide(ratio(stationTime(line, station) + pace.handling), ratio(station.places));
+}
+
+/** Person-time worked at a station for one unit, in microseconds. */
+export function personTime(line: Line, station: Station): Micros {
+  return station.crew * stationTime(line, station);
+}
+
+/** Idle per unit = crew x working time - person-time worked, never below 0, in microseconds. */
+export function idleTime(line: Line, pace: Pace, station: Station): Ratio {
+  const paid = multiply(ratio(station.crew), workingTime(pace, station));
+  const idle = subtract(paid, ratio(personTime(line, station)));
+  return compare(idle, ZERO) > 0 ? idle : ZERO;
+}
+
+/** What exceeds the working time, per unit, in microseconds; never set off against idle. */
+export function overload(line: Line, pace: Pace, station: Station): Ratio {
+  const excess = subtract(ratio(stationTime(line, station)), workingTime(pace, station));
+  return compare(excess, ZERO) > 0 ? excess : ZERO;
+}
+
+/** Load = station time / station limit; above 1 only where a task longer than the limit stands alone. */
+export function load(line: Line, pace: Pace, station: Station): Ratio {
+  return divide(ratio(stationTime(line, station)), stationLimit(pace, station));
+}

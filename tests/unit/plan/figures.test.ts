@@ -1,0 +1,132 @@
+import { describe, expect, it } from "vitest";
+import { measurePlan, measureStations } from "../../../src/plan/measure.js";
+import { type Plan, planOf } from "../../../src/plan/plan.js";
+import { ratio, toDecimal } from "../../../src/time/ratio.js";
+import { taktSum } from "../../../src/time/takt.js";
+import { lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
+
+const seconds = (micros: Parameters<typeof toDecimal>[0] | number) =>
+  toDecimal(
+    ratio(
+      typeof micros === "number" ? BigInt(micros) : micros.num,
+      (typeof micros === "number" ? 1n : micros.den) * 1_000_000n,
+    ),
+    3,
+  );
+const share = (value: Parameters<typeof toDecimal>[0] | null) =>
+  value === null ? null : toDecimal(value, 4);
+
+describe("figures of three stations of 50, 55 and 45 s at 60 s", () => {
+  const line = shortLine(["a 50", "b 55", "c 45"]);
+  const plan = planOf([numbersOf(line, "a"), numbersOf(line, "b"), numbersOf(line, "c")]);
+  const measures = measurePlan(line, paceOf(60), plan);
+
+  it("are 150/180 at the pace and 150/165 at the slowest station, with both delays", () => {
+    expect([measures.efficiencyAtPace, measures.efficiencyAtSlowest].map(share)).toEqual([
+      "0.8333",
+      "0.9091",
+    ]);
+    expect([measures.balanceDelayAtPace, measures.balanceDelayAtSlowest].map(share)).toEqual([
+      "0.1667",
+      "0.0909",
+    ]);
+    expect(measures.slowestStation).toBe("S2");
+  });
+
+  it("have gaps of 5, 0 and 10 s to the slowest station: the root of 125 is 11.180 s", () => {
+    expect(measures.smoothness / 1e6).toBeCloseTo(Math.sqrt(125), 6);
+  });
+
+  it("leave 10 + 5 + 15 = 30 s idle a unit", () => {
+    expect(seconds(measures.idlePerUnit)).toBe("30.000");
+  });
+
+  it("hold delay at the pace x its denominator = idle per unit", () => {
+    // 1/6 of 3 x 60 s
+    expect(share(measures.balanceDelayAtPace)).toBe(toDecimal(ratio(30, 180), 4));
+  });
+});
+
+describe("an overloaded station", () => {
+  const line = shortLine(["a 70", "b 20"]);
+  const plan = planOf([numbersOf(line, "a"), numbersOf(line, "b")]);
+
+  it("has no efficiency at the pace, and its 10 s are not set off against the idle 40 s", () => {
+    const measures = measurePlan(line, paceOf(60), plan);
+    expect(measures.efficiencyAtPace).toBeNull();
+    expect(measures.balanceDelayAtPace).toBeNull();
+    expect(seconds(measures.idlePerUnit)).toBe("40.000");
+    expect(measureStations(line, paceOf(60), plan).map(({ overload }) => seconds(overload))).toEqual([
+      "10.000",
+      "0.000",
+    ]);
+  });
+});
+
+describe("six positions of which two have two places", () => {
+  // 420 a day from 25 200 s: 60 s; work 120 + 60 + 60 + 60 + 60 + 120 = 480 s.
+  const line = shortLine(["a 120", "b 60", "c 60", "d 60", "e 60", "f 120"]);
+  const plan: Plan = {
+    stations: planOf([0, 1, 2, 3, 4, 5].map((task) => [task])).stations.map((station, at) => ({
+      ...station,
+      places: at === 0 || at === 5 ? 2 : 1,
+    })),
+  };
+
+  it("are 8 people at 100 %, never 133 % of 6 positions", () => {
+    const measures = measurePlan(line, paceOf(60), plan);
+    expect(measures.operators).toBe(8);
+    expect(share(measures.efficiencyAtPace)).toBe("1.0000");
+    expect(seconds(measures.cycleOfPlan)).toBe("60.000");
+  });
+});
+
+describe("two people together at one place", () => {
+  it("count twice in the work content and in what is paid", () => {
+    const line = shortLine(["lift 40"]);
+    const plan: Plan = { stations: [{ id: "S1", tasks: [0], places: 1, crew: 2 }] };
+    const measures = measurePlan(line, paceOf(60), plan);
+    expect(seconds(measures.workContent)).toBe("80.000");
+    expect(share(measures.efficiencyAtPace)).toBe("0.6667");
+    expect(seconds(measures.idlePerUnit)).toBe("40.000");
+  });
+});
+
+describe("handling of 4 s at two places", () => {
+  it("is taken once from places x line cycle, and counts in the cycle of the plan", () => {
+    const line = lineOf("line: x\nunit: s\ndemand: 60 per hour\nhandling: 4 s\ntasks: {a: 100}\n");
+    const takt = taktSum({ ...line, demand: line.demand! });
+    if (!takt.ok) throw new Error(takt.problem);
+    const plan: Plan = { stations: [{ id: "S1", tasks: [0], places: 2, crew: 1 }] };
+    const [station] = measureStations(line, takt.value.pace, plan);
+    // 2 x 60 - 4 = 116 s of working time, 16 s idle; a unit every (100 + 4) / 2 = 52 s.
+    expect(seconds(station!.workingTime)).toBe("116.000");
+    expect(seconds(station!.idle)).toBe("16.000");
+    expect(seconds(measurePlan(line, takt.value.pace, plan).cycleOfPlan)).toBe("52.000");
+  });
+});
+
+describe("a shift of 27 000 s at 450 good units", () => {
+  const text = (shifts: string) =>
+    `line: x\nunit: s\ndemand: 450 per shift\ncalendar: {shifts: ${shifts}}\ntasks: {a: 50, b: 55, c: 45}\n`;
+  const measure = (shifts: string) => {
+    const line = lineOf(text(shifts));
+    const takt = taktSum({ ...line, demand: line.demand! });
+    if (!takt.ok) throw new Error(takt.problem);
+    return measurePlan(line, takt.value.pace, planOf([[0], [1], [2]]));
+  };
+
+  it("idles 30 s x 450 = 13 500 s and makes floor(27 000 / 55) = 490 units", () => {
+    const measures = measure("{day: {length: 7.5 h}}");
+    expect(seconds(measures.idlePerShift!)).toBe("13500.000");
+    expect(measures.outputPerShift).toBe(490);
+    expect(measures.operatorsPerDay).toBe(3);
+  });
+
+  it("has no single figure per shift where two shifts differ, and 3 people in each of them", () => {
+    const measures = measure("{early: {length: 7 h}, late: {length: 8 h}}");
+    expect(measures.idlePerShift).toBeNull();
+    expect(measures.outputPerShift).toBeNull();
+    expect(measures.operatorsPerDay).toBe(6);
+  });
+});
