@@ -1,0 +1,60 @@
+import { hasTask } from "../search/bit-sets.js";
+import type { Instance } from "../search/instance.js";
+import { thresholdBound } from "./threshold.js";
+import { ceilingDivision } from "./whole-numbers.js";
+
+/**
+ * For every task, the least number of stations after its own station that its followers need.
+ *
+ * Two arguments, the better one counts. One machine (Johnson 1988): the followers are worked one after the other on
+ * one long bench, each with its own tail behind it; a tail that leaves too little of a station for the task itself is
+ * rounded up to whole stations. Bin packing: the task and its followers together need L2 stations, of which one is
+ * the task's own.
+ */
+export function stationsAfterEach(instance: Instance): Int32Array {
+  const { size, limit, times } = instance;
+  const stations = new Int32Array(size);
+  const tails = new Float64Array(size);
+  const longestTailFirst: number[] = [];
+  const longestFirst = Array.from(times.keys()).sort((one, two) => times[two]! - times[one]! || one - two);
+  for (let task = size - 1; task >= 0; task--) {
+    const tail = oneMachineTail(instance, task, tails, longestTailFirst);
+    const packed = packedStations(instance, task, longestFirst) - 1;
+    tails[task] = Math.max(wholeStations(tail, times[task]!, limit), packed * limit);
+    stations[task] = Math.max(ceilingDivision(tails[task]! + times[task]!, limit) - 1, packed);
+    const place = longestTailFirst.findIndex((other) => tails[other]! < tails[task]!);
+    longestTailFirst.splice(place < 0 ? longestTailFirst.length : place, 0, task);
+  }
+  return stations;
+}
+
+/** Longest, over the followers with the longest tails, of their work plus the shortest tail among them. */
+function oneMachineTail(
+  instance: Instance,
+  task: number,
+  tails: Float64Array,
+  longestTailFirst: number[],
+): number {
+  let work = 0;
+  let tail = 0;
+  for (const other of longestTailFirst) {
+    if (!hasTask(instance.followers, task * instance.words, other)) continue;
+    work += instance.times[other]!;
+    tail = Math.max(tail, work + tails[other]!);
+  }
+  return tail;
+}
+
+function wholeStations(tail: number, time: number, limit: number): number {
+  const begun = tail % limit;
+  return begun > 0 && begun + time > limit ? tail - begun + limit : tail;
+}
+
+function packedStations(instance: Instance, task: number, longestFirst: readonly number[]): number {
+  const sorted: number[] = [];
+  for (const other of longestFirst) {
+    if (other !== task && !hasTask(instance.followers, task * instance.words, other)) continue;
+    sorted.push(instance.times[other]!);
+  }
+  return Math.max(1, thresholdBound(sorted, sorted.length, instance.limit).stations);
+}

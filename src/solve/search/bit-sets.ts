@@ -1,0 +1,28 @@
+/** Sets of tasks as rows of 32-bit words: set `row` of `sets` occupies `words` words from `row * words`. */
+
+/** How many 32-bit words hold a set of `size` tasks; at least one. */
+export function wordsFor(size: number): number {
+  return Math.max(1, (size + 31) >>> 5);
+}
+
+export function hasTask(sets: Int32Array, offset: number, task: number): boolean {
+  return ((sets[offset + (task >>> 5)]! >>> (task & 31)) & 1) === 1;
+}
+
+export function addTask(sets: Int32Array, offset: number, task: number): void {
+  sets[offset + (task >>> 5)]! |= 1 << (task & 31);
+}
+
+/** Whether every task of the first set is in the second. */
+export function isWithin(
+  inner: Int32Array,
+  innerOffset: number,
+  outer: Int32Array,
+  outerOffset: number,
+  words: number,
+): boolean {
+  for (let word = 0; word < words; word++) {
+    if ((inner[innerOffset + word]! & ~outer[outerOffset + word]!) !== 0) return false;
+  }
+  return true;
+}

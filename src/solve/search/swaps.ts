@@ -1,0 +1,50 @@
+import { addTask, isWithin } from "./bit-sets.js";
+import type { FullLoads } from "./full-loads.js";
+import type { Instance } from "./instance.js";
+
+/**
+ * Jackson's dominance (Jackson 1956; Scholl & Klein 1997): a load need not be looked at when one of its tasks could be
+ * exchanged for a ready task outside it that is at least as long, has at least the same followers, and still fits.
+ * Whatever plan follows the load, the exchanged plan is as good. Of equal tasks the smaller number goes first, so that
+ * no two loads dominate each other.
+ */
+export class Swaps {
+  /** Row `task`: the tasks it may replace. */
+  private readonly replaces: Int32Array;
+
+  constructor(private readonly instance: Instance) {
+    const { size, words } = instance;
+    this.replaces = new Int32Array(size * words);
+    for (let task = 0; task < size; task++) {
+      for (let other = 0; other < size; other++) {
+        if (this.mayReplace(task, other)) addTask(this.replaces, task * words, other);
+      }
+    }
+  }
+
+  private mayReplace(task: number, other: number): boolean {
+    const { times, followers, followerCounts, words } = this.instance;
+    if (task === other || times[task]! < times[other]! || followerCounts[task]! < followerCounts[other]!)
+      return false;
+    if (!isWithin(followers, other * words, followers, task * words, words)) return false;
+    if (times[task]! > times[other]! || followerCounts[task]! > followerCounts[other]!) return true;
+    return task < other;
+  }
+
+  /** Whether a swap improves on the current load of the walk. */
+  dominate(loads: FullLoads, loadSet: Int32Array): boolean {
+    const { times, words } = this.instance;
+    for (let at = 0; at < loads.readyCount; at++) {
+      const task = loads.ready[at]!;
+      if (loads.inLoad[task] === 1) continue;
+      for (let word = 0; word < words; word++) {
+        let found = this.replaces[task * words + word]! & loadSet[word]!;
+        for (; found !== 0; found &= found - 1) {
+          const other = word * 32 + 31 - Math.clz32(found & -found);
+          if (times[task]! - times[other]! <= loads.room) return true;
+        }
+      }
+    }
+    return false;
+  }
+}
