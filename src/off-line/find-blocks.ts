@@ -1,0 +1,106 @@
+import type { Line } from "../line/line.js";
+import { directFollowers, topologicalOrder } from "../line/precedence.js";
+
+/** Tasks that can be built away from the line and handed to it at one task. */
+export interface Block {
+  /** Task numbers, ascending; with a task, everything before it. */
+  readonly tasks: readonly number[];
+  /** The one task outside the block that waits for it. */
+  readonly joinsAt: number;
+}
+
+/** Whether anything in the file says what the base unit is; without it every block is a guess. */
+export function marksBase(line: Line): boolean {
+  return line.tasks.some((task) => task.onBase);
+}
+
+/** For each task whether it works on the base unit: it says so, or any task before it does. */
+export function tasksOnBase(line: Line): boolean[] {
+  const onBase = line.tasks.map((task) => task.onBase);
+  for (const task of topologicalOrder(line.before)) {
+    if (line.before[task]!.some((earlier) => onBase[earlier])) onBase[task] = true;
+  }
+  return onBase;
+}
+
+/**
+ * Blocks that can leave the line: for each task that they join at, all that can be built away for it, each part of that
+ * which hangs together, and each part that ends in one task. Where no task is marked, the base unit is unknown; blocks
+ * are then guessed among those that hold less than half of the work content.
+ */
+export function findBlocks(line: Line): Block[] {
+  const after = directFollowers(line.before);
+  const onBase = tasksOnBase(line);
+  const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
+  const whole = [...line.tasks.keys()].flatMap((joinsAt) => {
+    const largest = largestBlock(line, after, onBase, joinsAt);
+    return [largest, ...connectedParts(line, largest)].map((tasks) => ({ tasks, joinsAt }));
+  });
+  const ending = away.flatMap((task) => blockEndingIn(line, after, task));
+  const found = withoutDoubles([...ending, ...whole].filter((block) => block.tasks.length > 0));
+  return marksBase(line) ? found : found.filter((block) => 2 * timeOf(line, block.tasks) < totalTime(line));
+}
+
+export function timeOf(line: Line, tasks: readonly number[]): number {
+  return tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
+}
+
+function totalTime(line: Line): number {
+  return line.tasks.reduce((sum, task) => sum + task.time, 0);
+}
+
+function withPredecessors(line: Line, tasks: readonly number[]): Set<number> {
+  const inside = new Set(tasks);
+  for (const task of inside) for (const earlier of line.before[task]!) inside.add(earlier);
+  return inside;
+}
+
+const ascending = (tasks: Iterable<number>): number[] => [...tasks].sort((one, two) => one - two);
+
+/** The block of a task and everything before it, where only one task outside waits for any of it. */
+function blockEndingIn(line: Line, after: readonly (readonly number[])[], last: number): Block[] {
+  const inside = withPredecessors(line, [last]);
+  const leaving = new Set([...inside].flatMap((task) => after[task]!.filter((later) => !inside.has(later))));
+  const [joinsAt] = leaving;
+  if (leaving.size !== 1 || joinsAt === undefined) return [];
+  return [{ tasks: ascending(inside), joinsAt }];
+}
+
+/** All that can be built away for one task: what others need as well, and what needs that, stays on the line. */
+function largestBlock(
+  line: Line,
+  after: readonly (readonly number[])[],
+  onBase: readonly boolean[],
+  joinsAt: number,
+): number[] {
+  const inside = withPredecessors(
+    line,
+    line.before[joinsAt]!.filter((task) => !onBase[task]),
+  );
+  const stays = (task: number): boolean =>
+    after[task]!.some((later) => later !== joinsAt && !inside.has(later)) ||
+    line.before[task]!.some((earlier) => !inside.has(earlier));
+  for (let found = true; found; ) {
+    const leaving = [...inside].filter(stays);
+    for (const task of leaving) inside.delete(task);
+    found = leaving.length > 0;
+  }
+  return ascending(inside);
+}
+
+/** The parts of a block between which no arrow runs. */
+function connectedParts(line: Line, block: readonly number[]): number[][] {
+  const part = new Map(block.map((task) => [task, task]));
+  const rootOf = (task: number): number => {
+    let root = task;
+    while (part.get(root) !== root) root = part.get(root)!;
+    return root;
+  };
+  for (const task of block) for (const earlier of line.before[task]!) part.set(rootOf(task), rootOf(earlier));
+  const roots = [...new Set(block.map(rootOf))];
+  return roots.map((root) => block.filter((task) => rootOf(task) === root));
+}
+
+function withoutDoubles(blocks: readonly Block[]): Block[] {
+  return [...new Map(blocks.map((block) => [block.tasks.join(","), block])).values()];
+}

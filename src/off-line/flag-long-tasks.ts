@@ -1,0 +1,106 @@
+import type { Line, Task } from "../line/line.js";
+import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
+import type { Balance, BalanceOptions } from "../solve/balance.js";
+import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
+import type { Pace } from "../time/pace.js";
+import { divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
+import { decimal, percent } from "../time/show-values.js";
+import { MICROS_IN } from "../time/units.js";
+import { lineCycleFor, partsFor, placesFor } from "./bench.js";
+import { findBlocks } from "./find-blocks.js";
+import type { OffLineFlag } from "./off-line-flag.js";
+import { type BalanceWithPlaces, balanceWithPlaces } from "./with-places.js";
+
+/** Flags every task that no station can hold, with the answers that exist, each with its number. */
+export async function flagImpossibleTasks(
+  line: Line,
+  pace: Pace,
+  options: BalanceOptions,
+): Promise<OffLineFlag[]> {
+  const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
+  if (tooLong.length === 0) return [];
+  const doubled = await balanceWithPlaces(line, pace, options);
+  return tooLong.map((at) => {
+    const task = line.tasks[at]!;
+    const answers = [
+      parallelPlaces(line, pace, task, doubled),
+      ...otherAnswers(line, pace, at, showTimesIn(line.unit)),
+    ];
+    return {
+      ...flagOf(task),
+      stationsAfter: doubled.plan.stations.length,
+      peopleAfter: peopleOf(doubled.plan),
+      outcome: doubled.balance.proved ? "proved" : "found",
+      reason: answers.join("; "),
+    };
+  });
+}
+
+/** Flags every task between the station limit and the working time, which the plan holds alone. */
+export function flagTightTasks(line: Line, pace: Pace, before: Balance): OffLineFlag[] {
+  const stations = before.plan.stations.length;
+  return findLongTasks(line, pace).overLimit.map((at) => ({
+    ...flagOf(line.tasks[at]!),
+    stationsBefore: stations,
+    peopleBefore: peopleOf(before.plan),
+    reason: otherAnswers(line, pace, at, showTimesIn(line.unit)).join("; "),
+  }));
+}
+
+function flagOf(task: Task): OffLineFlag {
+  return {
+    kind: "over-limit",
+    tasks: [task.id],
+    joinsAt: null,
+    stationsBefore: null,
+    stationsAfter: null,
+    peopleBefore: null,
+    peopleAfter: null,
+    outcome: null,
+    freed: null,
+    reason: "",
+  };
+}
+
+function parallelPlaces(line: Line, pace: Pace, task: Task, doubled: BalanceWithPlaces): string {
+  const { plan } = doubled;
+  const efficiency = efficiencyAtPace(line, pace, plan);
+  const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
+  const size = `${plan.stations.length} stations and ${peopleOf(plan)} people in all${share}`;
+  return `parallel places: ${placesFor(pace, task.time)}, units taken in turn (${size})`;
+}
+
+function otherAnswers(line: Line, pace: Pace, at: number, show: ShowTime): string[] {
+  const task = line.tasks[at]!;
+  const parts = partsFor(pace, task.time);
+  return [
+    `split: ${parts} parts of at most ${show(pace.stationLimit)}`,
+    bench(line, pace, at),
+    slowerPace(line, pace, task, show),
+  ];
+}
+
+function bench(line: Line, pace: Pace, at: number): string {
+  const block = findBlocks(line).find((each) => each.tasks.includes(at));
+  if (block === undefined) return "bench: no, it cannot be built away from the line";
+  const work = block.tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
+  const names = block.tasks.map((task) => line.tasks[task]!.id).join(", ");
+  const places = placesFor(pace, work);
+  return `bench: ${places} ${places === 1 ? "place" : "places"} for ${names}, joining at ${line.tasks[block.joinsAt]!.id}`;
+}
+
+function slowerPace(line: Line, pace: Pace, task: Task, show: ShowTime): string {
+  const needed = lineCycleFor(pace, task.time);
+  return `slower pace: a line cycle of ${show(needed)}, ${rateAt(line, pace, needed)}`;
+}
+
+/** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */
+function rateAt(line: Line, pace: Pace, lineCycle: Ratio): string {
+  const { demand } = line;
+  if (pace.takt === null || demand === null) {
+    return `${decimal(divide(ratio(MICROS_IN.h), lineCycle), 1)} units per hour`;
+  }
+  const units = multiply(demand.units, divide(pace.lineCycle, lineCycle));
+  return `${floor(units)} good units per ${demand.period} instead of ${decimal(demand.units, 2)}`;
+}

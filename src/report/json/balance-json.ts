@@ -1,0 +1,102 @@
+import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
+import type { Balance } from "../../solve/balance.js";
+import type { Rule } from "../../solve/rules/rule.js";
+import type { Pace } from "../../time/pace.js";
+import { divide, type Ratio, ratio, toNumber } from "../../time/ratio.js";
+import { findingJson } from "./finding-json.js";
+
+const MICROS_IN_SECOND = ratio(1_000_000);
+
+/** Microseconds as seconds, rounded half up to 6 decimals; null stays null. */
+export function secondsJson(value: Ratio | number | null): number | null {
+  if (value === null) return null;
+  return toNumber(divide(typeof value === "number" ? ratio(value) : value, MICROS_IN_SECOND));
+}
+
+const share = (value: Ratio | null): number | null => (value === null ? null : toNumber(value));
+
+/** The result document of `balance`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave; `explain` adds the rankings. */
+export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, explain: boolean): string {
+  const { line, pace, outcome, bound, measures, balance, offLine, search } = answer;
+  const document = {
+    format: "linepoise/1",
+    command: "balance",
+    line: line.name,
+    outcome,
+    pace: paceJson(pace),
+    stations: answer.stations.map((station) => stationJson(answer, station)),
+    bound: bound && {
+      stations: bound.stations,
+      cycleSeconds: null,
+      kind: bound.kind,
+      reason: bound.reason,
+    },
+    measures: measures && measuresJson(measures),
+    methods: balance?.methods ?? [],
+    offLine: offLine.map(({ freed: _, ...flag }) => flag),
+    search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
+    findings: answer.findings.map(findingJson),
+    ...(balance !== null && explain ? { rankings: rankingsJson(answer, balance) } : {}),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+export function paceJson(pace: Pace) {
+  return {
+    taktSeconds: secondsJson(pace.takt),
+    lineCycleSeconds: secondsJson(pace.lineCycle),
+    handlingSeconds: secondsJson(pace.handling),
+    planTo: toNumber(pace.planTo),
+    stationLimitSeconds: secondsJson(pace.stationLimit),
+  };
+}
+
+function stationJson({ line }: BalanceAnswer, station: StationMeasures) {
+  return {
+    id: station.id,
+    tasks: station.tasks.map((task) => line.tasks[task]!.id),
+    seconds: secondsJson(station.stationTime),
+    limitSeconds: secondsJson(station.stationLimit),
+    idleSeconds: secondsJson(station.idle),
+    overloadSeconds: secondsJson(station.overload),
+    places: station.places,
+    crew: station.crew,
+    operators: station.operators,
+  };
+}
+
+function measuresJson(measures: PlanMeasures) {
+  return {
+    stations: measures.stations,
+    operators: measures.operators,
+    workContentSeconds: secondsJson(measures.workContent),
+    cycleOfPlanSeconds: secondsJson(measures.cycleOfPlan),
+    slowestStation: measures.slowestStation,
+    efficiencyAtPace: share(measures.efficiencyAtPace),
+    efficiencyAtSlowest: share(measures.efficiencyAtSlowest),
+    balanceDelayAtPace: share(measures.balanceDelayAtPace),
+    balanceDelayAtSlowest: share(measures.balanceDelayAtSlowest),
+    smoothnessSeconds: toNumber(ratio(Math.round(measures.smoothness), 1_000_000)),
+    idleSecondsPerUnit: secondsJson(measures.idlePerUnit),
+    idleSecondsPerShift: secondsJson(measures.idlePerShift),
+    outputPerShift: measures.outputPerShift,
+  };
+}
+
+/** How each rule ranked the tasks, the first to be placed first; scores are seconds or plain counts. */
+function rankingsJson({ line }: BalanceAnswer, { rules, ranked }: Balance) {
+  return rules.map(({ rule, scores, order }) => ({
+    method: rule.name,
+    tasks: order.map((task) => ({
+      task: line.tasks[task]!.id,
+      score: shownScore(rule, scores[task]!),
+      followers: ranked.followers[task]!.map((later) => line.tasks[later]!.id),
+    })),
+  }));
+}
+
+function shownScore(rule: Rule, score: number): number | null {
+  const { as, lowFirst } = rule.reads;
+  return as === "time" ? secondsJson(score) : lowFirst ? -score : score;
+}

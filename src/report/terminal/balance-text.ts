@@ -1,0 +1,25 @@
+import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import { cautionLines } from "./cautions-text.js";
+import { offLineText } from "./off-line-text.js";
+import { paceText } from "./pace-text.js";
+import { methodsText, proofText } from "./proof-text.js";
+import { resultText } from "./result-text.js";
+import { headed, scopeText, titleText } from "./sections.js";
+import { stationsText } from "./stations-text.js";
+import type { Look } from "./style.js";
+
+/** The whole answer of `balance` for a person. Empty parts are left out; ends in a newline. */
+export function balanceText(answer: BalanceAnswer, look: Look): string {
+  const { line } = answer;
+  const parts = [
+    `${titleText(line, look)}${scopeText(line, look)}\n`,
+    headed("pace", paceText(answer, look), look),
+    headed("stations", stationsText(answer, look), look),
+    headed("result", resultText(answer, look), look),
+    headed("proof", proofText(answer, look), look),
+    headed("what each method got", methodsText(answer, look), look),
+    headed("off the line", offLineText(answer, look), look),
+    headed("caution", cautionLines(line, look), look),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}

@@ -1,0 +1,116 @@
+import { visibleText } from "../../findings/visible-text.js";
+import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { Balance, RuleRun } from "../../solve/balance.js";
+import type { FillingStep } from "../../solve/fill-stations.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { headed, paragraph } from "./sections.js";
+import type { Look } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** What a rule did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
+export function explainText(answer: BalanceAnswer, look: Look): string {
+  const { balance, line } = answer;
+  if (balance === null) return "";
+  const names = new Names(answer);
+  const ends = paragraph(
+    `Starts with ${names.list(startsOf(balance))}; ends with ${names.list(endsOf(balance))}.`,
+    look,
+  );
+  const tasks = headed("tasks and their followers", `${tasksTable(balance, names, look)}${ends}`, look);
+  const rules = balance.rules.map((run) => ruleText(run, balance, names, look));
+  const exact = balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance), look), look)];
+  return [`${visibleText(line.name)}: how the stations were filled\n`, tasks, ...rules, ...exact].join("\n");
+}
+
+class Names {
+  readonly show: (value: number) => string;
+
+  constructor(private readonly answer: BalanceAnswer) {
+    this.show = showTimesIn(answer.line.unit);
+  }
+
+  of(task: number): string {
+    return visibleText(this.answer.line.tasks[task]!.id);
+  }
+
+  list(tasks: readonly number[]): string {
+    return tasks.length === 0 ? "-" : tasks.map((task) => this.of(task)).join(", ");
+  }
+
+  timed(tasks: readonly number[]): string {
+    return tasks
+      .map((task) => `${this.of(task)} (${this.show(this.answer.line.tasks[task]!.time)})`)
+      .join(", ");
+  }
+}
+
+const startsOf = ({ ranked }: Balance) =>
+  [...ranked.times.keys()].filter((task) => ranked.before[task]!.length === 0);
+const endsOf = ({ ranked }: Balance) =>
+  [...ranked.times.keys()].filter((task) => ranked.followers[task]!.length === 0);
+
+function tasksTable({ ranked }: Balance, names: Names, look: Look): string {
+  const rows = ranked.times.map((time, task) => [
+    names.of(task),
+    names.show(time),
+    String(ranked.followers[task]!.length),
+    names.list(ranked.followers[task]!),
+  ]);
+  return formatTable(
+    [
+      { head: "task" },
+      { head: "time", align: "right" },
+      { head: "followers", align: "right" },
+      { head: "all that come after it, each once", wraps: true },
+    ],
+    rows,
+    look.width,
+  );
+}
+
+function ruleText(run: RuleRun, { ranked }: Balance, names: Names, look: Look): string {
+  const { as, lowFirst } = run.rule.reads;
+  const score = (task: number) => {
+    const value = run.scores[task]!;
+    return as === "time" ? names.show(value) : String(lowFirst ? -value : value);
+  };
+  const ranking = formatTable(
+    [
+      { head: "rank", align: "right" },
+      { head: "task" },
+      { head: "time", align: "right" },
+      { head: run.rule.name, align: "right" },
+    ],
+    run.order.map((task, at) => [
+      String(at + 1),
+      names.of(task),
+      names.show(ranked.times[task]!),
+      score(task),
+    ]),
+    look.width,
+  );
+  const about = paragraph(
+    `Ranks by ${run.rule.ranks}; ties: longer task time, then natural order of ids. ${run.rule.source}.`,
+    look,
+  );
+  const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
+  return headed(`by ${run.rule.name}: ${run.stations.length} stations`, `${about}${ranking}\n${steps}`, look);
+}
+
+function stepWords(step: FillingStep, names: Names): string {
+  const station = `S${step.station + 1}`;
+  if (step.step === "close") {
+    const left = step.left.length === 0 ? "no task is left available" : `too long: ${names.timed(step.left)}`;
+    return `${station} closes with ${names.show(step.free)} free; ${left}.`;
+  }
+  const passed =
+    step.passedOver.length === 0 ? "" : `; passed over as too long: ${names.timed(step.passedOver)}`;
+  return `${station} ${names.timed([step.task])}: ${names.show(step.freeBefore)} free before, ${names.show(step.freeAfter)} after${passed}`;
+}
+
+function searchWords({ search, bound }: Balance): string {
+  if (search === null || search.nodes === 0) {
+    return `No search was needed: the rules reach the bound of ${bound.stations} stations.`;
+  }
+  return `${search.nodes} partial plans were looked at from both ends of the line; ended: ${search.ended}.`;
+}

@@ -1,0 +1,45 @@
+import { visibleText } from "../../findings/visible-text.js";
+import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { OffLineFlag } from "../../off-line/off-line-flag.js";
+import { paragraph } from "./sections.js";
+import { type Look, paintFor } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** Blocks shown to a person; the JSON has them all. */
+const SHOWN = 5;
+
+/** Tasks over a limit with the answers that exist, then blocks worth building at a bench, the most useful first. */
+export function offLineText({ offLine }: BalanceAnswer, look: Look): string {
+  const long = offLine.filter((flag) => flag.kind === "over-limit");
+  const blocks = offLine.filter((flag) => flag.kind === "block");
+  const shown = [...long, ...blocks.slice(0, SHOWN)];
+  if (shown.length === 0) return "";
+  const paint = paintFor(look);
+  const table = formatTable(
+    [{ head: "" }, { head: "", wraps: true }],
+    shown.flatMap((flag) => flagRows(flag)),
+    look.width,
+    (text, _, column) => (column === 0 ? paint.strong(text) : text),
+  );
+  const more = blocks.length - SHOWN;
+  return more > 0
+    ? `${table}${paragraph(`${more} more blocks shorten the line; --json lists them all.`, look)}`
+    : table;
+}
+
+function flagRows(flag: OffLineFlag): [string, string][] {
+  const tasks = visibleText(flag.tasks.join(", "));
+  if (flag.kind === "over-limit") return [["too long", `${tasks}: ${visibleText(flag.reason)}`]];
+  const stations = `stations ${flag.stationsBefore ?? "-"} -> ${flag.stationsAfter}`;
+  const people = `people in all ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
+  return [
+    [heading(flag), `${tasks}; joins at ${visibleText(flag.joinsAt ?? "-")}`],
+    ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(flag.reason)}`],
+  ];
+}
+
+function heading({ freed }: OffLineFlag): string {
+  if (freed === null) return "possible";
+  if (freed === 0) return "no gain";
+  return freed > 0 ? `frees ${freed}` : `costs ${-freed}`;
+}

@@ -1,0 +1,34 @@
+import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, longTime, percent } from "../../time/show-values.js";
+import type { TaktSum } from "../../time/takt.js";
+import { labelled } from "./sections.js";
+import type { Look } from "./style.js";
+
+/** Takt, line cycle, working time and station limit, each with its sum. */
+export function paceText({ line, pace, takt }: BalanceAnswer, look: Look): string {
+  const show = showTimesIn(line.unit);
+  if (takt === null) {
+    const what = "given as the line cycle; also the station limit (no handling, plan-to 100 %)";
+    return labelled([["line cycle", show(pace.lineCycle), what]], look);
+  }
+  return labelled(
+    [
+      ["takt", show(takt.takt), taktTerms(takt)],
+      ["line cycle", show(pace.lineCycle), lineCycleTerms(takt)],
+      ["working time", show(pace.workingTime), `line cycle - ${show(pace.handling)} handling`],
+      ["station limit", show(pace.stationLimit), `working time x ${percent(pace.planTo)} plan-to`],
+    ],
+    look,
+  );
+}
+
+/** Available time / good units, with the time in seconds beside its long form. */
+export function taktTerms({ availablePerPeriod, terms }: TaktSum): string {
+  const { units, period } = terms.demand;
+  return `${longTime(availablePerPeriod)} available per ${period} / ${decimal(units, 3)} good units`;
+}
+
+export function lineCycleTerms({ terms }: TaktSum): string {
+  return `takt x ${percent(terms.uptime, 3)} uptime x ${percent(terms.yield, 4)} yield`;
+}

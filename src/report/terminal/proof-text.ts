@@ -1,0 +1,31 @@
+import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import { labelled, paragraph } from "./sections.js";
+import type { Look } from "./style.js";
+
+/** What is proved about the number of stations, and why, in words. */
+export function proofText({ balance, bound, outcome, gap, search }: BalanceAnswer, look: Look): string {
+  if (balance === null || bound === null) return "";
+  const stations = balance.plan.stations.length;
+  const looked = search.nodes > 0 ? ` ${search.nodes} partial plans were looked at.` : "";
+  if (outcome !== "proved") {
+    const least = `At least ${bound.stations} stations are needed: ${bound.reason}.`;
+    const open = `Not proved: ${stations} stations are the best found; whether ${bound.stations} would do is open.`;
+    return paragraph(`${open} ${least}${looked}`, look);
+  }
+  if (stations === 1) return paragraph("Proved: every line needs at least 1 station.", look);
+  const fewer = `${stations - 1} ${stations === 2 ? "station is" : "stations are"} impossible`;
+  return paragraph(`Proved: ${fewer}, because ${gap ?? bound.reason}.${looked}`, look);
+}
+
+/** Stations by method, the method of the plan shown marked. */
+export function methodsText({ balance }: BalanceAnswer, look: Look): string {
+  if (balance === null) return "";
+  return labelled(
+    balance.methods.map(({ method, stations }) => [
+      method,
+      String(stations),
+      method === balance.method ? "stations; the plan shown" : "stations",
+    ]),
+    look,
+  );
+}

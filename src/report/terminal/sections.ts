@@ -1,0 +1,62 @@
+import stringWidth from "string-width";
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
+import { endTasks, startTasks } from "../../line/precedence.js";
+import { decimal } from "../../time/show-values.js";
+import { type Look, paintFor } from "./style.js";
+import { formatTable } from "./table.js";
+import { wrapText } from "./wrap-text.js";
+
+/** Names in a sentence before the rest is counted. */
+const NAMED = 6;
+
+/** Lines of text longer than this are hard to read, however wide the terminal. */
+const LONGEST_LINE = 110;
+
+const textWidth = (look: Look): number => Math.min(Math.max(24, look.width), LONGEST_LINE);
+
+/** A part of a report under its heading; nothing where the part is empty. */
+export function headed(heading: string, body: string, look: Look): string {
+  return body === "" ? "" : `${paintFor(look).heading(heading.toUpperCase())}\n${body}`;
+}
+
+/** A paragraph, indented and wrapped to the look's width. */
+export function paragraph(text: string, look: Look): string {
+  return wrapText(visibleText(text), textWidth(look) - 2)
+    .map((each) => `  ${each}\n`)
+    .join("");
+}
+
+/** Rows of a label, a value and what it is made of, the last one wrapped. */
+export function labelled(rows: readonly (readonly [string, string, string])[], look: Look): string {
+  const paint = paintFor(look);
+  return formatTable(
+    [{ head: "" }, { head: "", align: "right" }, { head: "", wraps: true }],
+    rows,
+    look.width,
+    (text, _, column) => (column === 1 ? paint.strong(text) : text),
+  );
+}
+
+/** How much there is to do, and where the work starts and ends: a wrong arrow shows here first. */
+export function scopeText(line: Line, look: Look): string {
+  const names = (tasks: readonly number[]) => {
+    const shown = tasks.slice(0, NAMED).map((task) => line.tasks[task]!.id);
+    return tasks.length > NAMED ? `${shown.join(", ")} and ${tasks.length - NAMED} more` : shown.join(", ");
+  };
+  const count = `${line.tasks.length} ${line.tasks.length === 1 ? "task" : "tasks"}`;
+  const [first, last] = [names(startTasks(line.before)), names(endTasks(line.before))];
+  return wrapText(visibleText(`${count}; starts with: ${first}; ends with: ${last}`), textWidth(look)).join(
+    "\n",
+  );
+}
+
+/** The line's name and, at the right where there is room, its demand. */
+export function titleText(line: Line, look: Look): string {
+  const name = visibleText(line.name);
+  const demand = line.demand === null ? "" : `${decimal(line.demand.units, 3)} per ${line.demand.period}`;
+  const gap = look.width - stringWidth(name) - stringWidth(demand);
+  const title = paintFor(look).strong(name);
+  if (demand === "") return `${title}\n`;
+  return gap >= 2 ? `${title}${" ".repeat(gap)}${demand}\n` : `${title}\n${demand}\n`;
+}

@@ -1,0 +1,110 @@
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
+import { add, ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, longTime, percent, seconds } from "../../time/show-values.js";
+import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
+import { headed, labelled, titleText } from "./sections.js";
+import type { Look } from "./style.js";
+
+type Row = [string, string, string];
+
+/** The whole sum from the calendar to the station limit, one term a row. */
+export function taktText(line: Line, takt: TaktSum, look: Look): string {
+  const parts = [
+    titleText(line, look),
+    headed(
+      "available time",
+      takt.calendar === null ? "" : labelled(calendarRows(takt.calendar, takt), look),
+      look,
+    ),
+    headed("demand", labelled(demandRows(takt), look), look),
+    headed("pace", labelled(paceRows(line, takt), look), look),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}
+
+function calendarRows(calendar: CalendarSum, takt: TaktSum): Row[] {
+  const shifts = calendar.shifts.length;
+  const counts = calendar.counts.map(({ key, count }) => ` x ${decimal(count, 3)} ${key}`).join("");
+  const period = takt.terms.demand.period;
+  const perDay = `available per day, ${shifts} ${shifts === 1 ? "shift" : "shifts, one after another"}`;
+  const rows: Row[] = [
+    ...calendar.shifts.flatMap(shiftRows),
+    ["per day", longTime(calendar.availablePerDay), perDay],
+  ];
+  if (counts !== "") rows.push([`per ${period}`, longTime(takt.availablePerPeriod), `per day${counts}`]);
+  return rows;
+}
+
+function shiftRows({ shift, takenOff, available }: ShiftSum): Row[] {
+  const clock = shift.from === null || shift.to === null ? "" : `, ${shift.from} to ${shift.to}`;
+  const overtime: Row[] = shift.overtime === 0 ? [] : [["  + overtime", longTime(shift.overtime), ""]];
+  return [
+    [`shift ${visibleText(shift.name)}`, longTime(shift.gross), `gross${clock}`],
+    ...takenOff.map(takenOffRow),
+    ...overtime,
+    ["  = available", longTime(available), `${seconds(available)} in shift ${visibleText(shift.name)}`],
+  ];
+}
+
+function takenOffRow({ kind, name, count, each, total }: TakenOff): Row {
+  const times = count === 1 ? "" : `, ${count} x ${longTime(each)}`;
+  return [`  - ${kind}`, longTime(total), `${visibleText(name)}${times}`];
+}
+
+function demandRows(takt: TaktSum): Row[] {
+  const { demand } = takt.terms;
+  const wanted: Row = ["wanted", decimal(demand.units, 3), `good units per ${demand.period}`];
+  const perDay: Row[] =
+    takt.calendar === null || demand.period === "day"
+      ? []
+      : [["", decimal(takt.calendar.demandPerDay, 2), "good units per day"]];
+  const start: Row = [
+    "to start",
+    String(takt.wholeUnitsToStart),
+    `units per ${demand.period}: wanted / ${percent(takt.terms.yield, 4)} yield = ${decimal(takt.unitsToStart, 2)}, rounded up`,
+  ];
+  return [
+    wanted,
+    ...perDay,
+    ["", decimal(takt.demandPerHour, 4), "good units per hour of available time"],
+    start,
+  ];
+}
+
+function paceRows(line: Line, takt: TaktSum): Row[] {
+  const show = showTimesIn(line.unit);
+  const { units, period } = takt.terms.demand;
+  const sum = `${longTime(takt.availablePerPeriod)} available per ${period} / ${decimal(units, 3)} good units`;
+  return [["takt", show(takt.takt), sum], ...takt.steps.map((step) => stepRow(step, takt, show))];
+}
+
+function stepRow(
+  { kind, amount, before, after }: PaceStep,
+  takt: TaktSum,
+  show: ReturnType<typeof showTimesIn>,
+): Row {
+  const share = typeof amount === "number" ? "" : percent(amount, 4);
+  const less = show(add(before, { num: -after.num, den: after.den }));
+  switch (kind) {
+    case "uptime":
+      return ["", show(after), `x ${share} uptime: ${less} below takt, to make up for stops`];
+    case "yield":
+      return ["line cycle", show(after), `x ${share} yield: ${less} less again, to make up for scrap`];
+    case "handling": {
+      const of = `${percent(takt.workingShare)} of the line cycle`;
+      return [
+        "working time",
+        show(after),
+        `- ${show(ratio(amount as number))} handling per unit and station; ${of}`,
+      ];
+    }
+    case "plan-to":
+      return [
+        "station limit",
+        show(after),
+        `x ${share} plan-to: ${less} of the working time is kept in reserve`,
+      ];
+  }
+}

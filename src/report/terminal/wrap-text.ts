@@ -1,0 +1,33 @@
+import stringWidth from "string-width";
+
+/** Breaks a text at spaces so that no line is wider than `width` columns; a longer word is broken, never cut off. */
+export function wrapText(text: string, width: number): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ").flatMap((each) => breakWord(each, width))) {
+    const longer = line === "" ? word : `${line} ${word}`;
+    if (line !== "" && stringWidth(longer) > width) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = longer;
+    }
+  }
+  return [...lines, line];
+}
+
+const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
+
+function breakWord(word: string, width: number): string[] {
+  if (stringWidth(word) <= width) return [word];
+  const parts: string[] = [];
+  let part = "";
+  for (const { segment } of letters.segment(word)) {
+    if (part !== "" && stringWidth(part + segment) > width) {
+      parts.push(part);
+      part = "";
+    }
+    part += segment;
+  }
+  return [...parts, part];
+}

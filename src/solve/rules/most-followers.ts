@@ -1,0 +1,10 @@
+import type { Rule } from "./rule.js";
+
+/** The task that most others wait for, directly or not, comes first. */
+export const mostFollowers: Rule = {
+  name: "most-followers",
+  ranks: "number of all its followers",
+  source: "Tonge, A Heuristic Program for Assembly Line Balancing (1961)",
+  score: ({ followers }) => followers.map((later) => later.length),
+  reads: { as: "count", lowFirst: false },
+};

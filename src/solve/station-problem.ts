@@ -1,0 +1,39 @@
+import type { Line } from "../line/line.js";
+import type { Pace } from "../time/pace.js";
+import { compare, floor, ratio } from "../time/ratio.js";
+import type { StationProblem } from "./problem.js";
+
+/** Tasks that no ordinary station holds, as task numbers of the line. */
+export interface LongTasks {
+  /** Longer than the station limit, yet within the working time: placed alone, with a warning. */
+  readonly overLimit: readonly number[];
+  /** Longer than the working time: impossible at one place. */
+  readonly overWorkingTime: readonly number[];
+}
+
+export function findLongTasks(line: Line, pace: Pace): LongTasks {
+  const above = (limit: Pace["workingTime"]) =>
+    line.tasks.flatMap((task, at) => (compare(ratio(task.time), limit) > 0 ? [at] : []));
+  const overWorkingTime = above(pace.workingTime);
+  const overLimit = above(pace.stationLimit).filter((task) => !overWorkingTime.includes(task));
+  return { overLimit, overWorkingTime };
+}
+
+/** Tasks that no station can hold: over the working time, or over the station limit where that is strict. */
+export function findImpossibleTasks(line: Line, pace: Pace, strictLimit: boolean): number[] {
+  const { overLimit, overWorkingTime } = findLongTasks(line, pace);
+  return strictLimit
+    ? [...overWorkingTime, ...overLimit].sort((one, two) => one - two)
+    : [...overWorkingTime];
+}
+
+/**
+ * The line as the solvers see it, in microseconds. Task times are whole, so the station limit may be rounded down
+ * without changing what fits. A task over the limit counts as a full station: it stands alone.
+ */
+export function toStationProblem(line: Line, pace: Pace): StationProblem {
+  const whole = floor(pace.stationLimit);
+  const largest = BigInt(Number.MAX_SAFE_INTEGER);
+  const limit = Math.max(1, Number(whole < largest ? whole : largest));
+  return { times: line.tasks.map((task) => Math.min(task.time, limit)), limit, before: line.before };
+}

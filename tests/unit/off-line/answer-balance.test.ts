@@ -1,0 +1,116 @@
+import { describe, expect, it } from "vitest";
+import type { Line } from "../../../src/line/line.js";
+import { answerBalance } from "../../../src/off-line/answer-balance.js";
+import { paceFromDemand } from "../../../src/time/pace.js";
+import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
+
+const options = { method: "best", nodes: 10_000, strictLimit: false, explain: false, checkpoint: () => null };
+const answer = (line: Line, limitSeconds: number, more: Partial<typeof options> = {}) =>
+  answerBalance(line, paceOf(limitSeconds), null, { ...options, ...more });
+
+describe("lacing and truing at a bench at 60 s", () => {
+  const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
+
+  it("gains nobody: 4 people before, 2 on the line and 2 at the bench after", async () => {
+    const { offLine, measures } = await answer(line, 60);
+    expect(measures?.stations).toBe(4);
+    expect(offLine[0]).toEqual({
+      kind: "block",
+      tasks: ["lace", "true"],
+      joinsAt: "fit",
+      stationsBefore: 4,
+      stationsAfter: 2,
+      peopleBefore: 4,
+      peopleAfter: 4,
+      outcome: "proved",
+      freed: 0,
+      reason:
+        "no gain in people: 4 and 4; the line is 2 stations shorter, with one stock more; 95 s of work at 2 bench places (79.2 % of the bench limit)",
+    });
+    expect(offLine.filter((flag) => flag.freed !== 0)).toEqual([]);
+  });
+
+  it("says that a block is a guess where no task is on the base unit", async () => {
+    const unmarked = shortLine(["frame 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
+    const { offLine } = await answer(unmarked, 60);
+    expect(offLine.length).toBeGreaterThan(0);
+    expect(
+      offLine.filter((flag) => !flag.reason.endsWith("; a guess, as no task says `on-base: true`")),
+    ).toEqual([]);
+  });
+});
+
+describe("three parts of 40 s that do not share a station of 60 s", () => {
+  it("free a person at two bench places: 3 stations before, 1 and 2 people after", async () => {
+    // Nothing on the line fits beside a part; 3 x 40 = 120 s fill two places exactly.
+    const line = shortLine(["frame! 55", "p 40", "q 40", "r 40", "fit 5 frame p q r"]);
+    const { offLine, measures } = await answer(line, 60);
+    expect(measures?.stations).toBe(4);
+    expect(offLine[0]).toMatchObject({ tasks: ["p", "q", "r"], peopleBefore: 4, peopleAfter: 3, freed: 1 });
+  });
+});
+
+describe("a task of 0.6 min at a pace of 0.5 min", () => {
+  const line = lineOf(
+    "line: x\nunit: min\ndemand: 120 per hour\nchains: [[a, b, c, d, e]]\ntasks: {a: 0.6, b: 0.5, c: 0.3, d: 0.2, e: 0.5}\n",
+  );
+
+  it("is infeasible, with two places, a split and 100 per hour as answers", async () => {
+    const pace = paceFromDemand({ ...line, demand: line.demand! });
+    if (!pace.ok) throw new Error(pace.problem);
+    const { outcome, offLine, measures, findings } = await answerBalance(line, pace.value, null, options);
+    expect([outcome, measures]).toEqual(["infeasible", null]);
+    expect(findings.map(({ rule, task }) => [rule, task])).toEqual([["over-working-time", "a"]]);
+    // {0.6} x 2, {0.5}, {0.3, 0.2}, {0.5}: 2.1 / (5 x 0.5) = 84 %.
+    expect(offLine[0]).toMatchObject({
+      kind: "over-limit",
+      tasks: ["a"],
+      stationsAfter: 4,
+      peopleAfter: 5,
+      reason:
+        "parallel places: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace); split: 2 parts of at most 0.5 min; bench: 2 places for a, joining at b; slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120",
+    });
+  });
+});
+
+describe("a task of 110 s at a pace of 120 s loaded to 85 %", () => {
+  const line = lineOf(
+    "line: x\nunit: s\ndemand: 30 per hour\nplan-to: 85 %\ntasks: {a: 110, b: 60, c: 40}\n",
+  );
+  const pace = paceFromDemand({ ...line, demand: line.demand! });
+  if (!pace.ok) throw new Error(pace.problem);
+
+  it("stands alone with a warning that gives both shares", async () => {
+    const { outcome, balance, findings } = await answerBalance(line, pace.value, null, options);
+    expect(outcome).toBe("proved");
+    expect(balance?.plan.stations.map(({ tasks }) => tasks)).toEqual([[0], [1, 2]]);
+    expect(findings.map(({ rule, severity, message }) => [rule, severity, message])).toEqual([
+      [
+        "over-limit",
+        "warning",
+        "a takes 110 s, 91.7 % of the working time (120 s) and 107.8 % of the station limit (102 s): placed alone",
+      ],
+    ]);
+  });
+
+  it("is refused where the limit is strict, with two places as an answer", async () => {
+    const { outcome, offLine } = await answerBalance(line, pace.value, null, {
+      ...options,
+      strictLimit: true,
+    });
+    expect(outcome).toBe("infeasible");
+    expect(offLine[0]).toMatchObject({ tasks: ["a"], stationsAfter: 2, peopleAfter: 3 });
+  });
+});
+
+describe("times that were meant in seconds but read in minutes", () => {
+  it("are named as a likely slip of the unit", async () => {
+    const line = lineOf("line: x\nunit: min\ntasks: {A: 70, B: 60, C: 120, D: 60, E: 240, F: 100, G: 190}\n");
+    const { findings } = await answer(line, 300);
+    expect(findings[0]).toMatchObject({
+      rule: "unit-slip",
+      message:
+        "7 of 7 tasks are longer than the working time; read in s (60 times shorter) all would fit: is `unit: min` a slip for `unit: s`?",
+    });
+  });
+});
