@@ -63,6 +63,7 @@ export interface BalancingExample {
 export interface TaktExample {
   readonly id: string;
   readonly source: Source;
+  readonly status: string;
   readonly given: {
     readonly "shift-minutes": number;
     readonly shifts: number;
