@@ -9,53 +9,66 @@ interface Cell {
   readonly marked: boolean;
 }
 
+/** The part of a source line that may be shown, and whether there is more of it on either side. */
+interface Cells {
+  readonly cells: readonly Cell[];
+  readonly more: { readonly before: boolean; readonly behind: boolean };
+}
+
 const CUT: Cell = { text: "…", width: 1, marked: false };
 const LEAST_WIDTH = 10;
+const MOST_WIDTH = 400;
 
 /** Two lines: the source line after its number, and carets under the place; cut around the place to the width. */
 export function underline(sourceLine: string, place: Place, width: number): string {
   const number = String(place.line);
-  const gutter = number.length + 5;
-  const cells = cutCells(readCells(sourceLine, place), Math.max(LEAST_WIDTH, width - gutter));
+  const room = Math.min(MOST_WIDTH, Math.max(LEAST_WIDTH, width - number.length - 5));
+  const cells = cutCells(readCells(sourceLine, place, room), room);
   const source = cells.map((cell) => cell.text).join("");
   const marks = cells.map((cell) => (cell.marked ? "^" : " ").repeat(cell.width)).join("");
-  const bare = marks.includes("^") ? marks.trimEnd() : `${" ".repeat(totalWidth(cells))}^`;
-  const blank = " ".repeat(number.length);
-  return `${`  ${number} | ${source}`.trimEnd()}\n  ${blank} | ${bare}\n`;
+  const carets = marks.includes("^") ? marks.trimEnd() : `${" ".repeat(totalWidth(cells))}^`;
+  return `${`  ${number} | ${source}`.trimEnd()}\n  ${" ".repeat(number.length)} | ${carets}\n`;
 }
 
-function readCells(sourceLine: string, place: Place): Cell[] {
+/** Only what may be shown is looked at: telling characters apart takes long on a line of a million. */
+function readCells(sourceLine: string, place: Place, room: number): Cells {
+  const reach = 4 * room;
+  const from = Math.max(0, place.column - 1 - reach);
+  const to = Math.min(sourceLine.length, place.column - 1 + 2 * reach);
   const characters = new Intl.Segmenter("en", { granularity: "grapheme" });
   const cells: Cell[] = [];
-  for (const { segment, index } of characters.segment(sourceLine)) {
+  for (const { segment, index } of characters.segment(sourceLine.slice(from, to))) {
     const text = visibleText(segment);
-    const marked = index + segment.length > place.column - 1 && index < place.endColumn - 1;
+    const at = from + index;
+    const marked = at + segment.length > place.column - 1 && at < place.endColumn - 1;
     cells.push({ text, width: stringWidth(text), marked });
   }
-  return cells;
+  return { cells, more: { before: from > 0, behind: to < sourceLine.length } };
 }
 
-/** The cells that fit the width: all of them, or a stretch that starts a little before the marked ones. */
-function cutCells(cells: readonly Cell[], width: number): readonly Cell[] {
-  if (totalWidth(cells) <= width) return cells;
-  const from = firstCell(cells, width);
-  const kept: Cell[] = from > 0 ? [CUT] : [];
+/** The cells that fit the room: all of them, or a stretch that starts a little before the marked ones. */
+function cutCells({ cells, more }: Cells, room: number): readonly Cell[] {
+  if (!more.before && !more.behind && totalWidth(cells) <= room) return cells;
+  const from = firstCell(cells, room, more.before);
+  const kept: Cell[] = from > 0 || more.before ? [CUT] : [];
   let used = totalWidth(kept);
-  let at = from;
-  while (at < cells.length && used + cells[at]!.width <= width - (at === cells.length - 1 ? 0 : 1)) {
+  for (let at = from; at < cells.length; at++) {
+    const last = at === cells.length - 1 && !more.behind;
+    if (used + cells[at]!.width > room - (last ? 0 : 1)) break;
     used += cells[at]!.width;
-    kept.push(cells[at++]!);
+    kept.push(cells[at]!);
+    if (last) return kept;
   }
-  return at < cells.length ? [...kept, CUT] : kept;
+  return [...kept, CUT];
 }
 
-/** The line from its start where the marked end fits; otherwise a third of the width leads up to the mark. */
-function firstCell(cells: readonly Cell[], width: number): number {
+/** The line from its start where the marked end fits; otherwise a third of the room leads up to the mark. */
+function firstCell(cells: readonly Cell[], room: number, cutBefore: boolean): number {
   const firstMarked = cells.findIndex((cell) => cell.marked);
   const mark = firstMarked < 0 ? cells.length : firstMarked;
   const lastMarked = cells.findLastIndex((cell) => cell.marked);
-  if (totalWidth(cells.slice(0, Math.max(mark, lastMarked) + 1)) < width) return 0;
-  let lead = Math.floor(width / 3);
+  if (!cutBefore && totalWidth(cells.slice(0, Math.max(mark, lastMarked) + 1)) < room) return 0;
+  let lead = Math.floor(room / 3);
   let from = mark;
   while (from > 0 && cells[from - 1]!.width <= lead) lead -= cells[--from]!.width;
   return from;

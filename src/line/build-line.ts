@@ -8,7 +8,7 @@ export function buildLine(draft: LineDraft): Line {
   const { keys } = draft;
   return {
     file: draft.file,
-    name: keys.line?.value.trim() ?? baseName(draft.file),
+    name: keys.line?.value ?? baseName(draft.file),
     unit: keys.unit?.value ?? null,
     demand: keys.demand?.value ?? null,
     calendar: draftCalendar(keys),

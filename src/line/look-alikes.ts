@@ -40,9 +40,13 @@ const LATIN_LOOK: Readonly<Record<string, string>> = {
 /** Greek capitals that look Latin although their small letters look otherwise. */
 const LATIN_LOOK_OF_CAPITALS: Readonly<Record<string, string>> = { Ν: "n", Υ: "y", Η: "h" };
 
+/** Joiners and variation selectors change how letters are drawn together, often not at all. */
+const JOINERS = /\u200c|\u200d|[\ufe00-\ufe0f]/gu;
+
 /** What an id looks like at a glance: without case, script, width and leading zeros. Equal looks are worth a warning. */
 export function lookAlike(id: string): string {
-  const letters = [...id.normalize("NFKC").trim()].map(latinLook);
+  const seen = id.normalize("NFKC").replaceAll(JOINERS, "").trim();
+  const letters = [...seen].map(latinLook);
   return letters.join("").replaceAll(/0+(?=\d)/g, "");
 }
 

@@ -4,10 +4,10 @@ import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { unitNamed } from "../time/units.js";
 
-/** Free words of people: anything but nothing. */
+/** Free words of people: anything but nothing, without blanks around it. */
 export function readWords(text: string): Reading<string> {
   if (text.trim() === "") return refuse("words are missing; leave the key out where there is nothing to say");
-  return accept(text);
+  return accept(text.trim());
 }
 
 /** `true` or `false`, and no other word for it. */

@@ -35,6 +35,14 @@ function refuse(
   where: string,
   task: string | null,
 ) {
-  const message = `${where}: no task is called ${quoted(named.text)}${nearestWords(named.text, ids)}`;
+  const advice = listAdvice(draft, named.text) ?? nearestWords(named.text, ids);
+  const message = `${where}: no task is called ${quoted(named.text)}${advice}`;
   return found(name, draft, { severity: "error", message, place: named.place, task });
+}
+
+/** Several ids in one text: `fit-fork, true-wheel` in place of `[fit-fork, true-wheel]`. */
+function listAdvice(draft: LineDraft, text: string): string | null {
+  const parts = text.split(/[\s,;/+&]+/u).filter((part) => part !== "");
+  const known = parts.length > 1 && parts.every((part) => draft.numberOf(part) !== undefined);
+  return known ? `; for several tasks write a list: [${parts.join(", ")}]` : null;
 }

@@ -28,7 +28,7 @@ function shiftSchema() {
       from: clock("Start of the shift, such as 06:00; with `to`, in place of `length`."),
       to: clock("End of the shift, such as 14:00; over midnight where it is before `from`."),
       length: text(
-        "shift-length",
+        "calendar-time",
         "Length of the shift, such as 8 h; in place of `from` and `to`.",
         readShiftLength,
       ).optional(),
@@ -39,7 +39,7 @@ function shiftSchema() {
         "Changeovers of the shift, all together or by name, such as 3 x 10 min.",
       ),
       overtime: textOrNumber(
-        "shift-length",
+        "calendar-time",
         "Time worked beyond the shift, such as 30 min; 0 when left out.",
         readShiftLength,
       ).optional(),

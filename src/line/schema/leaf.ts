@@ -1,30 +1,36 @@
 import { z } from "zod";
 import type { Reading } from "../../time/reading.js";
+import type { ReadingRule } from "../rules/reading-rules.js";
 
 /** Reads a piece of text of the file; the problem it gives back is what the engineer is told. */
 type Read<T> = (text: string) => Reading<T>;
 
 /** A value that an editor's YAML parser leaves as text. `rule` names the finding when `read` refuses it. */
-export function text<T>(rule: string, description: string, read: Read<T>) {
+export function text<T>(rule: ReadingRule, description: string, read: Read<T>) {
   return leaf(rule, read).meta({ description });
 }
 
 /** A value of which an editor's YAML parser may make a number: an id, a time, a count. */
-export function textOrNumber<T>(rule: string, description: string, read: Read<T>) {
+export function textOrNumber<T>(rule: ReadingRule, description: string, read: Read<T>) {
   return leaf(rule, read).meta({ description, type: ["string", "number"] });
 }
 
 /** A value of which an editor's YAML parser makes true or false. */
-export function flag(rule: string, description: string, read: Read<boolean>) {
+export function flag(rule: ReadingRule, description: string, read: Read<boolean>) {
   return leaf(rule, read).meta({ description, type: "boolean" });
 }
 
 /** One word of a short list. */
-export function choice<T extends string>(rule: string, description: string, of: readonly T[], read: Read<T>) {
+export function choice<T extends string>(
+  rule: ReadingRule,
+  description: string,
+  of: readonly T[],
+  read: Read<T>,
+) {
   return leaf(rule, read).meta({ description, enum: [...of] });
 }
 
-function leaf<T>(rule: string, read: Read<T>) {
+function leaf<T>(rule: ReadingRule, read: Read<T>) {
   return z.string().transform((typed, context): T => {
     const reading = read(typed);
     if (reading.ok) return reading.value;

@@ -4,6 +4,7 @@ import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { nearestWords } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
 import { idKey } from "../ids.js";
+import type { ReadingRule } from "../rules/reading-rules.js";
 import type { YamlTree } from "../yaml/parse-yaml.js";
 import type { Draft } from "./draft.js";
 import { notHonouredYet } from "./leaf.js";
@@ -63,7 +64,7 @@ class ShapeReader {
     const result = schema.safeParse(typed);
     if (result.success) return { kind: "text", text: typed, value: result.data, place };
     const [issue] = result.error.issues;
-    const rule = issue?.code === "custom" ? String(issue.params?.rule) : "text";
+    const rule = (issue?.code === "custom" ? issue.params?.rule : "wrong-kind") as ReadingRule;
     this.#report(typed.trim() === "" ? "blank" : rule, issue?.message ?? "", path, place);
     return undefined;
   }
@@ -79,12 +80,12 @@ class ShapeReader {
   #readRecord(schema: z.ZodRecord, node: YAMLMap, { path, place }: Spot) {
     const entries = [];
     for (const { key, place: keyPlace, value } of this.#readKeys(node, "duplicate-id", { path, place })) {
-      const spot = { path: [...path, key], place: keyPlace };
-      if (this.#readText(schema.keyType as z.ZodType, key, spot) === undefined) continue;
+      if (this.#readText(schema.keyType as z.ZodType, key, { path, place: keyPlace }) === undefined) continue;
+      const inner = { path: [...path, key], place: keyPlace };
       entries.push({
         id: key,
         place: keyPlace,
-        value: this.read(schema.valueType as z.ZodType, value, spot),
+        value: this.read(schema.valueType as z.ZodType, value, inner),
       });
     }
     return { kind: "record", entries, count: node.items.length, place };
@@ -111,7 +112,7 @@ class ShapeReader {
   }
 
   /** The keys of a map as typed, without those that are no text and without all but the first of equal ones. */
-  #readKeys(node: YAMLMap, doubleRule: string, spot: Spot): Entry[] {
+  #readKeys(node: YAMLMap, doubleRule: ReadingRule, spot: Spot): Entry[] {
     const first = new Map<string, Place>();
     const entries: Entry[] = [];
     for (const { key: written, value } of node.items as Pair[]) {
@@ -131,7 +132,7 @@ class ShapeReader {
     return entries;
   }
 
-  #refuseDouble(rule: string, key: string, first: Place, path: Path, place: Place): void {
+  #refuseDouble(rule: ReadingRule, key: string, first: Place, path: Path, place: Place): void {
     const message = `${quoted(key)} stands here a second time; the first is in line ${first.line}, column ${first.column}`;
     this.#report(rule, message, path, place);
   }
@@ -188,7 +189,7 @@ class ShapeReader {
     return null;
   }
 
-  #report(rule: string, message: string, path: Path, place: Place): void {
+  #report(rule: ReadingRule, message: string, path: Path, place: Place): void {
     const words = pathWords(path);
     const { file } = this.#tree;
     const said = words === "" ? message : `${words}: ${message}`;

@@ -1,5 +1,5 @@
 import { type Alias, isAlias, isMap, isNode, isPair, isSeq, type Node } from "yaml";
-import type { TextFault } from "./token-faults.js";
+import type { TextFault } from "./text-fault.js";
 
 /** How many more values than are written the aliases of one file may stand for, all together. */
 const MOST_REPEATED = 100_000;
@@ -61,7 +61,7 @@ class Linker {
     return count;
   }
 
-  #refuse(alias: Alias, rule: string, message: string): void {
+  #refuse(alias: Alias, rule: TextFault["rule"], message: string): void {
     const [from = 0, to = 0] = alias.range ?? [];
     this.faults.push({ rule, message, from, to });
   }

@@ -1,19 +1,11 @@
-import {
-  type Alias,
-  Composer,
-  type CST,
-  type Document,
-  isAlias,
-  isNode,
-  LineCounter,
-  type Node,
-  Parser,
-} from "yaml";
+import { type Alias, Composer, type CST, type Document, isAlias, isNode, LineCounter, type Node } from "yaml";
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { linkAliases } from "./link-aliases.js";
 import { locate } from "./locate.js";
+import { readTokens } from "./read-tokens.js";
 import { findSyntaxFaults } from "./syntax-faults.js";
-import { findTokenFaults, type TextFault } from "./token-faults.js";
+import type { TextFault } from "./text-fault.js";
+import { findTokenFaults } from "./token-faults.js";
 
 /** One YAML document whose values are all text, with the place of everything in it. */
 export interface YamlTree {
@@ -40,19 +32,16 @@ const START: Place = { line: 1, column: 1, endColumn: 2 };
 export function parseYaml(file: string, text: string): ParsedYaml {
   const source = text.replace(/^\ufeff/, "");
   const lines = new LineCounter();
-  const tokens = readTokens(source, lines);
+  const { tokens, tooDeep } = readTokens(source, lines);
   const place = (from: number, to: number) => locate(source, lines, from, to);
   const report = (faults: readonly TextFault[]) =>
     faults.map(({ rule, message, from, to }) =>
       finding({ rule, severity: "error", message, file, place: place(from, to) }),
     );
-  const onSight = findTokenFaults(tokens);
-  if (onSight.tooDeep) return { tree: null, findings: report(onSight.faults) };
-  const documents = composeDocuments(tokens);
-  const faults = [...onSight.faults, ...refuseFurtherDocuments(tokens)];
-  const [document] = documents;
-  const syntax = findSyntaxFaults(document?.errors ?? []);
-  faults.push(...syntax.faults);
+  if (tooDeep !== null) return { tree: null, findings: report([tooDeep]) };
+  const [document] = composeDocuments(tokens);
+  const syntax = findSyntaxFaults(document?.errors ?? [], (offset) => lines.linePos(offset).line);
+  const faults = [...findTokenFaults(tokens), ...syntax.faults];
   if (document === undefined || isEmpty(document)) {
     return { tree: null, findings: faults.length > 0 ? report(faults) : [refuseEmpty(file)] };
   }
@@ -62,21 +51,10 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   return { tree: createTree(file, document, links.targets, place), findings: report(faults) };
 }
 
-function readTokens(source: string, lines: LineCounter): CST.Token[] {
-  return [...new Parser(lines.addNewLine).parse(source)];
-}
-
 /** The failsafe schema leaves every value the text it is; doubled keys are judged later, by our own sense of equal. */
 function composeDocuments(tokens: readonly CST.Token[]): Document[] {
   const composer = new Composer({ schema: "failsafe", uniqueKeys: false, logLevel: "silent" });
   return [...composer.compose(tokens)] as unknown as Document[];
-}
-
-function refuseFurtherDocuments(tokens: readonly CST.Token[]): TextFault[] {
-  const second = tokens.filter((token) => token.type === "document")[1];
-  if (second === undefined) return [];
-  const message = "a second document starts here; one file holds one line, so cut the file in two";
-  return [{ rule: "yaml-documents", message, from: second.offset, to: second.offset + 3 }];
 }
 
 function isEmpty(document: Document): boolean {

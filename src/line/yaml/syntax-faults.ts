@@ -1,5 +1,5 @@
 import type { ErrorCode, YAMLError } from "yaml";
-import type { TextFault } from "./token-faults.js";
+import type { TextFault } from "./text-fault.js";
 
 /** Our words for the slips that people make; where one code has many causes the parser's own words say more. */
 const WORDS: Partial<Record<ErrorCode, string>> = {
@@ -18,22 +18,31 @@ const WORDS: Partial<Record<ErrorCode, string>> = {
 };
 
 /** Faults after which the rest of the file still reads as it was meant, so that its other faults are told too. */
-const HARMLESS: ReadonlySet<ErrorCode> = new Set([
-  "ALIAS_PROPS",
-  "BAD_DQ_ESCAPE",
-  "MULTIPLE_TAGS",
-  "TAB_AS_INDENT",
-]);
+const HARMLESS: ReadonlySet<ErrorCode> = new Set(["ALIAS_PROPS", "BAD_DQ_ESCAPE", "MULTIPLE_TAGS"]);
 
-/** What keeps the text from being YAML; `misread` says that the rest was not read as it was meant. */
-export function findSyntaxFaults(errors: readonly YAMLError[]): { faults: TextFault[]; misread: boolean } {
-  const faults = errors.map(({ code, message, pos: [from, to] }) => {
-    const own = WORDS[code];
-    return { rule: "yaml-syntax", message: own ?? `not YAML: ${lowerFirst(message)}`, from, to };
-  });
-  return { faults, misread: errors.some((each) => !HARMLESS.has(each.code)) };
+/**
+ * What keeps the text from being YAML, one fault a line since the first leads to the others; `misread` says that the
+ * rest was not read as it was meant.
+ */
+export function findSyntaxFaults(
+  errors: readonly YAMLError[],
+  lineOf: (offset: number) => number,
+): { faults: TextFault[]; misread: boolean } {
+  const faults = new Map<number, TextFault>();
+  for (const error of errors) {
+    const [from, to] = error.pos;
+    const line = lineOf(from);
+    if (!faults.has(line)) faults.set(line, { rule: "yaml-syntax", message: wordsFor(error), from, to });
+  }
+  return { faults: [...faults.values()], misread: errors.some((each) => !HARMLESS.has(each.code)) };
 }
 
-function lowerFirst(message: string): string {
-  return message.charAt(0).toLowerCase() + message.slice(1);
+/** One code covers two slips in two cases; the parser's own message tells them apart. */
+function wordsFor({ code, message }: YAMLError): string {
+  if (code === "BAD_INDENT" && message.startsWith("Flow"))
+    return "a [ or { is still open here; close it with ] or }";
+  if (code === "BLOCK_AS_IMPLICIT_KEY" && message.includes("sequence")) {
+    return "a list with - starts on a line of its own, below its key";
+  }
+  return WORDS[code] ?? `not YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
 }

@@ -1,38 +1,18 @@
 import type { CST } from "yaml";
+import type { TextFault } from "./text-fault.js";
 
-/** A stretch of the text by offsets, with what is wrong there. */
-export interface TextFault {
-  readonly rule: string;
-  readonly message: string;
-  readonly from: number;
-  readonly to: number;
-}
-
-/** A line file nests about six deep; far above that only a machine writes, and recursion would run out of stack. */
-const DEEPEST = 40;
-
-/**
- * What is refused on sight of the tokens, before anything is composed from them: directives, tags and nesting that
- * is too deep. Visits the tokens without recursion, so that no nesting can overflow the stack.
- */
-export function findTokenFaults(tokens: readonly CST.Token[]): { faults: TextFault[]; tooDeep: boolean } {
-  const faults: TextFault[] = [];
-  let deep: TextFault | null = null;
-  const waiting: { token: unknown; depth: number }[] = tokens.map((token) => ({ token, depth: 0 }));
+/** What is refused on sight of the tokens, before anything is composed from them: directives, tags, further documents. */
+export function findTokenFaults(tokens: readonly CST.Token[]): TextFault[] {
+  const faults = refuseFurtherDocuments(tokens);
+  const waiting: unknown[] = [...tokens];
   while (waiting.length > 0) {
-    const { token, depth } = waiting.pop()!;
+    const token = waiting.pop();
     if (!isToken(token)) continue;
-    const nests = token.type.startsWith("block-") || token.type === "flow-collection";
-    if (nests && depth >= DEEPEST) {
-      if (deep === null || token.offset < deep.from) deep = tooDeep(token.offset);
-      continue;
-    }
     const fault = refuseToken(token);
     if (fault !== null) faults.push(fault);
-    for (const part of partsOf(token)) waiting.push({ token: part, depth: nests ? depth + 1 : depth });
+    for (const part of partsOf(token)) waiting.push(part);
   }
-  if (deep !== null) faults.push(deep);
-  return { faults, tooDeep: deep !== null };
+  return faults;
 }
 
 interface AnyToken {
@@ -47,27 +27,28 @@ function isToken(token: unknown): token is AnyToken {
 
 function partsOf(token: AnyToken): unknown[] {
   const { start, value, items, props } = token as unknown as Record<string, unknown>;
-  const parts: unknown[] = [start, value, props].flat();
-  for (const item of Array.isArray(items) ? items : []) {
-    parts.push(...[item.start, item.key, item.sep, item.value].flat());
-  }
-  return parts;
+  const inItems = Array.isArray(items)
+    ? items.flatMap((item) => [item.start, item.key, item.sep, item.value].flat())
+    : [];
+  return [start, value, props].flat().concat(inItems);
 }
 
-function refuseToken(token: AnyToken): TextFault | null {
-  const span = { from: token.offset, to: token.offset + (token.source ?? "").length };
-  if (token.type === "directive") {
+function refuseToken({ type, source = "", offset }: AnyToken): TextFault | null {
+  const span = { from: offset, to: offset + source.length };
+  if (type === "directive") {
     const message = "a % directive changes how the rest is read, so none is taken; leave the line out";
     return { rule: "yaml-directive", message, ...span };
   }
-  if (token.type === "tag") {
-    const message = `tag ${token.source}: every value is read as the text it is, so no tag is taken; leave it out`;
+  if (type === "tag") {
+    const message = `tag ${source}: every value is read as the text it is, so no tag is taken; leave it out`;
     return { rule: "yaml-tag", message, ...span };
   }
   return null;
 }
 
-function tooDeep(offset: number): TextFault {
-  const message = `lists and maps nest more than ${DEEPEST} deep here; a line file needs about six`;
-  return { rule: "yaml-too-deep", message, from: offset, to: offset + 1 };
+function refuseFurtherDocuments(tokens: readonly CST.Token[]): TextFault[] {
+  const second = tokens.filter((token) => token.type === "document")[1];
+  if (second === undefined) return [];
+  const message = "a second document starts here; one file holds one line, so cut the file in two";
+  return [{ rule: "yaml-documents", message, from: second.offset, to: second.offset + 3 }];
 }

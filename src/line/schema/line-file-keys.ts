@@ -1,0 +1,32 @@
+import { z } from "zod";
+import { lineFileSchema } from "./line-file-schema.js";
+import { optionsOf } from "./node-kinds.js";
+
+/** A key of a line file for the table in the docs. */
+export interface LineFileKey {
+  /** The keys that lead there with a full stop between, NAME for one that the engineer chooses: `tasks.NAME.time`. */
+  readonly key: string;
+  readonly meaning: string;
+}
+
+/** Every key that this version honours, in the order of the schema that files are read with. */
+export function lineFileKeys(): LineFileKey[] {
+  return keysBelow(lineFileSchema(null), "");
+}
+
+function keysBelow(schema: z.ZodType, path: string): LineFileKey[] {
+  return optionsOf(schema).flatMap((option) => {
+    if (option instanceof z.ZodRecord) return keysBelow(option.valueType as z.ZodType, `${path}NAME.`);
+    if (!(option instanceof z.ZodObject)) return [];
+    return Object.entries(option.shape as Record<string, z.ZodType>).flatMap(([name, inner]) => [
+      { key: path + name, meaning: meaningOf(inner) },
+      ...keysBelow(inner, `${path}${name}.`),
+    ]);
+  });
+}
+
+function meaningOf(schema: z.ZodType): string {
+  return (
+    schema.description ?? (schema instanceof z.ZodOptional ? meaningOf(schema.unwrap() as z.ZodType) : "")
+  );
+}
