@@ -20,7 +20,6 @@ const homes = {
   zod: "^src/(line|plan)/",
   commander: "^src/(cli|commands)/",
   chalk: "^src/report/terminal/",
-  "cli-table3": "^src/report/terminal/",
   "string-width": "^src/(findings|report/terminal)/",
   "fastest-levenshtein": "^src/findings/",
   "write-file-atomic": "^src/cli/",

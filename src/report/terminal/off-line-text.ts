@@ -12,8 +12,9 @@ const SHOWN = 5;
 export function offLineText({ offLine }: BalanceAnswer, look: Look): string {
   const long = offLine.filter((flag) => flag.kind === "over-limit");
   const blocks = offLine.filter((flag) => flag.kind === "block");
-  const shown = [...long, ...blocks.slice(0, SHOWN)];
-  if (shown.length === 0) return "";
+  const worthShowing = blocks.filter((flag) => flag.freed === null || flag.freed >= 0).slice(0, SHOWN);
+  const shown = [...long, ...worthShowing];
+  if (offLine.length === 0) return "";
   const paint = paintFor(look);
   const table = formatTable(
     [{ head: "" }, { head: "", wraps: true }],
@@ -21,10 +22,12 @@ export function offLineText({ offLine }: BalanceAnswer, look: Look): string {
     look.width,
     (text, _, column) => (column === 0 ? paint.strong(text) : text),
   );
-  const more = blocks.length - SHOWN;
-  return more > 0
-    ? `${table}${paragraph(`${more} more blocks shorten the line; --json lists them all.`, look)}`
-    : table;
+  return `${table}${paragraph(countOthers(blocks.length - worthShowing.length), look)}`;
+}
+
+function countOthers(more: number): string {
+  const what = more === 1 ? "1 more block shortens" : `${more} more blocks shorten`;
+  return more === 0 ? "" : `${what} the line, at the same or a higher cost in people; --json lists them all.`;
 }
 
 function flagRows(flag: OffLineFlag): [string, string][] {

@@ -6,7 +6,8 @@ import type { Look } from "./style.js";
 export function proofText({ balance, bound, outcome, gap, search }: BalanceAnswer, look: Look): string {
   if (balance === null || bound === null) return "";
   const stations = balance.plan.stations.length;
-  const looked = search.nodes > 0 ? ` ${search.nodes} partial plans were looked at.` : "";
+  const looked =
+    search.nodes > 0 && bound.kind !== "search" ? ` ${search.nodes} partial plans were looked at.` : "";
   if (outcome !== "proved") {
     const least = `At least ${bound.stations} stations are needed: ${bound.reason}.`;
     const open = `Not proved: ${stations} stations are the best found; whether ${bound.stations} would do is open.`;
@@ -24,7 +25,7 @@ export function methodsText({ balance }: BalanceAnswer, look: Look): string {
     balance.methods.map(({ method, stations }) => [
       method,
       String(stations),
-      method === balance.method ? "stations; the plan shown" : "stations",
+      `${stations === 1 ? "station" : "stations"}${method === balance.method ? "; the plan shown" : ""}`,
     ]),
     look,
   );

@@ -22,6 +22,7 @@ export function headed(heading: string, body: string, look: Look): string {
 
 /** A paragraph, indented and wrapped to the look's width. */
 export function paragraph(text: string, look: Look): string {
+  if (text === "") return "";
   return wrapText(visibleText(text), textWidth(look) - 2)
     .map((each) => `  ${each}\n`)
     .join("");

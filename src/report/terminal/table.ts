@@ -1,4 +1,3 @@
-import Table from "cli-table3";
 import stringWidth from "string-width";
 import { wrapText } from "./wrap-text.js";
 
@@ -10,32 +9,13 @@ export interface Column {
 }
 
 /** Spaces before a table and between its columns. */
-const INDENT = "  ";
-const GAP = "  ";
+const [INDENT, GAP] = ["  ", "  "];
 /** A wrapping column never gets narrower than this, however narrow the terminal. */
 const NARROWEST = 16;
 
-const NO_LINES = {
-  top: "",
-  "top-mid": "",
-  "top-left": "",
-  "top-right": "",
-  bottom: "",
-  "bottom-mid": "",
-  "bottom-left": "",
-  "bottom-right": "",
-  left: INDENT,
-  "left-mid": "",
-  mid: "",
-  "mid-mid": "",
-  right: "",
-  "right-mid": "",
-  middle: GAP,
-};
-
 /**
  * A table without lines, for a width in columns. Cells are plain text; `paint` may colour a finished cell line without
- * changing its width.
+ * changing its width. Nothing is cut off: what does not fit wraps.
  */
 export function formatTable(
   columns: readonly Column[],
@@ -44,20 +24,24 @@ export function formatTable(
   paint: (text: string, row: number, column: number) => string = (text) => text,
 ): string {
   const heads = columns.some((column) => column.head !== "") ? [columns.map((column) => column.head)] : [];
-  const wrapped = wrapRows(columns, [...heads, ...rows], width);
-  const table = new Table({
-    chars: NO_LINES,
-    style: { head: [], border: [], "padding-left": 0, "padding-right": 0, compact: true },
-    colAligns: columns.map((column) => column.align ?? "left"),
-  });
-  table.push(
-    ...wrapped.map((cells, row) =>
-      cells.map((lines, column) =>
-        lines.map((line) => (line === "" ? "" : paint(line, row - heads.length, column))).join("\n"),
-      ),
-    ),
+  const cells = wrapRows(columns, [...heads, ...rows], width);
+  const widths = columns.map((_, at) =>
+    Math.max(0, ...cells.flatMap((row) => row[at]!.map((line) => stringWidth(line)))),
   );
-  return withoutTrailingSpace(table.toString());
+  return cells
+    .flatMap((row, number) => {
+      const height = Math.max(...row.map((lines) => lines.length));
+      return Array.from({ length: height }, (_, at) => {
+        const painted = row.map((lines, column) => {
+          const text = lines[at] ?? "";
+          const space = " ".repeat(widths[column]! - stringWidth(text));
+          const shown = text === "" ? "" : paint(text, number - heads.length, column);
+          return columns[column]!.align === "right" ? space + shown : shown + space;
+        });
+        return `${INDENT}${painted.join(GAP).trimEnd()}\n`;
+      });
+    })
+    .join("");
 }
 
 function wrapRows(
@@ -73,12 +57,4 @@ function wrapRows(
       column.wraps ? wrapText(row[at] ?? "", Math.max(NARROWEST, room)) : [row[at] ?? ""],
     ),
   );
-}
-
-function withoutTrailingSpace(text: string): string {
-  return `${text
-    .split("\n")
-    // biome-ignore lint/suspicious/noControlCharactersInRegex: colour codes may follow the last letter
-    .map((line) => line.replace(/[ ]+((?:\u001b\[\d+m)*)$/u, "$1"))
-    .join("\n")}\n`;
 }

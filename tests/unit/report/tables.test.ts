@@ -1,0 +1,98 @@
+import stringWidth from "string-width";
+import { describe, expect, it } from "vitest";
+import { formatTable } from "../../../src/report/terminal/table.js";
+import { wrapText } from "../../../src/report/terminal/wrap-text.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
+
+describe("a table", () => {
+  it("lines up wide, combining and joined characters by their columns", () => {
+    const names = ["東京ライト", "e\u0301tau", "👩‍🔧", "⚡\ufe0f", "plain"];
+    const rows = formatTable(
+      [{ head: "name" }, { head: "time", align: "right" }],
+      names.map((name) => [name, "12 s"]),
+      80,
+    )
+      .trimEnd()
+      .split("\n");
+    expect(new Set(rows.map((row) => stringWidth(row))).size).toBe(1);
+  });
+
+  it("has no colour codes of its own and no space at the ends of lines", () => {
+    const text = formatTable(
+      [{ head: "a" }, { head: "b" }],
+      [
+        ["1", ""],
+        ["22", "x"],
+      ],
+      40,
+    );
+    expect(text).toBe("  a   b\n  1\n  22  x\n");
+  });
+
+  it("wraps its one wide column and cuts nothing off, however narrow", () => {
+    const text = formatTable(
+      [{ head: "id" }, { head: "tasks", wraps: true }],
+      [["S1", "press-headset, fit-fork"]],
+      20,
+    );
+    expect(text).toBe("  id  tasks\n  S1  press-headset,\n      fit-fork\n");
+  });
+});
+
+describe("wrapping", () => {
+  it("breaks a word only where it is wider than the line", () => {
+    expect(wrapText("one two three", 8)).toEqual(["one two", "three"]);
+    expect(wrapText("unbreakable", 4)).toEqual(["unbr", "eaka", "ble"]);
+    expect(wrapText("東京東京", 4)).toEqual(["東京", "東京"]);
+  });
+});
+
+describe("names from a file that carry control characters", () => {
+  const file = 'line: "bike\\e[2J"\nunit: s\ntasks:\n  "x\\ty": {time: 5, caution: "mind\\r\\nthe gap"}\n';
+
+  it("are shown, never sent to the terminal, in a balance and in a fault", async () => {
+    const { stdout, stderr } = await runLinepoise({
+      args: ["balance", "line.yaml", "--cycle", "60 s", "--explain"],
+      files: { "line.yaml": file },
+      terminal: 80,
+      env: { NO_COLOR: "1" },
+    });
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: their absence is what is checked
+    expect(stdout + stderr).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u007f]/u);
+    expect(stdout + stderr).toContain("␉");
+  });
+});
+
+describe("the demo on a terminal", () => {
+  it("adds nothing but colour to what a pipe gets, and nothing at all with NO_COLOR", async () => {
+    const run = (terminal: number | undefined, env: Record<string, string>) =>
+      runLinepoise({
+        args: ["balance", "line.yaml", "--cycle", "60 s"],
+        files: { "line.yaml": "line: x\nunit: s\ntasks: {a: 30, b: {time: 40, after: a}}\n" },
+        env,
+        ...(terminal === undefined ? {} : { terminal }),
+      });
+    const pipe = await run(undefined, {});
+    const coloured = await run(100, {});
+    const plain = await run(100, { NO_COLOR: "1" });
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: colour codes are what is taken out
+    const withoutColour = coloured.stdout.replace(/\u001b\[\d+m/gu, "");
+    expect(coloured.stdout).not.toBe(pipe.stdout);
+    expect(withoutColour).toBe(pipe.stdout);
+    expect(plain.stdout).toBe(pipe.stdout);
+  });
+
+  it("fits 60, 80 and 200 columns", async () => {
+    for (const terminal of [60, 80, 200]) {
+      const { stdout } = await runLinepoise({
+        args: ["balance", "line.yaml", "--cycle", "60 s"],
+        files: {
+          "line.yaml": "line: x\nunit: s\ntasks: {lay-the-first: 30, lay-the-second: 20, fit-it-all: 40}\n",
+        },
+        terminal,
+        env: { NO_COLOR: "1" },
+      });
+      expect(Math.max(...stdout.split("\n").map((row) => stringWidth(row)))).toBeLessThanOrEqual(terminal);
+    }
+  });
+});
