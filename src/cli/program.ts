@@ -1,9 +1,13 @@
 import { Command } from "commander";
+import { registerBalance } from "../commands/balance.js";
 import type { Perform, Register } from "../commands/context.js";
+import { registerNew } from "../commands/new.js";
+import { registerSchema } from "../commands/schema.js";
+import { registerTakt } from "../commands/takt.js";
 import { refuseDoubledOptions } from "./refuse-doubled-options.js";
 
 /** The commands, in the order of the help. */
-export const COMMANDS: readonly Register[] = [];
+export const COMMANDS: readonly Register[] = [registerTakt, registerBalance, registerNew, registerSchema];
 
 const NOTES = `
 Data goes to standard output, everything else to standard error; - stands for

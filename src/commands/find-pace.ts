@@ -1,0 +1,58 @@
+import { type Finding, finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { readDemand } from "../time/demand.js";
+import { readDuration } from "../time/duration.js";
+import { type Pace, paceFromCycle } from "../time/pace.js";
+import type { Reading } from "../time/reading.js";
+import { type TaktSum, taktSum } from "../time/takt.js";
+import { UsageError } from "./context.js";
+import { refuseTogether } from "./emit.js";
+
+interface Fault {
+  readonly ok: false;
+  /** What keeps the line file from having a pace. */
+  readonly fault: Finding;
+}
+
+/** A line at the demand asked for, and the sum that gives its pace. */
+export type FoundTakt = { readonly ok: true; readonly line: Line; readonly takt: TaktSum } | Fault;
+
+/** The pace that a command works at; `takt` is null where the line cycle was given. */
+export type FoundPace =
+  | { readonly ok: true; readonly line: Line; readonly pace: Pace; readonly takt: TaktSum | null }
+  | Fault;
+
+/** Takt at the demand of the command line or else of the file. Throws a UsageError where neither is there or readable. */
+export function findTakt(line: Line, demandText: string | undefined, otherWay = ""): FoundTakt {
+  const demand = demandText === undefined ? line.demand : readOption("--demand", readDemand(demandText));
+  if (demand === null) {
+    const ways = `put \`demand:\` in ${line.file}, or give --demand "176 per day"${otherWay}`;
+    throw new UsageError(`nothing gives the pace: ${ways}`);
+  }
+  const asked = { ...line, demand };
+  const takt = taktSum({ ...asked, demand });
+  if (takt.ok) return { ok: true, line: asked, takt: takt.value };
+  return {
+    ok: false,
+    fault: finding({ rule: "no-pace", severity: "error", message: takt.problem, file: line.file }),
+  };
+}
+
+/** `--cycle` gives the line cycle itself and sets the file's pace aside; `--demand` replaces the file's demand. */
+export function findPace(line: Line, options: { cycle?: string; demand?: string }): FoundPace {
+  refuseTogether(["--cycle", options.cycle], ["--demand", options.demand]);
+  if (options.cycle === undefined) {
+    const found = findTakt(line, options.demand, ' or --cycle "60 s"');
+    return found.ok ? { ...found, pace: found.takt.pace } : found;
+  }
+  const lineCycle = readOption("--cycle", readDuration(options.cycle, line.unit));
+  if (lineCycle <= 0) {
+    throw new UsageError(`--cycle "${options.cycle}": a time above 0 is expected, such as 60 s`);
+  }
+  return { ok: true, line, pace: paceFromCycle(lineCycle), takt: null };
+}
+
+function readOption<T>(option: string, reading: Reading<T>): T {
+  if (!reading.ok) throw new UsageError(`${option}: ${reading.problem}`);
+  return reading.value;
+}

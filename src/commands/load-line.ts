@@ -1,0 +1,43 @@
+import { type Finding, hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
+import type { Line } from "../line/line.js";
+import { readLine } from "../line/read-line.js";
+import { refusedJson } from "../report/json/finding-json.js";
+import type { Context } from "./context.js";
+import { emit, type OutputOptions } from "./emit.js";
+
+/** A line that was read, with what is worth knowing about its file. */
+export interface LoadedLine {
+  readonly line: Line;
+  readonly findings: readonly Finding[];
+  /** Tells of findings about this file: errors and warnings on stderr, notes only where they are asked for. */
+  tell(findings: readonly Finding[], withNotes: boolean): void;
+  /** Refuses the input for these faults of the file: JSON on stdout where asked for, else text on stderr. */
+  refuse(findings: readonly Finding[]): Promise<void>;
+}
+
+/** Reads a line file. Where it has faults they are all told, and the answer is null (status 2). */
+export async function loadLine(
+  context: Context,
+  command: string,
+  path: string,
+  options: OutputOptions,
+): Promise<LoadedLine | null> {
+  const text = await context.readText(path);
+  const name = path === "-" ? "standard input" : path;
+  const { line, findings } = readLine(name, text);
+  const sources = new Map([[name, text]]);
+  const tell = (told: readonly Finding[], withNotes: boolean) => {
+    const shown = told.filter((each) => withNotes || each.severity !== "note");
+    context.note(formatFindings(shown, sources, context.width));
+  };
+  const refuse = async (faults: readonly Finding[]) => {
+    if (options.json) await emit(context, refusedJson(command, faults), options);
+    else tell(faults, false);
+  };
+  if (line === null || hasErrors(findings)) {
+    await refuse(findings);
+    return null;
+  }
+  return { line, findings, tell, refuse };
+}

@@ -1,0 +1,24 @@
+import { STARTER_LINE_FILE } from "../line/starter.js";
+import type { Register } from "./context.js";
+import { emit } from "./emit.js";
+import { EXIT_STATUS } from "./exit-status.js";
+
+export const registerNew: Register = (program, act) => {
+  program
+    .command("new")
+    .description("a starter line file to change into your own")
+    .argument("[file]", "where to write it; standard output when left out")
+    .option("--force", "replace a file that exists")
+    .option("--json", "print the starter as one JSON object")
+    .action((path: string | undefined, options: { json?: true; force?: true }) =>
+      act(async (context) => {
+        const text = options.json ? starterJson() : STARTER_LINE_FILE;
+        await emit(context, text, { ...options, ...(path === undefined ? {} : { out: path }) });
+        return EXIT_STATUS.fine;
+      }),
+    );
+};
+
+function starterJson(): string {
+  return `${JSON.stringify({ format: "linepoise/1", command: "new", text: STARTER_LINE_FILE }, null, 2)}\n`;
+}

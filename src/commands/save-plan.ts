@@ -1,0 +1,41 @@
+import type { BalanceAnswer } from "../off-line/answer-balance.js";
+import { lineOfPlanFile, writePlanFile } from "../plan/plan-file.js";
+import { type Context, UsageError } from "./context.js";
+
+/** A plan file that may be written: checked before the long work, written after it. */
+export interface PlanTarget {
+  readonly path: string;
+  /** The line file as seen from the plan file. */
+  readonly lineFile: string;
+  /** What stands there now and is kept where it can be; null for a new file. */
+  readonly present: string | null;
+  readonly replaces: boolean;
+}
+
+/**
+ * Checks where a plan is to go. A file that is there is replaced only when it is a plan of the same line, or when forced.
+ * Throws a UsageError for a line from standard input, which a plan cannot name.
+ */
+export async function openPlanTarget(
+  context: Context,
+  path: string,
+  linePath: string,
+  force: boolean,
+): Promise<PlanTarget> {
+  if (linePath === "-") throw new UsageError("--write needs the line in a file: a plan names its line");
+  const lineFile = context.pathFrom(path, linePath);
+  const there = await context.readExisting(path);
+  const samePlan = there !== null && lineOfPlanFile(there) === lineFile;
+  if (there !== null && !samePlan && !force) {
+    throw new UsageError(`${path} exists and is no plan of ${linePath}; --force replaces it`);
+  }
+  return { path, lineFile, present: samePlan ? there : null, replaces: there !== null };
+}
+
+/** Writes the plan of an answer; an answer without a plan writes nothing. */
+export async function savePlan(context: Context, target: PlanTarget, answer: BalanceAnswer): Promise<void> {
+  const { line, pace, balance } = answer;
+  if (balance === null) return;
+  const text = writePlanFile(line, pace, balance.plan, target.lineFile, target.present);
+  await context.writeText(target.path, text, { force: target.replaces });
+}

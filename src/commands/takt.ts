@@ -1,0 +1,39 @@
+import { taktJson } from "../report/json/takt-json.js";
+import { taktText } from "../report/terminal/takt-text.js";
+import type { Context, Register } from "./context.js";
+import { addOutputOptions, emit, type OutputOptions } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findTakt } from "./find-pace.js";
+import { loadLine } from "./load-line.js";
+
+interface TaktOptions extends OutputOptions {
+  readonly demand?: string;
+}
+
+export const registerTakt: Register = (program, act) => {
+  const command = program
+    .command("takt")
+    .description("takt, line cycle and station limit, with every term of the sum")
+    .argument("<line>", "line file, - for standard input")
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
+  addOutputOptions(command).action((path: string, options: TaktOptions) =>
+    act((context) => showTakt(context, path, options)),
+  );
+};
+
+async function showTakt(context: Context, path: string, options: TaktOptions): Promise<ExitStatus> {
+  const loaded = await loadLine(context, "takt", path, options);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const found = findTakt(loaded.line, options.demand);
+  if (!found.ok) {
+    await loaded.refuse([...loaded.findings, found.fault]);
+    return EXIT_STATUS.wrongInput;
+  }
+  if (options.json) {
+    await emit(context, taktJson(found.line, found.takt, loaded.findings), options);
+  } else {
+    loaded.tell(loaded.findings, false);
+    await emit(context, taktText(found.line, found.takt, context), options);
+  }
+  return EXIT_STATUS.fine;
+}
