@@ -58,7 +58,7 @@ module.exports = {
       comment: "A balancing rule only ranks; it never leans on another rule. Share through solve/ instead.",
       severity: "error",
       from: { path: "^src/solve/rules/(?!register)" },
-      to: { path: "^src/solve/rules/" },
+      to: { path: "^src/solve/rules/(?!rule\\.ts$)" },
     },
     {
       name: "verifier-shares-nothing-with-solvers",

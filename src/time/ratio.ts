@@ -32,7 +32,6 @@ export function compare(a: Ratio, b: Ratio): number {
   return difference < 0n ? -1 : difference > 0n ? 1 : 0;
 }
 
-export const smaller = (a: Ratio, b: Ratio): Ratio => (compare(a, b) <= 0 ? a : b);
 export const larger = (a: Ratio, b: Ratio): Ratio => (compare(a, b) >= 0 ? a : b);
 
 /** The largest whole number not above the ratio. */
