@@ -1,24 +1,31 @@
 import { distance } from "fastest-levenshtein";
 
 const MOST_NAMES = 3;
+const LEAST_PART = 3;
 
 /**
- * Up to three known names that the wanted one may have been meant to be, nearest first, then by code unit. Case,
- * hyphens against underscores and leading zeros count as nothing; otherwise one typing slip in three characters.
+ * Up to three known names that the wanted one may have been meant to be, nearest first, then by code unit: one typing
+ * slip in three characters, or a name that the wanted one is a part of. Case, hyphens against underscores and leading
+ * zeros count as nothing.
  */
 export function nearestNames(wanted: string, known: Iterable<string>): string[] {
   const target = fold(wanted);
-  const allowed = Math.max(1, Math.floor(target.length / 3));
-  const near: { name: string; slips: number }[] = [];
-  for (const name of new Set(known)) {
-    const candidate = fold(name);
-    if (Math.abs(candidate.length - target.length) > allowed) continue;
-    const slips = distance(target, candidate);
-    if (slips <= allowed && slips < Math.max(target.length, candidate.length)) near.push({ name, slips });
-    else if (slips === 0) near.push({ name, slips });
-  }
+  const near = [...new Set(known)].flatMap((name) => {
+    const slips = countSlips(target, fold(name));
+    return slips === null ? [] : [{ name, slips }];
+  });
   near.sort((one, two) => one.slips - two.slips || (one.name < two.name ? -1 : 1));
   return near.slice(0, MOST_NAMES).map((each) => each.name);
+}
+
+/** How far apart two names are, or null where nobody would take one for the other. */
+function countSlips(target: string, candidate: string): number | null {
+  const allowed = Math.max(1, Math.floor(target.length / 3));
+  if (Math.abs(candidate.length - target.length) <= allowed) {
+    const slips = distance(target, candidate);
+    if (slips === 0 || (slips <= allowed && slips < Math.max(target.length, candidate.length))) return slips;
+  }
+  return target.length >= LEAST_PART && candidate.includes(target) ? allowed + 1 : null;
 }
 
 /** "; nearest: a, b" to hang on a message, or nothing when no name is near. */

@@ -18,7 +18,6 @@ const READING = {
   "wrong-kind": "Maps, lists and plain values stand where they belong.",
   blank: "No value is left blank; blank is never 0.",
   id: "Ids can be seen and typed.",
-  words: "Names and cautions say something.",
   unit: "The unit is one of s, min, h, cmin, tmu.",
   demand: "Demand is a number of good units and its period.",
   share: "Shares have their % and lie above 0 % and at most at 100 %.",

@@ -32,7 +32,7 @@ export function lineFileSchema(unit: TimeUnit | null) {
   return z
     .strictObject({
       line: textOrNumber(
-        "words",
+        "blank",
         "What the line is called; the name of the file when left out.",
         readWords,
       ).optional(),

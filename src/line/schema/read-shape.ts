@@ -154,8 +154,8 @@ class ShapeReader {
   }
 
   #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
-    const meaning = inner.description ? ` (${inner.description})` : "";
-    this.#report("missing-key", `\`${name}:\` is missing${meaning}`, path, place);
+    const meaning = inner.description ? `: ${inner.description.replace(/\.$/, "")}` : "";
+    this.#report("missing-key", `\`${name}\` is missing${meaning}`, path, place);
   }
 
   #refuseKind(options: readonly z.ZodType[], node: Node | null, { path, place }: Spot): undefined {

@@ -58,7 +58,7 @@ export function tasksSchema(unit: TimeUnit | null) {
 function taskSchema(taskTime: (description: string) => ReturnType<typeof textOrNumber<number>>) {
   return z
     .strictObject({
-      name: textOrNumber("words", "What the work is called.", readWords).optional(),
+      name: textOrNumber("blank", "What the work is called.", readWords).optional(),
       time: taskTime(
         "Time of one piece: 40 s, 0.65 min, 65 cmin, 1000 tmu, mm:ss, or a bare number in `unit`.",
       ),
@@ -80,7 +80,7 @@ function taskSchema(taskTime: (description: string) => ReturnType<typeof textOrN
         readYesNo,
       ).optional(),
       caution: textOrNumber(
-        "words",
+        "blank",
         "Words of caution, printed wherever the task is handed to people.",
         readWords,
       ).optional(),
