@@ -8,18 +8,11 @@ import type { Instance } from "./instance.js";
  * awkward stations then fall into the middle of the line, where the choice of tasks is largest.
  */
 export class BothEnds {
-  private readonly front: End;
-  private readonly back: End;
-
-  constructor(front: Instance, back: Instance) {
-    this.front = new End(front);
-    this.back = new End(back);
-  }
-
-  /** Full loads looked at so far. */
-  get nodes(): number {
-    return this.front.filler.nodes + this.back.filler.nodes;
-  }
+  /** Each end may look at its own number of full loads. */
+  constructor(
+    private readonly front: End,
+    private readonly back: End,
+  ) {}
 
   private get steps(): number {
     return this.front.filler.steps + this.back.filler.steps;
@@ -43,12 +36,15 @@ export class BothEnds {
 }
 
 /** An instance with its filler, speaking in task numbers of the problem. */
-class End {
+export class End {
   readonly filler: Hoffmann;
   private readonly numbers: Int32Array;
 
-  constructor(readonly instance: Instance) {
-    this.filler = new Hoffmann(instance);
+  constructor(
+    readonly instance: Instance,
+    readonly mostNodes: number,
+  ) {
+    this.filler = new Hoffmann(instance, mostNodes);
     this.numbers = new Int32Array(instance.size);
     for (let task = 0; task < instance.size; task++) this.numbers[instance.original[task]!] = task;
   }
@@ -71,7 +67,8 @@ class End {
 
 /** Plans that keep the first 0, 1, 2, ... stations of the plan of one end. */
 function* triesFrom(end: End, other: End, share: number, target: () => number): Generator<number[][] | null> {
-  const whole = end.fill([], Number.POSITIVE_INFINITY, share)!;
+  const whole = end.fill([], Number.POSITIVE_INFINITY, share);
+  if (whole === null) return;
   yield whole.length <= target() ? whole : null;
   for (let kept = 1; kept < whole.length; kept++) {
     const start = whole.slice(0, kept);

@@ -75,6 +75,8 @@ export class DirectionSearch {
   /** Goes on for about so many steps; a node is a full load looked at. */
   run(steps: number): Stretch {
     for (let left = steps; left > 0; ) {
+      if (this.nodes >= this.mostNodes) return "nodes";
+      if (this.store.full) return "memory";
       if (this.state < 0) {
         if (!this.pick()) return "exhausted";
         left -= PICK_STEPS;
@@ -86,8 +88,6 @@ export class DirectionSearch {
       if (walk === "load") {
         this.nodes++;
         if (this.keepLoad()) return "found";
-        if (this.nodes >= this.mostNodes) return "nodes";
-        if (this.store.full) return "memory";
       } else if (walk === "end") {
         this.state = -1;
       } else if (this.loads.steps >= this.width) {

@@ -66,7 +66,6 @@ export class FullLoads {
     this.shortestPassed[0] = Number.POSITIVE_INFINITY;
     this.station = station;
     this.mostRoom = mostRoom;
-    this.ended = false;
     this.goBack = false;
     this.steps = 0;
     for (let task = 0; task < this.instance.size; task++) {
@@ -80,6 +79,7 @@ export class FullLoads {
       this.waitsFor[task] = waitsFor;
       if (waitsFor === 0) this.append(task);
     }
+    this.ended = this.readyCount === 0;
   }
 
   /** The next load; "pause" once `steps` reaches `mostSteps`, "end" when no load is left. */

@@ -5,7 +5,8 @@ import type { Instance } from "./instance.js";
 /**
  * Fills one station after the other with the best of its full loads (Hoffmann 1963). Best is the load with the
  * largest sum, over its tasks, of time + `share` x positional weight (Sewell & Jacobson 2012); a share of 0 looks for
- * the least idle time alone. Walks no more than MOST_STEPS steps through the loads of a station.
+ * the least idle time alone. Walks no more than MOST_STEPS steps through the loads of a station, and looks
+ * at `mostNodes` loads in all.
  */
 export class Hoffmann {
   /** Full loads and steps of walks looked at so far. */
@@ -15,7 +16,10 @@ export class Hoffmann {
   private readonly best: Int32Array;
   private bestCount = 0;
 
-  constructor(private readonly instance: Instance) {
+  constructor(
+    private readonly instance: Instance,
+    private readonly mostNodes: number,
+  ) {
     this.loads = new FullLoads(instance, new Int32Array(instance.size).fill(NEVER_DUE));
     this.best = new Int32Array(instance.size);
   }
@@ -41,7 +45,7 @@ export class Hoffmann {
   private chooseLoad(share: number): boolean {
     const { loads, best } = this;
     let bestValue = -1;
-    while (loads.advance(MOST_STEPS) === "load") {
+    while (this.nodes < this.mostNodes && loads.advance(MOST_STEPS) === "load") {
       this.nodes++;
       const value = this.value(share);
       if (value <= bestValue) continue;

@@ -1,0 +1,94 @@
+import type { StationProblem, Stations } from "../problem.js";
+import { BothEnds, End } from "./both-ends.js";
+import { DirectionSearch, type Stretch } from "./direction-search.js";
+import { layOut, turnRound } from "./instance.js";
+
+/**
+ * First plans built from both ends of the line, then branch and bound from each end in turn, always after a plan with
+ * fewer stations than the best known. Each end has half of the nodes and of the memory.
+ */
+export class TwoWaySearch {
+  best: Stations;
+  /** Every way to do with fewer stations than the best is ruled out. */
+  exhausted = false;
+  private sides: readonly Side[] = [];
+
+  constructor(
+    private readonly problem: StationProblem,
+    first: Stations,
+    readonly bound: number,
+    private readonly limits: { readonly nodes: number; readonly memory: number },
+  ) {
+    this.best = first;
+  }
+
+  /** Full loads looked at. */
+  get nodes(): number {
+    return this.sides.reduce((sum, { end, search }) => sum + end.filler.nodes + (search?.nodes ?? 0), 0);
+  }
+
+  /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
+  *stretches(): Generator<"nodes" | "memory" | null> {
+    if (this.isProved) return;
+    this.sides = this.openSides();
+    yield* this.buildFirstPlans();
+    while (!this.isProved) {
+      const open = this.sides.filter(({ stretch }) => stretch === "open");
+      if (open.length === 0)
+        yield this.sides.some(({ stretch }) => stretch === "memory") ? "memory" : "nodes";
+      for (const side of open) {
+        this.goOn(side);
+        if (this.isProved) return;
+        yield null;
+      }
+    }
+  }
+
+  private get isProved(): boolean {
+    return this.exhausted || this.best.length <= this.bound;
+  }
+
+  private openSides(): Side[] {
+    const half = this.limits.nodes / 2;
+    const front = { end: new End(layOut(this.problem), Math.ceil(half)), fromBack: false };
+    const back = { end: new End(layOut(turnRound(this.problem)), Math.floor(half)), fromBack: true };
+    return [front, back].map((side) => ({ ...side, search: null, stretch: "open" }));
+  }
+
+  private *buildFirstPlans(): Generator<null> {
+    const [front, back] = this.sides.map(({ end }) => end);
+    for (const plan of new BothEnds(front!, back!).tries(() => this.best.length - 1)) {
+      if (plan !== null) this.best = plan;
+      if (this.isProved) return;
+      yield null;
+    }
+  }
+
+  private goOn(side: Side): void {
+    side.search ??= this.openSearch(side.end);
+    side.stretch = side.search.run(STRETCH);
+    if (side.stretch === "exhausted") this.exhausted = true;
+    if (side.stretch !== "found") return;
+    const plan = side.search.plan();
+    this.best = side.fromBack ? plan.toReversed() : plan;
+    side.stretch = "open";
+    for (const { search } of this.sides) search?.aimAt(this.best.length - 1);
+  }
+
+  private openSearch({ instance, filler, mostNodes }: End): DirectionSearch {
+    const states = Math.ceil(this.limits.memory / 2);
+    return new DirectionSearch(instance, this.best.length - 1, mostNodes - filler.nodes, states);
+  }
+}
+
+interface Side {
+  readonly end: End;
+  /** Its plans run from the last station to the first. */
+  readonly fromBack: boolean;
+  /** Opened when the first plans are not enough. */
+  search: DirectionSearch | null;
+  stretch: Stretch;
+}
+
+/** Steps of one direction before the other has its turn. */
+const STRETCH = 20_000;
