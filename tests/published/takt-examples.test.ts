@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
-import { readAnswer } from "../tools/read-answer.js";
+import { type BalanceAnswer, readAnswer } from "../tools/read-answer.js";
 import { citation, readWorkedExamples, type TaktExample } from "../tools/read-worked-examples.js";
+import { runLinepoise } from "../tools/run-linepoise.js";
 import { lineOfExample } from "./line-of-example.js";
 
 const examples = readWorkedExamples();
@@ -24,14 +25,32 @@ function calendarOf(given: TaktExample["given"]): Record<string, unknown> {
   };
 }
 
+/** What the tests read of `takt --json`. */
+interface TaktAnswer {
+  readonly calendar: { readonly shifts: readonly { readonly availableSeconds: number }[] };
+  readonly unitsPerHour: number;
+  readonly unitsToStart: number;
+  readonly wholeUnitsToStart: number;
+  readonly pace: BalanceAnswer["pace"];
+}
+
+async function taktOf(file: string): Promise<TaktAnswer> {
+  const run = await runLinepoise({ args: ["takt", "line.yaml", "--json"], files: { "line.yaml": file } });
+  expect(run.status, run.stderr).toBe(0);
+  return JSON.parse(run.stdout) as TaktAnswer;
+}
+
 for (const { id, source, status, given, expected } of examples.takt) {
   const takt = expected["takt-seconds"];
   it(`gives a takt of ${takt} s for ${given.demand} (${citation(source)}; ${status})`, async () => {
     const file = lineOfExample(id, "s", oneTask, { demand: given.demand, calendar: calendarOf(given) });
-    const { pace } = await readAnswer(file, []);
+    const { calendar, pace } = await taktOf(file);
+    const available = calendar.shifts.map(({ availableSeconds }) => availableSeconds);
+    expect(available).toEqual(Array(given.shifts).fill(expected["available-seconds-per-shift"]));
     expect(pace.taktSeconds).toBeCloseTo(takt, 3);
     expect(pace.lineCycleSeconds).toBe(pace.taktSeconds);
     expect(pace.stationLimitSeconds).toBe(pace.taktSeconds);
+    expect((await readAnswer(file, [])).pace).toEqual(pace);
   });
 }
 
@@ -49,10 +68,11 @@ for (const example of yearly.cases) {
       uptime: `${example.uptime * 100} %`,
       handling: `${example["repositioning-seconds"]} s`,
     });
-    const { pace } = await readAnswer(file, []);
-    expect(3600 / pace.taktSeconds!).toBeCloseTo(example.expected["rate-per-hour"], 4);
+    const { unitsPerHour, pace } = await taktOf(file);
+    expect(unitsPerHour).toBeCloseTo(example.expected["rate-per-hour"], 4);
     expect(pace.lineCycleSeconds).toBeCloseTo(example.expected["line-cycle-minutes"] * 60, 6);
     expect(pace.stationLimitSeconds).toBeCloseTo(example.expected["service-minutes"] * 60, 6);
+    expect((await readAnswer(file, [])).pace).toEqual(pace);
   });
 }
 
@@ -65,8 +85,19 @@ it(`starts 105,219 units for 97,000 good ones (${citation(examples.scrap.source)
     calendar: { shifts: { day: { length: "8 h" } }, "days-per-week": 5, "weeks-per-year": 50 },
     yield: `${(goodShare * 100).toFixed(4)} %`,
   });
-  const { pace } = await readAnswer(file, []);
+  const { unitsToStart, wholeUnitsToStart, pace } = await taktOf(file);
+  expect(unitsToStart).toBeCloseTo(expected["into-op1"], 2);
+  expect(wholeUnitsToStart).toBe(expected["rounded-up"]);
   const started = given["good-units"] * (pace.taktSeconds! / pace.lineCycleSeconds);
   expect(started).toBeCloseTo(expected["into-op1"], 1);
-  expect(Math.ceil(started)).toBe(expected["rounded-up"]);
 });
+
+const units = examples["time-units"];
+
+for (const { seconds, written, status } of units.cases) {
+  it(`reads ${written.join(" and ")} as ${seconds} s (${citation(units.source)}; ${status})`, async () => {
+    const file = `tasks:\n${written.map((time, at) => `  t${at + 1}: "${time}"\n`).join("")}`;
+    const { stations } = await readAnswer(file, ["--cycle", `${seconds} s`]);
+    expect(stations.map((station) => station.seconds)).toEqual(written.map(() => seconds));
+  });
+}

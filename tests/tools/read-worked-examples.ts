@@ -113,6 +113,14 @@ export interface WorkedExamples {
     }[];
   };
   readonly takt: readonly TaktExample[];
+  readonly "time-units": {
+    readonly source: Source;
+    readonly cases: readonly {
+      readonly status: string;
+      readonly seconds: number;
+      readonly written: readonly string[];
+    }[];
+  };
   readonly scrap: {
     readonly source: Source;
     readonly given: { readonly "good-units": number; readonly scrap: readonly number[] };
