@@ -48,37 +48,49 @@ function findKnots(after: Before): number[][] {
 }
 
 function shortestLoop(knot: readonly number[], after: Before): number[] {
-  const inside = new Set(knot);
-  let best: number[] | null = null;
+  const cameFrom = new Int32Array(after.length).fill(OUTSIDE);
+  for (const task of knot) cameFrom[task] = UNSEEN;
+  let best: number[] = [];
   for (const start of knot) {
-    const loop = loopFrom(start, inside, after, best?.length ?? Number.POSITIVE_INFINITY);
-    if (loop !== null) best = loop;
-    if (best?.length === 2) break;
+    best = loopFrom(start, after, cameFrom, best.length || Number.POSITIVE_INFINITY) ?? best;
+    if (best.length === 2) break;
+    // Every loop through this task is known now, so later searches go round it.
+    cameFrom[start] = OUTSIDE;
   }
-  return best!;
+  return best;
 }
 
-/** The shortest loop through a task by breadth-first search, if it is shorter than `limit` tasks. */
-function loopFrom(start: number, inside: ReadonlySet<number>, after: Before, limit: number): number[] | null {
-  const cameFrom = new Map<number, number>();
-  let layer = [start];
-  for (let length = 1; layer.length > 0 && length < limit; length++) {
-    const next: number[] = [];
-    for (const task of layer) {
-      for (const follower of after[task]!) {
-        if (follower === start) return trace(start, task, cameFrom);
-        if (!inside.has(follower) || cameFrom.has(follower)) continue;
-        cameFrom.set(follower, task);
-        next.push(follower);
+const OUTSIDE = -2;
+const UNSEEN = -1;
+
+/**
+ * The shortest loop through a task by breadth-first search, if it has fewer than `limit` tasks. `cameFrom` says for
+ * each task whether the search may go there, and is left as it was.
+ */
+function loopFrom(start: number, after: Before, cameFrom: Int32Array, limit: number): number[] | null {
+  const seen = [start];
+  let loop: number[] | null = null;
+  let layerEnd = 1;
+  for (let at = 0, length = 1; at < seen.length && length < limit && loop === null; at++) {
+    const task = seen[at]!;
+    for (const follower of after[task]!) {
+      if (follower === start) loop = trace(start, task, cameFrom);
+      else if (cameFrom[follower] === UNSEEN) {
+        cameFrom[follower] = task;
+        seen.push(follower);
       }
     }
-    layer = next;
+    if (at + 1 === layerEnd) {
+      layerEnd = seen.length;
+      length++;
+    }
   }
-  return null;
+  for (const task of seen) cameFrom[task] = UNSEEN;
+  return loop;
 }
 
-function trace(start: number, last: number, cameFrom: ReadonlyMap<number, number>): number[] {
+function trace(start: number, last: number, cameFrom: Int32Array): number[] {
   const loop = [last];
-  while (loop[0] !== start) loop.unshift(cameFrom.get(loop[0]!)!);
-  return loop;
+  while (loop.at(-1) !== start) loop.push(cameFrom[loop.at(-1)!]!);
+  return loop.reverse();
 }

@@ -1,0 +1,28 @@
+import { expect, test } from "vitest";
+import { nearestNames, nearestWords } from "../../../src/findings/nearest.js";
+
+const KEYS = ["demand", "calendar", "uptime", "yield", "handling", "plan-to", "chains", "tasks"];
+
+test("A typing slip, another case, an underscore and lost zeros lead to the name that was meant", () => {
+  expect(nearestNames("demnad", KEYS)).toEqual(["demand"]);
+  expect(nearestNames("Plan_To", KEYS)).toEqual(["plan-to"]);
+  expect(nearestNames("7", ["007", "8", "70"])).toEqual(["007", "70"]);
+  expect(nearestNames("alowance", ["allowance"])).toEqual(["allowance"]);
+});
+
+test("A name that is part of another leads to it", () => {
+  expect(nearestNames("fork", ["fit-fork", "fit-stand"])).toEqual(["fit-fork"]);
+});
+
+test("Nothing is near where a name has nothing in common", () => {
+  expect(nearestNames("colour", KEYS)).toEqual([]);
+  expect(nearestNames("x", ["y"])).toEqual([]);
+  expect(nearestWords("colour", KEYS)).toBe("");
+});
+
+test("At most three names are given, nearest first, in the same order however they are listed", () => {
+  const known = ["bolt-4", "bolt-1", "bolts", "bolt-3", "bolt-2"];
+  expect(nearestNames("bolt", known)).toEqual(["bolts", "bolt-1", "bolt-2"]);
+  expect(nearestNames("bolt", known.toReversed())).toEqual(["bolts", "bolt-1", "bolt-2"]);
+  expect(nearestWords("bolt", known)).toBe("; nearest: bolts, bolt-1, bolt-2");
+});

@@ -1,0 +1,88 @@
+import { readFileSync, writeFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { parse } from "yaml";
+import { z } from "zod";
+import { lineFileJsonSchema } from "../../../src/line/schema/line-file-json-schema.js";
+import { lineFileKeys } from "../../../src/line/schema/line-file-keys.js";
+import { STARTER_LINE_FILE } from "../../../src/line/starter.js";
+
+const committed = new URL("../../../shared/line-file.schema.json", import.meta.url);
+const demo = readFileSync(new URL("../../../examples/cargo-bike.line.yaml", import.meta.url), "utf8");
+
+/** What an editor does: parse the file by YAML's own rules, with numbers and booleans, and check the result. */
+function accepts(text: string): boolean {
+  const schema = z.fromJSONSchema(JSON.parse(lineFileJsonSchema()));
+  return schema.safeParse(parse(text)).success;
+}
+
+test("The committed JSON Schema is the one that is generated", () => {
+  if (process.env.UPDATE === "1") writeFileSync(committed, lineFileJsonSchema());
+  expect(readFileSync(committed, "utf8")).toBe(lineFileJsonSchema());
+});
+
+describe("The JSON Schema accepts what an editor's YAML parser makes", () => {
+  test("of the demo line and of the starter file", () => {
+    expect([accepts(demo), accepts(STARTER_LINE_FILE)]).toEqual([true, true]);
+  });
+
+  test("of numbers and texts as ids, times and counts", () => {
+    expect(accepts("tasks: {7: 38, fit-fork: {time: 41.5, after: [7], quantity: 2, on-base: true}}")).toBe(
+      true,
+    );
+    expect(accepts("tasks: {a: 0:40, b: {time: 41 s, after: 7}}")).toBe(true);
+    expect(accepts("chains: [[1, 2, c]]\nhandling: 4\ntasks: {1: 5}")).toBe(true);
+  });
+});
+
+describe("The JSON Schema refuses", () => {
+  test.each([
+    ["an unknown key", "tasks: {a: 5}\ncolour: blue"],
+    ["a key that is not honoured yet", "tasks: {a: 5}\nstations: []"],
+    ["an unknown key of a task", "tasks: {a: {time: 5, tiem: 6}}"],
+    ["a task without a time", "tasks: {a: {name: Load frame}}"],
+    ["a file without tasks", "line: Cargo bike"],
+    ["a list of tasks", "tasks: [a, b]"],
+    ["a blank time", "tasks: {a: }"],
+    ["an unknown unit", "unit: sec\ntasks: {a: 5}"],
+    ["a mark that is neither true nor false", "tasks: {a: {time: 5, on-base: maybe}}"],
+    ["a share that lost its %", "uptime: 0.95\ntasks: {a: 5}"],
+  ])("%s", (_, text) => {
+    expect(accepts(text)).toBe(false);
+  });
+});
+
+test("Every key has its meaning, and the keys are those of the schema", () => {
+  const keys = lineFileKeys();
+  expect(keys.filter((each) => each.meaning === "")).toEqual([]);
+  expect(keys.map((each) => each.key)).toEqual([
+    "line",
+    "unit",
+    "demand",
+    "calendar",
+    "calendar.shifts",
+    "calendar.shifts.NAME.from",
+    "calendar.shifts.NAME.to",
+    "calendar.shifts.NAME.length",
+    "calendar.shifts.NAME.breaks",
+    "calendar.shifts.NAME.stops",
+    "calendar.shifts.NAME.changeovers",
+    "calendar.shifts.NAME.overtime",
+    "calendar.days-per-week",
+    "calendar.days-per-month",
+    "calendar.days-per-year",
+    "calendar.weeks-per-year",
+    "uptime",
+    "yield",
+    "handling",
+    "plan-to",
+    "chains",
+    "tasks",
+    "tasks.NAME.name",
+    "tasks.NAME.time",
+    "tasks.NAME.quantity",
+    "tasks.NAME.after",
+    "tasks.NAME.on-base",
+    "tasks.NAME.caution",
+    "tasks.NAME.lift",
+  ]);
+});
