@@ -9,13 +9,34 @@ const LEAST_PART = 3;
  * zeros count as nothing.
  */
 export function nearestNames(wanted: string, known: Iterable<string>): string[] {
-  const target = fold(wanted);
-  const near = [...new Set(known)].flatMap((name) => {
-    const slips = countSlips(target, fold(name));
-    return slips === null ? [] : [{ name, slips }];
-  });
-  near.sort((one, two) => one.slips - two.slips || (one.name < two.name ? -1 : 1));
-  return near.slice(0, MOST_NAMES).map((each) => each.name);
+  return nearestAmong(known)(wanted);
+}
+
+/** "; nearest: a, b" to hang on a message, or nothing when no name is near. */
+export function nearestWords(wanted: string, known: Iterable<string>): string {
+  return nearestWordsAmong(known)(wanted);
+}
+
+/** The same for many questions about the same names. */
+export function nearestWordsAmong(known: Iterable<string>): (wanted: string) => string {
+  const nearest = nearestAmong(known);
+  return (wanted) => {
+    const near = nearest(wanted);
+    return near.length === 0 ? "" : `; nearest: ${near.join(", ")}`;
+  };
+}
+
+function nearestAmong(known: Iterable<string>): (wanted: string) => string[] {
+  const candidates = [...new Set(known)].map((name) => ({ name, folded: fold(name) }));
+  return (wanted) => {
+    const target = fold(wanted);
+    const near = candidates.flatMap(({ name, folded }) => {
+      const slips = countSlips(target, folded);
+      return slips === null ? [] : [{ name, slips }];
+    });
+    near.sort((one, two) => one.slips - two.slips || (one.name < two.name ? -1 : 1));
+    return near.slice(0, MOST_NAMES).map((each) => each.name);
+  };
 }
 
 /** How far apart two names are, or null where nobody would take one for the other. */
@@ -28,17 +49,11 @@ function countSlips(target: string, candidate: string): number | null {
   return target.length >= LEAST_PART && candidate.includes(target) ? allowed + 1 : null;
 }
 
-/** "; nearest: a, b" to hang on a message, or nothing when no name is near. */
-export function nearestWords(wanted: string, known: Iterable<string>): string {
-  const near = nearestNames(wanted, known);
-  return near.length === 0 ? "" : `; nearest: ${near.join(", ")}`;
-}
-
 function fold(name: string): string {
   return name
     .normalize("NFKC")
     .trim()
     .toLowerCase()
     .replaceAll("_", "-")
-    .replaceAll(/0+(?=\d)/g, "");
+    .replaceAll(/(?<!\d)0+(?=\d)/g, "");
 }

@@ -47,7 +47,7 @@ const JOINERS = /\u200c|\u200d|[\ufe00-\ufe0f]/gu;
 export function lookAlike(id: string): string {
   const seen = id.normalize("NFKC").replaceAll(JOINERS, "").trim();
   const letters = [...seen].map(latinLook);
-  return letters.join("").replaceAll(/0+(?=\d)/g, "");
+  return letters.join("").replaceAll(/(?<!\d)0+(?=\d)/g, "");
 }
 
 /** The letters of an id with Latin ones that are of another script and look Latin, each with its script. */

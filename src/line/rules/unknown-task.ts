@@ -1,4 +1,4 @@
-import { nearestWords } from "../../findings/nearest.js";
+import { nearestWordsAmong } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
 import type { LineDraft } from "../line-draft.js";
 import type { TextDraft } from "../schema/draft.js";
@@ -10,16 +10,16 @@ export const unknownTask: LineRule = {
   name,
   purpose: "Every task named in `after` and `chains` exists.",
   check(draft) {
-    const ids = draft.tasks.map((task) => task.id);
+    const nearest = nearestWordsAmong(draft.tasks.map((task) => task.id));
     const inTasks = draft.tasks.flatMap((task) =>
       task.after
         .filter((named) => isUnknown(draft, named))
-        .map((named) => refuse(draft, ids, named, `task ${task.id}, after`, task.id)),
+        .map((named) => refuse(draft, nearest, named, `task ${task.id}, after`, task.id)),
     );
     const inChains = draft.chains
       .flat()
       .filter((named) => isUnknown(draft, named))
-      .map((named) => refuse(draft, ids, named, "chains", null));
+      .map((named) => refuse(draft, nearest, named, "chains", null));
     return [...inTasks, ...inChains];
   },
 };
@@ -30,12 +30,12 @@ function isUnknown(draft: LineDraft, named: TextDraft<string>): boolean {
 
 function refuse(
   draft: LineDraft,
-  ids: readonly string[],
+  nearest: (wanted: string) => string,
   named: TextDraft<string>,
   where: string,
   task: string | null,
 ) {
-  const advice = listAdvice(draft, named.text) ?? nearestWords(named.text, ids);
+  const advice = listAdvice(draft, named.text) ?? nearest(named.text);
   const message = `${where}: no task is called ${quoted(named.text)}${advice}`;
   return found(name, draft, { severity: "error", message, place: named.place, task });
 }

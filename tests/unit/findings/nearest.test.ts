@@ -26,3 +26,7 @@ test("At most three names are given, nearest first, in the same order however th
   expect(nearestNames("bolt", known.toReversed())).toEqual(["bolts", "bolt-1", "bolt-2"]);
   expect(nearestWords("bolt", known)).toBe("; nearest: bolts, bolt-1, bolt-2");
 });
+
+test("Zeros inside a number are part of it", () => {
+  expect(nearestNames("t100", ["t10", "t0100"])).toEqual(["t0100", "t10"]);
+});
