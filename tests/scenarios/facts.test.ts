@@ -230,6 +230,36 @@ describe("figures", () => {
   });
 });
 
+describe("off the line", () => {
+  it("a bench for lacing and truing takes two stations off the line: four people before, four after", async () => {
+    const { outcome, measures, offLine } = await readAnswer(fileOf("a-bench-that-frees-nobody"), [
+      "--cycle",
+      "60",
+    ]);
+    expect([outcome, measures.stations]).toEqual(["proved", 4]);
+    expect(offLine.map(({ tasks, joinsAt }) => [tasks, joinsAt])).toEqual([
+      [["lace", "true"], "fit"],
+      [["lace"], "true"],
+    ]);
+    expect(offLine[0]).toMatchObject({
+      stationsBefore: 4,
+      stationsAfter: 2,
+      peopleBefore: 4,
+      peopleAfter: 4,
+    });
+  });
+
+  it("0.6 min of work at 120 an hour need two places: five people, 84 %, or 100 an hour", async () => {
+    const answer = await readAnswer(fileOf("a-task-longer-than-the-cycle"), [], 1);
+    expect(answer.outcome).toBe("infeasible");
+    expect([answer.stations, answer.measures]).toEqual([[], null]);
+    expect(answer.findings.filter(({ severity }) => severity === "error")).toHaveLength(1);
+    const [long] = answer.offLine;
+    expect(long).toMatchObject({ kind: "over-limit", tasks: ["press"], stationsAfter: 4, peopleAfter: 5 });
+    expect(long!.reason).toMatch(/\b84 %.*\b100 good units per hour/);
+  });
+});
+
 describe("what a file may say", () => {
   it("keeps the text of ids that look like numbers", async () => {
     const { stations } = await readAnswer(fileOf("ids-keep-their-text"), ["--cycle", "60"]);
