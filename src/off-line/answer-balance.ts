@@ -1,4 +1,4 @@
-import type { Finding } from "../findings/finding.js";
+import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations, type PlanMeasures, type StationMeasures } from "../plan/measure.js";
 import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
@@ -32,6 +32,12 @@ export interface BalanceAnswer {
   readonly findings: readonly Finding[];
 }
 
+const BLOCKS_LEFT_OUT = finding({
+  rule: "interrupted",
+  severity: "warning",
+  message: "interrupted: blocks to take off the line were not looked at",
+});
+
 /** Balances a line and says what is worth taking off it: the whole answer of `balance`. */
 export async function answerBalance(
   line: Line,
@@ -49,6 +55,9 @@ export async function answerBalance(
     return { ...common, ...none, outcome: "infeasible", offLine, search, findings };
   }
   const found = await balance(line, pace, options);
+  // After Ctrl-C the best so far is wanted at once.
+  const stopped = found.search?.ended === "interrupted";
+  const blocks = stopped ? [] : await flagBlocks(line, pace, found, options);
   const { limit } = toStationProblem(line, pace);
   const minimum = found.rootBounds.find((each) => each.kind === "work-content")!.stations;
   const { kind, stations } = found.bound;
@@ -60,8 +69,8 @@ export async function answerBalance(
     measures: measurePlan(line, pace, found.plan),
     bound: { stations, kind, reason: explainBound(line, found.bound, limit) },
     gap: explainGap(line, minimum, found.bound, limit, found.proved),
-    offLine: [...flagTightTasks(line, pace, found), ...(await flagBlocks(line, pace, found, options))],
+    offLine: [...flagTightTasks(line, pace, found), ...blocks],
     search: { ...search, nodes: found.search?.nodes ?? 0 },
-    findings: [...findings, ...findShiftNotes(line, pace)],
+    findings: [...findings, ...findShiftNotes(line, pace), ...(stopped ? [BLOCKS_LEFT_OUT] : [])],
   };
 }
