@@ -52,10 +52,16 @@ class Words {
   }
 
   largeTasks({ overHalf, exactlyHalf }: LargeTasksBound): string {
-    const over = `no two of ${this.names(overHalf)} fit together, each over half of ${this.show(this.limit)}`;
-    const half = `of ${this.names(exactlyHalf)}, each exactly half of ${this.show(this.limit)}, two fill a station`;
+    const limit = this.show(this.limit);
+    const over =
+      overHalf.length === 1
+        ? `${this.names(overHalf)} takes over half of ${limit}`
+        : `no two of ${this.names(overHalf)} fit together, each over half of ${limit}`;
     if (exactlyHalf.length === 0) return over;
-    return overHalf.length === 0 ? half : `${over}, and ${half} that holds none of those`;
+    const half = `two at most of ${this.names(exactlyHalf)}, each exactly half of ${limit}, share a station`;
+    if (overHalf.length === 0) return half;
+    if (exactlyHalf.length > 1) return `${over}, and ${half}, with none of those`;
+    return `${over}, and ${this.names(exactlyHalf)}, exactly half of it, fits beside none of those`;
   }
 
   thirds(bound: ThirdsBound): string {
@@ -70,13 +76,17 @@ class Words {
     return `tasks of a third of ${this.show(this.limit)} and more take ${bound.sixths} sixths of stations (${list})`;
   }
 
-  binPacking({ threshold, alone, overHalf, filling, fillingWork, room }: BinPackingBound): string {
-    const over = [...alone, ...overHalf].length;
-    const each = `${over} tasks over half of ${this.show(this.limit)} need a station each`;
-    const more = `the ${filling.length} tasks from ${this.show(threshold)} to half of it need ${this.show(fillingWork)}`;
-    const left =
-      over === 0 ? "" : ` but find at most ${this.show(room)} beside those (${this.names(alone)} leave none)`;
-    return over === 0 ? `${more} among themselves` : `${each}, and ${more}${left}`;
+  binPacking(bound: BinPackingBound): string {
+    const { threshold, alone, overHalf, filling, fillingWork, room } = bound;
+    const limit = this.show(this.limit);
+    const work = `the ${filling.length} tasks from ${this.show(threshold)} to half of it need ${this.show(fillingWork)}`;
+    const over = alone.length + overHalf.length;
+    if (over === 0) return `of ${limit} a station, ${work} among themselves`;
+    const full = alone.length === 0 ? "" : ` (${this.names(alone)} leave no room for any of them)`;
+    const rest = this.show(fillingWork - room);
+    const more = count(bound.stations - over, "station");
+    const beside = `of which at most ${this.show(room)} fits beside those${full}: the other ${rest} takes ${more} more`;
+    return `${count(over, "task")} over half of ${limit} ${over === 1 ? "needs a station" : "need a station each"}, and ${work}, ${beside}`;
   }
 
   chain({ tasks, stationsBefore, stationsAfter }: ChainBound): string {
@@ -94,6 +104,8 @@ class Words {
     return rest > 0 ? `${shown.join(", ")} and ${rest} more` : listed(shown);
   }
 }
+
+const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;
 
 function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
