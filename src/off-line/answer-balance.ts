@@ -57,7 +57,9 @@ export async function answerBalance(
   const found = await balance(line, pace, options);
   // After Ctrl-C the best so far is wanted at once.
   const stopped = found.search?.ended === "interrupted";
-  const blocks = stopped ? [] : await flagBlocks(line, pace, found, options);
+  // A rule alone may need a station too many; a block measured against that would seem to free somebody.
+  const compares = found.search !== null && !stopped;
+  const blocks = compares ? await flagBlocks(line, pace, found, options) : [];
   const { limit } = toStationProblem(line, pace);
   const minimum = found.rootBounds.find((each) => each.kind === "work-content")!.stations;
   const { kind, stations } = found.bound;

@@ -8,7 +8,7 @@ import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import { lineCycleFor, partsFor, placesFor } from "./bench.js";
-import { findBlocks } from "./find-blocks.js";
+import { findBlocks, marksBase } from "./find-blocks.js";
 import type { OffLineFlag } from "./off-line-flag.js";
 import { type BalanceWithPlaces, balanceWithPlaces } from "./with-places.js";
 
@@ -83,7 +83,11 @@ function otherAnswers(line: Line, pace: Pace, at: number, show: ShowTime): strin
 
 function bench(line: Line, pace: Pace, at: number): string {
   const block = findBlocks(line).find((each) => each.tasks.includes(at));
-  if (block === undefined) return "bench: no, it cannot be built away from the line";
+  if (block === undefined) {
+    return marksBase(line)
+      ? "bench: no, it cannot be built away from the line"
+      : "bench: not known, as no task says `on-base: true`";
+  }
   const work = block.tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
   const names = block.tasks.map((task) => line.tasks[task]!.id).join(", ");
   const places = placesFor(pace, work);

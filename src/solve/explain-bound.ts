@@ -48,7 +48,9 @@ class Words {
 
   workContent(workContent: number): string {
     const stations = decimal(divide(ratio(workContent), ratio(this.limit)), 2);
-    return `${this.show(workContent)} of work / ${this.show(this.limit)} a station = ${stations}, rounded up`;
+    const cut = this.line.tasks.some(({ time }) => time > this.limit);
+    const full = cut ? " (a task over the limit counts as a full station)" : "";
+    return `${this.show(workContent)} of work${full} / ${this.show(this.limit)} a station = ${stations}, rounded up`;
   }
 
   largeTasks({ overHalf, exactlyHalf }: LargeTasksBound): string {

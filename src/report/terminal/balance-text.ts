@@ -12,7 +12,7 @@ import type { Look } from "./style.js";
 export function balanceText(answer: BalanceAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, look)}\n`,
+    `${titleText(line, answer.takt !== null, look)}${scopeText(line, look)}\n`,
     headed("pace", paceText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
     headed("result", resultText(answer, look), look),

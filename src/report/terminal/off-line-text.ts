@@ -9,12 +9,11 @@ import { formatTable } from "./table.js";
 const SHOWN = 5;
 
 /** Tasks over a limit with the answers that exist, then blocks worth building at a bench, the most useful first. */
-export function offLineText({ offLine }: BalanceAnswer, look: Look): string {
+export function offLineText({ offLine, balance }: BalanceAnswer, look: Look): string {
   const long = offLine.filter((flag) => flag.kind === "over-limit");
   const blocks = offLine.filter((flag) => flag.kind === "block");
   const worthShowing = blocks.filter((flag) => flag.freed === null || flag.freed >= 0).slice(0, SHOWN);
   const shown = [...long, ...worthShowing];
-  if (offLine.length === 0) return "";
   const paint = paintFor(look);
   const table = formatTable(
     [{ head: "" }, { head: "", wraps: true }],
@@ -22,12 +21,16 @@ export function offLineText({ offLine }: BalanceAnswer, look: Look): string {
     look.width,
     (text, _, column) => (column === 0 ? paint.strong(text) : text),
   );
-  return `${table}${paragraph(countOthers(blocks.length - worthShowing.length), look)}`;
+  const searched = balance === null || balance.search !== null;
+  const rest = searched ? countOthers(blocks.length - worthShowing.length) : NOT_COMPARED;
+  return `${table}${paragraph(rest, look)}`;
 }
+
+const NOT_COMPARED = "Blocks are compared by the exact search only: --method best or exact.";
 
 function countOthers(more: number): string {
   const what = more === 1 ? "1 more block shortens" : `${more} more blocks shorten`;
-  return more === 0 ? "" : `${what} the line, at the same or a higher cost in people; --json lists them all.`;
+  return more === 0 ? "" : `${what} the line; --json lists them all.`;
 }
 
 function flagRows(flag: OffLineFlag): [string, string][] {
