@@ -6,7 +6,6 @@ import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
 import { DEFAULT_METHOD, DEFAULT_NODES, METHODS } from "../solve/methods.js";
-import type { Checkpoint } from "../solve/search/fewest-stations.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, emit, type OutputOptions, refuseOutputInTheWay } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
@@ -14,6 +13,7 @@ import { findPace } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { openPlanTarget, savePlan } from "./save-plan.js";
+import { watchSearch } from "./watch-search.js";
 
 interface BalanceCommandOptions extends OutputOptions {
   readonly cycle?: string;
@@ -93,13 +93,15 @@ async function showBalance(
   if (options.cycle !== undefined) context.note(setAside(found.line));
   if (options.seconds !== undefined)
     context.note("--seconds: the answer depends on the machine and is not reproducible\n");
+  const watch = watchSearch(context, options.seconds);
   const answer = await answerBalance(found.line, found.pace, found.takt, {
     method: options.method,
     nodes: options.nodes,
     strictLimit: options.strictLimit === true,
     explain: options.explain === true,
-    checkpoint: checkpointOf(context, options.seconds),
+    checkpoint: watch.checkpoint,
   });
+  watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
   if (!options.json) loaded.tell(whole.findings, options.explain === true);
   if (target !== null) await savePlan(context, target, answer);
@@ -116,14 +118,4 @@ function reportOf(answer: BalanceAnswer, context: Context, options: BalanceComma
   if (options.json) return balanceJson(answer, options.seconds ?? null, options.explain === true);
   const explained = options.explain ? `${explainText(answer, context)}\n` : "";
   return explained + balanceText(answer, context);
-}
-
-/** Lets Ctrl-C through and ends the search when it was pressed or the time is up. */
-function checkpointOf(context: Context, seconds: number | undefined): Checkpoint {
-  const end = seconds === undefined ? Number.POSITIVE_INFINITY : context.now() + seconds * 1000;
-  return async () => {
-    await context.breathe();
-    if (context.interrupted()) return "interrupted";
-    return context.now() >= end ? "time" : null;
-  };
 }

@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { topologicalOrder } from "../line/precedence.js";
 import { operators } from "../plan/station-figures.js";
-import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
+import { type Balance, type BalanceOptions, balance, type Watch } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
@@ -33,9 +33,17 @@ export async function flagBlocks(
   );
   const nodes = Math.max(LEAST_NODES, Math.floor(options.nodes / Math.max(1, candidates.length)));
   const flags: OffLineFlag[] = [];
-  for (const block of candidates) {
+  for (const [at, block] of candidates.entries()) {
     const rest = withoutTasks(line, block.tasks);
-    const after = await balance(rest, pace, { ...options, method: "best", nodes, explain: false });
+    const what = `block ${at + 1} of ${candidates.length}`;
+    const checkpoint: Watch = (progress) => options.checkpoint({ ...progress, what });
+    const after = await balance(rest, pace, {
+      ...options,
+      method: "best",
+      nodes,
+      explain: false,
+      checkpoint,
+    });
     const flag = describe(line, pace, block, before, after);
     if (flag !== null) flags.push(flag);
   }

@@ -24,8 +24,13 @@ export interface BalanceOptions {
   /** Keep every step of station filling, for people who check it by hand. */
   readonly explain: boolean;
   /** Asked now and then whether to go on. */
-  readonly checkpoint: Checkpoint;
+  readonly checkpoint: Watch;
 }
+
+/** A checkpoint that is also told what is searched where that is not the line itself. */
+export type Watch = (
+  progress: Parameters<Checkpoint>[0] & { readonly what?: string },
+) => ReturnType<Checkpoint>;
 
 /** A rule at work: its ranking and every step of filling the stations by it. */
 export interface RuleRun extends Ranking {

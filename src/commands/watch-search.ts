@@ -1,0 +1,42 @@
+import type { Watch } from "../solve/balance.js";
+import type { Context } from "./context.js";
+
+/** Milliseconds between two looks of the progress line. */
+const BETWEEN = 250;
+
+/** What a command gives a search: a checkpoint, and an end to the progress line. */
+export interface SearchWatch {
+  readonly checkpoint: Watch;
+  /** Takes the progress line off the terminal. */
+  close(): void;
+}
+
+/**
+ * Lets Ctrl-C through, ends the search when it was pressed or `seconds` are up, and shows on a terminal how far the
+ * search is, a few times a second.
+ */
+export function watchSearch(context: Context, seconds: number | undefined): SearchWatch {
+  const start = context.now();
+  const end = seconds === undefined ? Number.POSITIVE_INFINITY : start + seconds * 1000;
+  let shown = "";
+  let next = start + BETWEEN;
+  const show = (text: string) => {
+    if (text === shown) return;
+    context.note(`\r${text.padEnd(shown.length)}${text === "" ? "\r" : ""}`);
+    shown = text;
+  };
+  return {
+    async checkpoint({ nodes, best, bound, what = "the line" }) {
+      await context.breathe();
+      if (context.interrupted()) return "interrupted";
+      const now = context.now();
+      if (context.showsProgress && now >= next) {
+        next = now + BETWEEN;
+        const passed = Math.floor((now - start) / 1000);
+        show(`${what}, ${passed} s: best ${best}, at least ${bound}, ${nodes} partial plans`);
+      }
+      return now >= end ? "time" : null;
+    },
+    close: () => show(""),
+  };
+}
