@@ -1,0 +1,67 @@
+import { type Bound, staticBounds } from "../bounds/bound.js";
+import { ceilingDivision } from "../bounds/whole-numbers.js";
+import type { StationSums } from "./least-limit-sums.js";
+
+/** What every bound says: with `count` stations at most, no plan has a shorter longest station than `limit`. */
+interface Certificate<Kind extends string> {
+  readonly kind: Kind;
+  readonly limit: number;
+  readonly count: number;
+}
+
+/** No station is shorter than the longest task at it. */
+export interface LongestTaskBound extends Certificate<"longest-task"> {
+  readonly task: number;
+}
+
+/** The work content over `count` stations; `limit` is the shortest sum of task times from that share on. */
+export interface WorkShareBound extends Certificate<"work-content"> {
+  readonly workContent: number;
+}
+
+/** At the limit `shorter` a bound asks for more than `count` stations; no sum of task times lies between it and `limit`. */
+export interface StationsBound extends Certificate<"stations"> {
+  readonly shorter: number;
+  readonly bound: Bound;
+}
+
+/** At the limit `shorter` every plan with `count` stations was ruled out; no sum of task times lies between it and `limit`. */
+export interface ProbeBound extends Certificate<"search"> {
+  readonly shorter: number;
+  readonly nodes: number;
+}
+
+/** A proved lower bound on the longest station, with the facts an engineer needs to check it. */
+export type LeastLimitBound = LongestTaskBound | WorkShareBound | StationsBound | ProbeBound;
+
+/**
+ * The best bound that holds before any search; of equals the simplest to explain. The largest limit at which some bound asks
+ * for too many stations is found by halving the interval up to `most`, a limit that is known to be enough.
+ */
+export function staticLimitBound(
+  times: readonly number[],
+  before: readonly (readonly number[])[],
+  count: number,
+  most: number,
+  sums: StationSums,
+): LeastLimitBound {
+  let best = simplestBound(times, count, sums);
+  let high = most;
+  while (best.limit < high) {
+    const shorter = sums.atMost(best.limit + Math.floor((high - 1 - best.limit) / 2));
+    const bound = staticBounds({ times, limit: shorter, before })[0]!;
+    if (bound.stations > count)
+      best = { kind: "stations", limit: sums.atLeast(shorter + 1), count, shorter, bound };
+    else high = shorter;
+  }
+  return best;
+}
+
+function simplestBound(times: readonly number[], count: number, sums: StationSums): LeastLimitBound {
+  const longest = times.reduce((most, each) => Math.max(most, each), 0);
+  const workContent = times.reduce((sum, each) => sum + each, 0);
+  const share = sums.atLeast(ceilingDivision(workContent, count));
+  if (share > longest || times.length === 0)
+    return { kind: "work-content", limit: share, count, workContent };
+  return { kind: "longest-task", limit: longest, count, task: times.indexOf(longest) };
+}

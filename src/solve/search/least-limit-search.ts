@@ -1,0 +1,131 @@
+import type { Stations } from "../problem.js";
+import { type LeastLimitBound, staticLimitBound } from "./least-limit-bound.js";
+import { RuleFills } from "./least-limit-fills.js";
+import { StationSums } from "./least-limit-sums.js";
+import { TwoWaySearch } from "./two-way-search.js";
+
+/**
+ * Closes in on the least limit from both sides. Each probe asks the two-way search whether `count` stations are enough
+ * at some limit: a plan lowers the upper end to its longest station, a limit ruled out raises the lower end. Rounds of
+ * probes have a budget of nodes each that grows from round to round, so that cheap answers come first.
+ */
+export class LeastLimitSearch {
+  nodes = 0;
+  best: Stations;
+  /** The longest station of the best plan. */
+  limit: number;
+  bound: LeastLimitBound;
+  private readonly sums: StationSums;
+  /** Limits at which memory ran out. */
+  private readonly overflowed = new Set<number>();
+
+  constructor(
+    private readonly times: readonly number[],
+    private readonly before: readonly (readonly number[])[],
+    private readonly count: number,
+    private readonly limits: { readonly nodes: number; readonly memory: number; readonly first?: Stations },
+  ) {
+    this.sums = new StationSums(times);
+    this.best = limits.first ?? (times.length > 0 ? [[...times.keys()]] : []);
+    this.limit = this.longest(this.best);
+    this.bound = staticLimitBound(times, before, count, this.limit, this.sums);
+    this.fillByRules();
+  }
+
+  /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
+  *stretches(): Generator<"nodes" | "memory" | null> {
+    for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH) {
+      const tried = new Set<number>(this.overflowed);
+      yield* this.lookForPlans(budget, tried);
+      yield* this.lookForProofs(budget, tried);
+      if (this.isProved) return;
+      if (this.nodes >= this.limits.nodes) yield "nodes";
+      if (this.overflowed.has(this.bound.limit) && this.overflowed.has(this.highest)) yield "memory";
+    }
+  }
+
+  private get isProved(): boolean {
+    return this.bound.limit >= this.limit;
+  }
+
+  /** The longest station time below that of the best plan. */
+  private get highest(): number {
+    return this.sums.atMost(this.limit - 1);
+  }
+
+  private fillByRules(): void {
+    const fills = new RuleFills(this.times, this.before);
+    for (let low = this.bound.limit; low < this.limit; ) {
+      const limit = this.sums.atMost(between(low, this.limit - 1));
+      const plan = fills.fill(limit, this.count);
+      if (plan === null) low = this.sums.atLeast(limit + 1);
+      else this.keep(plan);
+    }
+  }
+
+  /** Halves the interval as if every limit that the budget leaves open were ruled out. */
+  private *lookForPlans(budget: number, tried: Set<number>): Generator<"nodes" | "memory" | null> {
+    for (let low = this.bound.limit; low < this.limit; ) {
+      const limit = this.sums.atMost(between(low, this.limit - 1));
+      yield* this.probe(limit, budget, tried);
+      low = Math.max(this.bound.limit, limit < this.limit ? this.sums.atLeast(limit + 1) : low);
+    }
+  }
+
+  /** Halves the interval as if every limit that the budget leaves open were enough. */
+  private *lookForProofs(budget: number, tried: Set<number>): Generator<"nodes" | "memory" | null> {
+    for (let high = this.highest; this.bound.limit <= high && !this.isProved; ) {
+      const limit = this.sums.atMost(between(this.bound.limit, high));
+      yield* this.probe(limit, budget, tried);
+      if (this.bound.limit <= limit) high = limit > 0 ? this.sums.atMost(limit - 1) : -1;
+    }
+  }
+
+  private *probe(limit: number, budget: number, tried: Set<number>): Generator<"nodes" | "memory" | null> {
+    if (tried.has(limit)) return;
+    tried.add(limit);
+    const { times, before, count } = this;
+    const left = this.limits.nodes - this.nodes;
+    const isLast = this.bound.limit === this.highest;
+    const nodes = isLast ? left : Math.min(budget, left);
+    // Only the number of stations of a first plan counts here: one more than asked for.
+    const none: Stations = Array.from({ length: count + 1 }, () => []);
+    const { memory } = this.limits;
+    const search = new TwoWaySearch({ times, limit, before }, none, count, { nodes, memory });
+    const nodesBefore = this.nodes;
+    let ranOut: "nodes" | "memory" | null = null;
+    for (ranOut of search.stretches()) {
+      this.nodes = nodesBefore + search.nodes;
+      if (ranOut !== null) break;
+      yield null;
+    }
+    this.nodes = nodesBefore + search.nodes;
+    if (search.best.length <= count) this.keep(search.best);
+    else if (ranOut === null) this.ruleOut(limit, search.nodes);
+    else if (ranOut === "memory") this.overflowed.add(limit);
+  }
+
+  private keep(plan: Stations): void {
+    this.best = plan;
+    this.limit = this.longest(plan);
+  }
+
+  private ruleOut(shorter: number, nodes: number): void {
+    const limit = this.sums.atLeast(shorter + 1);
+    this.bound = { kind: "search", limit, count: this.count, shorter, nodes };
+  }
+
+  private longest(plan: Stations): number {
+    const loads = plan.map((tasks) => tasks.reduce((sum, task) => sum + this.times[task]!, 0));
+    return loads.reduce((most, each) => Math.max(most, each), 0);
+  }
+}
+
+/** The whole number in the middle, the lower of two. */
+function between(low: number, high: number): number {
+  return low + Math.floor((high - low) / 2);
+}
+
+/** Nodes of each probe in the first round, and how much larger they are from round to round. */
+const FIRST_BUDGET = 2000;
+const GROWTH = 4;

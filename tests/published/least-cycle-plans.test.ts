@@ -1,0 +1,55 @@
+import { describe, expect, it } from "vitest";
+import { leastLimit } from "../../src/solve/search/least-limit.js";
+import { readClassicLines, readLeastCycles, toProblem } from "../tools/read-classic-lines.js";
+import { citation, readWorkedExamples } from "../tools/read-worked-examples.js";
+import { faultsOf } from "./plain-stations.js";
+
+/** Partial plans a search may look at: enough to prove most cases, few enough to run every day. */
+const NODES = 8_000;
+
+/** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
+const LONGEST_TEST = 120_000;
+
+const lines = readClassicLines();
+const cases = readLeastCycles();
+
+/** Source: A. Scholl, Data of Assembly Line Balancing Problems, TH Darmstadt, 1993; intervals as in shared/README.md. */
+describe.each([...new Set(cases.map(({ line }) => line))])("the classic line %s", (name) => {
+  const rows = cases.filter(({ line }) => line === name);
+
+  it.each(rows)(
+    "with $stations stations has its least cycle from $lower to $upper",
+    async ({ stations, lower, upper }) => {
+      const { times, before } = toProblem(lines.get(name)!, 1);
+      const answer = await leastLimit(times, before, stations, { nodes: NODES }, () => null);
+      expect(answer.stations.length).toBeLessThanOrEqual(stations);
+      expect(faultsOf({ times, before, limit: answer.limit }, answer.stations)).toEqual([]);
+      expect(answer.limit).toBeGreaterThanOrEqual(lower);
+      expect(answer.bound).toBeLessThanOrEqual(upper);
+      if (answer.ended === "proved") expect(answer.limit).toBeLessThanOrEqual(upper);
+    },
+    LONGEST_TEST,
+  );
+});
+
+const { balancing } = readWorkedExamples();
+
+describe.each(balancing)("$title", ({ unit, source, tasks, expected }) => {
+  const ids = tasks.map(({ id }) => id);
+  const scale = unit === "min" ? 60_000_000 : 1_000_000;
+  const times = tasks.map(({ time }) => Math.round(time * scale));
+  const before = tasks.map(({ after }) => after.map((id) => ids.indexOf(id)));
+  const known: (readonly [string, number])[] = [
+    [String(expected["least-stations"].value), expected["least-limit"].value],
+    ...Object.entries(expected["least-limit-by-stations"]?.of ?? {}),
+  ];
+
+  it.each(known)(
+    `with %s stations has a least cycle of %s ${unit} (${citation(source)})`,
+    async (count, limit) => {
+      const answer = await leastLimit(times, before, Number(count), { nodes: NODES }, () => null);
+      expect([answer.limit, answer.ended]).toEqual([Math.round(limit * scale), "proved"]);
+      expect(faultsOf({ times, before, limit: answer.limit }, answer.stations)).toEqual([]);
+    },
+  );
+});
