@@ -5,7 +5,7 @@ import { decideColour } from "./colour.js";
 import type { Io, OutputStream } from "./io.js";
 import type { Outlet } from "./outlet.js";
 import { readStandardInput, readTextFile } from "./read-files.js";
-import { existingText, writeTextFile } from "./write-files.js";
+import { checkTarget, existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
 const PIPE_WIDTH = 100;
@@ -30,6 +30,10 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       takeDash("output");
       out.write(text);
     },
+    async checkTarget(path, { force }) {
+      if (path !== DASH) await checkTarget(io.folder, path, force);
+    },
+    isSameFile: (one, other) => resolve(io.folder, one) === resolve(io.folder, other),
     pathFrom: (from, to) =>
       relative(dirname(resolve(io.folder, from)), resolve(io.folder, to))
         .split(sep)

@@ -15,7 +15,7 @@ standard input or output.
 
 Exit status:
   0    fine
-  1    the answer is no: a check failed, or no balance is feasible
+  1    the answer is no: no balance is feasible
   2    wrong input or usage
   3    could not finish
   130  interrupted; the best so far is printed first

@@ -6,7 +6,7 @@ const ADVICE: Readonly<Record<string, string>> = {
   "commander.excessArguments": "Put a value that has spaces in quotes.",
   "commander.unknownCommand": "linepoise --help lists the commands.",
   "commander.missingArgument": "linepoise help and the name of the command show what it takes.",
-  "commander.unknownOption": "A file whose name starts with - goes after --.",
+  "commander.unknownOption": "linepoise help and the name of the command show its options.",
 };
 
 /** A fault of the command line for stderr: what was found, what is near, where to read on. Empty when help was shown. */

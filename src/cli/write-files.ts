@@ -1,5 +1,6 @@
-import { stat, writeFile } from "node:fs/promises";
-import { resolve } from "node:path";
+import { constants } from "node:fs";
+import { access, stat, writeFile } from "node:fs/promises";
+import { dirname, resolve } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import { UnfinishedError, UsageError } from "../commands/context.js";
 import { quotedPath } from "./quoted-path.js";
@@ -19,6 +20,21 @@ export async function writeTextFile(
   text: string,
   force: boolean,
 ): Promise<void> {
+  const kind = await checkTarget(folder, path, force);
+  const target = resolve(folder, path);
+  try {
+    await (kind === "other" ? writeFile(target, text) : writeFileAtomic(target, text));
+  } catch (error) {
+    throw explain(path, error);
+  }
+}
+
+/** Refuses a path that `writeTextFile` would refuse; gives what is there now. */
+export async function checkTarget(
+  folder: string,
+  path: string,
+  force: boolean,
+): Promise<"none" | "file" | "other"> {
   if (path === "")
     throw new UsageError("the name of a file is empty; a file is expected, or - for standard output");
   const target = resolve(folder, path);
@@ -26,10 +42,11 @@ export async function writeTextFile(
   if (kind === "folder") throw new UsageError(`${quotedPath(path)} is a folder; a file is expected`);
   if (kind === "file" && !force) throw new UsageError(`${quotedPath(path)} exists; --force replaces it`);
   try {
-    await (kind === "other" ? writeFile(target, text) : writeFileAtomic(target, text));
+    await access(kind === "none" ? dirname(target) : target, constants.W_OK);
   } catch (error) {
     throw explain(path, error);
   }
+  return kind;
 }
 
 /** The text of a file that would be replaced; null where there is none, or none that could be replaced. */

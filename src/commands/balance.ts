@@ -7,7 +7,7 @@ import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
 import { DEFAULT_METHOD, DEFAULT_NODES, METHODS } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, emit, type OutputOptions, refuseOutputInTheWay } from "./emit.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
@@ -19,7 +19,7 @@ interface BalanceCommandOptions extends OutputOptions {
   readonly cycle?: string;
   readonly demand?: string;
   readonly method: string;
-  readonly nodes: number;
+  readonly nodes?: number;
   readonly seconds?: number;
   readonly explain?: true;
   readonly strictLimit?: true;
@@ -38,9 +38,8 @@ export const registerBalance: Register = (program, act) => {
     .option("--method <name>", `${METHODS.join(", ")}`, methodName, DEFAULT_METHOD)
     .option(
       "--nodes <count>",
-      "partial plans that the exact search may look at",
+      `partial plans that the exact search may look at (default: ${DEFAULT_NODES}, no limit with --seconds)`,
       positiveWholeNumber,
-      DEFAULT_NODES,
     )
     .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
     .option("--explain", "show the rankings and every assignment, to check by hand")
@@ -85,18 +84,21 @@ async function showBalance(
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
   }
-  await refuseOutputInTheWay(context, options);
+  await checkOutput(context, path, options);
   const target =
     options.write === undefined
       ? null
       : await openPlanTarget(context, options.write, path, options.force === true);
+  if (options.write !== undefined && options.out !== undefined) {
+    refuseSameFile(context, ["--write", options.write], ["--out", options.out]);
+  }
   if (options.cycle !== undefined) context.note(setAside(found.line));
   if (options.seconds !== undefined)
     context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const watch = watchSearch(context, options.seconds);
   const answer = await answerBalance(found.line, found.pace, found.takt, {
     method: options.method,
-    nodes: options.nodes,
+    nodes: options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null),
     strictLimit: options.strictLimit === true,
     explain: options.explain === true,
     checkpoint: watch.checkpoint,
@@ -104,7 +106,8 @@ async function showBalance(
   watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
   if (!options.json) loaded.tell(whole.findings, options.explain === true);
-  if (target !== null) await savePlan(context, target, answer);
+  // An agreed plan is never replaced by one that was cut short.
+  if (target !== null && !context.interrupted()) await savePlan(context, target, answer);
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.outcome === "infeasible" ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;

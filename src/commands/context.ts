@@ -24,6 +24,10 @@ export interface Context {
    * unless forced, and for a path that cannot be written.
    */
   writeText(path: string, text: string, options: { readonly force: boolean }): Promise<void>;
+  /** Refuses a path that `writeText` would refuse, before any long work; nothing to say of `-`. */
+  checkTarget(path: string, options: { readonly force: boolean }): Promise<void>;
+  /** Whether two paths name the same file. */
+  isSameFile(one: string, other: string): boolean;
   /** The path of one file as seen from the folder of another, with forward slashes. */
   pathFrom(from: string, to: string): string;
   /** Data, to standard output. */

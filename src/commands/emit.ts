@@ -15,11 +15,21 @@ export function addOutputOptions(command: Command): Command {
     .option("--force", "replace a file that exists");
 }
 
-/** Refuses an `--out` file that could not be replaced at the end, before any long work. */
-export async function refuseOutputInTheWay(context: Context, options: OutputOptions): Promise<void> {
-  const { out, force } = options;
-  if (out === undefined || force || (await context.readExisting(out)) === null) return;
-  throw new UsageError(`${out} exists; --force replaces it`);
+/**
+ * Refuses, before any long work, an `--out` file that could not be written at the end, and one that is the line file
+ * itself: no `--force` is meant for that.
+ */
+export async function checkOutput(context: Context, linePath: string, options: OutputOptions): Promise<void> {
+  if (options.out === undefined) return;
+  refuseSameFile(context, ["--out", options.out], ["the line file", linePath]);
+  await context.checkTarget(options.out, { force: options.force === true });
+}
+
+/** Refuses to write over what is read, or twice to the same place. */
+export function refuseSameFile(context: Context, one: [string, string], other: [string, string]): void {
+  if (one[1] === "-" ? other[1] === "-" && other[0].startsWith("--") : context.isSameFile(one[1], other[1])) {
+    throw new UsageError(`${one[0]} and ${other[0]} are the same file, "${one[1]}"; give another one`);
+  }
 }
 
 /** Gives a finished result to where the user wants it. */

@@ -1,6 +1,6 @@
 import { STARTER_LINE_FILE } from "../line/starter.js";
 import type { Register } from "./context.js";
-import { emit } from "./emit.js";
+import { emit, type OutputOptions, refuseTogether } from "./emit.js";
 import { EXIT_STATUS } from "./exit-status.js";
 
 export const registerNew: Register = (program, act) => {
@@ -8,10 +8,12 @@ export const registerNew: Register = (program, act) => {
     .command("new")
     .description("a starter line file to change into your own")
     .argument("[file]", "where to write it; standard output when left out")
+    .option("--out <file>", "the same as an option, as other commands have it")
     .option("--force", "replace a file that exists")
     .option("--json", "print the starter as one JSON object")
-    .action((path: string | undefined, options: { json?: true; force?: true }) =>
+    .action((path: string | undefined, options: OutputOptions) =>
       act(async (context) => {
+        refuseTogether(["a file", path], ["--out", options.out]);
         const text = options.json ? starterJson() : STARTER_LINE_FILE;
         await emit(context, text, { ...options, ...(path === undefined ? {} : { out: path }) });
         return EXIT_STATUS.fine;

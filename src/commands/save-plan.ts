@@ -1,6 +1,7 @@
 import type { BalanceAnswer } from "../off-line/answer-balance.js";
 import { lineOfPlanFile, writePlanFile } from "../plan/plan-file.js";
 import { type Context, UsageError } from "./context.js";
+import { refuseSameFile } from "./emit.js";
 
 /** A plan file that may be written: checked before the long work, written after it. */
 export interface PlanTarget {
@@ -23,12 +24,14 @@ export async function openPlanTarget(
   force: boolean,
 ): Promise<PlanTarget> {
   if (linePath === "-") throw new UsageError("--write needs the line in a file: a plan names its line");
+  refuseSameFile(context, ["--write", path], ["the line file", linePath]);
   const lineFile = context.pathFrom(path, linePath);
   const there = await context.readExisting(path);
   const samePlan = there !== null && lineOfPlanFile(there) === lineFile;
   if (there !== null && !samePlan && !force) {
-    throw new UsageError(`${path} exists and is no plan of ${linePath}; --force replaces it`);
+    throw new UsageError(`"${path}" exists and is no plan of "${linePath}"; --force replaces it`);
   }
+  await context.checkTarget(path, { force: there !== null });
   return { path, lineFile, present: samePlan ? there : null, replaces: there !== null };
 }
 

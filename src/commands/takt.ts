@@ -1,7 +1,7 @@
 import { taktJson } from "../report/json/takt-json.js";
 import { taktText } from "../report/terminal/takt-text.js";
 import type { Context, Register } from "./context.js";
-import { addOutputOptions, emit, type OutputOptions } from "./emit.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findTakt } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
@@ -22,6 +22,7 @@ export const registerTakt: Register = (program, act) => {
 };
 
 async function showTakt(context: Context, path: string, options: TaktOptions): Promise<ExitStatus> {
+  await checkOutput(context, path, options);
   const loaded = await loadLine(context, "takt", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
   const found = findTakt(loaded.line, options.demand);

@@ -6,7 +6,7 @@ import { explainBound, explainGap } from "../solve/explain-bound.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
-import { flagBlocks } from "./flag-blocks.js";
+import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
 import { flagImpossibleTasks, flagTightTasks } from "./flag-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
 import type { OffLineFlag } from "./off-line-flag.js";
@@ -28,15 +28,17 @@ export interface BalanceAnswer {
   /** Why the work-content minimum cannot be reached; null where there is nothing to say. */
   readonly gap: string | null;
   readonly offLine: readonly OffLineFlag[];
-  readonly search: { readonly nodes: number; readonly nodeLimit: number };
+  readonly search: { readonly nodes: number; readonly nodeLimit: number | null };
   readonly findings: readonly Finding[];
 }
 
-const BLOCKS_LEFT_OUT = finding({
-  rule: "interrupted",
-  severity: "warning",
-  message: "interrupted: blocks to take off the line were not looked at",
-});
+const NO_BLOCKS: FlaggedBlocks = { flags: [], leftOut: 0 };
+
+function leftOut({ leftOut: count }: FlaggedBlocks): Finding[] {
+  if (count === 0) return [];
+  const message = `stopped: ${count} ${count === 1 ? "block" : "blocks"} that might leave the line were not looked at`;
+  return [finding({ rule: "blocks-left-out", severity: "warning", message })];
+}
 
 /** Balances a line and says what is worth taking off it: the whole answer of `balance`. */
 export async function answerBalance(
@@ -49,17 +51,22 @@ export async function answerBalance(
   const search = { nodes: 0, nodeLimit: options.nodes };
   const common = { line, pace, takt };
   if (findImpossibleTasks(line, pace, options.strictLimit).length > 0) {
+    const long = await flagImpossibleTasks(line, pace, options);
     const blocks = await flagBlocks(line, pace, null, options);
-    const offLine = [...(await flagImpossibleTasks(line, pace, options)), ...blocks];
+    const offLine = [...long, ...blocks.flags];
     const none = { balance: null, stations: [], measures: null, bound: null, gap: null };
-    return { ...common, ...none, outcome: "infeasible", offLine, search, findings };
+    return {
+      ...common,
+      ...none,
+      outcome: "infeasible",
+      offLine,
+      search,
+      findings: [...findings, ...leftOut(blocks)],
+    };
   }
   const found = await balance(line, pace, options);
-  // After Ctrl-C the best so far is wanted at once.
-  const stopped = found.search?.ended === "interrupted";
   // A rule alone may need a station too many; a block measured against that would seem to free somebody.
-  const compares = found.search !== null && !stopped;
-  const blocks = compares ? await flagBlocks(line, pace, found, options) : [];
+  const blocks = found.search === null ? NO_BLOCKS : await flagBlocks(line, pace, found, options);
   const { limit } = toStationProblem(line, pace);
   const minimum = found.rootBounds.find((each) => each.kind === "work-content")!.stations;
   const { kind, stations } = found.bound;
@@ -71,8 +78,8 @@ export async function answerBalance(
     measures: measurePlan(line, pace, found.plan),
     bound: { stations, kind, reason: explainBound(line, found.bound, limit) },
     gap: explainGap(line, minimum, found.bound, limit, found.proved),
-    offLine: [...flagTightTasks(line, pace, found), ...blocks],
+    offLine: [...flagTightTasks(line, pace, found), ...blocks.flags],
     search: { ...search, nodes: found.search?.nodes ?? 0 },
-    findings: [...findings, ...findShiftNotes(line, pace), ...(stopped ? [BLOCKS_LEFT_OUT] : [])],
+    findings: [...findings, ...findShiftNotes(line, pace), ...leftOut(blocks)],
   };
 }

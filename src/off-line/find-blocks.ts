@@ -41,6 +41,12 @@ export function findBlocks(line: Line): Block[] {
   return marksBase(line) ? found : found.filter((block) => 2 * timeOf(line, block.tasks) < totalTime(line));
 }
 
+/** Tasks in an order in which they can be worked. */
+export function inOrderOfWork(line: Line, tasks: readonly number[]): number[] {
+  const inside = new Set(tasks);
+  return topologicalOrder(line.before).filter((task) => inside.has(task));
+}
+
 export function timeOf(line: Line, tasks: readonly number[]): number {
   return tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
 }

@@ -1,19 +1,26 @@
 import type { Line } from "../line/line.js";
-import { topologicalOrder } from "../line/precedence.js";
 import { operators } from "../plan/station-figures.js";
 import { type Balance, type BalanceOptions, balance, type Watch } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
+import { compare, multiply, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { benchFor, benchLoad } from "./bench.js";
-import { type Block, findBlocks, marksBase, timeOf } from "./find-blocks.js";
+import { type Block, findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import type { OffLineFlag } from "./off-line-flag.js";
 import { withoutTasks } from "./without-tasks.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
 const LEAST_NODES = 1_000;
+
+/** Blocks worth building at a bench, and how many could not be looked at before the search was stopped. */
+export interface FlaggedBlocks {
+  readonly flags: readonly OffLineFlag[];
+  readonly leftOut: number;
+}
 
 /**
  * Every block whose removal takes a station off the line or frees somebody, the most useful first: fewest people, fewest
@@ -27,16 +34,22 @@ export async function flagBlocks(
   pace: Pace,
   before: Balance | null,
   options: BalanceOptions,
-): Promise<OffLineFlag[]> {
-  const candidates = findBlocks(line).filter((block) =>
-    mayHelp(line, pace, before, block, options.strictLimit),
+): Promise<FlaggedBlocks> {
+  const stations = before?.plan.stations.length ?? Number.POSITIVE_INFINITY;
+  const blocks = findBlocks(line).filter((block) => fillsFewer(line, pace, block, stations));
+  const nodes = Math.max(
+    LEAST_NODES,
+    Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
   );
-  const nodes = Math.max(LEAST_NODES, Math.floor(options.nodes / Math.max(1, candidates.length)));
   const flags: OffLineFlag[] = [];
-  for (const [at, block] of candidates.entries()) {
-    const rest = withoutTasks(line, block.tasks);
-    const what = `block ${at + 1} of ${candidates.length}`;
+  for (const [at, block] of blocks.entries()) {
+    const what = `block ${at + 1} of ${blocks.length}`;
     const checkpoint: Watch = (progress) => options.checkpoint({ ...progress, what });
+    if ((await checkpoint({ nodes: 0, best: stations, bound: 1 })) !== null) {
+      return { flags: flags.sort(byUse), leftOut: blocks.length - at };
+    }
+    const rest = withoutTasks(line, block.tasks);
+    if (!mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
     const after = await balance(rest, pace, {
       ...options,
       method: "best",
@@ -47,21 +60,20 @@ export async function flagBlocks(
     const flag = describe(line, pace, block, before, after);
     if (flag !== null) flags.push(flag);
   }
-  return flags.sort(byUse);
+  return { flags: flags.sort(byUse), leftOut: 0 };
 }
 
-function mayHelp(
-  line: Line,
-  pace: Pace,
-  before: Balance | null,
-  block: Block,
-  strictLimit: boolean,
-): boolean {
-  const rest = withoutTasks(line, block.tasks);
+/** Whether the work that stays fills fewer stations; cheap, so that most blocks of a large line end here. */
+function fillsFewer(line: Line, pace: Pace, block: Block, stations: number): boolean {
+  const rest = line.tasks.reduce((sum, task) => sum + task.time, 0) - timeOf(line, block.tasks);
+  return (
+    compare(ratio(rest), multiply(pace.workingTime, ratio(Math.min(stations - 1, line.tasks.length)))) <= 0
+  );
+}
+
+function mayDoWithFewer(rest: Line, pace: Pace, stations: number, strictLimit: boolean): boolean {
   if (findImpossibleTasks(rest, pace, strictLimit).length > 0) return false;
-  if (before === null) return true;
-  const [bound] = staticBounds(toStationProblem(rest, pace));
-  return bound === undefined || bound.stations < before.plan.stations.length;
+  return staticBounds(toStationProblem(rest, pace))[0]!.stations < stations;
 }
 
 function describe(
@@ -79,9 +91,10 @@ function describe(
   const work = `${show(timeOf(line, block.tasks))} of work`;
   const places = bench.places === 1 ? "1 bench place" : `${bench.places} bench places`;
   const load = `${work} at ${places} (${percent(benchLoad(line, pace, bench))} of the bench limit)`;
+  const details = `${load}; one more stock, between bench and line${doubt(before)}${guess(line)}`;
   return {
     kind: "block",
-    tasks: inOrderOfWork(line, block).map((task) => line.tasks[task]!.id),
+    tasks: inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id),
     joinsAt: line.tasks[block.joinsAt]!.id,
     stationsBefore,
     stationsAfter,
@@ -89,13 +102,9 @@ function describe(
     peopleAfter,
     outcome: after.proved ? "proved" : "found",
     freed: peopleBefore === null ? null : peopleBefore - peopleAfter,
-    reason: `${verdict(peopleBefore, peopleAfter, stationsBefore, stationsAfter)}; ${load}${guess(line)}`,
+    reason: `${verdict(peopleBefore, peopleAfter, stationsBefore, stationsAfter)}; ${details}`,
+    details,
   };
-}
-
-function inOrderOfWork(line: Line, block: Block): number[] {
-  const inside = new Set(block.tasks);
-  return topologicalOrder(line.before).filter((task) => inside.has(task));
 }
 
 function verdict(
@@ -107,18 +116,25 @@ function verdict(
   if (peopleBefore === null || stationsBefore === null) {
     return `makes a balance possible: ${count(stationsAfter, "station")} and ${people(peopleAfter)} in all`;
   }
-  const shorter = `the line is ${count(stationsBefore - stationsAfter, "station")} shorter, with one stock more`;
+  const shorter = `the line is ${count(stationsBefore - stationsAfter, "station")} shorter`;
   const change = peopleAfter - peopleBefore;
   if (change < 0) return `frees ${people(-change)}: ${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
   if (change === 0) return `no gain in people: ${peopleBefore} and ${peopleAfter}; ${shorter}`;
   return `costs ${people(change)} more: ${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
 }
 
+/** Without a mark on any task nobody knows what is built away from the base unit. */
+export function guess(line: Line): string {
+  return marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
+}
+
 const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;
 const people = (number: number) => (number === 1 ? "1 person" : `${number} people`);
 
-function guess(line: Line): string {
-  return marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
+/** A line that is not proved least may do with fewer people by itself. */
+function doubt(before: Balance | null): string {
+  if (before === null || before.proved) return "";
+  return `; the ${before.plan.stations.length} stations before are not proved least, so the change is not certain`;
 }
 
 function byUse(one: OffLineFlag, two: OffLineFlag): number {

@@ -8,7 +8,7 @@ import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import { lineCycleFor, partsFor, placesFor } from "./bench.js";
-import { findBlocks, marksBase } from "./find-blocks.js";
+import { findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import type { OffLineFlag } from "./off-line-flag.js";
 import { type BalanceWithPlaces, balanceWithPlaces } from "./with-places.js";
 
@@ -24,8 +24,8 @@ export async function flagImpossibleTasks(
   return tooLong.map((at) => {
     const task = line.tasks[at]!;
     const answers = [
-      parallelPlaces(line, pace, task, doubled),
-      ...otherAnswers(line, pace, at, showTimesIn(line.unit)),
+      parallelPlaces(line, pace, task, tooLong.length, doubled),
+      ...otherAnswers(line, pace, at, tooLong, showTimesIn(line.unit)),
     ];
     return {
       ...flagOf(task),
@@ -40,11 +40,12 @@ export async function flagImpossibleTasks(
 /** Flags every task between the station limit and the working time, which the plan holds alone. */
 export function flagTightTasks(line: Line, pace: Pace, before: Balance): OffLineFlag[] {
   const stations = before.plan.stations.length;
-  return findLongTasks(line, pace).overLimit.map((at) => ({
+  const { overLimit } = findLongTasks(line, pace);
+  return overLimit.map((at) => ({
     ...flagOf(line.tasks[at]!),
     stationsBefore: stations,
     peopleBefore: peopleOf(before.plan),
-    reason: otherAnswers(line, pace, at, showTimesIn(line.unit)).join("; "),
+    reason: otherAnswers(line, pace, at, overLimit, showTimesIn(line.unit)).join("; "),
   }));
 }
 
@@ -60,43 +61,64 @@ function flagOf(task: Task): OffLineFlag {
     outcome: null,
     freed: null,
     reason: "",
+    details: "",
   };
 }
 
-function parallelPlaces(line: Line, pace: Pace, task: Task, doubled: BalanceWithPlaces): string {
+function parallelPlaces(
+  line: Line,
+  pace: Pace,
+  task: Task,
+  long: number,
+  doubled: BalanceWithPlaces,
+): string {
   const { plan } = doubled;
   const efficiency = efficiencyAtPace(line, pace, plan);
   const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
-  const size = `${plan.stations.length} stations and ${peopleOf(plan)} people in all${share}`;
+  const others = long > 1 ? ", with such places for every task that is too long" : "";
+  const size = `${plan.stations.length} stations and ${peopleOf(plan)} people in all${share}${others}`;
   return `parallel places: ${placesFor(pace, task.time)}, units taken in turn (${size})`;
 }
 
-function otherAnswers(line: Line, pace: Pace, at: number, show: ShowTime): string[] {
+function otherAnswers(
+  line: Line,
+  pace: Pace,
+  at: number,
+  tooLong: readonly number[],
+  show: ShowTime,
+): string[] {
   const task = line.tasks[at]!;
   const parts = partsFor(pace, task.time);
   return [
     `split: ${parts} parts of at most ${show(pace.stationLimit)}`,
     bench(line, pace, at),
-    slowerPace(line, pace, task, show),
+    slowerPace(line, pace, tooLong, show),
   ];
 }
 
+/** The smallest block that holds the task, or why there is none. */
 function bench(line: Line, pace: Pace, at: number): string {
-  const block = findBlocks(line).find((each) => each.tasks.includes(at));
+  const holding = findBlocks(line).filter((each) => each.tasks.includes(at));
+  const [block] = holding.sort((one, two) => one.tasks.length - two.tasks.length);
   if (block === undefined) {
     return marksBase(line)
       ? "bench: no, it cannot be built away from the line"
       : "bench: not known, as no task says `on-base: true`";
   }
-  const work = block.tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
-  const names = block.tasks.map((task) => line.tasks[task]!.id).join(", ");
-  const places = placesFor(pace, work);
-  return `bench: ${places} ${places === 1 ? "place" : "places"} for ${names}, joining at ${line.tasks[block.joinsAt]!.id}`;
+  const names = inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id);
+  const places = placesFor(pace, timeOf(line, block.tasks));
+  const where = `${places === 1 ? "1 place" : `${places} places`} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
+  return `bench: ${where}${marksBase(line) ? "" : " (a guess, as no task says `on-base: true`)"}`;
 }
 
-function slowerPace(line: Line, pace: Pace, task: Task, show: ShowTime): string {
-  const needed = lineCycleFor(pace, task.time);
-  return `slower pace: a line cycle of ${show(needed)}, ${rateAt(line, pace, needed)}`;
+/** The pace at which the longest of these tasks fits one place; every shorter one then fits as well. */
+function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], show: ShowTime): string {
+  const longest = tooLong
+    .map((at) => line.tasks[at]!)
+    .reduce((one, two) => (two.time > one.time ? two : one));
+  const needed = lineCycleFor(pace, longest.time);
+  const sets = tooLong.length === 1 ? "" : ` (${longest.id} needs it)`;
+  return `slower pace: a line cycle of ${show(needed)}${sets}, ${rateAt(line, pace, needed)}`;
 }
 
 /** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */

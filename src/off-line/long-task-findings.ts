@@ -41,15 +41,19 @@ function unitSlip(line: Line, pace: Pace, tooLong: readonly number[]): Finding[]
   if (unit === null || 2 * tooLong.length <= line.tasks.length) return [];
   const longest = ratio(Math.max(...line.tasks.map((task) => task.time)));
   const inOther = (other: TimeUnit) => multiply(longest, ratio(MICROS_IN[other], MICROS_IN[unit]));
-  const fits = TIME_UNITS.filter((other) => compare(inOther(other), pace.workingTime) <= 0);
+  // A unit in which the longest task would be a trifle is no likely slip.
+  const least = multiply(pace.workingTime, ratio(1, 5));
+  const fits = TIME_UNITS.filter(
+    (other) => compare(inOther(other), pace.workingTime) <= 0 && compare(inOther(other), least) >= 0,
+  );
   const meant = fits.sort((one, two) => MICROS_IN[two] - MICROS_IN[one])[0];
   if (meant === undefined) return [];
-  const smaller = percentless(ratio(MICROS_IN[unit], MICROS_IN[meant]));
+  const smaller = timesShorter(ratio(MICROS_IN[unit], MICROS_IN[meant]));
   const message = `${tooLong.length} of ${line.tasks.length} tasks are longer than the working time; read in ${meant} (${smaller} times shorter) all would fit: is \`unit: ${unit}\` a slip for \`unit: ${meant}\`?`;
   return [finding({ rule: "unit-slip", severity: "warning", message, file: line.file })];
 }
 
-function percentless(times: Ratio): string {
+function timesShorter(times: Ratio): string {
   return times.den === 1n ? String(times.num) : `${times.num}/${times.den}`;
 }
 

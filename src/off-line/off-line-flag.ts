@@ -17,4 +17,6 @@ export interface OffLineFlag {
   readonly freed: number | null;
   /** What it does, in a sentence or two; for a task over a limit the answers that exist, each with its number. */
   readonly reason: string;
+  /** What the reason says beyond the figures above: bench, load, what is not certain. */
+  readonly details: string;
 }

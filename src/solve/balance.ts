@@ -17,8 +17,8 @@ import { toStationProblem } from "./station-problem.js";
 export interface BalanceOptions {
   /** A rule's name, "exact" or "best". */
   readonly method: string;
-  /** Partial plans that the search may look at. */
-  readonly nodes: number;
+  /** Partial plans that the search may look at; null where only the checkpoint ends it. */
+  readonly nodes: number | null;
   /** No task may exceed the station limit, not even alone. */
   readonly strictLimit: boolean;
   /** Keep every step of station filling, for people who check it by hand. */
@@ -76,7 +76,12 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
   let search: SearchAnswer | null = null;
   if (asked.length === 0) {
     const first = best(line, pace, plans).plan.stations.map((station) => station.tasks);
-    search = await fewestStations(problem, first, { nodes: options.nodes }, options.checkpoint);
+    search = await fewestStations(
+      problem,
+      first,
+      { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER },
+      options.checkpoint,
+    );
     const found = { method: "exact", plan: planOf(search.stations) };
     refuseUnverified(line, pace, found.plan, options.strictLimit);
     if (options.method === "exact") plans.length = 0;

@@ -1,11 +1,11 @@
 import type { Line } from "../line/line.js";
-import { divide, ratio } from "../time/ratio.js";
+import { ceiling, divide, type Ratio, ratio, toDecimal } from "../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
 import type { BinPackingBound, Bound, ChainBound, LargeTasksBound, ThirdsBound } from "./bounds/bound.js";
 
 /** More names than this make a sentence unreadable; the rest is counted. */
-const NAMES = 8;
+const NAMES = 24;
 
 /** The words of a proof: why no balance of this line has fewer stations, from the facts of the bound. */
 export function explainBound(line: Line, bound: Bound, limit: number): string {
@@ -47,10 +47,10 @@ class Words {
   ) {}
 
   workContent(workContent: number): string {
-    const stations = decimal(divide(ratio(workContent), ratio(this.limit)), 2);
-    const cut = this.line.tasks.some(({ time }) => time > this.limit);
-    const full = cut ? " (a task over the limit counts as a full station)" : "";
-    return `${this.show(workContent)} of work${full} / ${this.show(this.limit)} a station = ${stations}, rounded up`;
+    const exact = divide(ratio(workContent), ratio(this.limit));
+    const cut = this.line.tasks.filter(({ time }) => time > this.limit).length;
+    const counted = `, ${count(cut, "task")} over the limit counted as ${cut === 1 ? "a full station" : "full stations"},`;
+    return `${this.show(workContent)} of work${cut > 0 ? counted : ""} / ${this.show(this.limit)} a station = ${beforeRounding(exact)}, rounded up`;
   }
 
   largeTasks({ overHalf, exactlyHalf }: LargeTasksBound): string {
@@ -58,42 +58,48 @@ class Words {
     const over =
       overHalf.length === 1
         ? `${this.names(overHalf)} takes over half of ${limit}`
-        : `no two of ${this.names(overHalf)} fit together, each over half of ${limit}`;
+        : `no two of ${overHalf.length} tasks fit together, each over half of ${limit}: ${this.names(overHalf)}`;
     if (exactlyHalf.length === 0) return over;
-    const half = `two at most of ${this.names(exactlyHalf)}, each exactly half of ${limit}, share a station`;
+    const half = `at most two of ${this.names(exactlyHalf)}, each exactly half of ${limit}, share a station`;
     if (overHalf.length === 0) return half;
-    if (exactlyHalf.length > 1) return `${over}, and ${half}, with none of those`;
-    return `${over}, and ${this.names(exactlyHalf)}, exactly half of it, fits beside none of those`;
+    if (exactlyHalf.length > 1) return `${over}; and ${half}, with none of those`;
+    return `${over}; and ${this.names(exactlyHalf)}, exactly half of it, fits beside none of those`;
   }
 
   thirds(bound: ThirdsBound): string {
     const parts: [readonly number[], string][] = [
-      [bound.overTwoThirds, "over two thirds, alone at a station (6 sixths each)"],
+      [bound.overTwoThirds, "over two thirds, so beside none of the others (6 sixths each)"],
       [bound.exactlyTwoThirds, "exactly two thirds (4 sixths each)"],
-      [bound.betweenThirds, "between one and two thirds, at most two at a station (3 sixths each)"],
+      [bound.betweenThirds, "between one and two thirds, at most two together (3 sixths each)"],
       [bound.exactlyOneThird, "exactly one third (2 sixths each)"],
     ];
-    const named = parts.filter(([tasks]) => tasks.length > 0);
-    const list = named.map(([tasks, what]) => `${this.names(tasks)}: ${what}`).join("; ");
-    return `tasks of a third of ${this.show(this.limit)} and more take ${bound.sixths} sixths of stations (${list})`;
+    const list = parts
+      .filter(([tasks]) => tasks.length > 0)
+      .map(([tasks, what]) => `${this.names(tasks)}: ${what}`)
+      .join("; ");
+    const stations = beforeRounding(ratio(bound.sixths, 6));
+    return `tasks of a third of ${this.show(this.limit)} and more take ${bound.sixths} sixths of a station together, ${stations} stations, rounded up (${list})`;
   }
 
   binPacking(bound: BinPackingBound): string {
     const { threshold, alone, overHalf, filling, fillingWork, room } = bound;
     const limit = this.show(this.limit);
-    const work = `the ${filling.length} tasks from ${this.show(threshold)} to half of it need ${this.show(fillingWork)}`;
+    const work =
+      filling.length === 1
+        ? `${this.names(filling)} needs ${this.show(fillingWork)}`
+        : `${filling.length} tasks of ${this.show(threshold)} and more, up to half of it, need ${this.show(fillingWork)}: ${this.names(filling)}`;
     const over = alone.length + overHalf.length;
-    if (over === 0) return `of ${limit} a station, ${work} among themselves`;
-    const full = alone.length === 0 ? "" : ` (${this.names(alone)} leave no room for any of them)`;
+    if (over === 0) return `of ${limit} a station, ${work}`;
+    const full = alone.length === 0 ? "" : ` (beside ${this.names(alone)} none of them fits)`;
     const rest = this.show(fillingWork - room);
     const more = count(bound.stations - over, "station");
-    const beside = `of which at most ${this.show(room)} fits beside those${full}: the other ${rest} takes ${more} more`;
-    return `${count(over, "task")} over half of ${limit} ${over === 1 ? "needs a station" : "need a station each"}, and ${work}, ${beside}`;
+    const beside = `at most ${this.show(room)} of that fits beside those${full}, and the other ${rest} takes ${more} more`;
+    return `${count(over, "task")} over half of ${limit} ${over === 1 ? "needs a station" : "need a station each"}; ${work}; ${beside}`;
   }
 
   chain({ tasks, stationsBefore, stationsAfter }: ChainBound): string {
-    const around = `${stationsBefore} stations must lie before its own and ${stationsAfter} after it`;
-    return `${this.names(tasks)} has so much work before and behind it that ${around}`;
+    const around = `${count(stationsBefore, "station")} must lie before that of ${this.names(tasks)} and ${stationsAfter} after it`;
+    return `counted along the arrows from task to task, with rests that are too short to use rounded up to whole stations, ${around}`;
   }
 
   names(tasks: readonly number[]): string {
@@ -105,6 +111,14 @@ class Words {
     if (shown.length === 0) return "none";
     return rest > 0 ? `${shown.join(", ")} and ${rest} more` : listed(shown);
   }
+}
+
+/** With as many decimals as show which whole number it is rounded up from. */
+function beforeRounding(exact: Ratio): string {
+  const decimals = [2, 4, 6].find(
+    (each) => toDecimal(exact, each) !== toDecimal(ratio(ceiling(exact)), each),
+  );
+  return decimal(exact, decimals ?? 6);
 }
 
 const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;

@@ -70,7 +70,9 @@ function comma(text: string): string | null {
   if (!found) return null;
   const [, digits = "", rest = ""] = found;
   const joined = `${digits.replaceAll(",", "")}${rest}`;
-  const pointed = `${digits.replace(",", ".")}${rest}`;
+  // 1.234,5: the comma is the decimal one, so the point parts thousands.
+  const mixed = digits.includes(".") && digits.indexOf(",") > digits.lastIndexOf(".");
+  const pointed = `${(mixed ? digits.replaceAll(".", "") : digits).replace(",", ".")}${rest}`;
   if (!/^\d{1,3}(?:,\d{3})+(?!\d)/u.test(digits)) return `decimals take a point; write ${pointed}`;
   const one = digits.indexOf(",") === digits.lastIndexOf(",") && !digits.includes(".");
   return `a comma may mean thousands or decimals; write ${joined}${one ? ` or ${pointed}` : ""}`;

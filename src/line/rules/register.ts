@@ -17,7 +17,7 @@ import { taskTimeSum } from "./task-time-sum.js";
 import { unknownTask } from "./unknown-task.js";
 import { zeroTime } from "./zero-time.js";
 
-/** Every rule that a line file is checked against once its shape is read, in the order of the table in the docs. */
+/** Every rule that a line file is checked against once its shape is read, in the order in which they are looked at. */
 export const LINE_RULES: readonly LineRule[] = [
   noTasks,
   missingUnit,

@@ -2,7 +2,7 @@ import { z } from "zod";
 import { lineFileSchema } from "./line-file-schema.js";
 import { optionsOf } from "./node-kinds.js";
 
-/** A key of a line file for the table in the docs. */
+/** A key of a line file for the table of keys in the README. */
 export interface LineFileKey {
   /** The keys that lead there with a full stop between, NAME for one that the engineer chooses: `tasks.NAME.time`. */
   readonly key: string;

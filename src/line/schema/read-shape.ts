@@ -139,15 +139,16 @@ class ShapeReader {
 
   #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path): void {
     const toCome = notHonouredYet.get(schema)?.keys ?? [];
+    const known = Object.keys(schema.shape);
     if (toCome.includes(key)) {
-      this.#report("not-honoured-yet", notHonoured(key), path, place);
+      this.#report("not-honoured-yet", `${notHonoured(key)}${nearestWords(key, known)}`, path, place);
       return;
     }
-    const known = Object.keys(schema.shape);
     const near = nearestWords(key, [...known, ...toCome]);
+    const comma = /^\d+$/u.test(key.trim()) ? "; decimals take a point: a comma begins the next key" : "";
     this.#report(
       "unknown-key",
-      `no key ${quoted(key)} is known here${near}; keys are ${known.join(", ")}`,
+      `no key ${quoted(key)} is known here${near}${comma}; keys are ${known.join(", ")}`,
       path,
       place,
     );

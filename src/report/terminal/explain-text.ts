@@ -37,6 +37,11 @@ class Names {
     return tasks.length === 0 ? "-" : tasks.map((task) => this.of(task)).join(", ");
   }
 
+  /** Whether a task is longer than what its empty station may hold. */
+  isOver(task: number, limit: number): boolean {
+    return this.answer.line.tasks[task]!.time > limit;
+  }
+
   timed(tasks: readonly number[]): string {
     return tasks
       .map((task) => `${this.of(task)} (${this.show(this.answer.line.tasks[task]!.time)})`)
@@ -102,6 +107,9 @@ function stepWords(step: FillingStep, names: Names): string {
   if (step.step === "close") {
     const left = step.left.length === 0 ? "no task is left available" : `too long: ${names.timed(step.left)}`;
     return `${station} closes with ${names.show(step.free)} free; ${left}.`;
+  }
+  if (names.isOver(step.task, step.freeBefore)) {
+    return `${station} ${names.timed([step.task])}: over the station limit, so alone at a station of its own`;
   }
   const passed =
     step.passedOver.length === 0 ? "" : `; passed over as too long: ${names.timed(step.passedOver)}`;

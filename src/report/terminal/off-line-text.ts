@@ -40,7 +40,7 @@ function flagRows(flag: OffLineFlag): [string, string][] {
   const people = `people in all ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
   return [
     [heading(flag), `${tasks}; joins at ${visibleText(flag.joinsAt ?? "-")}`],
-    ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(flag.reason)}`],
+    ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(flag.details)}`],
   ];
 }
 

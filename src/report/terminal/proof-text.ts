@@ -17,7 +17,9 @@ export function proofText({ balance, bound, outcome, gap, search }: BalanceAnswe
   if (balance === null || bound === null) return "";
   const stations = balance.plan.stations.length;
   const looked =
-    search.nodes > 0 && bound.kind !== "search" ? ` ${search.nodes} partial plans were looked at.` : "";
+    search.nodes > 0 && bound.kind !== "search"
+      ? ` ${search.nodes} partial ${search.nodes === 1 ? "plan was" : "plans were"} looked at.`
+      : "";
   if (outcome !== "proved") {
     const least = `At least ${bound.stations} stations are needed: ${bound.reason}.`;
     const open = `Not proved: ${stations} stations are the best found; whether fewer would do is open.`;

@@ -1,8 +1,10 @@
 import type { Line } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { PlanMeasures } from "../../plan/measure.js";
+import { divide, multiply, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
+import { MICROS_IN } from "../../time/units.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
@@ -46,7 +48,7 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
 
 function perShift({ idlePerShift, outputPerShift }: PlanMeasures): [string, string, string][] {
   const idle: [string, string, string][] =
-    idlePerShift === null ? [] : [["", longTime(idlePerShift), "per shift"]];
+    idlePerShift === null ? [] : [["", longTime(wholeMinutes(idlePerShift)), "per shift"]];
   const output: [string, string, string][] =
     outputPerShift === null
       ? []
@@ -60,6 +62,12 @@ function people(line: Line, { operatorsPerDay }: PlanMeasures): string {
   return operatorsPerDay === null || shifts === 1
     ? atATime
     : `${atATime}; ${operatorsPerDay} per day in ${shifts} shifts`;
+}
+
+/** Idle time of a shift to the nearest minute; nobody acts on its milliseconds. */
+function wholeMinutes(idle: Ratio): Ratio {
+  const minutes = toDecimal(divide(idle, ratio(MICROS_IN.min)), 0);
+  return multiply(ratio(BigInt(minutes)), ratio(MICROS_IN.min));
 }
 
 const share = (value: PlanMeasures["efficiencyAtPace"]): string => (value === null ? "-" : percent(value));

@@ -1,6 +1,6 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { add, ratio } from "../../time/ratio.js";
+import { add, compare, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
@@ -87,24 +87,29 @@ function stepRow(
 ): Row {
   const share = typeof amount === "number" ? "" : percent(amount, 4);
   const less = show(add(before, { num: -after.num, den: after.den }));
+  const change = (words: string) => (compare(before, after) === 0 ? ": no change" : words);
   switch (kind) {
     case "uptime":
-      return ["", show(after), `x ${share} uptime: ${less} below takt, to make up for stops`];
+      return ["", show(after), `x ${share} uptime${change(`: ${less} below takt, to make up for stops`)}`];
     case "yield":
-      return ["line cycle", show(after), `x ${share} yield: ${less} less again, to make up for scrap`];
+      return [
+        "line cycle",
+        show(after),
+        `x ${share} yield${change(`: ${less} less again, to make up for scrap`)}`,
+      ];
     case "handling": {
       const of = `${percent(takt.workingShare)} of the line cycle`;
       return [
         "working time",
         show(after),
-        `- ${show(ratio(amount as number))} handling per unit and station; ${of}`,
+        `- ${show(ratio(amount as number))} handling per unit and station${change(`; ${of}`)}`,
       ];
     }
     case "plan-to":
       return [
         "station limit",
         show(after),
-        `x ${share} plan-to: ${less} of the working time is kept in reserve`,
+        `x ${share} plan-to${change(`: ${less} of the working time is kept in reserve`)}`,
       ];
   }
 }

@@ -1,10 +1,13 @@
 import stringWidth from "string-width";
 
+/** Spaces, but for those between a number and its unit. */
+const BREAKS = /(?<!\d) | (?!(?:%|s|min|h|cmin|tmu)(?![\w]))/u;
+
 /** Breaks a text at spaces so that no line is wider than `width` columns; a longer word is broken, never cut off. */
 export function wrapText(text: string, width: number): string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(" ").flatMap((each) => breakWord(each, width))) {
+  for (const word of text.split(BREAKS).flatMap((each) => breakWord(each, width))) {
     const longer = line === "" ? word : `${line} ${word}`;
     if (line !== "" && stringWidth(longer) > width) {
       lines.push(line);

@@ -13,6 +13,8 @@ function clockwork(showsProgress: boolean, interrupted = false) {
     readText: unused,
     readExisting: unused,
     writeText: unused,
+    checkTarget: unused,
+    isSameFile: unused,
     pathFrom: unused,
     print: unused,
     note: (text) => notes.push(text),

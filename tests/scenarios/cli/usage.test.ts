@@ -18,11 +18,11 @@ describe("wrong usage", () => {
     [["balance", "line.yaml", "--cyle", "60"], "error: unknown option '--cyle'\n(Did you mean --cycle?)\n"],
     [
       ["balance", "line.yaml", "--tact"],
-      "error: unknown option '--tact'\nA file whose name starts with - goes after --.\n",
+      "error: unknown option '--tact'\nlinepoise help and the name of the command show its options.\n",
     ],
     [["balanse", "line.yaml"], "error: unknown command 'balanse'\n(Did you mean balance?)\n"],
     [["sweep"], "error: unknown command 'sweep'\nlinepoise --help lists the commands.\n"],
-    [["--tact", "60"], "error: unknown option '--tact'\nA file whose name starts with - goes after --.\n"],
+    [["--tact", "60"], "error: unknown option '--tact'\nlinepoise help and the name of the command show its options.\n"],
     [
       ["balance"],
       "error: missing required argument 'line'\nlinepoise help and the name of the command show what it takes.\n",
@@ -47,7 +47,7 @@ describe("wrong usage", () => {
     ],
     [
       ["balance", "line.yaml", "--\u001b[2J"],
-      "error: unknown option '--␛[2J'\nA file whose name starts with - goes after --.\n",
+      "error: unknown option '--␛[2J'\nlinepoise help and the name of the command show its options.\n",
     ],
   ])("%j ends with status 2 and says what is near, on stderr alone", async (args, expected) => {
     expect(await refusal(args)).toBe(expected);
