@@ -32,6 +32,29 @@ export function allWeightings(instance: Instance): Weighting[] {
   return weightings;
 }
 
+/**
+ * The work content and the weightings that leave the least of `target` stations unused, without those that weigh every
+ * task no more than a tighter one does.
+ */
+export function tightestWeightings(weightings: readonly Weighting[], target: number): Weighting[] {
+  const unused = ({ capacity, total }: Weighting) => target - total / capacity;
+  const [workContent, ...others] = weightings;
+  const chosen = [workContent!];
+  for (const each of others.sort((one, two) => unused(one) - unused(two))) {
+    if (!chosen.some((tighter) => outweighs(tighter, each))) chosen.push(each);
+    if (chosen.length === MOST_WEIGHTINGS) break;
+  }
+  return chosen;
+}
+
+function outweighs(heavy: Weighting, light: Weighting): boolean {
+  return heavy.weights.every(
+    (weight, task) => weight / heavy.capacity >= light.weights[task]! / light.capacity,
+  );
+}
+
+/** More cut little and cost time at every partial plan. */
+const MOST_WEIGHTINGS = 10;
 const MOST_PARTS = 16;
 
 /** Distinct task times above 0 and up to half the limit: where the families change. */

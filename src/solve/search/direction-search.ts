@@ -1,10 +1,12 @@
 import { stationsAfterEach } from "../bounds/tails.js";
-import { allWeightings, type Weighting } from "../bounds/weightings.js";
+import { allWeightings, tightestWeightings, type Weighting } from "../bounds/weightings.js";
+import { ceilingDivision } from "../bounds/whole-numbers.js";
 import { addTask, hasTask } from "./bit-sets.js";
 import { canComeLast } from "./come-last.js";
 import { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
 import { LevelHeaps } from "./level-heaps.js";
+import { Pairs } from "./pairs.js";
 import { Remainder } from "./remainder.js";
 import { StateStore, taskHashes } from "./state-store.js";
 import { Swaps } from "./swaps.js";
@@ -23,6 +25,9 @@ export class DirectionSearch {
   private readonly store: StateStore;
   private readonly hashes: Int32Array;
   private readonly swaps: Swaps;
+  private readonly pairs: Pairs;
+  /** Stations that the pairs ask for on the whole line. */
+  private readonly pairedStations: number;
   private readonly tails: Int32Array;
   private readonly weightings: readonly Weighting[];
   private readonly latest: Int32Array;
@@ -46,6 +51,8 @@ export class DirectionSearch {
     this.store = new StateStore(instance.words, mostStates);
     this.hashes = taskHashes(instance.size);
     this.swaps = new Swaps(instance);
+    this.pairs = new Pairs(instance);
+    this.pairedStations = this.pairs.stations;
     this.tails = stationsAfterEach(instance);
     this.latest = new Int32Array(instance.size);
     this.loads = new FullLoads(instance, this.latest);
@@ -56,6 +63,12 @@ export class DirectionSearch {
     this.remainder = this.aim(target);
     this.store.remember(this.set, 0, 0, -1);
     this.open.push(0, 0, 0);
+  }
+
+  /** Stations that the line needs by the weightings and the pairs of its tasks, before any partial plan. */
+  get leastStations(): number {
+    const weighed = this.weightings.map(({ capacity, total }) => ceilingDivision(total, capacity));
+    return Math.max(this.pairedStations, ...weighed);
   }
 
   /** Sets a lower target; what is remembered and open stays. */
@@ -69,7 +82,7 @@ export class DirectionSearch {
   private aim(target: number): Remainder {
     this.target = target;
     for (let task = 0; task < this.instance.size; task++) this.latest[task] = target - this.tails[task]!;
-    return new Remainder(this.instance, tightest(this.weightings, target), this.latest, target);
+    return new Remainder(this.instance, tightestWeightings(this.weightings, target), this.latest, target);
   }
 
   /** Goes on for about so many steps; a node is a full load looked at. */
@@ -109,11 +122,17 @@ export class DirectionSearch {
       const { sets, stations } = this.store;
       const offset = state * this.instance.words;
       const mostRoom = this.remainder.open(sets, offset, stations[state]!);
-      if (mostRoom < 0) continue;
+      if (mostRoom < 0 || !this.pairsAllow(state)) continue;
       this.state = state;
       this.loads.start(sets, offset, stations[state]! + 1, mostRoom);
       return true;
     }
+  }
+
+  private pairsAllow(state: number): boolean {
+    if (this.target - this.pairedStations > PAIRS_IN_REACH) return true;
+    const left = this.target - this.store.stations[state]!;
+    return this.pairs.allow(this.store.sets, state * this.instance.words, left);
   }
 
   /** The best state of the next level that has one; -1 when no level has. States reached sooner since are skipped. */
@@ -190,12 +209,7 @@ export class DirectionSearch {
 
 const FIRST_WIDTH = 2000;
 const WIDENING = 8;
+/** Pairs cost time and rarely cut where they leave more than so many stations of the target to spare. */
+const PAIRS_IN_REACH = 3;
 const PICK_STEPS = 4;
 const LEFT_WEIGHT = 2e-5;
-
-function tightest(weightings: readonly Weighting[], target: number): Weighting[] {
-  const slack = ({ capacity, total }: Weighting) => (target * capacity - total) / capacity;
-  const [work, ...others] = weightings;
-  others.sort((one, two) => slack(one) - slack(two));
-  return [work!, ...others.slice(0, 8)];
-}

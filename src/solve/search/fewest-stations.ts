@@ -39,17 +39,17 @@ export async function fewestStations(
   limits: SearchLimits,
   checkpoint: Checkpoint,
 ): Promise<SearchAnswer> {
-  const bound = staticBounds(problem)[0]!;
-  const search = new TwoWaySearch(problem, first, bound.stations, {
+  const simple = staticBounds(problem)[0]!;
+  const search = new TwoWaySearch(problem, first, simple.stations, {
     nodes: limits.nodes,
     memory: limits.memory ?? MOST_STATES,
   });
   const ended = await runToTheEnd(search, checkpoint);
   const weights = positionalWeights(problem);
-  const { best, nodes } = search;
+  const { best, nodes, bound } = search;
   return {
     stations: best.map((tasks) => orderOfWork(problem, weights, tasks)),
-    bound: search.exhausted ? { kind: "search", stations: best.length, tasks: [], nodes } : bound,
+    bound: bound > simple.stations ? { kind: "search", stations: bound, tasks: [], nodes } : simple,
     nodes,
     ended,
   };

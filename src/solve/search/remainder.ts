@@ -4,35 +4,40 @@ import type { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
 
 /**
- * What a partial plan still has to place if the whole plan is to do with `target` stations, and whether a load for
- * its next station keeps that possible. Two kinds of bounds, both checked by sums over the load alone:
- * - for each weighting, the rest must not weigh more than the remaining stations can hold;
- * - for each station ahead, the tasks that may stand no later than there must fit the stations up to it (Scholl &
- *   Klein 1997: latest stations).
+ * What a partial plan has still to place if the whole plan is to do with `target` stations, and whether a load for its
+ * next station keeps that possible. By each weighting, the tasks left must not weigh more than the stations left can
+ * hold; and for each station ahead, the tasks that may stand no later than there must fit the stations up to it
+ * (latest stations: Scholl & Klein 1997). Both become cuts: so much, at least, of such tasks is in the next load.
  */
 export class Remainder {
-  /** Least weight of the load, by weighting. */
-  private readonly leastWeights: Float64Array;
-  /** Stations whose due tasks bind the load, and the least work of those tasks in it. */
-  private readonly bindingStations: Int32Array;
-  private readonly leastDueWork: Float64Array;
-  private bindingCount = 0;
-  private readonly dueWork: Float64Array;
-  /** Idle time of the stations so far, and tasks still to place. */
+  /** Idle time of the stations so far. */
   idle = 0;
+  /** Tasks still to place, and those of them that have followers. */
   tasksLeft = 0;
-  /** Those of them that have followers. */
   leadingTasksLeft = 0;
 
+  /** The weights of all weightings, task by task, and their sums over the tasks left. */
+  private readonly weights: Float64Array;
+  private readonly weightsLeft: Float64Array;
+  /** Work left by latest station. */
+  private readonly dueWork: Float64Array;
+  private readonly cuts: Cut[] = [];
+
+  /**
+   * `latest[task]` is the last station, counted from 1, that may hold the task; the first of the weightings is the work
+   * content.
+   */
   constructor(
     private readonly instance: Instance,
     private readonly weightings: readonly Weighting[],
     private readonly latest: Int32Array,
     private readonly target: number,
   ) {
-    this.leastWeights = new Float64Array(weightings.length);
-    this.bindingStations = new Int32Array(target);
-    this.leastDueWork = new Float64Array(target);
+    this.weights = new Float64Array(instance.size * weightings.length);
+    for (const [at, { weights }] of weightings.entries()) {
+      for (const [task, weight] of weights.entries()) this.weights[task * weightings.length + at] = weight;
+    }
+    this.weightsLeft = new Float64Array(weightings.length);
     this.dueWork = new Float64Array(target + 1);
   }
 
@@ -41,65 +46,76 @@ export class Remainder {
    * leave, negative when the target is out of reach.
    */
   open(sets: Int32Array, offset: number, stations: number): number {
-    const { size, times, limit, workContent, followerCounts } = this.instance;
-    this.leastWeights.fill(0);
-    this.dueWork.fill(0);
+    const { limit, workContent } = this.instance;
+    this.weigh(sets, offset);
+    const workLeft = this.weightsLeft[0]!;
+    this.idle = stations * limit - (workContent - workLeft);
+    this.cuts.length = 0;
+    if (!this.cutByWeight(stations) || !this.cutByStation(stations)) return -1;
+    return Math.min(limit, (this.target - stations) * limit - workLeft);
+  }
+
+  private weigh(sets: Int32Array, offset: number): void {
+    const { size, times, followerCounts } = this.instance;
+    const { weights, weightsLeft, dueWork, latest } = this;
+    const width = weightsLeft.length;
+    weightsLeft.fill(0);
+    dueWork.fill(0);
     this.tasksLeft = 0;
     this.leadingTasksLeft = 0;
     for (let task = 0; task < size; task++) {
       if (hasTask(sets, offset, task)) continue;
       this.tasksLeft++;
       if (followerCounts[task]! > 0) this.leadingTasksLeft++;
-      this.dueWork[Math.max(this.latest[task]!, 0)]! += times[task]!;
-      for (let at = 0; at < this.weightings.length; at++)
-        this.leastWeights[at]! += this.weightings[at]!.weights[task]!;
+      dueWork[Math.max(latest[task]!, 0)]! += times[task]!;
+      for (let at = 0; at < width; at++) weightsLeft[at]! += weights[task * width + at]!;
     }
-    this.idle = stations * limit - (workContent - this.leastWeights[0]!);
-    const later = this.target - stations - 1;
-    for (let at = 0; at < this.weightings.length; at++) {
-      const { capacity } = this.weightings[at]!;
-      this.leastWeights[at]! -= later * capacity;
-      if (this.leastWeights[at]! > capacity) return -1;
-    }
-    return this.openDueWork(stations) ? Math.min(limit, limit - this.leastWeights[0]!) : -1;
   }
 
-  private openDueWork(stations: number): boolean {
-    const { limit } = this.instance;
-    this.bindingCount = 0;
+  private cutByWeight(stations: number): boolean {
+    const later = this.target - stations - 1;
+    for (let at = 1; at < this.weightings.length; at++) {
+      const { weights, capacity } = this.weightings[at]!;
+      const least = this.weightsLeft[at]! - later * capacity;
+      if (least > capacity) return false;
+      if (least > 0) this.cuts.push({ weights, station: this.target, least });
+    }
+    return true;
+  }
+
+  private cutByStation(stations: number): boolean {
+    const { times, limit } = this.instance;
     let due = 0;
+    let most = 0;
     for (let station = 0; station <= this.target; station++) {
       due += this.dueWork[station]!;
-      if (station <= stations) {
-        if (due > 0) return false;
-        continue;
-      }
       const least = due - (station - stations - 1) * limit;
-      if (least > limit) return false;
-      if (least <= 0) continue;
-      this.bindingStations[this.bindingCount] = station;
-      this.leastDueWork[this.bindingCount++] = least;
+      if (station <= stations ? due > 0 : least > limit) return false;
+      // A load with so much of the tasks due sooner meets a smaller demand by itself.
+      if (station <= stations || least <= most) continue;
+      most = least;
+      this.cuts.push({ weights: times, station, least });
     }
     return true;
   }
 
   /** Whether the target stays within reach after the current load of the walk. */
   allows({ load, count }: FullLoads): boolean {
-    const { times } = this.instance;
-    for (let at = 1; at < this.weightings.length; at++) {
-      const { weights } = this.weightings[at]!;
-      let missing = this.leastWeights[at]!;
-      for (let place = 0; place < count && missing > 0; place++) missing -= weights[load[place]!]!;
-      if (missing > 0) return false;
-    }
-    for (let at = 0; at < this.bindingCount; at++) {
-      const station = this.bindingStations[at]!;
-      let missing = this.leastDueWork[at]!;
+    for (const { weights, station, least } of this.cuts) {
+      let missing = least;
       for (let place = 0; place < count && missing > 0; place++) {
-        if (this.latest[load[place]!]! <= station) missing -= times[load[place]!]!;
+        const task = load[place]!;
+        if (this.latest[task]! <= station) missing -= weights[task]!;
       }
       if (missing > 0) return false;
     }
     return true;
   }
+}
+
+/** The load's tasks that may stand no later than a station weigh at least so much. */
+interface Cut {
+  readonly weights: Float64Array;
+  readonly station: number;
+  readonly least: number;
 }

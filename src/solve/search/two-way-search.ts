@@ -9,14 +9,13 @@ import { layOut, turnRound } from "./instance.js";
  */
 export class TwoWaySearch {
   best: Stations;
-  /** Every way to do with fewer stations than the best is ruled out. */
-  exhausted = false;
   private sides: readonly Side[] = [];
 
   constructor(
     private readonly problem: StationProblem,
     first: Stations,
-    readonly bound: number,
+    /** Proved: no plan has fewer stations. */
+    public bound: number,
     private readonly limits: { readonly nodes: number; readonly memory: number },
   ) {
     this.best = first;
@@ -45,7 +44,7 @@ export class TwoWaySearch {
   }
 
   private get isProved(): boolean {
-    return this.exhausted || this.best.length <= this.bound;
+    return this.best.length <= this.bound;
   }
 
   private openSides(): Side[] {
@@ -66,8 +65,9 @@ export class TwoWaySearch {
 
   private goOn(side: Side): void {
     side.search ??= this.openSearch(side.end);
+    if (this.isProved) return;
     side.stretch = side.search.run(STRETCH);
-    if (side.stretch === "exhausted") this.exhausted = true;
+    if (side.stretch === "exhausted") this.bound = this.best.length;
     if (side.stretch !== "found") return;
     const plan = side.search.plan();
     this.best = side.fromBack ? plan.toReversed() : plan;
@@ -77,7 +77,9 @@ export class TwoWaySearch {
 
   private openSearch({ instance, filler, mostNodes }: End): DirectionSearch {
     const states = Math.ceil(this.limits.memory / 2);
-    return new DirectionSearch(instance, this.best.length - 1, mostNodes - filler.nodes, states);
+    const search = new DirectionSearch(instance, this.best.length - 1, mostNodes - filler.nodes, states);
+    this.bound = Math.max(this.bound, search.leastStations);
+    return search;
   }
 }
 
