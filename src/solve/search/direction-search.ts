@@ -5,7 +5,7 @@ import { addTask, hasTask } from "./bit-sets.js";
 import { canComeLast } from "./come-last.js";
 import { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
-import { LevelHeaps } from "./level-heaps.js";
+import { OpenStates } from "./open-states.js";
 import { Pairs } from "./pairs.js";
 import { Remainder } from "./remainder.js";
 import { StateStore, taskHashes } from "./state-store.js";
@@ -17,8 +17,8 @@ export type Stretch = "open" | "found" | "exhausted" | "nodes" | "memory";
 /**
  * Branch and bound with memory from one end of the line (Sewell & Jacobson 2012; Morrison, Sewell & Jacobson 2014): is
  * there a plan with `target` stations? Partial plans are sets of tasks on so many stations, extended by full loads;
- * the search takes the best open one with 0, 1, 2, ... stations in turn and begins again. It looks at no more than so
- * many steps of loads from each; what it cut short that way waits for a later, wider round.
+ * the walk through the loads of one partial plan is cut short after so many steps, and what was cut short waits for a
+ * later, wider round. The search is exhausted when nothing is open and nothing was cut short.
  */
 export class DirectionSearch {
   nodes = 0;
@@ -32,15 +32,16 @@ export class DirectionSearch {
   private readonly weightings: readonly Weighting[];
   private readonly latest: Int32Array;
   private readonly loads: FullLoads;
-  private readonly loadSet: Int32Array;
+  /** The tasks placed with the current load. */
   private readonly set: Int32Array;
   private remainder: Remainder;
-  private open: LevelHeaps;
-  private deferred: number[] = [];
+  private readonly open: OpenStates;
+  /** Steps that the walk through the loads of one state may take in this round. */
   private width = FIRST_WIDTH;
-  private level = 0;
-  private state = -1;
-  private last = -1;
+  /** The state whose loads are being walked. */
+  private state = NONE;
+  /** The whole plan found last. */
+  private last = NONE;
 
   constructor(
     private readonly instance: Instance,
@@ -56,13 +57,12 @@ export class DirectionSearch {
     this.tails = stationsAfterEach(instance);
     this.latest = new Int32Array(instance.size);
     this.loads = new FullLoads(instance, this.latest);
-    this.loadSet = new Int32Array(instance.words);
     this.set = new Int32Array(instance.words);
-    this.open = new LevelHeaps(target + 1);
+    this.open = new OpenStates(this.store, target);
     this.weightings = allWeightings(instance);
     this.remainder = this.aim(target);
     this.store.remember(this.set, 0, 0, -1);
-    this.open.push(0, 0, 0);
+    this.open.push(0, 0);
   }
 
   /** Stations that the line needs by the weightings and the pairs of its tasks, before any partial plan. */
@@ -73,9 +73,9 @@ export class DirectionSearch {
 
   /** Sets a lower target; what is remembered and open stays. */
   aimAt(target: number): void {
-    if (this.state >= 0) this.open.push(this.store.stations[this.state]!, this.state, 0);
-    this.state = -1;
-    this.level = 0;
+    if (this.state >= 0) this.open.push(this.state, 0);
+    this.state = NONE;
+    this.open.restart();
     this.remainder = this.aim(target);
   }
 
@@ -92,7 +92,7 @@ export class DirectionSearch {
       if (this.store.full) return "memory";
       if (this.state < 0) {
         if (!this.pick()) return "exhausted";
-        left -= PICK_STEPS;
+        left -= this.instance.size;
         continue;
       }
       const from = this.loads.steps;
@@ -102,31 +102,29 @@ export class DirectionSearch {
         this.nodes++;
         if (this.keepLoad()) return "found";
       } else if (walk === "end") {
-        this.state = -1;
+        this.state = NONE;
       } else if (this.loads.steps >= this.width) {
-        this.deferred.push(this.state);
-        this.state = -1;
+        this.open.defer(this.state);
+        this.state = NONE;
       }
     }
     return "open";
   }
 
-  /** Makes the next open state the one whose loads are walked; false when none is left. */
+  /** Takes the next open state and, unless its bounds rule it out, begins to walk its loads; false when none is left. */
   private pick(): boolean {
-    for (;;) {
-      const state = this.popInTurn();
-      if (state < 0) {
-        if (!this.widen()) return false;
-        continue;
-      }
-      const { sets, stations } = this.store;
-      const offset = state * this.instance.words;
-      const mostRoom = this.remainder.open(sets, offset, stations[state]!);
-      if (mostRoom < 0 || !this.pairsAllow(state)) continue;
-      this.state = state;
-      this.loads.start(sets, offset, stations[state]! + 1, mostRoom);
-      return true;
+    const state = this.open.next(this.target);
+    if (state < 0) {
+      this.width *= WIDENING;
+      return this.open.resume();
     }
+    const { sets, stations } = this.store;
+    const offset = state * this.instance.words;
+    const mostRoom = this.remainder.open(sets, offset, stations[state]!);
+    if (mostRoom < 0 || !this.pairsAllow(state)) return true;
+    this.state = state;
+    this.loads.start(sets, offset, stations[state]! + 1, mostRoom);
+    return true;
   }
 
   private pairsAllow(state: number): boolean {
@@ -135,59 +133,41 @@ export class DirectionSearch {
     return this.pairs.allow(this.store.sets, state * this.instance.words, left);
   }
 
-  /** The best state of the next level that has one; -1 when no level has. States reached sooner since are skipped. */
-  private popInTurn(): number {
-    for (let tries = 0; tries < this.target; tries++) {
-      const level = this.level;
-      this.level = (level + 1) % this.target;
-      let state = this.open.pop(level);
-      while (state >= 0 && this.store.stations[state] !== level) state = this.open.pop(level);
-      if (state >= 0) return state;
-    }
-    return -1;
-  }
-
-  private widen(): boolean {
-    if (this.deferred.length === 0) return false;
-    this.width *= WIDENING;
-    for (const state of this.deferred) this.open.push(this.store.stations[state]!, state, 0);
-    this.deferred = [];
-    return true;
-  }
-
-  /** Remembers the plan with the current load unless it is dominated or out of bounds; true when it is complete. */
+  /** Remembers the plan with the current load unless it cannot be needed; true when it is complete. */
   private keepLoad(): boolean {
-    const { loads, store, state } = this;
-    if (!this.remainder.allows(loads)) return false;
-    const left = this.remainder.tasksLeft - loads.count;
-    if (
-      left > 0 &&
-      (canComeLast(this.loads, this.instance, this.remainder.leadingTasksLeft) || this.isDominated())
-    )
-      return false;
-    const words = this.instance.words;
-    let hash = store.hashes[state]!;
-    for (let word = 0; word < words; word++) this.set[word] = store.sets[state * words + word]!;
-    for (let at = 0; at < loads.count; at++) {
-      addTask(this.set, 0, loads.load[at]!);
-      hash ^= this.hashes[loads.load[at]!]!;
-    }
+    const { loads, remainder, store, state } = this;
+    if (!remainder.allows(loads) || this.isDominated()) return false;
     const stations = store.stations[state]! + 1;
-    const child = store.remember(this.set, hash, stations, state);
+    const child = store.remember(this.set, this.placeLoad(), stations, state);
     if (child < 0) return false;
+    const left = remainder.tasksLeft - loads.count;
     if (left === 0) {
       this.last = child;
       return true;
     }
-    const idle = this.remainder.idle + loads.room;
-    this.open.push(stations, child, idle / (stations * this.instance.limit) - LEFT_WEIGHT * left);
+    const idle = (remainder.idle + loads.room) / (stations * this.instance.limit);
+    this.open.push(child, idle - LEFT_WEIGHT * left);
     return false;
   }
 
   private isDominated(): boolean {
-    this.loadSet.fill(0);
-    for (let at = 0; at < this.loads.count; at++) addTask(this.loadSet, 0, this.loads.load[at]!);
-    return this.swaps.dominate(this.loads, this.loadSet);
+    const { loads, remainder } = this;
+    if (loads.count === remainder.tasksLeft) return false;
+    if (canComeLast(loads, this.instance, remainder.leadingTasksLeft)) return true;
+    return this.swaps.dominate(loads);
+  }
+
+  /** Makes `set` the tasks placed with the current load, and gives their hash. */
+  private placeLoad(): number {
+    const { loads, set, state, store } = this;
+    const offset = state * set.length;
+    for (let word = 0; word < set.length; word++) set[word] = store.sets[offset + word]!;
+    let hash = store.hashes[state]!;
+    for (let at = 0; at < loads.count; at++) {
+      addTask(set, 0, loads.load[at]!);
+      hash ^= this.hashes[loads.load[at]!]!;
+    }
+    return hash;
   }
 
   /** The plan found last, station by station, in task numbers of the station problem. */
@@ -207,9 +187,10 @@ export class DirectionSearch {
   }
 }
 
+const NONE = -1;
 const FIRST_WIDTH = 2000;
 const WIDENING = 8;
-/** Pairs cost time and rarely cut where they leave more than so many stations of the target to spare. */
+/** Pairs cost time and rarely rule anything out where they leave more than so many stations of the target to spare. */
 const PAIRS_IN_REACH = 3;
-const PICK_STEPS = 4;
+/** How much idle time, as a share of the stations so far, one more task left is worth (Sewell & Jacobson 2012). */
 const LEFT_WEIGHT = 2e-5;

@@ -10,8 +10,8 @@ export interface SearchLimits {
   readonly memory?: number;
 }
 
-/** About 300 MB for a line of 100 tasks. */
-export const MOST_STATES = 6_000_000;
+/** About 350 MB for a line of 100 tasks, 1 GB for one of 1,000. */
+export const MOST_STATES = 4_000_000;
 
 /** Called every few milliseconds of work: a reason to stop, or null to go on. */
 export type Checkpoint = (progress: {

@@ -1,4 +1,4 @@
-import { addTask, isWithin } from "./bit-sets.js";
+import { addTask, hasTask, isWithin } from "./bit-sets.js";
 import type { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
 
@@ -32,17 +32,16 @@ export class Swaps {
   }
 
   /** Whether a swap improves on the current load of the walk. */
-  dominate(loads: FullLoads, loadSet: Int32Array): boolean {
+  dominate({ ready, readyCount, inLoad, load, count, room }: FullLoads): boolean {
     const { times, words } = this.instance;
-    for (let at = 0; at < loads.readyCount; at++) {
-      const task = loads.ready[at]!;
-      if (loads.inLoad[task] === 1) continue;
-      for (let word = 0; word < words; word++) {
-        let found = this.replaces[task * words + word]! & loadSet[word]!;
-        for (; found !== 0; found &= found - 1) {
-          const other = word * 32 + 31 - Math.clz32(found & -found);
-          if (times[task]! - times[other]! <= loads.room) return true;
-        }
+    for (let at = 0; at < readyCount; at++) {
+      const task = ready[at]!;
+      if (inLoad[task] === 1) continue;
+      const own = times[task]!;
+      for (let place = 0; place < count; place++) {
+        const other = load[place]!;
+        const longer = own - times[other]!;
+        if (longer >= 0 && longer <= room && hasTask(this.replaces, task * words, other)) return true;
       }
     }
     return false;

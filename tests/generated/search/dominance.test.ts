@@ -11,7 +11,7 @@ import { bruteForce } from "./brute-force.js";
 import { smallLines } from "./small-lines.js";
 
 /** Whether the loads walked to a station after `placed` tasks may leave the current load out. */
-type LeavesOut = (loads: FullLoads, loadSet: Int32Array, placed: Int32Array) => boolean;
+type LeavesOut = (loads: FullLoads, placed: Int32Array) => boolean;
 
 const NEVER_DUE = 1_000_000;
 
@@ -28,7 +28,7 @@ function fewestWith(instance: Instance, leavesOut: LeavesOut): number {
     while (loads.advance(Number.POSITIVE_INFINITY) === "load") {
       const loadSet = new Int32Array(instance.words);
       for (const task of loads.load.subarray(0, loads.count)) addTask(loadSet, 0, task);
-      if (leavesOut(loads, loadSet, placed)) continue;
+      if (leavesOut(loads, placed)) continue;
       fewest = Math.min(fewest, 1 + fewestAfter(placed.map((word, at) => word | loadSet[at]!)));
     }
     known.set(key, fewest);
@@ -51,12 +51,12 @@ function expectOptimum(problem: StationProblem, rule: (instance: Instance) => Le
 
 const jackson = (instance: Instance): LeavesOut => {
   const swaps = new Swaps(instance);
-  return (loads, loadSet) => swaps.dominate(loads, loadSet);
+  return (loads) => swaps.dominate(loads);
 };
 
 const comesLast =
   (instance: Instance): LeavesOut =>
-  (loads, _, placed) =>
+  (loads, placed) =>
     canComeLast(loads, instance, leadingTasks(instance, placed));
 
 describe("some best plan is left", () => {
