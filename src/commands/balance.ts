@@ -2,14 +2,23 @@ import { InvalidArgumentError } from "commander";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { answerBalance, type BalanceAnswer } from "../off-line/answer-balance.js";
+import { answerStations } from "../off-line/answer-stations.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
+import type { Watch } from "../solve/balance.js";
 import { DEFAULT_METHOD, DEFAULT_NODES, METHODS } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  type OutputOptions,
+  refuseSameFile,
+  refuseTogether,
+} from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace } from "./find-pace.js";
+import { type FoundPace, findPace } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { openPlanTarget, savePlan } from "./save-plan.js";
@@ -24,7 +33,7 @@ interface BalanceCommandOptions extends OutputOptions {
   readonly explain?: true;
   readonly strictLimit?: true;
   readonly write?: string;
-  readonly stations?: string;
+  readonly stations?: number;
   readonly level: boolean;
 }
 
@@ -42,11 +51,11 @@ export const registerBalance: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
+    .option("--stations <count>", "the shortest cycle for a fixed number of stations", positiveWholeNumber)
+    .option("--no-level", "stop at the fewest stations; leave the loads as they come")
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "no task may exceed the station limit, not even alone")
     .option("--write <plan>", "write the plan to a file");
-  command.addOption(command.createOption("--stations <count>").hideHelp());
-  command.addOption(command.createOption("--no-level").hideHelp());
   addOutputOptions(command).action((path: string, options: BalanceCommandOptions) =>
     act((context) => showBalance(context, path, options)),
   );
@@ -61,11 +70,54 @@ function methodName(text: string): string {
   throw new InvalidArgumentError(`One of ${METHODS.join(", ")} is expected${hint}.`);
 }
 
-/** Known options that this version does not honour are refused by name rather than taken for a slip. */
-function refuseForNow({ stations, level }: BalanceCommandOptions): void {
-  const named = [...(stations === undefined ? [] : ["--stations"]), ...(level ? [] : ["--no-level"])];
-  if (named.length === 0) return;
-  throw new UsageError(`${named.join(" and ")}: known, but this version does not honour it yet`);
+/** A fixed number of stations is a question of its own: what sets a pace, a rule or a limit does not go with it. */
+function refuseWithStations(options: BalanceCommandOptions): void {
+  const { stations, cycle, strictLimit, explain, method } = options;
+  refuseTogether(["--stations", stations], ["--cycle", cycle]);
+  refuseTogether(["--stations", stations], ["--strict-limit", strictLimit]);
+  refuseTogether(["--stations", stations], ["--explain", explain]);
+  const rule = method === "exact" || method === DEFAULT_METHOD ? undefined : method;
+  refuseTogether(["--stations", stations], [`--method ${method}`, rule]);
+}
+
+function checkStations(stations: number, line: Line): void {
+  const most = line.tasks.length;
+  if (stations <= most) return;
+  throw new UsageError(
+    `--stations ${stations}: the line has ${most} tasks; a number from 1 to ${most} is expected`,
+  );
+}
+
+/** With a fixed number of stations a demand is only compared, and may be missing. */
+function paceFor(line: Line, options: BalanceCommandOptions): FoundPace | FoundFree {
+  const free = options.stations !== undefined && options.demand === undefined && line.demand === null;
+  return free ? { ok: true, line, pace: null, takt: null } : findPace(line, options);
+}
+
+interface FoundFree {
+  readonly ok: true;
+  readonly line: Line;
+  readonly pace: null;
+  readonly takt: null;
+}
+
+function solve(
+  { line, pace, takt }: Extract<FoundPace | FoundFree, { ok: true }>,
+  options: BalanceCommandOptions,
+  checkpoint: Watch,
+): Promise<BalanceAnswer> {
+  const nodes = options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null);
+  if (options.stations !== undefined)
+    return answerStations(line, options.stations, takt, { nodes, checkpoint });
+  if (pace === null) throw new Error("a balance without a pace");
+  return answerBalance(line, pace, takt, {
+    method: options.method,
+    nodes,
+    level: options.level,
+    strictLimit: options.strictLimit === true,
+    explain: options.explain === true,
+    checkpoint,
+  });
 }
 
 async function showBalance(
@@ -73,13 +125,14 @@ async function showBalance(
   path: string,
   options: BalanceCommandOptions,
 ): Promise<ExitStatus> {
-  refuseForNow(options);
+  refuseWithStations(options);
   if (options.write === "-" && options.out === undefined) {
     throw new UsageError("--write - and the report would both go to standard output; give --out as well");
   }
   const loaded = await loadLine(context, "balance", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
-  const found = findPace(loaded.line, options);
+  if (options.stations !== undefined) checkStations(options.stations, loaded.line);
+  const found = paceFor(loaded.line, options);
   if (!found.ok) {
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
@@ -96,13 +149,7 @@ async function showBalance(
   if (options.seconds !== undefined)
     context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const watch = watchSearch(context, options.seconds);
-  const answer = await answerBalance(found.line, found.pace, found.takt, {
-    method: options.method,
-    nodes: options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null),
-    strictLimit: options.strictLimit === true,
-    explain: options.explain === true,
-    checkpoint: watch.checkpoint,
-  });
+  const answer = await solve(found, options, watch.checkpoint);
   watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
   if (!options.json) loaded.tell(whole.findings, options.explain === true);

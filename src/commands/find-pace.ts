@@ -3,6 +3,7 @@ import type { Line } from "../line/line.js";
 import { readDemand } from "../time/demand.js";
 import { readDuration } from "../time/duration.js";
 import { type Pace, paceFromCycle } from "../time/pace.js";
+import { ONE } from "../time/ratio.js";
 import type { Reading } from "../time/reading.js";
 import { type TaktSum, taktSum } from "../time/takt.js";
 import { UsageError } from "./context.js";
@@ -49,7 +50,8 @@ export function findPace(line: Line, options: { cycle?: string; demand?: string 
   if (lineCycle <= 0) {
     throw new UsageError(`--cycle "${options.cycle}": a time above 0 is expected, such as 60 s`);
   }
-  return { ok: true, line, pace: paceFromCycle(lineCycle), takt: null };
+  const paced = { ...line, demand: null, calendar: null, uptime: ONE, yield: ONE };
+  return { ok: true, line: paced, pace: paceFromCycle(lineCycle), takt: null };
 }
 
 function readOption<T>(option: string, reading: Reading<T>): T {

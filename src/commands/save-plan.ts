@@ -37,8 +37,8 @@ export async function openPlanTarget(
 
 /** Writes the plan of an answer; an answer without a plan writes nothing. */
 export async function savePlan(context: Context, target: PlanTarget, answer: BalanceAnswer): Promise<void> {
-  const { line, pace, balance } = answer;
-  if (balance === null) return;
-  const text = writePlanFile(line, pace, balance.plan, target.lineFile, target.present);
+  const { line, pace, plan } = answer;
+  if (plan === null) return;
+  const text = writePlanFile(line, pace, plan, target.lineFile, target.present);
   await context.writeText(target.path, text, { force: target.replaces });
 }

@@ -1,17 +1,43 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations, type PlanMeasures, type StationMeasures } from "../plan/measure.js";
+import type { Plan } from "../plan/plan.js";
 import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
 import { explainBound, explainGap } from "../solve/explain-bound.js";
+import { explainLimitBound } from "../solve/explain-limit.js";
+import type { LevelAnswer } from "../solve/level/level-stations.js";
+import type { SearchAnswer } from "../solve/search/fewest-stations.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
+import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
+import { showTimesIn } from "../time/show-in-unit.js";
 import type { TaktSum } from "../time/takt.js";
 import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
 import { flagImpossibleTasks, flagTightTasks } from "./flag-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
 import type { OffLineFlag } from "./off-line-flag.js";
+import type { StationsRate } from "./rate-stations.js";
 
 export type Outcome = "proved" | "found" | "infeasible" | "stopped";
+
+/** What was proved about the plan, in words. */
+export interface AnswerBound {
+  /** No plan has fewer stations; null where their number was given. */
+  readonly stations: number | null;
+  /** No plan with that number of stations has a shorter cycle, in microseconds; null where the number was free. */
+  readonly cycleOfPlan: Micros | null;
+  readonly kind: string;
+  readonly reason: string;
+}
+
+/** What was proved about the slowest station at that number of stations, and about the evenness of the others. */
+export interface AnswerLevel {
+  readonly outcome: "proved" | "found";
+  /** No plan with as many stations has a shorter cycle, in microseconds. */
+  readonly cycleOfPlan: Micros;
+  readonly reason: string;
+  readonly smoothness: "proved" | "found";
+}
 
 /** Everything that a report says about a balance; reports read it and compute nothing. */
 export interface BalanceAnswer {
@@ -20,16 +46,43 @@ export interface BalanceAnswer {
   /** The sum behind the pace; null where the line cycle was given. */
   readonly takt: TaktSum | null;
   readonly outcome: Outcome;
-  /** Null when no plan exists. */
+  /** How the plan came about; null when there is none, and where the number of stations was given. */
   readonly balance: Balance | null;
+  /** The verified plan; null when none exists. */
+  readonly plan: Plan | null;
   readonly stations: readonly StationMeasures[];
   readonly measures: PlanMeasures | null;
-  readonly bound: { readonly stations: number; readonly kind: string; readonly reason: string } | null;
+  readonly bound: AnswerBound | null;
+  /** How even the loads are and whether that is proved; null where nothing was evened out. */
+  readonly level: AnswerLevel | null;
+  /** What a fixed number of stations gives, beside one more and one fewer; null where the number was free. */
+  readonly rates: readonly StationsRate[] | null;
   /** Why the work-content minimum cannot be reached; null where there is nothing to say. */
   readonly gap: string | null;
   readonly offLine: readonly OffLineFlag[];
-  readonly search: { readonly nodes: number; readonly nodeLimit: number | null };
+  readonly search: {
+    readonly nodes: number;
+    readonly nodeLimit: number | null;
+    /** How the search ended; null where none was asked for. */
+    readonly ended: SearchAnswer["ended"] | null;
+  };
   readonly findings: readonly Finding[];
+}
+
+/** A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be. */
+function levelOf(line: Line, pace: Pace, level: LevelAnswer): AnswerLevel {
+  const longest = line.tasks.reduce((one, two) => (two.time > one.time ? two : one));
+  if (longest.time > level.slowest) {
+    const reason = `${longest.id} alone takes ${showTimesIn(line.unit)(longest.time)}`;
+    return { outcome: "proved", cycleOfPlan: longest.time + pace.handling, reason, smoothness: "found" };
+  }
+  const reason = explainLimitBound(line, level.certificate);
+  return {
+    outcome: level.outcome,
+    cycleOfPlan: level.slowestBound + pace.handling,
+    reason,
+    smoothness: level.smoothness,
+  };
 }
 
 const NO_BLOCKS: FlaggedBlocks = { flags: [], leftOut: 0 };
@@ -48,13 +101,22 @@ export async function answerBalance(
   options: BalanceOptions,
 ): Promise<BalanceAnswer> {
   const findings = findLongTaskFaults(line, pace, options.strictLimit);
-  const search = { nodes: 0, nodeLimit: options.nodes };
+  const search = { nodes: 0, nodeLimit: options.nodes, ended: null };
   const common = { line, pace, takt };
   if (findImpossibleTasks(line, pace, options.strictLimit).length > 0) {
     const long = await flagImpossibleTasks(line, pace, options);
     const blocks = await flagBlocks(line, pace, null, options);
     const offLine = [...long, ...blocks.flags];
-    const none = { balance: null, stations: [], measures: null, bound: null, gap: null };
+    const none = {
+      balance: null,
+      plan: null,
+      stations: [],
+      measures: null,
+      bound: null,
+      level: null,
+      rates: null,
+      gap: null,
+    };
     return {
       ...common,
       ...none,
@@ -74,12 +136,15 @@ export async function answerBalance(
     ...common,
     outcome: found.proved ? "proved" : "found",
     balance: found,
+    plan: found.plan,
     stations: measureStations(line, pace, found.plan),
     measures: measurePlan(line, pace, found.plan),
-    bound: { stations, kind, reason: explainBound(line, found.bound, limit) },
+    bound: { stations, cycleOfPlan: null, kind, reason: explainBound(line, found.bound, limit) },
+    level: found.level === null ? null : levelOf(line, pace, found.level),
+    rates: null,
     gap: explainGap(line, minimum, found.bound, limit, found.proved),
     offLine: [...flagTightTasks(line, pace, found), ...blocks.flags],
-    search: { ...search, nodes: found.search?.nodes ?? 0 },
-    findings: [...findings, ...findShiftNotes(line, pace), ...leftOut(blocks)],
+    search: { ...search, nodes: found.search?.nodes ?? 0, ended: found.search?.ended ?? null },
+    findings: [...findings, ...findShiftNotes(line), ...leftOut(blocks)],
   };
 }

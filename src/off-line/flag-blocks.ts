@@ -55,6 +55,7 @@ export async function flagBlocks(
       method: "best",
       nodes,
       explain: false,
+      level: false,
       checkpoint,
     });
     const flag = describe(line, pace, block, before, after);

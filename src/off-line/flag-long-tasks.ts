@@ -124,7 +124,7 @@ function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], show: Sh
 /** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */
 function rateAt(line: Line, pace: Pace, lineCycle: Ratio): string {
   const { demand } = line;
-  if (pace.takt === null || demand === null) {
+  if (demand === null) {
     return `${decimal(divide(ratio(MICROS_IN.h), lineCycle), 1)} units per hour`;
   }
   const units = multiply(demand.units, divide(pace.lineCycle, lineCycle));

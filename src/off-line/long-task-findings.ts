@@ -58,8 +58,8 @@ function timesShorter(times: Ratio): string {
 }
 
 /** Says why a figure per shift is missing where shifts have different available times. */
-export function findShiftNotes(line: Line, pace: Pace): Finding[] {
-  if (pace.takt === null || line.calendar === null || shiftTime(line) !== null) return [];
+export function findShiftNotes(line: Line): Finding[] {
+  if (line.calendar === null || shiftTime(line) !== null) return [];
   const message = "the shifts have different available times, so no single figure per shift is given";
   return [finding({ rule: "shifts-differ", severity: "note", message, file: line.file })];
 }

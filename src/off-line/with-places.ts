@@ -28,6 +28,7 @@ export async function balanceWithPlaces(
     ...options,
     method: "best",
     explain: false,
+    level: false,
   });
   const stations = planOf(balanced.plan.stations.map((station) => station.tasks)).stations.map((station) => {
     const long = station.tasks.find((task) => tooLong.includes(task));

@@ -26,7 +26,7 @@ export interface StationMeasures {
 export interface PlanMeasures {
   readonly stations: number;
   readonly operators: number;
-  /** Operators of all shifts of a day; null where the pace does not come from a calendar. */
+  /** Operators of all shifts of a day; null without a calendar. */
   readonly operatorsPerDay: number | null;
   readonly workContent: Micros;
   readonly cycleOfPlan: Ratio;
@@ -62,7 +62,7 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
   return {
     stations: plan.stations.length,
     operators: figures.peopleOf(plan),
-    operatorsPerDay: pace.takt === null ? null : figures.peoplePerDay(line, plan),
+    operatorsPerDay: figures.peoplePerDay(line, plan),
     workContent: figures.workContent(line, plan),
     cycleOfPlan: figures.cycleOfPlan(line, pace, plan),
     slowestStation: figures.slowestStation(line, pace, plan).id,

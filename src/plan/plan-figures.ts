@@ -16,6 +16,7 @@ import {
   toNumber,
   ZERO,
 } from "../time/ratio.js";
+import { MICROS_IN } from "../time/units.js";
 import type { Plan, Station } from "./plan.js";
 import { idleTime, operators, overload, personTime, stationCycle, workingTime } from "./station-figures.js";
 
@@ -98,16 +99,23 @@ export function shiftTime(line: Line): Micros | null {
 /** Idle per unit x units started in a shift at the pace (available time x uptime / line cycle), in microseconds. */
 export function idlePerShift(line: Line, pace: Pace, plan: Plan): Ratio | null {
   const available = shiftTime(line);
-  if (available === null || pace.takt === null) return null;
+  if (available === null) return null;
   const started = divide(multiply(ratio(available), line.uptime), pace.lineCycle);
   return multiply(idlePerUnit(line, pace, plan), started);
+}
+
+/** Good units per hour of available time: 1 h x uptime x yield / cycle of the plan; null for a plan without work. */
+export function unitsPerHour(line: Line, pace: Pace, plan: Plan): Ratio | null {
+  const slowest = cycleOfPlan(line, pace, plan);
+  if (compare(slowest, ZERO) <= 0) return null;
+  return divide(multiply(multiply(ratio(MICROS_IN.h), line.uptime), line.yield), slowest);
 }
 
 /** Whole good units of a shift: floor(available time x uptime x yield / cycle of the plan). */
 export function outputPerShift(line: Line, pace: Pace, plan: Plan): number | null {
   const available = shiftTime(line);
   const slowest = cycleOfPlan(line, pace, plan);
-  if (available === null || pace.takt === null || compare(slowest, ZERO) <= 0) return null;
+  if (available === null || compare(slowest, ZERO) <= 0) return null;
   const running = multiply(multiply(ratio(available), line.uptime), line.yield);
   return Number(floor(divide(running, slowest)));
 }

@@ -7,6 +7,7 @@ import type { Pace } from "../time/pace.js";
 import { compare } from "../time/ratio.js";
 import { type Bound, staticBounds } from "./bounds/bound.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
+import { type LevelAnswer, levelStations } from "./level/level-stations.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
@@ -21,6 +22,8 @@ export interface BalanceOptions {
   readonly nodes: number | null;
   /** No task may exceed the station limit, not even alone. */
   readonly strictLimit: boolean;
+  /** With "best": even out the loads once the stations are as few as they get. */
+  readonly level: boolean;
   /** Keep every step of station filling, for people who check it by hand. */
   readonly explain: boolean;
   /** Asked now and then whether to go on. */
@@ -56,11 +59,15 @@ export interface Balance {
   readonly methods: readonly { readonly method: string; readonly stations: number }[];
   /** The search, where one was asked for. */
   readonly search: SearchAnswer | null;
+  /** How far the loads were evened out; null where that was not asked for. */
+  readonly level: LevelAnswer | null;
+  /** Whether evening out moved any task. */
+  readonly evened: boolean;
 }
 
 /**
  * Balances a line by the methods asked for and keeps the best plan: fewest stations, then the shortest cycle of the plan,
- * then the smoothest, then the order of the register. Every plan passes the verifier first.
+ * then the smoothest, then the order of the register; "best" then evens out its loads. Every plan passes the verifier first.
  *
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
@@ -76,18 +83,24 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
   let search: SearchAnswer | null = null;
   if (asked.length === 0) {
     const first = best(line, pace, plans).plan.stations.map((station) => station.tasks);
-    search = await fewestStations(
-      problem,
-      first,
-      { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER },
-      options.checkpoint,
-    );
+    search = await fewestStations(problem, first, { nodes: nodesOf(options) }, options.checkpoint);
     const found = { method: "exact", plan: planOf(search.stations) };
     refuseUnverified(line, pace, found.plan, options.strictLimit);
     if (options.method === "exact") plans.length = 0;
     plans.push(found);
   }
-  const shown = best(line, pace, plans);
+  const fewest = best(line, pace, plans);
+  const level =
+    options.level && options.method === "best" && search?.ended !== "interrupted"
+      ? await levelStations(
+          problem,
+          fewest.plan.stations.map((station) => station.tasks),
+          { nodes: nodesOf(options) },
+          options.checkpoint,
+        )
+      : null;
+  const shown = level === null ? fewest : { ...fewest, plan: planOf(level.stations) };
+  refuseUnverified(line, pace, shown.plan, options.strictLimit);
   const bound = search?.bound ?? rootBounds[0]!;
   return {
     ...shown,
@@ -98,8 +111,17 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
     rules: options.method === "exact" ? [] : rules,
     methods: plans.map(({ method, plan }) => ({ method, stations: plan.stations.length })),
     search,
+    level,
+    evened: contents(shown.plan) !== contents(fewest.plan),
   };
 }
+
+/** Which tasks stand where, whatever their order of work. */
+function contents(plan: Plan): string {
+  return plan.stations.map((station) => station.tasks.toSorted((one, two) => one - two).join()).join("|");
+}
+
+const nodesOf = ({ nodes }: BalanceOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
 
 /** The true task times, also of tasks that the stations treat as full ones. */
 function lookAtTasks(line: Line): RankedTasks {

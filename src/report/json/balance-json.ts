@@ -1,4 +1,5 @@
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { StationsRate } from "../../off-line/rate-stations.js";
 import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
 import type { Balance } from "../../solve/balance.js";
 import type { Rule } from "../../solve/rules/rule.js";
@@ -28,7 +29,7 @@ export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, 
     stations: answer.stations.map((station) => stationJson(answer, station)),
     bound: bound && {
       stations: bound.stations,
-      cycleSeconds: null,
+      cycleSeconds: secondsJson(bound.cycleOfPlan),
       kind: bound.kind,
       reason: bound.reason,
     },
@@ -37,6 +38,8 @@ export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, 
     offLine: offLine.map(({ freed: _, details: __, ...flag }) => flag),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
+    ...(answer.level === null ? {} : { level: levelJson(answer.level) }),
+    ...(answer.rates === null ? {} : { rates: answer.rates.map(rateJson) }),
     ...(balance !== null && explain ? { rankings: rankingsJson(answer, balance) } : {}),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
@@ -49,6 +52,23 @@ export function paceJson(pace: Pace) {
     handlingSeconds: secondsJson(pace.handling),
     planTo: toNumber(pace.planTo),
     stationLimitSeconds: secondsJson(pace.stationLimit),
+  };
+}
+
+function levelJson({ outcome, cycleOfPlan, reason, smoothness }: AnswerLevel) {
+  return { outcome, boundSeconds: secondsJson(cycleOfPlan), reason, smoothness };
+}
+
+function rateJson(rate: StationsRate) {
+  return {
+    stations: rate.stations,
+    operators: rate.operators,
+    outcome: rate.outcome,
+    cycleOfPlanSeconds: secondsJson(rate.cycleOfPlan),
+    boundSeconds: secondsJson(rate.cycleBound),
+    unitsPerHour: share(rate.unitsPerHour),
+    unitsPerPersonHour: share(rate.unitsPerPersonHour),
+    outputPerShift: rate.outputPerShift,
   };
 }
 

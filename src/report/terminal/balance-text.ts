@@ -3,6 +3,7 @@ import { cautionLines } from "./cautions-text.js";
 import { offLineText } from "./off-line-text.js";
 import { paceText } from "./pace-text.js";
 import { methodsText, proofText } from "./proof-text.js";
+import { ratesText } from "./rates-text.js";
 import { resultText } from "./result-text.js";
 import { headed, scopeText, titleText } from "./sections.js";
 import { stationsText } from "./stations-text.js";
@@ -12,11 +13,12 @@ import type { Look } from "./style.js";
 export function balanceText(answer: BalanceAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText(line, answer.takt !== null, look)}${scopeText(line, look)}\n`,
+    `${titleText(line, look)}${scopeText(line, look)}\n`,
     headed("pace", paceText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
     headed("result", resultText(answer, look), look),
     headed("proof", proofText(answer, look), look),
+    headed("with more or fewer stations", ratesText(answer, look), look),
     headed("what each method got", methodsText(answer, look), look),
     headed("off the line", offLineText(answer, look), look),
     headed("caution", cautionLines(line, look), look),

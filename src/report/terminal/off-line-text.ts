@@ -9,7 +9,7 @@ import { formatTable } from "./table.js";
 const SHOWN = 5;
 
 /** Tasks over a limit with the answers that exist, then blocks worth building at a bench, the most useful first. */
-export function offLineText({ offLine, balance }: BalanceAnswer, look: Look): string {
+export function offLineText({ offLine, balance, rates }: BalanceAnswer, look: Look): string {
   const long = offLine.filter((flag) => flag.kind === "over-limit");
   const blocks = offLine.filter((flag) => flag.kind === "block");
   const worthShowing = blocks.filter((flag) => flag.freed === null || flag.freed >= 0).slice(0, SHOWN);
@@ -21,6 +21,7 @@ export function offLineText({ offLine, balance }: BalanceAnswer, look: Look): st
     look.width,
     (text, _, column) => (column === 0 ? paint.strong(text) : text),
   );
+  if (rates !== null) return "";
   const searched = balance === null || balance.search !== null;
   const rest = searched ? countOthers(blocks.length - worthShowing.length) : NOT_COMPARED;
   return `${table}${paragraph(rest, look)}`;

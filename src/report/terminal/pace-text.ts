@@ -6,8 +6,14 @@ import { labelled } from "./sections.js";
 import type { Look } from "./style.js";
 
 /** Takt, line cycle, working time and station limit, each with its sum. */
-export function paceText({ line, pace, takt }: BalanceAnswer, look: Look): string {
+export function paceText({ line, pace, takt, rates }: BalanceAnswer, look: Look): string {
   const show = showTimesIn(line.unit);
+  if (rates !== null) {
+    const set = `set by the slowest station, with ${show(pace.handling)} handling`;
+    const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
+    if (takt !== null) rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
+    return labelled(rows, look);
+  }
   if (takt === null) {
     const what = "given as the line cycle; also the station limit (no handling, plan-to 100 %)";
     return labelled([["line cycle", show(pace.lineCycle), what]], look);

@@ -1,44 +1,81 @@
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
 /** Why a search ended that proved nothing, and what would take it further. */
 const ENDINGS: Readonly<Record<SearchAnswer["ended"], string>> = {
   proved: "",
-  nodes: "The limit on partial plans was reached; --nodes raises it.",
-  time: "The time was up; --seconds raises it.",
-  interrupted: "Interrupted.",
-  memory: "The memory ceiling was reached.",
+  nodes: " The limit on partial plans was reached; --nodes raises it.",
+  time: " The time was up; --seconds raises it.",
+  interrupted: " Interrupted.",
+  memory: " The memory ceiling was reached.",
 };
 
-/** What is proved about the number of stations, and why, in words. */
-export function proofText({ balance, bound, outcome, gap, search }: BalanceAnswer, look: Look): string {
-  if (balance === null || bound === null) return "";
-  const stations = balance.plan.stations.length;
-  const looked =
-    search.nodes > 0 && bound.kind !== "search"
-      ? ` ${search.nodes} partial ${search.nodes === 1 ? "plan was" : "plans were"} looked at.`
-      : "";
-  if (outcome !== "proved") {
-    const least = `At least ${bound.stations} stations are needed: ${bound.reason}.`;
-    const open = `Not proved: ${stations} stations are the best found; whether fewer would do is open.`;
-    const ended = balance.search === null ? " No search was asked for." : ` ${ENDINGS[balance.search.ended]}`;
-    return paragraph(`${open} ${least}${looked}${ended}`, look);
-  }
-  if (stations === 1) return paragraph("Proved: every line needs at least 1 station.", look);
-  const fewer = `${stations - 1} ${stations === 2 ? "station is" : "stations are"} impossible`;
-  return paragraph(`Proved: ${fewer}, because ${gap ?? bound.reason}.${looked}`, look);
+/** What is proved about the number of stations and the slowest of them, and why, in words. */
+export function proofText(answer: BalanceAnswer, look: Look): string {
+  const { bound, level, plan } = answer;
+  if (plan === null || bound === null) return "";
+  const stations = plan.stations.length;
+  const first =
+    answer.rates === null ? ofStations(answer, stations, bound) : ofCycle(answer, stations, bound);
+  return `${paragraph(first, look)}${level === null || stations === 1 ? "" : paragraph(ofLevel(answer, stations, level), look)}`;
 }
+
+function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
+  const { outcome, gap } = answer;
+  if (outcome !== "proved") {
+    const least = `At least ${bound.stations} are needed: ${bound.reason}.`;
+    const open = `Not proved: ${count(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
+    return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
+  }
+  if (stations === 1) return "Proved: every line needs at least 1 station.";
+  const fewer = `${count(stations - 1, "station")} ${stations === 2 ? "is" : "are"} impossible`;
+  return `Proved: ${fewer}, because ${gap ?? bound.reason}.${looked(answer, bound)}`;
+}
+
+function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
+  const least = showTimesIn(answer.line.unit)(bound.cycleOfPlan ?? 0);
+  const handling = answer.pace.handling === 0 ? "" : ", handling included";
+  if (answer.outcome === "proved") {
+    return `Proved: no plan with ${count(stations, "station")} has a cycle below ${least}${handling}, because ${bound.reason}.${looked(answer, bound)}`;
+  }
+  const open = `Not proved: whether a shorter cycle is possible with ${count(stations, "station")} is open.`;
+  return `${open} Below ${least}${handling} none is: ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
+}
+
+function ofLevel({ line, measures }: BalanceAnswer, stations: number, level: AnswerLevel): string {
+  const least = showTimesIn(line.unit)(level.cycleOfPlan);
+  const smoothest =
+    level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
+  if (level.outcome === "proved") {
+    return `Even loads: no plan with ${count(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
+  }
+  const found = measures === null ? "" : showTimesIn(line.unit)(measures.cycleOfPlan);
+  return `Even loads: a cycle of ${found}, not proved shortest; below ${least} none is possible, because ${level.reason}; ${smoothest}.`;
+}
+
+function looked({ search }: BalanceAnswer, bound: AnswerBound): string {
+  if (search.nodes === 0 || bound.kind === "search") return "";
+  return ` ${search.nodes} partial ${search.nodes === 1 ? "plan was" : "plans were"} looked at.`;
+}
+
+function ended({ search }: BalanceAnswer): string {
+  return search.ended === null ? " No search was asked for." : ENDINGS[search.ended];
+}
+
+const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;
 
 /** Stations by method, the method of the plan shown marked. */
 export function methodsText({ balance }: BalanceAnswer, look: Look): string {
   if (balance === null) return "";
+  const evened = balance.evened ? "; the plan shown, evened out" : "; the plan shown";
   return labelled(
     balance.methods.map(({ method, stations }) => [
       method,
       String(stations),
-      `${stations === 1 ? "station" : "stations"}${method === balance.method ? "; the plan shown" : ""}`,
+      `${stations === 1 ? "station" : "stations"}${method === balance.method ? evened : ""}`,
     ]),
     look,
   );

@@ -53,10 +53,9 @@ export function scopeText(line: Line, look: Look): string {
 }
 
 /** The line's name and, where the pace comes from it, its demand: at the right where there is room. */
-export function titleText(line: Line, atDemand: boolean, look: Look): string {
+export function titleText(line: Line, look: Look): string {
   const name = visibleText(line.name);
-  const demand =
-    line.demand === null || !atDemand ? "" : `${decimal(line.demand.units, 3)} per ${line.demand.period}`;
+  const demand = line.demand === null ? "" : `${decimal(line.demand.units, 3)} per ${line.demand.period}`;
   const gap = look.width - stringWidth(name) - stringWidth(demand);
   const title = paintFor(look).strong(name);
   if (demand === "") return `${title}\n`;

@@ -12,7 +12,7 @@ type Row = [string, string, string];
 /** The whole sum from the calendar to the station limit, one term a row. */
 export function taktText(line: Line, takt: TaktSum, look: Look): string {
   const parts = [
-    titleText(line, true, look),
+    titleText(line, look),
     headed(
       "available time",
       takt.calendar === null ? "" : labelled(calendarRows(takt.calendar, takt), look),

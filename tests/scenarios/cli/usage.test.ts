@@ -22,7 +22,10 @@ describe("wrong usage", () => {
     ],
     [["balanse", "line.yaml"], "error: unknown command 'balanse'\n(Did you mean balance?)\n"],
     [["sweep"], "error: unknown command 'sweep'\nlinepoise --help lists the commands.\n"],
-    [["--tact", "60"], "error: unknown option '--tact'\nlinepoise help and the name of the command show its options.\n"],
+    [
+      ["--tact", "60"],
+      "error: unknown option '--tact'\nlinepoise help and the name of the command show its options.\n",
+    ],
     [
       ["balance"],
       "error: missing required argument 'line'\nlinepoise help and the name of the command show what it takes.\n",

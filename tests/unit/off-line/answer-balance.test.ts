@@ -4,7 +4,14 @@ import { answerBalance } from "../../../src/off-line/answer-balance.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
-const options = { method: "best", nodes: 10_000, strictLimit: false, explain: false, checkpoint: () => null };
+const options = {
+  method: "best",
+  nodes: 10_000,
+  strictLimit: false,
+  explain: false,
+  level: false,
+  checkpoint: () => null,
+};
 const answer = (line: Line, limitSeconds: number, more: Partial<typeof options> = {}) =>
   answerBalance(line, paceOf(limitSeconds), null, { ...options, ...more });
 

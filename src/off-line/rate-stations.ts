@@ -1,0 +1,45 @@
+import type { Line } from "../line/line.js";
+import { cycleOfPlan, outputPerShift, peopleOf, unitsPerHour } from "../plan/plan-figures.js";
+import type { FixedStations } from "../solve/fix-stations.js";
+import type { Pace } from "../time/pace.js";
+import { divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
+
+/** What so many stations can give; times in microseconds. */
+export interface StationsRate {
+  readonly stations: number;
+  readonly operators: number;
+  readonly cycleOfPlan: Ratio;
+  /** No plan with so many stations has a shorter cycle. */
+  readonly cycleBound: Ratio;
+  readonly outcome: "proved" | "found";
+  /** Good units per hour of available time; null for a line without work. */
+  readonly unitsPerHour: Ratio | null;
+  /** Good units per hour of one person: whether the same people would give more with another number of stations. */
+  readonly unitsPerPersonHour: Ratio | null;
+  /** Whole good units; null without a calendar, or where shifts differ. */
+  readonly outputPerShift: number | null;
+}
+
+/** The pace that a plan sets itself: its slowest station is the line cycle, with no reserve. */
+export function paceOfPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
+  const lineCycle = ratio(fixed.least.limit + handling);
+  const workingTime = subtract(lineCycle, ratio(handling));
+  return { takt, lineCycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
+}
+
+export function rateStations(line: Line, fixed: FixedStations): StationsRate {
+  const { plan, least } = fixed;
+  const pace = paceOfPlan(fixed, line.handling, null);
+  const operators = peopleOf(plan);
+  const perHour = unitsPerHour(line, pace, plan);
+  return {
+    stations: plan.stations.length,
+    operators,
+    cycleOfPlan: cycleOfPlan(line, pace, plan),
+    cycleBound: ratio(least.bound + line.handling),
+    outcome: fixed.proved ? "proved" : "found",
+    unitsPerHour: perHour,
+    unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
+    outputPerShift: outputPerShift(line, pace, plan),
+  };
+}
