@@ -14,6 +14,7 @@ import { RULES } from "./rules/register.js";
 import type { RankedTasks, Rule } from "./rules/rule.js";
 import { type Checkpoint, fewestStations, type SearchAnswer } from "./search/fewest-stations.js";
 import { toStationProblem } from "./station-problem.js";
+import { verifyBound } from "./verify-bound.js";
 
 export interface BalanceOptions {
   /** A rule's name, "exact" or "best". */
@@ -102,6 +103,8 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
   const shown = level === null ? fewest : { ...fewest, plan: planOf(level.stations) };
   refuseUnverified(line, pace, shown.plan, options.strictLimit);
   const bound = search?.bound ?? rootBounds[0]!;
+  const wrong = verifyBound(problem, bound);
+  if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
   return {
     ...shown,
     proved: shown.plan.stations.length === bound.stations,
