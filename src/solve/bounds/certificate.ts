@@ -62,4 +62,3 @@ export type Bound =
   | BinPackingBound
   | ChainBound
   | SearchBound;
-export type BoundKind = Bound["kind"];
