@@ -4,10 +4,10 @@ import { commonDivisor } from "../search/exact-sums.js";
 import type { Checkpoint, SearchLimits } from "../search/fewest-stations.js";
 import { type LeastLimitAnswer, type LeastLimitBound, leastLimit } from "../search/least-limit.js";
 import { Arrangement } from "./arrangement.js";
+import { cutInto } from "./cut-into.js";
 import { shareAnew } from "./share-anew.js";
 import { MOST_TASKS, SmoothestPlan } from "./smoothest-plan.js";
 import { evenestGaps, squaredGaps } from "./squared-gaps.js";
-import { cutInto } from "./starting-plans.js";
 import { swapTasks } from "./swap-tasks.js";
 
 export interface LevelAnswer {

@@ -1,26 +1,34 @@
 import type { Arrangement } from "./arrangement.js";
 
-/**
- * Deals the tasks of every two stations out anew where that brings their times closer together, in at most STEPS steps
- * for two stations. Neither gets longer than the longer of the two was, and neither gets empty. `order` holds all tasks in a
- * valid order of work. True when something changed.
- */
+/** `shareTwo` for every two stations, neighbours first. True when something changed. */
 export function shareAnew(arrangement: Arrangement, order: readonly number[]): boolean {
   let changed = false;
   const count = arrangement.loads.length;
   for (let apart = 1; apart < count; apart++) {
     for (let early = 0; early + apart < count; early++) {
-      const late = early + apart;
-      if (arrangement.loads[early] === arrangement.loads[late]) continue;
-      const share = new TwoStations(arrangement, order, early, late).evenest();
-      if (share === null) continue;
-      for (const [task, station] of share) {
-        if (arrangement.stationOf[task] !== station) arrangement.place(task, station);
-      }
-      changed = true;
+      if (shareTwo(arrangement, order, early, early + apart)) changed = true;
     }
   }
   return changed;
+}
+
+/**
+ * Deals the tasks of two stations out anew where that brings their times closer together, in at most STEPS steps. Neither
+ * gets longer than the longer of the two was, and neither gets empty. `order` holds all tasks in a valid order of work. True
+ * when something changed.
+ */
+export function shareTwo(
+  arrangement: Arrangement,
+  order: readonly number[],
+  early: number,
+  late: number,
+): boolean {
+  if (arrangement.loads[early] === arrangement.loads[late]) return false;
+  const share = new TwoStations(arrangement, order, early, late).evenest();
+  for (const [task, station] of share ?? []) {
+    if (arrangement.stationOf[task] !== station) arrangement.place(task, station);
+  }
+  return share !== null;
 }
 
 /** All ways to deal the tasks of two stations out, nearest to halves first found. */

@@ -1,3 +1,4 @@
+import { shortenLongest } from "../level/shorten-longest.js";
 import type { Stations } from "../problem.js";
 import { type LeastLimitBound, staticLimitBound } from "./least-limit-bound.js";
 import { RuleFills } from "./least-limit-fills.js";
@@ -106,8 +107,8 @@ export class LeastLimitSearch {
   }
 
   private keep(plan: Stations): void {
-    this.best = plan;
-    this.limit = this.longest(plan);
+    this.best = shortenLongest(this.times, this.before, this.count, plan);
+    this.limit = this.longest(this.best);
   }
 
   private ruleOut(shorter: number, nodes: number): void {
