@@ -15,6 +15,7 @@ import type { RankedTasks, Rule } from "./rules/rule.js";
 import { type Checkpoint, fewestStations, type SearchAnswer } from "./search/fewest-stations.js";
 import { toStationProblem } from "./station-problem.js";
 import { verifyBound } from "./verify-bound.js";
+import { verifyLimitBound } from "./verify-limit-bound.js";
 
 export interface BalanceOptions {
   /** A rule's name, "exact" or "best". */
@@ -103,7 +104,8 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
   const shown = level === null ? fewest : { ...fewest, plan: planOf(level.stations) };
   refuseUnverified(line, pace, shown.plan, options.strictLimit);
   const bound = search?.bound ?? rootBounds[0]!;
-  const wrong = verifyBound(problem, bound);
+  const ofLevel = level === null ? [] : verifyLimitBound(problem.times, problem.before, level.certificate);
+  const wrong = [...verifyBound(problem, bound), ...ofLevel];
   if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
   return {
     ...shown,
