@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { fewestStations } from "../../src/solve/search/fewest-stations.js";
 import { fillPlainly } from "../published/plain-stations.js";
 import { readClassicLines, readOptima, toProblem } from "../tools/read-classic-lines.js";
-import { stationProgramme } from "./station-programme.js";
+import { stationProgramme } from "./station-programme.mjs";
 
 /** The package is typed as CommonJS but loads as a module whose default export is the loader itself. */
 const loadHighs = highsModule as unknown as () => Promise<Highs>;
