@@ -1,4 +1,4 @@
-import { directFollowers } from "../line/precedence.js";
+import { tasksAfter } from "./order-of-work.js";
 import type { StationProblem, Stations } from "./problem.js";
 
 /** One step of station filling, in the terms of somebody who checks it by hand; times in the problem's units. */
@@ -70,7 +70,7 @@ class AvailableTasks {
   constructor(problem: StationProblem, order: readonly number[]) {
     for (const [at, task] of order.entries()) this.#rank.set(task, at);
     this.#waitingFor = problem.before.map((earlier) => earlier.length);
-    this.#after = directFollowers(problem.before);
+    this.#after = tasksAfter(problem);
     this.tasks = order.filter((task) => this.#waitingFor[task] === 0);
   }
 
