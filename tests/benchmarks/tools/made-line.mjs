@@ -1,23 +1,24 @@
 /** The station limit of every made line. */
 export const LIMIT = 1000;
 
-/** How far back a predecessor may be: some 20 tasks for a long and narrow line, half of all tasks for a wide one. */
+/**
+ * How a line is knit: up to three predecessors for a task, from `fewest` on, each among the tasks at most `reach` before it. In
+ * the narrow line most tasks wait for most of the earlier ones, in the wide one few do.
+ */
 export const SHAPES = {
-  narrow: () => 20,
-  wide: (size) => Math.ceil(size / 2),
+  narrow: { fewest: 1, reach: () => 20 },
+  wide: { fewest: 0, reach: (size) => Math.ceil(size / 2) },
 };
 
-/**
- * A line of `size` tasks, the same for the same size and shape: times from 1 to 600, mostly short, and up to 3 predecessors
- * each among the tasks not far before it.
- */
+/** A line of `size` tasks, the same for the same size and shape; times are from 1 to 600, mostly short. */
 export function makeLine(size, shape) {
   const draw = startDrawing(size);
-  const reach = SHAPES[shape](size);
+  const reach = SHAPES[shape].reach(size);
   const times = Array.from({ length: size }, () => 1 + Math.min(draw(600), draw(600)));
   const before = times.map((_, task) => {
+    const count = SHAPES[shape].fewest + draw(4 - SHAPES[shape].fewest);
     const chosen = Array.from(
-      { length: task === 0 ? 0 : draw(4) },
+      { length: task === 0 ? 0 : count },
       () => task - 1 - draw(Math.min(task, reach)),
     );
     return [...new Set(chosen)].sort((one, two) => one - two);

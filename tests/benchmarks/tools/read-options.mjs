@@ -1,3 +1,4 @@
+import { availableParallelism, cpus, loadavg } from "node:os";
 import { parseArgs } from "node:util";
 
 /** Words on the command line that a benchmark cannot use; the message says which and what was expected. */
@@ -10,12 +11,20 @@ export class UsageError extends Error {}
 export async function runWithOptions(usage, options, benchmark) {
   try {
     const { values } = readWords(options);
+    tellMachine();
     process.exitCode = (await benchmark(values)) ? 0 : 1;
   } catch (error) {
     if (!(error instanceof UsageError)) throw error;
     process.stderr.write(`error: ${error.message}; usage: ${usage}\n`);
     process.exitCode = 2;
   }
+}
+
+/** What the measured times depend on besides the program. */
+function tellMachine() {
+  const load = loadavg().map((each) => each.toFixed(1));
+  const processors = `${availableParallelism()} x ${cpus()[0]?.model ?? "unknown"}`;
+  tellProgress(`Node ${process.version}, ${processors}, load ${load.join(" ")} in 1, 5, 15 minutes`);
 }
 
 function readWords(options) {

@@ -1,0 +1,48 @@
+import { spawnSync } from "node:child_process";
+import { fileURLToPath } from "node:url";
+
+const pathOf = (name) => fileURLToPath(new URL(name, import.meta.url));
+const PROGRAM = pathOf("../../../bin/linepoise.js");
+const PRELOAD = new URL("report-peak-memory.mjs", import.meta.url).href;
+const FOLDER = pathOf("../../..");
+
+/** A run that ended with another status than 0; `reason` is what it said aside. */
+export class FailedRun extends Error {
+  constructor(words, { status, stderr, error }) {
+    const reason = String(error ?? stderr).trim();
+    super(`status ${status} of node ${words.join(" ")}: ${reason}`);
+    this.status = status;
+    this.reason = reason.replace(/^error: /, "");
+  }
+}
+
+/** Milliseconds of a whole run of the program in the project's folder, start included. Throws FailedRun. */
+export function timeProgram(words) {
+  const begin = performance.now();
+  run([PROGRAM, ...words], ["ignore", "pipe", "pipe"]);
+  return performance.now() - begin;
+}
+
+/** The most memory that a run of the program held, in MB of 10^6 bytes, and its milliseconds. */
+export function weighProgram(words) {
+  const begin = performance.now();
+  const { output } = run(["--import", PRELOAD, PROGRAM, ...words], ["ignore", "pipe", "pipe", "pipe"]);
+  return { megabytes: (Number(output[3]) * 1024) / 1e6, ms: performance.now() - begin };
+}
+
+/** The last line that a script of the project's dist/ writes. Throws FailedRun. */
+export function lastLineOf(script, words) {
+  const { stdout } = run([pathOf(`../../../dist/${script}`), ...words], ["ignore", "pipe", "pipe"]);
+  return stdout.trimEnd().split("\n").at(-1);
+}
+
+function run(words, stdio) {
+  const result = spawnSync(process.execPath, words, {
+    cwd: FOLDER,
+    stdio,
+    encoding: "utf8",
+    maxBuffer: 2 ** 28,
+  });
+  if (result.status === 0) return result;
+  throw new FailedRun(words, result);
+}
