@@ -48,8 +48,15 @@ export class Arrangement {
     this.counts[station]!++;
   }
 
-  tasksAt(...stations: readonly number[]): number[] {
-    return [...this.times.keys()].filter((task) => stations.includes(this.stationOf[task]!));
+  /** Puts every task at the station given for it. */
+  arrange(stationOf: Int32Array): void {
+    this.loads.fill(0);
+    this.counts.fill(0);
+    for (const [task, station] of stationOf.entries()) {
+      this.stationOf[task] = station;
+      this.loads[station]! += this.times[task]!;
+      this.counts[station]!++;
+    }
   }
 
   plan(): number[][] {

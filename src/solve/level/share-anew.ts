@@ -1,102 +1,101 @@
 import type { Arrangement } from "./arrangement.js";
 
-/** `shareTwo` for every two stations, neighbours first. True when something changed. */
-export function shareAnew(arrangement: Arrangement, order: readonly number[]): boolean {
-  let changed = false;
-  const count = arrangement.loads.length;
-  for (let apart = 1; apart < count; apart++) {
-    for (let early = 0; early + apart < count; early++) {
-      if (shareTwo(arrangement, order, early, early + apart)) changed = true;
-    }
-  }
-  return changed;
-}
-
 /**
- * Deals the tasks of two stations out anew where that brings their times closer together, in at most STEPS steps. Neither
- * gets longer than the longer of the two was, and neither gets empty. `order` holds all tasks in a valid order of work. True
- * when something changed.
+ * Deals the tasks of two stations out anew where that brings their times closer together. Neither gets longer than the
+ * longer of the two was, neither gets empty, and no task moves past a station between them that holds a task it depends on.
  */
-export function shareTwo(
-  arrangement: Arrangement,
-  order: readonly number[],
-  early: number,
-  late: number,
-): boolean {
-  if (arrangement.loads[early] === arrangement.loads[late]) return false;
-  const share = new TwoStations(arrangement, order, early, late).evenest();
-  for (const [task, station] of share ?? []) {
-    if (arrangement.stationOf[task] !== station) arrangement.place(task, station);
-  }
-  return share !== null;
-}
-
-/** All ways to deal the tasks of two stations out, nearest to halves first found. */
-class TwoStations {
-  private readonly tasks: readonly number[];
-  private readonly total: number;
-  /** The tasks of each place in `tasks` that must be early for it to be early. */
-  private readonly needs: readonly (readonly number[])[];
-  private readonly mayChange: readonly boolean[];
-  private readonly isEarly: boolean[];
-  private gap: number;
-  private best: boolean[] | null = null;
+export class Sharing {
+  private early = 0;
+  private late = 0;
+  private total = 0;
+  /** What the two times differ by, at best. */
+  private gap = 0;
   private steps = 0;
+  private found = false;
+  /** The tasks of both stations in order of work, and whether each may change its station. */
+  private readonly tasks: Int32Array;
+  private readonly mayChange: Uint8Array;
+  private count = 0;
+  /** By task: 1 where it is dealt to the early station. */
+  private readonly isEarly: Uint8Array;
+  private readonly best: Uint8Array;
 
+  /** `order` holds all tasks in a valid order of work; two stations are dealt out in at most `mostSteps` steps. */
   constructor(
     private readonly arrangement: Arrangement,
-    order: readonly number[],
-    private readonly early: number,
-    private readonly late: number,
+    private readonly order: readonly number[],
+    private readonly mostSteps: number,
   ) {
-    const { loads, stationOf, before, after } = arrangement;
-    this.tasks = order.filter((task) => stationOf[task] === early || stationOf[task] === late);
-    const place = new Map(this.tasks.map((task, at) => [task, at]));
-    this.needs = this.tasks.map((task) => before[task]!.flatMap((each) => place.get(each) ?? []));
-    const isBetween = (task: number) => stationOf[task]! > early && stationOf[task]! < late;
-    this.mayChange = this.tasks.map(
-      (task) => !after[task]!.some(isBetween) && !before[task]!.some(isBetween),
-    );
-    this.isEarly = this.tasks.map((task) => stationOf[task] === early);
+    const size = arrangement.times.length;
+    this.tasks = new Int32Array(size);
+    this.mayChange = new Uint8Array(size);
+    this.isEarly = new Uint8Array(size);
+    this.best = new Uint8Array(size);
+  }
+
+  /** True when the two stations changed. */
+  share(early: number, late: number): boolean {
+    const { loads, stationOf } = this.arrangement;
+    if (loads[early] === loads[late]) return false;
+    this.early = early;
+    this.late = late;
     this.total = loads[early]! + loads[late]!;
     this.gap = Math.abs(loads[early]! - loads[late]!);
+    this.steps = 0;
+    this.found = false;
+    this.collectTasks();
+    this.deal(0, 0, this.total, 0);
+    for (let at = 0; at < this.count && this.found; at++) {
+      const task = this.tasks[at]!;
+      const station = this.best[at] === 1 ? early : late;
+      if (stationOf[task] !== station) this.arrangement.place(task, station);
+    }
+    return this.found;
   }
 
-  /** Each task with its station, or null where no share found is more even than now. */
-  evenest(): [task: number, station: number][] | null {
-    this.deal(0, 0, this.total);
-    const best = this.best;
-    if (best === null) return null;
-    return this.tasks.map((task, at) => [task, best[at] ? this.early : this.late]);
+  private collectTasks(): void {
+    const { stationOf, before, after } = this.arrangement;
+    const isBetween = (task: number) => stationOf[task]! > this.early && stationOf[task]! < this.late;
+    this.count = 0;
+    for (const task of this.order) {
+      if (stationOf[task] !== this.early && stationOf[task] !== this.late) continue;
+      this.mayChange[this.count] = before[task]!.some(isBetween) || after[task]!.some(isBetween) ? 0 : 1;
+      this.tasks[this.count++] = task;
+    }
   }
 
-  /** Deals out from place `at` on, with so much work early already and so much still in hand. */
-  private deal(at: number, early: number, inHand: number): void {
-    if (this.gap === 0 || ++this.steps > STEPS) return;
-    if (early - (this.total - early) >= this.gap) return;
-    if (this.total - 2 * (early + inHand) >= this.gap) return;
-    if (at === this.tasks.length) {
-      this.keep(early);
+  /** Deals out from place `at` on; `load` and `dealt` are of the early station so far, `inHand` the work still to deal. */
+  private deal(at: number, load: number, inHand: number, dealt: number): void {
+    if (this.gap === 0 || ++this.steps > this.mostSteps) return;
+    if (load - (this.total - load) >= this.gap || this.total - 2 * (load + inHand) >= this.gap) return;
+    if (at === this.count) {
+      if (dealt > 0 && dealt < this.count) this.keep(load);
       return;
     }
-    const own = this.arrangement.times[this.tasks[at]!]!;
-    const was = this.arrangement.stationOf[this.tasks[at]!] === this.early;
-    const mayBeEarly = this.needs[at]!.every((earlier) => this.isEarly[earlier]);
-    if (mayBeEarly && (was || this.mayChange[at])) {
-      this.isEarly[at] = true;
-      this.deal(at + 1, early + own, inHand - own);
+    const task = this.tasks[at]!;
+    const own = this.arrangement.times[task]!;
+    const wasEarly = this.arrangement.stationOf[task] === this.early;
+    if ((wasEarly || this.mayChange[at] === 1) && this.mayBeEarly(task)) {
+      this.isEarly[task] = 1;
+      this.deal(at + 1, load + own, inHand - own, dealt + 1);
+      this.isEarly[task] = 0;
     }
-    if (!was || this.mayChange[at]) {
-      this.isEarly[at] = false;
-      this.deal(at + 1, early, inHand - own);
-    }
+    if (!wasEarly || this.mayChange[at] === 1) this.deal(at + 1, load, inHand - own, dealt);
   }
 
-  private keep(early: number): void {
-    if (!this.isEarly.includes(true) || !this.isEarly.includes(false)) return;
-    this.gap = Math.abs(this.total - 2 * early);
-    this.best = [...this.isEarly];
+  /** Whether no task before it is dealt to the late station. */
+  private mayBeEarly(task: number): boolean {
+    const { stationOf, before } = this.arrangement;
+    for (const earlier of before[task]!) {
+      const station = stationOf[earlier];
+      if ((station === this.early || station === this.late) && this.isEarly[earlier] === 0) return false;
+    }
+    return true;
+  }
+
+  private keep(load: number): void {
+    this.gap = Math.abs(this.total - 2 * load);
+    this.found = true;
+    for (let at = 0; at < this.count; at++) this.best[at] = this.isEarly[this.tasks[at]!]!;
   }
 }
-
-const STEPS = 2000;

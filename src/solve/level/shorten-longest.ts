@@ -2,7 +2,7 @@ import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
 import { Arrangement } from "./arrangement.js";
 import { cutInto } from "./cut-into.js";
-import { shareTwo } from "./share-anew.js";
+import { Sharing } from "./share-anew.js";
 import { swapTasks } from "./swap-tasks.js";
 
 /**
@@ -19,17 +19,20 @@ export function shortenLongest(
   const order = orderOfWork(problem, positionalWeights(problem), times.keys());
   const stations = cutInto(Math.min(count, times.length), times, before, plan);
   const arrangement = new Arrangement(times, before, stations);
+  const sharing = new Sharing(arrangement, order, MOST_STEPS);
   do swapTasks(arrangement);
-  while (shareLongest(arrangement, order));
+  while (shareLongest(arrangement, sharing));
   return arrangement.plan();
 }
 
 /** True when the longest station, the first of several, gave something to another one. */
-function shareLongest(arrangement: Arrangement, order: readonly number[]): boolean {
+function shareLongest(arrangement: Arrangement, sharing: Sharing): boolean {
   const { loads, longest } = arrangement;
   const from = loads.indexOf(longest);
   const others = [...loads.keys()].filter((station) => station !== from);
   return others
     .sort((one, two) => loads[one]! - loads[two]! || one - two)
-    .some((other) => shareTwo(arrangement, order, Math.min(from, other), Math.max(from, other)));
+    .some((other) => sharing.share(Math.min(from, other), Math.max(from, other)));
 }
+
+const MOST_STEPS = 2000;

@@ -31,7 +31,7 @@ export class SmoothestPlan {
     private readonly count: number,
     private readonly slowest: number,
     /** The sum of squared gaps to beat. */
-    public known: bigint,
+    private known: bigint,
     private readonly mostNodes: number,
   ) {
     this.after = tasksAfter({ times, before, limit: 1 });

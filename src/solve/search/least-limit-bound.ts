@@ -35,8 +35,9 @@ export interface ProbeBound extends Certificate<"search"> {
 export type LeastLimitBound = LongestTaskBound | WorkShareBound | StationsBound | ProbeBound;
 
 /**
- * The best bound that holds before any search; of equals the simplest to explain. The largest limit at which some bound asks
- * for too many stations is found by halving the interval up to `most`, a limit that is known to be enough.
+ * The best bound that holds before any search; of equals the simplest to explain. Looks for the largest limit at which some
+ * bound asks for too many stations: in growing strides up from the simplest bound, then by halving the last stride. `most`
+ * is a limit that is known to be enough.
  */
 export function staticLimitBound(
   times: readonly number[],
@@ -47,14 +48,20 @@ export function staticLimitBound(
 ): LeastLimitBound {
   let best = simplestBound(times, count, sums);
   let high = most;
-  while (best.limit < high) {
-    const shorter = sums.atMost(best.limit + Math.floor((high - 1 - best.limit) / 2));
+  const reach = (shorter: number) => {
     const bound = staticBounds({ times, limit: shorter, before })[0]!;
-    if (bound.stations > count)
-      best = { kind: "stations", limit: sums.atLeast(shorter + 1), count, shorter, bound };
-    else high = shorter;
-  }
+    if (bound.stations <= count) high = shorter;
+    else best = { kind: "stations", limit: sums.atLeast(shorter + 1), count, shorter, bound };
+  };
+  for (let stride = 0; best.limit + stride < high; stride = 2 * stride + 1)
+    reach(sums.atMost(best.limit + stride));
+  while (best.limit < high) reach(sums.atMost(between(best.limit, high - 1)));
   return best;
+}
+
+/** The whole number in the middle, the lower of two. */
+export function between(low: number, high: number): number {
+  return low + Math.floor((high - low) / 2);
 }
 
 function simplestBound(times: readonly number[], count: number, sums: StationSums): LeastLimitBound {

@@ -1,6 +1,8 @@
+import { PlanShaker } from "../level/shake-plan.js";
 import { shortenLongest } from "../level/shorten-longest.js";
+import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
-import { type LeastLimitBound, staticLimitBound } from "./least-limit-bound.js";
+import { between, type LeastLimitBound, staticLimitBound } from "./least-limit-bound.js";
 import { RuleFills } from "./least-limit-fills.js";
 import { StationSums } from "./least-limit-sums.js";
 import { TwoWaySearch } from "./two-way-search.js";
@@ -17,6 +19,7 @@ export class LeastLimitSearch {
   limit: number;
   bound: LeastLimitBound;
   private readonly sums: StationSums;
+  private shaker: PlanShaker | null = null;
   /** Limits at which memory ran out. */
   private readonly overflowed = new Set<number>();
 
@@ -35,8 +38,10 @@ export class LeastLimitSearch {
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
-    for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH) {
+    let pairs = FIRST_PAIRS;
+    for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<number>(this.overflowed);
+      yield* this.shake(pairs);
       yield* this.lookForPlans(budget, tried);
       yield* this.lookForProofs(budget, tried);
       if (this.isProved) return;
@@ -55,12 +60,32 @@ export class LeastLimitSearch {
   }
 
   private fillByRules(): void {
+    let best = this.best;
     const fills = new RuleFills(this.times, this.before);
-    for (let low = this.bound.limit; low < this.limit; ) {
-      const limit = this.sums.atMost(between(low, this.limit - 1));
+    for (let [low, high] = [this.bound.limit, this.limit]; low < high; ) {
+      const limit = this.sums.atMost(between(low, high - 1));
       const plan = fills.fill(limit, this.count);
       if (plan === null) low = this.sums.atLeast(limit + 1);
-      else this.keep(plan);
+      else high = this.longest(plan);
+      best = plan ?? best;
+    }
+    this.keep(best);
+  }
+
+  private *shake(pairs: number): Generator<null> {
+    if (this.count === 1) return;
+    this.shaker ??= shakerOf(this.times, this.before, this.best);
+    if (this.shaker.longest > this.limit) this.shaker.goOnFrom(this.best);
+    const end = this.shaker.nodes + Math.min(pairs, this.limits.nodes - this.nodes);
+    while (this.shaker.nodes < end && !this.isProved) {
+      const nodesBefore = this.shaker.nodes;
+      this.shaker.run(Math.min(STRETCH, end - nodesBefore));
+      this.nodes += this.shaker.nodes - nodesBefore;
+      if (this.shaker.longest < this.limit) {
+        this.best = this.shaker.best;
+        this.limit = this.shaker.longest;
+      }
+      yield null;
     }
   }
 
@@ -122,11 +147,18 @@ export class LeastLimitSearch {
   }
 }
 
-/** The whole number in the middle, the lower of two. */
-function between(low: number, high: number): number {
-  return low + Math.floor((high - low) / 2);
-}
-
 /** Nodes of each probe in the first round, and how much larger they are from round to round. */
 const FIRST_BUDGET = 2000;
 const GROWTH = 4;
+/** Pairs of stations shaken in the first round, twice as many in each further round, and at one go. */
+const FIRST_PAIRS = 2000;
+const STRETCH = 500;
+
+function shakerOf(
+  times: readonly number[],
+  before: readonly (readonly number[])[],
+  plan: Stations,
+): PlanShaker {
+  const problem = { times, before, limit: 1 };
+  return new PlanShaker(times, before, plan, orderOfWork(problem, positionalWeights(problem), times.keys()));
+}
