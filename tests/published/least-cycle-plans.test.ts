@@ -5,7 +5,21 @@ import { citation, readWorkedExamples } from "../tools/read-worked-examples.js";
 import { faultsOf } from "./plain-stations.js";
 
 /** Partial plans a search may look at: enough to prove most cases, few enough to run every day. */
-const NODES = 8_000;
+const NODES = 40_000;
+
+/** Of the lines whose search takes longest, every so many cases. */
+const LARGE = new Map([
+  ["arcus-83", 5],
+  ["arcus-111", 6],
+  ["bartholdi-2", 3],
+  ["scholl", 6],
+]);
+
+/** Lines with a case that stays open within NODES; of the others every case is proved. */
+const HARD = new Set([...LARGE.keys(), "tonge", "warnecke", "wee-magazine", "mukherjee"]);
+
+/** Where nothing is proved, the plan is so close to the best one known. */
+const CLOSE = 1.03;
 
 /** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
 const LONGEST_TEST = 120_000;
@@ -15,7 +29,7 @@ const cases = readLeastCycles();
 
 /** Source: A. Scholl, Data of Assembly Line Balancing Problems, TH Darmstadt, 1993; intervals as in shared/README.md. */
 describe.each([...new Set(cases.map(({ line }) => line))])("the classic line %s", (name) => {
-  const rows = cases.filter(({ line }) => line === name);
+  const rows = cases.filter(({ line }) => line === name).filter((_, at) => at % (LARGE.get(name) ?? 1) === 0);
 
   it.each(rows)(
     "with $stations stations has its least cycle from $lower to $upper",
@@ -25,8 +39,9 @@ describe.each([...new Set(cases.map(({ line }) => line))])("the classic line %s"
       expect(answer.stations.length).toBeLessThanOrEqual(stations);
       expect(faultsOf({ times, before, limit: answer.limit }, answer.stations)).toEqual([]);
       expect(answer.limit).toBeGreaterThanOrEqual(lower);
+      expect(answer.limit).toBeLessThanOrEqual(answer.ended === "proved" ? upper : upper * CLOSE);
       expect(answer.bound).toBeLessThanOrEqual(upper);
-      if (answer.ended === "proved") expect(answer.limit).toBeLessThanOrEqual(upper);
+      if (!HARD.has(name)) expect(answer.ended).toBe("proved");
     },
     LONGEST_TEST,
   );
