@@ -52,15 +52,20 @@ export class PlanShaker {
   run(pairs: number): void {
     for (const end = this.nodes + pairs; this.nodes < end; ) {
       this.nodes++;
-      this.shareTouched();
+      if (!this.shareTouched(end)) {
+        this.keepBest(worthOf(this.arrangement));
+        return;
+      }
       this.decide();
       this.kick();
     }
   }
 
-  private shareTouched(): void {
+  /** False when `end` comes first; what is touched then waits. */
+  private shareTouched(end: number): boolean {
     const { loads } = this.arrangement;
     for (const station of this.touched) {
+      if (this.nodes >= end) return false;
       this.touched.delete(station);
       for (let other = 0; other < loads.length; other++) {
         if (other === station) continue;
@@ -70,6 +75,7 @@ export class PlanShaker {
         this.touched.add(other);
       }
     }
+    return true;
   }
 
   /** Goes on from the plan reached when it is as good as the last one, and now and then when it is little worse. */

@@ -35,18 +35,19 @@ export interface ProbeBound extends Certificate<"search"> {
 export type LeastLimitBound = LongestTaskBound | WorkShareBound | StationsBound | ProbeBound;
 
 /**
- * The best bound that holds before any search; of equals the simplest to explain. Looks for the largest limit at which some
- * bound asks for too many stations: in growing strides up from the simplest bound, then by halving the last stride. `most`
+ * The best bound that holds before any search, or the simple one where none is better. Looks for the largest limit at which
+ * some bound asks for too many stations: in growing strides up from the simple bound, then by halving the last stride. `most`
  * is a limit that is known to be enough.
  */
 export function staticLimitBound(
   times: readonly number[],
   before: readonly (readonly number[])[],
   count: number,
+  simple: LeastLimitBound,
   most: number,
   sums: StationSums,
 ): LeastLimitBound {
-  let best = simplestBound(times, count, sums);
+  let best = simple;
   let high = most;
   const reach = (shorter: number) => {
     const bound = staticBounds({ times, limit: shorter, before })[0]!;
@@ -64,7 +65,12 @@ export function between(low: number, high: number): number {
   return low + Math.floor((high - low) / 2);
 }
 
-function simplestBound(times: readonly number[], count: number, sums: StationSums): LeastLimitBound {
+/** The longest task or the share of the work content, the longer of them. */
+export function simpleLimitBound(
+  times: readonly number[],
+  count: number,
+  sums: StationSums,
+): LeastLimitBound {
   const longest = times.reduce((most, each) => Math.max(most, each), 0);
   const workContent = times.reduce((sum, each) => sum + each, 0);
   const share = sums.atLeast(ceilingDivision(workContent, count));

@@ -2,7 +2,7 @@ import { PlanShaker } from "../level/shake-plan.js";
 import { shortenLongest } from "../level/shorten-longest.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
-import { between, type LeastLimitBound, staticLimitBound } from "./least-limit-bound.js";
+import { between, type LeastLimitBound, simpleLimitBound, staticLimitBound } from "./least-limit-bound.js";
 import { RuleFills } from "./least-limit-fills.js";
 import { StationSums } from "./least-limit-sums.js";
 import { TwoWaySearch } from "./two-way-search.js";
@@ -32,12 +32,13 @@ export class LeastLimitSearch {
     this.sums = new StationSums(times);
     this.best = limits.first ?? (times.length > 0 ? [[...times.keys()]] : []);
     this.limit = this.longest(this.best);
-    this.bound = staticLimitBound(times, before, count, this.limit, this.sums);
-    this.fillByRules();
+    this.bound = simpleLimitBound(times, count, this.sums);
   }
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
+    yield* this.fillByRules();
+    this.bound = staticLimitBound(this.times, this.before, this.count, this.bound, this.limit, this.sums);
     let pairs = FIRST_PAIRS;
     for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<number>(this.overflowed);
@@ -59,17 +60,16 @@ export class LeastLimitSearch {
     return this.sums.atMost(this.limit - 1);
   }
 
-  private fillByRules(): void {
-    let best = this.best;
+  private *fillByRules(): Generator<null> {
     const fills = new RuleFills(this.times, this.before);
-    for (let [low, high] = [this.bound.limit, this.limit]; low < high; ) {
-      const limit = this.sums.atMost(between(low, high - 1));
+    for (let low = this.bound.limit; low < this.limit; ) {
+      const limit = this.sums.atMost(between(low, this.limit - 1));
       const plan = fills.fill(limit, this.count);
       if (plan === null) low = this.sums.atLeast(limit + 1);
-      else high = this.longest(plan);
-      best = plan ?? best;
+      else this.keep(plan);
+      yield null;
     }
-    this.keep(best);
+    this.shorten(this.best);
   }
 
   private *shake(pairs: number): Generator<null> {
@@ -81,10 +81,7 @@ export class LeastLimitSearch {
       const nodesBefore = this.shaker.nodes;
       this.shaker.run(Math.min(STRETCH, end - nodesBefore));
       this.nodes += this.shaker.nodes - nodesBefore;
-      if (this.shaker.longest < this.limit) {
-        this.best = this.shaker.best;
-        this.limit = this.shaker.longest;
-      }
+      if (this.shaker.longest < this.limit) this.keep(this.shaker.best);
       yield null;
     }
   }
@@ -126,14 +123,18 @@ export class LeastLimitSearch {
       yield null;
     }
     this.nodes = nodesBefore + search.nodes;
-    if (search.best.length <= count) this.keep(search.best);
+    if (search.best.length <= count) this.shorten(search.best);
     else if (ranOut === null) this.ruleOut(limit, search.nodes);
     else if (ranOut === "memory") this.overflowed.add(limit);
   }
 
+  private shorten(plan: Stations): void {
+    this.keep(shortenLongest(this.times, this.before, this.count, plan));
+  }
+
   private keep(plan: Stations): void {
-    this.best = shortenLongest(this.times, this.before, this.count, plan);
-    this.limit = this.longest(this.best);
+    this.best = plan;
+    this.limit = this.longest(plan);
   }
 
   private ruleOut(shorter: number, nodes: number): void {
