@@ -10,11 +10,17 @@ export const SHAPES = {
   wide: { fewest: 0, reach: (size) => Math.ceil(size / 2) },
 };
 
-/** A line of `size` tasks, the same for the same size and shape; times are from 1 to 600, mostly short. */
-export function makeLine(size, shape) {
+/** Task times: of all lengths and mostly short, or each from a quarter to half of the limit, which is hard to pack. */
+const TIMES = {
+  mixed: (draw) => 1 + Math.min(draw(600), draw(600)),
+  hard: (draw) => LIMIT / 4 + draw(LIMIT / 4 + 1),
+};
+
+/** A line of `size` tasks, the same for the same words. */
+export function makeLine(size, shape, kind = "mixed") {
   const draw = startDrawing(size);
   const reach = SHAPES[shape].reach(size);
-  const times = Array.from({ length: size }, () => 1 + Math.min(draw(600), draw(600)));
+  const times = Array.from({ length: size }, () => TIMES[kind](draw));
   const before = times.map((_, task) => {
     const count = SHAPES[shape].fewest + draw(4 - SHAPES[shape].fewest);
     const chosen = Array.from(

@@ -3,7 +3,7 @@ import { fileURLToPath } from "node:url";
 
 const pathOf = (name) => fileURLToPath(new URL(name, import.meta.url));
 const PROGRAM = pathOf("../../../bin/linepoise.js");
-const PRELOAD = new URL("report-peak-memory.mjs", import.meta.url).href;
+const PRELOAD = new URL("report-usage.mjs", import.meta.url).href;
 const FOLDER = pathOf("../../..");
 
 /** A run that ended with another status than 0; `reason` is what it said aside. */
@@ -23,11 +23,16 @@ export function timeProgram(words) {
   return performance.now() - begin;
 }
 
-/** The most memory that a run of the program held, in MB of 10^6 bytes, and its milliseconds. */
+/** What a run of the program used: its most memory in MB of 10^6 bytes, processor time and wall time in milliseconds. */
 export function weighProgram(words) {
   const begin = performance.now();
   const { output } = run(["--import", PRELOAD, PROGRAM, ...words], ["ignore", "pipe", "pipe", "pipe"]);
-  return { megabytes: (Number(output[3]) * 1024) / 1e6, ms: performance.now() - begin };
+  const { maxRSS, userCPUTime, systemCPUTime } = JSON.parse(output[3]);
+  return {
+    megabytes: (maxRSS * 1024) / 1e6,
+    processorMs: (userCPUTime + systemCPUTime) / 1000,
+    ms: performance.now() - begin,
+  };
 }
 
 /** The last line that a script of the project's dist/ writes. Throws FailedRun. */
