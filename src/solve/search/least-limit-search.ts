@@ -43,6 +43,7 @@ export class LeastLimitSearch {
     for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<number>(this.overflowed);
       yield* this.shake(pairs);
+      yield* this.lookJustBelow(budget * JUST_BELOW, tried);
       yield* this.lookForPlans(budget, tried);
       yield* this.lookForProofs(budget, tried);
       if (this.isProved) return;
@@ -84,6 +85,11 @@ export class LeastLimitSearch {
       if (this.shaker.longest < this.limit) this.keep(this.shaker.best);
       yield null;
     }
+  }
+
+  /** Just below the best plan either answer helps: a better plan, or the proof that there is none. */
+  private *lookJustBelow(budget: number, tried: Set<number>): Generator<"nodes" | "memory" | null> {
+    while (!this.isProved && !tried.has(this.highest)) yield* this.probe(this.highest, budget, tried);
   }
 
   /** Halves the interval as if every limit that the budget leaves open were ruled out. */
@@ -151,6 +157,8 @@ export class LeastLimitSearch {
 /** Nodes of each probe in the first round, and how much larger they are from round to round. */
 const FIRST_BUDGET = 2000;
 const GROWTH = 4;
+/** How many times as many nodes a probe just below the best plan has. */
+const JUST_BELOW = 4;
 /** Pairs of stations shaken in the first round, twice as many in each further round, and at one go. */
 const FIRST_PAIRS = 2000;
 const STRETCH = 500;
