@@ -70,4 +70,22 @@ describe("the least limit for a fixed number of stations", () => {
       ),
     );
   });
+
+  it("is found with room for few remembered plans, or memory runs out", async () => {
+    await fc.assert(
+      fc.asyncProperty(
+        smallLines(9),
+        counts,
+        fc.integer({ min: 2, max: 12 }),
+        async (problem, count, memory) => {
+          const { times, before } = problem;
+          const answer = await leastLimit(times, before, count, { nodes: 1e6, memory }, () => null);
+          const { limit } = evenest(times, before, count, false);
+          expect(answer.limit).toBeGreaterThanOrEqual(limit);
+          expect(answer.bound).toBeLessThanOrEqual(limit);
+          expect(answer.ended).toBe(answer.limit === answer.bound ? "proved" : "memory");
+        },
+      ),
+    );
+  });
 });
