@@ -2,13 +2,13 @@ import { stationsAfterEach } from "../bounds/tails.js";
 import { allWeightings, tightestWeightings, type Weighting } from "../bounds/weightings.js";
 import { ceilingDivision } from "../bounds/whole-numbers.js";
 import { addTask, hasTask } from "./bit-sets.js";
-import { canComeLast } from "./come-last.js";
 import { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
+import { OneMore } from "./one-more.js";
 import { OpenStates } from "./open-states.js";
 import { Pairs } from "./pairs.js";
 import { Remainder } from "./remainder.js";
-import { StateStore, taskHashes } from "./state-store.js";
+import { StateStore } from "./state-store.js";
 import { Swaps } from "./swaps.js";
 
 /** How a stretch of the search came out. "exhausted": no plan meets the target. */
@@ -23,7 +23,7 @@ export type Stretch = "open" | "found" | "exhausted" | "nodes" | "memory";
 export class DirectionSearch {
   nodes = 0;
   private readonly store: StateStore;
-  private readonly hashes: Int32Array;
+  private readonly oneMore: OneMore;
   private readonly swaps: Swaps;
   private readonly pairs: Pairs;
   /** Stations that the pairs ask for on the whole line. */
@@ -49,19 +49,19 @@ export class DirectionSearch {
     private readonly mostNodes: number,
     mostStates: number,
   ) {
-    this.store = new StateStore(instance.words, mostStates);
-    this.hashes = taskHashes(instance.size);
+    this.store = new StateStore(instance, mostStates);
+    this.oneMore = new OneMore(instance, this.store);
     this.swaps = new Swaps(instance);
     this.pairs = new Pairs(instance);
     this.pairedStations = this.pairs.stations;
     this.tails = stationsAfterEach(instance);
     this.latest = new Int32Array(instance.size);
-    this.loads = new FullLoads(instance, this.latest);
+    this.loads = new FullLoads(instance, this.latest, this.swaps);
     this.set = new Int32Array(instance.words);
     this.open = new OpenStates(this.store, target);
     this.weightings = allWeightings(instance);
     this.remainder = this.aim(target);
-    this.store.remember(this.set, 0, 0, -1);
+    this.store.remember(this.set, 0, 0, -1, 0);
     this.open.push(0, 0);
   }
 
@@ -69,6 +69,11 @@ export class DirectionSearch {
   get leastStations(): number {
     const weighed = this.weightings.map(({ capacity, total }) => ceilingDivision(total, capacity));
     return Math.max(this.pairedStations, ...weighed);
+  }
+
+  /** Partial plans remembered. */
+  get states(): number {
+    return this.store.count;
   }
 
   /** Sets a lower target; what is remembered and open stays. */
@@ -118,12 +123,13 @@ export class DirectionSearch {
       this.width *= WIDENING;
       return this.open.resume();
     }
+    if (this.oneMore.dominates(state)) return true;
     const { sets, stations } = this.store;
     const offset = state * this.instance.words;
     const mostRoom = this.remainder.open(sets, offset, stations[state]!);
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
     this.state = state;
-    this.loads.start(sets, offset, stations[state]! + 1, mostRoom);
+    this.loads.start(sets, offset, stations[state]! + 1, mostRoom, this.remainder.leadingTasksLeft > 0);
     return true;
   }
 
@@ -138,7 +144,8 @@ export class DirectionSearch {
     const { loads, remainder, store, state } = this;
     if (!remainder.allows(loads) || this.isDominated()) return false;
     const stations = store.stations[state]! + 1;
-    const child = store.remember(this.set, this.placeLoad(), stations, state);
+    const work = store.work[state]! + this.instance.limit - loads.room;
+    const child = store.remember(this.set, this.placeLoad(), stations, state, work);
     if (child < 0) return false;
     const left = remainder.tasksLeft - loads.count;
     if (left === 0) {
@@ -151,10 +158,7 @@ export class DirectionSearch {
   }
 
   private isDominated(): boolean {
-    const { loads, remainder } = this;
-    if (loads.count === remainder.tasksLeft) return false;
-    if (canComeLast(loads, this.instance, remainder.leadingTasksLeft)) return true;
-    return this.swaps.dominate(loads);
+    return this.loads.count < this.remainder.tasksLeft && this.swaps.dominate(this.loads);
   }
 
   /** Makes `set` the tasks placed with the current load, and gives their hash. */
@@ -165,7 +169,7 @@ export class DirectionSearch {
     let hash = store.hashes[state]!;
     for (let at = 0; at < loads.count; at++) {
       addTask(set, 0, loads.load[at]!);
-      hash ^= this.hashes[loads.load[at]!]!;
+      hash ^= store.taskHashes[loads.load[at]!]!;
     }
     return hash;
   }

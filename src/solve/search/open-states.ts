@@ -34,10 +34,10 @@ export class OpenStates {
     return -1;
   }
 
-  /** States reached again with fewer stations since they were pushed have been pushed there too, and are skipped. */
+  /** States dominated by another since they were pushed are skipped. */
   private pop(level: number): number {
     let state = this.heaps.pop(level);
-    while (state >= 0 && this.store.stations[state] !== level) state = this.heaps.pop(level);
+    while (state >= 0 && this.store.dropped[state] === 1) state = this.heaps.pop(level);
     return state;
   }
 

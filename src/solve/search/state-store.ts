@@ -1,6 +1,12 @@
+import type { Instance } from "./instance.js";
+import { Leaves } from "./leaves.js";
+import { taskHashes } from "./task-hashes.js";
+
 /**
- * The memory of the search: every set of tasks that a partial plan has assigned, with the fewest stations it took.
- * Sets are found by a hash of their tasks and always compared word by word. A state is its number; numbers ascend.
+ * The memory of the search: the sets of tasks that partial plans have assigned, with the fewest stations they took. Of
+ * two sets with the same tasks that have followers, one that is dominated by the other (see Leaves) is not kept: it is
+ * refused, or dropped when it came first. Sets are found by a hash of their tasks with followers and always compared
+ * word by word. A state is its number; numbers ascend.
  */
 export class StateStore {
   count = 0;
@@ -8,18 +14,39 @@ export class StateStore {
   /** Stations used, and the state before the last of them (-1 for the empty plan). */
   stations: Int32Array;
   parents: Int32Array;
+  /** Hashes of the tasks with followers. */
   hashes: Int32Array;
+  /** Time of the tasks of the set. */
+  work: Float64Array;
+  /** 1 for states that a later one dominates. */
+  dropped: Uint8Array;
+  /** What each task adds to the hash of a set, by exclusive or; nothing for a leaf. */
+  readonly taskHashes: Int32Array;
+  /** The next state with the same tasks that have followers. */
+  private next: Int32Array;
+  /** The first state of each such list. */
   private slots: Int32Array;
+  private lists = 0;
+  private readonly words: number;
+  private readonly leaves: Leaves;
 
   constructor(
-    private readonly words: number,
+    instance: Instance,
     private readonly most: number,
   ) {
-    this.sets = new Int32Array(FIRST_SIZE * words);
+    this.words = instance.words;
+    this.leaves = new Leaves(instance);
+    this.taskHashes = taskHashes(instance.size);
+    for (let task = 0; task < instance.size; task++)
+      if (instance.followerCounts[task] === 0) this.taskHashes[task] = 0;
+    this.sets = new Int32Array(FIRST_SIZE * this.words);
     this.stations = new Int32Array(FIRST_SIZE);
     this.parents = new Int32Array(FIRST_SIZE);
     this.hashes = new Int32Array(FIRST_SIZE);
-    this.slots = new Int32Array(FIRST_SIZE * 4).fill(EMPTY);
+    this.work = new Float64Array(FIRST_SIZE);
+    this.dropped = new Uint8Array(FIRST_SIZE);
+    this.next = new Int32Array(FIRST_SIZE);
+    this.slots = new Int32Array(FIRST_SIZE * 4).fill(NONE);
   }
 
   get full(): boolean {
@@ -27,53 +54,100 @@ export class StateStore {
   }
 
   /**
-   * Remembers a set reached with so many stations after `parent`. Gives the state when it is new or reached with
-   * fewer stations than before, otherwise -1.
+   * Remembers a set reached with so many stations after `parent`, its tasks taking `work`. Gives the new state, or -1
+   * when a state with no more stations dominates it.
    */
-  remember(set: Int32Array, hash: number, stations: number, parent: number): number {
-    let slot = hash & (this.slots.length - 1);
-    for (; this.slots[slot] !== EMPTY; slot = (slot + 1) & (this.slots.length - 1)) {
-      const state = this.slots[slot]!;
-      if (this.hashes[state] !== hash || !this.holds(state, set)) continue;
-      if (this.stations[state]! <= stations) return -1;
-      this.stations[state] = stations;
-      this.parents[state] = parent;
-      return state;
+  remember(set: Int32Array, hash: number, stations: number, parent: number, work: number): number {
+    const slot = this.slotOf(set, 0, hash, NONE);
+    const first = this.slots[slot]!;
+    let before = NONE;
+    for (let state = first; state !== NONE; state = this.next[state]!) {
+      const offset = state * this.words;
+      // Leaves that can be paired take no more time than those they are paired with.
+      const more = this.work[state]! - work;
+      const later = this.stations[state]! - stations;
+      if (more >= 0 && later <= 0 && this.leaves.canPair(this.sets, offset, set, 0)) return NONE;
+      if (more <= 0 && later >= 0 && this.leaves.canPair(set, 0, this.sets, offset))
+        this.drop(state, before, slot);
+      else before = state;
     }
-    return this.add(set, hash, stations, parent, slot);
+    if (first === NONE) this.lists++;
+    const state = this.add(set, hash, stations, parent, work);
+    this.next[state] = this.slots[slot]!;
+    this.slots[slot] = state;
+    if (this.lists * 2 > this.slots.length) this.rehash();
+    return state;
   }
 
-  private holds(state: number, set: Int32Array): boolean {
-    const offset = state * this.words;
-    for (let word = 0; word < this.words; word++) if (this.sets[offset + word] !== set[word]) return false;
+  /** Whether some state dominates this one with one more task that has followers, in no more stations. */
+  dominatesWith(task: number, state: number): boolean {
+    const { sets, words } = this;
+    const slot = this.slotOf(sets, state * words, this.hashes[state]! ^ this.taskHashes[task]!, task);
+    // The place that the task had in any plan from `state` is free for a leaf no longer than the task.
+    const spare = this.leaves.noLonger[task]!;
+    for (let other = this.slots[slot]!; other !== NONE; other = this.next[other]!) {
+      if (this.stations[other]! > this.stations[state]! || this.work[other]! < this.work[state]!) continue;
+      if (this.leaves.canPair(sets, other * words, sets, state * words, spare)) return true;
+    }
+    return false;
+  }
+
+  /** The slot of the states whose tasks with followers are those of the set and `task`, or the free slot for them. */
+  private slotOf(sets: Int32Array, offset: number, hash: number, task: number): number {
+    const { slots } = this;
+    const mask = slots.length - 1;
+    let slot = hash & mask;
+    for (; slots[slot] !== NONE; slot = (slot + 1) & mask) {
+      const state = slots[slot]!;
+      if (this.hashes[state] === hash && this.holds(state, sets, offset, task)) break;
+    }
+    return slot;
+  }
+
+  private holds(state: number, sets: Int32Array, offset: number, task: number): boolean {
+    const { others } = this.leaves;
+    const own = state * this.words;
+    for (let word = 0; word < this.words; word++) {
+      const differ = (this.sets[own + word]! ^ sets[offset + word]!) & others[word]!;
+      if (differ !== (task >>> 5 === word ? 1 << (task & 31) : 0)) return false;
+    }
     return true;
   }
 
-  private add(set: Int32Array, hash: number, stations: number, parent: number, slot: number): number {
+  private drop(state: number, before: number, slot: number): void {
+    this.dropped[state] = 1;
+    if (before === NONE) this.slots[slot] = this.next[state]!;
+    else this.next[before] = this.next[state]!;
+  }
+
+  private add(set: Int32Array, hash: number, stations: number, parent: number, work: number): number {
     const state = this.count++;
     if (state === this.stations.length) this.grow();
     this.sets.set(set, state * this.words);
     this.stations[state] = stations;
     this.parents[state] = parent;
     this.hashes[state] = hash;
-    this.slots[slot] = state;
-    if (this.count * 2 > this.slots.length) this.rehash();
+    this.work[state] = work;
     return state;
   }
 
   private grow(): void {
     const size = this.stations.length * 2;
-    this.sets = enlarge(this.sets, size * this.words);
-    this.stations = enlarge(this.stations, size);
-    this.parents = enlarge(this.parents, size);
-    this.hashes = enlarge(this.hashes, size);
+    this.sets = enlarge(this.sets, new Int32Array(size * this.words));
+    this.stations = enlarge(this.stations, new Int32Array(size));
+    this.parents = enlarge(this.parents, new Int32Array(size));
+    this.hashes = enlarge(this.hashes, new Int32Array(size));
+    this.work = enlarge(this.work, new Float64Array(size));
+    this.dropped = enlarge(this.dropped, new Uint8Array(size));
+    this.next = enlarge(this.next, new Int32Array(size));
   }
 
   private rehash(): void {
-    const slots = new Int32Array(this.slots.length * 4).fill(EMPTY);
-    for (let state = 0; state < this.count; state++) {
+    const slots = new Int32Array(this.slots.length * 4).fill(NONE);
+    for (const state of this.slots) {
+      if (state === NONE) continue;
       let slot = this.hashes[state]! & (slots.length - 1);
-      while (slots[slot] !== EMPTY) slot = (slot + 1) & (slots.length - 1);
+      while (slots[slot] !== NONE) slot = (slot + 1) & (slots.length - 1);
       slots[slot] = state;
     }
     this.slots = slots;
@@ -81,23 +155,14 @@ export class StateStore {
 }
 
 const FIRST_SIZE = 1024;
-const EMPTY = -1;
+const NONE = -1;
 
-function enlarge(from: Int32Array, size: number): Int32Array {
-  const to = new Int32Array(size);
+function enlarge<Numbers extends Int32Array | Float64Array | Uint8Array>(
+  from: Numbers,
+  to: Numbers,
+): Numbers {
   to.set(from);
   return to;
-}
-
-/** One pseudo-random 32-bit number a task (Zobrist 1970); always the same, so that equal input gives equal output. */
-export function taskHashes(size: number): Int32Array {
-  let seed = 0x9e3779b9;
-  return new Int32Array(size).map(() => {
-    seed = (seed + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(seed ^ (seed >>> 15), 1 | seed);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return mixed ^ (mixed >>> 14);
-  });
 }
 
 /** The set as task numbers, ascending. */

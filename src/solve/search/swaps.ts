@@ -1,6 +1,16 @@
 import { addTask, hasTask, isWithin } from "./bit-sets.js";
-import type { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
+
+/** A load, its `count` tasks, and the tasks that could start at its station; 1 in `inLoad` for those of the load. */
+interface Load {
+  readonly load: Int32Array;
+  readonly count: number;
+  readonly ready: Int32Array;
+  readonly readyCount: number;
+  readonly inLoad: Uint8Array;
+  /** What the load leaves of the limit. */
+  readonly room: number;
+}
 
 /**
  * Jackson's dominance (Jackson 1956; Scholl & Klein 1997): a load need not be looked at when one of its tasks could be
@@ -11,6 +21,8 @@ import type { Instance } from "./instance.js";
 export class Swaps {
   /** Row `task`: the tasks it may replace. */
   private readonly replaces: Int32Array;
+  /** For each task, the tasks that may replace it, the shortest first. */
+  readonly replacements: readonly Int32Array[];
 
   constructor(private readonly instance: Instance) {
     const { size, words } = instance;
@@ -20,6 +32,7 @@ export class Swaps {
         if (this.mayReplace(task, other)) addTask(this.replaces, task * words, other);
       }
     }
+    this.replacements = this.listReplacements();
   }
 
   private mayReplace(task: number, other: number): boolean {
@@ -31,8 +44,29 @@ export class Swaps {
     return task < other;
   }
 
+  private listReplacements(): Int32Array[] {
+    const { times, words } = this.instance;
+    const shortestFirst = Int32Array.from(times.keys()).sort(
+      (one, two) => times[one]! - times[two]! || one - two,
+    );
+    return Array.from(times, (_, task) =>
+      shortestFirst.filter((other) => hasTask(this.replaces, other * words, task)),
+    );
+  }
+
+  /** The least gain when the task replaces one of the first `count` of a load; infinite where it may replace none. */
+  leastGain(task: number, load: Int32Array, count: number): number {
+    const { times, words } = this.instance;
+    let longest = Number.NEGATIVE_INFINITY;
+    for (let at = 0; at < count; at++) {
+      const other = load[at]!;
+      if (times[other]! > longest && hasTask(this.replaces, task * words, other)) longest = times[other]!;
+    }
+    return times[task]! - longest;
+  }
+
   /** Whether a swap improves on the current load of the walk. */
-  dominate({ ready, readyCount, inLoad, load, count, room }: FullLoads): boolean {
+  dominate({ ready, readyCount, inLoad, load, count, room }: Load): boolean {
     const { times, words } = this.instance;
     for (let at = 0; at < readyCount; at++) {
       const task = ready[at]!;

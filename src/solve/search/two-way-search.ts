@@ -5,7 +5,8 @@ import { layOut, turnRound } from "./instance.js";
 
 /**
  * First plans built from both ends of the line, then branch and bound from each end in turn, always after a plan with
- * fewer stations than the best known. Each end has half of the nodes and of the memory.
+ * fewer stations than the best known. Each end has half of the nodes and of the memory. The end with fewer partial plans
+ * so far has more turns: it is likely to run out of them first (Scholl & Klein 1997 choose the end of each step alike).
  */
 export class TwoWaySearch {
   best: Stations;
@@ -35,11 +36,10 @@ export class TwoWaySearch {
       const open = this.sides.filter(({ stretch }) => stretch === "open");
       if (open.length === 0)
         yield this.sides.some(({ stretch }) => stretch === "memory") ? "memory" : "nodes";
-      for (const side of open) {
-        this.goOn(side);
-        if (this.isProved) return;
-        yield null;
-      }
+      if (open.length === 0) continue;
+      this.goOn(nextOf(open));
+      if (this.isProved) return;
+      yield null;
     }
   }
 
@@ -51,7 +51,7 @@ export class TwoWaySearch {
     const half = this.limits.nodes / 2;
     const front = { end: new End(layOut(this.problem), Math.ceil(half)), fromBack: false };
     const back = { end: new End(layOut(turnRound(this.problem)), Math.floor(half)), fromBack: true };
-    return [front, back].map((side) => ({ ...side, search: null, stretch: "open" }));
+    return [front, back].map((side) => ({ ...side, search: null, stretch: "open", turns: 0 }));
   }
 
   private *buildFirstPlans(): Generator<null> {
@@ -64,6 +64,7 @@ export class TwoWaySearch {
   }
 
   private goOn(side: Side): void {
+    side.turns++;
     side.search ??= this.openSearch(side.end);
     if (this.isProved) return;
     side.stretch = side.search.run(STRETCH);
@@ -90,7 +91,25 @@ interface Side {
   /** Opened when the first plans are not enough. */
   search: DirectionSearch | null;
   stretch: Stretch;
+  /** Stretches of search so far. */
+  turns: number;
+}
+
+/** The end with fewer partial plans, unless the other has waited for long. */
+function nextOf(open: readonly Side[]): Side {
+  const [one, two] = open as [Side, Side?];
+  if (two === undefined || one.turns * MOST_TURNS < two.turns) return one;
+  if (two.turns * MOST_TURNS < one.turns) return two;
+  return effort(one) <= effort(two) ? one : two;
+}
+
+function effort({ search, turns }: Side): number {
+  return (search?.states ?? 0) + turns * STATES_A_TURN;
 }
 
 /** Steps of one direction before the other has its turn. */
 const STRETCH = 20_000;
+/** An end has at most so many turns for one of the other. */
+const MOST_TURNS = 5;
+/** Turns count as well, or an end that is stuck in few partial plans would have them all. */
+const STATES_A_TURN = 20;

@@ -1,0 +1,33 @@
+import { hasTask } from "./bit-sets.js";
+import type { Instance } from "./instance.js";
+import type { StateStore } from "./state-store.js";
+
+/**
+ * Dominance between partial plans that differ in a task with followers: a state is not worth extending when another has
+ * placed the same tasks with followers and one more that can start, in no more stations, and the leaves it has left fit
+ * the places of those that the first has left and the place of that task (the maximum load of Jackson 1956, beyond one
+ * station).
+ */
+export class OneMore {
+  constructor(
+    private readonly instance: Instance,
+    private readonly store: StateStore,
+  ) {}
+
+  dominates(state: number): boolean {
+    const { size, followerCounts } = this.instance;
+    for (let task = 0; task < size; task++) {
+      if (followerCounts[task]! > 0 && this.canStart(task, state) && this.store.dominatesWith(task, state))
+        return true;
+    }
+    return false;
+  }
+
+  private canStart(task: number, state: number): boolean {
+    const { sets } = this.store;
+    const offset = state * this.instance.words;
+    if (hasTask(sets, offset, task)) return false;
+    for (const earlier of this.instance.before[task]!) if (!hasTask(sets, offset, earlier)) return false;
+    return true;
+  }
+}
