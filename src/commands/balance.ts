@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import type { Finding } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { answerBalance, type BalanceAnswer } from "../off-line/answer-balance.js";
@@ -6,8 +7,10 @@ import { answerStations } from "../off-line/answer-stations.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
-import type { Watch } from "../solve/balance.js";
 import { DEFAULT_METHOD, DEFAULT_NODES, METHODS } from "../solve/methods.js";
+import type { Watch } from "../solve/watch-times.js";
+import type { Pace } from "../time/pace.js";
+import type { TaktSum } from "../time/takt.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
   addOutputOptions,
@@ -18,7 +21,7 @@ import {
   refuseTogether,
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { type FoundPace, findPace } from "./find-pace.js";
+import { findPace } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { openPlanTarget, savePlan } from "./save-plan.js";
@@ -72,10 +75,11 @@ function methodName(text: string): string {
 
 /** A fixed number of stations is a question of its own: what sets a pace, a rule or a limit does not go with it. */
 function refuseWithStations(options: BalanceCommandOptions): void {
-  const { stations, cycle, strictLimit, explain, method } = options;
+  const { stations, cycle, strictLimit, explain, level, method } = options;
   refuseTogether(["--stations", stations], ["--cycle", cycle]);
   refuseTogether(["--stations", stations], ["--strict-limit", strictLimit]);
   refuseTogether(["--stations", stations], ["--explain", explain]);
+  refuseTogether(["--stations", stations], ["--no-level", level ? undefined : true]);
   const rule = method === "exact" || method === DEFAULT_METHOD ? undefined : method;
   refuseTogether(["--stations", stations], [`--method ${method}`, rule]);
 }
@@ -88,21 +92,28 @@ function checkStations(stations: number, line: Line): void {
   );
 }
 
-/** With a fixed number of stations a demand is only compared, and may be missing. */
-function paceFor(line: Line, options: BalanceCommandOptions): FoundPace | FoundFree {
-  const free = options.stations !== undefined && options.demand === undefined && line.demand === null;
-  return free ? { ok: true, line, pace: null, takt: null } : findPace(line, options);
+interface Question {
+  readonly line: Line;
+  /** Null where the plan sets its own. */
+  readonly pace: Pace | null;
+  readonly takt: TaktSum | null;
+  readonly findings: readonly Finding[];
 }
 
-interface FoundFree {
-  readonly ok: true;
-  readonly line: Line;
-  readonly pace: null;
-  readonly takt: null;
+/** What is to be solved, or the fault of the file; with a fixed number of stations a demand is only compared. */
+function question(line: Line, options: BalanceCommandOptions): Question | { readonly fault: Finding } {
+  const free = options.stations !== undefined;
+  if (free && options.demand === undefined && line.demand === null) {
+    return { line, pace: null, takt: null, findings: [] };
+  }
+  const found = findPace(line, options);
+  if (found.ok) return { ...found, findings: [] };
+  if (!free) return { fault: found.fault };
+  return { line, pace: null, takt: null, findings: [{ ...found.fault, severity: "warning" }] };
 }
 
 function solve(
-  { line, pace, takt }: Extract<FoundPace | FoundFree, { ok: true }>,
+  { line, pace, takt }: Question,
   options: BalanceCommandOptions,
   checkpoint: Watch,
 ): Promise<BalanceAnswer> {
@@ -132,8 +143,8 @@ async function showBalance(
   const loaded = await loadLine(context, "balance", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
   if (options.stations !== undefined) checkStations(options.stations, loaded.line);
-  const found = paceFor(loaded.line, options);
-  if (!found.ok) {
+  const found = question(loaded.line, options);
+  if ("fault" in found) {
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
   }
@@ -151,7 +162,7 @@ async function showBalance(
   const watch = watchSearch(context, options.seconds);
   const answer = await solve(found, options, watch.checkpoint);
   watch.close();
-  const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
+  const whole = { ...answer, findings: [...loaded.findings, ...found.findings, ...answer.findings] };
   if (!options.json) loaded.tell(whole.findings, options.explain === true);
   // An agreed plan is never replaced by one that was cut short.
   if (target !== null && !context.interrupted()) await savePlan(context, target, answer);

@@ -14,6 +14,7 @@ export const registerNew: Register = (program, act) => {
     .action((path: string | undefined, options: OutputOptions) =>
       act(async (context) => {
         refuseTogether(["a file", path], ["--out", options.out]);
+        refuseTogether(["a file", path], ["--json", options.json]);
         const text = options.json ? starterJson() : STARTER_LINE_FILE;
         await emit(context, text, { ...options, ...(path === undefined ? {} : { out: path }) });
         return EXIT_STATUS.fine;

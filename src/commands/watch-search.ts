@@ -1,4 +1,4 @@
-import type { Watch } from "../solve/balance.js";
+import type { Watch } from "../solve/watch-times.js";
 import type { Context } from "./context.js";
 
 /** Milliseconds between two looks of the progress line. */
@@ -20,7 +20,9 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
   const end = seconds === undefined ? Number.POSITIVE_INFINITY : start + seconds * 1000;
   let shown = "";
   let next = start + BETWEEN;
-  const show = (text: string) => {
+  const show = (whole: string) => {
+    // A line that wraps could not be taken away again.
+    const text = whole.slice(0, context.width - 1);
     if (text === shown) return;
     context.note(`\r${text.padEnd(shown.length)}${text === "" ? "\r" : ""}`);
     shown = text;

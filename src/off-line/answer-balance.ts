@@ -37,6 +37,9 @@ export interface AnswerLevel {
   readonly cycleOfPlan: Micros;
   readonly reason: string;
   readonly smoothness: "proved" | "found";
+  /** Partial plans looked at, beside those for the number of stations. */
+  readonly nodes: number;
+  readonly ended: LevelAnswer["ended"];
 }
 
 /** Everything that a report says about a balance; reports read it and compute nothing. */
@@ -71,17 +74,27 @@ export interface BalanceAnswer {
 
 /** A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be. */
 function levelOf(line: Line, pace: Pace, level: LevelAnswer): AnswerLevel {
+  const { nodes, ended, smoothness } = level;
   const longest = line.tasks.reduce((one, two) => (two.time > one.time ? two : one));
   if (longest.time > level.slowest) {
     const reason = `${longest.id} alone takes ${showTimesIn(line.unit)(longest.time)}`;
-    return { outcome: "proved", cycleOfPlan: longest.time + pace.handling, reason, smoothness: "found" };
+    return {
+      outcome: "proved",
+      cycleOfPlan: longest.time + pace.handling,
+      reason,
+      smoothness: "found",
+      nodes,
+      ended,
+    };
   }
   const reason = explainLimitBound(line, level.certificate);
   return {
     outcome: level.outcome,
     cycleOfPlan: level.slowestBound + pace.handling,
     reason,
-    smoothness: level.smoothness,
+    smoothness,
+    nodes,
+    ended,
   };
 }
 

@@ -1,13 +1,13 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
-import { verifyPlan } from "../plan/verify-plan.js";
 import type { BalanceOptions } from "../solve/balance.js";
 import { explainLimitBound } from "../solve/explain-limit.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import { compare } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
+import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
 import type { BalanceAnswer } from "./answer-balance.js";
 import { paceOfPlan, rateStations } from "./rate-stations.js";
@@ -27,9 +27,7 @@ export async function answerStations(
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
   const fixed = await fixStations(line, count, nodes, options.checkpoint);
   const pace = paceOfPlan(fixed, line.handling, takt?.takt ?? null);
-  const faults = verifyPlan(line, pace, fixed.plan, true);
-  if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
-  const { certificate, bound } = fixed.least;
+  const { certificate, slowestBound, nodes: looked, ended } = fixed.level;
   return {
     line,
     pace,
@@ -41,7 +39,7 @@ export async function answerStations(
     measures: measurePlan(line, pace, fixed.plan),
     bound: {
       stations: null,
-      cycleOfPlan: bound + line.handling,
+      cycleOfPlan: slowestBound + line.handling,
       kind: certificate.kind,
       reason: explainLimitBound(line, certificate),
     },
@@ -49,7 +47,7 @@ export async function answerStations(
     rates: await rateNeighbours(line, fixed, options),
     gap: null,
     offLine: [],
-    search: { nodes: fixed.least.nodes, nodeLimit: options.nodes, ended: fixed.least.ended },
+    search: { nodes: looked, nodeLimit: options.nodes, ended },
     findings: findSlowness(line, fixed, takt),
   };
 }
@@ -62,21 +60,33 @@ async function rateNeighbours(
 ) {
   const rates = [rateStations(line, fixed)];
   for (const count of [fixed.count - 1, fixed.count + 1]) {
-    const stopped = fixed.least.ended === "interrupted" || fixed.least.ended === "time";
+    const stopped = fixed.level.ended === "interrupted" || fixed.level.ended === "time";
     if (count < 1 || count > line.tasks.length || stopped) continue;
-    const other = await fixStations(line, count, options.nodes ?? DEFAULT_NODES, (progress) =>
-      options.checkpoint({ ...progress, what: `${count} stations` }),
-    );
+    const other = await fixStations(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
     rates.push(rateStations(line, other));
   }
   return rates.sort((one, two) => one.stations - two.stations);
 }
 
+/** Whether the demand needs a shorter cycle, or one that keeps no reserve. */
 function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): Finding[] {
   if (takt === null) return [];
-  const { lineCycle } = paceOfPlan(fixed, line.handling, null);
-  if (compare(lineCycle, takt.pace.lineCycle) <= 0) return [];
+  const pace = paceOfPlan(fixed, line.handling, null);
   const show = showTimesIn(line.unit);
-  const message = `${fixed.count} stations are too slow for the demand: their cycle is ${show(lineCycle)}, the demand needs a line cycle of ${show(takt.pace.lineCycle)}`;
-  return [finding({ rule: "slower-than-demand", severity: "warning", message, file: line.file })];
+  const stations = `${fixed.count} ${fixed.count === 1 ? "station has" : "stations have"} a cycle of ${show(pace.lineCycle)}`;
+  const warn = (rule: string, message: string) => [
+    finding({ rule, severity: "warning", message, file: line.file }),
+  ];
+  if (compare(pace.lineCycle, takt.pace.lineCycle) > 0) {
+    return warn(
+      "slower-than-demand",
+      `${stations}; the demand needs a line cycle of ${show(takt.pace.lineCycle)}`,
+    );
+  }
+  if (compare(pace.workingTime, takt.pace.stationLimit) <= 0) return [];
+  const limit = `${show(takt.pace.stationLimit)} (${percent(takt.pace.planTo)} plan-to)`;
+  return warn(
+    "no-reserve",
+    `${stations}; that meets the demand, but the slowest station takes more than ${limit}`,
+  );
 }

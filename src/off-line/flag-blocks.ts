@@ -1,9 +1,10 @@
 import type { Line } from "../line/line.js";
 import { operators } from "../plan/station-figures.js";
-import { type Balance, type BalanceOptions, balance, type Watch } from "../solve/balance.js";
+import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
+import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import { compare, multiply, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";

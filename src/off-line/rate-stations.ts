@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import { cycleOfPlan, outputPerShift, peopleOf, unitsPerHour } from "../plan/plan-figures.js";
+import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
 import type { Pace } from "../time/pace.js";
 import { divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
@@ -22,21 +23,24 @@ export interface StationsRate {
 
 /** The pace that a plan sets itself: its slowest station is the line cycle, with no reserve. */
 export function paceOfPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
-  const lineCycle = ratio(fixed.least.limit + handling);
+  const lineCycle = ratio(fixed.level.slowest + handling);
   const workingTime = subtract(lineCycle, ratio(handling));
   return { takt, lineCycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
 }
 
+/** The rates of a plan that the verifier has passed. */
 export function rateStations(line: Line, fixed: FixedStations): StationsRate {
-  const { plan, least } = fixed;
+  const { plan, level } = fixed;
   const pace = paceOfPlan(fixed, line.handling, null);
+  const faults = verifyPlan(line, pace, plan, true);
+  if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
   const perHour = unitsPerHour(line, pace, plan);
   return {
     stations: plan.stations.length,
     operators,
     cycleOfPlan: cycleOfPlan(line, pace, plan),
-    cycleBound: ratio(least.bound + line.handling),
+    cycleBound: ratio(level.slowestBound + line.handling),
     outcome: fixed.proved ? "proved" : "found",
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),

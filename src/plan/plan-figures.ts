@@ -99,7 +99,7 @@ export function shiftTime(line: Line): Micros | null {
 /** Idle per unit x units started in a shift at the pace (available time x uptime / line cycle), in microseconds. */
 export function idlePerShift(line: Line, pace: Pace, plan: Plan): Ratio | null {
   const available = shiftTime(line);
-  if (available === null) return null;
+  if (available === null || compare(pace.lineCycle, ZERO) === 0) return null;
   const started = divide(multiply(ratio(available), line.uptime), pace.lineCycle);
   return multiply(idlePerUnit(line, pace, plan), started);
 }

@@ -47,7 +47,11 @@ export function overload(line: Line, pace: Pace, station: Station): Ratio {
   return compare(excess, ZERO) > 0 ? excess : ZERO;
 }
 
-/** Load = station time / station limit; above 1 only where a task longer than the limit stands alone. */
+/**
+ * Load = station time / station limit; above 1 only where a task longer than the limit stands alone. 0 for a line without work,
+ * whose own pace leaves nothing to load.
+ */
 export function load(line: Line, pace: Pace, station: Station): Ratio {
+  if (compare(stationLimit(pace, station), ZERO) === 0) return ZERO;
   return divide(ratio(stationTime(line, station)), stationLimit(pace, station));
 }

@@ -12,10 +12,11 @@ import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
 import type { RankedTasks, Rule } from "./rules/rule.js";
-import { type Checkpoint, fewestStations, type SearchAnswer } from "./search/fewest-stations.js";
+import { fewestStations, type SearchAnswer } from "./search/fewest-stations.js";
 import { toStationProblem } from "./station-problem.js";
 import { verifyBound } from "./verify-bound.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
+import { type Watch, watchTimes } from "./watch-times.js";
 
 export interface BalanceOptions {
   /** A rule's name, "exact" or "best". */
@@ -31,11 +32,6 @@ export interface BalanceOptions {
   /** Asked now and then whether to go on. */
   readonly checkpoint: Watch;
 }
-
-/** A checkpoint that is also told what is searched where that is not the line itself. */
-export type Watch = (
-  progress: Parameters<Checkpoint>[0] & { readonly what?: string },
-) => ReturnType<Checkpoint>;
 
 /** A rule at work: its ranking and every step of filling the stations by it. */
 export interface RuleRun extends Ranking {
@@ -98,7 +94,7 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
           problem,
           fewest.plan.stations.map((station) => station.tasks),
           { nodes: nodesOf(options) },
-          options.checkpoint,
+          watchTimes(line, options.checkpoint, "even loads"),
         )
       : null;
   const shown = level === null ? fewest : { ...fewest, plan: planOf(level.stations) };

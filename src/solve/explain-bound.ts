@@ -22,8 +22,14 @@ export function explainBound(line: Line, bound: Bound, limit: number): string {
     case "chain":
       return words.chain(bound);
     case "search":
-      return `every way to fill ${bound.stations - 1} stations was ruled out, in ${bound.nodes} partial plans looked at`;
+      return `every way to fill ${bound.stations - 1} stations was ruled out, ${inPlans(bound.nodes)}`;
   }
+}
+
+/** How much was looked at to rule something out. */
+export function inPlans(nodes: number): string {
+  if (nodes === 0) return "by bounds alone";
+  return `in ${nodes} partial ${nodes === 1 ? "plan" : "plans"} looked at`;
 }
 
 /** Why the work-content minimum cannot be reached, in a line; null where it is reached or nothing better is proved. */
@@ -99,7 +105,7 @@ class Words {
 
   chain({ tasks, stationsBefore, stationsAfter }: ChainBound): string {
     const around = `${count(stationsBefore, "station")} must lie before that of ${this.names(tasks)} and ${stationsAfter} after it`;
-    return `counted along the arrows from task to task, with rests that are too short to use rounded up to whole stations, ${around}`;
+    return `counted along the arrows from task to task, by their work and by which tasks fit together, and with rests that are too short to use rounded up, ${around}`;
   }
 
   names(tasks: readonly number[]): string {

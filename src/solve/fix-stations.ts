@@ -1,22 +1,22 @@
 import type { Line } from "../line/line.js";
+import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
-import type { Watch } from "./balance.js";
 import { type LevelAnswer, levelStations } from "./level/level-stations.js";
-import { type LeastLimitAnswer, leastLimit } from "./search/least-limit.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
+import { type Watch, watchTimes } from "./watch-times.js";
 
 /** The best that a fixed number of stations can do. */
 export interface FixedStations {
   readonly count: number;
   readonly plan: Plan;
-  /** The shortest longest station and its bound, in microseconds. */
-  readonly least: LeastLimitAnswer;
+  /** The shortest longest station with its bound, in microseconds, and how even the others are. */
+  readonly level: LevelAnswer;
   readonly proved: boolean;
 }
 
 /**
- * The plan with at most `count` stations whose longest station is shortest, its loads evened out. No limit of the line counts:
- * the plan sets its own pace.
+ * The plan with `count` stations, from 1 to the number of tasks, whose longest station is shortest, and the smoothest of
+ * those. No limit of the line counts: the plan sets its own pace.
  */
 export async function fixStations(
   line: Line,
@@ -25,11 +25,12 @@ export async function fixStations(
   checkpoint: Watch,
 ): Promise<FixedStations> {
   const times = line.tasks.map((task) => task.time);
-  const least = await leastLimit(times, line.before, count, { nodes }, checkpoint);
-  const wrong = verifyLimitBound(times, line.before, least.certificate);
+  const everything = times.reduce((sum, each) => sum + each, 0);
+  const problem = { times, limit: Math.max(1, everything), before: line.before };
+  const empty = Array.from({ length: count - 1 }, () => []);
+  const watch = watchTimes(line, checkpoint, `${count} ${count === 1 ? "station" : "stations"}`);
+  const level = await levelStations(problem, [topologicalOrder(line.before), ...empty], { nodes }, watch);
+  const wrong = verifyLimitBound(times, line.before, level.certificate);
   if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
-  const problem = { times, limit: Math.max(1, least.limit), before: line.before };
-  // The longest station is as short as it gets already; one more partial plan is enough to even out the others.
-  const even: LevelAnswer = await levelStations(problem, least.stations, { nodes: 1 }, checkpoint);
-  return { count, plan: planOf(even.stations), least, proved: least.limit === least.bound };
+  return { count, plan: planOf(level.stations), level, proved: level.outcome === "proved" };
 }

@@ -45,6 +45,9 @@ export function readDemand(text: string): Reading<Demand> {
   const found = /^(.*?)\s+per\s+(\S+)$/iu.exec(trimmed);
   const units = readNumber(found?.[1] ?? "");
   const period = PERIODS.find((each) => each === found?.[2]?.toLowerCase());
+  if (readNumber(trimmed)?.num === 0n) {
+    return refuse(`${quoted(trimmed)} is no demand: at least something above 0 is expected`);
+  }
   if (units === null || period === undefined) {
     return refuse(`${quoted(trimmed)} is not a demand: ${explainDemandSlip(trimmed)}`);
   }

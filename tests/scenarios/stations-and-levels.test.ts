@@ -25,7 +25,7 @@ describe("even loads", () => {
 
   it("are left as they come with --no-level, for the same stations", async () => {
     const { answer } = await ask(FORK, "--cycle", "75", "--no-level");
-    expect("level" in answer).toBe(false);
+    expect(answer.level).toBeNull();
     expect(answer.measures.stations).toBe(4);
   });
 
@@ -97,10 +97,57 @@ describe("a fixed number of stations", () => {
     ["--stations", "4", "--cycle", "75"],
     ["--stations", "4", "--method", "columns"],
     ["--stations", "4", "--strict-limit"],
+    ["--stations", "4", "--no-level"],
     ["--stations", "4", "--stations", "4"],
   ])("refuses %j %j %j %j with status 2 and nothing on standard output", async (...options) => {
     const { status, stderr, answer } = await ask(FORK, ...options);
     expect([status, answer]).toEqual([2, null]);
     expect(stderr).toMatch(/^error: /u);
+  });
+});
+
+describe("lines with tasks of no time", () => {
+  it("keep the number of stations asked for, each with its own answer", async () => {
+    const line = "line: z\nunit: s\ntasks: {a: 10, b: {time: 0, after: a}, c: {time: 0, after: b}}\n";
+    for (const stations of [1, 2, 3]) {
+      const { answer } = await ask(line, "--stations", `${stations}`);
+      expect([answer.outcome, answer.measures.stations, answer.bound.cycleSeconds]).toEqual([
+        "proved",
+        stations,
+        10,
+      ]);
+    }
+  });
+
+  it("have no rate and no efficiency where no task takes any time", async () => {
+    const line = "line: z\nunit: s\ndemand: 100 per hour\ntasks: {a: 0, b: {time: 0, after: a}}\n";
+    const { status, answer } = await ask(line, "--stations", "2");
+    expect([status, answer.measures.efficiencyAtPace, answer.rates[1].unitsPerHour]).toEqual([0, null, null]);
+  });
+
+  it("share their stations so that the loads are smoothest", async () => {
+    const line =
+      "line: s\nunit: s\ntasks: {z: 0, a: {time: 40, after: z}, b: {time: 20, after: a}, c: {time: 10, after: b}}\n";
+    const { answer } = await ask(line, "--stations", "3");
+    expect(loads(answer)).toEqual([40, 20, 10]);
+  });
+});
+
+describe("a demand beside a fixed number of stations", () => {
+  it("is only compared: one that no line could meet is a warning", async () => {
+    const { status, answer } = await ask(
+      `${FORK}handling: 4 s\ncalendar: {shifts: {day: {length: 7.5 h}}}\n`,
+      "--stations",
+      "4",
+      "--demand",
+      "10000000 per day",
+    );
+    expect([status, answer.findings.map(({ rule }: { rule: string }) => rule)]).toEqual([0, ["no-pace"]]);
+  });
+
+  it("is met without the reserve of plan-to, and the answer says so", async () => {
+    const line = `${FORK}demand: 50 per hour\nplan-to: 90 %\n`;
+    const { answer } = await ask(line, "--stations", "4");
+    expect(answer.findings.map(({ rule }: { rule: string }) => rule)).toEqual(["no-reserve"]);
   });
 });

@@ -38,8 +38,8 @@ export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, 
     offLine: offLine.map(({ freed: _, details: __, ...flag }) => flag),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
-    ...(answer.level === null ? {} : { level: levelJson(answer.level) }),
-    ...(answer.rates === null ? {} : { rates: answer.rates.map(rateJson) }),
+    level: answer.level && levelJson(answer.level),
+    rates: answer.rates?.map(rateJson) ?? null,
     ...(balance !== null && explain ? { rankings: rankingsJson(answer, balance) } : {}),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
@@ -55,8 +55,8 @@ export function paceJson(pace: Pace) {
   };
 }
 
-function levelJson({ outcome, cycleOfPlan, reason, smoothness }: AnswerLevel) {
-  return { outcome, boundSeconds: secondsJson(cycleOfPlan), reason, smoothness };
+function levelJson({ outcome, cycleOfPlan, reason, smoothness, nodes }: AnswerLevel) {
+  return { outcome, boundSeconds: secondsJson(cycleOfPlan), reason, smoothness, nodes };
 }
 
 function rateJson(rate: StationsRate) {

@@ -6,6 +6,7 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
+import { wrapText } from "./wrap-text.js";
 
 /** What a rule did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
 export function explainText(answer: BalanceAnswer, look: Look): string {
@@ -19,7 +20,8 @@ export function explainText(answer: BalanceAnswer, look: Look): string {
   const tasks = headed("tasks and their followers", `${tasksTable(balance, names, look)}${ends}`, look);
   const rules = balance.rules.map((run) => ruleText(run, balance, names, look));
   const exact = balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance), look), look)];
-  return [`${visibleText(line.name)}: how the stations were filled\n`, tasks, ...rules, ...exact].join("\n");
+  const title = wrapText(`${visibleText(line.name)}: how the stations were filled`, look.width);
+  return [`${title.join("\n")}\n`, tasks, ...rules, ...exact].join("\n");
 }
 
 class Names {

@@ -11,7 +11,11 @@ export function paceText({ line, pace, takt, rates }: BalanceAnswer, look: Look)
   if (rates !== null) {
     const set = `set by the slowest station, with ${show(pace.handling)} handling`;
     const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
-    if (takt !== null) rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
+    if (takt !== null) {
+      const limit = `a station time; ${percent(takt.pace.planTo)} plan-to, not asked of this plan`;
+      rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
+      rows.push(["and would load", show(takt.pace.stationLimit), limit]);
+    }
     return labelled(rows, look);
   }
   if (takt === null) {

@@ -36,24 +36,31 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
 }
 
 function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
-  const least = showTimesIn(answer.line.unit)(bound.cycleOfPlan ?? 0);
-  const handling = answer.pace.handling === 0 ? "" : ", handling included";
+  const least = cycleWords(answer, bound.cycleOfPlan ?? 0);
   if (answer.outcome === "proved") {
-    return `Proved: no plan with ${count(stations, "station")} has a cycle below ${least}${handling}, because ${bound.reason}.${looked(answer, bound)}`;
+    return `Proved: no plan with ${count(stations, "station")} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
   }
   const open = `Not proved: whether a shorter cycle is possible with ${count(stations, "station")} is open.`;
-  return `${open} Below ${least}${handling} none is: ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
+  return `${open} None is possible below ${least}, because ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
 }
 
-function ofLevel({ line, measures }: BalanceAnswer, stations: number, level: AnswerLevel): string {
-  const least = showTimesIn(line.unit)(level.cycleOfPlan);
+function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): string {
+  const least = cycleWords(answer, level.cycleOfPlan);
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
     return `Even loads: no plan with ${count(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
   }
-  const found = measures === null ? "" : showTimesIn(line.unit)(measures.cycleOfPlan);
-  return `Even loads: a cycle of ${found}, not proved shortest; below ${least} none is possible, because ${level.reason}; ${smoothest}.`;
+  const found = answer.measures === null ? "" : showTimesIn(answer.line.unit)(answer.measures.cycleOfPlan);
+  return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${level.reason}; ${smoothest}.${ENDINGS[level.ended]}`;
+}
+
+/** A cycle with what it is made of, so that station times in the reason can be compared with it. */
+function cycleWords({ line, pace }: BalanceAnswer, cycle: number): string {
+  const show = showTimesIn(line.unit);
+  return pace.handling === 0
+    ? show(cycle)
+    : `${show(cycle)} (a station time of ${show(cycle - pace.handling)} and handling)`;
 }
 
 function looked({ search }: BalanceAnswer, bound: AnswerBound): string {
