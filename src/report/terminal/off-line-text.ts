@@ -36,7 +36,10 @@ function countOthers(more: number): string {
 
 function flagRows(flag: OffLineFlag): [string, string][] {
   const tasks = visibleText(flag.tasks.join(", "));
-  if (flag.kind === "over-limit") return [["too long", `${tasks}: ${visibleText(flag.reason)}`]];
+  if (flag.kind === "over-limit") {
+    const heading = flag.stationsBefore === null ? "too long" : "tight";
+    return [[heading, `${tasks}: ${visibleText(flag.reason)}`]];
+  }
   const stations = `stations ${flag.stationsBefore ?? "-"} -> ${flag.stationsAfter}`;
   const people = `people in all ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
   return [
