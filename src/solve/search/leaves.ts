@@ -11,12 +11,12 @@ import type { Instance } from "./instance.js";
 export class Leaves {
   /** The set of all tasks with followers. */
   readonly others: Int32Array;
-  /** For each task, where in the order of leaves the leaves no longer than it begin. */
+  /** For each task, the first of the groups below that is no longer than it. */
   readonly noLonger: Int32Array;
-  /** The leaves, longest first, as word and bit of a set. */
+  /** Leaves of equal time in one word of a set, the longest first: the word, its bits. */
   private readonly word: Int32Array;
-  private readonly bit: Int32Array;
-  /** 1 where the next leaf is shorter, or there is none. */
+  private readonly bits: Int32Array;
+  /** 1 where the next group is shorter, or there is none. */
   private readonly lastOfEqual: Uint8Array;
 
   constructor({ size, words, times, followerCounts }: Instance) {
@@ -27,33 +27,40 @@ export class Leaves {
       else leaves.push(task);
     }
     leaves.sort((one, two) => times[two]! - times[one]! || one - two);
-    this.noLonger = Int32Array.from(times, (time) => leaves.filter((leaf) => times[leaf]! > time).length);
-    this.word = Int32Array.from(leaves, (task) => task >>> 5);
-    this.bit = Int32Array.from(leaves, (task) => task & 31);
-    this.lastOfEqual = Uint8Array.from(leaves, (task, at) =>
-      at + 1 === leaves.length || times[leaves[at + 1]!]! < times[task]! ? 1 : 0,
-    );
+    const groups: { readonly time: number; readonly word: number; bits: number }[] = [];
+    for (const leaf of leaves) {
+      const [time, word] = [times[leaf]!, leaf >>> 5];
+      if (groups.at(-1)?.time !== time || groups.at(-1)?.word !== word) groups.push({ time, word, bits: 0 });
+      groups.at(-1)!.bits |= 1 << (leaf & 31);
+    }
+    this.noLonger = Int32Array.from(times, (own) => groups.filter(({ time }) => time > own).length);
+    this.word = Int32Array.from(groups, ({ word }) => word);
+    this.bits = Int32Array.from(groups, ({ bits }) => bits);
+    this.lastOfEqual = Uint8Array.from(groups, ({ time }, at) => (groups[at + 1]?.time === time ? 0 : 1));
   }
 
   /**
    * Whether the leaves outside the first set can be paired with leaves outside the second, none of those shorter. At the
-   * place `spare` of the order of leaves one more place for a leaf is free.
+   * place `spare` of the groups one more place for a leaf is free.
    */
   canPair(
     one: Int32Array,
     oneOffset: number,
     two: Int32Array,
     twoOffset: number,
-    spare = Number.POSITIVE_INFINITY,
+    spare: number = NOWHERE,
   ): boolean {
+    const { word, bits, lastOfEqual } = this;
     let free = 0;
-    for (let at = 0; at < this.word.length; at++) {
-      const word = this.word[at]!;
-      const bit = this.bit[at]!;
+    for (let at = 0; at < word.length; at++) {
+      const own = one[oneOffset + word[at]!]!;
       if (at === spare) free++;
-      free += ((one[oneOffset + word]! >>> bit) & 1) - ((two[twoOffset + word]! >>> bit) & 1);
-      if (free < 0 && this.lastOfEqual[at] === 1) return false;
+      let differ = (own ^ two[twoOffset + word[at]!]!) & bits[at]!;
+      for (; differ !== 0; differ &= differ - 1) free += (own & differ & -differ) === 0 ? -1 : 1;
+      if (free < 0 && lastOfEqual[at] === 1) return false;
     }
     return true;
   }
 }
+
+const NOWHERE = -1;

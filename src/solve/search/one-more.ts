@@ -9,16 +9,21 @@ import type { StateStore } from "./state-store.js";
  * station).
  */
 export class OneMore {
+  /** The tasks with followers. */
+  private readonly leaders: Int32Array;
+
   constructor(
     private readonly instance: Instance,
     private readonly store: StateStore,
-  ) {}
+  ) {
+    this.leaders = Int32Array.from(instance.times.keys()).filter(
+      (task) => instance.followerCounts[task]! > 0,
+    );
+  }
 
   dominates(state: number): boolean {
-    const { size, followerCounts } = this.instance;
-    for (let task = 0; task < size; task++) {
-      if (followerCounts[task]! > 0 && this.canStart(task, state) && this.store.dominatesWith(task, state))
-        return true;
+    for (const task of this.leaders) {
+      if (this.canStart(task, state) && this.store.dominatesWith(task, state)) return true;
     }
     return false;
   }

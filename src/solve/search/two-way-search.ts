@@ -110,6 +110,6 @@ function effort({ search, turns }: Side): number {
 /** Steps of one direction before the other has its turn. */
 const STRETCH = 20_000;
 /** An end has at most so many turns for one of the other. */
-const MOST_TURNS = 5;
+const MOST_TURNS = 12;
 /** Turns count as well, or an end that is stuck in few partial plans would have them all. */
 const STATES_A_TURN = 20;
