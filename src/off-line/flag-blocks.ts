@@ -1,3 +1,4 @@
+import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { operators } from "../plan/station-figures.js";
 import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
@@ -116,9 +117,9 @@ function verdict(
   stationsAfter: number,
 ): string {
   if (peopleBefore === null || stationsBefore === null) {
-    return `makes a balance possible: ${count(stationsAfter, "station")} and ${people(peopleAfter)} in all`;
+    return `makes a balance possible: ${countOf(stationsAfter, "station")} and ${people(peopleAfter)} in all`;
   }
-  const shorter = `the line is ${count(stationsBefore - stationsAfter, "station")} shorter`;
+  const shorter = `the line is ${countOf(stationsBefore - stationsAfter, "station")} shorter`;
   const change = peopleAfter - peopleBefore;
   if (change < 0) return `frees ${people(-change)}: ${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
   if (change === 0) return `no gain in people: ${peopleBefore} and ${peopleAfter}; ${shorter}`;
@@ -130,7 +131,6 @@ export function guess(line: Line): string {
   return marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
 }
 
-const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;
 const people = (number: number) => (number === 1 ? "1 person" : `${number} people`);
 
 /** A line that is not proved least may do with fewer people by itself. */

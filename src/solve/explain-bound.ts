@@ -1,3 +1,4 @@
+import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { ceiling, divide, type Ratio, ratio, toDecimal } from "../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
@@ -55,7 +56,7 @@ class Words {
   workContent(workContent: number): string {
     const exact = divide(ratio(workContent), ratio(this.limit));
     const cut = this.line.tasks.filter(({ time }) => time > this.limit).length;
-    const counted = `, ${count(cut, "task")} over the limit counted as ${cut === 1 ? "a full station" : "full stations"},`;
+    const counted = `, ${countOf(cut, "task")} over the limit counted as ${cut === 1 ? "a full station" : "full stations"},`;
     return `${this.show(workContent)} of work${cut > 0 ? counted : ""} / ${this.show(this.limit)} a station = ${beforeRounding(exact)}, rounded up`;
   }
 
@@ -98,13 +99,13 @@ class Words {
     if (over === 0) return `of ${limit} a station, ${work}`;
     const full = alone.length === 0 ? "" : ` (beside ${this.names(alone)} none of them fits)`;
     const rest = this.show(fillingWork - room);
-    const more = count(bound.stations - over, "station");
+    const more = countOf(bound.stations - over, "station");
     const beside = `at most ${this.show(room)} of that fits beside those${full}, and the other ${rest} takes ${more} more`;
-    return `${count(over, "task")} over half of ${limit} ${over === 1 ? "needs a station" : "need a station each"}; ${work}; ${beside}`;
+    return `${countOf(over, "task")} over half of ${limit} ${over === 1 ? "needs a station" : "need a station each"}; ${work}; ${beside}`;
   }
 
   chain({ tasks, stationsBefore, stationsAfter }: ChainBound): string {
-    const around = `${count(stationsBefore, "station")} must lie before that of ${this.names(tasks)} and ${stationsAfter} after it`;
+    const around = `${countOf(stationsBefore, "station")} must lie before that of ${this.names(tasks)} and ${stationsAfter} after it`;
     return `counted along the arrows from task to task, by their work and by which tasks fit together, and with rests that are too short to use rounded up, ${around}`;
   }
 
@@ -126,8 +127,6 @@ function beforeRounding(exact: Ratio): string {
   );
   return decimal(exact, decimals ?? 6);
 }
-
-const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;
 
 function listed(names: readonly string[]): string {
   return names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;

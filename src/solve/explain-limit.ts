@@ -1,3 +1,4 @@
+import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { divide, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
@@ -7,7 +8,7 @@ import type { LeastLimitBound } from "./search/least-limit.js";
 /** The words of a proof: why no plan with so many stations has a shorter longest station. */
 export function explainLimitBound(line: Line, bound: LeastLimitBound): string {
   const show = showTimesIn(line.unit);
-  const stations = `${bound.count} ${bound.count === 1 ? "station" : "stations"}`;
+  const stations = countOf(bound.count, "station");
   // Where station times lie closer together than what is shown, a number would contradict the one before it.
   const shorter = (time: number) =>
     show(time) === show(bound.limit) ? "anything shorter" : `${show(time)} (the next shorter station time)`;

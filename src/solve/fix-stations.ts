@@ -1,3 +1,4 @@
+import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
@@ -28,7 +29,7 @@ export async function fixStations(
   const everything = times.reduce((sum, each) => sum + each, 0);
   const problem = { times, limit: Math.max(1, everything), before: line.before };
   const empty = Array.from({ length: count - 1 }, () => []);
-  const watch = watchTimes(line, checkpoint, `${count} ${count === 1 ? "station" : "stations"}`);
+  const watch = watchTimes(line, checkpoint, countOf(count, "station"));
   const level = await levelStations(problem, [topologicalOrder(line.before), ...empty], { nodes }, watch);
   const wrong = verifyLimitBound(times, line.before, level.certificate);
   if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);

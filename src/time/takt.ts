@@ -10,7 +10,7 @@ import {
 } from "./calendar.js";
 import type { Demand } from "./demand.js";
 import { type Pace, type PaceTerms, paceFromDemand, taktOf } from "./pace.js";
-import { ceiling, divide, multiply, type Ratio, ratio } from "./ratio.js";
+import { ceiling, divide, multiply, type Ratio, ratio, subtract } from "./ratio.js";
 import { accept, type Reading } from "./reading.js";
 import { MICROS_IN, type Micros } from "./units.js";
 
@@ -44,6 +44,8 @@ export interface PaceStep {
   readonly amount: Ratio | Micros;
   readonly before: Ratio;
   readonly after: Ratio;
+  /** What the step takes off: before - after. */
+  readonly less: Ratio;
 }
 
 /** Takt and what follows from it, with every term of the sum: a report shows these and computes nothing. */
@@ -110,10 +112,22 @@ function shiftSum(shift: Shift): ShiftSum {
 
 function paceSteps(terms: PaceTerms, takt: Ratio, pace: Pace): PaceStep[] {
   const atUptime = multiply(takt, terms.uptime);
+  const step = (
+    kind: PaceStep["kind"],
+    amount: PaceStep["amount"],
+    before: Ratio,
+    after: Ratio,
+  ): PaceStep => ({
+    kind,
+    amount,
+    before,
+    after,
+    less: subtract(before, after),
+  });
   return [
-    { kind: "uptime", amount: terms.uptime, before: takt, after: atUptime },
-    { kind: "yield", amount: terms.yield, before: atUptime, after: pace.lineCycle },
-    { kind: "handling", amount: terms.handling, before: pace.lineCycle, after: pace.workingTime },
-    { kind: "plan-to", amount: terms.planTo, before: pace.workingTime, after: pace.stationLimit },
+    step("uptime", terms.uptime, takt, atUptime),
+    step("yield", terms.yield, atUptime, pace.lineCycle),
+    step("handling", terms.handling, pace.lineCycle, pace.workingTime),
+    step("plan-to", terms.planTo, pace.workingTime, pace.stationLimit),
   ];
 }

@@ -1,4 +1,5 @@
 import { visibleText } from "../../findings/visible-text.js";
+import { endTasks, startTasks } from "../../line/precedence.js";
 import type { BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { Balance, RuleRun } from "../../solve/balance.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
@@ -14,7 +15,7 @@ export function explainText(answer: BalanceAnswer, look: Look): string {
   if (balance === null) return "";
   const names = new Names(answer);
   const ends = paragraph(
-    `Starts with ${names.list(startsOf(balance))}; ends with ${names.list(endsOf(balance))}.`,
+    `Starts with ${names.list(startTasks(line.before))}; ends with ${names.list(endTasks(line.before))}.`,
     look,
   );
   const tasks = headed("tasks and their followers", `${tasksTable(balance, names, look)}${ends}`, look);
@@ -50,11 +51,6 @@ class Names {
       .join(", ");
   }
 }
-
-const startsOf = ({ ranked }: Balance) =>
-  [...ranked.times.keys()].filter((task) => ranked.before[task]!.length === 0);
-const endsOf = ({ ranked }: Balance) =>
-  [...ranked.times.keys()].filter((task) => ranked.followers[task]!.length === 0);
 
 function tasksTable({ ranked }: Balance, names: Names, look: Look): string {
   const rows = ranked.times.map((time, task) => [

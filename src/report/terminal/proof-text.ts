@@ -1,3 +1,4 @@
+import { countOf } from "../../findings/count-of.js";
 import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
@@ -27,20 +28,20 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
   const { outcome, gap } = answer;
   if (outcome !== "proved") {
     const least = `At least ${bound.stations} are needed: ${bound.reason}.`;
-    const open = `Not proved: ${count(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
+    const open = `Not proved: ${countOf(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
     return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
   }
   if (stations === 1) return "Proved: every line needs at least 1 station.";
-  const fewer = `${count(stations - 1, "station")} ${stations === 2 ? "is" : "are"} impossible`;
+  const fewer = `${countOf(stations - 1, "station")} ${stations === 2 ? "is" : "are"} impossible`;
   return `Proved: ${fewer}, because ${gap ?? bound.reason}.${looked(answer, bound)}`;
 }
 
 function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const least = cycleWords(answer, bound.cycleOfPlan ?? 0);
   if (answer.outcome === "proved") {
-    return `Proved: no plan with ${count(stations, "station")} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
+    return `Proved: no plan with ${countOf(stations, "station")} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
   }
-  const open = `Not proved: whether a shorter cycle is possible with ${count(stations, "station")} is open.`;
+  const open = `Not proved: whether a shorter cycle is possible with ${countOf(stations, "station")} is open.`;
   return `${open} None is possible below ${least}, because ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
 }
 
@@ -49,7 +50,7 @@ function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): s
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
-    return `Even loads: no plan with ${count(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
+    return `Even loads: no plan with ${countOf(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
   }
   const found = answer.measures === null ? "" : showTimesIn(answer.line.unit)(answer.measures.cycleOfPlan);
   return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${level.reason}; ${smoothest}.${ENDINGS[level.ended]}`;
@@ -71,8 +72,6 @@ function looked({ search }: BalanceAnswer, bound: AnswerBound): string {
 function ended({ search }: BalanceAnswer): string {
   return search.ended === null ? " No search was asked for." : ENDINGS[search.ended];
 }
-
-const count = (number: number, what: string) => `${number} ${what}${number === 1 ? "" : "s"}`;
 
 /** Stations by method, the method of the plan shown marked. */
 export function methodsText({ balance }: BalanceAnswer, look: Look): string {

@@ -1,4 +1,5 @@
 import stringWidth from "string-width";
+import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
@@ -45,7 +46,7 @@ export function scopeText(line: Line, look: Look): string {
     const shown = tasks.slice(0, NAMED).map((task) => line.tasks[task]!.id);
     return tasks.length > NAMED ? `${shown.join(", ")} and ${tasks.length - NAMED} more` : shown.join(", ");
   };
-  const count = `${line.tasks.length} ${line.tasks.length === 1 ? "task" : "tasks"}`;
+  const count = countOf(line.tasks.length, "task");
   const [first, last] = [names(startTasks(line.before)), names(endTasks(line.before))];
   return wrapText(visibleText(`${count}; starts with: ${first}; ends with: ${last}`), textWidth(look)).join(
     "\n",

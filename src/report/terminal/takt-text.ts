@@ -1,6 +1,6 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { add, compare, ratio } from "../../time/ratio.js";
+import { ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
@@ -81,13 +81,13 @@ function paceRows(line: Line, takt: TaktSum): Row[] {
 }
 
 function stepRow(
-  { kind, amount, before, after }: PaceStep,
+  { kind, amount, after, less: taken }: PaceStep,
   takt: TaktSum,
   show: ReturnType<typeof showTimesIn>,
 ): Row {
   const share = typeof amount === "number" ? "" : percent(amount, 4);
-  const less = show(add(before, { num: -after.num, den: after.den }));
-  const change = (words: string) => (compare(before, after) === 0 ? ": no change" : words);
+  const less = show(taken);
+  const change = (words: string) => (taken.num === 0n ? ": no change" : words);
   switch (kind) {
     case "uptime":
       return ["", show(after), `x ${share} uptime${change(`: ${less} below takt, to make up for stops`)}`];
