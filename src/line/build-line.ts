@@ -1,4 +1,4 @@
-import { ONE } from "../time/ratio.js";
+import { ONE, ratio } from "../time/ratio.js";
 import { draftCalendar } from "./draft-calendar.js";
 import { type Line, PACE_KEYS, type Task } from "./line.js";
 import { beforeOf, type DraftTask, type LineDraft } from "./line-draft.js";
@@ -19,6 +19,16 @@ export function buildLine(draft: LineDraft): Line {
     given: PACE_KEYS.filter((key) => draft.places[key] !== undefined),
     tasks: draft.tasks.map(buildTask),
     before: beforeOf(draft),
+    waits: [],
+    floor: [],
+    equipment: new Map(),
+    together: [],
+    apart: [],
+    maxPlaces: 1,
+    people: [],
+    models: [],
+    sequence: null,
+    modelOverload: null,
   };
 }
 
@@ -27,9 +37,23 @@ function buildTask({ id, place, pieceTime, keys }: DraftTask): Task {
   return {
     id,
     name: keys.name?.value ?? null,
-    pieceTime: each,
     quantity,
-    time: each * quantity,
+    times: [each * quantity],
+    walking: 0,
+    machineTime: 0,
+    every: 1,
+    visits: ONE,
+    load: ratio(each * quantity),
+    people: 1,
+    side: null,
+    skills: [],
+    equipment: [],
+    zone: null,
+    stations: null,
+    notBefore: null,
+    notAfter: null,
+    test: null,
+    kind: null,
     onBase: keys["on-base"]?.value ?? false,
     caution: keys.caution?.value ?? null,
     lift: keys.lift?.value ?? null,

@@ -4,23 +4,110 @@ import type { Demand } from "../time/demand.js";
 import type { Micros, TimeUnit } from "../time/duration.js";
 import type { Ratio } from "../time/ratio.js";
 
-/** One hand task of the line; indivisible. */
+/** One task of the line; indivisible. */
 export interface Task {
   /** As typed in the file; unique after trimming and Unicode NFC. */
   readonly id: string;
   readonly name: string | null;
-  /** Time of one piece. */
-  readonly pieceTime: Micros;
   /** Pieces per unit, a whole number from 1. */
   readonly quantity: number;
-  /** Task time: time of one piece x quantity. */
-  readonly time: Micros;
+  /**
+   * Task time, the time of one piece x quantity, by model in the order of `Line.models`: null where a model does not have the
+   * task. One entry on a line without models.
+   */
+  readonly times: readonly (Micros | null)[];
+  /** Walking to the place of the work and back, per unit. */
+  readonly walking: Micros;
+  /** What a machine runs by itself once the hand work is done, per unit; nobody waits for it. */
+  readonly machineTime: Micros;
+  /** Done on every so many units only; 1 is every unit. */
+  readonly every: number;
+  /** How often the work is done for one good unit, failures sent back and units scrapped later included. */
+  readonly visits: Ratio;
+  /**
+   * What the task adds to its station per good unit, in microseconds: the share-weighted mean over the models of (task time +
+   * walking) x visits / every. On a plain line this is the task time.
+   */
+  readonly load: Ratio;
+  /** People together at the task. */
+  readonly people: number;
+  /** The side of a wide product; null on a line without sides. */
+  readonly side: Side | null;
+  readonly skills: readonly string[];
+  readonly equipment: readonly string[];
+  readonly zone: string | null;
+  /** Numbers in `Line.floor` of the stations that may hold the task; null: any. */
+  readonly stations: readonly number[] | null;
+  /** First and last number in `Line.floor` that may hold the task; null: no such limit. */
+  readonly notBefore: number | null;
+  readonly notAfter: number | null;
+  readonly test: Test | null;
+  readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
   readonly onBase: boolean;
   /** Words of caution, printed wherever the task is handed to people. */
   readonly caution: string | null;
   /** Mass lifted by hand as typed, such as "27 kg"; shown with a caution, never judged. */
   readonly lift: string | null;
+  readonly place: Place;
+}
+
+export const SIDES = ["left", "right", "either"] as const;
+export type Side = (typeof SIDES)[number];
+
+export const KINDS_OF_WORK = ["value-adding", "necessary", "waste"] as const;
+export type KindOfWork = (typeof KINDS_OF_WORK)[number];
+
+export const RETESTS = ["until-good", "once", "scrap"] as const;
+/** What becomes of a repaired unit: tested until it is good, good for certain, or scrapped when it fails again. */
+export type Retest = (typeof RETESTS)[number];
+
+/** A test: either failures go to repair and come back, or they are scrapped. */
+export type Test =
+  | {
+      readonly failures: "repaired";
+      /** Share of the units tested that fail. */
+      readonly fail: Ratio;
+      /** Time of one repair, off the line. */
+      readonly repair: Micros;
+      /** The task that a repaired unit starts again from; before the test, or the test itself. */
+      readonly returnTo: number;
+      readonly retest: Retest;
+    }
+  | { readonly failures: "scrapped"; readonly scrap: Ratio };
+
+/** A station as it stands on the floor. */
+export interface FloorStation {
+  readonly id: string;
+  readonly zone: string | null;
+  readonly equipment: readonly string[];
+  /** null where the file does not say, [] where it says none. */
+  readonly skills: readonly string[] | null;
+  /** The most parallel places here; null: as many as the line allows. */
+  readonly maxPlaces: number | null;
+  /** The share of this station's working time that is loaded; null: that of the line. */
+  readonly planTo: Ratio | null;
+}
+
+export interface Model {
+  readonly id: string;
+  /** Share of the good units; all shares together are 1. */
+  readonly share: Ratio;
+}
+
+/** One of the people with what they can do. */
+export interface Person {
+  readonly id: string;
+  readonly skills: readonly string[];
+}
+
+/** What must lie between two tasks of an arrow: time in which a unit only waits (glue, cure, dry), stations, or both. */
+export interface Wait {
+  readonly from: number;
+  readonly to: number;
+  readonly wait: Micros;
+  /** The task waited for stands at least so many stations after the other; 1 where only a time is given. */
+  readonly stations: number;
   readonly place: Place;
 }
 
@@ -45,6 +132,26 @@ export interface Line {
   readonly tasks: readonly Task[];
   /** For each task the tasks directly before it, from `after` and `chains`, ascending, without doubles; no loops. */
   readonly before: readonly (readonly number[])[];
+  /** Arrows with something between their tasks; each of them is in `before` too. */
+  readonly waits: readonly Wait[];
+  /** What stands on the floor, in order of flow; empty where the file is silent. A plan may need stations after these. */
+  readonly floor: readonly FloorStation[];
+  /** How many of each equipment exist, by name; equipment that is not listed is not counted. */
+  readonly equipment: ReadonlyMap<string, number>;
+  /** Tasks that share a station, whichever it is. */
+  readonly together: readonly (readonly number[])[];
+  /** Tasks of which no two share a station. */
+  readonly apart: readonly (readonly number[])[];
+  /** The most parallel places of a station; 1 when the file is silent. */
+  readonly maxPlaces: number;
+  /** The people with skills; empty where the file is silent. */
+  readonly people: readonly Person[];
+  /** The models; empty where the line builds one. */
+  readonly models: readonly Model[];
+  /** The models in the order in which units enter the line, as numbers of models; null where the file is silent. */
+  readonly sequence: readonly number[] | null;
+  /** No model may take a station more than this share above its working time; null: models are held on average only. */
+  readonly modelOverload: Ratio | null;
 }
 
 /** Keys that set the pace and that `--cycle` sets aside. */

@@ -6,10 +6,11 @@ import { type Balance, type BalanceOptions, balance } from "../solve/balance.js"
 import { explainBound, explainGap } from "../solve/explain-bound.js";
 import { explainLimitBound } from "../solve/explain-limit.js";
 import type { LevelAnswer } from "../solve/level/level-stations.js";
+import { fromParts } from "../solve/parts.js";
 import type { SearchAnswer } from "../solve/search/fewest-stations.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
-import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
+import { add, compare, type Ratio, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import type { TaktSum } from "../time/takt.js";
 import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
@@ -25,7 +26,7 @@ export interface AnswerBound {
   /** No plan has fewer stations; null where their number was given. */
   readonly stations: number | null;
   /** No plan with that number of stations has a shorter cycle, in microseconds; null where the number was free. */
-  readonly cycleOfPlan: Micros | null;
+  readonly cycleOfPlan: Ratio | null;
   readonly kind: string;
   readonly reason: string;
 }
@@ -34,7 +35,7 @@ export interface AnswerBound {
 export interface AnswerLevel {
   readonly outcome: "proved" | "found";
   /** No plan with as many stations has a shorter cycle, in microseconds. */
-  readonly cycleOfPlan: Micros;
+  readonly cycleOfPlan: Ratio;
   readonly reason: string;
   readonly smoothness: "proved" | "found";
   /** Partial plans looked at, beside those for the number of stations. */
@@ -75,12 +76,12 @@ export interface BalanceAnswer {
 /** A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be. */
 function levelOf(line: Line, pace: Pace, level: LevelAnswer): AnswerLevel {
   const { nodes, ended, smoothness } = level;
-  const longest = line.tasks.reduce((one, two) => (two.time > one.time ? two : one));
-  if (longest.time > level.slowest) {
-    const reason = `${longest.id} alone takes ${showTimesIn(line.unit)(longest.time)}`;
+  const longest = line.tasks.reduce((one, two) => (compare(two.load, one.load) > 0 ? two : one));
+  if (compare(longest.load, fromParts(line, level.slowest)) > 0) {
+    const reason = `${longest.id} alone takes ${showTimesIn(line.unit)(longest.load)}`;
     return {
       outcome: "proved",
-      cycleOfPlan: longest.time + pace.handling,
+      cycleOfPlan: add(longest.load, ratio(pace.handling)),
       reason,
       smoothness: "found",
       nodes,
@@ -90,7 +91,7 @@ function levelOf(line: Line, pace: Pace, level: LevelAnswer): AnswerLevel {
   const reason = explainLimitBound(line, level.certificate);
   return {
     outcome: level.outcome,
-    cycleOfPlan: level.slowestBound + pace.handling,
+    cycleOfPlan: add(fromParts(line, level.slowestBound), ratio(pace.handling)),
     reason,
     smoothness,
     nodes,

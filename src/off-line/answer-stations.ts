@@ -5,7 +5,8 @@ import type { BalanceOptions } from "../solve/balance.js";
 import { explainLimitBound } from "../solve/explain-limit.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
-import { compare } from "../time/ratio.js";
+import { fromParts } from "../solve/parts.js";
+import { add, compare, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
@@ -39,7 +40,7 @@ export async function answerStations(
     measures: measurePlan(line, pace, fixed.plan),
     bound: {
       stations: null,
-      cycleOfPlan: slowestBound + line.handling,
+      cycleOfPlan: add(fromParts(line, slowestBound), ratio(line.handling)),
       kind: certificate.kind,
       reason: explainLimitBound(line, certificate),
     },

@@ -2,15 +2,15 @@ import type { Line } from "../line/line.js";
 import type { Station } from "../plan/plan.js";
 import { stationLimit } from "../plan/station-figures.js";
 import type { Pace } from "../time/pace.js";
-import { add, ceiling, divide, ratio } from "../time/ratio.js";
+import { add, ceiling, divide, type Ratio, ratio } from "../time/ratio.js";
 import { timeOf } from "./find-blocks.js";
 
 /**
  * The fewest places, one person each, at which a bench builds one block for every unit: each place takes a whole block
  * in turn. From places x line cycle - handling >= work / plan-to.
  */
-export function placesFor(pace: Pace, work: number): number {
-  const needed = add(divide(ratio(work), pace.planTo), ratio(pace.handling));
+export function placesFor(pace: Pace, work: Ratio): number {
+  const needed = add(divide(work, pace.planTo), ratio(pace.handling));
   return Math.max(1, Number(ceiling(divide(needed, pace.lineCycle))));
 }
 
@@ -21,15 +21,15 @@ export function benchFor(line: Line, pace: Pace, tasks: readonly number[], id: s
 
 /** Share of the bench's limit that its work fills; 1 is full. */
 export function benchLoad(line: Line, pace: Pace, bench: Station) {
-  return divide(ratio(timeOf(line, bench.tasks)), stationLimit(pace, bench));
+  return divide(timeOf(line, bench.tasks), stationLimit(pace, bench));
 }
 
 /** The line cycle at which one place just holds a task: task time / plan-to + handling, in microseconds. */
-export function lineCycleFor(pace: Pace, taskTime: number) {
-  return add(divide(ratio(taskTime), pace.planTo), ratio(pace.handling));
+export function lineCycleFor(pace: Pace, taskTime: Ratio) {
+  return add(divide(taskTime, pace.planTo), ratio(pace.handling));
 }
 
 /** Into how many equal parts, at the least, a task must be split for each to fit the station limit. */
-export function partsFor(pace: Pace, taskTime: number): number {
-  return Number(ceiling(divide(ratio(taskTime), pace.stationLimit)));
+export function partsFor(pace: Pace, taskTime: Ratio): number {
+  return Number(ceiling(divide(taskTime, pace.stationLimit)));
 }

@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import { directFollowers, topologicalOrder } from "../line/precedence.js";
+import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 
 /** Tasks that can be built away from the line and handed to it at one task. */
 export interface Block {
@@ -38,7 +39,9 @@ export function findBlocks(line: Line): Block[] {
   });
   const ending = away.flatMap((task) => blockEndingIn(line, after, task));
   const found = withoutDoubles([...ending, ...whole].filter((block) => block.tasks.length > 0));
-  return marksBase(line) ? found : found.filter((block) => 2 * timeOf(line, block.tasks) < totalTime(line));
+  return marksBase(line)
+    ? found
+    : found.filter((block) => compare(multiply(ratio(2), timeOf(line, block.tasks)), totalTime(line)) < 0);
 }
 
 /** Tasks in an order in which they can be worked. */
@@ -47,12 +50,12 @@ export function inOrderOfWork(line: Line, tasks: readonly number[]): number[] {
   return topologicalOrder(line.before).filter((task) => inside.has(task));
 }
 
-export function timeOf(line: Line, tasks: readonly number[]): number {
-  return tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
+export function timeOf(line: Line, tasks: readonly number[]): Ratio {
+  return tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
 }
 
-function totalTime(line: Line): number {
-  return line.tasks.reduce((sum, task) => sum + task.time, 0);
+function totalTime(line: Line): Ratio {
+  return line.tasks.map((task) => task.load).reduce(add, ZERO);
 }
 
 function withPredecessors(line: Line, tasks: readonly number[]): Set<number> {

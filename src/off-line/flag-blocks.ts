@@ -7,7 +7,7 @@ import { DEFAULT_NODES } from "../solve/methods.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { compare, multiply, ratio } from "../time/ratio.js";
+import { compare, multiply, ratio, subtract } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { benchFor, benchLoad } from "./bench.js";
@@ -68,10 +68,8 @@ export async function flagBlocks(
 
 /** Whether the work that stays fills fewer stations; cheap, so that most blocks of a large line end here. */
 function fillsFewer(line: Line, pace: Pace, block: Block, stations: number): boolean {
-  const rest = line.tasks.reduce((sum, task) => sum + task.time, 0) - timeOf(line, block.tasks);
-  return (
-    compare(ratio(rest), multiply(pace.workingTime, ratio(Math.min(stations - 1, line.tasks.length)))) <= 0
-  );
+  const rest = subtract(timeOf(line, [...line.tasks.keys()]), timeOf(line, block.tasks));
+  return compare(rest, multiply(pace.workingTime, ratio(Math.min(stations - 1, line.tasks.length)))) <= 0;
 }
 
 function mayDoWithFewer(rest: Line, pace: Pace, stations: number, strictLimit: boolean): boolean {

@@ -3,7 +3,7 @@ import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
 import type { Balance, BalanceOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { compare, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
@@ -77,7 +77,7 @@ function parallelPlaces(
   const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
   const others = long > 1 ? ", with such places for every task that is too long" : "";
   const size = `${plan.stations.length} stations and ${peopleOf(plan)} people in all${share}${others}`;
-  return `parallel places: ${placesFor(pace, task.time)}, units taken in turn (${size})`;
+  return `parallel places: ${placesFor(pace, task.load)}, units taken in turn (${size})`;
 }
 
 function otherAnswers(
@@ -88,7 +88,7 @@ function otherAnswers(
   show: ShowTime,
 ): string[] {
   const task = line.tasks[at]!;
-  const parts = partsFor(pace, task.time);
+  const parts = partsFor(pace, task.load);
   return [
     `split: ${parts} parts of at most ${show(pace.stationLimit)}`,
     bench(line, pace, at),
@@ -115,8 +115,8 @@ function bench(line: Line, pace: Pace, at: number): string {
 function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], show: ShowTime): string {
   const longest = tooLong
     .map((at) => line.tasks[at]!)
-    .reduce((one, two) => (two.time > one.time ? two : one));
-  const needed = lineCycleFor(pace, longest.time);
+    .reduce((one, two) => (compare(two.load, one.load) > 0 ? two : one));
+  const needed = lineCycleFor(pace, longest.load);
   const sets = tooLong.length === 1 ? "" : ` (${longest.id} needs it)`;
   return `slower pace: a line cycle of ${show(needed)}${sets}, ${rateAt(line, pace, needed)}`;
 }

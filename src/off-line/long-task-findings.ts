@@ -3,7 +3,7 @@ import type { Line } from "../line/line.js";
 import { shiftTime } from "../plan/plan-figures.js";
 import { findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { compare, divide, larger, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { MICROS_IN, TIME_UNITS, type TimeUnit } from "../time/units.js";
@@ -13,8 +13,8 @@ export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean)
   const { overLimit, overWorkingTime } = findLongTasks(line, pace);
   const show = showTimesIn(line.unit);
   const about = (at: number) => {
-    const { id, place, time } = line.tasks[at]!;
-    return { task: id, file: line.file, place, text: `${id} takes ${show(time)}`, time: ratio(time) };
+    const { id, place, load } = line.tasks[at]!;
+    return { task: id, file: line.file, place, text: `${id} takes ${show(load)}`, time: load };
   };
   const shares = (time: Ratio) => {
     const [ofWorking, ofLimit] = [divide(time, pace.workingTime), divide(time, pace.stationLimit)];
@@ -39,7 +39,7 @@ export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean)
 function unitSlip(line: Line, pace: Pace, tooLong: readonly number[]): Finding[] {
   const { unit } = line;
   if (unit === null || 2 * tooLong.length <= line.tasks.length) return [];
-  const longest = ratio(Math.max(...line.tasks.map((task) => task.time)));
+  const longest = line.tasks.map((task) => task.load).reduce(larger);
   const inOther = (other: TimeUnit) => multiply(longest, ratio(MICROS_IN[other], MICROS_IN[unit]));
   // A unit in which the longest task would be a trifle is no likely slip.
   const least = multiply(pace.workingTime, ratio(1, 5));

@@ -2,8 +2,9 @@ import type { Line } from "../line/line.js";
 import { cycleOfPlan, outputPerShift, peopleOf, unitsPerHour } from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
+import { fromParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
-import { divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
+import { add, divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
 
 /** What so many stations can give; times in microseconds. */
 export interface StationsRate {
@@ -40,7 +41,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     stations: plan.stations.length,
     operators,
     cycleOfPlan: cycleOfPlan(line, pace, plan),
-    cycleBound: ratio(level.slowestBound + line.handling),
+    cycleBound: add(fromParts(line, level.slowestBound), ratio(line.handling)),
     outcome: fixed.proved ? "proved" : "found",
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),

@@ -2,6 +2,7 @@ import type { Line } from "../line/line.js";
 import { type Plan, planOf } from "../plan/plan.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
+import { fromParts } from "../solve/parts.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { placesFor } from "./bench.js";
@@ -22,8 +23,8 @@ export async function balanceWithPlaces(
   options: BalanceOptions,
 ): Promise<BalanceWithPlaces> {
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
-  const fullStation = toStationProblem(line, pace).limit;
-  const capped = line.tasks.map((task, at) => (tooLong.includes(at) ? { ...task, time: fullStation } : task));
+  const fullStation = fromParts(line, toStationProblem(line, pace).limit);
+  const capped = line.tasks.map((task, at) => (tooLong.includes(at) ? { ...task, load: fullStation } : task));
   const balanced = await balance({ ...line, tasks: capped }, pace, {
     ...options,
     method: "best",
@@ -32,7 +33,7 @@ export async function balanceWithPlaces(
   });
   const stations = planOf(balanced.plan.stations.map((station) => station.tasks)).stations.map((station) => {
     const long = station.tasks.find((task) => tooLong.includes(task));
-    return long === undefined ? station : { ...station, places: placesFor(pace, line.tasks[long]!.time) };
+    return long === undefined ? station : { ...station, places: placesFor(pace, line.tasks[long]!.load) };
   });
   const plan = { stations };
   const faults = verifyPlan(line, pace, plan, options.strictLimit);

@@ -6,9 +6,9 @@ import type { Line } from "../line/line.js";
  * handling and plan-to. It is taken over parsed data, so comments, order of keys and line ends do not change it.
  */
 export function fingerprintOf(line: Line): string {
-  const tasks = line.tasks.map(({ id, pieceTime, quantity, onBase }, at) => [
+  const tasks = line.tasks.map(({ id, times, quantity, onBase }, at) => [
     id.normalize("NFC").trim(),
-    pieceTime,
+    times,
     quantity,
     onBase,
     line.before[at]!,

@@ -1,5 +1,4 @@
 import type { Line } from "../line/line.js";
-import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
 import type { Plan } from "./plan.js";
@@ -13,7 +12,7 @@ export interface StationMeasures {
   readonly places: number;
   readonly crew: number;
   readonly operators: number;
-  readonly stationTime: Micros;
+  readonly stationTime: Ratio;
   readonly stationLimit: Ratio;
   readonly workingTime: Ratio;
   /** Station time / station limit. */
@@ -28,7 +27,7 @@ export interface PlanMeasures {
   readonly operators: number;
   /** Operators of all shifts of a day; null without a calendar. */
   readonly operatorsPerDay: number | null;
-  readonly workContent: Micros;
+  readonly workContent: Ratio;
   readonly cycleOfPlan: Ratio;
   readonly slowestStation: string;
   readonly efficiencyAtPace: Ratio | null;

@@ -21,8 +21,8 @@ import type { Plan, Station } from "./plan.js";
 import { idleTime, operators, overload, personTime, stationCycle, workingTime } from "./station-figures.js";
 
 /** Person-time of one unit: sum of task time x people, in microseconds. */
-export function workContent(line: Line, plan: Plan): Micros {
-  return plan.stations.reduce((sum, station) => sum + personTime(line, station), 0);
+export function workContent(line: Line, plan: Plan): Ratio {
+  return plan.stations.reduce((sum, station) => add(sum, personTime(line, station)), ZERO);
 }
 
 export function peopleOf(plan: Plan): number {
@@ -56,7 +56,7 @@ function efficiencyAt(line: Line, pace: Pace, plan: Plan, lineCycle: Ratio): Rat
   const paid = plan.stations
     .map((station) => multiply(ratio(station.crew), workingTime(pace, station, lineCycle)))
     .reduce(add, ZERO);
-  return compare(paid, ZERO) > 0 ? divide(ratio(workContent(line, plan)), paid) : null;
+  return compare(paid, ZERO) > 0 ? divide(workContent(line, plan), paid) : null;
 }
 
 /** Efficiency at the pace, 0 to 1; null when a station is overloaded. */

@@ -1,12 +1,11 @@
 import type { Line } from "../line/line.js";
-import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { add, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 
-/** Sum of the task times at a station, before dividing by places. */
-export function stationTime(line: Line, station: Station): Micros {
-  return station.tasks.reduce((sum, task) => sum + line.tasks[task]!.time, 0);
+/** Sum of the task times at a station, before dividing by places, in microseconds. */
+export function stationTime(line: Line, station: Station): Ratio {
+  return station.tasks.reduce((sum, task) => add(sum, line.tasks[task]!.load), ZERO);
 }
 
 /** Operators = crew x places. */
@@ -26,24 +25,24 @@ export function stationLimit(pace: Pace, station: Station): Ratio {
 
 /** (Station time + handling) / places: how often a unit can leave the station, in microseconds. */
 export function stationCycle(line: Line, pace: Pace, station: Station): Ratio {
-  return divide(ratio(stationTime(line, station) + pace.handling), ratio(station.places));
+  return divide(add(stationTime(line, station), ratio(pace.handling)), ratio(station.places));
 }
 
 /** Person-time worked at a station for one unit, in microseconds. */
-export function personTime(line: Line, station: Station): Micros {
-  return station.crew * stationTime(line, station);
+export function personTime(line: Line, station: Station): Ratio {
+  return multiply(ratio(station.crew), stationTime(line, station));
 }
 
 /** Idle per unit = crew x working time - person-time worked, never below 0, in microseconds. */
 export function idleTime(line: Line, pace: Pace, station: Station): Ratio {
   const paid = multiply(ratio(station.crew), workingTime(pace, station));
-  const idle = subtract(paid, ratio(personTime(line, station)));
+  const idle = subtract(paid, personTime(line, station));
   return compare(idle, ZERO) > 0 ? idle : ZERO;
 }
 
 /** What exceeds the working time, per unit, in microseconds; never set off against idle. */
 export function overload(line: Line, pace: Pace, station: Station): Ratio {
-  const excess = subtract(ratio(stationTime(line, station)), workingTime(pace, station));
+  const excess = subtract(stationTime(line, station), workingTime(pace, station));
   return compare(excess, ZERO) > 0 ? excess : ZERO;
 }
 
@@ -53,5 +52,5 @@ export function overload(line: Line, pace: Pace, station: Station): Ratio {
  */
 export function load(line: Line, pace: Pace, station: Station): Ratio {
   if (compare(stationLimit(pace, station), ZERO) === 0) return ZERO;
-  return divide(ratio(stationTime(line, station)), stationLimit(pace, station));
+  return divide(stationTime(line, station), stationLimit(pace, station));
 }

@@ -56,14 +56,15 @@ function verifyPrecedence(line: Line, plan: Plan): Finding[] {
 }
 
 function verifyLoad(line: Line, pace: Pace, station: Station, strictLimit: boolean): Finding[] {
-  const times = station.tasks.map((task) => BigInt(line.tasks[task]?.time ?? 0));
-  const load = times.reduce((sum, each) => sum + each, 0n);
-  // load <= (places x n/d - handling) x p/q, with every denominator multiplied out.
+  const loads = station.tasks.map((task) => line.tasks[task]?.load ?? { num: 0n, den: 1n });
+  const common = loads.reduce((product, each) => product * each.den, 1n);
+  const load = loads.reduce((sum, each) => sum + each.num * (common / each.den), 0n);
+  // load / common <= (places x n/d - handling) x p/q, with every denominator multiplied out.
   const { num, den } = pace.lineCycle;
   const working = BigInt(station.places) * num - BigInt(pace.handling) * den;
-  const withinLimit = load * den * pace.planTo.den <= working * pace.planTo.num;
-  const alone = times.filter((each) => each > 0n).length === 1;
-  const withinWorking = load * den <= working;
+  const withinLimit = load * den * pace.planTo.den <= working * pace.planTo.num * common;
+  const alone = loads.filter((each) => each.num > 0n).length === 1;
+  const withinWorking = load * den <= working * common;
   if (withinLimit || (alone && withinWorking && !strictLimit)) return [];
   const what = withinWorking ? "the station limit" : "the working time";
   return [fault("load", `${station.id} holds more than ${what}`, station.id, null)];

@@ -8,6 +8,7 @@ import { compare } from "../time/ratio.js";
 import { type Bound, staticBounds } from "./bounds/bound.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
 import { type LevelAnswer, levelStations } from "./level/level-stations.js";
+import { loadsInParts } from "./parts.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
@@ -126,7 +127,7 @@ const nodesOf = ({ nodes }: BalanceOptions): number => nodes ?? Number.MAX_SAFE_
 
 /** The true task times, also of tasks that the stations treat as full ones. */
 function lookAtTasks(line: Line): RankedTasks {
-  const times = line.tasks.map((task) => task.time);
+  const times = loadsInParts(line);
   const followers = allFollowers(line.before);
   return { times, before: line.before, followers: times.map((_, task) => followers.list(task)) };
 }

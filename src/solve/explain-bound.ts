@@ -1,16 +1,17 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { ceiling, divide, type Ratio, ratio, toDecimal } from "../time/ratio.js";
-import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
+import type { ShowTime } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
 import type { BinPackingBound, Bound, ChainBound, LargeTasksBound, ThirdsBound } from "./bounds/bound.js";
+import { loadsInParts, showPartsOf } from "./parts.js";
 
 /** More names than this make a sentence unreadable; the rest is counted. */
 const NAMES = 24;
 
 /** The words of a proof: why no balance of this line has fewer stations, from the facts of the bound. */
 export function explainBound(line: Line, bound: Bound, limit: number): string {
-  const words = new Words(line, showTimesIn(line.unit), limit);
+  const words = new Words(line, showPartsOf(line), limit);
   switch (bound.kind) {
     case "work-content":
       return words.workContent(bound.workContent);
@@ -47,15 +48,20 @@ export function explainGap(
 }
 
 class Words {
+  /** In parts of a microsecond, as the limit and the times of every bound. */
+  readonly loads: readonly number[];
+
   constructor(
     readonly line: Line,
     readonly show: ShowTime,
     readonly limit: number,
-  ) {}
+  ) {
+    this.loads = loadsInParts(line);
+  }
 
   workContent(workContent: number): string {
     const exact = divide(ratio(workContent), ratio(this.limit));
-    const cut = this.line.tasks.filter(({ time }) => time > this.limit).length;
+    const cut = this.loads.filter((load) => load > this.limit).length;
     const counted = `, ${countOf(cut, "task")} over the limit counted as ${cut === 1 ? "a full station" : "full stations"},`;
     return `${this.show(workContent)} of work${cut > 0 ? counted : ""} / ${this.show(this.limit)} a station = ${beforeRounding(exact)}, rounded up`;
   }
@@ -111,8 +117,7 @@ class Words {
 
   names(tasks: readonly number[]): string {
     const shown = tasks.slice(0, NAMES).map((task) => {
-      const { id, time } = this.line.tasks[task]!;
-      return `${id} (${this.show(time)})`;
+      return `${this.line.tasks[task]!.id} (${this.show(this.loads[task]!)})`;
     });
     const rest = tasks.length - shown.length;
     if (shown.length === 0) return "none";

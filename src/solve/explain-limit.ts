@@ -1,13 +1,13 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { divide, ratio } from "../time/ratio.js";
-import { showTimesIn } from "../time/show-in-unit.js";
 import { explainBound, inPlans } from "./explain-bound.js";
+import { showPartsOf } from "./parts.js";
 import type { LeastLimitBound } from "./search/least-limit.js";
 
 /** The words of a proof: why no plan with so many stations has a shorter longest station. */
 export function explainLimitBound(line: Line, bound: LeastLimitBound): string {
-  const show = showTimesIn(line.unit);
+  const show = showPartsOf(line);
   const stations = countOf(bound.count, "station");
   // Where station times lie closer together than what is shown, a number would contradict the one before it.
   const shorter = (time: number) =>

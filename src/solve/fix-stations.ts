@@ -3,6 +3,7 @@ import type { Line } from "../line/line.js";
 import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
 import { type LevelAnswer, levelStations } from "./level/level-stations.js";
+import { loadsInParts } from "./parts.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
 import { type Watch, watchTimes } from "./watch-times.js";
 
@@ -10,7 +11,7 @@ import { type Watch, watchTimes } from "./watch-times.js";
 export interface FixedStations {
   readonly count: number;
   readonly plan: Plan;
-  /** The shortest longest station with its bound, in microseconds, and how even the others are. */
+  /** The shortest longest station with its bound, in parts of a microsecond, and how even the others are. */
   readonly level: LevelAnswer;
   readonly proved: boolean;
 }
@@ -25,7 +26,7 @@ export async function fixStations(
   nodes: number,
   checkpoint: Watch,
 ): Promise<FixedStations> {
-  const times = line.tasks.map((task) => task.time);
+  const times = loadsInParts(line);
   const everything = times.reduce((sum, each) => sum + each, 0);
   const problem = { times, limit: Math.max(1, everything), before: line.before };
   const empty = Array.from({ length: count - 1 }, () => []);

@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
-import { compare, floor, ratio } from "../time/ratio.js";
+import { compare, floor, multiply, ratio } from "../time/ratio.js";
+import { loadsInParts, partsOf } from "./parts.js";
 import type { StationProblem } from "./problem.js";
 
 /** Tasks that no ordinary station holds, as task numbers of the line. */
@@ -13,7 +14,7 @@ export interface LongTasks {
 
 export function findLongTasks(line: Line, pace: Pace): LongTasks {
   const above = (limit: Pace["workingTime"]) =>
-    line.tasks.flatMap((task, at) => (compare(ratio(task.time), limit) > 0 ? [at] : []));
+    line.tasks.flatMap((task, at) => (compare(task.load, limit) > 0 ? [at] : []));
   const overWorkingTime = above(pace.workingTime);
   const overLimit = above(pace.stationLimit).filter((task) => !overWorkingTime.includes(task));
   return { overLimit, overWorkingTime };
@@ -28,12 +29,12 @@ export function findImpossibleTasks(line: Line, pace: Pace, strictLimit: boolean
 }
 
 /**
- * The line as the solvers see it, in microseconds. Task times are whole, so the station limit may be rounded down
- * without changing what fits. A task over the limit counts as a full station: it stands alone.
+ * The line as the solvers see it, in parts of a microsecond (`partsOf`). Loads are whole parts, so the station limit may be
+ * rounded down without changing what fits. A task over the limit counts as a full station: it stands alone.
  */
 export function toStationProblem(line: Line, pace: Pace): StationProblem {
-  const whole = floor(pace.stationLimit);
+  const whole = floor(multiply(pace.stationLimit, ratio(partsOf(line))));
   const largest = BigInt(Number.MAX_SAFE_INTEGER);
   const limit = Math.max(1, Number(whole < largest ? whole : largest));
-  return { times: line.tasks.map((task) => Math.min(task.time, limit)), limit, before: line.before };
+  return { times: loadsInParts(line).map((load) => Math.min(load, limit)), limit, before: line.before };
 }

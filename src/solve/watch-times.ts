@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { showTimesIn } from "../time/show-in-unit.js";
+import { showPartsOf } from "./parts.js";
 import type { Checkpoint } from "./search/fewest-stations.js";
 
 /** How far a search is; best and bound are stations, or times that are written out already. */
@@ -14,8 +14,8 @@ export interface Progress {
 /** A checkpoint of a command: asked now and then whether to go on. */
 export type Watch = (progress: Progress) => ReturnType<Checkpoint>;
 
-/** A checkpoint for a search whose best and bound are times in microseconds, shown in the line's own unit. */
+/** A checkpoint for a search whose best and bound are times in parts of a microsecond, shown in the line's own unit. */
 export function watchTimes(line: Line, checkpoint: Watch, what: string): Checkpoint {
-  const show = showTimesIn(line.unit);
+  const show = showPartsOf(line);
   return ({ nodes, best, bound }) => checkpoint({ nodes, best: show(best), bound: show(bound), what });
 }

@@ -1,7 +1,9 @@
+import type { Line } from "../../line/line.js";
 import type { AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { StationsRate } from "../../off-line/rate-stations.js";
 import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
 import type { Balance } from "../../solve/balance.js";
+import { fromParts } from "../../solve/parts.js";
 import type { Rule } from "../../solve/rules/rule.js";
 import type { Pace } from "../../time/pace.js";
 import { divide, type Ratio, ratio, toNumber } from "../../time/ratio.js";
@@ -110,13 +112,13 @@ function rankingsJson({ line }: BalanceAnswer, { rules, ranked }: Balance) {
     method: rule.name,
     tasks: order.map((task) => ({
       task: line.tasks[task]!.id,
-      score: shownScore(rule, scores[task]!),
+      score: shownScore(line, rule, scores[task]!),
       followers: ranked.followers[task]!.map((later) => line.tasks[later]!.id),
     })),
   }));
 }
 
-function shownScore(rule: Rule, score: number): number | null {
+function shownScore(line: Line, rule: Rule, score: number): number | null {
   const { as, lowFirst } = rule.reads;
-  return as === "time" ? secondsJson(score) : lowFirst ? -score : score;
+  return as === "time" ? secondsJson(fromParts(line, score)) : lowFirst ? -score : score;
 }

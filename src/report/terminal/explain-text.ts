@@ -3,7 +3,8 @@ import { endTasks, startTasks } from "../../line/precedence.js";
 import type { BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { Balance, RuleRun } from "../../solve/balance.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { loadsInParts, showPartsOf } from "../../solve/parts.js";
+import type { ShowTime } from "../../time/show-in-unit.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
@@ -26,10 +27,12 @@ export function explainText(answer: BalanceAnswer, look: Look): string {
 }
 
 class Names {
-  readonly show: (value: number) => string;
+  readonly show: ShowTime;
+  private readonly loads: readonly number[];
 
   constructor(private readonly answer: BalanceAnswer) {
-    this.show = showTimesIn(answer.line.unit);
+    this.show = showPartsOf(answer.line);
+    this.loads = loadsInParts(answer.line);
   }
 
   of(task: number): string {
@@ -42,13 +45,11 @@ class Names {
 
   /** Whether a task is longer than what its empty station may hold. */
   isOver(task: number, limit: number): boolean {
-    return this.answer.line.tasks[task]!.time > limit;
+    return this.loads[task]! > limit;
   }
 
   timed(tasks: readonly number[]): string {
-    return tasks
-      .map((task) => `${this.of(task)} (${this.show(this.answer.line.tasks[task]!.time)})`)
-      .join(", ");
+    return tasks.map((task) => `${this.of(task)} (${this.show(this.loads[task]!)})`).join(", ");
   }
 }
 

@@ -1,6 +1,7 @@
 import { countOf } from "../../findings/count-of.js";
 import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
+import { type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -37,7 +38,7 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
 }
 
 function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
-  const least = cycleWords(answer, bound.cycleOfPlan ?? 0);
+  const least = cycleWords(answer, bound.cycleOfPlan ?? ZERO);
   if (answer.outcome === "proved") {
     return `Proved: no plan with ${countOf(stations, "station")} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
   }
@@ -57,11 +58,11 @@ function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): s
 }
 
 /** A cycle with what it is made of, so that station times in the reason can be compared with it. */
-function cycleWords({ line, pace }: BalanceAnswer, cycle: number): string {
+function cycleWords({ line, pace }: BalanceAnswer, cycle: Ratio): string {
   const show = showTimesIn(line.unit);
   return pace.handling === 0
     ? show(cycle)
-    : `${show(cycle)} (a station time of ${show(cycle - pace.handling)} and handling)`;
+    : `${show(cycle)} (a station time of ${show(subtract(cycle, ratio(pace.handling)))} and handling)`;
 }
 
 function looked({ search }: BalanceAnswer, bound: AnswerBound): string {

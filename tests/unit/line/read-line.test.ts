@@ -23,6 +23,36 @@ const arrowsOf = (line: Line) =>
     earlier.map((each) => `${line.tasks[each]!.id} -> ${line.tasks[task]!.id}`),
   );
 
+const PLAIN_TASK = {
+  walking: 0,
+  machineTime: 0,
+  every: 1,
+  visits: ONE,
+  people: 1,
+  side: null,
+  skills: [],
+  equipment: [],
+  zone: null,
+  stations: null,
+  notBefore: null,
+  notAfter: null,
+  test: null,
+  kind: null,
+};
+
+const WITHOUT_FLOOR_RULES = {
+  waits: [],
+  floor: [],
+  equipment: new Map(),
+  together: [],
+  apart: [],
+  maxPlaces: 1,
+  people: [],
+  models: [],
+  sequence: null,
+  modelOverload: null,
+};
+
 describe("A line file becomes a line", () => {
   test("with every value in exact numbers and every task at its place", () => {
     const line = lineOf(
@@ -46,7 +76,7 @@ describe("A line file becomes a line", () => {
     );
     const night = { name: "night", from: "22:00", to: "06:00", gross: 28_800_000_000, overtime: 0 };
     const day = { name: "day", from: null, to: null, gross: 28_800_000_000, overtime: 1_800_000_000 };
-    const plain = { onBase: false, caution: null, lift: null };
+    const plain = { ...PLAIN_TASK, onBase: false, caution: null, lift: null };
     expect(line).toEqual({
       file: FILE,
       name: "Cargo bike",
@@ -85,17 +115,18 @@ describe("A line file becomes a line", () => {
           ...plain,
           id: "fit-fork",
           name: "Fit fork",
-          pieceTime: 41_000_000,
           quantity: 2,
-          time: 82_000_000,
+          times: [82_000_000],
+          load: ratio(82_000_000),
           place: { line: 14, column: 3, endColumn: 11 },
         },
         {
+          ...PLAIN_TASK,
           id: "load-frame",
           name: null,
-          pieceTime: 30_000_000,
           quantity: 1,
-          time: 30_000_000,
+          times: [30_000_000],
+          load: ratio(30_000_000),
           onBase: true,
           caution: "Use the hoist",
           lift: "19 kg",
@@ -103,6 +134,7 @@ describe("A line file becomes a line", () => {
         },
       ],
       before: [[1], []],
+      ...WITHOUT_FLOOR_RULES,
     });
   });
 
@@ -155,7 +187,7 @@ describe("A line file becomes a line", () => {
 
   test("with thousandths of a minute, centiminutes and TMU added without a rounding", () => {
     const times = lineOf("tasks: {a: 0.1 min, b: 0.2 min, c: 0.3 min, d: 1500 tmu, e: 60 cmin}").tasks.map(
-      (task) => task.time,
+      (task) => task.times[0],
     );
     expect(times).toEqual([6_000_000, 12_000_000, 18_000_000, 54_000_000, 36_000_000]);
   });
@@ -192,7 +224,7 @@ describe("Aliases", () => {
     const tasks = Array.from({ length: 120 }, (_, number) => `  t${number}: {time: *piece}`);
     const line = lineOf(`unit: s\nhandling: &piece 4\ntasks:\n${tasks.join("\n")}\n`);
     expect(line.tasks).toHaveLength(120);
-    expect(new Set(line.tasks.map((task) => task.time))).toEqual(new Set([4_000_000]));
+    expect(new Set(line.tasks.map((task) => task.times[0]))).toEqual(new Set([4_000_000]));
   });
 });
 

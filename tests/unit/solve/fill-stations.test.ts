@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { allFollowers } from "../../../src/line/reach.js";
 import { type FillingStep, fillStations } from "../../../src/solve/fill-stations.js";
+import { loadsInParts } from "../../../src/solve/parts.js";
 import { rankTasks } from "../../../src/solve/rank-tasks.js";
 import { RULES } from "../../../src/solve/rules/register.js";
 import { toStationProblem } from "../../../src/solve/station-problem.js";
@@ -14,7 +15,7 @@ function rank(name: string) {
   const rule = RULES.find((each) => each.name === name)!;
   const sets = allFollowers(line.before);
   const followers = line.tasks.map((_, task) => sets.list(task));
-  return rankTasks(rule, { times: line.tasks.map(({ time }) => time), before: line.before, followers });
+  return rankTasks(rule, { times: loadsInParts(line), before: line.before, followers });
 }
 
 const filled = (name: string) =>

@@ -1,0 +1,35 @@
+import type { Line } from "../line/line.js";
+import { type Ratio, ratio } from "../time/ratio.js";
+import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
+
+/**
+ * Into how many equal parts a microsecond is cut so that the load of every task is a whole number of parts: the unit of
+ * times in every solver. 1 on a plain line; more where shares of failures or of models make fractions.
+ */
+export function partsOf(line: Line): bigint {
+  return line.tasks.reduce((common, { load }) => leastCommonMultiple(common, load.den), 1n);
+}
+
+/** A number of parts as microseconds. */
+export function fromParts(line: Line, parts: number): Ratio {
+  return ratio(BigInt(parts), partsOf(line));
+}
+
+/** Shows times that are counted in parts, in the unit the engineer works in. */
+export function showPartsOf(line: Line): ShowTime {
+  const [show, parts] = [showTimesIn(line.unit), partsOf(line)];
+  return (value) => {
+    const exact = typeof value === "number" ? ratio(value) : value;
+    return show(ratio(exact.num, exact.den * parts));
+  };
+}
+
+/** The loads of all tasks in parts; exact up to 2^53, beyond that the search refuses them by name. */
+export function loadsInParts(line: Line): number[] {
+  const parts = partsOf(line);
+  return line.tasks.map(({ load }) => Number(load.num * (parts / load.den)));
+}
+
+function leastCommonMultiple(one: bigint, two: bigint): bigint {
+  return one * ratio(two, one).num;
+}
