@@ -4,6 +4,7 @@ import { ceilingDivision } from "../bounds/whole-numbers.js";
 import { addTask, hasTask } from "./bit-sets.js";
 import { FullLoads } from "./full-loads.js";
 import type { Instance } from "./instance.js";
+import { LearnedWeightings } from "./learned-weightings.js";
 import { OneMore } from "./one-more.js";
 import { OpenStates } from "./open-states.js";
 import { Pairs } from "./pairs.js";
@@ -30,6 +31,7 @@ export class DirectionSearch {
   private readonly pairedStations: number;
   private readonly tails: Int32Array;
   private readonly weightings: readonly Weighting[];
+  private readonly learned: LearnedWeightings;
   private readonly latest: Int32Array;
   private readonly loads: FullLoads;
   /** The tasks placed with the current load. */
@@ -60,6 +62,7 @@ export class DirectionSearch {
     this.set = new Int32Array(instance.words);
     this.open = new OpenStates(this.store, target);
     this.weightings = allWeightings(instance);
+    this.learned = new LearnedWeightings(instance);
     this.remainder = this.aim(target);
     this.store.remember(this.set, 0, 0, -1, 0);
     this.open.push(0, 0);
@@ -87,7 +90,8 @@ export class DirectionSearch {
   private aim(target: number): Remainder {
     this.target = target;
     for (let task = 0; task < this.instance.size; task++) this.latest[task] = target - this.tails[task]!;
-    return new Remainder(this.instance, tightestWeightings(this.weightings, target), this.latest, target);
+    const weightings = this.learned.startFrom(tightestWeightings(this.weightings, target));
+    return new Remainder(this.instance, weightings, this.latest, target);
   }
 
   /** Goes on for about so many steps; a node is a full load looked at. */
@@ -103,6 +107,7 @@ export class DirectionSearch {
       const from = this.loads.steps;
       const walk = this.loads.advance(Math.min(from + left, this.width));
       left -= this.loads.steps - from + 1;
+      this.learned.allow(this.loads.steps - from);
       if (walk === "load") {
         this.nodes++;
         if (this.keepLoad()) return "found";
@@ -128,6 +133,7 @@ export class DirectionSearch {
     const offset = state * this.instance.words;
     const mostRoom = this.remainder.open(sets, offset, stations[state]!);
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
+    if (this.learned.ruleOut(this.remainder, this.target - stations[state]!)) return true;
     this.state = state;
     this.loads.start(sets, offset, stations[state]! + 1, mostRoom, this.remainder.leadingTasksLeft > 0);
     return true;

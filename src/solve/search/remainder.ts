@@ -15,17 +15,17 @@ export class Remainder {
   /** Tasks still to place, and those of them that have followers. */
   tasksLeft = 0;
   leadingTasksLeft = 0;
+  /** The tasks still to place, `tasksLeft` of them. */
+  readonly left: Int32Array;
 
-  /** The weights of all weightings, task by task, and their sums over the tasks left. */
-  private readonly weights: Float64Array;
-  private readonly weightsLeft: Float64Array;
+  private workLeft = 0;
   /** Work left by latest station. */
   private readonly dueWork: Float64Array;
   private readonly cuts: Cut[] = [];
 
   /**
    * `latest[task]` is the last station, counted from 1, that may hold the task; the first of the weightings is the work
-   * content.
+   * content, more may follow later.
    */
   constructor(
     private readonly instance: Instance,
@@ -33,11 +33,7 @@ export class Remainder {
     private readonly latest: Int32Array,
     private readonly target: number,
   ) {
-    this.weights = new Float64Array(instance.size * weightings.length);
-    for (const [at, { weights }] of weightings.entries()) {
-      for (const [task, weight] of weights.entries()) this.weights[task * weightings.length + at] = weight;
-    }
-    this.weightsLeft = new Float64Array(weightings.length);
+    this.left = new Int32Array(instance.size);
     this.dueWork = new Float64Array(target + 1);
   }
 
@@ -47,28 +43,26 @@ export class Remainder {
    */
   open(sets: Int32Array, offset: number, stations: number): number {
     const { limit, workContent } = this.instance;
-    this.weigh(sets, offset);
-    const workLeft = this.weightsLeft[0]!;
-    this.idle = stations * limit - (workContent - workLeft);
+    this.listLeft(sets, offset);
+    this.idle = stations * limit - (workContent - this.workLeft);
     this.cuts.length = 0;
     if (!this.cutByWeight(stations) || !this.cutByStation(stations)) return -1;
-    return Math.min(limit, (this.target - stations) * limit - workLeft);
+    return Math.min(limit, (this.target - stations) * limit - this.workLeft);
   }
 
-  private weigh(sets: Int32Array, offset: number): void {
+  private listLeft(sets: Int32Array, offset: number): void {
     const { size, times, followerCounts } = this.instance;
-    const { weights, weightsLeft, dueWork, latest } = this;
-    const width = weightsLeft.length;
-    weightsLeft.fill(0);
+    const { left, dueWork, latest } = this;
     dueWork.fill(0);
     this.tasksLeft = 0;
     this.leadingTasksLeft = 0;
+    this.workLeft = 0;
     for (let task = 0; task < size; task++) {
       if (hasTask(sets, offset, task)) continue;
-      this.tasksLeft++;
+      left[this.tasksLeft++] = task;
       if (followerCounts[task]! > 0) this.leadingTasksLeft++;
+      this.workLeft += times[task]!;
       dueWork[Math.max(latest[task]!, 0)]! += times[task]!;
-      for (let at = 0; at < width; at++) weightsLeft[at]! += weights[task * width + at]!;
     }
   }
 
@@ -76,11 +70,17 @@ export class Remainder {
     const later = this.target - stations - 1;
     for (let at = 1; at < this.weightings.length; at++) {
       const { weights, capacity } = this.weightings[at]!;
-      const least = this.weightsLeft[at]! - later * capacity;
+      const least = this.weigh(weights) - later * capacity;
       if (least > capacity) return false;
       if (least > 0) this.cuts.push({ weights, station: this.target, least });
     }
     return true;
+  }
+
+  private weigh(weights: Float64Array): number {
+    let sum = 0;
+    for (let at = 0; at < this.tasksLeft; at++) sum += weights[this.left[at]!]!;
+    return sum;
   }
 
   private cutByStation(stations: number): boolean {
