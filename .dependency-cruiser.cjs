@@ -7,9 +7,10 @@ const mayImport = {
   line: ["time", "findings"],
   plan: ["line", "time", "findings"],
   solve: ["plan", "line", "time", "findings"],
-  "off-line": ["solve", "plan", "line", "time", "findings"],
-  report: ["off-line", "solve", "plan", "line", "time", "findings"],
-  commands: ["report", "off-line", "solve", "plan", "line", "time", "findings"],
+  models: ["plan", "line", "time", "findings"],
+  "off-line": ["models", "solve", "plan", "line", "time", "findings"],
+  report: ["models", "off-line", "solve", "plan", "line", "time", "findings"],
+  commands: ["models", "report", "off-line", "solve", "plan", "line", "time", "findings"],
   cli: ["commands", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
 };

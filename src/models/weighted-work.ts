@@ -1,0 +1,68 @@
+import type { Line } from "../line/line.js";
+import type { Pace } from "../time/pace.js";
+import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { sharesOf, taskTimeOf } from "./model-time.js";
+
+/** The work in one model; times in microseconds. */
+export interface ModelWork {
+  /** Number of the model in the line. */
+  readonly model: number;
+  readonly share: Ratio;
+  /** Person-time of one good unit of this model. */
+  readonly workContent: Ratio;
+  /** A unit of this model starts every so often on average: line cycle / share, no pace of its own; null for a share of 0. */
+  readonly interval: Ratio | null;
+}
+
+/** The work in a unit of the mix and the people it takes. */
+export interface WeightedWork {
+  /** In the order of the line; one for a line without models. */
+  readonly models: readonly ModelWork[];
+  /** Share-weighted mean of the work contents, in microseconds. */
+  readonly workContent: Ratio;
+  readonly people: PeopleNeeded;
+}
+
+/** People by work content alone, as if work could be shared out without loss. */
+export interface PeopleNeeded {
+  readonly exact: Ratio;
+  /** Rounded up to whole people. */
+  readonly whole: bigint;
+}
+
+/** The weighted work content of a line with models and the people it takes at the line cycle. */
+export function weightedWork(line: Line, pace: Pace): WeightedWork {
+  const models = sharesOf(line).map((share, model) => ({
+    model,
+    share,
+    workContent: workContentOf(line, model),
+    interval: share.num === 0n ? null : divide(pace.lineCycle, share),
+  }));
+  const workContent = models.map((each) => multiply(each.share, each.workContent)).reduce(add, ZERO);
+  return { models, workContent, people: peopleNeeded(workContent, pace.lineCycle) };
+}
+
+/** Person-time of one good unit of a model: sum of task time x people, in microseconds. */
+function workContentOf(line: Line, model: number): Ratio {
+  return line.tasks
+    .map(({ people }, task) => multiply(ratio(people), taskTimeOf(line, task, model)))
+    .reduce(add, ZERO);
+}
+
+/**
+ * People for a work content when a unit leaves every takt: work / (takt x availability x efficiency). The efficiency stands for
+ * what balancing and repositioning lose; where the takt is a line cycle already, the availability is in it.
+ * Source: M. P. Groover, Automation, Production Systems, and CIM, workers of a mixed model line.
+ *
+ * @param availability share of the time in which the line runs, above 0
+ * @param efficiency share of the paid time in which people work, above 0
+ * @throws RangeError for a takt of 0
+ */
+export function peopleNeeded(
+  workContent: Ratio,
+  takt: Ratio,
+  { availability = ONE, efficiency = ONE }: { availability?: Ratio; efficiency?: Ratio } = {},
+): PeopleNeeded {
+  const exact = divide(workContent, multiply(takt, multiply(availability, efficiency)));
+  return { exact, whole: ceiling(exact) };
+}

@@ -1,0 +1,193 @@
+import { describe, expect, it } from "vitest";
+import { columns } from "../../src/line/precedence.js";
+import { distanceOf, goalChasing } from "../../src/models/goal-chasing.js";
+import { peopleNeeded, weightedWork } from "../../src/models/weighted-work.js";
+import { efficiencyAtSlowest } from "../../src/plan/plan-figures.js";
+import { stationTime } from "../../src/plan/station-figures.js";
+import { type BalanceOptions, balance } from "../../src/solve/balance.js";
+import { type Pace, paceFromDemand } from "../../src/time/pace.js";
+import { multiply, ONE, type Ratio, ratio, toNumber } from "../../src/time/ratio.js";
+import { taktSum } from "../../src/time/takt.js";
+import { idsOf } from "../tools/line-of.js";
+import { citation, readWorkedExamples, type Source } from "../tools/read-worked-examples.js";
+import { mixedLine } from "../unit/models/mixed-line.js";
+
+type ByModel<T> = Readonly<Record<string, T>>;
+
+interface MixedModels {
+  readonly workers: {
+    readonly source: Source;
+    readonly given: {
+      readonly "rate-per-hour": ByModel<number>;
+      readonly "work-minutes": ByModel<number>;
+      readonly efficiency: number;
+    };
+    readonly expected: {
+      readonly "workload-minutes-per-hour": number;
+      readonly "workers-exact": number;
+      readonly workers: number;
+    };
+  };
+  readonly balance: {
+    readonly source: Source;
+    readonly given: {
+      readonly "rate-per-hour": ByModel<number>;
+      readonly uptime: number;
+      readonly "repositioning-minutes": number;
+    };
+    readonly tasks: readonly {
+      readonly id: string;
+      readonly minutes: readonly (number | null)[];
+      readonly after: readonly string[];
+    }[];
+    readonly expected: {
+      readonly "work-minutes-per-hour": readonly number[];
+      readonly "line-cycle-minutes": number;
+      readonly "service-minutes": number;
+      readonly "repositioning-efficiency": number;
+      readonly columns: readonly number[];
+      readonly stations: readonly (readonly string[])[];
+      readonly "station-minutes-per-hour": readonly number[];
+      readonly "efficiency-at-longest": number;
+    };
+  };
+  readonly "goal-chasing": {
+    readonly source: Source;
+    readonly given: { readonly quantities: ByModel<number>; readonly uses: ByModel<readonly number[]> };
+    readonly expected: {
+      readonly totals: readonly number[];
+      readonly sequence: readonly string[];
+      readonly steps: readonly {
+        readonly distances: readonly (number | null)[];
+        readonly used: readonly number[];
+      }[];
+    };
+  };
+}
+
+const examples = (readWorkedExamples() as unknown as { readonly "mixed-models": MixedModels })[
+  "mixed-models"
+];
+
+const MINUTE = 60_000_000;
+const sumOf = (values: readonly number[]): number => values.reduce((sum, each) => sum + each, 0);
+const minutes = (micros: Ratio): number => toNumber(multiply(micros, ratio(1, MINUTE)));
+const share = (value: number): Ratio => ratio(Math.round(value * 10_000), 10_000);
+
+/** The pace of so many good units per hour of the time in which the line could run. */
+function hourlyPace(perHour: number, uptime: number, handlingMinutes: number): Pace {
+  const pace = paceFromDemand({
+    demand: { units: ratio(perHour), period: "hour" },
+    calendar: null,
+    uptime: share(uptime),
+    yield: ONE,
+    handling: Math.round(handlingMinutes * MINUTE),
+    planTo: ONE,
+  });
+  if (!pace.ok) throw new Error(pace.problem);
+  return pace.value;
+}
+
+describe(`workers for 4 A and 6 B an hour (${citation(examples.workers.source)})`, () => {
+  const { given, expected } = examples.workers;
+  const rates = given["rate-per-hour"];
+  const perHour = sumOf(Object.values(rates));
+  const line = mixedLine(rates, {
+    build: { seconds: Object.values(given["work-minutes"]).map((each) => each * 60) },
+  });
+  const { workContent } = weightedWork(line, hourlyPace(perHour, 1, 0));
+
+  it("share 258 min of work an hour", () => {
+    expect(minutes(workContent) * perHour).toBe(expected["workload-minutes-per-hour"]);
+  });
+
+  it.each([
+    ["as the efficiency of people", { efficiency: share(given.efficiency) }],
+    ["as the availability of the line", { availability: share(given.efficiency) }],
+  ])("are 4.4792, so 5, with 96 %% %s", (_, lost) => {
+    const people = peopleNeeded(workContent, ratio(3_600_000_000, perHour), lost);
+    expect(toNumber(people.exact, 4)).toBe(expected["workers-exact"]);
+    expect(people.whole).toBe(BigInt(expected.workers));
+  });
+
+  it("are the same from the line cycle, which has the uptime in it", () => {
+    const { people } = weightedWork(line, hourlyPace(perHour, given.efficiency, 0));
+    expect(toNumber(people.exact, 4)).toBe(expected["workers-exact"]);
+  });
+});
+
+describe(`a balance of the weighted work of two models (${citation(examples.balance.source)})`, () => {
+  const { given, tasks, expected } = examples.balance;
+  const rates = given["rate-per-hour"];
+  const perHour = sumOf(Object.values(rates));
+  const pace = hourlyPace(perHour, given.uptime, given["repositioning-minutes"]);
+  const line = mixedLine(
+    rates,
+    Object.fromEntries(
+      tasks.map(({ id, minutes, after }) => [
+        id,
+        { seconds: minutes.map((each) => each && each * 60), after },
+      ]),
+    ),
+  );
+
+  it("has a line cycle of 5.76 min, of which 5.61 min are for work", () => {
+    expect([minutes(pace.lineCycle), minutes(pace.workingTime)]).toEqual([
+      expected["line-cycle-minutes"],
+      expected["service-minutes"],
+    ]);
+    const terms = { ...line, demand: { units: ratio(perHour), period: "hour" } as const };
+    const sum = taktSum({ ...terms, uptime: share(given.uptime), handling: pace.handling });
+    expect(sum.ok && toNumber(sum.value.workingShare)).toBe(expected["repositioning-efficiency"]);
+  });
+
+  it("weights every element by the rates of the models that have it", () => {
+    expect(line.tasks.map(({ load }) => minutes(multiply(load, ratio(perHour))))).toEqual(
+      expected["work-minutes-per-hour"],
+    );
+  });
+
+  it("stands the elements in the columns of the joint diagram", () => {
+    expect(columns(line.before)).toEqual(expected.columns);
+  });
+
+  it("fills five stations by columns at 92.1429 % of the longest", async () => {
+    const options: BalanceOptions = {
+      method: "columns",
+      nodes: null,
+      strictLimit: true,
+      level: false,
+      explain: false,
+      checkpoint: () => null,
+    };
+    const { plan } = await balance(line, pace, options);
+    expect(plan.stations.map((station) => idsOf(line, station.tasks))).toEqual(expected.stations);
+    expect(
+      plan.stations.map((station) => minutes(multiply(stationTime(line, station), ratio(perHour)))),
+    ).toEqual(expected["station-minutes-per-hour"]);
+    const noHandling = { ...pace, handling: 0 };
+    expect(toNumber(efficiencyAtSlowest(line, noHandling, plan)!)).toBe(expected["efficiency-at-longest"]);
+  });
+});
+
+describe(`a sequence by goal chasing (${citation(examples["goal-chasing"].source)})`, () => {
+  const { given, expected } = examples["goal-chasing"];
+  const models = Object.keys(given.quantities);
+  const uses = models.map((id) => given.uses[id]!.map((use) => ratio(use)));
+  const { sequence, totals, steps } = goalChasing(Object.values(given.quantities), uses);
+  const rounded = (square: Ratio | null) => square && Math.round(distanceOf(square) * 100) / 100;
+
+  it(`is ${expected.sequence.join(" ")}`, () => {
+    expect(sequence.map((model) => models[model])).toEqual(expected.sequence);
+    expect(totals).toEqual(expected.totals.map((total) => ratio(total)));
+  });
+
+  it("weighs the models at every place by the published distances", () => {
+    expect(
+      steps.map(({ squaredDistances, used }) => ({
+        distances: squaredDistances.map(rounded),
+        used: used.map((use) => toNumber(use)),
+      })),
+    ).toEqual(expected.steps);
+  });
+});
