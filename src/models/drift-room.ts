@@ -1,9 +1,9 @@
 import type { Line } from "../line/line.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { stationTime, workingTime } from "../plan/station-figures.js";
+import { workingTime } from "../plan/station-figures.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, larger, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
-import { modelTimes } from "./model-time.js";
+import { meanOverModels, modelTimes } from "./model-time.js";
 
 /**
  * How far a worker drifts beyond the end of the station, in microseconds of work; null where the drift grows without end, with
@@ -21,9 +21,10 @@ export function driftRoom(line: Line, pace: Pace, plan: Plan, sequence: readonly
 
 function driftAt(line: Line, pace: Pace, station: Station, sequence: readonly number[]): DriftRoom {
   const working = workingTime(pace, station);
-  const room = settledDrift(modelTimes(line, station), working, station.places, sequence);
+  const times = modelTimes(line, station);
+  const room = settledDrift(times, working, station.places, sequence);
   if (room !== null) return { room, grows: null };
-  return { room: null, grows: compare(stationTime(line, station), working) > 0 ? "average" : "order" };
+  return { room: null, grows: compare(meanOverModels(line, times), working) > 0 ? "average" : "order" };
 }
 
 /**

@@ -1,17 +1,20 @@
 import type { Line } from "../line/line.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { stationTime, workingTime } from "../plan/station-figures.js";
+import { workingTime } from "../plan/station-figures.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, type Ratio, ZERO } from "../time/ratio.js";
 import { type DriftRoom, driftRoom } from "./drift-room.js";
 import { type LevelledSequence, levelledSequence } from "./levelled-sequence.js";
-import { modelTimes } from "./model-time.js";
+import { meanOverModels, modelTimes } from "./model-time.js";
 
 /** What the mix of models does to one station; times per unit in microseconds. */
 export interface StationMix {
   readonly id: string;
   readonly workingTime: Ratio;
-  /** Share-weighted mean over the models: the station time. */
+  /**
+   * Share-weighted mean over the models. This is the station time, but with two sides it may be more: each model waits for its own
+   * longer side.
+   */
   readonly average: Ratio;
   /** Average / working time. */
   readonly averageShare: Ratio;
@@ -54,8 +57,8 @@ function measureStation(
   pace: Pace,
   station: Station,
 ): Omit<StationMix, "givenDrift" | "proposedDrift"> {
-  const [working, average] = [workingTime(pace, station), stationTime(line, station)];
-  const times = modelTimes(line, station);
+  const [working, times] = [workingTime(pace, station), modelTimes(line, station)];
+  const average = meanOverModels(line, times);
   const worstModel = [...times.keys()].reduce((one, two) =>
     compare(times[two]!, times[one]!) > 0 ? two : one,
   );

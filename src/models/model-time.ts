@@ -26,3 +26,10 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
 export function modelTimes(line: Line, station: Station): Ratio[] {
   return sharesOf(line).map((_, model) => modelTime(line, station, model));
 }
+
+/** The share-weighted mean of a figure that each model has. */
+export function meanOverModels(line: Line, byModel: readonly Ratio[]): Ratio {
+  return sharesOf(line)
+    .map((share, model) => multiply(share, byModel[model]!))
+    .reduce(add, ZERO);
+}

@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
-import { sharesOf, taskTimeOf } from "./model-time.js";
+import { meanOverModels, sharesOf, taskTimeOf } from "./model-time.js";
 
 /** The work in one model; times in microseconds. */
 export interface ModelWork {
@@ -38,7 +38,10 @@ export function weightedWork(line: Line, pace: Pace): WeightedWork {
     workContent: workContentOf(line, model),
     interval: share.num === 0n ? null : divide(pace.lineCycle, share),
   }));
-  const workContent = models.map((each) => multiply(each.share, each.workContent)).reduce(add, ZERO);
+  const workContent = meanOverModels(
+    line,
+    models.map((each) => each.workContent),
+  );
   return { models, workContent, people: peopleNeeded(workContent, pace.lineCycle) };
 }
 

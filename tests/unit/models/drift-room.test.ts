@@ -41,7 +41,7 @@ describe("the drift room of 80 s and 40 s, half each, at 60 s", () => {
 
 describe("the drift room of two places that take units in turn", () => {
   const line = mixedLine({ long: 1, short: 1 }, { press: { seconds: [140, 100] } });
-  const plan = { stations: [{ id: "S1", tasks: [0], places: 2, crew: 1 }] };
+  const plan = { stations: planOf([[0]]).stations.map((station) => ({ ...station, places: 2 })) };
 
   it("is that of each place: A A B B gives both places A and B by turns", () => {
     // 2 x 60 = 120 s of working time for each unit of a place.
