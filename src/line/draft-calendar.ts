@@ -1,7 +1,7 @@
 import type { Calendar, NamedTime, Shift } from "../time/calendar.js";
 import { grossBetween } from "../time/read-calendar.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
-import type { LineKeys } from "./line-draft.js";
+import type { LineKeys } from "./line-keys.js";
 import { compareNaturally } from "./natural-order.js";
 import type { RecordDraft, TextDraft } from "./schema/draft.js";
 

@@ -18,18 +18,6 @@ export function readYesNo(text: string): Reading<boolean> {
   return refuse(`${quoted(trimmed)} is neither true nor false, and no other word is taken for them`);
 }
 
-/** Pieces per unit: a whole number from 1, in plain digits. */
-export function readQuantity(text: string): Reading<number> {
-  const trimmed = text.trim();
-  const expected = "a quantity is a whole number of pieces per unit, 1 or more";
-  if (trimmed === "") return refuse(`a quantity is missing (blank is never 0): ${expected}`);
-  const quantity = /^\d+$/u.test(trimmed) ? Number(trimmed) : 0;
-  if (quantity < 1) return refuse(`${quoted(trimmed)} is not a quantity: ${expected}, in plain digits`);
-  if (!Number.isSafeInteger(quantity))
-    return refuse(`${quoted(trimmed)} is too many pieces to count exactly`);
-  return accept(quantity);
-}
-
 /** The unit of bare numbers, in any case of letters. */
 export function readUnit(text: string): Reading<TimeUnit> {
   const unit = unitNamed(text.trim());

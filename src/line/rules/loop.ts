@@ -1,4 +1,5 @@
-import { type Arrow, beforeOf, type LineDraft } from "../line-draft.js";
+import type { Arrow } from "../draft-arrows.js";
+import { beforeOf, type LineDraft } from "../line-draft.js";
 import { findLoops } from "../loops.js";
 import { found, type LineRule } from "./line-rule.js";
 

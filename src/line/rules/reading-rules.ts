@@ -23,6 +23,7 @@ const READING = {
   share: "Shares have their % and lie above 0 % and at most at 100 %.",
   handling: "Handling is a time.",
   "task-time": "Task times are times.",
+  count: "Counts are whole numbers from 1.",
   quantity: "Quantities are whole numbers from 1.",
   "yes-no": "Marks are true or false.",
   mass: "Masses are in kg.",

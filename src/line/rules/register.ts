@@ -1,5 +1,7 @@
 import { calendarSum } from "./calendar-sum.js";
 import { demandPeriod } from "./demand-period.js";
+import { duplicateStation } from "./duplicate-station.js";
+import { equipmentCount } from "./equipment-count.js";
 import { impliedArrow } from "./implied-arrow.js";
 import type { LineRule } from "./line-rule.js";
 import { loop } from "./loop.js";
@@ -7,19 +9,30 @@ import { lossesCountedTwice } from "./losses-counted-twice.js";
 import { missingUnit } from "./missing-unit.js";
 import { mixedScripts } from "./mixed-scripts.js";
 import { namesItself } from "./names-itself.js";
+import { noPersonFits } from "./no-person-fits.js";
 import { noShifts } from "./no-shifts.js";
+import { noStationFits } from "./no-station-fits.js";
 import { noTasks } from "./no-tasks.js";
+import { nothingListed } from "./nothing-listed.js";
 import { repeatedPredecessor } from "./repeated-predecessor.js";
 import { shiftLength } from "./shift-length.js";
 import { shortChain } from "./short-chain.js";
+import { shortGroup } from "./short-group.js";
 import { similarIds } from "./similar-ids.js";
+import { stationRange } from "./station-range.js";
 import { taskTimeSum } from "./task-time-sum.js";
+import { togetherApart } from "./together-apart.js";
+import { unknownEquipment } from "./unknown-equipment.js";
+import { unknownSkill } from "./unknown-skill.js";
+import { unknownStation } from "./unknown-station.js";
 import { unknownTask } from "./unknown-task.js";
+import { unknownZone } from "./unknown-zone.js";
 import { zeroTime } from "./zero-time.js";
 
 /** Every rule that a line file is checked against once its shape is read, in the order in which they are looked at. */
 export const LINE_RULES: readonly LineRule[] = [
   noTasks,
+  nothingListed,
   missingUnit,
   zeroTime,
   taskTimeSum,
@@ -29,6 +42,17 @@ export const LINE_RULES: readonly LineRule[] = [
   repeatedPredecessor,
   impliedArrow,
   shortChain,
+  shortGroup,
+  togetherApart,
+  duplicateStation,
+  unknownStation,
+  stationRange,
+  unknownZone,
+  unknownEquipment,
+  equipmentCount,
+  unknownSkill,
+  noStationFits,
+  noPersonFits,
   similarIds,
   mixedScripts,
   noShifts,

@@ -1,5 +1,6 @@
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
+import { GROUP_KEYS } from "../draft-groups.js";
 import type { LineDraft } from "../line-draft.js";
 import type { TextDraft } from "../schema/draft.js";
 import { found, type LineRule } from "./line-rule.js";
@@ -8,7 +9,7 @@ const name = "unknown-task";
 
 export const unknownTask: LineRule = {
   name,
-  purpose: "Every task named in `after` and `chains` exists.",
+  purpose: "Every task that is named exists.",
   check(draft) {
     const nearest = nearestWordsAmong(draft.tasks.map((task) => task.id));
     const inTasks = draft.tasks.flatMap((task) =>
@@ -20,7 +21,13 @@ export const unknownTask: LineRule = {
       .flat()
       .filter((named) => isUnknown(draft, named))
       .map((named) => refuse(draft, nearest, named, "chains", null));
-    return [...inTasks, ...inChains];
+    const inGroups = GROUP_KEYS.flatMap((key) =>
+      draft.groups[key]
+        .flatMap((group) => group.named)
+        .filter((named) => isUnknown(draft, named))
+        .map((named) => refuse(draft, nearest, named, key, null)),
+    );
+    return [...inTasks, ...inChains, ...inGroups];
   },
 };
 

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Reading } from "../../time/reading.js";
+import { readId } from "../ids.js";
 import type { ReadingRule } from "../rules/reading-rules.js";
 
 /** Reads a piece of text of the file; the problem it gives back is what the engineer is told. */
@@ -13,6 +14,16 @@ export function text<T>(rule: ReadingRule, description: string, read: Read<T>) {
 /** A value of which an editor's YAML parser may make a number: an id, a time, a count. */
 export function textOrNumber<T>(rule: ReadingRule, description: string, read: Read<T>) {
   return leaf(rule, read).meta({ description, type: ["string", "number"] });
+}
+
+/** The name of a thing, kept as typed. */
+export function named(description: string) {
+  return textOrNumber("id", description, readId);
+}
+
+/** One name, or a list of them. */
+export function namedOneOrMore(description: string) {
+  return z.union([named(description), z.array(named("One of them."))]).meta({ description });
 }
 
 /** A value of which an editor's YAML parser makes true or false. */

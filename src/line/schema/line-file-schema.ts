@@ -3,25 +3,22 @@ import { readDemand } from "../../time/demand.js";
 import { readDuration, TIME_UNITS, type TimeUnit } from "../../time/duration.js";
 import { readShare } from "../../time/share.js";
 import { readUnit, readWords } from "../text-values.js";
+import { readEquipmentCount, readPlaces } from "../whole-numbers.js";
 import { calendarSchema } from "./calendar-schema.js";
-import { choice, notHonouredYet, text, textOrNumber } from "./leaf.js";
-import { taskId, tasksSchema } from "./task-schema.js";
+import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
+import { stationsSchema } from "./station-schema.js";
+import { tasksSchema } from "./task-schema.js";
 
 const KEYS_TO_COME = [
-  "apart",
   "benches",
-  "equipment",
   "fixed",
   "models",
+  "off-line",
   "options",
   "parts",
-  "people",
   "policy",
-  "sides",
-  "skills",
-  "stations",
-  "together",
-  "zones",
+  "readings",
+  "setup",
 ];
 
 /**
@@ -51,14 +48,34 @@ export function lineFileSchema(unit: TimeUnit | null) {
         (typed) => readDuration(typed, unit),
       ).optional(),
       "plan-to": share("Share of the working time that planners load; 100 % when left out."),
-      chains: z
-        .array(
-          z
-            .array(taskId("A task of the chain."))
-            .meta({ description: "Tasks in order of work, two or more." }),
+      stations: stationsSchema().optional(),
+      "max-places": textOrNumber(
+        "count",
+        "The most parallel places of a station; 1 when left out.",
+        readPlaces,
+      ).optional(),
+      equipment: z
+        .record(
+          named("The name of the equipment."),
+          textOrNumber("count", "How many of it exist, a whole number from 1.", readEquipmentCount),
         )
-        .meta({ description: "Arrows between the neighbours of each chain, besides `after`." })
+        .meta({
+          description: "How many of each equipment exist, by name; what is not listed is not counted.",
+        })
         .optional(),
+      people: z
+        .record(named("The name of a person, or of a post."), namedOneOrMore("The skills, one or a list."))
+        .meta({ description: "The people with skills, by name; each works at one place." })
+        .optional(),
+      chains: groups(
+        "Arrows between the neighbours of each chain, besides `after`.",
+        "Tasks in order of work, two or more.",
+      ),
+      together: groups(
+        "Tasks that share a station, whichever it is.",
+        "Two tasks or more that stay together.",
+      ),
+      apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
       tasks: tasksSchema(unit),
     })
     .meta({ title: "linepoise line file", description: "An assembly line: its pace and its tasks." })
@@ -77,4 +94,11 @@ export const unitSchema = choice(
 
 function share(description: string) {
   return text("share", description, readShare).optional();
+}
+
+function groups(description: string, each: string) {
+  return z
+    .array(z.array(named("A task.")).meta({ description: each }))
+    .meta({ description })
+    .optional();
 }

@@ -1,47 +1,29 @@
 import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
-import { readId } from "../ids.js";
-import { readMass, readQuantity, readWords, readYesNo } from "../text-values.js";
-import { flag, notHonouredYet, text, textOrNumber } from "./leaf.js";
+import { readMass, readWords, readYesNo } from "../text-values.js";
+import { readPeople, readQuantity } from "../whole-numbers.js";
+import { flag, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
 
 const KEYS_TO_COME = [
-  "apart",
   "crew",
-  "equipment",
   "fixed",
   "fixed-to",
   "machine",
   "machine-time",
-  "models",
   "off-line",
   "parts",
-  "people",
   "places",
   "position",
   "posture",
   "readings",
   "setup",
-  "share",
   "side",
-  "sides",
-  "skill",
-  "skills",
   "spread",
-  "station",
   "test",
-  "times",
-  "together",
   "tool",
   "tools",
   "unattended",
-  "wait",
-  "zone",
-  "zones",
 ];
-
-/** A task id where it is named: in `after` and `chains`. */
-export const taskId = (description: string) =>
-  textOrNumber("id", description, readId).register(notHonouredYet, { keys: ["wait", "task"] });
 
 /** The tasks of a line by id; a bare time is in `unit`, and refused where that is null. */
 export function tasksSchema(unit: TimeUnit | null) {
@@ -49,7 +31,7 @@ export function tasksSchema(unit: TimeUnit | null) {
     textOrNumber("task-time", description, (typed) => readDuration(typed, unit));
   return z
     .record(
-      text("id", "The id of the task, kept as typed.", readId),
+      named("The id of the task, kept as typed."),
       z.union([taskTime("A bare time is enough."), taskSchema(taskTime)]),
     )
     .meta({ description: "The tasks by id: a bare time, or a map of what is known of the task." });
@@ -69,11 +51,26 @@ function taskSchema(taskTime: (description: string) => ReturnType<typeof textOrN
       ).optional(),
       after: z
         .union([
-          taskId("The task that must be done before."),
-          z.array(taskId("A task that must be done before.")),
+          named("The task that must be done before.").register(notHonouredYet, { keys: ["wait", "task"] }),
+          z.array(
+            named("A task that must be done before.").register(notHonouredYet, { keys: ["wait", "task"] }),
+          ),
         ])
         .meta({ description: "The task, or the list of tasks, that must be done before." })
         .optional(),
+      people: textOrNumber(
+        "count",
+        "People together at the task, a whole number from 1; 1 when left out.",
+        readPeople,
+      ).optional(),
+      skill: namedOneOrMore("The skill that the work asks for, or a list of skills.").optional(),
+      equipment: namedOneOrMore("The equipment that the work needs, or a list.").optional(),
+      zone: named("The zone the work belongs to; tasks of two zones never share a station.").optional(),
+      station: namedOneOrMore(
+        "The only station that may hold the task, or a list; without `stations`, S1, S2, ... number them.",
+      ).optional(),
+      "not-before": named("The first station that may hold the task.").optional(),
+      "not-after": named("The last station that may hold the task.").optional(),
       "on-base": flag(
         "yes-no",
         "Whether the work is done on the base unit; false when left out.",

@@ -31,13 +31,16 @@ describe("The JSON Schema accepts what an editor's YAML parser makes", () => {
     );
     expect(accepts("tasks: {a: 0:40, b: {time: 41 s, after: 7}}")).toBe(true);
     expect(accepts("chains: [[1, 2, c]]\nhandling: 4\ntasks: {1: 5}")).toBe(true);
+    expect(accepts("stations: [{id: 1, zone: 2, skills: [3]}]\ntasks: {1: {time: 5, station: [1]}}")).toBe(
+      true,
+    );
   });
 });
 
 describe("The JSON Schema refuses", () => {
   test.each([
     ["an unknown key", "tasks: {a: 5}\ncolour: blue"],
-    ["a key that is not honoured yet", "tasks: {a: 5}\nstations: []"],
+    ["a key that is not honoured yet", "tasks: {a: 5}\noptions: {}"],
     ["an unknown key of a task", "tasks: {a: {time: 5, tiem: 6}}"],
     ["a task without a time", "tasks: {a: {name: Load frame}}"],
     ["a file without tasks", "line: Cargo bike"],
@@ -75,12 +78,31 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "yield",
     "handling",
     "plan-to",
+    "stations",
+    "stations.id",
+    "stations.zone",
+    "stations.equipment",
+    "stations.skills",
+    "stations.max-places",
+    "stations.plan-to",
+    "max-places",
+    "equipment",
+    "people",
     "chains",
+    "together",
+    "apart",
     "tasks",
     "tasks.NAME.name",
     "tasks.NAME.time",
     "tasks.NAME.quantity",
     "tasks.NAME.after",
+    "tasks.NAME.people",
+    "tasks.NAME.skill",
+    "tasks.NAME.equipment",
+    "tasks.NAME.zone",
+    "tasks.NAME.station",
+    "tasks.NAME.not-before",
+    "tasks.NAME.not-after",
     "tasks.NAME.on-base",
     "tasks.NAME.caution",
     "tasks.NAME.lift",

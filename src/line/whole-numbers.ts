@@ -1,0 +1,36 @@
+import { quoted } from "../time/quoted.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+
+/** More of anything on one line is a slip, and would only be told by a search that never ends. */
+const MOST = 1000;
+const MOST_OF_MANY = 1_000_000;
+
+const FROM_ONE = "a whole number from 1 is expected";
+
+/** Pieces per unit: a whole number from 1, in plain digits. */
+export const readQuantity = wholeNumber(
+  "a quantity",
+  Number.MAX_SAFE_INTEGER,
+  "a quantity is a whole number of pieces per unit, 1 or more",
+);
+
+/** People together at a task. */
+export const readPeople = wholeNumber("a number of people", MOST);
+
+/** The most parallel places of a station. */
+export const readPlaces = wholeNumber("a number of places", MOST);
+
+/** How many of an equipment exist. */
+export const readEquipmentCount = wholeNumber("a count", MOST_OF_MANY);
+
+/** Reads whole numbers from 1 in plain digits; `noun` says what they count. */
+function wholeNumber(noun: string, most: number, expected = FROM_ONE): (text: string) => Reading<number> {
+  return (text) => {
+    const trimmed = text.trim();
+    if (trimmed === "") return refuse(`${noun} is missing (blank is never 0): ${expected}`);
+    const number = /^\d+$/u.test(trimmed) ? Number(trimmed) : 0;
+    if (number < 1) return refuse(`${quoted(trimmed)} is not ${noun}: ${expected}, in plain digits`);
+    if (number > most) return refuse(`${quoted(trimmed)} is too much for ${noun}: at most ${most} is taken`);
+    return accept(number);
+  };
+}
