@@ -16,12 +16,12 @@ export function placesFor(pace: Pace, work: Ratio): number {
 
 /** A bench that builds the given tasks, with as many places as the pace needs. */
 export function benchFor(line: Line, pace: Pace, tasks: readonly number[], id: string): Station {
-  return { id, tasks, places: placesFor(pace, timeOf(line, tasks)), crew: 1 };
+  return { id, tasks, sides: null, places: placesFor(pace, timeOf(line, tasks)), crew: 1 };
 }
 
 /** Share of the bench's limit that its work fills; 1 is full. */
 export function benchLoad(line: Line, pace: Pace, bench: Station) {
-  return divide(timeOf(line, bench.tasks), stationLimit(pace, bench));
+  return divide(timeOf(line, bench.tasks), stationLimit(line, pace, bench));
 }
 
 /** The line cycle at which one place just holds a task: task time / plan-to + handling, in microseconds. */

@@ -36,7 +36,8 @@ export async function balanceWithPlaces(
     return long === undefined ? station : { ...station, places: placesFor(pace, line.tasks[long]!.load) };
   });
   const plan = { stations };
-  const faults = verifyPlan(line, pace, plan, options.strictLimit);
+  const most = Math.max(line.maxPlaces, ...stations.map(({ places }) => places));
+  const faults = verifyPlan({ ...line, maxPlaces: most }, pace, plan, options.strictLimit);
   if (faults.length > 0) throw new Error(`the verifier refused parallel places: ${faults[0]!.message}`);
   return { plan, balance: balanced };
 }

@@ -1,16 +1,20 @@
 import type { Line } from "../line/line.js";
+import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
-import type { Plan } from "./plan.js";
+import * as kinds from "./kinds-of-time.js";
+import { type WorstModel, worstModel } from "./model-figures.js";
+import type { Plan, Station } from "./plan.js";
 import * as figures from "./plan-figures.js";
+import { type RepairLoad, repairLoads, repairPeople } from "./repair-figures.js";
 import * as at from "./station-figures.js";
+import { equipmentNeeded, type NeededEquipment, skillsNeeded } from "./station-needs.js";
+import { taskStarts } from "./task-starts.js";
+import { type ValueShare, valueShares } from "./value-shares.js";
+import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./wait-figures.js";
 
-/** The figures of one station; times per unit in microseconds. */
-export interface StationMeasures {
-  readonly id: string;
-  readonly tasks: readonly number[];
-  readonly places: number;
-  readonly crew: number;
+/** The figures of one station; times per good unit in microseconds; null where the line has nothing of the kind. */
+export interface StationMeasures extends Station {
   readonly operators: number;
   readonly stationTime: Ratio;
   readonly stationLimit: Ratio;
@@ -19,11 +23,23 @@ export interface StationMeasures {
   readonly load: Ratio;
   readonly idle: Ratio;
   readonly overload: Ratio;
+  /** Hand work without walking; null on a line with neither walking nor machines, where it is all of the work. */
+  readonly manualTime: Ratio | null;
+  readonly walkingTime: Ratio | null;
+  readonly machineTime: Ratio | null;
+  /** Station time with the work of every n-th unit in full; null at a station without such work. */
+  readonly peakTime: Ratio | null;
+  readonly worstModel: WorstModel | null;
+  /** When each task starts, parallel to `tasks`; null on a line without sides. */
+  readonly starts: readonly Ratio[] | null;
+  readonly skills: readonly string[] | null;
+  readonly equipment: readonly NeededEquipment[] | null;
 }
 
-/** The figures of a whole plan, each from its one function; times in microseconds, null where not known. */
+/** The figures of a whole plan, each from its one function; times in microseconds, null where not known or not applicable. */
 export interface PlanMeasures {
   readonly stations: number;
+  /** People on the line; who repairs beside it is not among them. */
   readonly operators: number;
   /** Operators of all shifts of a day; null without a calendar. */
   readonly operatorsPerDay: number | null;
@@ -38,26 +54,62 @@ export interface PlanMeasures {
   readonly idlePerUnit: Ratio;
   readonly idlePerShift: Ratio | null;
   readonly outputPerShift: number | null;
+  /** From the first station to the end of the line, waits included. */
+  readonly leadTime: Ratio;
+  /** What waits add to the lead time; null where nothing waits. */
+  readonly leadTimeOfWaits: Micros | null;
+  /** Units and fixtures in each wait; null where nothing waits. */
+  readonly waiting: readonly WaitingUnits[] | null;
+  /** By test; null where nothing is repaired or the repairs are not known. */
+  readonly repairs: readonly RepairLoad[] | null;
+  readonly repairPeople: number | null;
+  /** null where no task says its kind of work. */
+  readonly valueShares: readonly ValueShare[] | null;
 }
 
 export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeasures[] {
+  const has = (has: (task: Line["tasks"][number]) => boolean) => line.tasks.some(has);
+  const hasWalking = has(({ walking }) => walking > 0);
+  const hasMachines = has((task) => task.machineTime > 0);
+  const hasSkills = has(({ skills }) => skills.length > 0);
+  const hasEquipment = has(({ equipment }) => equipment.length > 0);
   return plan.stations.map((station) => ({
     ...station,
     operators: at.operators(station),
     stationTime: at.stationTime(line, station),
-    stationLimit: at.stationLimit(pace, station),
+    stationLimit: at.stationLimit(line, pace, station),
     workingTime: at.workingTime(pace, station),
     load: at.load(line, pace, station),
     idle: at.idleTime(line, pace, station),
     overload: at.overload(line, pace, station),
+    manualTime: hasWalking || hasMachines ? kinds.manualTime(line, station) : null,
+    walkingTime: hasWalking ? kinds.walkingTime(line, station) : null,
+    machineTime: hasMachines ? kinds.machineTime(line, station) : null,
+    peakTime: station.tasks.some((task) => line.tasks[task]!.every > 1)
+      ? kinds.peakTime(line, station)
+      : null,
+    worstModel: worstModel(line, pace, station),
+    starts: taskStarts(line, station),
+    skills: hasSkills ? skillsNeeded(line, station) : null,
+    equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
   }));
 }
 
-export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
+/**
+ * @param repairs repairs per good unit by task number, null for a task that sends nothing to repair; null where not known
+ */
+export function measurePlan(
+  line: Line,
+  pace: Pace,
+  plan: Plan,
+  repairs: readonly (Ratio | null)[] | null = null,
+): PlanMeasures {
   const [atPace, atSlowest] = [
     figures.efficiencyAtPace(line, pace, plan),
     figures.efficiencyAtSlowest(line, pace, plan),
   ];
+  const waiting = waitingUnits(line, pace);
+  const repaired = repairs === null ? [] : repairLoads(line, repairs);
   return {
     stations: plan.stations.length,
     operators: figures.peopleOf(plan),
@@ -73,5 +125,11 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
     idlePerUnit: figures.idlePerUnit(line, pace, plan),
     idlePerShift: figures.idlePerShift(line, pace, plan),
     outputPerShift: figures.outputPerShift(line, pace, plan),
+    leadTime: leadTime(line, pace, plan),
+    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan) : null,
+    waiting: waiting.length > 0 ? waiting : null,
+    repairs: repaired.length > 0 ? repaired : null,
+    repairPeople: repaired.length > 0 && repairs !== null ? repairPeople(line, pace, repairs) : null,
+    valueShares: line.tasks.some(({ kind }) => kind !== null) ? valueShares(line) : null,
   };
 }

@@ -1,8 +1,13 @@
+/** Where a task is worked on a wide product; "both" takes one person on each side at once. */
+export type StationSide = "left" | "right" | "both";
+
 /** A station of a plan. `crew` people work together at each of `places` places that take units in turn. */
 export interface Station {
   readonly id: string;
   /** Task numbers of the line, in order of work. */
   readonly tasks: readonly number[];
+  /** The side of each of `tasks`; null on a line without sides. */
+  readonly sides: readonly StationSide[] | null;
   readonly places: number;
   readonly crew: number;
 }
@@ -14,5 +19,7 @@ export interface Plan {
 
 /** A plan with one place and one person at each station and the default ids S1, S2, ... */
 export function planOf(stations: readonly (readonly number[])[]): Plan {
-  return { stations: stations.map((tasks, at) => ({ id: `S${at + 1}`, tasks, places: 1, crew: 1 })) };
+  return {
+    stations: stations.map((tasks, at) => ({ id: `S${at + 1}`, tasks, sides: null, places: 1, crew: 1 })),
+  };
 }

@@ -2,10 +2,12 @@ import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
+import { floorStationOf } from "./station-numbers.js";
+import { timeAt } from "./task-starts.js";
 
-/** Sum of the task times at a station, before dividing by places, in microseconds. */
+/** Sum of the loads at a station, before dividing by places; with sides the latest end of a task. In microseconds. */
 export function stationTime(line: Line, station: Station): Ratio {
-  return station.tasks.reduce((sum, task) => add(sum, line.tasks[task]!.load), ZERO);
+  return timeAt(line, station);
 }
 
 /** Operators = crew x places. */
@@ -18,9 +20,10 @@ export function workingTime(pace: Pace, station: Station, lineCycle: Ratio = pac
   return subtract(multiply(ratio(station.places), lineCycle), ratio(pace.handling));
 }
 
-/** Station limit = working time x plan-to, in microseconds: what may be loaded. */
-export function stationLimit(pace: Pace, station: Station): Ratio {
-  return multiply(workingTime(pace, station), pace.planTo);
+/** Station limit = working time x plan-to, that of the station where the floor gives one, in microseconds: what may be loaded. */
+export function stationLimit(line: Line, pace: Pace, station: Station): Ratio {
+  const planTo = floorStationOf(line, station.id)?.planTo ?? pace.planTo;
+  return multiply(workingTime(pace, station), planTo);
 }
 
 /** (Station time + handling) / places: how often a unit can leave the station, in microseconds. */
@@ -28,9 +31,11 @@ export function stationCycle(line: Line, pace: Pace, station: Station): Ratio {
   return divide(add(stationTime(line, station), ratio(pace.handling)), ratio(station.places));
 }
 
-/** Person-time worked at a station for one unit, in microseconds. */
+/** Person-time worked at a station for one unit = sum of load x people, in microseconds. */
 export function personTime(line: Line, station: Station): Ratio {
-  return multiply(ratio(station.crew), stationTime(line, station));
+  return station.tasks
+    .map((task) => multiply(line.tasks[task]!.load, ratio(line.tasks[task]!.people)))
+    .reduce(add, ZERO);
 }
 
 /** Idle per unit = crew x working time - person-time worked, never below 0, in microseconds. */
@@ -51,6 +56,6 @@ export function overload(line: Line, pace: Pace, station: Station): Ratio {
  * whose own pace leaves nothing to load.
  */
 export function load(line: Line, pace: Pace, station: Station): Ratio {
-  if (compare(stationLimit(pace, station), ZERO) === 0) return ZERO;
-  return divide(stationTime(line, station), stationLimit(pace, station));
+  const limit = stationLimit(line, pace, station);
+  return compare(limit, ZERO) === 0 ? ZERO : divide(stationTime(line, station), limit);
 }

@@ -3,6 +3,7 @@ import { measurePlan, measureStations } from "../../../src/plan/measure.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";
+import { floorLine, planFrom } from "../../tools/floor-line.js";
 import { lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
 
 const seconds = (micros: Parameters<typeof toDecimal>[0] | number) =>
@@ -83,8 +84,8 @@ describe("six positions of which two have two places", () => {
 
 describe("two people together at one place", () => {
   it("count twice in the work content and in what is paid", () => {
-    const line = shortLine(["lift 40"]);
-    const plan: Plan = { stations: [{ id: "S1", tasks: [0], places: 1, crew: 2 }] };
+    const line = floorLine(["lift 40"], { tasks: { lift: { people: 2 } } });
+    const plan = planFrom(line, ["S1: lift"], { S1: 2 });
     const measures = measurePlan(line, paceOf(60), plan);
     expect(seconds(measures.workContent)).toBe("80.000");
     expect(share(measures.efficiencyAtPace)).toBe("0.6667");
@@ -97,7 +98,7 @@ describe("handling of 4 s at two places", () => {
     const line = lineOf("line: x\nunit: s\ndemand: 60 per hour\nhandling: 4 s\ntasks: {a: 100}\n");
     const takt = taktSum({ ...line, demand: line.demand! });
     if (!takt.ok) throw new Error(takt.problem);
-    const plan: Plan = { stations: [{ id: "S1", tasks: [0], places: 2, crew: 1 }] };
+    const plan = planFrom(line, ["S1 x2: a"]);
     const [station] = measureStations(line, takt.value.pace, plan);
     // 2 x 60 - 4 = 116 s of working time, 16 s idle; a unit every (100 + 4) / 2 = 52 s.
     expect(seconds(station!.workingTime)).toBe("116.000");

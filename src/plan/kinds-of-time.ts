@@ -1,0 +1,47 @@
+import type { Line, Task } from "../line/line.js";
+import type { Micros } from "../time/duration.js";
+import { add, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import type { Station } from "./plan.js";
+import { timeAt } from "./task-starts.js";
+
+/** Hand work at a station per good unit without walking, each task by its visits, in microseconds. */
+export function manualTime(line: Line, station: Station): Ratio {
+  return perGoodUnit(line, station, (_, handTime) => handTime);
+}
+
+/** Walking at a station per good unit, in microseconds; manual and walking time together are the loads of its tasks. */
+export function walkingTime(line: Line, station: Station): Ratio {
+  return perGoodUnit(line, station, ({ walking }) => walking);
+}
+
+/** What machines of a station run by themselves per good unit, in microseconds; no part of anybody's load. */
+export function machineTime(line: Line, station: Station): Ratio {
+  return perGoodUnit(line, station, (task) => task.machineTime);
+}
+
+/** Station time of a unit that gets all the work done on every so many units only, in microseconds. */
+export function peakTime(line: Line, station: Station): Ratio {
+  return timeAt(line, station, (task) => multiply(line.tasks[task]!.load, ratio(line.tasks[task]!.every)));
+}
+
+/** What a machine does by itself for one good unit at this task, in microseconds. */
+export function machineRun(line: Line, task: Task): Ratio {
+  return meanOf(line, task, ({ machineTime: run }) => run);
+}
+
+type TimeOf = (task: Task, handTime: Micros) => Micros;
+
+function perGoodUnit(line: Line, station: Station, timeOf: TimeOf): Ratio {
+  return station.tasks.map((task) => meanOf(line, line.tasks[task]!, timeOf)).reduce(add, ZERO);
+}
+
+/** The share-weighted mean over the models that have the task, x visits / every. */
+function meanOf(line: Line, task: Task, timeOf: TimeOf): Ratio {
+  const mean = task.times
+    .map((handTime, model) => {
+      const share = task.times.length === 1 ? ONE : line.models[model]!.share;
+      return handTime === null ? ZERO : multiply(share, ratio(timeOf(task, handTime)));
+    })
+    .reduce(add, ZERO);
+  return multiply(mean, multiply(task.visits, ratio(1, task.every)));
+}

@@ -1,0 +1,36 @@
+import type { Line } from "../line/line.js";
+import type { Pace } from "../time/pace.js";
+import { compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import type { Station } from "./plan.js";
+import { workingTime } from "./station-figures.js";
+import { timeAt } from "./task-starts.js";
+
+/** The model that a station works longest on. */
+export interface WorstModel {
+  /** Its number in `Line.models`. */
+  readonly model: number;
+  /** Station time of that model, in microseconds. */
+  readonly stationTime: Ratio;
+  /** Station time / working time; above 1 the station drifts on such a unit and catches up on others. */
+  readonly share: Ratio;
+}
+
+/** Station time of one model: (task time + walking) x visits / every, 0 for a task that it does not have, in microseconds. */
+export function modelTime(line: Line, station: Station, model: number): Ratio {
+  return timeAt(line, station, (at) => {
+    const { times, walking, visits, every } = line.tasks[at]!;
+    const handTime = times.length === 1 ? times[0]! : times[model]!;
+    return handTime === null ? ZERO : multiply(ratio(handTime + walking, every), visits);
+  });
+}
+
+/** The model with the largest station time, of equal ones the first; null on a line without models. */
+export function worstModel(line: Line, pace: Pace, station: Station): WorstModel | null {
+  const times = line.models.map((_, model) => modelTime(line, station, model));
+  const [first, ...others] = times;
+  if (first === undefined) return null;
+  const longest = others.reduce((most, each) => (compare(each, most) > 0 ? each : most), first);
+  const working = workingTime(pace, station);
+  const share = compare(working, ZERO) > 0 ? divide(longest, working) : ZERO;
+  return { model: times.indexOf(longest), stationTime: longest, share };
+}

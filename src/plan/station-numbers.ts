@@ -1,0 +1,51 @@
+import { idKey } from "../line/ids.js";
+import type { FloorStation, Line } from "../line/line.js";
+import type { Plan } from "./plan.js";
+
+/*
+ * Stations are numbered from 0 along the floor. Those of `Line.floor` have their index there, whether a plan uses them or not;
+ * stations behind them count on. Without a floor that is the order of the plan.
+ */
+
+/** The station of the floor with that id, or null: the station is an additional one behind the floor. */
+export function floorStationOf(line: Line, id: string): FloorStation | null {
+  return line.floor.find((each) => idKey(each.id) === idKey(id)) ?? null;
+}
+
+/**
+ * The number of each station of a plan. Behind the floor a station named `S<n>` keeps the number that its name gives it, so
+ * that a place left empty in between counts; any other name counts on by one.
+ */
+export function stationNumbers(line: Line, plan: Plan): number[] {
+  const onFloor = new Map(line.floor.map(({ id }, at) => [idKey(id), at]));
+  const offset = line.floor.length - lastDefault(line);
+  let next = line.floor.length;
+  return plan.stations.map(({ id }) => {
+    const known = onFloor.get(idKey(id));
+    if (known !== undefined) return known;
+    const number = Math.max(next, defaultNumber(id) - 1 + offset);
+    next = number + 1;
+    return number;
+  });
+}
+
+/** The number along the floor of the station at index `at` of the plan. */
+export function stationNumber(line: Line, plan: Plan, at: number): number {
+  return stationNumbers(line, plan)[at]!;
+}
+
+/** The ids of stations with these numbers: those of the floor, then `S<n>` behind the floor, never an id of the floor. */
+export function stationIds(line: Line, numbers: readonly number[]): string[] {
+  const offset = line.floor.length - lastDefault(line);
+  return numbers.map((number) => line.floor[number]?.id ?? `S${number + 1 - offset}`);
+}
+
+/** The `n` up to which default names are taken: by the places of the floor, or by a station there that is itself named `S<n>`. */
+function lastDefault(line: Line): number {
+  return Math.max(line.floor.length, ...line.floor.map(({ id }) => defaultNumber(id)));
+}
+
+/** The `n` of a default name `S<n>`, else 0. */
+function defaultNumber(id: string): number {
+  return Number(/^S([1-9]\d{0,8})$/u.exec(idKey(id))?.[1] ?? 0);
+}

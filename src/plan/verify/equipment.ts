@@ -1,0 +1,94 @@
+import type { Finding } from "../../findings/finding.js";
+import { ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { type Check, fault, listOf, taskFault } from "./fault.js";
+import type { PlanView, StationView } from "./plan-view.js";
+import { isWholeCount } from "./whole-times.js";
+
+/**
+ * Where the floor says what equipment stands where, tasks that need it stand there. Of counted equipment no more is in use than
+ * exists: one for each place of a station, and more where machines are loaded and run longer than one of them has for a unit.
+ */
+export const checkEquipment: Check = (view) => [
+  ...checkWhereItStands(view),
+  ...[...view.line.equipment].flatMap(([name, count]) => checkCount(view, name, count)),
+];
+
+const checkWhereItStands: Check = (view) =>
+  [...view.stationOf].flatMap(([task, at]) =>
+    view.line.tasks[task]!.equipment.flatMap((name) => {
+      const having = view.line.floor.filter(({ equipment }) => equipment.includes(name)).map(({ id }) => id);
+      if (having.length === 0 || at.floor?.equipment.includes(name)) return [];
+      const words = `needs ${name}, which stands at ${listOf(having)}; it stands at ${at.id}`;
+      return [taskFault("equipment", view, at, task, words)];
+    }),
+  );
+
+interface Use {
+  readonly at: StationView;
+  readonly places: number;
+  readonly machines: Machines;
+}
+
+function checkCount(view: PlanView, name: string, count: number): Finding[] {
+  const uses = view.stations.flatMap((at): Use[] => {
+    const isNeeded = at.tasks.some((task) => view.line.tasks[task]!.equipment.includes(name));
+    const { places } = at.station;
+    return isNeeded && isWholeCount(places) ? [{ at, places, machines: machinesAt(view, at, name) }] : [];
+  });
+  const sumOf = (units: (use: Use) => number) => uses.reduce((sum, use) => sum + units(use), 0);
+  const exist = `${count} ${count === 1 ? "exists" : "exist"}`;
+  const places = sumOf((use) => use.places);
+  if (places > count) {
+    const where = listOf(uses.map((use) => atPlaces(use.at.id, use.places)));
+    return [fault("equipment", `${name} is needed at ${where}: ${places} are needed, ${exist}`, null, null)];
+  }
+  const machines = sumOf((use) => Math.max(use.places, use.machines.units));
+  if (machines <= count) return [];
+  const show = showTimesIn(view.line.unit);
+  const words = uses
+    .filter((use) => use.machines.units > use.places)
+    .map(
+      ({ at, machines: { busy, units } }) =>
+        `${units} at ${at.id}, where it is loaded and runs ${show(busy)} for a unit`,
+    );
+  const pace = `at a line cycle of ${show(view.pace.lineCycle)}`;
+  const [first] = uses.filter((use) => use.machines.units > use.places);
+  return [
+    fault(
+      "machine",
+      `${name}: ${listOf(words)} ${pace}; ${machines} are needed, ${exist}`,
+      first!.at.id,
+      null,
+    ),
+  ];
+}
+
+interface Machines {
+  readonly units: number;
+  readonly busy: ReturnType<typeof ratio>;
+}
+
+/** Loaded by hand and then running by itself, a machine is busy; of so many, each has a line cycle for a unit. */
+function machinesAt({ line, pace }: PlanView, { tasks }: StationView, name: string): Machines {
+  let [num, den] = [0n, 1n];
+  const plus = (n: bigint, d: bigint) => {
+    [num, den] = [num * d + n * den, den * d];
+  };
+  for (const { machineTime, equipment, load, visits, every, times } of tasks.map(
+    (task) => line.tasks[task]!,
+  )) {
+    if (machineTime === 0 || !equipment.includes(name)) continue;
+    plus(load.num, load.den);
+    for (const [model, own] of times.entries()) {
+      if (own === null) continue;
+      const share = times.length === 1 ? { num: 1n, den: 1n } : line.models[model]!.share;
+      plus(BigInt(machineTime) * visits.num * share.num, visits.den * BigInt(every) * share.den);
+    }
+  }
+  const { num: cycle, den: part } = pace.lineCycle;
+  const units = cycle > 0n ? (num * part + den * cycle - 1n) / (den * cycle) : 0n;
+  return { units: Number(units), busy: ratio(num, den) };
+}
+
+const atPlaces = (id: string, places: number) => (places === 1 ? id : `${id} (${places} places)`);

@@ -1,0 +1,42 @@
+import { type Finding, finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import { compare, type Ratio, ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import type { PlanView, StationView } from "./plan-view.js";
+
+/** One rule of the shop floor: a finding for each fault of the plan. */
+export type Check = (view: PlanView) => readonly Finding[];
+
+export function fault(rule: string, message: string, station: string | null, task: string | null): Finding {
+  return finding({ rule, severity: "error", message, station, task });
+}
+
+/** A fault of one task at the station that holds it. */
+export function taskFault(
+  rule: string,
+  view: PlanView,
+  at: StationView,
+  task: number,
+  words: string,
+): Finding {
+  const { id } = view.line.tasks[task]!;
+  return fault(rule, `${id} ${words}`, at.id, id);
+}
+
+/** Enough decimals to tell times of a microsecond apart. */
+const FINE = { s: 6, min: 8, h: 10, cmin: 5, tmu: 3 } as const;
+
+/** Two times in the unit of the line, told apart where they differ. */
+export function showBoth(line: Line, one: Ratio, two: Ratio): readonly [string, string] {
+  const show = showTimesIn(line.unit);
+  const differs = compare(one, two) !== 0 && show(one) === show(two);
+  const shown = differs ? showTimesIn(line.unit, FINE) : show;
+  return [shown(one), shown(two)];
+}
+
+export const asTime = (amount: bigint, parts: bigint): Ratio => ratio(amount, parts);
+
+/** "a", "a and b", "a, b and c". */
+export function listOf(words: readonly string[]): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+}

@@ -1,0 +1,29 @@
+import { type Check, fault, listOf } from "./fault.js";
+
+/** Tasks that belong together stand at one station. */
+export const checkTogether: Check = ({ line, stationOf }) =>
+  line.together.flatMap((group) => {
+    const placed = group.filter((task) => stationOf.has(task));
+    if (new Set(placed.map((task) => stationOf.get(task)!.number)).size < 2) return [];
+    const where = placed.map((task) => `${line.tasks[task]!.id} at ${stationOf.get(task)!.id}`);
+    const [first] = placed;
+    return [
+      fault(
+        "together",
+        `one station is wanted for ${listOf(where)}`,
+        stationOf.get(first!)!.id,
+        line.tasks[first!]!.id,
+      ),
+    ];
+  });
+
+/** Tasks that are kept apart stand at different stations. */
+export const checkApart: Check = ({ line, stations }) =>
+  line.apart.flatMap((group) =>
+    stations.flatMap(({ id, tasks }) => {
+      const met = group.filter((task) => tasks.includes(task));
+      if (met.length < 2) return [];
+      const names = met.map((task) => line.tasks[task]!.id);
+      return [fault("apart", `${listOf(names)} are kept apart, and share ${id}`, id, names[0]!)];
+    }),
+  );

@@ -1,0 +1,66 @@
+import type { Finding } from "../../findings/finding.js";
+import { ONE } from "../../time/ratio.js";
+import { asTime, type Check, fault, showBoth } from "./fault.js";
+import type { PlanView, StationView } from "./plan-view.js";
+import { workOffSides } from "./side-times.js";
+import {
+  isWholeCount,
+  isWithin,
+  type Most,
+  shareOfWorkingTime,
+  sumOf,
+  type WholeTimes,
+  wholeTimes,
+} from "./whole-times.js";
+
+/**
+ * A station holds when its tasks take no more than the station limit, or when one task alone (beside tasks that take no time)
+ * takes no more than the working time and the limit is not strict. Where it has sides, each side must hold, and so must the end
+ * of the last task: a side may wait for the other.
+ */
+export const checkLoads: Check = (view) =>
+  view.stations.flatMap((at) => {
+    if (!isWholeCount(at.station.places)) return [];
+    const loads = wholeTimes(at.tasks.map((task) => view.line.tasks[task]!.load));
+    return view.isSided && at.sides !== null ? checkSideLoads(view, at, loads) : checkSum(view, at, loads);
+  });
+
+function checkSum(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
+  const excess = findExcess(view, at, loads, sumOf(loads));
+  return excess === null ? [] : [fault("load", `${at.id} holds ${excess}`, at.id, null)];
+}
+
+function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
+  const { left, right, finish, last } = workOffSides(at.tasks, at.sides!, loads.amounts, view.line.before);
+  const ofSides = (["left", "right"] as const).flatMap((side) => {
+    const excess = findExcess(view, at, loads, side === "left" ? left : right);
+    return excess === null ? [] : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null)];
+  });
+  if (ofSides.length > 0) return ofSides;
+  const excess = findExcess(view, at, loads, finish);
+  if (excess === null) return [];
+  const { id } = view.line.tasks[at.tasks[last]!]!;
+  const [onLeft, onRight] = showBoth(view.line, asTime(left, loads.parts), asTime(right, loads.parts));
+  const waits = `the left holds ${onLeft}, the right ${onRight}, and one waits for the other`;
+  return [fault("sides", `${id} at ${at.id} ends after ${excess}; ${waits}`, at.id, id)];
+}
+
+/** "70 s, more than the working time of 60 s", or null where the station may take so much. */
+function findExcess(
+  { line, pace, strictLimit }: PlanView,
+  { station: { places }, floor }: StationView,
+  { amounts, parts }: WholeTimes,
+  amount: bigint,
+): string | null {
+  const working = shareOfWorkingTime(pace, places, ONE);
+  const limit = shareOfWorkingTime(pace, places, floor?.planTo ?? pace.planTo);
+  if (isWithin(amount, parts, limit)) return null;
+  const isAlone = amounts.filter((each) => each > 0n).length === 1;
+  const isWorkable = isWithin(amount, parts, working);
+  if (isAlone && isWorkable && !strictLimit) return null;
+  const tell = (most: Most, name: string) => {
+    const [held, allowed] = showBoth(line, asTime(amount, parts), asTime(most.amount, most.parts));
+    return `${held}, more than ${name} of ${allowed}`;
+  };
+  return isWorkable ? tell(limit, "the station limit") : tell(working, "the working time");
+}

@@ -1,0 +1,32 @@
+import type { Line } from "../../line/line.js";
+import { type Ratio, ZERO } from "../../time/ratio.js";
+import { percent } from "../../time/show-values.js";
+import { asTime, type Check, fault, showBoth } from "./fault.js";
+import { workOffSides } from "./side-times.js";
+import { isWholeCount, isWithin, shareOfWorkingTime, sumOf, wholeTimes } from "./whole-times.js";
+
+/** Where models are held one by one, none takes a station more than the allowed share above its working time. */
+export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => {
+  const overload = line.modelOverload;
+  if (overload === null) return [];
+  const share = { num: overload.den + overload.num, den: overload.den };
+  return stations.flatMap(({ id, tasks, sides, station: { places } }) => {
+    if (!isWholeCount(places) || (isSided && sides === null)) return [];
+    const most = shareOfWorkingTime(pace, places, share);
+    return line.models.flatMap((model, number) => {
+      const loads = wholeTimes(tasks.map((task) => loadOfModel(line, task, number)));
+      const amount = isSided ? workOffSides(tasks, sides!, loads.amounts, line.before).finish : sumOf(loads);
+      if (isWithin(amount, loads.parts, most)) return [];
+      const [shown, limit] = showBoth(line, asTime(amount, loads.parts), asTime(most.amount, most.parts));
+      const words = `${model.id} takes ${shown} at ${id}, more than ${limit}, the working time and ${percent(overload)}`;
+      return [fault("model-overload", words, id, null)];
+    });
+  });
+};
+
+function loadOfModel(line: Line, task: number, model: number): Ratio {
+  const { times, walking, visits, every } = line.tasks[task]!;
+  const own = times.length === 1 ? times[0]! : times[model]!;
+  if (own === null) return ZERO;
+  return { num: BigInt(own + walking) * visits.num, den: visits.den * BigInt(every) };
+}

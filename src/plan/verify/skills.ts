@@ -1,0 +1,51 @@
+import { type Check, fault, listOf, taskFault } from "./fault.js";
+import { findShortages } from "./match-people.js";
+import { isWholeCount } from "./whole-times.js";
+
+/**
+ * Where the floor says which skills are at which station, those of each task are at its station. Else, where people are listed,
+ * each place whose work needs skills gets a person of its own who has all of them.
+ */
+export const checkSkills: Check = (view) => {
+  if (view.line.floor.some(({ skills }) => skills !== null)) return checkSkillsOfFloor(view);
+  return view.line.people.length > 0 ? checkPeople(view) : [];
+};
+
+const checkSkillsOfFloor: Check = (view) =>
+  [...view.stationOf].flatMap(([task, at]) => {
+    const there = at.floor?.skills ?? [];
+    const missing = view.line.tasks[task]!.skills.filter((skill) => !there.includes(skill));
+    if (missing.length === 0) return [];
+    const has = there.length === 0 ? "has no skills" : `has ${listOf(there)}`;
+    return [
+      taskFault("skill", view, at, task, `needs ${listOf(missing)}; it stands at ${at.id}, which ${has}`),
+    ];
+  });
+
+const checkPeople: Check = ({ line, stations }) => {
+  const places = stations.flatMap(({ id, tasks, station }) => {
+    const skills = [...new Set(tasks.flatMap((task) => line.tasks[task]!.skills))];
+    const count = isWholeCount(station.places) ? station.places : 1;
+    return skills.length === 0 ? [] : Array.from({ length: count }, () => ({ id, skills }));
+  });
+  const found = findShortages(
+    places.map(({ skills }) => skills),
+    line.people,
+  );
+  return found.map((shortage) => {
+    const asked = shortage.places.map((at) => places[at]!);
+    const [{ id, skills }] = asked as [(typeof asked)[number]];
+    if (asked.length === 1) {
+      return fault(
+        "skill",
+        `${id} needs a person with ${listOf(skills)}; nobody is listed with that`,
+        id,
+        null,
+      );
+    }
+    const where = [...new Set(asked.map((place) => `${place.id} (${listOf(place.skills)})`))];
+    const able = shortage.people.map((at) => line.people[at]!.id);
+    const words = `${asked.length} places need a person each, ${listOf(where)}; only ${listOf(able)} can take them`;
+    return fault("skill", words, id, null);
+  });
+};

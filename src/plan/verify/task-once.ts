@@ -1,0 +1,20 @@
+import { type Check, fault, listOf } from "./fault.js";
+
+/** Every task of the line stands at one station, and nothing else does. */
+export const checkTaskOnce: Check = ({ line, plan }) => {
+  const places = new Map<number, string[]>();
+  for (const station of plan.stations) {
+    for (const task of station.tasks) places.set(task, [...(places.get(task) ?? []), station.id]);
+  }
+  const unknown = [...places.keys()].filter((task) => line.tasks[task] === undefined);
+  const counted = line.tasks.flatMap((task, at) => {
+    const found = places.get(at) ?? [];
+    if (found.length === 1) return [];
+    const text = found.length === 0 ? "is at no station" : `is at ${listOf(found)}`;
+    return [fault("task-once", `task ${task.id} ${text}`, found[0] ?? null, task.id)];
+  });
+  return [
+    ...unknown.map((at) => fault("task-once", `task number ${at} is not on this line`, null, null)),
+    ...counted,
+  ];
+};
