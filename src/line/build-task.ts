@@ -8,25 +8,27 @@ import { type Spellings, spellAll } from "./spellings.js";
 /** A task of a draft without errors. */
 export function buildTask(task: DraftTask, draft: LineDraft, spell: Spellings): Task {
   const { id, place, pieceTime, keys } = task;
-  const [each, quantity] = [pieceTime!.value, keys.quantity?.value ?? 1];
+  const quantity = keys.quantity?.value ?? 1;
+  const taskTime = pieceTime!.value * quantity;
+  const [walking, every] = [keys.walking?.value ?? 0, keys.every?.value ?? 1];
   return {
     id,
     name: keys.name?.value ?? null,
     quantity,
-    times: [each * quantity],
-    walking: 0,
-    machineTime: 0,
-    every: 1,
+    times: [taskTime],
+    walking,
+    machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
+    every,
     visits: ONE,
-    load: ratio(each * quantity),
+    load: ratio(taskTime + walking, every),
     people: keys.people?.value ?? 1,
-    side: null,
+    side: keys.side?.value ?? null,
     skills: spellAll(spell.skill, keys.skill),
     equipment: spellAll(spell.equipment, keys.equipment),
     zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
     ...buildWindow(task, draft),
     test: null,
-    kind: null,
+    kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,
     caution: keys.caution?.value ?? null,
     lift: keys.lift?.value ?? null,

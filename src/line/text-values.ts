@@ -27,6 +27,17 @@ export function readUnit(text: string): Reading<TimeUnit> {
   return refuse(`${quoted(text.trim())} is no unit: ${expected}${nearestWords(text, TIME_UNITS)}`);
 }
 
+/** One word of a short list, as it is written there. */
+export function readChoice<Word extends string>(noun: string, words: readonly Word[]) {
+  const expected = `${words.slice(0, -1).join(", ")} or ${words.at(-1)} is expected`;
+  return (text: string): Reading<Word> => {
+    const word = words.find((each) => each === text.trim());
+    if (word !== undefined) return accept(word);
+    if (text.trim() === "") return refuse(`${noun} is missing: ${expected}`);
+    return refuse(`${quoted(text.trim())} is not ${noun}: ${expected}${nearestWords(text, words)}`);
+  };
+}
+
 /** A mass such as `27 kg`, kept as typed: it is shown to people and never reckoned with. */
 export function readMass(text: string): Reading<string> {
   const trimmed = text.trim();

@@ -23,6 +23,9 @@ export const readPlaces = wholeNumber("a number of places", MOST);
 /** How many of an equipment exist. */
 export const readEquipmentCount = wholeNumber("a count", MOST_OF_MANY);
 
+/** The number of units of which one gets the work. */
+export const readEvery = wholeNumber("a number of units", MOST_OF_MANY);
+
 /** Reads whole numbers from 1 in plain digits; `noun` says what they count. */
 function wholeNumber(noun: string, most: number, expected = FROM_ONE): (text: string) => Reading<number> {
   return (text) => {

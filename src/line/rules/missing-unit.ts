@@ -1,4 +1,5 @@
 import { readNumber } from "../../time/exact-number.js";
+import type { DraftTask } from "../draft-task.js";
 import type { TextDraft } from "../schema/draft.js";
 import { found, type LineRule } from "./line-rule.js";
 
@@ -9,7 +10,7 @@ export const missingUnit: LineRule = {
   purpose: "Bare numbers have a unit to be in.",
   check(draft) {
     if (draft.places.unit !== undefined) return [];
-    const times = [draft.keys.handling, ...draft.tasks.map((task) => task.pieceTime)];
+    const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf)];
     const bare = times.filter((each): each is TextDraft<number> => each !== undefined && isBare(each));
     const [first] = bare.sort(
       (one, two) => one.place.line - two.place.line || one.place.column - two.place.column,
@@ -20,6 +21,10 @@ export const missingUnit: LineRule = {
     return [found(name, draft, { severity: "error", message, place: first.place })];
   },
 };
+
+function timesOf({ pieceTime, keys }: DraftTask) {
+  return [pieceTime, keys.walking, keys["machine-time"]];
+}
 
 /** 0 is the same in every unit. */
 function isBare(given: TextDraft<number>): boolean {

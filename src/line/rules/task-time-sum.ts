@@ -8,12 +8,13 @@ export const taskTimeSum: LineRule = {
   purpose: "All task times together can be counted exactly.",
   check(draft) {
     let sum = 0n;
-    for (const { id, pieceTime, keys } of draft.tasks) {
-      if (pieceTime === undefined) continue;
-      sum += BigInt(pieceTime.value) * BigInt(keys.quantity?.value ?? 1);
+    for (const { id, place, pieceTime, keys } of draft.tasks) {
+      const pieceTimes = [pieceTime, keys["machine-time"]];
+      const ofPiece = pieceTimes.reduce((all, each) => all + BigInt(each?.value ?? 0), 0n);
+      sum += ofPiece * BigInt(keys.quantity?.value ?? 1) + BigInt(keys.walking?.value ?? 0);
       if (sum <= BigInt(Number.MAX_SAFE_INTEGER)) continue;
       const message = `task ${id}: up to here the task times come to more than ${longTime(Number.MAX_SAFE_INTEGER)}, the most that is counted exactly`;
-      return [found(name, draft, { severity: "error", message, place: pieceTime.place, task: id })];
+      return [found(name, draft, { severity: "error", message, place, task: id })];
     }
     return [];
   },

@@ -1,15 +1,15 @@
 import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
-import { readMass, readWords, readYesNo } from "../text-values.js";
-import { readPeople, readQuantity } from "../whole-numbers.js";
-import { flag, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
+import { KINDS_OF_WORK, SIDES } from "../line.js";
+import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
+import { readEvery, readPeople, readQuantity } from "../whole-numbers.js";
+import { choice, flag, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
 
 const KEYS_TO_COME = [
   "crew",
   "fixed",
   "fixed-to",
   "machine",
-  "machine-time",
   "off-line",
   "parts",
   "places",
@@ -17,7 +17,6 @@ const KEYS_TO_COME = [
   "posture",
   "readings",
   "setup",
-  "side",
   "spread",
   "test",
   "tool",
@@ -27,21 +26,27 @@ const KEYS_TO_COME = [
 
 /** The tasks of a line by id; a bare time is in `unit`, and refused where that is null. */
 export function tasksSchema(unit: TimeUnit | null) {
-  const taskTime = (description: string) =>
-    textOrNumber("task-time", description, (typed) => readDuration(typed, unit));
+  const time: TimeLeaf = (rule, description) =>
+    textOrNumber(rule, description, (typed) => readDuration(typed, unit));
   return z
     .record(
       named("The id of the task, kept as typed."),
-      z.union([taskTime("A bare time is enough."), taskSchema(taskTime)]),
+      z.union([time("task-time", "A bare time is enough."), taskSchema(time)]),
     )
     .meta({ description: "The tasks by id: a bare time, or a map of what is known of the task." });
 }
 
-function taskSchema(taskTime: (description: string) => ReturnType<typeof textOrNumber<number>>) {
+type TimeLeaf = (
+  rule: "task-time" | "other-time",
+  description: string,
+) => ReturnType<typeof textOrNumber<number>>;
+
+function taskSchema(time: TimeLeaf) {
   return z
     .strictObject({
       name: textOrNumber("blank", "What the work is called.", readWords).optional(),
-      time: taskTime(
+      time: time(
+        "task-time",
         "Time of one piece: 40 s, 0.65 min, 65 cmin, 1000 tmu, mm:ss, or a bare number in `unit`.",
       ),
       quantity: textOrNumber(
@@ -58,6 +63,31 @@ function taskSchema(taskTime: (description: string) => ReturnType<typeof textOrN
         ])
         .meta({ description: "The task, or the list of tasks, that must be done before." })
         .optional(),
+      walking: time(
+        "other-time",
+        "Walking to the place of the work and back, per unit; counts like task time, 0 when left out.",
+      ).optional(),
+      "machine-time": time(
+        "other-time",
+        "What a machine runs by itself once the hand work is done, per piece; nobody waits for it.",
+      ).optional(),
+      every: textOrNumber(
+        "count",
+        "The task is done on every so many units only, a whole number from 1; 1 when left out.",
+        readEvery,
+      ).optional(),
+      kind: choice(
+        "choice",
+        "What the work does for the customer: value-adding, necessary or waste.",
+        KINDS_OF_WORK,
+        readChoice("a kind of work", KINDS_OF_WORK),
+      ).optional(),
+      side: choice(
+        "choice",
+        "The side of a wide product: left, right or either; where any task has one, stations have two sides.",
+        SIDES,
+        readChoice("a side", SIDES),
+      ).optional(),
       people: textOrNumber(
         "count",
         "People together at the task, a whole number from 1; 1 when left out.",
