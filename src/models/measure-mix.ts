@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { type WorstModel, worstModel } from "../plan/model-figures.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { workingTime } from "../plan/station-figures.js";
 import type { Pace } from "../time/pace.js";
@@ -20,11 +21,8 @@ export interface StationMix {
   readonly averageShare: Ratio;
   /** By model, in the order of the line. */
   readonly times: readonly Ratio[];
-  /** The model with the longest time here, the first of equals. */
-  readonly worstModel: number;
-  readonly worstTime: Ratio;
-  /** Worst time / working time. */
-  readonly worstShare: Ratio;
+  /** null on a line without models. */
+  readonly worst: WorstModel | null;
   /** For the sequence of the line file; null where it has none. */
   readonly givenDrift: DriftRoom | null;
   readonly proposedDrift: DriftRoom;
@@ -59,18 +57,12 @@ function measureStation(
 ): Omit<StationMix, "givenDrift" | "proposedDrift"> {
   const [working, times] = [workingTime(pace, station), modelTimes(line, station)];
   const average = meanOverModels(line, times);
-  const worstModel = [...times.keys()].reduce((one, two) =>
-    compare(times[two]!, times[one]!) > 0 ? two : one,
-  );
-  const shareOf = (part: Ratio) => (working.num === 0n ? ZERO : divide(part, working));
   return {
     id: station.id,
     workingTime: working,
     average,
-    averageShare: shareOf(average),
+    averageShare: compare(working, ZERO) > 0 ? divide(average, working) : ZERO,
     times,
-    worstModel,
-    worstTime: times[worstModel]!,
-    worstShare: shareOf(times[worstModel]!),
+    worst: worstModel(line, pace, station),
   };
 }

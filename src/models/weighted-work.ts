@@ -1,7 +1,9 @@
 import type { Line } from "../line/line.js";
+import { modelTime } from "../plan/model-figures.js";
+import { planOf } from "../plan/plan.js";
 import type { Pace } from "../time/pace.js";
 import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
-import { meanOverModels, sharesOf, taskTimeOf } from "./model-time.js";
+import { meanOverModels, sharesOf } from "./model-time.js";
 
 /** The work in one model; times in microseconds. */
 export interface ModelWork {
@@ -45,10 +47,11 @@ export function weightedWork(line: Line, pace: Pace): WeightedWork {
   return { models, workContent, people: peopleNeeded(workContent, pace.lineCycle) };
 }
 
-/** Person-time of one good unit of a model: sum of task time x people, in microseconds. */
+/** Person-time of one good unit of a model: sum of task time x people, each task as if it stood alone, in microseconds. */
 function workContentOf(line: Line, model: number): Ratio {
+  const alone = planOf([...line.tasks.keys()].map((task) => [task])).stations;
   return line.tasks
-    .map(({ people }, task) => multiply(ratio(people), taskTimeOf(line, task, model)))
+    .map(({ people }, task) => multiply(ratio(people), modelTime(line, alone[task]!, model)))
     .reduce(add, ZERO);
 }
 

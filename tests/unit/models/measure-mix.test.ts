@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { measureMix } from "../../../src/models/measure-mix.js";
 import { planOf } from "../../../src/plan/plan.js";
+import { stationTime } from "../../../src/plan/station-figures.js";
 import { ratio, ZERO } from "../../../src/time/ratio.js";
 import { numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
 import { letters, mixedLine } from "./mixed-line.js";
@@ -17,9 +18,7 @@ describe("30 s at 80 % and 90 s at 20 % on 45 s", () => {
         average: seconds(42),
         averageShare: ratio(14, 15),
         times: [seconds(30), seconds(90)],
-        worstModel: 1,
-        worstTime: seconds(90),
-        worstShare: ratio(2),
+        worst: { model: 1, stationTime: seconds(90), share: ratio(2) },
         givenDrift: null,
         // 45 s over once in five units; the four others make up 15 s each.
         proposedDrift: { room: seconds(45), grows: null },
@@ -49,22 +48,37 @@ describe("doors of 80 and 40 s, half each, and a seat of 50 s, on 60 s in the or
   });
 
   it("fill the station with doors on average and go over by a third with four doors", () => {
-    expect(
-      stations.map(({ averageShare, worstModel, worstShare }) => [averageShare, worstModel, worstShare]),
-    ).toEqual([
+    expect(stations.map(({ averageShare, worst }) => [averageShare, worst!.model, worst!.share])).toEqual([
       [ratio(1), 0, ratio(4, 3)],
       [ratio(5, 6), 0, ratio(5, 6)],
     ]);
   });
 });
 
+describe("one model with 50 s on the left and 10 on the right, the other the other way round", () => {
+  const line = mixedLine({ A: 1, B: 1 }, { left: { seconds: [50, 10] }, right: { seconds: [10, 50] } });
+  const [station] = planOf([numbersOf(line, "left", "right")]).stations;
+  const plan = { stations: [{ ...station!, sides: ["left", "right"] as const, crew: 2 }] };
+
+  it("keep the station for 50 s each, though either side is busy for 30 s on average", () => {
+    const [mix] = measureMix(line, paceOf(40), plan).stations;
+    expect([mix!.average, mix!.times, stationTime(line, plan.stations[0]!)]).toEqual([
+      seconds(50),
+      [seconds(50), seconds(50)],
+      seconds(30),
+    ]);
+    expect(mix!.proposedDrift).toEqual({ room: null, grows: "average" });
+  });
+});
+
 it("measures a line without models as the only model", () => {
   const line = shortLine(["a 10"]);
   const { given, proposed, stations } = measureMix(line, paceOf(20), planOf([[0]]));
-  expect([given, proposed.sequence, stations[0]!.worstShare, stations[0]!.proposedDrift]).toEqual([
-    null,
-    [0],
-    ratio(1, 2),
-    { room: ZERO, grows: null },
-  ]);
+  expect([
+    given,
+    proposed.sequence,
+    stations[0]!.worst,
+    stations[0]!.averageShare,
+    stations[0]!.proposedDrift,
+  ]).toEqual([null, [0], null, ratio(1, 2), { room: ZERO, grows: null }]);
 });
