@@ -70,7 +70,24 @@ function replaceStations(document: Document, plan: Plan, line: Line): void {
 
 function stationEntry(station: Station, line: Line) {
   const tasks = station.tasks.map((task) => textNode(line.tasks[task]!.id));
-  return { id: station.id, ...(station.places > 1 ? { places: station.places } : {}), tasks };
+  const sides = chosenSides(station, line);
+  return {
+    id: textNode(station.id),
+    ...(station.places > 1 ? { places: station.places } : {}),
+    tasks,
+    ...(sides.size > 0 ? { sides } : {}),
+  };
+}
+
+/** The sides of tasks that may be worked from either; those of all others are said in the line file. */
+function chosenSides({ tasks, sides }: Station, line: Line): Map<Scalar<string>, string> {
+  const chosen = tasks.flatMap((task, at): [Scalar<string>, string][] => {
+    const side = sides?.[at];
+    const { id, side: asked } = line.tasks[task]!;
+    const isFree = (asked === "either" || asked === null) && side !== "both";
+    return side === undefined || !isFree ? [] : [[textNode(id), side]];
+  });
+  return new Map(chosen);
 }
 
 function updateStation(document: Document, node: YAMLMap, station: Station, line: Line): YAMLMap {
@@ -81,5 +98,18 @@ function updateStation(document: Document, node: YAMLMap, station: Station, line
     node.set("tasks", inOneLine(document, entry.tasks));
   if (station.places > 1) node.set("places", String(station.places));
   else node.delete("places");
+  updateSides(document, node, entry.sides ?? new Map());
   return node;
+}
+
+function updateSides(document: Document, node: YAMLMap, sides: ReadonlyMap<Scalar<string>, string>): void {
+  if (sides.size === 0) {
+    node.delete("sides");
+    return;
+  }
+  const present = node.get("sides");
+  const pairs = (of: Iterable<readonly [unknown, unknown]>) =>
+    [...of].map(([task, side]) => `${task}: ${side}`);
+  const before = isMap(present) ? pairs(present.items.map(({ key, value }) => [key, value])) : [];
+  if (before.join("\n") !== pairs(sides).join("\n")) node.set("sides", inOneLine(document, sides));
 }

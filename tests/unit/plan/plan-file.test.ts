@@ -3,6 +3,8 @@ import { parse } from "yaml";
 import { fingerprintOf } from "../../../src/plan/fingerprint.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { lineOfPlanFile, writePlanFile } from "../../../src/plan/plan-file.js";
+import { ratio } from "../../../src/time/ratio.js";
+import { type FloorTerms, floorLine, planFrom, s } from "../../tools/floor-line.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
 const line = shortLine(["a 30", "b 20 a", "c 40 b"]);
@@ -51,6 +53,40 @@ describe("a plan file", () => {
   });
 });
 
+describe("a plan file of a line with sides", () => {
+  const sided = floorLine(["a 30", "b 20", "c 10", "'NO' 5"], {
+    tasks: { a: { side: "left" }, b: { side: "either" }, c: { people: 2 } },
+    floor: [{ id: "on" }],
+  });
+  const writeSides = (rows: string[], present: string | null = null) =>
+    writePlanFile(sided, paceOf(60), planFrom(sided, rows), "short.line.yaml", present);
+  const first = writeSides(["on: a/left b/right", "S2 x2: c/both NO/left"]);
+
+  it("says on which side the tasks stand that may stand on either", () => {
+    expect(first.split("\n").slice(4)).toEqual([
+      '  - {id: "on", tasks: [a, b], sides: {b: right}}',
+      '  - {id: S2, places: 2, tasks: [c, "NO"], sides: {"NO": left}}',
+      "",
+    ]);
+    expect(parse(first, { version: "1.1" }).stations[1].sides).toEqual({ NO: "left" });
+  });
+
+  it("keeps the lines of stations whose sides stay, and changes and drops those that do not", () => {
+    const present = first.replace("right}}", "right}} # far from the wall");
+    expect(writeSides(["on: a/left b/right", "S2 x2: c/both NO/left"], present)).toBe(present);
+    expect(writeSides(["on: a/left b/left", "S2 x2: c/both NO/left"], present)).toBe(
+      present.replace("{b: right}", "{b: left}"),
+    );
+    expect(writeSides(["on: a/left b/right NO/left", "S2 x2: c/both"], present).split("\n").slice(4)).toEqual(
+      [
+        '  - {id: "on", tasks: [a, b, "NO"], sides: {b: right, "NO": left}} # far from the wall',
+        "  - {id: S2, places: 2, tasks: [c]}",
+        "",
+      ],
+    );
+  });
+});
+
 describe("the fingerprint of a line", () => {
   const of = (tasks: string) => fingerprintOf(lineOf(`line: x\nunit: s\ntasks: ${tasks}\n`));
 
@@ -67,5 +103,101 @@ describe("the fingerprint of a line", () => {
       of("{a: 30, b: 20, c: 0}"),
     ];
     expect(new Set(all).size).toBe(all.length);
+  });
+
+  it("is the one it always was where the line says nothing of its floor", () => {
+    expect(fingerprintOf(line)).toBe("949167b5b32de23b");
+    expect(fingerprintOf(floorLine(["a 30", "b 20 a", "c 40 b"]))).toBe("949167b5b32de23b");
+  });
+
+  it("changes with everything on the floor that a plan depends on", () => {
+    const rows = ["a 30", "b 20 a"];
+    const said: FloorTerms[] = [
+      {},
+      { tasks: { a: { walking: s(1) } } },
+      { tasks: { a: { machineTime: s(1) } } },
+      { tasks: { a: { every: 2 } } },
+      { tasks: { a: { visits: ratio(4, 3) } } },
+      { tasks: { a: { people: 2 } } },
+      { tasks: { b: { people: 2 } } },
+      { tasks: { a: { side: "left" } } },
+      { tasks: { a: { side: "either" } } },
+      { tasks: { a: { skills: ["press"] } } },
+      { tasks: { a: { equipment: ["press"] } } },
+      { tasks: { a: { zone: "press" } } },
+      { tasks: { a: { stations: [0] } }, floor: [{ id: "S1" }] },
+      { tasks: { a: { notBefore: 0 } }, floor: [{ id: "S1" }] },
+      { tasks: { a: { notAfter: 0 } }, floor: [{ id: "S1" }] },
+      { floor: [{ id: "S1" }] },
+      { floor: [{ id: "S1" }, { id: "S2" }] },
+      { floor: [{ id: "S2" }, { id: "S1" }] },
+      { floor: [{ id: "S1", zone: "paint" }] },
+      { floor: [{ id: "S1", equipment: ["press"] }] },
+      { floor: [{ id: "S1", skills: [] }] },
+      { floor: [{ id: "S1", maxPlaces: 2 }] },
+      { floor: [{ id: "S1", planTo: ratio(9, 10) }] },
+      { equipment: { press: 1 } },
+      { equipment: { press: 2 } },
+      { together: [["a", "b"]] },
+      { apart: [["a", "b"]] },
+      { waits: [{ on: "a", after: "b", wait: 600 }] },
+      { waits: [{ on: "a", after: "b", stations: 2 }] },
+      { maxPlaces: 2 },
+      { people: [{ id: "Kim", skills: ["press"] }] },
+      { people: [{ id: "Kim", skills: [] }] },
+      { tasks: { a: { test: { failures: "scrapped", scrap: ratio(1, 10) } } } },
+      {
+        tasks: {
+          a: {
+            test: { failures: "repaired", fail: ratio(1, 10), repair: s(60), returnTo: 0, retest: "once" },
+          },
+        },
+      },
+      {
+        tasks: {
+          a: {
+            test: { failures: "repaired", fail: ratio(1, 10), repair: s(60), returnTo: 0, retest: "scrap" },
+          },
+        },
+      },
+      { models: [{ id: "city", share: ratio(1) }] },
+      { models: [{ id: "cargo", share: ratio(1) }] },
+      { models: [{ id: "city", share: ratio(1) }], modelOverload: ratio(0) },
+    ];
+    const all = said.map((terms) => fingerprintOf(floorLine(rows, terms)));
+    expect(new Set(all).size).toBe(all.length);
+  });
+
+  it("stays with the order of models, people, groups and equipment, and with kinds of work", () => {
+    const [city, cargo] = [
+      { id: "city", share: ratio(2, 3) },
+      { id: "cargo", share: ratio(1, 3) },
+    ];
+    const [kim, lee] = [
+      { id: "Kim", skills: ["brakes", "press"] },
+      { id: "Lee", skills: [] },
+    ];
+    const rows = ["a 30", "b 20 a", "c 10"];
+    const one = floorLine(rows, {
+      models: [city, cargo],
+      people: [kim, lee],
+      equipment: { press: 1, crane: 2 },
+      apart: [
+        ["a", "b"],
+        ["b", "c"],
+      ],
+      tasks: { a: { times: [s(30), null], kind: "waste", skills: ["press", "brakes"] } },
+    });
+    const two = floorLine(rows, {
+      models: [cargo, city],
+      people: [lee, { ...kim, skills: ["press", "brakes"] }],
+      equipment: { crane: 2, press: 1 },
+      apart: [
+        ["c", "b"],
+        ["b", "a"],
+      ],
+      tasks: { a: { times: [null, s(30)], skills: ["brakes", "press"] } },
+    });
+    expect(fingerprintOf(one)).toBe(fingerprintOf(two));
   });
 });

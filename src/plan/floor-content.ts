@@ -1,0 +1,89 @@
+import { idKey } from "../line/ids.js";
+import type { FloorStation, Line, Task, Test } from "../line/line.js";
+import { compare, ONE, type Ratio } from "../time/ratio.js";
+
+/** Plain data that says the same for lines that say the same. */
+type Content = string | number | boolean | null | readonly Content[];
+
+/**
+ * What a line says beyond plain tasks and arrows and what a plan therefore depends on; null where it says nothing of the kind.
+ * Words that change no plan, such as kinds of work or the sequence of models, are left out.
+ *
+ * @param order numbers of models in the order in which they are written down
+ */
+export function floorContent(line: Line, order: readonly number[]): Content {
+  const parts: Record<string, Content> = {
+    tasks: given(line.tasks.map(taskContent)),
+    floor: line.floor.map(stationContent),
+    equipment: [...line.equipment].sort(byText(([name]) => name)),
+    together: groups(line.together),
+    apart: groups(line.apart),
+    waits: sorted(line.waits.map(({ from, to, wait, stations }) => [from, to, wait, stations])),
+    places: line.maxPlaces === 1 ? null : line.maxPlaces,
+    people: [...line.people]
+      .sort(byText(({ id }) => id))
+      .map(({ id, skills }) => [idKey(id), [...skills].sort()]),
+    models: order.map((at) => [idKey(line.models[at]!.id), shareContent(line.models[at]!.share)]),
+    overload: line.modelOverload && shareContent(line.modelOverload),
+  };
+  const said = Object.entries(parts).filter(
+    ([, part]) => part !== null && !(Array.isArray(part) && part.length === 0),
+  );
+  return said.length === 0 ? null : said;
+}
+
+/** By number of the task; [] where no task says anything. */
+function given(tasks: readonly (Content | null)[]): Content {
+  return tasks.flatMap((content, at): Content[] => (content === null ? [] : [[at, content]]));
+}
+
+function taskContent(task: Task): Content | null {
+  const parts: readonly (readonly [string, boolean, Content])[] = [
+    ["walking", task.walking > 0, task.walking],
+    ["machine", task.machineTime > 0, task.machineTime],
+    ["every", task.every > 1, task.every],
+    ["visits", compare(task.visits, ONE) !== 0, shareContent(task.visits)],
+    ["people", task.people > 1, task.people],
+    ["side", task.side !== null, task.side],
+    ["skills", task.skills.length > 0, [...task.skills].sort()],
+    ["equipment", task.equipment.length > 0, [...task.equipment].sort()],
+    ["zone", task.zone !== null, task.zone],
+    ["stations", task.stations !== null, task.stations],
+    ["not-before", task.notBefore !== null, task.notBefore],
+    ["not-after", task.notAfter !== null, task.notAfter],
+    ["test", task.test !== null, task.test && testContent(task.test)],
+  ];
+  const said = parts.filter(([, isGiven]) => isGiven).map(([name, , value]) => [name, value]);
+  return said.length === 0 ? null : said;
+}
+
+function testContent(test: Test): Content {
+  if (test.failures === "scrapped") return [shareContent(test.scrap)];
+  return [shareContent(test.fail), test.repair, test.returnTo, test.retest];
+}
+
+function stationContent({ id, zone, equipment, skills, maxPlaces, planTo }: FloorStation): Content {
+  return [
+    idKey(id),
+    zone,
+    [...equipment].sort(),
+    skills && [...skills].sort(),
+    maxPlaces,
+    planTo && shareContent(planTo),
+  ];
+}
+
+const shareContent = ({ num, den }: Ratio): Content => [String(num), String(den)];
+
+const groups = (all: readonly (readonly number[])[]): Content =>
+  sorted(all.map((group) => [...group].sort((one, two) => one - two)));
+
+const sorted = (rows: readonly (readonly number[])[]): Content => [...rows].sort(byText(JSON.stringify));
+
+/** Ascending by code unit, never by locale. */
+function byText<T>(textOf: (item: T) => string): (one: T, two: T) => number {
+  return (one, two) => {
+    const [first, second] = [textOf(one), textOf(two)];
+    return first < second ? -1 : first > second ? 1 : 0;
+  };
+}
