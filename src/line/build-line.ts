@@ -1,6 +1,7 @@
 import { ONE } from "../time/ratio.js";
 import { buildFloor } from "./build-floor.js";
 import { buildTask } from "./build-task.js";
+import { buildWaits } from "./build-waits.js";
 import { draftCalendar } from "./draft-calendar.js";
 import { type Line, PACE_KEYS } from "./line.js";
 import { beforeOf, type LineDraft } from "./line-draft.js";
@@ -23,7 +24,7 @@ export function buildLine(draft: LineDraft): Line {
     given: PACE_KEYS.filter((key) => draft.places[key] !== undefined),
     tasks: draft.tasks.map((task) => buildTask(task, draft, spell)),
     before: beforeOf(draft),
-    waits: [],
+    waits: buildWaits(draft.arrows),
     ...buildFloor(draft, spell),
     models: [],
     sequence: null,

@@ -8,6 +8,10 @@ export interface Arrow {
   readonly to: number;
   readonly place: Place;
   readonly key: "after" | "chains";
+  /** Time in which a unit only waits, 0 where it does not. */
+  readonly wait: number;
+  /** Stations from one to the other at least; 0 where they may share one. */
+  readonly stations: number;
 }
 
 export type NumberOf = (id: string) => number | undefined;
@@ -19,16 +23,20 @@ export function draftArrows(
   numberOf: NumberOf,
 ): Arrow[] {
   const inTasks = tasks.flatMap(({ after }, to) =>
-    after.flatMap((named) => arrow(numberOf(named.value), to, named.place, "after")),
+    after.flatMap(({ named, wait, stations }) => {
+      const between = { wait: wait?.value ?? 0, stations: stations?.value ?? (wait?.value ? 1 : 0) };
+      return arrow(numberOf(named.value), to, { place: named.place, key: "after", ...between });
+    }),
   );
   const inChains = chains.flatMap((chain) =>
-    chain
-      .slice(1)
-      .flatMap((next, at) => arrow(numberOf(chain[at]!.value), numberOf(next.value), next.place, "chains")),
+    chain.slice(1).flatMap((next, at) => {
+      const plain = { place: next.place, key: "chains", wait: 0, stations: 0 } as const;
+      return arrow(numberOf(chain[at]!.value), numberOf(next.value), plain);
+    }),
   );
   return [...inTasks, ...inChains];
 }
 
-function arrow(from: number | undefined, to: number | undefined, place: Place, key: Arrow["key"]): Arrow[] {
-  return from === undefined || to === undefined || from === to ? [] : [{ from, to, place, key }];
+function arrow(from: number | undefined, to: number | undefined, rest: Omit<Arrow, "from" | "to">): Arrow[] {
+  return from === undefined || to === undefined || from === to ? [] : [{ from, to, ...rest }];
 }

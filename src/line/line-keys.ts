@@ -7,6 +7,11 @@ export type LineKeys = LineRoot["at"];
 
 export type TaskValue = NonNullable<NonNullable<LineKeys["tasks"]>["entries"][number]["value"]>;
 export type TaskKeys = Extract<TaskValue, { kind: "object" }>["at"];
+type AfterKey = NonNullable<TaskKeys["after"]>;
+/** One entry of `after`: a task, or a map that names one. */
+export type AfterValue =
+  | Exclude<AfterKey, { kind: "list" }>
+  | Extract<AfterKey, { kind: "list" }>["items"][number];
 export type StationKeys = NonNullable<LineKeys["stations"]>["items"][number]["at"];
 
 /** What a key that takes one value or a list of them holds. */

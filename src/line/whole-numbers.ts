@@ -20,6 +20,9 @@ export const readPeople = wholeNumber("a number of people", MOST);
 /** The most parallel places of a station. */
 export const readPlaces = wholeNumber("a number of places", MOST);
 
+/** How many stations one task stands after another. */
+export const readStationsBetween = wholeNumber("a number of stations", MOST);
+
 /** How many of an equipment exist. */
 export const readEquipmentCount = wholeNumber("a count", MOST_OF_MANY);
 

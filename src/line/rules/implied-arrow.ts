@@ -7,13 +7,15 @@ const name = "implied-arrow";
 
 export const impliedArrow: LineRule = {
   name,
-  purpose: "Tells which arrows others imply already; they do no harm.",
+  purpose: "Tells which plain arrows others imply already; they do no harm.",
   check(draft) {
     const before = beforeOf(draft);
     if (!isLoopFree(before)) return [];
     const detours = new Map(impliedArrows(before).map((path) => [`${path[0]} ${path.at(-1)}`, path]));
     const told = new Set<string>();
-    return draft.arrows.flatMap(({ from, to, place }) => {
+    return draft.arrows.flatMap(({ from, to, place, stations }) => {
+      // An arrow that keeps stations between its tasks says more than the way around it.
+      if (stations > 0) return [];
       const key = `${from} ${to}`;
       const detour = detours.get(key);
       if (detour === undefined || told.has(key)) return [];

@@ -22,8 +22,8 @@ export const missingUnit: LineRule = {
   },
 };
 
-function timesOf({ pieceTime, keys }: DraftTask) {
-  return [pieceTime, keys.walking, keys["machine-time"]];
+function timesOf({ pieceTime, after, keys }: DraftTask) {
+  return [pieceTime, keys.walking, keys["machine-time"], ...after.map((each) => each.wait)];
 }
 
 /** 0 is the same in every unit. */

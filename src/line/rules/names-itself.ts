@@ -9,8 +9,8 @@ export const namesItself: LineRule = {
   check(draft) {
     const inTasks = draft.tasks.flatMap(({ id, after }) =>
       after
-        .filter((named) => idKey(named.value) === idKey(id))
-        .map(({ place }) => {
+        .filter(({ named }) => idKey(named.value) === idKey(id))
+        .map(({ named: { place } }) => {
           const message = `task ${id}, after: ${id} names itself; name the tasks before it, or leave it out`;
           return found(name, draft, { severity: "error", message, place, task: id });
         }),

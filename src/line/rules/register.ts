@@ -22,6 +22,7 @@ import { similarIds } from "./similar-ids.js";
 import { stationRange } from "./station-range.js";
 import { taskTimeSum } from "./task-time-sum.js";
 import { togetherApart } from "./together-apart.js";
+import { togetherWaits } from "./together-waits.js";
 import { unknownEquipment } from "./unknown-equipment.js";
 import { unknownSkill } from "./unknown-skill.js";
 import { unknownStation } from "./unknown-station.js";
@@ -44,6 +45,7 @@ export const LINE_RULES: readonly LineRule[] = [
   shortChain,
   shortGroup,
   togetherApart,
+  togetherWaits,
   duplicateStation,
   unknownStation,
   stationRange,

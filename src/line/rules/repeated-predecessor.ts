@@ -8,10 +8,10 @@ export const repeatedPredecessor: LineRule = {
   purpose: "A task names each task before it once.",
   check(draft) {
     return draft.tasks.flatMap(({ id, after }) => {
-      const named = new Set<string>();
-      return after.flatMap(({ value, place }) => {
-        const before = named.size;
-        if (named.add(idKey(value)).size > before) return [];
+      const seen = new Set<string>();
+      return after.flatMap(({ named: { value, place } }) => {
+        const before = seen.size;
+        if (seen.add(idKey(value)).size > before) return [];
         const message = `task ${id}, after: ${value} stands here twice; once is enough`;
         return [found(name, draft, { severity: "note", message, place, task: id })];
       });

@@ -14,8 +14,8 @@ export const unknownTask: LineRule = {
     const nearest = nearestWordsAmong(draft.tasks.map((task) => task.id));
     const inTasks = draft.tasks.flatMap((task) =>
       task.after
-        .filter((named) => isUnknown(draft, named))
-        .map((named) => refuse(draft, nearest, named, `task ${task.id}, after`, task.id)),
+        .filter(({ named }) => isUnknown(draft, named))
+        .map(({ named }) => refuse(draft, nearest, named, `task ${task.id}, after`, task.id)),
     );
     const inChains = draft.chains
       .flat()

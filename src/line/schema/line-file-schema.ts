@@ -25,7 +25,16 @@ const KEYS_TO_COME = [
  * The one description of a line file: its keys, what each means, how its text is read. Every value arrives as text,
  * since the file is read without guessing at types. `unit` is what a bare task time or handling is in.
  */
-export function lineFileSchema(unit: TimeUnit | null) {
+export function lineFileSchema(unit: TimeUnit | null): LineFileSchema {
+  const schema = schemas.get(unit) ?? describeLineFile(unit);
+  schemas.set(unit, schema);
+  return schema;
+}
+
+/** Made once for each unit: describing takes longer than reading a small file. */
+const schemas = new Map<TimeUnit | null, LineFileSchema>();
+
+function describeLineFile(unit: TimeUnit | null) {
   return z
     .strictObject({
       line: textOrNumber(
@@ -82,7 +91,7 @@ export function lineFileSchema(unit: TimeUnit | null) {
     .register(notHonouredYet, { keys: KEYS_TO_COME });
 }
 
-export type LineFileSchema = ReturnType<typeof lineFileSchema>;
+export type LineFileSchema = ReturnType<typeof describeLineFile>;
 
 /** On its own, because a file's unit must be known before its times are read. */
 export const unitSchema = choice(

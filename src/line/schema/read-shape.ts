@@ -1,4 +1,4 @@
-import { isMap, isScalar, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
+import { isScalar, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import { z } from "zod";
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { nearestWords } from "../../findings/nearest.js";
@@ -141,7 +141,8 @@ class ShapeReader {
     const toCome = notHonouredYet.get(schema)?.keys ?? [];
     const known = Object.keys(schema.shape);
     if (toCome.includes(key)) {
-      this.#report("not-honoured-yet", `${notHonoured(key)}${nearestWords(key, known)}`, path, place);
+      const message = `\`${key}\` is known, but not honoured yet: this version would ignore it, so it refuses it`;
+      this.#report("not-honoured-yet", `${message}${nearestWords(key, known)}`, path, place);
       return;
     }
     const near = nearestWords(key, [...known, ...toCome]);
@@ -160,11 +161,6 @@ class ShapeReader {
   }
 
   #refuseKind(options: readonly z.ZodType[], node: Node | null, { path, place }: Spot): undefined {
-    const toCome = isMap(node) ? this.#keyToCome(options, node) : null;
-    if (toCome !== null) {
-      this.#report("not-honoured-yet", notHonoured(toCome.key), path, toCome.place);
-      return undefined;
-    }
     const expected = [...new Set(options.map(kindOf))].join(" or ");
     if (textOf(node)?.trim() === "") {
       this.#report(
@@ -179,25 +175,10 @@ class ShapeReader {
     return undefined;
   }
 
-  /** A map in the place of a plain value may be a form of a later version, such as `{task: glue, wait: 10 min}`. */
-  #keyToCome(options: readonly z.ZodType[], node: YAMLMap): { key: string; place: Place } | null {
-    const known = options.flatMap((option) => notHonouredYet.get(option)?.keys ?? []);
-    const written = (node.items as Pair[]).map((pair) => pair.key);
-    for (const key of known) {
-      const found = written.find((each) => textOf(this.#tree.resolve(each)) === key);
-      if (found !== undefined) return { key, place: this.#tree.placeOf(found, START) };
-    }
-    return null;
-  }
-
   #report(rule: ReadingRule, message: string, path: Path, place: Place): void {
     const words = pathWords(path);
     const { file } = this.#tree;
     const said = words === "" ? message : `${words}: ${message}`;
     this.findings.push(finding({ rule, severity: "error", message: said, file, place, task: taskOf(path) }));
   }
-}
-
-function notHonoured(key: string): string {
-  return `\`${key}\` is known, but not honoured yet: this version would ignore it, so it refuses it`;
 }

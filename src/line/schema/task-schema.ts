@@ -2,7 +2,7 @@ import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { KINDS_OF_WORK, SIDES } from "../line.js";
 import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
-import { readEvery, readPeople, readQuantity } from "../whole-numbers.js";
+import { readEvery, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
 import { choice, flag, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
 
 const KEYS_TO_COME = [
@@ -41,6 +41,24 @@ type TimeLeaf = (
   description: string,
 ) => ReturnType<typeof textOrNumber<number>>;
 
+/** An arrow with what lies between its tasks. */
+function afterSchema(time: TimeLeaf) {
+  return z
+    .strictObject({
+      task: named("The task that must be done before."),
+      wait: time(
+        "other-time",
+        "Time in which a unit only waits, such as for glue; the tasks never share a station then.",
+      ).optional(),
+      stations: textOrNumber(
+        "count",
+        "At least so many stations from that task to this one, a whole number from 1; 1 where it waits.",
+        readStationsBetween,
+      ).optional(),
+    })
+    .meta({ description: "A task that must be done before, with what lies between." });
+}
+
 function taskSchema(time: TimeLeaf) {
   return z
     .strictObject({
@@ -56,12 +74,14 @@ function taskSchema(time: TimeLeaf) {
       ).optional(),
       after: z
         .union([
-          named("The task that must be done before.").register(notHonouredYet, { keys: ["wait", "task"] }),
-          z.array(
-            named("A task that must be done before.").register(notHonouredYet, { keys: ["wait", "task"] }),
-          ),
+          named("The task that must be done before."),
+          afterSchema(time),
+          z.array(z.union([named("A task that must be done before."), afterSchema(time)])),
         ])
-        .meta({ description: "The task, or the list of tasks, that must be done before." })
+        .meta({
+          description:
+            "The task, or the list of tasks, that must be done before; each may be a map that says what lies between.",
+        })
         .optional(),
       walking: time(
         "other-time",
