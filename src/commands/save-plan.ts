@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../off-line/answer-balance.js";
+import type { BalanceAnswer } from "../off-line/balance-answer.js";
 import { lineOfPlanFile, writePlanFile } from "../plan/plan-file.js";
 import { type Context, UsageError } from "./context.js";
 import { refuseSameFile } from "./emit.js";

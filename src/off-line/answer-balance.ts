@@ -1,77 +1,22 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { measurePlan, measureStations, type PlanMeasures, type StationMeasures } from "../plan/measure.js";
-import type { Plan } from "../plan/plan.js";
-import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
+import { measurePlan, measureStations } from "../plan/measure.js";
+import { type BalanceOptions, balance } from "../solve/balance.js";
 import { explainBound, explainGap } from "../solve/explain-bound.js";
 import { explainLimitBound } from "../solve/explain-limit.js";
+import { hasFloorRules } from "../solve/floor/station-rules.js";
 import type { LevelAnswer } from "../solve/level/level-stations.js";
 import { fromParts } from "../solve/parts.js";
-import type { SearchAnswer } from "../solve/search/fewest-stations.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, type Ratio, ratio } from "../time/ratio.js";
+import { add, compare, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import type { TaktSum } from "../time/takt.js";
+import { answerFloor } from "./answer-floor.js";
+import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
 import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
 import { flagImpossibleTasks, flagTightTasks } from "./flag-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
-import type { OffLineFlag } from "./off-line-flag.js";
-import type { StationsRate } from "./rate-stations.js";
-
-export type Outcome = "proved" | "found" | "infeasible" | "stopped";
-
-/** What was proved about the plan, in words. */
-export interface AnswerBound {
-  /** No plan has fewer stations; null where their number was given. */
-  readonly stations: number | null;
-  /** No plan with that number of stations has a shorter cycle, in microseconds; null where the number was free. */
-  readonly cycleOfPlan: Ratio | null;
-  readonly kind: string;
-  readonly reason: string;
-}
-
-/** What was proved about the slowest station at that number of stations, and about the evenness of the others. */
-export interface AnswerLevel {
-  readonly outcome: "proved" | "found";
-  /** No plan with as many stations has a shorter cycle, in microseconds. */
-  readonly cycleOfPlan: Ratio;
-  readonly reason: string;
-  readonly smoothness: "proved" | "found";
-  /** Partial plans looked at, beside those for the number of stations. */
-  readonly nodes: number;
-  readonly ended: LevelAnswer["ended"];
-}
-
-/** Everything that a report says about a balance; reports read it and compute nothing. */
-export interface BalanceAnswer {
-  readonly line: Line;
-  readonly pace: Pace;
-  /** The sum behind the pace; null where the line cycle was given. */
-  readonly takt: TaktSum | null;
-  readonly outcome: Outcome;
-  /** How the plan came about; null when there is none, and where the number of stations was given. */
-  readonly balance: Balance | null;
-  /** The verified plan; null when none exists. */
-  readonly plan: Plan | null;
-  readonly stations: readonly StationMeasures[];
-  readonly measures: PlanMeasures | null;
-  readonly bound: AnswerBound | null;
-  /** How even the loads are and whether that is proved; null where nothing was evened out. */
-  readonly level: AnswerLevel | null;
-  /** What a fixed number of stations gives, beside one more and one fewer; null where the number was free. */
-  readonly rates: readonly StationsRate[] | null;
-  /** Why the work-content minimum cannot be reached; null where there is nothing to say. */
-  readonly gap: string | null;
-  readonly offLine: readonly OffLineFlag[];
-  readonly search: {
-    readonly nodes: number;
-    readonly nodeLimit: number | null;
-    /** How the search ended; null where none was asked for. */
-    readonly ended: SearchAnswer["ended"] | null;
-  };
-  readonly findings: readonly Finding[];
-}
 
 /** A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be. */
 function levelOf(line: Line, pace: Pace, level: LevelAnswer): AnswerLevel {
@@ -114,6 +59,7 @@ export async function answerBalance(
   takt: TaktSum | null,
   options: BalanceOptions,
 ): Promise<BalanceAnswer> {
+  if (hasFloorRules(line)) return answerFloor(line, pace, takt, options);
   const findings = findLongTaskFaults(line, pace, options.strictLimit);
   const search = { nodes: 0, nodeLimit: options.nodes, ended: null };
   const common = { line, pace, takt };
@@ -121,19 +67,9 @@ export async function answerBalance(
     const long = await flagImpossibleTasks(line, pace, options);
     const blocks = await flagBlocks(line, pace, null, options);
     const offLine = [...long, ...blocks.flags];
-    const none = {
-      balance: null,
-      plan: null,
-      stations: [],
-      measures: null,
-      bound: null,
-      level: null,
-      rates: null,
-      gap: null,
-    };
     return {
+      ...EMPTY_ANSWER,
       ...common,
-      ...none,
       outcome: "infeasible",
       offLine,
       search,
@@ -153,7 +89,13 @@ export async function answerBalance(
     plan: found.plan,
     stations: measureStations(line, pace, found.plan),
     measures: measurePlan(line, pace, found.plan),
-    bound: { stations, cycleOfPlan: null, kind, reason: explainBound(line, found.bound, limit) },
+    bound: {
+      stations,
+      people: null,
+      cycleOfPlan: null,
+      kind,
+      reason: explainBound(line, found.bound, limit),
+    },
     level: found.level === null ? null : levelOf(line, pace, found.level),
     rates: null,
     gap: explainGap(line, minimum, found.bound, limit, found.proved),

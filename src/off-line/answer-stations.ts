@@ -1,16 +1,18 @@
+import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { BalanceOptions } from "../solve/balance.js";
-import { explainLimitBound } from "../solve/explain-limit.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
+import { fixFloor } from "../solve/floor/fix-floor.js";
+import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
-import { fromParts } from "../solve/parts.js";
-import { add, compare, ratio } from "../time/ratio.js";
+import type { Watch } from "../solve/watch-times.js";
+import { add, compare, ONE, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
-import type { BalanceAnswer } from "./answer-balance.js";
+import { type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
 import { paceOfPlan, rateStations } from "./rate-stations.js";
 
 /**
@@ -26,9 +28,9 @@ export async function answerStations(
   options: Pick<BalanceOptions, "nodes" | "checkpoint">,
 ): Promise<BalanceAnswer> {
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
-  const fixed = await fixStations(line, count, nodes, options.checkpoint);
+  const fixed = await fix(line, count, nodes, options.checkpoint);
+  if (fixed === null) return noStations(line, count, takt, options);
   const pace = paceOfPlan(fixed, line.handling, takt?.takt ?? null);
-  const { certificate, slowestBound, nodes: looked, ended } = fixed.level;
   return {
     line,
     pace,
@@ -40,16 +42,48 @@ export async function answerStations(
     measures: measurePlan(line, pace, fixed.plan),
     bound: {
       stations: null,
-      cycleOfPlan: add(fromParts(line, slowestBound), ratio(line.handling)),
-      kind: certificate.kind,
-      reason: explainLimitBound(line, certificate),
+      cycleOfPlan: add(fixed.slowestBound, ratio(line.handling)),
+      people: null,
+      kind: fixed.kind,
+      reason: fixed.reason,
     },
     level: null,
     rates: await rateNeighbours(line, fixed, options),
     gap: null,
     offLine: [],
-    search: { nodes: looked, nodeLimit: options.nodes, ended },
+    search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
     findings: findSlowness(line, fixed, takt),
+  };
+}
+
+const fix = (line: Line, count: number, nodes: number, checkpoint: Watch): Promise<FixedStations | null> =>
+  hasFloorRules(line)
+    ? fixFloor(line, count, nodes, checkpoint)
+    : fixStations(line, count, nodes, checkpoint);
+
+/** No plan with so many stations keeps the rules of the line. */
+function noStations(
+  line: Line,
+  count: number,
+  takt: TaktSum | null,
+  options: Pick<BalanceOptions, "nodes">,
+): BalanceAnswer {
+  const message = `no plan with ${countOf(count, "station")} or fewer, one place each, keeps the rules of the line`;
+  return {
+    ...EMPTY_ANSWER,
+    line,
+    pace: takt?.pace ?? {
+      takt: null,
+      lineCycle: ZERO,
+      handling: line.handling,
+      planTo: ONE,
+      workingTime: ZERO,
+      stationLimit: ZERO,
+    },
+    takt,
+    outcome: "infeasible",
+    search: { nodes: 0, nodeLimit: options.nodes, ended: null },
+    findings: [finding({ rule: "no-plan", severity: "error", message, file: line.file })],
   };
 }
 
@@ -61,10 +95,10 @@ async function rateNeighbours(
 ) {
   const rates = [rateStations(line, fixed)];
   for (const count of [fixed.count - 1, fixed.count + 1]) {
-    const stopped = fixed.level.ended === "interrupted" || fixed.level.ended === "time";
+    const stopped = fixed.ended === "interrupted" || fixed.ended === "time";
     if (count < 1 || count > line.tasks.length || stopped) continue;
-    const other = await fixStations(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
-    rates.push(rateStations(line, other));
+    const other = await fix(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
+    if (other !== null) rates.push(rateStations(line, other));
   }
   return rates.sort((one, two) => one.stations - two.stations);
 }

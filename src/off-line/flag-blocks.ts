@@ -1,8 +1,12 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
+import { peopleOf } from "../plan/plan-figures.js";
 import { operators } from "../plan/station-figures.js";
-import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
+import { type BalanceOptions, balance } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
+import { balanceFloor } from "../solve/floor/balance-floor.js";
+import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Watch } from "../solve/watch-times.js";
@@ -17,6 +21,12 @@ import { withoutTasks } from "./without-tasks.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
 const LEAST_NODES = 1_000;
+
+/** A verified plan of a line, and whether it is proved to have the fewest people and stations. */
+export interface BalancedLine {
+  readonly plan: Plan;
+  readonly proved: boolean;
+}
 
 /** Blocks worth building at a bench, and how many could not be looked at before the search was stopped. */
 export interface FlaggedBlocks {
@@ -34,11 +44,13 @@ export interface FlaggedBlocks {
 export async function flagBlocks(
   line: Line,
   pace: Pace,
-  before: Balance | null,
+  before: BalancedLine | null,
   options: BalanceOptions,
 ): Promise<FlaggedBlocks> {
   const stations = before?.plan.stations.length ?? Number.POSITIVE_INFINITY;
-  const blocks = findBlocks(line).filter((block) => fillsFewer(line, pace, block, stations));
+  const blocks = findBlocks(line).filter(
+    (block) => hasFloorRules(line) || fillsFewer(line, pace, block, stations),
+  );
   const nodes = Math.max(
     LEAST_NODES,
     Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
@@ -51,8 +63,8 @@ export async function flagBlocks(
       return { flags: flags.sort(byUse), leftOut: blocks.length - at };
     }
     const rest = withoutTasks(line, block.tasks);
-    if (!mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
-    const after = await balance(rest, pace, {
+    if (!hasFloorRules(rest) && !mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
+    const after = await balanceRest(rest, pace, {
       ...options,
       method: "best",
       nodes,
@@ -60,10 +72,17 @@ export async function flagBlocks(
       level: false,
       checkpoint,
     });
-    const flag = describe(line, pace, block, before, after);
+    const flag = after === null ? null : describe(line, pace, block, before, after);
     if (flag !== null) flags.push(flag);
   }
   return { flags: flags.sort(byUse), leftOut: 0 };
+}
+
+/** The rest of the line by the search that its rules need; null where it has no plan. */
+async function balanceRest(rest: Line, pace: Pace, options: BalanceOptions): Promise<BalancedLine | null> {
+  if (!hasFloorRules(rest)) return balance(rest, pace, options);
+  const { plan, outcome } = await balanceFloor(rest, pace, options);
+  return plan === null ? null : { plan, proved: outcome === "proved" };
 }
 
 /** Whether the work that stays fills fewer stations; cheap, so that most blocks of a large line end here. */
@@ -81,13 +100,15 @@ function describe(
   line: Line,
   pace: Pace,
   block: Block,
-  before: Balance | null,
-  after: Balance,
+  before: BalancedLine | null,
+  after: BalancedLine,
 ): OffLineFlag | null {
   const bench = benchFor(line, pace, block.tasks, "B1");
   const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.plan.stations.length];
-  const [peopleBefore, peopleAfter] = [stationsBefore, stationsAfter + operators(bench)];
-  if (stationsBefore !== null && stationsAfter >= stationsBefore) return null;
+  const peopleBefore = before === null ? null : peopleOf(before.plan);
+  const peopleAfter = peopleOf(after.plan) + operators(bench);
+  const isShorter = stationsBefore === null || stationsAfter < stationsBefore;
+  if (!isShorter && peopleAfter >= peopleBefore!) return null;
   const show = showTimesIn(line.unit);
   const work = `${show(timeOf(line, block.tasks))} of work`;
   const places = bench.places === 1 ? "1 bench place" : `${bench.places} bench places`;
@@ -117,7 +138,8 @@ function verdict(
   if (peopleBefore === null || stationsBefore === null) {
     return `makes a balance possible: ${countOf(stationsAfter, "station")} and ${people(peopleAfter)} in all`;
   }
-  const shorter = `the line is ${countOf(stationsBefore - stationsAfter, "station")} shorter`;
+  const fewer = stationsBefore - stationsAfter;
+  const shorter = fewer > 0 ? `the line is ${countOf(fewer, "station")} shorter` : "the line is no shorter";
   const change = peopleAfter - peopleBefore;
   if (change < 0) return `frees ${people(-change)}: ${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
   if (change === 0) return `no gain in people: ${peopleBefore} and ${peopleAfter}; ${shorter}`;
@@ -132,7 +154,7 @@ export function guess(line: Line): string {
 const people = (number: number) => (number === 1 ? "1 person" : `${number} people`);
 
 /** A line that is not proved least may do with fewer people by itself. */
-function doubt(before: Balance | null): string {
+function doubt(before: BalancedLine | null): string {
   if (before === null || before.proved) return "";
   return `; the ${before.plan.stations.length} stations before are not proved least, so the change is not certain`;
 }

@@ -2,7 +2,6 @@ import type { Line } from "../line/line.js";
 import { cycleOfPlan, outputPerShift, peopleOf, unitsPerHour } from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
-import { fromParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
 import { add, divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
 
@@ -24,14 +23,14 @@ export interface StationsRate {
 
 /** The pace that a plan sets itself: its slowest station is the line cycle, with no reserve. */
 export function paceOfPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
-  const lineCycle = ratio(fixed.level.slowest + handling);
+  const lineCycle = add(fixed.slowest, ratio(handling));
   const workingTime = subtract(lineCycle, ratio(handling));
   return { takt, lineCycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
 }
 
 /** The rates of a plan that the verifier has passed. */
 export function rateStations(line: Line, fixed: FixedStations): StationsRate {
-  const { plan, level } = fixed;
+  const { plan } = fixed;
   const pace = paceOfPlan(fixed, line.handling, null);
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
@@ -41,7 +40,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     stations: plan.stations.length,
     operators,
     cycleOfPlan: cycleOfPlan(line, pace, plan),
-    cycleBound: add(fromParts(line, level.slowestBound), ratio(line.handling)),
+    cycleBound: add(fixed.slowestBound, ratio(line.handling)),
     outcome: fixed.proved ? "proved" : "found",
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),

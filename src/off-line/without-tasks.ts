@@ -1,13 +1,31 @@
-import type { Line } from "../line/line.js";
+import type { Line, Task } from "../line/line.js";
 
-/** The line that remains when tasks are taken off it, with the tasks numbered anew in the same order. */
+/**
+ * The line that remains when tasks are taken off it, with the tasks numbered anew in the same order. What the rules say of the
+ * tasks that stay is kept; loads stay as they are, also where a test sends units back.
+ */
 export function withoutTasks(line: Line, taken: readonly number[]): Line {
   const gone = new Set(taken);
   const kept = line.tasks.map((_, task) => task).filter((task) => !gone.has(task));
   const numberOf = new Map(kept.map((task, at) => [task, at]));
+  const groups = (all: readonly (readonly number[])[]) =>
+    all.map((tasks) => tasks.flatMap((task) => numberOf.get(task) ?? [])).filter((tasks) => tasks.length > 1);
   return {
     ...line,
-    tasks: kept.map((task) => line.tasks[task]!),
+    tasks: kept.map((task) => renumberTest(line.tasks[task]!, numberOf)),
     before: kept.map((task) => line.before[task]!.flatMap((earlier) => numberOf.get(earlier) ?? [])),
+    waits: line.waits.flatMap((wait) => {
+      const [from, to] = [numberOf.get(wait.from), numberOf.get(wait.to)];
+      return from === undefined || to === undefined ? [] : [{ ...wait, from, to }];
+    }),
+    together: groups(line.together),
+    apart: groups(line.apart),
   };
+}
+
+/** A test whose failures go back to a task that left the line is no test of this line any more. */
+function renumberTest(task: Task, numberOf: ReadonlyMap<number, number>): Task {
+  if (task.test === null || task.test.failures === "scrapped") return task;
+  const returnTo = numberOf.get(task.test.returnTo);
+  return { ...task, test: returnTo === undefined ? null : { ...task.test, returnTo } };
 }

@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { allFollowers } from "../line/reach.js";
 import { type Plan, planOf } from "../plan/plan.js";
-import { cycleOfPlan, smoothness } from "../plan/plan-figures.js";
+import { cycleOfPlan, peopleOf, smoothness } from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { compare } from "../time/ratio.js";
@@ -55,7 +55,11 @@ export interface Balance {
   /** What the rules looked at. */
   readonly ranked: RankedTasks;
   /** What each method that ran got, in the order of the register, "exact" last. */
-  readonly methods: readonly { readonly method: string; readonly stations: number }[];
+  readonly methods: readonly {
+    readonly method: string;
+    readonly stations: number;
+    readonly people: number;
+  }[];
   /** The search, where one was asked for. */
   readonly search: SearchAnswer | null;
   /** How far the loads were evened out; null where that was not asked for. */
@@ -111,7 +115,11 @@ export async function balance(line: Line, pace: Pace, options: BalanceOptions): 
     rootBounds,
     ranked,
     rules: options.method === "exact" ? [] : rules,
-    methods: plans.map(({ method, plan }) => ({ method, stations: plan.stations.length })),
+    methods: plans.map(({ method, plan }) => ({
+      method,
+      stations: plan.stations.length,
+      people: peopleOf(plan),
+    })),
     search,
     level,
     evened: contents(shown.plan) !== contents(fewest.plan),

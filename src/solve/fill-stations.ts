@@ -5,7 +5,7 @@ import type { StationProblem, Stations } from "./problem.js";
 export type FillingStep =
   | {
       readonly step: "place";
-      /** Station number from 0. */
+      /** Station number from 0; on a floor the position of the station. */
       readonly station: number;
       readonly task: number;
       readonly freeBefore: number;

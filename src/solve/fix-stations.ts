@@ -2,8 +2,11 @@ import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
-import { type LevelAnswer, levelStations } from "./level/level-stations.js";
-import { loadsInParts } from "./parts.js";
+import type { Ratio } from "../time/ratio.js";
+import { explainLimitBound } from "./explain-limit.js";
+import { levelStations } from "./level/level-stations.js";
+import { fromParts, loadsInParts } from "./parts.js";
+import type { LeastLimitAnswer } from "./search/least-limit.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
 import { type Watch, watchTimes } from "./watch-times.js";
 
@@ -11,9 +14,15 @@ import { type Watch, watchTimes } from "./watch-times.js";
 export interface FixedStations {
   readonly count: number;
   readonly plan: Plan;
-  /** The shortest longest station with its bound, in parts of a microsecond, and how even the others are. */
-  readonly level: LevelAnswer;
+  /** The longest station time, in microseconds. */
+  readonly slowest: Ratio;
+  /** No plan with so many stations has a shorter longest station, and why. */
+  readonly slowestBound: Ratio;
+  readonly kind: string;
+  readonly reason: string;
   readonly proved: boolean;
+  readonly nodes: number;
+  readonly ended: LeastLimitAnswer["ended"];
 }
 
 /**
@@ -34,5 +43,15 @@ export async function fixStations(
   const level = await levelStations(problem, [topologicalOrder(line.before), ...empty], { nodes }, watch);
   const wrong = verifyLimitBound(times, line.before, level.certificate);
   if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
-  return { count, plan: planOf(level.stations), level, proved: level.outcome === "proved" };
+  return {
+    count,
+    plan: planOf(level.stations),
+    slowest: fromParts(line, level.slowest),
+    slowestBound: fromParts(line, level.slowestBound),
+    kind: level.certificate.kind,
+    reason: explainLimitBound(line, level.certificate),
+    proved: level.outcome === "proved",
+    nodes: level.nodes,
+    ended: level.ended,
+  };
 }

@@ -7,7 +7,11 @@ import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
  * times in every solver. 1 on a plain line; more where shares of failures or of models make fractions.
  */
 export function partsOf(line: Line): bigint {
-  return line.tasks.reduce((common, { load }) => leastCommonMultiple(common, load.den), 1n);
+  return line.tasks.reduce((common, { load, visits, every }) => {
+    // Times of one model and runs of machines are looked at one by one, not only as a mean.
+    const single = line.modelOverload === null && line.equipment.size === 0 ? 1n : visits.den * BigInt(every);
+    return leastCommonMultiple(leastCommonMultiple(common, load.den), single);
+  }, 1n);
 }
 
 /** A number of parts as microseconds. */

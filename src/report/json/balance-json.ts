@@ -1,8 +1,7 @@
 import type { Line } from "../../line/line.js";
-import type { AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { AnswerLevel, BalanceAnswer, HowBalanced } from "../../off-line/balance-answer.js";
 import type { StationsRate } from "../../off-line/rate-stations.js";
 import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
-import type { Balance } from "../../solve/balance.js";
 import { fromParts } from "../../solve/parts.js";
 import type { Rule } from "../../solve/rules/rule.js";
 import type { Pace } from "../../time/pace.js";
@@ -31,6 +30,7 @@ export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, 
     stations: answer.stations.map((station) => stationJson(answer, station)),
     bound: bound && {
       stations: bound.stations,
+      people: bound.people,
       cycleSeconds: secondsJson(bound.cycleOfPlan),
       kind: bound.kind,
       reason: bound.reason,
@@ -107,7 +107,7 @@ function measuresJson(measures: PlanMeasures) {
 }
 
 /** How each rule ranked the tasks, the first to be placed first; scores are seconds or plain counts. */
-function rankingsJson({ line }: BalanceAnswer, { rules, ranked }: Balance) {
+function rankingsJson({ line }: BalanceAnswer, { rules, ranked }: HowBalanced) {
   return rules.map(({ rule, scores, order }) => ({
     method: rule.name,
     tasks: order.map((task) => ({

@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { cautionLines } from "./cautions-text.js";
 import { offLineText } from "./off-line-text.js";
 import { paceText } from "./pace-text.js";

@@ -1,7 +1,8 @@
+import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
-import type { Balance, RuleRun } from "../../solve/balance.js";
+import type { BalanceAnswer, HowBalanced } from "../../off-line/balance-answer.js";
+import { stationIds } from "../../plan/station-numbers.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
 import { loadsInParts, showPartsOf } from "../../solve/parts.js";
 import type { ShowTime } from "../../time/show-in-unit.js";
@@ -21,7 +22,8 @@ export function explainText(answer: BalanceAnswer, look: Look): string {
   );
   const tasks = headed("tasks and their followers", `${tasksTable(balance, names, look)}${ends}`, look);
   const rules = balance.rules.map((run) => ruleText(run, balance, names, look));
-  const exact = balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance), look), look)];
+  const exact =
+    balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance, answer), look), look)];
   const title = wrapText(`${visibleText(line.name)}: how the stations were filled`, look.width);
   return [`${title.join("\n")}\n`, tasks, ...rules, ...exact].join("\n");
 }
@@ -39,6 +41,10 @@ class Names {
     return visibleText(this.answer.line.tasks[task]!.id);
   }
 
+  station(number: number): string {
+    return visibleText(stationIds(this.answer.line, [number])[0]!);
+  }
+
   list(tasks: readonly number[]): string {
     return tasks.length === 0 ? "-" : tasks.map((task) => this.of(task)).join(", ");
   }
@@ -53,7 +59,7 @@ class Names {
   }
 }
 
-function tasksTable({ ranked }: Balance, names: Names, look: Look): string {
+function tasksTable({ ranked }: HowBalanced, names: Names, look: Look): string {
   const rows = ranked.times.map((time, task) => [
     names.of(task),
     names.show(time),
@@ -72,7 +78,12 @@ function tasksTable({ ranked }: Balance, names: Names, look: Look): string {
   );
 }
 
-function ruleText(run: RuleRun, { ranked }: Balance, names: Names, look: Look): string {
+function ruleText(
+  run: HowBalanced["rules"][number],
+  { ranked }: HowBalanced,
+  names: Names,
+  look: Look,
+): string {
   const { as, lowFirst } = run.rule.reads;
   const score = (task: number) => {
     const value = run.scores[task]!;
@@ -98,11 +109,13 @@ function ruleText(run: RuleRun, { ranked }: Balance, names: Names, look: Look): 
     look,
   );
   const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
-  return headed(`by ${run.rule.name}: ${run.stations.length} stations`, `${about}${ranking}\n${steps}`, look);
+  const got =
+    run.stations === null ? "runs into a rule of the line" : countOf(run.stations.length, "station");
+  return headed(`by ${run.rule.name}: ${got}`, `${about}${ranking}\n${steps}`, look);
 }
 
 function stepWords(step: FillingStep, names: Names): string {
-  const station = `S${step.station + 1}`;
+  const station = names.station(step.station);
   if (step.step === "close") {
     const left = step.left.length === 0 ? "no task is left available" : `too long: ${names.timed(step.left)}`;
     return `${station} closes with ${names.show(step.free)} free; ${left}.`;
@@ -115,9 +128,9 @@ function stepWords(step: FillingStep, names: Names): string {
   return `${station} ${names.timed([step.task])}: ${names.show(step.freeBefore)} free before, ${names.show(step.freeAfter)} after${passed}`;
 }
 
-function searchWords({ search, bound }: Balance): string {
+function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string {
   if (search === null || search.nodes === 0) {
-    return `No search was needed: the rules reach the bound of ${bound.stations} stations.`;
+    return `No search was needed: the rules reach the bound of ${bound?.stations} stations.`;
   }
-  return `${search.nodes} partial plans were looked at from both ends of the line; ended: ${search.ended}.`;
+  return `${search.nodes} partial plans were looked at; ended: ${search.ended}.`;
 }

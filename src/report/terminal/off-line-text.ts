@@ -1,5 +1,5 @@
 import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { OffLineFlag } from "../../off-line/off-line-flag.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";

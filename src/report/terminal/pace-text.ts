@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";

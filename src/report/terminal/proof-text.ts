@@ -1,5 +1,5 @@
 import { countOf } from "../../findings/count-of.js";
-import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import { type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";

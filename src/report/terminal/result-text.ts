@@ -1,5 +1,5 @@
 import type { Line } from "../../line/line.js";
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import { divide, multiply, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";

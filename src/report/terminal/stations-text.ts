@@ -1,5 +1,5 @@
 import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer } from "../../off-line/answer-balance.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { compare, multiply, ONE, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";

@@ -90,9 +90,9 @@ describe("a task of 110 s at a pace of 120 s loaded to 85 %", () => {
   if (!pace.ok) throw new Error(pace.problem);
 
   it("stands alone with a warning that gives both shares", async () => {
-    const { outcome, balance, findings } = await answerBalance(line, pace.value, null, options);
+    const { outcome, plan, findings } = await answerBalance(line, pace.value, null, options);
     expect(outcome).toBe("proved");
-    expect(balance?.plan.stations.map(({ tasks }) => tasks)).toEqual([[0], [1, 2]]);
+    expect(plan?.stations.map(({ tasks }) => tasks)).toEqual([[0], [1, 2]]);
     expect(findings.map(({ rule, severity, message }) => [rule, severity, message])).toEqual([
       [
         "over-limit",

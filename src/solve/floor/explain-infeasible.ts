@@ -1,0 +1,202 @@
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { fromParts } from "../parts.js";
+import { type LineRequirement, names, requirementsOf } from "./line-rules.js";
+import { mergeTogether } from "./merge-together.js";
+import { runFloorSearch } from "./run-floor-search.js";
+import { toFloorProblem } from "./to-floor-problem.js";
+
+/** Why a line has no plan at all: a set of reasons none of which can be left out. */
+export interface Infeasibility {
+  /** Clauses in words. */
+  readonly reasons: readonly string[];
+  /** Tasks that the reasons are about. */
+  readonly tasks: readonly number[];
+  /** Every reason was tried without: without any one of them there is a plan. */
+  readonly isSmallest: boolean;
+}
+
+/**
+ * The smallest set of requirements of the line that no plan can keep: each is taken out in turn, and stays out where the rest
+ * still has no plan (deletion filtering, Chinneck & Dravnieks 1991). Times count as requirements too: of the tasks that are left,
+ * only those matter that must take time. Null where a search ran out of partial plans before it proved that no plan exists.
+ */
+export async function explainInfeasible(
+  line: Line,
+  pace: Pace,
+  strictLimit: boolean,
+): Promise<Infeasibility | null> {
+  const probe = new Probe(pace, strictLimit);
+  if ((await probe.hasPlan(line)) !== false) return null;
+  const crowded = explainCrowd(line, pace, probe);
+  if (crowded !== null) return crowded;
+  let [now, isSmallest] = [line, true];
+  const drop = async (changed: Line): Promise<boolean> => {
+    const answer = await probe.hasPlan(changed);
+    if (answer === null) isSmallest = false;
+    if (answer !== false) return false;
+    now = changed;
+    return true;
+  };
+  const timed: number[] = [];
+  for (const task of line.tasks.keys()) {
+    if (!(await drop(withoutTime(now, task)))) timed.push(task);
+  }
+  const kept: LineRequirement[] = [];
+  for (const each of requirementsOf(line)) if (!(await drop(each.without(now)))) kept.push(each);
+  const tasks = [...new Set([...kept.flatMap((each) => each.tasks), ...timed])].sort((one, two) => one - two);
+  const reasons = [
+    ...kept.map((each) => each.words),
+    ...times(line, pace, timed),
+    ...(await earliest(line, kept, probe)),
+  ];
+  return { reasons, tasks, isSmallest };
+}
+
+/** Tasks that must share a station and together exceed every station. */
+function explainCrowd(line: Line, pace: Pace, probe: Probe): Infeasibility | null {
+  const show = showTimesIn(line.unit);
+  for (const tasks of mergeTogether(line.before, line.together)) {
+    if (tasks.length < 2 || line.tasks.some((task) => task.side !== null) || probe.fitsSomewhere(line, tasks))
+      continue;
+    const groups = line.together.filter((group) => group.some((task) => tasks.includes(task)));
+    const asked = new Set(groups.flat());
+    const between = tasks.filter((task) => !asked.has(task));
+    const sum = tasks.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
+    return {
+      reasons: [
+        ...groups.map((group) => `${names(line, group)} share a station (together)`),
+        ...between.map(
+          (task) =>
+            `${line.tasks[task]!.id} lies between them (${chainThrough(line, tasks, task)}), so it stands there too`,
+        ),
+        `${sum} = ${show(totalOf(line, tasks))}, above ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`,
+      ],
+      tasks,
+      isSmallest: true,
+    };
+  }
+  return null;
+}
+
+function mostPlaces(line: Line): string {
+  const most = Math.max(line.maxPlaces, ...line.floor.map((each) => each.maxPlaces ?? 1));
+  return most === 1 ? "" : ` at one place (${most} are allowed)`;
+}
+
+/** A task with one before it and one after it of the same tasks, as arrows. */
+function chainThrough(line: Line, tasks: readonly number[], task: number): string {
+  const inside = (each: number) => tasks.includes(each);
+  const earlier = line.before[task]!.find(inside);
+  const later = tasks.find((each) => line.before[each]!.includes(task));
+  return [earlier, task, later]
+    .flatMap((each) => (each === undefined ? [] : [line.tasks[each]!.id]))
+    .join(" -> ");
+}
+
+function times(line: Line, pace: Pace, timed: readonly number[]): string[] {
+  if (timed.length === 0) return [];
+  const show = showTimesIn(line.unit);
+  const sum = timed.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
+  const total = timed.length === 1 ? "" : ` = ${show(totalOf(line, timed))}`;
+  return [`${sum}${total} against ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`];
+}
+
+const totalOf = (line: Line, tasks: readonly number[]): Ratio =>
+  tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
+
+/** For a task that is held to early stations: where it could stand at the earliest, by the work that comes before it. */
+async function earliest(line: Line, kept: readonly LineRequirement[], probe: Probe): Promise<string[]> {
+  const held = new Set(kept.filter((each) => each.tasks.length === 1).map((each) => each.tasks[0]!));
+  const found: string[] = [];
+  for (const task of held) {
+    const { stations, notAfter } = line.tasks[task]!;
+    if (stations === null && notAfter === null) continue;
+    const position = await probe.earliest(line, task);
+    const last = Math.min(notAfter ?? Number.POSITIVE_INFINITY, ...(stations ?? []));
+    if (position === null || position <= last) continue;
+    const name = line.floor[position]?.id ?? `a station ${position + 1 - line.floor.length} behind the floor`;
+    found.push(`the earliest station for ${line.tasks[task]!.id} is ${name}`);
+  }
+  return found;
+}
+
+function withoutTime(line: Line, task: number): Line {
+  return {
+    ...line,
+    tasks: line.tasks.map((each, at) => (at === task ? { ...each, load: ZERO, machineTime: 0 } : each)),
+  };
+}
+
+class Probe {
+  constructor(
+    private readonly pace: Pace,
+    private readonly strictLimit: boolean,
+  ) {}
+
+  private problem(line: Line) {
+    const waits = line.waits.filter((wait) => wait.stations > 0);
+    const limits = { pace: this.pace, strictLimit: this.strictLimit, slowest: null, free: false };
+    return toFloorProblem({ ...line, waits }, limits);
+  }
+
+  /** Null where the search ran out before it knew. */
+  async hasPlan(line: Line): Promise<boolean | null> {
+    const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
+    const limits = { ...LIMITS, firstOnly: true } as const;
+    const answer = await runFloorSearch(this.problem(line), any, "people", limits, () => null);
+    if (answer.plan !== null) return true;
+    return answer.ended === "proved" ? false : null;
+  }
+
+  fitsSomewhere(line: Line, tasks: readonly number[]): boolean {
+    const total = totalOf(line, tasks);
+    const limits = this.problem(line).kinds.flatMap((kind) => kind.limits);
+    const free =
+      line.tasks.filter((task, at) => tasks.includes(at) && compare(task.load, ZERO) > 0).length <= 1;
+    return free || limits.some((limit) => compare(total, fromParts(line, limit)) <= 0);
+  }
+
+  /** The first position at which a task can stand behind all the work before it, all other rules left aside. */
+  async earliest(line: Line, task: number): Promise<number | null> {
+    const before = allBefore(line, task);
+    const only = [...before, task].sort((one, two) => one - two);
+    const numberOf = new Map(only.map((each, at) => [each, at]));
+    const part: Line = {
+      ...line,
+      tasks: only.map((each) => ({
+        ...line.tasks[each]!,
+        stations: null,
+        notBefore: null,
+        notAfter: null,
+        zone: null,
+        equipment: [],
+        skills: [],
+      })),
+      before: only.map((each) => line.before[each]!.flatMap((other) => numberOf.get(other) ?? [])),
+      waits: [],
+      together: [],
+      apart: [],
+      people: [],
+      equipment: new Map(),
+    };
+    const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
+    const answer = await runFloorSearch(this.problem(part), any, "stations", LIMITS, () => null);
+    return answer.plan === null || answer.ended !== "proved" ? null : answer.plan.at(-1)!.position;
+  }
+}
+
+function allBefore(line: Line, task: number): number[] {
+  const found = new Set<number>();
+  const stack = [...line.before[task]!];
+  for (let each = stack.pop(); each !== undefined; each = stack.pop()) {
+    if (found.has(each)) continue;
+    found.add(each);
+    stack.push(...line.before[each]!);
+  }
+  return [...found];
+}
+
+const LIMITS = { nodes: 60_000, memory: 200_000 };

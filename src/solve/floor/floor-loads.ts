@@ -1,0 +1,127 @@
+import type { FloorProblem } from "./floor-problem.js";
+import type { Closed, OpenStation } from "./open-station.js";
+
+/** What a stretch of the walk came to. */
+export type Walk = "load" | "end" | "pause";
+
+/**
+ * Walks through the loads of one station, each set of blocks once. Blocks that can start stand in a queue; each in turn is taken
+ * or passed over, and a block taken appends those that it makes ready, unless they must wait for a later station. Loads that
+ * leave out a block which could just as well stand here are left out (the full loads of Jackson 1956, as far as the rules of
+ * the line allow them).
+ */
+export class FloorLoads {
+  /** The load found last and how it is closed. */
+  load: number[] = [];
+  closed: Closed | null = null;
+  /** Blocks taken since `start`. */
+  steps = 0;
+
+  private readonly ready: number[] = [];
+  private readonly missing: Int32Array;
+  private readonly places: number[] = [];
+  private readonly lengths: number[] = [];
+  private next = 0;
+  private goBack = false;
+  private ended = true;
+
+  constructor(
+    private readonly problem: FloorProblem,
+    private readonly station: OpenStation,
+    /** Blocks in the order in which they are tried. */
+    private readonly order: readonly number[],
+  ) {
+    this.missing = new Int32Array(problem.size);
+  }
+
+  /**
+   * Begins the walk after the blocks for which `isPlaced` is true.
+   *
+   * @param mayStart whether a block need not wait for a later station
+   */
+  start(
+    position: number,
+    inUse: readonly number[],
+    isPlaced: (block: number) => boolean,
+    mayStart: (block: number) => boolean,
+  ): void {
+    this.station.start(position, inUse);
+    this.ready.length = 0;
+    this.places.length = 0;
+    this.lengths.length = 0;
+    this.next = 0;
+    this.steps = 0;
+    this.goBack = false;
+    this.ended = false;
+    for (const block of this.order) {
+      this.missing[block] = isPlaced(block) || !mayStart(block) ? NEVER : 0;
+      if (this.missing[block] === NEVER) continue;
+      for (const earlier of this.problem.before[block]!) if (!isPlaced(earlier)) this.missing[block]!++;
+      if (this.missing[block] === 0) this.ready.push(block);
+    }
+  }
+
+  advance(mostSteps: number): Walk {
+    while (!this.ended) {
+      if (this.steps >= mostSteps) return "pause";
+      if (this.goBack) {
+        this.goBack = false;
+        this.putBack();
+      } else if (!this.takeNext()) {
+        this.goBack = true;
+        if (this.isWorthKeeping()) return "load";
+      }
+    }
+    return "end";
+  }
+
+  private takeNext(): boolean {
+    for (; this.next < this.ready.length; this.next++) {
+      const block = this.ready[this.next]!;
+      if (!this.station.canTake(block)) continue;
+      this.take(block);
+      return true;
+    }
+    return false;
+  }
+
+  private take(block: number): void {
+    this.steps++;
+    this.station.take(block);
+    this.places.push(this.next++);
+    this.lengths.push(this.ready.length);
+    for (const later of this.problem.after[block]!) {
+      if (--this.missing[later]! === 0 && !this.waits(later)) this.ready.push(later);
+    }
+  }
+
+  /** What waits for a block of this very station cannot start here. */
+  private waits(block: number): boolean {
+    return this.problem.waits.some(({ from, to }) => to === block && this.station.has(from));
+  }
+
+  private putBack(): void {
+    const block = this.station.blocks.at(-1);
+    if (block === undefined) {
+      this.ended = true;
+      return;
+    }
+    this.station.giveBack();
+    for (const later of this.problem.after[block]!) this.missing[later]!++;
+    this.ready.length = this.lengths.pop()!;
+    this.next = this.places.pop()! + 1;
+  }
+
+  private isWorthKeeping(): boolean {
+    const { station } = this;
+    if (station.blocks.length === 0) return false;
+    this.closed = station.close()!;
+    for (const block of this.ready) {
+      if (!station.has(block) && station.couldHold(block, this.closed)) return false;
+    }
+    this.load = [...station.blocks];
+    return true;
+  }
+}
+
+const NEVER = 0x40000000;

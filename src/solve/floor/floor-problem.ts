@@ -1,0 +1,90 @@
+import type { SideProblem } from "./fit-sides.js";
+
+/**
+ * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must
+ * share a station are one block; blocks are numbered in an order of work, so every arrow goes from a smaller number to a larger.
+ *
+ * Stations stand at positions from 0. The first positions are those of the floor, each with its own kind; all further ones are
+ * of the last kind. A position may stay empty; empty ones count neither as stations nor as people.
+ */
+export interface FloorProblem {
+  /** How many blocks there are. */
+  readonly size: number;
+  /** The tasks of each block, as task numbers of the line, in order of work. */
+  readonly members: readonly (readonly number[])[];
+  readonly before: readonly (readonly number[])[];
+  readonly after: readonly (readonly number[])[];
+  readonly loads: readonly number[];
+  /** People together at the block. */
+  readonly people: readonly number[];
+  /** Person-time: the sum over its tasks of load x people. */
+  readonly work: readonly number[];
+  /** At most one of its tasks takes any time, so it may stand alone above the station limit. */
+  readonly mayStandAlone: readonly boolean[];
+  /** By position; positions from the last kind on share it. */
+  readonly kinds: readonly StationKind[];
+  /** The first and last position that may hold each block, arrows and waits taken into account. */
+  readonly first: readonly number[];
+  readonly last: readonly number[];
+  /** Whether the kind of station may hold the block: row of kinds for each block. */
+  readonly allowed: readonly (readonly boolean[])[];
+  /** Blocks of different zones never share a station; null: no zone. */
+  readonly zones: readonly (string | null)[];
+  /** For each block, those that may not share its station. */
+  readonly apart: readonly (readonly number[])[];
+  readonly equipment: readonly Counted[];
+  /** Arrows whose second block stands at least `stations` positions after the first. */
+  readonly waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[];
+  /** Loads of each model by block; empty where models are held on average only. */
+  readonly modelLoads: readonly (readonly number[])[];
+  readonly sides: SideProblem | null;
+  readonly skills: SkillProblem | null;
+  /** Positions matter by themselves: a floor, windows, or waits of several stations. */
+  readonly isPositional: boolean;
+  /** No position from here on holds anything. */
+  readonly positions: number;
+}
+
+/** What a station of a kind may hold, by places - 1. */
+export interface StationKind {
+  /** The most load, and the most of a task that stands alone. */
+  readonly limits: readonly number[];
+  readonly alone: readonly number[];
+  /** The most load of one model; empty where models are held on average only. */
+  readonly modelLimits: readonly number[];
+}
+
+/** Equipment of which only `count` exist. */
+export interface Counted {
+  readonly name: string;
+  readonly count: number;
+  readonly needs: readonly boolean[];
+  /** What each block keeps the machine busy for one unit: loading and running; 0 where it is no machine. */
+  readonly runs: readonly number[];
+  /** How long one machine has for a unit. */
+  readonly cycle: number;
+}
+
+/** Skills of people, as sets of bits. */
+export interface SkillProblem {
+  readonly needs: readonly bigint[];
+  readonly people: readonly bigint[];
+}
+
+/** A station of a plan under way, at its position. */
+export interface FilledStation {
+  readonly position: number;
+  readonly blocks: readonly number[];
+  readonly places: number;
+  readonly crew: number;
+}
+
+/** In order of flow; positions ascend. */
+export type FloorPlan = readonly FilledStation[];
+
+export function kindAt(problem: FloorProblem, position: number): number {
+  return Math.min(position, problem.kinds.length - 1);
+}
+
+export const peopleOfPlan = (plan: FloorPlan): number =>
+  plan.reduce((sum, { places, crew }) => sum + places * crew, 0);

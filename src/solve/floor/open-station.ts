@@ -1,0 +1,156 @@
+import { fitSides } from "./fit-sides.js";
+import { type FloorProblem, kindAt } from "./floor-problem.js";
+
+/** A closed station: at so many places, by so many people at each. */
+export interface Closed {
+  readonly places: number;
+  readonly crew: number;
+  /** Units of each counted equipment that it uses. */
+  readonly equipment: readonly number[];
+}
+
+/**
+ * The station being filled: which blocks may join those it holds already. Every rule here only ever forbids more as blocks
+ * join, so a block refused now is refused by every larger load too.
+ */
+export class OpenStation {
+  readonly blocks: number[] = [];
+  load = 0;
+  private kind = 0;
+  private position = 0;
+  private inUse: readonly number[] = [];
+  private readonly inside: Uint8Array;
+  private readonly zones: (string | null)[] = [];
+  private readonly fits = new Map<string, number>();
+
+  constructor(private readonly problem: FloorProblem) {
+    this.inside = new Uint8Array(problem.size);
+  }
+
+  /** Begins an empty station; `inUse` is the counted equipment used by the stations before it. */
+  start(position: number, inUse: readonly number[]): void {
+    for (const block of this.blocks) this.inside[block] = 0;
+    this.blocks.length = 0;
+    this.load = 0;
+    this.zones.length = 0;
+    this.position = position;
+    this.kind = kindAt(this.problem, position);
+    this.inUse = inUse;
+  }
+
+  has(block: number): boolean {
+    return this.inside[block] === 1;
+  }
+
+  /** Whether a block, whose predecessors are done, may join. */
+  canTake(block: number): boolean {
+    const { problem, position } = this;
+    if (
+      !problem.allowed[block]![this.kind]! ||
+      position < problem.first[block]! ||
+      position > problem.last[block]!
+    )
+      return false;
+    const zone = problem.zones[block]!;
+    if (zone !== null && this.zones.some((each) => each !== null && each !== zone)) return false;
+    if (problem.apart[block]!.some((each) => this.inside[each] === 1)) return false;
+    this.take(block);
+    const fits = this.close() !== null;
+    this.giveBack();
+    return fits;
+  }
+
+  take(block: number): void {
+    this.blocks.push(block);
+    this.inside[block] = 1;
+    this.load += this.problem.loads[block]!;
+    this.zones.push(this.problem.zones[block]!);
+  }
+
+  giveBack(): void {
+    const block = this.blocks.pop()!;
+    this.inside[block] = 0;
+    this.load -= this.problem.loads[block]!;
+    this.zones.pop();
+  }
+
+  /** The fewest places that hold the load, with the crew; null where not even the most places do. */
+  close(): Closed | null {
+    const { limits } = this.problem.kinds[this.kind]!;
+    for (let places = 1; places <= limits.length; places++) {
+      if (!this.holds(places)) continue;
+      const crew = this.crewAt(places);
+      if (crew === 0) continue;
+      const equipment = this.equipmentAt(places);
+      return equipment === null ? null : { places, crew, equipment };
+    }
+    return null;
+  }
+
+  private holds(places: number): boolean {
+    const { problem, load, blocks } = this;
+    const { limits, alone, modelLimits } = problem.kinds[this.kind]!;
+    for (const [model, loads] of problem.modelLoads.entries()) {
+      const own = blocks.reduce((sum, block) => sum + problem.modelLoads[model]![block]!, 0);
+      if (loads.length > 0 && own > modelLimits[places - 1]!) return false;
+    }
+    const most = problem.sides === null ? limits[places - 1]! : 2 * limits[places - 1]!;
+    if (load <= most) return true;
+    const timed = blocks.filter((block) => problem.loads[block]! > 0);
+    return timed.length === 1 && problem.mayStandAlone[timed[0]!]! && load <= alone[places - 1]!;
+  }
+
+  /** People together at one place; 0 where the sides cannot keep the limit. */
+  private crewAt(places: number): number {
+    const { problem, blocks } = this;
+    const most = blocks.reduce((crew, block) => Math.max(crew, problem.people[block]!), 1);
+    if (problem.sides === null) return most;
+    const { limits, alone } = problem.kinds[this.kind]!;
+    const timed = blocks.filter((block) => problem.loads[block]! > 0);
+    const isAlone = timed.length === 1 && problem.mayStandAlone[timed[0]!]!;
+    const limit = isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
+    const tasks = blocks.toSorted((one, two) => one - two).flatMap((block) => problem.members[block]!);
+    const key = `${limit}:${tasks.join()}`;
+    let crew = this.fits.get(key);
+    if (crew === undefined) {
+      crew = fitSides(problem.sides, tasks, limit)?.crew ?? 0;
+      if (this.fits.size < MOST_REMEMBERED) this.fits.set(key, crew);
+    }
+    return crew === 0 ? 0 : Math.max(crew, most);
+  }
+
+  private equipmentAt(places: number): number[] | null {
+    const { equipment } = this.problem;
+    const used: number[] = [];
+    for (const [at, { count, needs, runs, cycle }] of equipment.entries()) {
+      let needed = 0;
+      let run = 0;
+      for (const block of this.blocks) {
+        if (needs[block]) needed = places;
+        run += runs[block]!;
+      }
+      const units = Math.max(needed, Math.ceil(run / cycle));
+      if ((this.inUse[at] ?? 0) + units > count) return null;
+      used.push(units);
+    }
+    return used;
+  }
+
+  /**
+   * Whether a further block could just as well stand here: whatever plan goes on from this load, the block may move here from
+   * its later station. Not where the block takes something that other stations share.
+   */
+  couldHold(block: number, closed: Closed): boolean {
+    const { problem } = this;
+    const isShared =
+      problem.equipment.some(({ needs }) => needs[block]!) ||
+      (problem.skills !== null && problem.skills.needs[block] !== 0n);
+    if (isShared || !this.canTake(block)) return false;
+    this.take(block);
+    const larger = this.close();
+    this.giveBack();
+    return larger !== null && larger.places <= closed.places && larger.crew <= closed.crew;
+  }
+}
+
+const MOST_REMEMBERED = 200_000;
