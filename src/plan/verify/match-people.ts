@@ -44,7 +44,7 @@ function reach(start: number, able: readonly (readonly number[])[], placeOf: Rea
   return { places, people };
 }
 
-/** Sets that share people are one shortage; what nobody at all can do is one too for each set of skills. */
+/** Sets that share people are one shortage. */
 function joinShared(sets: readonly { places: Set<number>; people: Set<number> }[]): Shortage[] {
   const joined: { places: Set<number>; people: Set<number> }[] = [];
   for (const set of sets) {

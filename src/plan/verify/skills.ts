@@ -1,3 +1,4 @@
+import type { Finding } from "../../findings/finding.js";
 import { type Check, fault, listOf, taskFault } from "./fault.js";
 import { findShortages } from "./match-people.js";
 import { isWholeCount } from "./whole-times.js";
@@ -23,7 +24,7 @@ const checkSkillsOfFloor: Check = (view) =>
   });
 
 const checkPeople: Check = ({ line, stations }) => {
-  const places = stations.flatMap(({ id, tasks, station }) => {
+  const places = stations.flatMap(({ id, tasks, station }): Place[] => {
     const skills = [...new Set(tasks.flatMap((task) => line.tasks[task]!.skills))];
     const count = isWholeCount(station.places) ? station.places : 1;
     return skills.length === 0 ? [] : Array.from({ length: count }, () => ({ id, skills }));
@@ -32,20 +33,24 @@ const checkPeople: Check = ({ line, stations }) => {
     places.map(({ skills }) => skills),
     line.people,
   );
-  return found.map((shortage) => {
+  const nobody = new Map<string, Finding>();
+  const tooFew = found.flatMap((shortage) => {
     const asked = shortage.places.map((at) => places[at]!);
-    const [{ id, skills }] = asked as [(typeof asked)[number]];
-    if (asked.length === 1) {
-      return fault(
-        "skill",
-        `${id} needs a person with ${listOf(skills)}; nobody is listed with that`,
-        id,
-        null,
-      );
+    const [{ id, skills }] = asked as [Place];
+    if (shortage.people.length === 0) {
+      const words = `${id} needs a person with ${listOf(skills)}; nobody is listed with that`;
+      nobody.set(id, fault("skill", words, id, null));
+      return [];
     }
     const where = [...new Set(asked.map((place) => `${place.id} (${listOf(place.skills)})`))];
     const able = shortage.people.map((at) => line.people[at]!.id);
     const words = `${asked.length} places need a person each, ${listOf(where)}; only ${listOf(able)} can take them`;
-    return fault("skill", words, id, null);
+    return [fault("skill", words, id, null)];
   });
+  return [...tooFew, ...nobody.values()];
 };
+
+interface Place {
+  readonly id: string;
+  readonly skills: readonly string[];
+}

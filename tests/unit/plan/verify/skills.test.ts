@@ -67,6 +67,12 @@ describe("people with skills", () => {
     ]);
   });
 
+  it("who are missing altogether are missed once a station", () => {
+    expect(
+      faults({ Kim: ["brakes", "wheels"], Sam: ["brakes"] }, ["S1: a", "S2 x3: b", "S3: c", "S4: d"]),
+    ).toEqual(["skill: S2 needs a person with press; nobody is listed with that"]);
+  });
+
   it("do not matter where the file lists none", () => {
     expect(faults({})).toEqual([]);
   });

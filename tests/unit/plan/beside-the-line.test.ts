@@ -1,0 +1,119 @@
+import { describe, expect, it } from "vitest";
+import { measurePlan } from "../../../src/plan/measure.js";
+import { planOf } from "../../../src/plan/plan.js";
+import { type Ratio, ratio } from "../../../src/time/ratio.js";
+import { floorLine, s } from "../../tools/floor-line.js";
+import { paceOf } from "../../tools/line-of.js";
+
+const measure = (line: Parameters<typeof measurePlan>[0], stations: number[][], repairs?: (Ratio | null)[]) =>
+  measurePlan(line, paceOf(60), planOf(stations), repairs);
+
+describe("glue that sets 600 s and a clamp that holds 7 200 s at 60 s", () => {
+  const line = floorLine(["glue 60", "grip 60 glue", "free 60 grip"], {
+    waits: [
+      { on: "glue", after: "grip", wait: s(600) },
+      { on: "grip", after: "free", wait: s(7200) },
+    ],
+  });
+
+  it("hold 10 units and 120 clamps, add 7 800 s to the lead time, and take nobody's time", () => {
+    const measures = measure(line, [[1], [2], [0]]);
+    expect(measures.waiting!.map(({ units, fixtures }) => [units, fixtures])).toEqual([
+      [ratio(10), 10],
+      [ratio(120), 120],
+    ]);
+    expect(measures.leadTimeOfWaits).toBe(s(7800));
+    expect(measures.operators).toBe(3);
+    expect(measures.workContent).toEqual(ratio(s(180)));
+    expect(measures.leadTime).toEqual(ratio(s(180 + 7800)));
+  });
+
+  it("need fixtures rounded up, more where units come again", () => {
+    const again = floorLine(["glue 50", "grip 50 glue"], {
+      waits: [{ on: "glue", after: "grip", wait: s(90) }],
+      tasks: { glue: { visits: ratio(5, 4) } },
+    });
+    expect(measure(again, [[0], [1]]).waiting!.map(({ units, fixtures }) => [units, fixtures])).toEqual([
+      [ratio(15, 8), 2],
+    ]);
+  });
+});
+
+describe("waits of parts side by side", () => {
+  const line = floorLine(["a 10", "b 10", "c 10 a", "d 10 b", "e 10 c d"], {
+    waits: [
+      { on: "a", after: "c", wait: s(100) },
+      { on: "b", after: "d", wait: s(30) },
+      { on: "d", after: "e", stations: 2 },
+    ],
+  });
+
+  it("add only the longer one; an arrow over stations alone holds no fixture", () => {
+    const measures = measure(line, [[0, 1], [2, 3], [4]]);
+    expect(measures.leadTimeOfWaits).toBe(s(100));
+    expect(measures.waiting).toHaveLength(2);
+  });
+
+  it("add both where one is over before the other begins", () => {
+    expect(measure(line, [[0], [2], [1], [3], [4]]).leadTimeOfWaits).toBe(s(130));
+  });
+});
+
+describe("repairs", () => {
+  const test = {
+    failures: "repaired",
+    fail: ratio(3, 100),
+    repair: s(360),
+    returnTo: 0,
+    retest: "once",
+  } as const;
+  const line = floorLine(["a 10", "check 10 a", "paint 10 check"], {
+    tasks: { check: { test }, paint: { test: { ...test, repair: s(1800) } } },
+  });
+
+  it("are work beside the line: 0.03 x 6 min and 0.05 x 30 min are 100.8 s, two people at 60 s", () => {
+    const measures = measure(line, [[0, 1, 2]], [null, ratio(3, 100), ratio(5, 100)]);
+    expect(measures.repairs).toEqual([
+      { test: 1, repairs: ratio(3, 100), work: ratio(s(10.8)) },
+      { test: 2, repairs: ratio(5, 100), work: ratio(s(90)) },
+    ]);
+    expect(measures.repairPeople).toBe(2);
+    expect(measures.operators).toBe(1);
+  });
+
+  it("need one person for each line cycle of work that is begun", () => {
+    expect(measure(line, [[0, 1, 2]], [null, ratio(1, 6), null]).repairPeople).toBe(1);
+    expect(measure(line, [[0, 1, 2]], [null, ratio(1_000_001, 6_000_000), null]).repairPeople).toBe(2);
+  });
+
+  it("are null where they are not known and where nothing is repaired", () => {
+    const unknown = measure(line, [[0, 1, 2]]);
+    expect([unknown.repairs, unknown.repairPeople]).toEqual([null, null]);
+    const none = measure(floorLine(["a 10"]), [[0]], [null]);
+    expect([none.repairs, none.repairPeople]).toEqual([null, null]);
+  });
+});
+
+describe("kinds of work", () => {
+  it("share the work content, people counted, with what is not said as a share of its own", () => {
+    const line = floorLine(["a 20", "b 30", "c 10", "d 10"], {
+      tasks: { a: { kind: "value-adding", people: 2 }, b: { kind: "waste" }, c: { kind: "waste" } },
+    });
+    expect(
+      measure(line, [
+        [0, 1],
+        [2, 3],
+      ]).valueShares,
+    ).toEqual([
+      { kind: "value-adding", share: ratio(4, 9) },
+      { kind: "necessary", share: ratio(0) },
+      { kind: "waste", share: ratio(4, 9) },
+      { kind: null, share: ratio(1, 9) },
+    ]);
+  });
+
+  it("are null where no task says one, and where there is no work", () => {
+    expect(measure(floorLine(["a 20"]), [[0]]).valueShares).toBeNull();
+    expect(measure(floorLine(["a 0"], { tasks: { a: { kind: "waste" } } }), [[0]]).valueShares).toBeNull();
+  });
+});
