@@ -22,7 +22,7 @@ export function buildLine(draft: LineDraft): Line {
     planTo: keys["plan-to"]?.value ?? ONE,
     handling: keys.handling?.value ?? 0,
     given: PACE_KEYS.filter((key) => draft.places[key] !== undefined),
-    tasks: draft.tasks.map((task) => buildTask(task, draft, spell)),
+    tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell)),
     before: beforeOf(draft),
     waits: buildWaits(draft.arrows),
     ...buildFloor(draft, spell),

@@ -1,4 +1,4 @@
-import { ONE, ratio } from "../time/ratio.js";
+import { multiply, ratio } from "../time/ratio.js";
 import type { DraftTask } from "./draft-task.js";
 import type { Task } from "./line.js";
 import type { LineDraft } from "./line-draft.js";
@@ -6,8 +6,10 @@ import { valuesOf } from "./line-keys.js";
 import { type Spellings, spellAll } from "./spellings.js";
 
 /** A task of a draft without errors. */
-export function buildTask(task: DraftTask, draft: LineDraft, spell: Spellings): Task {
+export function buildTask(draft: LineDraft, number: number, spell: Spellings): Task {
+  const task = draft.tasks[number]!;
   const { id, place, pieceTime, keys } = task;
+  const visits = draft.failures.visits!.visits[number]!;
   const quantity = keys.quantity?.value ?? 1;
   const taskTime = pieceTime!.value * quantity;
   const [walking, every] = [keys.walking?.value ?? 0, keys.every?.value ?? 1];
@@ -19,15 +21,15 @@ export function buildTask(task: DraftTask, draft: LineDraft, spell: Spellings): 
     walking,
     machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
     every,
-    visits: ONE,
-    load: ratio(taskTime + walking, every),
+    visits,
+    load: multiply(visits, ratio(taskTime + walking, every)),
     people: keys.people?.value ?? 1,
     side: keys.side?.value ?? null,
     skills: spellAll(spell.skill, keys.skill),
     equipment: spellAll(spell.equipment, keys.equipment),
     zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
     ...buildWindow(task, draft),
-    test: null,
+    test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,
     caution: keys.caution?.value ?? null,

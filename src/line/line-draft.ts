@@ -2,6 +2,7 @@ import { type Arrow, draftArrows } from "./draft-arrows.js";
 import { draftFloor, type FloorDraft } from "./draft-floor.js";
 import { draftGroups, type GroupDraft, type GroupKey } from "./draft-groups.js";
 import { type DraftTask, draftTask } from "./draft-task.js";
+import { draftTests, type TestsDraft } from "./draft-tests.js";
 import { idKey } from "./ids.js";
 import type { LineKeys, LineRoot } from "./line-keys.js";
 import { compareNaturally } from "./natural-order.js";
@@ -22,6 +23,7 @@ export interface LineDraft {
   readonly chains: readonly (readonly TextDraft<string>[])[];
   readonly groups: Readonly<Record<GroupKey, readonly GroupDraft[]>>;
   readonly floor: FloorDraft;
+  readonly failures: TestsDraft;
 }
 
 /** Orders what could be read by task and arrow. */
@@ -33,25 +35,27 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
   const numberOf = (id: string) => numbers.get(idKey(id));
   const chains = (keys.chains?.items ?? []).map((chain) => chain.items);
   const places = root?.keys ?? {};
+  const arrows = draftArrows(tasks, chains, numberOf);
   return {
     file,
     keys,
     places,
     tasks,
     numberOf,
-    arrows: draftArrows(tasks, chains, numberOf),
+    arrows,
     chains,
     groups: {
       together: draftGroups(keys.together, numberOf),
       apart: draftGroups(keys.apart, numberOf),
     },
     floor: draftFloor(keys, places.stations !== undefined, tasks),
+    failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows })),
   };
 }
 
 /** For each task the tasks directly before it, ascending, without doubles. */
-export function beforeOf(draft: LineDraft): number[][] {
-  const sets = draft.tasks.map(() => new Set<number>());
-  for (const { from, to } of draft.arrows) sets[to]!.add(from);
+export function beforeOf({ tasks, arrows }: Pick<LineDraft, "tasks" | "arrows">): number[][] {
+  const sets = tasks.map(() => new Set<number>());
+  for (const { from, to } of arrows) sets[to]!.add(from);
   return sets.map((set) => [...set].sort((one, two) => one - two));
 }

@@ -11,16 +11,21 @@ export function directFollowers(before: Before): number[][] {
   return after;
 }
 
-/** An order of work: of the tasks whose predecessors are done, always the smallest number. Tasks on and behind loops are left out. */
-export function topologicalOrder(before: Before): number[] {
+/**
+ * An order of work: of the tasks whose predecessors are done, always the smallest number, late ones only where no other is
+ * left. Tasks on and behind loops are left out.
+ */
+export function topologicalOrder(before: Before, isLate: (task: number) => boolean = () => false): number[] {
   const after = directFollowers(before);
   const missing = before.map((earlier) => earlier.length);
   const ready = new SmallestFirst();
-  for (const [task, count] of missing.entries()) if (count === 0) ready.add(task);
+  const add = (task: number) => ready.add(isLate(task) ? task + before.length : task);
+  for (const [task, count] of missing.entries()) if (count === 0) add(task);
   const order: number[] = [];
-  for (let task = ready.take(); task !== undefined; task = ready.take()) {
+  for (let rank = ready.take(); rank !== undefined; rank = ready.take()) {
+    const task = rank % before.length;
     order.push(task);
-    for (const next of after[task]!) if (--missing[next]! === 0) ready.add(next);
+    for (const next of after[task]!) if (--missing[next]! === 0) add(next);
   }
   return order;
 }

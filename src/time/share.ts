@@ -7,20 +7,40 @@ import { decimal } from "./show-values.js";
 
 const HUNDREDTH = ratio(1, 100);
 
+/** The least and the most that a share may be, in words, with the check of each end. */
+interface Limits {
+  readonly words: string;
+  tooSmall(share: Ratio): boolean;
+  tooMuch(share: Ratio): boolean;
+}
+
 /** A share such as `94 %` or `99.5%` as an exact ratio above 0 and up to 1. Its % is needed: 0.95 has two readings. */
-export function readShare(text: string): Reading<Ratio> {
-  const trimmed = text.trim();
-  if (trimmed === "")
-    return refuse("a share is missing (blank is never 0 %): write it with its %, such as 95 %");
-  if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a share`);
-  const number = trimmed.endsWith("%") ? readNumber(trimmed.slice(0, -1)) : null;
-  if (number === null) return refuse(`${quoted(trimmed)} is not a share: ${explainShareSlip(trimmed)}`);
-  const share = multiply(number, HUNDREDTH);
-  if (share.num <= 0n)
-    return refuse(`${quoted(trimmed)} is too small: a share is above 0 % and at most 100 %`);
-  if (compare(share, ONE) > 0)
-    return refuse(`${quoted(trimmed)} is too much: a share is above 0 % and at most 100 %`);
-  return accept(share);
+export const readShare = shareReader({
+  words: "a share is above 0 % and at most 100 %",
+  tooSmall: (share) => share.num <= 0n,
+  tooMuch: (share) => compare(share, ONE) > 0,
+});
+
+/** A share above 0 and below 1: some, yet not all. */
+export const readShareOfSome = shareReader({
+  words: "this share is above 0 % and below 100 %",
+  tooSmall: (share) => share.num <= 0n,
+  tooMuch: (share) => compare(share, ONE) >= 0,
+});
+
+function shareReader(limits: Limits): (text: string) => Reading<Ratio> {
+  return (text) => {
+    const trimmed = text.trim();
+    if (trimmed === "")
+      return refuse("a share is missing (blank is never 0 %): write it with its %, such as 95 %");
+    if (trimmed.length > LONGEST_TEXT) return refuse(`${quoted(trimmed)} is too long a text for a share`);
+    const number = trimmed.endsWith("%") ? readNumber(trimmed.slice(0, -1)) : null;
+    if (number === null) return refuse(`${quoted(trimmed)} is not a share: ${explainShareSlip(trimmed)}`);
+    const share = multiply(number, HUNDREDTH);
+    if (limits.tooSmall(share)) return refuse(`${quoted(trimmed)} is too small: ${limits.words}`);
+    if (limits.tooMuch(share)) return refuse(`${quoted(trimmed)} is too much: ${limits.words}`);
+    return accept(share);
+  };
 }
 
 function explainShareSlip(text: string): string {

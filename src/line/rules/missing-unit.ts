@@ -23,7 +23,13 @@ export const missingUnit: LineRule = {
 };
 
 function timesOf({ pieceTime, after, keys }: DraftTask) {
-  return [pieceTime, keys.walking, keys["machine-time"], ...after.map((each) => each.wait)];
+  return [
+    pieceTime,
+    keys.walking,
+    keys["machine-time"],
+    keys.test?.at.repair,
+    ...after.map((each) => each.wait),
+  ];
 }
 
 /** 0 is the same in every unit. */

@@ -20,7 +20,7 @@ const READING = {
   id: "Ids can be seen and typed.",
   unit: "The unit is one of s, min, h, cmin, tmu.",
   demand: "Demand is a number of good units and its period.",
-  share: "Shares have their % and lie above 0 % and at most at 100 %.",
+  share: "Shares have their % and lie where such a share may lie.",
   handling: "Handling is a time.",
   "task-time": "Task times are times.",
   "other-time": "Walking, machine, waiting and repair times are times.",

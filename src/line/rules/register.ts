@@ -15,14 +15,20 @@ import { noStationFits } from "./no-station-fits.js";
 import { noTasks } from "./no-tasks.js";
 import { nothingListed } from "./nothing-listed.js";
 import { repeatedPredecessor } from "./repeated-predecessor.js";
+import { returnTo } from "./return-to.js";
+import { scrapAndYield } from "./scrap-and-yield.js";
+import { scrapOrder } from "./scrap-order.js";
 import { shiftLength } from "./shift-length.js";
 import { shortChain } from "./short-chain.js";
 import { shortGroup } from "./short-group.js";
 import { similarIds } from "./similar-ids.js";
 import { stationRange } from "./station-range.js";
 import { taskTimeSum } from "./task-time-sum.js";
+import { testKeys } from "./test-keys.js";
+import { testOnSomeUnits } from "./test-on-some-units.js";
 import { togetherApart } from "./together-apart.js";
 import { togetherWaits } from "./together-waits.js";
+import { uncountableVisits } from "./uncountable-visits.js";
 import { unknownEquipment } from "./unknown-equipment.js";
 import { unknownSkill } from "./unknown-skill.js";
 import { unknownStation } from "./unknown-station.js";
@@ -43,6 +49,11 @@ export const LINE_RULES: readonly LineRule[] = [
   repeatedPredecessor,
   impliedArrow,
   shortChain,
+  testKeys,
+  returnTo,
+  testOnSomeUnits,
+  scrapOrder,
+  uncountableVisits,
   shortGroup,
   togetherApart,
   togetherWaits,
@@ -62,4 +73,5 @@ export const LINE_RULES: readonly LineRule[] = [
   calendarSum,
   demandPeriod,
   lossesCountedTwice,
+  scrapAndYield,
 ];

@@ -27,7 +27,12 @@ export const unknownTask: LineRule = {
         .filter((named) => isUnknown(draft, named))
         .map((named) => refuse(draft, nearest, named, key, null)),
     );
-    return [...inTasks, ...inChains, ...inGroups];
+    const inTests = draft.tasks.flatMap(({ id, keys: { test } }) => {
+      const named = test?.at["return-to"];
+      if (named === undefined || !isUnknown(draft, named)) return [];
+      return [refuse(draft, nearest, named, `task ${id}, test, return-to`, id)];
+    });
+    return [...inTasks, ...inChains, ...inGroups, ...inTests];
   },
 };
 

@@ -31,6 +31,12 @@ export function flag(rule: ReadingRule, description: string, read: Read<boolean>
   return leaf(rule, read).meta({ description, type: "boolean" });
 }
 
+/** Describes a value that is a time, in the unit of the file where it is bare. */
+export type TimeLeaf = (
+  rule: "task-time" | "other-time",
+  description: string,
+) => ReturnType<typeof textOrNumber<number>>;
+
 /** One word of a short list. */
 export function choice<T extends string>(
   rule: ReadingRule,

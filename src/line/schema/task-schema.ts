@@ -3,7 +3,17 @@ import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { KINDS_OF_WORK, SIDES } from "../line.js";
 import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
 import { readEvery, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
-import { choice, flag, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
+import {
+  choice,
+  flag,
+  named,
+  namedOneOrMore,
+  notHonouredYet,
+  type TimeLeaf,
+  text,
+  textOrNumber,
+} from "./leaf.js";
+import { testSchema } from "./test-schema.js";
 
 const KEYS_TO_COME = [
   "crew",
@@ -18,7 +28,6 @@ const KEYS_TO_COME = [
   "readings",
   "setup",
   "spread",
-  "test",
   "tool",
   "tools",
   "unattended",
@@ -35,11 +44,6 @@ export function tasksSchema(unit: TimeUnit | null) {
     )
     .meta({ description: "The tasks by id: a bare time, or a map of what is known of the task." });
 }
-
-type TimeLeaf = (
-  rule: "task-time" | "other-time",
-  description: string,
-) => ReturnType<typeof textOrNumber<number>>;
 
 /** An arrow with what lies between its tasks. */
 function afterSchema(time: TimeLeaf) {
@@ -108,6 +112,7 @@ function taskSchema(time: TimeLeaf) {
         SIDES,
         readChoice("a side", SIDES),
       ).optional(),
+      test: testSchema(time).optional(),
       people: textOrNumber(
         "count",
         "People together at the task, a whole number from 1; 1 when left out.",
