@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
+import { planFrom } from "../../tools/floor-line.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
 const faults = (plan: Plan, strict = false, pace = paceOf(60)) =>
@@ -61,5 +62,20 @@ describe("the verifier", () => {
     expect(rules([[0, 2], [1]], false)).toEqual([]);
     expect(rules([[0, 2], [1]], true)).toEqual(["S1 holds 40 s, more than the station limit of 30 s"]);
     expect(rules([[0, 1], [2]], false)).toEqual(["S1 holds 50 s, more than the station limit of 30 s"]);
+  });
+
+  it("takes handling off once from all places of a station", () => {
+    const line = lineOf(
+      "line: x\nunit: s\ndemand: 60 per hour\nhandling: 4 s\ntasks: {a: 116, b: 56, c: 1}\n",
+    );
+    const pace = paceFromDemand({ ...line, demand: line.demand! });
+    if (!pace.ok) throw new Error(pace.problem);
+    const doubled = (...rows: string[]) =>
+      verifyPlan({ ...line, maxPlaces: 2 }, pace.value, planFrom(line, rows), false).map(
+        ({ message }) => message,
+      );
+    expect(doubled("S1 x2: a", "S2: b", "S3: c")).toEqual([]);
+    expect(doubled("S1 x2: a c", "S2: b")).toEqual(["S1 holds 117 s, more than the working time of 116 s"]);
+    expect(doubled("S1 x2: a", "S2: b c")).toEqual(["S2 holds 57 s, more than the working time of 56 s"]);
   });
 });

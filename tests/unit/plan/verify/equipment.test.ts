@@ -68,6 +68,16 @@ describe("a machine that is loaded for 8 s at a line cycle of 30 s", () => {
     expect(faultsOf(line(25, 2), ["S1: a"], {}, paceOf(30))).toEqual([]);
   });
 
+  it("is free on all units but every 2nd: half of 8 + 52 s is 30 s", () => {
+    const seldom = (seconds: number) =>
+      floorLine(["a 8"], {
+        tasks: { a: { ...press, machineTime: s(seconds), every: 2 } },
+        equipment: { press: 1 },
+      });
+    expect(faultsOf(seldom(52), ["S1: a"], {}, paceOf(30))).toEqual([]);
+    expect(faultsOf(seldom(53), ["S1: a"], {}, paceOf(30))).toHaveLength(1);
+  });
+
   it("runs for the share of units that it is used for, and again for failures", () => {
     const shared = (share: number, visits = ratio(1)) => {
       const models = [
