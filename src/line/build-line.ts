@@ -3,6 +3,7 @@ import { buildFloor } from "./build-floor.js";
 import { buildTask } from "./build-task.js";
 import { buildWaits } from "./build-waits.js";
 import { draftCalendar } from "./draft-calendar.js";
+import { sharesOf } from "./draft-models.js";
 import { type Line, PACE_KEYS } from "./line.js";
 import { beforeOf, type LineDraft } from "./line-draft.js";
 import { spellingsOf } from "./spellings.js";
@@ -11,6 +12,7 @@ import { spellingsOf } from "./spellings.js";
 export function buildLine(draft: LineDraft): Line {
   const { keys } = draft;
   const spell = spellingsOf(draft);
+  const shares = sharesOf(draft.models);
   return {
     file: draft.file,
     name: keys.line?.value ?? baseName(draft.file),
@@ -22,13 +24,13 @@ export function buildLine(draft: LineDraft): Line {
     planTo: keys["plan-to"]?.value ?? ONE,
     handling: keys.handling?.value ?? 0,
     given: PACE_KEYS.filter((key) => draft.places[key] !== undefined),
-    tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell)),
+    tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell, shares)),
     before: beforeOf(draft),
     waits: buildWaits(draft.arrows),
     ...buildFloor(draft, spell),
-    models: [],
-    sequence: null,
-    modelOverload: null,
+    models: draft.models.models.map(({ id }, model) => ({ id, share: shares[model]! })),
+    sequence: keys.sequence?.items.map(({ value }) => draft.models.numberOf(value)!) ?? null,
+    modelOverload: keys["model-overload"]?.value ?? null,
   };
 }
 

@@ -1,28 +1,33 @@
-import { multiply, ratio } from "../time/ratio.js";
+import { add, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { DraftTask } from "./draft-task.js";
 import type { Task } from "./line.js";
 import type { LineDraft } from "./line-draft.js";
 import { valuesOf } from "./line-keys.js";
 import { type Spellings, spellAll } from "./spellings.js";
 
-/** A task of a draft without errors. */
-export function buildTask(draft: LineDraft, number: number, spell: Spellings): Task {
+/** A task of a draft without errors; `shares` are those of the models, or the one of a line that builds one. */
+export function buildTask(
+  draft: LineDraft,
+  number: number,
+  spell: Spellings,
+  shares: readonly Ratio[],
+): Task {
   const task = draft.tasks[number]!;
-  const { id, place, pieceTime, keys } = task;
-  const visits = draft.failures.visits!.visits[number]!;
+  const { id, place, keys } = task;
   const quantity = keys.quantity?.value ?? 1;
-  const taskTime = pieceTime!.value * quantity;
+  const times = modelTimes(task, draft).map((each) => (each === null ? null : each * quantity));
   const [walking, every] = [keys.walking?.value ?? 0, keys.every?.value ?? 1];
+  const visits = draft.failures.visits!.visits[number]!;
   return {
     id,
     name: keys.name?.value ?? null,
     quantity,
-    times: [taskTime],
+    times,
     walking,
     machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
     every,
     visits,
-    load: multiply(visits, ratio(taskTime + walking, every)),
+    load: multiply(meanTime(times, walking, shares), divide(visits, ratio(every))),
     people: keys.people?.value ?? 1,
     side: keys.side?.value ?? null,
     skills: spellAll(spell.skill, keys.skill),
@@ -36,6 +41,23 @@ export function buildTask(draft: LineDraft, number: number, spell: Spellings): T
     lift: keys.lift?.value ?? null,
     place,
   };
+}
+
+/** The time of one piece by model; one entry on a line that builds one. */
+function modelTimes({ pieceTimes }: DraftTask, { models }: LineDraft): (number | null)[] {
+  const [first] = pieceTimes;
+  if (first!.model === null) return Array(models.models.length || 1).fill(first!.given.value);
+  const times = models.models.map((): number | null => null);
+  for (const { model, given } of pieceTimes) times[models.numberOf(model!.name)!] = given.value;
+  return times;
+}
+
+/** The share-weighted mean of task time and walking over the models that have the task. */
+function meanTime(times: Task["times"], walking: number, shares: readonly Ratio[]): Ratio {
+  const parts = times.map((time, model) =>
+    time === null ? ZERO : multiply(shares[model]!, ratio(time + walking)),
+  );
+  return parts.reduce(add, ZERO);
 }
 
 function buildWindow(

@@ -12,6 +12,8 @@ export interface Arrow {
   readonly wait: number;
   /** Stations from one to the other at least; 0 where they may share one. */
   readonly stations: number;
+  /** The only model that asks for it, as typed; null: all do. */
+  readonly model: string | null;
 }
 
 export type NumberOf = (id: string) => number | undefined;
@@ -23,14 +25,19 @@ export function draftArrows(
   numberOf: NumberOf,
 ): Arrow[] {
   const inTasks = tasks.flatMap(({ after }, to) =>
-    after.flatMap(({ named, wait, stations }) => {
-      const between = { wait: wait?.value ?? 0, stations: stations?.value ?? (wait?.value ? 1 : 0) };
-      return arrow(numberOf(named.value), to, { place: named.place, key: "after", ...between });
+    after.flatMap(({ named, wait, stations, model }) => {
+      return arrow(numberOf(named.value), to, {
+        place: named.place,
+        key: "after",
+        wait: wait?.value ?? 0,
+        stations: stations?.value ?? (wait?.value ? 1 : 0),
+        model: model?.value ?? null,
+      });
     }),
   );
   const inChains = chains.flatMap((chain) =>
     chain.slice(1).flatMap((next, at) => {
-      const plain = { place: next.place, key: "chains", wait: 0, stations: 0 } as const;
+      const plain = { place: next.place, key: "chains", wait: 0, stations: 0, model: null } as const;
       return arrow(numberOf(chain[at]!.value), numberOf(next.value), plain);
     }),
   );

@@ -6,10 +6,17 @@ export interface DraftTask {
   /** As typed. */
   readonly id: string;
   readonly place: Place;
-  readonly pieceTime: TextDraft<number> | undefined;
+  /** Times of one piece as far as they could be read; null where a model does not have the task. */
+  readonly pieceTimes: readonly PieceTime[];
   readonly after: readonly AfterDraft[];
   /** What else is given of the task; empty where only a bare time is. */
   readonly keys: TaskKeys;
+}
+
+export interface PieceTime {
+  /** The model as named, with where it is; null where one time is for all. */
+  readonly model: { readonly name: string; readonly place: Place } | null;
+  readonly given: TextDraft<number | null>;
 }
 
 /** A task named in `after`, with what lies between. */
@@ -17,17 +24,28 @@ export interface AfterDraft {
   readonly named: TextDraft<string>;
   readonly wait: TextDraft<number> | undefined;
   readonly stations: TextDraft<number> | undefined;
+  readonly model: TextDraft<string> | undefined;
 }
 
 export function draftTask({ id, place, value }: RecordEntry<TaskValue>): DraftTask {
-  if (value?.kind !== "object") return { id, place, pieceTime: value, after: [], keys: {} };
-  const { after } = value.at;
+  if (value?.kind !== "object") return { id, place, pieceTimes: draftTimes(value), after: [], keys: {} };
+  const { after, time } = value.at;
   const list = after === undefined ? [] : after.kind === "list" ? after.items : [after];
-  return { id, place, pieceTime: value.at.time, after: list.flatMap(draftAfter), keys: value.at };
+  return { id, place, pieceTimes: draftTimes(time), after: list.flatMap(draftAfter), keys: value.at };
+}
+
+function draftTimes(given: TaskKeys["time"]): PieceTime[] {
+  if (given === undefined) return [];
+  if (given.kind === "text") return [{ model: null, given }];
+  return given.entries.flatMap(({ id, place, value }) =>
+    value === undefined ? [] : [{ model: { name: id, place }, given: value }],
+  );
 }
 
 function draftAfter(entry: AfterValue): AfterDraft[] {
-  if (entry.kind === "text") return [{ named: entry, wait: undefined, stations: undefined }];
-  const { task, wait, stations } = entry.at;
-  return task === undefined ? [] : [{ named: task, wait, stations }];
+  if (entry.kind === "text") {
+    return [{ named: entry, wait: undefined, stations: undefined, model: undefined }];
+  }
+  const { task, wait, stations, model } = entry.at;
+  return task === undefined ? [] : [{ named: task, wait, stations, model }];
 }

@@ -1,6 +1,7 @@
 import { type Arrow, draftArrows } from "./draft-arrows.js";
 import { draftFloor, type FloorDraft } from "./draft-floor.js";
 import { draftGroups, type GroupDraft, type GroupKey } from "./draft-groups.js";
+import { draftModels, type ModelsDraft } from "./draft-models.js";
 import { type DraftTask, draftTask } from "./draft-task.js";
 import { draftTests, type TestsDraft } from "./draft-tests.js";
 import { idKey } from "./ids.js";
@@ -24,6 +25,7 @@ export interface LineDraft {
   readonly groups: Readonly<Record<GroupKey, readonly GroupDraft[]>>;
   readonly floor: FloorDraft;
   readonly failures: TestsDraft;
+  readonly models: ModelsDraft;
 }
 
 /** Orders what could be read by task and arrow. */
@@ -50,6 +52,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
     },
     floor: draftFloor(keys, places.stations !== undefined, tasks),
     failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows })),
+    models: draftModels(keys.models, places.models !== undefined),
   };
 }
 

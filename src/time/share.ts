@@ -28,6 +28,20 @@ export const readShareOfSome = shareReader({
   tooMuch: (share) => compare(share, ONE) >= 0,
 });
 
+/** A part of the whole that may be none of it: from 0 to 1. */
+export const readPart = shareReader({
+  words: "this share is 0 % or more and at most 100 %",
+  tooSmall: (share) => share.num < 0n,
+  tooMuch: (share) => compare(share, ONE) > 0,
+});
+
+/** A share on top of the whole: 0 or more. */
+export const readSurplus = shareReader({
+  words: "this share is 0 % or more",
+  tooSmall: (share) => share.num < 0n,
+  tooMuch: () => false,
+});
+
 function shareReader(limits: Limits): (text: string) => Reading<Ratio> {
   return (text) => {
     const trimmed = text.trim();

@@ -9,11 +9,13 @@ export const impliedArrow: LineRule = {
   name,
   purpose: "Tells which plain arrows others imply already; they do no harm.",
   check(draft) {
-    const before = beforeOf(draft);
+    // What one model asks for implies nothing for the others.
+    const arrows = draft.arrows.filter(({ model }) => model === null);
+    const before = beforeOf({ tasks: draft.tasks, arrows });
     if (!isLoopFree(before)) return [];
     const detours = new Map(impliedArrows(before).map((path) => [`${path[0]} ${path.at(-1)}`, path]));
     const told = new Set<string>();
-    return draft.arrows.flatMap(({ from, to, place, stations }) => {
+    return arrows.flatMap(({ from, to, place, stations }) => {
       // An arrow that keeps stations between its tasks says more than the way around it.
       if (stations > 0) return [];
       const key = `${from} ${to}`;

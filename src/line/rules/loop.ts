@@ -12,7 +12,9 @@ export const loop: LineRule = {
     const firstArrows = new Map<string, Arrow>();
     for (const arrow of draft.arrows) {
       const key = `${arrow.from} ${arrow.to}`;
-      if (!firstArrows.has(key)) firstArrows.set(key, arrow);
+      const first = firstArrows.get(key);
+      // An arrow of every model says more than one of a single model.
+      if (first === undefined || (first.model !== null && arrow.model === null)) firstArrows.set(key, arrow);
     }
     return findLoops(beforeOf(draft)).map((tasks) => refuse(draft, tasks, firstArrows));
   },
@@ -21,10 +23,14 @@ export const loop: LineRule = {
 function refuse(draft: LineDraft, tasks: readonly number[], firstArrows: ReadonlyMap<string, Arrow>) {
   const around = [...tasks, tasks[0]!];
   const arrows = tasks.map((task, at) => firstArrows.get(`${task} ${around[at + 1]}`)!);
-  const ids = around.map((task) => draft.tasks[task]!.id).join(" -> ");
+  const ids = around.map((task, at) => {
+    const model = arrows[at - 1]?.model ?? null;
+    return `${draft.tasks[task]!.id}${model === null ? "" : ` (model ${model})`}`;
+  });
   const lines = [...new Set(arrows.map((arrow) => arrow.place.line))].sort((one, two) => one - two);
   const where = lines.length === 1 ? `line ${lines[0]}` : `lines ${lines.join(", ")}`;
-  const message = `these tasks wait for each other: ${ids}; take one of the arrows out (${where})`;
+  const why = arrows.some(({ model }) => model !== null) ? ", since one order serves all models" : "";
+  const message = `these tasks wait for each other${why}: ${ids.join(" -> ")}; take one of the arrows out (${where})`;
   return found(name, draft, {
     severity: "error",
     message,

@@ -11,7 +11,7 @@ export const missingUnit: LineRule = {
   check(draft) {
     if (draft.places.unit !== undefined) return [];
     const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf)];
-    const bare = times.filter((each): each is TextDraft<number> => each !== undefined && isBare(each));
+    const bare = times.filter((each): each is TextDraft<number | null> => each !== undefined && isBare(each));
     const [first] = bare.sort(
       (one, two) => one.place.line - two.place.line || one.place.column - two.place.column,
     );
@@ -22,17 +22,15 @@ export const missingUnit: LineRule = {
   },
 };
 
-function timesOf({ pieceTime, after, keys }: DraftTask) {
+function timesOf({ pieceTimes, after, keys }: DraftTask) {
   return [
-    pieceTime,
-    keys.walking,
-    keys["machine-time"],
-    keys.test?.at.repair,
-    ...after.map((each) => each.wait),
+    ...pieceTimes.map(({ given }) => given),
+    ...[keys.walking, keys["machine-time"], keys.test?.at.repair],
+    ...after.map(({ wait }) => wait),
   ];
 }
 
 /** 0 is the same in every unit. */
-function isBare(given: TextDraft<number>): boolean {
+function isBare(given: TextDraft<number | null>): boolean {
   return given.value !== 0 && readNumber(given.text) !== null;
 }

@@ -4,7 +4,7 @@ import { found, type LineRule } from "./line-rule.js";
 const name = "nothing-listed";
 
 /** Keys of the line whose lists and maps say nothing when they are empty. */
-const KEYS = ["stations", "equipment", "people", "together", "apart"] as const;
+const KEYS = ["stations", "equipment", "people", "together", "apart", "models", "sequence"] as const;
 
 export const nothingListed: LineRule = {
   name,

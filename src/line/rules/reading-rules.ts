@@ -23,6 +23,7 @@ const READING = {
   share: "Shares have their % and lie where such a share may lie.",
   handling: "Handling is a time.",
   "task-time": "Task times are times.",
+  "model-amount": "Models have shares or quantities.",
   "other-time": "Walking, machine, waiting and repair times are times.",
   count: "Counts are whole numbers from 1.",
   quantity: "Quantities are whole numbers from 1.",

@@ -8,7 +8,11 @@ import { loop } from "./loop.js";
 import { lossesCountedTwice } from "./losses-counted-twice.js";
 import { missingUnit } from "./missing-unit.js";
 import { mixedScripts } from "./mixed-scripts.js";
+import { modelCount } from "./model-count.js";
+import { modelTimes } from "./model-times.js";
+import { modelsSum } from "./models-sum.js";
 import { namesItself } from "./names-itself.js";
+import { needsModels } from "./needs-models.js";
 import { noPersonFits } from "./no-person-fits.js";
 import { noShifts } from "./no-shifts.js";
 import { noStationFits } from "./no-station-fits.js";
@@ -18,6 +22,7 @@ import { repeatedPredecessor } from "./repeated-predecessor.js";
 import { returnTo } from "./return-to.js";
 import { scrapAndYield } from "./scrap-and-yield.js";
 import { scrapOrder } from "./scrap-order.js";
+import { sequenceMix } from "./sequence-mix.js";
 import { shiftLength } from "./shift-length.js";
 import { shortChain } from "./short-chain.js";
 import { shortGroup } from "./short-group.js";
@@ -30,6 +35,7 @@ import { togetherApart } from "./together-apart.js";
 import { togetherWaits } from "./together-waits.js";
 import { uncountableVisits } from "./uncountable-visits.js";
 import { unknownEquipment } from "./unknown-equipment.js";
+import { unknownModel } from "./unknown-model.js";
 import { unknownSkill } from "./unknown-skill.js";
 import { unknownStation } from "./unknown-station.js";
 import { unknownTask } from "./unknown-task.js";
@@ -66,6 +72,12 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownSkill,
   noStationFits,
   noPersonFits,
+  needsModels,
+  modelsSum,
+  modelCount,
+  unknownModel,
+  modelTimes,
+  sequenceMix,
   similarIds,
   mixedScripts,
   noShifts,

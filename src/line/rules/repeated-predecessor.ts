@@ -9,9 +9,9 @@ export const repeatedPredecessor: LineRule = {
   check(draft) {
     return draft.tasks.flatMap(({ id, after }) => {
       const seen = new Set<string>();
-      return after.flatMap(({ named: { value, place } }) => {
+      return after.flatMap(({ named: { value, place }, model }) => {
         const before = seen.size;
-        if (seen.add(idKey(value)).size > before) return [];
+        if (seen.add(JSON.stringify([idKey(value), model && idKey(model.value)])).size > before) return [];
         const message = `task ${id}, after: ${value} stands here twice; once is enough`;
         return [found(name, draft, { severity: "note", message, place, task: id })];
       });

@@ -9,7 +9,7 @@ import { found } from "./line-rule.js";
 
 /** A name where it is used; `where` are the words that a message starts with. */
 export interface UsedName {
-  readonly named: TextDraft<string>;
+  readonly named: Pick<TextDraft<string>, "text" | "value" | "place">;
   readonly where: string;
   readonly task: string | null;
 }

@@ -1,3 +1,4 @@
+import type { DraftTask } from "../draft-task.js";
 import { found, type LineRule } from "./line-rule.js";
 
 const name = "zero-time";
@@ -6,11 +7,16 @@ export const zeroTime: LineRule = {
   name,
   purpose: "Tells which tasks take no time, such as a gate.",
   check(draft) {
-    return draft.tasks
-      .filter((task) => task.pieceTime?.value === 0)
-      .map(({ id, pieceTime }) => {
-        const message = `task ${id} takes no time; it is placed and shown like any other`;
-        return found(name, draft, { severity: "note", message, place: pieceTime!.place, task: id });
-      });
+    return draft.tasks.filter(takesNoTime).map(({ id, pieceTimes }) => {
+      const { place } = pieceTimes.find(({ given }) => given.value === 0)!.given;
+      const message = `task ${id} takes no time; it is placed and shown like any other`;
+      return found(name, draft, { severity: "note", message, place, task: id });
+    });
   },
 };
+
+function takesNoTime({ pieceTimes, keys }: DraftTask): boolean {
+  const times = pieceTimes.flatMap(({ given }) => given.value ?? []);
+  const others = [keys.walking, keys["machine-time"]];
+  return times.length > 0 && times.every((each) => each === 0) && others.every((each) => !each?.value);
+}

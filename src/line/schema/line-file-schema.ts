@@ -6,6 +6,7 @@ import { readUnit, readWords } from "../text-values.js";
 import { readEquipmentCount, readPlaces } from "../whole-numbers.js";
 import { calendarSchema } from "./calendar-schema.js";
 import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
+import { modelKeys } from "./model-schema.js";
 import { stationsSchema } from "./station-schema.js";
 import { tasksSchema } from "./task-schema.js";
 
@@ -85,6 +86,7 @@ function describeLineFile(unit: TimeUnit | null) {
         "Two tasks or more that stay together.",
       ),
       apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
+      ...modelKeys(),
       tasks: tasksSchema(unit),
     })
     .meta({ title: "linepoise line file", description: "An assembly line: its pace and its tasks." })

@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { KINDS_OF_WORK, SIDES } from "../line.js";
+import { readModelTime } from "../model-values.js";
 import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
 import { readEvery, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
 import {
@@ -40,7 +41,7 @@ export function tasksSchema(unit: TimeUnit | null) {
   return z
     .record(
       named("The id of the task, kept as typed."),
-      z.union([time("task-time", "A bare time is enough."), taskSchema(time)]),
+      z.union([time("task-time", "A bare time is enough."), taskSchema(time, unit)]),
     )
     .meta({ description: "The tasks by id: a bare time, or a map of what is known of the task." });
 }
@@ -54,6 +55,7 @@ function afterSchema(time: TimeLeaf) {
         "other-time",
         "Time in which a unit only waits, such as for glue; the tasks never share a station then.",
       ).optional(),
+      model: named("The only model that asks for it; one order serves all models.").optional(),
       stations: textOrNumber(
         "count",
         "At least so many stations from that task to this one, a whole number from 1; 1 where it waits.",
@@ -63,14 +65,26 @@ function afterSchema(time: TimeLeaf) {
     .meta({ description: "A task that must be done before, with what lies between." });
 }
 
-function taskSchema(time: TimeLeaf) {
+function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
   return z
     .strictObject({
       name: textOrNumber("blank", "What the work is called.", readWords).optional(),
-      time: time(
-        "task-time",
-        "Time of one piece: 40 s, 0.65 min, 65 cmin, 1000 tmu, mm:ss, or a bare number in `unit`.",
-      ),
+      time: z
+        .union([
+          time("task-time", "Time of one piece, for every model."),
+          z.record(
+            named("A model."),
+            textOrNumber(
+              "task-time",
+              'Its time of one piece, or "-" where it does not have the task.',
+              (typed) => readModelTime(typed, unit),
+            ),
+          ),
+        ])
+        .meta({
+          description:
+            'Time of one piece: 40 s, 0.65 min, 65 cmin, 1000 tmu, mm:ss, or a bare number in `unit`; or a map with the time of every model, "-" where a model does not have the task.',
+        }),
       quantity: textOrNumber(
         "quantity",
         "Pieces per unit, a whole number from 1; 1 when left out.",

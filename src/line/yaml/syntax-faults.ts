@@ -1,6 +1,8 @@
 import type { ErrorCode, YAMLError } from "yaml";
 import type { TextFault } from "./text-fault.js";
 
+const BARE_DASH = 'a bare - starts a list and cannot stand here; write "-" in quotes if a dash is meant';
+
 /** Our words for the slips that people make; where one code has many causes the parser's own words say more. */
 const WORDS: Partial<Record<ErrorCode, string>> = {
   ALIAS_PROPS: "an alias (*name) stands alone, without anchor or tag of its own",
@@ -8,6 +10,7 @@ const WORDS: Partial<Record<ErrorCode, string>> = {
   BAD_INDENT:
     "this does not line up with what it belongs to; entries of one list or map start in the same column",
   BAD_SCALAR_START: "text that starts with this character needs quotes",
+  BLOCK_IN_FLOW: BARE_DASH,
   BLOCK_AS_IMPLICIT_KEY:
     "a second `key:` on one line; put it on a line of its own, or quote text that holds a colon",
   KEY_OVER_1024_CHARS: "a key longer than 1024 characters",
@@ -37,12 +40,13 @@ export function findSyntaxFaults(
   return { faults: [...faults.values()], misread: errors.some((each) => !HARMLESS.has(each.code)) };
 }
 
-/** One code covers two slips in two cases; the parser's own message tells them apart. */
+/** Some codes cover several slips; the parser's own message tells them apart. */
 function wordsFor({ code, message }: YAMLError): string {
   if (code === "BAD_INDENT" && message.startsWith("Flow"))
     return "a [ or { is still open here; close it with ] or }";
   if (code === "BLOCK_AS_IMPLICIT_KEY" && message.includes("sequence")) {
     return "a list with - starts on a line of its own, below its key";
   }
+  if (code === "UNEXPECTED_TOKEN" && message.includes("block-seq-ind")) return BARE_DASH;
   return WORDS[code] ?? `not YAML: ${message.charAt(0).toLowerCase()}${message.slice(1)}`;
 }

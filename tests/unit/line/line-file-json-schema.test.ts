@@ -32,6 +32,7 @@ describe("The JSON Schema accepts what an editor's YAML parser makes", () => {
     expect(accepts("tasks: {a: 0:40, b: {time: 41 s, after: 7}}")).toBe(true);
     expect(accepts("chains: [[1, 2, c]]\nhandling: 4\ntasks: {1: 5}")).toBe(true);
     expect(accepts("tasks: {a: 1, b: {time: 5, after: [a, {task: a, wait: 600, stations: 2}]}}")).toBe(true);
+    expect(accepts("models: {a: 120, b: 80}\ntasks: {t: {time: {a: 5, b: '-'}}}")).toBe(true);
     expect(accepts("stations: [{id: 1, zone: 2, skills: [3]}]\ntasks: {1: {time: 5, station: [1]}}")).toBe(
       true,
     );
@@ -92,6 +93,9 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "chains",
     "together",
     "apart",
+    "models",
+    "sequence",
+    "model-overload",
     "tasks",
     "tasks.NAME.name",
     "tasks.NAME.time",
@@ -99,6 +103,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "tasks.NAME.after",
     "tasks.NAME.after.task",
     "tasks.NAME.after.wait",
+    "tasks.NAME.after.model",
     "tasks.NAME.after.stations",
     "tasks.NAME.walking",
     "tasks.NAME.machine-time",
