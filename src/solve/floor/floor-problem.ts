@@ -59,10 +59,10 @@ export interface Counted {
   readonly name: string;
   readonly count: number;
   readonly needs: readonly boolean[];
-  /** What each block keeps the machine busy for one unit: loading and running; 0 where it is no machine. */
-  readonly runs: readonly number[];
-  /** How long one machine has for a unit. */
-  readonly cycle: number;
+  /** What each block keeps the machine busy for one unit: loading and running; 0 where it is no machine. In parts of its own. */
+  readonly runs: readonly bigint[];
+  /** How long one machine has for a unit, in the same parts; 0 where nothing says so. */
+  readonly cycle: bigint;
 }
 
 /** Skills of people, as sets of bits. */

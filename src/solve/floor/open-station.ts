@@ -124,12 +124,13 @@ export class OpenStation {
     const used: number[] = [];
     for (const [at, { count, needs, runs, cycle }] of equipment.entries()) {
       let needed = 0;
-      let run = 0;
+      let run = 0n;
       for (const block of this.blocks) {
-        if (needs[block]) needed = places;
+        if (!needs[block]) continue;
+        needed = places;
         run += runs[block]!;
       }
-      const units = Math.max(needed, Math.ceil(run / cycle));
+      const units = cycle > 0n ? Math.max(needed, Number((run + cycle - 1n) / cycle)) : needed;
       if ((this.inUse[at] ?? 0) + units > count) return null;
       used.push(units);
     }

@@ -1,7 +1,7 @@
 import type { FloorStation, Line } from "../../line/line.js";
 import { directFollowers } from "../../line/precedence.js";
 import type { Pace } from "../../time/pace.js";
-import { add, divide, floor, multiply, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import { add, divide, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { loadsInParts, partsOf } from "../parts.js";
 import type { SideProblem } from "./fit-sides.js";
 import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
@@ -141,28 +141,33 @@ function countedOf(
   { pace, free, slowest }: FloorLimits,
 ): Counted[] {
   const lineCycle = free ? slowest : pace.lineCycle;
-  const parts = ratio(partsOf(line));
-  return [...line.equipment].map(([name, count]) => ({
-    name,
-    count,
-    needs: members.map((tasks) => tasks.some((task) => line.tasks[task]!.equipment.includes(name))),
-    runs: members.map((tasks) =>
+  return [...line.equipment].map(([name, count]) => {
+    const busy = members.map((tasks) =>
       tasks
         .filter((task) => line.tasks[task]!.equipment.includes(name) && line.tasks[task]!.machineTime > 0)
-        .reduce(
-          (total, task) =>
-            total + Number(-floor(subtract(ratio(0), multiply(machineRun(line, task), parts)))),
-          0,
-        ),
-    ),
-    cycle: lineCycle === null ? Number.MAX_SAFE_INTEGER : Number(floor(multiply(lineCycle, parts))),
-  }));
+        .map((task) => machineRun(line, task))
+        .reduce(add, ZERO),
+    );
+    const cycle = lineCycle ?? ZERO;
+    // Loads are cut so that the runs and the cycle are whole numbers, whatever fractions they are of a microsecond.
+    const parts = [...busy, cycle].reduce((common, { den }) => common * ratio(den, common).num, 1n);
+    return {
+      name,
+      count,
+      needs: members.map((tasks) => tasks.some((task) => line.tasks[task]!.equipment.includes(name))),
+      runs: busy.map(({ num, den }) => num * (parts / den)),
+      cycle: cycle.num * (parts / cycle.den),
+    };
+  });
 }
 
-/** What a machine is busy for one good unit: loaded by hand, then running by itself. */
-export function machineRun(line: Line, task: number): Ratio {
-  const { load, machineTime, visits, every } = line.tasks[task]!;
-  return add(load, divide(multiply(ratio(machineTime), visits), ratio(every)));
+/** What a machine is busy for one good unit: loaded by hand, then running by itself where the model has the task. */
+function machineRun(line: Line, task: number): Ratio {
+  const { load, machineTime, visits, every, times } = line.tasks[task]!;
+  const share = times
+    .map((own, model) => (own === null ? ZERO : times.length === 1 ? ONE : line.models[model]!.share))
+    .reduce(add, ZERO);
+  return add(load, divide(multiply(multiply(ratio(machineTime), share), visits), ratio(every)));
 }
 
 function sidesOf(line: Line, loads: readonly number[]): SideProblem | null {
