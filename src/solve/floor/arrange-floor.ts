@@ -21,7 +21,7 @@ export function arrangeFloor(problem: FloorProblem, positionOf: readonly number[
       if (!station.canTake(block)) return null;
       station.take(block);
     }
-    const { places, crew, equipment } = station.close()!;
+    const { places, crew, equipment } = station.closings().at(-1)!;
     inUse = inUse.map((used, each) => used + equipment[each]!);
     plan.push({ position, blocks, places, crew });
     const need = blocks.reduce((all, block) => all | (skills?.needs[block] ?? 0n), 0n);

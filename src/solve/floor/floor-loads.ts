@@ -11,9 +11,9 @@ export type Walk = "load" | "end" | "pause";
  * the line allow them).
  */
 export class FloorLoads {
-  /** The load found last and how it is closed. */
+  /** The load found last and how it may be closed. */
   load: number[] = [];
-  closed: Closed | null = null;
+  closings: readonly Closed[] = [];
   /** Blocks taken since `start`. */
   steps = 0;
 
@@ -115,9 +115,9 @@ export class FloorLoads {
   private isWorthKeeping(): boolean {
     const { station } = this;
     if (station.blocks.length === 0) return false;
-    this.closed = station.close()!;
+    this.closings = station.closings();
     for (const block of this.ready) {
-      if (!station.has(block) && station.couldHold(block, this.closed)) return false;
+      if (!station.has(block) && station.couldHold(block, this.closings)) return false;
     }
     this.load = [...station.blocks];
     return true;

@@ -210,7 +210,7 @@ export class FloorSearch {
       }
       if (walk === "end") break;
       this.nodes++;
-      this.goOn(state, loads.load, loads.closed!);
+      for (const closed of loads.closings) this.goOn(state, loads.load, closed);
       if (this.ended !== null) return;
       if (this.nodes >= this.limits.nodes) {
         this.ended = "nodes";

@@ -76,8 +76,27 @@ export class OpenStation {
 
   /** The fewest places that hold the load, with the crew; null where not even the most places do. */
   close(): Closed | null {
+    return this.closeFrom(1);
+  }
+
+  /**
+   * Every way to close the station that may be of use, the fewest places first: more places only where they take fewer people in
+   * all. Three places with one person each do for either side what two places with two people do.
+   */
+  closings(): Closed[] {
+    const found: Closed[] = [];
+    for (let next = this.close(); next !== null; next = this.closeFrom(next.places + 1)) {
+      const last = found.at(-1);
+      if (last === undefined || next.places * next.crew < last.places * last.crew) found.push(next);
+      // Without sides the crew is the same at any number of places.
+      if (this.problem.sides === null) break;
+    }
+    return found;
+  }
+
+  private closeFrom(fewest: number): Closed | null {
     const { limits } = this.problem.kinds[this.kind]!;
-    for (let places = 1; places <= limits.length; places++) {
+    for (let places = fewest; places <= limits.length; places++) {
       if (!this.holds(places)) continue;
       const crew = this.crewAt(places);
       if (crew === 0) continue;
@@ -140,17 +159,21 @@ export class OpenStation {
   /**
    * Whether a further block could just as well stand here: whatever plan goes on from this load, the block may move here from
    * its later station. Not where the block takes something that other stations share.
+   *
+   * @param closings how this load may be closed
    */
-  couldHold(block: number, closed: Closed): boolean {
+  couldHold(block: number, closings: readonly Closed[]): boolean {
     const { problem } = this;
     const isShared =
       problem.equipment.some(({ needs }) => needs[block]!) ||
       (problem.skills !== null && problem.skills.needs[block] !== 0n);
     if (isShared || !this.canTake(block)) return false;
     this.take(block);
-    const larger = this.close();
+    const larger = this.closings();
     this.giveBack();
-    return larger !== null && larger.places <= closed.places && larger.crew <= closed.crew;
+    return closings.every(({ places, crew }) =>
+      larger.some((each) => each.places <= places && each.crew <= crew),
+    );
   }
 }
 
