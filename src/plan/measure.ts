@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { repairsPerGoodUnit } from "../line/visits.js";
 import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
@@ -60,7 +61,7 @@ export interface PlanMeasures {
   readonly leadTimeOfWaits: Micros | null;
   /** Units and fixtures in each wait; null where nothing waits. */
   readonly waiting: readonly WaitingUnits[] | null;
-  /** By test; null where nothing is repaired or the repairs are not known. */
+  /** By test; null where nothing is repaired. */
   readonly repairs: readonly RepairLoad[] | null;
   readonly repairPeople: number | null;
   /** null where no task says its kind of work. */
@@ -95,21 +96,14 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   }));
 }
 
-/**
- * @param repairs repairs per good unit by task number, null for a task that sends nothing to repair; null where not known
- */
-export function measurePlan(
-  line: Line,
-  pace: Pace,
-  plan: Plan,
-  repairs: readonly (Ratio | null)[] | null = null,
-): PlanMeasures {
+export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
   const [atPace, atSlowest] = [
     figures.efficiencyAtPace(line, pace, plan),
     figures.efficiencyAtSlowest(line, pace, plan),
   ];
   const waiting = waitingUnits(line, pace);
-  const repaired = repairs === null ? [] : repairLoads(line, repairs);
+  const repaired = line.tasks.some(({ test }) => test?.failures === "repaired");
+  const repairs = repaired ? repairsPerGoodUnit(line) : [];
   return {
     stations: plan.stations.length,
     operators: figures.peopleOf(plan),
@@ -128,8 +122,8 @@ export function measurePlan(
     leadTime: leadTime(line, pace, plan),
     leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan) : null,
     waiting: waiting.length > 0 ? waiting : null,
-    repairs: repaired.length > 0 ? repaired : null,
-    repairPeople: repaired.length > 0 && repairs !== null ? repairPeople(line, pace, repairs) : null,
+    repairs: repaired ? repairLoads(line, repairs) : null,
+    repairPeople: repaired ? repairPeople(line, pace, repairs) : null,
     valueShares: line.tasks.some(({ kind }) => kind !== null) ? valueShares(line) : null,
   };
 }

@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
+import type { Line } from "../../../src/line/line.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import { planOf } from "../../../src/plan/plan.js";
-import { type Ratio, ratio } from "../../../src/time/ratio.js";
+import { repairPeople } from "../../../src/plan/repair-figures.js";
+import { ratio } from "../../../src/time/ratio.js";
 import { floorLine, s } from "../../tools/floor-line.js";
 import { paceOf } from "../../tools/line-of.js";
 
-const measure = (line: Parameters<typeof measurePlan>[0], stations: number[][], repairs?: (Ratio | null)[]) =>
-  measurePlan(line, paceOf(60), planOf(stations), repairs);
+const measure = (line: Line, stations: number[][]) => measurePlan(line, paceOf(60), planOf(stations));
 
 describe("glue that sets 600 s and a clamp that holds 7 200 s at 60 s", () => {
   const line = floorLine(["glue 60", "grip 60 glue", "free 60 grip"], {
@@ -68,11 +69,14 @@ describe("repairs", () => {
     retest: "once",
   } as const;
   const line = floorLine(["a 10", "check 10 a", "paint 10 check"], {
-    tasks: { check: { test }, paint: { test: { ...test, repair: s(1800) } } },
+    tasks: {
+      check: { test },
+      paint: { test: { ...test, fail: ratio(1, 20), repair: s(1800), returnTo: 2 } },
+    },
   });
 
   it("are work beside the line: 0.03 x 6 min and 0.05 x 30 min are 100.8 s, two people at 60 s", () => {
-    const measures = measure(line, [[0, 1, 2]], [null, ratio(3, 100), ratio(5, 100)]);
+    const measures = measure(line, [[0, 1, 2]]);
     expect(measures.repairs).toEqual([
       { test: 1, repairs: ratio(3, 100), work: ratio(s(10.8)) },
       { test: 2, repairs: ratio(5, 100), work: ratio(s(90)) },
@@ -82,14 +86,13 @@ describe("repairs", () => {
   });
 
   it("need one person for each line cycle of work that is begun", () => {
-    expect(measure(line, [[0, 1, 2]], [null, ratio(1, 6), null]).repairPeople).toBe(1);
-    expect(measure(line, [[0, 1, 2]], [null, ratio(1_000_001, 6_000_000), null]).repairPeople).toBe(2);
+    expect(repairPeople(line, paceOf(60), [null, ratio(1, 6), null])).toBe(1);
+    expect(repairPeople(line, paceOf(60), [null, ratio(1_000_001, 6_000_000), null])).toBe(2);
   });
 
-  it("are null where they are not known and where nothing is repaired", () => {
-    const unknown = measure(line, [[0, 1, 2]]);
-    expect([unknown.repairs, unknown.repairPeople]).toEqual([null, null]);
-    const none = measure(floorLine(["a 10"]), [[0]], [null]);
+  it("are null where nothing is repaired, scrapped units among them", () => {
+    const scrapping = { failures: "scrapped", scrap: ratio(1, 10) } as const;
+    const none = measure(floorLine(["a 10"], { tasks: { a: { test: scrapping } } }), [[0]]);
     expect([none.repairs, none.repairPeople]).toEqual([null, null]);
   });
 });
