@@ -102,7 +102,9 @@ export async function balanceFloor(line: Line, pace: Pace, options: BalanceOptio
         )
       : null;
   const shown = level?.plan ?? best?.plan ?? null;
-  const plan = shown === null ? null : toPlan(line, problem, shown);
+  // Crews of an evened plan are those that its shorter cycle asks for.
+  const made = level === null ? problem : toFloorProblem(line, { ...limits, slowest: level.slowest });
+  const plan = shown === null ? null : toPlan(line, made, shown);
   for (const each of [plan, ...candidates.map((one) => one.plan && toPlan(line, problem, one.plan))]) {
     if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
   }

@@ -4,10 +4,10 @@ import { inPlans } from "../explain-bound.js";
 import { fromParts, partsOf } from "../parts.js";
 import type { Checkpoint } from "../search/fewest-stations.js";
 import { arrangeFloor, positionsOf } from "./arrange-floor.js";
-import { fitSides } from "./fit-sides.js";
-import { type FilledStation, type FloorPlan, type FloorProblem, kindAt } from "./floor-problem.js";
+import type { FilledStation, FloorPlan, FloorProblem } from "./floor-problem.js";
 import { type Aim, type Cost, costOf, isCheaper } from "./floor-search.js";
 import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
+import { scheduleSides } from "./schedule-sides.js";
 import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
 
 /** A plan whose slowest station is as fast as could be found, with as many people and stations. */
@@ -33,14 +33,9 @@ export interface LevelAim {
 
 /** (Station time + handling) / places of one station, in microseconds. */
 function cycleOf(line: Line, problem: FloorProblem, limits: FloorLimits, station: FilledStation): Ratio {
-  const { blocks, places, position } = station;
-  let load = blocks.reduce((sum, block) => sum + problem.loads[block]!, 0);
-  if (problem.sides !== null) {
-    const kind = problem.kinds[kindAt(problem, position)]!;
-    const tasks = blocks.toSorted((one, two) => one - two).flatMap((block) => problem.members[block]!);
-    const most = Math.max(kind.limits[places - 1]!, kind.alone[places - 1]!);
-    load = fitSides(problem.sides, tasks, most)!.finish;
-  }
+  const { blocks, places } = station;
+  const load =
+    scheduleSides(problem, station)?.finish ?? blocks.reduce((sum, block) => sum + problem.loads[block]!, 0);
   return divide(add(fromParts(line, load), ratio(limits.pace.handling)), ratio(places));
 }
 
@@ -58,15 +53,16 @@ export async function levelFloor(
   checkpoint: Checkpoint,
 ): Promise<LevelFloor> {
   const problem = toFloorProblem(line, limits);
-  const slowestOf = (plan: FloorPlan) =>
-    plan.map((station) => cycleOf(line, problem, limits, station)).reduce(larger, ZERO);
+  // A crew is one for the limits that the plan was made under: at longer ones fewer people might do, in more time.
+  const slowestOf = (made: FloorPlan, under: FloorProblem) =>
+    made.map((station) => cycleOf(line, under, limits, station)).reduce(larger, ZERO);
   // Cycles are whole numbers of these steps, whatever the places of the slowest station.
   const step = ratio(
     1n,
     partsOf(line) * commonMultiple(Math.max(...problem.kinds.map(({ limits: all }) => all.length))),
   );
   let plan = first;
-  let slowest = slowestOf(plan);
+  let slowest = slowestOf(plan, problem);
   let bound = leastCycle(line, problem, limits, mostPeople);
   let open = bound;
   let [used, ended]: [number, FloorSearchAnswer["ended"]] = [0, "proved"];
@@ -85,7 +81,7 @@ export async function levelFloor(
     ended = answer.ended;
     if (answer.plan !== null) {
       plan = answer.plan;
-      slowest = slowestOf(plan);
+      slowest = slowestOf(plan, tried);
     } else {
       if (answer.ended === "proved") bound = larger(bound, add(middle, step));
       open = add(middle, step);

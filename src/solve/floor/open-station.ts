@@ -1,5 +1,5 @@
-import { fitSides } from "./fit-sides.js";
 import { type FloorProblem, kindAt } from "./floor-problem.js";
+import { limitOf, scheduleSides } from "./schedule-sides.js";
 
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {
@@ -108,31 +108,25 @@ export class OpenStation {
 
   private holds(places: number): boolean {
     const { problem, load, blocks } = this;
-    const { limits, alone, modelLimits } = problem.kinds[this.kind]!;
+    const { limits, modelLimits } = problem.kinds[this.kind]!;
     for (const [model, loads] of problem.modelLoads.entries()) {
       const own = blocks.reduce((sum, block) => sum + problem.modelLoads[model]![block]!, 0);
       if (loads.length > 0 && own > modelLimits[places - 1]!) return false;
     }
     const most = problem.sides === null ? limits[places - 1]! : 2 * limits[places - 1]!;
-    if (load <= most) return true;
-    const timed = blocks.filter((block) => problem.loads[block]! > 0);
-    return timed.length === 1 && problem.mayStandAlone[timed[0]!]! && load <= alone[places - 1]!;
+    return load <= most || load <= limitOf(problem, { position: this.position, blocks, places });
   }
 
   /** People together at one place; 0 where the sides cannot keep the limit. */
   private crewAt(places: number): number {
-    const { problem, blocks } = this;
+    const { problem, blocks, position } = this;
     const most = blocks.reduce((crew, block) => Math.max(crew, problem.people[block]!), 1);
     if (problem.sides === null) return most;
-    const { limits, alone } = problem.kinds[this.kind]!;
-    const timed = blocks.filter((block) => problem.loads[block]! > 0);
-    const isAlone = timed.length === 1 && problem.mayStandAlone[timed[0]!]!;
-    const limit = isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
-    const tasks = blocks.toSorted((one, two) => one - two).flatMap((block) => problem.members[block]!);
-    const key = `${limit}:${tasks.join()}`;
+    const station = { position, blocks, places };
+    const key = `${limitOf(problem, station)}:${blocks.toSorted((one, two) => one - two).join()}`;
     let crew = this.fits.get(key);
     if (crew === undefined) {
-      crew = fitSides(problem.sides, tasks, limit)?.crew ?? 0;
+      crew = scheduleSides(problem, station)?.crew ?? 0;
       if (this.fits.size < MOST_REMEMBERED) this.fits.set(key, crew);
     }
     return crew === 0 ? 0 : Math.max(crew, most);
