@@ -1,5 +1,5 @@
 import { type Finding, finding } from "../findings/finding.js";
-import type { Line } from "../line/line.js";
+import { type Line, withoutPlanTo } from "../line/line.js";
 import { readDemand } from "../time/demand.js";
 import { readDuration } from "../time/duration.js";
 import { type Pace, paceFromCycle } from "../time/pace.js";
@@ -50,7 +50,7 @@ export function findPace(line: Line, options: { cycle?: string; demand?: string 
   if (lineCycle <= 0) {
     throw new UsageError(`--cycle "${options.cycle}": a time above 0 is expected, such as 60 s`);
   }
-  const paced = { ...line, demand: null, calendar: null, uptime: ONE, yield: ONE };
+  const paced = { ...withoutPlanTo(line), demand: null, calendar: null, uptime: ONE, yield: ONE };
   return { ok: true, line: paced, pace: paceFromCycle(lineCycle), takt: null };
 }
 

@@ -157,3 +157,8 @@ export interface Line {
 /** Keys that set the pace and that `--cycle` sets aside. */
 export const PACE_KEYS = ["demand", "calendar", "uptime", "yield", "handling", "plan-to"] as const;
 export type PaceKey = (typeof PACE_KEYS)[number];
+
+/** The line with no share of the working time kept free at any station of its floor, for paces that set that aside. */
+export function withoutPlanTo(line: Line): Line {
+  return { ...line, floor: line.floor.map((station) => ({ ...station, planTo: null })) };
+}

@@ -1,6 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
-import type { Line } from "../line/line.js";
+import { type Line, withoutPlanTo } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { BalanceOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
@@ -22,11 +22,12 @@ import { paceOfPlan, rateStations } from "./rate-stations.js";
  * @param count a whole number from 1 to the number of tasks
  */
 export async function answerStations(
-  line: Line,
+  asked: Line,
   count: number,
   takt: TaktSum | null,
   options: Pick<BalanceOptions, "nodes" | "checkpoint">,
 ): Promise<BalanceAnswer> {
+  const line = withoutPlanTo(asked);
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
   const fixed = await fix(line, count, nodes, options.checkpoint);
   if (fixed === null) return noStations(line, count, takt, options);
