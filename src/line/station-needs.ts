@@ -12,6 +12,14 @@ export interface Need {
   readonly behind: boolean;
 }
 
+/** Whether any station is all of that. */
+export function hasStation({ floor }: LineDraft, needs: readonly Need[]): boolean {
+  return (
+    needs.every((each) => each.behind) ||
+    floor.stations.some(({ keys }, number) => needs.every((each) => each.fits(number, keys)))
+  );
+}
+
 /** What each task asks of its station, as far as the names in it are known. */
 export function needsOf(draft: LineDraft): (keys: TaskKeys) => Need[] {
   const { floor } = draft;

@@ -1,5 +1,5 @@
 import type { LineDraft } from "../line-draft.js";
-import { type Need, needsOf } from "../station-needs.js";
+import { hasStation, needsOf } from "../station-needs.js";
 import { found, type LineRule } from "./line-rule.js";
 
 const name = "no-station-fits";
@@ -20,13 +20,6 @@ export const noStationFits: LineRule = {
     });
   },
 };
-
-function hasStation({ floor }: LineDraft, needs: readonly Need[]): boolean {
-  return (
-    needs.every((each) => each.behind) ||
-    floor.stations.some(({ keys }, number) => needs.every((each) => each.fits(number, keys)))
-  );
-}
 
 function isReversed({ floor }: LineDraft, keys: Parameters<ReturnType<typeof needsOf>>[0]): boolean {
   const [first, last] = [keys["not-before"], keys["not-after"]];

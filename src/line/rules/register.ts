@@ -32,6 +32,7 @@ import { taskTimeSum } from "./task-time-sum.js";
 import { testKeys } from "./test-keys.js";
 import { testOnSomeUnits } from "./test-on-some-units.js";
 import { togetherApart } from "./together-apart.js";
+import { togetherFits } from "./together-fits.js";
 import { togetherWaits } from "./together-waits.js";
 import { uncountableVisits } from "./uncountable-visits.js";
 import { unknownEquipment } from "./unknown-equipment.js";
@@ -63,6 +64,7 @@ export const LINE_RULES: readonly LineRule[] = [
   shortGroup,
   togetherApart,
   togetherWaits,
+  togetherFits,
   duplicateStation,
   unknownStation,
   stationRange,

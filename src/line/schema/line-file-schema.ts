@@ -98,7 +98,7 @@ export type LineFileSchema = ReturnType<typeof describeLineFile>;
 /** On its own, because a file's unit must be known before its times are read. */
 export const unitSchema = choice(
   "unit",
-  "What a bare number means in task times and handling.",
+  "What a bare number means in the times of tasks and in handling.",
   TIME_UNITS,
   readUnit,
 );
