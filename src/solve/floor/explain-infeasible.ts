@@ -1,4 +1,4 @@
-import type { Line } from "../../line/line.js";
+import type { Line, Task } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
@@ -55,30 +55,37 @@ export async function explainInfeasible(
   return { reasons, tasks, isSmallest };
 }
 
-/** Tasks that must share a station and together exceed every station. */
+/** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
 function explainCrowd(line: Line, pace: Pace, probe: Probe): Infeasibility | null {
-  const show = showTimesIn(line.unit);
-  for (const tasks of mergeTogether(line.before, line.together)) {
-    if (tasks.length < 2 || line.tasks.some((task) => task.side !== null) || probe.fitsSomewhere(line, tasks))
-      continue;
-    const groups = line.together.filter((group) => group.some((task) => tasks.includes(task)));
-    const asked = new Set(groups.flat());
-    const between = tasks.filter((task) => !asked.has(task));
-    const sum = tasks.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
-    return {
-      reasons: [
-        ...groups.map((group) => `${names(line, group)} share a station (together)`),
-        ...between.map(
-          (task) =>
-            `${line.tasks[task]!.id} lies between them (${chainThrough(line, tasks, task)}), so it stands there too`,
-        ),
-        `${sum} = ${show(totalOf(line, tasks))}, above ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`,
-      ],
-      tasks,
-      isSmallest: true,
-    };
+  if (line.tasks.some((task) => task.side !== null)) return null;
+  const crowdOf = (groups: Line["together"]) =>
+    mergeTogether(line.before, groups).find(
+      (tasks) => tasks.length > 1 && !probe.fitsSomewhere(line, tasks),
+    ) ?? null;
+  let [groups, tasks] = [line.together, crowdOf(line.together)];
+  if (tasks === null) return null;
+  for (const group of line.together) {
+    const fewer = groups.filter((each) => each !== group);
+    const crowd = crowdOf(fewer);
+    if (crowd !== null) [groups, tasks] = [fewer, crowd];
   }
-  return null;
+  const show = showTimesIn(line.unit);
+  const all = tasks;
+  const asked = new Set(groups.flat());
+  const between = all.filter((task) => !asked.has(task));
+  const sum = all.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
+  return {
+    reasons: [
+      ...groups.map((group) => `${names(line, group)} share a station (together)`),
+      ...between.map(
+        (task) =>
+          `${line.tasks[task]!.id} lies between them (${chainThrough(line, all, task)}), so it stands there too`,
+      ),
+      `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`,
+    ],
+    tasks: all,
+    isSmallest: true,
+  };
 }
 
 function mostPlaces(line: Line): string {
@@ -126,9 +133,12 @@ async function earliest(line: Line, kept: readonly LineRequirement[], probe: Pro
 function withoutTime(line: Line, task: number): Line {
   return {
     ...line,
-    tasks: line.tasks.map((each, at) => (at === task ? { ...each, load: ZERO, machineTime: 0 } : each)),
+    tasks: line.tasks.map((each, at) => (at === task ? { ...each, ...NO_TIME, times: nothing(each) } : each)),
   };
 }
+
+const NO_TIME = { load: ZERO, walking: 0, machineTime: 0 };
+const nothing = ({ times }: Task) => times.map((own) => (own === null ? null : 0));
 
 class Probe {
   constructor(
@@ -182,9 +192,13 @@ class Probe {
       people: [],
       equipment: new Map(),
     };
-    const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
-    const answer = await runFloorSearch(this.problem(part), any, "stations", LIMITS, () => null);
-    return answer.plan === null || answer.ended !== "proved" ? null : answer.plan.at(-1)!.position;
+    const own = numberOf.get(task)!;
+    for (let position = 0; position < line.floor.length + only.length; position++) {
+      const held = part.tasks.map((each, at) => (at === own ? { ...each, notAfter: position } : each));
+      const answer = await this.hasPlan({ ...part, tasks: held });
+      if (answer !== false) return answer === null ? null : position;
+    }
+    return null;
   }
 }
 

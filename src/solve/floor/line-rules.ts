@@ -131,7 +131,9 @@ function ofTask(line: Line, task: number): LineRequirement[] {
             { skills: [] },
           ),
         ]),
-    ...(people > 1 && side !== null ? [change(`${own} needs ${people} people at once`, { people: 1 })] : []),
+    ...(people > 1 && line.tasks.some((each) => each.side !== null)
+      ? [change(`${own} needs ${people} people at once`, { people: 1 })]
+      : []),
     ...(side === "left" || side === "right"
       ? [change(`${own} is done on the ${side}`, { side: "either" })]
       : []),
