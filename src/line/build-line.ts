@@ -1,5 +1,6 @@
 import { ONE } from "../time/ratio.js";
 import { buildFloor } from "./build-floor.js";
+import { buildPolicy } from "./build-policy.js";
 import { buildTask } from "./build-task.js";
 import { buildWaits } from "./build-waits.js";
 import { draftCalendar } from "./draft-calendar.js";
@@ -31,6 +32,7 @@ export function buildLine(draft: LineDraft): Line {
     models: draft.models.models.map(({ id }, model) => ({ id, share: shares[model]! })),
     sequence: keys.sequence?.items.map(({ value }) => draft.models.numberOf(value)!) ?? null,
     modelOverload: keys["model-overload"]?.value ?? null,
+    ...buildPolicy(keys),
   };
 }
 

@@ -111,6 +111,24 @@ export interface Wait {
   readonly place: Place;
 }
 
+/** What a plan of the line is held against besides its pace and rules; null where the file is silent. */
+export interface Policy {
+  /** The most that a station may be loaded, as a share of its working time; 1 when the file is silent. */
+  readonly maxLoad: Ratio;
+  /** The least efficiency at the pace, over all people. */
+  readonly minEfficiency: Ratio | null;
+  readonly maxStations: number | null;
+  readonly maxPeople: number | null;
+  /** How many stations more than the proved least are allowed. */
+  readonly maxAboveLeast: number | null;
+}
+
+/** For how many units of the product a bench or a supplier delivers in a period. */
+export interface Supply extends Demand {
+  readonly name: string;
+  readonly place: Place;
+}
+
 /** A line file, read and checked: everything below may rely on it being sound. */
 export interface Line {
   /** The path the line was read from, as the user gave it. */
@@ -152,6 +170,9 @@ export interface Line {
   readonly sequence: readonly number[] | null;
   /** No model may take a station more than this share above its working time; null: models are held on average only. */
   readonly modelOverload: Ratio | null;
+  readonly policy: Policy;
+  /** In natural order of names; empty where the file is silent. */
+  readonly supplies: readonly Supply[];
 }
 
 /** Keys that set the pace and that `--cycle` sets aside. */

@@ -1,4 +1,5 @@
 import { nearestWords } from "../findings/nearest.js";
+import { type Demand, readDemand } from "../time/demand.js";
 import { TIME_UNITS, type TimeUnit } from "../time/duration.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
@@ -8,6 +9,12 @@ import { unitNamed } from "../time/units.js";
 export function readWords(text: string): Reading<string> {
   if (text.trim() === "") return refuse("words are missing; leave the key out where there is nothing to say");
   return accept(text.trim());
+}
+
+/** For how many units somebody delivers in a period; written as a demand is. */
+export function readSupply(text: string): Reading<Demand> {
+  const read = readDemand(text);
+  return read.ok ? read : refuse(read.problem.replace(/(?<=\b(?:a|no) )demand\b/u, "supply"));
 }
 
 /** `true` or `false`, and no other word for it. */

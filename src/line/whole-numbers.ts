@@ -29,6 +29,17 @@ export const readEquipmentCount = wholeNumber("a count", MOST_OF_MANY);
 /** The number of units of which one gets the work. */
 export const readEvery = wholeNumber("a number of units", MOST_OF_MANY);
 
+/** The most stations or people of a plan. */
+export const readLimit = wholeNumber("a limit", MOST_OF_MANY);
+
+/** Stations more than the least: a whole number from 0. */
+export function readAboveLeast(text: string): Reading<number> {
+  if (/^0+$/u.test(text.trim())) return accept(0);
+  return readFromOne(text);
+}
+
+const readFromOne = wholeNumber("a number of stations", MOST, "a whole number from 0 is expected");
+
 /** Reads whole numbers from 1 in plain digits; `noun` says what they count. */
 function wholeNumber(noun: string, most: number, expected = FROM_ONE): (text: string) => Reading<number> {
   return (text) => {

@@ -28,6 +28,7 @@ import { shortChain } from "./short-chain.js";
 import { shortGroup } from "./short-group.js";
 import { similarIds } from "./similar-ids.js";
 import { stationRange } from "./station-range.js";
+import { supplyPeriod } from "./supply-period.js";
 import { taskTimeSum } from "./task-time-sum.js";
 import { testKeys } from "./test-keys.js";
 import { testOnSomeUnits } from "./test-on-some-units.js";
@@ -86,6 +87,7 @@ export const LINE_RULES: readonly LineRule[] = [
   shiftLength,
   calendarSum,
   demandPeriod,
+  supplyPeriod,
   lossesCountedTwice,
   scrapAndYield,
 ];

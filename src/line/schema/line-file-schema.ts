@@ -7,20 +7,12 @@ import { readEquipmentCount, readPlaces } from "../whole-numbers.js";
 import { calendarSchema } from "./calendar-schema.js";
 import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
 import { modelKeys } from "./model-schema.js";
+import { policySchema } from "./policy-schema.js";
 import { stationsSchema } from "./station-schema.js";
+import { supplySchema } from "./supply-schema.js";
 import { tasksSchema } from "./task-schema.js";
 
-const KEYS_TO_COME = [
-  "benches",
-  "fixed",
-  "models",
-  "off-line",
-  "options",
-  "parts",
-  "policy",
-  "readings",
-  "setup",
-];
+const KEYS_TO_COME = ["benches", "fixed", "models", "off-line", "options", "parts", "readings", "setup"];
 
 /**
  * The one description of a line file: its keys, what each means, how its text is read. Every value arrives as text,
@@ -87,6 +79,8 @@ function describeLineFile(unit: TimeUnit | null) {
       ),
       apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
       ...modelKeys(),
+      policy: policySchema().optional(),
+      supply: supplySchema().optional(),
       tasks: tasksSchema(unit),
     })
     .meta({ title: "linepoise line file", description: "An assembly line: its pace and its tasks." })
