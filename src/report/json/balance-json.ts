@@ -20,10 +20,18 @@ const share = (value: Ratio | null): number | null => (value === null ? null : t
 
 /** The result document of `balance`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave; `explain` adds the rankings. */
 export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, explain: boolean): string {
-  const { line, pace, outcome, bound, measures, balance, offLine, search } = answer;
   const document = {
     format: "linepoise/1",
     command: "balance",
+    ...balanceObject(answer, secondsLimit, explain),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** What the data of every command with a balance nests of it, in the order of the keys. */
+export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null = null, explain = false) {
+  const { line, pace, outcome, bound, measures, balance, offLine, search } = answer;
+  return {
     line: line.name,
     outcome,
     pace: paceJson(pace),
@@ -44,7 +52,6 @@ export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, 
     rates: answer.rates?.map(rateJson) ?? null,
     ...(balance !== null && explain ? { rankings: rankingsJson(answer, balance) } : {}),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
 }
 
 export function paceJson(pace: Pace) {
