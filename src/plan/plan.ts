@@ -1,5 +1,6 @@
+export const STATION_SIDES = ["left", "right", "both"] as const;
 /** Where a task is worked on a wide product; "both" takes one person on each side at once. */
-export type StationSide = "left" | "right" | "both";
+export type StationSide = (typeof STATION_SIDES)[number];
 
 /** A station of a plan. `crew` people work together at each of `places` places that take units in turn. */
 export interface Station {
@@ -15,6 +16,8 @@ export interface Station {
 /** What the line becomes: its stations in order of flow. */
 export interface Plan {
   readonly stations: readonly Station[];
+  /** Beside the line, from loose parts; none where left out. */
+  readonly benches?: readonly Station[];
 }
 
 /** A plan with one place and one person at each station and the default ids S1, S2, ... */

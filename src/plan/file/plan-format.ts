@@ -1,0 +1,1 @@
+export const PLAN_FORMAT = "linepoise-plan/1";

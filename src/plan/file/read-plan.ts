@@ -1,0 +1,138 @@
+import type { Document } from "yaml";
+import { type Finding, hasErrors, type Place, sortFindings } from "../../findings/finding.js";
+import { idKey } from "../../line/ids.js";
+import type { Line } from "../../line/line.js";
+import { readShape } from "../../line/schema/read-shape.js";
+import { parseYaml } from "../../line/yaml/parse-yaml.js";
+import type { Micros } from "../../time/duration.js";
+import type { Plan, Station } from "../plan.js";
+import { lookAtPlanFile } from "./look-at-plan-file.js";
+import { type PlacedStation, placeTasks } from "./place-tasks.js";
+import { draftStations, findDraftFaults, type PlanKeys, type PlanRoot } from "./plan-draft.js";
+import { planFileSchema } from "./plan-file-schema.js";
+
+/** What a plan says that it was made for; null where it does not say. */
+export interface MadeFor {
+  /** In microseconds, rounded as in the file. */
+  readonly lineCycle: Micros | null;
+  readonly fingerprint: string | null;
+  readonly place: Place;
+}
+
+/** Where a plan file says what. */
+export interface PlanPlaces {
+  /** The list of stations as a whole. */
+  readonly stations: Place | null;
+  readonly line: Place | null;
+  /** The station or bench of that id. */
+  station(id: string): Place | null;
+  /** Every place where the task of that number is written, with the station it is written at. */
+  task(number: number): readonly { readonly station: string; readonly place: Place }[];
+}
+
+export interface PlanReading {
+  readonly file: string;
+  /** Null where the file cannot be read as a plan; the findings say why. */
+  readonly plan: Plan | null;
+  /** The benches of the plan. */
+  readonly benches: readonly Station[];
+  /** Null where the plan does not say. */
+  readonly madeFor: MadeFor | null;
+  /** The line file that the plan names, as written. */
+  readonly lineFile: string | null;
+  /** Why the file is no plan, or what a plan that could be read says of tasks and sides that the line does not have; sorted. */
+  readonly findings: readonly Finding[];
+  readonly places: PlanPlaces;
+  /** The document with its comments, or null where the text is no YAML. */
+  readonly document: Document | null;
+}
+
+/** Reads the text of a plan of the line; `file` is what findings call it. Never throws for anything in the text. */
+export function readPlan(file: string, text: string, line: Line): PlanReading {
+  const { tree, findings } = parseYaml(file, text);
+  const syntax = findings.map(inWordsOfPlans);
+  if (tree === null) return refused(file, syntax, null);
+  const look = lookAtPlanFile(tree);
+  if (look.isOther) return refused(file, [...syntax, ...look.findings], tree.document);
+  const shape = readShape(planFileSchema, tree);
+  const keys: PlanKeys = (shape.draft as PlanRoot | undefined)?.at ?? {};
+  const drafts = draftStations(line, keys);
+  const faults = [
+    ...syntax,
+    ...look.findings,
+    ...shape.findings.filter((each) => !isAboutMap(each)),
+    ...findDraftFaults(file, keys, drafts),
+  ];
+  const placed = placeTasks(file, line, drafts);
+  const told = sortFindings([...faults, ...placed.flatMap((each) => each.findings)]);
+  if (hasErrors(faults)) return refused(file, told, tree.document);
+  const benches = placed.filter((each) => each.isBench).map((each) => each.station);
+  const stations = placed.filter((each) => !each.isBench).map((each) => each.station);
+  return {
+    file,
+    plan: { stations, ...(benches.length > 0 ? { benches } : {}) },
+    benches,
+    madeFor: madeForOf(keys),
+    lineFile: keys.line?.value ?? null,
+    findings: told,
+    places: placesOf(keys, placed),
+    document: tree.document,
+  };
+}
+
+const NOWHERE: PlanPlaces = { stations: null, line: null, station: () => null, task: () => [] };
+
+function refused(file: string, findings: readonly Finding[], document: Document | null): PlanReading {
+  return {
+    file,
+    plan: null,
+    benches: [],
+    madeFor: null,
+    lineFile: null,
+    findings: sortFindings(findings),
+    places: NOWHERE,
+    document,
+  };
+}
+
+/** Messages of the reading that speak of line files. */
+const OTHER_WORDS: Readonly<Record<string, string>> = {
+  "empty-file": "the file says nothing; a plan has `format:`, `line:` and `stations:`",
+  "yaml-documents": "a second document starts here; one file holds one plan, so cut the file in two",
+};
+
+function inWordsOfPlans(found: Finding): Finding {
+  return { ...found, message: OTHER_WORDS[found.rule] ?? found.message };
+}
+
+/** What the first look has told in more words. */
+function isAboutMap({ rule, message }: Finding): boolean {
+  return rule === "wrong-kind" && /^(?:stations|benches): a map is written here/u.test(message);
+}
+
+function madeForOf(keys: PlanKeys): MadeFor | null {
+  const given = keys["made-for"];
+  if (given === undefined) return null;
+  const { at, place } = given;
+  return {
+    lineCycle: at["line-cycle"]?.value ?? null,
+    fingerprint: at.fingerprint?.value ?? null,
+    place,
+  };
+}
+
+function placesOf(keys: PlanKeys, placed: readonly PlacedStation[]): PlanPlaces {
+  const stations = new Map(placed.map(({ station, place }) => [idKey(station.id), place]));
+  const tasks = new Map<number, { station: string; place: Place }[]>();
+  for (const { station, places } of placed) {
+    for (const [at, task] of station.tasks.entries()) {
+      tasks.set(task, [...(tasks.get(task) ?? []), { station: station.id, place: places[at]! }]);
+    }
+  }
+  return {
+    stations: keys.stations?.place ?? null,
+    line: keys.line?.place ?? null,
+    station: (id) => stations.get(idKey(id)) ?? null,
+    task: (number) => tasks.get(number) ?? [],
+  };
+}
