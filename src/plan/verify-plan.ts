@@ -2,6 +2,7 @@ import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import type { Plan } from "./plan.js";
+import { checkBenches } from "./verify/benches.js";
 import { checkEquipment } from "./verify/equipment.js";
 import type { Check } from "./verify/fault.js";
 import { checkApart, checkTogether } from "./verify/groups.js";
@@ -20,6 +21,7 @@ const CHECKS: readonly Check[] = [
   checkTaskOnce,
   checkStationOrder,
   checkPrecedence,
+  checkBenches,
   checkLoads,
   checkFixedStations,
   checkZones,
@@ -43,4 +45,10 @@ const CHECKS: readonly Check[] = [
 export function verifyPlan(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): Finding[] {
   const view = viewPlan(line, pace, plan, strictLimit);
   return CHECKS.flatMap((check) => check(view));
+}
+
+/** Judges a plan by the same rules, loads left out: those are held against more than the station limit. */
+export function verifyRules(line: Line, pace: Pace, plan: Plan): Finding[] {
+  const view = viewPlan(line, pace, plan, false);
+  return CHECKS.filter((check) => check !== checkLoads).flatMap((check) => check(view));
 }

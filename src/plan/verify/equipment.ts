@@ -31,7 +31,7 @@ interface Use {
 }
 
 function checkCount(view: PlanView, name: string, count: number): Finding[] {
-  const uses = view.stations.flatMap((at): Use[] => {
+  const uses = [...view.stations, ...view.benches].flatMap((at): Use[] => {
     const isNeeded = at.tasks.some((task) => view.line.tasks[task]!.equipment.includes(name));
     const { places } = at.station;
     return isNeeded && isWholeCount(places) ? [{ at, places, machines: machinesAt(view, at, name) }] : [];

@@ -18,9 +18,9 @@ export const checkTogether: Check = ({ line, stationOf }) =>
   });
 
 /** Tasks that are kept apart stand at different stations. */
-export const checkApart: Check = ({ line, stations }) =>
+export const checkApart: Check = ({ line, stations, benches }) =>
   line.apart.flatMap((group) =>
-    stations.flatMap(({ id, tasks }) => {
+    [...stations, ...benches].flatMap(({ id, tasks }) => {
       const met = group.filter((task) => tasks.includes(task));
       if (met.length < 2) return [];
       const names = met.map((task) => line.tasks[task]!.id);

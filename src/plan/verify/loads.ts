@@ -19,7 +19,7 @@ import {
  * of the last task: a side may wait for the other.
  */
 export const checkLoads: Check = (view) =>
-  view.stations.flatMap((at) => {
+  [...view.stations, ...view.benches].flatMap((at) => {
     if (!isWholeCount(at.station.places)) return [];
     const loads = wholeTimes(at.tasks.map((task) => view.line.tasks[task]!.load));
     return view.isSided && at.sides !== null ? checkSideLoads(view, at, loads) : checkSum(view, at, loads);

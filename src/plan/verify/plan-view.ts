@@ -10,6 +10,8 @@ export interface PlanView {
   readonly plan: Plan;
   readonly strictLimit: boolean;
   readonly stations: readonly StationView[];
+  /** Benches beside the line; they have no number along the floor. */
+  readonly benches: readonly StationView[];
   /** The first station that holds each task. */
   readonly stationOf: ReadonlyMap<number, StationView>;
   /** Whether the product is worked from two sides. */
@@ -32,11 +34,12 @@ export interface StationView {
 export function viewPlan(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): PlanView {
   const numbers = stationNumbers(line, plan);
   const stations = plan.stations.map((station, at) => viewStation(line, station, numbers[at]!));
+  const benches = (plan.benches ?? []).map((bench) => ({ ...viewStation(line, bench, -1), floor: null }));
   const stationOf = new Map<number, StationView>();
   for (const each of stations)
     for (const task of each.tasks) if (!stationOf.has(task)) stationOf.set(task, each);
   const isSided = line.tasks.some(({ side }) => side !== null);
-  return { line, pace, plan, strictLimit, stations, stationOf, isSided };
+  return { line, pace, plan, strictLimit, stations, benches, stationOf, isSided };
 }
 
 function viewStation(line: Line, station: Station, number: number): StationView {

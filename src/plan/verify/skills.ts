@@ -23,8 +23,8 @@ const checkSkillsOfFloor: Check = (view) =>
     ];
   });
 
-const checkPeople: Check = ({ line, stations }) => {
-  const places = stations.flatMap(({ id, tasks, station }): Place[] => {
+const checkPeople: Check = ({ line, stations, benches }) => {
+  const places = [...stations, ...benches].flatMap(({ id, tasks, station }): Place[] => {
     const skills = [...new Set(tasks.flatMap((task) => line.tasks[task]!.skills))];
     const count = isWholeCount(station.places) ? station.places : 1;
     return skills.length === 0 ? [] : Array.from({ length: count }, () => ({ id, skills }));

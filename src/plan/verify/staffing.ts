@@ -14,7 +14,10 @@ export const checkPlaces: Check = ({ line, stations }) =>
   });
 
 /** The crew of a station is the largest number of people that a task needs together, and one for each side in use. */
-export const checkCrew: Check = (view) => view.stations.flatMap((station) => checkCrewOf(view, station));
+export const checkCrew: Check = (view) => [
+  ...view.stations.flatMap((station) => checkCrewOf(view, station)),
+  ...view.benches.flatMap((bench) => checkCrewOf({ ...view, isSided: false }, bench)),
+];
 
 function checkCrewOf(
   { line, isSided }: PlanView,
