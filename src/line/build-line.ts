@@ -1,4 +1,5 @@
 import { ONE } from "../time/ratio.js";
+import { buildBenches } from "./build-benches.js";
 import { buildFloor } from "./build-floor.js";
 import { buildPolicy } from "./build-policy.js";
 import { buildTask } from "./build-task.js";
@@ -32,6 +33,7 @@ export function buildLine(draft: LineDraft): Line {
     models: draft.models.models.map(({ id }, model) => ({ id, share: shares[model]! })),
     sequence: keys.sequence?.items.map(({ value }) => draft.models.numberOf(value)!) ?? null,
     modelOverload: keys["model-overload"]?.value ?? null,
+    benches: buildBenches(draft),
     ...buildPolicy(keys),
   };
 }

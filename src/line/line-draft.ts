@@ -1,4 +1,5 @@
 import { type Arrow, draftArrows } from "./draft-arrows.js";
+import { type BenchDraft, draftBenches } from "./draft-benches.js";
 import { draftFloor, type FloorDraft } from "./draft-floor.js";
 import { draftGroups, type GroupDraft, type GroupKey } from "./draft-groups.js";
 import { draftModels, type ModelsDraft } from "./draft-models.js";
@@ -26,6 +27,7 @@ export interface LineDraft {
   readonly floor: FloorDraft;
   readonly failures: TestsDraft;
   readonly models: ModelsDraft;
+  readonly benches: readonly BenchDraft[];
 }
 
 /** Orders what could be read by task and arrow. */
@@ -53,6 +55,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
     floor: draftFloor(keys, places.stations !== undefined, tasks),
     failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows })),
     models: draftModels(keys.models, places.models !== undefined),
+    benches: draftBenches(keys.benches, numberOf),
   };
 }
 

@@ -129,6 +129,32 @@ export interface Supply extends Demand {
   readonly place: Place;
 }
 
+/** A bench beside the line, where parts of the unit may be built; times in microseconds. */
+export interface Bench {
+  readonly id: string;
+  /** Task numbers, ascending; one or more, each at this bench only. */
+  readonly tasks: readonly number[];
+  /** Shifts of a day that it works; null: those of the line. */
+  readonly shifts: number | null;
+  /** Its stations one after another; at 1 each place builds the whole. */
+  readonly stations: number;
+  /** Share of the units that carry what is built there. */
+  readonly share: Ratio;
+  /** Pieces for one unit; null where the file is silent. */
+  readonly pieces: number | null;
+  /** Per unit, worked at the bench. */
+  readonly handOver: Micros;
+  /** Per unit, worked at each task where the parts join. */
+  readonly takeOver: Micros;
+  /** Units' parts that find room between bench and line; null where the file is silent. */
+  readonly space: number | null;
+  /** The longest stop of the bench that the line is to ride through; 0 for none. */
+  readonly stop: Micros;
+  /** Units with these parts that may follow each other without a gap; 1 for none. */
+  readonly bunch: number;
+  readonly place: Place;
+}
+
 /** A line file, read and checked: everything below may rely on it being sound. */
 export interface Line {
   /** The path the line was read from, as the user gave it. */
@@ -170,6 +196,8 @@ export interface Line {
   readonly sequence: readonly number[] | null;
   /** No model may take a station more than this share above its working time; null: models are held on average only. */
   readonly modelOverload: Ratio | null;
+  /** In natural order of names; empty where the file is silent. A balance of the line keeps their tasks on the line. */
+  readonly benches: readonly Bench[];
   readonly policy: Policy;
   /** In natural order of names; empty where the file is silent. */
   readonly supplies: readonly Supply[];

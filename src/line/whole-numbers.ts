@@ -40,6 +40,21 @@ export function readAboveLeast(text: string): Reading<number> {
 
 const readFromOne = wholeNumber("a number of stations", MOST, "a whole number from 0 is expected");
 
+/** Shifts of a day that a bench works. */
+export const readShifts = wholeNumber("a number of shifts", 24);
+
+/** Stations of a bench. */
+export const readStationsOfBench = wholeNumber("a number of stations", MOST);
+
+/** Pieces that a bench builds for one unit. */
+export const readPieces = wholeNumber("a number of pieces", MOST_OF_MANY);
+
+/** Units whose parts find room. */
+export const readSpace = wholeNumber("a number of units", MOST_OF_MANY);
+
+/** Units in a row. */
+export const readBunch = wholeNumber("a number of units", MOST_OF_MANY);
+
 /** Reads whole numbers from 1 in plain digits; `noun` says what they count. */
 function wholeNumber(noun: string, most: number, expected = FROM_ONE): (text: string) => Reading<number> {
   return (text) => {

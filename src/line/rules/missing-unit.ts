@@ -10,7 +10,8 @@ export const missingUnit: LineRule = {
   purpose: "Bare numbers have a unit to be in.",
   check(draft) {
     if (draft.places.unit !== undefined) return [];
-    const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf)];
+    const ofBenches = draft.benches.flatMap(({ keys }) => [keys["hand-over"], keys["take-over"], keys.stop]);
+    const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf), ...ofBenches];
     const bare = times.filter((each): each is TextDraft<number | null> => each !== undefined && isBare(each));
     const [first] = bare.sort(
       (one, two) => one.place.line - two.place.line || one.place.column - two.place.column,

@@ -4,7 +4,16 @@ import { found, type LineRule } from "./line-rule.js";
 const name = "nothing-listed";
 
 /** Keys of the line whose lists and maps say nothing when they are empty. */
-const KEYS = ["stations", "equipment", "people", "together", "apart", "models", "sequence"] as const;
+const KEYS = [
+  "stations",
+  "equipment",
+  "people",
+  "together",
+  "apart",
+  "models",
+  "sequence",
+  "benches",
+] as const;
 
 export const nothingListed: LineRule = {
   name,
@@ -21,6 +30,9 @@ export const nothingListed: LineRule = {
     const ofTasks = draft.tasks.flatMap(({ id, keys: { station } }) =>
       station?.kind === "list" && station.count === 0 ? [refuse("station", station.place, id)] : [],
     );
-    return [...ofLine, ...ofTasks];
+    const ofBenches = draft.benches.flatMap(({ id, keys: { tasks } }) =>
+      tasks?.kind === "list" && tasks.count === 0 ? [refuse(`bench ${id}, tasks`, tasks.place)] : [],
+    );
+    return [...ofLine, ...ofTasks, ...ofBenches];
   },
 };

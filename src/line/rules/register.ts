@@ -1,3 +1,4 @@
+import { benchTasks } from "./bench-tasks.js";
 import { calendarSum } from "./calendar-sum.js";
 import { demandPeriod } from "./demand-period.js";
 import { duplicateStation } from "./duplicate-station.js";
@@ -81,6 +82,7 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownModel,
   modelTimes,
   sequenceMix,
+  benchTasks,
   similarIds,
   mixedScripts,
   noShifts,

@@ -32,7 +32,12 @@ export const unknownTask: LineRule = {
       if (named === undefined || !isUnknown(draft, named)) return [];
       return [refuse(draft, nearest, named, `task ${id}, test, return-to`, id)];
     });
-    return [...inTasks, ...inChains, ...inGroups, ...inTests];
+    const inBenches = draft.benches.flatMap(({ id, named }) =>
+      named
+        .filter((each) => isUnknown(draft, each))
+        .map((each) => refuse(draft, nearest, each, `bench ${id}, tasks`, null)),
+    );
+    return [...inTasks, ...inChains, ...inGroups, ...inTests, ...inBenches];
   },
 };
 

@@ -4,6 +4,7 @@ import { readDuration, TIME_UNITS, type TimeUnit } from "../../time/duration.js"
 import { readShare } from "../../time/share.js";
 import { readUnit, readWords } from "../text-values.js";
 import { readEquipmentCount, readPlaces } from "../whole-numbers.js";
+import { benchesSchema } from "./bench-schema.js";
 import { calendarSchema } from "./calendar-schema.js";
 import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
 import { modelKeys } from "./model-schema.js";
@@ -12,7 +13,7 @@ import { stationsSchema } from "./station-schema.js";
 import { supplySchema } from "./supply-schema.js";
 import { tasksSchema } from "./task-schema.js";
 
-const KEYS_TO_COME = ["benches", "fixed", "models", "off-line", "options", "parts", "readings", "setup"];
+const KEYS_TO_COME = ["fixed", "models", "off-line", "options", "parts", "readings", "setup"];
 
 /**
  * The one description of a line file: its keys, what each means, how its text is read. Every value arrives as text,
@@ -79,6 +80,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ),
       apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
       ...modelKeys(),
+      benches: benchesSchema(unit).optional(),
       policy: policySchema().optional(),
       supply: supplySchema().optional(),
       tasks: tasksSchema(unit),

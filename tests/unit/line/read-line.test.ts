@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|equipment|people|together|apart|models|sequence|model-overload|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
+  /^(?:stations|max-places|equipment|people|together|apart|models|sequence|model-overload|benches|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -55,6 +55,7 @@ const WITHOUT_FLOOR_RULES = {
   models: [],
   sequence: null,
   modelOverload: null,
+  benches: [],
   policy: { maxLoad: ONE, minEfficiency: null, maxStations: null, maxPeople: null, maxAboveLeast: null },
   supplies: [],
 };

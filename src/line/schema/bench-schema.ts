@@ -1,0 +1,55 @@
+import { z } from "zod";
+import { readDuration, type TimeUnit } from "../../time/duration.js";
+import { readShare } from "../../time/share.js";
+import { readBunch, readPieces, readShifts, readSpace, readStationsOfBench } from "../whole-numbers.js";
+import { named, namedOneOrMore, text, textOrNumber } from "./leaf.js";
+
+/** Benches that parts may be built at; a bare time is in `unit`, and refused where that is null. */
+export function benchesSchema(unit: TimeUnit | null) {
+  const time = (description: string) =>
+    textOrNumber("other-time", description, (typed) => readDuration(typed, unit)).optional();
+  const bench = z
+    .strictObject({
+      tasks: namedOneOrMore(
+        "What is built there: one task, or a list; parts that join the line at different tasks share the bench and its people.",
+      ),
+      shifts: textOrNumber(
+        "count",
+        "How many shifts a day the bench works; as many as the line when left out.",
+        readShifts,
+      ).optional(),
+      stations: textOrNumber(
+        "count",
+        "Stations of the bench, one after another; at 1, which is meant when left out, each place builds the whole.",
+        readStationsOfBench,
+      ).optional(),
+      share: text(
+        "share",
+        "Share of the units that carry what is built there, such as an option; all when left out.",
+        readShare,
+      ).optional(),
+      pieces: textOrNumber(
+        "count",
+        "Pieces for one unit, such as 2 wheels; what all its quantities have in common when left out.",
+        readPieces,
+      ).optional(),
+      "hand-over": time("Time per unit to hand the parts over to the line, worked at the bench."),
+      "take-over": time("Time per unit to take the parts over, worked at the task where they join."),
+      space: textOrNumber(
+        "count",
+        "How many units' parts find room between bench and line.",
+        readSpace,
+      ).optional(),
+      stop: time("The longest stop of the bench that the line is to ride through, such as 2 h."),
+      bunch: textOrNumber(
+        "count",
+        "How many units that carry the parts may follow each other without a gap.",
+        readBunch,
+      ).optional(),
+    })
+    .meta({ description: "A bench: what is built there, and how it works." });
+  return z.record(named("The name of the bench."), bench).meta({
+    description:
+      "Benches beside the line, by name, for the answers of `off-line`; `balance` keeps their tasks on the line.",
+  });
+}
