@@ -169,7 +169,7 @@ async function showBalance(
   if (target !== null && !context.interrupted()) await savePlan(context, target, answer);
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
-  return answer.outcome === "infeasible" ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+  return answer.plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
 function setAside({ given }: Line): string {

@@ -13,7 +13,9 @@ import { add, compare, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import type { TaktSum } from "../time/takt.js";
 import { answerFloor } from "./answer-floor.js";
+import { answerModels } from "./answer-models.js";
 import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
+import { findShopNotes } from "./find-shop-notes.js";
 import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
 import { flagImpossibleTasks, flagTightTasks } from "./flag-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
@@ -82,7 +84,9 @@ export async function answerBalance(
   const { limit } = toStationProblem(line, pace);
   const minimum = found.rootBounds.find((each) => each.kind === "work-content")!.stations;
   const { kind, stations } = found.bound;
+  const models = answerModels(line, pace, found.plan);
   return {
+    ...EMPTY_ANSWER,
     ...common,
     outcome: found.proved ? "proved" : "found",
     balance: found,
@@ -97,10 +101,15 @@ export async function answerBalance(
       reason: explainBound(line, found.bound, limit),
     },
     level: found.level === null ? null : levelOf(line, pace, found.level),
-    rates: null,
     gap: explainGap(line, minimum, found.bound, limit, found.proved),
     offLine: [...flagTightTasks(line, pace, found), ...blocks.flags],
     search: { ...search, nodes: found.search?.nodes ?? 0, ended: found.search?.ended ?? null },
-    findings: [...findings, ...findShiftNotes(line), ...leftOut(blocks)],
+    findings: [
+      ...findings,
+      ...findShiftNotes(line),
+      ...findShopNotes(line, pace, found.plan, models),
+      ...leftOut(blocks),
+    ],
+    models,
   };
 }

@@ -4,22 +4,18 @@ import type { Line } from "../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../plan/measure.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalanceOptions } from "../solve/balance.js";
-import { explainBound, inPlans } from "../solve/explain-bound.js";
 import { balanceFloor, type FloorBalance } from "../solve/floor/balance-floor.js";
-import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
-import { toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { add, ceiling, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, divide } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
-import { decimal, percent } from "../time/show-values.js";
+import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
-import {
-  type AnswerBound,
-  type AnswerLevel,
-  type BalanceAnswer,
-  EMPTY_ANSWER,
-  type HowBalanced,
-} from "./balance-answer.js";
+import { answerModels } from "./answer-models.js";
+import { answerRules } from "./answer-rules.js";
+import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } from "./balance-answer.js";
+import { boundOf } from "./bound-of-floor.js";
+import { findReasons } from "./find-no-plan.js";
+import { findShopNotes } from "./find-shop-notes.js";
 import { flagBlocks } from "./flag-blocks.js";
 import { findShiftNotes } from "./long-task-findings.js";
 
@@ -36,16 +32,18 @@ export async function answerFloor(
     nodeLimit: options.nodes,
     ended: found.search === null || found.search.ended === "first" ? null : found.search.ended,
   };
-  const common = { line, pace, takt, search, outcome: found.outcome };
+  const rules = options.explain ? answerRules(line, pace, options.strictLimit) : null;
+  const common = { line, pace, takt, search, outcome: found.outcome, rules };
   if (found.plan === null || found.method === null) {
-    const findings = await findReasons(line, pace, found, options);
-    return { ...EMPTY_ANSWER, ...common, findings };
+    const reasons = await findReasons(line, pace, found, options);
+    return { ...EMPTY_ANSWER, ...common, ...reasons };
   }
   const blocks =
     found.search === null
       ? { flags: [], leftOut: 0 }
       : await flagBlocks(line, pace, { plan: found.plan, proved: found.outcome === "proved" }, options);
   const stations = measureStations(line, pace, found.plan);
+  const models = answerModels(line, pace, found.plan);
   return {
     ...EMPTY_ANSWER,
     ...common,
@@ -60,7 +58,9 @@ export async function answerFloor(
       ...findTightStations(line, stations),
       ...findBehindFloor(line, stations),
       ...findShiftNotes(line),
+      ...findShopNotes(line, pace, found.plan, models),
     ],
+    models,
   };
 }
 
@@ -73,36 +73,6 @@ function howBalanced(found: FloorBalance, method: string): HowBalanced {
   const rules = found.rules.map(({ plan, ...run }) => ({ ...run, stations: plan?.stations ?? null }));
   return { method, methods, rules, ranked, search, evened };
 }
-
-function boundOf(line: Line, pace: Pace, found: FloorBalance): AnswerBound {
-  const { people, stations } = found.least!;
-  const common = { stations, people, cycleOfPlan: null };
-  if (found.searched) {
-    const reason = `every way to do with fewer people, or with ${people === 1 ? "1 person" : `${people} people`} at fewer stations, was ruled out under the rules of the line, ${inPlans(found.search!.nodes)}`;
-    return { ...common, kind: "search", reason };
-  }
-  if (found.plain !== null && found.plain.stations === people) {
-    const reason = `${explainBound(line, found.plain, toStationProblem(line, pace).limit)}; the rules of the line can only add to that`;
-    return { ...common, kind: found.plain.kind, reason };
-  }
-  const work = workOf(line);
-  const share = divide(work, found.perPerson);
-  const show = showTimesIn(line.unit);
-  const counted = line.tasks.some((task) => task.people > 1)
-    ? ", tasks of several people counted for each,"
-    : "";
-  const sum = `${show(work)} of work${counted} / ${show(found.perPerson)} a person = ${decimal(share, 2)}, rounded up`;
-  const isEnough = BigInt(people) <= ceiling(share);
-  return {
-    ...common,
-    kind: "work-content",
-    reason: isEnough ? sum : `${sum}; and tasks too long to share a station add to that`,
-  };
-}
-
-/** Person-time of a unit as far as it must fit station limits. */
-const workOf = (line: Line): Ratio =>
-  line.tasks.map((task) => multiply(task.load, ratio(task.people))).reduce(add, ZERO);
 
 function levelOf({ level }: FloorBalance): AnswerLevel | null {
   if (level === null) return null;
@@ -152,38 +122,4 @@ function findBehindFloor(line: Line, stations: readonly StationMeasures[]): Find
   if (further.length === 0) return [];
   const message = `the plan needs ${countOf(further.length, "station")} more than stand on the floor: ${further.join(", ")}`;
   return [finding({ rule: "behind-floor", severity: "warning", message, file: line.file })];
-}
-
-async function findReasons(
-  line: Line,
-  pace: Pace,
-  found: FloorBalance,
-  options: BalanceOptions,
-): Promise<Finding[]> {
-  if (found.outcome !== "infeasible") {
-    const message =
-      "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
-    return [finding({ rule: "no-plan-found", severity: "error", message, file: line.file })];
-  }
-  const why = await explainInfeasible(line, pace, options.strictLimit);
-  const reasons =
-    why === null
-      ? "the search ruled out every plan; the reasons could not be singled out in the partial plans allowed"
-      : why.reasons.join("; ");
-  const smallest =
-    why === null || why.isSmallest
-      ? ""
-      : " (some of these may not be needed: not all could be tried without)";
-  const message = `no plan keeps the rules of the line: ${reasons}${smallest}`;
-  const task = why?.tasks[0] === undefined ? null : line.tasks[why.tasks[0]]!;
-  return [
-    finding({
-      rule: "no-plan",
-      severity: "error",
-      message,
-      file: line.file,
-      place: task?.place ?? null,
-      task: task?.id ?? null,
-    }),
-  ];
 }

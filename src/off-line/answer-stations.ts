@@ -12,7 +12,9 @@ import { add, compare, ONE, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
+import { answerModels } from "./answer-models.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
+import { findShopNotes } from "./find-shop-notes.js";
 import { paceOfPlan, rateStations } from "./rate-stations.js";
 
 /**
@@ -32,12 +34,13 @@ export async function answerStations(
   const fixed = await fix(line, count, nodes, options.checkpoint);
   if (fixed === null) return noStations(line, count, takt, options);
   const pace = paceOfPlan(fixed, line.handling, takt?.takt ?? null);
+  const models = answerModels(line, pace, fixed.plan);
   return {
+    ...EMPTY_ANSWER,
     line,
     pace,
     takt,
     outcome: fixed.proved ? "proved" : "found",
-    balance: null,
     plan: fixed.plan,
     stations: measureStations(line, pace, fixed.plan),
     measures: measurePlan(line, pace, fixed.plan),
@@ -48,12 +51,10 @@ export async function answerStations(
       kind: fixed.kind,
       reason: fixed.reason,
     },
-    level: null,
     rates: await rateNeighbours(line, fixed, options),
-    gap: null,
-    offLine: [],
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
-    findings: findSlowness(line, fixed, takt),
+    findings: [...findSlowness(line, fixed, takt), ...findShopNotes(line, pace, fixed.plan, models)],
+    models,
   };
 }
 

@@ -10,6 +10,8 @@ import type { SearchAnswer } from "../solve/search/fewest-stations.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
 import type { TaktSum } from "../time/takt.js";
+import type { AnswerModels } from "./answer-models.js";
+import type { AnswerRules } from "./answer-rules.js";
 import type { OffLineFlag } from "./off-line-flag.js";
 import type { StationsRate } from "./rate-stations.js";
 
@@ -89,6 +91,12 @@ export interface BalanceAnswer {
     readonly ended: SearchAnswer["ended"] | null;
   };
   readonly findings: readonly Finding[];
+  /** What the models do to the plan; null on a line that builds one, and without a plan. */
+  readonly models: AnswerModels | null;
+  /** How the rules of the line bear on single tasks; null on a line without shop-floor rules, and unless `explain` was asked for. */
+  readonly rules: AnswerRules | null;
+  /** Clauses that no plan can keep together; empty where there is a plan, and where they could not be singled out. */
+  readonly obstacles: readonly string[];
 }
 
 /** What an answer without a plan does not have. */
@@ -102,4 +110,7 @@ export const EMPTY_ANSWER = {
   rates: null,
   gap: null,
   offLine: [],
+  models: null,
+  rules: null,
+  obstacles: [],
 } as const;

@@ -1,22 +1,15 @@
 import type { Line } from "../../line/line.js";
 import type { AnswerLevel, BalanceAnswer, HowBalanced } from "../../off-line/balance-answer.js";
 import type { StationsRate } from "../../off-line/rate-stations.js";
-import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
 import { fromParts } from "../../solve/parts.js";
 import type { Rule } from "../../solve/rules/rule.js";
 import type { Pace } from "../../time/pace.js";
-import { divide, type Ratio, ratio, toNumber } from "../../time/ratio.js";
+import { toNumber } from "../../time/ratio.js";
 import { findingJson } from "./finding-json.js";
-
-const MICROS_IN_SECOND = ratio(1_000_000);
-
-/** Microseconds as seconds, rounded half up to 6 decimals; null stays null. */
-export function secondsJson(value: Ratio | number | null): number | null {
-  if (value === null) return null;
-  return toNumber(divide(typeof value === "number" ? ratio(value) : value, MICROS_IN_SECOND));
-}
-
-const share = (value: Ratio | null): number | null => (value === null ? null : toNumber(value));
+import { modelsJson, scrapTestsJson, visitsJson } from "./line-json.js";
+import { measuresJson } from "./measures-json.js";
+import { numberJson, secondsJson } from "./number-json.js";
+import { stationJson } from "./station-json.js";
 
 /** The result document of `balance`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave; `explain` adds the rankings. */
 export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, explain: boolean): string {
@@ -35,15 +28,15 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
     line: line.name,
     outcome,
     pace: paceJson(pace),
-    stations: answer.stations.map((station) => stationJson(answer, station)),
+    stations: answer.stations.map((station, at) => stationJson(answer, station, at)),
     bound: bound && {
       stations: bound.stations,
-      people: bound.people,
       cycleSeconds: secondsJson(bound.cycleOfPlan),
       kind: bound.kind,
       reason: bound.reason,
+      people: bound.people,
     },
-    measures: measures && measuresJson(measures),
+    measures: measures && measuresJson(line, measures),
     methods: balance?.methods.map(({ method, stations }) => ({ method, stations })) ?? [],
     offLine: offLine.map(({ freed: _, details: __, ...flag }) => flag),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
@@ -51,6 +44,9 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
     level: answer.level && levelJson(answer.level),
     rates: answer.rates?.map(rateJson) ?? null,
     ...(balance !== null && explain ? { rankings: rankingsJson(answer, balance) } : {}),
+    visits: visitsJson(line),
+    scrapTests: scrapTestsJson(line, pace.lineCycle),
+    ...modelsJson(line, answer.models),
   };
 }
 
@@ -75,41 +71,9 @@ function rateJson(rate: StationsRate) {
     outcome: rate.outcome,
     cycleOfPlanSeconds: secondsJson(rate.cycleOfPlan),
     boundSeconds: secondsJson(rate.cycleBound),
-    unitsPerHour: share(rate.unitsPerHour),
-    unitsPerPersonHour: share(rate.unitsPerPersonHour),
+    unitsPerHour: numberJson(rate.unitsPerHour),
+    unitsPerPersonHour: numberJson(rate.unitsPerPersonHour),
     outputPerShift: rate.outputPerShift,
-  };
-}
-
-function stationJson({ line }: BalanceAnswer, station: StationMeasures) {
-  return {
-    id: station.id,
-    tasks: station.tasks.map((task) => line.tasks[task]!.id),
-    seconds: secondsJson(station.stationTime),
-    limitSeconds: secondsJson(station.stationLimit),
-    idleSeconds: secondsJson(station.idle),
-    overloadSeconds: secondsJson(station.overload),
-    places: station.places,
-    crew: station.crew,
-    operators: station.operators,
-  };
-}
-
-function measuresJson(measures: PlanMeasures) {
-  return {
-    stations: measures.stations,
-    operators: measures.operators,
-    workContentSeconds: secondsJson(measures.workContent),
-    cycleOfPlanSeconds: secondsJson(measures.cycleOfPlan),
-    slowestStation: measures.slowestStation,
-    efficiencyAtPace: share(measures.efficiencyAtPace),
-    efficiencyAtSlowest: share(measures.efficiencyAtSlowest),
-    balanceDelayAtPace: share(measures.balanceDelayAtPace),
-    balanceDelayAtSlowest: share(measures.balanceDelayAtSlowest),
-    smoothnessSeconds: toNumber(ratio(Math.round(measures.smoothness), 1_000_000)),
-    idleSecondsPerUnit: secondsJson(measures.idlePerUnit),
-    idleSecondsPerShift: secondsJson(measures.idlePerShift),
-    outputPerShift: measures.outputPerShift,
   };
 }
 

@@ -1,39 +1,43 @@
 import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import { type Ratio, toNumber } from "../../time/ratio.js";
+import { goodShare, unitsToStart } from "../../plan/test-figures.js";
+import { ceiling } from "../../time/ratio.js";
 import type { ShiftSum, TaktSum } from "../../time/takt.js";
-import { paceJson, secondsJson } from "./balance-json.js";
+import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
+import { scrapTestsJson } from "./line-json.js";
+import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `takt`: the terms of the sum, seconds with 6 decimals, shares as fractions. */
 export function taktJson(line: Line, takt: TaktSum, findings: readonly Finding[]): string {
   const { terms, calendar, pace } = takt;
+  const started = unitsToStart(line, terms.demand.units);
   const document = {
     format: "linepoise/1",
     command: "takt",
     line: line.name,
     outcome: "found",
-    demand: { units: number(terms.demand.units), period: terms.demand.period },
+    demand: { units: numberJson(terms.demand.units), period: terms.demand.period },
     calendar: calendar && {
       shifts: calendar.shifts.map(shiftJson),
       availableSecondsPerDay: secondsJson(calendar.availablePerDay),
-      unitsPerDay: number(calendar.demandPerDay),
+      unitsPerDay: numberJson(calendar.demandPerDay),
     },
     availableSecondsPerPeriod: secondsJson(takt.availablePerPeriod),
-    unitsPerHour: number(takt.demandPerHour),
-    uptime: number(terms.uptime),
-    yield: number(terms.yield),
-    unitsToStart: number(takt.unitsToStart),
-    wholeUnitsToStart: Number(takt.wholeUnitsToStart),
+    unitsPerHour: numberJson(takt.demandPerHour),
+    uptime: numberJson(terms.uptime),
+    yield: numberJson(terms.yield),
+    unitsToStart: numberJson(started),
+    wholeUnitsToStart: Number(ceiling(started)),
     pace: paceJson(pace),
     workingSeconds: secondsJson(pace.workingTime),
-    workingShareOfLineCycle: number(takt.workingShare),
+    workingShareOfLineCycle: numberJson(takt.workingShare),
     findings: findings.map(findingJson),
+    goodShare: numberJson(goodShare(line)),
+    scrapTests: scrapTestsJson(line, pace.lineCycle),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
-
-const number = (value: Ratio): number => toNumber(value);
 
 function shiftJson({ shift, takenOff, available }: ShiftSum) {
   return {

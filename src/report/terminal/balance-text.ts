@@ -1,5 +1,7 @@
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { cautionLines } from "./cautions-text.js";
+import { modelsText } from "./models-text.js";
+import { needsText } from "./needs-text.js";
 import { offLineText } from "./off-line-text.js";
 import { paceText } from "./pace-text.js";
 import { methodsText, proofText } from "./proof-text.js";
@@ -8,6 +10,9 @@ import { resultText } from "./result-text.js";
 import { headed, scopeText, titleText } from "./sections.js";
 import { stationsText } from "./stations-text.js";
 import type { Look } from "./style.js";
+import { testsText } from "./tests-text.js";
+import { waitsText } from "./waits-text.js";
+import { kindsOfTimeText, seldomText, sidesText } from "./work-text.js";
 
 /** The whole answer of `balance` for a person. Empty parts are left out; ends in a newline. */
 export function balanceText(answer: BalanceAnswer, look: Look): string {
@@ -16,7 +21,14 @@ export function balanceText(answer: BalanceAnswer, look: Look): string {
     `${titleText(line, look)}${scopeText(line, look)}\n`,
     headed("pace", paceText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
+    headed("sides", sidesText(answer, look), look),
+    headed("manual, walking and machine time", kindsOfTimeText(answer, look), look),
+    headed("work of some units only", seldomText(answer, look), look),
     headed("result", resultText(answer, look), look),
+    headed("tests and repair", testsText(answer, look), look),
+    headed("waiting between tasks", waitsText(answer, look), look),
+    headed("models", modelsText(answer, look), look),
+    headed("what the stations need", needsText(answer, look), look),
     headed("proof", proofText(answer, look), look),
     headed("with more or fewer stations", ratesText(answer, look), look),
     headed("what each method got", methodsText(answer, look), look),

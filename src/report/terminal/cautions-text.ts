@@ -1,4 +1,4 @@
-import type { Line } from "../../line/line.js";
+import type { Line, Task } from "../../line/line.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
@@ -8,9 +8,14 @@ const GENERAL =
 /** The cautions that tasks carry, and what the balance does not say. */
 export function cautionLines(line: Line, look: Look): string {
   const tasks = line.tasks.flatMap((task) => {
-    const lift = task.lift === null ? [] : [`lift of ${task.lift}`];
-    const words = [...lift, ...(task.caution === null ? [] : [task.caution])];
+    const together = task.people > 1 ? [`${task.people} people at once`] : [];
+    const words = [...together, ...taskCautions(task)];
     return words.length === 0 ? [] : [paragraph(`${task.id}: ${words.join("; ")}`, look)];
   });
   return [...tasks, paragraph(GENERAL, look)].join("");
+}
+
+/** The lift and the words of caution of one task. */
+export function taskCautions({ lift, caution }: Task): string[] {
+  return [...(lift === null ? [] : [`lift of ${lift}`]), ...(caution === null ? [] : [caution])];
 }

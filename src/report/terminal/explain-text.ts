@@ -6,6 +6,7 @@ import { stationIds } from "../../plan/station-numbers.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
 import { loadsInParts, showPartsOf } from "../../solve/parts.js";
 import type { ShowTime } from "../../time/show-in-unit.js";
+import { ruledTasksText } from "./ruled-tasks-text.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
@@ -21,11 +22,12 @@ export function explainText(answer: BalanceAnswer, look: Look): string {
     look,
   );
   const tasks = headed("tasks and their followers", `${tasksTable(balance, names, look)}${ends}`, look);
-  const rules = balance.rules.map((run) => ruleText(run, balance, names, look));
+  const rules = ruledTasksText(answer, look);
+  const runs = balance.rules.map((run) => ruleText(run, balance, names, look));
   const exact =
     balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance, answer), look), look)];
   const title = wrapText(`${visibleText(line.name)}: how the stations were filled`, look.width);
-  return [`${title.join("\n")}\n`, tasks, ...rules, ...exact].join("\n");
+  return [`${title.join("\n")}\n`, tasks, ...rules, ...runs, ...exact].join("\n");
 }
 
 class Names {
@@ -54,8 +56,20 @@ class Names {
     return this.loads[task]! > limit;
   }
 
+  /** What keeps a task out of a station: on a line with shop-floor rules not only its time. */
+  get keptOut(): string {
+    return this.answer.rules === null ? "too long" : "not possible here";
+  }
+
   timed(tasks: readonly number[]): string {
-    return tasks.map((task) => `${this.of(task)} (${this.show(this.loads[task]!)})`).join(", ");
+    return tasks.map((task) => this.timedBlock(task)).join(", ");
+  }
+
+  /** A task with its time; with it those that must share its station. */
+  private timedBlock(task: number): string {
+    const block = this.answer.rules?.blocks.find((tasks) => tasks.includes(task)) ?? [task];
+    const total = block.reduce((sum, each) => sum + this.loads[each]!, 0);
+    return `${block.map((each) => this.of(each)).join(" + ")} (${this.show(total)})`;
   }
 }
 
@@ -117,19 +131,22 @@ function ruleText(
 function stepWords(step: FillingStep, names: Names): string {
   const station = names.station(step.station);
   if (step.step === "close") {
-    const left = step.left.length === 0 ? "no task is left available" : `too long: ${names.timed(step.left)}`;
+    const left =
+      step.left.length === 0 ? "no task is left available" : `${names.keptOut}: ${names.timed(step.left)}`;
     return `${station} closes with ${names.show(step.free)} free; ${left}.`;
   }
   if (names.isOver(step.task, step.freeBefore)) {
     return `${station} ${names.timed([step.task])}: over the station limit, so alone at a station of its own`;
   }
   const passed =
-    step.passedOver.length === 0 ? "" : `; passed over as too long: ${names.timed(step.passedOver)}`;
+    step.passedOver.length === 0 ? "" : `; passed over as ${names.keptOut}: ${names.timed(step.passedOver)}`;
   return `${station} ${names.timed([step.task])}: ${names.show(step.freeBefore)} free before, ${names.show(step.freeAfter)} after${passed}`;
 }
 
 function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string {
   if (search === null || search.nodes === 0) {
+    if (bound?.people != null)
+      return "No search was needed: the rules reach the least people and stations that are proved.";
     return `No search was needed: the rules reach the bound of ${bound?.stations} stations.`;
   }
   return `${search.nodes} partial plans were looked at; ended: ${search.ended}.`;

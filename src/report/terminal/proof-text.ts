@@ -26,7 +26,9 @@ export function proofText(answer: BalanceAnswer, look: Look): string {
 }
 
 function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
-  const { outcome, gap } = answer;
+  const { outcome, gap, measures } = answer;
+  if (bound.people !== null && measures !== null)
+    return ofPeople(answer, stations, measures.operators, bound, bound.people);
   if (outcome !== "proved") {
     const least = `At least ${bound.stations} are needed: ${bound.reason}.`;
     const open = `Not proved: ${countOf(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
@@ -36,6 +38,36 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
   const fewer = `${countOf(stations - 1, "station")} ${stations === 2 ? "is" : "are"} impossible`;
   return `Proved: ${fewer}, because ${gap ?? bound.reason}.${looked(answer, bound)}`;
 }
+
+/** On a line with shop-floor rules the fewest people come first, then the fewest stations with so many. */
+function ofPeople(
+  answer: BalanceAnswer,
+  stations: number,
+  people: number,
+  bound: AnswerBound,
+  leastPeople: number,
+): string {
+  if (answer.outcome === "proved") {
+    if (people === 1) return "Proved: every line needs at least 1 person at 1 station.";
+    const fewer = `fewer than ${people} people are impossible`;
+    const within =
+      stations === people || stations === 1
+        ? ""
+        : `, and with ${people} people fewer than ${countOf(stations, "station")}`;
+    return `Proved: ${fewer}${within}, because ${bound.reason}.${looked(answer, bound)}`;
+  }
+  const best =
+    stations === people
+      ? `${peopleOf(people)}, one at each station,`
+      : `${peopleOf(people)} at ${countOf(stations, "station")}`;
+  const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
+  const atLeast =
+    bound.stations === null || bound.stations < 2 ? "" : ` and ${countOf(bound.stations, "station")}`;
+  const least = `At least ${peopleOf(leastPeople)}${atLeast} are needed: ${bound.reason}.`;
+  return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
+}
+
+const peopleOf = (number: number): string => (number === 1 ? "1 person" : `${number} people`);
 
 function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const least = cycleWords(answer, bound.cycleOfPlan ?? ZERO);
@@ -48,10 +80,12 @@ function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): s
 
 function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): string {
   const least = cycleWords(answer, level.cycleOfPlan);
+  const people =
+    answer.bound?.people == null ? "" : `${peopleOf(answer.measures?.operators ?? stations)} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
-    return `Even loads: no plan with ${countOf(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
+    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
   }
   const found = answer.measures === null ? "" : showTimesIn(answer.line.unit)(answer.measures.cycleOfPlan);
   return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${level.reason}; ${smoothest}.${ENDINGS[level.ended]}`;
@@ -74,16 +108,18 @@ function ended({ search }: BalanceAnswer): string {
   return search.ended === null ? " No search was asked for." : ENDINGS[search.ended];
 }
 
-/** Stations by method, the method of the plan shown marked. */
+/** Stations by method, with the people where these differ, the method of the plan shown marked. */
 export function methodsText({ balance }: BalanceAnswer, look: Look): string {
   if (balance === null) return "";
   const evened = balance.evened ? "; the plan shown, evened out" : "; the plan shown";
+  const withPeople = balance.methods.some(({ stations, people }) => people !== stations);
   return labelled(
-    balance.methods.map(({ method, stations }) => [
-      method,
-      String(stations),
-      `${stations === 1 ? "station" : "stations"}${method === balance.method ? evened : ""}`,
-    ]),
+    balance.methods.map(({ method, stations, people }) => {
+      if (stations === null) return [method, "-", "runs into a rule of the line"];
+      const staff = withPeople && people !== null ? `, ${peopleOf(people)}` : "";
+      const what = `${stations === 1 ? "station" : "stations"}${staff}`;
+      return [method, String(stations), `${what}${method === balance.method ? evened : ""}`];
+    }),
     look,
   );
 }

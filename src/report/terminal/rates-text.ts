@@ -11,24 +11,31 @@ export function ratesText({ line, rates, plan }: BalanceAnswer, look: Look): str
   const asked = rates.findIndex((rate) => rate.stations === plan?.stations.length);
   // Below this many columns the figure that can be worked out from the others makes room.
   const withPerson = look.width >= 76;
+  const withPeople = rates.some(({ stations, operators }) => operators !== stations);
+  const withShift = !withPeople || withPerson;
   const heads = [
     "stations",
+    ...(withPeople ? ["people"] : []),
     "cycle",
     "units/h",
     ...(withPerson ? ["units/person-h"] : []),
-    "units/shift",
+    ...(withShift ? ["units/shift"] : []),
     "",
   ];
   const rows = rates.map((rate) => [
     String(rate.stations),
+    ...(withPeople ? [String(rate.operators)] : []),
     show(rate.cycleOfPlan),
     rate.unitsPerHour === null ? "-" : decimal(rate.unitsPerHour, 2),
     ...(withPerson ? [rate.unitsPerPersonHour === null ? "-" : decimal(rate.unitsPerPersonHour, 3)] : []),
-    rate.outputPerShift === null ? "-" : String(rate.outputPerShift),
+    ...(withShift ? [rate.outputPerShift === null ? "-" : String(rate.outputPerShift)] : []),
     rate.outcome === "proved" ? "proved" : `not proved, at least ${show(rate.cycleBound)}`,
   ]);
   const columns = heads.map(
-    (head, at): Column => (at === heads.length - 1 ? { head, wraps: true } : { head, align: "right" }),
+    (head, at): Column =>
+      at < heads.length - 1
+        ? { head, align: "right" }
+        : { head, wraps: true, ...(withPeople ? { narrowest: 8 } : {}) },
   );
   return formatTable(columns, rows, look.width, (text, row) =>
     row === asked ? paint.strong(text) : row < 0 ? paint.faint(text) : text,

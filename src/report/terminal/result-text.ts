@@ -1,18 +1,41 @@
+import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { PlanMeasures } from "../../plan/measure.js";
-import { divide, multiply, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
+import { peopleInAll } from "../../plan/people-in-all.js";
+import { compare, divide, multiply, type Ratio, ratio, toDecimal, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
+import { formatTable } from "./table.js";
 
 /** Stations, people and every figure of the plan, each with what it is measured against. */
 export function resultText(answer: BalanceAnswer, look: Look): string {
   const { measures } = answer;
-  if (measures === null) return paragraph("No balance: no station can hold the tasks named below.", look);
+  if (measures === null) return noPlanText(answer, look);
   return labelled(figures(answer, measures), look);
+}
+
+/** Why there is nothing to show. */
+function noPlanText({ obstacles, findings }: BalanceAnswer, look: Look): string {
+  if (obstacles.length > 0) {
+    const reasons = obstacles.map((each) => ["-", each]);
+    const list = formatTable(
+      [{ head: "" }, { head: "", wraps: true }],
+      reasons.map((row) => row.map(visibleText)),
+      look.width,
+    );
+    return `${paragraph("No balance keeps the rules of the line:", look)}${list}`;
+  }
+  const why = findings.find(({ rule }) => rule === "no-plan" || rule === "no-plan-found");
+  return paragraph(
+    why === undefined
+      ? "No balance: no station can hold the tasks named below."
+      : `No balance: ${why.message}.`,
+    look,
+  );
 }
 
 function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string, string][] {
@@ -24,7 +47,7 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
     [
       "efficiency",
       share(efficiencyAtPace),
-      `at the pace: work content / (people x ${show(pace.workingTime)})`,
+      `at the pace: work content / ${paidTime(answer, show(pace.workingTime))}`,
     ],
     ["", share(efficiencyAtSlowest), `at the slowest station, ${measures.slowestStation}`],
     ["balance delay", share(balanceDelayAtPace), "at the pace"],
@@ -32,13 +55,15 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
   ];
   return [
     ["stations", String(measures.stations), ""],
-    ["people", String(measures.operators), people(answer.line, measures)],
+    ["people", String(peopleInAll(line, measures).atATime), people(line, measures)],
     ["work content", show(measures.workContent), "person-time of one unit"],
+    ...kindsOfWork(measures),
     [
       "cycle of plan",
       show(measures.cycleOfPlan),
       `${measures.slowestStation} with handling; line cycle ${show(pace.lineCycle)}`,
     ],
+    ...leadTime(answer, measures),
     ...shares,
     ["smoothness", smoothness, "root of the summed squared gaps to the cycle of the plan"],
     ["idle", show(measures.idlePerUnit), "per unit, all stations, against the working time"],
@@ -56,12 +81,34 @@ function perShift({ idlePerShift, outputPerShift }: PlanMeasures): [string, stri
   return [...idle, ...output];
 }
 
-function people(line: Line, { operatorsPerDay }: PlanMeasures): string {
+function people(line: Line, measures: PlanMeasures): string {
+  const { onLine, repair, perDay } = peopleInAll(line, measures);
   const shifts = line.calendar?.shifts.length ?? 1;
-  const atATime = "on the line at a time";
-  return operatorsPerDay === null || shifts === 1
-    ? atATime
-    : `${atATime}; ${operatorsPerDay} per day in ${shifts} shifts`;
+  const atATime =
+    repair === 0 ? "on the line at a time" : `${onLine} on the line + ${repair} repair, at a time`;
+  return perDay === null || shifts === 1 ? atATime : `${atATime}; ${perDay} per day in ${shifts} shifts`;
+}
+
+/** What the people could work for one unit: with handling, a second place of a station adds more than the first. */
+function paidTime({ stations, pace, measures }: BalanceAnswer, workingTime: string): string {
+  const who = measures?.repairPeople ? "people on the line" : "people";
+  const isAlike = pace.handling === 0 || stations.every(({ places }) => places === 1);
+  return isAlike ? `(${who} x ${workingTime})` : `the working time of all ${who}`;
+}
+
+/** How the work content divides by kind of work, where tasks say so. */
+function kindsOfWork({ valueShares }: PlanMeasures): [string, string, string][] {
+  const said = (valueShares ?? []).filter(
+    ({ kind, share: part }) => kind !== null || compare(part, ZERO) > 0,
+  );
+  return said.map(({ kind, share: part }) => ["", percent(part), kind ?? "of a kind not said"]);
+}
+
+function leadTime({ line }: BalanceAnswer, measures: PlanMeasures): [string, string, string][] {
+  if (measures.leadTimeOfWaits === null) return [];
+  const show = showTimesIn(line.unit);
+  const waits = `of a unit through the line, ${show(measures.leadTimeOfWaits)} of it waiting`;
+  return [["lead time", show(measures.leadTime), waits]];
 }
 
 /** Idle time of a shift to the nearest minute; nobody acts on its milliseconds. */

@@ -1,40 +1,86 @@
+import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { compare, multiply, ONE, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
+import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
 /** Below this many columns the bars make room for the tasks. */
 const ROOM_FOR_BARS = 72;
 
-/** One row a station: its tasks in order of work, station time, load against the limit, idle time. */
-export function stationsText({ line, measures, stations }: BalanceAnswer, look: Look): string {
+/** A column of the table with what it shows of each station. */
+interface StationColumn extends Column {
+  readonly of: (station: StationMeasures) => string;
+}
+
+/** One row a station: its tasks in order of work, people and places, station time, load against the limit, idle time. */
+export function stationsText(answer: BalanceAnswer, look: Look): string {
+  const { measures, stations } = answer;
   if (measures === null) return "";
-  const [show, showIdle, paint] = [showTimesIn(line.unit), showTimesRoughlyIn(line.unit), paintFor(look)];
-  const bars = look.width >= ROOM_FOR_BARS ? Math.min(30, Math.floor(look.width / 7)) : 0;
-  const columns: Column[] = [
-    { head: "station" },
-    { head: "tasks in order of work", wraps: true },
-    { head: "time", align: "right" },
-    { head: bars > 0 ? "load against the limit" : "load", align: bars > 0 ? "left" : "right" },
-    { head: "idle", align: "right" },
-  ];
-  const rows = stations.map((station) => [
-    `${station.id}${station.id === measures.slowestStation ? " *" : ""}`,
-    station.tasks.map((task) => visibleText(line.tasks[task]!.id)).join(", "),
-    show(station.stationTime),
-    `${bars > 0 ? `${loadBar(station.load, bars)} ` : ""}${percent(station.load).padStart(7)}`,
-    showIdle(station.idle),
-  ]);
+  const paint = paintFor(look);
+  const columns = columnsFor(answer, measures.slowestStation, look);
+  const loads = columns.findIndex(({ head }) => head.startsWith("load"));
+  const rows = stations.map((station) => columns.map((column) => column.of(station)));
   const table = formatTable(columns, rows, look.width, (text, row, column) => {
     if (row < 0) return paint.faint(text);
     if (column === 0) return paint.strong(text);
-    return column === 3 ? paintLoad(stations[row]!, text, paint) : text;
+    return column === loads ? paintLoad(stations[row]!, text, paint) : text;
   });
-  return `${table}  * the slowest station\n`;
+  return `${table}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
+}
+
+function columnsFor({ line, stations, bound }: BalanceAnswer, slowest: string, look: Look): StationColumn[] {
+  const [show, showIdle] = [showTimesIn(line.unit), showTimesRoughlyIn(line.unit)];
+  const wide = look.width >= ROOM_FOR_BARS;
+  const bars = wide ? Math.min(30, Math.floor(look.width / 7)) : 0;
+  const withPeople = stations.some(({ operators }) => operators !== 1);
+  const withPlaces = stations.some(({ places }) => places !== 1);
+  const idsOf = ({ tasks }: StationMeasures) =>
+    tasks.map((task) => visibleText(line.tasks[task]!.id)).join(", ");
+  const staffed = (station: StationMeasures) => (wide ? "" : staffWords(station));
+  const tasks: StationColumn = {
+    head: "tasks in order of work",
+    wraps: true,
+    of: (station) => `${idsOf(station)}${staffed(station)}`,
+    ...(bound?.people == null ? {} : { narrowest: 8 }),
+  };
+  const people: StationColumn = { head: "people", align: "right", of: ({ operators }) => String(operators) };
+  const places: StationColumn = { head: "places", align: "right", of: ({ places: all }) => String(all) };
+  return [
+    { head: "station", of: ({ id }) => `${id}${id === slowest ? " *" : ""}` },
+    tasks,
+    ...(wide && withPeople ? [people] : []),
+    ...(wide && withPlaces ? [places] : []),
+    { head: "time", align: "right", of: ({ stationTime }) => show(stationTime) },
+    {
+      head: bars > 0 ? "load against the limit" : "load",
+      align: bars > 0 ? "left" : "right",
+      of: ({ load }) => `${bars > 0 ? `${loadBar(load, bars)} ` : ""}${percent(load).padStart(7)}`,
+    },
+    { head: "idle", align: "right", of: ({ idle }) => showIdle(idle) },
+  ];
+}
+
+/** People and places of a station where it has more than one, for terminals without room for columns of their own. */
+function staffWords({ operators, places }: StationMeasures): string {
+  if (operators === 1) return "";
+  return places === 1 ? ` (${operators} people)` : ` (${operators} people at ${places} places)`;
+}
+
+/** Limits of stations that have several places or a plan-to of their own. */
+function otherLimits({ line, pace, stations }: BalanceAnswer): string {
+  const show = showTimesIn(line.unit);
+  const others = stations.filter(({ stationLimit }) => compare(stationLimit, pace.stationLimit) !== 0);
+  if (others.length === 0) return "";
+  const limits = others.map(({ id, stationLimit, places }) => {
+    return `${show(stationLimit)} at ${id}${places === 1 ? "" : ` with its ${countOf(places, "place")}`}`;
+  });
+  const elsewhere = others.length === stations.length ? "" : `; elsewhere ${show(pace.stationLimit)}`;
+  return `Limits: ${limits.join(", ")}${elsewhere}.`;
 }
 
 /** A bar of `length` for a full station; what a task alone takes beyond the limit is shown by an arrow. */

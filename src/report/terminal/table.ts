@@ -6,11 +6,13 @@ export interface Column {
   readonly align?: "left" | "right";
   /** The one column that takes the room that is left, and wraps. */
   readonly wraps?: boolean;
+  /** The fewest columns of that one. */
+  readonly narrowest?: number;
 }
 
 /** Spaces before a table and between its columns. */
 const [INDENT, GAP] = ["  ", "  "];
-/** A wrapping column never gets narrower than this, however narrow the terminal. */
+/** A wrapping column never gets narrower than this, however narrow the terminal, unless it says so. */
 const NARROWEST = 16;
 
 /**
@@ -54,7 +56,7 @@ function wrapRows(
   const room = width - INDENT.length - GAP.length * (columns.length - 1) - fixed;
   return rows.map((row) =>
     columns.map((column, at) =>
-      column.wraps ? wrapText(row[at] ?? "", Math.max(NARROWEST, room)) : [row[at] ?? ""],
+      column.wraps ? wrapText(row[at] ?? "", Math.max(column.narrowest ?? NARROWEST, room)) : [row[at] ?? ""],
     ),
   );
 }

@@ -1,6 +1,7 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { ratio } from "../../time/ratio.js";
+import { goodShare, scrapPaces, unitsToStart } from "../../plan/test-figures.js";
+import { ceiling, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
@@ -18,8 +19,9 @@ export function taktText(line: Line, takt: TaktSum, look: Look): string {
       takt.calendar === null ? "" : labelled(calendarRows(takt.calendar, takt), look),
       look,
     ),
-    headed("demand", labelled(demandRows(takt), look), look),
+    headed("demand", labelled(demandRows(line, takt), look), look),
     headed("pace", labelled(paceRows(line, takt), look), look),
+    headed("pace at the tests that scrap", labelled(scrapRows(line, takt), look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }
@@ -53,17 +55,23 @@ function takenOffRow({ kind, name, count, each, total }: TakenOff): Row {
   return [`  - ${kind}`, longTime(total), `${visibleText(name)}${times}`];
 }
 
-function demandRows(takt: TaktSum): Row[] {
+function demandRows(line: Line, takt: TaktSum): Row[] {
   const { demand } = takt.terms;
   const wanted: Row = ["wanted", decimal(demand.units, 3), `good units per ${demand.period}`];
   const perDay: Row[] =
     takt.calendar === null || demand.period === "day"
       ? []
       : [["", decimal(takt.calendar.demandPerDay, 2), "good units per day"]];
+  const started = unitsToStart(line, demand.units);
+  const passing = goodShare(line);
+  const losses =
+    passing === null
+      ? `${percent(takt.terms.yield, 4)} yield`
+      : `${percent(passing, 4)} good after the tests`;
   const start: Row = [
     "to start",
-    String(takt.wholeUnitsToStart),
-    `units per ${demand.period}: wanted / ${percent(takt.terms.yield, 4)} yield = ${decimal(takt.unitsToStart, 2)}, rounded up`,
+    String(ceiling(started)),
+    `units per ${demand.period}: wanted / ${losses} = ${decimal(started, 2)}, rounded up`,
   ];
   return [
     wanted,
@@ -78,6 +86,16 @@ function paceRows(line: Line, takt: TaktSum): Row[] {
   const { units, period } = takt.terms.demand;
   const sum = `${longTime(takt.availablePerPeriod)} available per ${period} / ${decimal(units, 3)} good units`;
   return [["takt", show(takt.takt), sum], ...takt.steps.map((step) => stepRow(step, takt, show))];
+}
+
+/** A test that scraps its failures loads the tasks up to it only: they see more units than those behind it. */
+function scrapRows(line: Line, { pace }: TaktSum): Row[] {
+  const show = showTimesIn(line.unit);
+  return scrapPaces(line, pace.lineCycle).map(({ test, scrap, before, after }) => [
+    visibleText(line.tasks[test]!.id),
+    percent(scrap, 2),
+    `scrapped: before it the pace is ${show(before)}, after it ${show(after)}`,
+  ]);
 }
 
 function stepRow(

@@ -1,0 +1,63 @@
+import type { Line } from "../line/line.js";
+import { stationLimit } from "../plan/station-figures.js";
+import { explainBound, inPlans } from "../solve/explain-bound.js";
+import type { FloorBalance } from "../solve/floor/balance-floor.js";
+import { partsOf } from "../solve/parts.js";
+import type { Pace } from "../time/pace.js";
+import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { showTimesIn } from "../time/show-in-unit.js";
+import { decimal } from "../time/show-values.js";
+import type { AnswerBound } from "./balance-answer.js";
+
+/** The least people, and the least stations with so many, of a line with shop-floor rules that has a plan, in words. */
+export function boundOf(line: Line, pace: Pace, found: FloorBalance): AnswerBound {
+  const { people, stations } = found.least!;
+  const common = { stations, people, cycleOfPlan: null };
+  if (found.searched) {
+    const reason = `every plan with less was ruled out under the rules of the line, ${inPlans(found.search!.nodes)}`;
+    return { ...common, kind: "search", reason };
+  }
+  if (found.plain !== null && found.plain.stations === people) {
+    const reason = `${explainBound(line, found.plain, limitInParts(line, found))}; the rules of the line can only add to that`;
+    return { ...common, kind: found.plain.kind, reason };
+  }
+  const work = workOf(line);
+  const share = divide(work, found.perPerson);
+  const show = showTimesIn(line.unit);
+  const counted = line.tasks.some((task) => task.people > 1)
+    ? ", tasks of several people counted for each,"
+    : "";
+  const sum = `${show(work)} of work${counted} / ${show(found.perPerson)} a person = ${decimal(share, 2)}, rounded up`;
+  const isEnough = BigInt(people) <= ceiling(share);
+  const ofPeople = isEnough ? sum : `${sum}${LONG_TASKS}`;
+  const ofStations = stations < people ? `; ${stationsWords(line, pace, found)}` : "";
+  return { ...common, kind: "work-content", reason: `${ofPeople}${ofStations}` };
+}
+
+/** The limit that the bound of the line without its rules was found for: that of the station that may hold most. */
+const limitInParts = (line: Line, { perPerson }: FloorBalance): number =>
+  Number(multiply(perPerson, ratio(partsOf(line))).num);
+
+const LONG_TASKS = ", and tasks too long to share a station add to that";
+
+/** Why the work needs so many stations, however many people stand at each. */
+function stationsWords(line: Line, pace: Pace, found: FloorBalance): string {
+  const { least, plain } = found;
+  const { stations } = least!;
+  if (plain?.stations === stations) return explainBound(line, plain, limitInParts(line, found));
+  const loads = line.tasks.map((task) => task.load).reduce(add, ZERO);
+  const sides = line.tasks.some((task) => task.side !== null) ? 2 : 1;
+  const limits = [...line.floor, null].map((station) => {
+    const places = station?.maxPlaces ?? line.maxPlaces;
+    return stationLimit(line, pace, { id: station?.id ?? "", tasks: [], sides: null, places, crew: 1 });
+  });
+  const limit = multiply(limits.reduce(larger), ratio(sides));
+  const share = divide(loads, limit);
+  const show = showTimesIn(line.unit);
+  const sum = `${show(loads)} at ${show(limit)} a station = ${decimal(share, 2)}, rounded up`;
+  return BigInt(stations) <= ceiling(share) ? sum : `${sum}${LONG_TASKS}`;
+}
+
+/** Person-time of a unit as far as it must fit station limits. */
+const workOf = (line: Line): Ratio =>
+  line.tasks.map((task) => multiply(task.load, ratio(task.people))).reduce(add, ZERO);

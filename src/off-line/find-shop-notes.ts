@@ -1,0 +1,58 @@
+import { type Finding, finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
+import type { Plan } from "../plan/plan.js";
+import type { Pace } from "../time/pace.js";
+import { showTimesIn } from "../time/show-in-unit.js";
+import type { AnswerModels } from "./answer-models.js";
+
+/** What a plan asks for that the line cycle alone does not show: machines, and drift that never settles. */
+export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
+  return [...findMachines(line, pace, plan), ...findDrift(line, models)];
+}
+
+/** Machines of which one for each place does not keep up. */
+function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
+  return plan.stations.flatMap((station) =>
+    busyMachines(line, pace, station)
+      .filter(({ needed }) => needed > station.places)
+      .map((machine) => {
+        const task = line.tasks[machine.tasks[0]!.task]!;
+        return finding({
+          rule: "machine-needs",
+          severity: "warning",
+          message: machineWords(line, pace, machine),
+          file: line.file,
+          place: task.place,
+          task: task.id,
+          station: station.id,
+        });
+      }),
+  );
+}
+
+/** How many of a machine are needed, with the sum: "2 testers needed: 8 s + 25 s = 33 s, above the line cycle of 30 s". */
+export function machineWords(line: Line, pace: Pace, { name, tasks, busy, needed }: BusyMachine): string {
+  const show = showTimesIn(line.unit);
+  const what = name ?? `machine for ${line.tasks[tasks[0]!.task]!.id}`;
+  const sum = tasks.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
+  const share = `${sum.join(" + ")} = ${show(busy)}, above the line cycle of ${show(pace.lineCycle)}`;
+  return `${needed} x ${what} needed: ${share}`;
+}
+
+function findDrift(line: Line, models: AnswerModels | null): Finding[] {
+  if (models === null) return [];
+  const { mix } = models;
+  const warn = (station: string, message: string) =>
+    finding({ rule: "drift-grows", severity: "warning", message, file: line.file, station });
+  const grows = mix.stations.flatMap(({ id, givenDrift, proposedDrift }) => {
+    const drift = givenDrift ?? proposedDrift;
+    if (drift.grows === null) return [];
+    const why =
+      drift.grows === "average"
+        ? "the average over the models is above the working time"
+        : "in this order the station, or one of its places, gets more work than it has time for";
+    return [warn(id, `the drift at ${id} grows without end: ${why}`)];
+  });
+  return mix.proposed.note === null ? grows : [...grows, mix.proposed.note];
+}

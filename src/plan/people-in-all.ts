@@ -1,0 +1,23 @@
+import type { Line } from "../line/line.js";
+import type { PlanMeasures } from "./measure.js";
+
+/** Everybody that a line takes. */
+export interface PeopleInAll {
+  readonly onLine: number;
+  /** Beside the line, for repairs; 0 where nothing is repaired. */
+  readonly repair: number;
+  readonly atATime: number;
+  /** Of all shifts of a day: each has its own people; null without a calendar. */
+  readonly perDay: number | null;
+}
+
+/** People on the line and people who repair beside it, at a time and per day. */
+export function peopleInAll(
+  line: Line,
+  { operators, repairPeople }: Pick<PlanMeasures, "operators" | "repairPeople">,
+): PeopleInAll {
+  const repair = repairPeople ?? 0;
+  const atATime = operators + repair;
+  const perDay = line.calendar === null ? null : atATime * line.calendar.shifts.length;
+  return { onLine: operators, repair, atATime, perDay };
+}

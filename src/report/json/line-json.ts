@@ -1,0 +1,53 @@
+import type { Line } from "../../line/line.js";
+import type { AnswerModels } from "../../off-line/answer-models.js";
+import { scrapPaces, unevenVisits } from "../../plan/test-figures.js";
+import type { Ratio } from "../../time/ratio.js";
+import { numberJson, secondsJson } from "./number-json.js";
+
+/** Tasks that are not done exactly once for a good unit; null where every task is. */
+export function visitsJson(line: Line) {
+  const uneven = unevenVisits(line);
+  if (uneven.length === 0) return null;
+  return uneven.map(({ task, visits }) => ({ task: line.tasks[task]!.id, perGoodUnit: numberJson(visits) }));
+}
+
+/** The pace on either side of each test that scraps its failures; null where none does. */
+export function scrapTestsJson(line: Line, lineCycle: Ratio) {
+  const paces = scrapPaces(line, lineCycle);
+  if (paces.length === 0) return null;
+  return paces.map(({ test, scrap, before, after }) => ({
+    test: line.tasks[test]!.id,
+    scrap: numberJson(scrap),
+    paceBeforeSeconds: secondsJson(before),
+    paceAfterSeconds: secondsJson(after),
+  }));
+}
+
+/** The models of a mixed line with the work and the sequence that follow from them; nulls on a line that builds one. */
+export function modelsJson(line: Line, models: AnswerModels | null) {
+  if (models === null) return { models: null, weightedWork: null, sequence: null };
+  const { work, mix } = models;
+  const idOf = (model: number) => line.models[model]!.id;
+  return {
+    models: work.models.map(({ model, share, workContent, interval }) => ({
+      model: idOf(model),
+      share: numberJson(share),
+      workContentSeconds: secondsJson(workContent),
+      intervalSeconds: secondsJson(interval),
+    })),
+    weightedWork: {
+      seconds: secondsJson(work.workContent),
+      people: numberJson(work.people.exact),
+      wholePeople: Number(work.people.whole),
+    },
+    sequence: {
+      given: mix.given?.map(idOf) ?? null,
+      proposed: mix.proposed.sequence.map(idOf),
+      figures: {
+        quantities: mix.proposed.quantities.map((units, model) => ({ model: idOf(model), units })),
+        holdsShares: mix.proposed.exact,
+        levels: mix.proposed.levels,
+      },
+    },
+  };
+}

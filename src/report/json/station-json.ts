@@ -1,0 +1,60 @@
+import type { Line } from "../../line/line.js";
+import type { StationMix } from "../../models/measure-mix.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { StationMeasures } from "../../plan/measure.js";
+import { floorStationOf } from "../../plan/station-numbers.js";
+import { numberJson, secondsJson } from "./number-json.js";
+
+/** One station of the result document; what the line has nothing of is null. */
+export function stationJson({ line, models }: BalanceAnswer, station: StationMeasures, at: number) {
+  const mix = models?.mix.stations[at] ?? null;
+  return {
+    id: station.id,
+    tasks: station.tasks.map((task) => line.tasks[task]!.id),
+    seconds: secondsJson(station.stationTime),
+    limitSeconds: secondsJson(station.stationLimit),
+    idleSeconds: secondsJson(station.idle),
+    overloadSeconds: secondsJson(station.overload),
+    places: station.places,
+    crew: station.crew,
+    operators: station.operators,
+    zone: floorStationOf(line, station.id)?.zone ?? null,
+    manualSeconds: secondsJson(station.manualTime),
+    walkingSeconds: secondsJson(station.walkingTime),
+    machineSeconds: secondsJson(station.machineTime),
+    peakSeconds: secondsJson(station.peakTime),
+    ...mixJson(line, mix),
+    starts: startsJson(line, station),
+    skills: station.skills,
+    equipment: station.equipment,
+  };
+}
+
+function mixJson(line: Line, mix: StationMix | null) {
+  const idOf = (model: number) => line.models[model]!.id;
+  return {
+    averageSeconds: secondsJson(mix?.average ?? null),
+    averageShareOfWorkingTime: numberJson(mix?.averageShare ?? null),
+    worstModel: mix?.worst
+      ? {
+          model: idOf(mix.worst.model),
+          seconds: secondsJson(mix.worst.stationTime),
+          shareOfWorkingTime: numberJson(mix.worst.share),
+        }
+      : null,
+    driftRoomSeconds: mix && {
+      given: secondsJson(mix.givenDrift?.room ?? null),
+      proposed: secondsJson(mix.proposedDrift.room),
+    },
+    driftGrows: mix && { given: mix.givenDrift?.grows ?? null, proposed: mix.proposedDrift.grows },
+  };
+}
+
+function startsJson(line: Line, { tasks, sides, starts }: StationMeasures) {
+  if (starts === null || sides === null) return null;
+  return tasks.map((task, at) => ({
+    task: line.tasks[task]!.id,
+    side: sides[at],
+    startSeconds: secondsJson(starts[at]!),
+  }));
+}

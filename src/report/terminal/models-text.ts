@@ -1,0 +1,110 @@
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
+import type { DriftRoom } from "../../models/drift-room.js";
+import type { StationMix } from "../../models/measure-mix.js";
+import type { AnswerModels } from "../../off-line/answer-models.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, percent } from "../../time/show-values.js";
+import { paragraph } from "./sections.js";
+import type { Look } from "./style.js";
+import { type Column, formatTable } from "./table.js";
+
+/** The models, what each station makes of them, and the order in which their units enter the line. */
+export function modelsText({ line, pace, models }: BalanceAnswer, look: Look): string {
+  if (models === null) return "";
+  const show = showTimesIn(line.unit);
+  const { workContent, people } = models.work;
+  const whole = `${people.whole} ${people.whole === 1n ? "person" : "people"}`;
+  const sum = `Weighted by share: ${show(workContent)} of work for a unit / ${show(pace.lineCycle)} line cycle = ${decimal(people.exact, 2)}, so ${whole} at the least.`;
+  return [
+    workTable(line, models, look),
+    paragraph(sum, look),
+    "\n",
+    stationsTable(line, models.mix.stations, look),
+    paragraph(driftWords(models), look),
+    "\n",
+    paragraph(sequenceWords(line, models), look),
+  ].join("");
+}
+
+function workTable(line: Line, { work }: AnswerModels, look: Look): string {
+  const show = showTimesIn(line.unit);
+  const rows = work.models.map(({ model, share, workContent, interval }) => [
+    visibleText(line.models[model]!.id),
+    percent(share, 2),
+    show(workContent),
+    interval === null ? "-" : show(interval),
+  ]);
+  const columns: Column[] = [
+    { head: "model", wraps: true, narrowest: 8 },
+    { head: "share", align: "right" },
+    { head: "work", align: "right" },
+    { head: "a unit every", align: "right" },
+  ];
+  return formatTable(columns, rows, look.width);
+}
+
+function stationsTable(line: Line, stations: readonly StationMix[], look: Look): string {
+  const show = showTimesIn(line.unit);
+  const isGiven = line.sequence !== null;
+  const drift = (each: DriftRoom | null) =>
+    each === null ? "-" : each.room === null ? "no end" : show(each.room);
+  const rows = stations.map(({ id, average, averageShare, worst, givenDrift, proposedDrift }) => [
+    id,
+    `${show(average)}, ${percent(averageShare)}`,
+    worst === null
+      ? "-"
+      : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percent(worst.share)}`,
+    ...(isGiven ? [drift(givenDrift)] : []),
+    drift(proposedDrift),
+  ]);
+  const columns: Column[] = [
+    { head: "station" },
+    { head: "average" },
+    { head: "worst model", wraps: true, narrowest: 8 },
+    ...(isGiven ? [{ head: "given", align: "right" } satisfies Column] : []),
+    { head: isGiven ? "proposed" : "drift room", align: "right" },
+  ];
+  return formatTable(columns, rows, look.width);
+}
+
+function driftWords({ mix }: AnswerModels): string {
+  const rooms = mix.stations.flatMap(({ givenDrift, proposedDrift }) => [givenDrift, proposedDrift]);
+  const grows = (why: "average" | "order") => rooms.some((each) => each?.grows === why);
+  const whose =
+    mix.given === null ? "with the proposed sequence" : "with the given and with the proposed sequence";
+  return [
+    `Shares are of the working time. Drift room: how far work runs past the end of a station, ${whose}.`,
+    grows("average")
+      ? "No end: the average is above the working time, so the drift grows with every unit."
+      : "",
+    grows("order")
+      ? "No end by the order: it brings the station, or one of its places, more work than there is time for."
+      : "",
+  ]
+    .filter((each) => each !== "")
+    .join(" ");
+}
+
+function sequenceWords(line: Line, { mix }: AnswerModels): string {
+  const { sequence, exact } = mix.proposed;
+  const repeated = `Proposed sequence, ${countOf(sequence.length, "unit")} again and again, level at every station: ${inRuns(line, sequence)}.`;
+  const nearest = exact ? "" : " The shares come out even only over more units.";
+  const given = mix.given === null ? "" : ` Given sequence: ${inRuns(line, mix.given)}.`;
+  return `${repeated}${nearest}${given}`;
+}
+
+/** Names of models in order, equal neighbours counted: "2 x city, cargo". */
+function inRuns(line: Line, sequence: readonly number[]): string {
+  const runs: { model: number; units: number }[] = [];
+  for (const model of sequence) {
+    const last = runs.at(-1);
+    if (last?.model === model) last.units++;
+    else runs.push({ model, units: 1 });
+  }
+  return runs
+    .map(({ model, units }) => `${units === 1 ? "" : `${units} x `}${line.models[model]!.id}`)
+    .join(", ");
+}

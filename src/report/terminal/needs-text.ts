@@ -1,0 +1,41 @@
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line, Task } from "../../line/line.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { StationMeasures } from "../../plan/measure.js";
+import { floorStationOf } from "../../plan/station-numbers.js";
+import { taskCautions } from "./cautions-text.js";
+import type { Look } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** What stands and who works at the stations: zone, equipment, skills, and tasks that take several people at once. */
+export function needsText({ line, stations }: BalanceAnswer, look: Look): string {
+  const rows = stations.flatMap((station) =>
+    needsOf(line, station).map(([kind, what], at) => [at === 0 ? station.id : "", kind, visibleText(what)]),
+  );
+  if (rows.length === 0) return "";
+  const columns = [{ head: "" }, { head: "" }, { head: "", wraps: true, narrowest: 8 }];
+  return formatTable(columns, rows, look.width);
+}
+
+function needsOf(line: Line, station: StationMeasures): [string, string][] {
+  const zone = floorStationOf(line, station.id)?.zone ?? null;
+  const equipment = station.equipment ?? [];
+  const skills = station.skills ?? [];
+  const shared = station.tasks.map((task) => line.tasks[task]!).filter(({ people }) => people > 1);
+  return [
+    ...(zone === null ? [] : [["zone", zone] satisfies [string, string]]),
+    ...list(
+      "equipment",
+      equipment.map(({ name, units }) => (units === 1 ? name : `${units} x ${name}`)),
+    ),
+    ...list("skills", skills),
+    ...shared.map(togetherRow),
+  ];
+}
+
+const list = (kind: string, what: readonly string[]): [string, string][] =>
+  what.length === 0 ? [] : [[kind, what.join(", ")]];
+
+function togetherRow(task: Task): [string, string] {
+  return [`${task.people} at once`, [task.id, ...taskCautions(task)].join("; ")];
+}

@@ -1,0 +1,36 @@
+import { visibleText } from "../../findings/visible-text.js";
+import type { TaskWindow } from "../../off-line/answer-rules.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import { compare, ONE } from "../../time/ratio.js";
+import { decimal } from "../../time/show-values.js";
+import { headed } from "./sections.js";
+import type { Look } from "./style.js";
+import { type Column, formatTable } from "./table.js";
+
+/** What the line says of single tasks beyond times and arrows: people, visits, where they may stand. A part or none. */
+export function ruledTasksText({ line, rules }: BalanceAnswer, look: Look): string[] {
+  const windows = rules?.windows ?? null;
+  const columns: (Column & { readonly of: (task: number) => string })[] = [
+    { head: "task", of: (task) => visibleText(line.tasks[task]!.id) },
+  ];
+  if (line.tasks.some(({ people }) => people > 1)) {
+    columns.push({ head: "people", align: "right", of: (task) => String(line.tasks[task]!.people) });
+  }
+  if (line.tasks.some(({ visits }) => compare(visits, ONE) !== 0)) {
+    columns.push({ head: "visits", align: "right", of: (task) => decimal(line.tasks[task]!.visits, 4) });
+  }
+  if (windows !== null) {
+    const words = (task: number) => visibleText(windowWords(windows[task]!, line.floor.length));
+    columns.push({ head: "may stand at", wraps: true, narrowest: 8, of: words });
+  }
+  if (columns.length === 1) return [];
+  const rows = line.tasks.map((_, task) => columns.map((column) => column.of(task)));
+  return [headed("what else is said of the tasks", formatTable(columns, rows, look.width), look)];
+}
+
+function windowWords({ stations, behind }: TaskWindow, onFloor: number): string {
+  if (stations.length === 0 && behind === null) return "no station";
+  const floor = stations.length === onFloor && onFloor > 0 ? "the whole floor" : stations.join(", ");
+  if (behind === null) return floor;
+  return `${floor === "" ? "" : `${floor}, `}${behind} and later`;
+}

@@ -1,0 +1,73 @@
+import { countOf } from "../../findings/count-of.js";
+import type { Line, Retest, Task } from "../../line/line.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { RepairLoad } from "../../plan/repair-figures.js";
+import { goodShare, type ScrapPace, scrapPaces, unevenVisits } from "../../plan/test-figures.js";
+import { compare, ONE } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, percent } from "../../time/show-values.js";
+import { labelled, paragraph } from "./sections.js";
+import type { Look } from "./style.js";
+
+type Row = [string, string, string];
+
+const AGAIN: Readonly<Record<Retest, string>> = {
+  "until-good": "tested again until it is good",
+  once: "good after that",
+  scrap: "scrapped if it fails again",
+};
+
+/** What every test sends to repair or scraps, who repairs, and what it makes of the pace and of the visits. */
+export function testsText({ line, pace: { lineCycle }, measures }: BalanceAnswer, look: Look): string {
+  if (measures === null) return "";
+  const { repairs, repairPeople } = measures;
+  const paces = new Map(scrapPaces(line, lineCycle).map((each) => [each.test, each]));
+  const loads = new Map((repairs ?? []).map((each) => [each.test, each]));
+  const tests = line.tasks.flatMap((task, at): Row[] => {
+    const load = loads.get(at);
+    if (load !== undefined) return [repairRow(line, task, load)];
+    const pace = paces.get(at);
+    return pace === undefined ? [] : [scrapRow(line, pace)];
+  });
+  if (tests.length === 0) return "";
+  const show = showTimesIn(line.unit);
+  const people: Row[] =
+    repairPeople === null
+      ? []
+      : [
+          [
+            "repair",
+            String(repairPeople),
+            `${repairPeople === 1 ? "person" : "people"} beside the line: work of all repairs / ${show(lineCycle)}, rounded up`,
+          ],
+        ];
+  return `${labelled([...tests, ...goodRow(line), ...people], look)}${paragraph(visitsWords(line), look)}`;
+}
+
+function repairRow(line: Line, { id, test }: Task, { repairs, work }: RepairLoad): Row {
+  if (test?.failures !== "repaired") throw new Error(`${id} repairs nothing`);
+  const show = showTimesIn(line.unit);
+  const back = `back to ${line.tasks[test.returnTo]!.id}, ${AGAIN[test.retest]}`;
+  const sum = `${decimal(repairs, 4)} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
+  return [id, percent(test.fail, 2), `fail: ${sum}; ${back}`];
+}
+
+function scrapRow(line: Line, { test, scrap, before, after }: ScrapPace): Row {
+  const show = showTimesIn(line.unit);
+  const words = `scrapped: before it the pace is ${show(before)}, after it ${show(after)}`;
+  return [line.tasks[test]!.id, percent(scrap, 2), words];
+}
+
+function goodRow(line: Line): Row[] {
+  const share = goodShare(line);
+  if (share === null || compare(share, ONE) === 0) return [];
+  return [["good", percent(share, 2), "of the units started"]];
+}
+
+function visitsWords(line: Line): string {
+  const uneven = unevenVisits(line);
+  if (uneven.length === 0) return "";
+  const named = uneven.map(({ task, visits }) => `${line.tasks[task]!.id} ${decimal(visits, 4)}`);
+  const rest = line.tasks.length - uneven.length;
+  return `Visits per good unit: ${named.join(", ")}${rest === 0 ? "" : `; the other ${countOf(rest, "task")} 1`}.`;
+}
