@@ -1,6 +1,7 @@
 import { ONE } from "../time/ratio.js";
 import { buildBenches } from "./build-benches.js";
 import { buildFloor } from "./build-floor.js";
+import { buildOptions, buildRates } from "./build-options.js";
 import { buildPolicy } from "./build-policy.js";
 import { buildTask } from "./build-task.js";
 import { buildWaits } from "./build-waits.js";
@@ -15,6 +16,7 @@ export function buildLine(draft: LineDraft): Line {
   const { keys } = draft;
   const spell = spellingsOf(draft);
   const shares = sharesOf(draft.models);
+  const benches = buildBenches(draft);
   return {
     file: draft.file,
     name: keys.line?.value ?? baseName(draft.file),
@@ -33,7 +35,9 @@ export function buildLine(draft: LineDraft): Line {
     models: draft.models.models.map(({ id }, model) => ({ id, share: shares[model]! })),
     sequence: keys.sequence?.items.map(({ value }) => draft.models.numberOf(value)!) ?? null,
     modelOverload: keys["model-overload"]?.value ?? null,
-    benches: buildBenches(draft),
+    benches,
+    options: buildOptions(draft, benches),
+    rates: buildRates(keys),
     ...buildPolicy(keys),
   };
 }

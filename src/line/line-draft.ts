@@ -3,6 +3,7 @@ import { type BenchDraft, draftBenches } from "./draft-benches.js";
 import { draftFloor, type FloorDraft } from "./draft-floor.js";
 import { draftGroups, type GroupDraft, type GroupKey } from "./draft-groups.js";
 import { draftModels, type ModelsDraft } from "./draft-models.js";
+import { draftOptions, type OptionDraft } from "./draft-options.js";
 import { type DraftTask, draftTask } from "./draft-task.js";
 import { draftTests, type TestsDraft } from "./draft-tests.js";
 import { idKey } from "./ids.js";
@@ -28,6 +29,7 @@ export interface LineDraft {
   readonly failures: TestsDraft;
   readonly models: ModelsDraft;
   readonly benches: readonly BenchDraft[];
+  readonly options: readonly OptionDraft[];
 }
 
 /** Orders what could be read by task and arrow. */
@@ -56,6 +58,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
     failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows })),
     models: draftModels(keys.models, places.models !== undefined),
     benches: draftBenches(keys.benches, numberOf),
+    options: draftOptions(keys.options, numberOf),
   };
 }
 

@@ -3,6 +3,7 @@ import type { Calendar } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { Micros, TimeUnit } from "../time/duration.js";
 import type { Ratio } from "../time/ratio.js";
+import type { LineOption, Rates } from "./line-option.js";
 
 /** One task of the line; indivisible. */
 export interface Task {
@@ -201,6 +202,10 @@ export interface Line {
   readonly policy: Policy;
   /** In natural order of names; empty where the file is silent. */
   readonly supplies: readonly Supply[];
+  /** Named changes to compare the line with, in natural order of names; empty where the file is silent. */
+  readonly options: readonly LineOption[];
+  /** What hours cost; null where the file is silent. */
+  readonly rates: Rates | null;
 }
 
 /** Keys that set the pace and that `--cycle` sets aside. */

@@ -3,6 +3,7 @@ import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
 import { buildLine } from "./build-line.js";
 import type { Line } from "./line.js";
 import { draftLine } from "./line-draft.js";
+import { checkOptions } from "./option-checks.js";
 import { LINE_RULES } from "./rules/register.js";
 import { lineFileSchema } from "./schema/line-file-schema.js";
 import { readFileUnit } from "./schema/read-file-unit.js";
@@ -26,7 +27,7 @@ export function readLine(file: string, text: string): LineReading {
   // Without a unit, or with a faulty one, times are read as seconds: one finding about the unit says enough.
   const shape = readShape(lineFileSchema(unit ?? "s"), tree);
   const draft = draftLine(file, shape.draft);
-  const checked = LINE_RULES.flatMap((rule) => rule.check(draft));
+  const checked = [...LINE_RULES.flatMap((rule) => rule.check(draft)), ...checkOptions(draft)];
   const all = sortFindings([...findings, ...shape.findings, ...checked]);
   return { line: hasErrors(all) ? null : buildLine(draft), findings: all, document: tree.document };
 }

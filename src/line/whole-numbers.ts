@@ -55,6 +55,12 @@ export const readSpace = wholeNumber("a number of units", MOST_OF_MANY);
 /** Units in a row. */
 export const readBunch = wholeNumber("a number of units", MOST_OF_MANY);
 
+/** A fixed number of stations. */
+export const readStationCount = wholeNumber("a number of stations", MOST);
+
+/** People who build whole units. */
+export const readTablePeople = wholeNumber("a number of people", MOST);
+
 /** Reads whole numbers from 1 in plain digits; `noun` says what they count. */
 function wholeNumber(noun: string, most: number, expected = FROM_ONE): (text: string) => Reading<number> {
   return (text) => {

@@ -1,4 +1,5 @@
 import { readNumber } from "../../time/exact-number.js";
+import type { OptionDraft } from "../draft-options.js";
 import type { DraftTask } from "../draft-task.js";
 import type { TextDraft } from "../schema/draft.js";
 import { found, type LineRule } from "./line-rule.js";
@@ -11,7 +12,8 @@ export const missingUnit: LineRule = {
   check(draft) {
     if (draft.places.unit !== undefined) return [];
     const ofBenches = draft.benches.flatMap(({ keys }) => [keys["hand-over"], keys["take-over"], keys.stop]);
-    const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf), ...ofBenches];
+    const ofOptions = draft.options.flatMap(timesOfOption);
+    const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf), ...ofBenches, ...ofOptions];
     const bare = times.filter((each): each is TextDraft<number | null> => each !== undefined && isBare(each));
     const [first] = bare.sort(
       (one, two) => one.place.line - two.place.line || one.place.column - two.place.column,
@@ -29,6 +31,11 @@ function timesOf({ pieceTimes, after, keys }: DraftTask) {
     ...[keys.walking, keys["machine-time"], keys.test?.at.repair],
     ...after.map(({ wait }) => wait),
   ];
+}
+
+function timesOfOption({ keys, times }: OptionDraft) {
+  const walking = keys.tables?.kind === "object" ? keys.tables.at.walking : undefined;
+  return [keys.handling, walking, ...times.map(({ given }) => given)];
 }
 
 /** 0 is the same in every unit. */

@@ -13,6 +13,7 @@ const KEYS = [
   "models",
   "sequence",
   "benches",
+  "options",
 ] as const;
 
 export const nothingListed: LineRule = {

@@ -21,6 +21,8 @@ const READING = {
   unit: "The unit is one of s, min, h, cmin, tmu.",
   demand: "Demand is a number of good units and its period.",
   supply: "Supplies are a number of units and its period.",
+  money: "Amounts of money are plain numbers.",
+  "overtime-pay": "Overtime is paid as a share from 100 %.",
   share: "Shares have their % and lie where such a share may lie.",
   handling: "Handling is a time.",
   "task-time": "Task times are times.",

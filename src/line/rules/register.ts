@@ -19,6 +19,8 @@ import { noShifts } from "./no-shifts.js";
 import { noStationFits } from "./no-station-fits.js";
 import { noTasks } from "./no-tasks.js";
 import { nothingListed } from "./nothing-listed.js";
+import { offLineBlock } from "./off-line-block.js";
+import { optionKeys } from "./option-keys.js";
 import { repeatedPredecessor } from "./repeated-predecessor.js";
 import { returnTo } from "./return-to.js";
 import { scrapAndYield } from "./scrap-and-yield.js";
@@ -83,6 +85,8 @@ export const LINE_RULES: readonly LineRule[] = [
   modelTimes,
   sequenceMix,
   benchTasks,
+  offLineBlock,
+  optionKeys,
   similarIds,
   mixedScripts,
   noShifts,

@@ -37,7 +37,16 @@ export const unknownTask: LineRule = {
         .filter((each) => isUnknown(draft, each))
         .map((each) => refuse(draft, nearest, each, `bench ${id}, tasks`, null)),
     );
-    return [...inTasks, ...inChains, ...inGroups, ...inTests, ...inBenches];
+    const inOptions = draft.options.flatMap(({ name: option, offLine, times }) => [
+      ...offLine
+        .flatMap((block) => (block.kind === "tasks" ? block.named : []))
+        .filter((each) => isUnknown(draft, each))
+        .map((each) => refuse(draft, nearest, each, `option ${option}, off-line`, null)),
+      ...times
+        .filter(({ task }) => task === undefined)
+        .map(({ named }) => refuse(draft, nearest, named, `option ${option}, times`, null)),
+    ]);
+    return [...inTasks, ...inChains, ...inGroups, ...inTests, ...inBenches, ...inOptions];
   },
 };
 

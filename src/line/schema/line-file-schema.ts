@@ -8,12 +8,13 @@ import { benchesSchema } from "./bench-schema.js";
 import { calendarSchema } from "./calendar-schema.js";
 import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
 import { modelKeys } from "./model-schema.js";
+import { optionsSchema, ratesSchema } from "./option-schema.js";
 import { policySchema } from "./policy-schema.js";
 import { stationsSchema } from "./station-schema.js";
 import { supplySchema } from "./supply-schema.js";
 import { tasksSchema } from "./task-schema.js";
 
-const KEYS_TO_COME = ["fixed", "models", "off-line", "options", "parts", "readings", "setup"];
+const KEYS_TO_COME = ["fixed", "models", "off-line", "parts", "readings", "setup"];
 
 /**
  * The one description of a line file: its keys, what each means, how its text is read. Every value arrives as text,
@@ -81,6 +82,8 @@ function describeLineFile(unit: TimeUnit | null) {
       apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
       ...modelKeys(),
       benches: benchesSchema(unit).optional(),
+      options: optionsSchema(unit).optional(),
+      rates: ratesSchema().optional(),
       policy: policySchema().optional(),
       supply: supplySchema().optional(),
       tasks: tasksSchema(unit),

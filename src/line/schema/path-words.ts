@@ -2,7 +2,7 @@
 export type Path = readonly string[];
 
 /** Maps whose keys are names of things, by what one of those is called. */
-const NAMED: Readonly<Record<string, string>> = { tasks: "task", shifts: "shift" };
+const NAMED: Readonly<Record<string, string>> = { tasks: "task", shifts: "shift", options: "option" };
 
 /** The path in words: `task load-frame, time`; `shift early, breaks, meal`; `uptime`; nothing at the top. */
 export function pathWords(path: Path): string {

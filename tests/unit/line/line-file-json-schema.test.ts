@@ -25,6 +25,14 @@ describe("The JSON Schema accepts what an editor's YAML parser makes", () => {
     expect([accepts(demo), accepts(STARTER_LINE_FILE)]).toEqual([true, true]);
   });
 
+  test("of options and rates", () => {
+    const options =
+      "options: {a: {off-line: [[1, 2], wheels], demand: 176 per day, stations: 4}, b: {tables: 6}}";
+    expect(accepts(`${options}\nrates: {person-hour: 32.5, overtime: 150 %}\ntasks: {1: 5, 2: 6}`)).toBe(
+      true,
+    );
+  });
+
   test("of numbers and texts as ids, times and counts", () => {
     expect(accepts("tasks: {7: 38, fit-fork: {time: 41.5, after: [7], quantity: 2, on-base: true}}")).toBe(
       true,
@@ -42,7 +50,7 @@ describe("The JSON Schema accepts what an editor's YAML parser makes", () => {
 describe("The JSON Schema refuses", () => {
   test.each([
     ["an unknown key", "tasks: {a: 5}\ncolour: blue"],
-    ["a key that is not honoured yet", "tasks: {a: 5}\noptions: {}"],
+    ["a key that is not honoured yet", "tasks: {a: 5}\nreadings: {}"],
     ["an unknown key of a task", "tasks: {a: {time: 5, tiem: 6}}"],
     ["a task without a time", "tasks: {a: {name: Load frame}}"],
     ["a file without tasks", "line: Cargo bike"],
@@ -107,6 +115,38 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "benches.NAME.space",
     "benches.NAME.stop",
     "benches.NAME.bunch",
+    "options",
+    "options.NAME.off-line",
+    "options.NAME.demand",
+    "options.NAME.calendar",
+    "options.NAME.calendar.shifts",
+    "options.NAME.calendar.shifts.NAME.from",
+    "options.NAME.calendar.shifts.NAME.to",
+    "options.NAME.calendar.shifts.NAME.length",
+    "options.NAME.calendar.shifts.NAME.breaks",
+    "options.NAME.calendar.shifts.NAME.stops",
+    "options.NAME.calendar.shifts.NAME.changeovers",
+    "options.NAME.calendar.shifts.NAME.overtime",
+    "options.NAME.calendar.days-per-week",
+    "options.NAME.calendar.days-per-month",
+    "options.NAME.calendar.days-per-year",
+    "options.NAME.calendar.weeks-per-year",
+    "options.NAME.uptime",
+    "options.NAME.yield",
+    "options.NAME.handling",
+    "options.NAME.plan-to",
+    "options.NAME.max-places",
+    "options.NAME.stations",
+    "options.NAME.times",
+    "options.NAME.tables",
+    "options.NAME.tables.people",
+    "options.NAME.tables.walking",
+    "options.NAME.note",
+    "rates",
+    "rates.person-hour",
+    "rates.bench-hour",
+    "rates.overtime",
+    "rates.currency",
     "policy",
     "policy.max-load",
     "policy.min-efficiency",

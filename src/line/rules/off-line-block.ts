@@ -1,0 +1,116 @@
+import type { Finding, Place } from "../../findings/finding.js";
+import { nearestWords } from "../../findings/nearest.js";
+import { quoted } from "../../time/quoted.js";
+import type { OffLineDraft, OptionDraft } from "../draft-options.js";
+import { idKey } from "../ids.js";
+import { beforeOf, type LineDraft } from "../line-draft.js";
+import { found, type LineRule } from "./line-rule.js";
+
+const name = "off-line-block";
+
+export const offLineBlock: LineRule = {
+  name,
+  purpose: "What an option takes off the line can be built away from it.",
+  check(draft) {
+    const before = beforeOf(draft);
+    return draft.options.flatMap((option) => [
+      ...refuseDoubles(draft, option),
+      ...option.offLine.flatMap((block) => refuseBlock(draft, option, block, before)),
+    ]);
+  },
+};
+
+type Refuse = (problem: string, place: Place, task?: number) => Finding[];
+
+function refuser(draft: LineDraft, option: OptionDraft): Refuse {
+  return (problem, place, task) => {
+    const message = `option ${option.name}, off-line: ${problem}`;
+    const at = task === undefined ? null : draft.tasks[task]!.id;
+    return [found(name, draft, { severity: "error", message, place, task: at })];
+  };
+}
+
+/** The tasks of a block that exist, each with where it is named; those of a bench are where the bench is. */
+function tasksOf(draft: LineDraft, block: OffLineDraft): readonly { task: number; place: Place }[] {
+  if (block.kind === "tasks") return block.tasks;
+  const bench = draft.benches.find(({ id }) => idKey(id) === idKey(block.named.value));
+  return (bench?.tasks ?? []).map(({ task }) => ({ task, place: block.place }));
+}
+
+function refuseDoubles(draft: LineDraft, option: OptionDraft): Finding[] {
+  const refuse = refuser(draft, option);
+  const seen = new Set<number>();
+  return option.offLine
+    .flatMap((block) => tasksOf(draft, block))
+    .flatMap(({ task, place }) => {
+      if (!seen.has(task)) {
+        seen.add(task);
+        return [];
+      }
+      return refuse(`${draft.tasks[task]!.id} is taken off the line twice; once is expected`, place, task);
+    });
+}
+
+function refuseBlock(
+  draft: LineDraft,
+  option: OptionDraft,
+  block: OffLineDraft,
+  before: readonly (readonly number[])[],
+): Finding[] {
+  const refuse = refuser(draft, option);
+  if (block.kind === "bench") {
+    const names = draft.benches.map(({ id }) => id);
+    const isKnown = names.some((id) => idKey(id) === idKey(block.named.value));
+    if (!isKnown) return refuse(unknownBench(draft, block.named.value, names), block.place);
+  } else if (block.count === 0) {
+    return refuse("nothing is listed here; list the tasks of the block, or leave it out", block.place);
+  }
+  const named = tasksOf(draft, block);
+  const inside = new Set(named.map(({ task }) => task));
+  const idOf = (task: number) => draft.tasks[task]!.id;
+  const staying = named.flatMap(({ task, place }) => {
+    if (draft.tasks[task]!.keys["on-base"]?.value === true)
+      return refuse(
+        `${idOf(task)} works on the base unit (on-base: true), which stays on the line`,
+        place,
+        task,
+      );
+    const earlier = before[task]!.find((each) => !inside.has(each));
+    if (earlier === undefined) return [];
+    const arrow = `${idOf(earlier)} -> ${idOf(task)}`;
+    return refuse(`${idOf(task)} needs ${idOf(earlier)}, which is not in the block (${arrow})`, place, task);
+  });
+  const isWhole = block.kind === "bench" || block.count === block.tasks.length;
+  return staying.length > 0 || !isWhole || inside.size === 0
+    ? staying
+    : refuseJoins(draft, block, inside, before, refuse);
+}
+
+/** A block of an option joins the line at one task; the parts of a bench may join at several. */
+function refuseJoins(
+  draft: LineDraft,
+  block: OffLineDraft,
+  inside: ReadonlySet<number>,
+  before: readonly (readonly number[])[],
+  refuse: Refuse,
+): Finding[] {
+  const joins = before.flatMap((earlier, task) => {
+    const from = inside.has(task) ? undefined : earlier.find((each) => inside.has(each));
+    return from === undefined ? [] : [{ from, task }];
+  });
+  const idOf = (task: number) => draft.tasks[task]!.id;
+  if (joins.length === 0)
+    return refuse("no task on the line waits for this block, so it joins nowhere", block.place);
+  if (joins.length === 1 || block.kind === "bench") return [];
+  const arrows = joins.map(({ from, task }) => `${idOf(from)} -> ${idOf(task)}`).join(", ");
+  const advice = "a block joins the line at one task; write one list for each, or name a bench of `benches`";
+  return refuse(`${joins.length} tasks on the line wait for this block (${arrows}); ${advice}`, block.place);
+}
+
+function unknownBench(draft: LineDraft, wanted: string, benches: readonly string[]): string {
+  const advice =
+    draft.numberOf(wanted) === undefined
+      ? nearestWords(wanted, benches)
+      : `; for the task of that name write a list: [${wanted}]`;
+  return `no bench of \`benches\` is called ${quoted(wanted)}${advice}`;
+}
