@@ -33,15 +33,38 @@ export function findBlocks(line: Line): Block[] {
   const after = directFollowers(line.before);
   const onBase = tasksOnBase(line);
   const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
-  const whole = [...line.tasks.keys()].flatMap((joinsAt) => {
-    const largest = largestBlock(line, after, onBase, joinsAt);
-    return [largest, ...connectedParts(line, largest)].map((tasks) => ({ tasks, joinsAt }));
-  });
+  const whole = partsByJoin(line).flatMap(({ parts, joinsAt }) =>
+    [ascending(parts.flat()), ...parts].map((tasks) => ({ tasks, joinsAt })),
+  );
   const ending = away.flatMap((task) => blockEndingIn(line, after, task));
-  const found = withoutDoubles([...ending, ...whole].filter((block) => block.tasks.length > 0));
-  return marksBase(line)
-    ? found
-    : found.filter((block) => compare(multiply(ratio(2), timeOf(line, block.tasks)), totalTime(line)) < 0);
+  const found = withoutDoubles([...ending, ...whole]);
+  return marksBase(line) ? found : found.filter(({ tasks }) => isLikely(line, tasks));
+}
+
+/** Where no task is marked: whether the tasks hold less than half of the work content, as what is built beside the base unit does. */
+export function isLikely(line: Line, tasks: readonly number[]): boolean {
+  return compare(multiply(ratio(2), timeOf(line, tasks)), totalTime(line)) < 0;
+}
+
+/**
+ * For each task that something joins at, the parts that can be built away for it: everything before it that nothing else waits
+ * for, cut where no arrow runs between. Every block that joins at one task is made of such parts.
+ */
+export function partsByJoin(line: Line): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
+  const after = directFollowers(line.before);
+  const onBase = tasksOnBase(line);
+  return [...line.tasks.keys()].flatMap((joinsAt) => {
+    const largest = largestBlock(line, after, onBase, joinsAt);
+    return largest.length === 0 ? [] : [{ joinsAt, parts: connectedParts(line, largest) }];
+  });
+}
+
+/** Tasks outside that wait for any of these, ascending. */
+export function joinsOf(line: Line, tasks: readonly number[]): number[] {
+  const inside = new Set(tasks);
+  return [...line.tasks.keys()].filter(
+    (task) => !inside.has(task) && line.before[task]!.some((earlier) => inside.has(earlier)),
+  );
 }
 
 /** Tasks in an order in which they can be worked. */
@@ -58,13 +81,14 @@ function totalTime(line: Line): Ratio {
   return line.tasks.map((task) => task.load).reduce(add, ZERO);
 }
 
-function withPredecessors(line: Line, tasks: readonly number[]): Set<number> {
+/** These tasks and everything before them. */
+export function withPredecessors(line: Line, tasks: readonly number[]): Set<number> {
   const inside = new Set(tasks);
   for (const task of inside) for (const earlier of line.before[task]!) inside.add(earlier);
   return inside;
 }
 
-const ascending = (tasks: Iterable<number>): number[] => [...tasks].sort((one, two) => one - two);
+export const ascending = (tasks: Iterable<number>): number[] => [...tasks].sort((one, two) => one - two);
 
 /** The block of a task and everything before it, where only one task outside waits for any of it. */
 function blockEndingIn(line: Line, after: readonly (readonly number[])[], last: number): Block[] {

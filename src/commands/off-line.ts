@@ -1,0 +1,144 @@
+import { InvalidArgumentError, Option } from "commander";
+import { nearestWords } from "../findings/nearest.js";
+import { idKey } from "../line/ids.js";
+import type { Line } from "../line/line.js";
+import { answerOffLine } from "../off-line/answer-off-line.js";
+import type { OffLineAnswer } from "../off-line/off-line-answer.js";
+import { RANKS, type Rank, readRanks } from "../off-line/rank-order.js";
+import { offLineJson } from "../report/json/off-line-json.js";
+import { offLineAnswerText } from "../report/terminal/off-line-answer-text.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findPace } from "./find-pace.js";
+import { loadLine } from "./load-line.js";
+import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
+import { watchSearch } from "./watch-search.js";
+
+interface OffLineCommandOptions extends OutputOptions {
+  readonly cycle?: string;
+  readonly demand?: string;
+  readonly blocks?: string;
+  readonly benches: number;
+  readonly rank: readonly Rank[];
+  readonly joinsAtSeveral?: true;
+  readonly nodes?: number;
+  readonly seconds?: number;
+  readonly strictLimit?: true;
+}
+
+export const registerOffLine: Register = (program, act) => {
+  const command = program
+    .command("off-line")
+    .description("blocks worth building at a bench beside the line, ranked, with what each changes")
+    .argument("<line>", "line file, - for standard input")
+    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .option(
+      "--blocks <tasks>",
+      'may these tasks go? such as "lace,true", several blocks as "lace,true; wire"',
+    )
+    .option(
+      "--benches <count>",
+      "benches that may be set up; the best choice for each number",
+      positiveWholeNumber,
+      1,
+    )
+    .addOption(
+      new Option("--rank <order>", "what counts first, such as stations")
+        .argParser(rankOrder)
+        .default(RANKS, RANKS.join(",")),
+    )
+    .option("--joins-at-several", "also blocks whose result joins the line at several tasks")
+    .option(
+      "--nodes <count>",
+      `partial plans for the line, and as many for all blocks together (default: ${DEFAULT_NODES})`,
+      positiveWholeNumber,
+    )
+    .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
+    .option("--strict-limit", "no task may exceed the station limit, not even alone");
+  addOutputOptions(command).action((path: string, options: OffLineCommandOptions) =>
+    act((context) => showOffLine(context, path, options)),
+  );
+};
+
+function rankOrder(text: string): readonly Rank[] {
+  const reading = readRanks(text);
+  if (!reading.ok) throw new InvalidArgumentError(`${reading.problem}.`);
+  return reading.value;
+}
+
+async function showOffLine(
+  context: Context,
+  path: string,
+  options: OffLineCommandOptions,
+): Promise<ExitStatus> {
+  await checkOutput(context, path, options);
+  const loaded = await loadLine(context, "off-line", path, options);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const found = findPace(loaded.line, options);
+  if (!found.ok) {
+    await loaded.refuse([...loaded.findings, found.fault]);
+    return EXIT_STATUS.wrongInput;
+  }
+  const asked = options.blocks === undefined ? null : readBlocks(found.line, options.blocks);
+  if (options.seconds !== undefined)
+    context.note("--seconds: the answer depends on the machine and is not reproducible\n");
+  const watch = watchSearch(context, options.seconds);
+  const answer = await answerOffLine(found.line, found.pace, found.takt, {
+    ranks: options.rank,
+    benches: options.benches,
+    joinsAtSeveral: options.joinsAtSeveral === true,
+    asked,
+    nodes: options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null),
+    strictLimit: options.strictLimit === true,
+    checkpoint: watch.checkpoint,
+  });
+  watch.close();
+  const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
+  if (!options.json) loaded.tell(whole.findings, false);
+  await emit(context, reportOf(whole, context, options), options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return isNo(answer) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+const isNo = ({ outcome }: OffLineAnswer): boolean => outcome === "infeasible" || outcome === "stopped";
+
+function reportOf(answer: OffLineAnswer, context: Context, options: OffLineCommandOptions): string {
+  return options.json ? offLineJson(answer, options.seconds ?? null) : offLineAnswerText(answer, context);
+}
+
+/** The blocks asked for: semicolons between blocks, commas between tasks; an id may hold commas itself. */
+function readBlocks(line: Line, text: string): number[][] {
+  return text.split(";").map((block) => {
+    if (block.trim() === "") {
+      throw new UsageError(
+        `--blocks "${text}": a block is empty; tasks are expected, such as "lace,true; wire"`,
+      );
+    }
+    return readTasks(line, block);
+  });
+}
+
+function readTasks(line: Line, block: string): number[] {
+  const numbers = new Map(line.tasks.map(({ id }, task) => [idKey(id), task]));
+  const words = block.split(",");
+  const tasks: number[] = [];
+  for (let at = 0; at < words.length; ) {
+    // The longest id that starts here.
+    const ends = Array.from({ length: words.length - at }, (_, left) => words.length - left);
+    const end = ends.find((each) => numbers.has(idKey(words.slice(at, each).join(","))));
+    if (end === undefined) {
+      const word = words[at]!.trim();
+      const near = nearestWords(
+        word,
+        line.tasks.map(({ id }) => id),
+      );
+      throw new UsageError(`--blocks: no task is called "${word}"${near}`);
+    }
+    tasks.push(numbers.get(idKey(words.slice(at, end).join(",")))!);
+    at = end;
+  }
+  return tasks;
+}

@@ -1,0 +1,62 @@
+import type { Bench, Line } from "../line/line.js";
+import { add, compare, ONE, type Ratio, ZERO } from "../time/ratio.js";
+import type { JoinedBlock } from "./every-block.js";
+import { joinsOf } from "./find-blocks.js";
+
+/** How a bench works, whatever is built there. */
+export type BenchTerms = Omit<Bench, "id" | "tasks" | "place">;
+
+/** What one bench builds. */
+export interface BenchJob extends JoinedBlock {
+  /** The name of the bench in the file; null where it is none of those. */
+  readonly id: string | null;
+  readonly terms: BenchTerms;
+}
+
+/** A bench of which the file says nothing: the hours of the line, whole blocks at each place, every unit. */
+export const PLAIN_TERMS: BenchTerms = {
+  shifts: null,
+  stations: 1,
+  share: ONE,
+  pieces: null,
+  handOver: 0,
+  takeOver: 0,
+  space: null,
+  stop: 0,
+  bunch: 1,
+};
+
+/** The bench of the file that builds exactly these tasks, else a plain one. */
+export function jobFor(line: Line, { tasks, joinsAt }: JoinedBlock): BenchJob {
+  const stated = line.benches.find((bench) => bench.tasks.join(" ") === tasks.join(" "));
+  return { id: stated?.id ?? null, tasks, joinsAt, terms: stated ?? PLAIN_TERMS };
+}
+
+/** The benches that the file states, as they are. */
+export function statedJobs(line: Line): BenchJob[] {
+  return line.benches.map((bench) => ({
+    id: bench.id,
+    tasks: bench.tasks,
+    joinsAt: joinsOf(line, bench.tasks),
+    terms: bench,
+  }));
+}
+
+/** Share of the units that carry what the bench builds: that of the models with any of its tasks, or else the one stated. */
+export function carriedShare(line: Line, job: BenchJob): Ratio {
+  return isByModel(line, job.tasks) ? shareOfModels(line, job.tasks) : job.terms.share;
+}
+
+/** Whether times by model say already that only some units carry the parts. */
+export function isByModel(line: Line, tasks: readonly number[]): boolean {
+  const share = shareOfModels(line, tasks);
+  return compare(share, ZERO) > 0 && compare(share, ONE) < 0;
+}
+
+function shareOfModels(line: Line, tasks: readonly number[]): Ratio {
+  if (line.models.length === 0) return ONE;
+  const building = line.models.filter((_, model) =>
+    tasks.some((task) => line.tasks[task]!.times[model] !== null),
+  );
+  return building.map(({ share }) => share).reduce(add, ZERO);
+}

@@ -1,0 +1,84 @@
+import type { Line } from "../line/line.js";
+import { ascending, isLikely, joinsOf, marksBase, partsByJoin, tasksOnBase } from "./find-blocks.js";
+
+/** Tasks that can be built away from the line, and every task of the line that waits for them. */
+export interface JoinedBlock {
+  /** Task numbers, ascending; with a task, everything before it. */
+  readonly tasks: readonly number[];
+  /** Ascending, one or more. */
+  readonly joinsAt: readonly number[];
+}
+
+export interface EveryBlock {
+  readonly blocks: readonly JoinedBlock[];
+  /** No block was left out. */
+  readonly isWhole: boolean;
+}
+
+/** More blocks than these are not looked at. */
+export const MOST_BLOCKS = 5_000;
+
+/**
+ * Every block of a line: tasks off the base unit, closed under predecessors, whose arrows out all lead to one task; with
+ * `several`, to any tasks. Where no task is marked the base unit is unknown: such blocks are guessed among those of less than
+ * half of the work content.
+ */
+export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): EveryBlock {
+  const isMarked = marksBase(line);
+  const blocks: JoinedBlock[] = [];
+  for (const block of several ? closedSets(line, 4 * most) : unionsOfParts(line)) {
+    if (block === null) return { blocks, isWhole: false };
+    if (!isMarked && !isLikely(line, block.tasks)) continue;
+    if (blocks.length === most) return { blocks, isWhole: false };
+    blocks.push(block);
+  }
+  return { blocks, isWhole: true };
+}
+
+/** What joins at one task is any choice of the parts that may be built away for it; fewer parts first. */
+function* unionsOfParts(line: Line): Generator<JoinedBlock> {
+  const byJoin = partsByJoin(line);
+  const mostParts = Math.max(0, ...byJoin.map(({ parts }) => parts.length));
+  for (let size = 1; size <= mostParts; size++) {
+    for (const { joinsAt, parts } of byJoin) {
+      for (const chosen of choices(parts, size, 0))
+        yield { tasks: ascending(chosen.flat()), joinsAt: [joinsAt] };
+    }
+  }
+}
+
+/** Every choice of so many items from `from` on, in the order of the items. */
+export function* choices<T>(items: readonly T[], size: number, from: number): Generator<T[]> {
+  if (size === 0) {
+    yield [];
+    return;
+  }
+  for (let first = from; first <= items.length - size; first++) {
+    for (const rest of choices(items, size - 1, first + 1)) yield [items[first]!, ...rest];
+  }
+}
+
+/** Every closed set off the base unit that something waits for, smaller ones first; null once `most` sets were met. */
+function* closedSets(line: Line, most: number): Generator<JoinedBlock | null> {
+  const onBase = tasksOnBase(line);
+  const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
+  let met = 0;
+  let level: readonly number[][] = [[]];
+  while (level.length > 0) {
+    const next = new Map<string, number[]>();
+    for (const set of level) {
+      const inside = new Set(set);
+      for (const task of away) {
+        if (inside.has(task) || !line.before[task]!.every((earlier) => inside.has(earlier))) continue;
+        const larger = ascending([...set, task]);
+        const key = larger.join(" ");
+        if (next.has(key)) continue;
+        if (met++ === most) return yield null;
+        next.set(key, larger);
+        const joinsAt = joinsOf(line, larger);
+        if (joinsAt.length > 0) yield { tasks: larger, joinsAt };
+      }
+    }
+    level = [...next.values()];
+  }
+}

@@ -1,0 +1,163 @@
+import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
+import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
+import type { BalanceOptions } from "../solve/balance.js";
+import { balanceFloor } from "../solve/floor/balance-floor.js";
+import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { findLongTasks } from "../solve/station-problem.js";
+import { availableTimeOfDay } from "../time/calendar.js";
+import type { Demand } from "../time/demand.js";
+import type { Pace } from "../time/pace.js";
+import { add, compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { MICROS_IN } from "../time/units.js";
+import { lineCycleFor, partsFor, placesFor } from "./bench.js";
+import { findBlocks } from "./find-blocks.js";
+import { balanceWithPlaces } from "./with-places.js";
+
+/** What a line makes at a slower pace, and what keeps its demand at that pace; times in microseconds. */
+export interface SlowerPace {
+  readonly lineCycle: Ratio;
+  readonly unitsPerHour: Ratio;
+  /** Good units in the period of the demand; null without a demand. */
+  readonly units: Ratio | null;
+  readonly demand: Demand | null;
+  /** Overtime that makes up for it, in each shift; null without a calendar and a demand. */
+  readonly overtime: Ratio | null;
+  /** Whether a day has the hours for that. */
+  readonly fitsDay: boolean;
+}
+
+/** The answers to a task that is longer than a station may take, side by side. */
+export interface LongTaskAnswer {
+  readonly task: number;
+  /** Longer than the working time, so that no station of one place holds it; otherwise only above the station limit. */
+  readonly isImpossible: boolean;
+  readonly taskTime: Ratio;
+  /** Places at which units are taken in turn. */
+  readonly places: number;
+  /** The smallest block that holds it, and the places of its bench; null where it cannot leave the line. */
+  readonly bench: {
+    readonly tasks: readonly number[];
+    readonly joinsAt: number;
+    readonly places: number;
+  } | null;
+  /** Equal parts that fit a station each, at the least. */
+  readonly parts: number;
+  readonly partTime: Ratio;
+  /** The line at the pace that this task alone asks for, whatever longer ones ask for. */
+  readonly slower: SlowerPace;
+  /** The line with this task helped and every other long task as it is: the next one sets its pace. */
+  readonly helpedAlone: SlowerPace;
+}
+
+/** All tasks that are too long, and the line that helps all of them with parallel places. */
+export interface LongTaskAnswers {
+  readonly answers: readonly LongTaskAnswer[];
+  /** Null where no task is too long, or no such plan was found. */
+  readonly withPlaces: {
+    readonly stations: number;
+    readonly people: number;
+    readonly places: number;
+    readonly efficiency: Ratio | null;
+    readonly outcome: "proved" | "found";
+  } | null;
+}
+
+/** @param plan of the whole line: a task that it holds at enough places is not too long; null where there is none */
+export async function answerLongTasks(
+  line: Line,
+  pace: Pace,
+  plan: Plan | null,
+  options: BalanceOptions,
+): Promise<LongTaskAnswers> {
+  const { overLimit, overWorkingTime } = findLongTasks(line, pace);
+  const placesOf = (task: number) => plan?.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1;
+  const long = [...overLimit, ...overWorkingTime]
+    .filter((task) => placesOf(task) < placesFor(pace, line.tasks[task]!.load))
+    .sort((one, two) => one - two);
+  const answers = long.map((task) => answerOf(line, pace, task, overWorkingTime.includes(task)));
+  return { answers, withPlaces: long.length === 0 ? null : await withPlaces(line, pace, options) };
+}
+
+function answerOf(line: Line, pace: Pace, task: number, isImpossible: boolean): LongTaskAnswer {
+  const taskTime = line.tasks[task]!.load;
+  const holding = findBlocks(line).filter((each) => each.tasks.includes(task));
+  const block = holding.sort((one, two) => one.tasks.length - two.tasks.length)[0];
+  const parts = partsFor(pace, taskTime);
+  const others = line.tasks
+    .filter((_, at) => at !== task)
+    .map((each) => lineCycleFor(pace, each.load))
+    .reduce(larger, ZERO);
+  return {
+    task,
+    isImpossible,
+    taskTime,
+    places: placesFor(pace, taskTime),
+    bench: block === undefined ? null : { ...block, places: benchPlaces(line, pace, block.tasks) },
+    parts,
+    partTime: divide(taskTime, ratio(parts)),
+    slower: atPace(line, pace, lineCycleFor(pace, taskTime)),
+    helpedAlone: atPace(line, pace, larger(others, pace.lineCycle)),
+  };
+}
+
+function benchPlaces(line: Line, pace: Pace, tasks: readonly number[]): number {
+  return placesFor(pace, tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO));
+}
+
+/** The line at another cycle: good units of the hour and of the demand's period, and overtime in place of them. */
+function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
+  const slower = divide(pace.lineCycle, lineCycle);
+  const running = multiply(multiply(ratio(MICROS_IN.h), line.uptime), line.yield);
+  const isSlower = compare(lineCycle, pace.lineCycle) > 0;
+  const { calendar, demand } = line;
+  const day = calendar === null ? null : ratio(availableTimeOfDay(calendar));
+  const overtime =
+    day === null || demand === null || !isSlower
+      ? null
+      : divide(subtract(divide(day, slower), day), ratio(calendar!.shifts.length));
+  return {
+    lineCycle,
+    unitsPerHour: divide(running, lineCycle),
+    units: demand && multiply(demand.units, slower),
+    demand,
+    overtime,
+    fitsDay: overtime === null || fitsDay(line, overtime),
+  };
+}
+
+function fitsDay(line: Line, overtime: Ratio): boolean {
+  const gross = line.calendar!.shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
+  const whole = add(ratio(gross), multiply(overtime, ratio(line.calendar!.shifts.length)));
+  return compare(whole, ratio(24 * MICROS_IN.h)) <= 0;
+}
+
+/** The line where every station may have as many places as the longest task needs. */
+async function withPlaces(
+  line: Line,
+  pace: Pace,
+  options: BalanceOptions,
+): Promise<LongTaskAnswers["withPlaces"]> {
+  if (!hasFloorRules(line)) {
+    const { plan, balance } = await balanceWithPlaces(line, pace, options);
+    return {
+      stations: plan.stations.length,
+      people: peopleOf(plan),
+      places: plan.stations.reduce((sum, { places }) => sum + places, 0),
+      efficiency: efficiencyAtPace(line, pace, plan),
+      outcome: balance.proved ? "proved" : "found",
+    };
+  }
+  const most = Math.max(line.maxPlaces, ...line.tasks.map(({ load }) => placesFor(pace, load)));
+  const floor = line.floor.map((station) => ({ ...station, maxPlaces: null }));
+  const roomy = { ...line, maxPlaces: most, floor };
+  const { plan, outcome } = await balanceFloor(roomy, pace, { ...options, method: "best", level: false });
+  if (plan === null) return null;
+  return {
+    stations: plan.stations.length,
+    people: peopleOf(plan),
+    places: plan.stations.reduce((sum, { places }) => sum + places, 0),
+    efficiency: efficiencyAtPace(roomy, pace, plan),
+    outcome: outcome === "proved" ? "proved" : "found",
+  };
+}

@@ -1,0 +1,178 @@
+import type { Line } from "../line/line.js";
+import { fixStations } from "../solve/fix-stations.js";
+import type { Watch } from "../solve/watch-times.js";
+import type { Pace } from "../time/pace.js";
+import { add, ceiling, divide, floor, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { type BenchHours, hoursOf, meanShift, shiftsOf } from "./bench-hours.js";
+import { type BenchJob, carriedShare, isByModel } from "./bench-job.js";
+import { type BenchStock, stockOf } from "./bench-stock.js";
+import { inOrderOfWork } from "./find-blocks.js";
+import { withoutTasks } from "./without-tasks.js";
+
+/** A station of a bench, in order of work; at a bench of one, each place builds the whole. */
+export interface BenchStation {
+  /** Task numbers of the line, in order of work. */
+  readonly tasks: readonly number[];
+  /** Work on one unit that carries the parts, in microseconds. */
+  readonly work: Ratio;
+}
+
+/** A bench with all its figures; times in microseconds. None of them depends on what else leaves the line. */
+export interface BenchFigures extends BenchJob {
+  readonly hours: BenchHours;
+  /** Share of the units that carry the parts. */
+  readonly share: Ratio;
+  readonly pieces: number;
+  /** Work on one unit that carries the parts, hand-over included. */
+  readonly work: Ratio;
+  /** Time between two units' parts: line cycle x hours / share. */
+  readonly takt: Ratio;
+  /** Time between two pieces: takt / pieces. */
+  readonly pieceTakt: Ratio;
+  readonly stations: readonly BenchStation[];
+  /** Whether no other way to share the tasks has a shorter longest station. */
+  readonly isProved: boolean;
+  /** Places that the work fills, exact: (longest station / plan-to + handling) / takt. */
+  readonly placesNeeded: Ratio;
+  /** The same rounded up: places of each station, which take units in turn. */
+  readonly places: number;
+  /** People together at a place. */
+  readonly crew: number;
+  /** People at the bench at a time: crew x places x stations. */
+  readonly people: number;
+  /** People of all its shifts; without a calendar those of one. */
+  readonly peopleOfDay: number;
+  /** Longest station / what its places may be loaded with. */
+  readonly load: Ratio;
+  /** Working time of all its people / crew for one unit of the line: what their time costs. */
+  readonly paidTime: Ratio;
+  /** Person-time for one unit of the line. */
+  readonly personTime: Ratio;
+  /** How long one place works for the need of a day, exact; null without a calendar. */
+  readonly dayOfWork: Ratio | null;
+  /** Units' parts that one place builds in a mean shift, rounded down; null without a calendar. */
+  readonly unitsPerShift: number | null;
+  readonly stock: BenchStock;
+}
+
+export async function measureBench(
+  line: Line,
+  pace: Pace,
+  job: BenchJob,
+  options: { readonly nodes: number; readonly checkpoint: Watch },
+): Promise<BenchFigures> {
+  const share = carriedShare(line, job);
+  const { stations, isProved } = await stationsOf(line, job, share, options);
+  const hours = hoursOf(line, job.terms.shifts);
+  const longest = stations.map(({ work }) => work).reduce((one, two) => (isLonger(two, one) ? two : one));
+  return { ...job, stations, isProved, ...figuresAt(line, pace, job, { share, hours, stations, longest }) };
+}
+
+const isLonger = (one: Ratio, two: Ratio): boolean => subtract(one, two).num > 0n;
+
+interface BenchSetUp {
+  readonly share: Ratio;
+  readonly hours: BenchHours;
+  readonly stations: readonly BenchStation[];
+  /** The longest of the stations. */
+  readonly longest: Ratio;
+}
+
+/** The figures of a bench that works so many hours. */
+function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
+  const { share, hours, stations, longest } = setUp;
+  const handling = ratio(pace.handling);
+  const work = stations.map((each) => each.work).reduce(add, ZERO);
+  const takt = divide(multiply(pace.lineCycle, hours.ofLine), share);
+  const occupied = add(divide(longest, pace.planTo), handling);
+  const placesNeeded = divide(occupied, takt);
+  const places = Math.max(1, Number(ceiling(placesNeeded)));
+  const crew = Math.max(...job.tasks.map((task) => line.tasks[task]!.people));
+  const people = crew * places * stations.length;
+  const workingTime = subtract(multiply(ratio(places), takt), handling);
+  const pieces = piecesOf(line, job);
+  const rates = {
+    builds: divide(ratio(places), occupied),
+    takes: divide(share, pace.lineCycle),
+    passes: divide(ratio(1), pace.lineCycle),
+  };
+  const shift = meanShift(line);
+  const atHoursOfLine = multiply(placesNeeded, hours.ofLine);
+  return {
+    hours,
+    share,
+    pieces,
+    work,
+    takt,
+    pieceTakt: divide(takt, ratio(pieces)),
+    placesNeeded,
+    places,
+    crew,
+    people,
+    peopleOfDay: people * (hours.shifts ?? 1),
+    load: divide(longest, multiply(workingTime, pace.planTo)),
+    paidTime: multiply(ratio(crew * stations.length), multiply(workingTime, share)),
+    personTime: personTimeOf(line, job, share),
+    dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
+    unitsPerShift: shift && Number(floor(divide(multiply(shift, line.uptime), occupied))),
+    stock: stockOf(line, job, hours, rates),
+  };
+}
+
+/** The same bench working other shifts; the sharing of its tasks stays. */
+export function atShifts(line: Line, pace: Pace, bench: BenchFigures, shifts: number): BenchFigures {
+  const longest = bench.stations
+    .map(({ work }) => work)
+    .reduce((one, two) => (isLonger(two, one) ? two : one));
+  const hours = hoursOf(line, shifts);
+  return { ...bench, ...figuresAt(line, pace, bench, { ...bench, hours, longest }) };
+}
+
+/** What all quantities have in common, unless the file states the pieces. */
+function piecesOf(line: Line, { tasks, terms }: BenchJob): number {
+  if (terms.pieces !== null) return terms.pieces;
+  return tasks.map((task) => line.tasks[task]!.quantity).reduce(commonDivisor);
+}
+
+const commonDivisor = (one: number, two: number): number => (two === 0 ? one : commonDivisor(two, one % two));
+
+/** Load of a task on one unit that carries the parts: where models already say who has it, the mean holds the others too. */
+function workOnCarrier(line: Line, task: number, job: BenchJob, share: Ratio): Ratio {
+  const { load } = line.tasks[task]!;
+  return isByModel(line, job.tasks) ? divide(load, share) : load;
+}
+
+function personTimeOf(line: Line, job: BenchJob, share: Ratio): Ratio {
+  const ofTasks = job.tasks
+    .map((task) => multiply(workOnCarrier(line, task, job, share), ratio(line.tasks[task]!.people)))
+    .reduce(add, ZERO);
+  return multiply(share, add(ofTasks, ratio(job.terms.handOver)));
+}
+
+/** The tasks shared out over the stations of the bench, the hand-over with the last of them. */
+async function stationsOf(
+  line: Line,
+  job: BenchJob,
+  share: Ratio,
+  { nodes, checkpoint }: { readonly nodes: number; readonly checkpoint: Watch },
+): Promise<{ readonly stations: readonly BenchStation[]; readonly isProved: boolean }> {
+  const order = inOrderOfWork(line, job.tasks);
+  const last = order.at(-1)!;
+  const workAt = (tasks: readonly number[]): Ratio => {
+    const ofTasks = tasks.map((task) => workOnCarrier(line, task, job, share)).reduce(add, ZERO);
+    return tasks.includes(last) ? add(ofTasks, ratio(job.terms.handOver)) : ofTasks;
+  };
+  const count = Math.min(job.terms.stations, order.length);
+  if (count === 1) return { stations: [{ tasks: order, work: workAt(order) }], isProved: true };
+  const alone = withoutTasks(
+    line,
+    [...line.tasks.keys()].filter((task) => !job.tasks.includes(task)),
+  );
+  const timed = alone.tasks.map((task, at) => ({ ...task, load: workAt([job.tasks[at]!]) }));
+  const fixed = await fixStations({ ...alone, tasks: timed }, count, nodes, checkpoint);
+  const stations = fixed.plan.stations
+    .filter(({ tasks }) => tasks.length > 0)
+    .map((station) => station.tasks.map((at) => job.tasks[at]!))
+    .map((tasks) => ({ tasks, work: workAt(tasks) }));
+  return { stations, isProved: fixed.proved };
+}

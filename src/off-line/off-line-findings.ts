@@ -1,0 +1,107 @@
+import { countOf } from "../findings/count-of.js";
+import { type Finding, finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { compare, multiply, ONE, ratio } from "../time/ratio.js";
+import { longTime } from "../time/show-values.js";
+import { MICROS_IN } from "../time/units.js";
+import { meanShift } from "./bench-hours.js";
+import { isByModel } from "./bench-job.js";
+import { MOST_BLOCKS } from "./every-block.js";
+import type { BenchFigures } from "./measure-bench.js";
+
+/** How far the answer goes: what was cut, stopped, or guessed. */
+export function findOffLineNotes(
+  line: Line,
+  seen: {
+    readonly isGuess: boolean;
+    readonly isWhole: boolean;
+    readonly leftOut: number;
+    readonly setsEnded: "whole" | "limits" | "stopped";
+  },
+): Finding[] {
+  const warn = (rule: string, message: string) =>
+    finding({ rule, severity: "warning", message, file: line.file });
+  const notes: Finding[] = [];
+  if (seen.isGuess) {
+    const message =
+      "no task says `on-base: true`, so nobody knows what is built on the base unit: blocks are guesses, those of less than half of the work content";
+    notes.push(warn("blocks-are-guesses", message));
+  }
+  if (!seen.isWhole) {
+    const message = `there are more than the ${MOST_BLOCKS} blocks that are looked at; mark the base unit with \`on-base: true\`, or ask for tasks with --blocks`;
+    notes.push(warn("blocks-cut", message));
+  }
+  if (seen.leftOut > 0) {
+    const message = `stopped: ${countOf(seen.leftOut, "block")} ${seen.leftOut === 1 ? "was" : "were"} not balanced again, only bounded`;
+    notes.push(warn("blocks-left-out", message));
+  }
+  if (seen.setsEnded !== "whole") {
+    const why = seen.setsEnded === "stopped" ? "stopped" : "too many choices to look at all of them";
+    notes.push(warn("sets-not-whole", `${why}: the sets shown are the best found, not proved best`));
+  }
+  return notes;
+}
+
+/** What is worth knowing of a bench before it is set up. */
+export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {
+  const stated = line.benches.find(({ id }) => id === bench.id);
+  const name = bench.id === null ? "this bench" : `bench ${bench.id}`;
+  const warn = (rule: string, message: string) =>
+    finding({
+      rule,
+      severity: "warning",
+      message: `${name}: ${message}`,
+      file: line.file,
+      place: stated?.place ?? null,
+    });
+  return [
+    ...hoursNotes(line, bench).map((message) => warn("bench-hours", message)),
+    ...shareNotes(line, bench).map((message) => warn("share-counted-twice", message)),
+    ...spaceNotes(bench).map((message) => warn("bench-space", message)),
+    ...equipmentNotes(line, bench).map((message) => warn("bench-equipment", message)),
+    ...testNotes(line, bench).map((message) => warn("test-sends-to-bench", message)),
+  ];
+}
+
+function hoursNotes(line: Line, { terms, hours }: BenchFigures): string[] {
+  if (terms.shifts === null) return [];
+  if (hours.shifts === null) {
+    return ["shifts are not honoured without a calendar and its pace; it works when the line works"];
+  }
+  const gross = line.calendar!.shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
+  const day = multiply(ratio(gross, line.calendar!.shifts.length), ratio(hours.shifts));
+  if (compare(day, ratio(24 * MICROS_IN.h)) <= 0) return [];
+  return [
+    `${hours.shifts} shifts like those of the line (${longTime(meanShift(line)!)} of work each) do not fit a day`,
+  ];
+}
+
+function shareNotes(line: Line, { tasks, terms }: BenchFigures): string[] {
+  if (!isByModel(line, tasks) || compare(terms.share, ONE) === 0) return [];
+  return ["times by model say already which units carry the parts; `share` is set aside"];
+}
+
+function spaceNotes({ terms, stock }: BenchFigures): string[] {
+  if (terms.space === null || stock.units <= terms.space) return [];
+  return [
+    `there is room for the parts of ${countOf(terms.space, "unit")}, and a stock of ${stock.units} is needed`,
+  ];
+}
+
+/** Counted equipment that every place of the bench would need. */
+function equipmentNotes(line: Line, { stations, places }: BenchFigures): string[] {
+  return [...line.equipment].flatMap(([name, count]) => {
+    const using = stations.filter(({ tasks }) =>
+      tasks.some((task) => line.tasks[task]!.equipment.includes(name)),
+    );
+    const needed = using.length * places;
+    return needed > count ? [`needs ${name} at ${needed} places, of which ${count} exist`] : [];
+  });
+}
+
+function testNotes(line: Line, { tasks }: BenchFigures): string[] {
+  return line.tasks.flatMap(({ id, test }, at) => {
+    if (test?.failures !== "repaired" || tasks.includes(at) || !tasks.includes(test.returnTo)) return [];
+    return [`${id} sends failures back to ${line.tasks[test.returnTo]!.id}, which is then at the bench`];
+  });
+}

@@ -1,0 +1,101 @@
+import type { Line } from "../line/line.js";
+import type { Plan, Station } from "../plan/plan.js";
+import { cycleOfPlan, isOverloaded, peopleOf, slowestStation, workContent } from "../plan/plan-figures.js";
+import { workingTime } from "../plan/station-figures.js";
+import type { Pace } from "../time/pace.js";
+import { add, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import type { RestOfLine } from "./balance-rest.js";
+import { shiftsOf } from "./bench-hours.js";
+import type { BenchFigures } from "./measure-bench.js";
+import type { RankedFigures } from "./rank-order.js";
+
+/** A line with benches beside it: who works where, and what that costs; times in microseconds. Without benches, the line alone. */
+export interface OffLinePlan {
+  readonly benches: readonly BenchFigures[];
+  /** Stations of the line, with task numbers of the whole line; null where what stays cannot be balanced. */
+  readonly plan: Plan | null;
+  readonly outcome: RestOfLine["outcome"];
+  /** Stations of the line alone; null without a plan, like every figure below. */
+  readonly stations: number | null;
+  readonly leastStations: number | null;
+  readonly linePeople: number | null;
+  /** People of line and benches in the busiest shift. */
+  readonly people: number | null;
+  readonly leastPeople: number | null;
+  /** People of line and benches in all shifts of a day; without a calendar the same as `people`. */
+  readonly peopleOfDay: number | null;
+  readonly slowestStation: string | null;
+  readonly cycleOfPlan: Ratio | null;
+  /** Person-time / paid time of all people, of line and benches; null where a station is overloaded. */
+  readonly efficiency: Ratio | null;
+  /** Units' parts between benches and line. */
+  readonly stock: number;
+  /** Places where such parts lie: one for each task that a bench hands to. */
+  readonly stockPoints: number;
+}
+
+/** The figures of a line of which benches build a part. */
+export function planWithBenches(
+  whole: Line,
+  pace: Pace,
+  rest: RestOfLine,
+  benches: readonly BenchFigures[],
+): OffLinePlan {
+  const common = {
+    benches,
+    outcome: rest.outcome,
+    stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
+    stockPoints: benches.reduce((sum, each) => sum + each.joinsAt.length, 0),
+  };
+  if (rest.plan === null || rest.least === null) return { ...common, ...WITHOUT_PLAN };
+  const { plan, line } = rest;
+  const atBenches = benches.reduce((sum, each) => sum + each.people, 0);
+  const linePeople = peopleOf(plan);
+  return {
+    ...common,
+    plan: { stations: plan.stations.map((station) => renumber(station, rest.numbers)) },
+    stations: plan.stations.length,
+    leastStations: rest.least.stations,
+    linePeople,
+    people: linePeople + atBenches,
+    leastPeople: rest.least.people + atBenches,
+    peopleOfDay: benches.reduce((sum, each) => sum + each.peopleOfDay, linePeople * shiftsOf(whole)),
+    slowestStation: slowestStation(line, pace, plan).id,
+    cycleOfPlan: cycleOfPlan(line, pace, plan),
+    efficiency: efficiencyOf(pace, rest.line, plan, benches),
+  };
+}
+
+const WITHOUT_PLAN = {
+  plan: null,
+  stations: null,
+  leastStations: null,
+  linePeople: null,
+  people: null,
+  leastPeople: null,
+  peopleOfDay: null,
+  slowestStation: null,
+  cycleOfPlan: null,
+  efficiency: null,
+} as const;
+
+const renumber = (station: Station, numbers: readonly number[]): Station => ({
+  ...station,
+  tasks: station.tasks.map((task) => numbers[task]!),
+});
+
+function efficiencyOf(pace: Pace, rest: Line, plan: Plan, benches: readonly BenchFigures[]): Ratio | null {
+  if (isOverloaded(rest, pace, plan)) return null;
+  const work = benches.reduce((sum, each) => add(sum, each.personTime), workContent(rest, plan));
+  const onLine = plan.stations
+    .map((station) => multiply(ratio(station.crew), workingTime(pace, station)))
+    .reduce(add, ZERO);
+  const paid = benches.reduce((sum, each) => add(sum, each.paidTime), onLine);
+  return compare(paid, ZERO) > 0 ? divide(work, paid) : null;
+}
+
+/** The figures of a plan that ranking looks at. Throws a RangeError for a line that has no plan. */
+export function rankedOf({ peopleOfDay, stations, stock, stockPoints }: OffLinePlan): RankedFigures {
+  if (peopleOfDay === null || stations === null) throw new RangeError("a line without a plan has no rank");
+  return { people: peopleOfDay, stations, stock, stockPoints };
+}

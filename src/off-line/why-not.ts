@@ -1,0 +1,127 @@
+import type { Line } from "../line/line.js";
+import { everyBlock, type JoinedBlock } from "./every-block.js";
+import { ascending, inOrderOfWork, joinsOf, tasksOnBase, withPredecessors } from "./find-blocks.js";
+
+/** What keeps tasks from being built away from the line. */
+export interface Hindrance {
+  readonly kind: "on-base" | "needs-the-line" | "joins-nowhere" | "joins-at-several";
+  /** The arrow that forbids it, from the earlier task to the later; null where it is no arrow. */
+  readonly arrow: readonly [number, number] | null;
+  /** In words, with the arrow. */
+  readonly words: string;
+}
+
+/** Whether tasks can be built away from the line, and if not, why not and what comes near. */
+export interface BlockVerdict extends JoinedBlock {
+  /** None where the tasks can go. */
+  readonly hindrances: readonly Hindrance[];
+  /** The smallest block that holds what of these tasks can leave the base unit; null where there is none, and where they can go. */
+  readonly nearest: readonly number[] | null;
+}
+
+/** Judges a set of tasks, with every arrow that forbids it; `several` lets the result join at several tasks. */
+export function judgeBlock(line: Line, asked: readonly number[], several: boolean): BlockVerdict {
+  const tasks = ascending(new Set(asked));
+  const inside = new Set(tasks);
+  const onBase = tasksOnBase(line);
+  const found = inOrderOfWork(line, tasks).flatMap((task) => hindrancesOf(line, task, inside, onBase));
+  // What works on the base unit can never go; what needs another task may, together with it.
+  const standing = [...found].sort(
+    (one, two) => Number(two.kind === "on-base") - Number(one.kind === "on-base"),
+  );
+  const joinsAt = joinsOf(line, tasks);
+  const hindrances = standing.length > 0 ? standing : joinHindrances(line, tasks, joinsAt, several);
+  const nearest = hindrances.length === 0 ? null : nearestBlock(line, tasks, onBase, several);
+  return { tasks, joinsAt, hindrances, nearest };
+}
+
+/** What the task itself needs outside the block. */
+function hindrancesOf(
+  line: Line,
+  task: number,
+  inside: ReadonlySet<number>,
+  onBase: readonly boolean[],
+): Hindrance[] {
+  const idOf = (each: number) => line.tasks[each]!.id;
+  const id = idOf(task);
+  if (line.tasks[task]!.onBase) {
+    const words = `${id} works on the base unit: it is marked \`on-base: true\``;
+    return [{ kind: "on-base", arrow: null, words }];
+  }
+  return line.before[task]!.filter((earlier) => !inside.has(earlier)).map((earlier) => {
+    const arrow = [earlier, task] as const;
+    const arrowWords = `(${idOf(earlier)} -> ${id})`;
+    if (!onBase[earlier]) {
+      const words = `${id} needs ${idOf(earlier)}, which is on the line ${arrowWords}`;
+      return { kind: "needs-the-line", arrow, words };
+    }
+    if (line.tasks[earlier]!.onBase) {
+      const words = `${id} needs ${idOf(earlier)}, which is on the base unit ${arrowWords}`;
+      return { kind: "on-base", arrow, words };
+    }
+    const chain = chainToBase(line, task, onBase).map(idOf);
+    const words = `${id} works on the base unit: it needs ${idOf(earlier)}, which is on it (${chain.join(" -> ")})`;
+    return { kind: "on-base", arrow, words };
+  });
+}
+
+/** From a task that is marked to this one, along the first arrows that lead there. */
+function chainToBase(line: Line, task: number, onBase: readonly boolean[]): number[] {
+  const chain = [task];
+  while (!line.tasks[chain[0]!]!.onBase) {
+    chain.unshift(line.before[chain[0]!]!.find((earlier) => onBase[earlier])!);
+  }
+  return chain;
+}
+
+function joinHindrances(
+  line: Line,
+  tasks: readonly number[],
+  joinsAt: readonly number[],
+  several: boolean,
+): Hindrance[] {
+  if (joinsAt.length === 0) {
+    const words = "nothing on the line waits for it: no arrow says where it joins";
+    return [{ kind: "joins-nowhere", arrow: null, words }];
+  }
+  if (several || joinsAt.length === 1) return [];
+  const inside = new Set(tasks);
+  const arrows = joinsAt.map((later) => {
+    const earlier = line.before[later]!.find((each) => inside.has(each))!;
+    return [earlier, later] as const;
+  });
+  const words = arrows.map(([earlier, later]) => `${line.tasks[earlier]!.id} -> ${line.tasks[later]!.id}`);
+  const implied = arrows.flatMap(([earlier, later]) =>
+    isImplied(line, earlier, later)
+      ? [`; the arrow ${line.tasks[earlier]!.id} -> ${line.tasks[later]!.id} follows from others and may go`]
+      : [],
+  );
+  return [
+    {
+      kind: "joins-at-several",
+      arrow: arrows[1]!,
+      words: `it joins at ${joinsAt.length} tasks (${words.join(", ")})${implied.join("")}`,
+    },
+  ];
+}
+
+/** Whether another way leads from one task to the other. */
+function isImplied(line: Line, earlier: number, later: number): boolean {
+  return line.before[later]!.some((each) => each !== earlier && withPredecessors(line, [each]).has(earlier));
+}
+
+function nearestBlock(
+  line: Line,
+  tasks: readonly number[],
+  onBase: readonly boolean[],
+  several: boolean,
+): readonly number[] | null {
+  const away = tasks.filter((task) => !onBase[task]);
+  if (away.length === 0) return null;
+  const wanted = withPredecessors(line, away);
+  const holding = everyBlock(line, several).blocks.filter((block) =>
+    [...wanted].every((task) => block.tasks.includes(task)),
+  );
+  if (holding.length === 0) return null;
+  return holding.reduce((one, two) => (two.tasks.length < one.tasks.length ? two : one)).tasks;
+}

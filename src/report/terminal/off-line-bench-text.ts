@@ -1,0 +1,153 @@
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { KeptStock } from "../../off-line/bench-stock.js";
+import type { BenchFigures } from "../../off-line/measure-bench.js";
+import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
+import { compare, divide, ONE, ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, longTime, percent } from "../../time/show-values.js";
+import { headed } from "./sections.js";
+import { type Look, paintFor } from "./style.js";
+import { formatTable } from "./table.js";
+
+type Row = [string, string];
+
+/** One bench with every figure and what it is made of, and what it takes at other hours. */
+export function benchText(answer: OffLineAnswer, rated: RatedBlock, look: Look): string {
+  const { bench } = rated;
+  const names = (tasks: readonly number[]) => tasks.map((task) => answer.line.tasks[task]!.id).join(", ");
+  const order = names(bench.stations.flatMap(({ tasks }) => tasks));
+  const name = bench.id === null ? "" : `${bench.id}: `;
+  const paint = paintFor(look);
+  const rows: Row[] = [
+    ["builds", `${name}${order}; joins at ${names(bench.joinsAt)}`],
+    ...workRows(answer, bench),
+    ...peopleRows(answer, bench),
+    ...stockRows(bench),
+    ...changeRows(answer, rated),
+  ];
+  const table = formatTable(
+    [{ head: "" }, { head: "", wraps: true }],
+    rows.map(([label, words]) => [label, visibleText(words)]),
+    look.width,
+    (text, _, column) => (column === 0 ? paint.strong(text) : text),
+  );
+  return headed("at a bench", `${table}${hoursText(answer, bench, look)}`, look);
+}
+
+function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
+  const show = showTimesIn(line.unit);
+  const { work, pieces, takt, pieceTakt, hours, share, terms, stations } = bench;
+  const names = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id).join(", ");
+  const handOver = terms.handOver === 0 ? "" : `, ${show(terms.handOver)} to hand over among it`;
+  const each = pieces === 1 ? "" : `; ${show(divide(work, ratio(pieces)))} for each of ${pieces} pieces`;
+  const ofHours = compare(hours.ofLine, ONE) === 0 ? "" : ` x ${decimal(hours.ofLine, 3)} of its hours`;
+  const ofShare = compare(share, ONE) === 0 ? "" : ` / ${percent(share)} of the units`;
+  const terms_ = ofHours + ofShare;
+  const sum = terms_ === "" ? "as the line" : `${show(pace.lineCycle)} line cycle${terms_}`;
+  const piece = pieces === 1 ? "" : `; a piece every ${show(pieceTakt)}`;
+  const rows: Row[] = [
+    ["work", `${show(work)} for a unit${handOver}${each}`],
+    ["takt", `${show(takt)}, ${sum}${piece}`],
+  ];
+  if (stations.length === 1) return rows;
+  const shared = stations.map((station) => `${names(station.tasks)} ${show(station.work)}`).join(" | ");
+  return [...rows, ["stations", `${shared}${bench.isProved ? "" : " (not proved shortest)"}`]];
+}
+
+function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
+  const show = showTimesIn(line.unit);
+  const { hours, stations, crew, places, people, peopleOfDay } = bench;
+  const longest = stations.map(({ work }) => work).reduce((one, two) => (compare(two, one) > 0 ? two : one));
+  const planned = compare(pace.planTo, ONE) === 0 ? "" : ` / ${percent(pace.planTo)} plan-to`;
+  const handling = pace.handling === 0 ? "" : ` + ${show(pace.handling)} handling`;
+  const filled = planned + handling === "" ? show(longest) : `(${show(longest)}${planned}${handling})`;
+  const each = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
+  const crews = crew === 1 ? "" : `, ${crew} people at each`;
+  const ofDay = hours.shifts === null ? "" : `, ${peopleOfDay} a day in ${countOf(hours.shifts, "shift")}`;
+  const rows: Row[] = [
+    [
+      "places",
+      `${places}${each}: ${filled} / ${show(bench.takt)} = ${decimal(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crews}`,
+    ],
+    ["people", `${people} at a time${ofDay}`],
+    ["load", `${percent(bench.load)} of what its places may be loaded with`],
+  ];
+  if (bench.dayOfWork === null || bench.unitsPerShift === null) return rows;
+  const need = `${hoursOfWork(bench)} of one place for a day's need; one place builds ${bench.unitsPerShift} in a shift`;
+  return [...rows, ["a day", need]];
+}
+
+/** In hours with decimals, as people add them up, with the exact time behind. */
+const hoursOfWork = ({ dayOfWork }: BenchFigures): string =>
+  `${decimal(divide(dayOfWork!, ratio(3_600_000_000)), 2)} h`;
+
+function stockRows(bench: BenchFigures): Row[] {
+  const { stock, terms, hours } = bench;
+  const reasons = [
+    ...(stock.start > 0
+      ? [`${stock.start} ready when the line starts its day, as the bench works other hours`]
+      : []),
+    ...(stock.most > stock.start ? [`up to ${stock.most} in the course of the day`] : []),
+    ...keptWords(stock.stop, `to ride through a stop of ${longTime(terms.stop)}`),
+    ...keptWords(stock.bunch, `for ${terms.bunch} in a row`),
+    ...(stock.resting > 0 ? [`${stock.resting} that rest before they may join`] : []),
+  ];
+  const same = hours.shifts === null || stock.most === 0 ? "bench and line keep pace, unit by unit" : "";
+  const rows: Row[] = [
+    ["stock", reasons.length === 0 ? `none beyond the unit in hand: ${same}` : reasons.join("; ")],
+  ];
+  if (terms.space === null) {
+    return stock.units === 0 ? rows : [...rows, ["room", `for ${countOf(stock.units, "unit")} is needed`]];
+  }
+  const fits = stock.units <= terms.space ? "enough" : `too little for ${stock.units}`;
+  return [...rows, ["room", `for ${countOf(terms.space, "unit")}: ${fits}`]];
+}
+
+function keptWords(kept: KeptStock | null, why: string): string[] {
+  if (kept === null) return [];
+  const words = `${kept.units} ${why}`;
+  if (kept.units === 0) return [words];
+  if (kept.refill === null) return [`${words}, never built up again: the bench has no time to spare`];
+  const long = kept.refills === "longer than a shift" ? ", longer than a shift" : "";
+  return [`${words}, built up again in ${longTime(kept.refill)} of its work${long}`];
+}
+
+function changeRows({ line }: OffLineAnswer, { plan, verdict }: RatedBlock): Row[] {
+  if (plan === null || plan.cycleOfPlan === null) return [["changes", verdict]];
+  const show = showTimesIn(line.unit);
+  const efficiency = plan.efficiency === null ? "-" : percent(plan.efficiency);
+  const proof = plan.outcome === "proved" ? "proved least" : `at least ${plan.leastStations} needed`;
+  return [
+    [
+      "line",
+      `${countOf(plan.stations!, "station")} (${proof}), ${plan.linePeople === 1 ? "1 person" : `${plan.linePeople} people`}; ${plan.slowestStation} is slowest with ${show(plan.cycleOfPlan)}; efficiency ${efficiency} over all people`,
+    ],
+    ["changes", verdict],
+  ];
+}
+
+/** The same bench on other shifts. */
+function hoursText(answer: OffLineAnswer, bench: BenchFigures, look: Look): string {
+  const others = answer.otherHours.get(bench) ?? [];
+  if (others.length < 2) return "";
+  const paint = paintFor(look);
+  const rows = others.map(({ bench: other, isChosen }) => [
+    `${other.hours.shifts}${isChosen ? " *" : ""}`,
+    decimal(other.placesNeeded, 3),
+    String(other.places),
+    percent(other.load),
+    String(other.peopleOfDay),
+    String(other.stock.start),
+  ]);
+  const table = formatTable(
+    ["shifts", "needs", "places", "load", "people a day", "stock at start"].map((head) => ({
+      head,
+      align: "right" as const,
+    })),
+    rows,
+    look.width,
+    (text, row) => (row < 0 ? paint.faint(text) : text),
+  );
+  return `\n${table}`;
+}

@@ -1,0 +1,83 @@
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
+import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
+import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, longTime, percent } from "../../time/show-values.js";
+import { labelled, paragraph } from "./sections.js";
+import { type Look, paintFor } from "./style.js";
+
+type Row = [string, string, string];
+
+/** For every task that is too long the answers that exist, each with its number, and what is next once it is helped. */
+export function longTasksText(answer: OffLineAnswer, look: Look): string {
+  const { answers, withPlaces } = answer.longTasks;
+  if (answers.length === 0) return "";
+  const show = showTimesIn(answer.line.unit);
+  const all =
+    withPlaces === null
+      ? ""
+      : paragraph(
+          `Parallel places for all of them: ${countOf(withPlaces.stations, "station")} with ${countOf(withPlaces.places, "place")} and ${withPlaces.people} people (${withPlaces.outcome})${withPlaces.efficiency === null ? "" : `, efficiency ${percent(withPlaces.efficiency)} at the pace`}.`,
+          look,
+        );
+  const tables = answers.map((each) => {
+    const task = visibleText(answer.line.tasks[each.task]!.id);
+    const title = `  ${paintFor(look).strong(task)}\n`;
+    return `${title}${labelled(rowsOf(answer, each, show), look)}`;
+  });
+  return `${tables.join("\n")}${all === "" ? "" : `\n${all}`}`;
+}
+
+function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Row[] {
+  const { line, pace } = answer;
+  const over = each.isImpossible
+    ? `over the working time of ${show(pace.workingTime)}`
+    : `over the station limit of ${show(pace.stationLimit)}; stands alone`;
+  const bench: Row =
+    each.bench === null
+      ? [
+          "bench",
+          "-",
+          answer.isGuess ? "not known, as no task says `on-base: true`" : "it cannot leave the line",
+        ]
+      : [
+          "bench",
+          String(each.bench.places),
+          visibleText(
+            `bench ${each.bench.places === 1 ? "place" : "places"} for ${each.bench.tasks.map((task) => line.tasks[task]!.id).join(", ")}; joins at ${line.tasks[each.bench.joinsAt]!.id}`,
+          ),
+        ];
+  return [
+    ["takes", show(each.taskTime), over],
+    ["parallel places", String(each.places), "units taken in turn"],
+    bench,
+    [
+      "split",
+      String(each.parts),
+      `parts of at most ${show(pace.stationLimit)}, ${show(each.partTime)} if even`,
+    ],
+    ["slower pace", show(each.slower.lineCycle), `line cycle; ${rateWords(each.slower)}`],
+    ...overtimeRow(each.slower),
+    [
+      "helped alone",
+      show(each.helpedAlone.lineCycle),
+      `line cycle that the others then set; ${rateWords(each.helpedAlone)}`,
+    ],
+  ];
+}
+
+function rateWords({ unitsPerHour, units, demand }: SlowerPace): string {
+  const perHour = `${decimal(unitsPerHour, 2)} good units an hour`;
+  return units === null || demand === null || demand.period === "hour"
+    ? perHour
+    : `${perHour}, ${decimal(units, 1)} instead of ${decimal(demand.units, 2)} per ${demand.period}`;
+}
+
+function overtimeRow({ overtime, fitsDay }: SlowerPace): Row[] {
+  if (overtime === null) return [];
+  const words = fitsDay
+    ? "a shift at that pace keeps the demand"
+    : "a shift at that pace; a day has not so many hours";
+  return [["overtime", longTime(overtime), words]];
+}
