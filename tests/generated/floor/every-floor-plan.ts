@@ -1,0 +1,240 @@
+import type { FloorStation, Line } from "../../../src/line/line.js";
+import { floor, multiply, ONE, type Ratio, ratio } from "../../../src/time/ratio.js";
+import type { FloorCase } from "../../tools/floor-random-line.js";
+import { everySideOrder, type SideEnds } from "./every-side-order.js";
+
+/** A station with its tasks: how many places it gets and how many people work together at each. */
+export interface Staffed {
+  readonly position: number;
+  readonly tasks: readonly number[];
+  readonly places: number;
+  readonly crew: number;
+  /** (Station time + handling) / places, in parts. */
+  readonly cycle: number;
+}
+
+export interface Cost {
+  readonly people: number;
+  readonly stations: number;
+}
+
+/** Parts of a microsecond in which all times of generated lines are whole: rare tasks, shares of models and of plan-to. */
+export const PARTS = 60;
+const inParts = (value: Ratio): number => Number(floor(multiply(value, ratio(PARTS))));
+
+/**
+ * Every way to put the tasks of a small line at positions along the floor and behind it, and every number of places of each
+ * station: the meaning of the rules, written down plainly. Tasks are numbered along the arrows. For up to 5 tasks.
+ */
+export class EveryFloorPlan {
+  readonly loads: readonly number[];
+  readonly positions: number;
+  private readonly sideEnds = new Map<string, SideEnds>();
+  private readonly isSided: boolean;
+
+  constructor(private readonly given: FloorCase) {
+    const { line } = given;
+    this.loads = line.tasks.map((task) => inParts(task.load));
+    const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
+    this.positions = line.floor.length + line.tasks.length + gaps;
+    this.isSided = line.tasks.some(({ side }) => side !== null);
+  }
+
+  /** The fewest people, then the fewest stations; null where no plan keeps the rules. */
+  cheapest(): Cost | null {
+    let best: Cost | null = null;
+    this.visit((positionOf) => {
+      for (const plan of this.staff(positionOf)) {
+        const cost = costOf(plan);
+        if (best === null || isBelow(cost, best)) best = cost;
+      }
+    });
+    return best;
+  }
+
+  /** The shortest cycle of a plan that costs so much, in parts; endless where there is none. */
+  leastCycle(cost: Cost): number {
+    let least = Number.POSITIVE_INFINITY;
+    this.visit((positionOf) => {
+      for (const plan of this.staff(positionOf)) {
+        const { people, stations } = costOf(plan);
+        if (people !== cost.people || stations !== cost.stations) continue;
+        least = Math.min(least, Math.max(...plan.map(({ cycle }) => cycle)));
+      }
+    });
+    return least;
+  }
+
+  /** Tells of every way to give tasks positions that keeps the arrows and the windows of each task. */
+  private visit(tell: (positionOf: readonly number[]) => void): void {
+    const { line } = this.given;
+    const positionOf: number[] = [];
+    const go = (task: number) => {
+      if (task === line.tasks.length) return tell(positionOf);
+      for (
+        let at = Math.max(0, ...line.before[task]!.map((each) => positionOf[each]!));
+        at < this.positions;
+        at++
+      ) {
+        if (!mayStand(line, task, at)) continue;
+        positionOf[task] = at;
+        go(task + 1);
+      }
+      positionOf.length = task;
+    };
+    go(0);
+  }
+
+  /** Every plan with these positions that keeps all rules. */
+  staff(positionOf: readonly number[]): Staffed[][] {
+    const { line } = this.given;
+    if (!keepsOrder(line, positionOf) || !keepsGroups(line, positionOf)) return [];
+    if (line.tasks.some((_, task) => !mayStand(line, task, positionOf[task]!))) return [];
+    const used = [...new Set(positionOf)].sort((one, two) => one - two);
+    const choices = used.map((position) =>
+      this.choices(
+        position,
+        [...line.tasks.keys()].filter((task) => positionOf[task] === position),
+      ),
+    );
+    return combine(choices).filter((plan) => this.hasEquipment(plan) && hasPeople(line, plan));
+  }
+
+  /** How a station may be staffed. */
+  choices(position: number, tasks: readonly number[]): Staffed[] {
+    const { line, pace, strictLimit } = this.given;
+    const station = line.floor[position] ?? null;
+    const zones = new Set(tasks.flatMap((task) => line.tasks[task]!.zone ?? []));
+    if (zones.size > 1) return [];
+    const isAlone = tasks.filter((task) => this.loads[task]! > 0).length === 1;
+    const people = Math.max(...tasks.map((task) => line.tasks[task]!.people));
+    const found: Staffed[] = [];
+    for (let places = 1; places <= (station?.maxPlaces ?? line.maxPlaces); places++) {
+      const working = places * inParts(pace.lineCycle) - pace.handling * PARTS;
+      const planTo = station?.planTo ?? pace.planTo;
+      const limit = isAlone && !strictLimit ? working : (working * Number(planTo.num)) / Number(planTo.den);
+      if (!this.holdsModels(tasks, working)) continue;
+      for (const [sides, end] of this.endsOf(tasks)) {
+        const cycle = (end + pace.handling * PARTS) / places;
+        if (end <= limit) found.push({ position, tasks, places, crew: Math.max(people, sides), cycle });
+      }
+    }
+    return found;
+  }
+
+  /** When the work ends, by one person and, on a wide product, by two. */
+  private endsOf(tasks: readonly number[]): (readonly [sides: number, end: number])[] {
+    const { line } = this.given;
+    if (!this.isSided) return [[1, tasks.reduce((sum, task) => sum + this.loads[task]!, 0)]];
+    const key = tasks.join();
+    const ends = this.sideEnds.get(key) ?? everySideOrder(line, tasks, this.loads);
+    this.sideEnds.set(key, ends);
+    return [
+      [1, ends.one],
+      [2, ends.two],
+    ];
+  }
+
+  private holdsModels(tasks: readonly number[], working: number): boolean {
+    const { models, modelOverload, tasks: all } = this.given.line;
+    if (modelOverload === null) return true;
+    const most = (working * Number(modelOverload.den + modelOverload.num)) / Number(modelOverload.den);
+    return models.every((_, model) => {
+      const times = tasks.map((task) => {
+        const { times: own, every } = all[task]!;
+        return ((own[model] ?? 0) * PARTS) / every;
+      });
+      return times.reduce((sum, each) => sum + each, 0) <= most;
+    });
+  }
+
+  /** One for each place, more for machines that load and run longer than a line cycle. */
+  private hasEquipment(plan: readonly Staffed[]): boolean {
+    const { line, pace } = this.given;
+    return [...line.equipment].every(([name, count]) => {
+      const needed = plan.map(({ tasks, places }) => {
+        const users = tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
+        const busy = users.reduce((sum, task) => {
+          const { machineTime, every } = line.tasks[task]!;
+          const runs =
+            (machineTime * PARTS * Number(shareOf(line, task).num)) / Number(shareOf(line, task).den);
+          return machineTime === 0 ? sum : sum + this.loads[task]! + runs / every;
+        }, 0);
+        return users.length === 0 ? 0 : Math.max(places, Math.ceil(busy / inParts(pace.lineCycle)));
+      });
+      return needed.reduce((sum, each) => sum + each, 0) <= count;
+    });
+  }
+}
+
+export const costOf = (plan: readonly Staffed[]): Cost => ({
+  people: plan.reduce((sum, { places, crew }) => sum + places * crew, 0),
+  stations: plan.length,
+});
+
+export const isBelow = (one: Cost, two: Cost): boolean =>
+  one.people < two.people || (one.people === two.people && one.stations < two.stations);
+
+/** The share of the units that have a task at all. */
+function shareOf(line: Line, task: number): Ratio {
+  const [first, second] = line.tasks[task]!.times;
+  if (second === undefined || (first !== null && second !== null)) return ONE;
+  return first === null ? line.models[1]!.share : line.models[0]!.share;
+}
+
+function mayStand(line: Line, task: number, at: number): boolean {
+  const { stations, notBefore, notAfter, zone, equipment, skills } = line.tasks[task]!;
+  const here: FloorStation | undefined = line.floor[at];
+  const says = (has: (station: FloorStation) => boolean) => line.floor.some(has);
+  return (
+    (stations === null || stations.includes(at)) &&
+    at >= (notBefore ?? 0) &&
+    at <= (notAfter ?? at) &&
+    (zone === null || !says((each) => each.zone !== null) || here?.zone === zone) &&
+    equipment.every(
+      (name) => !says((each) => each.equipment.includes(name)) || here?.equipment.includes(name),
+    ) &&
+    (!says((each) => each.skills !== null) || skills.every((skill) => here?.skills?.includes(skill)))
+  );
+}
+
+function keepsOrder({ before, waits }: Line, positionOf: readonly number[]): boolean {
+  return (
+    before.every((earlier, task) => earlier.every((each) => positionOf[each]! <= positionOf[task]!)) &&
+    waits.every(({ from, to, stations }) => positionOf[to]! - positionOf[from]! >= stations)
+  );
+}
+
+function keepsGroups({ together, apart }: Line, positionOf: readonly number[]): boolean {
+  const counted = (group: readonly number[]) => new Set(group.map((task) => positionOf[task])).size;
+  return (
+    together.every((group) => counted(group) <= 1) && apart.every((group) => counted(group) === group.length)
+  );
+}
+
+/** Where the floor says nothing of skills, each place that needs some takes a person of its own who has them all. */
+function hasPeople(line: Line, plan: readonly Staffed[]): boolean {
+  if (line.people.length === 0 || line.floor.some(({ skills }) => skills !== null)) return true;
+  const asked = plan.flatMap(({ tasks, places }) => {
+    const skills = tasks.flatMap((task) => line.tasks[task]!.skills);
+    return skills.length === 0 ? [] : Array.from({ length: places }, () => skills);
+  });
+  const seat = (place: number, free: readonly Line["people"][number][]): boolean =>
+    place === asked.length ||
+    free.some(
+      (person) =>
+        asked[place]!.every((skill) => person.skills.includes(skill)) &&
+        seat(
+          place + 1,
+          free.filter((other) => other !== person),
+        ),
+    );
+  return seat(0, line.people);
+}
+
+function combine<T>(choices: readonly (readonly T[])[]): T[][] {
+  return choices.reduce<T[][]>(
+    (plans, own) => plans.flatMap((plan) => own.map((each) => [...plan, each])),
+    [[]],
+  );
+}

@@ -1,0 +1,66 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Plan, Station } from "../../../src/plan/plan.js";
+import { stationIds } from "../../../src/plan/station-numbers.js";
+import { verifyPlan } from "../../../src/plan/verify-plan.js";
+import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
+import { costOf, EveryFloorPlan, isBelow, type Staffed } from "./every-floor-plan.js";
+
+const ALL_POSITIONS = fc.array(fc.nat(99), { minLength: 5, maxLength: 5 });
+
+/** Positions for the tasks: mostly along the arrows, so that other rules decide. */
+function positionsFor(given: FloorCase, drawn: readonly number[], isOrdered: boolean): number[] {
+  const { positions } = new EveryFloorPlan(given);
+  const all = given.line.tasks.map((_, task) => drawn[task]! % positions);
+  return isOrdered ? all.sort((one, two) => one - two) : all;
+}
+
+/** The plan with these positions that costs least, or any other where none keeps the rules. */
+function planWith(given: FloorCase, positionOf: readonly number[]): { plan: Plan; isSound: boolean } {
+  const every = new EveryFloorPlan(given);
+  const sound = every.staff(positionOf).sort((one, two) => (isBelow(costOf(one), costOf(two)) ? -1 : 1))[0];
+  const used = [...new Set(positionOf)].sort((one, two) => one - two);
+  const staffed = sound ?? used.map((position) => staffAnyhow(given, every, position, positionOf));
+  const ids = stationIds(
+    given.line,
+    staffed.map(({ position }) => position),
+  );
+  const stations = staffed.map(
+    ({ tasks, places, crew }, at): Station => ({ id: ids[at]!, tasks, places, crew, sides: null }),
+  );
+  return { plan: { stations }, isSound: sound !== undefined };
+}
+
+/** The fewest places that the station may have by itself, else the most that there are. */
+function staffAnyhow(
+  { line }: FloorCase,
+  every: EveryFloorPlan,
+  position: number,
+  positionOf: readonly number[],
+): Pick<Staffed, "position" | "tasks" | "places" | "crew"> {
+  const tasks = [...line.tasks.keys()].filter((task) => positionOf[task] === position);
+  const [choice] = every.choices(position, tasks);
+  const places = choice?.places ?? line.floor[position]?.maxPlaces ?? line.maxPlaces;
+  return { position, tasks, places, crew: Math.max(...tasks.map((task) => line.tasks[task]!.people)) };
+}
+
+describe("the verifier and the plain meaning of the rules", () => {
+  it("take and refuse the same assignments of tasks to stations", () => {
+    const seen = { sound: 0, refused: 0 };
+    fc.assert(
+      fc.property(
+        floorCases({ fewest: 1, most: 5 }),
+        ALL_POSITIONS,
+        fc.integer({ min: 0, max: 9 }),
+        (given, drawn, order) => {
+          const { plan, isSound } = planWith(given, positionsFor(given, drawn, order > 0));
+          const faults = verifyPlan(given.line, given.pace, plan, given.strictLimit);
+          expect([faults.length === 0, faults]).toEqual([isSound, faults]);
+          seen[isSound ? "sound" : "refused"]++;
+        },
+      ),
+      { seed: 71, numRuns: 3000 },
+    );
+    expect(Math.min(seen.sound, seen.refused)).toBeGreaterThan(300);
+  });
+});

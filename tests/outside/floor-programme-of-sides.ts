@@ -1,0 +1,108 @@
+import { allFollowers } from "../../src/line/reach.js";
+import type { Position, Programme } from "./floor-programme.js";
+
+/**
+ * The sides of a wide product with starts of tasks in seconds from the arrival of the unit: tasks of one side follow each other (a
+ * disjunction with a large number, A. S. Manne 1960), and a task waits for those before it at its station.
+ */
+export function addSides(programme: Programme): void {
+  // Nothing ends later than the longest working time.
+  const late = Math.max(
+    ...programme.positions.flatMap(({ staffings }) => staffings.map(({ working }) => working)),
+  );
+  addSidesOfTasks(programme);
+  for (const position of programme.positions) addEnds(programme, position, late);
+  addWaitingInside(programme, late);
+  addTurns(programme, late);
+}
+
+const start = (task: number) => `start_${task}`;
+const [left, right] = [(task: number) => `left_${task}`, (task: number) => `right_${task}`];
+
+/** One side, or both for two people. */
+function addSidesOfTasks({ given: { line }, text }: Programme): void {
+  for (const [task, { side, people }] of line.tasks.entries()) {
+    const both = [text.binary(left(task)), text.binary(right(task))] as const;
+    text.row(
+      both.map((name) => [1, name]),
+      "=",
+      people > 1 ? 2 : 1,
+    );
+    if (people === 1 && side === "left") text.row([[1, both[0]]], "=", 1);
+    if (people === 1 && side === "right") text.row([[1, both[1]]], "=", 1);
+  }
+}
+
+/** Each task ends within the limit, or the working time where it alone takes any; a crew is one for each side in use. */
+function addEnds({ given, text, loads, x }: Programme, { at, staffings }: Position, late: number): void {
+  const all = [...loads.keys()];
+  const [onLeft, onRight] = [text.binary(`onleft_${at}`), text.binary(`onright_${at}`)];
+  text.row(
+    [...staffings.map(({ crew, name }) => [crew, name] as const), [-1, onLeft], [-1, onRight]],
+    ">=",
+    0,
+  );
+  const timed = all.filter((task) => loads[task]! > 0);
+  const [alone, many] = [text.binary(`alone_${at}`), Math.max(0, timed.length - 1)];
+  if (given.strictLimit) text.row([[1, alone]], "=", 0);
+  text.row([...timed.map((task) => [1, x(task, at)] as const), [many, alone]], "<=", 1 + many);
+  const limits = staffings.map(({ limit, name }) => [-limit, name] as const);
+  const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
+  const workings = staffings.map(({ working, name }) => [-working, name] as const);
+  for (const task of all) {
+    const here = [1, x(task, at)] as const;
+    text.row([here, [1, left(task)], [-1, onLeft]], "<=", 1);
+    text.row([here, [1, right(task)], [-1, onRight]], "<=", 1);
+    const end = [
+      [1, start(task)],
+      [late, x(task, at)],
+    ] as const;
+    text.row([...end, ...limits, [-more, alone]], "<=", late - loads[task]!);
+    text.row([...end, ...workings], "<=", late - loads[task]!);
+  }
+}
+
+function addWaitingInside({ given: { line }, text, loads, positions, x }: Programme, late: number): void {
+  for (const [task, earlier] of line.before.entries()) {
+    for (const other of earlier) {
+      for (const { at } of positions) {
+        const starts = [
+          [1, start(task)],
+          [-1, start(other)],
+        ] as const;
+        const least = loads[other]! - 2 * late;
+        text.row([...starts, [-late, x(task, at)], [-late, x(other, at)]], ">=", least);
+      }
+    }
+  }
+}
+
+/** Of two tasks at one side of one station, one is first; arrows say which, as what lies between them is at the station too. */
+function addTurns({ given: { line }, text, loads, positions, x }: Programme, late: number): void {
+  const isFirst = (one: number, two: number) => {
+    const name = text.binary(`first_${one}_${two}`);
+    text.row(
+      [
+        [1, start(two)],
+        [-1, start(one)],
+        [-late, name],
+      ],
+      ">=",
+      loads[one]! - late,
+    );
+    return name;
+  };
+  const followers = allFollowers(line.before);
+  for (const one of line.tasks.keys()) {
+    for (let two = one + 1; two < line.tasks.length; two++) {
+      if (followers.has(one, two)) continue;
+      const turns = [isFirst(one, two), isFirst(two, one)].map((name) => [1, name] as const);
+      for (const { at } of positions) {
+        for (const side of [left, right]) {
+          const met = [x(one, at), x(two, at), side(one), side(two)].map((name) => [-1, name] as const);
+          text.row([...turns, ...met], ">=", -3);
+        }
+      }
+    }
+  }
+}
