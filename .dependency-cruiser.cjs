@@ -9,8 +9,9 @@ const mayImport = {
   solve: ["plan", "line", "time", "findings"],
   models: ["plan", "line", "time", "findings"],
   "off-line": ["models", "solve", "plan", "line", "time", "findings"],
-  report: ["models", "off-line", "solve", "plan", "line", "time", "findings"],
-  commands: ["models", "report", "off-line", "solve", "plan", "line", "time", "findings"],
+  compare: ["rebalance", "off-line", "models", "solve", "plan", "line", "time", "findings"],
+  report: ["compare", "models", "off-line", "solve", "plan", "line", "time", "findings"],
+  commands: ["compare", "models", "report", "off-line", "solve", "plan", "line", "time", "findings"],
   cli: ["commands", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
 };

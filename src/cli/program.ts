@@ -1,5 +1,6 @@
 import { Command } from "commander";
 import { registerBalance } from "../commands/balance.js";
+import { registerCompare } from "../commands/compare.js";
 import type { Perform, Register } from "../commands/context.js";
 import { registerNew } from "../commands/new.js";
 import { registerSchema } from "../commands/schema.js";
@@ -7,7 +8,13 @@ import { registerTakt } from "../commands/takt.js";
 import { refuseDoubledOptions } from "./refuse-doubled-options.js";
 
 /** The commands, in the order of the help. */
-export const COMMANDS: readonly Register[] = [registerTakt, registerBalance, registerNew, registerSchema];
+export const COMMANDS: readonly Register[] = [
+  registerTakt,
+  registerBalance,
+  registerCompare,
+  registerNew,
+  registerSchema,
+];
 
 const NOTES = `
 Data goes to standard output, everything else to standard error; - stands for

@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import type { CompareWork } from "../compare/compare-options.js";
 import type { ExitStatus } from "./exit-status.js";
 
 /** Wrong usage: the message goes to stderr, the status is 2 and stdout stays empty. Say what was expected. */
@@ -46,6 +47,8 @@ export interface Context {
   breathe(): Promise<void>;
   /** Whether the user has pressed Ctrl-C: long work ends with the best so far, status 130. */
   interrupted(): boolean;
+  /** Threads beside this one that work out options; without them one is worked out after another here. */
+  readonly beside?: Pick<CompareWork, "atATime" | "solve">;
 }
 
 /** Does the work of a command and returns the status that the verdict gives. */

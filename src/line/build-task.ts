@@ -1,9 +1,10 @@
-import { add, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import type { Ratio } from "../time/ratio.js";
 import type { DraftTask } from "./draft-task.js";
 import type { Task } from "./line.js";
 import type { LineDraft } from "./line-draft.js";
 import { valuesOf } from "./line-keys.js";
 import { type Spellings, spellAll } from "./spellings.js";
+import { loadOf } from "./task-load.js";
 
 /** A task of a draft without errors; `shares` are those of the models, or the one of a line that builds one. */
 export function buildTask(
@@ -27,7 +28,7 @@ export function buildTask(
     machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
     every,
     visits,
-    load: multiply(meanTime(times, walking, shares), divide(visits, ratio(every))),
+    load: loadOf({ times, walking, visits, every }, shares),
     people: keys.people?.value ?? 1,
     side: keys.side?.value ?? null,
     skills: spellAll(spell.skill, keys.skill),
@@ -50,14 +51,6 @@ function modelTimes({ pieceTimes }: DraftTask, { models }: LineDraft): (number |
   const times = models.models.map((): number | null => null);
   for (const { model, given } of pieceTimes) times[models.numberOf(model!.name)!] = given.value;
   return times;
-}
-
-/** The share-weighted mean of task time and walking over the models that have the task. */
-function meanTime(times: Task["times"], walking: number, shares: readonly Ratio[]): Ratio {
-  const parts = times.map((time, model) =>
-    time === null ? ZERO : multiply(shares[model]!, ratio(time + walking)),
-  );
-  return parts.reduce(add, ZERO);
 }
 
 function buildWindow(

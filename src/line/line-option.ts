@@ -3,7 +3,7 @@ import type { Calendar } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { Micros } from "../time/duration.js";
 import type { Ratio } from "../time/ratio.js";
-import type { Bench } from "./line.js";
+import type { Bench } from "./bench.js";
 
 /** A named change of the line, to be compared with it; what is null or empty stays as the line has it. */
 export interface LineOption {

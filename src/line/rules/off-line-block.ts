@@ -4,6 +4,7 @@ import { quoted } from "../../time/quoted.js";
 import type { OffLineDraft, OptionDraft } from "../draft-options.js";
 import { idKey } from "../ids.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
+import { tasksOfBlock } from "../tasks-of-block.js";
 import { found, type LineRule } from "./line-rule.js";
 
 const name = "off-line-block";
@@ -30,18 +31,11 @@ function refuser(draft: LineDraft, option: OptionDraft): Refuse {
   };
 }
 
-/** The tasks of a block that exist, each with where it is named; those of a bench are where the bench is. */
-function tasksOf(draft: LineDraft, block: OffLineDraft): readonly { task: number; place: Place }[] {
-  if (block.kind === "tasks") return block.tasks;
-  const bench = draft.benches.find(({ id }) => idKey(id) === idKey(block.named.value));
-  return (bench?.tasks ?? []).map(({ task }) => ({ task, place: block.place }));
-}
-
 function refuseDoubles(draft: LineDraft, option: OptionDraft): Finding[] {
   const refuse = refuser(draft, option);
   const seen = new Set<number>();
   return option.offLine
-    .flatMap((block) => tasksOf(draft, block))
+    .flatMap((block) => tasksOfBlock(draft, block))
     .flatMap(({ task, place }) => {
       if (!seen.has(task)) {
         seen.add(task);
@@ -65,7 +59,7 @@ function refuseBlock(
   } else if (block.count === 0) {
     return refuse("nothing is listed here; list the tasks of the block, or leave it out", block.place);
   }
-  const named = tasksOf(draft, block);
+  const named = tasksOfBlock(draft, block);
   const inside = new Set(named.map(({ task }) => task));
   const idOf = (task: number) => draft.tasks[task]!.id;
   const staying = named.flatMap(({ task, place }) => {

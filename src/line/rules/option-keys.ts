@@ -1,5 +1,8 @@
+import type { OptionDraft } from "../draft-options.js";
 import { idKey } from "../ids.js";
+import type { LineDraft } from "../line-draft.js";
 import { AS_IT_IS } from "../line-option.js";
+import { tasksOfBlock } from "../tasks-of-block.js";
 import { found, type LineRule } from "./line-rule.js";
 
 const name = "option-keys";
@@ -17,7 +20,8 @@ export const optionKeys: LineRule = {
   name,
   purpose: "The changes of an option go together, and its name is free.",
   check(draft) {
-    return draft.options.flatMap(({ name: option, place, keys }) => {
+    return draft.options.flatMap((given) => {
+      const { name: option, place, keys } = given;
       const refuse = (problem: string, at = place) =>
         found(name, draft, { severity: "error", message: `option ${option}: ${problem}`, place: at });
       const clashes = EXCLUDED.flatMap(([one, other, why]) =>
@@ -27,7 +31,19 @@ export const optionKeys: LineRule = {
       );
       const reserved = idKey(option) === AS_IT_IS;
       const own = `the line as its file has it is called so in comparisons; call the option something else`;
-      return [...clashes, ...(reserved ? [refuse(own)] : [])];
+      const most = tasksOnLine(draft, given);
+      const tooMany = keys.stations !== undefined && keys.stations.value > most;
+      const count = `${keys.stations?.value} stations for ${most === 1 ? "1 task" : `${most} tasks`} on the line; a station needs a task, so at most ${most} are expected`;
+      return [
+        ...clashes,
+        ...(reserved ? [refuse(own)] : []),
+        ...(tooMany ? [refuse(count, keys.stations!.place)] : []),
+      ];
     });
   },
 };
+
+function tasksOnLine(draft: LineDraft, { offLine }: OptionDraft): number {
+  const taken = new Set(offLine.flatMap((block) => tasksOfBlock(draft, block).map(({ task }) => task)));
+  return draft.tasks.length - taken.size;
+}

@@ -1,0 +1,186 @@
+import { InvalidArgumentError } from "commander";
+import { type Comparison, compareOptions, ONE_BY_ONE } from "../compare/compare-options.js";
+import { lineOfOption } from "../compare/line-of-option.js";
+import type { AskedOption } from "../compare/option-answer.js";
+import type { Finding } from "../findings/finding.js";
+import { nearestWords } from "../findings/nearest.js";
+import type { Line } from "../line/line.js";
+import { AS_IT_IS } from "../line/line-option.js";
+import { readPlan } from "../plan/file/read-plan.js";
+import { compareCsv } from "../report/csv/compare-csv.js";
+import { compareJson } from "../report/json/compare-json.js";
+import { compareMarkdown } from "../report/markdown/compare-markdown.js";
+import { compareText } from "../report/terminal/compare-text.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
+import { type Chosen, chooseOptions, explainUnknown } from "./choose-options.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findPace } from "./find-pace.js";
+import { type LoadedLine, loadLine } from "./load-line.js";
+import { positiveWholeNumber } from "./option-values.js";
+import { watchSearch } from "./watch-search.js";
+
+const FORMATS = ["text", "markdown", "csv", "json"] as const;
+type Format = (typeof FORMATS)[number];
+
+interface CompareCommandOptions extends OutputOptions {
+  readonly from?: string;
+  readonly cycle?: string;
+  readonly demand?: string;
+  readonly nodes?: number;
+  readonly format?: Format;
+}
+
+export const registerCompare: Register = (program, act) => {
+  const command = program
+    .command("compare")
+    .description(
+      "options side by side on equal terms: people, benches, stock, output, cost, and what a gain costs",
+    )
+    .argument("<line>", "line file, - for standard input")
+    .argument("[options...]", "options of the line, or other line files; all options when left out")
+    .option("--from <plan>", "today's plan, for the moves that each option takes")
+    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option("--demand <text>", "good units wanted instead of the file's; options keep their own")
+    .option(
+      "--nodes <count>",
+      `partial plans that each search may look at (default: ${DEFAULT_NODES})`,
+      positiveWholeNumber,
+    )
+    .option("--format <name>", `${FORMATS.join(", ")} (default: text)`, formatName);
+  addOutputOptions(command).action((path: string, words: string[], options: CompareCommandOptions) =>
+    act((context) => showComparison(context, path, words, withFormat(options))),
+  );
+};
+
+function formatName(text: string): Format {
+  const format = FORMATS.find((each) => each === text);
+  if (format !== undefined) return format;
+  throw new InvalidArgumentError(`One of ${FORMATS.join(", ")} is expected${nearestWords(text, FORMATS)}.`);
+}
+
+/** `--json` is short for `--format json`. */
+function withFormat(options: CompareCommandOptions): CompareCommandOptions {
+  if (options.json && options.format !== undefined && options.format !== "json") {
+    throw new UsageError(`--json and --format ${options.format} exclude each other; give one of them`);
+  }
+  return options.format === "json" ? { ...options, json: true } : options;
+}
+
+/** A column that is asked for, with the file that it comes from. */
+interface Column {
+  readonly chosen: Chosen;
+  readonly loaded: LoadedLine;
+}
+
+async function showComparison(
+  context: Context,
+  path: string,
+  words: readonly string[],
+  options: CompareCommandOptions,
+): Promise<ExitStatus> {
+  await checkOutput(context, path, options);
+  const loaded = await loadLine(context, "compare", path, options);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const chosen = await chooseOptions(context, loaded.line, words);
+  const columns = await loadColumns(context, loaded, chosen, options);
+  if (columns === null) return EXIT_STATUS.wrongInput;
+  const today = options.from === undefined ? null : await context.readText(options.from);
+  const asked = await askFor(columns, today, options);
+  if (asked === null) return EXIT_STATUS.wrongInput;
+  const watch = watchSearch(context, undefined);
+  const work = { ...ONE_BY_ONE, ...context.beside, watch: watch.checkpoint };
+  const compared = await compareOptions(loaded.line, asked, work);
+  watch.close();
+  const comparison = { ...compared, findings: [...findingsOf(columns), ...compared.findings] };
+  if (!options.json)
+    for (const each of new Set(columns.map((column) => column.loaded))) each.tell(each.findings, false);
+  await emit(context, reportOf(comparison, context, options), options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return comparison.options.every(({ posts }) => posts.length === 0)
+    ? EXIT_STATUS.answerIsNo
+    : EXIT_STATUS.fine;
+}
+
+function findingsOf(columns: readonly Column[]): Finding[] {
+  return [...new Set(columns.map(({ loaded }) => loaded))].flatMap(({ findings }) => findings);
+}
+
+/** Reads the other files; null where one of them has faults, which are told. */
+async function loadColumns(
+  context: Context,
+  loaded: LoadedLine,
+  chosen: readonly Chosen[],
+  options: OutputOptions,
+): Promise<Column[] | null> {
+  const columns: Column[] = [];
+  let isFaulty = false;
+  for (const each of chosen) {
+    const other = each.kind === "file" ? await loadOther(context, loaded.line, each.path, options) : loaded;
+    if (other !== null) columns.push({ chosen: each, loaded: other });
+    else if (options.json) return null;
+    else isFaulty = true;
+  }
+  return isFaulty ? null : columns;
+}
+
+async function loadOther(context: Context, line: Line, path: string, options: OutputOptions) {
+  try {
+    return await loadLine(context, "compare", path, options);
+  } catch (error) {
+    throw error instanceof UsageError && path !== "-" ? explainUnknown(line, path, error) : error;
+  }
+}
+
+/** Every column with its pace and today's plan; null where a line has no pace, which is told. */
+async function askFor(
+  columns: readonly Column[],
+  today: string | null,
+  options: CompareCommandOptions,
+): Promise<AskedOption[] | null> {
+  const asked: AskedOption[] = [];
+  for (const { chosen, loaded } of columns) {
+    const option = chosen.kind === "option" ? chosen.option : null;
+    const line = option === null ? loaded.line : lineOfOption(loaded.line, option);
+    const { cycle, demand } = options;
+    const own = option?.demand != null || demand === undefined ? {} : { demand };
+    const found = findPace(line, cycle === undefined ? own : { cycle, ...own });
+    if (!found.ok) {
+      const { fault } = found;
+      const at =
+        option === null
+          ? fault
+          : { ...fault, place: option.place, message: `option ${option.name}: ${fault.message}` };
+      await loaded.refuse([...loaded.findings, at]);
+      return null;
+    }
+    const name =
+      chosen.kind === "line" ? AS_IT_IS : chosen.kind === "file" ? chosen.path : chosen.option.name;
+    const plan = today === null ? null : todaysPlan(options.from!, today, found.line);
+    asked.push({
+      name,
+      line: found.line,
+      option,
+      pace: found.pace,
+      takt: found.takt,
+      today: plan,
+      nodes: options.nodes ?? DEFAULT_NODES,
+    });
+  }
+  return asked;
+}
+
+/** Today's plan in the tasks of a line; those that the line does not have are left out. */
+function todaysPlan(path: string, text: string, line: Line): AskedOption["today"] {
+  const { plan, benches, findings } = readPlan(path, text, line);
+  if (plan !== null) return benches.length > 0 ? { ...plan, benches } : plan;
+  throw new UsageError(`--from: ${findings[0]?.message ?? `"${path}" is no plan`}`);
+}
+
+function reportOf(comparison: Comparison, context: Context, options: CompareCommandOptions): string {
+  if (options.json) return compareJson(comparison);
+  if (options.format === "csv") return compareCsv(comparison);
+  if (options.format === "markdown") return compareMarkdown(comparison);
+  return compareText(comparison, context);
+}

@@ -1,0 +1,120 @@
+import { type Finding, finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { repairsPerGoodUnit } from "../line/visits.js";
+import { answerBalance } from "../off-line/answer-balance.js";
+import { answerStations } from "../off-line/answer-stations.js";
+import type { BalanceAnswer } from "../off-line/balance-answer.js";
+import { marksBase } from "../off-line/find-blocks.js";
+import type { Plan } from "../plan/plan.js";
+import { repairPeople } from "../plan/repair-figures.js";
+import { personTime, stationTime } from "../plan/station-figures.js";
+import type { Watch } from "../solve/watch-times.js";
+import { ONE } from "../time/ratio.js";
+import { benchOfOption, type OptionBench } from "./bench-of-option.js";
+import type { AskedOption, OptionAnswer } from "./option-answer.js";
+import type { Post } from "./post.js";
+import { restOfLine } from "./rest-of-line.js";
+import { tablesOfOption } from "./tables-of-option.js";
+
+/** Works out one option by itself: the same answer whatever it is compared with. */
+export async function answerOption(asked: AskedOption, watch: Watch): Promise<OptionAnswer> {
+  const { line, option, pace } = asked;
+  const repairs = Math.max(0, repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
+  const common = { asked, repairPeople: repairs, pays: null };
+  if (option !== null && option.tables !== null) {
+    const posts = [tablesOfOption(line, option.tables)];
+    const findings = notesOnTables(line);
+    return {
+      ...common,
+      outcome: "proved",
+      balance: null,
+      plan: null,
+      posts,
+      benches: [],
+      findings,
+      isCut: false,
+    };
+  }
+  const benches = (option?.offLine ?? []).map((bench) => benchOfOption(line, pace, bench));
+  const { rest, kept } = restOfLine(line, benches);
+  const answer = await balanceRest(rest, asked, watch);
+  const isCut = answer.search.ended === "interrupted";
+  const balance = lean(answer);
+  const findings = [...balance.findings, ...noteGuess(line, benches)];
+  const { plan, outcome } = balance;
+  if (plan === null) return { ...common, outcome, balance, plan, posts: [], benches, findings, isCut };
+  const stations = plan.stations.map((station): Post => {
+    const [busy, work] = [stationTime(balance.line, station), personTime(balance.line, station)];
+    const tasks = station.tasks.map((task) => kept[task]!);
+    const { id, places, crew } = station;
+    return { id, kind: "station", tasks, places, crew, busy, personTime: work, hours: ONE, share: ONE };
+  });
+  const posts = [...stations, ...benches.map(({ post }) => post)];
+  return {
+    ...common,
+    outcome,
+    balance,
+    plan: wholePlan(plan, kept, benches),
+    posts,
+    benches,
+    findings,
+    isCut,
+  };
+}
+
+function balanceRest(rest: Line, asked: AskedOption, checkpoint: Watch): Promise<BalanceAnswer> {
+  const { option, pace, takt, nodes } = asked;
+  if (option !== null && option.stations !== null) {
+    return answerStations(rest, option.stations, takt, { nodes, checkpoint });
+  }
+  const search = { method: "best", nodes, level: true, strictLimit: false, explain: false, checkpoint };
+  return answerBalance(rest, pace, takt, search);
+}
+
+/** Without the rankings, which nobody asks for here and which no thread can hand over. */
+function lean(answer: BalanceAnswer): BalanceAnswer {
+  return answer.balance === null ? answer : { ...answer, balance: { ...answer.balance, rules: [] } };
+}
+
+function wholePlan(plan: Plan, kept: readonly number[], benches: readonly OptionBench[]): Plan {
+  const stations = plan.stations.map((station) => ({
+    ...station,
+    tasks: station.tasks.map((task) => kept[task]!),
+  }));
+  if (benches.length === 0) return { stations };
+  const atBenches = benches.map(({ post: { id, tasks, places, crew } }) => ({
+    id,
+    tasks,
+    sides: null,
+    places,
+    crew,
+  }));
+  return { stations, benches: atBenches };
+}
+
+function noteGuess(line: Line, benches: readonly OptionBench[]): Finding[] {
+  if (benches.length === 0 || marksBase(line)) return [];
+  const message = "that these tasks can leave the line is a guess, as no task says `on-base: true`";
+  return [finding({ rule: "off-line-guess", severity: "note", message, file: line.file })];
+}
+
+/** What whole units at tables may run into; not reckoned with, since nothing in the file tells how it would be done. */
+function notesOnTables(line: Line): Finding[] {
+  const note = (rule: string, message: string, tasks: readonly string[]) =>
+    tasks.length === 0
+      ? []
+      : [finding({ rule, severity: "warning", message: `${message}: ${tasks.join(", ")}`, file: line.file })];
+  const idsOf = (has: (task: Line["tasks"][number]) => boolean) => line.tasks.filter(has).map(({ id }) => id);
+  return [
+    ...note(
+      "tables-people",
+      "at tables these tasks of several people need a second person now and then; their person-time is counted, waiting for each other is not",
+      idsOf(({ people }) => people > 1),
+    ),
+    ...note(
+      "tables-equipment",
+      "at tables these tasks share their equipment, or each table needs its own; waiting for it is not counted",
+      idsOf(({ equipment, machineTime }) => equipment.length > 0 || machineTime > 0),
+    ),
+  ];
+}

@@ -1,0 +1,115 @@
+import { type Finding, sortFindings } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import type { Outcome } from "../off-line/balance-answer.js";
+import type { Watch } from "../solve/watch-times.js";
+import { answerOption } from "./answer-option.js";
+import { slowestPost } from "./figures.js";
+import type { AskedOption, OptionAnswer } from "./option-answer.js";
+import { type RowOfFigures, rowsOf } from "./rows.js";
+import { verdictOf } from "./verdict.js";
+import { whereLinePays } from "./where-line-pays.js";
+
+/** Options side by side; reports read it and compute nothing. */
+export interface Comparison {
+  /** The line that the options are of. */
+  readonly line: Line;
+  /** In the order of the columns; the first is what the others are measured against. */
+  readonly options: readonly OptionAnswer[];
+  readonly rows: readonly RowOfFigures[];
+  /** By option the station, bench or table that sets its slowest cycle; null without a plan. */
+  readonly slowest: readonly (string | null)[];
+  /** One sentence: what each option gains over the first, and what that costs. */
+  readonly verdict: string;
+  /** "proved" where every option is, "infeasible" where none has a plan. */
+  readonly outcome: Outcome;
+  readonly findings: readonly Finding[];
+}
+
+/** Works out one option; the answer is the same wherever it is done. */
+export type SolveOption = (asked: AskedOption, watch: Watch) => Promise<OptionAnswer>;
+
+export interface CompareWork {
+  readonly watch: Watch;
+  /** How many options may be worked out at a time. */
+  readonly atATime: number;
+  readonly solve: SolveOption;
+}
+
+/** One after another, on this thread. */
+export const ONE_BY_ONE: Pick<CompareWork, "atATime" | "solve"> = { atATime: 1, solve: answerOption };
+
+/** Compares options on equal terms. After an interruption options that are not worked out have no figures. */
+export async function compareOptions(
+  line: Line,
+  asked: readonly AskedOption[],
+  work: CompareWork,
+): Promise<Comparison> {
+  const options = await withTables(await solveAll(asked, work), work.watch);
+  const rows = rowsOf(options);
+  return {
+    line,
+    options,
+    rows,
+    slowest: options.map((option) => slowestPost(option)?.id ?? null),
+    verdict: verdictOf(options, rows),
+    outcome: outcomeOf(options),
+    findings: sortFindings(options.flatMap(({ findings }) => findings)),
+  };
+}
+
+/** So many at a time, the answers in the order of the options. */
+async function solveAll(
+  asked: readonly AskedOption[],
+  { watch, atATime, solve }: CompareWork,
+): Promise<OptionAnswer[]> {
+  const answers: OptionAnswer[] = [];
+  let next = 0;
+  const work = async () => {
+    for (let at = next++; at < asked.length; at = next++) {
+      const what = `${asked[at]!.name} (${at + 1} of ${asked.length})`;
+      const told: Watch = ({ what: part, ...progress }) =>
+        watch({ ...progress, what: part === undefined ? what : `${what}, ${part}` });
+      const ended = await told({ nodes: 0, best: "-", bound: "-" });
+      answers[at] = ended === null ? await solve(asked[at]!, told) : notBegun(asked[at]!);
+    }
+  };
+  await Promise.all(Array.from({ length: Math.min(atATime, asked.length) }, work));
+  return answers;
+}
+
+function notBegun(asked: AskedOption): OptionAnswer {
+  const nothing = {
+    balance: null,
+    plan: null,
+    posts: [],
+    benches: [],
+    repairPeople: 0,
+    pays: null,
+    findings: [],
+  };
+  return { asked, outcome: "stopped", ...nothing, isCut: true };
+}
+
+/** Tables are set against the first option that is a line. */
+async function withTables(answers: readonly OptionAnswer[], watch: Watch): Promise<OptionAnswer[]> {
+  const line = answers.find(({ balance }) => balance !== null);
+  const whole: OptionAnswer[] = [];
+  for (const answer of answers) {
+    const [tables] = answer.posts;
+    const pays =
+      tables?.kind === "tables" && line !== undefined && !answers.some(({ isCut }) => isCut)
+        ? await whereLinePays(tables, line.asked, (progress) =>
+            watch({ ...progress, what: `${answer.asked.name}, where a line pays` }),
+          )
+        : null;
+    whole.push({ ...answer, pays });
+  }
+  return whole;
+}
+
+function outcomeOf(options: readonly OptionAnswer[]): Outcome {
+  const outcomes = options.map(({ outcome }) => outcome);
+  if (options.every(({ posts }) => posts.length === 0))
+    return outcomes.includes("stopped") ? "stopped" : "infeasible";
+  return outcomes.every((each) => each === "proved") ? "proved" : "found";
+}

@@ -1,0 +1,192 @@
+import type { Line } from "../line/line.js";
+import { shiftTime } from "../plan/plan-figures.js";
+import { availableTime, availableTimeOfDay, type Shift } from "../time/calendar.js";
+import {
+  add,
+  compare,
+  divide,
+  floor,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../time/ratio.js";
+import { MICROS_IN } from "../time/units.js";
+import { movesToPlan } from "./moves-to-plan.js";
+import type { OptionAnswer } from "./option-answer.js";
+import { cycleOf, idleAt, isOverloaded, type Post, paidAt, peopleAt, workedAt } from "./post.js";
+
+/*
+ * Every figure of a comparison, each on equal terms: over all people, those at benches and tables among them. Null where an option
+ * has nothing of the kind, or where it is not known.
+ */
+
+type Figure<Value> = (answer: OptionAnswer) => Value | null;
+
+const sum = (values: readonly number[]): number => values.reduce((one, two) => one + two, 0);
+const total = (values: readonly Ratio[]): Ratio => values.reduce(add, ZERO);
+const shiftsOf = ({ asked }: OptionAnswer): readonly Shift[] => asked.line.calendar?.shifts ?? [];
+const hasPlan = ({ posts }: OptionAnswer): boolean => posts.length > 0;
+
+/** Good units wanted in a shift = available time of the mean shift / takt. */
+export const wantedPerShift: Figure<Ratio> = ({ asked: { line, takt } }) => {
+  const { calendar } = line;
+  if (takt === null || calendar === null) return null;
+  return divide(ratio(availableTimeOfDay(calendar), calendar.shifts.length), takt.takt);
+};
+
+/** People in the busiest shift: benches work their first shift beside the line. Who repairs beside the line is among them. */
+export const peoplePerShift: Figure<number> = (answer) =>
+  hasPlan(answer) ? sum(answer.posts.map(peopleAt)) + answer.repairPeople : null;
+
+/** People of all shifts of a day, each with its own; null without a calendar. */
+export const peoplePerDay: Figure<number> = (answer) => {
+  const shifts = shiftsOf(answer).length;
+  if (!hasPlan(answer) || shifts === 0) return null;
+  const each = answer.posts.map((post) => multiply(ratio(peopleAt(post) * shifts), post.hours));
+  return Number(floor(total(each))) + answer.repairPeople * shifts;
+};
+
+/** Stations of the line; null at tables. */
+export const stations: Figure<number> = ({ balance, posts }) =>
+  balance === null || posts.length === 0 ? null : posts.filter(({ kind }) => kind === "station").length;
+
+/** Places at benches; 0 where everything is built on the line. */
+export const benchPlaces: Figure<number> = ({ balance, posts }) =>
+  balance === null || posts.length === 0
+    ? null
+    : sum(posts.filter(({ kind }) => kind === "bench").map(({ places }) => places));
+
+/** Kits laid out at a time: one at each table; null on a line. */
+export const kits: Figure<number> = ({ balance, posts }) =>
+  balance === null ? sum(posts.map(({ places }) => places)) : null;
+
+/** The pace that the demand asks for, in microseconds. */
+export const lineCycle: Figure<Ratio> = ({ asked }) => asked.pace.lineCycle;
+
+/** The line cycle that the slowest post can just keep, in microseconds. */
+export const slowestCycle: Figure<Ratio> = ({ posts, asked }) =>
+  posts.length === 0 ? null : posts.map((post) => cycleOf(post, asked.pace)).reduce(larger);
+
+/** The first post of that cycle. */
+export function slowestPost(answer: OptionAnswer): Post | null {
+  const slowest = slowestCycle(answer);
+  const { pace } = answer.asked;
+  return answer.posts.find((post) => slowest !== null && compare(cycleOf(post, pace), slowest) === 0) ?? null;
+}
+
+/** Person-time worked / person-time paid over all posts, at a line cycle; null where nothing is paid. */
+function efficiencyAt({ posts, asked }: OptionAnswer, cycle: Ratio): Ratio | null {
+  const paid = total(posts.map((post) => paidAt(post, asked.pace, cycle)));
+  return compare(paid, ZERO) > 0 ? divide(total(posts.map(workedAt)), paid) : null;
+}
+
+/** Efficiency at the pace over all people; null where a post cannot keep the pace. */
+export const efficiencyAtPace: Figure<Ratio> = (answer) =>
+  answer.posts.some((post) => isOverloaded(post, answer.asked.pace))
+    ? null
+    : efficiencyAt(answer, answer.asked.pace.lineCycle);
+
+/** The same at the cycle of the slowest post. */
+export const efficiencyAtSlowest: Figure<Ratio> = (answer) => {
+  const slowest = slowestCycle(answer);
+  return slowest === null ? null : efficiencyAt(answer, slowest);
+};
+
+/** Idle person-hours of a shift = idle person-time per unit x units started in it at the pace; null where shifts differ. */
+export const idleHours: Figure<Ratio> = (answer) => {
+  const { line, pace } = answer.asked;
+  const available = shiftTime(line);
+  if (!hasPlan(answer) || available === null || compare(pace.lineCycle, ZERO) <= 0) return null;
+  if (answer.posts.some((post) => isOverloaded(post, pace))) return null;
+  const started = divide(multiply(ratio(available), line.uptime), pace.lineCycle);
+  const idle = total(answer.posts.map((post) => idleAt(post, pace)));
+  return divide(multiply(idle, started), ratio(MICROS_IN.h));
+};
+
+/** Units' parts between benches and line; 0 where there is no bench, null where one is not known. */
+export const stock: Figure<number> = (answer) => {
+  if (answer.balance === null || !hasPlan(answer)) return null;
+  const stocks = answer.benches.map((bench) => bench.stock);
+  return stocks.includes(null) ? null : sum(stocks.map((each) => each ?? 0));
+};
+
+/** Whole good units of a time = floor(time x uptime x yield / cycle of the slowest post). */
+function unitsIn({ uptime, yield: good }: Line, slowest: Ratio, available: number): number {
+  return Number(floor(divide(multiply(multiply(ratio(available), uptime), good), slowest)));
+}
+
+/** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
+export const outputPerShift: Figure<number> = (answer) => {
+  const { line } = answer.asked;
+  const [slowest, available] = [slowestCycle(answer), shiftTime(line)];
+  if (slowest === null || available === null || compare(slowest, ZERO) <= 0) return null;
+  return unitsIn(line, slowest, available);
+};
+
+/** Good units of a day: the whole ones of each shift. */
+function outputPerDay(answer: OptionAnswer): number | null {
+  const slowest = slowestCycle(answer);
+  const shifts = shiftsOf(answer);
+  if (slowest === null || shifts.length === 0 || compare(slowest, ZERO) <= 0) return null;
+  return sum(shifts.map((shift) => unitsIn(answer.asked.line, slowest, availableTime(shift))));
+}
+
+/** Overtime of all shifts of a day, in hours. */
+export const overtimeHours: Figure<Ratio> = (answer) =>
+  hasPlan(answer) && shiftsOf(answer).length > 0
+    ? ratio(sum(shiftsOf(answer).map(({ overtime }) => overtime)), MICROS_IN.h)
+    : null;
+
+/** Person-time of a day in microseconds = people x time of the shifts that they work; `time` takes what counts of a shift. */
+function personTimePerDay(answer: OptionAnswer, time: (shift: Shift) => number): Ratio {
+  const day = ratio(sum(shiftsOf(answer).map(time)));
+  const each = answer.posts.map((post) => multiply(multiply(ratio(peopleAt(post)), post.hours), day));
+  return add(total(each), multiply(ratio(answer.repairPeople), day));
+}
+
+const attended = ({ gross, overtime }: Shift): number => gross + overtime;
+
+/** Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units of the day. */
+export const labourMinutes: Figure<Ratio> = (answer) => {
+  const units = outputPerDay(answer);
+  if (units === null || units === 0) return null;
+  return divide(personTimePerDay(answer, attended), ratio(BigInt(units) * BigInt(MICROS_IN.min)));
+};
+
+/** Good units that a day makes: those wanted, or all that the option gives where that is less. */
+function madePerDay(answer: OptionAnswer): Ratio | null {
+  const [output, wanted] = [outputPerDay(answer), wantedPerShift(answer)];
+  if (output === null || output === 0) return null;
+  const all = ratio(output);
+  const ofDay = wanted === null ? all : multiply(wanted, ratio(shiftsOf(answer).length));
+  return compare(ofDay, all) < 0 ? ofDay : all;
+}
+
+/**
+ * Cost of a unit = (person-hours x person-hour + overtime hours x (overtime - 1) x person-hour + hours of bench places and tables x
+ * bench-hour) / good units made in the day, no more than those wanted: what nobody wants makes no unit cheaper. Null without rates.
+ */
+export const costPerUnit: Figure<Ratio> = (answer) => {
+  const { rates } = answer.asked.line;
+  const units = madePerDay(answer);
+  if (rates === null || units === null) return null;
+  const extra = multiply(
+    personTimePerDay(answer, ({ overtime }) => overtime),
+    subtract(rates.overtime, ONE),
+  );
+  const people = multiply(add(personTimePerDay(answer, attended), extra), rates.personHour);
+  const day = ratio(sum(shiftsOf(answer).map(attended)));
+  const places = answer.posts
+    .filter(({ kind }) => kind !== "station")
+    .map((post) => multiply(multiply(ratio(post.places), post.hours), day));
+  const cost = add(people, multiply(total(places), rates.benchHour));
+  return divide(cost, multiply(units, ratio(MICROS_IN.h)));
+};
+
+/** Tasks whose station or bench changes from today's plan; null where that is not known. */
+export const moves: Figure<number> = ({ asked: { line, today }, plan }) =>
+  today === null || plan === null ? null : movesToPlan(line, today, plan);

@@ -1,0 +1,91 @@
+import { compare, type Ratio, ratio, subtract } from "../time/ratio.js";
+import * as figures from "./figures.js";
+import type { OptionAnswer } from "./option-answer.js";
+
+/** What a figure is a number of; reports know how each is written. Times are in microseconds. */
+export type RowUnit =
+  | "people"
+  | "stations"
+  | "places"
+  | "kits"
+  | "time"
+  | "share"
+  | "hours"
+  | "units"
+  | "minutes"
+  | "money"
+  | "moves";
+
+/** One row of a comparison. */
+export interface Row {
+  /** Stable name for machines. */
+  readonly key: string;
+  readonly label: string;
+  readonly unit: RowUnit;
+  /** Which value is the best; null where none is. */
+  readonly best: "least" | "most" | null;
+  value(answer: OptionAnswer): Ratio | number | null;
+}
+
+const row = (key: string, label: string, unit: RowUnit, best: Row["best"], value: Row["value"]): Row => ({
+  key,
+  label,
+  unit,
+  best,
+  value,
+});
+
+/** Every row, in the order of the table. */
+export const ROWS: readonly Row[] = [
+  row("wantedPerShift", "wanted per shift", "units", null, figures.wantedPerShift),
+  row("peoplePerShift", "people per shift", "people", "least", figures.peoplePerShift),
+  row("peoplePerDay", "people per day", "people", "least", figures.peoplePerDay),
+  row("stations", "stations on the line", "stations", "least", figures.stations),
+  row("benchPlaces", "bench places", "places", "least", figures.benchPlaces),
+  row("kits", "kits at tables", "kits", null, figures.kits),
+  row("lineCycle", "line cycle", "time", null, figures.lineCycle),
+  row("slowestCycle", "slowest cycle", "time", "least", figures.slowestCycle),
+  row("efficiencyAtPace", "efficiency, pace", "share", "most", figures.efficiencyAtPace),
+  row("efficiencyAtSlowest", "efficiency, slowest", "share", "most", figures.efficiencyAtSlowest),
+  row("idleHoursPerShift", "idle person-hours", "hours", "least", figures.idleHours),
+  row("stock", "stock, units", "units", "least", figures.stock),
+  row("outputPerShift", "output per shift", "units", "most", figures.outputPerShift),
+  row("overtimeHours", "overtime per day", "hours", "least", figures.overtimeHours),
+  row("labourMinutes", "labour per unit", "minutes", "least", figures.labourMinutes),
+  row("costPerUnit", "cost per unit wanted", "money", "least", figures.costPerUnit),
+  row("moves", "moves from today", "moves", "least", figures.moves),
+];
+
+/** A row with what every option has in it, in the order of the options. */
+export interface RowOfFigures extends Omit<Row, "value"> {
+  readonly values: readonly (Ratio | null)[];
+  /** Value - that of the first option; null for the first, and where one of the two is not known. */
+  readonly differences: readonly (Ratio | null)[];
+  /** Whether it is the best value of the row; of equal ones all are. None where only one option has a value. */
+  readonly isBest: readonly boolean[];
+}
+
+export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
+  return ROWS.map(({ value, ...rest }) => {
+    const values = answers.map((answer) => exact(value(answer)));
+    const [first] = values;
+    const known = values.filter((each) => each !== null);
+    const best =
+      rest.best === null || known.length < 2 ? null : known.reduce((one, two) => better(rest.best, one, two));
+    return {
+      ...rest,
+      values,
+      differences: values.map((each, at) =>
+        at === 0 || each === null || !first ? null : subtract(each, first),
+      ),
+      isBest: values.map((each) => each !== null && best !== null && compare(each, best) === 0),
+    };
+  });
+}
+
+const exact = (value: Ratio | number | null): Ratio | null =>
+  typeof value === "number" ? ratio(value) : value;
+
+function better(best: Row["best"], one: Ratio, two: Ratio): Ratio {
+  return (best === "least") === compare(two, one) < 0 ? two : one;
+}

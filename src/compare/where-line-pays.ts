@@ -1,0 +1,132 @@
+import { peopleOf } from "../plan/plan-figures.js";
+import { balance } from "../solve/balance.js";
+import { balanceFloor } from "../solve/floor/balance-floor.js";
+import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { findImpossibleTasks } from "../solve/station-problem.js";
+import type { Watch } from "../solve/watch-times.js";
+import { availableTimeOf } from "../time/calendar.js";
+import { type Pace, paceFromDemand } from "../time/pace.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  floor,
+  larger,
+  multiply,
+  type Ratio,
+  ratio,
+  ZERO,
+} from "../time/ratio.js";
+import { benchOfOption } from "./bench-of-option.js";
+import type { AskedOption, WhereLinePays } from "./option-answer.js";
+import { type Post, peopleAt } from "./post.js";
+import { restOfLine } from "./rest-of-line.js";
+
+/**
+ * Compares people as functions of the demand D, exactly. At tables they are ceil(D x work / time), work being that of one unit /
+ * plan-to + handling, so m people are needed from D(m - 1) + 1 up to D(m) = floor(m x time / work). The line never needs fewer people
+ * for more units: it needs fewer than m somewhere in there if it does at the first of these demands, and everywhere if it does at the
+ * last; both are balanced. Line and tables work the calendar, the losses and the reserve of the line.
+ *
+ * @returns null where the number of stations of the line is fixed
+ */
+export async function whereLinePays(
+  tables: Post,
+  asked: AskedOption,
+  watch: Watch,
+): Promise<WhereLinePays | null> {
+  const { line, pace, option } = asked;
+  const period = line.calendar === null ? "hour" : "shift";
+  const time = availableTimeOf(line.calendar, period);
+  const work = add(divide(tables.busy, pace.planTo), ratio(pace.handling));
+  if (!time.ok || option?.stations != null || compare(work, ZERO) <= 0) return null;
+  const running = multiply(multiply(time.value, line.uptime), line.yield);
+  const limit = mostUnits(asked, running);
+  const unitsBy = (people: number) => Number(floor(divide(multiply(ratio(people), running), work)));
+  let [first, always, most, outcome]: [WhereLinePays["first"], number | null, number, "proved" | "found"] = [
+    null,
+    null,
+    0,
+    "proved",
+  ];
+  const peopleFor = async (units: number, fewerThan: number) => {
+    const paced = units < 1 ? null : paceFor(asked, units, period);
+    const found = paced === null ? null : await fewestPeople(asked, paced, fewerThan, watch);
+    if (found === null) return null;
+    most = Math.max(most, units);
+    if (!found.proved && found.people >= fewerThan) outcome = "found";
+    return found.people;
+  };
+  for (let people = 1; people <= mostPeople(asked, limit); people++) {
+    const [low, high] = [unitsBy(people - 1) + 1, Math.min(unitsBy(people), limit)];
+    if (low > limit) break;
+    if (high < low) continue;
+    const atLow = await peopleFor(low, people);
+    if (atLow === null) break;
+    const pays = atLow < people;
+    // With no fewer people at the first of these demands the line has none fewer at the others.
+    if (!pays) most = high;
+    if (pays) first ??= { units: low, onLine: atLow, atTables: people };
+    const atHigh = pays ? await peopleFor(high, people) : atLow;
+    if (atHigh === null || atHigh < people) always ??= pays ? low : null;
+    else always = null;
+    if (atHigh === null) break;
+  }
+  return { line: asked.name, period, first, always, most, outcome };
+}
+
+/** Beyond these units its longest task alone is longer than the working time; no limit where a station may have several places. */
+function mostUnits({ line, pace, option }: AskedOption, running: Ratio): number {
+  const places = [line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1)];
+  if (Math.max(...places) > 1) return Number.MAX_SAFE_INTEGER;
+  const away = new Set(option?.offLine.flatMap(({ tasks }) => tasks));
+  const longest = line.tasks.flatMap(({ load }, task) => (away.has(task) ? [] : [load])).reduce(larger, ZERO);
+  const cycle = add(longest, ratio(pace.handling));
+  return compare(cycle, ZERO) > 0 ? Number(floor(divide(running, cycle))) : Number.MAX_SAFE_INTEGER;
+}
+
+/** Where there is no limit of units: a line needs no more people than it has places, so beyond these nothing changes. */
+function mostPeople({ line }: AskedOption, limit: number): number {
+  if (limit < Number.MAX_SAFE_INTEGER) return limit;
+  const crew = Math.max(...line.tasks.map(({ people }) => people));
+  const places = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
+  return line.tasks.length * places * crew + 1;
+}
+
+function paceFor({ line, pace }: AskedOption, units: number, period: "shift" | "hour"): Pace | null {
+  const { calendar, uptime, yield: good } = line;
+  const demand = { units: ratio(units), period };
+  const { handling, planTo } = pace;
+  const paced = paceFromDemand({ demand, calendar, uptime, yield: good, handling, planTo });
+  return paced.ok ? paced.value : null;
+}
+
+/** The fewest people of the option at a pace, those at benches among them; null where it cannot keep the pace. */
+async function fewestPeople(
+  asked: AskedOption,
+  pace: Pace,
+  fewerThan: number,
+  checkpoint: Watch,
+): Promise<{ readonly people: number; readonly proved: boolean } | null> {
+  const { line, option, nodes } = asked;
+  const benches = (option?.offLine ?? []).map((bench) => benchOfOption(line, pace, bench));
+  const { rest } = restOfLine(line, benches);
+  const away = benches.reduce((sum, { post }) => sum + peopleAt(post), 0);
+  if (findImpossibleTasks(rest, pace, false).length > 0 && !hasFloorRules(rest)) return null;
+  const least = leastPeople(rest, pace) + away;
+  if (least >= fewerThan) return { people: least, proved: true };
+  const search = { method: "best", nodes, level: false, strictLimit: false, explain: false, checkpoint };
+  if (!hasFloorRules(rest)) {
+    const { plan, proved } = await balance(rest, pace, search);
+    return { people: peopleOf(plan) + away, proved };
+  }
+  const { plan, outcome } = await balanceFloor(rest, pace, search);
+  return plan === null ? null : { people: peopleOf(plan) + away, proved: outcome === "proved" };
+}
+
+/** Nobody works longer than a line cycle for each unit. */
+function leastPeople(rest: AskedOption["line"], pace: Pace): number {
+  const work = rest.tasks.map(({ load, people }) => multiply(load, ratio(people))).reduce<Ratio>(add, ZERO);
+  return Number(ceiling(divide(work, pace.lineCycle)));
+}

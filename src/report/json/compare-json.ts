@@ -1,0 +1,73 @@
+import type { OptionBench } from "../../compare/bench-of-option.js";
+import type { Comparison } from "../../compare/compare-options.js";
+import type { OptionAnswer } from "../../compare/option-answer.js";
+import type { RowOfFigures } from "../../compare/rows.js";
+import { divide, type Ratio, ratio } from "../../time/ratio.js";
+import { balanceObject } from "./balance-json.js";
+import { findingJson } from "./finding-json.js";
+import { numberJson, secondsJson } from "./number-json.js";
+
+/** The result document of `compare`: seconds and plain numbers with 6 decimals, shares as fractions. */
+export function compareJson(comparison: Comparison): string {
+  const { line, options, verdict, outcome, findings } = comparison;
+  const document = {
+    format: "linepoise/1",
+    command: "compare",
+    line: line.name,
+    outcome,
+    options: options.map((option, at) => optionJson(comparison, option, at)),
+    verdict,
+    currency: line.rates?.currency ?? null,
+    findings: findings.map(findingJson),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
+  const { rows } = comparison;
+  const { asked, balance, benches, outcome, pays, posts } = option;
+  const ofRows = (of: (row: RowOfFigures) => Ratio | null) =>
+    Object.fromEntries(rows.map((row) => [keyOf(row), valueJson(row, of(row))]));
+  const [tables] = balance === null ? posts : [];
+  return {
+    name: asked.name,
+    file: asked.line.file,
+    note: asked.option?.note ?? null,
+    outcome,
+    plan: balance && balanceObject(balance),
+    benches: benches.map((bench) => benchJson(option, bench)),
+    tables: tables === undefined ? null : { people: tables.places, secondsPerUnit: secondsJson(tables.busy) },
+    linePays: pays && { ...pays },
+    slowestStation: comparison.slowest[at] ?? null,
+    figures: ofRows((row) => row.values[at] ?? null),
+    differences: ofRows((row) => row.differences[at] ?? null),
+    best: rows.filter((row) => row.isBest[at]).map(keyOf),
+  };
+}
+
+function benchJson(option: OptionAnswer, { post, joinsAt, load, shifts, stock }: OptionBench) {
+  const idsOf = (tasks: readonly number[]) => tasks.map((task) => option.asked.line.tasks[task]!.id);
+  return {
+    id: post.id,
+    tasks: idsOf(post.tasks),
+    joinsAt: idsOf(joinsAt),
+    places: post.places,
+    crew: post.crew,
+    shifts,
+    secondsPerUnit: secondsJson(post.busy),
+    load: numberJson(load),
+    stock,
+  };
+}
+
+/** Times carry their unit in the name. */
+const keyOf = ({ key, unit }: RowOfFigures): string => (unit === "time" ? `${key}Seconds` : key);
+
+function valueJson({ unit }: RowOfFigures, value: Ratio | null): number | null {
+  return unit === "time" ? secondsJson(value) : numberJson(value);
+}
+
+/** For tables of plain numbers: a value in the unit that its name says. */
+export function plainValue({ unit }: RowOfFigures, value: Ratio): Ratio {
+  return unit === "time" ? divide(value, ratio(1_000_000)) : value;
+}

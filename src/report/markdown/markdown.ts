@@ -1,0 +1,16 @@
+import { visibleText } from "../../findings/visible-text.js";
+
+/** Text that Markdown shows as it is typed, also at the start of a line and in the cell of a table. */
+export function plainMarkdown(text: string): string {
+  return visibleText(text)
+    .replaceAll(/[\\`*_[\]<>#|~&]/gu, String.raw`\$&`)
+    .replace(/^[-+](?=\s)/u, String.raw`\$&`)
+    .replace(/^(\d+)([.)])/u, String.raw`$1\$2`);
+}
+
+/** A table with its first column at the left and the others at the right; cells are Markdown already. */
+export function markdownTable(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+  const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |\n`;
+  const rule = heads.map((_, at) => (at === 0 ? ":---" : "---:"));
+  return [heads, rule, ...rows].map(line).join("");
+}

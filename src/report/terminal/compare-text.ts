@@ -1,0 +1,133 @@
+import stringWidth from "string-width";
+import type { Comparison } from "../../compare/compare-options.js";
+import type { OptionAnswer } from "../../compare/option-answer.js";
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { percent } from "../../time/show-values.js";
+import { type Cell, type CellRow, cellRows } from "../compare-cells.js";
+import { cautionLines } from "./cautions-text.js";
+import { headed, paragraph } from "./sections.js";
+import { type Look, paintFor } from "./style.js";
+import { type Column, formatTable } from "./table.js";
+
+/** The sign of the best value of a row. */
+const BEST = "✓";
+
+/** Options side by side for a person; one part for each option where the columns do not fit. Ends in a newline. */
+export function compareText(comparison: Comparison, look: Look): string {
+  const { line, verdict } = comparison;
+  const name = `${paintFor(look).strong(visibleText(line.name))}\n`;
+  const parts = [
+    name,
+    headed("verdict", paragraph(verdict, look), look),
+    ...figures(comparison, look),
+    headed("benches", benchesText(comparison, look), look),
+    headed("notes", notesText(comparison, look), look),
+    headed("caution", cautionLines(line, look), look),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}
+
+function figures(comparison: Comparison, look: Look): string[] {
+  const names = comparison.options.map(({ asked }) => visibleText(asked.name));
+  const rows = cellRows(comparison);
+  const signs = `${BEST} the best of its row${names.length > 1 ? `; differences against ${names[0]}` : ""}`;
+  const parts = partsThatFit(names, rows, look);
+  const tables = parts.map((part) => paint(tableOf(part, names, rows, look), look));
+  const isSingle = parts.some(([first]) => first !== 0) || names.length === 1;
+  const headings = parts.map((part) => (isSingle ? names[part[0]!]! : "side by side"));
+  const headedTables = tables.map((table, at) =>
+    at > 0 && !isSingle ? table : headed(headings[at]!, table, look),
+  );
+  return [...headedTables, paragraph(signs, look)];
+}
+
+/** The columns of each table: the first option with as many others as fit, or else each option by itself. */
+function partsThatFit(names: readonly string[], rows: readonly CellRow[], look: Look): number[][] {
+  const fits = (part: readonly number[]) =>
+    tableOf(part, names, rows, look)
+      .split("\n")
+      .every((each) => stringWidth(each) <= look.width);
+  const others = [...names.keys()].slice(1);
+  const parts: number[][] = [];
+  for (const at of others) {
+    const last = parts.at(-1);
+    if (last !== undefined && fits([...last, at])) last.push(at);
+    else parts.push([0, at]);
+  }
+  return parts.length > 0 && parts.every(fits) ? parts : [...names.keys()].map((at) => [at]);
+}
+
+/** Colour only adds: the sign of the best value is there without it. */
+function paint(text: string, look: Look): string {
+  const { good } = paintFor(look);
+  return text.replaceAll(BEST, good(BEST));
+}
+
+function tableOf(
+  part: readonly number[],
+  names: readonly string[],
+  rows: readonly CellRow[],
+  look: Look,
+): string {
+  const columns = part.map((option) => alignedCells(rows.map(({ cells }) => cells[option]!)));
+  const heads: Column[] = [
+    { head: "" },
+    ...part.map((option): Column => ({ head: part.length > 1 ? names[option]! : "" })),
+  ];
+  const body = rows.map(({ label }, at) => [label, ...columns.map((column) => column[at]!)]);
+  return formatTable(heads, body, look.width);
+}
+
+/** Values at the right, then the sign, then differences at the right. */
+function alignedCells(cells: readonly Cell[]): string[] {
+  const widest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => stringWidth(text)));
+  const [value, difference] = [
+    widest(cells.map((cell) => cell.value)),
+    widest(cells.map((cell) => cell.difference)),
+  ];
+  const padded = (text: string, width: number) => " ".repeat(width - stringWidth(text)) + text;
+  return cells.map((cell) => {
+    const sign = cell.isBest ? BEST : " ";
+    return `${padded(visibleText(cell.value), value)} ${sign} ${padded(cell.difference, difference)}`.trimEnd();
+  });
+}
+
+/** What each bench builds and how far that fills it. */
+function benchesText({ options, line }: Comparison, look: Look): string {
+  const show = showTimesIn(line.unit);
+  const rows = options.flatMap((option) =>
+    option.benches.map(({ post, joinsAt, load, shifts, stock }) => {
+      const idsOf = (tasks: readonly number[]) =>
+        visibleText(tasks.map((task) => option.asked.line.tasks[task]!.id).join(", "));
+      const places = `${show(post.busy)} a unit at ${countOf(post.places, "place")}`;
+      const open = shifts === null ? "" : `, ${countOf(shifts, "shift")} a day`;
+      const ready = stock === null || stock === 0 ? "" : `; stock ${countOf(stock, "unit")}`;
+      return [
+        visibleText(option.asked.name),
+        visibleText(post.id),
+        `${idsOf(post.tasks)}; joins at ${idsOf(joinsAt)}; ${places}${open}, ${percent(load)} loaded${ready}`,
+      ];
+    }),
+  );
+  return formatTable([{ head: "" }, { head: "" }, { head: "", wraps: true }], rows, look.width);
+}
+
+/** What the file says of an option, and what is not certain about its figures. */
+function notesText({ options }: Comparison, look: Look): string {
+  return options
+    .flatMap((option) =>
+      [option.asked.option?.note ?? "", ...doubtsOf(option)]
+        .filter((words) => words !== "")
+        .map((words) => paragraph(`${option.asked.name}: ${words}`, look)),
+    )
+    .join("");
+}
+
+function doubtsOf({ outcome, balance, findings, isCut }: OptionAnswer): string[] {
+  const open = outcome === "found" && balance !== null ? "the fewest people are not proved" : "";
+  const cut = isCut ? "interrupted" : "";
+  const told = findings.filter(({ severity }) => severity !== "note").map(({ message }) => message);
+  return [open, cut, ...told];
+}
