@@ -30,7 +30,7 @@ export async function explainInfeasible(
 ): Promise<Infeasibility | null> {
   const probe = new Probe(pace, strictLimit);
   if ((await probe.hasPlan(line)) !== false) return null;
-  const crowded = explainCrowd(line, pace, probe);
+  const crowded = await explainCrowd(line, pace, probe);
   if (crowded !== null) return crowded;
   let [now, isSmallest] = [line, true];
   const drop = async (changed: Line): Promise<boolean> => {
@@ -56,8 +56,8 @@ export async function explainInfeasible(
 }
 
 /** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
-function explainCrowd(line: Line, pace: Pace, probe: Probe): Infeasibility | null {
-  if (line.tasks.some((task) => task.side !== null)) return null;
+async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infeasibility | null> {
+  if (line.tasks.some(({ side }, task) => side !== null || !probe.fitsSomewhere(line, [task]))) return null;
   const crowdOf = (groups: Line["together"]) =>
     mergeTogether(line.before, groups).find(
       (tasks) => tasks.length > 1 && !probe.fitsSomewhere(line, tasks),
@@ -68,6 +68,12 @@ function explainCrowd(line: Line, pace: Pace, probe: Probe): Infeasibility | nul
     const fewer = groups.filter((each) => each !== group);
     const crowd = crowdOf(fewer);
     if (crowd !== null) [groups, tasks] = [fewer, crowd];
+  }
+  // Where stations differ, the rest may still find no plan, though it crowds none.
+  let isSmallest = true;
+  for (const group of groups) {
+    const fewer = groups.filter((each) => each !== group);
+    isSmallest &&= (await probe.hasPlan({ ...withoutRules(line), together: fewer })) === true;
   }
   const show = showTimesIn(line.unit);
   const all = tasks;
@@ -84,7 +90,7 @@ function explainCrowd(line: Line, pace: Pace, probe: Probe): Infeasibility | nul
       `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`,
     ],
     tasks: all,
-    isSmallest: true,
+    isSmallest,
   };
 }
 
@@ -137,6 +143,21 @@ function withoutTime(line: Line, task: number): Line {
   };
 }
 
+/** Times, arrows and stations, and nothing else that a plan must keep. */
+function withoutRules(line: Line): Line {
+  return {
+    ...line,
+    tasks: line.tasks.map((each) => ({ ...each, ...ANYWHERE })),
+    waits: [],
+    together: [],
+    apart: [],
+    people: [],
+    equipment: new Map(),
+    modelOverload: null,
+  };
+}
+
+const ANYWHERE = { stations: null, notBefore: null, notAfter: null, zone: null, equipment: [], skills: [] };
 const NO_TIME = { load: ZERO, walking: 0, machineTime: 0 };
 const nothing = ({ times }: Task) => times.map((own) => (own === null ? null : 0));
 
@@ -163,10 +184,9 @@ class Probe {
 
   fitsSomewhere(line: Line, tasks: readonly number[]): boolean {
     const total = totalOf(line, tasks);
-    const limits = this.problem(line).kinds.flatMap((kind) => kind.limits);
-    const free =
-      line.tasks.filter((task, at) => tasks.includes(at) && compare(task.load, ZERO) > 0).length <= 1;
-    return free || limits.some((limit) => compare(total, fromParts(line, limit)) <= 0);
+    const isAlone = tasks.filter((task) => compare(line.tasks[task]!.load, ZERO) > 0).length <= 1;
+    const limits = this.problem(line).kinds.flatMap((kind) => (isAlone ? kind.alone : kind.limits));
+    return limits.some((limit) => compare(total, fromParts(line, limit)) <= 0);
   }
 
   /** The first position at which a task can stand behind all the work before it, all other rules left aside. */
@@ -174,23 +194,11 @@ class Probe {
     const before = allBefore(line, task);
     const only = [...before, task].sort((one, two) => one - two);
     const numberOf = new Map(only.map((each, at) => [each, at]));
+    const free = withoutRules(line);
     const part: Line = {
-      ...line,
-      tasks: only.map((each) => ({
-        ...line.tasks[each]!,
-        stations: null,
-        notBefore: null,
-        notAfter: null,
-        zone: null,
-        equipment: [],
-        skills: [],
-      })),
+      ...free,
+      tasks: only.map((each) => free.tasks[each]!),
       before: only.map((each) => line.before[each]!.flatMap((other) => numberOf.get(other) ?? [])),
-      waits: [],
-      together: [],
-      apart: [],
-      people: [],
-      equipment: new Map(),
     };
     const own = numberOf.get(task)!;
     for (let position = 0; position < line.floor.length + only.length; position++) {
