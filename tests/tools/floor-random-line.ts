@@ -113,10 +113,14 @@ function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: FloorCaseTerm
   const isModel = drawn.overload !== null && terms.isSided !== true;
   const floor = terms.isWithoutFloor ? [] : drawn.floor;
   const ids = rows.map((_, at) => `t${at + 1}`);
-  const pairsOf = (pairs: readonly (readonly [number, number])[]) =>
-    pairs
-      .map(([one, two]) => [one % rows.length, two % rows.length].sort((a, b) => a - b))
-      .flatMap(([one, two]) => (one === two ? [] : [[ids[one!]!, ids[two!]!] as const]));
+  const pairsOf = (pairs: readonly (readonly [number, number])[]) => {
+    const known = new Set(
+      pairs.map(([one, two]) => [one % rows.length, two % rows.length].sort((a, b) => a - b).join()),
+    );
+    return [...known]
+      .map((each) => each.split(",").map((task) => ids[Number(task)]!))
+      .flatMap(([one, two]) => (one === two ? [] : [[one!, two!] as const]));
+  };
   const waits = drawn.waits.flatMap(([each, stations]) =>
     pairsOf([each]).map(([on, after]) => ({ on, after, stations })),
   );

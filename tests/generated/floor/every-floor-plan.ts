@@ -18,8 +18,8 @@ export interface Cost {
   readonly stations: number;
 }
 
-/** Parts of a microsecond in which all times of generated lines are whole: rare tasks, shares of models and of plan-to. */
-export const PARTS = 60;
+/** Parts of a microsecond in which all times of generated lines are whole: rare tasks, shares, and cycles of up to three places. */
+export const PARTS = 360;
 const inParts = (value: Ratio): number => Number(floor(multiply(value, ratio(PARTS))));
 
 /**

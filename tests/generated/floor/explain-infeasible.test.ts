@@ -1,0 +1,118 @@
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import type { Line } from "../../../src/line/line.js";
+import { explainInfeasible } from "../../../src/solve/floor/explain-infeasible.js";
+import { requirementsOf } from "../../../src/solve/floor/line-rules.js";
+import { ZERO } from "../../../src/time/ratio.js";
+import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
+import { EveryFloorPlan } from "./every-floor-plan.js";
+
+/** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
+const LONGEST_TEST = 120_000;
+
+const hasPlan = (given: FloorCase, line: Line) =>
+  new EveryFloorPlan({ ...given, line: withoutEmptyWaits(line) }).cheapest() !== null;
+
+/** A requirement taken out leaves a wait of no station behind, which is none. */
+const withoutEmptyWaits = (line: Line): Line => ({
+  ...line,
+  waits: line.waits.filter(({ stations }) => stations > 0),
+});
+
+function withoutTime(line: Line, task: number): Line {
+  return {
+    ...line,
+    tasks: line.tasks.map((each, at) =>
+      at === task
+        ? {
+            ...each,
+            load: ZERO,
+            machineTime: 0,
+            times: each.times.map((own) => (own === null ? null : 0)),
+          }
+        : each,
+    ),
+  };
+}
+
+/** Tasks whose times are summed up in the reasons. */
+function timedTasks(line: Line, reasons: readonly string[]): number[] {
+  const sums = reasons.filter((each) => /, the limit of a station/u.test(each)).join(" ");
+  return line.tasks.flatMap(({ id }, task) => (new RegExp(`\\b${id} \\(`, "u").test(sums) ? [task] : []));
+}
+
+/** The line with nothing to keep but what the reasons name. */
+function reduceTo(line: Line, reasons: readonly string[]): Line {
+  const kept = timedTasks(line, reasons);
+  const freed = requirementsOf(line)
+    .filter(({ words }) => !reasons.includes(words))
+    .reduce((now, each) => each.without(now), line);
+  return [...line.tasks.keys()]
+    .filter((task) => !kept.includes(task))
+    .reduce((now, task) => withoutTime(now, task), freed);
+}
+
+it.each([{ isSided: false }, { isSided: true }])(
+  "gives reasons that leave no plan together, and one without any one of them, sides: $isSided",
+  { timeout: LONGEST_TEST },
+  async ({ isSided }) => {
+    let explained = 0;
+    await fc.assert(
+      fc.asyncProperty(floorCases({ fewest: 2, most: isSided ? 4 : 5, isSided }), async (given) => {
+        const { line, pace, strictLimit } = given;
+        const found = await explainInfeasible(line, pace, strictLimit);
+        expect(found === null).toBe(hasPlan(given, line));
+        if (found === null) return;
+        const { reasons } = found;
+        expect(found.isSmallest).toBe(true);
+        // Tasks that crowd a station by their times and groups have their arrows told as a chain.
+        if (reasons.some((each) => each.includes(", above "))) return;
+        explained++;
+        const reduced = reduceTo(line, reasons);
+        expect([reasons, hasPlan(given, reduced)]).toEqual([reasons, false]);
+        for (const { words, without } of requirementsOf(line).filter((each) => reasons.includes(each.words)))
+          expect([reasons, words, hasPlan(given, without(reduced))]).toEqual([reasons, words, true]);
+        for (const task of timedTasks(line, reasons))
+          expect([reasons, task, hasPlan(given, withoutTime(reduced, task))]).toEqual([reasons, task, true]);
+      }),
+      { seed: 111, numRuns: 160 },
+    );
+    expect(explained).toBeGreaterThan(20);
+  },
+);
+
+it("names the groups of a crowd, and says whether there is a plan without any one of them", {
+  timeout: LONGEST_TEST,
+}, async () => {
+  let [crowds, smallest] = [0, 0];
+  const pairs = fc.uniqueArray(fc.tuple(fc.nat(4), fc.nat(4)), { maxLength: 4, selector: String });
+  await fc.assert(
+    fc.asyncProperty(floorCases({ fewest: 5, most: 5 }), pairs, async (given, groups) => {
+      const together = groups.filter(([one, two]) => one < two);
+      const line = { ...given.line, together };
+      const found = await explainInfeasible(line, given.pace, given.strictLimit);
+      if (!found?.reasons.some((each) => each.includes(", above "))) return;
+      crowds++;
+      const isNamed = (group: readonly number[]) =>
+        found.reasons.some((each) =>
+          each.startsWith(`${group.map((task) => line.tasks[task]!.id).join(" and ")} share`),
+        );
+      const named = together.filter(isNamed);
+      const bare = withGroupsOnly(line);
+      expect(hasPlan(given, { ...bare, together: named })).toBe(false);
+      const without = named.map((group) => named.filter((each) => each !== group));
+      expect(found.isSmallest).toBe(without.every((together) => hasPlan(given, { ...bare, together })));
+      if (found.isSmallest) smallest++;
+    }),
+    { seed: 112, numRuns: 300 },
+  );
+  expect(crowds).toBeGreaterThan(30);
+  expect(smallest).toBeGreaterThan(crowds * 0.8);
+});
+
+/** Arrows, times and groups of tasks that share a station, and nothing else that a plan must keep. */
+function withGroupsOnly(line: Line): Line {
+  return requirementsOf(line)
+    .filter(({ words }) => !/ comes before | share a station \(together\)$/u.test(words))
+    .reduce((now, each) => each.without(now), line);
+}
