@@ -12,7 +12,7 @@ const mayImport = {
   compare: ["rebalance", "off-line", "models", "solve", "plan", "line", "time", "findings"],
   report: ["compare", "models", "off-line", "solve", "plan", "line", "time", "findings"],
   commands: ["compare", "models", "report", "off-line", "solve", "plan", "line", "time", "findings"],
-  cli: ["commands", "report", "findings", "benchmark"],
+  cli: ["commands", "compare", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
 };
 

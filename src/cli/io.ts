@@ -1,4 +1,6 @@
+import { availableParallelism } from "node:os";
 import type { Readable, Writable } from "node:stream";
+import { type StartThread, startThread } from "./option-threads.js";
 
 /** A stream for output and what is known of the terminal behind it. */
 export type OutputStream = Writable & { readonly isTTY?: boolean; readonly columns?: number };
@@ -19,7 +21,12 @@ export interface Io {
   endNow(status: number): void;
   /** Milliseconds since some moment. */
   now(): number;
+  /** How many threads may work at a time, with how others are started; none where all work is done on this one. */
+  readonly threads?: { readonly count: number; readonly start: StartThread };
 }
+
+/** More threads would mostly wait for memory. */
+const MOST_THREADS = 4;
 
 /** The input and output of this very process. */
 export function processIo(): Io {
@@ -36,5 +43,6 @@ export function processIo(): Io {
     },
     endNow: (status) => process.exit(status),
     now: () => performance.now(),
+    threads: { count: Math.min(availableParallelism(), MOST_THREADS), start: startThread },
   };
 }

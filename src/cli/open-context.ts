@@ -3,6 +3,7 @@ import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
 import { decideColour } from "./colour.js";
 import type { Io, OutputStream } from "./io.js";
+import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
 import { readStandardInput, readTextFile } from "./read-files.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
@@ -13,6 +14,7 @@ const [NARROWEST, WIDEST] = [40, 200];
 
 /** What a command may see and do, on top of the streams and folder of this run. */
 export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal): Context {
+  const { threads } = io;
   const taken = new Set<"input" | "output">();
   const takeDash = (stream: "input" | "output"): void => {
     if (taken.has(stream)) throw new UsageError(`- stands for standard ${stream} and can be given once`);
@@ -46,6 +48,9 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
     now: io.now,
     breathe: () => setImmediate(),
     interrupted: () => interrupt.aborted,
+    ...(threads !== undefined && threads.count > 1
+      ? { beside: optionThreads(threads.count, threads.start, interrupt) }
+      : {}),
   };
 }
 

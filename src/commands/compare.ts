@@ -89,6 +89,7 @@ async function showComparison(
   const today = options.from === undefined ? null : await context.readText(options.from);
   const asked = await askFor(columns, today, options);
   if (asked === null) return EXIT_STATUS.wrongInput;
+  if (options.cycle !== undefined) context.note(setAside(columns));
   const watch = watchSearch(context, undefined);
   const work = { ...ONE_BY_ONE, ...context.beside, watch: watch.checkpoint };
   const compared = await compareOptions(loaded.line, asked, work);
@@ -101,6 +102,11 @@ async function showComparison(
   return comparison.options.every(({ posts }) => posts.length === 0)
     ? EXIT_STATUS.answerIsNo
     : EXIT_STATUS.fine;
+}
+
+function setAside(columns: readonly Column[]): string {
+  const keys = new Set(columns.flatMap(({ loaded }) => loaded.line.given));
+  return keys.size === 0 ? "" : `--cycle sets aside what the files say of ${[...keys].join(", ")}\n`;
 }
 
 function findingsOf(columns: readonly Column[]): Finding[] {
@@ -175,7 +181,7 @@ async function askFor(
 function todaysPlan(path: string, text: string, line: Line): AskedOption["today"] {
   const { plan, benches, findings } = readPlan(path, text, line);
   if (plan !== null) return benches.length > 0 ? { ...plan, benches } : plan;
-  throw new UsageError(`--from: ${findings[0]?.message ?? `"${path}" is no plan`}`);
+  throw new UsageError(`--from "${path}": ${findings[0]?.message ?? "this is no plan"}`);
 }
 
 function reportOf(comparison: Comparison, context: Context, options: CompareCommandOptions): string {

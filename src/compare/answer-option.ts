@@ -35,7 +35,9 @@ export async function answerOption(asked: AskedOption, watch: Watch): Promise<Op
       isCut: false,
     };
   }
-  const benches = (option?.offLine ?? []).map((bench) => benchOfOption(line, pace, bench));
+  const search = { nodes: asked.nodes, checkpoint: watch };
+  const benches: OptionBench[] = [];
+  for (const bench of option?.offLine ?? []) benches.push(await benchOfOption(line, pace, bench, search));
   const { rest, kept } = restOfLine(line, benches);
   const answer = await balanceRest(rest, asked, watch);
   const isCut = answer.search.ended === "interrupted";
@@ -47,9 +49,20 @@ export async function answerOption(asked: AskedOption, watch: Watch): Promise<Op
     const [busy, work] = [stationTime(balance.line, station), personTime(balance.line, station)];
     const tasks = station.tasks.map((task) => kept[task]!);
     const { id, places, crew } = station;
-    return { id, kind: "station", tasks, places, crew, busy, personTime: work, hours: ONE, share: ONE };
+    return {
+      id,
+      kind: "station",
+      tasks,
+      places,
+      crew,
+      busy,
+      personTime: work,
+      hours: ONE,
+      shifts: line.calendar?.shifts.length ?? null,
+      share: ONE,
+    };
   });
-  const posts = [...stations, ...benches.map(({ post }) => post)];
+  const posts = [...stations, ...benches.flatMap((bench) => bench.posts)];
   return {
     ...common,
     outcome,
@@ -82,13 +95,9 @@ function wholePlan(plan: Plan, kept: readonly number[], benches: readonly Option
     tasks: station.tasks.map((task) => kept[task]!),
   }));
   if (benches.length === 0) return { stations };
-  const atBenches = benches.map(({ post: { id, tasks, places, crew } }) => ({
-    id,
-    tasks,
-    sides: null,
-    places,
-    crew,
-  }));
+  const atBenches = benches.flatMap(({ posts }) =>
+    posts.map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew })),
+  );
   return { stations, benches: atBenches };
 }
 

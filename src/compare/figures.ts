@@ -46,8 +46,7 @@ export const peoplePerShift: Figure<number> = (answer) =>
 export const peoplePerDay: Figure<number> = (answer) => {
   const shifts = shiftsOf(answer).length;
   if (!hasPlan(answer) || shifts === 0) return null;
-  const each = answer.posts.map((post) => multiply(ratio(peopleAt(post) * shifts), post.hours));
-  return Number(floor(total(each))) + answer.repairPeople * shifts;
+  return sum(answer.posts.map((post) => peopleAt(post) * (post.shifts ?? 1))) + answer.repairPeople * shifts;
 };
 
 /** Stations of the line; null at tables. */
@@ -107,12 +106,11 @@ export const idleHours: Figure<Ratio> = (answer) => {
   return divide(multiply(idle, started), ratio(MICROS_IN.h));
 };
 
-/** Units' parts between benches and line; 0 where there is no bench, null where one is not known. */
-export const stock: Figure<number> = (answer) => {
-  if (answer.balance === null || !hasPlan(answer)) return null;
-  const stocks = answer.benches.map((bench) => bench.stock);
-  return stocks.includes(null) ? null : sum(stocks.map((each) => each ?? 0));
-};
+/** Units' parts that lie between benches and line at the most, all reasons together; 0 where there is no bench. */
+export const stock: Figure<number> = (answer) =>
+  answer.balance === null || !hasPlan(answer)
+    ? null
+    : sum(answer.benches.map(({ figures }) => figures.stock.units));
 
 /** Whole good units of a time = floor(time x uptime x yield / cycle of the slowest post). */
 function unitsIn({ uptime, yield: good }: Line, slowest: Ratio, available: number): number {
@@ -141,11 +139,19 @@ export const overtimeHours: Figure<Ratio> = (answer) =>
     ? ratio(sum(shiftsOf(answer).map(({ overtime }) => overtime)), MICROS_IN.h)
     : null;
 
+/** Time of so many shifts of a day, in microseconds: those of the line first, further ones as long as their mean. */
+function timeOfShifts(shifts: readonly Shift[], worked: number, time: (shift: Shift) => number): Ratio {
+  const own = ratio(sum(shifts.slice(0, worked).map(time)));
+  const further = Math.max(0, worked - shifts.length);
+  return add(own, ratio(BigInt(sum(shifts.map(time))) * BigInt(further), shifts.length));
+}
+
 /** Person-time of a day in microseconds = people x time of the shifts that they work; `time` takes what counts of a shift. */
 function personTimePerDay(answer: OptionAnswer, time: (shift: Shift) => number): Ratio {
-  const day = ratio(sum(shiftsOf(answer).map(time)));
-  const each = answer.posts.map((post) => multiply(multiply(ratio(peopleAt(post)), post.hours), day));
-  return add(total(each), multiply(ratio(answer.repairPeople), day));
+  const shifts = shiftsOf(answer);
+  const timeOf = (worked: number | null) => timeOfShifts(shifts, worked ?? shifts.length, time);
+  const each = answer.posts.map((post) => multiply(ratio(peopleAt(post)), timeOf(post.shifts)));
+  return add(total(each), multiply(ratio(answer.repairPeople), timeOf(null)));
 }
 
 const attended = ({ gross, overtime }: Shift): number => gross + overtime;
@@ -179,10 +185,12 @@ export const costPerUnit: Figure<Ratio> = (answer) => {
     subtract(rates.overtime, ONE),
   );
   const people = multiply(add(personTimePerDay(answer, attended), extra), rates.personHour);
-  const day = ratio(sum(shiftsOf(answer).map(attended)));
+  const shifts = shiftsOf(answer);
   const places = answer.posts
     .filter(({ kind }) => kind !== "station")
-    .map((post) => multiply(multiply(ratio(post.places), post.hours), day));
+    .map((post) =>
+      multiply(ratio(post.places), timeOfShifts(shifts, post.shifts ?? shifts.length, attended)),
+    );
   const cost = add(people, multiply(total(places), rates.benchHour));
   return divide(cost, multiply(units, ratio(MICROS_IN.h)));
 };

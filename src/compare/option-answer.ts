@@ -8,6 +8,8 @@ import type { TaktSum } from "../time/takt.js";
 import type { OptionBench } from "./bench-of-option.js";
 import type { Post } from "./post.js";
 
+export type { Progress, Watch } from "../solve/watch-times.js";
+
 /** One column of a comparison that is asked for; plain data, so that it can be handed to another thread. */
 export interface AskedOption {
   readonly name: string;

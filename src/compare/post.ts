@@ -13,8 +13,10 @@ export interface Post {
   readonly busy: Ratio;
   /** Person-time of one unit. */
   readonly personTime: Ratio;
-  /** Its shifts of a day / those of the line. */
+  /** Available time of its day / that of the line. */
   readonly hours: Ratio;
+  /** Shifts of a day that it works; null without a calendar. */
+  readonly shifts: number | null;
   /** Share of the units that are worked here. */
   readonly share: Ratio;
 }

@@ -1,6 +1,6 @@
-import type { Line } from "../line/line.js";
+import type { Line, Task } from "../line/line.js";
 import { withoutTasks } from "../off-line/without-tasks.js";
-import { add, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, divide, multiply, ratio } from "../time/ratio.js";
 import type { OptionBench } from "./bench-of-option.js";
 
 /** What stays on a line. */
@@ -12,19 +12,21 @@ export interface RestOfLine {
 
 /** What stays on the line when benches build their part; the tasks where parts join take the time to take them over. */
 export function restOfLine(line: Line, benches: readonly OptionBench[]): RestOfLine {
-  const taken = new Set(benches.flatMap(({ post }) => post.tasks));
+  const taken = new Set(benches.flatMap(({ figures }) => figures.tasks));
   const kept = [...line.tasks.keys()].filter((task) => !taken.has(task));
-  const rest = withoutTasks(line, [...taken]);
-  const tasks = rest.tasks.map((task, at) => {
-    const more = takenOverAt(benches, kept[at]!);
-    return { ...task, load: add(task.load, more) };
-  });
-  return { rest: { ...rest, tasks }, kept };
+  const tasks = line.tasks.map((task, at) =>
+    benches.filter(({ figures }) => figures.joinsAt.includes(at)).reduce(withTakeOver, task),
+  );
+  return { rest: withoutTasks({ ...line, tasks }, [...taken]), kept };
 }
 
-function takenOverAt(benches: readonly OptionBench[], task: number): Ratio {
-  return benches
-    .filter(({ joinsAt }) => joinsAt.includes(task))
-    .map(({ takeOver, post }) => multiply(ratio(takeOver), post.share))
-    .reduce(add, ZERO);
+/** The take-over is done as often as the task, on the units that carry the parts. */
+function withTakeOver(task: Task, { figures: { terms, share } }: OptionBench): Task {
+  if (terms.takeOver === 0) return task;
+  const often = multiply(divide(task.visits, ratio(task.every)), share);
+  return {
+    ...task,
+    times: task.times.map((time) => (time === null ? null : time + terms.takeOver)),
+    load: add(task.load, multiply(ratio(terms.takeOver), often)),
+  };
 }

@@ -23,6 +23,7 @@ export function tablesOfOption(line: Line, { people, walking }: Tables): Post {
     busy: work,
     personTime: work,
     hours: ONE,
+    shifts: line.calendar?.shifts.length ?? null,
     share: ONE,
   };
 }

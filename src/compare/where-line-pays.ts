@@ -18,9 +18,9 @@ import {
   ratio,
   ZERO,
 } from "../time/ratio.js";
-import { benchOfOption } from "./bench-of-option.js";
+import { benchOfOption, type OptionBench } from "./bench-of-option.js";
 import type { AskedOption, WhereLinePays } from "./option-answer.js";
-import { type Post, peopleAt } from "./post.js";
+import type { Post } from "./post.js";
 import { restOfLine } from "./rest-of-line.js";
 
 /**
@@ -110,9 +110,12 @@ async function fewestPeople(
   checkpoint: Watch,
 ): Promise<{ readonly people: number; readonly proved: boolean } | null> {
   const { line, option, nodes } = asked;
-  const benches = (option?.offLine ?? []).map((bench) => benchOfOption(line, pace, bench));
+  const benches: OptionBench[] = [];
+  for (const bench of option?.offLine ?? []) {
+    benches.push(await benchOfOption(line, pace, bench, { nodes, checkpoint }));
+  }
   const { rest } = restOfLine(line, benches);
-  const away = benches.reduce((sum, { post }) => sum + peopleAt(post), 0);
+  const away = benches.reduce((sum, { figures }) => sum + figures.people, 0);
   if (findImpossibleTasks(rest, pace, false).length > 0 && !hasFloorRules(rest)) return null;
   const least = leastPeople(rest, pace) + away;
   if (least >= fewerThan) return { people: least, proved: true };

@@ -45,18 +45,21 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
   };
 }
 
-function benchJson(option: OptionAnswer, { post, joinsAt, load, shifts, stock }: OptionBench) {
+function benchJson(option: OptionAnswer, { id, figures }: OptionBench) {
   const idsOf = (tasks: readonly number[]) => tasks.map((task) => option.asked.line.tasks[task]!.id);
   return {
-    id: post.id,
-    tasks: idsOf(post.tasks),
-    joinsAt: idsOf(joinsAt),
-    places: post.places,
-    crew: post.crew,
-    shifts,
-    secondsPerUnit: secondsJson(post.busy),
-    load: numberJson(load),
-    stock,
+    id,
+    tasks: idsOf(figures.stations.flatMap(({ tasks }) => tasks)),
+    joinsAt: idsOf(figures.joinsAt),
+    stations: figures.stations.length,
+    places: figures.places,
+    crew: figures.crew,
+    people: figures.people,
+    shifts: figures.hours.shifts,
+    secondsPerUnit: secondsJson(figures.work),
+    load: numberJson(figures.load),
+    stock: figures.stock.units,
+    stockAtStart: figures.stock.start,
   };
 }
 

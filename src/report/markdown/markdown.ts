@@ -5,7 +5,7 @@ export function plainMarkdown(text: string): string {
   return visibleText(text)
     .replaceAll(/[\\`*_[\]<>#|~&]/gu, String.raw`\$&`)
     .replace(/^[-+](?=\s)/u, String.raw`\$&`)
-    .replace(/^(\d+)([.)])/u, String.raw`$1\$2`);
+    .replace(/^(\d+)([.)])(?=\s|$)/u, String.raw`$1\$2`);
 }
 
 /** A table with its first column at the left and the others at the right; cells are Markdown already. */

@@ -98,16 +98,18 @@ function alignedCells(cells: readonly Cell[]): string[] {
 function benchesText({ options, line }: Comparison, look: Look): string {
   const show = showTimesIn(line.unit);
   const rows = options.flatMap((option) =>
-    option.benches.map(({ post, joinsAt, load, shifts, stock }) => {
+    option.benches.map(({ id, figures: bench }) => {
       const idsOf = (tasks: readonly number[]) =>
         visibleText(tasks.map((task) => option.asked.line.tasks[task]!.id).join(", "));
-      const places = `${show(post.busy)} a unit at ${countOf(post.places, "place")}`;
-      const open = shifts === null ? "" : `, ${countOf(shifts, "shift")} a day`;
-      const ready = stock === null || stock === 0 ? "" : `; stock ${countOf(stock, "unit")}`;
+      const { work, places, hours, load, stock } = bench;
+      const several = bench.stations.length === 1 ? "" : ` at each of ${bench.stations.length} stations`;
+      const at = `${show(work)} a unit at ${countOf(places, "place")}${several}`;
+      const open = hours.shifts === null ? "" : `, ${countOf(hours.shifts, "shift")} a day`;
+      const ready = stock.units === 0 ? "" : `; stock ${countOf(stock.units, "unit")}`;
       return [
         visibleText(option.asked.name),
-        visibleText(post.id),
-        `${idsOf(post.tasks)}; joins at ${idsOf(joinsAt)}; ${places}${open}, ${percent(load)} loaded${ready}`,
+        visibleText(id),
+        `${idsOf(bench.stations.flatMap(({ tasks }) => tasks))}; joins at ${idsOf(bench.joinsAt)}; ${at}${open}, ${percent(load)} loaded${ready}`,
       ];
     }),
   );

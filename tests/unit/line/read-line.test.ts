@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|equipment|people|together|apart|models|sequence|model-overload|benches|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
+  /^(?:stations|max-places|equipment|people|together|apart|models|sequence|model-overload|benches|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -56,6 +56,8 @@ const WITHOUT_FLOOR_RULES = {
   sequence: null,
   modelOverload: null,
   benches: [],
+  options: [],
+  rates: null,
   policy: { maxLoad: ONE, minEfficiency: null, maxStations: null, maxPeople: null, maxAboveLeast: null },
   supplies: [],
 };

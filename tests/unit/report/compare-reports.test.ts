@@ -1,0 +1,96 @@
+import { readFileSync } from "node:fs";
+import stringWidth from "string-width";
+import { describe, expect, it } from "vitest";
+import { runLinepoise } from "../../tools/run-linepoise.js";
+
+const demo = readFileSync(new URL("../../../examples/cargo-bike.line.yaml", import.meta.url), "utf8");
+const OPTIONS = [
+  "options:",
+  "  wheels-off-line: {off-line: [[lace-wheels, true-wheels, mount-tyres, fit-discs]]}",
+  "  battery-off-line: {off-line: [[seat-cells, wire-pack, close-battery]]}",
+  "  +busier: {demand: 180 per day}",
+  "  東京 tables: {tables: {people: 13, walking: 2 min}}",
+  "rates: {person-hour: 32, bench-hour: 2, overtime: 150 %, currency: EUR}",
+  "",
+].join("\n");
+const files = { "line.yaml": `${demo}\n${OPTIONS}` };
+
+const run = async (args: readonly string[], more: object = {}) => {
+  const ran = await runLinepoise({ args: ["compare", "line.yaml", ...args], files, ...more });
+  expect(ran.status, ran.stderr).toBe(0);
+  return ran.stdout;
+};
+
+interface Option {
+  readonly name: string;
+  readonly plan: { readonly stations: readonly unknown[] } | null;
+  readonly figures: Readonly<Record<string, number | null>>;
+}
+const optionsOf = (text: string) => (JSON.parse(text) as { options: Option[] }).options;
+
+describe("a comparison on a terminal", () => {
+  it.each([50, 80, 200])("keeps to %i columns, every option and figure in it", async (terminal) => {
+    const text = await run([], { terminal, env: { NO_COLOR: "1" } });
+    const lines = text.split("\n");
+    expect(lines.filter((line) => stringWidth(line) > terminal)).toEqual([]);
+    for (const name of ["as it is", "battery-off-line", "wheels-off-line", "+busier", "東京 tables"]) {
+      expect(text.toLowerCase()).toContain(name);
+    }
+  });
+
+  it("shows one part for each option where two columns have no room", async () => {
+    const narrow = await run(["battery-off-line"], { terminal: 40, env: { NO_COLOR: "1" } });
+    expect(narrow).toContain("\nAS IT IS\n");
+    expect(narrow).toContain("\nBATTERY-OFF-LINE\n");
+    expect(narrow).not.toContain("SIDE BY SIDE");
+  });
+
+  it("only adds colour: without it the same text remains", async () => {
+    const args = ["battery-off-line", "wheels-off-line"];
+    const coloured = await run(args, { env: { FORCE_COLOR: "1" } });
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: escapes are what is taken out
+    expect(coloured.replaceAll(/\u001b\[\d+m/gu, "")).toBe(await run(args));
+    expect(coloured).not.toBe(await run(args));
+  });
+});
+
+describe("the figures of an option", () => {
+  it("are the same alone and among others", async () => {
+    const together = optionsOf(await run(["--json"]));
+    for (const { name, plan, figures } of together.slice(1)) {
+      const [, alone] = optionsOf(await run([name, "--json"]));
+      expect(alone).toMatchObject({ name, plan, figures });
+    }
+  });
+
+  it("are those of a file with the change written into it", async () => {
+    const changed = { ...files, "busier.yaml": files["line.yaml"].replace("165 per day", "180 per day") };
+    const [, option, file] = optionsOf(
+      await run(["as it is", "+busier", "busier.yaml", "--json"], { files: changed }),
+    );
+    expect(file!.figures).toEqual(option!.figures);
+    expect(file!.plan).toEqual(option!.plan);
+    const { stdout } = await runLinepoise({ args: ["balance", "busier.yaml", "--json"], files: changed });
+    const { format: _, command: __, ...balance } = JSON.parse(stdout) as Record<string, unknown>;
+    expect(JSON.parse(JSON.stringify(option!.plan))).toEqual(JSON.parse(JSON.stringify(balance)));
+  });
+
+  it("do not depend on the order of the file", async () => {
+    const lines = OPTIONS.split("\n");
+    const turned = [lines[0], ...lines.slice(1, 5).reverse(), ...lines.slice(5)].join("\n");
+    expect(await run([], { files: { "line.yaml": `${demo}\n${turned}` } })).toBe(await run([]));
+  });
+});
+
+describe("a comparison as a table", () => {
+  it("guards names that a spreadsheet would execute, and keeps numbers", async () => {
+    const [head, ...rows] = (await run(["+busier", "--format", "csv"])).split("\r\n");
+    expect(head).toBe("figure,unit,as it is,as it is: best,'+busier,'+busier: difference,'+busier: best");
+    expect(rows.find((row) => row.startsWith("wanted"))).toBe("wanted per shift,units,165,,180,15,");
+  });
+
+  it("has as many cells in every row of the Markdown table", async () => {
+    const rows = (await run(["--format", "markdown"])).split("\n").filter((line) => line.startsWith("|"));
+    expect(new Set(rows.map((row) => row.split(/(?<!\\)\|/u).length))).toEqual(new Set([8]));
+  });
+});
