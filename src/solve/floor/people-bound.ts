@@ -37,12 +37,10 @@ export class PeopleBound {
 
   /** The fewest places at which a block stands alone: it may exceed the limit there, and still takes so many people. */
   private placesAlone(block: number): number {
-    const fewest = this.problem.kinds.map(({ alone }) =>
-      alone.findIndex((most) => this.problem.loads[block]! <= most),
-    );
-    return (
-      1 + Math.min(...fewest.map((at, kind) => (at < 0 ? this.problem.kinds[kind]!.alone.length - 1 : at)))
-    );
+    const fewest = this.problem.kinds
+      .map(({ alone }) => 1 + alone.findIndex((most) => this.problem.loads[block]! <= most))
+      .filter((places) => places > 0);
+    return fewest.length === 0 ? 1 : Math.min(...fewest);
   }
 
   private addPeople(capacity: number, weight: (block: number) => number): void {
@@ -55,13 +53,13 @@ export class PeopleBound {
     this.stationCapacity.push(capacity);
   }
 
-  /** The distinct loads up to half the limit at which a function differs, a few of them. */
+  /** The distinct loads up to half the limit at which a function differs, a few of them, and half the limit itself. */
   private thresholds(limit: number): number[] {
     const small = [...new Set(this.problem.loads)]
       .filter((load) => load > 0 && 2 * load <= limit)
       .sort((one, two) => one - two);
     const step = Math.max(1, Math.floor(small.length / MOST_THRESHOLDS));
-    return small.filter((_, at) => at % step === 0).slice(0, MOST_THRESHOLDS);
+    return [...small.filter((_, at) => at % step === 0).slice(0, MOST_THRESHOLDS), Math.floor(limit / 2)];
   }
 
   /** The least people and stations for the blocks left; 0 and 0 where none is left. */
