@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { runLinepoise } from "../../tools/run-linepoise.js";
+import { WHEEL } from "../compare/compared.js";
 
 const demo = readFileSync(new URL("../../../examples/cargo-bike.line.yaml", import.meta.url), "utf8");
 const OPTIONS = [
@@ -83,6 +84,32 @@ describe("the figures of an option", () => {
 });
 
 describe("a comparison as a table", () => {
+  it("has a row for every figure, with plain numbers in the unit beside them", async () => {
+    const file = `${WHEEL}options: {long bench: {off-line: [wheels]}}\n`;
+    const csv = await run(["--format", "csv"], { files: { "line.yaml": file } });
+    expect(csv.split("\r\n")).toEqual([
+      "figure,unit,as it is,as it is: best,long bench,long bench: difference,long bench: best",
+      "wanted per shift,units,450,,450,0,",
+      "people per shift,people,4,,3,-1,best",
+      "people per day,people,4,best,4,0,best",
+      "stations on the line,stations,4,,2,-2,best",
+      "bench places,places,0,best,1,1,",
+      "kits at tables,kits,,,,,",
+      "line cycle,s,60,,60,0,",
+      "slowest cycle,s,55,,50,-5,best",
+      '"efficiency, pace",fraction,0.75,best,0.75,0,best',
+      '"efficiency, slowest",fraction,0.818182,,0.9,0.081818,best',
+      "idle person-hours,h,7.5,best,7.5,0,best",
+      '"stock, units",units,0,best,166,166,',
+      "output per shift,units,490,,540,50,best",
+      "overtime per day,h,0,best,0,0,best",
+      "labour per unit,min,3.673469,,3.333333,-0.340136,best",
+      "cost per unit wanted,,,,,,",
+      "moves from today,tasks,,,,,",
+      "",
+    ]);
+  });
+
   it("guards names that a spreadsheet would execute, and keeps numbers", async () => {
     const [head, ...rows] = (await run(["+busier", "--format", "csv"])).split("\r\n");
     expect(head).toBe("figure,unit,as it is,as it is: best,'+busier,'+busier: difference,'+busier: best");
