@@ -5,7 +5,7 @@ import type { AskedOption } from "../compare/option-answer.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
-import { AS_IT_IS } from "../line/line-option.js";
+import { AS_IT_IS, type LineOption } from "../line/line-option.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { compareCsv } from "../report/csv/compare-csv.js";
 import { compareJson } from "../report/json/compare-json.js";
@@ -139,42 +139,50 @@ async function loadOther(context: Context, line: Line, path: string, options: Ou
   }
 }
 
-/** Every column with its pace and today's plan; null where a line has no pace, which is told. */
+/** Every column with its pace and today's plan; null where a column has no pace, all of which are told. */
 async function askFor(
   columns: readonly Column[],
   today: string | null,
   options: CompareCommandOptions,
 ): Promise<AskedOption[] | null> {
-  const asked: AskedOption[] = [];
-  for (const { chosen, loaded } of columns) {
+  const faults = new Map<LoadedLine, Finding[]>();
+  const asked = columns.flatMap(({ chosen, loaded }): AskedOption[] => {
     const option = chosen.kind === "option" ? chosen.option : null;
-    const line = option === null ? loaded.line : lineOfOption(loaded.line, option);
-    const { cycle, demand } = options;
-    const own = option?.demand != null || demand === undefined ? {} : { demand };
-    const found = findPace(line, cycle === undefined ? own : { cycle, ...own });
+    const whole = option === null ? loaded.line : lineOfOption(loaded.line, option);
+    const found = findPace(whole, paceOptions(option, options));
     if (!found.ok) {
-      const { fault } = found;
-      const at =
-        option === null
-          ? fault
-          : { ...fault, place: option.place, message: `option ${option.name}: ${fault.message}` };
-      await loaded.refuse([...loaded.findings, at]);
-      return null;
+      faults.set(loaded, [...(faults.get(loaded) ?? []), faultOf(found.fault, option)]);
+      return [];
     }
-    const name =
-      chosen.kind === "line" ? AS_IT_IS : chosen.kind === "file" ? chosen.path : chosen.option.name;
-    const plan = today === null ? null : todaysPlan(options.from!, today, found.line);
-    asked.push({
-      name,
-      line: found.line,
-      option,
-      pace: found.pace,
-      takt: found.takt,
-      today: plan,
-      nodes: options.nodes ?? DEFAULT_NODES,
-    });
-  }
-  return asked;
+    const { line, pace, takt } = found;
+    const plan = today === null ? null : todaysPlan(options.from!, today, line);
+    return [
+      { name: nameOf(chosen), line, option, pace, takt, today: plan, nodes: options.nodes ?? DEFAULT_NODES },
+    ];
+  });
+  if (faults.size === 0) return asked;
+  const told = [...faults].map(([loaded, ofFile]) => ({ loaded, findings: [...loaded.findings, ...ofFile] }));
+  // One object for all files, text for each beside its source.
+  if (options.json) await told[0]!.loaded.refuse(told.flatMap(({ findings }) => findings));
+  else for (const { loaded, findings } of told) await loaded.refuse(findings);
+  return null;
+}
+
+/** An option with a demand of its own keeps it. */
+function paceOptions(option: LineOption | null, { cycle, demand }: CompareCommandOptions) {
+  const own = demand === undefined || option?.demand != null ? {} : { demand };
+  return cycle === undefined ? own : { cycle, ...own };
+}
+
+function faultOf(fault: Finding, option: LineOption | null): Finding {
+  return option === null
+    ? fault
+    : { ...fault, place: option.place, message: `option ${option.name}: ${fault.message}` };
+}
+
+function nameOf(chosen: Chosen): string {
+  if (chosen.kind === "line") return AS_IT_IS;
+  return chosen.kind === "file" ? chosen.path : chosen.option.name;
 }
 
 /** Today's plan in the tasks of a line; those that the line does not have are left out. */

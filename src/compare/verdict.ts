@@ -78,7 +78,7 @@ function peopleGain({ change, value, first }: Beside): string {
   if (isBelow(perShift)) {
     const freed = `frees ${peopleWords(minus(perShift))} of ${decimal(first("peoplePerShift")!, 0)} (${now})`;
     if (perDay === null || isBelow(perDay)) return freed;
-    return isOther(perDay) ? `${freed} in a shift` : `${freed} in the busiest shift and nobody over the day`;
+    return isOther(perDay) ? `${freed} in a shift` : `${freed} in the busiest shift but nobody over the day`;
   }
   if (isOther(perShift)) return "";
   return perDay !== null && isBelow(perDay)
@@ -130,7 +130,9 @@ function shortOf(value: Beside["value"]): string {
   const [wanted, output] = [value("wantedPerShift"), value("outputPerShift")];
   if (wanted === null || output === null) return "";
   const lacking = subtract(wanted, output);
-  return compare(lacking, ratio(1)) < 0 ? "" : `${decimal(lacking, 1)} units a shift of those wanted`;
+  return compare(lacking, ratio(1)) < 0
+    ? ""
+    : `${decimal(lacking, 1)} of the ${decimal(wanted, 1)} units wanted a shift`;
 }
 
 function paysWords(pays: WhereLinePays | null): string {

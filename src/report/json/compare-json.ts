@@ -42,6 +42,7 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     figures: ofRows((row) => row.values[at] ?? null),
     differences: ofRows((row) => row.differences[at] ?? null),
     best: rows.filter((row) => row.isBest[at]).map(keyOf),
+    findings: option.findings.map(findingJson),
   };
 }
 

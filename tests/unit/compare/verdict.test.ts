@@ -14,20 +14,20 @@ describe("the verdict", () => {
 
   it("tells the busiest shift from the day", async () => {
     expect(await verdictOf("long bench: {off-line: [wheels]}")).toBe(
-      "long bench frees 1 person of 4 (3) in the busiest shift and nobody over the day and takes 2 stations off the line, and costs 1 bench place and one stock of 166 units.",
+      "long bench frees 1 person of 4 (3) in the busiest shift but nobody over the day and takes 2 stations off the line, and costs 1 bench place and one stock of 166 units.",
     );
   });
 
   it("measures against the first option, whichever it is", async () => {
     const options = "on two benches: {off-line: [[lace, true]]}, on two shifts: {off-line: [wheels]}";
     expect(await verdictOf(options, ["on two benches", "on two shifts"])).toBe(
-      "on two shifts frees 1 person of 4 (3) in the busiest shift and nobody over the day and gives back 1 bench place, and costs 166 units more in stock.",
+      "on two shifts frees 1 person of 4 (3) in the busiest shift but nobody over the day and gives back 1 bench place, and costs 166 units more in stock.",
     );
   });
 
   it("says which demand an option is for, and what it lacks", async () => {
     expect(await verdictOf("busy: {demand: 480 per day}, three: {stations: 3}")).toBe(
-      "busy, for 480 units a shift instead of 450, frees nobody; three frees 1 person of 4 (3) and takes 1 station off the line, and costs 65 units a shift of those wanted.",
+      "busy, for 480 units a shift instead of 450, frees nobody; three frees 1 person of 4 (3) and takes 1 station off the line, and costs 65 of the 450 units wanted a shift.",
     );
   });
 

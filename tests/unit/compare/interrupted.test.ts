@@ -1,0 +1,43 @@
+import { expect, it } from "vitest";
+import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
+import { lineOf } from "../../tools/line-of.js";
+import { asked, WHEEL } from "./compared.js";
+
+const line = lineOf(`${WHEEL}options: {a: {off-line: [[lace, true]]}, b: {plan-to: 90 %}, c: {tables: 5}}\n`);
+const columns = [asked(line), ...line.options.map(({ name }) => asked(line, name))];
+
+it("After an interruption the options worked out are shown and the others named", async () => {
+  const seen: string[] = [];
+  const { options, verdict, outcome, rows } = await compareOptions(line, columns, {
+    ...ONE_BY_ONE,
+    watch: async ({ what = "" }) => {
+      if (seen.at(-1) !== what) seen.push(what);
+      return what.startsWith("b") ? "interrupted" : null;
+    },
+  });
+  expect(options.map(({ isCut, posts }) => [isCut, posts.length > 0])).toEqual([
+    [false, true],
+    [false, true],
+    [true, false],
+    [false, true],
+  ]);
+  expect(verdict).toContain("b was not worked out");
+  expect(outcome).toBe("found");
+  expect(rows.find(({ key }) => key === "peoplePerShift")?.values[2]).toBeNull();
+  expect(options[3]!.pays).toBeNull();
+  expect(seen.filter((what) => !what.includes(","))).toContain("a (2 of 4)");
+});
+
+it("The order in which options end means nothing", async () => {
+  const inTurn = await compareOptions(line, columns, { ...ONE_BY_ONE, watch: async () => null });
+  const turns = [30, 0, 20, 10];
+  const mixed = await compareOptions(line, columns, {
+    atATime: 4,
+    watch: async () => null,
+    solve: async (each, watch) => {
+      for (let turn = turns[columns.indexOf(each)]!; turn > 0; turn--) await Promise.resolve();
+      return ONE_BY_ONE.solve(each, watch);
+    },
+  });
+  expect(mixed).toEqual(inTurn);
+});
