@@ -39,7 +39,7 @@ export const registerCompare: Register = (program, act) => {
       "options side by side on equal terms: people, benches, stock, output, cost, and what a gain costs",
     )
     .argument("<line>", "line file, - for standard input")
-    .argument("[options...]", "options of the line, or other line files; all options when left out")
+    .argument("[option...]", "options of the line, or other line files; all options when left out")
     .option("--from <plan>", "today's plan, for the moves that each option takes")
     .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
     .option("--demand <text>", "good units wanted instead of the file's; options keep their own")

@@ -37,7 +37,7 @@ export interface Tables {
 /** What hours cost, in one currency. */
 export interface Rates {
   readonly personHour: Ratio;
-  /** An hour of one bench place; 0 when the file is silent. */
+  /** An hour of one bench place or table; 0 when the file is silent. */
   readonly benchHour: Ratio;
   /** Pay of an hour of overtime as a share of that of any other hour, 1 or more. */
   readonly overtime: Ratio;

@@ -82,7 +82,7 @@ export function ratesSchema() {
     .strictObject({
       "person-hour": money("What an hour of one person costs."),
       "bench-hour": money(
-        "What an hour of one bench place costs beside its people; 0 when left out.",
+        "What an hour of one bench place or table costs beside its people; 0 when left out.",
       ).optional(),
       overtime: text(
         "overtime-pay",
