@@ -80,10 +80,9 @@ function peopleGain({ change, value, first }: Beside): string {
     if (perDay === null || isBelow(perDay)) return freed;
     return isOther(perDay) ? `${freed} in a shift` : `${freed} in the busiest shift but nobody over the day`;
   }
-  if (isOther(perShift)) return "";
-  return perDay !== null && isBelow(perDay)
-    ? `frees ${peopleWords(minus(perDay))} over the day`
-    : "frees nobody";
+  if (perDay !== null && isBelow(perDay))
+    return `frees ${peopleWords(minus(perDay))} over the day (${decimal(value("peoplePerDay")!, 0)})`;
+  return isOther(perShift) ? "" : "frees nobody";
 }
 
 function otherGains({ change, value, money }: Beside): string[] {

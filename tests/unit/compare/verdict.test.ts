@@ -31,6 +31,14 @@ describe("the verdict", () => {
     );
   });
 
+  it("tells of people who are freed over the day and needed in the shift", async () => {
+    const line = WHEEL.replace("early: {length: 7.5 h}", "early: {length: 7.5 h}, late: {length: 7.5 h}");
+    const longer = "long day: {calendar: {shifts: {early: {length: 7.5 h, overtime: 2 h}}}}";
+    expect((await compared(lineOf(`${line}options: {${longer}}\n`))).verdict).toBe(
+      "long day, for 450 units a shift instead of 225, frees 1 person over the day (3), and costs 1 person more (3), 1 more station and 2 h of overtime a day.",
+    );
+  });
+
   it("says why an option has no balance", async () => {
     expect(await verdictOf("fast: {demand: 600 per day}")).toBe(
       "fast has no balance (true takes 55 s, 122.2 % of the working time (45 s): no station can hold it).",
