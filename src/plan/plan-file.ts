@@ -1,13 +1,16 @@
-import { Document, isMap, isScalar, isSeq, parseDocument, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
+import { isMap, isSeq, parseDocument } from "yaml";
+import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import { seconds } from "../time/show-values.js";
+import { entryOf, entryText, flowText, type PlanEntry } from "./file/plan-entry.js";
+import { PLAN_FORMAT } from "./file/plan-format.js";
+import { type PlanContent, rewritePlan } from "./file/rewrite-plan.js";
+import { pairOf, textOf } from "./file/source-edits.js";
 import { fingerprintOf } from "./fingerprint.js";
-import type { Plan, Station } from "./plan.js";
+import type { Plan } from "./plan.js";
 
-export const PLAN_FORMAT = "linepoise-plan/1";
-
-const LAYOUT = { lineWidth: 0, flowCollectionPadding: false } as const;
+export { PLAN_FORMAT } from "./file/plan-format.js";
 
 /** The line file that a plan names, or null where the text is no plan file. */
 export function lineOfPlanFile(text: string): string | null {
@@ -18,8 +21,8 @@ export function lineOfPlanFile(text: string): string | null {
 }
 
 /**
- * The text of a plan file. Given the text that stands there now, its comments, its other keys and the stations that stay
- * as they are keep their lines.
+ * The text of a plan file. Given the text that stands there now, whatever stays as it is keeps its bytes: comments, blanks, line
+ * ends, and the lines of stations that do not change.
  *
  * @param lineFile the path of the line file as seen from the plan file
  */
@@ -30,86 +33,82 @@ export function writePlanFile(
   lineFile: string,
   present: string | null,
 ): string {
-  const document = present === null ? new Document({}) : parseDocument(present, { schema: "failsafe" });
-  document.set("format", PLAN_FORMAT);
-  document.set("line", textNode(lineFile));
-  const madeFor = { "line-cycle": seconds(pace.lineCycle), fingerprint: fingerprintOf(line) };
-  document.set("made-for", inOneLine(document, madeFor));
-  replaceStations(document, plan, line);
-  return document.toString(LAYOUT);
-}
-
-/** Text that stays text in every reader: quoted where YAML 1.1 or 1.2 would take it for something else, such as NO. */
-function textNode(text: string): Scalar<string> {
-  const node = new Scalar(text);
-  const isPlain = (["1.1", "1.2"] as const).every((version) => {
-    const read = parseDocument(text, { version });
-    return read.errors.length === 0 && isScalar(read.contents) && read.contents.value === text;
-  });
-  if (!isPlain) node.type = Scalar.QUOTE_DOUBLE;
-  return node;
-}
-
-function inOneLine(document: Document, value: unknown): YAMLMap | YAMLSeq {
-  const node = document.createNode(value) as YAMLMap | YAMLSeq;
-  node.flow = true;
-  return node;
-}
-
-function replaceStations(document: Document, plan: Plan, line: Line): void {
-  const present = document.get("stations");
-  const list = isSeq(present) ? present : (document.createNode([]) as YAMLSeq);
-  const nodes = new Map(list.items.filter(isMap).map((node) => [String(node.get("id")), node]));
-  list.items = plan.stations.map((station) => {
-    const node = nodes.get(station.id);
-    if (node === undefined) return inOneLine(document, stationEntry(station, line));
-    return updateStation(document, node, station, line);
-  });
-  if (list !== present) document.set("stations", list);
-}
-
-function stationEntry(station: Station, line: Line) {
-  const tasks = station.tasks.map((task) => textNode(line.tasks[task]!.id));
-  const sides = chosenSides(station, line);
-  return {
-    id: textNode(station.id),
-    ...(station.places > 1 ? { places: station.places } : {}),
-    tasks,
-    ...(sides.size > 0 ? { sides } : {}),
+  const content: PlanContent = {
+    format: PLAN_FORMAT,
+    line: lineFile,
+    lineCycle: seconds(pace.lineCycle),
+    fingerprint: fingerprintOf(line),
+    stations: plan.stations.map((station) => entryOf(line, station)),
+    benches: (plan.benches ?? []).map((bench) => entryOf(line, bench)),
   };
+  return present === null ? freshText(content) : (tryRewriting(present, content) ?? freshText(content));
 }
 
-/** The sides of tasks that may be worked from either; those of all others are said in the line file. */
-function chosenSides({ tasks, sides }: Station, line: Line): Map<Scalar<string>, string> {
-  const chosen = tasks.flatMap((task, at): [Scalar<string>, string][] => {
-    const side = sides?.[at];
-    const { id, side: asked } = line.tasks[task]!;
-    const isFree = (asked === "either" || asked === null) && side !== "both";
-    return side === undefined || !isFree ? [] : [[textNode(id), side]];
-  });
-  return new Map(chosen);
+function freshText({ format, line, lineCycle, fingerprint, stations, benches }: PlanContent): string {
+  const list = (name: string, entries: readonly PlanEntry[]) =>
+    entries.length === 0 ? [] : [`${name}:`, ...entries.map((entry) => `  - ${entryText(entry)}`)];
+  return [
+    `format: ${format}`,
+    `line: ${flowText(line)}`,
+    `made-for: {line-cycle: ${lineCycle}, fingerprint: ${flowText(fingerprint)}}`,
+    ...list("stations", stations),
+    ...list("benches", benches),
+    "",
+  ].join("\n");
 }
 
-function updateStation(document: Document, node: YAMLMap, station: Station, line: Line): YAMLMap {
-  const entry = stationEntry(station, line);
-  const present = node.get("tasks");
-  const before = isSeq(present) ? present.items.map(String) : [];
-  if (before.join("\n") !== entry.tasks.map(String).join("\n"))
-    node.set("tasks", inOneLine(document, entry.tasks));
-  if (station.places > 1) node.set("places", String(station.places));
-  else node.delete("places");
-  updateSides(document, node, entry.sides ?? new Map());
-  return node;
-}
-
-function updateSides(document: Document, node: YAMLMap, sides: ReadonlyMap<Scalar<string>, string>): void {
-  if (sides.size === 0) {
-    node.delete("sides");
-    return;
+/** Null where the file is written so oddly that the result would not read back as the plan: then it is written anew. */
+function tryRewriting(present: string, content: PlanContent): string | null {
+  try {
+    const text = rewritePlan(present, content);
+    return saysTheSame(text, content) ? text : null;
+  } catch (error) {
+    if (error instanceof RangeError) return null;
+    throw error;
   }
-  const present = node.get("sides");
-  const pairs = (of: Iterable<readonly [unknown, unknown]>) =>
-    [...of].map(([task, side]) => `${task}: ${side}`);
-  const before = isMap(present) ? pairs(present.items.map(({ key, value }) => [key, value])) : [];
-  if (before.join("\n") !== pairs(sides).join("\n")) node.set("sides", inOneLine(document, sides));
 }
+
+function saysTheSame(text: string, content: PlanContent): boolean {
+  const document = parseDocument(text, { schema: "failsafe" });
+  const root = document.contents;
+  if (document.errors.length > 0 || !isMap(root)) return false;
+  const entries = (name: "stations" | "benches") => {
+    const list = pairOf(root, name)?.value;
+    const items: WrittenEntry[] = isSeq(list) ? list.toJS(document) : [];
+    return items.map((entry, at) =>
+      normalText({
+        id: entry.id ?? `${name === "stations" ? "S" : "B"}${at + 1}`,
+        places: Number(entry.places ?? 1),
+        tasks: entry.tasks ?? [],
+        sides: Object.entries(entry.sides ?? {}),
+      }),
+    );
+  };
+  const madeFor = pairOf(root, "made-for")?.value;
+  return (
+    textOf(pairOf(root, "line")?.value) === content.line &&
+    isMap(madeFor) &&
+    textOf(pairOf(madeFor, "line-cycle")?.value) === content.lineCycle &&
+    textOf(pairOf(madeFor, "fingerprint")?.value) === content.fingerprint &&
+    isEqual(entries("stations"), content.stations.map(normalText)) &&
+    isEqual(entries("benches"), content.benches.map(normalText))
+  );
+}
+
+interface WrittenEntry {
+  readonly id?: string;
+  readonly places?: string;
+  readonly tasks?: readonly string[];
+  readonly sides?: Readonly<Record<string, string>>;
+}
+
+const normalText = ({ id, places, tasks, sides }: PlanEntry): string =>
+  JSON.stringify([
+    idKey(id),
+    places,
+    tasks.map(idKey),
+    sides.map(([task, side]) => `${idKey(task)}: ${side}`).sort(),
+  ]);
+
+const isEqual = (one: readonly string[], two: readonly string[]): boolean =>
+  JSON.stringify(one) === JSON.stringify(two);

@@ -1,0 +1,57 @@
+import { Document, isScalar, parseDocument, Scalar, type YAMLSeq } from "yaml";
+import type { Line } from "../../line/line.js";
+import type { Station } from "../plan.js";
+
+/** A station or bench as a plan file has it; ids as in the line file. */
+export interface PlanEntry {
+  readonly id: string;
+  readonly places: number;
+  readonly tasks: readonly string[];
+  /** The side of each task that may be worked from either; those of all others are said in the line file. */
+  readonly sides: readonly (readonly [task: string, side: string])[];
+}
+
+export function entryOf(line: Line, { id, places, tasks, sides }: Station): PlanEntry {
+  const chosen = tasks.flatMap((task, at): [string, string][] => {
+    const side = sides?.[at];
+    const { id: name, side: asked } = line.tasks[task]!;
+    const isFree = (asked === "either" || asked === null) && side !== "both";
+    return side === undefined || !isFree ? [] : [[name, side]];
+  });
+  return { id, places, tasks: tasks.map((task) => line.tasks[task]!.id), sides: chosen };
+}
+
+/** `{id: S1, tasks: [load-frame]}`, in one line. */
+export function entryText({ id, places, tasks, sides }: PlanEntry): string {
+  const parts = [
+    `id: ${flowText(id)}`,
+    ...(places > 1 ? [`places: ${places}`] : []),
+    `tasks: ${listText(tasks)}`,
+    ...(sides.length > 0 ? [`sides: ${sidesText(sides)}`] : []),
+  ];
+  return `{${parts.join(", ")}}`;
+}
+
+export const listText = (texts: readonly string[]): string => `[${texts.map(flowText).join(", ")}]`;
+
+export const sidesText = (sides: PlanEntry["sides"]): string =>
+  `{${sides.map(([task, side]) => `${flowText(task)}: ${side}`).join(", ")}}`;
+
+/** Text as it stands inside a list or map of one line, quoted where any reader would take it for something else. */
+export function flowText(text: string): string {
+  const document = new Document([textNode(text)]);
+  (document.contents as unknown as YAMLSeq).flow = true;
+  const written = document.toString({ lineWidth: 0, flowCollectionPadding: false });
+  return written.trim().slice(1, -1);
+}
+
+/** Text that stays text in every reader: quoted where YAML 1.1 or 1.2 would take it for something else, such as NO. */
+export function textNode(text: string): Scalar<string> {
+  const node = new Scalar(text);
+  const isPlain = (["1.1", "1.2"] as const).every((version) => {
+    const read = parseDocument(text, { version });
+    return read.errors.length === 0 && isScalar(read.contents) && read.contents.value === text;
+  });
+  if (!isPlain) node.type = Scalar.QUOTE_DOUBLE;
+  return node;
+}
