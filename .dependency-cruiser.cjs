@@ -9,9 +9,10 @@ const mayImport = {
   solve: ["plan", "line", "time", "findings"],
   models: ["plan", "line", "time", "findings"],
   "off-line": ["models", "solve", "plan", "line", "time", "findings"],
+  rebalance: ["off-line", "models", "solve", "plan", "line", "time", "findings"],
   compare: ["rebalance", "off-line", "models", "solve", "plan", "line", "time", "findings"],
-  report: ["compare", "models", "off-line", "solve", "plan", "line", "time", "findings"],
-  commands: ["compare", "models", "report", "off-line", "solve", "plan", "line", "time", "findings"],
+  report: ["compare", "rebalance", "models", "off-line", "solve", "plan", "line", "time", "findings"],
+  commands: ["compare", "rebalance", "models", "report", "off-line", "solve", "plan", "line", "time", "findings"],
   cli: ["commands", "compare", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
 };

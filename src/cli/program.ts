@@ -3,6 +3,8 @@ import { registerBalance } from "../commands/balance.js";
 import { registerCompare } from "../commands/compare.js";
 import type { Perform, Register } from "../commands/context.js";
 import { registerNew } from "../commands/new.js";
+import { registerOffLine } from "../commands/off-line.js";
+import { registerRebalance } from "../commands/rebalance.js";
 import { registerSchema } from "../commands/schema.js";
 import { registerTakt } from "../commands/takt.js";
 import { refuseDoubledOptions } from "./refuse-doubled-options.js";
@@ -11,7 +13,9 @@ import { refuseDoubledOptions } from "./refuse-doubled-options.js";
 export const COMMANDS: readonly Register[] = [
   registerTakt,
   registerBalance,
+  registerOffLine,
   registerCompare,
+  registerRebalance,
   registerNew,
   registerSchema,
 ];

@@ -6,11 +6,20 @@ import { ceiling, floor } from "../time/ratio.js";
 
 /** A whole number from 1 in plain digits, for an option such as `--stations`; anything else is refused. */
 export function positiveWholeNumber(text: string): number {
+  return wholeNumberFrom(1, text);
+}
+
+/** The same from 0, for an option such as `--max-moves`. */
+export function wholeNumber(text: string): number {
+  return wholeNumberFrom(0, text);
+}
+
+function wholeNumberFrom(least: number, text: string): number {
   const trimmed = text.trim();
-  const expected = "A whole number from 1 in plain digits is expected";
+  const expected = `A whole number from ${least} in plain digits is expected`;
   if (!/^\d+$/u.test(trimmed)) throw new InvalidArgumentError(`${expected}${nearWhole(trimmed)}.`);
   const value = Number(trimmed);
-  if (value < 1) throw new InvalidArgumentError(`${expected}.`);
+  if (value < least) throw new InvalidArgumentError(`${expected}.`);
   if (!Number.isSafeInteger(value))
     throw new InvalidArgumentError(`At most ${Number.MAX_SAFE_INTEGER} is possible.`);
   return value;

@@ -36,7 +36,11 @@ export async function openPlanTarget(
 }
 
 /** Writes the plan of an answer; an answer without a plan writes nothing. */
-export async function savePlan(context: Context, target: PlanTarget, answer: BalanceAnswer): Promise<void> {
+export async function savePlan(
+  context: Context,
+  target: PlanTarget,
+  answer: Pick<BalanceAnswer, "line" | "pace" | "plan">,
+): Promise<void> {
   const { line, pace, plan } = answer;
   if (plan === null) return;
   const text = writePlanFile(line, pace, plan, target.lineFile, target.present);

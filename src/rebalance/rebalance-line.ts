@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { answerBalance } from "../off-line/answer-balance.js";
-import type { BalanceAnswer } from "../off-line/balance-answer.js";
+import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
@@ -16,6 +16,8 @@ import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
+import { type AsItIs, asItIs } from "./as-it-is.js";
+import { changeSheet, type StationChange } from "./change-sheet.js";
 import { type Move, matchStations, movesBetween } from "./match-stations.js";
 import type { LabelledStation, MoveProblem } from "./move-problem.js";
 import { runFewestMoves } from "./run-fewest-moves.js";
@@ -52,6 +54,12 @@ export interface RebalanceAnswer {
   readonly tradeOffs: readonly TradeOff[];
   /** The row whose plan is shown; null where none keeps to the moves allowed. */
   readonly chosen: TradeOff | null;
+  /** Today's plan measured at the new pace. */
+  readonly fromAnswer: BalanceAnswer;
+  /** What it gives without any move; null where tasks of the line are at no station of it. */
+  readonly asItIs: AsItIs | null;
+  /** What changes at each station; empty where there is no new plan. */
+  readonly changes: readonly StationChange[];
   readonly nodes: number;
 }
 
@@ -69,7 +77,9 @@ export async function rebalanceLine(
   const { nodes, strictLimit, checkpoint } = options;
   const asked = { method: "best", nodes, strictLimit, level: false, explain: false, checkpoint };
   const answer = await answerBalance(line, pace, takt, asked);
-  if (answer.plan === null) return { from, balance: answer, tradeOffs: [], chosen: null, nodes: 0 };
+  const today = measureToday(line, pace, takt, from, options);
+  if (answer.plan === null)
+    return { from, ...today, balance: answer, tradeOffs: [], chosen: null, changes: [], nodes: 0 };
   const trading = new Trading(line, pace, from, answer.plan, options);
   const tradeOffs = await trading.rows();
   const chosen =
@@ -80,11 +90,43 @@ export async function rebalanceLine(
     balance: null,
     level: null,
     plan,
-    outcome: chosen === undefined ? "infeasible" : answer.outcome,
+    outcome: outcomeOf(answer, chosen),
     stations: plan === null ? [] : measureStations(line, pace, plan),
     measures: plan === null ? null : measurePlan(line, pace, plan),
   };
-  return { from, balance, tradeOffs, chosen: chosen ?? null, nodes: trading.nodes };
+  const changes = plan === null ? [] : changeSheet(line, from, plan);
+  return { from, ...today, balance, tradeOffs, chosen: chosen ?? null, changes, nodes: trading.nodes };
+}
+
+/** "proved": neither fewer people and stations nor, with those, fewer moves are possible. */
+function outcomeOf(answer: BalanceAnswer, chosen: TradeOff | undefined): BalanceAnswer["outcome"] {
+  if (chosen === undefined) return "infeasible";
+  return answer.outcome === "proved" && chosen.outcome === "proved" ? "proved" : "found";
+}
+
+/** Today's plan at the new pace, faults and all. */
+function measureToday(
+  line: Line,
+  pace: Pace,
+  takt: TaktSum | null,
+  from: Plan,
+  { nodes, strictLimit }: RebalanceOptions,
+): Pick<RebalanceAnswer, "fromAnswer" | "asItIs"> {
+  const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
+  const isWhole = line.tasks.every((_, task) => known.has(task));
+  const fromAnswer: BalanceAnswer = {
+    ...EMPTY_ANSWER,
+    line,
+    pace,
+    takt,
+    outcome: "found",
+    plan: from,
+    stations: measureStations(line, pace, from),
+    measures: isWhole ? measurePlan(line, pace, from) : null,
+    search: { nodes: 0, nodeLimit: nodes, ended: null },
+    findings: verifyPlan(line, pace, from, strictLimit),
+  };
+  return { fromAnswer, asItIs: isWhole ? asItIs(line, pace, from) : null };
 }
 
 class Trading {

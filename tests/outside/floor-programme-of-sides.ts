@@ -1,5 +1,5 @@
 import { allFollowers } from "../../src/line/reach.js";
-import type { Position, Programme } from "./floor-programme.js";
+import type { Position, Programme } from "./floor-programme-parts.js";
 
 /**
  * The sides of a wide product with starts of tasks in seconds from the arrival of the unit: tasks of one side follow each other (a

@@ -2,37 +2,11 @@ import type { Line } from "../../src/line/line.js";
 import { multiply, type Ratio, ratio } from "../../src/time/ratio.js";
 import type { FloorCase } from "../tools/floor-random-line.js";
 import { addSides } from "./floor-programme-of-sides.js";
+import type { Position, Programme, Staffing } from "./floor-programme-parts.js";
 import { ProgrammeText, type Terms } from "./floor-programme-text.js";
 
 /** What a person weighs against a station: no plan of these lines has so many stations. */
 export const PERSON = 100;
-
-/** A line on its way into a programme: its positions, and names of variables. */
-export interface Programme {
-  readonly given: FloorCase;
-  readonly text: ProgrammeText;
-  /** Seconds of each task. */
-  readonly loads: readonly number[];
-  readonly positions: readonly Position[];
-  /** 1 where the task stands at the position. */
-  readonly x: (task: number, at: number) => string;
-}
-
-/** A position, with every number of places and crew that a station there may have. */
-export interface Position {
-  readonly at: number;
-  readonly staffings: readonly Staffing[];
-}
-
-export interface Staffing {
-  readonly places: number;
-  readonly crew: number;
-  /** 1 where the station is staffed like this. */
-  readonly name: string;
-  /** Seconds of work of a place per unit, up to the limit and up to the whole working time. */
-  readonly limit: number;
-  readonly working: number;
-}
 
 const seconds = (time: Ratio): number => Number(time.num) / Number(time.den) / 1e6;
 

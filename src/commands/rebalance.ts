@@ -1,0 +1,144 @@
+import { formatFindings } from "../findings/format-findings.js";
+import { nearestWordsAmong } from "../findings/nearest.js";
+import { idKey } from "../line/ids.js";
+import type { Line } from "../line/line.js";
+import { readPlan } from "../plan/file/read-plan.js";
+import type { Plan } from "../plan/plan.js";
+import { keepBenches } from "../rebalance/keep-benches.js";
+import { rebalanceLine } from "../rebalance/rebalance-line.js";
+import { refusedJson } from "../report/json/finding-json.js";
+import { rebalanceJson } from "../report/json/rebalance-json.js";
+import { rebalanceText } from "../report/terminal/rebalance-text.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findPace } from "./find-pace.js";
+import { type LoadedLine, loadLine } from "./load-line.js";
+import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
+import { openPlanTarget, savePlan } from "./save-plan.js";
+import { watchSearch } from "./watch-search.js";
+
+interface RebalanceCommandOptions extends OutputOptions {
+  readonly from: string;
+  readonly cycle?: string;
+  readonly demand?: string;
+  readonly maxMoves?: number;
+  readonly keep?: string;
+  readonly nodes?: number;
+  readonly seconds?: number;
+  readonly strictLimit?: true;
+  readonly write?: string;
+}
+
+export const registerRebalance: Register = (program, act) => {
+  const command = program
+    .command("rebalance")
+    .description("the fewest moves from today's plan to a new pace, and moves against people")
+    .argument("<line>", "line file, - for standard input")
+    .requiredOption("--from <plan>", "today's plan")
+    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .option("--max-moves <count>", "the fewest people that so many moves allow", wholeNumber)
+    .option("--keep <tasks>", "tasks that stay at their stations, with commas between them")
+    .option(
+      "--nodes <count>",
+      `partial plans that each search may look at (default: ${DEFAULT_NODES}, no limit with --seconds)`,
+      positiveWholeNumber,
+    )
+    .option("--seconds <time>", "stop the searches after this time; not reproducible", positiveSeconds)
+    .option("--strict-limit", "no task may exceed the station limit, not even alone")
+    .option("--write <plan>", "write the new plan to a file");
+  addOutputOptions(command).action((path: string, options: RebalanceCommandOptions) =>
+    act((context) => showRebalance(context, path, options)),
+  );
+};
+
+async function showRebalance(
+  context: Context,
+  path: string,
+  options: RebalanceCommandOptions,
+): Promise<ExitStatus> {
+  if (options.write === "-" && options.out === undefined) {
+    throw new UsageError("--write - and the report would both go to standard output; give --out as well");
+  }
+  const loaded = await loadLine(context, "rebalance", path, options);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const found = findPace(loaded.line, options);
+  if (!found.ok) {
+    await loaded.refuse([...loaded.findings, found.fault]);
+    return EXIT_STATUS.wrongInput;
+  }
+  const from = await loadPlan(context, options.from, found.line, options);
+  if (from === null) return EXIT_STATUS.wrongInput;
+  const part = keepBenches(found.line, from);
+  const keep = tasksToKeep(part.line, options.keep);
+  await checkOutput(context, path, options);
+  const target =
+    options.write === undefined
+      ? null
+      : await openPlanTarget(context, options.write, path, options.force === true);
+  if (options.write !== undefined && options.out !== undefined) {
+    refuseSameFile(context, ["--write", options.write], ["--out", options.out]);
+  }
+  if (options.seconds !== undefined)
+    context.note("--seconds: the answer depends on the machine and is not reproducible\n");
+  const watch = watchSearch(context, options.seconds);
+  const answer = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
+    nodes: options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null),
+    strictLimit: options.strictLimit === true,
+    maxMoves: options.maxMoves ?? null,
+    keep,
+    checkpoint: watch.checkpoint,
+  });
+  watch.close();
+  if (!options.json) tell(loaded, answer.balance.findings);
+  const { plan } = answer.balance;
+  if (target !== null && plan !== null && !context.interrupted()) {
+    await savePlan(context, target, { line: found.line, pace: found.pace, plan: part.withBenches(plan) });
+  }
+  const text = options.json
+    ? rebalanceJson(answer, options.from, options.seconds ?? null)
+    : rebalanceText(answer, options.from, context);
+  await emit(context, text, options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+function tell(loaded: LoadedLine, findings: LoadedLine["findings"]): void {
+  loaded.tell([...loaded.findings, ...findings], false);
+}
+
+/** Reads a plan of the line. Where it is none, all its faults are told, and the answer is null (status 2). */
+async function loadPlan(
+  context: Context,
+  path: string,
+  line: Line,
+  options: OutputOptions,
+): Promise<Plan | null> {
+  const text = await context.readText(path);
+  const { plan, findings } = readPlan(path, text, line);
+  if (plan === null && options.json) {
+    await emit(context, refusedJson("rebalance", findings), options);
+    return null;
+  }
+  // Tasks that the line does not have any more are told and left out: the line has changed since.
+  const shown = findings.filter((each) => each.severity !== "note");
+  context.note(formatFindings(shown, new Map([[path, text]]), context.width));
+  return plan;
+}
+
+function tasksToKeep(line: Line, listed: string | undefined): number[] {
+  if (listed === undefined) return [];
+  const numbers = new Map(line.tasks.map(({ id }, at) => [idKey(id), at]));
+  const nearest = nearestWordsAmong(line.tasks.map(({ id }) => id));
+  return listed
+    .split(",")
+    .map((text) => text.trim())
+    .map((text) => {
+      const at = numbers.get(idKey(text));
+      if (at === undefined)
+        throw new UsageError(`--keep: no task of the line is called "${text}"${nearest(text)}`);
+      return at;
+    });
+}

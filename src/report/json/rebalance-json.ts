@@ -1,0 +1,50 @@
+import type { Line } from "../../line/line.js";
+import type { Move } from "../../rebalance/match-stations.js";
+import type { RebalanceAnswer, TradeOff } from "../../rebalance/rebalance-line.js";
+import { toNumber } from "../../time/ratio.js";
+import { balanceObject } from "./balance-json.js";
+import { secondsJson } from "./number-json.js";
+
+/** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave. */
+export function rebalanceJson(
+  answer: RebalanceAnswer,
+  fromFile: string,
+  secondsLimit: number | null,
+): string {
+  const { balance, fromAnswer, chosen, tradeOffs, asItIs, changes, nodes } = answer;
+  const { line } = balance;
+  const document = {
+    format: "linepoise/1",
+    command: "rebalance",
+    line: line.name,
+    outcome: balance.outcome,
+    fromFile,
+    from: balanceObject(fromAnswer),
+    plan: balanceObject(balance, secondsLimit),
+    moves: chosen === null ? [] : movesJson(line, chosen.moves),
+    tradeOffs: tradeOffs.map((row) => tradeOffJson(line, row)),
+    changes: changes.map(({ gets, gives, tasks, ...change }) => ({
+      ...change,
+      gets: gets.map(({ task, from }) => ({ task: line.tasks[task]!.id, from })),
+      gives: gives.map(({ task, to }) => ({ task: line.tasks[task]!.id, to })),
+      tasks: tasks.map((task) => line.tasks[task]!.id),
+    })),
+    asItIs: asItIs && {
+      cycleOfPlanSeconds: secondsJson(asItIs.cycleOfPlan),
+      shareOfLineCycle: toNumber(asItIs.shareOfPace),
+      outputPerShift: asItIs.outputPerShift,
+      secondsNeededPerShift: secondsJson(asItIs.timeNeeded),
+      overtimeSecondsPerShift: secondsJson(asItIs.overtime),
+    },
+    moveSearch: { nodes },
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function movesJson(line: Line, moves: readonly Move[]) {
+  return moves.map(({ task, from, to }) => ({ task: line.tasks[task]!.id, from, to }));
+}
+
+function tradeOffJson(line: Line, { people, stations, moves, cost, leastCost, outcome }: TradeOff) {
+  return { people, stations, moves: movesJson(line, moves), cost, leastCost, outcome };
+}

@@ -1,0 +1,138 @@
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
+import type { AsItIs } from "../../rebalance/as-it-is.js";
+import type { StationChange } from "../../rebalance/change-sheet.js";
+import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
+import { compare, ONE, ZERO } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { longTime, percent } from "../../time/show-values.js";
+import { cautionLines } from "./cautions-text.js";
+import { paceText } from "./pace-text.js";
+import { proofText } from "./proof-text.js";
+import { resultText } from "./result-text.js";
+import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
+import { stationsText } from "./stations-text.js";
+import type { Look } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** The whole answer of `rebalance` for a person. Empty parts are left out; ends in a newline. */
+export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: Look): string {
+  const { balance } = answer;
+  const { line } = balance;
+  const parts = [
+    `${titleText(line, look)}${scopeText(line, look)}\n`,
+    headed("pace", paceText(balance, look), look),
+    headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
+    headed("moves against people", tradeOffText(answer, look), look),
+    headed("what changes", changesText(line, answer.changes, look), look),
+    headed("stations", stationsText(balance, look), look),
+    headed("result", resultText(balance, look), look),
+    headed("proof", proofText(balance, look), look),
+    headed("beside it", besideText(answer, look), look),
+    headed("caution", cautionLines(line, look), look),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}
+
+function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: string, look: Look): string {
+  if (asItIs === null)
+    return paragraph(
+      `Some tasks of the line are at no station of ${visibleText(fromFile)}, so it has no cycle of its own.`,
+      look,
+    );
+  const show = showTimesIn(balance.line.unit);
+  const { cycleOfPlan, shareOfPace, outputPerShift } = asItIs;
+  const slow = compare(shareOfPace, ONE) > 0;
+  const against = `${percent(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
+  const rows: [string, string, string][] = [
+    ["plan", visibleText(fromFile), ""],
+    ["cycle of plan", show(cycleOfPlan), against],
+    ["people", String(fromAnswer.measures?.operators ?? "-"), "on the line at a time"],
+  ];
+  if (outputPerShift !== null)
+    rows.push(["output", String(outputPerShift), "good units a shift as it stands, rounded down"]);
+  return labelled([...rows, ...hoursRows(asItIs)], look);
+}
+
+function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][] {
+  if (overtime === null || timeNeeded === null) return [];
+  if (compare(overtime, ZERO) > 0)
+    return [["overtime", longTime(overtime), "a shift would meet the demand without any move"]];
+  return compare(overtime, ZERO) === 0
+    ? []
+    : [["hours", longTime(timeNeeded), "a shift would be enough for the demand without any move"]];
+}
+
+function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): string {
+  if (tradeOffs.length === 0) return "";
+  const hasCosts = tradeOffs.some(({ cost, moves }) => cost !== moves.length);
+  const rows = tradeOffs.map((row) => [
+    `${row.people}${row === chosen ? " *" : ""}`,
+    String(row.stations),
+    String(row.moves.length),
+    ...(hasCosts ? [String(row.cost)] : []),
+    row.outcome === "proved" ? "no fewer possible" : `at least ${row.leastCost}`,
+  ]);
+  const table = formatTable(
+    [
+      { head: "people" },
+      { head: "stations", align: "right" },
+      { head: "moves", align: "right" },
+      ...(hasCosts ? [{ head: "cost", align: "right" } as const] : []),
+      { head: hasCosts ? "cost of moves" : "moves", wraps: true },
+    ],
+    rows,
+    look.width,
+  );
+  return `${table}${chosen === null ? paragraph("None of these keeps to the moves allowed.", look) : "  * the plan below\n"}`;
+}
+
+function changesText(line: Line, changes: readonly StationChange[], look: Look): string {
+  const name = (task: number) => visibleText(line.tasks[task]!.id);
+  return changes
+    .map((change) => {
+      const { id, kind, gets, gives, tasks, equipment, skills, operatorsBefore, operatorsAfter } = change;
+      const gains = gets.map(
+        ({ task, from }) => `${name(task)}${from === null ? " (new work)" : ` from ${from}`}`,
+      );
+      const hands = gives.map(
+        ({ task, to }) => `${name(task)}${to === null ? " off the line" : ` to ${to}`}`,
+      );
+      const people =
+        operatorsBefore === operatorsAfter
+          ? ""
+          : ` (${operatorsBefore} -> ${countOf(operatorsAfter, "operator")})`;
+      const lines = [
+        `${visibleText(id)}${kind === "changed" ? "" : `, ${kind}`}${people}`,
+        ...(gains.length > 0 ? [`  takes over ${gains.join(", ")}`] : []),
+        ...(hands.length > 0 ? [`  hands on ${hands.join(", ")}`] : []),
+        ...(equipment.length > 0 ? [`  brings along ${equipment.map(visibleText).join(", ")}`] : []),
+        ...(skills.length > 0 ? [`  needs the skill ${skills.map(visibleText).join(", ")} from now on`] : []),
+        ...(tasks.length > 0 ? [`  order of work: ${tasks.map(name).join(", ")}`] : []),
+      ];
+      return lines.map((text) => paragraph(text.trimStart(), look)).join("");
+    })
+    .join("");
+}
+
+function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, look: Look): string {
+  const rows: [string, string, string][] = asItIs === null ? [] : hoursRows(asItIs);
+  const next = chosen === null ? undefined : tradeOffs[tradeOffs.indexOf(chosen) + 1];
+  if (next !== undefined) {
+    rows.push([
+      "more people",
+      String(next.people),
+      `and ${countOf(next.moves.length, "move")} in place of ${chosen!.moves.length}`,
+    ]);
+  }
+  const [bench] = balance.offLine.filter((flag) => flag.kind === "block" && (flag.freed ?? 0) > 0);
+  if (bench !== undefined) {
+    rows.push([
+      "a bench",
+      String(bench.peopleAfter),
+      `people in all with ${bench.tasks.map(visibleText).join(", ")} built off the line`,
+    ]);
+  }
+  return rows.length === 0 ? "" : labelled(rows, look);
+}
