@@ -1,4 +1,4 @@
-import { ONE } from "../time/ratio.js";
+import { ONE, ZERO } from "../time/ratio.js";
 import { buildBenches } from "./build-benches.js";
 import { buildFloor } from "./build-floor.js";
 import { buildOptions, buildRates } from "./build-options.js";
@@ -38,6 +38,8 @@ export function buildLine(draft: LineDraft): Line {
     benches,
     options: buildOptions(draft, benches),
     rates: buildRates(keys),
+    attendance: keys.attendance?.value ?? ONE,
+    relief: keys.relief?.value ?? ZERO,
     ...buildPolicy(keys),
   };
 }

@@ -10,6 +10,7 @@ import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } fro
 import { modelKeys } from "./model-schema.js";
 import { optionsSchema, ratesSchema } from "./option-schema.js";
 import { policySchema } from "./policy-schema.js";
+import { staffingKeys } from "./staffing-schema.js";
 import { stationsSchema } from "./station-schema.js";
 import { supplySchema } from "./supply-schema.js";
 import { tasksSchema } from "./task-schema.js";
@@ -82,6 +83,7 @@ function describeLineFile(unit: TimeUnit | null) {
       apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
       ...modelKeys(),
       benches: benchesSchema(unit).optional(),
+      ...staffingKeys(),
       options: optionsSchema(unit).optional(),
       rates: ratesSchema().optional(),
       policy: policySchema().optional(),

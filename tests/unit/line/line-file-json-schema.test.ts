@@ -115,6 +115,8 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "benches.NAME.space",
     "benches.NAME.stop",
     "benches.NAME.bunch",
+    "attendance",
+    "relief",
     "options",
     "options.NAME.off-line",
     "options.NAME.demand",

@@ -4,7 +4,7 @@ import type { Line } from "../../../src/line/line.js";
 import { readLine } from "../../../src/line/read-line.js";
 import { lineFileKeys } from "../../../src/line/schema/line-file-keys.js";
 import { STARTER_LINE_FILE } from "../../../src/line/starter.js";
-import { ONE, ratio } from "../../../src/time/ratio.js";
+import { ONE, ratio, ZERO } from "../../../src/time/ratio.js";
 
 const SEED = 5;
 const FILE = "lines/cargo-bike.line.yaml";
@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|equipment|people|together|apart|models|sequence|model-overload|benches|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
+  /^(?:stations|max-places|equipment|people|together|apart|models|sequence|model-overload|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -58,6 +58,8 @@ const WITHOUT_FLOOR_RULES = {
   benches: [],
   options: [],
   rates: null,
+  attendance: ONE,
+  relief: ZERO,
   policy: { maxLoad: ONE, minEfficiency: null, maxStations: null, maxPeople: null, maxAboveLeast: null },
   supplies: [],
 };

@@ -1,0 +1,16 @@
+import { readPart, readShare } from "../../time/share.js";
+import { text } from "./leaf.js";
+
+/** What turns the people of a day into people to hire. */
+export const staffingKeys = () => ({
+  attendance: text(
+    "share",
+    "Share of the people hired who are there on a day; 100 % when left out.",
+    readShare,
+  ).optional(),
+  relief: text(
+    "share",
+    "Share of the time in which somebody else stands in, such as 5 %, on top of the people of the line; 0 % when left out.",
+    readPart,
+  ).optional(),
+});
