@@ -11,7 +11,7 @@ export interface MoveProblem {
   readonly labels: number;
   /** For each task of the line the label of its station today, or -1 where today's plan does not have the task. */
   readonly today: readonly number[];
-  /** What it costs to move each task: whole numbers, 1 unless said otherwise; infinite for a task that must stay. */
+  /** What it costs to move each task: whole numbers, 1 unless said otherwise; more than all others together for a task that must stay. */
   readonly costs: readonly number[];
   /** The label that stands at each position, -1 where none does; null where stations have no fixed places. */
   readonly labelAt: readonly number[] | null;

@@ -1,3 +1,4 @@
+import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { answerBalance } from "../off-line/answer-balance.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
@@ -93,9 +94,21 @@ export async function rebalanceLine(
     outcome: outcomeOf(answer, chosen),
     stations: plan === null ? [] : measureStations(line, pace, plan),
     measures: plan === null ? null : measurePlan(line, pace, plan),
+    findings:
+      chosen === undefined ? [...answer.findings, whyNone(line, tradeOffs, options)] : answer.findings,
   };
   const changes = plan === null ? [] : changeSheet(line, from, plan);
   return { from, ...today, balance, tradeOffs, chosen: chosen ?? null, changes, nodes: trading.nodes };
+}
+
+/** Why no plan is shown although there are plans at this pace. */
+function whyNone(line: Line, tradeOffs: readonly TradeOff[], { keep, maxMoves }: RebalanceOptions): Finding {
+  const fewest = tradeOffs.at(-1);
+  const message =
+    fewest === undefined
+      ? `no plan at this pace leaves ${keep.map((task) => line.tasks[task]!.id).join(", ")} where ${keep.length === 1 ? "it is" : "they are"}`
+      : `no plan at this pace keeps to moves of at most ${maxMoves}; the fewest found are ${fewest.cost}, with ${fewest.people} people`;
+  return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file });
 }
 
 /** "proved": neither fewer people and stations nor, with those, fewer moves are possible. */
@@ -151,7 +164,7 @@ class Trading {
       floor: this.floor,
       labels: from.stations.length,
       today: line.tasks.map((_, task) => stationOf.get(task) ?? -1),
-      costs: line.tasks.map((_, at) => (options.keep.includes(at) ? Number.POSITIVE_INFINITY : 1)),
+      costs: line.tasks.map((_, at) => (options.keep.includes(at) ? KEPT : 1)),
       labelAt: this.floor.isPositional
         ? Array.from({ length: this.floor.positions }, (_, position) => numbers.indexOf(position))
         : null,
@@ -180,7 +193,7 @@ class Trading {
   private async row(ceiling: Cost): Promise<TradeOff | null> {
     const start = this.start(ceiling);
     const startCost = start === null ? Number.POSITIVE_INFINITY : this.costOf(start);
-    const most = startCost - 1;
+    const most = Math.min(startCost, KEPT) - 1;
     const nodes = Math.max(1, Math.floor((this.options.nodes ?? DEFAULT_NODES) / ROWS));
     const answer = await runFewestMoves(this.problem, ceiling, { nodes, moves: most }, (looked, allowed) =>
       this.options.checkpoint({
@@ -192,7 +205,7 @@ class Trading {
     );
     this.nodes += answer.nodes;
     const stations = answer.plan ?? start;
-    if (stations === null) return null;
+    if (stations === null || this.costOf(stations) >= KEPT) return null;
     const plan = this.planOf(stations);
     const faults = verifyPlan(this.line, this.pace, plan, this.options.strictLimit);
     if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
@@ -271,5 +284,7 @@ function rankOf({ today, labels }: MoveProblem, task: number): number {
 }
 
 const FREE: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
+/** What the move of a task that must stay costs: more than all others together. */
+const KEPT = 1_000_000_000;
 /** The partial plans allowed are shared by about so many rows. */
 const ROWS = 2;

@@ -32,26 +32,32 @@ export function leastMoves(
   );
 }
 
-/** The most that the station of a label may hold. */
-function capacityOf({ floor, labelAt }: MoveProblem, label: number): number {
+/** The most that the station of a label may hold, and the most of a block that stands there alone. */
+function capacityOf(
+  { floor, labelAt }: MoveProblem,
+  label: number,
+): { readonly shared: number; readonly alone: number } {
   const kinds = labelAt === null ? floor.kinds : [floor.kinds[kindAt(floor, labelAt.indexOf(label))]!];
   const sides = floor.sides === null ? 1 : 2;
-  return sides * Math.max(...kinds.map(({ limits, alone }) => Math.max(limits.at(-1)!, alone.at(-1)!)));
+  return {
+    shared: sides * Math.max(...kinds.map(({ limits }) => limits.at(-1)!)),
+    alone: sides * Math.max(...kinds.map(({ limits, alone }) => Math.max(limits.at(-1)!, alone.at(-1)!))),
+  };
 }
 
 /** The longest leave first: no fewer can make room; each costs at least as much as the cheapest. */
 function leastRemoval(
   own: readonly { readonly load: number; readonly cost: number }[],
-  capacity: number,
+  { shared, alone }: ReturnType<typeof capacityOf>,
 ): number {
-  let load = own.reduce((sum, each) => sum + each.load, 0);
+  const timed = own.filter(({ load }) => load > 0).sort((one, two) => two.load - one.load);
+  let load = timed.reduce((sum, each) => sum + each.load, 0);
   let count = 0;
-  for (const each of own.toSorted((one, two) => two.load - one.load)) {
-    if (load <= capacity) break;
-    load -= each.load;
-    count++;
-  }
-  const cheapest = own.map(({ cost }) => cost).sort((one, two) => one - two);
+  while (load > shared && !(timed.length - count === 1 && load <= alone)) load -= timed[count++]!.load;
+  // One that stands alone may be any of them: it stays where the others leave.
+  const others = timed.length - 1;
+  if (count > others && timed.some((each) => each.load <= alone)) count = others;
+  const cheapest = timed.map(({ cost }) => cost).sort((one, two) => one - two);
   return cheapest.slice(0, count).reduce((sum, each) => sum + each, 0);
 }
 

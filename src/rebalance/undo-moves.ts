@@ -94,7 +94,7 @@ class Undoing {
     let cost = 0;
     for (const [block, slot] of at.entries()) {
       for (const task of this.floor.members[block]!) {
-        if (today[task]! >= 0 && today[task] !== this.slots[slot]) cost += Math.min(costs[task]!, UNMOVABLE);
+        if (today[task]! >= 0 && today[task] !== this.slots[slot]) cost += costs[task]!;
       }
     }
     return cost;
@@ -102,7 +102,6 @@ class Undoing {
 }
 
 const MOST_TRIES = 20_000;
-const UNMOVABLE = 1e9;
 
 /** All labels with the new stations between them, and the slot of each station of the plan. */
 function layOutSlots(labels: number, used: readonly number[]): { slots: number[]; slotOf: number[] } {

@@ -1,0 +1,36 @@
+import highsModule, { type Highs } from "highs";
+import { describe, expect, it } from "vitest";
+import { moveCase, solveMoves } from "../tools/move-cases.js";
+import { fewestMovesProgramme } from "./fewest-moves-programme.js";
+
+/** The package is typed as CommonJS but loads as a module whose default export is the loader itself. */
+const loadHighs = highsModule as unknown as () => Promise<Highs>;
+const highs = await loadHighs();
+/** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
+const LONGEST_TEST = 240_000;
+
+describe("an integer programme, solved by another solver, moves as many tasks as the exact search", () => {
+  it.each([
+    ["of 5 to 9 tasks with the fewest people", 1, 140, 5, 9, 0],
+    ["of 6 to 9 tasks with one person more than needed", 1001, 50, 6, 9, 1],
+    ["of 10 to 13 tasks with the fewest people", 2001, 20, 10, 13, 0],
+    ["of 18 to 20 tasks with the fewest people", 3001, 3, 18, 20, 0],
+  ])(
+    "on lines %s",
+    async (_, first, count, least, most, more) => {
+      const counts = new Set<number>();
+      for (let seed = first; seed < first + count; seed++) {
+        const given = moveCase(seed, least, most);
+        const { people, moves } = await solveMoves(given, more);
+        expect(moves.ended).toBe("proved");
+        const solution = highs.solve(fewestMovesProgramme(given, people), { random_seed: 1 });
+        expect(solution.Status).toBe("Optimal");
+        expect(moves.bound).toBe(given.today.length + Math.round(solution.ObjectiveValue));
+        counts.add(moves.bound);
+      }
+      // Cases that need no move, or all the same number, would show little.
+      expect(counts.size).toBeGreaterThan(1);
+    },
+    LONGEST_TEST,
+  );
+});

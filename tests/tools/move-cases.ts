@@ -1,0 +1,81 @@
+import type { Line } from "../../src/line/line.js";
+import { topologicalOrder } from "../../src/line/precedence.js";
+import type { MoveProblem } from "../../src/rebalance/move-problem.js";
+import { runFewestMoves } from "../../src/rebalance/run-fewest-moves.js";
+import { type Cost, costOf } from "../../src/solve/floor/floor-search.js";
+import { runFloorSearch } from "../../src/solve/floor/run-floor-search.js";
+import { toFloorProblem } from "../../src/solve/floor/to-floor-problem.js";
+import { paceOf, shortLine } from "./line-of.js";
+
+/** A small line with today's station of every task, and what it is to be rebalanced to; times in seconds. */
+export interface MoveCase {
+  readonly line: Line;
+  readonly seconds: readonly number[];
+  readonly cycle: number;
+  readonly labels: number;
+  /** For each task its station today, from 0. */
+  readonly today: readonly number[];
+}
+
+/** Numbers of a linear congruential sequence (Park & Miller 1988), the same in every run. */
+export function drawFrom(seed: number): (below: number) => number {
+  let state = (seed % 2147483646) + 1;
+  return (below) => {
+    state = (state * 48271) % 2147483647;
+    return state % below;
+  };
+}
+
+/** A case with arrows along the numbers of its tasks; today's plan fills stations in an order of work up to an older cycle. */
+export function moveCase(seed: number, least: number, most: number): MoveCase {
+  const draw = drawFrom(seed);
+  for (let warm = 0; warm < 5; warm++) draw(10);
+  const size = least + draw(most - least + 1);
+  const seconds = Array.from({ length: size }, () => 4 + draw(22));
+  const rows = seconds.map((each, task) => {
+    const before = Array.from({ length: task }, (_, other) => other).filter(() => draw(size) < 2);
+    return `t${task + 1} ${each} ${before.map((other) => `t${other + 1}`).join(" ")}`.trim();
+  });
+  const line = shortLine(rows);
+  const older = 30 + draw(30);
+  const today: number[] = [];
+  let [label, load] = [0, 0];
+  for (const task of topologicalOrder(line.before)) {
+    const own = secondsOf(line, task);
+    if (load + own > older) [label, load] = [label + 1, 0];
+    load += own;
+    today[task] = label;
+  }
+  const cycle = Math.max(...seconds, older - 12 + draw(25));
+  return {
+    line,
+    seconds: line.tasks.map((_, task) => secondsOf(line, task)),
+    cycle,
+    labels: label + 1,
+    today,
+  };
+}
+
+const secondsOf = (line: Line, task: number): number => Number(line.tasks[task]!.load.num) / 1e6;
+
+export function moveProblemOf({ line, cycle, labels, today }: MoveCase): MoveProblem {
+  const limits = { pace: paceOf(cycle), strictLimit: false, slowest: null, free: false };
+  const floor = toFloorProblem(line, limits);
+  return { floor, labels, today, costs: today.map(() => 1), labelAt: null };
+}
+
+/** The fewest people of the case, and the fewest moves with so many and `more`. */
+export async function solveMoves(given: MoveCase, more: number) {
+  const problem = moveProblemOf(given);
+  const any: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
+  const best = await runFloorSearch(problem.floor, any, "people", { nodes: 1e6, memory: 1e5 }, () => null);
+  const people = costOf(best.plan!).people + more;
+  const ceiling = { people, stations: people + 1 };
+  const moves = await runFewestMoves(
+    problem,
+    ceiling,
+    { nodes: 5e6, moves: Number.MAX_SAFE_INTEGER },
+    () => null,
+  );
+  return { people, moves };
+}
