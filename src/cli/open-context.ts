@@ -2,10 +2,12 @@ import { dirname, relative, resolve, sep } from "node:path";
 import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
 import { decideColour } from "./colour.js";
+import { findFiles } from "./find-files.js";
 import type { Io, OutputStream } from "./io.js";
 import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
 import { readStandardInput, readTextFile } from "./read-files.js";
+import { openRevisions } from "./read-revision.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
@@ -26,6 +28,8 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       takeDash("input");
       return readStandardInput(io.stdin, interrupt);
     },
+    findFiles: async (pattern) => (pattern === DASH ? [DASH] : findFiles(io.folder, pattern)),
+    readAtRevision: openRevisions(io),
     readExisting: async (path) => (path === DASH ? null : existingText(io.folder, path)),
     async writeText(path, text, { force }) {
       if (path !== DASH) return writeTextFile(io.folder, path, text, force);

@@ -1,5 +1,6 @@
 import { Command } from "commander";
 import { registerBalance } from "../commands/balance.js";
+import { registerCheck } from "../commands/check.js";
 import { registerCompare } from "../commands/compare.js";
 import type { Perform, Register } from "../commands/context.js";
 import { registerNew } from "../commands/new.js";
@@ -16,6 +17,7 @@ export const COMMANDS: readonly Register[] = [
   registerOffLine,
   registerCompare,
   registerRebalance,
+  registerCheck,
   registerNew,
   registerSchema,
 ];
@@ -26,7 +28,7 @@ standard input or output.
 
 Exit status:
   0    fine
-  1    the answer is no: no balance is feasible
+  1    the answer is no: no balance is feasible, a plan does not hold
   2    wrong input or usage
   3    could not finish
   130  interrupted; the best so far is printed first

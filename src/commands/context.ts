@@ -18,6 +18,16 @@ export interface Context {
    * near for a file that is missing, unreadable, a folder or not UTF-8, and where `-` is read twice.
    */
   readText(path: string): Promise<string>;
+  /**
+   * The files that a path with `*`, `**` or `?` fits, in a fixed order; any other path is itself. Throws a UsageError where none
+   * does.
+   */
+  findFiles(pattern: string): Promise<string[]>;
+  /**
+   * The text of a file as it was at a revision of git; null where that revision does not have it. Throws a UsageError without git,
+   * without a repository and for an unknown revision.
+   */
+  readAtRevision(revision: string, path: string): Promise<string | null>;
   /** The text that `writeText` would replace; null where there is no file yet, and for `-`. */
   readExisting(path: string): Promise<string | null>;
   /**

@@ -69,7 +69,7 @@ function keyOf(jobs: readonly BenchJob[]): string {
 }
 
 /** The tasks of the line with the time to take parts over, where they join; on the units that carry them. */
-function withTakeOver(line: Line, jobs: readonly BenchJob[]): Task[] {
+export function withTakeOver(line: Line, jobs: readonly BenchJob[]): Task[] {
   return line.tasks.map((task, at) => {
     const joining = jobs.filter(({ joinsAt, terms }) => terms.takeOver > 0 && joinsAt.includes(at));
     return joining.reduce((sum, job) => addTakeOver(sum, job.terms.takeOver, carriedShare(line, job)), task);

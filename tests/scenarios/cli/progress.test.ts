@@ -11,6 +11,8 @@ function clockwork(showsProgress: boolean, interrupted = false) {
   };
   const context: Context = {
     readText: unused,
+    findFiles: unused,
+    readAtRevision: unused,
     readExisting: unused,
     writeText: unused,
     checkTarget: unused,

@@ -1,0 +1,198 @@
+import { InvalidArgumentError } from "commander";
+import { hasErrors, type Severity } from "../findings/finding.js";
+import { nearestWords } from "../findings/nearest.js";
+import type { Line } from "../line/line.js";
+import { readLine } from "../line/read-line.js";
+import { answerOfPlan } from "../off-line/answer-of-plan.js";
+import { type LineToCheck, PlanChecker, type ReadPlan } from "../off-line/check-against-line.js";
+import {
+  type CheckedFile,
+  type CheckResult,
+  type JudgedFinding,
+  judgeFindings,
+  outcomeOf,
+  SEVERITIES,
+} from "../plan/check/check-result.js";
+import { type PlanFinding, planFinding } from "../plan/check/plan-finding.js";
+import { readPlan } from "../plan/file/read-plan.js";
+import { CHECK_FORMATS, type CheckFormat, checkReport, refusedReport } from "../report/ci/check-report.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
+import type { TaktSum } from "../time/takt.js";
+import { type CheckBaseline, lineFileOf, openBaseline } from "./check-baseline.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findPace } from "./find-pace.js";
+import { positiveWholeNumber } from "./option-values.js";
+import { watchSearch } from "./watch-search.js";
+
+interface CheckCommandOptions extends OutputOptions {
+  readonly cycle?: string;
+  readonly demand?: string;
+  readonly failOn: Severity;
+  readonly against?: string;
+  readonly format?: CheckFormat;
+  readonly nodes: number;
+}
+
+export const registerCheck: Register = (program, act) => {
+  const command = program
+    .command("check")
+    .description("whether committed plans still hold: tasks, precedence, rules, loads, policy, supply, pace")
+    .argument("<line>", "line file, - for standard input")
+    .argument("<plan...>", "plan files; * and ? stand for parts of a name, ** for any folders")
+    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .option("--fail-on <severity>", SEVERITIES.join(", "), oneOf(SEVERITIES), "error")
+    .option("--against <what>", "fail only on what is new or worse than at a git revision, or than in a plan")
+    .option("--format <name>", `${CHECK_FORMATS.join(", ")} (default: text)`, oneOf(CHECK_FORMATS))
+    .option(
+      "--nodes <count>",
+      "partial plans that the search for the least stations may look at, where the policy asks",
+      positiveWholeNumber,
+      DEFAULT_NODES,
+    );
+  addOutputOptions(command).action((path: string, plans: string[], options: CheckCommandOptions) =>
+    act((context) => showCheck(context, path, plans, options)),
+  );
+};
+
+function oneOf<Word extends string>(words: readonly Word[]): (text: string) => Word {
+  return (text) => {
+    const word = words.find((each) => each === text);
+    if (word !== undefined) return word;
+    throw new InvalidArgumentError(`One of ${words.join(", ")} is expected${nearestWords(text, words)}.`);
+  };
+}
+
+/** `--json` is short for `--format json`. */
+function formatOf({ json, format }: CheckCommandOptions): CheckFormat {
+  if (json && format !== undefined && format !== "json") {
+    throw new UsageError(`--json and --format ${format} exclude each other; give one of them`);
+  }
+  return json ? "json" : (format ?? "text");
+}
+
+async function showCheck(
+  context: Context,
+  linePath: string,
+  patterns: readonly string[],
+  options: CheckCommandOptions,
+): Promise<ExitStatus> {
+  const format = formatOf(options);
+  const paths = await findPlans(context, patterns);
+  await checkOutput(context, linePath, options);
+  if (options.out !== undefined)
+    for (const path of paths) refuseSameFile(context, ["--out", options.out], ["a plan", path]);
+  const sources = new Map<string, string>();
+  const shown = { sources, look: context };
+  const read = await readFile(context, sources, linePath);
+  const against = toCheck(read.name, read.text, options);
+  if ("faults" in against) {
+    const { report, beside } = refusedReport(format, read.name, against.faults, shown);
+    context.note(beside);
+    if (report !== "" || options.out !== undefined) await emit(context, report, options);
+    return EXIT_STATUS.wrongInput;
+  }
+  if (options.cycle !== undefined) context.note(setAside(against.asRead));
+  const watch = watchSearch(context, undefined);
+  const searched = { nodes: options.nodes, checkpoint: watch.checkpoint };
+  const baseline =
+    options.against === undefined
+      ? null
+      : await openBaseline(context, against, { ...options, ...searched, against: options.against, linePath });
+  const run = { context, linePath, sources, baseline, failOn: options.failOn };
+  const result = await checkAll(run, against, new PlanChecker(against, searched), paths);
+  watch.close();
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  const { report, beside } = checkReport(format, result, () => answersOf(result), shown);
+  context.note(beside);
+  await emit(context, report, options);
+  if (result.outcome === "refused") return EXIT_STATUS.wrongInput;
+  return result.outcome === "wrong" ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+/** Every plan once, in the order in which they are named. */
+async function findPlans(context: Context, patterns: readonly string[]): Promise<string[]> {
+  const known = new Map<string, string>();
+  for (const pattern of patterns) {
+    for (const path of await context.findFiles(pattern)) {
+      const name = path === "-" ? path : context.pathFrom("plan", path);
+      // A dash given twice is refused where it is read.
+      if (path === "-" && known.has(name))
+        throw new UsageError("- stands for standard input and can be given once");
+      if (!known.has(name)) known.set(name, path);
+    }
+  }
+  return [...known.values()];
+}
+
+async function readFile(
+  context: Context,
+  sources: Map<string, string>,
+  path: string,
+): Promise<{ readonly name: string; readonly text: string }> {
+  const text = await context.readText(path);
+  const name = path === "-" ? "standard input" : path;
+  sources.set(name, text);
+  return { name, text };
+}
+
+/** The line at the pace asked for, or what keeps the file from having one. */
+function toCheck(
+  name: string,
+  text: string,
+  options: CheckCommandOptions,
+): (LineToCheck & { readonly takt: TaktSum | null }) | { readonly faults: JudgedFinding[] } {
+  const { line, findings } = readLine(name, text);
+  const refuse = (faults: readonly Parameters<typeof planFinding>[0][]) => ({
+    faults: judgeFindings(faults.map(planFinding), null, "error"),
+  });
+  if (line === null || hasErrors(findings)) return refuse(findings);
+  const found = findPace(line, options);
+  if (!found.ok) return refuse([...findings, found.fault]);
+  return { asRead: line, line: found.line, pace: found.pace, takt: found.takt, findings };
+}
+
+function setAside({ given }: Line): string {
+  return given.length === 0 ? "" : `--cycle sets aside what the line file says of ${given.join(", ")}\n`;
+}
+
+interface CheckRun {
+  readonly context: Context;
+  readonly linePath: string;
+  readonly sources: Map<string, string>;
+  readonly baseline: CheckBaseline | null;
+  readonly failOn: Severity;
+}
+
+async function checkAll(
+  run: CheckRun,
+  against: LineToCheck & { readonly takt: TaktSum | null },
+  checker: PlanChecker,
+  paths: readonly string[],
+): Promise<CheckResult> {
+  const { context, linePath, sources, baseline, failOn } = run;
+  const plans: CheckedFile[] = [];
+  const refused: PlanFinding[] = [];
+  for (const path of paths) {
+    const { name, text } = await readFile(context, sources, path);
+    const reading = readPlan(name, text, against.line);
+    if (reading.plan === null) {
+      refused.push(...reading.findings.map(planFinding));
+      continue;
+    }
+    const file = await checker.check(reading as ReadPlan, lineFileOf(context, path, linePath));
+    const before = baseline === null ? null : await baseline.ofPlan(path);
+    plans.push({ ...file, findings: judgeFindings(file.checked.findings, before, failOn) });
+  }
+  const findings = judgeFindings(checker.lineFindings, baseline?.ofLine ?? null, failOn);
+  const told = judgeFindings(refused, null, failOn);
+  const { line, pace, takt } = against;
+  return { line, pace, takt, plans, findings, refused: told, outcome: outcomeOf(plans, findings, told) };
+}
+
+const answersOf = ({ pace, takt, plans }: CheckResult) =>
+  plans.map(({ line, plan, checked: { stations, measures } }) =>
+    answerOfPlan(line, pace, takt, plan, { stations, measures }),
+  );

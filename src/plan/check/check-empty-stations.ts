@@ -1,0 +1,32 @@
+import { percent } from "../../time/show-values.js";
+import type { CheckSubject } from "./check-subject.js";
+import { measureWithBenches } from "./measure-with-benches.js";
+import { type PlanFinding, planFinding } from "./plan-finding.js";
+
+/** Stations without tasks: somebody stands there and has nothing to do. Those whose tasks are unknown have their own findings. */
+export function checkEmptyStations(subject: CheckSubject): PlanFinding[] {
+  const { file, places, findings } = subject.reading;
+  const isUnknown = (id: string) =>
+    findings.some(({ rule, station }) => rule === "unknown-task" && station === id);
+  const empty = subject.plan.stations.filter(({ id, tasks }) => tasks.length === 0 && !isUnknown(id));
+  return empty.map(({ id }) =>
+    planFinding({
+      rule: "empty-station",
+      severity: "warning",
+      message: `${id} has no tasks${efficiencyWords(subject, empty.length)}`,
+      file,
+      place: places.station(id),
+      station: id,
+    }),
+  );
+}
+
+function efficiencyWords({ line, pace, plan, benches, measures }: CheckSubject, empty: number): string {
+  const within = measures?.efficiencyAtPace ?? null;
+  const stations = plan.stations.filter(({ tasks }) => tasks.length > 0);
+  if (within === null || stations.length === 0) return "";
+  const { efficiencyAtPace: without } = measureWithBenches(line, pace, { stations }, benches);
+  if (without === null) return "";
+  const them = empty === 1 ? "it" : "stations without tasks";
+  return `: the efficiency at the pace is ${percent(within)} with ${them} and ${percent(without)} without`;
+}

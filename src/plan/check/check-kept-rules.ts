@@ -1,0 +1,48 @@
+import type { Finding } from "../../findings/finding.js";
+import { idKey } from "../../line/ids.js";
+import { floorStationOf } from "../station-numbers.js";
+import { verifyRules } from "../verify-plan.js";
+import type { CheckSubject } from "./check-subject.js";
+import { type PlanFinding, planFinding } from "./plan-finding.js";
+
+/** Tasks that are missing or twice, precedence and every rule of the shop floor, each told at its place in the plan file. */
+export function checkKeptRules({ line, pace, plan, reading }: CheckSubject): PlanFinding[] {
+  const numbers = new Map(line.tasks.map(({ id }, number) => [idKey(id), number]));
+  const stationOfTask = (task: string | null) => {
+    const [first] = task === null ? [] : reading.places.task(numbers.get(idKey(task)) ?? -1);
+    return first?.station ?? null;
+  };
+  return verifyRules(line, pace, plan).map((found) => {
+    const rule = ruleOf(found);
+    const station = found.station ?? stationOfTask(found.task);
+    const number = found.task === null ? -1 : (numbers.get(idKey(found.task)) ?? -1);
+    const written = reading.places.task(number);
+    const own = written.filter((each) => each.station === station);
+    const last = rule === "task-twice" ? written.at(-1) : own[0];
+    const place = last?.place ?? (station === null ? null : reading.places.station(station));
+    return planFinding({ ...found, rule, station, file: reading.file, place });
+  });
+}
+
+function ruleOf({ rule, station }: Finding): string {
+  if (rule !== "task-once") return rule;
+  return station === null ? "missing-task" : "task-twice";
+}
+
+/** Stations of the plan that the floor does not have. */
+export function checkFloor({ line, plan, reading }: CheckSubject): PlanFinding[] {
+  if (line.floor.length === 0) return [];
+  const known = line.floor.map(({ id }) => id).join(", ");
+  return plan.stations
+    .filter(({ id }) => floorStationOf(line, id) === null)
+    .map(({ id }) =>
+      planFinding({
+        rule: "behind-floor",
+        severity: "warning",
+        message: `${id} does not stand on the floor, which has ${known}; it counts as one more behind them`,
+        file: reading.file,
+        place: reading.places.station(id),
+        station: id,
+      }),
+    );
+}

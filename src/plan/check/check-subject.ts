@@ -1,0 +1,30 @@
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import type { PlanReading } from "../file/read-plan.js";
+import type { PlanMeasures } from "../measure.js";
+import type { Plan } from "../plan.js";
+import type { BenchLoad } from "./bench-load.js";
+
+/** How few stations a line can do with: none has fewer than `bound`, and a plan of `found` exists. */
+export interface KnownLeast {
+  readonly bound: number;
+  readonly found: number;
+}
+
+/** A plan that could be read, beside everything that it is checked against. */
+export interface CheckSubject {
+  /** With what taking parts over from benches adds to its tasks. */
+  readonly line: Line;
+  readonly pace: Pace;
+  readonly plan: Plan;
+  readonly reading: PlanReading;
+  readonly benches: readonly BenchLoad[];
+  /** Over all people; null where the plan does not hold every task once. */
+  readonly measures: PlanMeasures | null;
+  /** Null where it was not asked for or not found. */
+  readonly least: KnownLeast | null;
+  /** Fingerprints of the line file as it is. */
+  readonly fingerprints: readonly string[];
+  /** The line file as seen from the plan file; null where one of them is no file. */
+  readonly lineFile: string | null;
+}

@@ -1,0 +1,31 @@
+import type { Line } from "../../line/line.js";
+import { availableTimeOf } from "../../time/calendar.js";
+import { compare, divide, type Ratio, subtract } from "../../time/ratio.js";
+import { decimal, percent } from "../../time/show-values.js";
+import { type PlanFinding, planFinding } from "./plan-finding.js";
+
+/**
+ * Supplies that do not last for the units that the line must start, which are the good ones / yield.
+ *
+ * @param takt time between two good units that are wanted, in microseconds; null where no demand is given
+ */
+export function checkSupply(line: Line, takt: Ratio | null): PlanFinding[] {
+  return line.supplies.flatMap((supply) => {
+    const { name, units, period, place } = supply;
+    const tell = (severity: "error" | "note", message: string, amount: Ratio | null) => [
+      planFinding({ rule: "supply", severity, message, file: line.file, place, amount }),
+    ];
+    if (takt === null)
+      return tell("note", `whether ${name} is enough is not known: no demand is given`, null);
+    const available = availableTimeOf(line.calendar, period);
+    if (!available.ok)
+      return tell("note", `whether ${name} is enough is not known: ${available.problem}`, null);
+    const good = divide(available.value, takt);
+    const needed = divide(good, line.yield);
+    if (compare(units, needed) >= 0) return [];
+    const scrap = compare(good, needed) === 0 ? "" : ` / ${percent(line.yield, 4)} yield`;
+    const sum = `${decimal(good, 2)} good units${scrap}`;
+    const message = `${name} is delivered for ${decimal(units, 3)} units per ${period}; ${decimal(needed, 2)} are needed: ${sum}`;
+    return tell("error", message, subtract(needed, units));
+  });
+}

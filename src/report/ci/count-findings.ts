@@ -1,0 +1,29 @@
+import { countOf } from "../../findings/count-of.js";
+import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { isWrong, SEVERITIES } from "../../plan/check/check-result.js";
+
+/** "2 errors, 1 warning"; nothing for none. */
+export function countWords(findings: readonly JudgedFinding[]): string {
+  return SEVERITIES.map(
+    (severity) => [severity, findings.filter((each) => each.severity === severity).length] as const,
+  )
+    .filter(([, count]) => count > 0)
+    .map(([severity, count]) => countOf(count, severity))
+    .join(", ");
+}
+
+/** "3 plans: 2 fine, 1 wrong (2 errors, 1 warning)": the last line of a report. */
+export function summaryWords(result: CheckResult): string {
+  const { plans, findings, refused } = result;
+  const unread = new Set(refused.map(({ file }) => file)).size;
+  const wrong = plans.filter((plan) => isWrong(plan.findings)).length;
+  const counts = [
+    [plans.length - wrong, "fine"],
+    [wrong, "wrong"],
+    [unread, "not read"],
+  ] as const;
+  const told = counts.filter(([count]) => count > 0).map(([count, word]) => `${count} ${word}`);
+  const all = countWords([...findings, ...refused, ...plans.flatMap((plan) => plan.findings)]);
+  const line = isWrong(findings) ? "; the line file is wrong" : "";
+  return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all})`}`;
+}

@@ -1,0 +1,50 @@
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { isWrong } from "../../plan/check/check-result.js";
+import { balanceObject } from "./balance-json.js";
+import { findingJson } from "./finding-json.js";
+import { secondsJson } from "./number-json.js";
+
+/**
+ * The result document of `check`: each plan as `balance` shows one, with its findings; `findings` beside them are those of the line
+ * file and of plan files that could not be read.
+ *
+ * @param answers the plans of the result in the shape of `balance`, in the same order
+ */
+export function checkJson(result: CheckResult, answers: readonly BalanceAnswer[]): string {
+  const { line, outcome, plans, findings, refused } = result;
+  const document = {
+    format: "linepoise/1",
+    command: "check",
+    line: line.name,
+    outcome,
+    plans: plans.map((plan, at) => planJson(result, plan, answers[at]!)),
+    findings: [...findings, ...refused].map(judgedJson),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function planJson({ pace }: CheckResult, plan: CheckedFile, answer: BalanceAnswer) {
+  const { file, line, benches, findings } = plan;
+  return {
+    file,
+    plan: {
+      ...balanceObject(answer),
+      benches: benches.map(({ bench, work, workingTime, people }) => ({
+        id: bench.id,
+        tasks: bench.tasks.map((task) => line.tasks[task]!.id),
+        secondsPerUnit: secondsJson(work),
+        workingSeconds: secondsJson(workingTime(pace.lineCycle)),
+        places: bench.places,
+        crew: bench.crew,
+        people,
+      })),
+    },
+    findings: findings.map(judgedJson),
+    outcome: isWrong(findings) ? "wrong" : "fine",
+  };
+}
+
+function judgedJson(each: JudgedFinding) {
+  return { ...findingJson(each), known: each.known, fails: each.fails };
+}

@@ -1,0 +1,56 @@
+import { countOf } from "../../findings/count-of.js";
+import { formatFindings } from "../../findings/format-findings.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { isWrong } from "../../plan/check/check-result.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { percent } from "../../time/show-values.js";
+import { countWords, summaryWords } from "../ci/count-findings.js";
+import { type Look, paintFor } from "./style.js";
+
+/** Each plan with its verdict and its findings, then how many there are; `sources` holds the text of each file by its name. */
+export function checkText(result: CheckResult, sources: ReadonlyMap<string, string>, look: Look): string {
+  const { line, plans, findings, refused } = result;
+  const ofLine =
+    findings.length === 0
+      ? []
+      : [`${heading(line.file, findings, "", look)}${findingsText(findings, sources, look)}`];
+  const ofPlans = plans.map(
+    (plan) =>
+      `${heading(plan.file, plan.findings, figures(plan), look)}${findingsText(plan.findings, sources, look)}`,
+  );
+  const isMany = plans.length + refused.length + findings.length > 1;
+  return [...ofLine, ...ofPlans, ...(isMany ? [`${summaryWords(result)}\n`] : [])].join("\n");
+}
+
+/** Findings in their own order, each with its source line. */
+export function findingsText(
+  findings: readonly JudgedFinding[],
+  sources: ReadonlyMap<string, string>,
+  look: Look,
+): string {
+  return findings
+    .map((each) => {
+      const message = each.known === true ? `${each.message} (as before)` : each.message;
+      return formatFindings([{ ...each, message }], sources, look.width);
+    })
+    .join("");
+}
+
+function heading(file: string, findings: readonly JudgedFinding[], what: string, look: Look): string {
+  const paint = paintFor(look);
+  const isKnown = findings.some(({ known }) => known === true);
+  const verdict = isWrong(findings) ? paint.bad("wrong") : paint.good(isKnown ? "no worse than before" : "fine");
+  const told = [countWords(findings), what].filter((part) => part !== "").join("; ");
+  return `${paint.strong(visibleText(file))}: ${verdict}${told === "" ? "" : `: ${told}`}\n`;
+}
+
+/** "3 stations, 4 people, efficiency 91.2 % at the pace, cycle of plan 58 s". */
+function figures({ line, checked: { measures, stations } }: CheckedFile): string {
+  if (measures === null) return countOf(stations.length, "station");
+  const { operators, efficiencyAtPace, cycleOfPlan, slowestStation } = measures;
+  const people = operators === 1 ? "1 person" : `${operators} people`;
+  const efficiency = efficiencyAtPace === null ? [] : [`efficiency ${percent(efficiencyAtPace)} at the pace`];
+  const slowest = `cycle of plan ${showTimesIn(line.unit)(cycleOfPlan)} at ${visibleText(slowestStation)}`;
+  return [countOf(stations.length, "station"), people, ...efficiency, slowest].join(", ");
+}
