@@ -4,7 +4,10 @@ import type { LineDraft } from "./line-draft.js";
 import { compareNaturally } from "./natural-order.js";
 import { type Spellings, spellAll } from "./spellings.js";
 
-type FloorRules = Pick<Line, "floor" | "equipment" | "together" | "apart" | "maxPlaces" | "people">;
+type FloorRules = Pick<
+  Line,
+  "floor" | "equipment" | "together" | "apart" | "maxPlaces" | "people" | "moveCosts"
+>;
 
 /** What stands on the floor and who works there, of a draft without errors. */
 export function buildFloor(draft: LineDraft, spell: Spellings): FloorRules {
@@ -18,6 +21,11 @@ export function buildFloor(draft: LineDraft, spell: Spellings): FloorRules {
     together: buildTogether(groups.together, draft.tasks.length),
     apart: buildApart(groups.apart),
     maxPlaces: keys["max-places"]?.value ?? 1,
+    moveCosts: new Map(
+      [...(keys["move-costs"]?.entries ?? [])]
+        .sort(byId)
+        .map(({ id, value }) => [spell.skill(id), value!.value]),
+    ),
     people: people.map(({ id, value }) => ({ id, skills: spellAll(spell.skill, value) })),
   };
 }

@@ -35,6 +35,7 @@ export function buildTask(
     equipment: spellAll(spell.equipment, keys.equipment),
     zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
     ...buildWindow(task, draft),
+    moveCost: keys["move-cost"]?.value ?? null,
     test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,

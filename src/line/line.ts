@@ -45,6 +45,8 @@ export interface Task {
   /** First and last number in `Line.floor` that may hold the task; null: no such limit. */
   readonly notBefore: number | null;
   readonly notAfter: number | null;
+  /** What it costs to move the task, a whole number from 1; null: what its skills say. */
+  readonly moveCost: number | null;
   readonly test: Test | null;
   readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
@@ -164,6 +166,8 @@ export interface Line {
   readonly together: readonly (readonly number[])[];
   /** Tasks of which no two share a station. */
   readonly apart: readonly (readonly number[])[];
+  /** What the move of a task costs by skill; skills that are not listed say nothing. */
+  readonly moveCosts: ReadonlyMap<string, number>;
   /** The most parallel places of a station; 1 when the file is silent. */
   readonly maxPlaces: number;
   /** The people with skills; empty where the file is silent. */

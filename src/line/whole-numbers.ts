@@ -32,6 +32,9 @@ export const readEvery = wholeNumber("a number of units", MOST_OF_MANY);
 /** The most stations or people of a plan. */
 export const readLimit = wholeNumber("a limit", MOST_OF_MANY);
 
+/** What moving a task costs, in whole points. */
+export const readMoveCost = wholeNumber("a cost of a move", MOST);
+
 /** Stations more than the least: a whole number from 0. */
 export function readAboveLeast(text: string): Reading<number> {
   if (/^0+$/u.test(text.trim())) return accept(0);

@@ -1,3 +1,4 @@
+import type { Line, Task } from "../line/line.js";
 import type { FloorProblem } from "../solve/floor/floor-problem.js";
 
 /**
@@ -46,4 +47,9 @@ export function costOfPassing({ floor, today, costs }: MoveProblem, block: numbe
   let cost = 0;
   for (const task of floor.members[block]!) if (today[task] === label) cost += costs[task]!;
   return cost;
+}
+
+/** What it costs to move a task: what the task says, else the dearest of its skills, else 1. */
+export function moveCost({ moveCosts }: Line, { moveCost: own, skills }: Task): number {
+  return own ?? Math.max(1, ...skills.map((skill) => moveCosts.get(skill) ?? 1));
 }

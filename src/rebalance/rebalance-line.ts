@@ -20,7 +20,7 @@ import type { TaktSum } from "../time/takt.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
 import { type Move, matchStations, movesBetween } from "./match-stations.js";
-import type { LabelledStation, MoveProblem } from "./move-problem.js";
+import { type LabelledStation, type MoveProblem, moveCost } from "./move-problem.js";
 import { runFewestMoves } from "./run-fewest-moves.js";
 import { undoMoves } from "./undo-moves.js";
 
@@ -164,7 +164,7 @@ class Trading {
       floor: this.floor,
       labels: from.stations.length,
       today: line.tasks.map((_, task) => stationOf.get(task) ?? -1),
-      costs: line.tasks.map((_, at) => (options.keep.includes(at) ? KEPT : 1)),
+      costs: line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task))),
       labelAt: this.floor.isPositional
         ? Array.from({ length: this.floor.positions }, (_, position) => numbers.indexOf(position))
         : null,

@@ -3,7 +3,7 @@ import { readDemand } from "../../time/demand.js";
 import { readDuration, TIME_UNITS, type TimeUnit } from "../../time/duration.js";
 import { readShare } from "../../time/share.js";
 import { readUnit, readWords } from "../text-values.js";
-import { readEquipmentCount, readPlaces } from "../whole-numbers.js";
+import { readEquipmentCount, readMoveCost, readPlaces } from "../whole-numbers.js";
 import { benchesSchema } from "./bench-schema.js";
 import { calendarSchema } from "./calendar-schema.js";
 import { choice, named, namedOneOrMore, notHonouredYet, text, textOrNumber } from "./leaf.js";
@@ -67,6 +67,17 @@ function describeLineFile(unit: TimeUnit | null) {
         .meta({
           description: "How many of each equipment exist, by name; what is not listed is not counted.",
         })
+        .optional(),
+      "move-costs": z
+        .record(
+          named("The name of a skill."),
+          textOrNumber(
+            "count",
+            "What the move of a task with the skill costs, in whole points from 1.",
+            readMoveCost,
+          ),
+        )
+        .meta({ description: "What it costs to move tasks, by skill, where the task itself does not say." })
         .optional(),
       people: z
         .record(named("The name of a person, or of a post."), namedOneOrMore("The skills, one or a list."))

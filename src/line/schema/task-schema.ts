@@ -3,7 +3,7 @@ import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { KINDS_OF_WORK, SIDES } from "../line.js";
 import { readModelTime } from "../model-values.js";
 import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
-import { readEvery, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
+import { readEvery, readMoveCost, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
 import {
   choice,
   flag,
@@ -108,6 +108,11 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       "machine-time": time(
         "other-time",
         "What a machine runs by itself once the hand work is done, per piece; nobody waits for it.",
+      ).optional(),
+      "move-cost": textOrNumber(
+        "count",
+        "What it costs to move the task to another station when the line is rebalanced, in whole points from 1; by its skills, or else 1, when left out.",
+        readMoveCost,
       ).optional(),
       every: textOrNumber(
         "count",

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
-import { movesBetween } from "../../../src/rebalance/match-stations.js";
+import { type Move, movesBetween } from "../../../src/rebalance/match-stations.js";
 import { rebalanceLine } from "../../../src/rebalance/rebalance-line.js";
 import { idsOf, lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
 import { drawFrom, moveCase } from "../../tools/move-cases.js";
@@ -18,7 +18,7 @@ function planFrom(of: Line, ...stations: readonly string[]): Plan {
 /** S1 60 s, S2 55 s, S3 55 s, S4 10 s at a cycle of 60 s. */
 const today = planFrom(line, "A D", "B C", "E F", "G");
 
-const shown = (of: Line, moves: ReturnType<typeof movesBetween>) =>
+const shown = (of: Line, moves: readonly Move[]) =>
   moves.map(({ task, from, to }) => `${of.tasks[task]!.id}: ${from} -> ${to}`);
 
 describe("four stations of 60, 55, 55 and 10 s at a new cycle of 55 s", () => {
@@ -121,5 +121,17 @@ it("rebalancing to the pace that a proved plan was made for moves nothing", asyn
     const again = await rebalanceLine(given.line, pace, null, first.chosen!.plan, options);
     expect(again.chosen!.moves).toEqual([]);
     expect(again.chosen!.people).toBe(first.chosen!.people);
+  }
+});
+
+it("a dear move is avoided for two cheap ones, by what the task or its skill says", async () => {
+  const text = (cost: string) =>
+    `unit: s\n${cost.startsWith("move-costs") ? `${cost}\n` : ""}tasks: {A: {time: 40, skill: brakes${cost.startsWith("move-costs") ? "" : `, ${cost}`}}, B: 10, C: 10, D: 25, E: 20}\n`;
+  for (const cost of ["move-cost: 5", "move-costs: {brakes: 5}"]) {
+    const dear = lineOf(text(cost));
+    // 60 and 45 s today; at 45 s either A (40 s) leaves, or B and C (20 s) do.
+    const { chosen } = await rebalanceLine(dear, paceOf(45), null, planFrom(dear, "A B C", "D E"), options);
+    expect([shown(dear, chosen!.moves).length, chosen!.cost]).toEqual([2, 2]);
+    expect(chosen!.moves.some(({ task }) => dear.tasks[task]!.id === "A")).toBe(false);
   }
 });
