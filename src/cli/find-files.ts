@@ -1,4 +1,5 @@
-import { readdir } from "node:fs/promises";
+import type { Dirent } from "node:fs";
+import { readdir, stat } from "node:fs/promises";
 import { resolve } from "node:path";
 import { UsageError } from "../commands/context.js";
 import { quotedPath } from "./quoted-path.js";
@@ -34,7 +35,8 @@ async function walk(folder: string, below: string, parts: readonly string[]): Pr
   const fits = matcherOf(part);
   const entries = (await entriesOf(folder, below)).filter(({ name }) => fits(name));
   if (isLast) {
-    return entries.filter((each) => each.isFile() || each.isSymbolicLink()).map(({ name }) => below + name);
+    const files = await Promise.all(entries.map((each) => isFile(each, resolve(folder, below, each.name))));
+    return entries.filter((_, at) => files[at]).map(({ name }) => below + name);
   }
   const folders = entries.filter((each) => each.isDirectory());
   return (await Promise.all(folders.map(({ name }) => walk(folder, `${below}${name}/`, rest)))).flat();
@@ -45,6 +47,15 @@ async function entriesOf(folder: string, below: string) {
     return await readdir(resolve(folder, below), { withFileTypes: true });
   } catch {
     return [];
+  }
+}
+
+async function isFile(entry: Dirent, path: string): Promise<boolean> {
+  if (!entry.isSymbolicLink()) return entry.isFile();
+  try {
+    return (await stat(path)).isFile();
+  } catch {
+    return false;
   }
 }
 

@@ -1,5 +1,5 @@
 import { InvalidArgumentError } from "commander";
-import { hasErrors, type Severity } from "../findings/finding.js";
+import { type Finding, finding, hasErrors, type Severity } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { readLine } from "../line/read-line.js";
@@ -144,10 +144,14 @@ function toCheck(
   text: string,
   options: CheckCommandOptions,
 ): (LineToCheck & { readonly takt: TaktSum | null }) | { readonly faults: JudgedFinding[] } {
-  const { line, findings } = readLine(name, text);
-  const refuse = (faults: readonly Parameters<typeof planFinding>[0][]) => ({
+  const refuse = (faults: readonly Finding[]) => ({
     faults: judgeFindings(faults.map(planFinding), null, "error"),
   });
+  if (/^format:\s*["']?linepoise-plan\//mu.test(text)) {
+    const message = "this is a plan; the line file comes first: linepoise check LINE PLAN...";
+    return refuse([finding({ rule: "not-a-line", severity: "error", message, file: name })]);
+  }
+  const { line, findings } = readLine(name, text);
   if (line === null || hasErrors(findings)) return refuse(findings);
   const found = findPace(line, options);
   if (!found.ok) return refuse([...findings, found.fault]);

@@ -1,4 +1,5 @@
 import type { Finding } from "../../findings/finding.js";
+import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
 import { floorStationOf } from "../station-numbers.js";
 import { verifyRules } from "../verify-plan.js";
@@ -32,14 +33,15 @@ function ruleOf({ rule, station }: Finding): string {
 /** Stations of the plan that the floor does not have. */
 export function checkFloor({ line, plan, reading }: CheckSubject): PlanFinding[] {
   if (line.floor.length === 0) return [];
-  const known = line.floor.map(({ id }) => id).join(", ");
+  const known = line.floor.map(({ id }) => id);
+  const nearest = nearestWordsAmong(known);
   return plan.stations
     .filter(({ id }) => floorStationOf(line, id) === null)
     .map(({ id }) =>
       planFinding({
         rule: "behind-floor",
         severity: "warning",
-        message: `${id} does not stand on the floor, which has ${known}; it counts as one more behind them`,
+        message: `${id} does not stand on the floor${nearest(id) || `, which has ${known.join(", ")}`}; it counts as one more station behind it`,
         file: reading.file,
         place: reading.places.station(id),
         station: id,

@@ -64,8 +64,9 @@ function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFindi
   const [most, limit] = [multiply(working, maxLoad), multiply(working, planTo)];
   if (compare(taken, working) > 0) {
     const output = outputWords(line, cycle, pace.lineCycle);
-    const then = isSlowest ? `the line then makes ${output}` : `it alone would hold the line to ${output}`;
-    return tell("slower-than-pace", "error", `${loadWords(line, at)}; ${then}`, working);
+    const makes = isSlowest ? "; the line then makes" : "; it alone would hold the line to";
+    const then = output === null ? "" : `${makes} ${output}`;
+    return tell("slower-than-pace", "error", `${loadWords(line, at)}${then}`, working);
   }
   if (compare(taken, most) > 0) {
     const [, allowed] = showBoth(line, taken, most);
@@ -90,7 +91,7 @@ function loadWords(line: Line, { id, taken, working }: Loaded): string {
 
 /** With so many decimals that more than all is never shown as all. */
 function clearPercent(share: Ratio): string {
-  const decimals = [1, 2, 3, 4, 6].find(
+  const decimals = [1, 2, 3, 4, 5, 6].find(
     (count) => compare(share, ONE) === 0 || percent(share, count) !== percent(ONE),
   );
   return percent(share, decimals ?? 9);

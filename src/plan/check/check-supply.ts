@@ -2,10 +2,11 @@ import type { Line } from "../../line/line.js";
 import { availableTimeOf } from "../../time/calendar.js";
 import { compare, divide, type Ratio, subtract } from "../../time/ratio.js";
 import { decimal, percent } from "../../time/show-values.js";
+import { unitsToStart } from "../test-figures.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /**
- * Supplies that do not last for the units that the line must start, which are the good ones / yield.
+ * Supplies that do not last for the units that the line must start so that the good ones meet the demand.
  *
  * @param takt time between two good units that are wanted, in microseconds; null where no demand is given
  */
@@ -21,10 +22,11 @@ export function checkSupply(line: Line, takt: Ratio | null): PlanFinding[] {
     if (!available.ok)
       return tell("note", `whether ${name} is enough is not known: ${available.problem}`, null);
     const good = divide(available.value, takt);
-    const needed = divide(good, line.yield);
+    const needed = unitsToStart(line, good);
     if (compare(units, needed) >= 0) return [];
-    const scrap = compare(good, needed) === 0 ? "" : ` / ${percent(line.yield, 4)} yield`;
-    const sum = `${decimal(good, 2)} good units${scrap}`;
+    const isScrapped = compare(good, needed) !== 0;
+    const share = isScrapped ? `, ${percent(divide(good, needed), 4)} of those started` : "";
+    const sum = `${decimal(good, 2)} good units${share}`;
     const message = `${name} is delivered for ${decimal(units, 3)} units per ${period}; ${decimal(needed, 2)} are needed: ${sum}`;
     return tell("error", message, subtract(needed, units));
   });

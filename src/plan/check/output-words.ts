@@ -11,13 +11,17 @@ export function unitsPerShiftAt(line: Line, cycle: Ratio): number | null {
   return Number(floor(divide(running(line, ratio(available)), cycle)));
 }
 
-/** "465 good units a shift instead of 482": what the line makes at its slowest instead of at its pace. */
-export function outputWords(line: Line, cycle: Ratio, lineCycle: Ratio): string {
+/**
+ * "465 good units a shift instead of 482": what the line makes at its slowest instead of at its pace; null where that is the same
+ * number.
+ */
+export function outputWords(line: Line, cycle: Ratio, lineCycle: Ratio): string | null {
   const [makes, wanted] = [unitsPerShiftAt(line, cycle), unitsPerShiftAt(line, lineCycle)];
   if (makes !== null && wanted !== null && makes !== wanted) {
     return `${makes} good units a shift instead of ${wanted}`;
   }
   const perHour = (each: Ratio) => decimal(divide(running(line, ratio(MICROS_IN.h)), each), 2);
+  if (perHour(cycle) === perHour(lineCycle)) return null;
   return `${perHour(cycle)} good units an hour instead of ${perHour(lineCycle)}`;
 }
 

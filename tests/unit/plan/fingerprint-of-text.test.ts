@@ -1,0 +1,39 @@
+import fc from "fast-check";
+import { expect, it } from "vitest";
+import { fingerprintOf } from "../../../src/plan/fingerprint.js";
+import { lineOf } from "../../tools/line-of.js";
+
+const PARTS = [
+  "line: Cargo bike # its name",
+  "unit: s",
+  "handling: 4 s",
+  "plan-to: 95 %",
+  "max-places: 2",
+  "chains: [[frame, fork]]",
+  "policy: {max-load: 95 %}",
+  "tasks:\n  frame: 30\n  fork: {time: 25, people: 2}\n  # by hand\n  wheels: {after: fork, time: 0:48}",
+];
+const print = fingerprintOf(lineOf(`${PARTS.join("\n")}\n`));
+
+it("The fingerprint of a file stays with line ends, order of keys, comments and blanks", () => {
+  const texts = fc.record({
+    parts: fc.shuffledSubarray(PARTS, { minLength: PARTS.length }),
+    lineEnd: fc.constantFrom("\n", "\r\n"),
+    between: fc.constantFrom("\n", "\n\n", "\n# a comment\n"),
+  });
+  fc.assert(
+    fc.property(texts, ({ parts, lineEnd, between }) => {
+      const text = `${parts.join(between)}\n`.replaceAll("\n", lineEnd);
+      expect(fingerprintOf(lineOf(text))).toBe(print);
+    }),
+  );
+});
+
+it("The fingerprint of a file changes with what a plan is made from, and not with pace and policy", () => {
+  const withPart = (old: string, now: string) =>
+    fingerprintOf(lineOf(`${PARTS.join("\n").replace(old, now)}\n`));
+  expect(withPart("frame: 30", "frame: 31")).not.toBe(print);
+  expect(withPart("[frame, fork]", "[frame, wheels]")).not.toBe(print);
+  expect(withPart("max-load: 95 %", "max-load: 90 %")).toBe(print);
+  expect(withPart("unit: s", "unit: s\ndemand: 60 per hour")).toBe(print);
+});
