@@ -10,8 +10,6 @@ import { pairOf, textOf } from "./file/source-edits.js";
 import { fingerprintOf } from "./fingerprint.js";
 import type { Plan } from "./plan.js";
 
-export { PLAN_FORMAT } from "./file/plan-format.js";
-
 /** The line file that a plan names, or null where the text is no plan file. */
 export function lineOfPlanFile(text: string): string | null {
   const plan = parseDocument(text, { schema: "failsafe" });

@@ -33,8 +33,6 @@ const RULES = {
   "made-for": "The plan says what it was made for.",
 } as const;
 
-export type CheckRule = keyof typeof RULES;
-
 export const CHECK_RULES: readonly { readonly name: string; readonly purpose: string }[] = Object.entries(
   RULES,
 ).map(([name, purpose]) => ({ name, purpose }));

@@ -1,4 +1,4 @@
-import { isAlias, isCollection, isMap, isPair, isScalar, type Node, type Pair, type YAMLMap } from "yaml";
+import { isAlias, isCollection, isPair, isScalar, type Node, type Pair, type YAMLMap } from "yaml";
 import { idKey } from "../../line/ids.js";
 
 /** Puts a text in the place of a stretch of the source; offsets, `to` not included. */
@@ -79,6 +79,3 @@ export function takeOut(source: string, map: YAMLMap, pair: Pair): Edit {
   if (source.slice(from, start).trim() !== "") throw new RangeError("a key behind the dash of its list");
   return { from, to: lineEnd(source, contentEnd(pair)), text: "" };
 }
-
-/** Whether the node is a map whose keys each stand on lines of their own. */
-export const isBlockMap = (node: unknown): node is YAMLMap => isMap(node) && !node.flow;

@@ -12,6 +12,11 @@ export function countWords(findings: readonly JudgedFinding[]): string {
     .join(", ");
 }
 
+/** What is shown of the line file: notes on it belong to it and not to its plans, unless they make the answer no. */
+export function shownOfLine({ findings }: CheckResult): JudgedFinding[] {
+  return findings.filter(({ severity, fails }) => severity !== "note" || fails);
+}
+
 /** "3 plans: 2 fine, 1 wrong (2 errors, 1 warning)": the last line of a report. */
 export function summaryWords(result: CheckResult): string {
   const { plans, findings, refused } = result;
@@ -23,7 +28,7 @@ export function summaryWords(result: CheckResult): string {
     [unread, "not read"],
   ] as const;
   const told = counts.filter(([count]) => count > 0).map(([count, word]) => `${count} ${word}`);
-  const all = countWords([...findings, ...refused, ...plans.flatMap((plan) => plan.findings)]);
+  const all = countWords([...shownOfLine(result), ...refused, ...plans.flatMap((plan) => plan.findings)]);
   const line = isWrong(findings) ? "; the line file is wrong" : "";
   return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all})`}`;
 }

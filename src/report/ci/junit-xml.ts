@@ -1,5 +1,6 @@
 import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { isWrong } from "../../plan/check/check-result.js";
+import { shownOfLine } from "./count-findings.js";
 
 interface Suite {
   readonly name: string;
@@ -11,10 +12,9 @@ interface Suite {
 /** A test suite a file and a test case a finding; a file in which nothing fails has one case that passes. */
 export function junitXml(result: CheckResult): string {
   const refused = [...new Set(result.refused.map(({ file }) => file ?? ""))];
+  const ofLine = shownOfLine(result);
   return junitOf([
-    ...(result.findings.length > 0
-      ? [{ name: result.line.file, findings: result.findings, isRefused: false }]
-      : []),
+    ...(ofLine.length > 0 ? [{ name: result.line.file, findings: ofLine, isRefused: false }] : []),
     ...refused.map((file) => refusedSuite(file, result.refused)),
     ...result.plans.map(({ file, findings }) => ({ name: file, findings, isRefused: false })),
   ]);

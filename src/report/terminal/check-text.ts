@@ -5,12 +5,13 @@ import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/c
 import { isWrong } from "../../plan/check/check-result.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
-import { countWords, summaryWords } from "../ci/count-findings.js";
+import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";
 import { type Look, paintFor } from "./style.js";
 
 /** Each plan with its verdict and its findings, then how many there are; `sources` holds the text of each file by its name. */
 export function checkText(result: CheckResult, sources: ReadonlyMap<string, string>, look: Look): string {
-  const { line, plans, findings, refused } = result;
+  const { line, plans, refused } = result;
+  const findings = shownOfLine(result);
   const ofLine =
     findings.length === 0
       ? []
@@ -40,7 +41,9 @@ export function findingsText(
 function heading(file: string, findings: readonly JudgedFinding[], what: string, look: Look): string {
   const paint = paintFor(look);
   const isKnown = findings.some(({ known }) => known === true);
-  const verdict = isWrong(findings) ? paint.bad("wrong") : paint.good(isKnown ? "no worse than before" : "fine");
+  const verdict = isWrong(findings)
+    ? paint.bad("wrong")
+    : paint.good(isKnown ? "no worse than before" : "fine");
   const told = [countWords(findings), what].filter((part) => part !== "").join("; ");
   return `${paint.strong(visibleText(file))}: ${verdict}${told === "" ? "" : `: ${told}`}\n`;
 }
