@@ -263,7 +263,8 @@ class Trading {
 
   /** Stations that keep a label keep its id; new ones take the next numbers that no station has. */
   private planOf(stations: readonly LabelledStation[]): Plan {
-    const plan = toPlan(this.line, this.floor, stations);
+    const made = toPlan(this.line, this.floor, stations);
+    const plan = { stations: made.stations.map((station) => keepOrder(this.line, this.from, station)) };
     if (this.floor.isPositional) return plan;
     const taken = new Set(this.from.stations.map(({ id }) => id));
     let next = 1;
@@ -277,6 +278,21 @@ class Trading {
       }),
     };
   }
+}
+
+/** Tasks that stay keep the order in which they are worked today; what is taken over comes as soon as the arrows allow after that. */
+function keepOrder(line: Line, from: Plan, station: Station): Station {
+  // The starts of a wide product's tasks hang on their order.
+  if (station.sides !== null) return station;
+  const today = from.stations.flatMap(({ tasks }) => tasks);
+  const rank = (task: number) => (today.includes(task) ? today.indexOf(task) : today.length + task);
+  const left = [...station.tasks].sort((one, two) => rank(one) - rank(two));
+  const tasks: number[] = [];
+  while (left.length > 0) {
+    const at = left.findIndex((task) => !line.before[task]!.some((each) => left.includes(each)));
+    tasks.push(...left.splice(at, 1));
+  }
+  return { ...station, tasks };
 }
 
 function rankOf({ today, labels }: MoveProblem, task: number): number {

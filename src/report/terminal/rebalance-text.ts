@@ -27,12 +27,18 @@ export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: L
     headed("moves against people", tradeOffText(answer, look), look),
     headed("what changes", changesText(line, answer.changes, look), look),
     headed("stations", stationsText(balance, look), look),
-    headed("result", resultText(balance, look), look),
+    headed("result", notKept(answer, look) ?? resultText(balance, look), look),
     headed("proof", proofText(balance, look), look),
     headed("beside it", besideText(answer, look), look),
     headed("caution", cautionLines(line, look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
+}
+
+/** Why no plan is shown although there are some. */
+function notKept({ balance }: RebalanceAnswer, look: Look): string | null {
+  const found = balance.findings.find(({ rule }) => rule === "no-plan-kept");
+  return found === undefined ? null : paragraph(`No balance: ${visibleText(found.message)}.`, look);
 }
 
 function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: string, look: Look): string {
@@ -80,7 +86,7 @@ function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): strin
       { head: "stations", align: "right" },
       { head: "moves", align: "right" },
       ...(hasCosts ? [{ head: "cost", align: "right" } as const] : []),
-      { head: hasCosts ? "cost of moves" : "moves", wraps: true },
+      { head: "proof", wraps: true },
     ],
     rows,
     look.width,
@@ -89,31 +95,43 @@ function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): strin
 }
 
 function changesText(line: Line, changes: readonly StationChange[], look: Look): string {
+  if (changes.length === 0) return "";
+  const rows = changes.flatMap((change) => {
+    const name = visibleText(change.id);
+    const kind = change.kind === "changed" ? [] : [["", change.kind]];
+    const [first, ...others] = [...kind, ...wordsOfChange(line, change)];
+    return [[name, ...first!], ...others.map((other) => ["", ...other])].map((row) => [
+      row[0]!,
+      row.at(-2)!,
+      row.at(-1)!,
+    ]);
+  });
+  return formatTable(
+    [{ head: "station" }, { head: "" }, { head: "what changes", wraps: true }],
+    rows,
+    look.width,
+  );
+}
+
+/** What changes at a station as pairs of what and which. */
+function wordsOfChange(line: Line, change: StationChange): [string, string][] {
+  const { gets, gives, tasks, equipment, skills, operatorsBefore, operatorsAfter } = change;
   const name = (task: number) => visibleText(line.tasks[task]!.id);
-  return changes
-    .map((change) => {
-      const { id, kind, gets, gives, tasks, equipment, skills, operatorsBefore, operatorsAfter } = change;
-      const gains = gets.map(
-        ({ task, from }) => `${name(task)}${from === null ? " (new work)" : ` from ${from}`}`,
-      );
-      const hands = gives.map(
-        ({ task, to }) => `${name(task)}${to === null ? " off the line" : ` to ${to}`}`,
-      );
-      const people =
-        operatorsBefore === operatorsAfter
-          ? ""
-          : ` (${operatorsBefore} -> ${countOf(operatorsAfter, "operator")})`;
-      const lines = [
-        `${visibleText(id)}${kind === "changed" ? "" : `, ${kind}`}${people}`,
-        ...(gains.length > 0 ? [`  takes over ${gains.join(", ")}`] : []),
-        ...(hands.length > 0 ? [`  hands on ${hands.join(", ")}`] : []),
-        ...(equipment.length > 0 ? [`  brings along ${equipment.map(visibleText).join(", ")}`] : []),
-        ...(skills.length > 0 ? [`  needs the skill ${skills.map(visibleText).join(", ")} from now on`] : []),
-        ...(tasks.length > 0 ? [`  order of work: ${tasks.map(name).join(", ")}`] : []),
-      ];
-      return lines.map((text) => paragraph(text.trimStart(), look)).join("");
-    })
-    .join("");
+  const gains = gets.map(
+    ({ task, from }) => `${name(task)} ${from === null ? "(new work)" : `from ${visibleText(from)}`}`,
+  );
+  const hands = gives.map(
+    ({ task, to }) => `${name(task)} ${to === null ? "(off the line)" : `to ${visibleText(to)}`}`,
+  );
+  const all: [string, readonly string[]][] = [
+    ["takes over", gains],
+    ["hands on", hands],
+    ["brings along", equipment.map(visibleText)],
+    ["needs the skill", skills.map(visibleText)],
+    ["operators", operatorsBefore === operatorsAfter ? [] : [`${operatorsBefore} -> ${operatorsAfter}`]],
+    ["order of work", tasks.map(name)],
+  ];
+  return all.filter(([, list]) => list.length > 0).map(([what, list]) => [what, list.join(", ")]);
 }
 
 function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, look: Look): string {
