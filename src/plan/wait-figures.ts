@@ -1,7 +1,7 @@
 import type { Line, Wait } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
-import { ceiling, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, ceiling, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { Plan } from "./plan.js";
 import { cycleOfPlan } from "./plan-figures.js";
 
@@ -15,8 +15,8 @@ export interface WaitingUnits {
 }
 
 /**
- * For each wait of some time the units in it: wait x visits of the task before it / every / line cycle (Little 1961). Nobody works
- * in a wait, so it is no part of the work content.
+ * For each wait of some time the units in it: wait x visits of the task before it / every / line cycle x the share of the models that
+ * have both tasks (Little 1961). Nobody works in a wait, so it is no part of the work content.
  */
 export function waitingUnits(line: Line, pace: Pace): WaitingUnits[] {
   if (compare(pace.lineCycle, ZERO) <= 0) return [];
@@ -24,9 +24,20 @@ export function waitingUnits(line: Line, pace: Pace): WaitingUnits[] {
     .filter(({ wait }) => wait > 0)
     .map((wait) => {
       const { visits, every } = line.tasks[wait.from]!;
-      const units = divide(multiply(ratio(wait.wait, every), visits), pace.lineCycle);
+      const each = divide(multiply(ratio(wait.wait, every), visits), pace.lineCycle);
+      const units = multiply(each, shareWithBoth(line, wait));
       return { wait, units, fixtures: Number(ceiling(units)) };
     });
+}
+
+/** The share of the units that have both tasks of a wait. */
+function shareWithBoth({ models, tasks }: Line, { from, to }: Wait): Ratio {
+  if (models.length === 0) return ONE;
+  const has = (task: number, model: number) => tasks[task]!.times[model] !== null;
+  return models
+    .filter((_, model) => has(from, model) && has(to, model))
+    .map(({ share }) => share)
+    .reduce(add, ZERO);
 }
 
 /**

@@ -3,9 +3,10 @@ import type { Line } from "../../../src/line/line.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { repairPeople } from "../../../src/plan/repair-figures.js";
+import { waitingUnits } from "../../../src/plan/wait-figures.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { floorLine, s } from "../../tools/floor-line.js";
-import { paceOf } from "../../tools/line-of.js";
+import { lineOf, paceOf } from "../../tools/line-of.js";
 
 const measure = (line: Line, stations: number[][]) => measurePlan(line, paceOf(60), planOf(stations));
 
@@ -119,4 +120,14 @@ describe("kinds of work", () => {
     expect(measure(floorLine(["a 20"]), [[0]]).valueShares).toBeNull();
     expect(measure(floorLine(["a 0"], { tasks: { a: { kind: "waste" } } }), [[0]]).valueShares).toBeNull();
   });
+});
+
+it("of two models only the units that have both tasks of a wait stand in it", () => {
+  const line = lineOf(
+    'unit: s\nmodels: {cargo: 40 %, city: 60 %}\ntasks: {bond: 10, box: {time: {cargo: 20, city: "-"}, after: [{task: bond, wait: 10 min}]}}\n',
+  );
+  // 600 s of waiting at a line cycle of 60 s are 10 units, of which 40 % are cargo bikes.
+  expect(waitingUnits(line, paceOf(60)).map(({ units, fixtures }) => [units, fixtures])).toEqual([
+    [ratio(4), 4],
+  ]);
 });
