@@ -39,11 +39,15 @@ describe("the README", () => {
     expect(read("README.md")).toBe(await currentReadme());
   });
 
-  it("runs at least the demo, the takt sum, a starter and a faulty file", () => {
+  it("runs the demo, the takt sum, a starter, options, a rebalance, two models, a check and a faulty file", () => {
     expect([...read("README.md").matchAll(CONSOLE)].map(([, command]) => command)).toEqual([
       "balance examples/cargo-bike.line.yaml",
       "new my.line.yaml",
       "takt examples/cargo-bike.line.yaml",
+      "compare examples/cargo-bike.line.yaml",
+      "rebalance examples/cargo-bike.line.yaml --from examples/last-season.plan.yaml",
+      "balance examples/two-models.line.yaml",
+      "check examples/cargo-bike.line.yaml examples/last-season.plan.yaml",
       "balance examples/faulty.line.yaml",
     ]);
   });
@@ -61,7 +65,10 @@ describe("the README", () => {
     const options = [...stdout.matchAll(/^ {2}(--[a-z-]+)/gm)].map(([, option]) => option!);
     const shared = ["--json", "--out", "--force", "--help"];
     const text = read("README.md");
-    expect(COMMANDS).toHaveLength(4);
+    const help = await runLinepoise({ args: ["--help"] });
+    const commands = [...help.stdout.matchAll(/^ {2}([a-z-]+) \[options\]/gm)].map(([, command]) => command!);
+    expect(commands).toHaveLength(COMMANDS.length);
+    expect(commands.filter((command) => !text.includes(`| \`${command}`))).toEqual([]);
     expect(options.filter((option) => !shared.includes(option) && !text.includes(`| \`${option}`))).toEqual(
       [],
     );

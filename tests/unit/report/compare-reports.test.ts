@@ -4,7 +4,11 @@ import { describe, expect, it } from "vitest";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 import { WHEEL } from "../compare/compared.js";
 
-const demo = readFileSync(new URL("../../../examples/cargo-bike.line.yaml", import.meta.url), "utf8");
+/** The demo without its own options and rates. */
+const demo = readFileSync(new URL("../../../examples/cargo-bike.line.yaml", import.meta.url), "utf8").replace(
+  /^(?:rates: .*\n|options: .*\n(?: {2}.*\n)*)/gmu,
+  "",
+);
 const OPTIONS = [
   "options:",
   "  wheels-off-line: {off-line: [[lace-wheels, true-wheels, mount-tyres, fit-discs]]}",
