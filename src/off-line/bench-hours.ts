@@ -53,7 +53,7 @@ export function mostShifts(line: Line): number {
 }
 
 /** Units that the line starts in a day, of those that carry what a bench builds. */
-export function unitsPerDay(line: Line, lineCycle: Ratio, share: Ratio): Ratio | null {
+function unitsPerDay(line: Line, lineCycle: Ratio, share: Ratio): Ratio | null {
   if (line.calendar === null) return null;
   const running = multiply(ratio(availableTimeOfDay(line.calendar)), line.uptime);
   return multiply(divide(running, lineCycle), share);
