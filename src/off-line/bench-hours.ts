@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { availableTime, availableTimeOfDay } from "../time/calendar.js";
-import { add, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, divide, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 
 /** When a bench works beside its line. It starts with the line; shifts beyond those of the line follow, each of their mean length. */
@@ -50,11 +50,4 @@ export function mostShifts(line: Line): number {
   const { shifts } = line.calendar!;
   const gross = shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
   return Math.max(shifts.length, Math.floor((24 * MICROS_IN.h * shifts.length) / gross));
-}
-
-/** Units that the line starts in a day, of those that carry what a bench builds. */
-function unitsPerDay(line: Line, lineCycle: Ratio, share: Ratio): Ratio | null {
-  if (line.calendar === null) return null;
-  const running = multiply(ratio(availableTimeOfDay(line.calendar)), line.uptime);
-  return multiply(divide(running, lineCycle), share);
 }
