@@ -7,6 +7,7 @@ import { registerNew } from "../commands/new.js";
 import { registerOffLine } from "../commands/off-line.js";
 import { registerRebalance } from "../commands/rebalance.js";
 import { registerSchema } from "../commands/schema.js";
+import { registerStaff } from "../commands/staff.js";
 import { registerTakt } from "../commands/takt.js";
 import { refuseDoubledOptions } from "./refuse-doubled-options.js";
 
@@ -17,6 +18,7 @@ export const COMMANDS: readonly Register[] = [
   registerOffLine,
   registerCompare,
   registerRebalance,
+  registerStaff,
   registerCheck,
   registerNew,
   registerSchema,

@@ -1,0 +1,89 @@
+import { costOfPlan } from "../compare/plan-cost.js";
+import { finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { keepBenches } from "../rebalance/keep-benches.js";
+import { staffLine } from "../rebalance/staff-line.js";
+import { staffJson } from "../report/json/staff-json.js";
+import { staffText } from "../report/terminal/staff-text.js";
+import { availableTimeOf } from "../time/calendar.js";
+import { type DemandRange, readDemandRange } from "../time/demand-range.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { loadLine } from "./load-line.js";
+import { loadPlan } from "./load-plan.js";
+import { positiveWholeNumber } from "./option-values.js";
+import { watchSearch } from "./watch-search.js";
+
+interface StaffCommandOptions extends OutputOptions {
+  readonly demand: string;
+  readonly from?: string;
+  readonly nodes?: number;
+  readonly strictLimit?: true;
+}
+
+/** Partial plans of all demands together unless `--nodes` says otherwise. */
+const DEFAULT_STAFF_NODES = 400_000;
+
+export const registerStaff: Register = (program, act) => {
+  const command = program
+    .command("staff")
+    .description("people, stations and figures as demand moves, and the demands at which people change")
+    .argument("<line>", "line file, - for standard input")
+    .requiredOption(
+      "--demand <range>",
+      'good units as FROM..TO/STEP in the period of the file, or with one, such as "120..240/20 per day"',
+    )
+    .option("--from <plan>", "today's plan, for the moves to each demand and the hours of its crew")
+    .option(
+      "--nodes <count>",
+      `partial plans that all searches together may look at, shared evenly (default: ${DEFAULT_STAFF_NODES})`,
+      positiveWholeNumber,
+    )
+    .option("--strict-limit", "no task may exceed the station limit, not even alone");
+  addOutputOptions(command).action((path: string, options: StaffCommandOptions) =>
+    act((context) => showStaff(context, path, options)),
+  );
+};
+
+async function showStaff(context: Context, path: string, options: StaffCommandOptions): Promise<ExitStatus> {
+  await checkOutput(context, path, options);
+  const loaded = await loadLine(context, "staff", path, options);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const { line } = loaded;
+  const range = readRange(line, options.demand);
+  const time = availableTimeOf(line.calendar, range.period);
+  if (!time.ok) {
+    const fault = finding({ rule: "no-pace", severity: "error", message: time.problem, file: line.file });
+    await loaded.refuse([...loaded.findings, fault]);
+    return EXIT_STATUS.wrongInput;
+  }
+  const today =
+    options.from === undefined ? null : await loadPlan(context, "staff", options.from, line, options);
+  if (options.from !== undefined && today === null) return EXIT_STATUS.wrongInput;
+  const part = today === null ? { line, plan: null } : keepBenches(line, today);
+  if ((today?.benches ?? []).length > 0) {
+    context.note("the benches of today's plan stay as they are; their people are not counted\n");
+  }
+  const watch = watchSearch(context, undefined);
+  const answer = await staffLine(part.line, range, {
+    nodes: options.nodes ?? DEFAULT_STAFF_NODES,
+    strictLimit: options.strictLimit === true,
+    checkpoint: watch.checkpoint,
+    today: part.plan,
+    costOf: costOfPlan,
+  });
+  watch.close();
+  const findings = [...loaded.findings, ...answer.findings];
+  if (!options.json) loaded.tell(findings, false);
+  const text = options.json ? staffJson({ ...answer, findings }) : staffText(answer, context);
+  await emit(context, text, options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return answer.rows.some(({ plan }) => plan !== null) ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
+}
+
+function readRange(line: Line, text: string): DemandRange {
+  const range = readDemandRange(text, line.demand?.period ?? null);
+  if (!range.ok) throw new UsageError(`--demand: ${range.problem}`);
+  return range.value;
+}

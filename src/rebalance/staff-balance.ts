@@ -1,0 +1,94 @@
+import type { Finding } from "../findings/finding.js";
+import { finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { repairsPerGoodUnit } from "../line/visits.js";
+import { balanceLine } from "../off-line/balance-rest.js";
+import { findReasons } from "../off-line/find-no-plan.js";
+import { findLongTaskFaults } from "../off-line/long-task-findings.js";
+import type { Plan } from "../plan/plan.js";
+import { peopleOf } from "../plan/plan-figures.js";
+import { repairPeople } from "../plan/repair-figures.js";
+import type { BalanceOptions } from "../solve/balance.js";
+import { balanceFloor } from "../solve/floor/balance-floor.js";
+import { hasFloorRules } from "../solve/floor/station-rules.js";
+import type { Watch } from "../solve/watch-times.js";
+import type { Demand } from "../time/demand.js";
+import { type TaktSum, taktSum } from "../time/takt.js";
+
+/** A demand with the fewest people found for it; people are those at a time, who repairs beside the line among them. */
+export interface Staffing {
+  /** The line at this demand. */
+  readonly line: Line;
+  readonly demand: Demand;
+  /** Null where handling leaves no working time at this demand. */
+  readonly takt: TaktSum | null;
+  /** Verified; null where there is none. */
+  readonly plan: Plan | null;
+  /** Infinity without a plan. */
+  readonly people: number;
+  /** No plan has fewer people; Infinity where none exists at all. */
+  readonly least: number;
+  /** People who repair beside the line. */
+  readonly repair: number;
+}
+
+export interface StaffOptions {
+  readonly strictLimit: boolean;
+  readonly checkpoint: Watch;
+}
+
+export const NOBODY = Number.POSITIVE_INFINITY;
+
+/** The fewest people for a demand, in so many partial plans; `level` evens out the loads of the plan as well. */
+export async function staffDemand(
+  line: Line,
+  demand: Demand,
+  nodes: number,
+  options: StaffOptions,
+  level = false,
+): Promise<Staffing> {
+  const asked = { ...line, demand };
+  const takt = taktSum({ ...asked, demand });
+  const none = { line: asked, demand, takt: null, plan: null, people: NOBODY, least: NOBODY, repair: 0 };
+  if (!takt.ok) return none;
+  const { pace } = takt.value;
+  const found = await balanceLine(asked, pace, balanceOptions(nodes, options, level));
+  const repair = Math.max(0, repairPeople(asked, pace, repairsPerGoodUnit(asked)) ?? 0);
+  const least = found.outcome === "infeasible" ? NOBODY : (found.least?.people ?? 0) + repair;
+  const people = found.plan === null ? NOBODY : peopleOf(found.plan) + repair;
+  return { ...none, takt: takt.value, plan: found.plan, people, least, repair };
+}
+
+function balanceOptions(nodes: number, options: StaffOptions, level: boolean): BalanceOptions {
+  return { method: "best", nodes, level, explain: false, ...options };
+}
+
+/** How far it is settled how many people a demand needs. */
+export function outcomeOf({
+  people,
+  least,
+}: Pick<Staffing, "people" | "least">): "proved" | "found" | "infeasible" | "stopped" {
+  if (people === NOBODY) return least === NOBODY ? "infeasible" : "stopped";
+  return people === least ? "proved" : "found";
+}
+
+/** Why a demand has no plan. */
+export async function whyNoPlan(
+  { line, demand, takt }: Staffing,
+  nodes: number,
+  options: StaffOptions,
+): Promise<readonly Finding[]> {
+  if (takt === null) {
+    const read = taktSum({ ...line, demand });
+    const message = read.ok ? "" : read.problem;
+    return [finding({ rule: "no-pace", severity: "error", message, file: line.file })];
+  }
+  if (!hasFloorRules(line)) {
+    return findLongTaskFaults(line, takt.pace, options.strictLimit).filter(
+      ({ severity }) => severity === "error",
+    );
+  }
+  const asked = balanceOptions(nodes, options, false);
+  const found = await balanceFloor(line, takt.pace, asked);
+  return (await findReasons(line, takt.pace, found, asked)).findings;
+}

@@ -1,0 +1,178 @@
+import type { Finding } from "../findings/finding.js";
+import { finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { measurePlan } from "../plan/measure.js";
+import { peopleInAll } from "../plan/people-in-all.js";
+import { peopleOf } from "../plan/plan-figures.js";
+import type { Demand } from "../time/demand.js";
+import type { DemandRange } from "../time/demand-range.js";
+import { compare } from "../time/ratio.js";
+import { decimal } from "../time/show-values.js";
+import { asItIs } from "./as-it-is.js";
+import type { StaffAnswer, StaffCrew, StaffOutcome, StaffQuestion, StaffRow } from "./staff-answer.js";
+import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
+import { Curve, nodesEach, type StaffCurve } from "./staff-curve.js";
+import { peopleByWork, peopleHired } from "./staff-figures.js";
+import { machinesNeeded } from "./staff-machines.js";
+import { withFewestMoves } from "./staff-moves.js";
+import { type StaffStep, stepsOf } from "./staff-steps.js";
+import { demandOfDay, hoursWays, shiftWays } from "./staff-ways.js";
+
+/** Balances for the ways: three numbers of shifts and the crews of three demands. */
+const WAYS = 6;
+
+/**
+ * People, stations and figures as demand moves over a range, the exact demands at which people change, and other ways to make the
+ * demand of the file, or else the last one of the range. The calendar must know the period of the range.
+ */
+export async function staffLine(
+  line: Line,
+  range: DemandRange,
+  question: StaffQuestion,
+): Promise<StaffAnswer> {
+  // Rows, changes and ways get as much of the partial plans each; so do moves, where there are any.
+  const nodes = Math.floor(question.nodes / (question.today === null ? 3 : 4));
+  const curve = new Curve(line, range, question);
+  const rows = await curve.rows(nodes);
+  const changes = await curve.changes(rows, nodes);
+  const steps = stepsOf(changes.points, range.grain);
+  const base = line.demand ?? { units: range.to, period: range.period };
+  const each = nodesEach(nodes, WAYS);
+  const crew = changes.isCut ? null : await crewOfHours(line, base, each, question);
+  const day = changes.isCut ? null : demandOfDay(line, base);
+  const crews = [crew, ...(await crewsOfEnds(line, range, each, question, changes.isCut))];
+  const ways =
+    day === null
+      ? []
+      : [...(await shiftWays(line, day, each, question)), ...hoursWays(line, day, distinct(crews), question)];
+  const shown = await measureRows(rows, changes, crew, nodes, question);
+  return {
+    line,
+    range,
+    outcome: overall(steps),
+    rows: shown,
+    steps,
+    crew,
+    waysDemand: day === null ? null : base,
+    ways,
+    nodes: question.nodes,
+    isCut: changes.isCut,
+    findings: await findGaps(line, changes, nodes, question),
+  };
+}
+
+/** That of today's plan where it has every task of the line, else that of the demand. */
+async function crewOfHours(
+  line: Line,
+  demand: Demand,
+  nodes: number,
+  question: StaffQuestion,
+): Promise<StaffCrew | null> {
+  const { today } = question;
+  const known = new Set(today?.stations.flatMap(({ tasks }) => tasks));
+  if (today === null || known.size < line.tasks.length) return crewOf(line, demand, nodes, question);
+  return { plan: today, people: peopleOf(today), demand: null };
+}
+
+/** The crew of a demand in the plan with the shortest cycle that was found for so many people. */
+async function crewOf(
+  line: Line,
+  demand: Demand,
+  nodes: number,
+  question: StaffQuestion,
+): Promise<StaffCrew | null> {
+  const { plan } = await staffDemand(line, demand, nodes, question, true);
+  return plan === null ? null : { plan, people: peopleOf(plan), demand };
+}
+
+async function crewsOfEnds(
+  line: Line,
+  { from, to, period }: DemandRange,
+  nodes: number,
+  question: StaffQuestion,
+  isCut: boolean,
+): Promise<(StaffCrew | null)[]> {
+  if (isCut || line.calendar === null) return [];
+  const crews: (StaffCrew | null)[] = [];
+  for (const units of [from, to]) crews.push(await crewOf(line, { units, period }, nodes, question));
+  return crews;
+}
+
+/** The first crew of each number of people, the smallest first. */
+function distinct(crews: readonly (StaffCrew | null)[]): StaffCrew[] {
+  const known = crews.filter((crew) => crew !== null);
+  const first = known.filter((crew, at) => known.findIndex(({ people }) => people === crew.people) === at);
+  return first.toSorted((one, two) => one.people - two.people);
+}
+
+/** The rows of the range as the whole curve settles them. */
+async function measureRows(
+  rows: StaffCurve,
+  { points }: StaffCurve,
+  crew: StaffCrew | null,
+  nodes: number,
+  question: StaffQuestion,
+): Promise<StaffRow[]> {
+  const shown: StaffRow[] = [];
+  for (const row of rows.points) {
+    const settled = points.find(({ demand }) => compare(demand.units, row.demand.units) === 0)!;
+    const { point, moves } = await withFewestMoves(settled, nodesEach(nodes, rows.points.length), question);
+    shown.push({ ...measureRow(point, crew, question), moves });
+  }
+  return shown;
+}
+
+function measureRow(
+  point: Staffing,
+  crew: StaffCrew | null,
+  question: StaffQuestion,
+): Omit<StaffRow, "moves"> {
+  const { line, takt, plan, demand, least } = point;
+  const measures = plan === null || takt === null ? null : measurePlan(line, takt.pace, plan);
+  const people = measures === null ? null : peopleInAll(line, measures);
+  return {
+    demand,
+    takt,
+    outcome: outcomeOf(point),
+    leastPeople: least === NOBODY || people === null ? null : least,
+    plan,
+    measures,
+    people,
+    hired: people === null ? null : peopleHired(line, people.perDay),
+    byWork: takt === null ? null : peopleByWork(line, takt.pace),
+    hours: crew === null || takt === null ? null : asItIs(line, takt.pace, crew.plan).timeNeeded,
+    costPerUnit: plan === null || takt === null ? null : question.costOf(line, takt, plan),
+    machines: takt === null ? [] : machinesNeeded(line, takt),
+  };
+}
+
+/** Of the demands that have a plan; "infeasible" and "stopped" where none has. */
+function overall(steps: readonly StaffStep[]): StaffOutcome {
+  const planned = steps.filter(({ people }) => people !== null);
+  if (planned.length > 0 && planned.every(({ outcome }) => outcome === "proved")) return "proved";
+  if (planned.length > 0) return "found";
+  return steps.every(({ outcome }) => outcome === "infeasible") ? "infeasible" : "stopped";
+}
+
+/** Why there is no plan from some demand on. */
+async function findGaps(
+  line: Line,
+  { points, isCut }: StaffCurve,
+  nodes: number,
+  question: StaffQuestion,
+): Promise<Finding[]> {
+  const first = points.find(({ plan }) => plan === null);
+  if (isCut) {
+    const message = "stopped: demands that are not shown were not looked at, so that changes are not exact";
+    return [finding({ rule: "demands-left-out", severity: "warning", message, file: line.file })];
+  }
+  if (first === undefined) return [];
+  const from = `${decimal(first.demand.units, 6)} per ${first.demand.period}`;
+  const reasons = await whyNoPlan(first, nodes, question);
+  const isWhole = points.some(({ plan }) => plan !== null);
+  return reasons.map((each) => ({
+    ...each,
+    severity: isWhole ? "warning" : each.severity,
+    message: `from ${from} on: ${each.message}`,
+  }));
+}

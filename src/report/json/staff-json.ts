@@ -1,0 +1,88 @@
+import type { StaffAnswer, StaffRow, StaffWay } from "../../rebalance/staff-answer.js";
+import type { StaffStep } from "../../rebalance/staff-steps.js";
+import type { Demand } from "../../time/demand.js";
+import { findingJson } from "./finding-json.js";
+import { numberJson, secondsJson } from "./number-json.js";
+
+/** The result document of `staff`: the rows of the range, the steps in people, other ways to make one demand. */
+export function staffJson(answer: StaffAnswer): string {
+  const { line, range, outcome, rows, steps, crew, waysDemand, ways, nodes, findings } = answer;
+  const document = {
+    format: "linepoise/1",
+    command: "staff",
+    line: line.name,
+    outcome,
+    period: range.period,
+    rows: rows.map(rowJson),
+    steps: steps.map(stepJson),
+    crew: crew && { people: crew.people, demand: crew.demand && demandJson(crew.demand) },
+    alternativesDemand: waysDemand && demandJson(waysDemand),
+    alternatives: ways.map(wayJson),
+    attendance: numberJson(line.attendance),
+    relief: numberJson(line.relief),
+    search: { nodeLimit: nodes },
+    findings: findings.map(findingJson),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });
+
+function rowJson(row: StaffRow) {
+  const { demand, takt, outcome, leastPeople, measures, people, hired, byWork, moves, machines } = row;
+  return {
+    demand: numberJson(demand.units),
+    outcome,
+    taktSeconds: secondsJson(takt?.takt ?? null),
+    lineCycleSeconds: secondsJson(takt?.pace.lineCycle ?? null),
+    stationLimitSeconds: secondsJson(takt?.pace.stationLimit ?? null),
+    people: people?.atATime ?? null,
+    peopleOnLine: people?.onLine ?? null,
+    repairPeople: people?.repair ?? null,
+    leastPeople,
+    peoplePerDay: people?.perDay ?? null,
+    hired,
+    stations: measures?.stations ?? null,
+    efficiencyAtPace: numberJson(measures?.efficiencyAtPace ?? null),
+    idleShare: numberJson(measures?.balanceDelayAtPace ?? null),
+    cycleOfPlanSeconds: secondsJson(measures?.cycleOfPlan ?? null),
+    outputPerShift: measures?.outputPerShift ?? null,
+    costPerUnit: numberJson(row.costPerUnit),
+    moves: moves?.count ?? null,
+    movesOutcome: moves?.outcome ?? null,
+    workPeople: byWork && {
+      exact: numberJson(byWork.exact),
+      whole: byWork.whole,
+      secondsToOneFewer: secondsJson(byWork.lessWork),
+    },
+    crewSecondsPerShift: secondsJson(row.hours),
+    machines: machines.map(({ equipment, exact, units, counted }) => ({
+      equipment,
+      exact: numberJson(exact),
+      units,
+      counted,
+    })),
+  };
+}
+
+function stepJson({ people, from, to, outcome, skipped }: StaffStep) {
+  return { people, fromDemand: numberJson(from), toDemand: numberJson(to), outcome, skipped };
+}
+
+function wayJson(way: StaffWay) {
+  return {
+    kind: way.kind,
+    shifts: way.shifts,
+    crewOf: way.crewOf && demandJson(way.crewOf),
+    people: way.people,
+    peoplePerDay: way.peoplePerDay,
+    hired: way.hired,
+    lineCycleSeconds: secondsJson(way.pace?.lineCycle ?? null),
+    cycleOfPlanSeconds: secondsJson(way.cycleOfPlan),
+    secondsPerShift: secondsJson(way.timePerShift),
+    overtimeSecondsPerShift: secondsJson(way.overtime),
+    costPerUnit: numberJson(way.costPerUnit),
+    outcome: way.outcome,
+    reason: way.reason,
+  };
+}

@@ -1,0 +1,84 @@
+import stringWidth from "string-width";
+import type { StaffAnswer } from "../../rebalance/staff-answer.js";
+import type { StaffStep } from "../../rebalance/staff-steps.js";
+import type { DemandRange } from "../../time/demand-range.js";
+import { compare, divide, floor, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import { decimal } from "../../time/show-values.js";
+import { paragraph } from "./sections.js";
+import { listWords, peopleWords } from "./staff-words.js";
+import { type Look, paintFor } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** Columns of the chart, where the width allows. */
+const [NARROWEST, WIDEST] = [12, 72];
+const SIGNS = { proved: "■", found: "□", infeasible: "·", stopped: "·" } as const;
+
+/** Each number of people with the demands that it is the fewest for: a table, and a chart whose stairs go down to the right. */
+export function staffStepsText({ steps, range }: StaffAnswer, look: Look): string {
+  if (steps.length === 0) return "";
+  const peopleCells = steps.map(({ people, skipped }) => `${people ?? "-"}${skipped.length > 0 ? " *" : ""}`);
+  const demandCells = steps.map(demandsOf);
+  const heads = ["people", `units per ${range.period}`] as const;
+  const used = [
+    [heads[0], ...peopleCells],
+    [heads[1], ...demandCells],
+  ].map((cells) => 2 + Math.max(...cells.map((each) => stringWidth(each))));
+  const columns = Math.min(WIDEST, Math.max(NARROWEST, look.width - used[0]! - used[1]! - 2));
+  const ends = [decimal(range.from, 6), decimal(range.to, 6)] as const;
+  const axis = `${ends[0]}${" ".repeat(Math.max(1, columns - ends[0].length - ends[1].length))}${ends[1]}`;
+  const paint = paintFor(look);
+  const table = formatTable(
+    [{ head: heads[0], align: "right" }, { head: heads[1] }, { head: axis }],
+    steps.map((step, at) => [peopleCells[at]!, demandCells[at]!, stair(step, steps[at + 1], range, columns)]),
+    look.width,
+    (text, row) => (row < 0 ? paint.faint(text) : text),
+  );
+  return `${table}${legend(steps, look)}${skippedWords(steps, look)}`;
+}
+
+const demandsOf = ({ from, to }: StaffStep): string =>
+  compare(from, to) === 0 ? decimal(from, 6) : `${decimal(from, 6)} to ${decimal(to, 6)}`;
+
+function stair(
+  { from, outcome }: StaffStep,
+  next: StaffStep | undefined,
+  range: DemandRange,
+  columns: number,
+): string {
+  const start = Math.min(columns - 1, columnOf(from, range, columns));
+  const end = next === undefined ? columns : columnOf(next.from, range, columns);
+  return `${" ".repeat(start)}${SIGNS[outcome].repeat(Math.max(1, end - start))}`;
+}
+
+/** The column of a demand, 0 at the start of the range. */
+function columnOf(units: Ratio, { from, to }: DemandRange, columns: number): number {
+  const length = subtract(to, from);
+  if (length.num === 0n) return 0;
+  return Number(floor(divide(multiply(subtract(units, from), ratio(columns)), length)));
+}
+
+function legend(steps: readonly StaffStep[], look: Look): string {
+  const has = (outcome: StaffStep["outcome"]) => steps.some((step) => step.outcome === outcome);
+  const words = [
+    ...(has("proved") ? [`${SIGNS.proved} proved: no fewer people, and changes are exact`] : []),
+    ...(has("found")
+      ? [`${SIGNS.found} found: fewer people, or the same for more units, are not ruled out`]
+      : []),
+    ...(has("infeasible") ? [`${SIGNS.infeasible} no plan`] : []),
+    ...(has("stopped") ? [`${SIGNS.stopped} no plan was found`] : []),
+  ];
+  return paragraph(words.join("; "), look);
+}
+
+/** Crews that are never the fewest: the tasks do not divide so that they would make more. */
+function skippedWords(steps: readonly StaffStep[], look: Look): string {
+  return steps
+    .map(({ skipped, outcome }, at) => {
+      if (skipped.length === 0) return "";
+      const before = steps[at - 1]!;
+      const crews = peopleWords(skipped.at(-1)!).replace(/^\d+/u, listWords(skipped.map(String)));
+      const doubt = outcome === "proved" && before.outcome === "proved" ? "" : ", as far as was found";
+      return paragraph(`* ${crews} make no more than ${before.people}${doubt}`, look);
+    })
+    .join("");
+}

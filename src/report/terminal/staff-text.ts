@@ -1,0 +1,79 @@
+import { visibleText } from "../../findings/visible-text.js";
+import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
+import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
+import { decimal } from "../../time/show-values.js";
+import { cautionLines } from "./cautions-text.js";
+import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
+import { staffRowsText } from "./staff-rows-text.js";
+import { staffStepsText } from "./staff-steps-text.js";
+import { staffWaysText, waysHeading } from "./staff-ways-text.js";
+import { demandWords } from "./staff-words.js";
+import type { Look } from "./style.js";
+
+/** The whole answer of `staff` for a person. Empty parts are left out; ends in a newline. */
+export function staffText(answer: StaffAnswer, look: Look): string {
+  const { line } = answer;
+  const parts = [
+    `${titleText({ ...line, demand: null }, look)}${scopeText(line, look)}\n`,
+    headed("people as demand moves", staffRowsText(answer, look), look),
+    headed("where people change", staffStepsText(answer, look), look),
+    headed("by work content alone", byWorkText(answer, look), look),
+    headed("machines", machinesText(answer, look), look),
+    headed(waysHeading(answer), staffWaysText(answer, look), look),
+    headed("proof", proofText(answer, look), look),
+    headed("caution", cautionLines(line, look), look),
+  ];
+  return parts.filter((part) => part !== "").join("\n");
+}
+
+/** The first and the last row. */
+const endsOf = (rows: readonly StaffRow[]): StaffRow[] =>
+  rows.length < 2 ? [...rows] : [rows[0]!, rows.at(-1)!];
+
+/** How far the work is from that of one person fewer. */
+function byWorkText({ line, rows }: StaffAnswer, look: Look): string {
+  const show = showTimesRoughlyIn(line.unit);
+  const told = endsOf(rows).flatMap(({ demand, byWork, takt, people }): [string, string, string][] => {
+    if (byWork === null || takt === null) return [];
+    const { exact, whole, lessWork } = byWork;
+    const limit = `people at ${show(takt.pace.stationLimit)} each`;
+    const saving = lessWork === null ? "" : `; ${show(lessWork)} less work saves a person`;
+    const plan =
+      people === null || people.onLine === whole
+        ? ""
+        : `; the plan has ${people.onLine}, as tasks cannot be cut to fit`;
+    return [[demandWords(demand), `${decimal(exact, 2)} -> ${whole}`, `${limit}${saving}${plan}`]];
+  });
+  return told.length === 0 ? "" : labelled(told, look);
+}
+
+/** Each equipment that runs by itself, at both ends of the range, and where those that exist become too few. */
+function machinesText({ rows }: StaffAnswer, look: Look): string {
+  const names = [...new Set(rows.flatMap(({ machines }) => machines.map(({ equipment }) => equipment)))];
+  const told = names.map((name): [string, string, string] => {
+    const needs = rows.flatMap(({ demand, machines }) => {
+      const machine = machines.find(({ equipment }) => equipment === name);
+      return machine === undefined ? [] : [{ demand, machine }];
+    });
+    const ends = needs.length < 2 ? needs : [needs[0]!, needs.at(-1)!];
+    const words = ends.map(
+      ({ demand, machine }) => `${decimal(machine.exact, 2)} -> ${machine.units} at ${demandWords(demand)}`,
+    );
+    const short = needs.find(({ machine }) => machine.units > machine.counted);
+    const few = short === undefined ? [] : [`too few at ${demandWords(short.demand)}`];
+    return [visibleText(name), `${needs[0]!.machine.counted} counted`, [...words, ...few].join("; ")];
+  });
+  return told.length === 0 ? "" : labelled(told, look);
+}
+
+function proofText({ outcome, nodes, isCut }: StaffAnswer, look: Look): string {
+  const words: Record<StaffAnswer["outcome"], string> = {
+    proved: "the fewest people are proved at every demand that has a plan, and every change is exact",
+    found: "not everything is proved: more partial plans (--nodes) may find fewer people, or prove these",
+    infeasible: "no demand of the range has a plan",
+    stopped: "no plan was found in the partial plans allowed",
+  };
+  const cut = isCut ? "stopped before the end; " : "";
+  const effort = `all searches together may look at ${nodes} partial plans`;
+  return paragraph(`${cut}${words[outcome]}; ${effort}`, look);
+}
