@@ -20,7 +20,7 @@ export function knownSkills({ floor, keys, places }: LineDraft): KnownNames | nu
     const skills = floor.stations.flatMap((station) => valuesOf(station.keys.skills));
     return {
       names: skills.map((each) => each.value),
-      refuse: (name) => `no station has the skill ${name}`,
+      refuse: (name) => `no station has the skill ${name}, so any may hold the task`,
     };
   }
   if (places.people === undefined || keys.people === undefined) return null;
@@ -43,6 +43,12 @@ export function knownEquipment({ keys }: LineDraft): KnownNames | null {
 /** Equipment that any station lists, by what makes names equal. */
 export function listedEquipment({ floor }: LineDraft): ReadonlySet<string> {
   const listed = floor.stations.flatMap((station) => valuesOf(station.keys.equipment));
+  return new Set(listed.map((each) => idKey(each.value)));
+}
+
+/** Skills that any station states, by what makes names equal. */
+export function listedSkills({ floor }: LineDraft): ReadonlySet<string> {
+  const listed = floor.stations.flatMap((station) => valuesOf(station.keys.skills));
   return new Set(listed.map((each) => idKey(each.value)));
 }
 

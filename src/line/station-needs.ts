@@ -1,4 +1,4 @@
-import { listedEquipment, statesSkills } from "./floor-names.js";
+import { listedEquipment, listedSkills } from "./floor-names.js";
 import { idKey } from "./ids.js";
 import type { LineDraft } from "./line-draft.js";
 import { type StationKeys, type TaskKeys, valuesOf } from "./line-keys.js";
@@ -25,16 +25,16 @@ export function needsOf(draft: LineDraft): (keys: TaskKeys) => Need[] {
   const { floor } = draft;
   const anyZone = floor.stations.some((station) => station.keys.zone !== undefined);
   const listed = listedEquipment(draft);
-  const anySkills = statesSkills(floor);
+  const skills = listedSkills(draft);
   return (keys) => [
     ...windowNeeds(draft, keys),
     ...(anyZone && keys.zone !== undefined ? [zoneNeed(keys.zone.value)] : []),
     ...valuesOf(keys.equipment)
       .filter((each) => listed.has(idKey(each.value)))
       .map((each) => holdingNeed(`with ${each.value}`, each.value, (station) => station.equipment)),
-    ...(anySkills ? valuesOf(keys.skill) : []).map((each) =>
-      holdingNeed(`with the skill ${each.value}`, each.value, (station) => station.skills),
-    ),
+    ...valuesOf(keys.skill)
+      .filter((each) => skills.has(idKey(each.value)))
+      .map((each) => holdingNeed(`with the skill ${each.value}`, each.value, (station) => station.skills)),
   ];
 }
 

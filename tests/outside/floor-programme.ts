@@ -80,8 +80,8 @@ function mayStand({ floor, tasks }: Line, task: number, at: number): boolean {
   if (zone !== null && hasZones && here?.zone !== zone) return false;
   const standing = equipment.filter((name) => floor.some((each) => each.equipment.includes(name)));
   if (standing.some((name) => !here?.equipment.includes(name))) return false;
-  const hasSkills = floor.some((each) => each.skills !== null);
-  return !hasSkills || skills.every((skill) => here?.skills?.includes(skill));
+  const stated = skills.filter((skill) => floor.some((each) => each.skills?.includes(skill)));
+  return stated.every((skill) => here?.skills?.includes(skill));
 }
 
 /** By any position, what comes before a task is done where the task is; so many positions sooner where it waits. */

@@ -1,4 +1,4 @@
-import type { Finding } from "../../findings/finding.js";
+import type { Finding, Severity } from "../../findings/finding.js";
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
 import type { KnownNames } from "../floor-names.js";
@@ -17,12 +17,13 @@ export interface UsedName {
 /** So many known names are named where none is near. */
 const FEW = 6;
 
-/** An error for each name that is none of those known. */
+/** A finding for each name that is none of those known. */
 export function refuseUnknown(
   rule: string,
   draft: LineDraft,
   { names, refuse }: KnownNames,
   used: readonly UsedName[],
+  severity: Severity = "error",
 ): Finding[] {
   const keys = new Set(names.map(idKey));
   const unknown = used.filter(({ named }) => !keys.has(idKey(named.value)));
@@ -30,6 +31,6 @@ export function refuseUnknown(
   const few = keys.size > 0 && keys.size <= FEW ? `; known: ${[...new Set(names)].join(", ")}` : "";
   return unknown.map(({ named, where, task }) => {
     const message = `${where}: ${refuse(quoted(named.text))}${nearest(named.text) || few}`;
-    return found(rule, draft, { severity: "error", message, place: named.place, task });
+    return found(rule, draft, { severity, message, place: named.place, task });
   });
 }

@@ -1,4 +1,4 @@
-import { knownSkills } from "../floor-names.js";
+import { knownSkills, statesSkills } from "../floor-names.js";
 import { valuesOf } from "../line-keys.js";
 import type { LineRule } from "./line-rule.js";
 import { refuseUnknown } from "./unknown-name.js";
@@ -7,13 +7,15 @@ const name = "unknown-skill";
 
 export const unknownSkill: LineRule = {
   name,
-  purpose: "Where stations or people have skills, every skill of a task is one of them.",
+  purpose:
+    "Where stations or people have skills, every skill of a task is one of them; of stations this is only a warning.",
   check(draft) {
     const known = knownSkills(draft);
     if (known === null || !draft.floor.complete) return [];
     const used = draft.tasks.flatMap(({ id, keys }) =>
       valuesOf(keys.skill).map((named) => ({ named, where: `task ${id}, skill`, task: id })),
     );
-    return refuseUnknown(name, draft, known, used);
+    // A floor need not say everything: a skill that no station states binds no task to any.
+    return refuseUnknown(name, draft, known, used, statesSkills(draft.floor) ? "warning" : "error");
   },
 };

@@ -4,8 +4,8 @@ import { findShortages } from "./match-people.js";
 import { isWholeCount } from "./whole-times.js";
 
 /**
- * Where the floor says which skills are at which station, those of each task are at its station. Else, where people are listed,
- * each place whose work needs skills gets a person of its own who has all of them.
+ * A skill that some station of the floor states is at the station of each task that needs it. Where no station states any and
+ * people are listed, each place whose work needs skills gets a person of its own who has all of them.
  */
 export const checkSkills: Check = (view) => {
   if (view.line.floor.some(({ skills }) => skills !== null)) return checkSkillsOfFloor(view);
@@ -15,7 +15,8 @@ export const checkSkills: Check = (view) => {
 const checkSkillsOfFloor: Check = (view) =>
   [...view.stationOf].flatMap(([task, at]) => {
     const there = at.floor?.skills ?? [];
-    const missing = view.line.tasks[task]!.skills.filter((skill) => !there.includes(skill));
+    const stated = (skill: string) => view.line.floor.some(({ skills }) => skills?.includes(skill));
+    const missing = view.line.tasks[task]!.skills.filter((skill) => stated(skill) && !there.includes(skill));
     if (missing.length === 0) return [];
     const has = there.length === 0 ? "has no skills" : `has ${listOf(there)}`;
     return [

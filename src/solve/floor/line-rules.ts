@@ -85,6 +85,7 @@ function ofTask(line: Line, task: number): LineRequirement[] {
   });
   const listed = (names: readonly string[]) => names.join(" and ");
   const wantsEquipment = equipment.filter((name) => line.floor.some((each) => each.equipment.includes(name)));
+  const wantsSkills = skills.filter((skill) => line.floor.some((each) => each.skills?.includes(skill)));
   const holding = (has: (each: Line["floor"][number]) => boolean) => {
     const ids = line.floor.filter(has).map((each) => each.id);
     return ids.length === 0
@@ -121,16 +122,17 @@ function ofTask(line: Line, task: number): LineRequirement[] {
       .map((name) =>
         change(`${own} needs ${name}`, { equipment: equipment.filter((other) => other !== name) }),
       ),
-    ...(skills.length === 0 || (line.floor.every((each) => each.skills === null) && line.people.length === 0)
+    ...(wantsSkills.length === 0
       ? []
       : [
           change(
-            line.floor.some((each) => each.skills !== null)
-              ? `${own} needs the skill ${listed(skills)}, which ${holding((each) => skills.every((skill) => each.skills?.includes(skill)))}`
-              : `${own} needs the skill ${listed(skills)}`,
-            { skills: [] },
+            `${own} needs the skill ${listed(wantsSkills)}, which ${holding((each) => wantsSkills.every((skill) => each.skills?.includes(skill)))}`,
+            { skills: skills.filter((skill) => !wantsSkills.includes(skill)) },
           ),
         ]),
+    ...(skills.length === 0 || line.people.length === 0 || line.floor.some((each) => each.skills !== null)
+      ? []
+      : [change(`${own} needs the skill ${listed(skills)}`, { skills: [] })]),
     ...(people > 1 && line.tasks.some((each) => each.side !== null)
       ? [change(`${own} needs ${people} people at once`, { people: 1 })]
       : []),

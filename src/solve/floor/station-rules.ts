@@ -17,8 +17,10 @@ export function isAllowed(line: Line, task: Task, station: FloorStation | null, 
       (station?.equipment.includes(name) ?? false),
   );
   if (!hasIts) return false;
-  if (line.floor.every((each) => each.skills === null)) return true;
-  return task.skills.every((skill) => station?.skills?.includes(skill) ?? false);
+  return task.skills.every(
+    (skill) =>
+      !line.floor.some((each) => each.skills?.includes(skill)) || (station?.skills?.includes(skill) ?? false),
+  );
 }
 
 /** Whether tasks that must share a station do not forbid each other. */

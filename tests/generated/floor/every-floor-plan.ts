@@ -194,7 +194,9 @@ function mayStand(line: Line, task: number, at: number): boolean {
     equipment.every(
       (name) => !says((each) => each.equipment.includes(name)) || here?.equipment.includes(name),
     ) &&
-    (!says((each) => each.skills !== null) || skills.every((skill) => here?.skills?.includes(skill)))
+    skills.every(
+      (skill) => !says((each) => each.skills?.includes(skill) === true) || here?.skills?.includes(skill),
+    )
   );
 }
 
