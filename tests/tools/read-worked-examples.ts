@@ -130,6 +130,19 @@ export interface WorkedExamples {
       readonly "rolled-yield": number;
     };
   };
+  readonly "parallel-units": {
+    readonly source: Source;
+    readonly cases: readonly {
+      readonly status: string;
+      /** Exact numbers as text. */
+      readonly standard: string;
+      readonly efficiency: string;
+      readonly reliability: string;
+      readonly quantity: number;
+      readonly available: number;
+      readonly expected: { readonly exact: number; readonly whole: number };
+    }[];
+  };
 }
 
 const path = new URL("../../shared/worked-examples.yaml", import.meta.url);
