@@ -151,7 +151,8 @@ function overall(steps: readonly StaffStep[]): StaffOutcome {
   const planned = steps.filter(({ people }) => people !== null);
   if (planned.length > 0 && planned.every(({ outcome }) => outcome === "proved")) return "proved";
   if (planned.length > 0) return "found";
-  return steps.every(({ outcome }) => outcome === "infeasible") ? "infeasible" : "stopped";
+  const isRuledOut = steps.length > 0 && steps.every(({ outcome }) => outcome === "infeasible");
+  return isRuledOut ? "infeasible" : "stopped";
 }
 
 /** Why there is no plan from some demand on. */

@@ -80,10 +80,10 @@ function hoursWay(
     timePerShift: timeNeeded,
     overtime,
   };
-  if (sumOf(shifts) > DAY) return { ...way, reason: daysAreTooShort(shifts) };
+  if (sumOf(shifts) > DAY) return { ...way, people: null, reason: daysAreTooShort(shifts) };
   const asked = { ...line, demand: day, calendar: { ...line.calendar, shifts } };
   const then = taktSum({ ...asked, demand: day });
-  if (!then.ok) return { ...way, reason: then.problem };
+  if (!then.ok) return { ...way, people: null, reason: then.problem };
   const repair = repairPeople(asked, then.value.pace, repairsPerGoodUnit(asked));
   const all = peopleInAll(asked, { operators: people, repairPeople: repair });
   return {

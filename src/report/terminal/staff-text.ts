@@ -39,9 +39,7 @@ function byWorkText({ line, rows }: StaffAnswer, look: Look): string {
     const limit = `people at ${show(takt.pace.stationLimit)} each`;
     const saving = lessWork === null ? "" : `; ${show(lessWork)} less work saves a person`;
     const plan =
-      people === null || people.onLine === whole
-        ? ""
-        : `; the plan has ${people.onLine}, as tasks cannot be cut to fit`;
+      people === null || people.onLine === whole ? "" : `; whole tasks and rules make it ${people.onLine}`;
     return [[demandWords(demand), `${decimal(exact, 2)} -> ${whole}`, `${limit}${saving}${plan}`]];
   });
   return told.length === 0 ? "" : labelled(told, look);

@@ -108,3 +108,33 @@ it("Every demand of a range lies in it, each above the one before", () => {
     { seed: 7, numRuns: 300 },
   );
 });
+
+it("Any text at all is read or refused in words, never with a fault", () => {
+  const pieces = [
+    "120",
+    "..",
+    "/",
+    "20",
+    " ",
+    "per",
+    "day",
+    ".",
+    "-",
+    "0",
+    "½",
+    "1/2",
+    "e3",
+    "to",
+    "…",
+    "\u0000",
+    "٣",
+  ];
+  const mess = fc.array(fc.constantFrom(...pieces), { maxLength: 12 }).map((parts) => parts.join(""));
+  fc.assert(
+    fc.property(fc.oneof(mess, fc.string()), (text) => {
+      const range = readDemandRange(text, "day");
+      expect(range.ok ? demandsOf(range.value).length : range.problem.length).toBeGreaterThan(0);
+    }),
+    { seed: 11, numRuns: 2000 },
+  );
+});

@@ -1,0 +1,117 @@
+import { describe, expect, it } from "vitest";
+import { staffLine } from "../../../src/rebalance/staff-line.js";
+import type { Watch } from "../../../src/solve/watch-times.js";
+import { type DemandRange, readDemandRange } from "../../../src/time/demand-range.js";
+import { lineOf } from "../../tools/line-of.js";
+
+/** Four tasks of 30 s: 30 an hour by one person, 60 by two, 120 by four. */
+const line = lineOf("unit: s\ndemand: 60 per hour\ntasks: {a: 30, b: 30, c: 30, d: 30}\n");
+const rangeOf = (text: string): DemandRange => {
+  const range = readDemandRange(text, "hour");
+  if (!range.ok) throw new Error(range.problem);
+  return range.value;
+};
+
+async function staff(text: string, checkpoint: Watch) {
+  const answer = await staffLine(line, rangeOf(text), {
+    nodes: 100_000,
+    strictLimit: false,
+    checkpoint,
+    today: null,
+    costOf: () => null,
+  });
+  const rows = answer.rows.map(({ demand, people }) => [Number(demand.units.num), people?.atATime ?? null]);
+  const steps = answer.steps.map(({ people, from, to, outcome }) => [
+    people,
+    Number(from.num),
+    Number(to.num),
+    outcome,
+  ]);
+  return {
+    rows,
+    steps,
+    outcome: answer.outcome,
+    isCut: answer.isCut,
+    rules: answer.findings.map(({ rule }) => rule),
+  };
+}
+
+/** Lets so many demands be looked at. */
+const stopAfter = (demands: number): Watch => {
+  const seen = new Set<string | undefined>();
+  return async ({ what }) => {
+    seen.add(what);
+    return seen.size > demands ? "interrupted" : null;
+  };
+};
+
+describe("A staffing that is interrupted", () => {
+  it("before its first demand has nothing to show and calls nothing impossible", async () => {
+    expect(await staff("20..120/50", stopAfter(0))).toEqual({
+      rows: [],
+      steps: [],
+      outcome: "stopped",
+      isCut: true,
+      rules: ["demands-left-out"],
+    });
+  });
+
+  it("shows the demands that it reached, and no change as exact that is not", async () => {
+    expect(await staff("20..120/50", stopAfter(2))).toEqual({
+      rows: [
+        [20, 1],
+        [70, 4],
+      ],
+      steps: [
+        [1, 20, 20, "found"],
+        [4, 70, 70, "proved"],
+      ],
+      outcome: "found",
+      isCut: true,
+      rules: ["demands-left-out"],
+    });
+  });
+});
+
+it("A staffing that is let finish has every change exact", async () => {
+  expect(await staff("20..120/50", async () => null)).toEqual({
+    rows: [
+      [20, 1],
+      [70, 4],
+      [120, 4],
+    ],
+    steps: [
+      [1, 20, 30, "proved"],
+      [2, 31, 60, "proved"],
+      [4, 61, 120, "proved"],
+    ],
+    outcome: "proved",
+    isCut: false,
+    rules: [],
+  });
+});
+
+it("Changes are looked for in tenths where the range has tenths", async () => {
+  const { steps } = await staff("29.5..30.5/0.5", async () => null);
+  expect(steps.map(([people, , , outcome]) => [people, outcome])).toEqual([
+    [1, "proved"],
+    [2, "proved"],
+  ]);
+  const tenths = await staffLine(line, rangeOf("29.5..30.5/0.5"), {
+    nodes: 1_000,
+    strictLimit: false,
+    checkpoint: async () => null,
+    today: null,
+    costOf: () => null,
+  });
+  expect(tenths.steps.map(({ from, to }) => [from, to])).toEqual([
+    [
+      { num: 59n, den: 2n },
+      { num: 30n, den: 1n },
+    ],
+    [
+      { num: 301n, den: 10n },
+      { num: 61n, den: 2n },
+    ],
+  ]);
+});
