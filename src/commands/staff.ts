@@ -2,6 +2,7 @@ import { costOfPlan } from "../compare/plan-cost.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { keepBenches } from "../rebalance/keep-benches.js";
+import { LEAST_NODES } from "../rebalance/staff-curve.js";
 import { staffLine } from "../rebalance/staff-line.js";
 import { staffJson } from "../report/json/staff-json.js";
 import { staffText } from "../report/terminal/staff-text.js";
@@ -37,7 +38,7 @@ export const registerStaff: Register = (program, act) => {
     .option("--from <plan>", "today's plan, for the moves to each demand and the hours of its crew")
     .option(
       "--nodes <count>",
-      `partial plans that all searches together may look at, shared evenly (default: ${DEFAULT_STAFF_NODES})`,
+      `partial plans that the searches share evenly, at least ${LEAST_NODES} each (default: ${DEFAULT_STAFF_NODES})`,
       positiveWholeNumber,
     )
     .option("--strict-limit", "no task may exceed the station limit, not even alone");

@@ -7,7 +7,7 @@ import { type Staffing, type StaffOptions, staffDemand } from "./staff-balance.j
 import { settle } from "./staff-settle.js";
 
 /** Fewest partial plans that a balance is given, however many share the limit. */
-const LEAST_NODES = 1_000;
+export const LEAST_NODES = 1_000;
 
 /** Every demand that was looked at, ascending, and whether the looking was ended before its time. */
 export interface StaffCurve {

@@ -1,5 +1,6 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
+import { LEAST_NODES } from "../../rebalance/staff-curve.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
@@ -72,6 +73,6 @@ function proofText({ outcome, nodes, isCut }: StaffAnswer, look: Look): string {
     stopped: "no plan was found in the partial plans allowed",
   };
   const cut = isCut ? "stopped before the end; " : "";
-  const effort = `all searches together may look at ${nodes} partial plans`;
+  const effort = `the searches share ${nodes} partial plans, at least ${LEAST_NODES} each`;
   return paragraph(`${cut}${words[outcome]}; ${effort}`, look);
 }
