@@ -1,12 +1,8 @@
-import { formatFindings } from "../findings/format-findings.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
-import { readPlan } from "../plan/file/read-plan.js";
-import type { Plan } from "../plan/plan.js";
 import { keepBenches } from "../rebalance/keep-benches.js";
 import { rebalanceLine } from "../rebalance/rebalance-line.js";
-import { refusedJson } from "../report/json/finding-json.js";
 import { rebalanceJson } from "../report/json/rebalance-json.js";
 import { rebalanceText } from "../report/terminal/rebalance-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
@@ -15,6 +11,7 @@ import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
+import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
 import { openPlanTarget, savePlan } from "./save-plan.js";
 import { watchSearch } from "./watch-search.js";
@@ -69,7 +66,7 @@ async function showRebalance(
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
   }
-  const from = await loadPlan(context, options.from, found.line, options);
+  const from = await loadPlan(context, "rebalance", options.from, found.line, options);
   if (from === null) return EXIT_STATUS.wrongInput;
   const part = keepBenches(found.line, from);
   const keep = tasksToKeep(part.line, options.keep);
@@ -107,25 +104,6 @@ async function showRebalance(
 
 function tell(loaded: LoadedLine, findings: LoadedLine["findings"]): void {
   loaded.tell([...loaded.findings, ...findings], false);
-}
-
-/** Reads a plan of the line. Where it is none, all its faults are told, and the answer is null (status 2). */
-async function loadPlan(
-  context: Context,
-  path: string,
-  line: Line,
-  options: OutputOptions,
-): Promise<Plan | null> {
-  const text = await context.readText(path);
-  const { plan, findings } = readPlan(path, text, line);
-  if (plan === null && options.json) {
-    await emit(context, refusedJson("rebalance", findings), options);
-    return null;
-  }
-  // Tasks that the line does not have any more are told and left out: the line has changed since.
-  const shown = findings.filter((each) => each.severity !== "note");
-  context.note(formatFindings(shown, new Map([[path, text]]), context.width));
-  return plan;
 }
 
 function tasksToKeep(line: Line, listed: string | undefined): number[] {

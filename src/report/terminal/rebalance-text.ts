@@ -4,9 +4,10 @@ import type { Line } from "../../line/line.js";
 import type { AsItIs } from "../../rebalance/as-it-is.js";
 import type { StationChange } from "../../rebalance/change-sheet.js";
 import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
-import { compare, ONE, ZERO } from "../../time/ratio.js";
+import { ceiling, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
+import { MICROS_IN } from "../../time/units.js";
 import { cautionLines } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
 import { proofText } from "./proof-text.js";
@@ -64,10 +65,16 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
 function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][] {
   if (overtime === null || timeNeeded === null) return [];
   if (compare(overtime, ZERO) > 0)
-    return [["overtime", longTime(overtime), "a shift would meet the demand without any move"]];
+    return [["overtime", upToMinutes(overtime), "a shift would meet the demand without any move"]];
   return compare(overtime, ZERO) === 0
     ? []
-    : [["hours", longTime(timeNeeded), "a shift would be enough for the demand without any move"]];
+    : [["hours", upToMinutes(timeNeeded), "a shift would be enough for the demand without any move"]];
+}
+
+/** Rounded up to whole minutes, so that the time is enough. */
+function upToMinutes(time: Ratio): string {
+  const minute = ratio(MICROS_IN.min);
+  return longTime(multiply(ratio(ceiling(divide(time, minute))), minute));
 }
 
 function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): string {
