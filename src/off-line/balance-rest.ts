@@ -8,6 +8,7 @@ import type { Pace } from "../time/pace.js";
 import { add, divide, multiply, type Ratio, ratio } from "../time/ratio.js";
 import type { BenchJob } from "./bench-job.js";
 import { carriedShare } from "./bench-job.js";
+import type { BenchFigures } from "./measure-bench.js";
 import { withoutTasks } from "./without-tasks.js";
 
 /** What stays on the line, balanced. */
@@ -38,34 +39,60 @@ export class RestBalancer {
     return this.#known.size;
   }
 
-  isKnown(jobs: readonly BenchJob[]): boolean {
-    return this.#known.has(keyOf(jobs));
+  isKnown(benches: readonly BenchFigures[]): boolean {
+    return this.#known.has(this.keyOf(benches));
   }
 
-  /** The line without what these benches build, each task where something joins with its take-over. */
-  async of(jobs: readonly BenchJob[], nodes: number | null): Promise<RestOfLine> {
-    const key = keyOf(jobs);
+  /**
+   * The line without what these benches build, each task where something joins with its take-over, and without the counted
+   * equipment that the benches keep.
+   */
+  async of(benches: readonly BenchFigures[], nodes: number | null): Promise<RestOfLine> {
+    const key = this.keyOf(benches);
     const known = this.#known.get(key);
     if (known !== undefined) return known;
-    const taken = new Set(jobs.flatMap(({ tasks }) => tasks));
-    const whole = { ...this.line, tasks: withTakeOver(this.line, jobs) };
+    const taken = new Set(benches.flatMap(({ tasks }) => tasks));
+    const equipment = equipmentLeft(this.line, benches);
+    const whole = { ...this.line, equipment, tasks: withTakeOver(this.line, benches) };
     const rest = withoutTasks(whole, [...taken]);
     const numbers = [...this.line.tasks.keys()].filter((task) => !taken.has(task));
     const options = { ...this.options, nodes, method: "best", explain: false } as const;
-    const found = { line: rest, numbers, ...(await balanceLine(rest, this.pace, options)) };
+    const balanced = isShort(rest) ? NO_PLAN : await balanceLine(rest, this.pace, options);
+    const found = { line: rest, numbers, ...balanced };
     this.#known.set(key, found);
     return found;
   }
+
+  private keyOf(benches: readonly BenchFigures[]): string {
+    const tasks = benches.flatMap((bench) => bench.tasks).sort((one, two) => one - two);
+    const added = benches.flatMap(({ joinsAt, terms, share }) =>
+      terms.takeOver === 0 ? [] : [`${joinsAt.join(" ")}+${terms.takeOver}x${share.num}/${share.den}`],
+    );
+    const left = [...equipmentLeft(this.line, benches).values()];
+    return [tasks.join(" "), left.join(" "), ...added.sort()].join("|");
+  }
 }
 
-function keyOf(jobs: readonly BenchJob[]): string {
-  const tasks = jobs.flatMap((job) => job.tasks).sort((one, two) => one - two);
-  const added = jobs.flatMap((job) =>
-    job.terms.takeOver === 0
-      ? []
-      : [`${job.joinsAt.join(" ")}+${job.terms.takeOver}x${job.terms.share.num}/${job.terms.share.den}`],
+const NO_PLAN = { plan: null, outcome: "infeasible", least: null } as const;
+
+/** Each place of a bench whose tasks need it keeps one. */
+function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map<string, number> {
+  const left = [...line.equipment].map(([name, count]) => {
+    const used = benches.flatMap(({ stations, places }) =>
+      stations
+        .filter(({ tasks }) => tasks.some((task) => line.tasks[task]!.equipment.includes(name)))
+        .map(() => places),
+    );
+    return [name, used.reduce((rest, places) => rest - places, count)] as const;
+  });
+  return new Map(left);
+}
+
+/** Less than none of something is left, or none of what a task that stays needs. */
+function isShort({ equipment, tasks }: Line): boolean {
+  return [...equipment].some(
+    ([name, left]) => left < 0 || (left === 0 && tasks.some((task) => task.equipment.includes(name))),
   );
-  return [tasks.join(" "), ...added.sort()].join("|");
 }
 
 /** The tasks of the line with the time to take parts over, where they join; on the units that carry them. */
@@ -96,7 +123,7 @@ export async function balanceLine(
     return { plan, outcome, least: plan === null ? null : least };
   }
   if (findImpossibleTasks(line, pace, options.strictLimit).length > 0) {
-    return { plan: null, outcome: "infeasible", least: null };
+    return NO_PLAN;
   }
   const { plan, proved, bound } = await balance(line, pace, options);
   const least = { people: bound.stations, stations: bound.stations };

@@ -6,7 +6,7 @@ import { add, ceiling, divide, type Ratio, ratio } from "../time/ratio.js";
 import { timeOf } from "./find-blocks.js";
 
 /**
- * The fewest places, one person each, at which a bench builds one block for every unit: each place takes a whole block
+ * The fewest places at which a bench builds one block for every unit: each place takes a whole block
  * in turn. From places x line cycle - handling >= work / plan-to.
  */
 export function placesFor(pace: Pace, work: Ratio): number {
@@ -14,9 +14,10 @@ export function placesFor(pace: Pace, work: Ratio): number {
   return Math.max(1, Number(ceiling(divide(needed, pace.lineCycle))));
 }
 
-/** A bench that builds the given tasks, with as many places as the pace needs. */
+/** A bench that builds the given tasks, with as many places as the pace needs and the people whom its tasks need together. */
 export function benchFor(line: Line, pace: Pace, tasks: readonly number[], id: string): Station {
-  return { id, tasks, sides: null, places: placesFor(pace, timeOf(line, tasks)), crew: 1 };
+  const crew = Math.max(...tasks.map((task) => line.tasks[task]!.people));
+  return { id, tasks, sides: null, places: placesFor(pace, timeOf(line, tasks)), crew };
 }
 
 /** Share of the bench's limit that its work fills; 1 is full. */

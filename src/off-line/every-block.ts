@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import { ascending, isLikely, joinsOf, marksBase, partsByJoin, tasksOnBase } from "./find-blocks.js";
+import { holdsOf } from "./held-on-line.js";
 
 /** Tasks that can be built away from the line, and every task of the line that waits for them. */
 export interface JoinedBlock {
@@ -20,7 +21,7 @@ export const MOST_BLOCKS = 5_000;
 
 /**
  * Every block of a line: tasks off the base unit, closed under predecessors, whose arrows out all lead to one task; with
- * `several`, to any tasks. Where no task is marked the base unit is unknown: such blocks are guessed among those of less than
+ * `several`, to any tasks; and which no rule of the line holds at its stations. Where no task is marked the base unit is unknown: such blocks are guessed among those of less than
  * half of the work content.
  */
 export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): EveryBlock {
@@ -28,21 +29,23 @@ export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): Ev
   const blocks: JoinedBlock[] = [];
   for (const block of several ? closedSets(line, 4 * most) : unionsOfParts(line)) {
     if (block === null) return { blocks, isWhole: false };
-    if (!isMarked && !isLikely(line, block.tasks)) continue;
+    if ((!isMarked && !isLikely(line, block.tasks)) || holdsOf(line, block.tasks).length > 0) continue;
     if (blocks.length === most) return { blocks, isWhole: false };
     blocks.push(block);
   }
   return { blocks, isWhole: true };
 }
 
-/** What joins at one task is any choice of the parts that may be built away for it; fewer parts first. */
+/** What joins at one task is any choice of the parts that may be built away for it, one that joins among them; fewer parts first. */
 function* unionsOfParts(line: Line): Generator<JoinedBlock> {
-  const byJoin = partsByJoin(line);
+  const byJoin = partsByJoin(line, true);
   const mostParts = Math.max(0, ...byJoin.map(({ parts }) => parts.length));
   for (let size = 1; size <= mostParts; size++) {
     for (const { joinsAt, parts } of byJoin) {
-      for (const chosen of choices(parts, size, 0))
-        yield { tasks: ascending(chosen.flat()), joinsAt: [joinsAt] };
+      for (const chosen of choices(parts, size, 0)) {
+        const tasks = ascending(chosen.flat());
+        if (line.before[joinsAt]!.some((task) => tasks.includes(task))) yield { tasks, joinsAt: [joinsAt] };
+      }
     }
   }
 }

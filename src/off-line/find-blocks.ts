@@ -33,7 +33,7 @@ export function findBlocks(line: Line): Block[] {
   const after = directFollowers(line.before);
   const onBase = tasksOnBase(line);
   const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
-  const whole = partsByJoin(line).flatMap(({ parts, joinsAt }) =>
+  const whole = partsByJoin(line, false).flatMap(({ parts, joinsAt }) =>
     [ascending(parts.flat()), ...parts].map((tasks) => ({ tasks, joinsAt })),
   );
   const ending = away.flatMap((task) => blockEndingIn(line, after, task));
@@ -48,14 +48,23 @@ export function isLikely(line: Line, tasks: readonly number[]): boolean {
 
 /**
  * For each task that something joins at, the parts that can be built away for it: everything before it that nothing else waits
- * for, cut where no arrow runs between. Every block that joins at one task is made of such parts.
+ * for, cut where no arrow runs between. With `loose`, parts that nothing at all waits for as well: they may be built beside any
+ * other, and every block that joins at one task is made of such parts.
  */
-export function partsByJoin(line: Line): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
+export function partsByJoin(
+  line: Line,
+  loose: boolean,
+): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
   const after = directFollowers(line.before);
   const onBase = tasksOnBase(line);
+  const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
   return [...line.tasks.keys()].flatMap((joinsAt) => {
-    const largest = largestBlock(line, after, onBase, joinsAt);
-    return largest.length === 0 ? [] : [{ joinsAt, parts: connectedParts(line, largest) }];
+    const joining = line.before[joinsAt]!.filter((task) => !onBase[task]);
+    const start = loose ? new Set(away.filter((task) => task !== joinsAt)) : withPredecessors(line, joining);
+    const largest = largestBlock(line, after, joinsAt, start);
+    return joining.some((task) => largest.includes(task))
+      ? [{ joinsAt, parts: connectedParts(line, largest) }]
+      : [];
   });
 }
 
@@ -99,17 +108,13 @@ function blockEndingIn(line: Line, after: readonly (readonly number[])[], last: 
   return [{ tasks: ascending(inside), joinsAt }];
 }
 
-/** All that can be built away for one task: what others need as well, and what needs that, stays on the line. */
+/** All of these tasks that can be built away for one: what others need as well, and what needs that, stays on the line. */
 function largestBlock(
   line: Line,
   after: readonly (readonly number[])[],
-  onBase: readonly boolean[],
   joinsAt: number,
+  inside: Set<number>,
 ): number[] {
-  const inside = withPredecessors(
-    line,
-    line.before[joinsAt]!.filter((task) => !onBase[task]),
-  );
   const stays = (task: number): boolean =>
     after[task]!.some((later) => later !== joinsAt && !inside.has(later)) ||
     line.before[task]!.some((earlier) => !inside.has(earlier));

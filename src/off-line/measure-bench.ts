@@ -2,7 +2,18 @@ import type { Line } from "../line/line.js";
 import { fixStations } from "../solve/fix-stations.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { add, ceiling, divide, floor, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  floor,
+  multiply,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../time/ratio.js";
 import { type BenchHours, hoursOf, meanShift, shiftsOf } from "./bench-hours.js";
 import { type BenchJob, carriedShare, isByModel } from "./bench-job.js";
 import { type BenchStock, stockOf } from "./bench-stock.js";
@@ -50,7 +61,7 @@ export interface BenchFigures extends BenchJob {
   readonly personTime: Ratio;
   /** How long one place works for the need of a day, exact; null without a calendar. */
   readonly dayOfWork: Ratio | null;
-  /** Units' parts that one place builds in a mean shift, rounded down; null without a calendar. */
+  /** Units' parts that one place builds in a mean shift, rounded down; null without a calendar, and without work. */
   readonly unitsPerShift: number | null;
   readonly stock: BenchStock;
 }
@@ -85,6 +96,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const work = stations.map((each) => each.work).reduce(add, ZERO);
   const takt = divide(multiply(pace.lineCycle, hours.ofLine), share);
   const occupied = add(divide(longest, pace.planTo), handling);
+  const isWork = compare(occupied, ZERO) > 0;
   const placesNeeded = divide(occupied, takt);
   const places = Math.max(1, Number(ceiling(placesNeeded)));
   const crew = Math.max(...job.tasks.map((task) => line.tasks[task]!.people));
@@ -92,7 +104,8 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const workingTime = subtract(multiply(ratio(places), takt), handling);
   const pieces = piecesOf(line, job);
   const rates = {
-    builds: divide(ratio(places), occupied),
+    // Work that takes no time is done within the shortest step.
+    builds: divide(ratio(places), isWork ? occupied : ratio(1)),
     takes: divide(share, pace.lineCycle),
     passes: divide(ratio(1), pace.lineCycle),
   };
@@ -114,7 +127,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     paidTime: multiply(ratio(crew * stations.length), multiply(workingTime, share)),
     personTime: personTimeOf(line, job, share),
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
-    unitsPerShift: shift && Number(floor(divide(multiply(shift, line.uptime), occupied))),
+    unitsPerShift: shift && isWork ? Number(floor(divide(multiply(shift, line.uptime), occupied))) : null,
     stock: stockOf(line, job, hours, rates),
   };
 }

@@ -28,12 +28,17 @@ function hasOtherHours(line: Line, { benches }: OffLinePlan): boolean {
 
 /** What benches change, in plain words: people first, then the length of the line, then what must be looked after. */
 export function verdictWords(line: Line, before: OffLinePlan, after: OffLinePlan): string {
-  if (after.people === null || after.stations === null) return "what stays on the line cannot be balanced";
+  if (after.people === null || after.stations === null) return noPlanWords(after);
   const stock = stockWords(after);
   if (before.people === null || before.stations === null) {
     return `makes a balance possible: ${countOf(after.stations, "station")} and ${peopleWords(after.people)} in all; ${stock}`;
   }
   return `${peopleVerdict(line, before, after)}; ${lengthWords(before.stations - after.stations)}; ${stock}${doubtWords(before, after)}`;
+}
+
+function noPlanWords({ obstacles }: OffLinePlan): string {
+  if (obstacles.length === 0) return "what stays on the line cannot be balanced";
+  return `no plan was found that keeps every rule with this bench: ${obstacles.join("; ")}`;
 }
 
 function peopleVerdict(line: Line, before: OffLinePlan, plan: OffLinePlan): string {

@@ -2,6 +2,7 @@ import type { Line } from "../line/line.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { cycleOfPlan, isOverloaded, peopleOf, slowestStation, workContent } from "../plan/plan-figures.js";
 import { workingTime } from "../plan/station-figures.js";
+import { verifyRules } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { RestOfLine } from "./balance-rest.js";
@@ -12,8 +13,10 @@ import type { RankedFigures } from "./rank-order.js";
 /** A line with benches beside it: who works where, and what that costs; times in microseconds. Without benches, the line alone. */
 export interface OffLinePlan {
   readonly benches: readonly BenchFigures[];
-  /** Stations of the line, with task numbers of the whole line; null where what stays cannot be balanced. */
+  /** Stations of the line and benches, with task numbers of the whole line; null where there is no plan that keeps its rules. */
   readonly plan: Plan | null;
+  /** Rules that the benches break beside what stays on the line, in words; empty where there are none. */
+  readonly obstacles: readonly string[];
   readonly outcome: RestOfLine["outcome"];
   /** Stations of the line alone; null without a plan, like every figure below. */
   readonly stations: number | null;
@@ -44,16 +47,21 @@ export function planWithBenches(
   const common = {
     benches,
     outcome: rest.outcome,
+    obstacles: [],
     stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
     stockPoints: benches.reduce((sum, each) => sum + each.joinsAt.length, 0),
   };
   if (rest.plan === null || rest.least === null) return { ...common, ...WITHOUT_PLAN };
   const { plan, line } = rest;
+  const stations = plan.stations.map((station) => renumber(station, rest.numbers));
+  const shown = { stations, benches: benches.flatMap(asStations) };
+  const obstacles = benches.length === 0 ? [] : obstaclesOf(whole, pace, shown);
+  if (obstacles.length > 0) return { ...common, ...WITHOUT_PLAN, outcome: "stopped", obstacles };
   const atBenches = benches.reduce((sum, each) => sum + each.people, 0);
   const linePeople = peopleOf(plan);
   return {
     ...common,
-    plan: { stations: plan.stations.map((station) => renumber(station, rest.numbers)) },
+    plan: shown,
     stations: plan.stations.length,
     leastStations: rest.least.stations,
     linePeople,
@@ -83,6 +91,28 @@ const renumber = (station: Station, numbers: readonly number[]): Station => ({
   ...station,
   tasks: station.tasks.map((task) => numbers[task]!),
 });
+
+/** The stations of a bench as a plan lists them: B1, B2, ... where it has no name of its own. */
+function asStations({ id, stations, places, crew }: BenchFigures, at: number): Station[] {
+  const name = id ?? `B${at + 1}`;
+  return stations.map(({ tasks }, each) => ({
+    id: stations.length === 1 ? name : `${name}-${each + 1}`,
+    tasks,
+    sides: null,
+    places,
+    crew,
+  }));
+}
+
+/** What may be short once benches need it too; anything else that the verifier finds is a fault of this program. */
+const SHORT_RULES: readonly string[] = ["equipment", "machine", "skill"];
+
+function obstaclesOf(whole: Line, pace: Pace, plan: Plan): string[] {
+  const faults = verifyRules(whole, pace, plan);
+  const wrong = faults.find(({ rule }) => !SHORT_RULES.includes(rule));
+  if (wrong !== undefined) throw new Error(`the verifier refused a plan with benches: ${wrong.message}`);
+  return faults.map(({ message }) => message);
+}
 
 function efficiencyOf(pace: Pace, rest: Line, plan: Plan, benches: readonly BenchFigures[]): Ratio | null {
   if (isOverloaded(rest, pace, plan)) return null;

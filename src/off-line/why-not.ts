@@ -1,10 +1,11 @@
 import type { Line } from "../line/line.js";
 import { everyBlock, type JoinedBlock } from "./every-block.js";
 import { ascending, inOrderOfWork, joinsOf, tasksOnBase, withPredecessors } from "./find-blocks.js";
+import { type Hold, holdsOf } from "./held-on-line.js";
 
 /** What keeps tasks from being built away from the line. */
 export interface Hindrance {
-  readonly kind: "on-base" | "needs-the-line" | "joins-nowhere" | "joins-at-several";
+  readonly kind: "on-base" | "needs-the-line" | "joins-nowhere" | "joins-at-several" | Hold["kind"];
   /** The arrow that forbids it, from the earlier task to the later; null where it is no arrow. */
   readonly arrow: readonly [number, number] | null;
   /** In words, with the arrow. */
@@ -30,7 +31,9 @@ export function judgeBlock(line: Line, asked: readonly number[], several: boolea
     (one, two) => Number(two.kind === "on-base") - Number(one.kind === "on-base"),
   );
   const joinsAt = joinsOf(line, tasks);
-  const hindrances = standing.length > 0 ? standing : joinHindrances(line, tasks, joinsAt, several);
+  const joining = standing.length > 0 ? [] : joinHindrances(line, tasks, joinsAt, several);
+  const held = holdsOf(line, tasks).map((each) => ({ ...each, arrow: null }));
+  const hindrances = [...standing, ...joining, ...held];
   const nearest = hindrances.length === 0 ? null : nearestBlock(line, tasks, onBase, several);
   return { tasks, joinsAt, hindrances, nearest };
 }
