@@ -41,7 +41,7 @@ function flagRows(flag: OffLineFlag): [string, string][] {
     return [[heading, `${tasks}: ${visibleText(flag.reason)}`]];
   }
   const stations = `stations ${flag.stationsBefore ?? "-"} -> ${flag.stationsAfter}`;
-  const people = `people in all ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
+  const people = `people at line and benches ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
   return [
     [heading(flag), `${tasks}; joins at ${visibleText(flag.joinsAt ?? "-")}`],
     ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(flag.details)}`],
