@@ -83,6 +83,7 @@ async function showOffLine(
     return EXIT_STATUS.wrongInput;
   }
   const asked = options.blocks === undefined ? null : readBlocks(found.line, options.blocks);
+  if (options.cycle !== undefined) context.note(setAside(found.line));
   if (options.seconds !== undefined)
     context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const watch = watchSearch(context, options.seconds);
@@ -101,6 +102,10 @@ async function showOffLine(
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return isNo(answer) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+function setAside({ given }: Line): string {
+  return given.length === 0 ? "" : `--cycle sets aside what the line file says of ${given.join(", ")}\n`;
 }
 
 const isNo = ({ outcome }: OffLineAnswer): boolean => outcome === "infeasible" || outcome === "stopped";

@@ -12,7 +12,7 @@ import { answerLongTasks } from "./long-task-answers.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { AskedBlock, OffLineAnswer, RatedSet } from "./off-line-answer.js";
 import { findBenchNotes, findOffLineNotes } from "./off-line-findings.js";
-import { comparePeople, verdictWords } from "./off-line-words.js";
+import { comparePeople, countsByDay, verdictWords } from "./off-line-words.js";
 import { otherHoursOf } from "./other-hours.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
@@ -71,6 +71,7 @@ export async function answerOffLine(
     before,
     ranks,
     joinsAtSeveral: options.joinsAtSeveral,
+    byDay: countsByDay(line),
     isGuess,
     benchesAllowed: options.benches,
     otherHours: new Map(inFull.map((bench) => [bench, otherHoursOf(line, pace, bench)])),
@@ -140,7 +141,7 @@ async function chooseAmongAll(rating: Rating, options: OffLineOptions): Promise<
     stated: stated.length === 0 ? null : stated,
     together: await rateTogether(rating, stated),
     blocks: rated.blocks,
-    sets: found.sets.map(({ plan, isBest }) => rateSet(rating, plan, isBest)),
+    sets: found.sets.map(({ plan, isBest }) => rateSet(rating, plan, isBest && every.isWhole)),
     isWhole: every.isWhole,
     leftOut: rated.leftOut,
     setsEnded: found.ended,

@@ -22,6 +22,8 @@ export interface RestOfLine {
   readonly outcome: "proved" | "found" | "infeasible" | "stopped";
   /** No plan has fewer people or fewer stations; null where there is no plan. */
   readonly least: { readonly people: number; readonly stations: number } | null;
+  /** Why there is no plan, as far as that can be told in a few words; empty where there is one. */
+  readonly obstacles: readonly string[];
 }
 
 /** Balances what stays on the line when benches take work off it; equal rests are balanced once. */
@@ -57,7 +59,11 @@ export class RestBalancer {
     const rest = withoutTasks(whole, [...taken]);
     const numbers = [...this.line.tasks.keys()].filter((task) => !taken.has(task));
     const options = { ...this.options, nodes, method: "best", explain: false } as const;
-    const balanced = isShort(rest) ? NO_PLAN : await balanceLine(rest, this.pace, options);
+    const short = shortOf(rest);
+    const balanced =
+      short.length > 0
+        ? { ...NO_PLAN, obstacles: [`no ${short.join(" and no ")} is left for the line`] }
+        : await balanceLine(rest, this.pace, options);
     const found = { line: rest, numbers, ...balanced };
     this.#known.set(key, found);
     return found;
@@ -73,7 +79,7 @@ export class RestBalancer {
   }
 }
 
-const NO_PLAN = { plan: null, outcome: "infeasible", least: null } as const;
+const NO_PLAN = { plan: null, outcome: "infeasible", least: null, obstacles: [] } as const;
 
 /** Each place of a bench whose tasks need it keeps one. */
 function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map<string, number> {
@@ -88,11 +94,11 @@ function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map<string
   return new Map(left);
 }
 
-/** Less than none of something is left, or none of what a task that stays needs. */
-function isShort({ equipment, tasks }: Line): boolean {
-  return [...equipment].some(
-    ([name, left]) => left < 0 || (left === 0 && tasks.some((task) => task.equipment.includes(name))),
-  );
+/** Equipment of which less than none is left, or none for a task that stays. */
+function shortOf({ equipment, tasks }: Line): string[] {
+  return [...equipment]
+    .filter(([name, left]) => left < 0 || (left === 0 && tasks.some((task) => task.equipment.includes(name))))
+    .map(([name]) => name);
 }
 
 /** The tasks of the line with the time to take parts over, where they join; on the units that carry them. */
@@ -117,15 +123,18 @@ export async function balanceLine(
   line: Line,
   pace: Pace,
   options: BalanceOptions,
-): Promise<Pick<RestOfLine, "plan" | "outcome" | "least">> {
+): Promise<Pick<RestOfLine, "plan" | "outcome" | "least" | "obstacles">> {
   if (hasFloorRules(line)) {
     const { plan, outcome, least } = await balanceFloor(line, pace, options);
-    return { plan, outcome, least: plan === null ? null : least };
+    return { plan, outcome, least: plan === null ? null : least, obstacles: [] };
   }
-  if (findImpossibleTasks(line, pace, options.strictLimit).length > 0) {
-    return NO_PLAN;
+  const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
+  if (tooLong.length > 0) {
+    const names = tooLong.map((task) => line.tasks[task]!.id).join(", ");
+    const words = `${names} ${tooLong.length === 1 ? "is" : "are"} too long for a station`;
+    return { ...NO_PLAN, obstacles: [words] };
   }
   const { plan, proved, bound } = await balance(line, pace, options);
   const least = { people: bound.stations, stations: bound.stations };
-  return { plan, outcome: proved ? "proved" : "found", least };
+  return { plan, outcome: proved ? "proved" : "found", least, obstacles: [] };
 }

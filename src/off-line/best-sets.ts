@@ -77,9 +77,14 @@ export async function bestSets(
 interface Found {
   readonly plan: OffLinePlan | null;
   readonly ended: BestSets["ended"];
+  /** A choice that is not proved least might still be better. */
+  readonly isOpen: boolean;
 }
 
-const asSet = ({ plan, ended }: Found): BestSet => ({ plan: plan!, isBest: ended === "whole" });
+const asSet = ({ plan, ended, isOpen }: Found): BestSet => ({
+  plan: plan!,
+  isBest: ended === "whole" && !isOpen,
+});
 
 type Tools = Parameters<typeof bestSets>[4];
 
@@ -93,6 +98,7 @@ class SetSearch {
   private best_: OffLinePlan | null = null;
   private looks = 0;
   private balances = 0;
+  private unproved: RankedFigures[] = [];
   private ended: BestSets["ended"] = "whole";
 
   constructor(
@@ -126,10 +132,12 @@ class SetSearch {
     this.best_ = null;
     this.looks = 0;
     this.balances = 0;
+    this.unproved = [];
     this.ended = "whole";
     await this.extend(fewer, size);
     await this.choose(size, [], this.tools.bound.weigh([]), 0n, 0);
-    return { plan: this.best_, ended: this.ended };
+    const isOpen = this.unproved.some((least) => this.mayBeBetter(least));
+    return { plan: this.best_, ended: this.ended, isOpen };
   }
 
   private async extend(fewer: readonly BenchFigures[], size: number): Promise<void> {
@@ -209,6 +217,8 @@ class SetSearch {
     }
     const plan = planWithBenches(this.line, this.pace, await balancer.of(benches, limits.nodes), benches);
     if (plan.plan !== null && this.mayBeBetter(rankedOf(plan))) this.best_ = plan;
+    if (plan.outcome === "found" || plan.outcome === "stopped")
+      this.unproved.push(this.leastOf(chosen, gone, 0));
   }
 
   /** With the bounds of the search itself, which look at every task that stays. */

@@ -35,7 +35,7 @@ export interface AskedBlock {
 /** Several benches beside the line at once. */
 export interface RatedSet {
   readonly plan: OffLinePlan;
-  /** No other choice of as many benches is better in the order of the ranks. */
+  /** Proved that no other choice of as many benches is better in the order of the ranks. */
   readonly isBest: boolean;
   readonly people: PeopleCompared;
   readonly verdict: string;
@@ -58,6 +58,8 @@ export interface OffLineAnswer {
   readonly before: OffLinePlan;
   readonly ranks: readonly Rank[];
   readonly joinsAtSeveral: boolean;
+  /** People are compared over a day, as some bench of the file works other shifts than the line. */
+  readonly byDay: boolean;
   /** No task says that it works on the base unit. */
   readonly isGuess: boolean;
   /** The blocks asked for on the command line; null where none were. */

@@ -9,21 +9,22 @@ export const peopleWords = (number: number): string => (number === 1 ? "1 person
 export interface PeopleCompared {
   readonly before: number | null;
   readonly after: number | null;
-  /** Of a day, because a bench works other shifts than the line; otherwise at a time. */
+  /** Of a day, because some bench of the file works other shifts than the line; otherwise at a time. */
   readonly isOfDay: boolean;
   /** Below 0 where it costs people; null where one of the lines has no plan. */
   readonly freed: number | null;
 }
 
 export function comparePeople(line: Line, before: OffLinePlan, after: OffLinePlan): PeopleCompared {
-  const isOfDay = hasOtherHours(line, after);
+  const isOfDay = countsByDay(line);
   const [one, two] = isOfDay ? [before.peopleOfDay, after.peopleOfDay] : [before.people, after.people];
   return { before: one, after: two, isOfDay, freed: one === null || two === null ? null : one - two };
 }
 
-/** Whether a bench works other shifts than the line; people of different shifts must then be counted of a day. */
-function hasOtherHours(line: Line, { benches }: OffLinePlan): boolean {
-  return benches.some(({ hours }) => hours.shifts !== null && hours.shifts !== shiftsOf(line));
+/** Whether some bench works other shifts than the line; people are then counted of a day, the same way in every answer. */
+export function countsByDay(line: Line): boolean {
+  const { calendar, benches } = line;
+  return calendar !== null && benches.some(({ shifts }) => shifts !== null && shifts !== shiftsOf(line));
 }
 
 /** What benches change, in plain words: people first, then the length of the line, then what must be looked after. */
@@ -36,9 +37,11 @@ export function verdictWords(line: Line, before: OffLinePlan, after: OffLinePlan
   return `${peopleVerdict(line, before, after)}; ${lengthWords(before.stations - after.stations)}; ${stock}${doubtWords(before, after)}`;
 }
 
-function noPlanWords({ obstacles }: OffLinePlan): string {
-  if (obstacles.length === 0) return "what stays on the line cannot be balanced";
-  return `no plan was found that keeps every rule with this bench: ${obstacles.join("; ")}`;
+function noPlanWords({ obstacles, outcome }: OffLinePlan): string {
+  const why = obstacles.length === 0 ? "" : `: ${obstacles.join("; ")}`;
+  return outcome === "infeasible"
+    ? `what stays on the line cannot be balanced${why}`
+    : `no plan was found that keeps every rule with this bench${why}`;
 }
 
 function peopleVerdict(line: Line, before: OffLinePlan, plan: OffLinePlan): string {

@@ -15,7 +15,7 @@ export interface OffLinePlan {
   readonly benches: readonly BenchFigures[];
   /** Stations of the line and benches, with task numbers of the whole line; null where there is no plan that keeps its rules. */
   readonly plan: Plan | null;
-  /** Rules that the benches break beside what stays on the line, in words; empty where there are none. */
+  /** What stays on the line and no station can hold, and rules that the benches break beside it, in words; mostly empty. */
   readonly obstacles: readonly string[];
   readonly outcome: RestOfLine["outcome"];
   /** Stations of the line alone; null without a plan, like every figure below. */
@@ -51,7 +51,8 @@ export function planWithBenches(
     stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
     stockPoints: benches.reduce((sum, each) => sum + each.joinsAt.length, 0),
   };
-  if (rest.plan === null || rest.least === null) return { ...common, ...WITHOUT_PLAN };
+  if (rest.plan === null || rest.least === null)
+    return { ...common, ...WITHOUT_PLAN, obstacles: rest.obstacles };
   const { plan, line } = rest;
   const stations = plan.stations.map((station) => renumber(station, rest.numbers));
   const shown = { stations, benches: benches.flatMap(asStations) };

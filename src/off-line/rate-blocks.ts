@@ -90,13 +90,19 @@ function compareBlocks(ranks: readonly Rank[], one: RatedBlock, two: RatedBlock)
   const [first, second] = [rankOf(one), rankOf(two)];
   if (first === null || second === null) {
     const behind = Number(first === null) - Number(second === null);
-    return behind || one.least.people - two.least.people || compareTasks(one, two);
+    return behind || compareRanked(ranks, boundsOf(one), boundsOf(two)) || compareTasks(one, two);
   }
   return compareRanked(ranks, first, second) || compareTasks(one, two);
 }
 
 const rankOf = ({ plan }: RatedBlock): RankedFigures | null =>
   plan === null || plan.plan === null ? null : rankedOf(plan);
+
+const boundsOf = ({ bench, least }: RatedBlock): RankedFigures => ({
+  ...least,
+  stock: bench.stock.units,
+  stockPoints: bench.joinsAt.length,
+});
 
 /** Fewer tasks first, then natural order. */
 function compareTasks({ bench: one }: RatedBlock, { bench: two }: RatedBlock): number {

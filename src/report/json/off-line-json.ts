@@ -22,6 +22,7 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
     rank: answer.ranks,
     benchesAllowed: answer.benchesAllowed,
     joinsAtSeveral: answer.joinsAtSeveral,
+    peopleCompared: answer.byDay ? "of a day" : "at a time",
     guess: answer.isGuess,
     asked: asked?.map((each) => askedJson(answer, each)) ?? null,
     stated: stated?.map((each) => askedJson(answer, each)) ?? null,
@@ -38,8 +39,8 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
 
 const idsOf = (line: Line, tasks: readonly number[]): string[] => tasks.map((task) => line.tasks[task]!.id);
 
-/** The figures of line and benches together; nulls where the line has no plan. */
-function figuresJson(plan: OffLinePlan) {
+/** The figures of line and benches together; nulls where the line has no plan, and people of a day where there is no calendar. */
+function figuresJson({ calendar }: Line, plan: OffLinePlan) {
   return {
     outcome: plan.outcome,
     stations: plan.stations,
@@ -47,7 +48,7 @@ function figuresJson(plan: OffLinePlan) {
     people: plan.people,
     leastPeople: plan.leastPeople,
     linePeople: plan.linePeople,
-    peopleOfDay: plan.peopleOfDay,
+    peopleOfDay: calendar === null ? null : plan.peopleOfDay,
     slowestStation: plan.slowestStation,
     cycleOfPlanSeconds: secondsJson(plan.cycleOfPlan),
     efficiencyAtPace: numberJson(plan.efficiency),
@@ -63,7 +64,7 @@ function planJson(line: Line, plan: OffLinePlan) {
     places,
     crew,
   }));
-  return { ...figuresJson(plan), plan: stations ?? null };
+  return { ...figuresJson(line, plan), plan: stations ?? null };
 }
 
 function blockJson(answer: OffLineAnswer, { bench, plan, least, people, verdict }: RatedBlock) {
@@ -127,7 +128,7 @@ function benchJson(answer: OffLineAnswer, bench: BenchFigures) {
     stationsProved: bench.isProved,
     crew: bench.crew,
     people: bench.people,
-    peopleOfDay: bench.peopleOfDay,
+    peopleOfDay: line.calendar === null ? null : bench.peopleOfDay,
     load: numberJson(bench.load),
     dayOfWorkSeconds: secondsJson(bench.dayOfWork),
     unitsPerPlaceAndShift: bench.unitsPerShift,

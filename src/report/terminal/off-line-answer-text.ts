@@ -3,7 +3,7 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
 import { answersText } from "./off-line-asked-text.js";
-import { blocksHeading, blocksText, setsText } from "./off-line-blocks-text.js";
+import { blocksText, setsText } from "./off-line-blocks-text.js";
 import { longTasksText } from "./off-line-long-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import type { Look } from "./style.js";
@@ -15,7 +15,7 @@ export function offLineAnswerText(answer: OffLineAnswer, look: Look): string {
     `${titleText(line, look)}${scopeText(line, look)}\n`,
     headed("everything on the line", beforeText(answer, look), look),
     answersText(answer, look),
-    headed(blocksHeading(answer), blocksText(answer, look), look),
+    headed("blocks that may go", blocksText(answer, look), look),
     headed("best benches together", setsText(answer, look), look),
     headed("longer than a station may take", longTasksText(answer, look), look),
     headed("caution", cautionText(answer, look), look),

@@ -20,7 +20,11 @@ export function answersText(answer: OffLineAnswer, look: Look): string {
       ? ""
       : headed(
           "all of them together",
-          figuresTable([figuresRow(before, together.plan, together.people, `${together.verdict}.`)], look),
+          figuresTable(
+            answer,
+            [figuresRow(before, together.plan, together.people, `${together.verdict}.`)],
+            look,
+          ),
           look,
         ),
   ];

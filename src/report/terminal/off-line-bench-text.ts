@@ -3,14 +3,20 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { KeptStock } from "../../off-line/bench-stock.js";
 import type { BenchFigures } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
-import { compare, divide, ONE, ratio } from "../../time/ratio.js";
+import { ceiling, compare, divide, ONE, type Ratio, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
+import { MICROS_IN } from "../../time/units.js";
 import { headed } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
 type Row = [string, string];
+
+/** Below this many columns heads are shorter. */
+const ROOM_FOR_WORDS = 66;
+const LONG_HEADS = ["shifts", "needs", "places", "load", "people a day", "stock at start"] as const;
+const SHORT_HEADS = ["shifts", "needs", "places", "load", "people", "stock"] as const;
 
 /** One bench with every figure and what it is made of, and what it takes at other hours. */
 export function benchText(answer: OffLineAnswer, rated: RatedBlock, look: Look): string {
@@ -78,9 +84,9 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   return [...rows, ["a day", need]];
 }
 
-/** In hours with decimals, as people add them up, with the exact time behind. */
+/** In hours with decimals, as people add them up. */
 const hoursOfWork = ({ dayOfWork }: BenchFigures): string =>
-  `${decimal(divide(dayOfWork!, ratio(3_600_000_000)), 2)} h`;
+  `${decimal(divide(dayOfWork!, ratio(MICROS_IN.h)), 2)} h`;
 
 function stockRows(bench: BenchFigures): Row[] {
   const { stock, terms, hours } = bench;
@@ -110,7 +116,12 @@ function keptWords(kept: KeptStock | null, why: string): string[] {
   if (kept.units === 0) return [words];
   if (kept.refill === null) return [`${words}, never built up again: the bench has no time to spare`];
   const long = kept.refills === "longer than a shift" ? ", longer than a shift" : "";
-  return [`${words}, built up again in ${longTime(kept.refill)} of its work${long}`];
+  return [`${words}, built up again in ${longTime(wholeMinutes(kept.refill))} of its work${long}`];
+}
+
+/** Rounded up to minutes; nobody acts on less. */
+function wholeMinutes(value: Ratio): Ratio {
+  return ratio(ceiling(divide(value, ratio(MICROS_IN.min))) * BigInt(MICROS_IN.min));
 }
 
 function changeRows({ line }: OffLineAnswer, { plan, verdict }: RatedBlock): Row[] {
@@ -141,7 +152,7 @@ function hoursText(answer: OffLineAnswer, bench: BenchFigures, look: Look): stri
     String(other.stock.start),
   ]);
   const table = formatTable(
-    ["shifts", "needs", "places", "load", "people a day", "stock at start"].map((head) => ({
+    (look.width < ROOM_FOR_WORDS ? SHORT_HEADS : LONG_HEADS).map((head) => ({
       head,
       align: "right" as const,
     })),

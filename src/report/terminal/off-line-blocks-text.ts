@@ -15,18 +15,16 @@ const SHOWN = 10;
 /** Below this many columns the efficiency makes room for the words. */
 const ROOM_FOR_EFFICIENCY = 72;
 
-export function blocksHeading({ ranks }: OffLineAnswer): string {
-  return `blocks that may go, by ${ranks.join(", then ")}`;
-}
-
 /** Every block with what it changes, the best first. */
-export function blocksText({ line, blocks, before, isGuess }: OffLineAnswer, look: Look): string {
+export function blocksText(answer: OffLineAnswer, look: Look): string {
+  const { line, blocks, before, isGuess, ranks } = answer;
   if (blocks === null) return "";
   if (blocks.length === 0) return paragraph(isGuess ? NO_GUESS : NONE, look);
   const rows = blocks.slice(0, SHOWN).map((block) => blockRow(line, before, block));
   const more = blocks.length - rows.length;
   const rest = more > 0 ? `${more} more in --json.` : "";
-  return `${figuresTable(rows, look)}${paragraph(rest, look)}`;
+  const order = paragraph(`The best first: by ${ranks.join(", then by ")}.`, look);
+  return `${order}${figuresTable(answer, rows, look)}${paragraph(rest, look)}`;
 }
 
 const NONE =
@@ -34,14 +32,15 @@ const NONE =
 const NO_GUESS = "None: no part of less than half of the work joins the line at one task.";
 
 /** For each number of benches that may be set up, the best choice. */
-export function setsText({ line, sets, before, benchesAllowed }: OffLineAnswer, look: Look): string {
+export function setsText(answer: OffLineAnswer, look: Look): string {
+  const { line, sets, before, benchesAllowed } = answer;
   if (sets === null || benchesAllowed === 1 || sets.length === 0) return "";
   const rows = sets.map(({ plan, isBest, people, verdict }) => {
     const benches = plan.benches.map((bench) => benchWords(line, bench)).join(" | ");
-    const best = isBest ? "" : " Not every choice was looked at.";
+    const best = isBest ? "" : " Not proved best.";
     return figuresRow(before, plan, people, `${benches}. ${sentence(verdict)}.${best}`);
   });
-  return figuresTable(rows, look);
+  return figuresTable(answer, rows, look);
 }
 
 function blockRow(
@@ -71,15 +70,19 @@ export function figuresRow(
   ];
 }
 
-export function figuresTable(rows: readonly (readonly string[])[], look: Look): string {
+export function figuresTable(
+  { byDay }: OffLineAnswer,
+  rows: readonly (readonly string[])[],
+  look: Look,
+): string {
+  const narrow = look.width < ROOM_FOR_EFFICIENCY;
   const columns: Column[] = [
-    { head: "people", align: "right" },
+    { head: byDay && !narrow ? "people a day" : "people", align: "right" },
     { head: "stations", align: "right" },
     { head: "stock", align: "right" },
     { head: "efficiency", align: "right" },
     { head: "at a bench", wraps: true },
   ];
-  const narrow = look.width < ROOM_FOR_EFFICIENCY;
   const kept = (cells: readonly string[]) => (narrow ? cells.filter((_, at) => at !== 3) : cells);
   const paint = paintFor(look);
   return formatTable(

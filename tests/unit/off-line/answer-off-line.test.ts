@@ -1,0 +1,101 @@
+import { describe, expect, it } from "vitest";
+import type { Line } from "../../../src/line/line.js";
+import { answerOffLine, type OffLineOptions } from "../../../src/off-line/answer-off-line.js";
+import { RANKS } from "../../../src/off-line/rank-order.js";
+import { toNumber } from "../../../src/time/ratio.js";
+import { idsOf, lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
+
+const options: OffLineOptions = {
+  ranks: RANKS,
+  benches: 1,
+  joinsAtSeveral: false,
+  asked: null,
+  nodes: 10_000,
+  strictLimit: false,
+  checkpoint: () => null,
+};
+const answer = (line: Line, limit: number, more: Partial<OffLineOptions> = {}) =>
+  answerOffLine(line, paceOf(limit), null, { ...options, ...more });
+
+describe("Lacing and truing at a bench at 60 s", () => {
+  const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
+
+  it("gains nobody: 4 and 4 people, at 75 % efficiency over all of them; two positions fewer, one stock more", async () => {
+    const { before, blocks, outcome } = await answer(line, 60);
+    expect([before.people, before.stations, toNumber(before.efficiency!)]).toEqual([4, 4, 0.75]);
+    const [best] = blocks!;
+    expect(idsOf(line, best!.bench.tasks)).toEqual(["lace", "true"]);
+    expect([best!.bench.places, best!.plan!.stations, best!.plan!.people]).toEqual([2, 2, 4]);
+    expect(toNumber(best!.plan!.efficiency!)).toBe(0.75);
+    expect(best!.verdict).toBe("no gain in people: 4 and 4; the line is 2 stations shorter; one stock");
+    expect(outcome).toBe("proved");
+  });
+
+  it("is ranked behind what keeps less stock where that counts first", async () => {
+    const dry = lineOf(
+      "unit: s\ntasks: {frame: {time: 30, on-base: true}, glue: 40, p: 40, fit: {time: 20, after: [frame, p, {task: glue, wait: 5 min}]}}\n",
+    );
+    const first = async (ranks: OffLineOptions["ranks"]) =>
+      idsOf(dry, (await answer(dry, 60, { ranks })).blocks![0]!.bench.tasks);
+    expect(await first(["stations", "people", "stock"])).toEqual(["glue", "p"]);
+    expect(await first(["stock", "people", "stations"])).toEqual(["p"]);
+  });
+});
+
+describe("Time to take parts over", () => {
+  it("is worked at the task where they join, and may cost the line a station", async () => {
+    // frame 30 + fit 20 = 50 s at one station; 12 s to take over make 62 s.
+    const line = lineOf(
+      "unit: s\nbenches: {w: {tasks: lace, take-over: 12}}\ntasks: {frame: {time: 30, on-base: true}, lace: 40, fit: {time: 20, after: [frame, lace]}}\n",
+    );
+    const { stated } = await answer(line, 60);
+    expect(stated![0]!.rated!.plan!.stations).toBe(2);
+    expect((await answer({ ...line, benches: [] }, 60)).blocks![0]!.plan!.stations).toBe(1);
+  });
+});
+
+describe("Counted equipment", () => {
+  const text = (count: number) =>
+    `unit: s\nequipment: {press: ${count}}\ntasks: {frame: {time: 30, on-base: true, equipment: press}, lace: {time: 90, equipment: press}, fit: {time: 20, after: [frame, lace]}}\nmax-places: 2\n`;
+
+  it("that the bench keeps is missing on the line", async () => {
+    // The bench needs 2 presses for its 2 places, the frame another one.
+    const [two, three] = [await answer(lineOf(text(2)), 60), await answer(lineOf(text(3)), 60)];
+    expect(two.blocks!.map(({ plan, verdict }) => [plan!.people, verdict])).toEqual([
+      [null, "what stays on the line cannot be balanced: no press is left for the line"],
+    ]);
+    expect(three.blocks!.map(({ plan }) => plan!.people)).toEqual([3]);
+  });
+});
+
+describe("Blocks asked for", () => {
+  const line = shortLine(["frame! 30", "p 40", "q 40", "fit 20 frame p", "cap 30 fit q"]);
+
+  it("are rated alone and together where all can go", async () => {
+    const asked = [numbersOf(line, "p"), numbersOf(line, "q")];
+    const { together, blocks, sets, outcome } = await answer(line, 60, { asked });
+    expect([together!.plan.people, together!.plan.stations]).toEqual([4, 2]);
+    expect([blocks, sets, outcome]).toEqual([null, null, "proved"]);
+  });
+
+  it("make the answer a no where one cannot go", async () => {
+    const asked = [numbersOf(line, "p"), numbersOf(line, "fit")];
+    const { together, outcome } = await answer(line, 60, { asked });
+    expect([together, outcome]).toEqual([null, "infeasible"]);
+  });
+});
+
+describe("A search that is stopped", () => {
+  it("leaves the blocks bounded, and says so", async () => {
+    const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
+    const { blocks, findings, outcome } = await answer(line, 60, { checkpoint: () => "interrupted" });
+    expect(blocks!.map(({ plan, least }) => [plan, least])).toEqual([
+      [null, { people: 4, stations: 2 }],
+      [null, { people: 4, stations: 3 }],
+    ]);
+    expect([outcome, findings.map(({ rule }) => rule)]).toEqual([
+      "found",
+      ["blocks-left-out", "sets-not-whole"],
+    ]);
+  });
+});

@@ -1,0 +1,74 @@
+import { describe, expect, it } from "vitest";
+import { answerLongTasks } from "../../../src/off-line/long-task-answers.js";
+import type { BalanceOptions } from "../../../src/solve/balance.js";
+import { paceFromDemand } from "../../../src/time/pace.js";
+import { type Ratio, toNumber } from "../../../src/time/ratio.js";
+import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
+
+const options: BalanceOptions = {
+  method: "best",
+  nodes: 10_000,
+  strictLimit: false,
+  level: false,
+  explain: false,
+  checkpoint: () => null,
+};
+const seconds = (value: Ratio) => toNumber(value) / 1e6;
+
+describe("Four stations of 12, 6, 9 and 6 s at 10 units a minute", () => {
+  const line = shortLine(["a! 12", "b 6 a", "c 9 b", "d 6 c"]);
+
+  it("need 2, 1, 2 and 1 places at 6 s, 6 in all", async () => {
+    const { answers, withPlaces } = await answerLongTasks(line, paceOf(6), null, options);
+    expect(answers.map(({ task, places }) => [line.tasks[task]!.id, places])).toEqual([
+      ["a", 2],
+      ["c", 2],
+    ]);
+    expect([withPlaces!.stations, withPlaces!.places, withPlaces!.people]).toEqual([4, 6, 6]);
+  });
+
+  it("give 6.67 units a minute with only the first doubled, for then the third sets the pace", async () => {
+    const { answers } = await answerLongTasks(line, paceOf(6), null, options);
+    const [first] = answers;
+    expect(seconds(first!.helpedAlone.lineCycle)).toBe(9);
+    expect(toNumber(first!.helpedAlone.unitsPerHour) / 60).toBeCloseTo(6.67, 2);
+  });
+});
+
+describe("A task of 0.6 min at 0.5 min", () => {
+  // The example of five operations in series at 120 units an hour: 5 people at 84 %, or 100 units an hour.
+  const line = lineOf(
+    "unit: min\ndemand: 120 per hour\ntasks: {a: 0.6, b: {time: 0.5, after: a}, c: {time: 0.3, after: b}, d: {time: 0.2, after: c}, e: {time: 0.5, after: d}}\n",
+  );
+
+  it("is doubled, split, or made the pace, each with its number", async () => {
+    const pace = paceFromDemand({ ...line, demand: line.demand! });
+    if (!pace.ok) throw new Error(pace.problem);
+    const { answers, withPlaces } = await answerLongTasks(line, pace.value, null, options);
+    const [{ places, parts, partTime, slower } = answers[0]!] = answers;
+    expect([places, parts, seconds(partTime)]).toEqual([2, 2, 18]);
+    expect([seconds(slower.lineCycle), toNumber(slower.units!)]).toEqual([36, 100]);
+    expect([withPlaces!.people, toNumber(withPlaces!.efficiency!)]).toEqual([5, 0.84]);
+  });
+});
+
+describe("A slowest task of 88 s where 330 units in 7.5 h need 81.8 s", () => {
+  it("takes 34 min of overtime a shift", async () => {
+    const line = lineOf(
+      "unit: s\ndemand: 330 per day\ncalendar: {shifts: {day: {length: 7.5 h}}}\ntasks: {a: 88, b: 70}\n",
+    );
+    const pace = paceFromDemand({ ...line, demand: line.demand! });
+    if (!pace.ok) throw new Error(pace.problem);
+    const { answers } = await answerLongTasks(line, pace.value, null, options);
+    expect([seconds(answers[0]!.slower.overtime!), answers[0]!.slower.fitsDay]).toEqual([34 * 60, true]);
+  });
+
+  it("fits no day of three full shifts", async () => {
+    const shifts = "{a: {length: 8 h}, b: {length: 8 h}, c: {length: 8 h}}";
+    const line = lineOf(
+      `unit: s\ndemand: 1080 per day\ncalendar: {shifts: ${shifts}}\ntasks: {a: 88, b: 70}\n`,
+    );
+    const { answers } = await answerLongTasks(line, paceOf(80), null, options);
+    expect(answers[0]!.slower.fitsDay).toBe(false);
+  });
+});
