@@ -4,6 +4,7 @@ import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { answerOffLine } from "../off-line/answer-off-line.js";
 import type { OffLineAnswer } from "../off-line/off-line-answer.js";
+import { CANNOT_GO } from "../off-line/off-line-findings.js";
 import { RANKS, type Rank, readRanks } from "../off-line/rank-order.js";
 import { offLineJson } from "../report/json/off-line-json.js";
 import { offLineAnswerText } from "../report/terminal/off-line-answer-text.js";
@@ -98,7 +99,8 @@ async function showOffLine(
   });
   watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
-  if (!options.json) loaded.tell(whole.findings, false);
+  const told = whole.findings.filter(({ rule }) => rule !== CANNOT_GO);
+  if (!options.json) loaded.tell(told, false);
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return isNo(answer) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;

@@ -11,7 +11,7 @@ import { marksBase } from "./find-blocks.js";
 import { answerLongTasks } from "./long-task-answers.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { AskedBlock, OffLineAnswer, RatedSet } from "./off-line-answer.js";
-import { findBenchNotes, findOffLineNotes } from "./off-line-findings.js";
+import { findBenchNotes, findOffLineNotes, findRefusals } from "./off-line-findings.js";
 import { comparePeople, countsByDay, verdictWords } from "./off-line-words.js";
 import { otherHoursOf } from "./other-hours.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
@@ -78,6 +78,7 @@ export async function answerOffLine(
     longTasks: await answerLongTasks(line, pace, before.plan, search),
     search: { nodeLimit: options.nodes, balanced: balancer.count },
     findings: [
+      ...findRefusals(line, before, choices.asked ?? choices.stated ?? [], choices.asked !== null),
       ...findOffLineNotes(line, { ...choices, isGuess }),
       ...inFull.flatMap((bench) => findBenchNotes(line, bench)),
     ],

@@ -36,22 +36,36 @@ export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): Ev
   return { blocks, isWhole: true };
 }
 
-/** What joins at one task is any choice of the parts that may be built away for it, one that joins among them; fewer parts first. */
+/** What joins at one task is any choice of the parts that may be built away for it; first without loose ones, fewer parts first. */
 function* unionsOfParts(line: Line): Generator<JoinedBlock> {
-  const byJoin = partsByJoin(line, true);
-  const mostParts = Math.max(0, ...byJoin.map(({ parts }) => parts.length));
-  for (let size = 1; size <= mostParts; size++) {
-    for (const { joinsAt, parts } of byJoin) {
-      for (const chosen of choices(parts, size, 0)) {
-        const tasks = ascending(chosen.flat());
-        if (line.before[joinsAt]!.some((task) => tasks.includes(task))) yield { tasks, joinsAt: [joinsAt] };
+  const byJoin = partsByJoin(line, true).map(({ joinsAt, parts }) => {
+    const joins = (part: readonly number[]) => line.before[joinsAt]!.some((task) => part.includes(task));
+    return { joinsAt, joining: parts.filter(joins), loose: parts.filter((part) => !joins(part)) };
+  });
+  const most = Math.max(0, ...byJoin.map(({ joining, loose }) => joining.length + loose.length));
+  for (let size = 1; size <= most; size++) {
+    for (const { joinsAt, joining } of byJoin) {
+      for (const chosen of choices(joining, size, 0)) yield blockOf(chosen, joinsAt);
+    }
+  }
+  for (let size = 2; size <= most; size++) {
+    for (const { joinsAt, joining, loose } of byJoin) {
+      for (let beside = 1; beside < size; beside++) {
+        for (const parts of choices(joining, size - beside, 0)) {
+          for (const others of choices(loose, beside, 0)) yield blockOf([...parts, ...others], joinsAt);
+        }
       }
     }
   }
 }
 
+const blockOf = (parts: readonly (readonly number[])[], joinsAt: number): JoinedBlock => ({
+  tasks: ascending(parts.flat()),
+  joinsAt: [joinsAt],
+});
+
 /** Every choice of so many items from `from` on, in the order of the items. */
-export function* choices<T>(items: readonly T[], size: number, from: number): Generator<T[]> {
+function* choices<T>(items: readonly T[], size: number, from: number): Generator<T[]> {
   if (size === 0) {
     yield [];
     return;

@@ -8,6 +8,8 @@ import { meanShift } from "./bench-hours.js";
 import { isByModel } from "./bench-job.js";
 import { MOST_BLOCKS } from "./every-block.js";
 import type { BenchFigures } from "./measure-bench.js";
+import type { AskedBlock } from "./off-line-answer.js";
+import type { OffLinePlan } from "./plan-with-benches.js";
 
 /** How far the answer goes: what was cut, stopped, or guessed. */
 export function findOffLineNotes(
@@ -28,7 +30,8 @@ export function findOffLineNotes(
     notes.push(warn("blocks-are-guesses", message));
   }
   if (!seen.isWhole) {
-    const message = `there are more than the ${MOST_BLOCKS} blocks that are looked at; mark the base unit with \`on-base: true\`, or ask for tasks with --blocks`;
+    const mark = seen.isGuess ? "mark the base unit with `on-base: true`, or " : "";
+    const message = `there are more than the ${MOST_BLOCKS} blocks that are looked at; ${mark}ask for tasks with --blocks`;
     notes.push(warn("blocks-cut", message));
   }
   if (seen.leftOut > 0) {
@@ -41,6 +44,37 @@ export function findOffLineNotes(
   }
   return notes;
 }
+
+/** An error for each block asked for that cannot go, a warning for each such bench of the file, and for a line that has no plan. */
+export function findRefusals(
+  line: Line,
+  before: OffLinePlan,
+  answers: readonly AskedBlock[],
+  isAsked: boolean,
+): Finding[] {
+  const refused = answers.flatMap(({ id, verdict }) =>
+    verdict.hindrances.map(({ words, arrow }) => {
+      const { place, id: task } = line.tasks[arrow?.[1] ?? verdict.tasks[0]!]!;
+      const names = id ?? verdict.tasks.map((each) => line.tasks[each]!.id).join(", ");
+      const severity = isAsked ? "error" : "warning";
+      return finding({
+        rule: CANNOT_GO,
+        severity,
+        message: `${names}: ${words}`,
+        file: line.file,
+        place,
+        task,
+      });
+    }),
+  );
+  if (before.plan !== null) return refused;
+  const why = before.obstacles.length === 0 ? "" : `: ${before.obstacles.join("; ")}`;
+  const message = `no balance with everything on the line${why}`;
+  return [...refused, finding({ rule: "no-plan", severity: "warning", message, file: line.file })];
+}
+
+/** The rule of findings that the report for people tells itself. */
+export const CANNOT_GO = "block-cannot-go";
 
 /** What is worth knowing of a bench before it is set up. */
 export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {

@@ -3,11 +3,12 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { KeptStock } from "../../off-line/bench-stock.js";
 import type { BenchFigures } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
-import { ceiling, compare, divide, ONE, type Ratio, ratio } from "../../time/ratio.js";
+import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
 import { headed } from "./sections.js";
+import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -116,12 +117,7 @@ function keptWords(kept: KeptStock | null, why: string): string[] {
   if (kept.units === 0) return [words];
   if (kept.refill === null) return [`${words}, never built up again: the bench has no time to spare`];
   const long = kept.refills === "longer than a shift" ? ", longer than a shift" : "";
-  return [`${words}, built up again in ${longTime(wholeMinutes(kept.refill))} of its work${long}`];
-}
-
-/** Rounded up to minutes; nobody acts on less. */
-function wholeMinutes(value: Ratio): Ratio {
-  return ratio(ceiling(divide(value, ratio(MICROS_IN.min))) * BigInt(MICROS_IN.min));
+  return [`${words}, built up again in ${upToMinutes(kept.refill)} of its work${long}`];
 }
 
 function changeRows({ line }: OffLineAnswer, { plan, verdict }: RatedBlock): Row[] {

@@ -3,8 +3,9 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
 import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, longTime, percent } from "../../time/show-values.js";
+import { decimal, percent } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
+import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 
 type Row = [string, string, string];
@@ -79,5 +80,5 @@ function overtimeRow({ overtime, fitsDay }: SlowerPace): Row[] {
   const words = fitsDay
     ? "a shift at that pace keeps the demand"
     : "a shift at that pace; a day has not so many hours";
-  return [["overtime", longTime(overtime), words]];
+  return [["overtime", upToMinutes(overtime), words]];
 }

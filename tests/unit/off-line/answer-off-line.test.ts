@@ -99,3 +99,17 @@ describe("A search that is stopped", () => {
     ]);
   });
 });
+
+describe("What cannot go", () => {
+  const line = lineOf(
+    "unit: s\nbenches: {b: {tasks: true}}\ntasks: {frame: {time: 30, on-base: true}, lace: 40, true: {time: 55, after: lace}, fit: {time: 20, after: [frame, true]}}\n",
+  );
+  const told = async (more: Partial<OffLineOptions>) =>
+    (await answer(line, 60, more)).findings.map(({ severity, message, task }) => [severity, message, task]);
+
+  it("is an error where it was asked for, and a warning where the file states such a bench", async () => {
+    const words = "true needs lace, which is on the line (lace -> true)";
+    expect(await told({ asked: [numbersOf(line, "true")] })).toEqual([["error", `b: ${words}`, "true"]]);
+    expect(await told({})).toEqual([["warning", `b: ${words}`, "true"]]);
+  });
+});
