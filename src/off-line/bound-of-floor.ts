@@ -30,7 +30,7 @@ export function boundOf(line: Line, pace: Pace, found: FloorBalance): AnswerBoun
   const sum = `${show(work)} of work${counted} / ${show(found.perPerson)} a person = ${decimal(share, 2)}, rounded up`;
   const isEnough = BigInt(people) <= ceiling(share);
   const ofPeople = isEnough ? sum : `${sum}${LONG_TASKS}`;
-  const ofStations = stations < people ? `; ${stationsWords(line, pace, found)}` : "";
+  const ofStations = stations > 1 && stations < people ? `; ${stationsWords(line, pace, found)}` : "";
   return { ...common, kind: "work-content", reason: `${ofPeople}${ofStations}` };
 }
 
@@ -54,7 +54,7 @@ function stationsWords(line: Line, pace: Pace, found: FloorBalance): string {
   const limit = multiply(limits.reduce(larger), ratio(sides));
   const share = divide(loads, limit);
   const show = showTimesIn(line.unit);
-  const sum = `${show(loads)} at ${show(limit)} a station = ${decimal(share, 2)}, rounded up`;
+  const sum = `${show(loads)} at ${show(limit)} a station${sides === 2 ? " with both sides" : ""} = ${decimal(share, 2)}, rounded up`;
   return BigInt(stations) <= ceiling(share) ? sum : `${sum}${LONG_TASKS}`;
 }
 

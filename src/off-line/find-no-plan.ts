@@ -26,7 +26,9 @@ export async function findReasons(
     });
   if (found.outcome !== "infeasible") {
     const message =
-      "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
+      found.search === null
+        ? `${options.method} runs into a rule of the line; whether another plan keeps them all is open: --method best looks for one`
+        : "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
     return { obstacles: [], findings: [say("no-plan-found", message)] };
   }
   const why = await explainInfeasible(line, pace, options.strictLimit);

@@ -11,7 +11,7 @@ export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: Answer
   return [...findMachines(line, pace, plan), ...findDrift(line, models)];
 }
 
-/** Machines of which one for each place does not keep up. */
+/** Machines of which one for each place does not keep up; a warning where the line does not say that there are enough. */
 function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
   return plan.stations.flatMap((station) =>
     busyMachines(line, pace, station)
@@ -20,7 +20,7 @@ function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
         const task = line.tasks[machine.tasks[0]!.task]!;
         return finding({
           rule: "machine-needs",
-          severity: "warning",
+          severity: line.equipment.has(machine.name ?? "") ? "note" : "warning",
           message: machineWords(line, pace, machine),
           file: line.file,
           place: task.place,

@@ -1,33 +1,42 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import { machineWords } from "../../off-line/find-shop-notes.js";
+import { busyMachines } from "../../plan/machine-busy.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
+import type { Pace } from "../../time/pace.js";
 import { taskCautions } from "./cautions-text.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** What stands and who works at the stations: zone, equipment, skills, and tasks that take several people at once. */
-export function needsText({ line, stations }: BalanceAnswer, look: Look): string {
+export function needsText({ line, pace, stations }: BalanceAnswer, look: Look): string {
   const rows = stations.flatMap((station) =>
-    needsOf(line, station).map(([kind, what], at) => [at === 0 ? station.id : "", kind, visibleText(what)]),
+    needsOf(line, pace, station).map(([kind, what], at) => [
+      at === 0 ? station.id : "",
+      kind,
+      visibleText(what),
+    ]),
   );
   if (rows.length === 0) return "";
   const columns = [{ head: "" }, { head: "" }, { head: "", wraps: true, narrowest: 8 }];
   return formatTable(columns, rows, look.width);
 }
 
-function needsOf(line: Line, station: StationMeasures): [string, string][] {
+function needsOf(line: Line, pace: Pace, station: StationMeasures): [string, string][] {
   const zone = floorStationOf(line, station.id)?.zone ?? null;
   const equipment = station.equipment ?? [];
   const skills = station.skills ?? [];
   const shared = station.tasks.map((task) => line.tasks[task]!).filter(({ people }) => people > 1);
+  const machines = busyMachines(line, pace, station).filter(({ needed }) => needed > 1);
   return [
-    ...(zone === null ? [] : [["zone", zone] satisfies [string, string]]),
+    ...list("zone", zone === null ? [] : [zone]),
     ...list(
       "equipment",
       equipment.map(({ name, units }) => (units === 1 ? name : `${units} x ${name}`)),
     ),
+    ...machines.map((machine): [string, string] => ["machines", machineWords(line, pace, machine)]),
     ...list("skills", skills),
     ...shared.map(togetherRow),
   ];

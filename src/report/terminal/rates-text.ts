@@ -1,18 +1,22 @@
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
+import { isPlainLine } from "./plain-line.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
 /** What the number of stations asked for can give, beside one station fewer and one more. */
-export function ratesText({ line, rates, plan }: BalanceAnswer, look: Look): string {
-  if (rates === null) return "";
+export function ratesText(answer: BalanceAnswer, look: Look): string {
+  const { line, rates: all, plan } = answer;
+  if (all === null) return "";
+  // Where one station more is of no use, its plan is that of as many as were asked for.
+  const rates = all.filter(({ stations }, at) => stations !== all[at - 1]?.stations);
   const [show, paint] = [showTimesIn(line.unit), paintFor(look)];
   const asked = rates.findIndex((rate) => rate.stations === plan?.stations.length);
   // Below this many columns the figure that can be worked out from the others makes room.
   const withPerson = look.width >= 76;
   const withPeople = rates.some(({ stations, operators }) => operators !== stations);
-  const withShift = !withPeople || withPerson;
+  const withShift = withPerson || (!withPeople && isPlainLine(line));
   const heads = [
     "stations",
     ...(withPeople ? ["people"] : []),
@@ -35,7 +39,7 @@ export function ratesText({ line, rates, plan }: BalanceAnswer, look: Look): str
     (head, at): Column =>
       at < heads.length - 1
         ? { head, align: "right" }
-        : { head, wraps: true, ...(withPeople ? { narrowest: 8 } : {}) },
+        : { head, wraps: true, ...(withShift ? {} : { narrowest: 8 }) },
   );
   return formatTable(columns, rows, look.width, (text, row) =>
     row === asked ? paint.strong(text) : row < 0 ? paint.faint(text) : text,

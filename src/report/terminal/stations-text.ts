@@ -1,10 +1,11 @@
-import { countOf } from "../../findings/count-of.js";
+import stringWidth from "string-width";
 import { visibleText } from "../../findings/visible-text.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { compare, multiply, ONE, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
+import { isPlainLine } from "./plain-line.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -19,21 +20,29 @@ interface StationColumn extends Column {
 
 /** One row a station: its tasks in order of work, people and places, station time, load against the limit, idle time. */
 export function stationsText(answer: BalanceAnswer, look: Look): string {
-  const { measures, stations } = answer;
+  const { measures } = answer;
   if (measures === null) return "";
-  const paint = paintFor(look);
   const columns = columnsFor(answer, measures.slowestStation, look);
+  const table = stationTable(answer, columns, look);
+  const fits = isPlainLine(answer.line) || table.split("\n").every((row) => stringWidth(row) <= look.width);
+  // The idle time of single stations is the figure that is missed least: what they work stands beside it.
+  const shown = fits ? table : stationTable(answer, columns.slice(0, -1), look);
+  return `${shown}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
+}
+
+function stationTable({ stations }: BalanceAnswer, columns: readonly StationColumn[], look: Look): string {
+  const paint = paintFor(look);
   const loads = columns.findIndex(({ head }) => head.startsWith("load"));
   const rows = stations.map((station) => columns.map((column) => column.of(station)));
-  const table = formatTable(columns, rows, look.width, (text, row, column) => {
+  return formatTable(columns, rows, look.width, (text, row, column) => {
     if (row < 0) return paint.faint(text);
     if (column === 0) return paint.strong(text);
     return column === loads ? paintLoad(stations[row]!, text, paint) : text;
   });
-  return `${table}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
 }
 
-function columnsFor({ line, stations, bound }: BalanceAnswer, slowest: string, look: Look): StationColumn[] {
+function columnsFor(answer: BalanceAnswer, slowest: string, look: Look): StationColumn[] {
+  const { line, stations } = answer;
   const [show, showIdle] = [showTimesIn(line.unit), showTimesRoughlyIn(line.unit)];
   const wide = look.width >= ROOM_FOR_BARS;
   const bars = wide ? Math.min(30, Math.floor(look.width / 7)) : 0;
@@ -46,7 +55,7 @@ function columnsFor({ line, stations, bound }: BalanceAnswer, slowest: string, l
     head: "tasks in order of work",
     wraps: true,
     of: (station) => `${idsOf(station)}${staffed(station)}`,
-    ...(bound?.people == null ? {} : { narrowest: 8 }),
+    ...(isPlainLine(answer.line) ? {} : { narrowest: 8 }),
   };
   const people: StationColumn = { head: "people", align: "right", of: ({ operators }) => String(operators) };
   const places: StationColumn = { head: "places", align: "right", of: ({ places: all }) => String(all) };
@@ -71,16 +80,24 @@ function staffWords({ operators, places }: StationMeasures): string {
   return places === 1 ? ` (${operators} people)` : ` (${operators} people at ${places} places)`;
 }
 
-/** Limits of stations that have several places or a plan-to of their own. */
+/** Limits of stations that have several places or a plan-to of their own, those that are alike together. */
 function otherLimits({ line, pace, stations }: BalanceAnswer): string {
   const show = showTimesIn(line.unit);
   const others = stations.filter(({ stationLimit }) => compare(stationLimit, pace.stationLimit) !== 0);
   if (others.length === 0) return "";
-  const limits = others.map(({ id, stationLimit, places }) => {
-    return `${show(stationLimit)} at ${id}${places === 1 ? "" : ` with its ${countOf(places, "place")}`}`;
+  const alike = new Map<string, StationMeasures[]>();
+  for (const each of others) {
+    const key = `${show(each.stationLimit)} x ${each.places}`;
+    alike.set(key, [...(alike.get(key) ?? []), each]);
+  }
+  const limits = [...alike.values()].map((group) => {
+    const [{ stationLimit, places }] = group as [StationMeasures];
+    const where = `${show(stationLimit)} at ${group.map(({ id }) => id).join(", ")}`;
+    if (places === 1) return where;
+    return group.length === 1 ? `${where} with its ${places} places` : `${where} with ${places} places each`;
   });
-  const elsewhere = others.length === stations.length ? "" : `; elsewhere ${show(pace.stationLimit)}`;
-  return `Limits: ${limits.join(", ")}${elsewhere}.`;
+  const elsewhere = others.length === stations.length ? [] : [`elsewhere ${show(pace.stationLimit)}`];
+  return `Limits: ${[...limits, ...elsewhere].join("; ")}.`;
 }
 
 /** A bar of `length` for a full station; what a task alone takes beyond the limit is shown by an arrow. */

@@ -1,4 +1,3 @@
-import { countOf } from "../../findings/count-of.js";
 import type { Line, Retest, Task } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { RepairLoad } from "../../plan/repair-figures.js";
@@ -69,5 +68,6 @@ function visitsWords(line: Line): string {
   if (uneven.length === 0) return "";
   const named = uneven.map(({ task, visits }) => `${line.tasks[task]!.id} ${decimal(visits, 4)}`);
   const rest = line.tasks.length - uneven.length;
-  return `Visits per good unit: ${named.join(", ")}${rest === 0 ? "" : `; the other ${countOf(rest, "task")} 1`}.`;
+  const others = rest === 0 ? "" : rest === 1 ? "; the other task 1" : `; the other ${rest} tasks 1`;
+  return `Visits per good unit: ${named.join(", ")}${others}.`;
 }
