@@ -1,0 +1,242 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { runLinepoise } from "../tools/run-linepoise.js";
+import { readScenario } from "../tools/scenario.js";
+
+/** What a command makes of a file of a scenario, so that a rewritten scenario cannot change a fact unnoticed. */
+async function ask(scenario: string, command: string) {
+  const text = readFileSync(new URL(`${scenario}.scenario`, import.meta.url), "utf8");
+  const { status, stdout } = await runLinepoise({
+    args: command.split(" "),
+    files: readScenario(text).files,
+  });
+  return { status, stdout };
+}
+
+async function balance(scenario: string, rest: string, expected = 0) {
+  const { status, stdout } = await ask(scenario, `balance ${rest} --json`);
+  expect(status, stdout).toBe(expected);
+  return JSON.parse(stdout);
+}
+
+const tasksOf = ({ stations }: { stations: { tasks: string[] }[] }) => stations.map(({ tasks }) => tasks);
+
+describe("a lift of 40 s by two people beside 130 s of other work, at 60 s", () => {
+  it("is 210 s of work: four people, proved, two of them at one station", async () => {
+    const answer = await balance("a-lift-of-two-people-counts-twice", "line.yaml --cycle 60");
+    const { measures, bound, stations } = answer;
+    expect([answer.outcome, measures.workContentSeconds, measures.operators, bound.people]).toEqual([
+      "proved",
+      210,
+      4,
+      4,
+    ]);
+    const lift = stations.find(({ tasks }: { tasks: string[] }) => tasks.includes("lift"));
+    expect([lift.crew, lift.operators, lift.seconds]).toEqual([2, 2, 50]);
+  });
+});
+
+describe("30 s on the left, then 40 s on the right", () => {
+  it("do not fit one station of 60 s, though neither side carries more than 40 s", async () => {
+    const answer = await balance("the-right-side-waits-for-the-left", "line.yaml --cycle 60");
+    expect([answer.outcome, tasksOf(answer)]).toEqual(["proved", [["L1"], ["R1"]]]);
+  });
+
+  it("end after 70 s at one station: the right starts after 30 s", async () => {
+    const { stations, measures } = await balance("the-right-side-waits-for-the-left", "line.yaml --cycle 70");
+    expect([stations.length, measures.operators, stations[0].seconds]).toEqual([1, 2, 70]);
+    expect(stations[0].starts).toEqual([
+      { task: "L1", side: "left", startSeconds: 0 },
+      { task: "R1", side: "right", startSeconds: 30 },
+    ]);
+  });
+});
+
+describe("glue that sets 600 s and a clamp that holds 7 200 s, with 180 s of work at 60 s", () => {
+  it("take three people, 10 units and 120 clamps, and add 7 800 s to the lead time", async () => {
+    const { measures } = await balance("glue-that-sets-is-no-work", "line.yaml --cycle 60");
+    expect([measures.operators, measures.workContentSeconds]).toEqual([3, 180]);
+    expect(measures.leadTimeSeconds - measures.leadTimeOfWaitsSeconds).toBe(180);
+    expect(measures.leadTimeOfWaitsSeconds).toBe(7800);
+    const inWait = new Map(
+      measures.waiting.map(({ from, fixtures }: { from: string; fixtures: number }) => [from, fixtures]),
+    );
+    expect([inWait.get("glue"), inWait.get("clamp")]).toEqual([10, 120]);
+  });
+});
+
+describe("a tester loaded for 8 s at 30 s", () => {
+  const scenario = "a-machine-is-loaded-and-runs-within-the-cycle";
+
+  it("just fits where it runs 22 s", async () => {
+    const { stations, findings } = await balance(scenario, "fits.yaml --cycle 30");
+    expect([stations[0].equipment, findings]).toEqual([[{ name: "tester", units: 1 }], []]);
+  });
+
+  it("needs two where it runs 25 s, and has no balance where only one exists", async () => {
+    const { stations } = await balance(scenario, "longer.yaml --cycle 30");
+    expect(stations[0].equipment).toEqual([{ name: "tester", units: 2 }]);
+    const { outcome, findings } = await balance(scenario, "one-tester.yaml --cycle 30", 1);
+    expect([outcome, findings[0].rule]).toEqual(["infeasible", "no-plan"]);
+    expect(findings[0].message).toMatch(/8 s .*25 s .*= 33 s, above .*30 s/u);
+  });
+
+  it("90 s by hand and 60 s by machine take three people", async () => {
+    const { measures, stations } = await balance("an-automatic-cycle-takes-nobody", "line.yaml --cycle 30");
+    expect([measures.operators, measures.workContentSeconds]).toEqual([3, 90]);
+    expect(stations.map(({ machineSeconds }: { machineSeconds: number }) => machineSeconds)).toEqual([
+      0, 60, 0,
+    ]);
+  });
+});
+
+describe("work that not every unit sees", () => {
+  it("of 60 s on every tenth unit adds 6 s on average and 60 s at its peak", async () => {
+    const { stations } = await balance("a-job-on-every-tenth-unit", "line.yaml --cycle 60");
+    expect([stations[0].seconds, stations[0].peakSeconds]).toEqual([50 + 6, 50 + 60]);
+  });
+});
+
+describe("walks of 2, 2 and 3 s between places of 20, 20 and 15 s", () => {
+  it("make 62 s, 103.3 % of 60 s", async () => {
+    const { stations, measures } = await balance("walking-counts", "line.yaml --stations 1");
+    const [{ seconds, manualSeconds, walkingSeconds }] = stations;
+    expect([seconds, manualSeconds, walkingSeconds, measures.cycleOfPlanSeconds]).toEqual([62, 55, 7, 62]);
+    const check = await ask("walking-counts", "check line.yaml one.plan.yaml");
+    expect([check.status, check.stdout]).toEqual([1, expect.stringContaining("103.3 %")]);
+  });
+});
+
+describe("a quarter of the units repeats a step of 6 min", () => {
+  it.each([
+    ["once.yaml", 7.5, 8, 1.25],
+    ["scrap.yaml", 8, 7.5, 1.333333],
+    ["until-good.yaml", 8, 7.5, 1.333333],
+  ])("%s: %d min a good unit, %d good units an hour", async (file, minutes, unitsPerHour, visits) => {
+    const answer = await balance("a-quarter-is-worked-again", `${file} --stations 2`);
+    const rate = answer.rates.find(({ stations }: { stations: number }) => stations === 2);
+    expect([answer.measures.cycleOfPlanSeconds / 60, rate.unitsPerHour]).toEqual([minutes, unitsPerHour]);
+    const two = answer.visits.find(({ task }: { task: string }) => task === "two");
+    expect(two.perGoodUnit).toBe(visits);
+  });
+
+  it("scraps 6.25 % where a second failure is scrapped", async () => {
+    const { measures } = await balance("a-quarter-is-worked-again", "scrap.yaml --stations 2");
+    expect(measures.goodShare).toBe(0.9375);
+  });
+
+  it("takes one person to repair beside two on the line", async () => {
+    const { measures } = await balance("a-quarter-is-worked-again", "once.yaml --stations 2");
+    expect([measures.operators, measures.repairPeople, measures.peopleInAll]).toEqual([2, 1, 3]);
+    expect(measures.repairs).toEqual([{ test: "check", perGoodUnit: 0.25, seconds: 75 }]);
+  });
+});
+
+describe("400 good units a day of 27 000 s, a tenth scrapped at a test", () => {
+  it("take 445 units to start, 60.75 s before the test and 67.5 s after it", async () => {
+    const { stdout } = await ask("scrap-at-a-test-slows-only-what-comes-before", "takt line.yaml --json");
+    const takt = JSON.parse(stdout);
+    expect([takt.wholeUnitsToStart, takt.pace.taktSeconds, takt.goodShare]).toEqual([445, 67.5, 0.9]);
+    expect(takt.scrapTests).toEqual([
+      { test: "check", scrap: 0.1, paceBeforeSeconds: 60.75, paceAfterSeconds: 67.5 },
+    ]);
+  });
+});
+
+describe("parallel places", () => {
+  it("six positions, two of them with two people, are eight people at 100 %, never 133 %", async () => {
+    const { measures } = await balance("places-are-counted-as-people", "positions.yaml --cycle 60");
+    expect([measures.stations, measures.operators, measures.efficiencyAtPace]).toEqual([6, 8, 1]);
+  });
+
+  it("0.6 min of work at 120 an hour needs five people: 84 %", async () => {
+    const { outcome, measures } = await balance("places-are-counted-as-people", "places.yaml");
+    expect([outcome, measures.operators, measures.efficiencyAtPace]).toEqual(["proved", 5, 0.84]);
+  });
+});
+
+describe("models of 80 s and 40 s, half each, at 60 s", () => {
+  const scenario = "the-average-fits-and-the-order-does-not";
+
+  it("average 100 %, 133.3 % at worst; two and two drift 40 s, alternating ones 20 s", async () => {
+    const { stations, sequence } = await balance(scenario, "two-and-two.yaml --cycle 60");
+    expect([stations[0].seconds, stations[0].averageShareOfWorkingTime]).toEqual([60, 1]);
+    expect(stations[0].worstModel).toEqual({
+      model: "four-door",
+      seconds: 80,
+      shareOfWorkingTime: 1.333333,
+    });
+    expect(stations[0].driftRoomSeconds).toEqual({ given: 40, proposed: 20 });
+    expect(sequence.proposed).toEqual(["four-door", "two-door"]);
+  });
+});
+
+describe("models of 30 s at 80 % and 90 s at 20 %, at 45 s", () => {
+  it.each(["line.yaml", "quantities.yaml"])("%s: weigh 42 s, 93.3 %, and 200 % at worst", async (file) => {
+    const answer = await balance("models-are-weighted-by-their-shares", `${file} --cycle 45`);
+    const [station] = answer.stations;
+    expect([answer.weightedWork.seconds, station.averageShareOfWorkingTime]).toEqual([42, 0.933333]);
+    expect([station.worstModel.model, station.worstModel.shareOfWorkingTime]).toEqual(["high", 2]);
+    expect(answer.measures.efficiencyAtPace).toBe(0.933333);
+  });
+});
+
+describe("a model without a task", () => {
+  it.each(["dash.yaml", "zero.yaml"])("%s: averages 15 s of 30 s", async (file) => {
+    const { stations } = await balance("a-task-that-a-model-does-not-have", `${file} --cycle 60`);
+    expect(stations[0].seconds).toBe(15);
+  });
+
+  it("is never a blank", async () => {
+    const { outcome, findings } = await balance(
+      "a-task-that-a-model-does-not-have",
+      "blank.yaml --cycle 60",
+      2,
+    );
+    expect([outcome, findings[0].rule]).toEqual(["refused", "blank"]);
+  });
+});
+
+describe("110 s at 120 s with a limit of 85 %", () => {
+  const scenario = "a-task-over-the-limit-of-one-station-only";
+
+  it("stands alone with a warning of 91.7 % and 107.8 %, and is refused by a strict limit", async () => {
+    const { findings, stations } = await balance(scenario, "line.yaml");
+    expect(findings.map(({ rule, station }: { rule: string; station: string }) => [rule, station])).toEqual([
+      ["over-limit", "S1"],
+    ]);
+    expect(findings[0].message).toMatch(/91\.7 %.*107\.8 %/u);
+    expect(stations[0].tasks).toEqual(["motor"]);
+    expect((await balance(scenario, "line.yaml --strict-limit", 1)).outcome).toBe("infeasible");
+  });
+
+  it("fits a station that is loaded to 95 %, 114 s, without a word", async () => {
+    const { findings, stations } = await balance(scenario, "own-limit.yaml --strict-limit");
+    expect([findings, stations[0].id, stations[0].limitSeconds]).toEqual([[], "L2", 114]);
+  });
+});
+
+describe("rules that no plan keeps", () => {
+  const scenario = "rules-that-no-plan-keeps";
+
+  it("name the task that lies between two that share a station: 70 s above 60 s", async () => {
+    const { stdout } = await ask(scenario, "balance between.yaml --cycle 60");
+    expect(stdout).toMatch(/X -> Y -> Z/u);
+    expect(stdout).toMatch(/= 70 s, above 60 s/u);
+  });
+
+  it("are proved, not guessed: a search that was stopped says that the question is open", async () => {
+    const proved = await balance(scenario, "floor.yaml --cycle 60", 1);
+    expect([proved.outcome, proved.stations, proved.measures]).toEqual(["infeasible", [], null]);
+    const stopped = await balance(scenario, "far.yaml --cycle 60 --method exact --nodes 1", 1);
+    expect([stopped.outcome, stopped.findings[0].rule]).toEqual(["stopped", "no-plan-found"]);
+  });
+});
+
+describe("a floor with zones, crews, places and a test", () => {
+  it("has 7 people on the line and 1 for repairs, 16 a day in two shifts", async () => {
+    const { stdout } = await ask("a-floor-with-everything-on-it", "balance line.yaml");
+    expect(stdout).toMatch(/people +8 +7 on the line \+ 1 repair, at a time; 16 per day in 2 shifts/u);
+    expect(stdout).toContain("Proved: fewer than 7 people are impossible, and with 7 people fewer than 5");
+  });
+});
