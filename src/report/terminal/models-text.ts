@@ -11,6 +11,9 @@ import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
+/** Units of a sequence that people read through, and how many show the pattern of a longer one. */
+const [LONGEST_SHOWN, BEGINNING] = [40, 20];
+
 /** The models, what each station makes of them, and the order in which their units enter the line. */
 export function modelsText({ line, pace, models }: BalanceAnswer, look: Look): string {
   if (models === null) return "";
@@ -89,22 +92,25 @@ function driftWords({ mix }: AnswerModels): string {
 }
 
 function sequenceWords(line: Line, { mix }: AnswerModels): string {
-  const { sequence, exact } = mix.proposed;
-  const repeated = `Proposed sequence, ${countOf(sequence.length, "unit")} again and again, level at every station: ${inRuns(line, sequence)}.`;
-  const nearest = exact ? "" : " The shares come out even only over more units.";
-  const given = mix.given === null ? "" : ` Given sequence: ${inRuns(line, mix.given)}.`;
-  return `${repeated}${nearest}${given}`;
+  const { sequence, quantities, exact } = mix.proposed;
+  const units = line.models.map(({ id }, model) => `${quantities[model]} ${id}`).join(", ");
+  const nearest = exact ? "" : ` The shares come out even only over more units; these are ${units}.`;
+  const proposed = `Proposed sequence, ${countOf(sequence.length, "unit")} again and again, level at every station: ${inOrder(line, sequence)}.`;
+  const given = mix.given === null ? "" : ` Given sequence: ${inOrder(line, mix.given)}.`;
+  return `${proposed}${nearest}${given}`;
 }
 
-/** Names of models in order, equal neighbours counted: "2 x city, cargo". */
-function inRuns(line: Line, sequence: readonly number[]): string {
+/** Models in order of entry, equal neighbours counted: "2 x city, cargo"; of a long sequence the beginning. */
+function inOrder(line: Line, sequence: readonly number[]): string {
+  const isLong = sequence.length > LONGEST_SHOWN;
   const runs: { model: number; units: number }[] = [];
-  for (const model of sequence) {
+  for (const model of isLong ? sequence.slice(0, BEGINNING) : sequence) {
     const last = runs.at(-1);
     if (last?.model === model) last.units++;
     else runs.push({ model, units: 1 });
   }
-  return runs
-    .map(({ model, units }) => `${units === 1 ? "" : `${units} x `}${line.models[model]!.id}`)
-    .join(", ");
+  const names = runs.map(
+    ({ model, units }) => `${units === 1 ? "" : `${units} x `}${line.models[model]!.id}`,
+  );
+  return `${names.join(", ")}${isLong ? ` and so on (--json has all ${sequence.length})` : ""}`;
 }
