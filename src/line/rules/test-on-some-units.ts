@@ -1,11 +1,11 @@
-import { percent } from "../../time/show-values.js";
 import { found, type LineRule } from "./line-rule.js";
 
 const name = "test-on-some-units";
 
 export const testOnSomeUnits: LineRule = {
   name,
-  purpose: "Tells where a test is not done on every unit; its share counts over all units.",
+  purpose:
+    "A test is done on every unit; visits of units that some models or some units alone make are not counted yet.",
   check(draft) {
     return draft.tasks.flatMap(({ id, pieceTimes, keys: { test, every } }) => {
       const share = test?.at.fail ?? test?.at.scrap;
@@ -18,8 +18,8 @@ export const testOnSomeUnits: LineRule = {
         ...(without.length === 0 ? [] : [`not on ${without.join(", ")}`]),
       ];
       if (where.length === 0) return [];
-      const message = `task ${id}, test: it is done ${where.join(" and ")}; ${percent(share.value, 3)} is taken as the share of all units, tested or not`;
-      return [found(name, draft, { severity: "note", message, place: test!.place, task: id })];
+      const message = `task ${id}, test: it is done ${where.join(" and ")}; visits are counted only for tests of every unit yet, so take the test out, or do it on all units`;
+      return [found(name, draft, { severity: "error", message, place: test!.place, task: id })];
     });
   },
 };
