@@ -4,7 +4,7 @@ import { type Line, withoutPlanTo } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { BalanceOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
-import { fixFloor } from "../solve/floor/fix-floor.js";
+import { fixFloor, type NoFixedStations } from "../solve/floor/fix-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
@@ -31,8 +31,21 @@ export async function answerStations(
 ): Promise<BalanceAnswer> {
   const line = withoutPlanTo(asked);
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
+  const unable = whyUnable(line);
+  if (unable !== null) return noAnswer(line, takt, options, "stopped", unable);
   const fixed = await fix(line, count, nodes, options.checkpoint);
-  if (fixed === null) return noStations(line, count, takt, options);
+  if (fixed.plan === null) {
+    const stations = `${countOf(count, "station")} or fewer, one place each, keeps the rules of the line`;
+    return fixed.isProved
+      ? noAnswer(line, takt, options, "infeasible", `no plan with ${stations}`)
+      : noAnswer(
+          line,
+          takt,
+          options,
+          "stopped",
+          `no plan with ${stations}, as far as was looked; whether there is one is open`,
+        );
+  }
   const pace = paceOfPlan(fixed, line.handling, takt?.takt ?? null);
   const models = answerModels(line, pace, fixed.plan);
   return {
@@ -58,19 +71,33 @@ export async function answerStations(
   };
 }
 
-const fix = (line: Line, count: number, nodes: number, checkpoint: Watch): Promise<FixedStations | null> =>
+const fix = (
+  line: Line,
+  count: number,
+  nodes: number,
+  checkpoint: Watch,
+): Promise<FixedStations | NoFixedStations> =>
   hasFloorRules(line)
     ? fixFloor(line, count, nodes, checkpoint)
     : fixStations(line, count, nodes, checkpoint);
 
-/** No plan with so many stations keeps the rules of the line. */
-function noStations(
+/** Rules that limit a station by more than its own time: the shortest cycle under them is not searched yet. */
+function whyUnable(line: Line): string | null {
+  const what = "the shortest cycle of a fixed number of stations is not worked out yet for a line with";
+  if (line.modelOverload !== null) return `${what} \`model-overload\``;
+  const machine = line.tasks.find(
+    ({ machineTime, equipment }) => machineTime > 0 && equipment.some((name) => line.equipment.has(name)),
+  );
+  return machine === undefined ? null : `${what} machine time at counted equipment (${machine.id})`;
+}
+
+function noAnswer(
   line: Line,
-  count: number,
   takt: TaktSum | null,
   options: Pick<BalanceOptions, "nodes">,
+  outcome: "infeasible" | "stopped",
+  message: string,
 ): BalanceAnswer {
-  const message = `no plan with ${countOf(count, "station")} or fewer, one place each, keeps the rules of the line`;
   return {
     ...EMPTY_ANSWER,
     line,
@@ -83,9 +110,16 @@ function noStations(
       stationLimit: ZERO,
     },
     takt,
-    outcome: "infeasible",
+    outcome,
     search: { nodes: 0, nodeLimit: options.nodes, ended: null },
-    findings: [finding({ rule: "no-plan", severity: "error", message, file: line.file })],
+    findings: [
+      finding({
+        rule: outcome === "infeasible" ? "no-plan" : "no-plan-found",
+        severity: "error",
+        message,
+        file: line.file,
+      }),
+    ],
   };
 }
 
@@ -100,7 +134,7 @@ async function rateNeighbours(
     const stopped = fixed.ended === "interrupted" || fixed.ended === "time";
     if (count < 1 || count > line.tasks.length || stopped) continue;
     const other = await fix(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
-    if (other !== null) rates.push(rateStations(line, other));
+    if (other.plan !== null) rates.push(rateStations(line, other));
   }
   return rates.sort((one, two) => one.stations - two.stations);
 }

@@ -11,20 +11,20 @@ import { toPlan } from "./to-plan.js";
 
 /**
  * The shortest cycle that so many stations can keep on a line with shop-floor rules, one place each; fewer stations may be in use
- * where the rules want it so. Null where no plan with so many stations keeps the rules, or none was found.
+ * where the rules want it so.
  */
 export async function fixFloor(
   line: Line,
   count: number,
   nodes: number,
   checkpoint: Watch,
-): Promise<FixedStations | null> {
+): Promise<FixedStations | NoFixedStations> {
   const limits: FloorLimits = { pace: withoutPace(line), strictLimit: true, slowest: null, free: true };
   const problem = toFloorProblem(line, limits);
   const ceiling = { people: 0, stations: count + 1 };
   const budget = { nodes, memory: MOST_FLOOR_STATES, firstOnly: true } as const;
   const first = await runFloorSearch(problem, ceiling, "stations", budget, () => null);
-  if (first.plan === null) return null;
+  if (first.plan === null) return { plan: null, isProved: first.ended === "proved" };
   const crew = Math.max(...problem.people, problem.sides === null ? 1 : 2);
   const aim = { aim: "stations", ceiling, mostPeople: count * crew } as const;
   const watch = watchTimes(line, checkpoint, countOf(count, "station"));
@@ -41,6 +41,12 @@ export async function fixFloor(
     nodes: first.nodes + level.nodes,
     ended: level.ended === "first" ? "nodes" : level.ended,
   };
+}
+
+/** No plan with so many stations: proved that none keeps the rules, or none found before a limit. */
+export interface NoFixedStations {
+  readonly plan: null;
+  readonly isProved: boolean;
 }
 
 /** Only handling counts: the plan sets its own pace. */
