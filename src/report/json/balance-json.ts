@@ -37,7 +37,7 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
       people: bound.people,
     },
     measures: measures && measuresJson(line, measures),
-    methods: balance?.methods.map(({ method, stations, people }) => ({ method, stations, people })) ?? [],
+    methods: balance?.methods.map(({ method, stations }) => ({ method, stations })) ?? [],
     offLine: offLine.map(({ freed: _, details: __, ...flag }) => flag),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
