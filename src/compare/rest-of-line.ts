@@ -1,6 +1,7 @@
 import type { Line, Task } from "../line/line.js";
+import { visitsPerGoodUnit } from "../line/visits.js";
 import { withoutTasks } from "../off-line/without-tasks.js";
-import { add, divide, multiply, ratio } from "../time/ratio.js";
+import { add, multiply, ratio } from "../time/ratio.js";
 import type { OptionBench } from "./bench-of-option.js";
 
 /** What stays on a line. */
@@ -15,15 +16,17 @@ export function restOfLine(line: Line, benches: readonly OptionBench[]): RestOfL
   const taken = new Set(benches.flatMap(({ figures }) => figures.tasks));
   const kept = [...line.tasks.keys()].filter((task) => !taken.has(task));
   const tasks = line.tasks.map((task, at) =>
-    benches.filter(({ figures }) => figures.joinsAt.includes(at)).reduce(withTakeOver, task),
+    benches
+      .filter(({ figures }) => figures.joinsAt.includes(at))
+      .reduce((sum, bench) => withTakeOver(line, sum, bench), task),
   );
   return { rest: withoutTasks({ ...line, tasks }, [...taken]), kept };
 }
 
 /** The take-over is done as often as the task, on the units that carry the parts. */
-function withTakeOver(task: Task, { figures: { terms, share } }: OptionBench): Task {
+function withTakeOver(line: Line, task: Task, { figures: { terms, share } }: OptionBench): Task {
   if (terms.takeOver === 0) return task;
-  const often = multiply(divide(task.visits, ratio(task.every)), share);
+  const often = multiply(visitsPerGoodUnit(line, task), share);
   return {
     ...task,
     times: task.times.map((time) => (time === null ? null : time + terms.takeOver)),

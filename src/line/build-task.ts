@@ -1,5 +1,5 @@
 import type { Ratio } from "../time/ratio.js";
-import type { DraftTask } from "./draft-task.js";
+import { type DraftTask, everyOf, modelTimes } from "./draft-task.js";
 import type { Task } from "./line.js";
 import type { LineDraft } from "./line-draft.js";
 import { valuesOf } from "./line-keys.js";
@@ -16,8 +16,8 @@ export function buildTask(
   const task = draft.tasks[number]!;
   const { id, place, keys } = task;
   const quantity = keys.quantity?.value ?? 1;
-  const times = modelTimes(task, draft).map((each) => (each === null ? null : each * quantity));
-  const [walking, every] = [keys.walking?.value ?? 0, keys.every?.value ?? 1];
+  const times = modelTimes(task, draft.models).map((each) => (each === null ? null : each * quantity));
+  const walking = keys.walking?.value ?? 0;
   const visits = draft.failures.visits!.visits[number]!;
   return {
     id,
@@ -26,9 +26,9 @@ export function buildTask(
     times,
     walking,
     machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
-    every,
+    every: everyOf(task),
     visits,
-    load: loadOf({ times, walking, visits, every }, shares),
+    load: loadOf({ times, walking, visits }, shares),
     people: keys.people?.value ?? 1,
     side: keys.side?.value ?? null,
     skills: spellAll(spell.skill, keys.skill),
@@ -43,15 +43,6 @@ export function buildTask(
     lift: keys.lift?.value ?? null,
     place,
   };
-}
-
-/** The time of one piece by model; one entry on a line that builds one. */
-function modelTimes({ pieceTimes }: DraftTask, { models }: LineDraft): (number | null)[] {
-  const [first] = pieceTimes;
-  if (first!.model === null) return Array(models.models.length || 1).fill(first!.given.value);
-  const times = models.models.map((): number | null => null);
-  for (const { model, given } of pieceTimes) times[models.numberOf(model!.name)!] = given.value;
-  return times;
 }
 
 function buildWindow(

@@ -1,4 +1,5 @@
 import type { Place } from "../findings/finding.js";
+import type { ModelsDraft } from "./draft-models.js";
 import type { AfterValue, TaskKeys, TaskValue } from "./line-keys.js";
 import type { RecordEntry, TextDraft } from "./schema/draft.js";
 
@@ -32,6 +33,26 @@ export function draftTask({ id, place, value }: RecordEntry<TaskValue>): DraftTa
   const { after, time } = value.at;
   const list = after === undefined ? [] : after.kind === "list" ? after.items : [after];
   return { id, place, pieceTimes: draftTimes(time), after: list.flatMap(draftAfter), keys: value.at };
+}
+
+/** On one of how many units the task is done; 1 is every unit. */
+export function everyOf({ keys }: Pick<DraftTask, "keys">): number {
+  return keys.every?.value ?? 1;
+}
+
+/**
+ * The time of one piece by model, one entry on a line that builds one; null where the model does not have the task or where its time
+ * could not be read.
+ */
+export function modelTimes({ pieceTimes }: DraftTask, { models, numberOf }: ModelsDraft): (number | null)[] {
+  const [first] = pieceTimes;
+  const times = Array<number | null>(models.length || 1).fill(null);
+  if (first?.model === null) return times.fill(first.given.value);
+  for (const { model, given } of pieceTimes) {
+    const number = numberOf(model!.name);
+    if (number !== undefined) times[number] = given.value;
+  }
+  return times;
 }
 
 function draftTimes(given: TaskKeys["time"]): PieceTime[] {

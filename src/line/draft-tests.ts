@@ -1,9 +1,11 @@
+import { type Ratio, ratio } from "../time/ratio.js";
 import type { NumberOf } from "./draft-arrows.js";
-import type { DraftTask } from "./draft-task.js";
+import { type ModelsDraft, sharesOf, sumOfAmounts } from "./draft-models.js";
+import { type DraftTask, everyOf, modelTimes } from "./draft-task.js";
 import type { Test } from "./line.js";
 import { type Before, isLoopFree } from "./precedence.js";
 import { allFollowers } from "./reach.js";
-import { type Visits, visitsOf } from "./visits.js";
+import { type UnitsOfLine, type Visits, visitsOf } from "./visits.js";
 
 /** The tests of a line as far as they make sense. */
 export interface TestsDraft {
@@ -15,7 +17,12 @@ export interface TestsDraft {
   readonly visits: Visits | null;
 }
 
-export function draftTests(tasks: readonly DraftTask[], numberOf: NumberOf, before: Before): TestsDraft {
+export function draftTests(
+  tasks: readonly DraftTask[],
+  numberOf: NumberOf,
+  before: Before,
+  models: ModelsDraft,
+): TestsDraft {
   const all = tasks.map((task) => draftTest(task, numberOf));
   if (!isLoopFree(before)) return { tests: all, wrongReturns: [], visits: null };
   const returns = all.map((test) => (test?.failures === "repaired" ? test.returnTo : null));
@@ -26,7 +33,20 @@ export function draftTests(tasks: readonly DraftTask[], numberOf: NumberOf, befo
     return to !== null && to !== task && !followers!.has(to, task);
   });
   const tests = all.map((test, task) => (wrongReturns.includes(task) ? null : test));
-  return { tests, wrongReturns, visits: visitsOf(before, tests) };
+  return { tests, wrongReturns, visits: visitsOf(before, tests, draftUnits(tasks, models)) };
+}
+
+/** Equal shares stand in for shares that could not be read. */
+function draftUnits(tasks: readonly DraftTask[], models: ModelsDraft): UnitsOfLine {
+  const count = Math.max(1, models.models.length);
+  const sum = sumOfAmounts(models);
+  const isRead = models.models.length === 0 || (sum !== null && sum.value.num > 0n);
+  const shares = isRead ? sharesOf(models) : Array<Ratio>(count).fill(ratio(1, count));
+  const times = tasks.map((task) => modelTimes(task, models));
+  return {
+    every: tasks.map(everyOf),
+    models: shares.map((share, model) => ({ share, has: times.map((each) => each[model] !== null) })),
+  };
 }
 
 /** A test of a task, or null where its keys do not make one. */

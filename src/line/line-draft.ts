@@ -42,6 +42,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
   const chains = (keys.chains?.items ?? []).map((chain) => chain.items);
   const places = root?.keys ?? {};
   const arrows = draftArrows(tasks, chains, numberOf);
+  const models = draftModels(keys.models, places.models !== undefined);
   return {
     file,
     keys,
@@ -55,8 +56,8 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
       apart: draftGroups(keys.apart, numberOf),
     },
     floor: draftFloor(keys, places.stations !== undefined, tasks),
-    failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows })),
-    models: draftModels(keys.models, places.models !== undefined),
+    failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows }), models),
+    models,
     benches: draftBenches(keys.benches, numberOf),
     options: draftOptions(keys.options, numberOf),
   };

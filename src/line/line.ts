@@ -26,11 +26,14 @@ export interface Task {
   readonly machineTime: Micros;
   /** Done on every so many units only; 1 is every unit. */
   readonly every: number;
-  /** How often the work is done for one good unit, failures sent back and units scrapped later included. */
-  readonly visits: Ratio;
+  /**
+   * How often the task is done for one good unit of each model, in the order of `times`: failures sent back, units scrapped later and
+   * work of every so many units included; 0 where a model does not have the task.
+   */
+  readonly visits: readonly Ratio[];
   /**
    * What the task adds to its station per good unit, in microseconds: the share-weighted mean over the models of (task time +
-   * walking) x visits / every. On a plain line this is the task time.
+   * walking) x visits. On a plain line this is the task time.
    */
   readonly load: Ratio;
   /** People together at the task. */

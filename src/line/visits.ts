@@ -1,19 +1,31 @@
-import { add, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../time/ratio.js";
-import type { Line, Test } from "./line.js";
+import { add, divide, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import type { Line, Task, Test } from "./line.js";
 import { type Before, topologicalOrder } from "./precedence.js";
 import { allFollowers } from "./reach.js";
 
 /** What failures of tests do to the tasks of a line; every number is exact. */
 export interface Visits {
-  /** For each task how often it is done for one good unit. */
-  readonly visits: readonly Ratio[];
-  /** For each task that is a test with repair the repairs for one good unit; null for any other. */
+  /** For each task how often it is done for one good unit of each model; 0 where a model does not have it. */
+  readonly visits: readonly (readonly Ratio[])[];
+  /** For each task that is a test with repair the repairs for one good unit of the mix; null for any other. */
   readonly repairs: readonly (Ratio | null)[];
+  /** For each task the units that come to it for one good unit of the mix, whether it is done on them or not. */
+  readonly arriving: readonly Ratio[];
+  /** For each task how many of these go on to what follows it; the others are scrapped on the way. */
+  readonly leaving: readonly Ratio[];
   /** Share of the units started that end good; the others are scrapped. */
   readonly goodShare: Ratio;
 }
 
 export type Tests = readonly (Test | null)[];
+
+/** Which tasks are done on which units. */
+export interface UnitsOfLine {
+  /** For each task on one of how many units it is done, whichever these are; 1 is every unit. */
+  readonly every: readonly number[];
+  /** The share of each model in the good units, and for each task whether the model has it; the shares make 1. */
+  readonly models: readonly { readonly share: Ratio; readonly has: readonly boolean[] }[];
+}
 
 /** Numbers with more bits would make every later sum crawl; no line of people comes near. */
 const MOST_BITS = 1024;
@@ -21,38 +33,97 @@ const MOST_BITS = 1024;
 /**
  * How often each task is done, as an absorbing chain (J. G. Kemeny, J. L. Snell, Finite Markov Chains). A unit takes the tasks
  * in one order, tests as late as their followers allow. A unit that fails a test is repaired and does again the task it
- * returns to, every task after that one and before the test, and the test; tests among these may fail again.
+ * returns to, every task after that one and before the test, and the test; tests among these may fail again. Units of a model
+ * pass by the tests that it does not have. Of work on every so many units each unit that comes has the same chance, a unit
+ * that failed such a test is tested again for certain.
  *
  * @param tests for each task its test; what a unit returns to comes before the test, or is the test itself
+ * @param units without them every unit has every task
  * @returns null where the numbers grow beyond all use: hundreds of tests inside each other
  */
-export function visitsOf(before: Before, tests: Tests): Visits | null {
+export function visitsOf(
+  before: Before,
+  tests: Tests,
+  units: UnitsOfLine = alike(tests.length),
+): Visits | null {
   const order = orderOfWork(before, tests);
   const redo = redoSets(before, tests, order);
+  const chains: Chain[] = [];
+  for (const { has } of units.models) {
+    const own = tests.map((test, task) => (has[task] ? test : null));
+    const chain = chainOf(own, units.every, order, redo);
+    if (chain === null) return null;
+    chains.push(chain);
+  }
+  const mean = (value: (chain: Chain) => Ratio): Ratio =>
+    chains.map((chain, at) => multiply(units.models[at]!.share, value(chain))).reduce(add, ZERO);
+  const made = {
+    visits: tests.map((_, task) =>
+      chains.map(({ done }, model) => (units.models[model]!.has[task] ? done[task]! : ZERO)),
+    ),
+    repairs: tests.map((test, task) =>
+      test?.failures === "repaired" ? mean(({ redone }) => redone[task]!) : null,
+    ),
+    arriving: tests.map((_, task) => mean(({ arriving }) => arriving[task]!)),
+    leaving: tests.map((_, task) => mean(({ leaving }) => leaving[task]!)),
+    goodShare: divide(
+      ONE,
+      mean(({ started }) => started),
+    ),
+  };
+  return [made.goodShare, ...made.arriving, ...made.leaving].some(isTooLong) ? null : made;
+}
+
+function alike(tasks: number): UnitsOfLine {
+  return {
+    every: Array<number>(tasks).fill(1),
+    models: [{ share: ONE, has: Array<boolean>(tasks).fill(true) }],
+  };
+}
+
+/** What becomes of the units of one model, by task and for one good unit of it. */
+interface Chain {
+  readonly started: Ratio;
+  readonly arriving: readonly Ratio[];
+  readonly leaving: readonly Ratio[];
+  readonly done: readonly Ratio[];
+  readonly redone: readonly Ratio[];
+}
+
+/** null where the numbers grow beyond all use. */
+function chainOf(
+  tests: Tests,
+  every: readonly number[],
+  order: readonly number[],
+  redo: ReadonlyMap<number, readonly number[]>,
+): Chain | null {
   const outcomes = new Map<number, Outcome>();
   for (const task of order) {
     const test = tests[task];
     if (!test) continue;
-    const outcome = outcomeOf(test, survival(redo.get(task) ?? [], outcomes));
+    const outcome = outcomeOf(test, survival(redo.get(task) ?? [], outcomes), every[task]!);
     if (isTooLong(outcome.cleared) || isTooLong(outcome.done)) return null;
     outcomes.set(task, outcome);
   }
-  const starts = tests.map(() => ZERO);
-  const goodShare = walk(order, ONE, outcomes, starts);
-  if (isTooLong(goodShare)) return null;
+  const arriving = tests.map(() => ZERO);
+  const good = walk(order, ONE, outcomes, arriving);
+  if (isTooLong(good)) return null;
   for (const task of order.toReversed()) {
-    const steps = redo.get(task);
-    if (steps === undefined) continue;
-    walk(steps, multiply(starts[task]!, outcomes.get(task)!.redone), outcomes, starts);
-    if (isTooLong(starts[task]!)) return null;
+    const [steps, outcome] = [redo.get(task), outcomes.get(task)];
+    if (steps === undefined || outcome === undefined) continue;
+    walk(steps, multiply(arriving[task]!, outcome.redone), outcomes, arriving);
+    if (isTooLong(arriving[task]!)) return null;
   }
-  const perGood = (share: Ratio) => divide(share, goodShare);
+  const started = divide(ONE, good);
+  const perGood = arriving.map((share) => multiply(share, started));
+  const times = (value: (task: number) => Ratio) =>
+    perGood.map((units, task) => multiply(units, value(task)));
   return {
-    visits: starts.map((start, task) => perGood(multiply(start, outcomes.get(task)?.done ?? ONE))),
-    repairs: tests.map((test, task) =>
-      test?.failures === "repaired" ? perGood(multiply(starts[task]!, outcomes.get(task)!.redone)) : null,
-    ),
-    goodShare,
+    started,
+    arriving: perGood,
+    leaving: times((task) => outcomes.get(task)?.cleared ?? ONE),
+    done: times((task) => outcomes.get(task)?.done ?? ratio(1, every[task]!)),
+    redone: times((task) => outcomes.get(task)?.redone ?? ZERO),
   };
 }
 
@@ -61,26 +132,55 @@ export function orderOfWork(before: Before, tests: Tests): number[] {
   return topologicalOrder(before, (task) => tests[task] !== null);
 }
 
-/** Repairs for one good unit at each test of the line that repairs, by task; null for any other task. */
-export function repairsPerGoodUnit(line: Line): readonly (Ratio | null)[] {
+/** The visits of a line whose file is sound. */
+export function visitsOfLine(line: Line): Visits {
+  const { tasks, models } = line;
+  const shares = models.length === 0 ? [ONE] : models.map(({ share }) => share);
+  const units = {
+    every: tasks.map(({ every }) => every),
+    models: shares.map((share, model) => ({ share, has: tasks.map(({ times }) => times[model] !== null) })),
+  };
   return visitsOf(
     line.before,
-    line.tasks.map((task) => task.test),
-  )!.repairs;
+    tasks.map(({ test }) => test),
+    units,
+  )!;
+}
+
+/** Repairs for one good unit at each test of the line that repairs, by task; null for any other task. */
+export function repairsPerGoodUnit(line: Line): readonly (Ratio | null)[] {
+  return visitsOfLine(line).repairs;
+}
+
+/** How often a task is done for one good unit of the mix; models without it count as 0. */
+export function visitsPerGoodUnit({ models }: Pick<Line, "models">, { visits }: Task): Ratio {
+  if (models.length === 0) return visits[0]!;
+  return models.map(({ share }, model) => multiply(share, visits[model]!)).reduce(add, ZERO);
 }
 
 /** What comes of one unit that arrives at a test, until it leaves it for good. */
 interface Outcome {
   /** Share that goes on to what follows the test; the rest is scrapped. */
   readonly cleared: Ratio;
-  /** How often the test is done, without those times that tests further on send the unit back. */
+  /** How often the test is done on it, without those times that tests further on send the unit back. */
   readonly done: Ratio;
   /** How often the unit is repaired and sent back from here. */
   readonly redone: Ratio;
 }
 
+/** Of the units that come, one in `every` is tested, the others pass by. */
+function outcomeOf(test: Test, survives: Ratio, every: number): Outcome {
+  const tested = outcomeOfTested(test, survives);
+  const share = ratio(1, every);
+  return {
+    cleared: add(subtract(ONE, share), multiply(share, tested.cleared)),
+    done: multiply(share, tested.done),
+    redone: multiply(share, tested.redone),
+  };
+}
+
 /** `survives` is the share of the units sent back that come to the test again. */
-function outcomeOf(test: Test, survives: Ratio): Outcome {
+function outcomeOfTested(test: Test, survives: Ratio): Outcome {
   if (test.failures === "scrapped") {
     return { cleared: subtract(ONE, test.scrap), done: ONE, redone: ZERO };
   }

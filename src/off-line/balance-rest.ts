@@ -1,11 +1,12 @@
 import type { Line, Task } from "../line/line.js";
+import { visitsPerGoodUnit } from "../line/visits.js";
 import type { Plan } from "../plan/plan.js";
 import { type BalanceOptions, balance } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { add, divide, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { add, multiply, ratio } from "../time/ratio.js";
 import type { BenchJob } from "./bench-job.js";
 import { carriedShare } from "./bench-job.js";
 import type { BenchFigures } from "./measure-bench.js";
@@ -105,12 +106,13 @@ function shortOf({ equipment, tasks }: Line): string[] {
 export function withTakeOver(line: Line, jobs: readonly BenchJob[]): Task[] {
   return line.tasks.map((task, at) => {
     const joining = jobs.filter(({ joinsAt, terms }) => terms.takeOver > 0 && joinsAt.includes(at));
-    return joining.reduce((sum, job) => addTakeOver(sum, job.terms.takeOver, carriedShare(line, job)), task);
+    return joining.reduce((sum, job) => addTakeOver(line, sum, job), task);
   });
 }
 
-function addTakeOver(task: Task, takeOver: number, share: Ratio): Task {
-  const often = multiply(divide(task.visits, ratio(task.every)), share);
+function addTakeOver(line: Line, task: Task, job: BenchJob): Task {
+  const { takeOver } = job.terms;
+  const often = multiply(visitsPerGoodUnit(line, task), carriedShare(line, job));
   return {
     ...task,
     times: task.times.map((time) => (time === null ? null : time + takeOver)),

@@ -1,6 +1,6 @@
 import { idKey } from "../line/ids.js";
 import type { FloorStation, Line, Task, Test } from "../line/line.js";
-import { compare, ONE, type Ratio } from "../time/ratio.js";
+import { compare, multiply, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /** Plain data that says the same for lines that say the same. */
 type Content = string | number | boolean | null | readonly Content[];
@@ -37,12 +37,25 @@ function given(tasks: readonly (Content | null)[]): Content {
   return tasks.flatMap((content, at): Content[] => (content === null ? [] : [[at, content]]));
 }
 
+/** How often failures have the task done by model, each unit that is due counted once; of the models that have it. */
+function repeatsOf({ visits, every, times }: Task): Ratio[] {
+  return visits.filter((_, model) => times[model] !== null).map((each) => multiply(each, ratio(every)));
+}
+
+/** One share where failures touch the units of every model alike. */
+function repeatContent(repeats: readonly Ratio[]): Content {
+  const contents = repeats.map(shareContent);
+  const isAlike = repeats.every((each) => compare(each, repeats[0]!) === 0);
+  return isAlike ? (contents[0] ?? []) : contents;
+}
+
 function taskContent(task: Task): Content | null {
+  const repeats = repeatsOf(task);
   const parts: readonly (readonly [string, boolean, Content])[] = [
     ["walking", task.walking > 0, task.walking],
     ["machine", task.machineTime > 0, task.machineTime],
     ["every", task.every > 1, task.every],
-    ["visits", compare(task.visits, ONE) !== 0, shareContent(task.visits)],
+    ["visits", repeats.some((each) => compare(each, ONE) !== 0), repeatContent(repeats)],
     ["people", task.people > 1, task.people],
     ["side", task.side !== null, task.side],
     ["skills", task.skills.length > 0, [...task.skills].sort()],

@@ -35,13 +35,13 @@ function perGoodUnit(line: Line, station: Station, timeOf: TimeOf): Ratio {
   return station.tasks.map((task) => meanOf(line, line.tasks[task]!, timeOf)).reduce(add, ZERO);
 }
 
-/** The share-weighted mean over the models that have the task, x visits / every. */
+/** The share-weighted mean over the models that have the task, x visits. */
 function meanOf(line: Line, task: Task, timeOf: TimeOf): Ratio {
-  const mean = task.times
+  return task.times
     .map((handTime, model) => {
       const share = task.times.length === 1 ? ONE : line.models[model]!.share;
-      return handTime === null ? ZERO : multiply(share, ratio(timeOf(task, handTime)));
+      const often = multiply(share, task.visits[model]!);
+      return handTime === null ? ZERO : multiply(often, ratio(timeOf(task, handTime)));
     })
     .reduce(add, ZERO);
-  return multiply(mean, multiply(task.visits, ratio(1, task.every)));
 }

@@ -15,12 +15,13 @@ export interface WorstModel {
   readonly share: Ratio;
 }
 
-/** Station time of one model: (task time + walking) x visits / every, 0 for a task that it does not have, in microseconds. */
+/** Station time of one model: (task time + walking) x visits, 0 for a task that it does not have, in microseconds. */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
   return timeAt(line, station, (at) => {
-    const { times, walking, visits, every } = line.tasks[at]!;
-    const handTime = times.length === 1 ? times[0]! : times[model]!;
-    return handTime === null ? ZERO : multiply(ratio(handTime + walking, every), visits);
+    const { times, walking, visits } = line.tasks[at]!;
+    const own = times.length === 1 ? 0 : model;
+    const handTime = times[own]!;
+    return handTime === null ? ZERO : multiply(ratio(handTime + walking), visits[own]!);
   });
 }
 

@@ -1,6 +1,6 @@
-import type { Line } from "../line/line.js";
-import { visitsOf } from "../line/visits.js";
-import { compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../time/ratio.js";
+import type { Line, Task } from "../line/line.js";
+import { visitsOfLine, visitsPerGoodUnit } from "../line/visits.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 
 /** How often a task is done for one good unit. */
 export interface TaskVisits {
@@ -20,16 +20,25 @@ export interface ScrapPace {
   readonly after: Ratio;
 }
 
-/** Tasks that are done more or less than once for a good unit, in the order of the line; empty where none is. */
+/** Tasks that failures of tests have done more or less often, in the order of the line; empty where there are none. */
 export function unevenVisits(line: Line): TaskVisits[] {
-  return line.tasks.flatMap(({ visits }, task) => (compare(visits, ONE) === 0 ? [] : [{ task, visits }]));
+  return line.tasks.flatMap((each, task) => {
+    const visits = visitsPerGoodUnit(line, each);
+    return compare(visits, visitsWithoutFailures(line, each)) === 0 ? [] : [{ task, visits }];
+  });
+}
+
+/** How often a task is due for a unit of the mix: the share of the models that have it / every. */
+function visitsWithoutFailures({ models }: Line, { times, every }: Task): Ratio {
+  if (models.length === 0) return ratio(1, every);
+  const having = models.map(({ share }, model) => (times[model] === null ? ZERO : share)).reduce(add, ZERO);
+  return divide(having, ratio(every));
 }
 
 /** Share of the units started that pass every test in the end, 0 to 1; null on a line without tests. */
 export function goodShare(line: Line): Ratio | null {
   if (line.tasks.every(({ test }) => test === null)) return null;
-  const tests = line.tasks.map(({ test }) => test);
-  return visitsOf(line.before, tests)!.goodShare;
+  return visitsOfLine(line).goodShare;
 }
 
 /**
@@ -40,17 +49,14 @@ export function unitsToStart(line: Line, good: Ratio): Ratio {
   return divide(good, multiply(line.yield, goodShare(line) ?? ONE));
 }
 
-/** How often a task must be done so that good units meet the pace: line cycle / visits, in microseconds. */
-export function paceAt(line: Line, lineCycle: Ratio, task: number): Ratio {
-  return divide(lineCycle, line.tasks[task]!.visits);
-}
-
 /** For each test that scraps its failures how often a unit comes to it and leaves it, in the order of the line. */
 export function scrapPaces(line: Line, lineCycle: Ratio): ScrapPace[] {
   if (compare(lineCycle, ZERO) <= 0) return [];
+  if (line.tasks.every(({ test }) => test?.failures !== "scrapped")) return [];
+  const { arriving, leaving } = visitsOfLine(line);
   return line.tasks.flatMap(({ test }, at) => {
     if (test?.failures !== "scrapped") return [];
-    const before = paceAt(line, lineCycle, at);
-    return [{ test: at, scrap: test.scrap, before, after: divide(before, subtract(ONE, test.scrap)) }];
+    const [before, after] = [divide(lineCycle, arriving[at]!), divide(lineCycle, leaving[at]!)];
+    return [{ test: at, scrap: test.scrap, before, after }];
   });
 }

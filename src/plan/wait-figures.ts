@@ -1,7 +1,7 @@
 import type { Line, Wait } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
-import { add, ceiling, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, ceiling, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { Plan } from "./plan.js";
 import { cycleOfPlan } from "./plan-figures.js";
 
@@ -15,28 +15,25 @@ export interface WaitingUnits {
 }
 
 /**
- * For each wait of some time the units in it: wait x visits of the task before it / every / line cycle x the share of the models that
- * have both tasks (Little 1961). Nobody works in a wait, so it is no part of the work content.
+ * For each wait of some time the units in it: wait x visits of the task before it / line cycle, of the models that have both tasks
+ * (Little 1961). Nobody works in a wait, so it is no part of the work content.
  */
 export function waitingUnits(line: Line, pace: Pace): WaitingUnits[] {
   if (compare(pace.lineCycle, ZERO) <= 0) return [];
   return line.waits
     .filter(({ wait }) => wait > 0)
     .map((wait) => {
-      const { visits, every } = line.tasks[wait.from]!;
-      const each = divide(multiply(ratio(wait.wait, every), visits), pace.lineCycle);
-      const units = multiply(each, shareWithBoth(line, wait));
+      const units = divide(multiply(ratio(wait.wait), visitsWithBoth(line, wait)), pace.lineCycle);
       return { wait, units, fixtures: Number(ceiling(units)) };
     });
 }
 
-/** The share of the units that have both tasks of a wait. */
-function shareWithBoth({ models, tasks }: Line, { from, to }: Wait): Ratio {
-  if (models.length === 0) return ONE;
-  const has = (task: number, model: number) => tasks[task]!.times[model] !== null;
+/** How often the first task of a wait is done for one good unit of the mix, on units that have both tasks. */
+function visitsWithBoth({ models, tasks }: Line, { from, to }: Wait): Ratio {
+  const { visits } = tasks[from]!;
+  if (models.length === 0) return visits[0]!;
   return models
-    .filter((_, model) => has(from, model) && has(to, model))
-    .map(({ share }) => share)
+    .map(({ share }, model) => (tasks[to]!.times[model] === null ? ZERO : multiply(share, visits[model]!)))
     .reduce(add, ZERO);
 }
 

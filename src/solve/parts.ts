@@ -7,10 +7,11 @@ import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
  * times in every solver. 1 on a plain line; more where shares of failures or of models make fractions.
  */
 export function partsOf(line: Line): bigint {
-  return line.tasks.reduce((common, { load, visits, every }) => {
-    // Times of one model and runs of machines are looked at one by one, not only as a mean.
-    const single = line.modelOverload === null && line.equipment.size === 0 ? 1n : visits.den * BigInt(every);
-    return leastCommonMultiple(leastCommonMultiple(common, load.den), single);
+  // Times of one model and runs of machines are looked at one by one, not only as a mean.
+  const isSingle = line.modelOverload !== null || line.equipment.size > 0;
+  return line.tasks.reduce((common, { load, visits }) => {
+    const single = isSingle ? visits.map(({ den }) => den) : [];
+    return [load.den, ...single].reduce(leastCommonMultiple, common);
   }, 1n);
 }
 

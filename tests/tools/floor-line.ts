@@ -10,12 +10,17 @@ export const s = (seconds: number): number => Math.round(seconds * 1_000_000);
 
 /** What a line has besides tasks, times and arrows; tasks by id, times of tasks in microseconds. */
 export interface FloorTerms extends Partial<Pick<Line, "maxPlaces" | "people" | "models" | "modelOverload">> {
-  readonly tasks?: Readonly<Record<string, Partial<Task>>>;
+  readonly tasks?: Readonly<Record<string, TaskTerms>>;
   readonly floor?: readonly (Partial<FloorStation> & Pick<FloorStation, "id">)[];
   readonly equipment?: Readonly<Record<string, number>>;
   readonly together?: readonly (readonly string[])[];
   readonly apart?: readonly (readonly string[])[];
   readonly waits?: readonly (Partial<Wait> & { readonly after: string; readonly on: string })[];
+}
+
+/** What a task says; visits are those of failures alone, the same for every model that has the task. */
+export interface TaskTerms extends Partial<Omit<Task, "visits">> {
+  readonly visits?: Ratio;
 }
 
 /** A line of rows as `shortLine` takes them, with the terms of a shop floor; loads follow from what the tasks say. */
@@ -26,7 +31,7 @@ export function floorLine(rows: readonly string[], terms: FloorTerms = {}): Line
   for (const id of Object.keys(tasks)) number(id);
   return {
     ...line,
-    tasks: line.tasks.map((task) => withLoad(line, { ...task, ...tasks[task.id] })),
+    tasks: line.tasks.map((task) => withTerms(line, task, tasks[task.id] ?? {})),
     floor: floor.map((station) => ({ ...EMPTY_STATION, ...station })),
     equipment: new Map(Object.entries(equipment)),
     together: together.map((ids) => numbersOf(line, ...ids)),
@@ -43,14 +48,17 @@ export function floorLine(rows: readonly string[], terms: FloorTerms = {}): Line
 
 const EMPTY_STATION = { zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null };
 
-function withLoad(line: Line, task: Task): Task {
+function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerms): Task {
+  const task = { ...plain, ...terms };
+  const due = multiply(visits, ratio(1, task.every));
+  const often = task.times.map((own) => (own === null ? ZERO : due));
   const mean = task.times
     .map((own, model) => {
       const share: Ratio = task.times.length === 1 ? ONE : line.models[model]!.share;
       return own === null ? ZERO : multiply(share, ratio(own + task.walking));
     })
     .reduce(add, ZERO);
-  return { ...task, load: multiply(mean, multiply(task.visits, ratio(1, task.every))) };
+  return { ...task, visits: often, load: multiply(mean, due) };
 }
 
 /**

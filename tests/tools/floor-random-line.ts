@@ -1,8 +1,8 @@
 import fc from "fast-check";
-import type { Line, Side, Task } from "../../src/line/line.js";
+import type { Line, Side } from "../../src/line/line.js";
 import type { Pace } from "../../src/time/pace.js";
 import { multiply, ONE, ratio, subtract } from "../../src/time/ratio.js";
-import { type FloorTerms, floorLine, s } from "./floor-line.js";
+import { type FloorTerms, floorLine, s, type TaskTerms } from "./floor-line.js";
 
 /** A small line with rules of the shop floor, and the pace to balance it at. */
 export interface FloorCase {
@@ -168,7 +168,7 @@ function toTask(
   stations: number,
   terms: FloorCaseTerms,
   task: number,
-): Partial<Task> {
+): TaskTerms {
   const has = task < (terms.ruledTasks ?? task + 1) ? drawn.has : NOTHING;
   const within = (at: number | null) => (has.windows && at !== null && at < stations ? at : null);
   const at = row.at?.filter((each) => within(each) !== null).sort((one, two) => one - two) ?? [];

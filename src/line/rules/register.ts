@@ -35,7 +35,6 @@ import { stationRange } from "./station-range.js";
 import { supplyPeriod } from "./supply-period.js";
 import { taskTimeSum } from "./task-time-sum.js";
 import { testKeys } from "./test-keys.js";
-import { testOnSomeUnits } from "./test-on-some-units.js";
 import { togetherApart } from "./together-apart.js";
 import { togetherFits } from "./together-fits.js";
 import { togetherWaits } from "./together-waits.js";
@@ -63,7 +62,6 @@ export const LINE_RULES: readonly LineRule[] = [
   shortChain,
   testKeys,
   returnTo,
-  testOnSomeUnits,
   scrapOrder,
   uncountableVisits,
   shortGroup,

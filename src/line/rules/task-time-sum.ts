@@ -1,4 +1,4 @@
-import { ceiling, ONE } from "../../time/ratio.js";
+import { ceiling, larger, ONE } from "../../time/ratio.js";
 import { longTime } from "../../time/show-values.js";
 import type { DraftTask } from "../draft-task.js";
 import { found, type LineRule } from "./line-rule.js";
@@ -12,7 +12,7 @@ export const taskTimeSum: LineRule = {
     const visits = draft.failures.visits?.visits;
     let sum = 0n;
     for (const [number, task] of draft.tasks.entries()) {
-      sum += mostTime(task) * ceiling(visits?.[number] ?? ONE) + timeAside(task);
+      sum += mostTime(task) * ceiling(visits?.[number]?.reduce(larger) ?? ONE) + timeAside(task);
       if (sum <= BigInt(Number.MAX_SAFE_INTEGER)) continue;
       const { id, place } = task;
       const message = `task ${id}: up to here the times of the tasks come to more than ${longTime(Number.MAX_SAFE_INTEGER)}, the most that is counted exactly`;

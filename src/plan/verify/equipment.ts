@@ -75,15 +75,13 @@ function machinesAt({ line, pace }: PlanView, { tasks }: StationView, name: stri
   const plus = (n: bigint, d: bigint) => {
     [num, den] = [num * d + n * den, den * d];
   };
-  for (const { machineTime, equipment, load, visits, every, times } of tasks.map(
-    (task) => line.tasks[task]!,
-  )) {
+  for (const { machineTime, equipment, load, visits, times } of tasks.map((task) => line.tasks[task]!)) {
     if (machineTime === 0 || !equipment.includes(name)) continue;
     plus(load.num, load.den);
     for (const [model, own] of times.entries()) {
       if (own === null) continue;
       const share = times.length === 1 ? { num: 1n, den: 1n } : line.models[model]!.share;
-      plus(BigInt(machineTime) * visits.num * share.num, visits.den * BigInt(every) * share.den);
+      plus(BigInt(machineTime) * visits[model]!.num * share.num, visits[model]!.den * share.den);
     }
   }
   const { num: cycle, den: part } = pace.lineCycle;

@@ -25,8 +25,9 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
 };
 
 function loadOfModel(line: Line, task: number, model: number): Ratio {
-  const { times, walking, visits, every } = line.tasks[task]!;
-  const own = times.length === 1 ? times[0]! : times[model]!;
+  const { times, walking, visits } = line.tasks[task]!;
+  const column = times.length === 1 ? 0 : model;
+  const [own, often] = [times[column]!, visits[column]!];
   if (own === null) return ZERO;
-  return { num: BigInt(own + walking) * visits.num, den: visits.den * BigInt(every) };
+  return { num: BigInt(own + walking) * often.num, den: often.den };
 }

@@ -7,6 +7,6 @@ import { compare, ONE } from "../../time/ratio.js";
  * times decimals that take room, people and places take more; narrow terminals then show less.
  */
 export function isPlainLine(line: Line): boolean {
-  const isPlainTask = ({ visits, every }: Task) => every === 1 && compare(visits, ONE) === 0;
+  const isPlainTask = ({ visits }: Task) => visits.every((each) => compare(each, ONE) === 0);
   return line.models.length === 0 && line.tasks.every(isPlainTask) && !hasFloorRules(line);
 }

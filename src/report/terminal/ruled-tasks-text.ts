@@ -1,7 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
+import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { TaskWindow } from "../../off-line/answer-rules.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { compare, ONE } from "../../time/ratio.js";
+import { unevenVisits } from "../../plan/test-figures.js";
 import { decimal } from "../../time/show-values.js";
 import { headed } from "./sections.js";
 import type { Look } from "./style.js";
@@ -16,8 +17,12 @@ export function ruledTasksText({ line, rules }: BalanceAnswer, look: Look): stri
   if (line.tasks.some(({ people }) => people > 1)) {
     columns.push({ head: "people", align: "right", of: (task) => String(line.tasks[task]!.people) });
   }
-  if (line.tasks.some(({ visits }) => compare(visits, ONE) !== 0)) {
-    columns.push({ head: "visits", align: "right", of: (task) => decimal(line.tasks[task]!.visits, 4) });
+  if (unevenVisits(line).length > 0) {
+    columns.push({
+      head: "visits",
+      align: "right",
+      of: (task) => decimal(visitsPerGoodUnit(line, line.tasks[task]!), 4),
+    });
   }
   if (windows !== null) {
     const words = (task: number) => visibleText(windowWords(windows[task]!, line.floor.length));

@@ -1,3 +1,4 @@
+import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Retest, Task } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { RepairLoad } from "../../plan/repair-figures.js";
@@ -43,17 +44,25 @@ export function testsText({ line, pace: { lineCycle }, measures }: BalanceAnswer
   return `${labelled([...tests, ...goodRow(line), ...people], look)}${paragraph(visitsWords(line), look)}`;
 }
 
-function repairRow(line: Line, { id, test }: Task, { repairs, work }: RepairLoad): Row {
+/** Of which units a test takes its share, where it is not all. */
+function onUnits({ models }: Line, { every, times }: Task): string {
+  const having = models.filter((_, model) => times[model] !== null).map(({ id }) => visibleText(id));
+  const named = having.length === models.length ? "" : ` of ${having.join(" and ")}`;
+  return every === 1 ? named : `${named === "" ? " of" : `${named},`} one unit in ${every}`;
+}
+
+function repairRow(line: Line, task: Task, { repairs, work }: RepairLoad): Row {
+  const { id, test } = task;
   if (test?.failures !== "repaired") throw new Error(`${id} repairs nothing`);
   const show = showTimesIn(line.unit);
   const back = `back to ${line.tasks[test.returnTo]!.id}, ${AGAIN[test.retest]}`;
   const sum = `${decimal(repairs, 4)} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
-  return [id, percent(test.fail, 2), `fail: ${sum}; ${back}`];
+  return [id, percent(test.fail, 2), `fail${onUnits(line, task)}: ${sum}; ${back}`];
 }
 
 function scrapRow(line: Line, { test, scrap, before, after }: ScrapPace): Row {
   const show = showTimesIn(line.unit);
-  const words = `scrapped: before it the pace is ${show(before)}, after it ${show(after)}`;
+  const words = `scrapped${onUnits(line, line.tasks[test]!)}: before it the pace is ${show(before)}, after it ${show(after)}`;
   return [line.tasks[test]!.id, percent(scrap, 2), words];
 }
 
@@ -68,6 +77,7 @@ function visitsWords(line: Line): string {
   if (uneven.length === 0) return "";
   const named = uneven.map(({ task, visits }) => `${line.tasks[task]!.id} ${decimal(visits, 4)}`);
   const rest = line.tasks.length - uneven.length;
-  const others = rest === 0 ? "" : rest === 1 ? "; the other task 1" : `; the other ${rest} tasks 1`;
+  const others =
+    rest === 0 ? "" : `; failures add none to the other ${rest === 1 ? "task" : `${rest} tasks`}`;
   return `Visits per good unit: ${named.join(", ")}${others}.`;
 }

@@ -1,7 +1,8 @@
 import type { FloorStation, Line } from "../../line/line.js";
 import { directFollowers } from "../../line/precedence.js";
+import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { Pace } from "../../time/pace.js";
-import { add, divide, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { add, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { loadsInParts, partsOf } from "../parts.js";
 import type { SideProblem } from "./fit-sides.js";
 import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
@@ -22,9 +23,10 @@ export interface FloorLimits {
 
 /** Loads of one model in parts of a microsecond, 0 where the model does not have the task. */
 export function modelLoad(line: Line, task: number, model: number): Ratio {
-  const { times, walking, visits, every } = line.tasks[task]!;
-  const hands = times.length === 1 ? times[0]! : times[model]!;
-  return hands === null ? ratio(0) : multiply(ratio(hands + walking, every), visits);
+  const { times, walking, visits } = line.tasks[task]!;
+  const column = times.length === 1 ? 0 : model;
+  const hands = times[column]!;
+  return hands === null ? ratio(0) : multiply(ratio(hands + walking), visits[column]!);
 }
 
 /** The line as the search with shop-floor rules sees it. */
@@ -163,11 +165,8 @@ function countedOf(
 
 /** What a machine is busy for one good unit: loaded by hand, then running by itself where the model has the task. */
 function machineRun(line: Line, task: number): Ratio {
-  const { load, machineTime, visits, every, times } = line.tasks[task]!;
-  const share = times
-    .map((own, model) => (own === null ? ZERO : times.length === 1 ? ONE : line.models[model]!.share))
-    .reduce(add, ZERO);
-  return add(load, divide(multiply(multiply(ratio(machineTime), share), visits), ratio(every)));
+  const { load, machineTime } = line.tasks[task]!;
+  return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
 }
 
 function sidesOf(line: Line, loads: readonly number[]): SideProblem | null {

@@ -98,11 +98,11 @@ const lineFile = some(
   ["unit", "models", "tasks"],
 );
 
-/** The load by its definition: the mean over the models of (task time + walking) x visits / every. */
+/** The load by its definition: the mean over the models of (task time + walking) x visits. */
 function loadOf(line: Line, number: number): Ratio {
-  const { times, walking, visits, every } = line.tasks[number]!;
+  const { times, walking, visits } = line.tasks[number]!;
   const parts = times.map((time, at) => {
-    const ofModel = time === null ? ZERO : multiply(visits, ratio(time + walking, every));
+    const ofModel = time === null ? ZERO : multiply(visits[at]!, ratio(time + walking));
     return multiply(line.models[at]?.share ?? ONE, ofModel);
   });
   return parts.reduce(add, ZERO);
@@ -117,9 +117,13 @@ test("Whatever keys a file has, it is read without a crash: a sound line, or err
       if (line === null) return;
       sound++;
       expect(line.models.map((each) => each.share).reduce(add, ZERO)).toEqual(ONE);
-      for (const [number, { load, visits, times, stations, notBefore, notAfter }] of line.tasks.entries()) {
+      for (const [number, { load, visits, every, times, ...window }] of line.tasks.entries()) {
         expect(load).toEqual(loadOf(line, number));
-        expect(compare(visits, ONE)).toBeGreaterThanOrEqual(0);
+        for (const [model, often] of visits.entries()) {
+          if (times[model] === null) expect(often).toEqual(ZERO);
+          else expect(compare(multiply(often, ratio(every)), ONE)).toBeGreaterThanOrEqual(0);
+        }
+        const { stations, notBefore, notAfter } = window;
         expect(times).toHaveLength(line.models.length);
         for (const each of [...(stations ?? []), notBefore ?? 0, notAfter ?? 0]) {
           expect(each).toBeLessThan(Math.max(1, line.floor.length));

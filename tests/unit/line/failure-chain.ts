@@ -1,6 +1,6 @@
 import type { Test } from "../../../src/line/line.js";
 import type { Before } from "../../../src/line/precedence.js";
-import { add, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../../../src/time/ratio.js";
+import { add, divide, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../../src/time/ratio.js";
 
 /*
  * The failures of a small line as a Markov chain with one state for each place in the work and in the repairs that are under
@@ -17,8 +17,12 @@ interface Frame {
 type Stack = readonly Frame[];
 type Tests = readonly (Test | null)[];
 
-/** Executions and repairs of each task, and the share of good units, all for one unit started. */
-export function solveChain(before: Before, tests: Tests) {
+/**
+ * Executions, arrivals and repairs of each task, and the share of good units, all for one unit started. Of the units that come
+ * to a task one in `every` has it done, or passes by where it does not have the task: `every` is null then; a unit that failed a
+ * test takes the test again for certain.
+ */
+export function solveChain(before: Before, tests: Tests, every: readonly (number | null)[]) {
   const states = new Map<string, { stack: Stack; number: number }>();
   const moves: { from: number; to: number; share: Ratio }[] = [];
   let good: { from: number; share: Ratio }[] = [];
@@ -35,7 +39,7 @@ export function solveChain(before: Before, tests: Tests) {
   numberOf([{ steps: slowOrder(before, tests), at: 0, test: null }]);
   for (let stack = waiting.shift(); stack !== undefined; stack = waiting.shift()) {
     const from = numberOf(stack);
-    for (const { next, share, repaired } of movesFrom(before, tests, stack)) {
+    for (const { next, share, repaired } of movesFrom(before, tests, every, stack)) {
       if (repaired !== null) repairs.push({ from, test: repaired, share });
       if (next === "good") good = [...good, { from, share }];
       else if (next !== "scrap") moves.push({ from, to: numberOf(next), share });
@@ -52,6 +56,16 @@ export function solveChain(before: Before, tests: Tests) {
       sumOf(
         [...states.values()]
           .filter((state) => taskOf(state) === task)
+          .map(({ stack, number }) => ({
+            from: number,
+            share: stack.at(-1)!.test === task ? ONE : every[task] ? ratio(1, every[task]) : ZERO,
+          })),
+      ),
+    ),
+    arrivals: tests.map((_, task) =>
+      sumOf(
+        [...states.values()]
+          .filter(({ stack }) => taskOf({ stack }) === task && stack.at(-1)!.test !== task)
           .map(({ number }) => ({ from: number, share: ONE })),
       ),
     ),
@@ -65,7 +79,19 @@ interface Move {
   readonly repaired: number | null;
 }
 
-function movesFrom(before: Before, tests: Tests, stack: Stack): Move[] {
+function movesFrom(before: Before, tests: Tests, every: readonly (number | null)[], stack: Stack): Move[] {
+  const frame = stack.at(-1)!;
+  const task = frame.steps[frame.at]!;
+  if (every[task] === null) return [{ next: goOn(stack), share: ONE, repaired: null }];
+  const isSentBack = frame.test === task;
+  const tested = movesOfTested(before, tests, stack);
+  if (isSentBack || every[task] === 1) return tested;
+  const share = ratio(1, every[task]!);
+  const passesBy: Move = { next: goOn(stack), share: subtract(ONE, share), repaired: null };
+  return [passesBy, ...tested.map((move) => ({ ...move, share: multiply(share, move.share) }))];
+}
+
+function movesOfTested(before: Before, tests: Tests, stack: Stack): Move[] {
   const frame = stack.at(-1)!;
   const task = frame.steps[frame.at]!;
   const test = tests[task];

@@ -67,7 +67,10 @@ describe("The load of a task", () => {
         "  u: {time: 7, after: t, test: {fail: 20 %, repair: 60, return-to: t}}",
       ].join("\n"),
     );
-    expect(line.tasks.map(({ visits }) => visits)).toEqual([ratio(5, 4), ratio(5, 4)]);
+    expect(line.tasks.map(({ visits }) => visits)).toEqual([
+      [ratio(1, 4), ratio(0)],
+      [ratio(5, 4), ratio(5, 4)],
+    ]);
     expect(secondsOf(line)).toEqual([multiply(ratio(3, 7), ratio(21, 4)), ratio(35, 4)]);
   });
 });

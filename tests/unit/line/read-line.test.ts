@@ -31,7 +31,7 @@ const PLAIN_TASK = {
   walking: 0,
   machineTime: 0,
   every: 1,
-  visits: ONE,
+  visits: [ONE],
   people: 1,
   side: null,
   skills: [],

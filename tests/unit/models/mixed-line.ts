@@ -1,9 +1,11 @@
 import type { Line, Task } from "../../../src/line/line.js";
-import { add, multiply, type Ratio, ratio, ZERO } from "../../../src/time/ratio.js";
+import { add, multiply, ONE, type Ratio, ratio, ZERO } from "../../../src/time/ratio.js";
 import { lineOf } from "../../tools/line-of.js";
 
 /** The times of a task by model in seconds, null where a model does not have it, and the tasks before it. */
-export interface MixedTask extends Partial<Pick<Task, "people" | "every" | "visits">> {
+export interface MixedTask extends Partial<Pick<Task, "people" | "every">> {
+  /** By failures alone, the same for every model that has the task. */
+  readonly visits?: Ratio;
   readonly seconds: readonly (number | null)[];
   readonly after?: readonly string[];
   readonly walking?: number;
@@ -37,16 +39,17 @@ export function mixedLine(
 
 function mixedTask(
   plain: Task,
-  { seconds, after: _, walking = 0, ...more }: MixedTask,
+  { seconds, after: _, walking = 0, visits = ONE, ...more }: MixedTask,
   shares: readonly Ratio[],
 ): Task {
   const micros = (value: number) => Math.round(value * 1_000_000);
   const times = seconds.map((each) => (each === null ? null : micros(each)));
   const task = { ...plain, ...more, times, walking: micros(walking) };
+  const due = multiply(visits, ratio(1, task.every));
   const load = times
     .map((each, model) => (each === null ? ZERO : multiply(shares[model]!, ratio(each + task.walking))))
     .reduce(add, ZERO);
-  return { ...task, load: multiply(load, multiply(task.visits, ratio(1, task.every))) };
+  return { ...task, visits: times.map((each) => (each === null ? ZERO : due)), load: multiply(load, due) };
 }
 
 /** Letters of models by number: 0 is A. */

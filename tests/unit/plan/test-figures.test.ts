@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { goodShare, paceAt, scrapPaces, unevenVisits, unitsToStart } from "../../../src/plan/test-figures.js";
+import { goodShare, scrapPaces, unevenVisits, unitsToStart } from "../../../src/plan/test-figures.js";
 import { ONE, ratio } from "../../../src/time/ratio.js";
 import { s } from "../../tools/floor-line.js";
 import { lineOf } from "../../tools/line-of.js";
@@ -20,11 +20,6 @@ describe("a tenth scrapped at a test, 400 good units wanted", () => {
   it("brings a unit every 60.75 s to the test and one every 67.5 s from it", () => {
     expect(scrapPaces(scraps, ratio(s(67.5)))).toEqual([
       { test: 1, scrap: ratio(1, 10), before: ratio(s(60.75)), after: ratio(s(67.5)) },
-    ]);
-    expect([0, 1, 2].map((task) => paceAt(scraps, ratio(s(67.5)), task))).toEqual([
-      ratio(s(60.75)),
-      ratio(s(60.75)),
-      ratio(s(67.5)),
     ]);
   });
 
