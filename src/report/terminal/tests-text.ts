@@ -47,8 +47,10 @@ export function testsText({ line, pace: { lineCycle }, measures }: BalanceAnswer
 /** Of which units a test takes its share, where it is not all. */
 function onUnits({ models }: Line, { every, times }: Task): string {
   const having = models.filter((_, model) => times[model] !== null).map(({ id }) => visibleText(id));
-  const named = having.length === models.length ? "" : ` of ${having.join(" and ")}`;
-  return every === 1 ? named : `${named === "" ? " of" : `${named},`} one unit in ${every}`;
+  const named = having.length === models.length ? "" : having.join(" and ");
+  const often = every === 1 ? "" : `one unit in ${every}`;
+  const parts = [often, named].filter((part) => part !== "");
+  return parts.length === 0 ? "" : `of ${parts.join(" of ")} `;
 }
 
 function repairRow(line: Line, task: Task, { repairs, work }: RepairLoad): Row {
@@ -57,12 +59,12 @@ function repairRow(line: Line, task: Task, { repairs, work }: RepairLoad): Row {
   const show = showTimesIn(line.unit);
   const back = `back to ${line.tasks[test.returnTo]!.id}, ${AGAIN[test.retest]}`;
   const sum = `${decimal(repairs, 4)} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
-  return [id, percent(test.fail, 2), `fail${onUnits(line, task)}: ${sum}; ${back}`];
+  return [id, percent(test.fail, 2), `${onUnits(line, task)}fail: ${sum}; ${back}`];
 }
 
 function scrapRow(line: Line, { test, scrap, before, after }: ScrapPace): Row {
   const show = showTimesIn(line.unit);
-  const words = `scrapped${onUnits(line, line.tasks[test]!)}: before it the pace is ${show(before)}, after it ${show(after)}`;
+  const words = `${onUnits(line, line.tasks[test]!)}scrapped: before it the pace is ${show(before)}, after it ${show(after)}`;
   return [line.tasks[test]!.id, percent(scrap, 2), words];
 }
 
