@@ -5,7 +5,8 @@ import type { Watch } from "../solve/watch-times.js";
 import { answerOption } from "./answer-option.js";
 import { slowestPost } from "./figures.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
-import { type RowOfFigures, rowsOf } from "./rows.js";
+import { type RowOfFigures, rowsOf, type Unmarked, unmarkedOf } from "./rows.js";
+import { withShiftNotes } from "./shift-notes.js";
 import { verdictOf } from "./verdict.js";
 import { whereLinePays } from "./where-line-pays.js";
 
@@ -18,7 +19,9 @@ export interface Comparison {
   readonly rows: readonly RowOfFigures[];
   /** By option the station, bench or table that sets its slowest cycle; null without a plan. */
   readonly slowest: readonly (string | null)[];
-  /** One sentence: what each option gains over the first, and what that costs. */
+  /** By option why it is the best of no row; null where it may be. */
+  readonly unmarked: readonly Unmarked[];
+  /** One sentence: what each option gains over the first, and what that costs; a further one where whole units are built at tables. */
   readonly verdict: string;
   /** "proved" where every option is, "infeasible" where none has a plan. */
   readonly outcome: Outcome;
@@ -44,12 +47,14 @@ export async function compareOptions(
   asked: readonly AskedOption[],
   work: CompareWork,
 ): Promise<Comparison> {
-  const options = await withTables(await solveAll(asked, work), work.watch);
+  const answers = await withTables(await solveAll(asked, work), work.watch);
+  const options = answers.map(withShiftNotes);
   const rows = rowsOf(options);
   return {
     line,
     options,
     rows,
+    unmarked: unmarkedOf(options),
     slowest: options.map((option) => slowestPost(option)?.id ?? null),
     verdict: verdictOf(options, rows),
     outcome: outcomeOf(options),

@@ -31,12 +31,17 @@ const total = (values: readonly Ratio[]): Ratio => values.reduce(add, ZERO);
 const shiftsOf = ({ asked }: OptionAnswer): readonly Shift[] => asked.line.calendar?.shifts ?? [];
 const hasPlan = ({ posts }: OptionAnswer): boolean => posts.length > 0;
 
-/** Good units wanted in a shift = available time of the mean shift / takt. */
+/** Good units wanted in a shift = its available time / takt; null where shifts differ. */
 export const wantedPerShift: Figure<Ratio> = ({ asked: { line, takt } }) => {
-  const { calendar } = line;
-  if (takt === null || calendar === null) return null;
-  return divide(ratio(availableTimeOfDay(calendar), calendar.shifts.length), takt.takt);
+  const available = shiftTime(line);
+  return takt === null || available === null ? null : divide(ratio(available), takt.takt);
 };
+
+/** Good units wanted in a day = available time of all its shifts / takt. */
+export const wantedPerDay: Figure<Ratio> = ({ asked: { line, takt } }) =>
+  takt === null || line.calendar === null
+    ? null
+    : divide(ratio(availableTimeOfDay(line.calendar)), takt.takt);
 
 /** People in the busiest shift: benches work their first shift beside the line. Who repairs beside the line is among them. */
 export const peoplePerShift: Figure<number> = (answer) =>
@@ -95,16 +100,24 @@ export const efficiencyAtSlowest: Figure<Ratio> = (answer) => {
   return slowest === null ? null : efficiencyAt(answer, slowest);
 };
 
-/** Idle person-hours of a shift = idle person-time per unit x units started in it at the pace; null where shifts differ. */
-export const idleHours: Figure<Ratio> = (answer) => {
+/** Idle person-hours of a shift; null where shifts differ. */
+export const idleHours: Figure<Ratio> = (answer) => idleHoursIn(answer, shiftTime(answer.asked.line));
+
+/** Idle person-hours of all shifts of a day. */
+export const idleHoursPerDay: Figure<Ratio> = (answer) => {
+  const { calendar } = answer.asked.line;
+  return idleHoursIn(answer, calendar === null ? null : availableTimeOfDay(calendar));
+};
+
+/** Idle person-hours of a time = idle person-time per unit x units started in it at the pace. */
+function idleHoursIn(answer: OptionAnswer, available: number | null): Ratio | null {
   const { line, pace } = answer.asked;
-  const available = shiftTime(line);
   if (!hasPlan(answer) || available === null || compare(pace.lineCycle, ZERO) <= 0) return null;
   if (answer.posts.some((post) => isOverloaded(post, pace))) return null;
   const started = divide(multiply(ratio(available), line.uptime), pace.lineCycle);
   const idle = total(answer.posts.map((post) => idleAt(post, pace)));
   return divide(multiply(idle, started), ratio(MICROS_IN.h));
-};
+}
 
 /** Units' parts that lie between benches and line at the most, all reasons together; 0 where there is no bench. */
 export const stock: Figure<number> = (answer) =>
@@ -125,13 +138,24 @@ export const outputPerShift: Figure<number> = (answer) => {
   return unitsIn(line, slowest, available);
 };
 
-/** Good units of a day: the whole ones of each shift. */
-function outputPerDay(answer: OptionAnswer): number | null {
+/** Whole good units of each shift of a day, by its name; null without a calendar. */
+export const outputByShift: Figure<readonly { readonly shift: string; readonly units: number }[]> = (
+  answer,
+) => {
   const slowest = slowestCycle(answer);
   const shifts = shiftsOf(answer);
   if (slowest === null || shifts.length === 0 || compare(slowest, ZERO) <= 0) return null;
-  return sum(shifts.map((shift) => unitsIn(answer.asked.line, slowest, availableTime(shift))));
-}
+  return shifts.map((shift) => ({
+    shift: shift.name,
+    units: unitsIn(answer.asked.line, slowest, availableTime(shift)),
+  }));
+};
+
+/** Good units of a day: the whole ones of each shift. */
+export const outputPerDay: Figure<number> = (answer) => {
+  const byShift = outputByShift(answer);
+  return byShift === null ? null : sum(byShift.map(({ units }) => units));
+};
 
 /** Overtime of all shifts of a day, in hours. */
 export const overtimeHours: Figure<Ratio> = (answer) =>
@@ -165,11 +189,10 @@ export const labourMinutes: Figure<Ratio> = (answer) => {
 
 /** Good units that a day makes: those wanted, or all that the option gives where that is less. */
 function madePerDay(answer: OptionAnswer): Ratio | null {
-  const [output, wanted] = [outputPerDay(answer), wantedPerShift(answer)];
+  const [output, wanted] = [outputPerDay(answer), wantedPerDay(answer)];
   if (output === null || output === 0) return null;
   const all = ratio(output);
-  const ofDay = wanted === null ? all : multiply(wanted, ratio(shiftsOf(answer).length));
-  return compare(ofDay, all) < 0 ? ofDay : all;
+  return wanted !== null && compare(wanted, all) < 0 ? wanted : all;
 }
 
 /**

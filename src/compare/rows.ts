@@ -1,6 +1,7 @@
 import { compare, type Ratio, ratio, subtract } from "../time/ratio.js";
 import * as figures from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
+import { shortfallOf } from "./shortfall.js";
 
 /** What a figure is a number of; reports know how each is written. Times are in microseconds. */
 export type RowUnit =
@@ -38,6 +39,7 @@ const row = (key: string, label: string, unit: RowUnit, best: Row["best"], value
 /** Every row, in the order of the table. */
 export const ROWS: readonly Row[] = [
   row("wantedPerShift", "wanted per shift", "units", null, figures.wantedPerShift),
+  row("wantedPerDay", "wanted per day", "units", null, figures.wantedPerDay),
   row("peoplePerShift", "people per shift", "people", "least", figures.peoplePerShift),
   row("peoplePerDay", "people per day", "people", "least", figures.peoplePerDay),
   row("stations", "stations on the line", "stations", "least", figures.stations),
@@ -48,8 +50,10 @@ export const ROWS: readonly Row[] = [
   row("efficiencyAtPace", "efficiency, pace", "share", "most", figures.efficiencyAtPace),
   row("efficiencyAtSlowest", "efficiency, slowest", "share", "most", figures.efficiencyAtSlowest),
   row("idleHoursPerShift", "idle person-hours", "hours", "least", figures.idleHours),
+  row("idleHoursPerDay", "idle hours, day", "hours", "least", figures.idleHoursPerDay),
   row("stock", "stock, units", "units", "least", figures.stock),
   row("outputPerShift", "output per shift", "units", "most", figures.outputPerShift),
+  row("outputPerDay", "output per day", "units", "most", figures.outputPerDay),
   row("overtimeHours", "overtime per day", "hours", "least", figures.overtimeHours),
   row("labourMinutes", "labour per unit", "minutes", "least", figures.labourMinutes),
   row("costPerUnit", "cost per unit wanted", "money", "least", figures.costPerUnit),
@@ -61,15 +65,40 @@ export interface RowOfFigures extends Omit<Row, "value"> {
   readonly values: readonly (Ratio | null)[];
   /** Value - that of the first option; null for the first, and where one of the two is not known. */
   readonly differences: readonly (Ratio | null)[];
-  /** Whether it is the best value of the row; of equal ones all are. None where only one option has a value. */
+  /**
+   * Whether it is the best value of the row among options that may be compared; of equal ones all are. None where only one of those
+   * has a value.
+   */
   readonly isBest: readonly boolean[];
 }
 
+/** Why an option is the best of nothing; null where it may be. */
+export type Unmarked = "no plan" | "misses its demand" | "other demand" | null;
+
+/** What the demand misses, or is for another demand than the first, is cheaper for no merit of its own. */
+export function unmarkedOf(answers: readonly OptionAnswer[]): Unmarked[] {
+  const [first] = answers;
+  return answers.map((answer) => {
+    if (answer.posts.length === 0) return "no plan";
+    if (shortfallOf(answer) !== null) return "misses its demand";
+    return isSameDemand(answer, first!) ? null : "other demand";
+  });
+}
+
+/** As many units a day, or without a calendar at the same takt. */
+function isSameDemand(one: OptionAnswer, two: OptionAnswer): boolean {
+  const [ofOne, ofTwo] = [one, two].map(
+    (each) => figures.wantedPerDay(each) ?? each.asked.takt?.takt ?? null,
+  );
+  return ofOne == null || ofTwo == null || compare(ofOne, ofTwo) === 0;
+}
+
 export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
+  const unmarked = unmarkedOf(answers);
   return ROWS.map(({ value, ...rest }) => {
     const values = answers.map((answer) => exact(value(answer)));
     const [first] = values;
-    const known = values.filter((each) => each !== null);
+    const known = values.filter((each, at) => each !== null && unmarked[at] === null) as Ratio[];
     const best =
       rest.best === null || known.length < 2 ? null : known.reduce((one, two) => better(rest.best, one, two));
     return {
@@ -78,7 +107,9 @@ export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
       differences: values.map((each, at) =>
         at === 0 || each === null || !first ? null : subtract(each, first),
       ),
-      isBest: values.map((each) => each !== null && best !== null && compare(each, best) === 0),
+      isBest: values.map(
+        (each, at) => each !== null && unmarked[at] === null && best !== null && compare(each, best) === 0,
+      ),
     };
   });
 }

@@ -2,8 +2,10 @@ import { countOf } from "../findings/count-of.js";
 import { compare, multiply, type Ratio, ratio, subtract, toDecimal, ZERO } from "../time/ratio.js";
 import { decimal, longTime } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
-import type { OptionAnswer, WhereLinePays } from "./option-answer.js";
+import type { OptionAnswer } from "./option-answer.js";
+import { paysWords } from "./pays-words.js";
 import type { RowOfFigures } from "./rows.js";
+import { missWords } from "./shortfall-words.js";
 
 /** The figures of one option beside those of the first, by the key of the row. */
 interface Beside {
@@ -14,19 +16,30 @@ interface Beside {
   readonly money: (amount: Ratio) => string;
 }
 
-/** One sentence from the numbers: what each option gains over the first, and what it costs. No word that no number carries. */
+/**
+ * One sentence from the numbers: what each option gains over the first, and what it costs; a further one for tables. No word that no
+ * number carries. What an option saves by missing its demand is no gain, and what it needs to make up what the first misses no cost.
+ */
 export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string {
   const [first] = options;
   if (first === undefined) return "";
-  if (options.length === 1) return `${absolute(first, besideOf(first, rows, 0))}.`;
-  const clauses = options.slice(1).map((option, at) => {
+  return [`${clausesOf(options, rows).join("; ")}.`, ...options.map(paysWords)]
+    .filter((each) => each !== "")
+    .join(" ");
+}
+
+function clausesOf([first, ...others]: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string[] {
+  if (others.length === 0) return [absolute(first!, besideOf(first!, rows, 0))];
+  const isMissed = missWords(first!) !== "";
+  const clauses = others.map((option, at) => {
     const beside = besideOf(option, rows, at + 1);
     if (option.posts.length === 0) return `${option.asked.name} ${withoutPlan(option)}`;
-    if (first.posts.length === 0) return absolute(option, beside);
-    return `${against(first, option, beside)}${paysWords(option.pays)}`;
+    if (first!.posts.length === 0) return absolute(option, beside);
+    if (missWords(option) !== "") return missing(first!, option, beside);
+    return isMissed ? meeting(first!, option, beside) : against(first!, option, beside);
   });
-  const head = first.posts.length === 0 ? [`${first.asked.name} ${withoutPlan(first)}`] : [];
-  return `${[...head, ...clauses].join("; ")}.`;
+  if (first!.posts.length === 0) return [`${first!.asked.name} ${withoutPlan(first!)}`, ...clauses];
+  return isMissed ? [`${first!.asked.name} ${missWords(first!)}`, ...clauses] : clauses;
 }
 
 function besideOf({ asked }: OptionAnswer, rows: readonly RowOfFigures[], at: number): Beside {
@@ -49,9 +62,53 @@ function withoutPlan({ outcome, findings }: OptionAnswer): string {
 function absolute(option: OptionAnswer, { value }: Beside): string {
   const people = value("peoplePerShift");
   if (people === null) return `${option.asked.name} ${withoutPlan(option)}`;
-  const output = value("outputPerShift");
-  const units = output === null ? "" : `, output ${decimal(output, 0)} units a shift`;
-  return `${option.asked.name} needs ${peopleWords(people)}${units}${paysWords(option.pays)}`;
+  const [perShift, perDay] = [value("outputPerShift"), value("outputPerDay")];
+  const output = perShift ?? perDay;
+  const period = perShift === null ? "day" : "shift";
+  const units = output === null ? "" : `, output ${decimal(output, 0)} units a ${period}`;
+  const miss = missWords(option);
+  return `${option.asked.name} needs ${peopleWords(people)}${units}${miss === "" ? "" : ` and ${miss}`}`;
+}
+
+/** An option that makes less than it is asked for: whatever it does with, it is no gain. */
+function missing(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
+  const changes = listOf(changesOf(beside));
+  const withChanges = changes === "" ? "" : ` with ${changes}`;
+  return `${option.asked.name}${demandWords(beside)} ${missWords(option)} and is no gain${withChanges}${doubtWords(first, option)}`;
+}
+
+/** An option beside a first one that misses its demand: what it needs, and not what it costs. */
+function meeting(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
+  const asked = option.asked.takt === null ? "keeps its line cycle" : "meets its demand";
+  const changes = listOf(changesOf(beside));
+  const needs = changes === "" ? "the same people and stations" : changes;
+  return `${option.asked.name}${demandWords(beside)} ${asked} with ${needs}${doubtWords(first, option)}`;
+}
+
+/** What differs, as it is beside as it was, with no word for better or worse. */
+function changesOf({ value, first, change, money }: Beside): string[] {
+  const instead = (key: string, words: (amount: Ratio) => string, bare: (amount: Ratio) => string): string =>
+    isOther(change(key)) ? `${words(value(key)!)} instead of ${bare(first(key)!)}` : "";
+  const counted = (key: string, what: string, after = "") =>
+    instead(
+      key,
+      (amount) => `${countOf(whole(amount), what)}${after}`,
+      (amount) => decimal(amount, 0),
+    );
+  const people = (key: string, after: string) =>
+    instead(
+      key,
+      (amount) => `${peopleWords(amount)}${after}`,
+      (amount) => decimal(amount, 0),
+    );
+  const [perShift, perDay] = [people("peoplePerShift", ""), people("peoplePerDay", " a day")];
+  return [
+    perShift === "" ? perDay : perShift,
+    counted("stations", "station"),
+    counted("benchPlaces", "bench place"),
+    counted("stock", "unit", " in stock"),
+    instead("costPerUnit", (amount) => `${money(amount)} a unit`, money),
+  ].filter((each) => each !== "");
 }
 
 function against(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
@@ -60,15 +117,19 @@ function against(first: OptionAnswer, option: OptionAnswer, beside: Beside): str
   const gained = gains.length > 0 ? listOf(gains) : "";
   const cost = costs.length > 0 ? `costs ${listOf(costs)}` : "";
   const both = gained !== "" && cost !== "" ? `${gained}, and ${cost}` : gained + cost;
-  const open = first.outcome === "proved" && option.outcome === "proved" ? "" : " (fewest people not proved)";
-  return `${option.asked.name}${demandWords(beside)} ${both}${open}`;
+  return `${option.asked.name}${demandWords(beside)} ${both}${doubtWords(first, option)}`;
 }
+
+const doubtWords = (first: OptionAnswer, option: OptionAnswer): string =>
+  first.outcome === "proved" && option.outcome === "proved" ? "" : " (fewest people not proved)";
 
 /** An option for another demand is no gain or cost by itself. */
 function demandWords({ change, value, first }: Beside): string {
-  if (!isOther(change("wantedPerShift"))) return "";
-  const [now, before] = [value("wantedPerShift")!, first("wantedPerShift")!];
-  return `, for ${decimal(now, 1)} units a shift instead of ${decimal(before, 1)},`;
+  const [key, period] =
+    change("wantedPerShift") === null ? ["wantedPerDay", "day"] : ["wantedPerShift", "shift"];
+  if (!isOther(change(key!))) return "";
+  const [now, before] = [value(key!)!, first(key!)!];
+  return `, for ${decimal(now, 1)} units a ${period} instead of ${decimal(before, 1)},`;
 }
 
 function peopleGain({ change, value, first }: Beside): string {
@@ -117,37 +178,10 @@ function costsOf(first: OptionAnswer, option: OptionAnswer, { change, value, mon
     more("benchPlaces", (amount) => countOf(whole(amount), "bench place")),
     stocks > 0 ? `${stocks === 1 ? "one stock" : `${stocks} stocks`}${ofUnits}` : "",
     stocks <= 0 && isAbove(moreStock) ? `${countOf(whole(moreStock!), "unit")} more in stock` : "",
-    shortOf(value),
     more("overtimeHours", (amount) => `${longTime(multiply(amount, ratio(MICROS_IN.h)))} of overtime a day`),
     more("costPerUnit", (amount) => `${money(amount)} more per unit (${money(value("costPerUnit")!)})`),
     isAbove(value("moves")) ? `${countOf(whole(value("moves")!), "move")} from today's plan` : "",
   ];
-}
-
-/** What an option gives less than it is asked for. */
-function shortOf(value: Beside["value"]): string {
-  const [wanted, output] = [value("wantedPerShift"), value("outputPerShift")];
-  if (wanted === null || output === null) return "";
-  const lacking = subtract(wanted, output);
-  return compare(lacking, ratio(1)) < 0
-    ? ""
-    : `${decimal(lacking, 1)} of the ${decimal(wanted, 1)} units wanted a shift`;
-}
-
-function paysWords(pays: WhereLinePays | null): string {
-  if (pays === null) return "";
-  const { line, period, first, always, most, outcome } = pays;
-  const doubt = outcome === "proved" ? "" : " (fewest people not proved)";
-  if (first === null)
-    return `, and ${line} needs no fewer people than tables at any demand up to ${most} units a ${period}${doubt}`;
-  const people = `(${first.onLine} instead of ${first.atTables})`;
-  const since =
-    always === null
-      ? `but not at every higher one up to ${most}`
-      : always === first.units
-        ? `and at every higher one up to ${most}`
-        : `and at every one from ${always} to ${most}`;
-  return `, and ${line} needs fewer people than tables at ${first.units} units a ${period} ${people} ${since}${doubt}`;
 }
 
 const whole = (amount: Ratio): number => Number(decimal(amount, 0));

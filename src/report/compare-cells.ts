@@ -1,5 +1,6 @@
 import type { Comparison } from "../compare/compare-options.js";
-import type { RowOfFigures, RowUnit } from "../compare/rows.js";
+import type { RowOfFigures, RowUnit, Unmarked } from "../compare/rows.js";
+import { shiftsDiffer } from "../compare/shift-notes.js";
 import { compare, multiply, type Ratio, ratio, toDecimal, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
@@ -19,14 +20,32 @@ export interface CellRow {
   readonly cells: readonly Cell[];
 }
 
-/** The table for people; rows in which no option has a value are left out. */
+/** The table for people; rows in which no option has a value are left out, and those of a day where every shift is like the others. */
 export function cellRows(comparison: Comparison): CellRow[] {
   return comparison.rows
     .filter((row) => row.values.some((value) => value !== null) && !isAllZero(row))
+    .filter(({ key }) => !OF_DAY.includes(key) || comparison.options.some(shiftsDiffer))
     .flatMap((row) => [
       cellRow(comparison, row),
       ...(row.key === "slowestCycle" ? [slowestRow(comparison)] : []),
     ]);
+}
+
+/** Rows that say of a day what others say of a shift. */
+const OF_DAY: readonly string[] = ["wantedPerDay", "idleHoursPerDay", "outputPerDay"];
+
+/** What the sign of the best value means, and which options have none. */
+export function signWords({ options, unmarked }: Comparison): string {
+  const names = (why: Unmarked) =>
+    options.flatMap(({ asked }, at) => (unmarked[at] === why ? [asked.name] : []));
+  const none = (why: Unmarked, one: string, several: string) => {
+    const found = names(why);
+    if (options.length < 2 || found.length === 0) return "";
+    return `; none for ${found.join(", ")}, which ${found.length === 1 ? one : several}`;
+  };
+  const missed = none("misses its demand", "misses its demand", "miss their demand");
+  const other = none("other demand", "is for another demand", "are for another demand");
+  return `the best of its row${missed}${other}`;
 }
 
 /** Overtime that nobody works is no row. */

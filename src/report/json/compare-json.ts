@@ -1,7 +1,9 @@
 import type { OptionBench } from "../../compare/bench-of-option.js";
 import type { Comparison } from "../../compare/compare-options.js";
+import { outputByShift } from "../../compare/figures.js";
 import type { OptionAnswer } from "../../compare/option-answer.js";
 import type { RowOfFigures } from "../../compare/rows.js";
+import { shortfallOf } from "../../compare/shortfall.js";
 import { divide, type Ratio, ratio } from "../../time/ratio.js";
 import { balanceObject } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
@@ -37,12 +39,29 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     plan: balance && balanceObject(balance),
     benches: benches.map((bench) => benchJson(option, bench)),
     tables: tables === undefined ? null : { people: tables.places, secondsPerUnit: secondsJson(tables.busy) },
+    shortfall: shortfallJson(option),
+    outputByShift: outputByShift(option),
     linePays: pays && { ...pays },
     slowestStation: comparison.slowest[at] ?? null,
     figures: ofRows((row) => row.values[at] ?? null),
     differences: ofRows((row) => row.differences[at] ?? null),
     best: rows.filter((row) => row.isBest[at]).map(keyOf),
     findings: option.findings.map(findingJson),
+  };
+}
+
+/** Units wanted and made in the period; where only a line cycle is given, that and the slowest cycle. */
+function shortfallJson(option: OptionAnswer) {
+  const shortfall = shortfallOf(option);
+  if (shortfall === null) return null;
+  const { period, wanted, made } = shortfall;
+  const [units, seconds] = period === null ? [null, secondsJson] : [numberJson, null];
+  return {
+    period,
+    wanted: units?.(wanted) ?? null,
+    made: units?.(made) ?? null,
+    lineCycleSeconds: seconds?.(wanted) ?? null,
+    slowestCycleSeconds: seconds?.(made) ?? null,
   };
 }
 

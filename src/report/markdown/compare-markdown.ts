@@ -1,8 +1,9 @@
 import type { Comparison } from "../../compare/compare-options.js";
-import { cellRows } from "../compare-cells.js";
+import { cellRows, signWords } from "../compare-cells.js";
+import { notesOf } from "../compare-notes.js";
 import { markdownTable, plainMarkdown } from "./markdown.js";
 
-/** A heading, the verdict and the table; the best value of a row is bold and has its sign. */
+/** A heading, the verdict, the table and the notes; the best value of a row is bold and has its sign. */
 export function compareMarkdown(comparison: Comparison): string {
   const { line, options, verdict } = comparison;
   const names = options.map(({ asked }) => plainMarkdown(asked.name));
@@ -15,16 +16,14 @@ export function compareMarkdown(comparison: Comparison): string {
     }),
   ]);
   const first = names.length > 1 ? `, in brackets the difference to ${names[0]}` : "";
-  const notes = options.flatMap(({ asked }) =>
-    asked.option?.note == null
-      ? []
-      : [`- ${plainMarkdown(asked.name)}: ${plainMarkdown(asked.option.note)}\n`],
+  const notes = options.flatMap((option) =>
+    notesOf(option).map((words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`),
   );
   return [
     `## ${plainMarkdown(line.name)}: options\n`,
     `${plainMarkdown(verdict)}\n`,
     markdownTable(["figure", ...names], rows),
-    `✓ the best of its row${first}.\n`,
+    `✓ ${plainMarkdown(signWords(comparison))}${first}.\n`,
     ...(notes.length > 0 ? [notes.join("")] : []),
   ].join("\n");
 }

@@ -1,11 +1,11 @@
 import stringWidth from "string-width";
 import type { Comparison } from "../../compare/compare-options.js";
-import type { OptionAnswer } from "../../compare/option-answer.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
-import { type Cell, type CellRow, cellRows } from "../compare-cells.js";
+import { type Cell, type CellRow, cellRows, signWords } from "../compare-cells.js";
+import { notesOf } from "../compare-notes.js";
 import { cautionLines } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
@@ -32,7 +32,8 @@ export function compareText(comparison: Comparison, look: Look): string {
 function figures(comparison: Comparison, look: Look): string[] {
   const names = comparison.options.map(({ asked }) => visibleText(asked.name));
   const rows = cellRows(comparison);
-  const signs = `${BEST} the best of its row${names.length > 1 ? `; differences against ${names[0]}` : ""}`;
+  const against = names.length > 1 ? `; differences against ${names[0]}` : "";
+  const signs = `${BEST} ${visibleText(signWords(comparison))}${against}`;
   const parts = partsThatFit(names, rows, look);
   const tables = parts.map((part) => paint(tableOf(part, names, rows, look), look));
   const isSingle = parts.some(([first]) => first !== 0) || names.length === 1;
@@ -119,17 +120,6 @@ function benchesText({ options, line }: Comparison, look: Look): string {
 /** What the file says of an option, and what is not certain about its figures. */
 function notesText({ options }: Comparison, look: Look): string {
   return options
-    .flatMap((option) =>
-      [option.asked.option?.note ?? "", ...doubtsOf(option)]
-        .filter((words) => words !== "")
-        .map((words) => paragraph(`${option.asked.name}: ${words}`, look)),
-    )
+    .flatMap((option) => notesOf(option).map((words) => paragraph(`${option.asked.name}: ${words}`, look)))
     .join("");
-}
-
-function doubtsOf({ outcome, balance, findings, isCut }: OptionAnswer): string[] {
-  const open = outcome === "found" && balance !== null ? "the fewest people are not proved" : "";
-  const cut = isCut ? "interrupted" : "";
-  const told = findings.filter(({ severity }) => severity !== "note").map(({ message }) => message);
-  return [open, cut, ...told];
 }

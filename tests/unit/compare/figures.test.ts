@@ -2,9 +2,10 @@ import { describe, expect, it } from "vitest";
 import * as figures from "../../../src/compare/figures.js";
 import { peopleOf } from "../../../src/plan/plan-figures.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
+import { cellRows } from "../../../src/report/compare-cells.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { lineOf, numbersOf } from "../../tools/line-of.js";
-import { answerOf, WHEEL } from "./compared.js";
+import { answerOf, compared, WHEEL } from "./compared.js";
 
 const bike = (...more: string[]) => lineOf(`${WHEEL}${more.join("\n")}\n`);
 const number = (value: ReturnType<typeof figures.efficiencyAtPace>) =>
@@ -97,7 +98,34 @@ describe("figures of a day", () => {
     const answer = await answerOf(bike(`options: {late: {${uneven}}}`), "late");
     expect(figures.costPerUnit(answer)).toBeNull();
     expect([figures.outputPerShift(answer), figures.idleHours(answer)]).toEqual([null, null]);
+    expect(figures.wantedPerShift(answer)).toBeNull();
     expect(figures.peoplePerDay(answer)).toBe(figures.peoplePerShift(answer)! * 2);
+  });
+});
+
+describe("shifts that differ in length", () => {
+  it("have their figures by the day, and the units of each shift by its name", async () => {
+    // 41,400 s / 450 = 92 s; three stations with a slowest of 70 s: 27,000 / 70 = 385, 14,400 / 70 = 205.
+    const uneven = "calendar: {shifts: {early: {length: 7.5 h}, late: {length: 4 h}}}";
+    const { options, rows } = await compared(bike(`options: {late: {${uneven}}}`));
+    const [asItIs, late] = options;
+    expect([figures.wantedPerDay(late!), figures.outputPerDay(late!)]).toEqual([ratio(450), 590]);
+    expect(figures.outputByShift(late!)).toEqual([
+      { shift: "early", units: 385 },
+      { shift: "late", units: 205 },
+    ]);
+    // 450 units x 96 s of 3 x 92 s - 180 s
+    expect(number(figures.idleHoursPerDay(late!))).toBe(12);
+    expect(late!.findings.map(({ message }) => message)).toContain(
+      "the shifts differ in length, so figures are of a day; of 590 units a day they make: early 385, late 205",
+    );
+    expect(asItIs!.findings).toEqual([]);
+    const shown = cellRows(await compared(bike())).map(({ label }) => label);
+    expect(rows.map(({ label }) => label).filter((label) => !shown.includes(label))).toContain(
+      "output per day",
+    );
+    const both = cellRows(await compared(bike(`options: {late: {${uneven}}}`))).map(({ label }) => label);
+    expect(both).toEqual(expect.arrayContaining(["wanted per day", "idle hours, day", "output per day"]));
   });
 });
 

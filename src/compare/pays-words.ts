@@ -1,0 +1,25 @@
+import type { OptionAnswer } from "./option-answer.js";
+import { perWords } from "./shortfall-words.js";
+
+/** From which demand on a line needs fewer people than tables, in a sentence for each option at tables; "" for the others. */
+export function paysWords({ asked: { name }, pays }: OptionAnswer): string {
+  if (pays === null) return "";
+  const { line, period, first, always, most, outcome } = pays;
+  const head = `Against as many tables as each demand needs (those of ${name}), the line (${line}) `;
+  const doubt = outcome === "proved" ? "" : "; its fewest people are not proved, so it may pay earlier";
+  if (first === null) {
+    return `${head}needs fewer people at no demand up to ${most} units ${perWords(period)}, the highest looked at${doubt}.`;
+  }
+  const at = `${first.units} units ${perWords(period)} (${first.onLine} instead of ${first.atTables})`;
+  if (first.units === most)
+    return `${head}needs fewer people at ${at}, the highest demand looked at${doubt}.`;
+  if (always === null) {
+    return `${head}needs fewer people for the first time at ${at}, but again no fewer at the highest demands, up to ${most}${doubt}.`;
+  }
+  const highest = `${most}, the highest looked at`;
+  if (always === first.units) {
+    return `${head}needs fewer people from ${at} on, at every demand up to ${highest}${doubt}.`;
+  }
+  const since = always === most ? `at ${highest}` : `at every one from ${always} to ${highest}`;
+  return `${head}needs fewer people for the first time at ${at}, after that at some demands only, and ${since}${doubt}.`;
+}

@@ -1,0 +1,11 @@
+import type { OptionAnswer } from "../compare/option-answer.js";
+import { SHIFTS_DIFFER } from "../compare/shift-notes.js";
+
+/** What the file says of an option, what the table cannot show of it, and what is not certain about its figures. */
+export function notesOf({ asked, outcome, balance, findings, isCut }: OptionAnswer): string[] {
+  const open = outcome === "found" && balance !== null ? "the fewest people are not proved" : "";
+  const told = findings
+    .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER)
+    .map(({ message }) => message);
+  return [asked.option?.note ?? "", open, isCut ? "interrupted" : "", ...told].filter((each) => each !== "");
+}
