@@ -178,6 +178,6 @@ function setAside({ given }: Line): string {
 
 function reportOf(answer: BalanceAnswer, context: Context, options: BalanceCommandOptions): string {
   if (options.json) return balanceJson(answer, options.seconds ?? null, options.explain === true);
-  const explained = options.explain ? `${explainText(answer, context)}\n` : "";
-  return explained + balanceText(answer, context);
+  const explained = options.explain ? explainText(answer, context) : "";
+  return `${explained}${explained === "" ? "" : "\n"}${balanceText(answer, context)}`;
 }

@@ -36,7 +36,8 @@ export async function answerFloor(
   const common = { line, pace, takt, search, outcome: found.outcome, rules };
   if (found.plan === null || found.method === null) {
     const reasons = await findReasons(line, pace, found, options);
-    return { ...EMPTY_ANSWER, ...common, ...reasons };
+    const tried = options.explain ? howBalanced(found, options.method) : null;
+    return { ...EMPTY_ANSWER, ...common, ...reasons, tried };
   }
   const blocks =
     found.search === null

@@ -14,7 +14,7 @@ export async function findReasons(
   pace: Pace,
   found: FloorBalance,
   options: BalanceOptions,
-): Promise<Pick<BalanceAnswer, "obstacles" | "findings">> {
+): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings">> {
   const say = (rule: string, message: string, task: Task | null = null) =>
     finding({
       rule,
@@ -24,30 +24,54 @@ export async function findReasons(
       place: task?.place ?? null,
       task: task?.id ?? null,
     });
-  if (found.outcome !== "infeasible") {
-    const message =
-      found.search === null
-        ? `${options.method} runs into a rule of the line; whether another plan keeps them all is open: --method best looks for one`
-        : "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
-    return { obstacles: [], findings: [say("no-plan-found", message)] };
+  // A ranking that runs into a rule proves nothing; where the reasons can be singled out, no other plan keeps them either.
+  const isOneRule = found.search === null;
+  const why =
+    found.outcome === "infeasible" || isOneRule
+      ? await explainInfeasible(line, pace, options.strictLimit)
+      : null;
+  if (why === null && found.outcome !== "infeasible") {
+    const message = isOneRule
+      ? `${options.method} runs into a rule of the line; whether another plan keeps them all is open: --method best looks for one`
+      : "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
+    return { outcome: found.outcome, obstacles: [], findings: [say("no-plan-found", message)] };
   }
-  const why = await explainInfeasible(line, pace, options.strictLimit);
+  const outcome = "infeasible";
   if (why === null) {
     const open =
       "the search ruled out every plan; the reasons could not be singled out in the partial plans allowed";
-    return { obstacles: [], findings: [say("no-plan", `no plan keeps the rules of the line: ${open}`)] };
+    return {
+      outcome,
+      obstacles: [],
+      findings: [say("no-plan", `no plan keeps the rules of the line: ${open}`)],
+    };
   }
-  const machines = why.tasks.flatMap((task) => scarceMachines(line, pace, task));
+  const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
   const obstacles = [...why.reasons, ...machines.map((machine) => machineWords(line, pace, machine))];
   const smallest = why.isSmallest ? "" : " (some of these may not be needed: not all could be tried without)";
   const message = `no plan keeps the rules of the line: ${obstacles.join("; ")}${smallest}`;
   const [first] = why.tasks;
-  return { obstacles, findings: [say("no-plan", message, first === undefined ? null : line.tasks[first]!)] };
+  return {
+    outcome,
+    obstacles,
+    findings: [say("no-plan", message, first === undefined ? null : line.tasks[first]!)],
+  };
 }
 
-/** Machines that one task keeps busy longer than those that exist have time for. */
-function scarceMachines(line: Line, pace: Pace, task: number): BusyMachine[] {
-  return busyMachines(line, pace, { tasks: [task] }).filter(
-    ({ name, needed }) => name !== null && needed > (line.equipment.get(name) ?? needed),
-  );
+/**
+ * Counted machines that the tasks keep busy for longer than those that exist have time for: together, or else each task that needs
+ * more than one.
+ */
+function scarceMachines(line: Line, pace: Pace, tasks: readonly number[]): BusyMachine[] {
+  const isCounted = ({ name }: BusyMachine) => name !== null && line.equipment.has(name);
+  const isShort = ({ name, needed }: BusyMachine) => needed > line.equipment.get(name!)!;
+  const single = tasks.flatMap((task) => busyMachines(line, pace, { tasks: [task] })).filter(isCounted);
+  return busyMachines(line, pace, { tasks })
+    .filter(isCounted)
+    .flatMap((all) => {
+      const own = single.filter(({ name }) => name === all.name);
+      const short = own.filter(isShort);
+      if (short.length > 0) return short;
+      return isShort(all) ? [all] : own.filter(({ needed }) => needed > 1);
+    });
 }

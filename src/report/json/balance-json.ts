@@ -24,6 +24,7 @@ export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, 
 /** What the data of every command with a balance nests of it, in the order of the keys. */
 export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null = null, explain = false) {
   const { line, pace, outcome, bound, measures, balance, offLine, search } = answer;
+  const filled = balance ?? answer.tried;
   return {
     line: line.name,
     outcome,
@@ -43,7 +44,7 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
     findings: answer.findings.map(findingJson),
     level: answer.level && levelJson(answer.level),
     rates: answer.rates?.map(rateJson) ?? null,
-    ...(balance !== null && explain ? { rankings: rankingsJson(answer, balance) } : {}),
+    ...(filled !== null && explain ? { rankings: rankingsJson(answer, filled) } : {}),
     visits: visitsJson(line),
     scrapTests: scrapTestsJson(line, pace.lineCycle),
     ...modelsJson(line, answer.models),

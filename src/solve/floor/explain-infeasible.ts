@@ -3,6 +3,16 @@ import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { fromParts } from "../parts.js";
+import {
+  handWords,
+  lineWithout,
+  modelWords,
+  placesWords,
+  type TimeLimit,
+  timeLimitsOf,
+  withoutLimits,
+} from "./binding-times.js";
+import type { FloorProblem } from "./floor-problem.js";
 import { type LineRequirement, names, requirementsOf } from "./line-rules.js";
 import { mergeTogether } from "./merge-together.js";
 import { runFloorSearch } from "./run-floor-search.js";
@@ -16,6 +26,10 @@ export interface Infeasibility {
   readonly tasks: readonly number[];
   /** Every reason was tried without: without any one of them there is a plan. */
   readonly isSmallest: boolean;
+  /** Tasks whose times are among the reasons. */
+  readonly timed: readonly number[];
+  /** How long machines are busy is among the reasons; which and how many are needed is for the caller to say. */
+  readonly machinesBind: boolean;
 }
 
 /**
@@ -33,13 +47,17 @@ export async function explainInfeasible(
   const crowded = await explainCrowd(line, pace, probe);
   if (crowded !== null) return crowded;
   let [now, isSmallest] = [line, true];
-  const drop = async (changed: Line): Promise<boolean> => {
-    const answer = await probe.hasPlan(changed);
+  let dropped: readonly TimeLimit[] = [];
+  const drop = async (changed: Line, limits = dropped): Promise<boolean> => {
+    const answer = await probe.hasPlan(changed, limits);
     if (answer === null) isSmallest = false;
     if (answer !== false) return false;
-    now = changed;
+    [now, dropped] = [changed, limits];
     return true;
   };
+  const binding: TimeLimit[] = [];
+  for (const limit of timeLimitsOf(line).reverse())
+    if (!(await drop(lineWithout(now, limit), [...dropped, limit]))) binding.unshift(limit);
   const timed: number[] = [];
   for (const task of line.tasks.keys()) {
     if (!(await drop(withoutTime(now, task)))) timed.push(task);
@@ -49,10 +67,10 @@ export async function explainInfeasible(
   const tasks = [...new Set([...kept.flatMap((each) => each.tasks), ...timed])].sort((one, two) => one - two);
   const reasons = [
     ...kept.map((each) => each.words),
-    ...times(line, pace, timed),
+    ...binding.flatMap((limit) => timeWords(now, pace, probe.problem(now), timed, limit)),
     ...(await earliest(line, kept, probe)),
   ];
-  return { reasons, tasks, isSmallest };
+  return { reasons, tasks, timed, isSmallest, machinesBind: binding.includes("machines") };
 }
 
 /** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
@@ -87,17 +105,17 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
         (task) =>
           `${line.tasks[task]!.id} lies between them (${chainThrough(line, all, task)}), so it stands there too`,
       ),
-      `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`,
+      `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${placesWords(mostPlaces(line))}`,
     ],
     tasks: all,
+    timed: all,
     isSmallest,
+    machinesBind: false,
   };
 }
 
-function mostPlaces(line: Line): string {
-  const most = Math.max(line.maxPlaces, ...line.floor.map((each) => each.maxPlaces ?? 1));
-  return most === 1 ? "" : ` at one place (${most} are allowed)`;
-}
+const mostPlaces = (line: Line): number =>
+  Math.max(line.maxPlaces, ...line.floor.map((each) => each.maxPlaces ?? 1));
 
 /** A task with one before it and one after it of the same tasks, as arrows. */
 function chainThrough(line: Line, tasks: readonly number[], task: number): string {
@@ -109,12 +127,16 @@ function chainThrough(line: Line, tasks: readonly number[], task: number): strin
     .join(" -> ");
 }
 
-function times(line: Line, pace: Pace, timed: readonly number[]): string[] {
-  if (timed.length === 0) return [];
-  const show = showTimesIn(line.unit);
-  const sum = timed.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
-  const total = timed.length === 1 ? "" : ` = ${show(totalOf(line, timed))}`;
-  return [`${sum}${total} against ${show(pace.stationLimit)}, the limit of a station${mostPlaces(line)}`];
+function timeWords(
+  line: Line,
+  pace: Pace,
+  problem: FloorProblem,
+  timed: readonly number[],
+  limit: TimeLimit,
+): string[] {
+  if (limit === "machines") return [];
+  if (limit === "hands") return handWords(line, problem, timed);
+  return modelWords(line, pace, problem, timed, limit.model);
 }
 
 const totalOf = (line: Line, tasks: readonly number[]): Ratio =>
@@ -167,17 +189,23 @@ class Probe {
     private readonly strictLimit: boolean,
   ) {}
 
-  private problem(line: Line) {
+  problem(line: Line): FloorProblem {
     const waits = line.waits.filter((wait) => wait.stations > 0);
     const limits = { pace: this.pace, strictLimit: this.strictLimit, slowest: null, free: false };
     return toFloorProblem({ ...line, waits }, limits);
   }
 
-  /** Null where the search ran out before it knew. */
-  async hasPlan(line: Line): Promise<boolean | null> {
+  /** Null where the search ran out before it knew; `left` are limits of time that do not count. */
+  async hasPlan(line: Line, left: readonly TimeLimit[] = []): Promise<boolean | null> {
     const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
     const limits = { ...LIMITS, firstOnly: true } as const;
-    const answer = await runFloorSearch(this.problem(line), any, "people", limits, () => null);
+    const answer = await runFloorSearch(
+      withoutLimits(this.problem(line), left),
+      any,
+      "people",
+      limits,
+      () => null,
+    );
     if (answer.plan !== null) return true;
     return answer.ended === "proved" ? false : null;
   }

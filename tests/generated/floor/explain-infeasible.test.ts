@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
-import { explainInfeasible } from "../../../src/solve/floor/explain-infeasible.js";
+import { explainInfeasible, type Infeasibility } from "../../../src/solve/floor/explain-infeasible.js";
 import { requirementsOf } from "../../../src/solve/floor/line-rules.js";
 import { ZERO } from "../../../src/time/ratio.js";
 import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
@@ -35,21 +35,19 @@ function withoutTime(line: Line, task: number): Line {
   };
 }
 
-/** Tasks whose times are summed up in the reasons. */
-function timedTasks(line: Line, reasons: readonly string[]): number[] {
-  const sums = reasons.filter((each) => /, the limit of a station/u.test(each)).join(" ");
-  return line.tasks.flatMap(({ id }, task) => (new RegExp(`\\b${id} \\(`, "u").test(sums) ? [task] : []));
-}
+const withoutMachines = (line: Line): Line => ({
+  ...line,
+  tasks: line.tasks.map((task) => ({ ...task, machineTime: 0 })),
+});
 
 /** The line with nothing to keep but what the reasons name. */
-function reduceTo(line: Line, reasons: readonly string[]): Line {
-  const kept = timedTasks(line, reasons);
+function reduceTo(line: Line, { reasons, timed: kept, machinesBind }: Infeasibility): Line {
   const freed = requirementsOf(line)
     .filter(({ words }) => !reasons.includes(words))
     .reduce((now, each) => each.without(now), line);
   return [...line.tasks.keys()]
     .filter((task) => !kept.includes(task))
-    .reduce((now, task) => withoutTime(now, task), freed);
+    .reduce((now, task) => withoutTime(now, task), machinesBind ? freed : withoutMachines(freed));
 }
 
 it.each([{ isSided: false }, { isSided: true }])(
@@ -63,16 +61,16 @@ it.each([{ isSided: false }, { isSided: true }])(
         const found = await explainInfeasible(line, pace, strictLimit);
         expect(found === null).toBe(hasPlan(given, line));
         if (found === null) return;
-        const { reasons } = found;
+        const { reasons, timed } = found;
         expect(found.isSmallest).toBe(true);
         // Tasks that crowd a station by their times and groups have their arrows told as a chain.
         if (reasons.some((each) => each.includes(", above "))) return;
         explained++;
-        const reduced = reduceTo(line, reasons);
+        const reduced = reduceTo(line, found);
         expect([reasons, hasPlan(given, reduced)]).toEqual([reasons, false]);
         for (const { words, without } of requirementsOf(line).filter((each) => reasons.includes(each.words)))
           expect([reasons, words, hasPlan(given, without(reduced))]).toEqual([reasons, words, true]);
-        for (const task of timedTasks(line, reasons))
+        for (const task of timed)
           expect([reasons, task, hasPlan(given, withoutTime(reduced, task))]).toEqual([reasons, task, true]);
       }),
       { seed: 111, numRuns: 160 },

@@ -71,7 +71,7 @@ describe("a task held to early stations", () => {
       "t is fixed to S1",
       "a comes before t",
       "b comes before t",
-      "a (20 s) + b (20 s) + t (25 s) = 65 s against 60 s, the limit of a station at one place (3 are allowed)",
+      "a (20 s) + b (20 s) + t (25 s) = 65 s against 60 s, the limit of a station",
       "the earliest station for t is S2",
     ]);
   });

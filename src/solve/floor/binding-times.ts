@@ -1,0 +1,109 @@
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { percent } from "../../time/show-values.js";
+import { fromParts } from "../parts.js";
+import type { FloorProblem, StationKind } from "./floor-problem.js";
+import { modelLoad } from "./to-floor-problem.js";
+
+/** What a time may run into: the hands' limit of a station, the machines that exist, or what one model may ask of a station. */
+export type TimeLimit = "hands" | "machines" | { readonly model: number };
+
+/** The limits of time that a line has; the last ones are the first to be left out of an explanation. */
+export function timeLimitsOf(line: Line): TimeLimit[] {
+  const machines = line.tasks.some(
+    ({ equipment, machineTime }) => machineTime > 0 && equipment.some((name) => line.equipment.has(name)),
+  );
+  const models = line.modelOverload === null ? [] : line.models.map((_, model) => ({ model }));
+  return ["hands", ...(machines ? ["machines" as const] : []), ...models];
+}
+
+/** The line with one limit of time fewer, as far as the line itself says it: of machines that never run. */
+export function lineWithout(line: Line, limit: TimeLimit): Line {
+  if (limit !== "machines") return line;
+  return { ...line, tasks: line.tasks.map((task) => ({ ...task, machineTime: 0 })) };
+}
+
+/** The problem without limits of time that it states itself: those of hands, and those of models. */
+export function withoutLimits(problem: FloorProblem, left: readonly TimeLimit[]): FloorProblem {
+  let changed = problem;
+  for (const limit of left) {
+    if (limit === "machines") continue;
+    if (limit === "hands") changed = { ...changed, kinds: changed.kinds.map((kind) => roomy(problem, kind)) };
+    else {
+      const modelLoads = changed.modelLoads.map((loads, model) =>
+        model === limit.model ? loads.map(() => 0) : loads,
+      );
+      changed = { ...changed, modelLoads };
+    }
+  }
+  return changed;
+}
+
+function roomy({ loads }: FloorProblem, kind: StationKind): StationKind {
+  const all = loads.reduce((sum, load) => sum + load, 1);
+  return { ...kind, limits: kind.limits.map(() => all), alone: kind.alone.map(() => all) };
+}
+
+/** The hand times of tasks beside the most that a station they may stand at takes; empty without tasks. */
+export function handWords(line: Line, problem: FloorProblem, tasks: readonly number[]): string[] {
+  if (tasks.length === 0) return [];
+  const show = showTimesIn(line.unit);
+  const kinds = kindsFor(problem, tasks);
+  const most = (values: readonly number[]) => Math.max(...values);
+  const isAlone = tasks.length === 1;
+  const shared = most(kinds.map(({ limits }) => limits[0]!));
+  const alone = most(kinds.map(({ alone: own }) => own[0]!));
+  const words = isAlone && alone > shared ? "the working time of a station" : "the limit of a station";
+  const limit = fromParts(line, isAlone ? alone : shared);
+  const places = most(kinds.map(({ limits }) => limits.length));
+  const loads = tasks.map((task) => line.tasks[task]!.load);
+  return [`${sumWords(line, tasks, loads, show)} against ${show(limit)}, ${words}${placesWords(places)}`];
+}
+
+/** The times of one model beside the most that it may ask of a station. */
+export function modelWords(
+  line: Line,
+  pace: Pace,
+  problem: FloorProblem,
+  tasks: readonly number[],
+  model: number,
+): string[] {
+  const own = tasks.filter((task) => compare(modelLoad(line, task, model), ZERO) > 0);
+  if (own.length === 0) return [];
+  const show = showTimesIn(line.unit);
+  const overload = line.modelOverload!;
+  const more = compare(overload, ZERO) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;
+  const limit = multiply(pace.workingTime, add(ONE, overload));
+  const places = Math.max(...kindsFor(problem, own).map(({ limits }) => limits.length));
+  const loads = own.map((task) => modelLoad(line, task, model));
+  const sum = sumWords(line, own, loads, show);
+  return [
+    `${line.models[model]!.id} alone: ${sum} against ${show(limit)}, the working time of a station${more}${placesWords(places)}`,
+  ];
+}
+
+/** Says that more places are allowed than the limit before it is for. */
+export function placesWords(most: number): string {
+  return most === 1 ? "" : ` at one place (${most} are allowed)`;
+}
+
+function sumWords(line: Line, tasks: readonly number[], loads: readonly Ratio[], show: ShowTime): string {
+  const sum = tasks.map((task, at) => `${line.tasks[task]!.id} (${show(loads[at]!)})`).join(" + ");
+  return tasks.length === 1 ? sum : `${sum} = ${show(loads.reduce(add, ratio(0)))}`;
+}
+
+/** The kinds of stations at which any of the tasks may stand; all where none of them may stand anywhere. */
+function kindsFor(problem: FloorProblem, tasks: readonly number[]): readonly StationKind[] {
+  const { members, kinds, allowed, first, last } = problem;
+  const blocks = [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
+  const found = kinds.filter((_, at) =>
+    blocks.some((block) => {
+      const isBehind = at === kinds.length - 1;
+      const isInWindow = isBehind ? last[block]! >= at : first[block]! <= at && at <= last[block]!;
+      return isInWindow && allowed[block]![at]!;
+    }),
+  );
+  return found.length === 0 ? kinds : found;
+}
