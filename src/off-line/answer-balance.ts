@@ -2,8 +2,8 @@ import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import { type BalanceOptions, balance } from "../solve/balance.js";
-import { explainBound, explainGap } from "../solve/explain-bound.js";
-import { explainLimitBound } from "../solve/explain-limit.js";
+import { boundSteps, explainBound, explainGap } from "../solve/explain-bound.js";
+import { explainLimitBound, limitBoundSteps } from "../solve/explain-limit.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import type { LevelAnswer } from "../solve/level/level-stations.js";
 import { fromParts } from "../solve/parts.js";
@@ -40,6 +40,7 @@ function levelOf(line: Line, pace: Pace, level: LevelAnswer): AnswerLevel {
     outcome: level.outcome,
     cycleOfPlan: add(fromParts(line, level.slowestBound), ratio(pace.handling)),
     reason,
+    steps: limitBoundSteps(line, level.certificate),
     smoothness,
     nodes,
     ended,
@@ -99,6 +100,7 @@ export async function answerBalance(
       cycleOfPlan: null,
       kind,
       reason: explainBound(line, found.bound, limit),
+      steps: boundSteps(line, found.bound),
     },
     level: found.level === null ? null : levelOf(line, pace, found.level),
     gap: explainGap(line, minimum, found.bound, limit, found.proved),

@@ -49,6 +49,8 @@ export interface AnswerBound {
   readonly cycleOfPlan: Ratio | null;
   readonly kind: string;
   readonly reason: string;
+  /** Sentences that show the sums of the reason one by one; absent where it says all. */
+  readonly steps?: readonly string[];
 }
 
 /** What was proved about the slowest station at that number of stations, and about the evenness of the others. */
@@ -57,6 +59,8 @@ export interface AnswerLevel {
   /** No plan with as many stations has a shorter cycle, in microseconds. */
   readonly cycleOfPlan: Ratio;
   readonly reason: string;
+  /** Sentences that show the sums of the reason one by one; absent where it says all. */
+  readonly steps?: readonly string[];
   readonly smoothness: "proved" | "found";
   /** Partial plans looked at, beside those for the number of stations. */
   readonly nodes: number;
@@ -72,8 +76,6 @@ export interface BalanceAnswer {
   readonly outcome: Outcome;
   /** How the plan came about; null when there is none, and where the number of stations was given. */
   readonly balance: HowBalanced | null;
-  /** How stations were filled though no plan came of it; null where there is a plan, and unless `explain` was asked for. */
-  readonly tried: HowBalanced | null;
   /** The verified plan; null when none exists. */
   readonly plan: Plan | null;
   readonly stations: readonly StationMeasures[];
@@ -104,7 +106,6 @@ export interface BalanceAnswer {
 /** What an answer without a plan does not have. */
 export const EMPTY_ANSWER = {
   balance: null,
-  tried: null,
   plan: null,
   stations: [],
   measures: null,

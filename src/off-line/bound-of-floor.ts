@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { stationLimit } from "../plan/station-figures.js";
-import { explainBound, inPlans } from "../solve/explain-bound.js";
+import { boundSteps, explainBound, inPlans } from "../solve/explain-bound.js";
 import type { FloorBalance } from "../solve/floor/balance-floor.js";
 import { partsOf } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
@@ -19,7 +19,7 @@ export function boundOf(line: Line, pace: Pace, found: FloorBalance): AnswerBoun
   }
   if (found.plain !== null && found.plain.stations === people) {
     const reason = `${explainBound(line, found.plain, limitInParts(line, found))}; the rules of the line can only add to that`;
-    return { ...common, kind: found.plain.kind, reason };
+    return { ...common, kind: found.plain.kind, reason, steps: boundSteps(line, found.plain) };
   }
   const work = workOf(line);
   const share = divide(work, found.perPerson);

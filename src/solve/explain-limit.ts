@@ -1,7 +1,7 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { divide, ratio } from "../time/ratio.js";
-import { explainBound, inPlans } from "./explain-bound.js";
+import { boundSteps, explainBound, inPlans } from "./explain-bound.js";
 import { showPartsOf } from "./parts.js";
 import type { LeastLimitBound } from "./search/least-limit.js";
 
@@ -28,4 +28,9 @@ export function explainLimitBound(line: Line, bound: LeastLimitBound): string {
     case "search":
       return `every way to keep ${stations} at ${shorter(bound.shorter)} was ruled out, ${inPlans(bound.nodes)}`;
   }
+}
+
+/** How the reason is counted, where it rests on sums of its own. */
+export function limitBoundSteps(line: Line, bound: LeastLimitBound): string[] {
+  return bound.kind === "stations" ? boundSteps(line, bound.bound) : [];
 }

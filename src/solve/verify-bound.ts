@@ -6,13 +6,13 @@ import type {
   WorkContentBound,
 } from "./bounds/bound.js";
 import type { StationProblem } from "./problem.js";
+import { verifyChain } from "./verify-chain.js";
 
 /**
  * Checks the arithmetic of a bound's certificate against the problem, in whole-number arithmetic of its own: every task named
  * is what it is said to be, every sum is right, and they give the number of stations. Returns what is wrong, in words.
  *
- * The counts of a chain and of a search are not arithmetic that can be done again here; the tests hold them against brute
- * force.
+ * What a search ruled out is not arithmetic that can be done again here; the tests hold it against brute force.
  */
 export function verifyBound(problem: StationProblem, bound: Bound): string[] {
   const facts = new Facts(problem);
@@ -26,7 +26,10 @@ export function verifyBound(problem: StationProblem, bound: Bound): string[] {
     case "bin-packing":
       return facts.binPacking(bound);
     case "chain":
-      return facts.stations(bound, BigInt(bound.stationsBefore + 1 + bound.stationsAfter));
+      return [
+        ...facts.stations(bound, BigInt(bound.tasks.length + bound.stationsBefore + bound.stationsAfter)),
+        ...verifyChain(problem, bound, verifyBound),
+      ];
     case "search":
       return bound.stations >= 1 ? [] : ["a search proves at least one station"];
   }

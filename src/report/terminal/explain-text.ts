@@ -6,6 +6,7 @@ import { stationIds } from "../../plan/station-numbers.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
 import { loadsInParts, showPartsOf } from "../../solve/parts.js";
 import type { ShowTime } from "../../time/show-in-unit.js";
+import { proofStepsText } from "./proof-steps-text.js";
 import { ruledTasksText } from "./ruled-tasks-text.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -14,8 +15,7 @@ import { wrapText } from "./wrap-text.js";
 
 /** What a rule did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
 export function explainText(answer: BalanceAnswer, look: Look): string {
-  const { line } = answer;
-  const balance = answer.balance ?? answer.tried;
+  const { balance, line } = answer;
   if (balance === null) return "";
   const names = new Names(answer);
   const ends = paragraph(
@@ -28,7 +28,9 @@ export function explainText(answer: BalanceAnswer, look: Look): string {
   const exact =
     balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance, answer), look), look)];
   const title = wrapText(`${visibleText(line.name)}: how the stations were filled`, look.width);
-  return [`${title.join("\n")}\n`, tasks, ...rules, ...runs, ...exact].join("\n");
+  return [`${title.join("\n")}\n`, tasks, ...rules, ...runs, ...exact, ...proofStepsText(answer, look)].join(
+    "\n",
+  );
 }
 
 class Names {
@@ -62,25 +64,13 @@ class Names {
     return this.answer.rules === null ? "too long" : "not possible here";
   }
 
-  /** How a ranking that runs into a rule ends: the tasks that found no station, or what else no station keeps. */
-  unplaced(steps: readonly FillingStep[]): string {
-    const placed = new Set(steps.flatMap((step) => (step.step === "place" ? this.blockOf(step.task) : [])));
-    const left = [...this.loads.keys()].filter((task) => !placed.has(task));
-    if (left.length === 0) return "Ends here without a plan: the people listed cannot staff these stations.";
-    return `Ends here without a plan; not placed: ${this.list(left)}.`;
-  }
-
   timed(tasks: readonly number[]): string {
     return tasks.map((task) => this.timedBlock(task)).join(", ");
   }
 
-  private blockOf(task: number): readonly number[] {
-    return this.answer.rules?.blocks.find((tasks) => tasks.includes(task)) ?? [task];
-  }
-
   /** A task with its time; with it those that must share its station. */
   private timedBlock(task: number): string {
-    const block = this.blockOf(task);
+    const block = this.answer.rules?.blocks.find((tasks) => tasks.includes(task)) ?? [task];
     const total = block.reduce((sum, each) => sum + this.loads[each]!, 0);
     return `${block.map((each) => this.of(each)).join(" + ")} (${this.show(total)})`;
   }
@@ -136,15 +126,8 @@ function ruleText(
     look,
   );
   const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
-  if (run.stations === null) {
-    const end = paragraph(names.unplaced(run.steps), look);
-    return headed(
-      `by ${run.rule.name}: runs into a rule of the line`,
-      `${about}${ranking}\n${steps}${end}`,
-      look,
-    );
-  }
-  const got = countOf(run.stations.length, "station");
+  const got =
+    run.stations === null ? "runs into a rule of the line" : countOf(run.stations.length, "station");
   return headed(`by ${run.rule.name}: ${got}`, `${about}${ranking}\n${steps}`, look);
 }
 
@@ -165,10 +148,9 @@ function stepWords(step: FillingStep, names: Names): string {
 
 function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string {
   if (search === null || search.nodes === 0) {
-    if (bound === null) return "No search was needed to see that there is no plan.";
-    if (bound.people != null)
+    if (bound?.people != null)
       return "No search was needed: the rules reach the least people and stations that are proved.";
-    return `No search was needed: the rules reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
+    return `No search was needed: the rules reach the bound of ${bound?.stations} stations.`;
   }
   return `${search.nodes} partial plans were looked at; ended: ${search.ended}.`;
 }

@@ -47,7 +47,33 @@ export interface BinPackingBound extends Certificate<"bin-packing"> {
 export interface ChainBound extends Certificate<"chain"> {
   readonly stationsBefore: number;
   readonly stationsAfter: number;
+  /** What a station can be filled to: the limit without the rest that no sum of task times fills. */
+  readonly limit: number;
+  /** How the stations on either side are counted; each step follows those that it rests on, that of the task is the last. */
+  readonly before: readonly ChainStep[];
+  readonly after: readonly ChainStep[];
 }
+
+/**
+ * How much must lie on one side of a task, between it and the end of the line on that side: work, in the units of the limit, whole
+ * stations counted as full. Nothing is said of tasks without a step. By the work of some tasks on that side and what lies beyond
+ * every one of them (`beyond`), rounded up to whole stations where the station begun has no room for the task itself; or by the
+ * stations that the task and all tasks on that side need.
+ */
+export type ChainStep =
+  | {
+      readonly by: "work";
+      readonly task: number;
+      readonly lies: number;
+      readonly tasks: readonly number[];
+      readonly beyond: number;
+    }
+  | {
+      readonly by: "packing";
+      readonly task: number;
+      readonly lies: number;
+      readonly packing: BinPackingBound;
+    };
 
 /** Every way to do with fewer stations was ruled out, in so many partial plans; names no task. */
 export interface SearchBound extends Certificate<"search"> {

@@ -1,25 +1,51 @@
 import type { StationProblem } from "../problem.js";
-import { layOut, turnRound } from "../search/instance.js";
+import { commonDivisor } from "../search/exact-sums.js";
+import { type Instance, layOut, turnRound } from "../search/instance.js";
 import type { ChainBound } from "./certificate.js";
-import { stationsAfterEach } from "./tails.js";
+import { chainSteps } from "./chain-steps.js";
+import { tailsAfterEach } from "./tails.js";
 
 /** For the most tightly placed task: stations before its own, its own, and stations after it (Johnson 1988). */
 export function chainBound(problem: StationProblem): ChainBound {
-  const after = byOriginalNumber(problem);
-  const before = byOriginalNumber(turnRound(problem));
-  let best: ChainBound = { kind: "chain", stations: 0, tasks: [], stationsBefore: 0, stationsAfter: 0 };
+  const after = new Side(problem);
+  const before = new Side(turnRound(problem));
+  let [tightest, most] = [-1, 0];
   for (let task = 0; task < problem.times.length; task++) {
-    const [stationsBefore, stationsAfter] = [before[task]!, after[task]!];
-    const stations = stationsBefore + 1 + stationsAfter;
-    if (stations > best.stations)
-      best = { kind: "chain", stations, tasks: [task], stationsBefore, stationsAfter };
+    const stations = before.stationsBehind(task) + 1 + after.stationsBehind(task);
+    if (stations > most) [tightest, most] = [task, stations];
   }
-  return best;
+  const limit = after.instance.limit * commonDivisor(problem.times);
+  const common = { kind: "chain", stations: most, limit } as const;
+  if (tightest < 0)
+    return { ...common, tasks: [], stationsBefore: 0, stationsAfter: 0, before: [], after: [] };
+  return {
+    ...common,
+    tasks: [tightest],
+    stationsBefore: before.stationsBehind(tightest),
+    stationsAfter: after.stationsBehind(tightest),
+    before: before.stepsFor(tightest),
+    after: after.stepsFor(tightest),
+  };
 }
 
-function byOriginalNumber(problem: StationProblem): Int32Array {
-  const instance = layOut(problem);
-  const stations = new Int32Array(instance.size);
-  for (const [at, least] of stationsAfterEach(instance).entries()) stations[instance.original[at]!] = least;
-  return stations;
+/** One way along the line, with tasks by their numbers in the problem. */
+class Side {
+  readonly instance: Instance;
+  private readonly behind: ReturnType<typeof tailsAfterEach>;
+  private readonly places: Int32Array;
+
+  constructor(private readonly problem: StationProblem) {
+    this.instance = layOut(problem);
+    this.behind = tailsAfterEach(this.instance);
+    this.places = new Int32Array(this.instance.size);
+    for (const [at, task] of this.instance.original.entries()) this.places[task] = at;
+  }
+
+  stationsBehind(task: number): number {
+    return this.behind.stations[this.places[task]!]!;
+  }
+
+  stepsFor(task: number) {
+    return chainSteps(this.problem, this.instance, this.behind.tails, this.places[task]!);
+  }
 }

@@ -12,6 +12,14 @@ import { ceilingDivision } from "./whole-numbers.js";
  * the task's own.
  */
 export function stationsAfterEach(instance: Instance): Int32Array {
+  return tailsAfterEach(instance).stations;
+}
+
+/** The stations after each task, and the tail that each puts behind tasks before it, in the units of the limit. */
+export function tailsAfterEach(instance: Instance): {
+  readonly stations: Int32Array;
+  readonly tails: Float64Array;
+} {
   const { size, limit, times } = instance;
   const stations = new Int32Array(size);
   const tails = new Float64Array(size);
@@ -25,7 +33,7 @@ export function stationsAfterEach(instance: Instance): Int32Array {
     const place = longestTailFirst.findIndex((other) => tails[other]! < tails[task]!);
     longestTailFirst.splice(place < 0 ? longestTailFirst.length : place, 0, task);
   }
-  return stations;
+  return { stations, tails };
 }
 
 /** Longest, over the followers with the longest tails, of their work plus the shortest tail among them. */
@@ -45,7 +53,8 @@ function oneMachineTail(
   return tail;
 }
 
-function wholeStations(tail: number, time: number, limit: number): number {
+/** A tail without the rest of a begun station in which the task itself has no room. */
+export function wholeStations(tail: number, time: number, limit: number): number {
   const begun = tail % limit;
   return begun > 0 && begun + time > limit ? tail - begun + limit : tail;
 }

@@ -75,6 +75,12 @@ describe("bounds before any search", () => {
       tasks: [0],
       stationsBefore: 0,
       stationsAfter: 2,
+      limit: 6,
+      before: [],
+      after: [
+        { by: "work", task: 1, lies: 6, tasks: [2], beyond: 0 },
+        { by: "work", task: 0, lies: 12, tasks: [1], beyond: 6 },
+      ],
     });
   });
 

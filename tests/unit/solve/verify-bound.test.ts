@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { type Bound, staticBounds } from "../../../src/solve/bounds/bound.js";
 import type { StationProblem } from "../../../src/solve/problem.js";
 import { verifyBound } from "../../../src/solve/verify-bound.js";
+import { smallLines } from "../../generated/search/small-lines.js";
 
 const problem: StationProblem = {
   times: [68, 68, 34, 50, 50, 20],
@@ -48,12 +49,77 @@ describe("the check of certificates", () => {
     ],
     ["wrong sixths", { ...boundOf("thirds"), sixths: 99 } as Bound, "sixths: 99 said, 21 right"],
     ["too little room", { ...boundOf("bin-packing"), room: -1 } as Bound, "room: -1 said, "],
-    [
-      "a chain that does not add up",
-      { kind: "chain", stations: 5, tasks: [0], stationsBefore: 1, stationsAfter: 2 },
-      "stations: 5 said, 4 right",
-    ],
   ])("finds %s", (_, bound, fault) => {
     expect(verifyBound(problem, bound).join("\n")).toContain(fault);
+  });
+});
+
+/** 40 -> 70 -> 50 -> 60 with a limit of 100: 70 has no room for 40 beside it, nor 60 for 50. */
+const row: StationProblem = { times: [40, 70, 50, 60], limit: 100, before: [[], [0], [1], [2]] };
+
+function chainOf(line: StationProblem): Bound & { kind: "chain" } {
+  return staticBounds(line).find((each) => each.kind === "chain") as Bound & { kind: "chain" };
+}
+
+describe("the check of a chain", () => {
+  it("counts every chain of a generated line with arrows again", () => {
+    fc.assert(
+      fc.property(smallLines(12), (line) => {
+        expect(verifyBound(line, chainOf(line))).toEqual([]);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it("takes 40, 70, 50 and 60 s in a row for four stations of 100 s, from the first of them on", () => {
+    // Behind 50: 60, and 50 has no room beside it: 100. Behind 70: 50 + 100, and 70 has none beside 50: 200. Behind 40: 70 + 200.
+    expect(chainOf(row)).toMatchObject({
+      stations: 4,
+      tasks: [0],
+      stationsBefore: 0,
+      stationsAfter: 3,
+      limit: 100,
+    });
+    expect(chainOf(row).after).toEqual([
+      { by: "work", task: 2, lies: 100, tasks: [3], beyond: 0 },
+      { by: "work", task: 1, lies: 200, tasks: [2], beyond: 100 },
+      { by: "work", task: 0, lies: 300, tasks: [1], beyond: 200 },
+    ]);
+  });
+
+  it.each<[string, (bound: Bound & { kind: "chain" }) => Bound, string]>([
+    ["a station too many", (bound) => ({ ...bound, stations: 5 }), "stations: 5 said, 4 right"],
+    [
+      "stations that the steps do not give",
+      (bound) => ({ ...bound, stations: 5, stationsAfter: 4 }),
+      "3 stations lie after 0",
+    ],
+    [
+      "a wrong sum",
+      (bound) => ({ ...bound, after: [{ ...bound.after[0]!, lies: 160 }] }),
+      "after 2: 100 lies there",
+    ],
+    [
+      "a task on the other side",
+      (bound) => ({ ...bound, after: [{ by: "work", task: 2, lies: 100, tasks: [1], beyond: 0 }] }),
+      "1 does not lie on that side",
+    ],
+    [
+      "a step that rests on nothing",
+      (bound) => ({ ...bound, after: [{ by: "work", task: 1, lies: 200, tasks: [2], beyond: 100 }] }),
+      "less than 100 lies beyond 2",
+    ],
+    [
+      "a task counted twice",
+      (bound) => ({ ...bound, after: [{ by: "work", task: 2, lies: 200, tasks: [3, 3], beyond: 0 }] }),
+      "a task is counted twice",
+    ],
+    [
+      "a limit that is too short",
+      (bound) => ({ ...bound, limit: 90 }),
+      "a station of the chain can be filled to 100",
+    ],
+  ])("finds %s", (_, spoil, fault) => {
+    expect(verifyBound(row, spoil(chainOf(row))).join("\n")).toContain(fault);
   });
 });
