@@ -76,6 +76,8 @@ export interface BalanceAnswer {
   readonly outcome: Outcome;
   /** How the plan came about; null when there is none, and where the number of stations was given. */
   readonly balance: HowBalanced | null;
+  /** How stations were filled though no plan came of it; null where there is a plan, and unless `explain` was asked for. */
+  readonly tried: HowBalanced | null;
   /** The verified plan; null when none exists. */
   readonly plan: Plan | null;
   readonly stations: readonly StationMeasures[];
@@ -106,6 +108,7 @@ export interface BalanceAnswer {
 /** What an answer without a plan does not have. */
 export const EMPTY_ANSWER = {
   balance: null,
+  tried: null,
   plan: null,
   stations: [],
   measures: null,

@@ -15,7 +15,8 @@ import { wrapText } from "./wrap-text.js";
 
 /** What a rule did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
 export function explainText(answer: BalanceAnswer, look: Look): string {
-  const { balance, line } = answer;
+  const { line } = answer;
+  const balance = answer.balance ?? answer.tried;
   if (balance === null) return "";
   const names = new Names(answer);
   const ends = paragraph(
@@ -64,13 +65,25 @@ class Names {
     return this.answer.rules === null ? "too long" : "not possible here";
   }
 
+  /** How a ranking that runs into a rule ends: the tasks that found no station, or what else no station keeps. */
+  unplaced(steps: readonly FillingStep[]): string {
+    const placed = new Set(steps.flatMap((step) => (step.step === "place" ? this.blockOf(step.task) : [])));
+    const left = [...this.loads.keys()].filter((task) => !placed.has(task));
+    if (left.length === 0) return "Ends here without a plan: the people listed cannot staff these stations.";
+    return `Ends here without a plan; not placed: ${this.list(left)}.`;
+  }
+
   timed(tasks: readonly number[]): string {
     return tasks.map((task) => this.timedBlock(task)).join(", ");
   }
 
+  private blockOf(task: number): readonly number[] {
+    return this.answer.rules?.blocks.find((tasks) => tasks.includes(task)) ?? [task];
+  }
+
   /** A task with its time; with it those that must share its station. */
   private timedBlock(task: number): string {
-    const block = this.answer.rules?.blocks.find((tasks) => tasks.includes(task)) ?? [task];
+    const block = this.blockOf(task);
     const total = block.reduce((sum, each) => sum + this.loads[each]!, 0);
     return `${block.map((each) => this.of(each)).join(" + ")} (${this.show(total)})`;
   }
@@ -126,8 +139,15 @@ function ruleText(
     look,
   );
   const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
-  const got =
-    run.stations === null ? "runs into a rule of the line" : countOf(run.stations.length, "station");
+  if (run.stations === null) {
+    const end = paragraph(names.unplaced(run.steps), look);
+    return headed(
+      `by ${run.rule.name}: runs into a rule of the line`,
+      `${about}${ranking}\n${steps}${end}`,
+      look,
+    );
+  }
+  const got = countOf(run.stations.length, "station");
   return headed(`by ${run.rule.name}: ${got}`, `${about}${ranking}\n${steps}`, look);
 }
 
@@ -148,9 +168,10 @@ function stepWords(step: FillingStep, names: Names): string {
 
 function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string {
   if (search === null || search.nodes === 0) {
-    if (bound?.people != null)
+    if (bound === null) return "No search was needed to see that there is no plan.";
+    if (bound.people != null)
       return "No search was needed: the rules reach the least people and stations that are proved.";
-    return `No search was needed: the rules reach the bound of ${bound?.stations} stations.`;
+    return `No search was needed: the rules reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
   }
   return `${search.nodes} partial plans were looked at; ended: ${search.ended}.`;
 }
