@@ -2,6 +2,7 @@ import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, withoutPlanTo } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
+import { outputPerShiftAt } from "../plan/plan-figures.js";
 import type { BalanceOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
 import { fixFloor, type NoFixedStations } from "../solve/floor/fix-floor.js";
@@ -14,6 +15,7 @@ import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
 import { answerModels } from "./answer-models.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
+import { findPaceNeeds } from "./find-pace-needs.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { paceOfPlan, rateStations } from "./rate-stations.js";
 
@@ -31,8 +33,6 @@ export async function answerStations(
 ): Promise<BalanceAnswer> {
   const line = withoutPlanTo(asked);
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
-  const unable = whyUnable(line);
-  if (unable !== null) return noAnswer(line, takt, options, "stopped", unable);
   const fixed = await fix(line, count, nodes, options.checkpoint);
   if (fixed.plan === null) {
     const stations = `${countOf(count, "station")} or fewer, one place each, keeps the rules of the line`;
@@ -56,7 +56,10 @@ export async function answerStations(
     outcome: fixed.proved ? "proved" : "found",
     plan: fixed.plan,
     stations: measureStations(line, pace, fixed.plan),
-    measures: measurePlan(line, pace, fixed.plan),
+    measures: {
+      ...measurePlan(line, pace, fixed.plan),
+      outputPerShift: outputPerShiftAt(line, pace.lineCycle),
+    },
     bound: {
       stations: null,
       cycleOfPlan: add(fixed.slowestBound, ratio(line.handling)),
@@ -66,7 +69,11 @@ export async function answerStations(
     },
     rates: await rateNeighbours(line, fixed, options),
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
-    findings: [...findSlowness(line, fixed, takt), ...findShopNotes(line, pace, fixed.plan, models)],
+    findings: [
+      ...findSlowness(line, fixed, takt),
+      ...findPaceNeeds(line, pace, fixed.plan),
+      ...findShopNotes(line, pace, fixed.plan, models),
+    ],
     models,
   };
 }
@@ -80,16 +87,6 @@ const fix = (
   hasFloorRules(line)
     ? fixFloor(line, count, nodes, checkpoint)
     : fixStations(line, count, nodes, checkpoint);
-
-/** Rules that limit a station by more than its own time: the shortest cycle under them is not searched yet. */
-function whyUnable(line: Line): string | null {
-  const what = "the shortest cycle of a fixed number of stations is not worked out yet for a line with";
-  if (line.modelOverload !== null) return `${what} \`model-overload\``;
-  const machine = line.tasks.find(
-    ({ machineTime, equipment }) => machineTime > 0 && equipment.some((name) => line.equipment.has(name)),
-  );
-  return machine === undefined ? null : `${what} machine time at counted equipment (${machine.id})`;
-}
 
 function noAnswer(
   line: Line,

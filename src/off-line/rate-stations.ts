@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { cycleOfPlan, outputPerShift, peopleOf, unitsPerHour } from "../plan/plan-figures.js";
+import { outputPerShiftAt, peopleOf, unitsPerHourAt } from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
 import type { Pace } from "../time/pace.js";
@@ -9,6 +9,7 @@ import { add, divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js"
 export interface StationsRate {
   readonly stations: number;
   readonly operators: number;
+  /** The cycle at which the plan is worked: that of its slowest station, or a longer one that models or machines need. */
   readonly cycleOfPlan: Ratio;
   /** No plan with so many stations has a shorter cycle. */
   readonly cycleBound: Ratio;
@@ -21,7 +22,7 @@ export interface StationsRate {
   readonly outputPerShift: number | null;
 }
 
-/** The pace that a plan sets itself: its slowest station is the line cycle, with no reserve. */
+/** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
 export function paceOfPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
   const lineCycle = add(fixed.slowest, ratio(handling));
   const workingTime = subtract(lineCycle, ratio(handling));
@@ -35,15 +36,15 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
-  const perHour = unitsPerHour(line, pace, plan);
+  const perHour = unitsPerHourAt(line, pace.lineCycle);
   return {
     stations: plan.stations.length,
     operators,
-    cycleOfPlan: cycleOfPlan(line, pace, plan),
+    cycleOfPlan: pace.lineCycle,
     cycleBound: add(fixed.slowestBound, ratio(line.handling)),
     outcome: fixed.proved ? "proved" : "found",
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
-    outputPerShift: outputPerShift(line, pace, plan),
+    outputPerShift: outputPerShiftAt(line, pace.lineCycle),
   };
 }

@@ -106,16 +106,24 @@ export function idlePerShift(line: Line, pace: Pace, plan: Plan): Ratio | null {
 
 /** Good units per hour of available time: 1 h x uptime x yield / cycle of the plan; null for a plan without work. */
 export function unitsPerHour(line: Line, pace: Pace, plan: Plan): Ratio | null {
-  const slowest = cycleOfPlan(line, pace, plan);
-  if (compare(slowest, ZERO) <= 0) return null;
-  return divide(multiply(multiply(ratio(MICROS_IN.h), line.uptime), line.yield), slowest);
+  return unitsPerHourAt(line, cycleOfPlan(line, pace, plan));
+}
+
+/** The same at a given line cycle, in microseconds. */
+export function unitsPerHourAt(line: Line, lineCycle: Ratio): Ratio | null {
+  if (compare(lineCycle, ZERO) <= 0) return null;
+  return divide(multiply(multiply(ratio(MICROS_IN.h), line.uptime), line.yield), lineCycle);
 }
 
 /** Whole good units of a shift: floor(available time x uptime x yield / cycle of the plan). */
 export function outputPerShift(line: Line, pace: Pace, plan: Plan): number | null {
+  return outputPerShiftAt(line, cycleOfPlan(line, pace, plan));
+}
+
+/** The same at a given line cycle, in microseconds. */
+export function outputPerShiftAt(line: Line, lineCycle: Ratio): number | null {
   const available = shiftTime(line);
-  const slowest = cycleOfPlan(line, pace, plan);
-  if (available === null || compare(slowest, ZERO) <= 0) return null;
+  if (available === null || compare(lineCycle, ZERO) <= 0) return null;
   const running = multiply(multiply(ratio(available), line.uptime), line.yield);
-  return Number(floor(divide(running, slowest)));
+  return Number(floor(divide(running, lineCycle)));
 }

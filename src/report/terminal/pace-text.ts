@@ -2,21 +2,23 @@ import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
-import { labelled } from "./sections.js";
+import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
 /** Takt, line cycle, working time and station limit, each with its sum. */
-export function paceText({ line, pace, takt, rates }: BalanceAnswer, look: Look): string {
+export function paceText({ line, pace, takt, rates, findings }: BalanceAnswer, look: Look): string {
   const show = showTimesIn(line.unit);
   if (rates !== null) {
-    const set = `set by the slowest station, with ${show(pace.handling)} handling`;
+    const need = findings.find(({ rule }) => rule in WHO_NEEDS);
+    const who = need === undefined ? "the slowest station" : WHO_NEEDS[need.rule]!;
+    const set = `set by ${who}, with ${show(pace.handling)} handling`;
     const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
     if (takt !== null) {
       const limit = `a station time; ${percent(takt.pace.planTo)} plan-to, not asked of this plan`;
       rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
       rows.push(["and would load", show(takt.pace.stationLimit), limit]);
     }
-    return labelled(rows, look);
+    return `${labelled(rows, look)}${need === undefined ? "" : paragraph(`${upper(need.message)}.`, look)}`;
   }
   if (takt === null) {
     const what = "given as the line cycle; also the station limit (no handling, plan-to 100 %)";
@@ -32,6 +34,14 @@ export function paceText({ line, pace, takt, rates }: BalanceAnswer, look: Look)
     look,
   );
 }
+
+/** Who may need a longer cycle than the stations, by the rule of the finding that says why. */
+const WHO_NEEDS: Readonly<Record<string, string>> = {
+  "pace-of-models": "the models",
+  "pace-of-machines": "the machines",
+};
+
+const upper = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 
 /** Available time / good units, with the time in seconds beside its long form. */
 export function taktTerms({ availablePerPeriod, terms }: TaktSum): string {

@@ -67,17 +67,23 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
     ...shares,
     ["smoothness", smoothness, "root of the summed squared gaps to the cycle of the plan"],
     ["idle", show(measures.idlePerUnit), "per unit, all stations, against the working time"],
-    ...perShift(measures),
+    ...perShift(answer, measures),
   ];
 }
 
-function perShift({ idlePerShift, outputPerShift }: PlanMeasures): [string, string, string][] {
+function perShift(
+  { pace, rates }: BalanceAnswer,
+  { cycleOfPlan, idlePerShift, outputPerShift }: PlanMeasures,
+): [string, string, string][] {
+  // A plan that sets its own pace may be worked more slowly than its stations could, for what models or machines need.
+  const isSlower = rates !== null && compare(cycleOfPlan, pace.lineCycle) < 0;
+  const cycle = isSlower ? "the line cycle" : "the cycle of the plan";
   const idle: [string, string, string][] =
     idlePerShift === null ? [] : [["", longTime(wholeMinutes(idlePerShift)), "per shift"]];
   const output: [string, string, string][] =
     outputPerShift === null
       ? []
-      : [["output", String(outputPerShift), "good units a shift at the cycle of the plan, rounded down"]];
+      : [["output", String(outputPerShift), `good units a shift at ${cycle}, rounded down`]];
   return [...idle, ...output];
 }
 

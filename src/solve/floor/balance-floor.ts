@@ -19,9 +19,10 @@ import { arrangeFloor } from "./arrange-floor.js";
 import { fillFloor } from "./fill-floor.js";
 import type { FloorPlan, FloorProblem } from "./floor-problem.js";
 import { type Cost, costOf, isCheaper } from "./floor-search.js";
-import { type LevelAim, type LevelFloor, levelFloor } from "./level-floor.js";
+import { type LevelFloor, levelFloor } from "./level-floor.js";
 import { PeopleBound } from "./people-bound.js";
 import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
+import type { LevelAim } from "./smooth-floor.js";
 import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
 import { toPlan } from "./to-plan.js";
 

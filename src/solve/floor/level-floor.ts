@@ -1,13 +1,13 @@
 import type { Line } from "../../line/line.js";
-import { add, compare, divide, larger, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { add, compare, larger, type Ratio, subtract } from "../../time/ratio.js";
 import { inPlans } from "../explain-bound.js";
-import { fromParts, partsOf } from "../parts.js";
 import type { Checkpoint } from "../search/fewest-stations.js";
-import { arrangeFloor, positionsOf } from "./arrange-floor.js";
-import type { FilledStation, FloorPlan, FloorProblem } from "./floor-problem.js";
-import { type Aim, type Cost, costOf, isCheaper } from "./floor-search.js";
+import { cycleOfFloor } from "./cycle-of-floor.js";
+import { cycleStepsOf, halfWay } from "./cycle-steps.js";
+import type { FloorPlan } from "./floor-problem.js";
+import { leastCycle } from "./least-cycle.js";
 import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
-import { scheduleSides } from "./schedule-sides.js";
+import { type LevelAim, smoothFloor, toParts } from "./smooth-floor.js";
 import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
 
 /** A plan whose slowest station is as fast as could be found, with as many people and stations. */
@@ -22,21 +22,6 @@ export interface LevelFloor {
   readonly outcome: "proved" | "found";
   readonly nodes: number;
   readonly ended: FloorSearchAnswer["ended"];
-}
-
-/** What a levelled plan must keep: it stays cheaper than the ceiling, and has no more than so many people. */
-export interface LevelAim {
-  readonly aim: Aim;
-  readonly ceiling: Cost;
-  readonly mostPeople: number;
-}
-
-/** (Station time + handling) / places of one station, in microseconds. */
-function cycleOf(line: Line, problem: FloorProblem, limits: FloorLimits, station: FilledStation): Ratio {
-  const { blocks, places } = station;
-  const load =
-    scheduleSides(problem, station)?.finish ?? blocks.reduce((sum, block) => sum + problem.loads[block]!, 0);
-  return divide(add(fromParts(line, load), ratio(limits.pace.handling)), ratio(places));
 }
 
 /**
@@ -54,21 +39,17 @@ export async function levelFloor(
 ): Promise<LevelFloor> {
   const problem = toFloorProblem(line, limits);
   // A crew is one for the limits that the plan was made under: at longer ones fewer people might do, in more time.
-  const slowestOf = (made: FloorPlan, under: FloorProblem) =>
-    made.map((station) => cycleOf(line, under, limits, station)).reduce(larger, ZERO);
-  // Cycles are whole numbers of these steps, whatever the places of the slowest station.
-  const step = ratio(
-    1n,
-    partsOf(line) * commonMultiple(Math.max(...problem.kinds.map(({ limits: all }) => all.length))),
-  );
   let plan = first;
-  let slowest = slowestOf(plan, problem);
-  let bound = leastCycle(line, problem, limits, mostPeople);
+  let slowest = cycleOfFloor(line, problem, limits, plan);
+  const least = leastCycle(line, problem, limits, { people: mostPeople, stations: ceiling.stations - 1 });
+  const { coarse, fine } = cycleStepsOf(line, problem, limits, least.cycle);
+  let bound = least.cycle;
   let open = bound;
   let [used, ended]: [number, FloorSearchAnswer["ended"]] = [0, "proved"];
   while (compare(open, slowest) < 0 && used < nodes) {
-    const isLast = compare(subtract(slowest, open), step) <= 0;
-    const middle = isLast ? subtract(slowest, step) : halfWay(open, slowest, step);
+    const half = halfWay(open, slowest, coarse);
+    const isLast = compare(subtract(slowest, open), coarse) <= 0 || compare(half, open) < 0;
+    const middle = isLast ? subtract(slowest, fine) : half;
     const tried = toFloorProblem(line, { ...limits, slowest: middle });
     const budget = {
       nodes: Math.max(1, Math.min(nodes - used, Math.ceil(nodes / SHARES))),
@@ -81,19 +62,22 @@ export async function levelFloor(
     ended = answer.ended;
     if (answer.plan !== null) {
       plan = answer.plan;
-      slowest = slowestOf(plan, tried);
+      slowest = cycleOfFloor(line, tried, limits, plan);
     } else {
-      if (answer.ended === "proved") bound = larger(bound, add(middle, step));
-      open = add(middle, step);
+      if (answer.ended === "proved") bound = larger(bound, add(middle, fine));
+      open = add(middle, fine);
     }
     if (answer.ended === "time" || answer.ended === "interrupted") break;
   }
   const proved = compare(bound, slowest) >= 0;
   const reason =
-    compare(bound, leastCycle(line, problem, limits, mostPeople)) > 0
+    compare(bound, least.cycle) > 0
       ? `every way to keep anything shorter was ruled out under the rules of the line, ${inPlans(used)}`
-      : "the work content shared among as many people, and the longest task, allow nothing shorter";
-  const smooth = smoothFloor(line, { ...limits, slowest }, plan, { aim, ceiling });
+      : least.reason;
+  const even = { ...limits, slowest };
+  const smooth = smoothFloor(line, even, plan, { aim, ceiling });
+  // Not proved shortest, the cycle may have come down by the way.
+  slowest = cycleOfFloor(line, toFloorProblem(line, even), limits, smooth);
   return {
     plan: smooth,
     slowest,
@@ -105,80 +89,5 @@ export async function levelFloor(
   };
 }
 
-const toParts = (line: Line, cycle: Ratio): number => Number((cycle.num * partsOf(line)) / cycle.den);
-
-/** A multiple of the step between the two, rounded down. */
-function halfWay(one: Ratio, two: Ratio, step: Ratio): Ratio {
-  const half = divide(add(one, two), ratio(2));
-  const steps = divide(half, step);
-  return ratio((steps.num / steps.den) * step.num, step.den);
-}
-
-function commonMultiple(most: number): bigint {
-  let common = 1n;
-  for (let each = 2n; each <= BigInt(most); each++) common *= ratio(each, common).num;
-  return common;
-}
-
-/** By the work content shared among the people, and by the longest block. */
-function leastCycle(line: Line, problem: FloorProblem, limits: FloorLimits, people: number): Ratio {
-  const most = Math.max(...problem.kinds.map(({ limits: all }) => all.length));
-  const handling = divide(ratio(limits.pace.handling), ratio(most));
-  const work = problem.work.reduce((sum, each) => sum + each, 0);
-  const longest = Math.max(...problem.loads);
-  const shared = add(divide(fromParts(line, work), ratio(people)), handling);
-  // People at both sides of a station work a block of it at the same time.
-  const both = problem.sides === null ? 1 : 2;
-  return larger(shared, add(divide(fromParts(line, longest), ratio(most * both)), handling));
-}
-
-/** Moves and swaps that lower the sum of squared gaps to the slowest station, until none does. */
-function smoothFloor(
-  line: Line,
-  limits: FloorLimits,
-  plan: FloorPlan,
-  { aim, ceiling }: Pick<LevelAim, "aim" | "ceiling">,
-): FloorPlan {
-  const problem = toFloorProblem(line, limits);
-  const slowest = Number(toParts(line, limits.slowest!));
-  const gapsOf = (each: FloorPlan) =>
-    each.reduce((sum, station) => {
-      const gap = slowest - toParts(line, cycleOf(line, problem, limits, station));
-      return sum + gap * gap;
-    }, 0);
-  let [best, gaps, tries] = [plan, gapsOf(plan), 0];
-  const tryOut = (positionOf: readonly number[]): boolean => {
-    if (tries++ >= MOST_TRIES) return false;
-    const other = arrangeFloor(problem, positionOf);
-    if (other === null) return false;
-    if (!isCheaper(costOf(other), ceiling, aim)) return false;
-    const theirs = gapsOf(other);
-    if (theirs >= gaps) return false;
-    [best, gaps] = [other, theirs];
-    return true;
-  };
-  for (let isBetter = true; isBetter && tries < MOST_TRIES; ) {
-    isBetter = false;
-    const now = positionsOf(problem, best);
-    const used = best.map(({ position }) => position);
-    search: for (let one = 0; one < problem.size; one++) {
-      for (const position of used) {
-        if (position !== now[one] && tryOut(now.with(one, position))) {
-          isBetter = true;
-          break search;
-        }
-      }
-      for (let two = one + 1; two < problem.size; two++) {
-        if (now[one] !== now[two] && tryOut(now.with(one, now[two]!).with(two, now[one]!))) {
-          isBetter = true;
-          break search;
-        }
-      }
-    }
-  }
-  return best;
-}
-
-const MOST_TRIES = 20_000;
 /** No probe takes more than this part of all partial plans. */
 const SHARES = 6;

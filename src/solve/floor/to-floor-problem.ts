@@ -163,8 +163,8 @@ function countedOf(
   });
 }
 
-/** What a machine is busy for one good unit: loaded by hand, then running by itself where the model has the task. */
-function machineRun(line: Line, task: number): Ratio {
+/** What a machine is busy for one good unit, in microseconds: loaded by hand, then running by itself where the model has the task. */
+export function machineRun(line: Line, task: number): Ratio {
   const { load, machineTime } = line.tasks[task]!;
   return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
 }

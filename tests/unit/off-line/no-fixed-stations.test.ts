@@ -17,14 +17,4 @@ describe("a fixed number of stations on a line with rules", () => {
     expect(await answer(apart, 3, 1)).toEqual(["stopped", true, ["no-plan-found"]]);
     expect((await answer(apart, 3, 10_000))[0]).toBe("proved");
   });
-
-  it("is not worked out where models or machines limit stations by more than their time, and says so", async () => {
-    const models =
-      "unit: s\nmodels: {city: 50 %, cargo: 50 %}\nmodel-overload: 10 %\ntasks: {a: {time: {city: 20, cargo: 100}}, b: 30}\n";
-    const machine =
-      "unit: s\nequipment: {press: 1}\ntasks: {a: {time: 30, machine-time: 60, equipment: press}, b: 40}\n";
-    for (const text of [models, machine]) {
-      expect(await answer(text, 2, 10_000)).toEqual(["stopped", true, ["no-plan-found"]]);
-    }
-  });
 });

@@ -3,7 +3,7 @@ import type { Line } from "../../../../src/line/line.js";
 import { balanceFloor } from "../../../../src/solve/floor/balance-floor.js";
 import { fixFloor } from "../../../../src/solve/floor/fix-floor.js";
 import { type Ratio, ratio, toNumber } from "../../../../src/time/ratio.js";
-import { floorLine } from "../../../tools/floor-line.js";
+import { floorLine, s } from "../../../tools/floor-line.js";
 import { rowsOf } from "../../../tools/floor-plans.js";
 import { paceWith } from "../../../tools/floor-random-line.js";
 import { paceOf } from "../../../tools/line-of.js";
@@ -78,4 +78,57 @@ describe("a given number of stations", () => {
     expect(await fixed(line, 2)).toEqual({ plan: null, isProved: true });
     expect(await fixed(line, 3)).toMatchObject({ slowest: 30, proved: true });
   });
+
+  it("is worked no faster than each model may be above the working time", async () => {
+    // City takes 120 s and cargo 160 s, 140 s in the mean; 160 s / 1.1 = 145.4545... s.
+    const line = floorLine(["a 60", "b 60 a"], { ...MODELS, tasks: { a: { times: [s(60), s(100)] } } });
+    const found = await fixFloor(line, 1, 20_000, () => null);
+    expect(found).toMatchObject({
+      proved: true,
+      slowest: ratio(s(1600), 11),
+      reason: "cargo takes 160 s, and may be 10 % above the working time",
+    });
+    // Handling takes no share: (100 / 1.1 + 2) s for a alone.
+    const handled = await fixFloor({ ...line, handling: s(2) }, 2, 20_000, () => null);
+    expect(handled).toMatchObject({
+      proved: true,
+      slowest: ratio(s(1000), 11),
+      slowestBound: ratio(s(1000), 11),
+    });
+  });
+
+  it("is worked no faster than the machines that exist are loaded and run", async () => {
+    // One press: (30 + 60) s. Two at one station: 45 s each, and b takes 40 s at the other.
+    const rows = ["a 30", "b 40 a"];
+    const tasks = { a: { equipment: ["press"], machineTime: s(60) } };
+    expect(await fixed(floorLine(rows, { tasks, equipment: { press: 1 } }), 2)).toMatchObject({
+      slowest: 90,
+    });
+    expect(await fixed(floorLine(rows, { tasks, equipment: { press: 2 } }), 2)).toEqual({
+      rows: ["S1: a", "S2: b"],
+      slowest: 45,
+      proved: true,
+    });
+  });
+
+  it("shares machines among stations so that the busiest has the least to do", async () => {
+    // a and c apart, 90 and 50 s at the press: of three presses a has two, 45 s each, so that c with 50 s sets the pace.
+    const line = floorLine(["a 30", "c 20"], {
+      tasks: {
+        a: { equipment: ["press"], machineTime: s(60) },
+        c: { equipment: ["press"], machineTime: s(30) },
+      },
+      equipment: { press: 3 },
+      apart: [["a", "c"]],
+    });
+    expect(await fixed(line, 2)).toMatchObject({ slowest: 50, proved: true });
+  });
 });
+
+const MODELS = {
+  models: [
+    { id: "city", share: ratio(1, 2) },
+    { id: "cargo", share: ratio(1, 2) },
+  ],
+  modelOverload: ratio(1, 10),
+};

@@ -1,0 +1,67 @@
+import type { Line } from "../../line/line.js";
+import type { Ratio } from "../../time/ratio.js";
+import { partsOf } from "../parts.js";
+import { arrangeFloor, positionsOf } from "./arrange-floor.js";
+import { cycleOf } from "./cycle-of-floor.js";
+import type { FloorPlan } from "./floor-problem.js";
+import { type Aim, type Cost, costOf, isCheaper } from "./floor-search.js";
+import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
+
+/** What a levelled plan must keep: it stays cheaper than the ceiling, and has no more than so many people. */
+export interface LevelAim {
+  readonly aim: Aim;
+  readonly ceiling: Cost;
+  readonly mostPeople: number;
+}
+
+/** Moves and swaps that lower the sum of squared gaps to the slowest station, until none does. */
+export function smoothFloor(
+  line: Line,
+  limits: FloorLimits,
+  plan: FloorPlan,
+  { aim, ceiling }: Pick<LevelAim, "aim" | "ceiling">,
+): FloorPlan {
+  const problem = toFloorProblem(line, limits);
+  const slowest = toParts(line, limits.slowest!);
+  const gapsOf = (each: FloorPlan) =>
+    each.reduce((sum, station) => {
+      const gap = slowest - toParts(line, cycleOf(line, problem, limits, station));
+      return sum + gap * gap;
+    }, 0);
+  let [best, gaps, tries] = [plan, gapsOf(plan), 0];
+  const tryOut = (positionOf: readonly number[]): boolean => {
+    if (tries++ >= MOST_TRIES) return false;
+    const other = arrangeFloor(problem, positionOf);
+    if (other === null) return false;
+    if (!isCheaper(costOf(other), ceiling, aim)) return false;
+    const theirs = gapsOf(other);
+    if (theirs >= gaps) return false;
+    [best, gaps] = [other, theirs];
+    return true;
+  };
+  for (let isBetter = true; isBetter && tries < MOST_TRIES; ) {
+    isBetter = false;
+    const now = positionsOf(problem, best);
+    const used = best.map(({ position }) => position);
+    search: for (let one = 0; one < problem.size; one++) {
+      for (const position of used) {
+        if (position !== now[one] && tryOut(now.with(one, position))) {
+          isBetter = true;
+          break search;
+        }
+      }
+      for (let two = one + 1; two < problem.size; two++) {
+        if (now[one] !== now[two] && tryOut(now.with(one, now[two]!).with(two, now[one]!))) {
+          isBetter = true;
+          break search;
+        }
+      }
+    }
+  }
+  return best;
+}
+
+/** A time in parts of a microsecond, rounded down. */
+export const toParts = (line: Line, time: Ratio): number => Number((time.num * partsOf(line)) / time.den);
+
+const MOST_TRIES = 20_000;
