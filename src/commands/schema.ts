@@ -1,19 +1,36 @@
+import { InvalidArgumentError } from "commander";
+import { nearestWordsAmong } from "../findings/nearest.js";
 import { lineFileJsonSchema } from "../line/schema/line-file-json-schema.js";
+import { planFileJsonSchema } from "../plan/file/plan-file-json-schema.js";
 import type { Register } from "./context.js";
 import { emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS } from "./exit-status.js";
 
+/** The schemas by the kind of file that they describe; the first is printed where none is named. */
+const SCHEMAS: ReadonlyMap<string, () => string> = new Map([
+  ["line", lineFileJsonSchema],
+  ["plan", planFileJsonSchema],
+]);
+const [DEFAULT_KIND] = SCHEMAS.keys();
+
 export const registerSchema: Register = (program, act) => {
   program
     .command("schema")
-    .description("the JSON Schema of the line file, for editors")
+    .description("the JSON Schema of the line file, or of the plan file, for editors")
+    .argument("[kind]", [...SCHEMAS.keys()].join(" or "), kindOfFile, DEFAULT_KIND)
     .option("--out <file>", "write it to a file instead of standard output")
     .option("--force", "replace a file that exists")
     .option("--json", "the schema is JSON anyway; accepted for the sake of scripts")
-    .action((options: OutputOptions) =>
+    .action((kind: string, options: OutputOptions) =>
       act(async (context) => {
-        await emit(context, lineFileJsonSchema(), options);
+        await emit(context, SCHEMAS.get(kind)!(), options);
         return EXIT_STATUS.fine;
       }),
     );
 };
+
+function kindOfFile(text: string): string {
+  if (SCHEMAS.has(text)) return text;
+  const kinds = [...SCHEMAS.keys()];
+  throw new InvalidArgumentError(`${kinds.join(" or ")} is expected${nearestWordsAmong(kinds)(text)}.`);
+}

@@ -3,6 +3,7 @@ import type { Line } from "../line/line.js";
 import { type CheckedPlan, checkPlan } from "../plan/check/check-plan.js";
 import type { CheckedFile } from "../plan/check/check-result.js";
 import { checkSupply } from "../plan/check/check-supply.js";
+import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { type PlanFinding, planFinding } from "../plan/check/plan-finding.js";
 import type { PlanReading } from "../plan/file/read-plan.js";
 import { fingerprintOf } from "../plan/fingerprint.js";
@@ -57,7 +58,8 @@ export class PlanChecker {
     lineFile: string | null,
   ): Promise<Omit<CheckedFile, "findings"> & { readonly checked: CheckedPlan }> {
     const { pace } = this.against;
-    const { plan, file } = reading;
+    const { file } = reading;
+    const plan = eachTaskOnce(this.against.line, reading.plan);
     const line = lineBeside(this.against.line, plan);
     const benches = benchLoads(this.against.line, pace, plan);
     const least = line.policy.maxAboveLeast === null ? null : await this.#leastOf(line, plan);

@@ -3,12 +3,15 @@ import type { CheckSubject } from "./check-subject.js";
 import { measureWithBenches } from "./measure-with-benches.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
-/** Stations without tasks: somebody stands there and has nothing to do. Those whose tasks are unknown have their own findings. */
+/** Stations without tasks: somebody stands there and has nothing to do. Those whose tasks are unknown, or stand elsewhere as well, have their own findings. */
 export function checkEmptyStations(subject: CheckSubject): PlanFinding[] {
-  const { file, places, findings } = subject.reading;
+  const { file, places, findings, plan } = subject.reading;
+  const hasTasks = new Set(plan?.stations.flatMap(({ id, tasks }) => (tasks.length > 0 ? [id] : [])));
   const isUnknown = (id: string) =>
     findings.some(({ rule, station }) => rule === "unknown-task" && station === id);
-  const empty = subject.plan.stations.filter(({ id, tasks }) => tasks.length === 0 && !isUnknown(id));
+  const empty = subject.plan.stations.filter(
+    ({ id, tasks }) => tasks.length === 0 && !hasTasks.has(id) && !isUnknown(id),
+  );
   return empty.map(({ id }) =>
     planFinding({
       rule: "empty-station",

@@ -8,25 +8,30 @@ import { checkOrigin } from "./check-origin.js";
 import { checkPolicy } from "./check-policy.js";
 import { rankOfRule } from "./check-rules.js";
 import type { CheckSubject } from "./check-subject.js";
+import { eachTaskOnce } from "./each-task-once.js";
 import { measureWithBenches } from "./measure-with-benches.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** A plan after its check. */
 export interface CheckedPlan {
   readonly stations: readonly StationMeasures[];
-  /** Over all people; null where the plan does not hold every task once. */
+  /** Over all people; null where the plan misses a task. */
   readonly measures: PlanMeasures | null;
   /** Everything wrong with the plan, and everything that is not known of it: by rule, then station, then task. */
   readonly findings: readonly PlanFinding[];
 }
 
-/** Checks a plan against its line as it is now: every fault in one run. */
+/** Checks a plan against its line as it is now: every fault in one run. A task that is listed twice counts at its first place. */
 export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
-  const { line, pace, plan, benches, reading } = given;
-  const kept = checkKeptRules({ ...given, measures: null });
-  const isWhole = !kept.some(({ rule }) => rule === "missing-task" || rule === "task-twice");
+  const { line, pace, benches, reading } = given;
+  const plan = eachTaskOnce(line, given.plan);
+  const written = checkKeptRules({ ...given, plan: reading.plan ?? given.plan, measures: null });
+  const twice = written.filter(({ rule }) => rule === "task-twice");
+  const kept =
+    twice.length === 0 ? written : [...twice, ...checkKeptRules({ ...given, plan, measures: null })];
+  const isWhole = !kept.some(({ rule }) => rule === "missing-task");
   const measures = isWhole ? measureWithBenches(line, pace, plan, benches) : null;
-  const subject = { ...given, measures };
+  const subject = { ...given, plan, measures };
   const findings = [
     ...reading.findings.map(planFinding),
     ...kept,

@@ -16,10 +16,11 @@ export interface CheckSubject {
   /** With what taking parts over from benches adds to its tasks. */
   readonly line: Line;
   readonly pace: Pace;
+  /** With every task at its first place only. */
   readonly plan: Plan;
   readonly reading: PlanReading;
   readonly benches: readonly BenchLoad[];
-  /** Over all people; null where the plan does not hold every task once. */
+  /** Over all people; null where the plan misses a task. */
   readonly measures: PlanMeasures | null;
   /** Null where it was not asked for or not found. */
   readonly least: KnownLeast | null;

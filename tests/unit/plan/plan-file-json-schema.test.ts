@@ -2,7 +2,9 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { z } from "zod";
+import { lineFileJsonSchema } from "../../../src/line/schema/line-file-json-schema.js";
 import { planFileJsonSchema } from "../../../src/plan/file/plan-file-json-schema.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const committed = new URL("../../../shared/plan-file.schema.json", import.meta.url);
 
@@ -14,6 +16,19 @@ function accepts(text: string): boolean {
 test("The committed JSON Schema of plan files is the one that is generated", () => {
   if (process.env.UPDATE === "1") writeFileSync(committed, planFileJsonSchema());
   expect(readFileSync(committed, "utf8")).toBe(planFileJsonSchema());
+});
+
+test("`schema plan` prints it, `schema` and `schema line` that of line files", async () => {
+  const printed = async (...args: string[]) => (await runLinepoise({ args: ["schema", ...args] })).stdout;
+  expect(await printed("plan")).toBe(planFileJsonSchema());
+  expect(await printed()).toBe(lineFileJsonSchema());
+  expect(await printed("line")).toBe(lineFileJsonSchema());
+  expect(await runLinepoise({ args: ["schema", "plans"] })).toMatchObject({
+    status: 2,
+    stdout: "",
+    stderr:
+      "error: command-argument value 'plans' is invalid for argument 'kind'. line or plan is expected; nearest: plan.\n",
+  });
 });
 
 const start = "format: linepoise-plan/1\n";

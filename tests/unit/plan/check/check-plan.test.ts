@@ -8,7 +8,7 @@ import type { KnownLeast } from "../../../../src/plan/check/check-subject.js";
 import { readPlan } from "../../../../src/plan/file/read-plan.js";
 import { fingerprintOf } from "../../../../src/plan/fingerprint.js";
 import { verifyPlan } from "../../../../src/plan/verify-plan.js";
-import { ONE } from "../../../../src/time/ratio.js";
+import { ONE, ratio } from "../../../../src/time/ratio.js";
 import { lineOf, paceOf } from "../../../tools/line-of.js";
 
 /** What a check finds of a plan text, as "rule station: message", at a line cycle in seconds. */
@@ -36,7 +36,29 @@ const told = (...given: Parameters<typeof check>) =>
 
 const three = (policy = "") =>
   lineOf(`unit: s\n${policy}\ntasks: {a: 30, b: {time: 30, after: a}, c: {time: 30, after: b}}\n`);
+const s = (seconds: number) => ratio(seconds * 1_000_000);
 const APART = "stations: [{tasks: [a]}, {tasks: [b]}, {tasks: [c]}]";
+
+describe("A task that a plan lists twice", () => {
+  const twice = "stations: [{tasks: [a]}, {tasks: [b, a]}, {tasks: [c, c]}]";
+
+  it("is told, and counts once, at its first place", () => {
+    // b and a would take 60 s, c twice as well: above 50 s. Each station has 30 s of work.
+    expect(told(three(), twice, 50)).toEqual([
+      "error task-twice: task a is at S1 and S2",
+      "error task-twice: task c is at S3 and S3",
+    ]);
+    const { stations, measures } = check(three(), twice, 50);
+    expect(stations.map(({ stationTime }) => stationTime)).toEqual([30, 30, 30].map((each) => s(each)));
+    expect(measures?.workContent).toEqual(s(90));
+  });
+
+  it("leaves no station without tasks where it is listed at one more", () => {
+    expect(told(three(), "stations: [{tasks: [a, b]}, {tasks: [a]}, {tasks: [c]}]", 60)).toEqual([
+      "error task-twice: task a is at S1 and S2",
+    ]);
+  });
+});
 
 describe("Stations above the proved least", () => {
   const allowed = (count: number) => three(`policy: {max-above-least: ${count}}`);
