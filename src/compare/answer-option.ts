@@ -3,13 +3,17 @@ import type { Line } from "../line/line.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import { answerBalance } from "../off-line/answer-balance.js";
 import { answerStations } from "../off-line/answer-stations.js";
-import type { BalanceAnswer } from "../off-line/balance-answer.js";
+import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
+import { nodesOf, shortAtBenches, shortOnLine } from "../off-line/balance-rest.js";
 import { marksBase } from "../off-line/find-blocks.js";
+import { skilledBenchPlaces } from "../off-line/people-at-benches.js";
+import { solveBeside } from "../off-line/staff-beside.js";
 import type { Plan } from "../plan/plan.js";
+import { cycleOfPlan } from "../plan/plan-figures.js";
 import { repairPeople } from "../plan/repair-figures.js";
 import { personTime, stationTime } from "../plan/station-figures.js";
 import type { Watch } from "../solve/watch-times.js";
-import { ONE } from "../time/ratio.js";
+import { compare, ONE } from "../time/ratio.js";
 import { benchOfOption, type OptionBench } from "./bench-of-option.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
 import type { Post } from "./post.js";
@@ -39,7 +43,7 @@ export async function answerOption(asked: AskedOption, watch: Watch): Promise<Op
   const benches: OptionBench[] = [];
   for (const bench of option?.offLine ?? []) benches.push(await benchOfOption(line, pace, bench, search));
   const { rest, kept } = restOfLine(line, benches);
-  const answer = await balanceRest(rest, asked, watch);
+  const answer = await balanceBeside(rest, benches, asked, watch);
   const isCut = answer.search.ended === "interrupted";
   const balance = lean(answer);
   const findings = [...balance.findings, ...noteGuess(line, benches)];
@@ -73,6 +77,42 @@ export async function answerOption(asked: AskedOption, watch: Watch): Promise<Op
     findings,
     isCut,
   };
+}
+
+/** What stays on the line, with the equipment and the people that the benches leave. */
+async function balanceBeside(
+  rest: Line,
+  benches: readonly OptionBench[],
+  asked: AskedOption,
+  watch: Watch,
+): Promise<BalanceAnswer> {
+  const { line, pace, takt, nodes } = asked;
+  const figures = benches.map((bench) => bench.figures);
+  const short = [...shortAtBenches(line, figures), ...shortOnLine(line, rest)];
+  if (short.length > 0) return withoutPlan(rest, pace, takt, "infeasible", short);
+  const places = skilledBenchPlaces(line, figures);
+  const solve = (one: Line, shares: number) =>
+    balanceRest(one, { ...asked, nodes: nodesOf(nodes, shares) }, watch);
+  const shortest = (one: Plan, two: Plan) =>
+    compare(cycleOfPlan(rest, pace, one), cycleOfPlan(rest, pace, two));
+  const order = asked.option?.stations == null ? undefined : shortest;
+  const { answer, outcome, obstacle } = await solveBeside(rest, places, solve, order);
+  if (obstacle !== "") return withoutPlan(rest, pace, takt, outcome, [obstacle]);
+  return { ...answer, outcome };
+}
+
+function withoutPlan(
+  line: Line,
+  pace: AskedOption["pace"],
+  takt: AskedOption["takt"],
+  outcome: BalanceAnswer["outcome"],
+  obstacles: readonly string[],
+): BalanceAnswer {
+  const message = `no plan keeps the rules of the line beside the benches: ${obstacles.join("; ")}`;
+  const rule = outcome === "infeasible" ? "no-plan" : "no-plan-found";
+  const search = { nodes: 0, nodeLimit: null, ended: null };
+  const findings = [finding({ rule, severity: "error", message, file: line.file })];
+  return { ...EMPTY_ANSWER, line, pace, takt, outcome, search, obstacles, findings };
 }
 
 function balanceRest(rest: Line, asked: AskedOption, checkpoint: Watch): Promise<BalanceAnswer> {

@@ -1,5 +1,6 @@
 import type { Line, Task } from "../line/line.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
+import { equipmentLeft } from "../off-line/balance-rest.js";
 import { withoutTasks } from "../off-line/without-tasks.js";
 import { add, multiply, ratio } from "../time/ratio.js";
 import type { OptionBench } from "./bench-of-option.js";
@@ -11,7 +12,10 @@ export interface RestOfLine {
   readonly kept: readonly number[];
 }
 
-/** What stays on the line when benches build their part; the tasks where parts join take the time to take them over. */
+/**
+ * What stays on the line when benches build their part: the tasks where parts join take the time to take them over, and counted
+ * equipment is what the benches leave.
+ */
 export function restOfLine(line: Line, benches: readonly OptionBench[]): RestOfLine {
   const taken = new Set(benches.flatMap(({ figures }) => figures.tasks));
   const kept = [...line.tasks.keys()].filter((task) => !taken.has(task));
@@ -20,7 +24,11 @@ export function restOfLine(line: Line, benches: readonly OptionBench[]): RestOfL
       .filter(({ figures }) => figures.joinsAt.includes(at))
       .reduce((sum, bench) => withTakeOver(line, sum, bench), task),
   );
-  return { rest: withoutTasks({ ...line, tasks }, [...taken]), kept };
+  const equipment = equipmentLeft(
+    line,
+    benches.map(({ figures }) => figures),
+  );
+  return { rest: withoutTasks({ ...line, equipment, tasks }, [...taken]), kept };
 }
 
 /** The take-over is done as often as the task, on the units that carry the parts. */

@@ -50,7 +50,7 @@ export const ROWS: readonly Row[] = [
   row("efficiencyAtPace", "efficiency, pace", "share", "most", figures.efficiencyAtPace),
   row("efficiencyAtSlowest", "efficiency, slowest", "share", "most", figures.efficiencyAtSlowest),
   row("idleHoursPerShift", "idle person-hours", "hours", "least", figures.idleHours),
-  row("idleHoursPerDay", "idle hours, day", "hours", "least", figures.idleHoursPerDay),
+  row("idleHoursPerDay", "idle hours per day", "hours", "least", figures.idleHoursPerDay),
   row("stock", "stock, units", "units", "least", figures.stock),
   row("outputPerShift", "output per shift", "units", "most", figures.outputPerShift),
   row("outputPerDay", "output per day", "units", "most", figures.outputPerDay),

@@ -7,9 +7,13 @@ import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { add, multiply, ratio } from "../time/ratio.js";
+import { showTimesIn } from "../time/show-in-unit.js";
 import type { BenchJob } from "./bench-job.js";
 import { carriedShare } from "./bench-job.js";
+import { unitsKept } from "./bench-machines.js";
 import type { BenchFigures } from "./measure-bench.js";
+import { type SkilledPlace, skilledBenchPlaces } from "./people-at-benches.js";
+import { solveBeside } from "./staff-beside.js";
 import { withoutTasks } from "./without-tasks.js";
 
 /** What stays on the line, balanced. */
@@ -26,6 +30,8 @@ export interface RestOfLine {
   /** Why there is no plan, as far as that can be told in a few words; empty where there is one. */
   readonly obstacles: readonly string[];
 }
+
+type Balanced = Pick<RestOfLine, "plan" | "outcome" | "least" | "obstacles">;
 
 /** Balances what stays on the line when benches take work off it; equal rests are balanced once. */
 export class RestBalancer {
@@ -59,15 +65,25 @@ export class RestBalancer {
     const whole = { ...this.line, equipment, tasks: withTakeOver(this.line, benches) };
     const rest = withoutTasks(whole, [...taken]);
     const numbers = [...this.line.tasks.keys()].filter((task) => !taken.has(task));
-    const options = { ...this.options, nodes, method: "best", explain: false } as const;
-    const short = shortOf(rest);
+    const short = [...shortAtBenches(this.line, benches), ...shortOnLine(this.line, rest)];
     const balanced =
       short.length > 0
-        ? { ...NO_PLAN, obstacles: [`no ${short.join(" and no ")} is left for the line`] }
-        : await balanceLine(rest, this.pace, options);
+        ? { ...NO_PLAN, obstacles: short }
+        : await this.#staffed(rest, skilledBenchPlaces(this.line, benches), nodes);
     const found = { line: rest, numbers, ...balanced };
     this.#known.set(key, found);
     return found;
+  }
+
+  /** With the people who are not at the benches. */
+  async #staffed(rest: Line, places: readonly SkilledPlace[], nodes: number | null): Promise<Balanced> {
+    const solve = (line: Line, shares: number) => {
+      const each = nodes === null ? null : nodesOf(nodes, shares);
+      return balanceLine(line, this.pace, { ...this.options, nodes: each, method: "best", explain: false });
+    };
+    const { answer, everybody, outcome, obstacle } = await solveBeside(rest, places, solve);
+    if (obstacle !== "") return { ...NO_PLAN, outcome, obstacles: [obstacle] };
+    return { ...answer, outcome, least: (outcome === "proved" ? answer : everybody).least };
   }
 
   private keyOf(benches: readonly BenchFigures[]): string {
@@ -76,30 +92,60 @@ export class RestBalancer {
       terms.takeOver === 0 ? [] : [`${joinsAt.join(" ")}+${terms.takeOver}x${share.num}/${share.den}`],
     );
     const left = [...equipmentLeft(this.line, benches).values()];
-    return [tasks.join(" "), left.join(" "), ...added.sort()].join("|");
+    const places = skilledBenchPlaces(this.line, benches).map((skills) => JSON.stringify(skills));
+    return [tasks.join(" "), left.join(" "), places.sort().join(" "), ...added.sort()].join("|");
   }
 }
 
 const NO_PLAN = { plan: null, outcome: "infeasible", least: null, obstacles: [] } as const;
 
-/** Each place of a bench whose tasks need it keeps one. */
-function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map<string, number> {
+/** Least partial plans for a choice of people, however many share the limit. */
+const LEAST_NODES = 1_000;
+
+/** Partial plans of one of so many searches. */
+export const nodesOf = (nodes: number, shares: number): number =>
+  shares === 1 ? nodes : Math.max(LEAST_NODES, Math.floor(nodes / shares));
+
+/** Counted equipment without what the benches keep; below 0 where that is more than exists. */
+export function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map<string, number> {
   const left = [...line.equipment].map(([name, count]) => {
-    const used = benches.flatMap(({ stations, places }) =>
-      stations
-        .filter(({ tasks }) => tasks.some((task) => line.tasks[task]!.equipment.includes(name)))
-        .map(() => places),
-    );
-    return [name, used.reduce((rest, places) => rest - places, count)] as const;
+    const kept = benches.map((bench) => unitsKept(line, bench, name));
+    return [name, kept.reduce((rest, units) => rest - units, count)] as const;
   });
   return new Map(left);
 }
 
-/** Equipment of which less than none is left, or none for a task that stays. */
-function shortOf({ equipment, tasks }: Line): string[] {
-  return [...equipment]
-    .filter(([name, left]) => left < 0 || (left === 0 && tasks.some((task) => task.equipment.includes(name))))
-    .map(([name]) => name);
+/** Counted equipment of which benches need more than exists. */
+export function shortAtBenches(line: Line, benches: readonly BenchFigures[]): string[] {
+  return [...equipmentLeft(line, benches)].flatMap(([name, left]) => {
+    if (left >= 0) return [];
+    const count = line.equipment.get(name)!;
+    const exist = `${count} ${count === 1 ? "exists" : "exist"}`;
+    return [`benches need ${count - left} x ${name}, ${exist}${machineWords(line, benches, name)}`];
+  });
+}
+
+function machineWords(line: Line, benches: readonly BenchFigures[], name: string): string {
+  const show = showTimesIn(line.unit);
+  const slow = benches.flatMap(({ machines, places, takt }) =>
+    machines
+      .filter((machine) => machine.name === name && machine.units > places)
+      .map(
+        ({ busy }) =>
+          `loaded and running it is busy ${show(busy)} for a unit, and one is due every ${show(takt)}`,
+      ),
+  );
+  return slow.length === 0 ? "" : ` (${slow.join("; ")})`;
+}
+
+/** Equipment of which the benches leave none for a task that stays. */
+export function shortOnLine(line: Line, rest: Line): string[] {
+  return [...rest.equipment].flatMap(([name, left]) => {
+    const needing = rest.tasks.filter((task) => task.equipment.includes(name)).map(({ id }) => id);
+    if (left !== 0 || needing.length === 0) return [];
+    const count = line.equipment.get(name)!;
+    return [`no ${name} is left for ${needing.join(", ")}: benches keep ${count} of ${count}`];
+  });
 }
 
 /** The tasks of the line with the time to take parts over, where they join; on the units that carry them. */
@@ -121,11 +167,7 @@ function addTakeOver(line: Line, task: Task, job: BenchJob): Task {
 }
 
 /** A balance of a line by the search that its rules need. */
-export async function balanceLine(
-  line: Line,
-  pace: Pace,
-  options: BalanceOptions,
-): Promise<Pick<RestOfLine, "plan" | "outcome" | "least" | "obstacles">> {
+export async function balanceLine(line: Line, pace: Pace, options: BalanceOptions): Promise<Balanced> {
   if (hasFloorRules(line)) {
     const { plan, outcome, least } = await balanceFloor(line, pace, options);
     return { plan, outcome, least: plan === null ? null : least, obstacles: [] };

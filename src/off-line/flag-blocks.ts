@@ -2,10 +2,8 @@ import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
-import { operators } from "../plan/station-figures.js";
-import { type BalanceOptions, balance } from "../solve/balance.js";
+import type { BalanceOptions } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
@@ -14,9 +12,13 @@ import type { Pace } from "../time/pace.js";
 import { compare, multiply, ratio, subtract } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
-import { benchFor, benchLoad } from "./bench.js";
+import { RestBalancer } from "./balance-rest.js";
+import { jobFor } from "./bench-job.js";
 import { type Block, findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
+import { holdsOf } from "./held-on-line.js";
+import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { OffLineFlag } from "./off-line-flag.js";
+import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import { withoutTasks } from "./without-tasks.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
@@ -36,8 +38,8 @@ export interface FlaggedBlocks {
 
 /**
  * Every block whose removal takes a station off the line or frees somebody, the most useful first: fewest people, fewest
- * stations, fewest tasks, then natural order. Each rest of the line is balanced by the same search and verified. A block
- * that cannot change the number of stations, by a bound, is not balanced again.
+ * stations, fewest tasks, then natural order. Which blocks may go, and with which equipment and people left for the line, is what
+ * `off-line` says. A block that cannot change the number of stations, by a bound, is not balanced again.
  *
  * @param before the balance of the whole line; null where a task is too long for any station
  */
@@ -48,13 +50,14 @@ export async function flagBlocks(
   options: BalanceOptions,
 ): Promise<FlaggedBlocks> {
   const stations = before?.plan.stations.length ?? Number.POSITIVE_INFINITY;
-  const blocks = findBlocks(line).filter(
-    (block) => hasFloorRules(line) || fillsFewer(line, pace, block, stations),
-  );
+  const blocks = findBlocks(line)
+    .filter(({ tasks }) => holdsOf(line, tasks).length === 0)
+    .filter((block) => hasFloorRules(line) || fillsFewer(line, pace, block, stations));
   const nodes = Math.max(
     LEAST_NODES,
     Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
   );
+  const search: BalanceOptions = { ...options, method: "best", explain: false, level: false };
   const flags: OffLineFlag[] = [];
   for (const [at, block] of blocks.entries()) {
     const what = `block ${at + 1} of ${blocks.length}`;
@@ -64,25 +67,14 @@ export async function flagBlocks(
     }
     const rest = withoutTasks(line, block.tasks);
     if (!hasFloorRules(rest) && !mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
-    const after = await balanceRest(rest, pace, {
-      ...options,
-      method: "best",
-      nodes,
-      explain: false,
-      level: false,
-      checkpoint,
-    });
-    const flag = after === null ? null : describe(line, pace, block, before, after);
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(line, pace, job, { nodes, checkpoint });
+    const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
+    const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
+    const flag = after.plan === null ? null : describe(line, block, bench, before, after);
     if (flag !== null) flags.push(flag);
   }
   return { flags: flags.sort(byUse), leftOut: 0 };
-}
-
-/** The rest of the line by the search that its rules need; null where it has no plan. */
-async function balanceRest(rest: Line, pace: Pace, options: BalanceOptions): Promise<BalancedLine | null> {
-  if (!hasFloorRules(rest)) return balance(rest, pace, options);
-  const { plan, outcome } = await balanceFloor(rest, pace, options);
-  return plan === null ? null : { plan, proved: outcome === "proved" };
 }
 
 /** Whether the work that stays fills fewer stations; cheap, so that most blocks of a large line end here. */
@@ -98,21 +90,20 @@ function mayDoWithFewer(rest: Line, pace: Pace, stations: number, strictLimit: b
 
 function describe(
   line: Line,
-  pace: Pace,
   block: Block,
+  bench: BenchFigures,
   before: BalancedLine | null,
-  after: BalancedLine,
+  after: OffLinePlan,
 ): OffLineFlag | null {
-  const bench = benchFor(line, pace, block.tasks, "B1");
-  const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.plan.stations.length];
+  const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.stations!];
   const peopleBefore = before === null ? null : peopleOf(before.plan);
-  const peopleAfter = peopleOf(after.plan) + operators(bench);
+  const peopleAfter = after.people!;
   const isShorter = stationsBefore === null || stationsAfter < stationsBefore;
   if (!isShorter && peopleAfter >= peopleBefore!) return null;
   const show = showTimesIn(line.unit);
-  const work = `${show(timeOf(line, block.tasks))} of work`;
-  const places = bench.places === 1 ? "1 bench place" : `${bench.places} bench places`;
-  const load = `${work} at ${places} (${percent(benchLoad(line, pace, bench))} of the bench limit)`;
+  const work = `${show(bench.work)} of work`;
+  const places = countOf(bench.places * bench.stations.length, "bench place");
+  const load = `${work} at ${places} (${percent(bench.load)} of the bench limit)`;
   const details = `${load}; one more stock, between bench and line${doubt(before)}${guess(line)}`;
   return {
     kind: "block",
@@ -122,7 +113,7 @@ function describe(
     stationsAfter,
     peopleBefore,
     peopleAfter,
-    outcome: after.proved ? "proved" : "found",
+    outcome: after.outcome === "proved" ? "proved" : "found",
     freed: peopleBefore === null ? null : peopleBefore - peopleAfter,
     reason: `${verdict(peopleBefore, peopleAfter, stationsBefore, stationsAfter)}; ${details}`,
     details,

@@ -8,6 +8,7 @@ import {
   compare,
   divide,
   floor,
+  larger,
   multiply,
   type Ratio,
   ratio,
@@ -16,6 +17,7 @@ import {
 } from "../time/ratio.js";
 import { type BenchHours, hoursOf, meanShift, shiftsOf } from "./bench-hours.js";
 import { type BenchJob, carriedShare, isByModel } from "./bench-job.js";
+import { type BenchMachine, machinesAt } from "./bench-machines.js";
 import { type BenchStock, stockOf } from "./bench-stock.js";
 import { inOrderOfWork } from "./find-blocks.js";
 import { withoutTasks } from "./without-tasks.js";
@@ -47,6 +49,8 @@ export interface BenchFigures extends BenchJob {
   readonly placesNeeded: Ratio;
   /** The same rounded up: places of each station, which take units in turn. */
   readonly places: number;
+  /** What is loaded by hand and runs by itself, with how many keep up; empty where nothing does. */
+  readonly machines: readonly BenchMachine[];
   /** People together at a place. */
   readonly crew: number;
   /** People at the bench at a time: crew x places x stations. */
@@ -103,9 +107,15 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const people = crew * places * stations.length;
   const workingTime = subtract(multiply(ratio(places), takt), handling);
   const pieces = piecesOf(line, job);
-  const rates = {
+  const machines = machinesAt(line, pace, { stations, places, takt, share }, isByModel(line, job.tasks));
+  const cycles = [
     // Work that takes no time is done within the shortest step.
-    builds: divide(ratio(places), isWork ? occupied : ratio(1)),
+    divide(isWork ? occupied : ratio(1), ratio(places)),
+    ...machines.map(({ busy, units }) => divide(busy, ratio(units))),
+  ];
+  const cycle = cycles.reduce(larger);
+  const rates = {
+    builds: divide(ratio(1), cycle),
     takes: divide(share, pace.lineCycle),
     passes: divide(ratio(1), pace.lineCycle),
   };
@@ -120,6 +130,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     pieceTakt: divide(takt, ratio(pieces)),
     placesNeeded,
     places,
+    machines,
     crew,
     people,
     peopleOfDay: people * (hours.shifts ?? 1),
@@ -127,7 +138,10 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     paidTime: multiply(ratio(crew * stations.length), multiply(workingTime, share)),
     personTime: personTimeOf(line, job, share),
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
-    unitsPerShift: shift && isWork ? Number(floor(divide(multiply(shift, line.uptime), occupied))) : null,
+    unitsPerShift:
+      shift && isWork
+        ? Number(floor(divide(multiply(shift, line.uptime), multiply(cycle, ratio(places)))))
+        : null,
     stock: stockOf(line, job, hours, rates),
   };
 }

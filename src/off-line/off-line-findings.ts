@@ -6,6 +6,7 @@ import { longTime } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import { meanShift } from "./bench-hours.js";
 import { isByModel } from "./bench-job.js";
+import { unitsKept } from "./bench-machines.js";
 import { MOST_BLOCKS } from "./every-block.js";
 import type { BenchFigures } from "./measure-bench.js";
 import type { AskedBlock } from "./off-line-answer.js";
@@ -122,14 +123,11 @@ function spaceNotes({ terms, stock }: BenchFigures): string[] {
   ];
 }
 
-/** Counted equipment that every place of the bench would need. */
-function equipmentNotes(line: Line, { stations, places }: BenchFigures): string[] {
+/** Counted equipment of which the bench alone would need more than exists. */
+function equipmentNotes(line: Line, bench: BenchFigures): string[] {
   return [...line.equipment].flatMap(([name, count]) => {
-    const using = stations.filter(({ tasks }) =>
-      tasks.some((task) => line.tasks[task]!.equipment.includes(name)),
-    );
-    const needed = using.length * places;
-    return needed > count ? [`needs ${name} at ${needed} places, of which ${count} exist`] : [];
+    const needed = unitsKept(line, bench, name);
+    return needed > count ? [`needs ${needed} x ${name}, of which ${count} exist`] : [];
   });
 }
 

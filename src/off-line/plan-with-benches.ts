@@ -56,7 +56,7 @@ export function planWithBenches(
   const { plan, line } = rest;
   const stations = plan.stations.map((station) => renumber(station, rest.numbers));
   const shown = { stations, benches: benches.flatMap(asStations) };
-  const obstacles = benches.length === 0 ? [] : obstaclesOf(whole, pace, shown);
+  const obstacles = benches.length === 0 ? [] : obstaclesOf(whole, pace, shown, benches);
   if (obstacles.length > 0) return { ...common, ...WITHOUT_PLAN, outcome: "stopped", obstacles };
   const atBenches = benches.reduce((sum, each) => sum + each.people, 0);
   const linePeople = peopleOf(plan);
@@ -108,11 +108,14 @@ function asStations({ id, stations, places, crew }: BenchFigures, at: number): S
 /** What may be short once benches need it too; anything else that the verifier finds is a fault of this program. */
 const SHORT_RULES: readonly string[] = ["equipment", "machine", "skill"];
 
-function obstaclesOf(whole: Line, pace: Pace, plan: Plan): string[] {
+/** What the verifier says of line and benches together; words for what is short, none where the plan holds. */
+export function obstaclesOf(whole: Line, pace: Pace, plan: Plan, benches: readonly BenchFigures[]): string[] {
   const faults = verifyRules(whole, pace, plan);
   const wrong = faults.find(({ rule }) => !SHORT_RULES.includes(rule));
   if (wrong !== undefined) throw new Error(`the verifier refused a plan with benches: ${wrong.message}`);
-  return faults.map(({ message }) => message);
+  // It holds the machines of benches against the line cycle; those with a takt of their own were held against that.
+  const isPaced = benches.every(({ takt }) => compare(takt, pace.lineCycle) === 0);
+  return faults.filter(({ rule }) => isPaced || rule !== "machine").map(({ message }) => message);
 }
 
 function efficiencyOf(pace: Pace, rest: Line, plan: Plan, benches: readonly BenchFigures[]): Ratio | null {

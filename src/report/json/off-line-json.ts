@@ -126,6 +126,15 @@ function benchJson(answer: OffLineAnswer, bench: BenchFigures) {
       seconds: secondsJson(work),
     })),
     stationsProved: bench.isProved,
+    machines: bench.machines.map((machine) => ({
+      name: machine.name,
+      tasks: idsOf(
+        line,
+        machine.tasks.map(({ task }) => task),
+      ),
+      busySeconds: secondsJson(machine.busy),
+      units: machine.units,
+    })),
     crew: bench.crew,
     people: bench.people,
     peopleOfDay: line.calendar === null ? null : bench.peopleOfDay,

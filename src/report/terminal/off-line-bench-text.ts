@@ -1,5 +1,6 @@
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
 import type { KeptStock } from "../../off-line/bench-stock.js";
 import type { BenchFigures } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
@@ -78,11 +79,26 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
       `${places}${each}: ${filled} / ${show(bench.takt)} = ${decimal(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crews}`,
     ],
     ["people", `${people} at a time${ofDay}`],
+    ...machineRows(line, bench),
     ["load", `${percent(bench.load)} of what its places may be loaded with`],
   ];
   if (bench.dayOfWork === null || bench.unitsPerShift === null) return rows;
   const need = `${hoursOfWork(bench)} of one place for a day's need; one place builds ${bench.unitsPerShift} in a shift`;
   return [...rows, ["a day", need]];
+}
+
+/** What machines run by themselves keeps no person, but as many of them as keep up. */
+function machineRows(line: Line, { machines, takt, places }: BenchFigures): Row[] {
+  const show = showTimesIn(line.unit);
+  return machines.map(({ name, tasks, busy, units }, at): Row => {
+    const sums = tasks.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
+    const what = name ?? line.tasks[tasks[0]!.task]!.id;
+    const least = compare(divide(busy, takt), ratio(places - 1)) <= 0 ? ", one for each place" : "";
+    return [
+      at === 0 ? "machines" : "",
+      `${units} x ${what}: ${sums.join(", ")} = ${show(busy)} for a unit, one due every ${show(takt)}${least}`,
+    ];
+  });
 }
 
 /** In hours with decimals, as people add them up. */

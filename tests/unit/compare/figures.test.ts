@@ -125,7 +125,7 @@ describe("shifts that differ in length", () => {
       "output per day",
     );
     const both = cellRows(await compared(bike(`options: {late: {${uneven}}}`))).map(({ label }) => label);
-    expect(both).toEqual(expect.arrayContaining(["wanted per day", "idle hours, day", "output per day"]));
+    expect(both).toEqual(expect.arrayContaining(["wanted per day", "idle hours per day", "output per day"]));
   });
 });
 

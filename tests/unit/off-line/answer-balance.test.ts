@@ -1,8 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { answerBalance } from "../../../src/off-line/answer-balance.js";
+import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
+import { RANKS } from "../../../src/off-line/rank-order.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
-import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
+import { idsOf, lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
 const options = {
   method: "best",
@@ -121,5 +123,45 @@ describe("times that were meant in seconds but read in minutes", () => {
       message:
         "7 of 7 tasks are longer than the working time; read in s (60 times shorter) all would fit: is `unit: min` a slip for `unit: s`?",
     });
+  });
+});
+
+describe("blocks that may leave a line with rules", () => {
+  const rows = (more: string) =>
+    `unit: s\n${more}\ntasks:\n  frame: {time: 30, on-base: true}\n  lace: 40\n  true: {time: 55, after: lace}\n  fit: {time: 20, after: [frame, true]}\n  brake: {time: 35, after: fit}\n`;
+
+  /** The blocks that `balance` names, each with its people, and the same of `off-line`. */
+  async function bothOf(text: string) {
+    const line = lineOf(text);
+    const named = (await answer(line, 60)).offLine.map(({ tasks, peopleAfter }) => [tasks, peopleAfter]);
+    const search = { nodes: 10_000, strictLimit: false, checkpoint: () => null };
+    const more = { ranks: RANKS, benches: 1, joinsAtSeveral: false, asked: null };
+    const { blocks } = await answerOffLine(line, paceOf(60), null, { ...search, ...more });
+    const rated = blocks!
+      .filter(({ plan }) => plan?.plan != null)
+      .map(({ bench, plan }) => [idsOf(line, bench.tasks), plan!.people]);
+    return { named, rated };
+  }
+
+  it.each([
+    [
+      "nothing holds",
+      "max-places: 1",
+      [
+        [["lace", "true"], 4],
+        [["lace"], 4],
+      ],
+    ],
+    ["a station holds one task of", "stations: [{id: A}, {id: B}, {id: C}, {id: D}]", [[["lace"], 4]]],
+    ["that stay together with what stays hold", "together: [[true, fit]]", []],
+    ["that stay apart do not share a bench", "apart: [[lace, true]]", [[["lace"], 4]]],
+    ["a press that the bench would need twice holds", "equipment: {press: 1}", [[["lace"], 4]]],
+  ])("are the same for balance and off-line where %s", async (why, rules, expected) => {
+    const at = why.startsWith("a station") ? ", station: B" : "";
+    const press = rules.startsWith("equipment") ? ", equipment: press" : "";
+    const text = rows(rules).replace("true: {time: 55", `true: {time: 55${at}${press}`);
+    const { named, rated } = await bothOf(text);
+    expect(named).toEqual(expected);
+    for (const each of named) expect(rated).toContainEqual(each);
   });
 });

@@ -62,9 +62,24 @@ describe("Counted equipment", () => {
     // The bench needs 2 presses for its 2 places, the frame another one.
     const [two, three] = [await answer(lineOf(text(2)), 60), await answer(lineOf(text(3)), 60)];
     expect(two.blocks!.map(({ plan, verdict }) => [plan!.people, verdict])).toEqual([
-      [null, "what stays on the line cannot be balanced: no press is left for the line"],
+      [null, "what stays on the line cannot be balanced: no press is left for frame: benches keep 2 of 2"],
     ]);
     expect(three.blocks!.map(({ plan }) => plan!.people)).toEqual([3]);
+  });
+
+  it("that runs longer at the bench than its takt is needed twice there, whatever the people", async () => {
+    // 8 s of loading + 55 s of running = 63 s, and a unit is due every 60 s: 2 presses for one place of 23 s.
+    const machine = (count: number) =>
+      lineOf(
+        `unit: s\nequipment: {press: ${count}}\ntasks: {frame: {time: 30, on-base: true}, lace: {time: 8, equipment: press, machine-time: 55}, true: {time: 15, after: lace}, fit: {time: 20, after: [frame, true]}}\n`,
+      );
+    const [one, two] = [await answer(machine(1), 60), await answer(machine(2), 60)];
+    expect(two.blocks![0]!.bench.machines.map(({ name, units }) => [name, units])).toEqual([["press", 2]]);
+    expect([two.blocks![0]!.bench.places, two.blocks![0]!.plan!.people]).toEqual([1, 2]);
+    expect(one.blocks!.map(({ plan, verdict }) => [plan!.people, verdict])[0]).toEqual([
+      null,
+      "what stays on the line cannot be balanced: benches need 2 x press, 1 exists (loaded and running it is busy 63 s for a unit, and one is due every 60 s)",
+    ]);
   });
 });
 

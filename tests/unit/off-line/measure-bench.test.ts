@@ -207,3 +207,41 @@ describe("Parts that dry before they join", () => {
     expect([stock.resting, stock.units]).toEqual([10, 10]);
   });
 });
+
+describe("A machine at a bench", () => {
+  const line = (bench: string) =>
+    lineOf(
+      [
+        "unit: s",
+        "demand: 450 per day",
+        "calendar: {shifts: {day: {length: 7.5 h}}}",
+        `benches: {wheels: {tasks: [lace, true], ${bench}}}`,
+        "tasks:",
+        "  frame: {time: 30, on-base: true}",
+        "  lace: {time: 10, machine-time: 85, equipment: press}",
+        "  true: {time: 15, after: lace}",
+        "  fit: {time: 20, after: [frame, true]}",
+        "",
+      ].join("\n"),
+    );
+  const machines = async (bench: string) => {
+    const { machines: all, places, people } = await measured(line(bench));
+    return [all.map(({ name, busy, units }) => [name, seconds(busy), units]), places, people];
+  };
+
+  it("is held against the takt of the bench: 95 s of loading and running need 2 at 60 s, and 1 on two shifts", async () => {
+    expect(await machines("pieces: 1")).toEqual([[["press", 95, 2]], 1, 1]);
+    expect(await machines("shifts: 2")).toEqual([[["press", 95, 1]], 1, 1]);
+  });
+
+  it("that only some units need has their takt", async () => {
+    // 60 s / 50 % = 120 s between two units with such parts.
+    expect(await machines("share: 50 %")).toEqual([[["press", 95, 1]], 1, 1]);
+  });
+
+  it("bounds what the bench builds in a shift, and how fast it builds up stock", async () => {
+    // By hand 27,000 / 25 = 1,080; the one machine of two shifts makes 27,000 / 95 = 284, the line takes 450 in its shift.
+    const { unitsPerShift, stock } = await measured(line("shifts: 2"));
+    expect([unitsPerShift, stock.start]).toEqual([284, 166]);
+  });
+});

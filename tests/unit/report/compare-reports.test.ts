@@ -94,6 +94,7 @@ describe("a comparison as a table", () => {
     expect(csv.split("\r\n")).toEqual([
       "figure,unit,as it is,as it is: best,long bench,long bench: difference,long bench: best",
       "wanted per shift,units,450,,450,0,",
+      "wanted per day,units,450,,450,0,",
       "people per shift,people,4,,3,-1,best",
       "people per day,people,4,best,4,0,best",
       "stations on the line,stations,4,,2,-2,best",
@@ -104,8 +105,10 @@ describe("a comparison as a table", () => {
       '"efficiency, pace",fraction,0.75,best,0.75,0,best',
       '"efficiency, slowest",fraction,0.818182,,0.9,0.081818,best',
       "idle person-hours,h,7.5,best,7.5,0,best",
+      "idle hours per day,h,7.5,best,7.5,0,best",
       '"stock, units",units,0,best,166,166,',
       "output per shift,units,490,,540,50,best",
+      "output per day,units,490,,540,50,best",
       "overtime per day,h,0,best,0,0,best",
       "labour per unit,min,3.673469,,3.333333,-0.340136,best",
       "cost per unit wanted,,,,,,",
