@@ -5,6 +5,7 @@ import { machineWords } from "../../off-line/find-shop-notes.js";
 import { busyMachines } from "../../plan/machine-busy.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
+import { whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
 import { taskCautions } from "./cautions-text.js";
 import type { Look } from "./style.js";
@@ -12,8 +13,9 @@ import { formatTable } from "./table.js";
 
 /** What stands and who works at the stations: zone, equipment, skills, and tasks that take several people at once. */
 export function needsText({ line, pace, stations }: BalanceAnswer, look: Look): string {
+  const who = whoStandsWhere(line, stations);
   const rows = stations.flatMap((station) =>
-    needsOf(line, pace, station).map(([kind, what], at) => [
+    needsOf(line, pace, station, who?.get(station.id) ?? []).map(([kind, what], at) => [
       at === 0 ? station.id : "",
       kind,
       visibleText(what),
@@ -24,7 +26,13 @@ export function needsText({ line, pace, stations }: BalanceAnswer, look: Look): 
   return formatTable(columns, rows, look.width);
 }
 
-function needsOf(line: Line, pace: Pace, station: StationMeasures): [string, string][] {
+/** @param who one way to staff its places; empty where no names are known */
+function needsOf(
+  line: Line,
+  pace: Pace,
+  station: StationMeasures,
+  who: readonly string[],
+): [string, string][] {
   const zone = floorStationOf(line, station.id)?.zone ?? null;
   const equipment = station.equipment ?? [];
   const skills = station.skills ?? [];
@@ -38,6 +46,7 @@ function needsOf(line: Line, pace: Pace, station: StationMeasures): [string, str
     ),
     ...machines.map((machine): [string, string] => ["machines", machineWords(line, pace, machine)]),
     ...list("skills", skills),
+    ...list("people", who.length === 0 ? [] : [`such as ${who.join(", ")}`]),
     ...shared.map(togetherRow),
   ];
 }
