@@ -10,6 +10,7 @@ import { compare, divide } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import type { TaktSum } from "../time/takt.js";
+import { flagFloorLongTasks } from "./answer-floor-long-tasks.js";
 import { answerModels } from "./answer-models.js";
 import { answerRules } from "./answer-rules.js";
 import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } from "./balance-answer.js";
@@ -17,6 +18,7 @@ import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { flagBlocks } from "./flag-blocks.js";
+import { findFloorLongTasks, findFloorTightTasks, tellFloorLongTasks } from "./floor-long-tasks.js";
 import { findShiftNotes } from "./long-task-findings.js";
 
 /** Balances a line with shop-floor rules and says what is worth taking off it: the whole answer of `balance` for such a line. */
@@ -34,9 +36,21 @@ export async function answerFloor(
   };
   const rules = options.explain ? answerRules(line, pace, options.strictLimit) : null;
   const common = { line, pace, takt, search, outcome: found.outcome, rules };
+  const tried = options.explain && found.plan === null ? howBalanced(found, options.method) : null;
+  const long = found.plan === null ? findFloorLongTasks(line, pace, options.strictLimit) : [];
+  if (long.length > 0) {
+    const tasks = long.map(({ task }) => task);
+    return {
+      ...EMPTY_ANSWER,
+      ...common,
+      outcome: "infeasible",
+      offLine: await flagFloorLongTasks(line, pace, tasks, null, options),
+      findings: tellFloorLongTasks(line, long, options.strictLimit),
+      tried,
+    };
+  }
   if (found.plan === null || found.method === null) {
     const reasons = await findReasons(line, pace, found, options);
-    const tried = options.explain ? howBalanced(found, options.method) : null;
     return { ...EMPTY_ANSWER, ...common, ...reasons, tried };
   }
   const blocks =
@@ -54,7 +68,16 @@ export async function answerFloor(
     measures: measurePlan(line, pace, found.plan),
     bound: boundOf(line, pace, found),
     level: levelOf(found),
-    offLine: blocks.flags,
+    offLine: [
+      ...(await flagFloorLongTasks(
+        line,
+        pace,
+        findFloorTightTasks(line, pace, found.plan),
+        found.plan,
+        options,
+      )),
+      ...blocks.flags,
+    ],
     findings: [
       ...findTightStations(line, stations),
       ...findBehindFloor(line, stations),

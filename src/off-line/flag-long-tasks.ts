@@ -49,7 +49,7 @@ export function flagTightTasks(line: Line, pace: Pace, before: Balance): OffLine
   }));
 }
 
-function flagOf(task: Task): OffLineFlag {
+export function flagOf(task: Task): OffLineFlag {
   return {
     kind: "over-limit",
     tasks: [task.id],
@@ -122,7 +122,7 @@ function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], show: Sh
 }
 
 /** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */
-function rateAt(line: Line, pace: Pace, lineCycle: Ratio): string {
+export function rateAt(line: Line, pace: Pace, lineCycle: Ratio): string {
   const { demand } = line;
   if (demand === null) {
     return `${decimal(divide(ratio(MICROS_IN.h), lineCycle), 1)} units per hour`;

@@ -95,15 +95,22 @@ function sumWords(line: Line, tasks: readonly number[], loads: readonly Ratio[],
 }
 
 /** The kinds of stations at which any of the tasks may stand; all where none of them may stand anywhere. */
-function kindsFor(problem: FloorProblem, tasks: readonly number[]): readonly StationKind[] {
-  const { members, kinds, allowed, first, last } = problem;
+export const kindsFor = (problem: FloorProblem, tasks: readonly number[]): readonly StationKind[] =>
+  kindNumbersFor(problem, tasks).map((at) => problem.kinds[at]!);
+
+/** The same by number: stations of the floor, and behind them the number of those that follow. */
+export function kindNumbersFor(
+  { members, kinds, allowed, first, last }: FloorProblem,
+  tasks: readonly number[],
+): readonly number[] {
   const blocks = [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
-  const found = kinds.filter((_, at) =>
+  const all = [...kinds.keys()];
+  const found = all.filter((at) =>
     blocks.some((block) => {
       const isBehind = at === kinds.length - 1;
       const isInWindow = isBehind ? last[block]! >= at : first[block]! <= at && at <= last[block]!;
       return isInWindow && allowed[block]![at]!;
     }),
   );
-  return found.length === 0 ? kinds : found;
+  return found.length === 0 ? all : found;
 }
