@@ -14,7 +14,7 @@ export interface FloorCase {
 export interface FloorCaseTerms {
   readonly fewest: number;
   readonly most: number;
-  /** Worked from two sides; such lines have no models, whose loads would need sides of their own. */
+  /** Worked from two sides. */
   readonly isSided?: boolean;
   /** Without a floor, and so without anything that depends on where along it a task stands. */
   readonly isWithoutFloor?: boolean;
@@ -110,7 +110,7 @@ export function floorCases(terms: FloorCaseTerms): fc.Arbitrary<FloorCase> {
 
 function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: FloorCaseTerms): FloorCase {
   const maxPlaces = terms.hasOnePlace ? 1 : drawn.maxPlaces;
-  const isModel = drawn.overload !== null && terms.isSided !== true;
+  const isModel = drawn.overload !== null;
   const floor = terms.isWithoutFloor ? [] : drawn.floor;
   const ids = rows.map((_, at) => `t${at + 1}`);
   const pairsOf = (pairs: readonly (readonly [number, number])[]) => {
@@ -173,7 +173,7 @@ function toTask(
   const within = (at: number | null) => (has.windows && at !== null && at < stations ? at : null);
   const at = row.at?.filter((each) => within(each) !== null).sort((one, two) => one - two) ?? [];
   const needsPress = has.equipment && row.needsPress;
-  const isModel = drawn.overload !== null && terms.isSided !== true;
+  const isModel = drawn.overload !== null;
   const other = row.otherModel === null ? null : s(row.otherModel);
   return {
     ...(isModel ? { times: [s(row.seconds), other] } : {}),

@@ -21,7 +21,6 @@ import { noTasks } from "./no-tasks.js";
 import { nothingListed } from "./nothing-listed.js";
 import { offLineBlock } from "./off-line-block.js";
 import { optionKeys } from "./option-keys.js";
-import { overloadAndSides } from "./overload-and-sides.js";
 import { repeatedPredecessor } from "./repeated-predecessor.js";
 import { returnTo } from "./return-to.js";
 import { scrapAndYield } from "./scrap-and-yield.js";
@@ -95,5 +94,4 @@ export const LINE_RULES: readonly LineRule[] = [
   supplyPeriod,
   lossesCountedTwice,
   scrapAndYield,
-  overloadAndSides,
 ];

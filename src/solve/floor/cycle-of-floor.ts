@@ -35,13 +35,11 @@ function cycleForModels(
   station: FilledStation,
 ): Ratio {
   if (line.modelOverload === null) return ZERO;
-  const longest = Math.max(...modelTimesOf(problem, station));
+  const longest =
+    scheduleSides(problem, station)?.longestModel ??
+    Math.max(0, ...problem.modelLoads.map((loads) => sumOf(loads, station.blocks)));
   return perPlace(limits, station, divide(fromParts(line, longest), add(ONE, line.modelOverload)));
 }
-
-/** What each model takes of a station, in parts. */
-const modelTimesOf = (problem: FloorProblem, station: FilledStation): readonly number[] =>
-  problem.modelLoads.map((loads) => sumOf(loads, station.blocks));
 
 /** As many machines as exist, shared among the stations so that the busiest is the least busy. */
 function cycleForMachines(line: Line, problem: FloorProblem, plan: FloorPlan): Ratio {

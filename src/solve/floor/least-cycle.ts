@@ -63,7 +63,9 @@ function ofModels(line: Line, problem: FloorProblem, { pace }: FloorLimits, stat
       loads.reduce((sum, load) => sum + load, 0),
     );
     const longest = Math.max(...loads);
-    const tasks = problem.members[loads.indexOf(longest)]!.map((task) => line.tasks[task]!.id).join(" + ");
+    const block = problem.members[loads.indexOf(longest)]!;
+    const tasks = block.map((task) => line.tasks[task]!.id).join(" + ");
+    const shares = block.length === 1 ? 1 : sides;
     const shared =
       stations * sides === 1
         ? ""
@@ -71,7 +73,10 @@ function ofModels(line: Line, problem: FloorProblem, { pace }: FloorLimits, stat
     const alone = fromParts(line, longest);
     return [
       { cycle: cycleOf(all, stations * sides), reason: `${id} takes ${show(all)}${shared}, and ${above}` },
-      { cycle: cycleOf(alone, sides), reason: `${id} takes ${show(alone)} for ${tasks}, and ${above}` },
+      {
+        cycle: cycleOf(alone, shares),
+        reason: `${id} takes ${show(alone)} for ${tasks}${both(shares)}, and ${above}`,
+      },
     ];
   });
 }

@@ -1,5 +1,5 @@
 import { type FloorProblem, kindAt } from "./floor-problem.js";
-import { limitOf, scheduleSides } from "./schedule-sides.js";
+import { limitOf, modelLimitOf, scheduleSides } from "./schedule-sides.js";
 
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {
@@ -108,12 +108,15 @@ export class OpenStation {
 
   private holds(places: number): boolean {
     const { problem, load, blocks } = this;
-    const { limits, modelLimits } = problem.kinds[this.kind]!;
-    for (const [model, loads] of problem.modelLoads.entries()) {
-      const own = blocks.reduce((sum, block) => sum + problem.modelLoads[model]![block]!, 0);
-      if (loads.length > 0 && own > modelLimits[places - 1]!) return false;
+    const { limits } = problem.kinds[this.kind]!;
+    // With sides this is only the sum of both; their schedule says the rest.
+    const sides = problem.sides === null ? 1 : 2;
+    const mostOfModel = sides * modelLimitOf(problem, { position: this.position, places });
+    for (const loads of problem.modelLoads) {
+      const own = blocks.reduce((sum, block) => sum + loads[block]!, 0);
+      if (own > mostOfModel) return false;
     }
-    const most = problem.sides === null ? limits[places - 1]! : 2 * limits[places - 1]!;
+    const most = sides * limits[places - 1]!;
     return load <= most || load <= limitOf(problem, { position: this.position, blocks, places });
   }
 
@@ -123,7 +126,7 @@ export class OpenStation {
     const most = blocks.reduce((crew, block) => Math.max(crew, problem.people[block]!), 1);
     if (problem.sides === null) return most;
     const station = { position, blocks, places };
-    const key = `${limitOf(problem, station)}:${blocks.toSorted((one, two) => one - two).join()}`;
+    const key = `${limitOf(problem, station)}/${modelLimitOf(problem, station)}:${blocks.toSorted((one, two) => one - two).join()}`;
     let crew = this.fits.get(key);
     if (crew === undefined) {
       crew = scheduleSides(problem, station)?.crew ?? 0;

@@ -11,9 +11,21 @@ export function limitOf(problem: FloorProblem, { position, blocks, places }: Fil
   return isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
 }
 
+/** The most that one model may take of a station; endless where models are held on average only. */
+export function modelLimitOf(
+  problem: FloorProblem,
+  { position, places }: Pick<Filled, "position" | "places">,
+): number {
+  return problem.kinds[kindAt(problem, position)]!.modelLimits[places - 1] ?? Number.POSITIVE_INFINITY;
+}
+
 /** How the tasks of a station fit both sides of a wide product; null where they do not, or where the line has no sides. */
 export function scheduleSides(problem: FloorProblem, station: Filled): SideSchedule | null {
-  if (problem.sides === null) return null;
-  const tasks = station.blocks.toSorted((one, two) => one - two).flatMap((block) => problem.members[block]!);
-  return fitSides(problem.sides, tasks, limitOf(problem, station));
+  const { sides, modelLoads, members } = problem;
+  if (sides === null) return null;
+  const tasks = station.blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
+  // A model without work at these stations keeps any limit.
+  const models = sides.models.filter((_, model) => modelLoads[model]!.some((load) => load > 0));
+  const limits = { mean: limitOf(problem, station), model: modelLimitOf(problem, station) };
+  return fitSides({ ...sides, models }, tasks, limits);
 }

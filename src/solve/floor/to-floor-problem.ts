@@ -40,6 +40,7 @@ export function toFloorProblem(line: Line, limits: FloorLimits): FloorProblem {
       .sort((one, two) => one - two),
   );
   const loads = loadsInParts(line);
+  const models = modelLoadsOf(line);
   const kinds: (FloorStation | null)[] = [...line.floor, null];
   const tasksOf = (block: number) => members[block]!.map((task) => line.tasks[task]!);
   const sum = (block: number, value: (task: number) => number) =>
@@ -79,19 +80,22 @@ export function toFloorProblem(line: Line, limits: FloorLimits): FloorProblem {
     apart: apartOf(line, blockOf, members.length),
     equipment: countedOf(line, members, limits),
     waits,
-    modelLoads:
-      line.modelOverload === null
-        ? []
-        : line.models.map((_, model) =>
-            members.map((tasks) =>
-              tasks.reduce((total, task) => total + inParts(line, modelLoad(line, task, model)), 0),
-            ),
-          ),
-    sides: sidesOf(line, loads),
+    modelLoads: models.map((own) =>
+      members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
+    ),
+    sides: sidesOf(line, loads, models),
     skills: skillsOf(line, members),
     isPositional,
     positions,
   };
+}
+
+/** Loads of each model by task, in parts; empty where models are held on average only. */
+function modelLoadsOf(line: Line): number[][] {
+  if (line.modelOverload === null) return [];
+  return line.models.map((_, model) =>
+    line.tasks.map((_task, task) => inParts(line, modelLoad(line, task, model))),
+  );
 }
 
 /** Rounded up, for what is held under a limit; loads of models are whole parts wherever the shares allow it. */
@@ -169,10 +173,14 @@ export function machineRun(line: Line, task: number): Ratio {
   return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
 }
 
-function sidesOf(line: Line, loads: readonly number[]): SideProblem | null {
+function sidesOf(
+  line: Line,
+  loads: readonly number[],
+  models: readonly (readonly number[])[],
+): SideProblem | null {
   if (line.tasks.every((task) => task.side === null)) return null;
   const sides = line.tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
-  return { sides, loads, before: line.before };
+  return { sides, loads, models, before: line.before };
 }
 
 /** People count only where no station says which skills it has. */

@@ -1,7 +1,7 @@
 import type { FloorStation, Line } from "../../../src/line/line.js";
 import { floor, multiply, ONE, type Ratio, ratio } from "../../../src/time/ratio.js";
 import type { FloorCase } from "../../tools/floor-random-line.js";
-import { everySideOrder, type SideEnds } from "./every-side-order.js";
+import { everyModelOrder, type SideWay } from "./every-model-order.js";
 
 /** A station with its tasks: how many places it gets and how many people work together at each. */
 export interface Staffed {
@@ -29,12 +29,19 @@ const inParts = (value: Ratio): number => Number(floor(multiply(value, ratio(PAR
 export class EveryFloorPlan {
   readonly loads: readonly number[];
   readonly positions: number;
-  private readonly sideEnds = new Map<string, SideEnds>();
+  private readonly modelLoads: readonly (readonly number[])[];
+  private readonly sideWays = new Map<string, readonly SideWay[]>();
   private readonly isSided: boolean;
 
   constructor(private readonly given: FloorCase) {
     const { line } = given;
     this.loads = line.tasks.map((task) => inParts(task.load));
+    this.modelLoads =
+      line.modelOverload === null
+        ? []
+        : line.models.map((_, model) =>
+            line.tasks.map(({ times, every }) => ((times[model] ?? 0) * PARTS) / every),
+          );
     const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
     this.positions = line.floor.length + line.tasks.length + gaps;
     this.isSided = line.tasks.some(({ side }) => side !== null);
@@ -113,8 +120,7 @@ export class EveryFloorPlan {
       const working = places * inParts(pace.lineCycle) - pace.handling * PARTS;
       const planTo = station?.planTo ?? pace.planTo;
       const limit = isAlone && !strictLimit ? working : (working * Number(planTo.num)) / Number(planTo.den);
-      if (!this.holdsModels(tasks, working)) continue;
-      for (const [sides, end] of this.endsOf(tasks)) {
+      for (const [sides, end] of this.endsOf(tasks, working)) {
         const cycle = (end + pace.handling * PARTS) / places;
         if (end <= limit) found.push({ position, tasks, places, crew: Math.max(people, sides), cycle });
       }
@@ -122,30 +128,28 @@ export class EveryFloorPlan {
     return found;
   }
 
-  /** When the work ends, by one person and, on a wide product, by two. */
-  private endsOf(tasks: readonly number[]): (readonly [sides: number, end: number])[] {
+  /** When the work ends on the mean, by one person and, on a wide product, by two; endless where a model takes too long. */
+  private endsOf(tasks: readonly number[], working: number): (readonly [sides: number, end: number])[] {
     const { line } = this.given;
-    if (!this.isSided) return [[1, tasks.reduce((sum, task) => sum + this.loads[task]!, 0)]];
+    if (!this.isSided) {
+      const sumOf = (loads: readonly number[]) => tasks.reduce((sum, task) => sum + loads[task]!, 0);
+      return this.holdsModels(this.modelLoads.map(sumOf), working) ? [[1, sumOf(this.loads)]] : [];
+    }
     const key = tasks.join();
-    const ends = this.sideEnds.get(key) ?? everySideOrder(line, tasks, this.loads);
-    this.sideEnds.set(key, ends);
-    return [
-      [1, ends.one],
-      [2, ends.two],
-    ];
+    const ways = this.sideWays.get(key) ?? everyModelOrder(line, tasks, [this.loads, ...this.modelLoads]);
+    this.sideWays.set(key, ways);
+    const held = ways.filter(({ ends: [, ...models] }) => this.holdsModels(models, working));
+    return ([1, 2] as const).map((crew) => [
+      crew,
+      Math.min(...held.filter((way) => way.crew === crew).map(({ ends }) => ends[0]!)),
+    ]);
   }
 
-  private holdsModels(tasks: readonly number[], working: number): boolean {
-    const { models, modelOverload, tasks: all } = this.given.line;
+  private holdsModels(ends: readonly number[], working: number): boolean {
+    const { modelOverload } = this.given.line;
     if (modelOverload === null) return true;
     const most = (working * Number(modelOverload.den + modelOverload.num)) / Number(modelOverload.den);
-    return models.every((_, model) => {
-      const times = tasks.map((task) => {
-        const { times: own, every } = all[task]!;
-        return ((own[model] ?? 0) * PARTS) / every;
-      });
-      return times.reduce((sum, each) => sum + each, 0) <= most;
-    });
+    return ends.every((end) => end <= most);
   }
 
   /** One for each place, more for machines that load and run longer than a line cycle. */

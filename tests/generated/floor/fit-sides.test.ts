@@ -3,6 +3,7 @@ import { expect, it } from "vitest";
 import type { Side } from "../../../src/line/line.js";
 import { workOffSides } from "../../../src/plan/verify/side-times.js";
 import { fitSides, type WorkSide } from "../../../src/solve/floor/fit-sides.js";
+import { everyModelOrder } from "./every-model-order.js";
 import { everySideOrder } from "./every-side-order.js";
 
 const task = fc.record({
@@ -25,7 +26,7 @@ it("fits the tasks of a station to two sides exactly where some order and some c
         const sides = rows.map(({ side, people }): WorkSide => (people > 1 ? "both" : side));
         const tasks = [...rows.keys()];
         const ends = everySideOrder({ before, tasks: rows }, tasks, loads);
-        const schedule = fitSides({ sides, loads, before }, tasks, limit);
+        const schedule = fitSides({ sides, loads, models: [], before }, tasks, { mean: limit, model: 0 });
         if (schedule === null) {
           expect(Math.min(ends.one, ends.two)).toBeGreaterThan(limit);
           seen.none++;
@@ -49,3 +50,41 @@ it("fits the tasks of a station to two sides exactly where some order and some c
 
 const isFor = (side: WorkSide, wanted: WorkSide) =>
   side === wanted || (wanted === "either" && side !== "both");
+
+it("gives each model times of its own under the order and the sides of all, and holds every one to its limit", () => {
+  const seen = { one: 0, two: 0, none: 0, held: 0 };
+  const number = (most: number) => fc.integer({ min: 0, max: most });
+  const rows = fc.array(fc.tuple(task, number(30), number(30)), { minLength: 1, maxLength: 5 });
+  fc.assert(
+    fc.property(rows, number(200), number(200), (drawn, mean, model) => {
+      const tasks = [...drawn.keys()];
+      const loads = drawn.map(([, one, two]) => one + two);
+      const models = [drawn.map(([, one]) => 2 * one), drawn.map(([, , two]) => 2 * two)];
+      const before = drawn.map(([{ back }], at) => (back > 0 && at - back >= 0 ? [at - back] : []));
+      const sides = drawn.map(([{ side, people }]): WorkSide => (people > 1 ? "both" : side));
+      const ways = everyModelOrder({ before, tasks: drawn.map(([each]) => each) }, tasks, [loads, ...models]);
+      const inMean = ways.filter(({ ends }) => ends[0]! <= mean);
+      const held = inMean.filter(({ ends }) => Math.max(ends[1]!, ends[2]!) <= model);
+      const schedule = fitSides({ sides, loads, models, before }, tasks, { mean, model });
+      if (inMean.length > 0 && held.length === 0) seen.held++;
+      if (schedule === null) {
+        expect(held).toEqual([]);
+        seen.none++;
+        return;
+      }
+      const crew = Math.min(...held.map((each) => each.crew));
+      const least = Math.min(...held.filter((each) => each.crew === crew).map(({ ends }) => ends[0]!));
+      expect([schedule.crew, schedule.finish]).toEqual([crew, least]);
+      seen[crew === 1 ? "one" : "two"]++;
+      // Worked off in its order, each model ends as the schedule says.
+      const ends = models.map((own) => {
+        const ordered = schedule.tasks.map((each) => BigInt(own[each]!));
+        return Number(workOffSides(schedule.tasks, schedule.sides, ordered, before).finish);
+      });
+      expect(schedule.longestModel).toBe(Math.max(...ends));
+      expect(schedule.longestModel).toBeLessThanOrEqual(model);
+    }),
+    { seed: 92, numRuns: 600 },
+  );
+  expect(Math.min(seen.one, seen.two, seen.none, seen.held)).toBeGreaterThan(30);
+});

@@ -84,6 +84,12 @@ describe("a fixed number of stations", { timeout: LONGEST_TEST }, () => {
       100,
     ],
     ["where both hold", { hasModels: true, hasMachines: true, most: 6 }, 100],
+    [
+      "where models are worked from two sides",
+      { hasModels: true, hasMachines: false, isSided: true, most: 5 },
+      80,
+    ],
+    ["where all of it holds", { hasModels: true, hasMachines: true, isSided: true, most: 4 }, 80],
   ])("keeps the shortest cycle of all assignments, and proves it, %s", async (_, terms: Terms, numRuns) => {
     const seen = { none: 0, slower: 0 };
     await fc.assert(

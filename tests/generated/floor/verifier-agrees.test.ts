@@ -44,7 +44,10 @@ function staffAnyhow(
   return { position, tasks, places, crew: Math.max(...tasks.map((task) => line.tasks[task]!.people)) };
 }
 
-describe("the verifier and the plain meaning of the rules", () => {
+/** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
+const LONGEST_TEST = 120_000;
+
+describe("the verifier and the plain meaning of the rules", { timeout: LONGEST_TEST }, () => {
   it("take and refuse the same assignments of tasks to stations", () => {
     const seen = { sound: 0, refused: 0 };
     fc.assert(

@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { BalanceOptions } from "../../../../src/solve/balance.js";
 import { balanceFloor } from "../../../../src/solve/floor/balance-floor.js";
-import { type FloorTerms, floorLine } from "../../../tools/floor-line.js";
+import { ratio } from "../../../../src/time/ratio.js";
+import { type FloorTerms, floorLine, s } from "../../../tools/floor-line.js";
 import { rowsOf } from "../../../tools/floor-plans.js";
 import { paceOf } from "../../../tools/line-of.js";
 
@@ -60,5 +61,30 @@ describe("balancing a line with rules", () => {
     // No two of a, b and c fit 60 s: three stations with or without a rule.
     const found = await balanced(["a 40", "b 40", "c 40"], { apart: [["a", "b"]] }, { nodes: 1 });
     expect(found).toMatchObject({ outcome: "proved", least: { people: 3, stations: 3 } });
+  });
+});
+
+describe("two sides of which the right waits for the left, at 60 s", () => {
+  // On the mean 30 + 25 = 55 s fit one station; city takes 40 + 40 = 80 s there, a third more than 60 s.
+  const sided = (overload: number) =>
+    balanced(["a 0", "b 0 a"], {
+      models: [
+        { id: "city", share: ratio(1, 2) },
+        { id: "cargo", share: ratio(1, 2) },
+      ],
+      modelOverload: ratio(overload, 100),
+      tasks: {
+        a: { times: [s(40), s(20)], side: "left" },
+        b: { times: [s(40), s(10)], side: "right" },
+      },
+    });
+
+  it("take a station each where one model may not be a third above the working time, though the mean fits one", async () => {
+    expect(await sided(33)).toMatchObject({
+      rows: ["S1: a/left", "S2: b/right"],
+      outcome: "proved",
+      least: { people: 2, stations: 2 },
+    });
+    expect(await sided(34)).toMatchObject({ rows: ["S1: a/left b/right by 2"], outcome: "proved" });
   });
 });

@@ -9,9 +9,10 @@ function work(rows: readonly string[], sides: Record<string, WorkSide>, limit: n
   const problem = {
     sides: line.tasks.map(({ id }) => sides[id] ?? "either"),
     loads,
+    models: [],
     before: line.before,
   };
-  const schedule = fitSides(problem, [...line.tasks.keys()], limit);
+  const schedule = fitSides(problem, [...line.tasks.keys()], { mean: limit, model: 0 });
   return schedule && tell(schedule, idsOf(line, schedule.tasks), loads);
 }
 
@@ -67,4 +68,28 @@ it("finds the order that an order by length or by name misses", () => {
     "40 by 2",
   ]);
   expect(work(["a 20", "c 10", "r 30 c"], sides, 39)).toBeNull();
+});
+
+describe("two models, 40 s of each on the mean", () => {
+  // One model takes 60 s for a and 20 s for b, the other 20 s for a and 60 s for b.
+  const models = [
+    [60, 20],
+    [20, 60],
+  ];
+  const end = (sides: readonly WorkSide[], before: readonly (readonly number[])[], model: number) => {
+    const problem = { sides, loads: [40, 40], models, before };
+    const schedule = fitSides(problem, [0, 1], { mean: 80, model });
+    return schedule && [schedule.finish, schedule.longestModel, schedule.crew];
+  };
+
+  it("take 80 s at one side, and each 60 s at both, where the mean ends after 40 s", () => {
+    expect(end(["either", "either"], [[], []], 80)).toEqual([80, 80, 1]);
+    expect(end(["either", "either"], [[], []], 79)).toEqual([40, 60, 2]);
+    expect(end(["either", "either"], [[], []], 59)).toBeNull();
+  });
+
+  it("take 80 s where one side waits for the other, each with starts of its own", () => {
+    expect(end(["left", "right"], [[], [0]], 80)).toEqual([80, 80, 2]);
+    expect(end(["left", "right"], [[], [0]], 79)).toBeNull();
+  });
 });

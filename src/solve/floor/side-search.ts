@@ -1,0 +1,151 @@
+import type { SideLimits, SideProblem, SideSchedule } from "./fit-sides.js";
+
+type Side = "left" | "right" | "both";
+
+/** When either side is free again in one row of loads. */
+interface Free {
+  readonly left: number;
+  readonly right: number;
+}
+
+/**
+ * Tries every order of the tasks, each from every side that it may be worked from. The mean and each model are rows of loads
+ * that are worked off side by side, under the same order and sides: a task starts when its side is free and the tasks before it
+ * have ended, which is at a time of its own in each row.
+ */
+export class SideSearch {
+  private readonly position = new Map<number, number>();
+  private readonly missing: number[];
+  /** The mean first. */
+  private readonly rows: readonly (readonly number[])[];
+  /** Ends of the tasks taken, by row. */
+  private readonly ends: number[][];
+  private readonly limits: number[];
+  private readonly taken: number[] = [];
+  private readonly takenSides: Side[] = [];
+  private readonly starts: number[] = [];
+  private best: SideSchedule | null = null;
+  private readonly seen = new Map<string, number[][]>();
+
+  constructor(
+    private readonly problem: SideProblem,
+    private readonly tasks: readonly number[],
+    limits: SideLimits,
+  ) {
+    for (const [at, task] of tasks.entries()) this.position.set(task, at);
+    this.missing = tasks.map(
+      (task) => problem.before[task]!.filter((each) => this.position.has(each)).length,
+    );
+    this.rows = [problem.loads, ...problem.models];
+    this.ends = this.rows.map(() => tasks.map(() => 0));
+    this.limits = [limits.mean, ...problem.models.map(() => limits.model)];
+  }
+
+  /** The schedule of the earliest finish of the mean; null where none keeps the limits. */
+  run(): SideSchedule | null {
+    this.go(this.rows.map(() => ({ left: 0, right: 0 })));
+    return this.best;
+  }
+
+  private go(free: readonly Free[]): void {
+    if (this.taken.length === this.tasks.length) {
+      this.remember(free);
+      return;
+    }
+    if (this.isHopeless(free) || this.isDominated(free)) return;
+    for (const [at, task] of this.tasks.entries()) {
+      if (this.missing[at] !== 0 || this.taken.includes(task)) continue;
+      const side = this.problem.sides[task]!;
+      for (const chosen of side === "either" ? (["left", "right"] as const) : [side])
+        this.put(at, chosen, free);
+    }
+  }
+
+  private remember(free: readonly Free[]): void {
+    const [finish = 0, ...models] = free.map(({ left, right }) => Math.max(left, right));
+    this.best = {
+      tasks: [...this.taken],
+      sides: [...this.takenSides],
+      starts: [...this.starts],
+      finish,
+      longestModel: Math.max(0, ...models),
+      crew: 2,
+    };
+    this.limits[0] = finish - 1;
+  }
+
+  private put(at: number, side: Side, free: readonly Free[]): void {
+    const task = this.tasks[at]!;
+    const starts = this.rows.map((_, row) => this.startOf(task, side, free[row]!, row));
+    const ends = starts.map((start, row) => start + this.rows[row]![task]!);
+    if (ends.some((end, row) => end > this.limits[row]!)) return;
+    this.taken.push(task);
+    this.takenSides.push(side);
+    this.starts.push(starts[0]!);
+    for (const [row, end] of ends.entries()) this.ends[row]![at] = end;
+    this.count(task, -1);
+    this.go(
+      ends.map((end, row) => ({
+        left: side === "right" ? free[row]!.left : end,
+        right: side === "left" ? free[row]!.right : end,
+      })),
+    );
+    this.count(task, 1);
+    this.taken.pop();
+    this.takenSides.pop();
+    this.starts.pop();
+  }
+
+  private startOf(task: number, side: Side, { left, right }: Free, row: number): number {
+    const free = side === "left" ? left : side === "right" ? right : Math.max(left, right);
+    return this.problem.before[task]!.reduce((latest, each) => {
+      const other = this.position.get(each);
+      return other === undefined ? latest : Math.max(latest, this.ends[row]![other]!);
+    }, free);
+  }
+
+  private count(task: number, change: number): void {
+    for (const [other, each] of this.tasks.entries())
+      if (this.problem.before[each]!.includes(task)) this.missing[other]! += change;
+  }
+
+  /** The work left does not fit what both sides have left. */
+  private isHopeless(free: readonly Free[]): boolean {
+    const { sides } = this.problem;
+    const left = this.tasks.filter((task) => !this.taken.includes(task));
+    return this.rows.some((loads, row) => {
+      const most = this.limits[row]!;
+      let [onlyLeft, onlyRight] = [free[row]!.left, free[row]!.right];
+      let all = onlyLeft + onlyRight;
+      for (const task of left) {
+        const side = sides[task]!;
+        if (side === "left" || side === "both") onlyLeft += loads[task]!;
+        if (side === "right" || side === "both") onlyRight += loads[task]!;
+        all += side === "both" ? 2 * loads[task]! : loads[task]!;
+      }
+      return onlyLeft > most || onlyRight > most || all > 2 * most;
+    });
+  }
+
+  /** The same tasks were taken before with both sides free no later, and every task that others wait for ended no later. */
+  private isDominated(free: readonly Free[]): boolean {
+    const waitedFor = [...this.tasks.keys()].filter((at) => this.isWaitedFor(at));
+    const times = free.flatMap(({ left, right }, row) => [
+      left,
+      right,
+      ...waitedFor.map((at) => this.ends[row]![at]!),
+    ]);
+    const key = this.tasks.map((task) => (this.taken.includes(task) ? "x" : ".")).join("");
+    const seen = this.seen.get(key) ?? [];
+    if (seen.some((other) => other.every((each, at) => each <= times[at]!))) return true;
+    this.seen.set(key, [...seen, times]);
+    return false;
+  }
+
+  /** A task taken, before one that is not. */
+  private isWaitedFor(at: number): boolean {
+    const task = this.tasks[at]!;
+    if (!this.taken.includes(task)) return false;
+    return this.tasks.some((each) => !this.taken.includes(each) && this.problem.before[each]!.includes(task));
+  }
+}
