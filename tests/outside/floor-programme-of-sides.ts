@@ -7,16 +7,37 @@ import type { Position, Programme } from "./floor-programme-parts.js";
  */
 export function addSides(programme: Programme): void {
   // Nothing ends later than the longest working time.
-  const late = Math.max(
+  const longest = Math.max(
     ...programme.positions.flatMap(({ staffings }) => staffings.map(({ working }) => working)),
   );
+  const mean = { loads: programme.loads, start: (task: number) => `start_${task}`, late: longest };
+  const models = modelRows(programme, longest);
   addSidesOfTasks(programme);
-  for (const position of programme.positions) addEnds(programme, position, late);
-  addWaitingInside(programme, late);
-  addTurns(programme, late);
+  for (const position of programme.positions) {
+    addEnds(programme, position, mean);
+    for (const row of models) addEndsOfModel(programme, position, row, row.late / longest);
+  }
+  for (const row of [mean, ...models]) addWaitingInside(programme, row);
+  addTurns(programme, [mean, ...models]);
 }
 
-const start = (task: number) => `start_${task}`;
+/** The mean, or one model: seconds of each task, starts of its own, and when all of it ends at the latest. */
+interface Row {
+  readonly loads: readonly number[];
+  readonly start: (task: number) => string;
+  readonly late: number;
+}
+
+function modelRows({ given: { line } }: Programme, longest: number): Row[] {
+  if (line.modelOverload === null) return [];
+  const share = 1 + Number(line.modelOverload.num) / Number(line.modelOverload.den);
+  return line.models.map((_, model) => ({
+    loads: line.tasks.map(({ times, every }) => (times[model] ?? 0) / 1e6 / every),
+    start: (task) => `start_${model}_${task}`,
+    late: longest * share,
+  }));
+}
+
 const [left, right] = [(task: number) => `left_${task}`, (task: number) => `right_${task}`];
 
 /** One side, or both for two people. */
@@ -34,7 +55,11 @@ function addSidesOfTasks({ given: { line }, text }: Programme): void {
 }
 
 /** Each task ends within the limit, or the working time where it alone takes any; a crew is one for each side in use. */
-function addEnds({ given, text, loads, x }: Programme, { at, staffings }: Position, late: number): void {
+function addEnds(
+  { given, text, x }: Programme,
+  { at, staffings }: Position,
+  { loads, start, late }: Row,
+): void {
   const all = [...loads.keys()];
   const [onLeft, onRight] = [text.binary(`onleft_${at}`), text.binary(`onright_${at}`)];
   text.row(
@@ -62,7 +87,27 @@ function addEnds({ given, text, loads, x }: Programme, { at, staffings }: Positi
   }
 }
 
-function addWaitingInside({ given: { line }, text, loads, positions, x }: Programme, late: number): void {
+/** No model ends later than its share of the working time. */
+function addEndsOfModel(
+  { text, x }: Programme,
+  { at, staffings }: Position,
+  { loads, start, late }: Row,
+  share: number,
+): void {
+  for (const [task, load] of loads.entries()) {
+    const end = [
+      [1, start(task)],
+      [late, x(task, at)],
+    ] as const;
+    const workings = staffings.map(({ working, name }) => [-working * share, name] as const);
+    text.row([...end, ...workings], "<=", late - load);
+  }
+}
+
+function addWaitingInside(
+  { given: { line }, text, positions, x }: Programme,
+  { loads, start, late }: Row,
+): void {
   for (const [task, earlier] of line.before.entries()) {
     for (const other of earlier) {
       for (const { at } of positions) {
@@ -77,19 +122,23 @@ function addWaitingInside({ given: { line }, text, loads, positions, x }: Progra
   }
 }
 
-/** Of two tasks at one side of one station, one is first; arrows say which, as what lies between them is at the station too. */
-function addTurns({ given: { line }, text, loads, positions, x }: Programme, late: number): void {
+/**
+ * Of two tasks at one side of one station, one is first, for every model; arrows say which, as what lies between them is at the
+ * station too.
+ */
+function addTurns({ given: { line }, text, positions, x }: Programme, rows: readonly Row[]): void {
   const isFirst = (one: number, two: number) => {
     const name = text.binary(`first_${one}_${two}`);
-    text.row(
-      [
-        [1, start(two)],
-        [-1, start(one)],
-        [-late, name],
-      ],
-      ">=",
-      loads[one]! - late,
-    );
+    for (const { loads, start, late } of rows)
+      text.row(
+        [
+          [1, start(two)],
+          [-1, start(one)],
+          [-late, name],
+        ],
+        ">=",
+        loads[one]! - late,
+      );
     return name;
   };
   const followers = allFollowers(line.before);

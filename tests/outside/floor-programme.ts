@@ -145,6 +145,7 @@ function addGroups({ given: { line }, text, positions, x }: Programme): void {
 function addStation(programme: Programme, { at, staffings }: Position): void {
   const { given, text, loads, x } = programme;
   const { line, strictLimit } = given;
+  const isSided = line.tasks.some(({ side }) => side !== null);
   const timed = [...loads.keys()].filter((task) => loads[task]! > 0);
   const work: Terms = timed.map((task) => [loads[task]!, x(task, at)]);
   // Follows from the other rows for whole numbers, and helps the solver before they are whole: person-time of a crew.
@@ -154,7 +155,7 @@ function addStation(programme: Programme, { at, staffings }: Position): void {
     "<=",
     0,
   );
-  if (line.tasks.every(({ side }) => side === null)) {
+  if (!isSided) {
     const limits: Terms = staffings.map(({ limit, name }) => [-limit, name]);
     const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
     if (strictLimit || more === 0) text.row([...work, ...limits], "<=", 0);
@@ -166,7 +167,7 @@ function addStation(programme: Programme, { at, staffings }: Position): void {
       text.row([...timed.map((task) => [1, x(task, at)] as const), [many, alone]], "<=", 1 + many);
     }
   }
-  if (line.modelOverload === null) return;
+  if (line.modelOverload === null || isSided) return;
   const share = 1 + Number(line.modelOverload.num) / Number(line.modelOverload.den);
   for (const model of line.models.keys()) {
     const own: Terms = line.tasks.map(({ times, every }, task) => [
