@@ -24,7 +24,7 @@ export async function benchOfOption(
   const { id, tasks } = bench;
   const job = { id, tasks, joinsAt: joinsOf(line, tasks), terms: bench };
   const figures = await measureBench(line, pace, job, search);
-  const { stations, crew, places, hours, share } = figures;
+  const { stations, places, hours, share } = figures;
   const posts = stations.map((station, at): Post => {
     const ofTasks = personTimeOn(line, figures, station.tasks);
     return {
@@ -32,7 +32,7 @@ export async function benchOfOption(
       kind: "bench",
       tasks: station.tasks,
       places,
-      crew,
+      crew: station.crew,
       busy: station.work,
       personTime: at === stations.length - 1 ? add(ofTasks, ratio(bench.handOver)) : ofTasks,
       hours: hours.ofLine,

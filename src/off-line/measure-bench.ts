@@ -1,5 +1,4 @@
 import type { Line } from "../line/line.js";
-import { fixStations } from "../solve/fix-stations.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import {
@@ -18,17 +17,10 @@ import {
 import { type BenchHours, hoursOf, meanShift, shiftsOf } from "./bench-hours.js";
 import { type BenchJob, carriedShare, isByModel } from "./bench-job.js";
 import { type BenchMachine, machinesAt } from "./bench-machines.js";
+import { type BenchStation, shareOut, workOnCarrier } from "./bench-stations.js";
 import { type BenchStock, stockOf } from "./bench-stock.js";
-import { inOrderOfWork } from "./find-blocks.js";
-import { withoutTasks } from "./without-tasks.js";
 
-/** A station of a bench, in order of work; at a bench of one, each place builds the whole. */
-export interface BenchStation {
-  /** Task numbers of the line, in order of work. */
-  readonly tasks: readonly number[];
-  /** Work on one unit that carries the parts, in microseconds. */
-  readonly work: Ratio;
-}
+export type { BenchStation };
 
 /** A bench with all its figures; times in microseconds. None of them depends on what else leaves the line. */
 export interface BenchFigures extends BenchJob {
@@ -51,15 +43,15 @@ export interface BenchFigures extends BenchJob {
   readonly places: number;
   /** What is loaded by hand and runs by itself, with how many keep up; empty where nothing does. */
   readonly machines: readonly BenchMachine[];
-  /** People together at a place. */
+  /** People together at a place, of the station with the most. */
   readonly crew: number;
-  /** People at the bench at a time: crew x places x stations. */
+  /** People at the bench at a time: places x the crews of its stations. */
   readonly people: number;
   /** People of all its shifts; without a calendar those of one. */
   readonly peopleOfDay: number;
   /** Longest station / what its places may be loaded with. */
   readonly load: Ratio;
-  /** Working time of all its people / crew for one unit of the line: what their time costs. */
+  /** Working time of all its people for one unit of the line: what their time costs. */
   readonly paidTime: Ratio;
   /** Person-time for one unit of the line. */
   readonly personTime: Ratio;
@@ -77,7 +69,7 @@ export async function measureBench(
   options: { readonly nodes: number; readonly checkpoint: Watch },
 ): Promise<BenchFigures> {
   const share = carriedShare(line, job);
-  const { stations, isProved } = await stationsOf(line, job, share, options);
+  const { stations, isProved } = await shareOut(line, job, share, options);
   const hours = hoursOf(line, job.terms.shifts);
   const longest = stations.map(({ work }) => work).reduce((one, two) => (isLonger(two, one) ? two : one));
   return { ...job, stations, isProved, ...figuresAt(line, pace, job, { share, hours, stations, longest }) };
@@ -103,8 +95,9 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const isWork = compare(occupied, ZERO) > 0;
   const placesNeeded = divide(occupied, takt);
   const places = Math.max(1, Number(ceiling(placesNeeded)));
-  const crew = Math.max(...job.tasks.map((task) => line.tasks[task]!.people));
-  const people = crew * places * stations.length;
+  const crew = Math.max(...stations.map((each) => each.crew));
+  const crews = stations.reduce((sum, each) => sum + each.crew, 0);
+  const people = crews * places;
   const workingTime = subtract(multiply(ratio(places), takt), handling);
   const pieces = piecesOf(line, job);
   const machines = machinesAt(line, pace, { stations, places, takt, share }, isByModel(line, job.tasks));
@@ -135,7 +128,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     people,
     peopleOfDay: people * (hours.shifts ?? 1),
     load: divide(longest, multiply(workingTime, pace.planTo)),
-    paidTime: multiply(ratio(crew * stations.length), multiply(workingTime, share)),
+    paidTime: multiply(ratio(crews), multiply(workingTime, share)),
     personTime: personTimeOf(line, job, share),
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
     unitsPerShift:
@@ -163,43 +156,9 @@ function piecesOf(line: Line, { tasks, terms }: BenchJob): number {
 
 const commonDivisor = (one: number, two: number): number => (two === 0 ? one : commonDivisor(two, one % two));
 
-/** Load of a task on one unit that carries the parts: where models already say who has it, the mean holds the others too. */
-function workOnCarrier(line: Line, task: number, job: BenchJob, share: Ratio): Ratio {
-  const { load } = line.tasks[task]!;
-  return isByModel(line, job.tasks) ? divide(load, share) : load;
-}
-
 function personTimeOf(line: Line, job: BenchJob, share: Ratio): Ratio {
   const ofTasks = job.tasks
     .map((task) => multiply(workOnCarrier(line, task, job, share), ratio(line.tasks[task]!.people)))
     .reduce(add, ZERO);
   return multiply(share, add(ofTasks, ratio(job.terms.handOver)));
-}
-
-/** The tasks shared out over the stations of the bench, the hand-over with the last of them. */
-async function stationsOf(
-  line: Line,
-  job: BenchJob,
-  share: Ratio,
-  { nodes, checkpoint }: { readonly nodes: number; readonly checkpoint: Watch },
-): Promise<{ readonly stations: readonly BenchStation[]; readonly isProved: boolean }> {
-  const order = inOrderOfWork(line, job.tasks);
-  const last = order.at(-1)!;
-  const workAt = (tasks: readonly number[]): Ratio => {
-    const ofTasks = tasks.map((task) => workOnCarrier(line, task, job, share)).reduce(add, ZERO);
-    return tasks.includes(last) ? add(ofTasks, ratio(job.terms.handOver)) : ofTasks;
-  };
-  const count = Math.min(job.terms.stations, order.length);
-  if (count === 1) return { stations: [{ tasks: order, work: workAt(order) }], isProved: true };
-  const alone = withoutTasks(
-    line,
-    [...line.tasks.keys()].filter((task) => !job.tasks.includes(task)),
-  );
-  const timed = alone.tasks.map((task, at) => ({ ...task, load: workAt([job.tasks[at]!]) }));
-  const fixed = await fixStations({ ...alone, tasks: timed }, count, nodes, checkpoint);
-  const stations = fixed.plan.stations
-    .filter(({ tasks }) => tasks.length > 0)
-    .map((station) => station.tasks.map((at) => job.tasks[at]!))
-    .map((tasks) => ({ tasks, work: workAt(tasks) }));
-  return { stations, isProved: fixed.proved };
 }

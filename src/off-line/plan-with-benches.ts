@@ -94,9 +94,9 @@ const renumber = (station: Station, numbers: readonly number[]): Station => ({
 });
 
 /** The stations of a bench as a plan lists them: B1, B2, ... where it has no name of its own. */
-function asStations({ id, stations, places, crew }: BenchFigures, at: number): Station[] {
+function asStations({ id, stations, places }: BenchFigures, at: number): Station[] {
   const name = id ?? `B${at + 1}`;
-  return stations.map(({ tasks }, each) => ({
+  return stations.map(({ tasks, crew }, each) => ({
     id: stations.length === 1 ? name : `${name}-${each + 1}`,
     tasks,
     sides: null,

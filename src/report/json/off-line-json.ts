@@ -121,9 +121,10 @@ function benchJson(answer: OffLineAnswer, bench: BenchFigures) {
     pieceTaktSeconds: secondsJson(bench.pieceTakt),
     placesNeeded: numberJson(bench.placesNeeded),
     places: bench.places,
-    stations: bench.stations.map(({ tasks, work }) => ({
+    stations: bench.stations.map(({ tasks, work, crew }) => ({
       tasks: idsOf(line, tasks),
       seconds: secondsJson(work),
+      crew,
     })),
     stationsProved: bench.isProved,
     machines: bench.machines.map((machine) => ({

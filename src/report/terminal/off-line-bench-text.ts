@@ -71,12 +71,15 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const handling = pace.handling === 0 ? "" : ` + ${show(pace.handling)} handling`;
   const filled = planned + handling === "" ? show(longest) : `(${show(longest)}${planned}${handling})`;
   const each = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
-  const crews = crew === 1 ? "" : `, ${crew} people at each`;
+  const isAlike = stations.every((station) => station.crew === crew);
+  const crews = isAlike
+    ? `, ${crew} people at each`
+    : `, crews of ${stations.map((each) => each.crew).join(" and ")}`;
   const ofDay = hours.shifts === null ? "" : `, ${peopleOfDay} a day in ${countOf(hours.shifts, "shift")}`;
   const rows: Row[] = [
     [
       "places",
-      `${places}${each}: ${filled} / ${show(bench.takt)} = ${decimal(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crews}`,
+      `${places}${each}: ${filled} / ${show(bench.takt)} = ${decimal(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crew === 1 ? "" : crews}`,
     ],
     ["people", `${people} at a time${ofDay}`],
     ...machineRows(line, bench),

@@ -245,3 +245,30 @@ describe("A machine at a bench", () => {
     expect([unitsPerShift, stock.start]).toEqual([284, 166]);
   });
 });
+
+describe("A bench of two stations", () => {
+  const line = (wheel: string, tyre: string, bench: string) =>
+    lineOf(
+      `unit: s\ndemand: 1 per shift\ncalendar: {shifts: {day: {length: 1 min}}}\nbenches: {b: {tasks: [tyre, wheel], stations: 2${bench}}}\ntasks: {frame: {time: 30, on-base: true}, tyre: ${tyre}, wheel: ${wheel}, fit: {time: 20, after: [frame, tyre, wheel]}}\n`,
+    );
+  const stations = async (of: Line) =>
+    (await measured(of)).stations.map(({ tasks, work, crew }) => [idsOf(of, tasks), seconds(work), crew]);
+
+  it("hands over at its last station, whichever task the search puts there", async () => {
+    // The shorter task comes last, as 7 + 2 is less than 8 + 2.
+    expect(await stations(line("8", "7", ", hand-over: 2"))).toEqual([
+      [["wheel"], 8, 1],
+      [["tyre"], 9, 1],
+    ]);
+    expect(await stations(line("7", "8", ", hand-over: 2"))).toEqual([
+      [["tyre"], 8, 1],
+      [["wheel"], 9, 1],
+    ]);
+  });
+
+  it("has at each of them the people of its own tasks", async () => {
+    const of = line("{time: 8, people: 2}", "7", "");
+    expect((await stations(of)).map(([, , crew]) => crew).sort()).toEqual([1, 2]);
+    expect((await measured(of)).people).toBe(3);
+  });
+});
