@@ -20,9 +20,15 @@ export class MoveLoads {
   /** The least cost at which the last list would have been longer; infinite where nothing was cut off. */
   cutOff = Number.POSITIVE_INFINITY;
 
+  /** Whether the last list ended early, at the most steps allowed. */
+  isCutShort = false;
+  private lastStep = Number.POSITIVE_INFINITY;
+
+  /** @param mostSteps blocks taken in one call at the most: then not every load is listed */
   constructor(
     private readonly problem: MoveProblem,
     private readonly station: OpenStation,
+    private readonly mostSteps = Number.POSITIVE_INFINITY,
   ) {
     this.missing = new Int32Array(problem.floor.size);
   }
@@ -39,6 +45,8 @@ export class MoveLoads {
   ): readonly MoveLoad[] {
     const { floor } = this.problem;
     this.found.length = 0;
+    this.isCutShort = false;
+    this.lastStep = this.steps + this.mostSteps;
     this.cutOff = Number.POSITIVE_INFINITY;
     this.station.start(position, inUse);
     this.missing.fill(NEVER);
@@ -63,6 +71,10 @@ export class MoveLoads {
     let passed = now.behind;
     for (let at = from; at < ready.length; at++) {
       const block = ready[at]!;
+      if (this.steps >= this.lastStep) {
+        this.isCutShort = true;
+        return;
+      }
       if (this.station.canTake(block)) {
         const own = now.own(block);
         const added = costAt(this.problem, block, now.label, now.nextLabel);

@@ -19,6 +19,7 @@ import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
+import { fewMoves } from "./few-moves.js";
 import { type Move, matchStations, movesBetween } from "./match-stations.js";
 import { type LabelledStation, type MoveProblem, moveCost } from "./move-problem.js";
 import { runFewestMoves } from "./run-fewest-moves.js";
@@ -204,14 +205,16 @@ class Trading {
       }),
     );
     this.nodes += answer.nodes;
-    const stations = answer.plan ?? start;
+    const isOpen = answer.plan === null && answer.ended === "nodes";
+    const better = isOpen ? this.fewer(ceiling, Math.min(startCost, KEPT)) : null;
+    const stations = answer.plan ?? better ?? start;
     if (stations === null || this.costOf(stations) >= KEPT) return null;
     const plan = this.planOf(stations);
     const faults = verifyPlan(this.line, this.pace, plan, this.options.strictLimit);
     if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
     const moves = movesBetween(this.line, this.from, plan);
     const cost = moves.reduce((sum, { task }) => sum + this.problem.costs[task]!, 0);
-    const proved = answer.ended === "proved";
+    const proved = answer.ended === "proved" || cost <= answer.bound;
     return {
       people: peopleOf(plan),
       stations: plan.stations.length,
@@ -238,6 +241,15 @@ class Trading {
       if (this.costOf(undone) < (best === null ? Number.POSITIVE_INFINITY : this.costOf(best))) best = undone;
     }
     return best;
+  }
+
+  /** A plan below the ceiling that costs less than `most`; null where none is found. */
+  private fewer(ceiling: Cost, most: number): readonly LabelledStation[] | null {
+    const found = fewMoves(this.problem, ceiling, most);
+    if (found === null) return null;
+    const labels = found.map(({ label }) => label);
+    const undone = undoMoves(this.problem, found, labels, ceiling);
+    return this.costOf(undone) < this.costOf(found) ? undone : found;
   }
 
   /** The plan as the search sees it, or null where it does not keep the rules or misses a task. */
