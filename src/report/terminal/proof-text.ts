@@ -1,7 +1,7 @@
 import { countOf } from "../../findings/count-of.js";
 import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
-import { type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { compare, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -92,9 +92,11 @@ function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): s
 }
 
 /** A cycle with what it is made of, so that station times in the reason can be compared with it. */
-function cycleWords({ line, pace }: BalanceAnswer, cycle: Ratio): string {
+function cycleWords({ line, pace, rates, measures }: BalanceAnswer, cycle: Ratio): string {
   const show = showTimesIn(line.unit);
-  return pace.handling === 0
+  // Models and machines may need a cycle that is no station's time.
+  const isOfStation = rates === null || measures === null || compare(measures.cycleOfPlan, cycle) >= 0;
+  return pace.handling === 0 || !isOfStation
     ? show(cycle)
     : `${show(cycle)} (a station time of ${show(subtract(cycle, ratio(pace.handling)))} and handling)`;
 }
