@@ -76,13 +76,12 @@ export async function whereLinePays(
   return { line: asked.name, period, first, always, most, outcome };
 }
 
-/** Beyond these units its longest task alone is longer than the working time; no limit where a station may have several places. */
+/** Beyond these units its longest task alone keeps as many places as a station may have longer than they work; no limit without work. */
 function mostUnits({ line, pace, option }: AskedOption, running: Ratio): number {
-  const places = [line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1)];
-  if (Math.max(...places) > 1) return Number.MAX_SAFE_INTEGER;
+  const places = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
   const away = new Set(option?.offLine.flatMap(({ tasks }) => tasks));
   const longest = line.tasks.flatMap(({ load }, task) => (away.has(task) ? [] : [load])).reduce(larger, ZERO);
-  const cycle = add(longest, ratio(pace.handling));
+  const cycle = divide(add(longest, ratio(pace.handling)), ratio(places));
   return compare(cycle, ZERO) > 0 ? Number(floor(divide(running, cycle))) : Number.MAX_SAFE_INTEGER;
 }
 

@@ -65,6 +65,13 @@ describe("the demand from which a line pays", () => {
     expect(pays).toMatchObject({ first: null, always: null, most: 90 });
   });
 
+  it("is looked for up to what the line can make with as many places as a station may have", async () => {
+    // 3,600 s x 2 places / 40 s of b = 180 units.
+    const line = lineWith("max-places: 2", "options: {t: {tables: 3}}");
+    const pays = await whereLinePays(tablesOfOption(line, line.options[0]!.tables!), asked(line), goOn);
+    expect(pays).toMatchObject({ first: null, always: null, most: 180 });
+  });
+
   it("is not asked where the number of stations is fixed", async () => {
     const line = lineWith("options: {t: {tables: 3}, fixed: {stations: 2}}");
     const tables = line.options.find(({ tables: each }) => each !== null)!.tables!;
