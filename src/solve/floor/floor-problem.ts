@@ -1,4 +1,4 @@
-import type { SideProblem } from "./fit-sides.js";
+import type { SideProblem } from "./side-problem.js";
 
 /**
  * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must

@@ -1,5 +1,6 @@
-import { fitSides, type SideSchedule } from "./fit-sides.js";
+import { fitSides } from "./fit-sides.js";
 import { type FilledStation, type FloorProblem, kindAt } from "./floor-problem.js";
+import type { SideSchedule } from "./side-problem.js";
 
 type Filled = Pick<FilledStation, "position" | "blocks" | "places">;
 

@@ -1,4 +1,4 @@
-import type { SideLimits, SideProblem, SideSchedule } from "./fit-sides.js";
+import type { SideLimits, SideProblem, SideSchedule } from "./side-problem.js";
 
 type Side = "left" | "right" | "both";
 

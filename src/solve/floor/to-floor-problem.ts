@@ -4,9 +4,9 @@ import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { Pace } from "../../time/pace.js";
 import { add, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { loadsInParts, partsOf } from "../parts.js";
-import type { SideProblem } from "./fit-sides.js";
 import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
 import { mergeTogether } from "./merge-together.js";
+import type { SideProblem } from "./side-problem.js";
 import { isAllowed, mayShare } from "./station-rules.js";
 import { openWindows } from "./windows.js";
 

@@ -2,7 +2,8 @@ import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Side } from "../../../src/line/line.js";
 import { workOffSides } from "../../../src/plan/verify/side-times.js";
-import { fitSides, type WorkSide } from "../../../src/solve/floor/fit-sides.js";
+import { fitSides } from "../../../src/solve/floor/fit-sides.js";
+import type { WorkSide } from "../../../src/solve/floor/side-problem.js";
 import { everyModelOrder } from "./every-model-order.js";
 
 const task = fc.record({

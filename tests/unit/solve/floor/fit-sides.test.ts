@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { fitSides, type SideSchedule, type WorkSide } from "../../../../src/solve/floor/fit-sides.js";
+import { fitSides } from "../../../../src/solve/floor/fit-sides.js";
+import type { SideSchedule, WorkSide } from "../../../../src/solve/floor/side-problem.js";
 import { idsOf, shortLine } from "../../../tools/line-of.js";
 
 /** The tasks of a line in order of their names as "a/left 0-30", then finish and crew; null where they do not fit. */
