@@ -1,3 +1,4 @@
+import type { Stations } from "../problem.js";
 import { addTask } from "./bit-sets.js";
 import { Hoffmann } from "./hoffmann.js";
 import type { Instance } from "./instance.js";
@@ -54,7 +55,17 @@ export class End {
     const set = new Int32Array(this.instance.words);
     for (const task of placed) addTask(set, 0, this.numbers[task]!);
     const stations = this.filler.fill(set, mostIdle, share);
-    return stations?.map((load) => load.map((task) => this.instance.original[task]!)) ?? null;
+    return stations === null ? null : this.named(stations);
+  }
+
+  /** A plan in task numbers of the problem, given in those of the instance. */
+  named(plan: Stations): number[][] {
+    return plan.map((load) => load.map((task) => this.instance.original[task]!));
+  }
+
+  /** A plan in task numbers of the instance, given in those of the problem. */
+  numbered(plan: Stations): number[][] {
+    return plan.map((load) => load.map((task) => this.numbers[task]!));
   }
 
   /** What so many stations may leave idle beside these loads. */

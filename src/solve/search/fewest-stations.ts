@@ -4,7 +4,7 @@ import type { StationProblem, Stations } from "../problem.js";
 import { TwoWaySearch } from "./two-way-search.js";
 
 export interface SearchLimits {
-  /** Partial plans looked at; each direction has half of them, whatever the other does. */
+  /** Partial plans looked at; closing stations has a share, each direction half of the rest, whatever the other does. */
   readonly nodes: number;
   /** Partial plans remembered, shared in the same way; MOST_STATES when left out. */
   readonly memory?: number;

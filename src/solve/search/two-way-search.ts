@@ -2,29 +2,39 @@ import type { StationProblem, Stations } from "../problem.js";
 import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
 import { layOut, turnRound } from "./instance.js";
+import { StationCloser } from "./station-closer.js";
 
 /**
  * First plans built from both ends of the line, then branch and bound from each end in turn, always after a plan with
- * fewer stations than the best known. Each end has half of the nodes and of the memory. The end with fewer partial plans
- * so far has more turns: it is likely to run out of them first (Scholl & Klein 1997 choose the end of each step alike).
+ * fewer stations than the best known. Each end has half of the memory, and of the nodes that closing stations leaves. The end with
+ * fewer partial plans so far has more turns: it is likely to run out of them first (Scholl & Klein 1997 choose the end of
+ * each step alike). After its first turns the stations of the best plan are closed one by one as far as that goes.
  */
 export class TwoWaySearch {
   best: Stations;
   private sides: readonly Side[] = [];
+  private closer: StationCloser | null = null;
+  private readonly closingShare: number;
 
   constructor(
     private readonly problem: StationProblem,
+    /** Where it is no whole plan, only the number of its stations counts. */
     first: Stations,
     /** Proved: no plan has fewer stations. */
     public bound: number,
     private readonly limits: { readonly nodes: number; readonly memory: number },
   ) {
     this.best = first;
+    this.closingShare = isWhole(first) ? CLOSING_SHARE : 0;
   }
 
-  /** Full loads looked at. */
+  /** Full loads looked at, and turns of closing stations. */
   get nodes(): number {
-    return this.sides.reduce((sum, { end, search }) => sum + end.filler.nodes + (search?.nodes ?? 0), 0);
+    const inSides = this.sides.reduce(
+      (sum, { end, search }) => sum + end.filler.nodes + (search?.nodes ?? 0),
+      0,
+    );
+    return inSides + (this.closer?.nodes ?? 0);
   }
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
@@ -32,7 +42,9 @@ export class TwoWaySearch {
     if (this.isProved) return;
     this.sides = this.openSides();
     yield* this.buildFirstPlans();
-    while (!this.isProved) {
+    for (let turns = 0; !this.isProved; turns++) {
+      if (turns === TURNS_BEFORE_CLOSING) yield* this.closeStations();
+      if (this.isProved) return;
       const open = this.sides.filter(({ stretch }) => stretch === "open");
       if (open.length === 0)
         yield this.sides.some(({ stretch }) => stretch === "memory") ? "memory" : "nodes";
@@ -48,7 +60,7 @@ export class TwoWaySearch {
   }
 
   private openSides(): Side[] {
-    const half = this.limits.nodes / 2;
+    const half = (this.limits.nodes * (1 - this.closingShare)) / 2;
     const front = { end: new End(layOut(this.problem), Math.ceil(half)), fromBack: false };
     const back = { end: new End(layOut(turnRound(this.problem)), Math.floor(half)), fromBack: true };
     return [front, back].map((side) => ({ ...side, search: null, stretch: "open", turns: 0 }));
@@ -61,6 +73,26 @@ export class TwoWaySearch {
       if (this.isProved) return;
       yield null;
     }
+  }
+
+  /** Ends when it has come to nothing for long. */
+  private *closeStations(): Generator<null> {
+    if (this.closingShare === 0) return;
+    for (const side of this.sides) side.search ??= this.openSearch(side.end);
+    const [{ end }] = this.sides as [Side];
+    const before = this.best.length;
+    const closer = new StationCloser(end.instance, end.numbered(this.best));
+    this.closer = closer;
+    const most = Math.floor(this.limits.nodes * this.closingShare);
+    for (let last = PATIENCE * before ** 2; closer.nodes < Math.min(last, most) && !this.isProved; ) {
+      if (closer.run(Math.min(TURNS_AT_ONCE, most - closer.nodes))) {
+        this.best = end.named(closer.best);
+        last = closer.nodes + PATIENCE * before ** 2;
+      }
+      yield null;
+    }
+    if (this.best.length === before) return;
+    for (const { search } of this.sides) search!.aimAt(this.best.length - 1);
   }
 
   private goOn(side: Side): void {
@@ -107,9 +139,21 @@ function effort({ search, turns }: Side): number {
   return (search?.states ?? 0) + turns * STATES_A_TURN;
 }
 
+/** A plan of which only the number of its stations is known has no tasks. */
+function isWhole(plan: Stations): boolean {
+  return plan.some((tasks) => tasks.length > 0);
+}
+
 /** Steps of one direction before the other has its turn. */
 const STRETCH = 20_000;
 /** An end has at most so many turns for one of the other. */
 const MOST_TURNS = 12;
 /** Turns count as well, or an end that is stuck in few partial plans would have them all. */
 const STATES_A_TURN = 20;
+/** The share of the nodes that closing stations may take. */
+const CLOSING_SHARE = 1 / 16;
+/** Easy lines need none of it: the ends have so many turns first. */
+const TURNS_BEFORE_CLOSING = 16;
+/** Closing stations ends after so many turns in vain, times the square of the number of stations. */
+const PATIENCE = 0.5;
+const TURNS_AT_ONCE = 20;
