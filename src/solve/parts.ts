@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { type Ratio, ratio } from "../time/ratio.js";
+import { leastCommonMultiple, type Ratio, ratio } from "../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
 
 /**
@@ -33,8 +33,4 @@ export function showPartsOf(line: Line): ShowTime {
 export function loadsInParts(line: Line): number[] {
   const parts = partsOf(line);
   return line.tasks.map(({ load }) => Number(load.num * (parts / load.den)));
-}
-
-function leastCommonMultiple(one: bigint, two: bigint): bigint {
-  return one * ratio(two, one).num;
 }

@@ -18,6 +18,9 @@ export function ratio(num: bigint | number, den: bigint | number = 1n): Ratio {
   return { num: n / divisor, den: d / divisor };
 }
 
+/** The smallest whole number that both divide; both above 0. */
+export const leastCommonMultiple = (one: bigint, two: bigint): bigint => (one / gcd(one, two)) * two;
+
 export const ZERO: Ratio = ratio(0);
 export const ONE: Ratio = ratio(1);
 

@@ -54,24 +54,32 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
   const isGiven = line.sequence !== null;
   const drift = (each: DriftRoom | null) =>
     each === null ? "-" : each.room === null ? "no end" : show(each.room);
-  const rows = stations.map(({ id, average, averageShare, worst, givenDrift, proposedDrift }) => [
-    id,
-    `${show(average)}, ${percent(averageShare)}`,
-    worst === null
-      ? "-"
-      : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percent(worst.share)}`,
-    ...(isGiven ? [drift(givenDrift)] : []),
-    drift(proposedDrift),
-  ]);
+  const isNarrow = look.width < SIDE_BY_SIDE;
+  const rows = stations.flatMap(({ id, average, averageShare, worst, givenDrift, proposedDrift }) => {
+    const mean = `${show(average)}, ${percent(averageShare)}`;
+    const most =
+      worst === null
+        ? "-"
+        : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percent(worst.share)}`;
+    const drifts = [...(isGiven ? [drift(givenDrift)] : []), drift(proposedDrift)];
+    if (!isNarrow) return [[id, mean, most, ...drifts]];
+    return [
+      [id, mean, ...drifts],
+      ["", most, ...drifts.map(() => "")],
+    ];
+  });
   const columns: Column[] = [
     { head: "station" },
-    { head: "average" },
-    { head: "worst model", wraps: true, narrowest: 8 },
+    ...(isNarrow ? [] : [{ head: "average" }]),
+    { head: isNarrow ? "average, then worst model" : "worst model", wraps: true, narrowest: 8 },
     ...(isGiven ? [{ head: "given", align: "right" } satisfies Column] : []),
     { head: isGiven ? "proposed" : "drift room", align: "right" },
   ];
   return formatTable(columns, rows, look.width);
 }
+
+/** Columns of a terminal in which average and worst model of a station stand side by side; one below the other in fewer. */
+const SIDE_BY_SIDE = 70;
 
 function driftWords({ mix }: AnswerModels): string {
   const rooms = mix.stations.flatMap(({ givenDrift, proposedDrift }) => [givenDrift, proposedDrift]);
