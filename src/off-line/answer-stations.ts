@@ -120,7 +120,7 @@ function noAnswer(
   };
 }
 
-/** One station fewer, this many, one more; after Ctrl-C this many only. */
+/** One station fewer, this many, one more, each number of stations once: a plan may need fewer than are allowed. After Ctrl-C this many only. */
 async function rateNeighbours(
   line: Line,
   fixed: FixedStations,
@@ -131,7 +131,9 @@ async function rateNeighbours(
     const stopped = fixed.ended === "interrupted" || fixed.ended === "time";
     if (count < 1 || count > line.tasks.length || stopped) continue;
     const other = await fix(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
-    if (other.plan !== null) rates.push(rateStations(line, other));
+    if (other.plan === null) continue;
+    const rate = rateStations(line, other);
+    if (rates.every(({ stations }) => stations !== rate.stations)) rates.push(rate);
   }
   return rates.sort((one, two) => one.stations - two.stations);
 }
@@ -141,7 +143,8 @@ function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): F
   if (takt === null) return [];
   const pace = paceOfPlan(fixed, line.handling, null);
   const show = showTimesIn(line.unit);
-  const stations = `${fixed.count} ${fixed.count === 1 ? "station has" : "stations have"} a cycle of ${show(pace.lineCycle)}`;
+  const count = fixed.plan?.stations.length ?? fixed.count;
+  const stations = `${count} ${count === 1 ? "station has" : "stations have"} a cycle of ${show(pace.lineCycle)}`;
   const warn = (rule: string, message: string) => [
     finding({ rule, severity: "warning", message, file: line.file }),
   ];
