@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { isPaceNeed } from "../off-line/find-pace-needs.js";
 import { shiftTime } from "../plan/plan-figures.js";
 import { availableTime, availableTimeOfDay, type Shift } from "../time/calendar.js";
 import {
@@ -71,15 +72,23 @@ export const kits: Figure<number> = ({ balance, posts }) =>
 /** The pace that the demand asks for, in microseconds. */
 export const lineCycle: Figure<Ratio> = ({ asked }) => asked.pace.lineCycle;
 
-/** The line cycle that the slowest post can just keep, in microseconds. */
-export const slowestCycle: Figure<Ratio> = ({ posts, asked }) =>
-  posts.length === 0 ? null : posts.map((post) => cycleOf(post, asked.pace)).reduce(larger);
+/**
+ * The line cycle that the slowest post can just keep, or the longer one that models or machines need of a number of stations, in
+ * microseconds.
+ */
+export const slowestCycle: Figure<Ratio> = ({ posts, asked, balance }) => {
+  if (posts.length === 0) return null;
+  const own = posts.map((post) => cycleOf(post, asked.pace)).reduce(larger);
+  return balance?.rates ? larger(own, balance.pace.lineCycle) : own;
+};
 
-/** The first post of that cycle. */
+/** The first post of that cycle, or where models or machines need it. */
 export function slowestPost(answer: OptionAnswer): Post | null {
   const slowest = slowestCycle(answer);
-  const { pace } = answer.asked;
-  return answer.posts.find((post) => slowest !== null && compare(cycleOf(post, pace), slowest) === 0) ?? null;
+  const { posts, asked, balance } = answer;
+  const needs = balance?.findings.find(({ rule }) => isPaceNeed(rule))?.station;
+  const isSlowest = (post: Post) => slowest !== null && compare(cycleOf(post, asked.pace), slowest) === 0;
+  return posts.find(isSlowest) ?? posts.find(({ id }) => id === needs) ?? null;
 }
 
 /** Person-time worked / person-time paid over all posts, at a line cycle; null where nothing is paid. */

@@ -30,6 +30,9 @@ export function findPaceNeeds(line: Line, pace: Pace, plan: Plan): Finding[] {
   ]);
 }
 
+/** Whether a finding says what makes a plan slower than its stations. */
+export const isPaceNeed = (rule: string): boolean => rule.startsWith("pace-of-");
+
 /** Models that take all that they may of a station at the pace. */
 function modelsAt(line: Line, pace: Pace, station: Station): string[] {
   const overload = line.modelOverload;

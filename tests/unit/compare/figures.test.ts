@@ -3,6 +3,7 @@ import * as figures from "../../../src/compare/figures.js";
 import { peopleOf } from "../../../src/plan/plan-figures.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { cellRows } from "../../../src/report/compare-cells.js";
+import { notesOf } from "../../../src/report/compare-notes.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { lineOf, numbersOf } from "../../tools/line-of.js";
 import { answerOf, compared, WHEEL } from "./compared.js";
@@ -186,5 +187,31 @@ describe("the plan of an option", () => {
     const [three, five] = [await answerOf(line, "a"), await answerOf(line, "b")];
     expect([figures.outputPerShift(three), figures.efficiencyAtPace(three)]).toEqual([385, null]);
     expect(number(figures.efficiencyAtPace(five))).toBe(0.6);
+  });
+});
+
+describe("so many stations at the pace of their models", () => {
+  it("are as slow as the model that may not run over: 88 s a unit and 306 units, though the mean takes 80 s", async () => {
+    const line = lineOf(
+      [
+        "unit: s",
+        "demand: 300 per day",
+        "calendar: {shifts: {early: {length: 7.5 h}}}",
+        "models: {city: 50 %, cargo: 50 %}",
+        "model-overload: 0 %",
+        "tasks: {a: {time: {city: 72, cargo: 88}}, b: {time: 60, after: a}}",
+        "options: {two: {stations: 2}}",
+        "",
+      ].join("\n"),
+    );
+    const comparison = await compared(line, ["two"]);
+    const [answer] = comparison.options;
+    expect(figures.slowestCycle(answer!)).toEqual(ratio(88_000_000));
+    expect(figures.slowestPost(answer!)?.id).toBe("S1");
+    // 27,000 / 88 = 306.8.
+    expect(figures.outputPerShift(answer!)).toBe(306);
+    expect(notesOf(answer!)).toEqual([
+      "the stations could keep a cycle of 80 s; the models need a line cycle of 88 s: cargo takes 88 s at S1, and may not be above the working time of 88 s",
+    ]);
   });
 });
