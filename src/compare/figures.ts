@@ -1,12 +1,16 @@
-import type { Line } from "../line/line.js";
 import { isPaceNeed } from "../off-line/find-pace-needs.js";
-import { shiftTime } from "../plan/plan-figures.js";
-import { availableTime, availableTimeOfDay, type Shift } from "../time/calendar.js";
+import {
+  outputByShiftAt,
+  outputOfDay,
+  outputPerShiftAt,
+  type ShiftOutput,
+  shiftTime,
+} from "../plan/plan-figures.js";
+import { availableTimeOfDay, type Shift } from "../time/calendar.js";
 import {
   add,
   compare,
   divide,
-  floor,
   larger,
   multiply,
   ONE,
@@ -134,36 +138,22 @@ export const stock: Figure<number> = (answer) =>
     ? null
     : sum(answer.benches.map(({ figures }) => figures.stock.units));
 
-/** Whole good units of a time = floor(time x uptime x yield / cycle of the slowest post). */
-function unitsIn({ uptime, yield: good }: Line, slowest: Ratio, available: number): number {
-  return Number(floor(divide(multiply(multiply(ratio(available), uptime), good), slowest)));
-}
-
 /** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
 export const outputPerShift: Figure<number> = (answer) => {
-  const { line } = answer.asked;
-  const [slowest, available] = [slowestCycle(answer), shiftTime(line)];
-  if (slowest === null || available === null || compare(slowest, ZERO) <= 0) return null;
-  return unitsIn(line, slowest, available);
+  const slowest = slowestCycle(answer);
+  return slowest === null ? null : outputPerShiftAt(answer.asked.line, slowest);
 };
 
 /** Whole good units of each shift of a day, by its name; null without a calendar. */
-export const outputByShift: Figure<readonly { readonly shift: string; readonly units: number }[]> = (
-  answer,
-) => {
+export const outputByShift: Figure<readonly ShiftOutput[]> = (answer) => {
   const slowest = slowestCycle(answer);
-  const shifts = shiftsOf(answer);
-  if (slowest === null || shifts.length === 0 || compare(slowest, ZERO) <= 0) return null;
-  return shifts.map((shift) => ({
-    shift: shift.name,
-    units: unitsIn(answer.asked.line, slowest, availableTime(shift)),
-  }));
+  return slowest === null ? null : outputByShiftAt(answer.asked.line, slowest);
 };
 
 /** Good units of a day: the whole ones of each shift. */
 export const outputPerDay: Figure<number> = (answer) => {
   const byShift = outputByShift(answer);
-  return byShift === null ? null : sum(byShift.map(({ units }) => units));
+  return byShift === null ? null : outputOfDay(byShift);
 };
 
 /** Overtime of all shifts of a day, in hours. */

@@ -1,7 +1,7 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, withoutPlanTo } from "../line/line.js";
-import { measurePlan, measureStations } from "../plan/measure.js";
+import { measurePlan, measureStations, ofUnequalShifts } from "../plan/measure.js";
 import { outputPerShiftAt } from "../plan/plan-figures.js";
 import type { BalanceOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
@@ -59,6 +59,7 @@ export async function answerStations(
     measures: {
       ...measurePlan(line, pace, fixed.plan),
       outputPerShift: outputPerShiftAt(line, pace.lineCycle),
+      ofUnequalShifts: ofUnequalShifts(line, pace, fixed.plan, pace.lineCycle),
     },
     bound: {
       stations: null,

@@ -1,5 +1,11 @@
 import type { Line } from "../line/line.js";
-import { outputPerShiftAt, peopleOf, unitsPerHourAt } from "../plan/plan-figures.js";
+import {
+  outputByShiftAt,
+  outputPerShiftAt,
+  peopleOf,
+  type ShiftOutput,
+  unitsPerHourAt,
+} from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
 import type { Pace } from "../time/pace.js";
@@ -20,6 +26,8 @@ export interface StationsRate {
   readonly unitsPerPersonHour: Ratio | null;
   /** Whole good units; null without a calendar, or where shifts differ. */
   readonly outputPerShift: number | null;
+  /** Whole good units of each shift; null without a calendar. */
+  readonly outputByShift: readonly ShiftOutput[] | null;
 }
 
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
@@ -46,5 +54,6 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
     outputPerShift: outputPerShiftAt(line, pace.lineCycle),
+    outputByShift: outputByShiftAt(line, pace.lineCycle),
   };
 }

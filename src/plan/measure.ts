@@ -37,6 +37,12 @@ export interface StationMeasures extends Station {
   readonly equipment: readonly NeededEquipment[] | null;
 }
 
+export interface UnequalShifts {
+  /** Idle time of all stations in a day, in microseconds. */
+  readonly idlePerDay: Ratio;
+  readonly output: readonly figures.ShiftOutput[];
+}
+
 /** The figures of a whole plan, each from its one function; times in microseconds, null where not known or not applicable. */
 export interface PlanMeasures {
   readonly stations: number;
@@ -55,6 +61,8 @@ export interface PlanMeasures {
   readonly idlePerUnit: Ratio;
   readonly idlePerShift: Ratio | null;
   readonly outputPerShift: number | null;
+  /** What the figures of a shift are where shifts differ in length: of a day, and of each shift by name; null where they are alike. */
+  readonly ofUnequalShifts: UnequalShifts | null;
   /** From the first station to the end of the line, waits included. */
   readonly leadTime: Ratio;
   /** What waits add to the lead time; null where nothing waits. */
@@ -96,6 +104,16 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   }));
 }
 
+/** The figures of a day and of each shift at a line cycle; null without a calendar, where shifts are alike, and without work. */
+export function ofUnequalShifts(line: Line, pace: Pace, plan: Plan, lineCycle: Ratio): UnequalShifts | null {
+  if (figures.shiftTime(line) !== null) return null;
+  const [idlePerDay, output] = [
+    figures.idlePerDay(line, pace, plan),
+    figures.outputByShiftAt(line, lineCycle),
+  ];
+  return idlePerDay === null || output === null ? null : { idlePerDay, output };
+}
+
 export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
   const [atPace, atSlowest] = [
     figures.efficiencyAtPace(line, pace, plan),
@@ -119,6 +137,7 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
     idlePerUnit: figures.idlePerUnit(line, pace, plan),
     idlePerShift: figures.idlePerShift(line, pace, plan),
     outputPerShift: figures.outputPerShift(line, pace, plan),
+    ofUnequalShifts: ofUnequalShifts(line, pace, plan, figures.cycleOfPlan(line, pace, plan)),
     leadTime: leadTime(line, pace, plan),
     leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan) : null,
     waiting: waiting.length > 0 ? waiting : null,

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { availableTime } from "../time/calendar.js";
+import { availableTime, availableTimeOfDay } from "../time/calendar.js";
 import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
 import {
@@ -104,6 +104,18 @@ export function idlePerShift(line: Line, pace: Pace, plan: Plan): Ratio | null {
   return multiply(idlePerUnit(line, pace, plan), started);
 }
 
+/** The same of all shifts of a day; null without a calendar. */
+export function idlePerDay(line: Line, pace: Pace, plan: Plan): Ratio | null {
+  return idlePerDayOf(line, pace, idlePerUnit(line, pace, plan));
+}
+
+/** The same for an idle time per unit, in microseconds. */
+export function idlePerDayOf(line: Line, pace: Pace, perUnit: Ratio): Ratio | null {
+  if (line.calendar === null || compare(pace.lineCycle, ZERO) === 0) return null;
+  const available = ratio(availableTimeOfDay(line.calendar));
+  return multiply(perUnit, divide(multiply(available, line.uptime), pace.lineCycle));
+}
+
 /** Good units per hour of available time: 1 h x uptime x yield / cycle of the plan; null for a plan without work. */
 export function unitsPerHour(line: Line, pace: Pace, plan: Plan): Ratio | null {
   return unitsPerHourAt(line, cycleOfPlan(line, pace, plan));
@@ -124,6 +136,30 @@ export function outputPerShift(line: Line, pace: Pace, plan: Plan): number | nul
 export function outputPerShiftAt(line: Line, lineCycle: Ratio): number | null {
   const available = shiftTime(line);
   if (available === null || compare(lineCycle, ZERO) <= 0) return null;
+  return unitsIn(line, lineCycle, available);
+}
+
+/** Whole good units of one shift. */
+export interface ShiftOutput {
+  readonly shift: string;
+  readonly units: number;
+}
+
+/** Whole good units of each shift of a day at a line cycle, in microseconds; null without a calendar or a cycle. */
+export function outputByShiftAt(line: Line, lineCycle: Ratio): ShiftOutput[] | null {
+  const shifts = line.calendar?.shifts ?? [];
+  if (shifts.length === 0 || compare(lineCycle, ZERO) <= 0) return null;
+  return shifts.map((shift) => ({
+    shift: shift.name,
+    units: unitsIn(line, lineCycle, availableTime(shift)),
+  }));
+}
+
+/** Good units of a day: the whole ones of each shift. */
+export const outputOfDay = (byShift: readonly ShiftOutput[]): number =>
+  byShift.reduce((sum, { units }) => sum + units, 0);
+
+function unitsIn(line: Line, lineCycle: Ratio, available: Micros): number {
   const running = multiply(multiply(ratio(available), line.uptime), line.yield);
   return Number(floor(divide(running, lineCycle)));
 }

@@ -1,6 +1,12 @@
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
-import { cycleOfPlan, outputPerShift, shiftTime } from "../plan/plan-figures.js";
+import {
+  cycleOfPlan,
+  outputByShiftAt,
+  outputPerShift,
+  type ShiftOutput,
+  shiftTime,
+} from "../plan/plan-figures.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 
@@ -11,6 +17,8 @@ export interface AsItIs {
   readonly shareOfPace: Ratio;
   /** Whole good units of a shift; null without a calendar, or where shifts differ. */
   readonly outputPerShift: number | null;
+  /** Whole good units of each shift; null without a calendar. */
+  readonly outputByShift: readonly ShiftOutput[] | null;
   /** What a shift must work to meet the demand with this plan: its available time x cycle of the plan / line cycle. */
   readonly timeNeeded: Ratio | null;
   /** Overtime a shift, below 0 where the shift may end sooner. */
@@ -27,6 +35,7 @@ export function asItIs(line: Line, pace: Pace, plan: Plan): AsItIs {
     cycleOfPlan: cycle,
     shareOfPace,
     outputPerShift: outputPerShift(line, pace, plan),
+    outputByShift: outputByShiftAt(line, cycle),
     timeNeeded,
     overtime: available === null || timeNeeded === null ? null : subtract(timeNeeded, ratio(available)),
   };

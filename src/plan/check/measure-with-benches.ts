@@ -11,12 +11,18 @@ import {
   subtract,
   ZERO,
 } from "../../time/ratio.js";
-import { measurePlan, type PlanMeasures } from "../measure.js";
+import { measurePlan, type PlanMeasures, type UnequalShifts } from "../measure.js";
 import type { Plan } from "../plan.js";
-import { balanceDelay, isOverloaded, shiftTime } from "../plan-figures.js";
+import {
+  balanceDelay,
+  idlePerDayOf,
+  isOverloaded,
+  outputByShiftAt,
+  outputPerShiftAt,
+  shiftTime,
+} from "../plan-figures.js";
 import { workingTime } from "../station-figures.js";
 import type { BenchLoad } from "./bench-load.js";
-import { unitsPerShiftAt } from "./output-words.js";
 
 /**
  * The figures of a plan over all its people, those at benches among them: people, work, efficiency, idle time and output; stations,
@@ -72,8 +78,20 @@ export function measureWithBenches(
     balanceDelayAtSlowest: balanceDelay(atSlowest),
     idlePerUnit: idle,
     idlePerShift: perShift(line, pace, idle),
-    outputPerShift: unitsPerShiftAt(line, cycle),
+    outputPerShift: outputPerShiftAt(line, cycle),
+    ofUnequalShifts: withBenches(line, pace, alone.ofUnequalShifts, idle, cycle),
   };
+}
+
+function withBenches(
+  line: Line,
+  pace: Pace,
+  alone: UnequalShifts | null,
+  idle: Ratio,
+  cycle: Ratio,
+): UnequalShifts | null {
+  const [idlePerDay, output] = [idlePerDayOf(line, pace, idle), outputByShiftAt(line, cycle)];
+  return alone === null || idlePerDay === null || output === null ? null : { idlePerDay, output };
 }
 
 const isBehind = ({ work, workingTime: working }: BenchLoad, { lineCycle }: Pace): boolean =>

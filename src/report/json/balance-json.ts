@@ -75,6 +75,7 @@ function rateJson(rate: StationsRate) {
     unitsPerHour: numberJson(rate.unitsPerHour),
     unitsPerPersonHour: numberJson(rate.unitsPerPersonHour),
     outputPerShift: rate.outputPerShift,
+    outputByShift: rate.outputByShift,
   };
 }
 

@@ -41,5 +41,7 @@ export function measuresJson(line: Line, measures: PlanMeasures) {
         fixtures,
       })) ?? null,
     valueShares: measures.valueShares?.map(({ kind, share }) => ({ kind, share: numberJson(share) })) ?? null,
+    idleSecondsPerDay: secondsJson(measures.ofUnequalShifts?.idlePerDay ?? null),
+    outputByShift: measures.ofUnequalShifts?.output ?? null,
   };
 }

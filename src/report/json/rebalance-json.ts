@@ -35,6 +35,7 @@ export function rebalanceJson(
       outputPerShift: asItIs.outputPerShift,
       secondsNeededPerShift: secondsJson(asItIs.timeNeeded),
       overtimeSecondsPerShift: secondsJson(asItIs.overtime),
+      outputByShift: asItIs.outputByShift,
     },
     moveSearch: { nodes },
   };

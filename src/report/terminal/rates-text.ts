@@ -1,4 +1,6 @@
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { StationsRate } from "../../off-line/rate-stations.js";
+import { outputOfDay } from "../../plan/plan-figures.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { isPlainLine } from "./plain-line.js";
@@ -17,13 +19,17 @@ export function ratesText(answer: BalanceAnswer, look: Look): string {
   const withPerson = look.width >= 76;
   const withPeople = rates.some(({ stations, operators }) => operators !== stations);
   const withShift = withPerson || (!withPeople && isPlainLine(line));
+  // Shifts of different length have no output in common.
+  const isByDay =
+    rates.every(({ outputPerShift }) => outputPerShift === null) &&
+    rates.some(({ outputByShift }) => outputByShift !== null);
   const heads = [
     "stations",
     ...(withPeople ? ["people"] : []),
     "cycle",
     "units/h",
     ...(withPerson ? ["units/person-h"] : []),
-    ...(withShift ? ["units/shift"] : []),
+    ...(withShift ? [isByDay ? "units/day" : "units/shift"] : []),
     "",
   ];
   const rows = rates.map((rate) => [
@@ -32,7 +38,7 @@ export function ratesText(answer: BalanceAnswer, look: Look): string {
     show(rate.cycleOfPlan),
     rate.unitsPerHour === null ? "-" : decimal(rate.unitsPerHour, 2),
     ...(withPerson ? [rate.unitsPerPersonHour === null ? "-" : decimal(rate.unitsPerPersonHour, 3)] : []),
-    ...(withShift ? [rate.outputPerShift === null ? "-" : String(rate.outputPerShift)] : []),
+    ...(withShift ? [wholeUnits(rate)] : []),
     rate.outcome === "proved" ? "proved" : `not proved, at least ${show(rate.cycleBound)}`,
   ]);
   const columns = heads.map(
@@ -44,4 +50,9 @@ export function ratesText(answer: BalanceAnswer, look: Look): string {
   return formatTable(columns, rows, look.width, (text, row) =>
     row === asked ? paint.strong(text) : row < 0 ? paint.faint(text) : text,
   );
+}
+
+function wholeUnits({ outputPerShift, outputByShift }: StationsRate): string {
+  if (outputPerShift !== null) return String(outputPerShift);
+  return outputByShift === null ? "-" : String(outputOfDay(outputByShift));
 }

@@ -1,6 +1,7 @@
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
+import { outputOfDay } from "../../plan/plan-figures.js";
 import type { AsItIs } from "../../rebalance/as-it-is.js";
 import type { StationChange } from "../../rebalance/change-sheet.js";
 import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
@@ -11,7 +12,7 @@ import { MICROS_IN } from "../../time/units.js";
 import { cautionLines } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
 import { proofText } from "./proof-text.js";
-import { resultText } from "./result-text.js";
+import { resultText, shiftWords } from "./result-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { stationsText } from "./stations-text.js";
 import type { Look } from "./style.js";
@@ -49,7 +50,7 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
       look,
     );
   const show = showTimesIn(balance.line.unit);
-  const { cycleOfPlan, shareOfPace, outputPerShift } = asItIs;
+  const { cycleOfPlan, shareOfPace, outputPerShift, outputByShift } = asItIs;
   const slow = compare(shareOfPace, ONE) > 0;
   const against = `${percent(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
   const rows: [string, string, string][] = [
@@ -59,6 +60,10 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
   ];
   if (outputPerShift !== null)
     rows.push(["output", String(outputPerShift), "good units a shift as it stands, rounded down"]);
+  else if (outputByShift !== null) {
+    const words = `good units a day as it stands, rounded down: ${shiftWords(outputByShift)}`;
+    rows.push(["output", String(outputOfDay(outputByShift)), words]);
+  }
   return labelled([...rows, ...hoursRows(asItIs)], look);
 }
 

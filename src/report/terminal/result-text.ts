@@ -3,6 +3,7 @@ import type { Line } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import { peopleInAll } from "../../plan/people-in-all.js";
+import { outputOfDay, type ShiftOutput } from "../../plan/plan-figures.js";
 import { compare, divide, multiply, type Ratio, ratio, toDecimal, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
@@ -73,11 +74,22 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
 
 function perShift(
   { pace, rates }: BalanceAnswer,
-  { cycleOfPlan, idlePerShift, outputPerShift }: PlanMeasures,
+  { cycleOfPlan, idlePerShift, outputPerShift, ofUnequalShifts }: PlanMeasures,
 ): [string, string, string][] {
   // A plan that sets its own pace may be worked more slowly than its stations could, for what models or machines need.
   const isSlower = rates !== null && compare(cycleOfPlan, pace.lineCycle) < 0;
   const cycle = isSlower ? "the line cycle" : "the cycle of the plan";
+  if (ofUnequalShifts !== null) {
+    const { idlePerDay, output: byShift } = ofUnequalShifts;
+    return [
+      ["", longTime(wholeMinutes(idlePerDay)), "per day, as the shifts differ in length"],
+      [
+        "output",
+        String(outputOfDay(byShift)),
+        `good units a day at ${cycle}, rounded down: ${shiftWords(byShift)}`,
+      ],
+    ];
+  }
   const idle: [string, string, string][] =
     idlePerShift === null ? [] : [["", longTime(wholeMinutes(idlePerShift)), "per shift"]];
   const output: [string, string, string][] =
@@ -86,6 +98,10 @@ function perShift(
       : [["output", String(outputPerShift), `good units a shift at ${cycle}, rounded down`]];
   return [...idle, ...output];
 }
+
+/** The units of each shift by its name. */
+export const shiftWords = (byShift: readonly ShiftOutput[]): string =>
+  byShift.map(({ shift, units }) => `${visibleText(shift)} ${units}`).join(", ");
 
 function people(line: Line, measures: PlanMeasures): string {
   const { onLine, repair, perDay } = peopleInAll(line, measures);

@@ -1,4 +1,5 @@
 import stringWidth from "string-width";
+import { outputOfDay } from "../../plan/plan-figures.js";
 import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
 import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
@@ -126,6 +127,11 @@ function figuresOf({ line, range, rows, crew }: StaffAnswer): Figure[] {
       head: "output",
       meaning: "whole good units a shift",
       cell: ({ measures }) => whole(measures?.outputPerShift),
+    }),
+    ...some(({ measures }) => measures?.ofUnequalShifts != null, {
+      head: "output",
+      meaning: "whole good units a day",
+      cell: ({ measures }) => orDash(measures?.ofUnequalShifts, ({ output }) => String(outputOfDay(output))),
     }),
     {
       head: "idle",

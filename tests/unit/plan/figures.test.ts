@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { measurePlan, measureStations } from "../../../src/plan/measure.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
+import { idlePerDayOf, outputByShiftAt, outputOfDay } from "../../../src/plan/plan-figures.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";
 import { floorLine, planFrom } from "../../tools/floor-line.js";
@@ -129,5 +130,24 @@ describe("a shift of 27 000 s at 450 good units", () => {
     expect(measures.idlePerShift).toBeNull();
     expect(measures.outputPerShift).toBeNull();
     expect(measures.operatorsPerDay).toBe(6);
+  });
+});
+
+describe("shifts that differ in length", () => {
+  const line = lineOf(
+    "unit: s\ncalendar: {shifts: {early: {length: 7.5 h}, late: {length: 5 h}}}\nuptime: 90 %\ntasks: {a: 40}\n",
+  );
+
+  it("make whole units each: 27,000 x 0.9 / 48 = 506.25 and 18,000 x 0.9 / 48 = 337.5", () => {
+    const byShift = outputByShiftAt(line, ratio(48_000_000))!;
+    expect(byShift).toEqual([
+      { shift: "early", units: 506 },
+      { shift: "late", units: 337 },
+    ]);
+    expect(outputOfDay(byShift)).toBe(843);
+  });
+
+  it("idle for 6 s a unit in a day of 45,000 s x 0.9 / 48 = 843.75 units: 5,062.5 s", () => {
+    expect(idlePerDayOf(line, paceOf(48), ratio(6_000_000))).toEqual(ratio(5_062_500_000));
   });
 });
