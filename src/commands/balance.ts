@@ -13,30 +13,20 @@ import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import {
-  addOutputOptions,
-  checkOutput,
-  emit,
-  type OutputOptions,
-  refuseSameFile,
-  refuseTogether,
-} from "./emit.js";
+import { addOutputOptions, emit, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
-import { openPlanTarget, savePlan } from "./save-plan.js";
-import { watchSearch } from "./watch-search.js";
+import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
+import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
-interface BalanceCommandOptions extends OutputOptions {
+interface BalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly cycle?: string;
   readonly demand?: string;
   readonly method: string;
-  readonly nodes?: number;
-  readonly seconds?: number;
   readonly explain?: true;
   readonly strictLimit?: true;
-  readonly write?: string;
   readonly stations?: number;
   readonly level: boolean;
 }
@@ -118,7 +108,7 @@ function solve(
   options: BalanceCommandOptions,
   checkpoint: Watch,
 ): Promise<BalanceAnswer> {
-  const nodes = options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null);
+  const nodes = nodeLimit(options);
   if (options.stations !== undefined)
     return answerStations(line, options.stations, takt, { nodes, checkpoint });
   if (pace === null) throw new Error("a balance without a pace");
@@ -138,9 +128,7 @@ async function showBalance(
   options: BalanceCommandOptions,
 ): Promise<ExitStatus> {
   refuseWithStations(options);
-  if (options.write === "-" && options.out === undefined) {
-    throw new UsageError("--write - and the report would both go to standard output; give --out as well");
-  }
+  refuseBothToStdout(options);
   const loaded = await loadLine(context, "balance", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
   if (options.stations !== undefined) checkStations(options.stations, loaded.line);
@@ -149,17 +137,8 @@ async function showBalance(
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
   }
-  await checkOutput(context, path, options);
-  const target =
-    options.write === undefined
-      ? null
-      : await openPlanTarget(context, options.write, path, options.force === true);
-  if (options.write !== undefined && options.out !== undefined) {
-    refuseSameFile(context, ["--write", options.write], ["--out", options.out]);
-  }
+  const target = await openTargets(context, path, options);
   if (options.cycle !== undefined) context.note(setAside(found.line));
-  if (options.seconds !== undefined)
-    context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const watch = watchSearch(context, options.seconds);
   const answer = await solve(found, options, watch.checkpoint);
   watch.close();

@@ -15,17 +15,15 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
-import { watchSearch } from "./watch-search.js";
+import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
-interface OffLineCommandOptions extends OutputOptions {
+interface OffLineCommandOptions extends OutputOptions, SearchOptions {
   readonly cycle?: string;
   readonly demand?: string;
   readonly blocks?: string;
   readonly benches: number;
   readonly rank: readonly Rank[];
   readonly joinsAtSeveral?: true;
-  readonly nodes?: number;
-  readonly seconds?: number;
   readonly strictLimit?: true;
 }
 
@@ -85,15 +83,13 @@ async function showOffLine(
   }
   const asked = options.blocks === undefined ? null : readBlocks(found.line, options.blocks);
   if (options.cycle !== undefined) context.note(setAside(found.line));
-  if (options.seconds !== undefined)
-    context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const watch = watchSearch(context, options.seconds);
   const answer = await answerOffLine(found.line, found.pace, found.takt, {
     ranks: options.rank,
     benches: options.benches,
     joinsAtSeveral: options.joinsAtSeveral === true,
     asked,
-    nodes: options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null),
+    nodes: nodeLimit(options),
     strictLimit: options.strictLimit === true,
     checkpoint: watch.checkpoint,
   });

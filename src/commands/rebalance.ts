@@ -7,25 +7,22 @@ import { rebalanceJson } from "../report/json/rebalance-json.js";
 import { rebalanceText } from "../report/terminal/rebalance-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { addOutputOptions, emit } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
-import { openPlanTarget, savePlan } from "./save-plan.js";
-import { watchSearch } from "./watch-search.js";
+import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
+import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
-interface RebalanceCommandOptions extends OutputOptions {
+interface RebalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly from: string;
   readonly cycle?: string;
   readonly demand?: string;
   readonly maxMoves?: number;
   readonly keep?: string;
-  readonly nodes?: number;
-  readonly seconds?: number;
   readonly strictLimit?: true;
-  readonly write?: string;
 }
 
 export const registerRebalance: Register = (program, act) => {
@@ -56,9 +53,7 @@ async function showRebalance(
   path: string,
   options: RebalanceCommandOptions,
 ): Promise<ExitStatus> {
-  if (options.write === "-" && options.out === undefined) {
-    throw new UsageError("--write - and the report would both go to standard output; give --out as well");
-  }
+  refuseBothToStdout(options);
   const loaded = await loadLine(context, "rebalance", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
   const found = findPace(loaded.line, options);
@@ -70,19 +65,10 @@ async function showRebalance(
   if (from === null) return EXIT_STATUS.wrongInput;
   const part = keepBenches(found.line, from);
   const keep = tasksToKeep(part.line, options.keep);
-  await checkOutput(context, path, options);
-  const target =
-    options.write === undefined
-      ? null
-      : await openPlanTarget(context, options.write, path, options.force === true);
-  if (options.write !== undefined && options.out !== undefined) {
-    refuseSameFile(context, ["--write", options.write], ["--out", options.out]);
-  }
-  if (options.seconds !== undefined)
-    context.note("--seconds: the answer depends on the machine and is not reproducible\n");
+  const target = await openTargets(context, path, options);
   const watch = watchSearch(context, options.seconds);
   const answer = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
-    nodes: options.nodes ?? (options.seconds === undefined ? DEFAULT_NODES : null),
+    nodes: nodeLimit(options),
     strictLimit: options.strictLimit === true,
     maxMoves: options.maxMoves ?? null,
     keep,

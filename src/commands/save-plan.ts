@@ -1,7 +1,7 @@
 import type { BalanceAnswer } from "../off-line/balance-answer.js";
 import { lineOfPlanFile, writePlanFile } from "../plan/plan-file.js";
 import { type Context, UsageError } from "./context.js";
-import { refuseSameFile } from "./emit.js";
+import { checkOutput, type OutputOptions, refuseSameFile } from "./emit.js";
 
 /** A plan file that may be written: checked before the long work, written after it. */
 export interface PlanTarget {
@@ -13,11 +13,36 @@ export interface PlanTarget {
   readonly replaces: boolean;
 }
 
+/** Where a command is told to write a plan, beside its report. */
+export interface WriteOptions extends OutputOptions {
+  readonly write?: string;
+}
+
+/** Standard output takes the plan or the report, not both. Throws a UsageError. */
+export function refuseBothToStdout({ write, out }: WriteOptions): void {
+  if (write !== "-" || out !== undefined) return;
+  throw new UsageError("--write - and the report would both go to standard output; give --out as well");
+}
+
+/** Checks where report and plan are to go, before the long work; null where no plan is to be written. Throws a UsageError. */
+export async function openTargets(
+  context: Context,
+  linePath: string,
+  options: WriteOptions,
+): Promise<PlanTarget | null> {
+  const { write, out } = options;
+  await checkOutput(context, linePath, options);
+  if (write === undefined) return null;
+  const target = await openPlanTarget(context, write, linePath, options.force === true);
+  if (out !== undefined) refuseSameFile(context, ["--write", write], ["--out", out]);
+  return target;
+}
+
 /**
  * Checks where a plan is to go. A file that is there is replaced only when it is a plan of the same line, or when forced.
  * Throws a UsageError for a line from standard input, which a plan cannot name.
  */
-export async function openPlanTarget(
+async function openPlanTarget(
   context: Context,
   path: string,
   linePath: string,

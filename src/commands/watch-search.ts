@@ -1,3 +1,4 @@
+import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Context } from "./context.js";
 
@@ -11,11 +12,23 @@ export interface SearchWatch {
   close(): void;
 }
 
+/** What the command line says of when a search ends. */
+export interface SearchOptions {
+  readonly nodes?: number;
+  readonly seconds?: number;
+}
+
+/** Partial plans that a search may look at; null where a time is the only limit. */
+export const nodeLimit = ({ nodes, seconds }: SearchOptions): number | null =>
+  nodes ?? (seconds === undefined ? DEFAULT_NODES : null);
+
 /**
  * Lets Ctrl-C through, ends the search when it was pressed or `seconds` are up, and shows on a terminal how far the
- * search is, a few times a second.
+ * search is, a few times a second. Says that an answer within a time is not reproducible.
  */
 export function watchSearch(context: Context, seconds: number | undefined): SearchWatch {
+  if (seconds !== undefined)
+    context.note("--seconds: the answer depends on the machine and is not reproducible\n");
   const start = context.now();
   const end = seconds === undefined ? Number.POSITIVE_INFINITY : start + seconds * 1000;
   let shown = "";
