@@ -1,4 +1,4 @@
-import { type Cost, isCheaper } from "../solve/floor/floor-search.js";
+import { type Cost, isCheaper } from "../solve/floor/floor-state.js";
 import { OpenStation } from "../solve/floor/open-station.js";
 import { PeopleBound } from "../solve/floor/people-bound.js";
 import { type MoveLoad, MoveLoads } from "./move-loads.js";

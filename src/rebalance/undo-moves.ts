@@ -1,6 +1,6 @@
 import { arrangeFloor, positionsOf } from "../solve/floor/arrange-floor.js";
 import type { FloorPlan, FloorProblem } from "../solve/floor/floor-problem.js";
-import { type Cost, costOf, isCheaper } from "../solve/floor/floor-search.js";
+import { type Cost, costOf, isCheaper } from "../solve/floor/floor-state.js";
 import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-problem.js";
 
 /**

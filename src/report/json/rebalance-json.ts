@@ -1,6 +1,7 @@
 import type { Line } from "../../line/line.js";
 import type { Move } from "../../rebalance/match-stations.js";
-import type { RebalanceAnswer, TradeOff } from "../../rebalance/rebalance-line.js";
+import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
+import type { TradeOff } from "../../rebalance/trade-offs.js";
 import { toNumber } from "../../time/ratio.js";
 import { balanceObject } from "./balance-json.js";
 import { secondsJson } from "./number-json.js";

@@ -18,7 +18,7 @@ import { watchTimes } from "../watch-times.js";
 import { arrangeFloor } from "./arrange-floor.js";
 import { fillFloor } from "./fill-floor.js";
 import type { FloorPlan, FloorProblem } from "./floor-problem.js";
-import { type Cost, costOf, isCheaper } from "./floor-search.js";
+import { type Cost, costOf, isCheaper } from "./floor-state.js";
 import { type LevelFloor, levelFloor } from "./level-floor.js";
 import { PeopleBound } from "./people-bound.js";
 import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";

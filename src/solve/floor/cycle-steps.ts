@@ -1,5 +1,15 @@
 import type { Line } from "../../line/line.js";
-import { add, compare, divide, floor, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import {
+  add,
+  compare,
+  divide,
+  floor,
+  leastCommonMultiple,
+  ONE,
+  type Ratio,
+  ratio,
+  ZERO,
+} from "../../time/ratio.js";
 import { partsOf } from "../parts.js";
 import { busyOf } from "./cycle-of-floor.js";
 import type { FloorProblem } from "./floor-problem.js";
@@ -47,8 +57,6 @@ function upTo(most: bigint): bigint {
   for (let each = 2n; each <= most; each++) common = leastCommonMultiple(common, each);
   return common;
 }
-
-const leastCommonMultiple = (one: bigint, two: bigint): bigint => one * ratio(two, one).num;
 
 /** The middle between the two, rounded down to a multiple of the step. */
 export function halfWay(one: Ratio, two: Ratio, step: Ratio): Ratio {

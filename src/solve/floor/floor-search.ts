@@ -1,12 +1,16 @@
 import { LevelHeaps } from "../search/level-heaps.js";
 import { FloorLoads } from "./floor-loads.js";
+import { type FloorPlan, type FloorProblem, kindAt } from "./floor-problem.js";
 import {
-  type FilledStation,
-  type FloorPlan,
-  type FloorProblem,
-  kindAt,
-  peopleOfPlan,
-} from "./floor-problem.js";
+  type Aim,
+  type Cost,
+  costOf,
+  hashOf,
+  isCheaper,
+  planOf,
+  positionalWeightsOf,
+  type State,
+} from "./floor-state.js";
 import type { Closed } from "./open-station.js";
 import { OpenStation } from "./open-station.js";
 import { PeopleBound } from "./people-bound.js";
@@ -19,43 +23,6 @@ export interface FloorSearchLimits {
   readonly memory: number;
   /** Any plan will do. */
   readonly firstOnly?: true;
-}
-
-export interface Cost {
-  readonly people: number;
-  readonly stations: number;
-}
-
-/** What is minimised first; the other comes second. */
-export type Aim = "people" | "stations";
-
-export function isCheaper(one: Cost, two: Cost, aim: Aim): boolean {
-  const [first, second] =
-    aim === "people" ? (["people", "stations"] as const) : (["stations", "people"] as const);
-  return one[first] < two[first] || (one[first] === two[first] && one[second] < two[second]);
-}
-
-export const costOf = (plan: FloorPlan): Cost => ({ people: peopleOfPlan(plan), stations: plan.length });
-
-/** A partial plan: the blocks of the stations up to a position. */
-interface State extends Cost {
-  readonly set: Int32Array;
-  /** The next position to fill. */
-  readonly position: number;
-  /** Counted equipment in use. */
-  readonly inUse: readonly number[];
-  /** Where the first block of each wait stands; -1 where it is not placed. */
-  readonly waiting: readonly number[];
-  /** Skill sets that the stations so far need, one for each place, sorted. */
-  readonly skills: readonly bigint[];
-  readonly parent: State | null;
-  readonly station: FilledStation | null;
-  /** The state with the same blocks that this one comes from by leaving positions empty; the state itself where none were. */
-  origin: State | null;
-  number: number;
-  /** How many blocks the walk through its loads may take before it is put off. */
-  width: number;
-  isDominated: boolean;
 }
 
 /**
@@ -323,34 +290,6 @@ export class FloorSearch {
 }
 
 const byValue = (one: bigint, two: bigint): number => (one < two ? -1 : one > two ? 1 : 0);
-
-function planOf(last: State): FloorPlan {
-  const plan: FilledStation[] = [];
-  for (let state: State | null = last; state !== null; state = state.parent) {
-    if (state.station !== null) plan.unshift(state.station);
-  }
-  return plan;
-}
-
-function hashOf(set: Int32Array): number {
-  let hash = 0x811c9dc5;
-  for (const word of set) hash = Math.imul(hash ^ word ^ (word >>> 15), 0x01000193);
-  return hash >>> 0;
-}
-
-function positionalWeightsOf(problem: FloorProblem): Float64Array {
-  const weights = new Float64Array(problem.size);
-  const followers: Set<number>[] = problem.loads.map(() => new Set());
-  for (let block = problem.size - 1; block >= 0; block--) {
-    for (const later of problem.after[block]!) {
-      followers[block]!.add(later);
-      for (const each of followers[later]!) followers[block]!.add(each);
-    }
-    weights[block] = problem.loads[block]!;
-    for (const each of followers[block]!) weights[block]! += problem.loads[each]!;
-  }
-  return weights;
-}
 
 const FIRST_WIDTH = 2_000;
 const WIDENING = 16;

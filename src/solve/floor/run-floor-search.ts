@@ -1,6 +1,7 @@
 import type { Checkpoint } from "../search/fewest-stations.js";
 import type { FloorPlan, FloorProblem } from "./floor-problem.js";
-import { type Aim, type Cost, FloorSearch, type FloorSearchLimits } from "./floor-search.js";
+import { FloorSearch, type FloorSearchLimits } from "./floor-search.js";
+import type { Aim, Cost } from "./floor-state.js";
 
 /** What a search below a ceiling came to. */
 export interface FloorSearchAnswer {

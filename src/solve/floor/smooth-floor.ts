@@ -4,7 +4,7 @@ import { partsOf } from "../parts.js";
 import { arrangeFloor, positionsOf } from "./arrange-floor.js";
 import { cycleOf } from "./cycle-of-floor.js";
 import type { FloorPlan } from "./floor-problem.js";
-import { type Aim, type Cost, costOf, isCheaper } from "./floor-search.js";
+import { type Aim, type Cost, costOf, isCheaper } from "./floor-state.js";
 import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
 
 /** What a levelled plan must keep: it stays cheaper than the ceiling, and has no more than so many people. */

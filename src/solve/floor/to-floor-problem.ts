@@ -2,7 +2,17 @@ import type { FloorStation, Line } from "../../line/line.js";
 import { directFollowers } from "../../line/precedence.js";
 import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { Pace } from "../../time/pace.js";
-import { add, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import {
+  add,
+  floor,
+  leastCommonMultiple,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
 import { loadsInParts, partsOf } from "../parts.js";
 import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
 import { mergeTogether } from "./merge-together.js";
@@ -156,7 +166,7 @@ function countedOf(
     );
     const cycle = lineCycle ?? ZERO;
     // Loads are cut so that the runs and the cycle are whole numbers, whatever fractions they are of a microsecond.
-    const parts = [...busy, cycle].reduce((common, { den }) => common * ratio(den, common).num, 1n);
+    const parts = [...busy, cycle].reduce((common, { den }) => leastCommonMultiple(common, den), 1n);
     return {
       name,
       count,

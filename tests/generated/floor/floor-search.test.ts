@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import type { FloorPlan } from "../../../src/solve/floor/floor-problem.js";
-import { costOf } from "../../../src/solve/floor/floor-search.js";
+import { costOf } from "../../../src/solve/floor/floor-state.js";
 import { requirementsOf } from "../../../src/solve/floor/line-rules.js";
 import { PeopleBound } from "../../../src/solve/floor/people-bound.js";
 import { runFloorSearch } from "../../../src/solve/floor/run-floor-search.js";
