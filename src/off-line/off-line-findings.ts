@@ -94,6 +94,7 @@ export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {
     ...shareNotes(line, bench).map((message) => warn("share-counted-twice", message)),
     ...spaceNotes(bench).map((message) => warn("bench-space", message)),
     ...equipmentNotes(line, bench).map((message) => warn("bench-equipment", message)),
+    ...placeNotes(line, bench).map((message) => warn("bench-place", message)),
     ...testNotes(line, bench).map((message) => warn("test-sends-to-bench", message)),
   ];
 }
@@ -129,6 +130,26 @@ function equipmentNotes(line: Line, bench: BenchFigures): string[] {
     const needed = unitsKept(line, bench, name);
     return needed > count ? [`needs ${needed} x ${name}, of which ${count} exist`] : [];
   });
+}
+
+/** What its tasks find where they stand on the floor today, and a bench does not have by itself. */
+function placeNotes(line: Line, { tasks }: BenchFigures): string[] {
+  const own = tasks.map((task) => line.tasks[task]!);
+  const equipment = [...new Set(own.flatMap((task) => task.equipment))].flatMap((name) => {
+    const at = line.floor.filter((station) => station.equipment.includes(name)).map(({ id }) => id);
+    const users = own.filter((task) => task.equipment.includes(name)).map(({ id }) => id);
+    if (at.length === 0) return [];
+    const verb = users.length === 1 ? "uses" : "use";
+    return [
+      `${users.join(", ")} ${verb} the ${name}, which stands at ${at.join(", ")}; it moves to the bench, or the bench has one of its own`,
+    ];
+  });
+  const zones = line.floor.some(({ zone }) => zone !== null) ? own.flatMap(({ zone }) => zone ?? []) : [];
+  const named = [...new Set(zones)].map((zone) => {
+    const there = own.filter((task) => task.zone === zone).map(({ id }) => id);
+    return `${there.join(", ")} ${there.length === 1 ? "belongs" : "belong"} to zone ${zone}, so the bench stands there`;
+  });
+  return [...equipment, ...named];
 }
 
 function testNotes(line: Line, { tasks }: BenchFigures): string[] {

@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, test } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { answerOffLine, type OffLineOptions } from "../../../src/off-line/answer-off-line.js";
 import { RANKS } from "../../../src/off-line/rank-order.js";
@@ -52,6 +52,17 @@ describe("Time to take parts over", () => {
     expect(stated![0]!.rated!.plan!.stations).toBe(2);
     expect((await answer({ ...line, benches: [] }, 60)).blocks![0]!.plan!.stations).toBe(1);
   });
+});
+
+test("A block whose equipment and zone are on the floor says what a bench then needs", async () => {
+  const line = lineOf(
+    "unit: s\nstations: [{id: S1, zone: frame, equipment: truing stand}, {id: S2, zone: end}]\ntasks: {frame: {time: 30, on-base: true}, true: {time: 40, equipment: truing stand, zone: frame}, fit: {time: 20, after: [frame, true]}}\n",
+  );
+  const { findings } = await answer(line, 60, { asked: [numbersOf(line, "true")] });
+  expect(findings.filter(({ rule }) => rule === "bench-place").map(({ message }) => message)).toEqual([
+    "this bench: true uses the truing stand, which stands at S1; it moves to the bench, or the bench has one of its own",
+    "this bench: true belongs to zone frame, so the bench stands there",
+  ]);
 });
 
 describe("Counted equipment", () => {
