@@ -1,11 +1,14 @@
 import { type Finding, finding } from "../findings/finding.js";
-import type { Line } from "../line/line.js";
+import type { Bench, Line } from "../line/line.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import { answerBalance } from "../off-line/answer-balance.js";
 import { answerStations } from "../off-line/answer-stations.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
 import { nodesOf, shortAtBenches, shortOnLine } from "../off-line/balance-rest.js";
-import { marksBase } from "../off-line/find-blocks.js";
+import { jobFor } from "../off-line/bench-job.js";
+import { joinsOf, marksBase } from "../off-line/find-blocks.js";
+import { holdsOf } from "../off-line/held-on-line.js";
+import { refusalOf } from "../off-line/off-line-findings.js";
 import { skilledBenchPlaces } from "../off-line/people-at-benches.js";
 import { solveBeside } from "../off-line/staff-beside.js";
 import type { Plan } from "../plan/plan.js";
@@ -38,6 +41,11 @@ export async function answerOption(asked: AskedOption, watch: Watch): Promise<Op
       findings,
       isCut: false,
     };
+  }
+  const held = findHeldBlocks(line, option?.offLine ?? []);
+  if (held.length > 0) {
+    const balance = withoutPlan(line, pace, asked.takt, "infeasible", held);
+    return { ...common, ...NOTHING_BUILT, outcome: "infeasible", balance, findings: held, isCut: false };
   }
   const search = { nodes: asked.nodes, checkpoint: watch };
   const benches: OptionBench[] = [];
@@ -89,7 +97,8 @@ async function balanceBeside(
   const { line, pace, takt, nodes } = asked;
   const figures = benches.map((bench) => bench.figures);
   const short = [...shortAtBenches(line, figures), ...shortOnLine(line, rest)];
-  if (short.length > 0) return withoutPlan(rest, pace, takt, "infeasible", short);
+  if (short.length > 0)
+    return withoutPlan(rest, pace, takt, "infeasible", besideBenches(rest, "infeasible", short));
   const places = skilledBenchPlaces(line, figures);
   const solve = (one: Line, shares: number) =>
     balanceRest(one, { ...asked, nodes: nodesOf(nodes, shares) }, watch);
@@ -97,8 +106,29 @@ async function balanceBeside(
     compare(cycleOfPlan(rest, pace, one), cycleOfPlan(rest, pace, two));
   const order = asked.option?.stations == null ? undefined : shortest;
   const { answer, outcome, obstacle } = await solveBeside(rest, places, solve, order);
-  if (obstacle !== "") return withoutPlan(rest, pace, takt, outcome, [obstacle]);
+  if (obstacle !== "")
+    return withoutPlan(rest, pace, takt, outcome, besideBenches(rest, outcome, [obstacle]));
   return { ...answer, outcome };
+}
+
+const NOTHING_BUILT = { plan: null, posts: [], benches: [] } as const;
+
+/** What an option takes off the line and a rule of the line keeps there, in the words of `off-line`. */
+function findHeldBlocks(line: Line, benches: readonly Bench[]): Finding[] {
+  return benches.flatMap(({ tasks }) => {
+    const job = jobFor(line, { tasks, joinsAt: joinsOf(line, tasks) });
+    return holdsOf(line, tasks).map(({ words }) => refusalOf(line, job, { words, arrow: null }, "error"));
+  });
+}
+
+function besideBenches(
+  line: Line,
+  outcome: BalanceAnswer["outcome"],
+  obstacles: readonly string[],
+): Finding[] {
+  const message = `no plan keeps the rules of the line beside the benches: ${obstacles.join("; ")}`;
+  const rule = outcome === "infeasible" ? "no-plan" : "no-plan-found";
+  return [finding({ rule, severity: "error", message, file: line.file })];
 }
 
 function withoutPlan(
@@ -106,12 +136,10 @@ function withoutPlan(
   pace: AskedOption["pace"],
   takt: AskedOption["takt"],
   outcome: BalanceAnswer["outcome"],
-  obstacles: readonly string[],
+  findings: readonly Finding[],
 ): BalanceAnswer {
-  const message = `no plan keeps the rules of the line beside the benches: ${obstacles.join("; ")}`;
-  const rule = outcome === "infeasible" ? "no-plan" : "no-plan-found";
   const search = { nodes: 0, nodeLimit: null, ended: null };
-  const findings = [finding({ rule, severity: "error", message, file: line.file })];
+  const obstacles = findings.map(({ message }) => message);
   return { ...EMPTY_ANSWER, line, pace, takt, outcome, search, obstacles, findings };
 }
 

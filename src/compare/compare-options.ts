@@ -1,6 +1,7 @@
 import { type Finding, sortFindings } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Outcome } from "../off-line/balance-answer.js";
+import { CANNOT_GO } from "../off-line/off-line-findings.js";
 import type { Watch } from "../solve/watch-times.js";
 import { answerOption } from "./answer-option.js";
 import { slowestPost } from "./figures.js";
@@ -97,7 +98,9 @@ function notBegun(asked: AskedOption): OptionAnswer {
 
 /** Tables are set against the first option that is a line. */
 async function withTables(answers: readonly OptionAnswer[], watch: Watch): Promise<OptionAnswer[]> {
-  const line = answers.find(({ balance }) => balance !== null);
+  const line = answers.find(
+    ({ balance, findings }) => balance !== null && !findings.some(({ rule }) => rule === CANNOT_GO),
+  );
   const whole: OptionAnswer[] = [];
   for (const answer of answers) {
     const [tables] = answer.posts;

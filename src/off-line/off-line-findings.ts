@@ -5,12 +5,13 @@ import { compare, multiply, ONE, ratio } from "../time/ratio.js";
 import { longTime } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import { meanShift } from "./bench-hours.js";
-import { isByModel } from "./bench-job.js";
+import { type BenchJob, isByModel } from "./bench-job.js";
 import { unitsKept } from "./bench-machines.js";
 import { MOST_BLOCKS } from "./every-block.js";
 import type { BenchFigures } from "./measure-bench.js";
 import type { AskedBlock } from "./off-line-answer.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
+import type { Hindrance } from "./why-not.js";
 
 /** How far the answer goes: what was cut, stopped, or guessed. */
 export function findOffLineNotes(
@@ -53,25 +54,26 @@ export function findRefusals(
   answers: readonly AskedBlock[],
   isAsked: boolean,
 ): Finding[] {
-  const refused = answers.flatMap(({ id, verdict }) =>
-    verdict.hindrances.map(({ words, arrow }) => {
-      const { place, id: task } = line.tasks[arrow?.[1] ?? verdict.tasks[0]!]!;
-      const names = id ?? verdict.tasks.map((each) => line.tasks[each]!.id).join(", ");
-      const severity = isAsked ? "error" : "warning";
-      return finding({
-        rule: CANNOT_GO,
-        severity,
-        message: `${names}: ${words}`,
-        file: line.file,
-        place,
-        task,
-      });
-    }),
+  const severity = isAsked ? "error" : "warning";
+  const refused = answers.flatMap(({ id, verdict: { tasks, hindrances } }) =>
+    hindrances.map((each) => refusalOf(line, { id, tasks }, each, severity)),
   );
   if (before.plan !== null) return refused;
   const why = before.obstacles.length === 0 ? "" : `: ${before.obstacles.join("; ")}`;
   const message = `no balance with everything on the line${why}`;
   return [...refused, finding({ rule: "no-plan", severity: "warning", message, file: line.file })];
+}
+
+/** Why what is built at a bench, or asked for without one, may not leave the line. */
+export function refusalOf(
+  line: Line,
+  { id, tasks }: Pick<BenchJob, "id" | "tasks">,
+  { words, arrow }: Pick<Hindrance, "words" | "arrow">,
+  severity: Finding["severity"],
+): Finding {
+  const { place, id: task } = line.tasks[arrow?.[1] ?? tasks[0]!]!;
+  const names = id ?? tasks.map((each) => line.tasks[each]!.id).join(", ");
+  return finding({ rule: CANNOT_GO, severity, message: `${names}: ${words}`, file: line.file, place, task });
 }
 
 /** The rule of findings that the report for people tells itself. */
