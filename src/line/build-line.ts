@@ -30,7 +30,7 @@ export function buildLine(draft: LineDraft): Line {
     given: PACE_KEYS.filter((key) => draft.places[key] !== undefined),
     tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell, shares)),
     before: beforeOf(draft),
-    waits: buildWaits(draft.arrows),
+    waits: buildWaits(draft.arrows, draft.models),
     ...buildFloor(draft, spell),
     models: draft.models.models.map(({ id }, model) => ({ id, share: shares[model]! })),
     sequence: keys.sequence?.items.map(({ value }) => draft.models.numberOf(value)!) ?? null,

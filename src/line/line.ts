@@ -114,7 +114,10 @@ export interface Person {
 export interface Wait {
   readonly from: number;
   readonly to: number;
+  /** The longest of all models. */
   readonly wait: Micros;
+  /** How long units of each model wait, where the models differ; null where all wait alike. */
+  readonly byModel: readonly Micros[] | null;
   /** The task waited for stands at least so many stations after the other; 1 where only a time is given. */
   readonly stations: number;
   readonly place: Place;

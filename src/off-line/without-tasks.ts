@@ -5,6 +5,9 @@ import type { Line, Task } from "../line/line.js";
  * tasks that stay is kept; loads stay as they are, also where a test sends units back.
  */
 export function withoutTasks(line: Line, taken: readonly number[]): Line {
+  // A wide product stays one, also where no task that stays says its side.
+  const isSided = line.tasks.some(({ side }) => side !== null);
+  const withSide = (task: Task): Task => (isSided ? { ...task, side: task.side ?? "either" } : task);
   const gone = new Set(taken);
   const kept = line.tasks.map((_, task) => task).filter((task) => !gone.has(task));
   const numberOf = new Map(kept.map((task, at) => [task, at]));
@@ -12,7 +15,7 @@ export function withoutTasks(line: Line, taken: readonly number[]): Line {
     all.map((tasks) => tasks.flatMap((task) => numberOf.get(task) ?? [])).filter((tasks) => tasks.length > 1);
   return {
     ...line,
-    tasks: kept.map((task) => renumberTest(line.tasks[task]!, numberOf)),
+    tasks: kept.map((task) => renumberTest(withSide(line.tasks[task]!), numberOf)),
     before: kept.map((task) => line.before[task]!.flatMap((earlier) => numberOf.get(earlier) ?? [])),
     waits: line.waits.flatMap((wait) => {
       const [from, to] = [numberOf.get(wait.from), numberOf.get(wait.to)];

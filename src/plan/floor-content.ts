@@ -18,7 +18,15 @@ export function floorContent(line: Line, order: readonly number[]): Content {
     equipment: [...line.equipment].sort(byText(([name]) => name)),
     together: groups(line.together),
     apart: groups(line.apart),
-    waits: sorted(line.waits.map(({ from, to, wait, stations }) => [from, to, wait, stations])),
+    waits: sorted(
+      line.waits.map(({ from, to, wait, byModel, stations }) => [
+        from,
+        to,
+        wait,
+        stations,
+        ...(byModel ?? []),
+      ]),
+    ),
     places: line.maxPlaces === 1 ? null : line.maxPlaces,
     people: [...line.people]
       .sort(byText(({ id }) => id))

@@ -1,6 +1,6 @@
 import type { Line, Task } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
-import { add, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 import { timeAt } from "./task-starts.js";
 
@@ -19,9 +19,22 @@ export function machineTime(line: Line, station: Station): Ratio {
   return perGoodUnit(line, station, (task) => task.machineTime);
 }
 
-/** Station time of a unit that gets all the work done on every so many units only, in microseconds. */
+/**
+ * Station time of a unit that gets all the work done on every so many units only, in microseconds; on a line with models, of the
+ * model that takes longest with it.
+ */
 export function peakTime(line: Line, station: Station): Ratio {
-  return timeAt(line, station, (task) => multiply(line.tasks[task]!.load, ratio(line.tasks[task]!.every)));
+  const columns = Math.max(1, line.models.length);
+  return Array.from({ length: columns }, (_, model) =>
+    timeAt(line, station, (at) => {
+      const { times, walking, visits, every } = line.tasks[at]!;
+      const column = times.length === 1 ? 0 : model;
+      const handTime = times[column]!;
+      return handTime === null
+        ? ZERO
+        : multiply(ratio(handTime + walking), multiply(visits[column]!, ratio(every)));
+    }),
+  ).reduce(larger);
 }
 
 /** What a machine does by itself for one good unit at this task, in microseconds. */

@@ -15,7 +15,7 @@ export interface WaitingUnits {
 }
 
 /**
- * For each wait of some time the units in it: wait x visits of the task before it / line cycle, of the models that have both tasks
+ * For each wait of some time the units in it: wait x visits of the task before it / line cycle, of the models that have both tasks and ask for it
  * (Little 1961). Nobody works in a wait, so it is no part of the work content.
  */
 export function waitingUnits(line: Line, pace: Pace): WaitingUnits[] {
@@ -23,17 +23,20 @@ export function waitingUnits(line: Line, pace: Pace): WaitingUnits[] {
   return line.waits
     .filter(({ wait }) => wait > 0)
     .map((wait) => {
-      const units = divide(multiply(ratio(wait.wait), visitsWithBoth(line, wait)), pace.lineCycle);
+      const units = divide(waitedPerUnit(line, wait), pace.lineCycle);
       return { wait, units, fixtures: Number(ceiling(units)) };
     });
 }
 
-/** How often the first task of a wait is done for one good unit of the mix, on units that have both tasks. */
-function visitsWithBoth({ models, tasks }: Line, { from, to }: Wait): Ratio {
+/** How long one good unit of the mix waits: the wait of its model x visits of the task before it, on units that have both tasks. */
+function waitedPerUnit({ models, tasks }: Line, { from, to, wait, byModel }: Wait): Ratio {
   const { visits } = tasks[from]!;
-  if (models.length === 0) return visits[0]!;
+  if (models.length === 0) return multiply(ratio(wait), visits[0]!);
   return models
-    .map(({ share }, model) => (tasks[to]!.times[model] === null ? ZERO : multiply(share, visits[model]!)))
+    .map(({ share }, model) => {
+      if (tasks[to]!.times[model] === null) return ZERO;
+      return multiply(multiply(share, visits[model]!), ratio(byModel?.[model] ?? wait));
+    })
     .reduce(add, ZERO);
 }
 

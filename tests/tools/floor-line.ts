@@ -36,10 +36,11 @@ export function floorLine(rows: readonly string[], terms: FloorTerms = {}): Line
     equipment: new Map(Object.entries(equipment)),
     together: together.map((ids) => numbersOf(line, ...ids)),
     apart: apart.map((ids) => numbersOf(line, ...ids)),
-    waits: waits.map(({ after, on, wait = 0, stations = 1 }) => ({
+    waits: waits.map(({ after, on, wait = 0, byModel = null, stations = 1 }) => ({
       from: number(on),
       to: number(after),
       wait,
+      byModel,
       stations,
       place: NOWHERE,
     })),

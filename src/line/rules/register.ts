@@ -21,6 +21,7 @@ import { noTasks } from "./no-tasks.js";
 import { nothingListed } from "./nothing-listed.js";
 import { offLineBlock } from "./off-line-block.js";
 import { optionKeys } from "./option-keys.js";
+import { peopleAndSkills } from "./people-and-skills.js";
 import { repeatedPredecessor } from "./repeated-predecessor.js";
 import { returnTo } from "./return-to.js";
 import { scrapAndYield } from "./scrap-and-yield.js";
@@ -76,6 +77,7 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownSkill,
   noStationFits,
   noPersonFits,
+  peopleAndSkills,
   needsModels,
   modelsSum,
   modelCount,

@@ -22,8 +22,8 @@ export const scrapOrder: LineRule = {
           : []),
         ...(asAfter.length > 0 ? [`taken as done after: ${namesOf(draft, asAfter)}`] : []),
       ];
-      const message = `task ${id}, test: no arrows say what is done before units are scrapped here; ${taken.join("; ")}`;
-      return found(name, draft, { severity: "note", message, place: keys.test!.place, task: id });
+      const message = `task ${id}, test: no arrows say what is done before units are scrapped here; ${taken.join("; ")}; visits and loads count on it, so say with \`after\` where it is otherwise`;
+      return found(name, draft, { severity: "warning", message, place: keys.test!.place, task: id });
     });
   },
 };

@@ -1,9 +1,11 @@
 import { countOf } from "../../findings/count-of.js";
 import type { Policy } from "../../line/line.js";
+import { repairsPerGoodUnit } from "../../line/visits.js";
 import { compare, ratio, subtract } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import type { PlanMeasures } from "../measure.js";
 import { peopleOf } from "../plan-figures.js";
+import { repairPeople } from "../repair-figures.js";
 import type { CheckSubject, KnownLeast } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -26,12 +28,19 @@ function countStations({ maxStations }: Policy, stations: number): PlanFinding |
   return planFinding({ rule: "max-stations", severity: "error", message, amount: ratio(stations) });
 }
 
-function countPeople({ line, plan, benches }: CheckSubject): PlanFinding | null {
+/** Everybody who is there at a time counts: on the line, at benches, and for repairs beside it. */
+function countPeople({ line, pace, plan, benches }: CheckSubject): PlanFinding | null {
   const { maxPeople } = line.policy;
+  if (maxPeople === null) return null;
   const atBenches = benches.reduce((sum, { people }) => sum + people, 0);
-  const people = peopleOf(plan) + atBenches;
-  if (maxPeople === null || people <= maxPeople) return null;
-  const where = atBenches === 0 ? "" : `, ${atBenches} of them at benches`;
+  const repairing = repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0;
+  const people = peopleOf(plan) + atBenches + repairing;
+  if (people <= maxPeople) return null;
+  const others = [
+    ...(atBenches === 0 ? [] : [`${atBenches} of them at benches`]),
+    ...(repairing === 0 ? [] : [`${repairing} for repairs`]),
+  ];
+  const where = others.length === 0 ? "" : `, ${others.join(" and ")}`;
   const message = `the plan needs ${people} people at a time${where}; the policy allows ${maxPeople}`;
   return planFinding({ rule: "max-people", severity: "error", message, amount: ratio(people) });
 }

@@ -6,6 +6,7 @@ import { readShape } from "../../line/schema/read-shape.js";
 import { parseYaml } from "../../line/yaml/parse-yaml.js";
 import type { Micros } from "../../time/duration.js";
 import type { Plan, Station } from "../plan.js";
+import { findTaskFaults } from "./find-task-faults.js";
 import { lookAtPlanFile } from "./look-at-plan-file.js";
 import { type PlacedStation, placeTasks } from "./place-tasks.js";
 import { draftStations, findDraftFaults, type PlanKeys, type PlanRoot } from "./plan-draft.js";
@@ -65,7 +66,12 @@ export function readPlan(file: string, text: string, line: Line): PlanReading {
   ];
   const placed = placeTasks(file, line, drafts);
   const told = sortFindings([...faults, ...placed.flatMap((each) => each.findings)]);
-  if (hasErrors(faults)) return refused(file, told, tree.document);
+  if (hasErrors(faults)) {
+    // What else is wrong is told in the same run, as far as every station could be read.
+    const isRead = placed.length > 0 && !hasErrors([...syntax, ...look.findings, ...shape.findings]);
+    const tasks = isRead ? findTaskFaults(file, line, placed, keys.stations?.place ?? null) : [];
+    return refused(file, [...told, ...tasks], tree.document);
+  }
   const benches = placed.filter((each) => each.isBench).map((each) => each.station);
   const stations = placed.filter((each) => !each.isBench).map((each) => each.station);
   return {

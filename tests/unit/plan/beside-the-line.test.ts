@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
+import { peakTime } from "../../../src/plan/kinds-of-time.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { repairPeople } from "../../../src/plan/repair-figures.js";
@@ -130,4 +131,42 @@ it("of two models only the units that have both tasks of a wait stand in it", ()
   expect(waitingUnits(line, paceOf(60)).map(({ units, fixtures }) => [units, fixtures])).toEqual([
     [ratio(4), 4],
   ]);
+});
+
+describe("a wait that one model asks for", () => {
+  const line = lineOf(
+    [
+      "unit: s",
+      "models: {city: 90 %, cargo: 10 %}",
+      "tasks:",
+      "  glue: 20",
+      "  box: {time: 20, after: [{task: glue, model: cargo, wait: 10 min}, {task: glue, stations: 2}]}",
+      "",
+    ].join("\n"),
+  );
+
+  it("holds its share of the units: 0.1 x 600 s / 60 s is 1 fixture, two stations apart for all", () => {
+    expect(line.waits).toMatchObject([{ wait: s(600), byModel: [s(600), 0], stations: 2 }]);
+    expect(waitingUnits(line, paceOf(60)).map(({ units, fixtures }) => [units, fixtures])).toEqual([
+      [ratio(1), 1],
+    ]);
+  });
+});
+
+describe("the peak of a station with models", () => {
+  it("is that of the model that takes longest with the rare work: 20 s + 100 s", () => {
+    const line = lineOf(
+      "unit: s\nmodels: {a: 90 %, b: 10 %}\ntasks: {base: 20, audit: {time: {a: 10, b: 100}, every: 10}}\n",
+    );
+    const [station] = planOf([[0, 1]]).stations;
+    expect(peakTime(line, station!)).toEqual(ratio(s(120)));
+  });
+
+  it("leaves out what that model does not have: 80 s + 20 s", () => {
+    const line = lineOf(
+      'unit: s\nmodels: {a: 50 %, b: 50 %}\ntasks: {x: {time: {a: 80, b: "-"}, every: 2}, y: {time: 20, after: x}}\n',
+    );
+    const [station] = planOf([[0, 1]]).stations;
+    expect(peakTime(line, station!)).toEqual(ratio(s(100)));
+  });
 });
