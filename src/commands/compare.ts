@@ -6,6 +6,7 @@ import type { Finding } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line-option.js";
+import { findCountedShares } from "../off-line/count-shares.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { compareCsv } from "../report/csv/compare-csv.js";
 import { compareJson } from "../report/json/compare-json.js";
@@ -94,9 +95,9 @@ async function showComparison(
   const work = { ...ONE_BY_ONE, ...context.beside, watch: watch.checkpoint };
   const compared = await compareOptions(loaded.line, asked, work);
   watch.close();
-  const comparison = { ...compared, findings: [...findingsOf(columns), ...compared.findings] };
+  const comparison = { ...compared, findings: [...findingsOfAll(columns), ...compared.findings] };
   if (!options.json)
-    for (const each of new Set(columns.map((column) => column.loaded))) each.tell(each.findings, false);
+    for (const each of new Set(columns.map((column) => column.loaded))) each.tell(findingsOf(each), false);
   await emit(context, reportOf(comparison, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return comparison.options.every(({ posts }) => posts.length === 0)
@@ -109,9 +110,11 @@ function setAside(columns: readonly Column[]): string {
   return keys.size === 0 ? "" : `--cycle sets aside what the files say of ${[...keys].join(", ")}\n`;
 }
 
-function findingsOf(columns: readonly Column[]): Finding[] {
-  return [...new Set(columns.map(({ loaded }) => loaded))].flatMap(({ findings }) => findings);
-}
+/** What is wrong with a file, and what its comparison takes it to say. */
+const findingsOf = ({ line, findings }: LoadedLine): Finding[] => [...findings, ...findCountedShares(line)];
+
+const findingsOfAll = (columns: readonly Column[]): Finding[] =>
+  [...new Set(columns.map(({ loaded }) => loaded))].flatMap(findingsOf);
 
 /** Reads the other files; null where one of them has faults, which are told. */
 async function loadColumns(

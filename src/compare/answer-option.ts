@@ -6,6 +6,7 @@ import { answerStations } from "../off-line/answer-stations.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
 import { nodesOf, shortAtBenches, shortOnLine } from "../off-line/balance-rest.js";
 import { jobFor } from "../off-line/bench-job.js";
+import { countShares } from "../off-line/count-shares.js";
 import { joinsOf, marksBase } from "../off-line/find-blocks.js";
 import { holdsOf } from "../off-line/held-on-line.js";
 import { refusalOf } from "../off-line/off-line-findings.js";
@@ -24,7 +25,8 @@ import { restOfLine } from "./rest-of-line.js";
 import { tablesOfOption } from "./tables-of-option.js";
 
 /** Works out one option by itself: the same answer whatever it is compared with. */
-export async function answerOption(asked: AskedOption, watch: Watch): Promise<OptionAnswer> {
+export async function answerOption(given: AskedOption, watch: Watch): Promise<OptionAnswer> {
+  const asked = { ...given, line: countShares(given.line) };
   const { line, option, pace } = asked;
   const repairs = Math.max(0, repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
   const common = { asked, repairPeople: repairs, pays: null };

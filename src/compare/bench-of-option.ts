@@ -1,10 +1,9 @@
 import type { Bench, Line } from "../line/line.js";
-import { isByModel } from "../off-line/bench-job.js";
 import { joinsOf } from "../off-line/find-blocks.js";
 import { type BenchFigures, measureBench } from "../off-line/measure-bench.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { add, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { Post } from "./post.js";
 
 /** A bench of an option with its figures, and where its people work: one post for each of its stations. */
@@ -26,7 +25,7 @@ export async function benchOfOption(
   const figures = await measureBench(line, pace, job, search);
   const { stations, places, hours, share } = figures;
   const posts = stations.map((station, at): Post => {
-    const ofTasks = personTimeOn(line, figures, station.tasks);
+    const ofTasks = personTimeOn(line, share, station.tasks);
     return {
       id: stations.length === 1 ? id : `${id}, station ${at + 1}`,
       kind: "bench",
@@ -43,10 +42,10 @@ export async function benchOfOption(
   return { id, figures, posts };
 }
 
-/** Person-time of one unit that carries the parts; where models say who has them, a load is the mean over all units. */
-function personTimeOn(line: Line, { share, tasks: all }: BenchFigures, tasks: readonly number[]): Ratio {
+/** Person-time of one unit that carries the parts; a load is the mean over all units. */
+function personTimeOn(line: Line, share: Ratio, tasks: readonly number[]): Ratio {
   const sum = tasks
     .map((task) => multiply(line.tasks[task]!.load, ratio(line.tasks[task]!.people)))
     .reduce(add, ZERO);
-  return divide(sum, isByModel(line, all) ? share : ONE);
+  return divide(sum, share);
 }

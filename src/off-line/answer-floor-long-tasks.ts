@@ -13,7 +13,7 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
 import { lineCycleFor, partsFor, placesFor } from "./bench.js";
-import { jobFor } from "./bench-job.js";
+import { jobFor, onEveryUnit } from "./bench-job.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { flagOf, rateAt } from "./flag-long-tasks.js";
 import { holdsOf } from "./held-on-line.js";
@@ -145,7 +145,7 @@ class FloorAnswers {
         .map(({ words }) => words)
         .join(", ")}`;
     const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
-    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
     const bench = await measureBench(line, pace, job, limits);
     const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
     const beside = planWithBenches(line, pace, rest, [bench]);

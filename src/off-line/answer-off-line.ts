@@ -6,6 +6,7 @@ import type { TaktSum } from "../time/takt.js";
 import { RestBalancer } from "./balance-rest.js";
 import { type BenchJob, jobFor, statedJobs } from "./bench-job.js";
 import { bestSets, SET_LIMITS } from "./best-sets.js";
+import { countShares, findCountedShares } from "./count-shares.js";
 import { everyBlock } from "./every-block.js";
 import { marksBase } from "./find-blocks.js";
 import { answerLongTasks } from "./long-task-answers.js";
@@ -47,11 +48,12 @@ type Choices = Pick<OffLineAnswer, "asked" | "stated" | "together" | "blocks" | 
  * with all partial plans allowed; every block then has an equal share of as many again.
  */
 export async function answerOffLine(
-  line: Line,
+  ofFile: Line,
   pace: Pace,
   takt: TaktSum | null,
   options: OffLineOptions,
 ): Promise<OffLineAnswer> {
+  const line = countShares(ofFile);
   const search: BalanceOptions = { ...options, method: "best", level: true, explain: false };
   const balancer = new RestBalancer(line, pace, search);
   const before = planWithBenches(line, pace, await balancer.of([], options.nodes), []);
@@ -79,6 +81,7 @@ export async function answerOffLine(
     search: { nodeLimit: options.nodes, balanced: balancer.count },
     findings: [
       ...findRefusals(line, before, choices.asked ?? choices.stated ?? [], choices.asked !== null),
+      ...findCountedShares(ofFile),
       ...findOffLineNotes(line, { ...choices, isGuess }),
       ...inFull.flatMap((bench) => findBenchNotes(line, bench)),
     ],

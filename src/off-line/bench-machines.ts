@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { busyMachines, type MachineTask } from "../plan/machine-busy.js";
 import type { Pace } from "../time/pace.js";
-import { divide, multiply, ONE, type Ratio } from "../time/ratio.js";
+import { divide, multiply, type Ratio } from "../time/ratio.js";
 
 /** A machine at a bench, loaded by hand and then running by itself; times in microseconds for one unit that carries the parts. */
 export interface BenchMachine {
@@ -26,27 +26,21 @@ interface BenchWithPlaces {
 
 /**
  * The machines of a bench, held against its own takt as those of a station are held against the line cycle: of so many, each has a
- * takt for a unit. `isByModel` says that task times are means over units with and without the parts.
+ * takt for a unit. Loads of the line are means over units with and without the parts.
  */
-export function machinesAt(
-  line: Line,
-  pace: Pace,
-  bench: BenchWithPlaces,
-  isByModel: boolean,
-): BenchMachine[] {
+export function machinesAt(line: Line, pace: Pace, bench: BenchWithPlaces): BenchMachine[] {
   const { stations, places, takt, share } = bench;
-  const ofMean = isByModel ? share : ONE;
-  const ofBench = { ...pace, lineCycle: multiply(takt, ofMean) };
+  const ofBench = { ...pace, lineCycle: multiply(takt, share) };
   return stations.flatMap(({ tasks }, station) =>
     busyMachines(line, ofBench, { tasks }).map((machine) => ({
       name: machine.name,
       station,
       tasks: machine.tasks.map(({ task, loading, run }) => ({
         task,
-        loading: divide(loading, ofMean),
-        run: divide(run, ofMean),
+        loading: divide(loading, share),
+        run: divide(run, share),
       })),
-      busy: divide(machine.busy, ofMean),
+      busy: divide(machine.busy, share),
       units: Math.max(places, machine.needed),
     })),
   );

@@ -2,10 +2,11 @@ import type { Line } from "../line/line.js";
 import type { BenchLoad } from "../plan/check/bench-load.js";
 import type { Plan, Station } from "../plan/plan.js";
 import type { Pace } from "../time/pace.js";
-import { add, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { add, divide, multiply, ratio, subtract, ZERO } from "../time/ratio.js";
 import { withTakeOver } from "./balance-rest.js";
 import { hoursOf, shiftsOf } from "./bench-hours.js";
-import { type BenchJob, carriedShare, isByModel, jobFor } from "./bench-job.js";
+import { type BenchJob, carriedShare, jobFor } from "./bench-job.js";
+import { countShares } from "./count-shares.js";
 import { ascending, joinsOf } from "./find-blocks.js";
 
 /** The line as the benches of a plan leave it: each task where parts join takes them over. Task numbers stay. */
@@ -27,16 +28,13 @@ function jobOf(line: Line, { tasks }: Station): BenchJob {
 
 function benchLoad(line: Line, pace: Pace, bench: Station, job: BenchJob): BenchLoad {
   const share = carriedShare(line, job);
+  const counted = countShares(line);
   const { ofLine, shifts } = hoursOf(line, job.terms.shifts);
   const positions = multiply(ratio(bench.places * job.terms.stations), ofLine);
   const handling = multiply(ratio(pace.handling), share);
-  // Times by model hold the share already.
-  const perUnit = (load: Ratio) => (isByModel(line, job.tasks) ? load : multiply(load, share));
   const handOver = multiply(ratio(job.terms.handOver), share);
   const sumOf = (weight: (task: number) => number) =>
-    bench.tasks
-      .map((task) => multiply(perUnit(line.tasks[task]!.load), ratio(weight(task))))
-      .reduce(add, ZERO);
+    bench.tasks.map((task) => multiply(counted.tasks[task]!.load, ratio(weight(task)))).reduce(add, ZERO);
   const work = add(
     sumOf(() => 1),
     handOver,

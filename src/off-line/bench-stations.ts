@@ -2,7 +2,7 @@ import type { Line } from "../line/line.js";
 import { fixStations } from "../solve/fix-stations.js";
 import type { Watch } from "../solve/watch-times.js";
 import { add, compare, divide, type Ratio, ratio } from "../time/ratio.js";
-import { type BenchJob, isByModel } from "./bench-job.js";
+import type { BenchJob } from "./bench-job.js";
 import { inOrderOfWork } from "./find-blocks.js";
 import { withoutTasks } from "./without-tasks.js";
 
@@ -65,7 +65,7 @@ async function shareOutBefore(
   const alone = withoutTasks(line, others);
   const endAt = end === null ? -1 : job.tasks.indexOf(end);
   const tasks = alone.tasks.map((task, at) => {
-    const load = workOnCarrier(line, job.tasks[at]!, job, share);
+    const load = workOnCarrier(line, job.tasks[at]!, share);
     return { ...task, load: at === endAt ? add(load, ratio(job.terms.handOver)) : load };
   });
   const before = alone.before.map((earlier, at) =>
@@ -88,14 +88,12 @@ function asStations(
     const handOver = at === groups.length - 1 ? job.terms.handOver : 0;
     return {
       tasks,
-      work: tasks.map((task) => workOnCarrier(line, task, job, share)).reduce(add, ratio(handOver)),
+      work: tasks.map((task) => workOnCarrier(line, task, share)).reduce(add, ratio(handOver)),
       crew: Math.max(...tasks.map((task) => line.tasks[task]!.people)),
     };
   });
 }
 
-/** Load of a task on one unit that carries the parts: where models already say who has it, the mean holds the others too. */
-export function workOnCarrier(line: Line, task: number, job: BenchJob, share: Ratio): Ratio {
-  const { load } = line.tasks[task]!;
-  return isByModel(line, job.tasks) ? divide(load, share) : load;
-}
+/** Load of a task on one unit that carries the parts, which are this share of those that its mean is of. */
+export const workOnCarrier = (line: Line, task: number, share: Ratio): Ratio =>
+  divide(line.tasks[task]!.load, share);

@@ -15,7 +15,7 @@ import {
   ZERO,
 } from "../time/ratio.js";
 import { type BenchHours, hoursOf, meanShift, shiftsOf } from "./bench-hours.js";
-import { type BenchJob, carriedShare, isByModel } from "./bench-job.js";
+import { type BenchJob, carriedShare } from "./bench-job.js";
 import { type BenchMachine, machinesAt } from "./bench-machines.js";
 import { type BenchStation, shareOut, workOnCarrier } from "./bench-stations.js";
 import { type BenchStock, stockOf } from "./bench-stock.js";
@@ -62,6 +62,7 @@ export interface BenchFigures extends BenchJob {
   readonly stock: BenchStock;
 }
 
+/** @param line with loads that are means over all units, as `countShares` gives them */
 export async function measureBench(
   line: Line,
   pace: Pace,
@@ -100,7 +101,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const people = crews * places;
   const workingTime = subtract(multiply(ratio(places), takt), handling);
   const pieces = piecesOf(line, job);
-  const machines = machinesAt(line, pace, { stations, places, takt, share }, isByModel(line, job.tasks));
+  const machines = machinesAt(line, pace, { stations, places, takt, share });
   const cycles = [
     // Work that takes no time is done within the shortest step.
     divide(isWork ? occupied : ratio(1), ratio(places)),
@@ -158,7 +159,7 @@ const commonDivisor = (one: number, two: number): number => (two === 0 ? one : c
 
 function personTimeOf(line: Line, job: BenchJob, share: Ratio): Ratio {
   const ofTasks = job.tasks
-    .map((task) => multiply(workOnCarrier(line, task, job, share), ratio(line.tasks[task]!.people)))
+    .map((task) => multiply(workOnCarrier(line, task, share), ratio(line.tasks[task]!.people)))
     .reduce(add, ZERO);
   return multiply(share, add(ofTasks, ratio(job.terms.handOver)));
 }

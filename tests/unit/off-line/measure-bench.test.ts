@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { statedJobs } from "../../../src/off-line/bench-job.js";
+import { countShares } from "../../../src/off-line/count-shares.js";
 import { type BenchFigures, measureBench } from "../../../src/off-line/measure-bench.js";
 import { otherHoursOf } from "../../../src/off-line/other-hours.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
@@ -30,7 +31,7 @@ const wheelLine = (bench: string, shifts = "{day: {length: 7.5 h}}", demand = 45
 async function measured(line: Line): Promise<BenchFigures> {
   const pace = paceFromDemand({ ...line, demand: line.demand! });
   if (!pace.ok) throw new Error(pace.problem);
-  return measureBench(line, pace.value, statedJobs(line)[0]!, options);
+  return measureBench(countShares(line), pace.value, statedJobs(line)[0]!, options);
 }
 
 describe("A bench of 95 s for a unit beside a line of 450 units in one shift of 27,000 s", () => {
