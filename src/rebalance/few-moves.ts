@@ -124,10 +124,8 @@ class Beam {
     return scored
       .sort((one, two) => one.score - two.score)
       .slice(0, BRANCHES)
-      .flatMap(({ load }) => {
-        const next = placeLoad(this.problem, this.loads, state, load, label, nextLabel);
-        return next === null ? [] : this.judge(next, weight);
-      });
+      .flatMap(({ load }) => placeLoad(this.problem, this.loads, state, load, label, nextLabel))
+      .flatMap((next) => this.judge(next, weight));
   }
 
   /** Loads in the order of their cost, until there are enough; the fullest come first among equals. */

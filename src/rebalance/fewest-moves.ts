@@ -73,7 +73,8 @@ export class FewestMoves {
     const left = blocksLeft(problem.floor, state.set);
     if (left.length === 0) {
       const moves = state.moves + costOfGivenUp(this.problem, [], state.nextLabel, problem.labels);
-      if (moves <= this.allowed) this.found = state;
+      // What came last may need more people than the bound on it said.
+      if (moves <= this.allowed && isCheaper(state, this.ceiling, "people")) this.found = state;
       return;
     }
     if (!this.isOpen(state, left)) return;
@@ -179,10 +180,10 @@ export class FewestMoves {
       this.nextAllowed = Math.min(this.nextAllowed, state.moves + loads.cutOff);
     for (const load of found) {
       if (this.nodes >= this.mostNodes) return;
-      const next = placeLoad(this.problem, this.loads, state, load, label, nextLabel);
-      if (next === null) continue;
-      yield* this.go(next);
-      if (this.found !== null) return;
+      for (const next of placeLoad(this.problem, this.loads, state, load, label, nextLabel)) {
+        yield* this.go(next);
+        if (this.found !== null) return;
+      }
     }
   }
 

@@ -1,6 +1,7 @@
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
+import { moveCost } from "./move-problem.js";
 
 /** A task whose station changes; `from` is null where the plan before does not have the task. */
 export interface Move {
@@ -11,7 +12,7 @@ export interface Move {
 
 /**
  * Which station of one plan each station of another is: -1 where it is a new one. Stations of the floor are told by their ids;
- * others by what they hold, so that as many tasks as possible stay and the order of flow is kept (an alignment, Needleman & Wunsch
+ * others by what they hold, so that moves cost as little as possible and the order of flow is kept (an alignment, Needleman & Wunsch
  * 1970); of equals, stations with the same id are the same.
  */
 export function matchStations(line: Line, from: Plan, to: Plan): number[] {
@@ -22,7 +23,9 @@ export function matchStations(line: Line, from: Plan, to: Plan): number[] {
   const [rows, columns] = [to.stations.length, from.stations.length];
   const worth = (row: number, column: number) => {
     const [one, two] = [to.stations[row]!, from.stations[column]!];
-    const shared = one.tasks.filter((task) => two.tasks.includes(task)).length;
+    const shared = one.tasks
+      .filter((task) => two.tasks.includes(task))
+      .reduce((sum, task) => sum + moveCost(line, line.tasks[task]!), 0);
     return shared * 2 * (rows + 1) + (idKey(one.id) === idKey(two.id) ? 1 : 0);
   };
   const best = Array.from({ length: rows + 1 }, () => new Float64Array(columns + 1));

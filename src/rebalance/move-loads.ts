@@ -101,14 +101,14 @@ export class MoveLoads {
     }
   }
 
-  /** How the station closes with these blocks, or null where it cannot. */
-  close(position: number, inUse: readonly number[], blocks: readonly number[]): Closed | null {
+  /** Every way to close the station with these blocks; none where it cannot hold them. */
+  closings(position: number, inUse: readonly number[], blocks: readonly number[]): readonly Closed[] {
     this.station.start(position, inUse);
     for (const block of blocks) {
-      if (!this.station.canTake(block)) return null;
+      if (!this.station.canTake(block)) return [];
       this.station.take(block);
     }
-    return this.station.close();
+    return this.station.closings();
   }
 
   private foreign = 0;

@@ -58,7 +58,7 @@ export function startsAt({ floor }: MoveProblem, state: MoveState): (block: numb
     );
 }
 
-/** The partial plan with one station more, or null where that station cannot close or be staffed. */
+/** The partial plan with one station more, once for each way to close it; none where it cannot close or be staffed. */
 export function placeLoad(
   { floor }: MoveProblem,
   loads: MoveLoads,
@@ -66,31 +66,30 @@ export function placeLoad(
   { blocks, cost }: MoveLoad,
   label: number,
   nextLabel: number,
-): MoveState | null {
-  const closed = loads.close(state.position, state.inUse, blocks);
-  if (closed === null) return null;
-  const { places, crew, equipment } = closed;
+): MoveState[] {
   const set = state.set.slice();
   for (const block of blocks) set[block >>> 5]! |= 1 << (block & 31);
   const needs =
     floor.skills === null ? 0n : blocks.reduce((all, block) => all | floor.skills!.needs[block]!, 0n);
-  const skills = needs === 0n ? state.skills : [...state.skills, ...Array<bigint>(places).fill(needs)];
-  if (floor.skills !== null && !mayBeStaffed(skills, floor.skills.people)) return null;
-  return {
-    set,
-    nextLabel,
-    position: state.position + 1,
-    people: state.people + places * crew,
-    stations: state.stations + 1,
-    moves: state.moves + cost,
-    inUse: state.inUse.map((used, at) => used + equipment[at]!),
-    waiting: state.waiting.map((at, wait) =>
-      blocks.includes(floor.waits[wait]!.from) ? state.position : at,
-    ),
-    skills,
-    parent: state,
-    station: { label, position: state.position, blocks, places, crew },
-  };
+  return loads.closings(state.position, state.inUse, blocks).flatMap(({ places, crew, equipment }) => {
+    const skills = needs === 0n ? state.skills : [...state.skills, ...Array<bigint>(places).fill(needs)];
+    if (floor.skills !== null && !mayBeStaffed(skills, floor.skills.people)) return [];
+    return {
+      set,
+      nextLabel,
+      position: state.position + 1,
+      people: state.people + places * crew,
+      stations: state.stations + 1,
+      moves: state.moves + cost,
+      inUse: state.inUse.map((used, at) => used + equipment[at]!),
+      waiting: state.waiting.map((at, wait) =>
+        blocks.includes(floor.waits[wait]!.from) ? state.position : at,
+      ),
+      skills,
+      parent: state,
+      station: { label, position: state.position, blocks, places, crew },
+    };
+  });
 }
 
 export function stationsOf(last: MoveState): LabelledStation[] {

@@ -4,12 +4,14 @@ import { answerBalance } from "../off-line/answer-balance.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { Plan } from "../plan/plan.js";
+import { peopleOf } from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
+import { type Cost, isCheaper } from "../solve/floor/floor-state.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
-import { type RebalanceOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
+import { KEPT, type RebalanceOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
 
 export interface RebalanceAnswer {
   readonly from: Plan;
@@ -25,7 +27,23 @@ export interface RebalanceAnswer {
   readonly asItIs: AsItIs | null;
   /** What changes at each station; empty where there is no new plan. */
   readonly changes: readonly StationChange[];
+  /** What the moves allowed, or the tasks kept, stand in the way of; null where the plan has the fewest people and stations of all. */
+  readonly allowed: AllowedProof | null;
   readonly nodes: number;
+}
+
+/** What is proved of fewer people where the moves allowed, or the tasks kept, leave more people or stations than need be. */
+export interface AllowedProof {
+  /** The most that moves may cost; null where nothing was said. */
+  readonly maxMoves: number | null;
+  /** Ids of the tasks that stay where they are. */
+  readonly keep: readonly string[];
+  /** The fewest people, and stations with so many, that were found whatever the moves; `isProved` where none has less. */
+  readonly best: Cost & { readonly isProved: boolean };
+  /** What moves to a plan with fewer people cost at the least; null where there are as few people as in the best. */
+  readonly leastCostOfFewer: number | null;
+  /** Whether that is more than what is allowed, or no such plan leaves the tasks that are kept. */
+  readonly isRuledOut: boolean;
 }
 
 /**
@@ -44,25 +62,44 @@ export async function rebalanceLine(
   const answer = await answerBalance(line, pace, takt, asked);
   const today = measureToday(line, pace, takt, from, options);
   if (answer.plan === null)
-    return { from, ...today, balance: answer, tradeOffs: [], chosen: null, changes: [], nodes: 0 };
+    return {
+      from,
+      ...today,
+      balance: answer,
+      tradeOffs: [],
+      chosen: null,
+      changes: [],
+      allowed: null,
+      nodes: 0,
+    };
   const trading = new TradeOffs(line, pace, from, answer.plan, options);
   const tradeOffs = await trading.rows();
   const chosen =
     options.maxMoves === null ? tradeOffs[0] : tradeOffs.find((row) => row.cost <= options.maxMoves!);
   const plan = chosen?.plan ?? null;
+  const allowed = proofWithin(line, answer, answer.plan, chosen, options);
   const balance: BalanceAnswer = {
     ...answer,
     balance: null,
     level: null,
     plan,
-    outcome: outcomeOf(answer, chosen),
+    outcome: outcomeOf(answer, chosen, allowed),
     stations: plan === null ? [] : measureStations(line, pace, plan),
     measures: plan === null ? null : measurePlan(line, pace, plan),
     findings:
       chosen === undefined ? [...answer.findings, whyNone(line, tradeOffs, options)] : answer.findings,
   };
   const changes = plan === null ? [] : changeSheet(line, from, plan);
-  return { from, ...today, balance, tradeOffs, chosen: chosen ?? null, changes, nodes: trading.nodes };
+  return {
+    from,
+    ...today,
+    balance,
+    tradeOffs,
+    chosen: chosen ?? null,
+    changes,
+    allowed,
+    nodes: trading.nodes,
+  };
 }
 
 /** Why no plan is shown although there are plans at this pace. */
@@ -75,10 +112,38 @@ function whyNone(line: Line, tradeOffs: readonly TradeOff[], { keep, maxMoves }:
   return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file });
 }
 
-/** "proved": neither fewer people and stations nor, with those, fewer moves are possible. */
-function outcomeOf(answer: BalanceAnswer, chosen: TradeOff | undefined): BalanceAnswer["outcome"] {
+function proofWithin(
+  line: Line,
+  answer: BalanceAnswer,
+  plan: Plan,
+  chosen: TradeOff | undefined,
+  { keep, maxMoves }: RebalanceOptions,
+): AllowedProof | null {
+  const best = {
+    people: peopleOf(plan),
+    stations: plan.stations.length,
+    isProved: answer.outcome === "proved",
+  };
+  if (chosen === undefined || !isCheaper(best, chosen, "people")) return null;
+  const least = chosen.people > best.people ? (chosen.leastCostOfFewer ?? 0) : null;
+  return {
+    maxMoves,
+    keep: keep.map((task) => line.tasks[task]!.id),
+    best,
+    leastCostOfFewer: least,
+    isRuledOut: least !== null && least > (maxMoves ?? KEPT - 1),
+  };
+}
+
+/** "proved": neither fewer people, of what is allowed, nor with so many fewer moves are possible. */
+function outcomeOf(
+  answer: BalanceAnswer,
+  chosen: TradeOff | undefined,
+  allowed: AllowedProof | null,
+): BalanceAnswer["outcome"] {
   if (chosen === undefined) return "infeasible";
-  return answer.outcome === "proved" && chosen.outcome === "proved" ? "proved" : "found";
+  const isProved = allowed?.isRuledOut || (allowed?.leastCostOfFewer == null && answer.outcome === "proved");
+  return isProved && chosen.outcome === "proved" ? "proved" : "found";
 }
 
 /** Today's plan at the new pace, faults and all. */

@@ -29,6 +29,8 @@ export interface TradeOff {
   readonly leastCost: number;
   readonly outcome: "proved" | "found";
   readonly plan: Plan;
+  /** No plan with fewer people costs fewer moves than this; null where only the balance tells of fewer people. */
+  readonly leastCostOfFewer: number | null;
 }
 
 export interface RebalanceOptions {
@@ -71,26 +73,29 @@ export class TradeOffs {
     };
   }
 
-  /** From the fewest people to the fewest moves. */
+  /**
+   * From the fewest people to the fewest moves: each row has more people, or with the same people more stations, for a lower cost of
+   * moves than the one before.
+   */
   async rows(): Promise<TradeOff[]> {
-    const least = { people: peopleOf(this.best), stations: this.best.stations.length + 1 };
-    const first = await this.row(least);
-    const rows = first === null ? [] : [first];
-    const free = await this.row(FREE);
+    const people = peopleOf(this.best);
+    const first = await this.look({ people, stations: this.best.stations.length + 1 });
+    const rows = first.row === null ? [] : [first.row];
+    const { row: free } = await this.look(FREE);
     if (free === null) return rows;
-    for (
-      let people = least.people + 1;
-      people < free.people && (rows.at(-1)?.cost ?? Number.POSITIVE_INFINITY) > free.cost;
-      people++
-    ) {
-      const next = await this.row({ people: people + 1, stations: 0 });
-      if (next !== null && (rows.length === 0 || next.cost < rows.at(-1)!.cost)) rows.push(next);
+    const isOpen = () => (rows.at(-1)?.cost ?? Number.POSITIVE_INFINITY) > free.cost;
+    let leastCostOfFewer: number | null = null;
+    for (let most = people; most < free.people && isOpen(); most++) {
+      const { row, leastCost } = await this.look({ people: most + 1, stations: 0 });
+      if (row !== null) rows.push({ ...row, leastCostOfFewer });
+      leastCostOfFewer = leastCost;
     }
-    if (rows.length === 0 || rows.at(-1)!.cost > free.cost) rows.push(free);
-    return rows;
+    if (isOpen()) rows.push({ ...free, leastCostOfFewer });
+    return frontOf(rows);
   }
 
-  private async row(ceiling: Cost): Promise<TradeOff | null> {
+  /** The plan below a ceiling with the fewest moves that was found, and what such plans cost at the least. */
+  private async look(ceiling: Cost): Promise<{ readonly row: TradeOff | null; readonly leastCost: number }> {
     const start = this.start(ceiling);
     const startCost = start === null ? Number.POSITIVE_INFINITY : this.costOf(start);
     const most = Math.min(startCost, KEPT) - 1;
@@ -107,22 +112,18 @@ export class TradeOffs {
     const isOpen = answer.plan === null && answer.ended === "nodes";
     const better = isOpen ? this.fewer(ceiling, Math.min(startCost, KEPT)) : null;
     const stations = answer.plan ?? better ?? start;
-    if (stations === null || this.costOf(stations) >= KEPT) return null;
+    if (stations === null || this.costOf(stations) >= KEPT) return { row: null, leastCost: answer.bound };
     const plan = this.planOf(stations);
     const faults = verifyPlan(this.line, this.pace, plan, this.options.strictLimit);
     if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
     const moves = movesBetween(this.line, this.from, plan);
     const cost = moves.reduce((sum, { task }) => sum + this.problem.costs[task]!, 0);
     const proved = answer.ended === "proved" || cost <= answer.bound;
-    return {
-      people: peopleOf(plan),
-      stations: plan.stations.length,
-      moves,
-      cost,
-      leastCost: proved ? cost : Math.min(cost, answer.bound),
-      outcome: proved ? "proved" : "found",
-      plan,
-    };
+    const leastCost = proved ? cost : Math.min(cost, answer.bound);
+    const outcome = proved ? "proved" : "found";
+    const size = { people: peopleOf(plan), stations: plan.stations.length };
+    if (!isCheaper(size, ceiling, "people")) throw new Error("a plan has more people than it was to have");
+    return { row: { ...size, moves, cost, leastCost, outcome, plan, leastCostOfFewer: null }, leastCost };
   }
 
   /** A plan below the ceiling with few moves: the balance at hand, or today's order filled anew, each with its moves undone. */
@@ -131,7 +132,7 @@ export class TradeOffs {
     const order = [...line.tasks.keys()].sort(
       (one, two) => rankOf(problem, one) - rankOf(problem, two) || one - two,
     );
-    const candidates = [this.asFloorPlan(this.best), this.asFloorPlan(from), fillFloor(floor, order)];
+    const candidates = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillFloor(floor, order)];
     let best: readonly LabelledStation[] | null = null;
     for (const plan of candidates) {
       if (plan === null || !isCheaper(costOf(plan), ceiling, "people")) continue;
@@ -159,6 +160,19 @@ export class TradeOffs {
       return at < 0 ? -1 : numbers[at]!;
     });
     return positionOf.includes(-1) ? null : arrangeFloor(this.floor, positionOf);
+  }
+
+  /** The balance at hand, station by station with its own places and crews. */
+  private balanceAsFloorPlan(): FloorPlan {
+    const numbers = stationNumbers(this.line, this.best);
+    return this.best.stations.map(({ tasks, places, crew }, at) => ({
+      position: this.floor.isPositional ? numbers[at]! : at,
+      blocks: [...this.floor.members.keys()].filter((block) =>
+        tasks.includes(this.floor.members[block]![0]!),
+      ),
+      places,
+      crew,
+    }));
   }
 
   private costOf(stations: readonly LabelledStation[]): number {
@@ -191,6 +205,15 @@ export class TradeOffs {
   }
 }
 
+/** Without rows that another one makes needless: no more people and stations for no higher cost. */
+function frontOf(rows: readonly TradeOff[]): TradeOff[] {
+  const front: TradeOff[] = [];
+  for (const row of rows.toSorted((one, two) => one.people - two.people || one.stations - two.stations)) {
+    if (front.length === 0 || row.cost < front.at(-1)!.cost) front.push(row);
+  }
+  return front;
+}
+
 /** Tasks that stay keep the order in which they are worked today; what is taken over comes as soon as the arrows allow after that. */
 function keepOrder(line: Line, from: Plan, station: Station): Station {
   // The starts of a wide product's tasks hang on their order.
@@ -212,6 +235,6 @@ function rankOf({ today, labels }: MoveProblem, task: number): number {
 
 const FREE: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
 /** What the move of a task that must stay costs: more than all others together. */
-const KEPT = 1_000_000_000;
+export const KEPT = 1_000_000_000;
 /** The partial plans allowed are shared by about so many rows. */
 const ROWS = 2;

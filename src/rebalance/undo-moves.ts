@@ -27,8 +27,8 @@ class Undoing {
 
   constructor(
     private readonly problem: MoveProblem,
-    plan: FloorPlan,
-    labels: readonly number[],
+    private readonly plan: FloorPlan,
+    private readonly labels: readonly number[],
     private readonly ceiling: Cost,
   ) {
     const { floor, labelAt } = problem;
@@ -51,7 +51,10 @@ class Undoing {
 
   run(): LabelledStation[] {
     for (let isBetter = true; isBetter; ) isBetter = this.improve();
-    const plan = arrangeFloor(this.floor, this.at)!;
+    const plan = arrangeFloor(this.floor, this.at);
+    // Where stations take what others need, only the plan itself may be left.
+    if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people"))
+      return this.plan.map((station, at) => ({ ...station, label: this.labels[at]! }));
     return plan.map((station) => ({ ...station, label: this.slots[station.position]! }));
   }
 

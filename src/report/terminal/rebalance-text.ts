@@ -11,7 +11,7 @@ import { longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
 import { cautionLines } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
-import { proofText } from "./proof-text.js";
+import { rebalanceProofText } from "./rebalance-proof-text.js";
 import { resultText, shiftWords } from "./result-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { stationsText } from "./stations-text.js";
@@ -30,7 +30,7 @@ export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: L
     headed("what changes", changesText(line, answer.changes, look), look),
     headed("stations", stationsText(balance, look), look),
     headed("result", notKept(answer, look) ?? resultText(balance, look), look),
-    headed("proof", proofText(balance, look), look),
+    headed("proof", rebalanceProofText(answer, look), look),
     headed("beside it", besideText(answer, look), look),
     headed("caution", cautionLines(line, look), look),
   ];
@@ -90,7 +90,9 @@ function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): strin
     String(row.stations),
     String(row.moves.length),
     ...(hasCosts ? [String(row.cost)] : []),
-    row.outcome === "proved" ? "no fewer possible" : `at least ${row.leastCost}`,
+    row.outcome === "proved"
+      ? "no fewer possible"
+      : `at least ${hasCosts ? `a cost of ${row.leastCost}` : countOf(row.leastCost, "move")}`,
   ]);
   const table = formatTable(
     [
@@ -150,9 +152,11 @@ function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, loo
   const rows: [string, string, string][] = asItIs === null ? [] : hoursRows(asItIs);
   const next = chosen === null ? undefined : tradeOffs[tradeOffs.indexOf(chosen) + 1];
   if (next !== undefined) {
+    const [what, count] =
+      next.people > chosen!.people ? ["more people", next.people] : ["more stations", next.stations];
     rows.push([
-      "more people",
-      String(next.people),
+      what,
+      String(count),
       `and ${countOf(next.moves.length, "move")} in place of ${chosen!.moves.length}`,
     ]);
   }
