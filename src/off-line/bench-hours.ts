@@ -34,6 +34,25 @@ export function meanShift(line: Line): Ratio | null {
   return line.calendar === null ? null : ratio(availableTimeOfDay(line.calendar), shiftsOf(line));
 }
 
+/** A shift that a bench works, with its available time in microseconds. */
+export interface BenchShift {
+  /** Its name; null for one beyond those of the line. */
+  readonly name: string | null;
+  readonly available: Ratio;
+}
+
+/** The shifts that a bench works, its first ones with the line; empty without a calendar. */
+export function shiftsWorked(line: Line, { shifts }: BenchHours): BenchShift[] {
+  const ofLine = line.calendar?.shifts ?? [];
+  const mean = meanShift(line) ?? ZERO;
+  return Array.from({ length: shifts ?? 0 }, (_, at) => {
+    const shift = ofLine[at];
+    return shift === undefined
+      ? { name: null, available: mean }
+      : { name: shift.name, available: ratio(availableTime(shift)) };
+  });
+}
+
 /** Available time in each stretch of a day, for the line and for a bench of so many shifts; in microseconds. */
 export function stretchesOf(line: Line, worked: number): { readonly line: Ratio; readonly bench: Ratio }[] {
   const shifts = line.calendar?.shifts ?? [];

@@ -11,7 +11,7 @@ import {
   subtract,
   ZERO,
 } from "../time/ratio.js";
-import { type BenchHours, meanShift, stretchesOf } from "./bench-hours.js";
+import { type BenchHours, type BenchShift, shiftsWorked, stretchesOf } from "./bench-hours.js";
 import type { BenchJob } from "./bench-job.js";
 
 /** What is kept for one reason, and how long the bench works to build it up again beside what the line takes. */
@@ -19,7 +19,7 @@ export interface KeptStock {
   readonly units: number;
   /** In microseconds of the bench's working time; null: never, the bench has no time to spare. */
   readonly refill: Ratio | null;
-  /** How that compares with a mean shift; without a calendar a shift is not known. */
+  /** How that compares with the shortest shift of the bench; without a calendar a shift is not known. */
   readonly refills: "within a shift" | "longer than a shift" | "in a time without shifts" | "never";
 }
 
@@ -96,11 +96,16 @@ function stockForHours(
 
 function kept(line: Line, hours: BenchHours, rates: StockRates, units: number): KeptStock {
   const refill = refillTime(line, hours, rates, units);
-  const shift = meanShift(line);
+  const shift = shortestOf(shiftsWorked(line, hours));
   if (refill === null) return { units, refill, refills: units === 0 ? "within a shift" : "never" };
   if (shift === null) return { units, refill, refills: "in a time without shifts" };
   return { units, refill, refills: compare(refill, shift) > 0 ? "longer than a shift" : "within a shift" };
 }
+
+const shortestOf = (shifts: readonly BenchShift[]): Ratio | null =>
+  shifts
+    .map(({ available }) => available)
+    .reduce<Ratio | null>((one, two) => (one === null || compare(two, one) < 0 ? two : one), null);
 
 function refillTime(line: Line, hours: BenchHours, rates: StockRates, units: number): Ratio | null {
   const spare = subtract(rates.builds, divide(rates.takes, hours.ofLine));

@@ -14,13 +14,20 @@ import {
   subtract,
   ZERO,
 } from "../time/ratio.js";
-import { type BenchHours, hoursOf, meanShift, shiftsOf } from "./bench-hours.js";
+import { type BenchHours, hoursOf, meanShift, shiftsOf, shiftsWorked } from "./bench-hours.js";
 import { type BenchJob, carriedShare } from "./bench-job.js";
 import { type BenchMachine, machinesAt } from "./bench-machines.js";
 import { type BenchStation, shareOut, workOnCarrier } from "./bench-stations.js";
 import { type BenchStock, stockOf } from "./bench-stock.js";
 
 export type { BenchStation };
+
+/** What one place builds in a shift of the bench. */
+export interface BenchShiftUnits {
+  /** Null for a shift beyond those of the line. */
+  readonly shift: string | null;
+  readonly units: number;
+}
 
 /** A bench with all its figures; times in microseconds. None of them depends on what else leaves the line. */
 export interface BenchFigures extends BenchJob {
@@ -57,8 +64,8 @@ export interface BenchFigures extends BenchJob {
   readonly personTime: Ratio;
   /** How long one place works for the need of a day, exact; null without a calendar. */
   readonly dayOfWork: Ratio | null;
-  /** Units' parts that one place builds in a mean shift, rounded down; null without a calendar, and without work. */
-  readonly unitsPerShift: number | null;
+  /** Units' parts that one place builds in each shift of the bench, rounded down; null without a calendar, and without work. */
+  readonly unitsByShift: readonly BenchShiftUnits[] | null;
   readonly stock: BenchStock;
 }
 
@@ -132,9 +139,12 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     paidTime: multiply(ratio(crews), multiply(workingTime, share)),
     personTime: personTimeOf(line, job, share),
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
-    unitsPerShift:
+    unitsByShift:
       shift && isWork
-        ? Number(floor(divide(multiply(shift, line.uptime), multiply(cycle, ratio(places)))))
+        ? shiftsWorked(line, hours).map(({ name, available }) => ({
+            shift: name,
+            units: Number(floor(divide(multiply(available, line.uptime), multiply(cycle, ratio(places))))),
+          }))
         : null,
     stock: stockOf(line, job, hours, rates),
   };

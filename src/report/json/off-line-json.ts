@@ -141,7 +141,8 @@ function benchJson(answer: OffLineAnswer, bench: BenchFigures) {
     peopleOfDay: line.calendar === null ? null : bench.peopleOfDay,
     load: numberJson(bench.load),
     dayOfWorkSeconds: secondsJson(bench.dayOfWork),
-    unitsPerPlaceAndShift: bench.unitsPerShift,
+    unitsPerPlaceAndShift: unitsOfEveryShift(bench),
+    unitsPerPlaceByShift: bench.unitsByShift,
     stock: {
       units: stock.units,
       start: stock.start,
@@ -228,4 +229,10 @@ function slowerJson({ lineCycle, unitsPerHour, units, demand, overtime, fitsDay 
     overtimeSecondsPerShift: secondsJson(overtime),
     overtimeFitsDay: overtime === null ? null : fitsDay,
   };
+}
+
+/** Null where its shifts differ. */
+function unitsOfEveryShift({ unitsByShift }: BenchFigures): number | null {
+  const [first, ...others] = unitsByShift ?? [];
+  return first !== undefined && others.every(({ units }) => units === first.units) ? first.units : null;
 }

@@ -2,8 +2,9 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { KeptStock } from "../../off-line/bench-stock.js";
-import type { BenchFigures } from "../../off-line/measure-bench.js";
+import type { BenchFigures, BenchShiftUnits } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
+import { shiftTime } from "../../plan/plan-figures.js";
 import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
@@ -85,9 +86,20 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
     ...machineRows(line, bench),
     ["load", `${percent(bench.load)} of what its places may be loaded with`],
   ];
-  if (bench.dayOfWork === null || bench.unitsPerShift === null) return rows;
-  const need = `${hoursOfWork(bench)} of one place for a day's need; one place builds ${bench.unitsPerShift} in a shift`;
+  if (bench.dayOfWork === null || bench.unitsByShift === null) return rows;
+  const builds = shiftWords(line, bench.unitsByShift);
+  const need = `${hoursOfWork(bench)} of one place for a day's need; one place builds ${builds}`;
   return [...rows, ["a day", need]];
+}
+
+/** Units of a shift; by name where the shifts of the line differ, so that "a shift" says nothing. */
+function shiftWords(line: Line, byShift: readonly BenchShiftUnits[]): string {
+  const [first] = byShift;
+  const isAlike = byShift.every(({ units }) => units === first!.units);
+  if (shiftTime(line) !== null && isAlike) return `${first!.units} in a shift`;
+  return byShift
+    .map(({ shift, units }) => `${units} in ${shift === null ? "a further shift" : `shift ${shift}`}`)
+    .join(", ");
 }
 
 /** What machines run by themselves keeps no person, but as many of them as keep up. */

@@ -41,7 +41,7 @@ describe("A bench of 95 s for a unit beside a line of 450 units in one shift of 
     expect(toNumber(bench.placesNeeded)).toBe(1.583333);
     expect([bench.places, bench.people, bench.peopleOfDay]).toEqual([2, 2, 2]);
     expect(seconds(bench.dayOfWork!)).toBe(42_750);
-    expect(bench.unitsPerShift).toBe(284);
+    expect(bench.unitsByShift).toEqual([{ shift: "day", units: 284 }]);
     expect([bench.stock.start, bench.stock.units]).toEqual([0, 0]);
   });
 
@@ -242,8 +242,8 @@ describe("A machine at a bench", () => {
 
   it("bounds what the bench builds in a shift, and how fast it builds up stock", async () => {
     // By hand 27,000 / 25 = 1,080; the one machine of two shifts makes 27,000 / 95 = 284, the line takes 450 in its shift.
-    const { unitsPerShift, stock } = await measured(line("shifts: 2"));
-    expect([unitsPerShift, stock.start]).toEqual([284, 166]);
+    const { unitsByShift, stock } = await measured(line("shifts: 2"));
+    expect([unitsByShift![0]!.units, stock.start]).toEqual([284, 166]);
   });
 });
 
@@ -271,5 +271,36 @@ describe("A bench of two stations", () => {
     const of = line("{time: 8, people: 2}", "7", "");
     expect((await stations(of)).map(([, , crew]) => crew).sort()).toEqual([1, 2]);
     expect((await measured(of)).people).toBe(3);
+  });
+});
+
+describe("A bench beside shifts of 8 h and 2 h", () => {
+  const at = (bench: string) =>
+    measured(wheelLine(bench, "{long: {length: 8 h}, short: {length: 2 h}}", 200));
+  const built = async (bench: string) =>
+    (await at(bench)).unitsByShift!.map(({ shift, units }) => [shift, units]);
+
+  it("builds 28,800 / 95 = 303 in the shift that it works, and not what a mean of 5 h would give", async () => {
+    expect(await built("shifts: 1")).toEqual([["long", 303]]);
+    expect(await built("pieces: 1")).toEqual([
+      ["long", 303],
+      ["short", 75],
+    ]);
+    expect(await built("shifts: 3")).toEqual([
+      ["long", 303],
+      ["short", 75],
+      [null, 189],
+    ]);
+  });
+
+  it("builds up a stock within its own shift: 16,751 s are within 8 h, and 12,071 s are more than 2 h", async () => {
+    // 200 units in 36,000 s: one every 180 s, or 144 s of the long shift. 60 x 95 x 144 / 49 s, and 60 x 95 x 180 / 85 s.
+    const refills = async (bench: string) => {
+      const { stop } = (await at(bench)).stock;
+      return [stop!.units, Math.round(seconds(stop!.refill!)), stop!.refills];
+    };
+    expect(await refills("shifts: 1, stop: 3 h")).toEqual([60, 16_751, "within a shift"]);
+    expect(await refills("shifts: 1, stop: 6 h")).toEqual([120, 33_502, "longer than a shift"]);
+    expect(await refills("stop: 3 h")).toEqual([60, 12_071, "longer than a shift"]);
   });
 });
