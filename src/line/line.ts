@@ -199,6 +199,10 @@ export interface Line {
   readonly rates: Rates | null;
 }
 
+/** Whether some station may have parallel places. */
+export const mayDouble = ({ maxPlaces, floor }: Line): boolean =>
+  maxPlaces > 1 || floor.some((station) => (station.maxPlaces ?? 1) > 1);
+
 /** Keys that set the pace and that `--cycle` sets aside. */
 export const PACE_KEYS = ["demand", "calendar", "uptime", "yield", "handling", "plan-to"] as const;
 export type PaceKey = (typeof PACE_KEYS)[number];

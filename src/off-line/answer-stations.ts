@@ -1,6 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
-import { type Line, withoutPlanTo } from "../line/line.js";
+import { type Line, mayDouble, withoutPlanTo } from "../line/line.js";
 import { measurePlan, measureStations, ofUnequalShifts } from "../plan/measure.js";
 import { outputPerShiftAt } from "../plan/plan-figures.js";
 import type { BalanceOptions } from "../solve/balance.js";
@@ -71,6 +71,7 @@ export async function answerStations(
     rates: await rateNeighbours(line, fixed, options),
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
     findings: [
+      ...findFewer(line, fixed),
       ...findSlowness(line, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
       ...findShopNotes(line, pace, fixed.plan, models),
@@ -139,13 +140,23 @@ async function rateNeighbours(
   return rates.sort((one, two) => one.stations - two.stations);
 }
 
+/** Whether some of the stations asked for are of no use. */
+function findFewer(line: Line, { count, plan, proved }: FixedStations): Finding[] {
+  const used = plan?.stations.length ?? count;
+  if (used >= count) return [];
+  const why = proved ? "no more of them bring a shorter cycle" : "no shorter cycle was found with more";
+  const message = `${count} stations were asked for; the plan uses ${used}, as ${why}`;
+  return [finding({ rule: "fewer-stations", severity: "warning", message, file: line.file })];
+}
+
 /** Whether the demand needs a shorter cycle, or one that keeps no reserve. */
 function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): Finding[] {
   if (takt === null) return [];
   const pace = paceOfPlan(fixed, line.handling, null);
   const show = showTimesIn(line.unit);
   const count = fixed.plan?.stations.length ?? fixed.count;
-  const stations = `${count} ${count === 1 ? "station has" : "stations have"} a cycle of ${show(pace.lineCycle)}`;
+  const each = mayDouble(line) ? ", one place each," : "";
+  const stations = `${count} ${count === 1 ? "station" : "stations"}${each} ${count === 1 ? "has" : "have"} a cycle of ${show(pace.lineCycle)}`;
   const warn = (rule: string, message: string) => [
     finding({ rule, severity: "warning", message, file: line.file }),
   ];

@@ -1,6 +1,5 @@
 import type { Line } from "../line/line.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
-import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
 import * as kinds from "./kinds-of-time.js";
@@ -66,7 +65,7 @@ export interface PlanMeasures {
   /** From the first station to the end of the line, waits included. */
   readonly leadTime: Ratio;
   /** What waits add to the lead time; null where nothing waits. */
-  readonly leadTimeOfWaits: Micros | null;
+  readonly leadTimeOfWaits: Ratio | null;
   /** Units and fixtures in each wait; null where nothing waits. */
   readonly waiting: readonly WaitingUnits[] | null;
   /** By test; null where nothing is repaired. */
@@ -139,7 +138,7 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
     outputPerShift: figures.outputPerShift(line, pace, plan),
     ofUnequalShifts: ofUnequalShifts(line, pace, plan, figures.cycleOfPlan(line, pace, plan)),
     leadTime: leadTime(line, pace, plan),
-    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan) : null,
+    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, pace, plan) : null,
     waiting: waiting.length > 0 ? waiting : null,
     repairs: repaired ? repairLoads(line, repairs) : null,
     repairPeople: repaired ? repairPeople(line, pace, repairs) : null,

@@ -1,7 +1,17 @@
 import type { Line, Wait } from "../line/line.js";
-import type { Micros } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
-import { add, ceiling, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  larger,
+  multiply,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../time/ratio.js";
 import type { Plan } from "./plan.js";
 import { cycleOfPlan } from "./plan-figures.js";
 
@@ -41,27 +51,33 @@ function waitedPerUnit({ models, tasks }: Line, { from, to, wait, byModel }: Wai
 }
 
 /**
- * What waits add to the lead time of a unit, in microseconds: the longest sum of waits that follow each other along the stations
- * of the plan; of waits side by side the longer counts.
+ * What waits add to the lead time of a unit, in microseconds. Stations pass a unit on every cycle of the plan x places; a wait is
+ * over at the earliest so long after the station before it, and stations in between shorten what is left of it. Of waits side by
+ * side the longer counts.
  */
-export function leadTimeOfWaits(line: Line, plan: Plan): Micros {
+export function leadTimeOfWaits(line: Line, pace: Pace, plan: Plan): Ratio {
+  return subtract(leadTime(line, pace, plan), timeMoving(line, pace, plan));
+}
+
+/** How long a unit is on its way through the line, stations and waits, in microseconds. */
+export function leadTime(line: Line, pace: Pace, plan: Plan): Ratio {
   const stationOf = new Map(
     plan.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
   );
-  const waited: Micros[] = [];
-  for (const at of plan.stations.keys()) {
-    const upTo = (from: number) => waited[Math.min(stationOf.get(from) ?? at, at - 1)] ?? 0;
-    waited[at] = line.waits
-      .filter(({ to }) => stationOf.get(to) === at)
-      .map(({ from, wait }) => upTo(from) + wait)
-      .reduce((most, each) => Math.max(most, each), waited[at - 1] ?? 0);
+  const slowest = cycleOfPlan(line, pace, plan);
+  const left: Ratio[] = [];
+  for (const [at, { places }] of plan.stations.entries()) {
+    const start = line.waits
+      .filter(({ from, to }) => stationOf.get(to) === at && (stationOf.get(from) ?? at) < at)
+      .map(({ from, wait }) => add(left[stationOf.get(from)!]!, ratio(wait)))
+      .reduce(larger, left[at - 1] ?? ZERO);
+    left.push(add(start, multiply(slowest, ratio(places))));
   }
-  return waited.at(-1) ?? 0;
+  return left.at(-1) ?? ZERO;
 }
 
-/** How long a unit is on its way through the line: sum of places x cycle of the plan + what waits add, in microseconds. */
-export function leadTime(line: Line, pace: Pace, plan: Plan): Ratio {
+/** The stations alone: sum of places x cycle of the plan. */
+function timeMoving(line: Line, pace: Pace, plan: Plan): Ratio {
   const places = plan.stations.reduce((sum, station) => sum + station.places, 0);
-  const moving = multiply(cycleOfPlan(line, pace, plan), ratio(places));
-  return { num: moving.num + BigInt(leadTimeOfWaits(line, plan)) * moving.den, den: moving.den };
+  return multiply(cycleOfPlan(line, pace, plan), ratio(places));
 }

@@ -65,7 +65,8 @@ function describeLineFile(unit: TimeUnit | null) {
           textOrNumber("count", "How many of it exist, a whole number from 1.", readEquipmentCount),
         )
         .meta({
-          description: "How many of each equipment exist, by name; what is not listed is not counted.",
+          description:
+            "How many of each equipment exist, by name; it lists all that tasks name. Without it nothing is counted.",
         })
         .optional(),
       "move-costs": z

@@ -1,4 +1,5 @@
 import { countOf } from "../../findings/count-of.js";
+import { mayDouble } from "../../line/line.js";
 import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import { compare, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
@@ -71,10 +72,11 @@ const peopleOf = (number: number): string => (number === 1 ? "1 person" : `${num
 
 function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const least = cycleWords(answer, bound.cycleOfPlan ?? ZERO);
+  const each = mayDouble(answer.line) ? " of one place each" : "";
   if (answer.outcome === "proved") {
-    return `Proved: no plan with ${countOf(stations, "station")} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
+    return `Proved: no plan with ${countOf(stations, "station")}${each} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
   }
-  const open = `Not proved: whether a shorter cycle is possible with ${countOf(stations, "station")} is open.`;
+  const open = `Not proved: whether a shorter cycle is possible with ${countOf(stations, "station")}${each} is open.`;
   return `${open} None is possible below ${least}, because ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
 }
 

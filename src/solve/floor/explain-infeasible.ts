@@ -1,4 +1,5 @@
 import type { Line, Task } from "../../line/line.js";
+import { stationIds } from "../../plan/station-numbers.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
@@ -152,7 +153,7 @@ async function earliest(line: Line, kept: readonly LineRequirement[], probe: Pro
     const position = await probe.earliest(line, task);
     const last = Math.min(notAfter ?? Number.POSITIVE_INFINITY, ...(stations ?? []));
     if (position === null || position <= last) continue;
-    const name = line.floor[position]?.id ?? `a station ${position + 1 - line.floor.length} behind the floor`;
+    const name = stationIds(line, [position])[0]!;
     found.push(`the earliest station for ${line.tasks[task]!.id} is ${name}`);
   }
   return found;

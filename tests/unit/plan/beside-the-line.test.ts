@@ -25,7 +25,7 @@ describe("glue that sets 600 s and a clamp that holds 7 200 s at 60 s", () => {
       [ratio(10), 10],
       [ratio(120), 120],
     ]);
-    expect(measures.leadTimeOfWaits).toBe(s(7800));
+    expect(measures.leadTimeOfWaits).toEqual(ratio(s(7800)));
     expect(measures.operators).toBe(3);
     expect(measures.workContent).toEqual(ratio(s(180)));
     expect(measures.leadTime).toEqual(ratio(s(180 + 7800)));
@@ -53,13 +53,23 @@ describe("waits of parts side by side", () => {
 
   it("add only the longer one; an arrow over stations alone holds no fixture", () => {
     const measures = measure(line, [[0, 1], [2, 3], [4]]);
-    expect(measures.leadTimeOfWaits).toBe(s(100));
+    expect(measures.leadTimeOfWaits).toEqual(ratio(s(100)));
     expect(measures.waiting).toHaveLength(2);
   });
 
   it("add both where one is over before the other begins", () => {
-    expect(measure(line, [[0], [2], [1], [3], [4]]).leadTimeOfWaits).toBe(s(130));
+    expect(measure(line, [[0], [2], [1], [3], [4]]).leadTimeOfWaits).toEqual(ratio(s(130)));
   });
+});
+
+it("A wait of 60 s or 120 s over two stations of 50 s adds nothing, or 20 s", () => {
+  const added = (wait: number) => {
+    const line = floorLine(["a 50", "b 50 a", "c 50 b", "d 50 c"], {
+      waits: [{ on: "a", after: "d", wait: s(wait) }],
+    });
+    return measure(line, [[0], [1], [2], [3]]).leadTimeOfWaits;
+  };
+  expect([added(60), added(120)]).toEqual([ratio(0), ratio(s(20))]);
 });
 
 describe("repairs", () => {
