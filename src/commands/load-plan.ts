@@ -1,6 +1,8 @@
+import { type Finding, finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { Line } from "../line/line.js";
-import { readPlan } from "../plan/file/read-plan.js";
+import { eachTaskOnce } from "../plan/check/each-task-once.js";
+import { type PlanReading, readPlan } from "../plan/file/read-plan.js";
 import type { Plan } from "../plan/plan.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import type { Context } from "./context.js";
@@ -8,7 +10,7 @@ import { emit, type OutputOptions } from "./emit.js";
 
 /**
  * Reads today's plan of a line. Where it is none, all its faults are told, and the answer is null (status 2). Tasks that the line does
- * not have any more are told and left out: the line has changed since.
+ * not have any more are told and left out: the line has changed since. A task that is listed twice counts at its first place.
  */
 export async function loadPlan(
   context: Context,
@@ -18,12 +20,24 @@ export async function loadPlan(
   options: OutputOptions,
 ): Promise<Plan | null> {
   const text = await context.readText(path);
-  const { plan, findings } = readPlan(path, text, line);
+  const reading = readPlan(path, text, line);
+  const { plan, findings } = reading;
   if (plan === null && options.json) {
     await emit(context, refusedJson(command, findings), options);
     return null;
   }
-  const shown = findings.filter((each) => each.severity !== "note");
+  const told = plan === null ? findings : [...findings, ...tasksTwice(path, line, reading)];
+  const shown = told.filter((each) => each.severity !== "note");
   context.note(formatFindings(shown, new Map([[path, text]]), context.width));
-  return plan;
+  return plan === null ? null : eachTaskOnce(line, plan);
+}
+
+function tasksTwice(file: string, line: Line, { places }: PlanReading): Finding[] {
+  return line.tasks.flatMap(({ id }, task) => {
+    const [first, ...others] = places.task(task);
+    return others.map(({ place }) => {
+      const message = `task ${id} is in the plan twice; its first place, ${first!.station}, counts`;
+      return finding({ rule: "task-twice", severity: "warning", message, file, place, task: id });
+    });
+  });
 }
