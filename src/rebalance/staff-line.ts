@@ -35,7 +35,7 @@ export async function staffLine(
   const curve = new Curve(line, range, question);
   const rows = await curve.rows(nodes);
   const changes = await curve.changes(rows, nodes);
-  const steps = stepsOf(changes.points, range.grain);
+  const steps = stepsOf(changes.points, range.grain, changes.isCut);
   const base = line.demand ?? { units: range.to, period: range.period };
   const each = nodesEach(nodes, WAYS);
   const crew = changes.isCut ? null : await crewOfHours(line, base, each, question);

@@ -13,8 +13,12 @@ export interface StaffStep {
   readonly skipped: readonly number[];
 }
 
-/** The steps of a curve, the lowest demand first. */
-export function stepsOf(points: readonly Staffing[], grain: Ratio): StaffStep[] {
+/**
+ * The steps of a curve, the lowest demand first.
+ *
+ * @param isCut the looking was ended before its time: nothing is known of demands between the points, nor beyond the last
+ */
+export function stepsOf(points: readonly Staffing[], grain: Ratio, isCut = false): StaffStep[] {
   const runs: Staffing[][] = [];
   for (const point of points) {
     const run = runs.at(-1);
@@ -30,8 +34,8 @@ export function stepsOf(points: readonly Staffing[], grain: Ratio): StaffStep[] 
       people: people === NOBODY ? null : people,
       from: first.demand.units,
       to: last.demand.units,
-      outcome: outcome === "proved" && !endsFor(last, runs[at + 1]?.[0], grain) ? "found" : outcome,
-      skipped: people === NOBODY ? [] : crewsBetween(before, people),
+      outcome: outcome === "proved" && !endsFor(last, runs[at + 1]?.[0], grain, isCut) ? "found" : outcome,
+      skipped: people === NOBODY || isCut ? [] : crewsBetween(before, people),
     };
   });
 }
@@ -41,8 +45,8 @@ function isSameStep(one: Staffing, two: Staffing): boolean {
 }
 
 /** Whether more people are needed for certain from the very next demand on. */
-function endsFor(last: Staffing, next: Staffing | undefined, grain: Ratio): boolean {
-  if (next === undefined) return true;
+function endsFor(last: Staffing, next: Staffing | undefined, grain: Ratio, isCut: boolean): boolean {
+  if (next === undefined) return !isCut;
   return next.least > last.people && compare(subtract(next.demand.units, last.demand.units), grain) === 0;
 }
 

@@ -14,7 +14,7 @@ const [NARROWEST, WIDEST] = [12, 72];
 const SIGNS = { proved: "■", found: "□", infeasible: "·", stopped: "·" } as const;
 
 /** Each number of people with the demands that it is the fewest for: a table, and a chart whose stairs go down to the right. */
-export function staffStepsText({ steps, range }: StaffAnswer, look: Look): string {
+export function staffStepsText({ steps, range, isCut }: StaffAnswer, look: Look): string {
   if (steps.length === 0) return "";
   const peopleCells = steps.map(({ people, skipped }) => `${people ?? "-"}${skipped.length > 0 ? " *" : ""}`);
   const demandCells = steps.map(demandsOf);
@@ -29,11 +29,17 @@ export function staffStepsText({ steps, range }: StaffAnswer, look: Look): strin
   const paint = paintFor(look);
   const table = formatTable(
     [{ head: heads[0], align: "right" }, { head: heads[1] }, { head: axis }],
-    steps.map((step, at) => [peopleCells[at]!, demandCells[at]!, stair(step, steps[at + 1], range, columns)]),
+    steps.map((step, at) => {
+      // Nothing is known of what was not reached: a stair then ends with the last demand looked at.
+      const next = steps[at + 1]?.from ?? range.to;
+      const end = isCut ? step.to : next;
+      const isLast = isCut || at === steps.length - 1;
+      return [peopleCells[at]!, demandCells[at]!, stair(step, end, isLast, range, columns)];
+    }),
     look.width,
     (text, row) => (row < 0 ? paint.faint(text) : text),
   );
-  return `${table}${legend(steps, look)}${skippedWords(steps, look)}`;
+  return `${table}${legend(steps, look)}${skippedWords(steps, look)}${cutWords(steps, isCut, range, look)}`;
 }
 
 const demandsOf = ({ from, to }: StaffStep): string =>
@@ -41,12 +47,13 @@ const demandsOf = ({ from, to }: StaffStep): string =>
 
 function stair(
   { from, outcome }: StaffStep,
-  next: StaffStep | undefined,
+  to: Ratio,
+  isLast: boolean,
   range: DemandRange,
   columns: number,
 ): string {
   const start = Math.min(columns - 1, columnOf(from, range, columns));
-  const end = next === undefined ? columns : columnOf(next.from, range, columns);
+  const end = Math.min(columns, columnOf(to, range, columns) + (isLast ? 1 : 0));
   return `${" ".repeat(start)}${SIGNS[outcome].repeat(Math.max(1, end - start))}`;
 }
 
@@ -68,6 +75,14 @@ function legend(steps: readonly StaffStep[], look: Look): string {
     ...(has("stopped") ? [`${SIGNS.stopped} no plan was found`] : []),
   ];
   return paragraph(words.join("; "), look);
+}
+
+function cutWords(steps: readonly StaffStep[], isCut: boolean, range: DemandRange, look: Look): string {
+  if (!isCut) return "";
+  const { to } = steps.at(-1)!;
+  const beyond = `demands above ${decimal(to, 6)} per ${range.period} were not reached`;
+  const between = "demands between those listed were not all looked at";
+  return paragraph(`stopped: ${compare(to, range.to) < 0 ? beyond : between}`, look);
 }
 
 /** Crews that are never the fewest: the tasks do not divide so that they would make more. */

@@ -72,7 +72,7 @@ function proofText({ outcome, nodes, isCut }: StaffAnswer, look: Look): string {
     infeasible: "no demand of the range has a plan",
     stopped: "no plan was found in the partial plans allowed",
   };
-  const cut = isCut ? "stopped before the end; " : "";
+  const cut = isCut ? "stopped before the end; of what was reached: " : "";
   const effort = `the searches share ${nodes} partial plans, at least ${LEAST_NODES} each`;
   return paragraph(`${cut}${words[outcome]}; ${effort}`, look);
 }

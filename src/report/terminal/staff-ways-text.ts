@@ -1,9 +1,11 @@
 import stringWidth from "string-width";
 import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
 import type { StaffAnswer, StaffWay } from "../../rebalance/staff-answer.js";
+import { availableTime, type Shift } from "../../time/calendar.js";
 import { compare, ONE, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { decimal } from "../../time/show-values.js";
+import { decimal, longTime } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
 import { demandWords, downToMinutes, upToMinutes } from "./staff-words.js";
 import type { Look } from "./style.js";
@@ -54,7 +56,15 @@ export function staffWaysText(answer: StaffAnswer, look: Look): string {
     compare(line.planTo, ONE) < 0 && ways.some(({ kind }) => kind === "hours")
       ? "Crews work at the cycle of their plan, without the reserve of plan-to."
       : "";
-  return `${table}${doubt}${paragraph(reserve, look)}`;
+  return `${table}${doubt}${paragraph(reserve, look)}${paragraph(sameShifts(answer), look)}`;
+}
+
+/** Where shifts differ, what other numbers of shifts assume of their length. */
+function sameShifts({ line, ways }: StaffAnswer): string {
+  const [first, ...others] = line.calendar?.shifts ?? [];
+  const isOther = (shift: Shift) => availableTime(shift) !== availableTime(first!);
+  if (first === undefined || !others.some(isOther) || !ways.some(({ kind }) => kind === "shifts")) return "";
+  return `Today's shifts differ in length; 1, 2 and 3 shifts are each assumed to be like ${visibleText(first.name)}, ${longTime(availableTime(first))} long.`;
 }
 
 /** Columns for the hours, at the least. */

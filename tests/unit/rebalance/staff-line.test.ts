@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { staffLine } from "../../../src/rebalance/staff-line.js";
+import { staffStepsText } from "../../../src/report/terminal/staff-steps-text.js";
 import type { Watch } from "../../../src/solve/watch-times.js";
 import { type DemandRange, readDemandRange } from "../../../src/time/demand-range.js";
 import { lineOf } from "../../tools/line-of.js";
@@ -12,14 +13,17 @@ const rangeOf = (text: string): DemandRange => {
   return range.value;
 };
 
-async function staff(text: string, checkpoint: Watch) {
-  const answer = await staffLine(line, rangeOf(text), {
+const answerTo = (text: string, checkpoint: Watch) =>
+  staffLine(line, rangeOf(text), {
     nodes: 100_000,
     strictLimit: false,
     checkpoint,
     today: null,
     costOf: () => null,
   });
+
+async function staff(text: string, checkpoint: Watch) {
+  const answer = await answerTo(text, checkpoint);
   const rows = answer.rows.map(({ demand, people }) => [Number(demand.units.num), people?.atATime ?? null]);
   const steps = answer.steps.map(({ people, from, to, outcome }) => [
     people,
@@ -64,12 +68,30 @@ describe("A staffing that is interrupted", () => {
       ],
       steps: [
         [1, 20, 20, "found"],
-        [4, 70, 70, "proved"],
+        [4, 70, 70, "found"],
       ],
       outcome: "found",
       isCut: true,
       rules: ["demands-left-out"],
     });
+  });
+
+  it("draws and lists nothing of the demands that it did not reach, and says so", async () => {
+    const look = { width: 72, colour: false };
+    // Between 1 and 4 people, 2 and 3 were never looked at.
+    expect(staffStepsText(await answerTo("20..120/50", stopAfter(2)), look)).toBe(
+      [
+        "  people  units per hour  20                                         120",
+        "       1  20              □",
+        "       4  70                                     □",
+        "  □ found: fewer people, or the same for more units, are not ruled out",
+        "  stopped: demands above 70 per hour were not reached",
+        "",
+      ].join("\n"),
+    );
+    expect(staffStepsText(await answerTo("20..120/50", stopAfter(3)), look)).toContain(
+      "  stopped: demands between those listed were not all looked at\n",
+    );
   });
 });
 
