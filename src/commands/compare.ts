@@ -7,6 +7,7 @@ import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line-option.js";
 import { findCountedShares } from "../off-line/count-shares.js";
+import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { compareCsv } from "../report/csv/compare-csv.js";
 import { compareJson } from "../report/json/compare-json.js";
@@ -191,7 +192,7 @@ function nameOf(chosen: Chosen): string {
 /** Today's plan in the tasks of a line; those that the line does not have are left out. */
 function todaysPlan(path: string, text: string, line: Line): AskedOption["today"] {
   const { plan, benches, findings } = readPlan(path, text, line);
-  if (plan !== null) return benches.length > 0 ? { ...plan, benches } : plan;
+  if (plan !== null) return eachTaskOnce(line, benches.length > 0 ? { ...plan, benches } : plan);
   throw new UsageError(`--from "${path}": ${findings[0]?.message ?? "this is no plan"}`);
 }
 

@@ -19,6 +19,7 @@ import { personTime, stationTime } from "../plan/station-figures.js";
 import type { Watch } from "../solve/watch-times.js";
 import { compare, ONE } from "../time/ratio.js";
 import { benchOfOption, type OptionBench } from "./bench-of-option.js";
+import { fewestMovesTo } from "./moves-to-plan.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
 import type { Post } from "./post.js";
 import { restOfLine } from "./rest-of-line.js";
@@ -29,7 +30,7 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const asked = { ...given, line: countShares(given.line) };
   const { line, option, pace } = asked;
   const repairs = Math.max(0, repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
-  const common = { asked, repairPeople: repairs, pays: null };
+  const common = { asked, repairPeople: repairs, pays: null, moves: null };
   if (option !== null && option.tables !== null) {
     const posts = [tablesOfOption(line, option.tables)];
     const findings = notesOnTables(line);
@@ -76,12 +77,16 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
       share: ONE,
     };
   });
+  const whole = wholePlan(plan, kept, benches);
+  const built = { line: balance.line, pace: balance.pace, plan, kept };
+  const moves = asked.today === null ? null : await fewestMovesTo(line, asked.today, whole, built, search);
   const posts = [...stations, ...benches.flatMap((bench) => bench.posts)];
   return {
     ...common,
     outcome,
     balance,
-    plan: wholePlan(plan, kept, benches),
+    plan: whole,
+    moves,
     posts,
     benches,
     findings,

@@ -91,6 +91,7 @@ function notBegun(asked: AskedOption): OptionAnswer {
     benches: [],
     repairPeople: 0,
     pays: null,
+    moves: null,
     findings: [],
   };
   return { asked, outcome: "stopped", ...nothing, isCut: true };

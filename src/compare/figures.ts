@@ -20,7 +20,6 @@ import {
   ZERO,
 } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
-import { movesToPlan } from "./moves-to-plan.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { cycleOf, idleAt, isOverloaded, type Post, paidAt, peopleAt, workedAt } from "./post.js";
 
@@ -217,6 +216,5 @@ export const costPerUnit: Figure<Ratio> = (answer) => {
   return divide(cost, multiply(units, ratio(MICROS_IN.h)));
 };
 
-/** Tasks whose station or bench changes from today's plan; null where that is not known. */
-export const moves: Figure<number> = ({ asked: { line, today }, plan }) =>
-  today === null || plan === null ? null : movesToPlan(line, today, plan);
+/** Tasks whose station or bench changes from today's plan, the fewest that were found; null where that is not known. */
+export const moves: Figure<number> = (answer) => answer.moves?.count ?? null;

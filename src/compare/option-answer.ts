@@ -41,6 +41,12 @@ export interface WhereLinePays {
   readonly outcome: "proved" | "found";
 }
 
+/** Moves from today's plan; "proved": no plan with as few people and stations takes fewer. */
+export interface OptionMoves {
+  readonly count: number;
+  readonly outcome: "proved" | "found";
+}
+
 /** One column of a comparison. */
 export interface OptionAnswer {
   readonly asked: AskedOption;
@@ -56,6 +62,8 @@ export interface OptionAnswer {
   readonly repairPeople: number;
   /** From which demand on the line needs fewer people; null but for tables that are compared with a line. */
   readonly pays: WhereLinePays | null;
+  /** To a plan of the option from today's; null where one of them is not known. */
+  readonly moves: OptionMoves | null;
   readonly findings: readonly Finding[];
   /** It was interrupted, or never begun. */
   readonly isCut: boolean;

@@ -34,6 +34,7 @@ export function costOfPlan(line: Line, takt: TaktSum, plan: Plan): Ratio | null 
     repairPeople: Math.max(0, repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0),
     pays: null,
     findings: [],
+    moves: null,
     isCut: false,
   });
 }

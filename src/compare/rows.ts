@@ -70,6 +70,8 @@ export interface RowOfFigures extends Omit<Row, "value"> {
    * has a value.
    */
   readonly isBest: readonly boolean[];
+  /** Whether the value is only the least that was found, so that it may be lower. */
+  readonly isAtMost: readonly boolean[];
 }
 
 /** Why an option is the best of nothing; null where it may be. */
@@ -107,6 +109,7 @@ export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
       differences: values.map((each, at) =>
         at === 0 || each === null || !first ? null : subtract(each, first),
       ),
+      isAtMost: answers.map(({ moves }) => rest.key === "moves" && moves?.outcome === "found"),
       isBest: values.map(
         (each, at) => each !== null && unmarked[at] === null && best !== null && compare(each, best) === 0,
       ),

@@ -180,7 +180,9 @@ function costsOf(first: OptionAnswer, option: OptionAnswer, { change, value, mon
     stocks <= 0 && isAbove(moreStock) ? `${countOf(whole(moreStock!), "unit")} more in stock` : "",
     more("overtimeHours", (amount) => `${longTime(multiply(amount, ratio(MICROS_IN.h)))} of overtime a day`),
     more("costPerUnit", (amount) => `${money(amount)} more per unit (${money(value("costPerUnit")!)})`),
-    isAbove(value("moves")) ? `${countOf(whole(value("moves")!), "move")} from today's plan` : "",
+    isAbove(value("moves"))
+      ? `${option.moves?.outcome === "found" ? "at most " : ""}${countOf(whole(value("moves")!), "move")} from today's plan`
+      : "",
   ];
 }
 

@@ -94,6 +94,11 @@ export class TradeOffs {
     return frontOf(rows);
   }
 
+  /** The plan with the fewest moves that has no more people, and with as many people no more stations. */
+  async withAtMost({ people, stations }: Cost): Promise<TradeOff | null> {
+    return (await this.look({ people, stations: stations + 1 })).row;
+  }
+
   /** The plan below a ceiling with the fewest moves that was found, and what such plans cost at the least. */
   private async look(ceiling: Cost): Promise<{ readonly row: TradeOff | null; readonly leastCost: number }> {
     const start = this.start(ceiling);

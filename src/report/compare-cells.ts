@@ -55,7 +55,7 @@ const isAllZero = ({ key, values }: RowOfFigures): boolean =>
 function cellRow({ line }: Comparison, row: RowOfFigures): CellRow {
   const show = showAs(row.unit, line.unit, line.rates?.currency ?? null);
   const cells = row.values.map((value, at) => ({
-    value: value === null ? NOTHING : show(value),
+    value: value === null ? NOTHING : `${row.isAtMost[at] ? "at most " : ""}${show(value)}`,
     difference: differenceText(row, at, show),
     isBest: row.isBest[at]!,
   }));

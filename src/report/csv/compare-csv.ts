@@ -33,10 +33,16 @@ export function compareCsv({ line, options, rows }: Comparison): string {
     ...options.flatMap((_, at) => [
       numberCell(row, row.values[at] ?? null),
       ...(at === 0 ? [] : [numberCell(row, row.differences[at] ?? null)]),
-      row.isBest[at] ? text("best") : null,
+      markOf(row, at),
     ]),
   ]);
   return csvText([[text("figure"), text("unit"), ...heads], ...body]);
+}
+
+/** Numbers stay plain: that a value may be lower is told beside it. */
+function markOf({ isBest, isAtMost }: RowOfFigures, at: number): CsvCell {
+  const words = [...(isBest[at] ? ["best"] : []), ...(isAtMost[at] ? ["at most"] : [])];
+  return words.length === 0 ? null : { text: words.join(", ") };
 }
 
 function numberCell(row: RowOfFigures, value: Ratio | null): CsvCell {

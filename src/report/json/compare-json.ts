@@ -42,6 +42,7 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     shortfall: shortfallJson(option),
     outputByShift: outputByShift(option),
     linePays: pays && { ...pays },
+    movesOutcome: option.moves?.outcome ?? null,
     slowestStation: comparison.slowest[at] ?? null,
     figures: ofRows((row) => row.values[at] ?? null),
     differences: ofRows((row) => row.differences[at] ?? null),
