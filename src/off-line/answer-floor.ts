@@ -1,5 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
+import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../plan/measure.js";
 import { floorStationOf } from "../plan/station-numbers.js";
@@ -144,6 +145,9 @@ function findBehindFloor(line: Line, stations: readonly StationMeasures[]): Find
     .filter((station) => floorStationOf(line, station.id) === null)
     .map((station) => station.id);
   if (further.length === 0) return [];
-  const message = `the plan needs ${countOf(further.length, "station")} more than stand on the floor: ${further.join(", ")}`;
+  const used = new Set(stations.map((station) => idKey(station.id)));
+  const empty = line.floor.map(({ id }) => id).filter((id) => !used.has(idKey(id)));
+  const left = empty.length === 0 ? "" : `, and leaves empty on it: ${empty.join(", ")}`;
+  const message = `the plan has ${countOf(further.length, "station")} behind the floor: ${further.join(", ")}${left}`;
   return [finding({ rule: "behind-floor", severity: "warning", message, file: line.file })];
 }

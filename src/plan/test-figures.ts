@@ -1,6 +1,6 @@
 import type { Line, Task } from "../line/line.js";
 import { visitsOfLine, visitsPerGoodUnit } from "../line/visits.js";
-import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 
 /** How often a task is done for one good unit. */
 export interface TaskVisits {
@@ -12,7 +12,7 @@ export interface TaskVisits {
 export interface ScrapPace {
   /** Task number of the test. */
   readonly test: number;
-  /** Share of the units tested that is scrapped. */
+  /** Share of the units tested that is scrapped; where failures are tested again, of the units that come. */
   readonly scrap: Ratio;
   /** A unit comes to the test every so often. */
   readonly before: Ratio;
@@ -49,14 +49,16 @@ export function unitsToStart(line: Line, good: Ratio): Ratio {
   return divide(good, multiply(line.yield, goodShare(line) ?? ONE));
 }
 
-/** For each test that scraps its failures how often a unit comes to it and leaves it, in the order of the line. */
+/** For each test that scraps failures, at once or when they fail again, how often a unit comes to it and leaves it, in the order of the line. */
 export function scrapPaces(line: Line, lineCycle: Ratio): ScrapPace[] {
   if (compare(lineCycle, ZERO) <= 0) return [];
-  if (line.tasks.every(({ test }) => test?.failures !== "scrapped")) return [];
+  const scraps = (test: Task["test"]) => test?.failures === "scrapped" || test?.retest === "scrap";
+  if (!line.tasks.some(({ test }) => scraps(test))) return [];
   const { arriving, leaving } = visitsOfLine(line);
   return line.tasks.flatMap(({ test }, at) => {
-    if (test?.failures !== "scrapped") return [];
-    const [before, after] = [divide(lineCycle, arriving[at]!), divide(lineCycle, leaving[at]!)];
-    return [{ test: at, scrap: test.scrap, before, after }];
+    if (test === null || !scraps(test)) return [];
+    const [comes, goes] = [arriving[at]!, leaving[at]!];
+    const scrap = test.failures === "scrapped" ? test.scrap : divide(subtract(comes, goes), comes);
+    return [{ test: at, scrap, before: divide(lineCycle, comes), after: divide(lineCycle, goes) }];
   });
 }
