@@ -17,6 +17,7 @@ it("names the stations that the plan has where its rules leave it fewer than ask
   const answer = JSON.parse((await runLinepoise({ args, files: { "line.yaml": line } })).stdout);
   expect(answer.rates.map((rate: { stations: number }) => rate.stations)).toEqual([1]);
   expect(answer.findings.map(({ message }: { message: string }) => message)).toEqual([
+    "2 stations were asked for; the plan uses 1, as no more of them bring a shorter cycle",
     "1 station has a cycle of 110 s; the demand needs a line cycle of 60 s",
   ]);
 });
