@@ -45,7 +45,11 @@ export const registerBalance: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
-    .option("--stations <count>", "the shortest cycle for a fixed number of stations, one place each", positiveWholeNumber)
+    .option(
+      "--stations <count>",
+      "the shortest cycle for a fixed number of stations, one place each",
+      positiveWholeNumber,
+    )
     .option("--no-level", "stop at the fewest stations; leave the loads as they come")
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "no task may exceed the station limit, not even alone")
