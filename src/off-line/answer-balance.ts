@@ -1,7 +1,7 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
-import { type BalanceOptions, balance } from "../solve/balance.js";
+import { type BalancingOptions, balance } from "../solve/balance.js";
 import { boundSteps, explainBound, explainGap } from "../solve/explain-bound.js";
 import { explainLimitBound, limitBoundSteps } from "../solve/explain-limit.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
@@ -60,7 +60,7 @@ export async function answerBalance(
   line: Line,
   pace: Pace,
   takt: TaktSum | null,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<BalanceAnswer> {
   if (hasFloorRules(line)) return answerFloor(line, pace, takt, options);
   const findings = findLongTaskFaults(line, pace, options.strictLimit);

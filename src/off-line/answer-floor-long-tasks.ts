@@ -2,7 +2,7 @@ import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { kindNumbersFor } from "../solve/floor/binding-times.js";
 import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
@@ -37,7 +37,7 @@ export async function flagFloorLongTasks(
   pace: Pace,
   long: readonly number[],
   plan: Plan | null,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<OffLineFlag[]> {
   const nodes =
     options.nodes === null
@@ -95,7 +95,7 @@ class FloorAnswers {
     private readonly line: Line,
     private readonly pace: Pace,
     private readonly long: readonly number[],
-    private readonly options: BalanceOptions,
+    private readonly options: BalancingOptions,
     /** There is no plan before every one of them is helped. */
     private readonly mustHelpAll: boolean,
   ) {}

@@ -4,7 +4,7 @@ import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../plan/measure.js";
 import { floorStationOf } from "../plan/station-numbers.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { balanceFloor, type FloorBalance } from "../solve/floor/balance-floor.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide } from "../time/ratio.js";
@@ -27,7 +27,7 @@ export async function answerFloor(
   line: Line,
   pace: Pace,
   takt: TaktSum | null,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<BalanceAnswer> {
   const found = await balanceFloor(line, pace, options);
   const search = {

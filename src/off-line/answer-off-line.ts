@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
@@ -21,7 +21,7 @@ import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
 import { RestBound } from "./rest-bound.js";
 import { judgeBlock } from "./why-not.js";
 
-export interface OffLineOptions extends Pick<BalanceOptions, "nodes" | "strictLimit" | "checkpoint"> {
+export interface OffLineOptions extends Pick<BalancingOptions, "nodes" | "strictLimit" | "checkpoint"> {
   readonly ranks: readonly Rank[];
   /** Benches that may be set up. */
   readonly benches: number;
@@ -54,7 +54,7 @@ export async function answerOffLine(
   options: OffLineOptions,
 ): Promise<OffLineAnswer> {
   const line = countShares(ofFile);
-  const search: BalanceOptions = { ...options, method: "best", level: true, explain: false };
+  const search: BalancingOptions = { ...options, method: "best", level: true, explain: false };
   const balancer = new RestBalancer(line, pace, search);
   const before = planWithBenches(line, pace, await balancer.of([], options.nodes), []);
   const bound = new RestBound(line, pace, options.strictLimit);

@@ -3,7 +3,7 @@ import { type Finding, finding } from "../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../line/line.js";
 import { measurePlan, measureStations, ofUnequalShifts } from "../plan/measure.js";
 import { outputPerShiftAt } from "../plan/plan-figures.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
 import { fixFloor, type NoFixedStations } from "../solve/floor/fix-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
@@ -29,7 +29,7 @@ export async function answerStations(
   asked: Line,
   count: number,
   takt: TaktSum | null,
-  options: Pick<BalanceOptions, "nodes" | "checkpoint">,
+  options: Pick<BalancingOptions, "nodes" | "checkpoint">,
 ): Promise<BalanceAnswer> {
   const line = withoutPlanTo(asked);
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
@@ -93,7 +93,7 @@ const fix = (
 function noAnswer(
   line: Line,
   takt: TaktSum | null,
-  options: Pick<BalanceOptions, "nodes">,
+  options: Pick<BalancingOptions, "nodes">,
   outcome: "infeasible" | "stopped",
   message: string,
 ): BalanceAnswer {
@@ -126,7 +126,7 @@ function noAnswer(
 async function rateNeighbours(
   line: Line,
   fixed: FixedStations,
-  options: Pick<BalanceOptions, "nodes" | "checkpoint">,
+  options: Pick<BalancingOptions, "nodes" | "checkpoint">,
 ) {
   const rates = [rateStations(line, fixed)];
   for (const count of [fixed.count - 1, fixed.count + 1]) {

@@ -1,7 +1,7 @@
 import type { Line, Task } from "../line/line.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
 import type { Plan } from "../plan/plan.js";
-import { type BalanceOptions, balance } from "../solve/balance.js";
+import { type BalancingOptions, balance } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { findImpossibleTasks } from "../solve/station-problem.js";
@@ -40,7 +40,7 @@ export class RestBalancer {
   constructor(
     private readonly line: Line,
     private readonly pace: Pace,
-    private readonly options: BalanceOptions,
+    private readonly options: BalancingOptions,
   ) {}
 
   /** How many different rests were balanced. */
@@ -167,7 +167,7 @@ function addTakeOver(line: Line, task: Task, job: BenchJob): Task {
 }
 
 /** A balance of a line by the search that its rules need. */
-export async function balanceLine(line: Line, pace: Pace, options: BalanceOptions): Promise<Balanced> {
+export async function balanceLine(line: Line, pace: Pace, options: BalancingOptions): Promise<Balanced> {
   if (hasFloorRules(line)) {
     const { plan, outcome, least } = await balanceFloor(line, pace, options);
     return { plan, outcome, least: plan === null ? null : least, obstacles: [] };

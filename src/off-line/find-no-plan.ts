@@ -1,7 +1,7 @@
 import { finding } from "../findings/finding.js";
 import type { Line, Task } from "../line/line.js";
 import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import type { FloorBalance } from "../solve/floor/balance-floor.js";
 import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
@@ -13,7 +13,7 @@ export async function findReasons(
   line: Line,
   pace: Pace,
   found: FloorBalance,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings">> {
   const say = (rule: string, message: string, task: Task | null = null) =>
     finding({

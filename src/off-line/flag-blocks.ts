@@ -2,7 +2,7 @@ import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
@@ -47,7 +47,7 @@ export async function flagBlocks(
   line: Line,
   pace: Pace,
   before: BalancedLine | null,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<FlaggedBlocks> {
   const stations = before?.plan.stations.length ?? Number.POSITIVE_INFINITY;
   const blocks = findBlocks(line)
@@ -57,7 +57,7 @@ export async function flagBlocks(
     LEAST_NODES,
     Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
   );
-  const search: BalanceOptions = { ...options, method: "best", explain: false, level: false };
+  const search: BalancingOptions = { ...options, method: "best", explain: false, level: false };
   const flags: OffLineFlag[] = [];
   for (const [at, block] of blocks.entries()) {
     const what = `block ${at + 1} of ${blocks.length}`;

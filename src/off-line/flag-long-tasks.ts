@@ -1,6 +1,6 @@
 import type { Line, Task } from "../line/line.js";
 import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
-import type { Balance, BalanceOptions } from "../solve/balance.js";
+import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
@@ -16,7 +16,7 @@ import { type BalanceWithPlaces, balanceWithPlaces } from "./with-places.js";
 export async function flagImpossibleTasks(
   line: Line,
   pace: Pace,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<OffLineFlag[]> {
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   if (tooLong.length === 0) return [];

@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { findLongTasks } from "../solve/station-problem.js";
@@ -68,7 +68,7 @@ export async function answerLongTasks(
   line: Line,
   pace: Pace,
   plan: Plan | null,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<LongTaskAnswers> {
   const { overLimit, overWorkingTime } = findLongTasks(line, pace);
   const placesOf = (task: number) => plan?.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1;
@@ -136,7 +136,7 @@ function fitsDay(line: Line, overtime: Ratio): boolean {
 async function withPlaces(
   line: Line,
   pace: Pace,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<LongTaskAnswers["withPlaces"]> {
   if (!hasFloorRules(line)) {
     const { plan, balance } = await balanceWithPlaces(line, pace, options);

@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { type Plan, planOf } from "../plan/plan.js";
 import { verifyPlan } from "../plan/verify-plan.js";
-import { type Balance, type BalanceOptions, balance } from "../solve/balance.js";
+import { type Balance, type BalancingOptions, balance } from "../solve/balance.js";
 import { fromParts } from "../solve/parts.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
@@ -20,7 +20,7 @@ export interface BalanceWithPlaces {
 export async function balanceWithPlaces(
   line: Line,
   pace: Pace,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): Promise<BalanceWithPlaces> {
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   const fullStation = fromParts(line, toStationProblem(line, pace).limit);

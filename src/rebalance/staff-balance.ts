@@ -8,7 +8,7 @@ import { findLongTaskFaults } from "../off-line/long-task-findings.js";
 import type { Plan } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
 import { repairPeople } from "../plan/repair-figures.js";
-import type { BalanceOptions } from "../solve/balance.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import type { Watch } from "../solve/watch-times.js";
@@ -59,7 +59,7 @@ export async function staffDemand(
   return { ...none, takt: takt.value, plan: found.plan, people, least, repair };
 }
 
-function balanceOptions(nodes: number, options: StaffOptions, level: boolean): BalanceOptions {
+function balanceOptions(nodes: number, options: StaffOptions, level: boolean): BalancingOptions {
   return { method: "best", nodes, level, explain: false, ...options };
 }
 

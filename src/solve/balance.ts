@@ -19,7 +19,7 @@ import { verifyBound } from "./verify-bound.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
 import { type Watch, watchTimes } from "./watch-times.js";
 
-export interface BalanceOptions {
+export interface BalancingOptions {
   /** A rule's name, "exact" or "best". */
   readonly method: string;
   /** Partial plans that the search may look at; null where only the checkpoint ends it. */
@@ -74,7 +74,7 @@ export interface Balance {
  *
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
-export async function balance(line: Line, pace: Pace, options: BalanceOptions): Promise<Balance> {
+export async function balance(line: Line, pace: Pace, options: BalancingOptions): Promise<Balance> {
   const problem = toStationProblem(line, pace);
   const rootBounds = staticBounds(problem);
   const asked = RULES.filter((rule) => rule.name === options.method);
@@ -131,7 +131,7 @@ function contents(plan: Plan): string {
   return plan.stations.map((station) => station.tasks.toSorted((one, two) => one - two).join()).join("|");
 }
 
-const nodesOf = ({ nodes }: BalanceOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
+const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
 
 /** The true task times, also of tasks that the stations treat as full ones. */
 function lookAtTasks(line: Line): RankedTasks {

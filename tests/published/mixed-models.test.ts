@@ -4,7 +4,7 @@ import { distanceOf, goalChasing } from "../../src/models/goal-chasing.js";
 import { peopleNeeded, weightedWork } from "../../src/models/weighted-work.js";
 import { efficiencyAtSlowest } from "../../src/plan/plan-figures.js";
 import { stationTime } from "../../src/plan/station-figures.js";
-import { type BalanceOptions, balance } from "../../src/solve/balance.js";
+import { type BalancingOptions, balance } from "../../src/solve/balance.js";
 import { type Pace, paceFromDemand } from "../../src/time/pace.js";
 import { multiply, ONE, type Ratio, ratio, toNumber } from "../../src/time/ratio.js";
 import { taktSum } from "../../src/time/takt.js";
@@ -152,7 +152,7 @@ describe(`a balance of the weighted work of two models (${citation(examples.bala
   });
 
   it("fills five stations by columns at 92.1429 % of the longest", async () => {
-    const options: BalanceOptions = {
+    const options: BalancingOptions = {
       method: "columns",
       nodes: null,
       strictLimit: true,

@@ -7,6 +7,7 @@ import { impliedArrow } from "./implied-arrow.js";
 import type { LineRule } from "./line-rule.js";
 import { loop } from "./loop.js";
 import { lossesCountedTwice } from "./losses-counted-twice.js";
+import { meanOfSides } from "./mean-of-sides.js";
 import { missingUnit } from "./missing-unit.js";
 import { mixedScripts } from "./mixed-scripts.js";
 import { modelCount } from "./model-count.js";
@@ -78,6 +79,7 @@ export const LINE_RULES: readonly LineRule[] = [
   noStationFits,
   noPersonFits,
   peopleAndSkills,
+  meanOfSides,
   needsModels,
   modelsSum,
   modelCount,

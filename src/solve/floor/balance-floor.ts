@@ -4,7 +4,7 @@ import type { Plan } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Pace } from "../../time/pace.js";
 import { divide, larger, type Ratio, ratio } from "../../time/ratio.js";
-import type { BalanceOptions } from "../balance.js";
+import type { BalancingOptions } from "../balance.js";
 import { type Bound, staticBounds } from "../bounds/bound.js";
 import { type FillingStep, fillStations } from "../fill-stations.js";
 import { fromParts, loadsInParts } from "../parts.js";
@@ -66,7 +66,7 @@ export interface FloorBalance {
  *
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
-export async function balanceFloor(line: Line, pace: Pace, options: BalanceOptions): Promise<FloorBalance> {
+export async function balanceFloor(line: Line, pace: Pace, options: BalancingOptions): Promise<FloorBalance> {
   const limits: FloorLimits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
   const problem = toFloorProblem(line, limits);
   const asked = RULES.filter((rule) => rule.name === options.method);
@@ -146,7 +146,7 @@ interface Candidate {
   readonly plan: FloorPlan | null;
 }
 
-const nodesOf = ({ nodes }: BalanceOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
+const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
 
 /** The first of the cheapest. */
 function cheapest(
@@ -182,7 +182,7 @@ function rankedTasks(line: Line): RankedTasks {
 async function plainBound(
   line: Line,
   problem: FloorProblem,
-  options: BalanceOptions,
+  options: BalancingOptions,
   search: boolean,
 ): Promise<{ readonly bound: Bound | null; readonly plan: FloorPlan | null; readonly nodes: number }> {
   const isPlain = problem.sides === null && problem.kinds.every(({ limits }) => limits.length === 1);
@@ -235,7 +235,7 @@ async function searchBelow(
   problem: FloorProblem,
   first: FloorPlan | null,
   root: Cost,
-  options: BalanceOptions,
+  options: BalancingOptions,
   used: number,
 ): Promise<FloorSearchAnswer> {
   if (first !== null && !isCheaper(root, costOf(first), "people"))

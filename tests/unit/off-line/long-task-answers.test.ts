@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { answerLongTasks } from "../../../src/off-line/long-task-answers.js";
-import type { BalanceOptions } from "../../../src/solve/balance.js";
+import type { BalancingOptions } from "../../../src/solve/balance.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
 import { type Ratio, toNumber } from "../../../src/time/ratio.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
-const options: BalanceOptions = {
+const options: BalancingOptions = {
   method: "best",
   nodes: 10_000,
   strictLimit: false,

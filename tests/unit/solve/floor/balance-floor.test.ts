@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { BalanceOptions } from "../../../../src/solve/balance.js";
+import type { BalancingOptions } from "../../../../src/solve/balance.js";
 import { balanceFloor } from "../../../../src/solve/floor/balance-floor.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s } from "../../../tools/floor-line.js";
@@ -7,7 +7,7 @@ import { rowsOf } from "../../../tools/floor-plans.js";
 import { paceOf } from "../../../tools/line-of.js";
 
 /** The outcome at 60 s. */
-async function balanced(rows: readonly string[], terms: FloorTerms, options: Partial<BalanceOptions> = {}) {
+async function balanced(rows: readonly string[], terms: FloorTerms, options: Partial<BalancingOptions> = {}) {
   const line = floorLine(rows, terms);
   const found = await balanceFloor(line, paceOf(60), {
     method: "best",
