@@ -5,12 +5,14 @@ import type { Stations } from "../problem.js";
 import { between, type LeastLimitBound, simpleLimitBound, staticLimitBound } from "./least-limit-bound.js";
 import { RuleFills } from "./least-limit-fills.js";
 import { StationSums } from "./least-limit-sums.js";
+import { TwoWayBeam } from "./two-way-beam.js";
 import { TwoWaySearch } from "./two-way-search.js";
 
 /**
  * Closes in on the least limit from both sides. Each probe asks the two-way search whether `count` stations are enough
  * at some limit: a plan lowers the upper end to its longest station, a limit ruled out raises the lower end. Rounds of
- * probes have a budget of nodes each that grows from round to round, so that cheap answers come first.
+ * probes have a budget of nodes each that grows from round to round, so that cheap answers come first. From the second round
+ * on beams look for plans as well.
  */
 export class LeastLimitSearch {
   nodes = 0;
@@ -19,6 +21,8 @@ export class LeastLimitSearch {
   limit: number;
   bound: LeastLimitBound;
   private readonly sums: StationSums;
+  /** The work content. */
+  private readonly work: number;
   private shaker: PlanShaker | null = null;
   /** Limits at which memory ran out. */
   private readonly overflowed = new Set<number>();
@@ -30,6 +34,7 @@ export class LeastLimitSearch {
     private readonly limits: { readonly nodes: number; readonly memory: number; readonly first?: Stations },
   ) {
     this.sums = new StationSums(times);
+    this.work = times.reduce((sum, each) => sum + each, 0);
     this.best = limits.first ?? (times.length > 0 ? [[...times.keys()]] : []);
     this.limit = this.longest(this.best);
     this.bound = simpleLimitBound(times, count, this.sums);
@@ -43,6 +48,7 @@ export class LeastLimitSearch {
     for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<number>(this.overflowed);
       yield* this.shake(pairs);
+      if (budget > FIRST_BUDGET) yield* this.lookByBeams(Math.floor(budget / NODES_A_PLACE));
       yield* this.lookJustBelow(budget * JUST_BELOW, tried);
       yield* this.lookForPlans(budget, tried);
       yield* this.lookForProofs(budget, tried);
@@ -85,6 +91,28 @@ export class LeastLimitSearch {
       if (this.shaker.longest < this.limit) this.keep(this.shaker.best);
       yield null;
     }
+  }
+
+  /** Halves the interval like lookForPlans, at limits that leave stations nearly full. */
+  private *lookByBeams(width: number): Generator<null> {
+    for (let low = this.bound.limit; low < this.limit; ) {
+      const limit = this.sums.atMost(between(low, this.limit - 1));
+      if ((this.count * limit - this.work) * MOST_IDLE > this.work) return;
+      yield* this.beam(limit, width);
+      if (limit < this.limit) low = this.sums.atLeast(limit + 1);
+    }
+  }
+
+  private *beam(limit: number, width: number): Generator<null> {
+    const { times, before, count, limits, nodes } = this;
+    const left = { nodes: limits.nodes - nodes, memory: limits.memory };
+    const beam = new TwoWayBeam({ times, limit, before }, count, width, left);
+    for (const stretch of beam.stretches()) {
+      this.nodes = nodes + beam.nodes;
+      yield stretch;
+    }
+    this.nodes = nodes + beam.nodes;
+    if (beam.best !== null) this.shorten(beam.best);
   }
 
   /** Just below the best plan either answer helps: a better plan, or the proof that there is none. */
@@ -159,6 +187,10 @@ const FIRST_BUDGET = 2000;
 const GROWTH = 4;
 /** How many times as many nodes a probe just below the best plan has. */
 const JUST_BELOW = 4;
+/** The width of the beams: so many nodes of a probe for one partial plan a station. There are none in the first round. */
+const NODES_A_PLACE = 16;
+/** Beams are for limits that leave at most one part in so many of the work content idle. */
+const MOST_IDLE = 100;
 /** Pairs of stations shaken in the first round, twice as many in each further round, and at one go. */
 const FIRST_PAIRS = 2000;
 const STRETCH = 500;
