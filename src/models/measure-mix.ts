@@ -12,10 +12,7 @@ import { meanOverModels, modelTimes } from "./model-time.js";
 export interface StationMix {
   readonly id: string;
   readonly workingTime: Ratio;
-  /**
-   * Share-weighted mean over the models. This is the station time, but with two sides it may be more: each model waits for its own
-   * longer side.
-   */
+  /** Share-weighted mean over the models: the station time. */
   readonly average: Ratio;
   /** Average / working time. */
   readonly averageShare: Ratio;

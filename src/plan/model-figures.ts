@@ -1,9 +1,9 @@
 import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, divide, type Ratio, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 import { workingTime } from "./station-figures.js";
-import { timeAt } from "./task-starts.js";
+import { takesOfModel, timeAt } from "./task-starts.js";
 
 /** The model that a station works longest on. */
 export interface WorstModel {
@@ -17,12 +17,7 @@ export interface WorstModel {
 
 /** Station time of one model: (task time + walking) x visits, 0 for a task that it does not have, in microseconds. */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
-  return timeAt(line, station, (at) => {
-    const { times, walking, visits } = line.tasks[at]!;
-    const own = times.length === 1 ? 0 : model;
-    const handTime = times[own]!;
-    return handTime === null ? ZERO : multiply(ratio(handTime + walking), visits[own]!);
-  });
+  return timeAt(line, station, takesOfModel(line, model));
 }
 
 /** The model with the largest station time, of equal ones the first; null on a line without models. */

@@ -3,11 +3,14 @@ import type { Pace } from "../time/pace.js";
 import { add, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 import { floorStationOf } from "./station-numbers.js";
-import { timeAt } from "./task-starts.js";
+import { meanTimeAt } from "./task-starts.js";
 
-/** Sum of the loads at a station, before dividing by places; with sides the latest end of a task. In microseconds. */
+/**
+ * Sum of the loads at a station, before dividing by places; with sides the share-weighted mean over the models of the latest end of
+ * a task. In microseconds.
+ */
 export function stationTime(line: Line, station: Station): Ratio {
-  return timeAt(line, station);
+  return meanTimeAt(line, station);
 }
 
 /** Operators = crew x places. */

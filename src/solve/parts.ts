@@ -1,17 +1,30 @@
 import type { Line } from "../line/line.js";
-import { leastCommonMultiple, type Ratio, ratio } from "../time/ratio.js";
+import { leastCommonMultiple, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
+import { modelLoad } from "./model-load.js";
 
 /**
  * Into how many equal parts a microsecond is cut so that the load of every task is a whole number of parts: the unit of
  * times in every solver. 1 on a plain line; more where shares of failures or of models make fractions.
  */
 export function partsOf(line: Line): bigint {
+  const known = PARTS.get(line) ?? countParts(line);
+  PARTS.set(line, known);
+  return known;
+}
+
+/** Asked for with every time that is turned into parts or back. */
+const PARTS = new WeakMap<Line, bigint>();
+
+function countParts(line: Line): bigint {
   // Times of one model and runs of machines are looked at one by one, not only as a mean.
   const isSingle = line.modelOverload !== null || line.equipment.size > 0;
-  return line.tasks.reduce((common, { load, visits }) => {
+  // Worked from two sides, each model counts with its share of the units.
+  const models = line.tasks.some(({ side }) => side !== null) ? line.models : [];
+  return line.tasks.reduce((common, { load, visits }, task) => {
     const single = isSingle ? visits.map(({ den }) => den) : [];
-    return [load.den, ...single].reduce(leastCommonMultiple, common);
+    const shared = models.map(({ share }, model) => multiply(share, modelLoad(line, task, model)).den);
+    return [load.den, ...single, ...shared].reduce(leastCommonMultiple, common);
   }, 1n);
 }
 

@@ -1,41 +1,66 @@
 import { allFollowers } from "../../src/line/reach.js";
+import type { Ratio } from "../../src/time/ratio.js";
 import type { Position, Programme } from "./floor-programme-parts.js";
 
 /**
  * The sides of a wide product with starts of tasks in seconds from the arrival of the unit: tasks of one side follow each other (a
- * disjunction with a large number, A. S. Manne 1960), and a task waits for those before it at its station.
+ * disjunction with a large number, A. S. Manne 1960), and a task waits for those before it at its station. Each model has starts and
+ * ends of its own; a station holds the share-weighted sum of the ends.
  */
 export function addSides(programme: Programme): void {
   // Nothing ends later than the longest working time.
   const longest = Math.max(
     ...programme.positions.flatMap(({ staffings }) => staffings.map(({ working }) => working)),
   );
-  const mean = { loads: programme.loads, start: (task: number) => `start_${task}`, late: longest };
-  const models = modelRows(programme, longest);
+  const rows = rowsOf(programme, longest);
   addSidesOfTasks(programme);
   for (const position of programme.positions) {
-    addEnds(programme, position, mean);
-    for (const row of models) addEndsOfModel(programme, position, row, row.late / longest);
+    addStationTime(programme, position, rows);
+    for (const row of rows) addEnds(programme, position, row);
   }
-  for (const row of [mean, ...models]) addWaitingInside(programme, row);
-  addTurns(programme, [mean, ...models]);
+  for (const row of rows) addWaitingInside(programme, row);
+  addTurns(programme, rows);
 }
 
-/** The mean, or one model: seconds of each task, starts of its own, and when all of it ends at the latest. */
+/** One model, or all there is: its share of the units, seconds of each task, and when all of it ends at the latest. */
 interface Row {
+  readonly share: number;
   readonly loads: readonly number[];
   readonly start: (task: number) => string;
+  readonly end: (at: number) => string;
   readonly late: number;
+  /** The most of the working time; null where models are held on average only. */
+  readonly most: number | null;
 }
 
-function modelRows({ given: { line } }: Programme, longest: number): Row[] {
-  if (line.modelOverload === null) return [];
-  const share = 1 + Number(line.modelOverload.num) / Number(line.modelOverload.den);
-  return line.models.map((_, model) => ({
-    loads: line.tasks.map(({ times, every }) => (times[model] ?? 0) / 1e6 / every),
-    start: (task) => `start_${model}_${task}`,
-    late: longest * share,
-  }));
+const inNumbers = ({ num, den }: Ratio): number => Number(num) / Number(den);
+
+function rowsOf({ given: { line }, loads }: Programme, longest: number): Row[] {
+  if (line.models.length === 0) {
+    return [
+      {
+        share: 1,
+        loads,
+        start: (task) => `start_${task}`,
+        end: (at) => `end_${at}`,
+        late: longest,
+        most: null,
+      },
+    ];
+  }
+  const most = line.modelOverload && 1 + inNumbers(line.modelOverload);
+  return line.models.map(({ share }, model) => {
+    const own = line.tasks.map(({ times }) => (times[model] ?? 0) / 1e6);
+    const all = own.reduce((sum, each) => sum + each, 0);
+    return {
+      share: inNumbers(share),
+      loads: own,
+      start: (task) => `start_${model}_${task}`,
+      end: (at) => `end_${model}_${at}`,
+      late: most === null ? all : longest * most,
+      most,
+    };
+  });
 }
 
 const [left, right] = [(task: number) => `left_${task}`, (task: number) => `right_${task}`];
@@ -54,11 +79,11 @@ function addSidesOfTasks({ given: { line }, text }: Programme): void {
   }
 }
 
-/** Each task ends within the limit, or the working time where it alone takes any; a crew is one for each side in use. */
-function addEnds(
-  { given, text, x }: Programme,
+/** Its ends hold the limit on average, or the working time where a task alone takes any; a crew is one for each side in use. */
+function addStationTime(
+  { given, loads, text, x }: Programme,
   { at, staffings }: Position,
-  { loads, start, late }: Row,
+  rows: readonly Row[],
 ): void {
   const all = [...loads.keys()];
   const [onLeft, onRight] = [text.binary(`onleft_${at}`), text.binary(`onright_${at}`)];
@@ -71,37 +96,38 @@ function addEnds(
   const [alone, many] = [text.binary(`alone_${at}`), Math.max(0, timed.length - 1)];
   if (given.strictLimit) text.row([[1, alone]], "=", 0);
   text.row([...timed.map((task) => [1, x(task, at)] as const), [many, alone]], "<=", 1 + many);
+  const mean = rows.map(({ share, end }) => [share, end(at)] as const);
   const limits = staffings.map(({ limit, name }) => [-limit, name] as const);
   const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
-  const workings = staffings.map(({ working, name }) => [-working, name] as const);
+  text.row([...mean, ...limits, [-more, alone]], "<=", 0);
+  text.row([...mean, ...staffings.map(({ working, name }) => [-working, name] as const)], "<=", 0);
   for (const task of all) {
     const here = [1, x(task, at)] as const;
     text.row([here, [1, left(task)], [-1, onLeft]], "<=", 1);
     text.row([here, [1, right(task)], [-1, onRight]], "<=", 1);
-    const end = [
-      [1, start(task)],
-      [late, x(task, at)],
-    ] as const;
-    text.row([...end, ...limits, [-more, alone]], "<=", late - loads[task]!);
-    text.row([...end, ...workings], "<=", late - loads[task]!);
   }
 }
 
-/** No model ends later than its share of the working time. */
-function addEndsOfModel(
+/** A model ends no sooner than any task, and no later than its share of the working time. */
+function addEnds(
   { text, x }: Programme,
   { at, staffings }: Position,
-  { loads, start, late }: Row,
-  share: number,
+  { loads, start, end, late, most }: Row,
 ): void {
   for (const [task, load] of loads.entries()) {
-    const end = [
-      [1, start(task)],
-      [late, x(task, at)],
-    ] as const;
-    const workings = staffings.map(({ working, name }) => [-working * share, name] as const);
-    text.row([...end, ...workings], "<=", late - load);
+    text.row(
+      [
+        [1, start(task)],
+        [late, x(task, at)],
+        [-1, end(at)],
+      ],
+      "<=",
+      late - load,
+    );
   }
+  if (most === null) return;
+  const workings = staffings.map(({ working, name }) => [-working * most, name] as const);
+  text.row([[1, end(at)], ...workings], "<=", 0);
 }
 
 function addWaitingInside(

@@ -105,10 +105,16 @@ type LineDraw = typeof lineDraw extends fc.Arbitrary<infer T> ? T : never;
 /** Lines on which some rules are at work at once, feasible or not; tasks t1, t2, ... with arrows to larger numbers. */
 export function floorCases(terms: FloorCaseTerms): fc.Arbitrary<FloorCase> {
   const tasks = fc.array(taskDraw, { minLength: terms.fewest, maxLength: terms.most });
-  return fc.tuple(tasks, lineDraw).map(([rows, drawn]) => toCase(rows, drawn, terms));
+  if (!terms.isSided) return fc.tuple(tasks, lineDraw).map(([rows, drawn]) => toCase(rows, drawn, terms));
+  // Each model has times of its own at either side, whether it is held one by one or not.
+  return fc
+    .tuple(tasks, lineDraw, fc.boolean())
+    .map(([rows, drawn, isHeld]) => toCase(rows, drawn, { ...terms, holdsModels: isHeld }));
 }
 
-function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: FloorCaseTerms): FloorCase {
+type CaseTerms = FloorCaseTerms & { readonly holdsModels?: boolean };
+
+function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: CaseTerms): FloorCase {
   const maxPlaces = terms.hasOnePlace ? 1 : drawn.maxPlaces;
   const isModel = drawn.overload !== null;
   const floor = terms.isWithoutFloor ? [] : drawn.floor;
@@ -147,7 +153,7 @@ function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: FloorCaseTerm
     together: drawn.has.groups ? pairsOf(drawn.together) : [],
     apart: drawn.has.groups ? pairsOf(drawn.apart) : [],
     waits,
-    ...(isModel ? modelsOf(drawn) : {}),
+    ...(isModel ? modelsOf(drawn, terms.holdsModels ?? true) : {}),
   });
   const pace = paceWith(CYCLE, drawn.handling, terms.isFull ? ONE : drawn.planTo);
   return { line, pace, strictLimit: drawn.strictLimit };
@@ -183,7 +189,8 @@ function toTask(
     equipment: needsPress ? ["press"] : [],
     machineTime: needsPress ? s(row.machineSeconds) : 0,
     skills: has.skills ? row.skills : [],
-    every: row.every,
+    // A line worked from its sides has no work on every so many units.
+    every: terms.isSided ? 1 : row.every,
     stations: at.length > 0 ? at : null,
     notBefore: within(row.notBefore),
     notAfter: within(row.notAfter),
@@ -196,10 +203,10 @@ function staffOf({ has, staff, people }: LineDraw): Pick<FloorTerms, "people"> {
     : {};
 }
 
-const modelsOf = ({ overload }: LineDraw): Pick<FloorTerms, "models" | "modelOverload"> => ({
+const modelsOf = ({ overload }: LineDraw, isHeld: boolean): Pick<FloorTerms, "models" | "modelOverload"> => ({
   models: [
     { id: "city", share: ratio(3, 5) },
     { id: "cargo", share: ratio(2, 5) },
   ],
-  modelOverload: overload!,
+  modelOverload: isHeld ? overload : null,
 });

@@ -1,6 +1,7 @@
 import type { Finding } from "../../findings/finding.js";
-import { ONE } from "../../time/ratio.js";
+import { add, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
+import { loadOfModel } from "./model-loads.js";
 import type { PlanView, StationView } from "./plan-view.js";
 import { workOffSides } from "./side-times.js";
 import {
@@ -16,7 +17,7 @@ import {
 /**
  * A station holds when its tasks take no more than the station limit, or when one task alone (beside tasks that take no time)
  * takes no more than the working time and the limit is not strict. Where it has sides, each side must hold, and so must the end
- * of the last task: a side may wait for the other.
+ * of the last task, of several models the share-weighted mean of their ends: a side may wait for the other.
  */
 export const checkLoads: Check = (view) =>
   [...view.stations, ...view.benches].flatMap((at) => {
@@ -26,31 +27,50 @@ export const checkLoads: Check = (view) =>
   });
 
 function checkSum(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
-  const excess = findExcess(view, at, loads, sumOf(loads));
+  const excess = findExcess(view, at, loads, asRatio(sumOf(loads), loads));
   return excess === null ? [] : [fault("load", `${at.id} holds ${excess}`, at.id, null)];
 }
 
 function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
   const { left, right, finish, last } = workOffSides(at.tasks, at.sides!, loads.amounts, view.line.before);
   const ofSides = (["left", "right"] as const).flatMap((side) => {
-    const excess = findExcess(view, at, loads, side === "left" ? left : right);
+    const excess = findExcess(view, at, loads, asRatio(side === "left" ? left : right, loads));
     return excess === null ? [] : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null)];
   });
   if (ofSides.length > 0) return ofSides;
-  const excess = findExcess(view, at, loads, finish);
+  const { models } = view.line;
+  const end = models.length === 0 ? asRatio(finish, loads) : meanEnd(view, at);
+  const excess = findExcess(view, at, loads, end);
   if (excess === null) return [];
-  const { id } = view.line.tasks[at.tasks[last]!]!;
   const [onLeft, onRight] = showBoth(view.line, asTime(left, loads.parts), asTime(right, loads.parts));
+  if (models.length > 0) {
+    const waits = `the left holds ${onLeft}, the right ${onRight}, and each model waits for its own longer side`;
+    return [fault("sides", `${at.id} ends after ${excess}, on average of the models; ${waits}`, at.id, null)];
+  }
+  const { id } = view.line.tasks[at.tasks[last]!]!;
   const waits = `the left holds ${onLeft}, the right ${onRight}, and one waits for the other`;
   return [fault("sides", `${id} at ${at.id} ends after ${excess}; ${waits}`, at.id, id)];
 }
+
+/** When the last task of a unit ends, as the share-weighted mean over the models, in microseconds. */
+function meanEnd({ line }: PlanView, { tasks, sides }: StationView): Ratio {
+  return line.models
+    .map(({ share }, model) => {
+      const own = wholeTimes(tasks.map((task) => loadOfModel(line, task, model)));
+      const { finish } = workOffSides(tasks, sides!, own.amounts, line.before);
+      return multiply(share, asRatio(finish, own));
+    })
+    .reduce(add, ZERO);
+}
+
+const asRatio = (amount: bigint, { parts }: WholeTimes): Ratio => ratio(amount, parts);
 
 /** "70 s, more than the working time of 60 s", or null where the station may take so much. */
 function findExcess(
   { line, pace, strictLimit }: PlanView,
   { station: { places }, floor }: StationView,
-  { amounts, parts }: WholeTimes,
-  amount: bigint,
+  { amounts }: WholeTimes,
+  { num: amount, den: parts }: Ratio,
 ): string | null {
   const working = shareOfWorkingTime(pace, places, ONE);
   const limit = shareOfWorkingTime(pace, places, floor?.planTo ?? pace.planTo);

@@ -24,7 +24,8 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
   });
 };
 
-function loadOfModel(line: Line, task: number, model: number): Ratio {
+/** (Task time + walking) x visits of one model, in microseconds; 0 for a task that it does not have. */
+export function loadOfModel(line: Line, task: number, model: number): Ratio {
   const { times, walking, visits } = line.tasks[task]!;
   const column = times.length === 1 ? 0 : model;
   const [own, often] = [times[column]!, visits[column]!];

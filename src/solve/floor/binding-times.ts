@@ -3,9 +3,9 @@ import type { Pace } from "../../time/pace.js";
 import { add, compare, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
+import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
 import type { FloorProblem, StationKind } from "./floor-problem.js";
-import { modelLoad } from "./to-floor-problem.js";
 
 /** What a time may run into: the hands' limit of a station, the machines that exist, or what one model may ask of a station. */
 export type TimeLimit = "hands" | "machines" | { readonly model: number };

@@ -35,10 +35,14 @@ function cycleForModels(
   station: FilledStation,
 ): Ratio {
   if (line.modelOverload === null) return ZERO;
-  const longest =
-    scheduleSides(problem, station)?.longestModel ??
-    Math.max(0, ...problem.modelLoads.map((loads) => sumOf(loads, station.blocks)));
-  return perPlace(limits, station, divide(fromParts(line, longest), add(ONE, line.modelOverload)));
+  const ends = scheduleSides(problem, station)?.ends;
+  const times = problem.modelLoads.map((loads, model) =>
+    ends === undefined
+      ? fromParts(line, sumOf(loads, station.blocks))
+      : divide(fromParts(line, ends[model]!), problem.modelShares[model]!),
+  );
+  const longest = times.reduce(larger, ZERO);
+  return perPlace(limits, station, divide(longest, add(ONE, line.modelOverload)));
 }
 
 /** As many machines as exist, shared among the stations so that the busiest is the least busy. */

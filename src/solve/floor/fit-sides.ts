@@ -5,7 +5,7 @@ import { SideSearch } from "./side-search.js";
  * Whether the tasks fit one station of a wide product within its limits, and how: the tasks of a side follow each other, and a task
  * waits for the tasks before it at the same station. Loads by side alone prove nothing, so starts are searched: every schedule
  * without needless waiting comes up by putting the tasks one after another to the earliest time (active schedules, Giffler &
- * Thompson 1960). One person is preferred to two, then the earlier finish of the mean.
+ * Thompson 1960). One person is preferred to two, then the earlier finish.
  *
  * @param tasks in an order of work
  */
@@ -23,13 +23,14 @@ function onOneSide(problem: SideProblem, tasks: readonly number[], limits: SideL
   if (wanted.size > 1 || wanted.has("both")) return null;
   const side = wanted.has("right") ? "right" : "left";
   const starts: number[] = [];
-  let finish = 0;
+  const ends = problem.rows.map(() => 0);
   for (const task of tasks) {
-    starts.push(finish);
-    finish += problem.loads[task]!;
+    starts.push(sumOf(ends));
+    for (const [row, loads] of problem.rows.entries()) ends[row]! += loads[task]!;
   }
-  const ofModel = (loads: readonly number[]) => tasks.reduce((sum, task) => sum + loads[task]!, 0);
-  const longestModel = Math.max(0, ...problem.models.map(ofModel));
-  if (finish > limits.mean || longestModel > limits.model) return null;
-  return { tasks, sides: tasks.map(() => side), starts, finish, longestModel, crew: 1 };
+  const finish = sumOf(ends);
+  if (finish > limits.mean || ends.some((end, row) => end > limits.rows[row]!)) return null;
+  return { tasks, sides: tasks.map(() => side), starts, finish, ends, crew: 1 };
 }
+
+const sumOf = (ends: readonly number[]): number => ends.reduce((sum, end) => sum + end, 0);

@@ -1,3 +1,4 @@
+import type { Ratio } from "../../time/ratio.js";
 import type { SideProblem } from "./side-problem.js";
 
 /**
@@ -37,6 +38,8 @@ export interface FloorProblem {
   readonly waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[];
   /** Loads of each model by block; empty where models are held on average only. */
   readonly modelLoads: readonly (readonly number[])[];
+  /** The share of each model in the units; empty where models are held on average only. */
+  readonly modelShares: readonly Ratio[];
   readonly sides: SideProblem | null;
   readonly skills: SkillProblem | null;
   /** Positions matter by themselves: a floor, windows, or waits of several stations. */

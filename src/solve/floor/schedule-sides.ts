@@ -1,3 +1,4 @@
+import { floor, type Ratio, ratio } from "../../time/ratio.js";
 import { fitSides } from "./fit-sides.js";
 import { type FilledStation, type FloorProblem, kindAt } from "./floor-problem.js";
 import type { SideSchedule } from "./side-problem.js";
@@ -22,11 +23,17 @@ export function modelLimitOf(
 
 /** How the tasks of a station fit both sides of a wide product; null where they do not, or where the line has no sides. */
 export function scheduleSides(problem: FloorProblem, station: Filled): SideSchedule | null {
-  const { sides, modelLoads, members } = problem;
+  const { sides, modelLoads, modelShares, members } = problem;
   if (sides === null) return null;
   const tasks = station.blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
-  // A model without work at these stations keeps any limit.
-  const models = sides.models.filter((_, model) => modelLoads[model]!.some((load) => load > 0));
-  const limits = { mean: limitOf(problem, station), model: modelLimitOf(problem, station) };
-  return fitSides({ ...sides, models }, tasks, limits);
+  const most = modelLimitOf(problem, station);
+  const rows = sides.rows.map((_, row) => {
+    // A model without work at these stations keeps any limit.
+    const isHeld = modelLoads[row]?.some((load) => load > 0) ?? false;
+    return isHeld ? inShare(most, modelShares[row]!) : Number.POSITIVE_INFINITY;
+  });
+  return fitSides(sides, tasks, { mean: limitOf(problem, station), rows });
 }
+
+/** A limit of whole parts for the share of the units that a row counts: times of the model are whole parts, too, so no less holds. */
+const inShare = (most: number, { num, den }: Ratio): number => Number(floor(ratio(BigInt(most) * num, den)));

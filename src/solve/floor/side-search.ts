@@ -9,18 +9,18 @@ interface Free {
 }
 
 /**
- * Tries every order of the tasks, each from every side that it may be worked from. The mean and each model are rows of loads
- * that are worked off side by side, under the same order and sides: a task starts when its side is free and the tasks before it
- * have ended, which is at a time of its own in each row.
+ * Tries every order of the tasks, each from every side that it may be worked from. The models are rows of loads that are worked
+ * off side by side, under the same order and sides: a task starts when its side is free and the tasks before it have ended, which
+ * is at a time of its own in each row.
  */
 export class SideSearch {
   private readonly position = new Map<number, number>();
   private readonly missing: number[];
-  /** The mean first. */
   private readonly rows: readonly (readonly number[])[];
   /** Ends of the tasks taken, by row. */
   private readonly ends: number[][];
-  private readonly limits: number[];
+  /** Of the ends of all rows together; one part below the best schedule once there is one. */
+  private most: number;
   private readonly taken: number[] = [];
   private readonly takenSides: Side[] = [];
   private readonly starts: number[] = [];
@@ -30,18 +30,18 @@ export class SideSearch {
   constructor(
     private readonly problem: SideProblem,
     private readonly tasks: readonly number[],
-    limits: SideLimits,
+    private readonly limits: SideLimits,
   ) {
     for (const [at, task] of tasks.entries()) this.position.set(task, at);
     this.missing = tasks.map(
       (task) => problem.before[task]!.filter((each) => this.position.has(each)).length,
     );
-    this.rows = [problem.loads, ...problem.models];
+    this.rows = problem.rows;
     this.ends = this.rows.map(() => tasks.map(() => 0));
-    this.limits = [limits.mean, ...problem.models.map(() => limits.model)];
+    this.most = limits.mean;
   }
 
-  /** The schedule of the earliest finish of the mean; null where none keeps the limits. */
+  /** The schedule of the earliest finish; null where none keeps the limits. */
   run(): SideSchedule | null {
     this.go(this.rows.map(() => ({ left: 0, right: 0 })));
     return this.best;
@@ -62,26 +62,28 @@ export class SideSearch {
   }
 
   private remember(free: readonly Free[]): void {
-    const [finish = 0, ...models] = free.map(({ left, right }) => Math.max(left, right));
+    const ends = free.map(({ left, right }) => Math.max(left, right));
+    const finish = ends.reduce((sum, end) => sum + end, 0);
+    if (finish > this.most) return;
     this.best = {
       tasks: [...this.taken],
       sides: [...this.takenSides],
       starts: [...this.starts],
       finish,
-      longestModel: Math.max(0, ...models),
+      ends,
       crew: 2,
     };
-    this.limits[0] = finish - 1;
+    this.most = finish - 1;
   }
 
   private put(at: number, side: Side, free: readonly Free[]): void {
     const task = this.tasks[at]!;
     const starts = this.rows.map((_, row) => this.startOf(task, side, free[row]!, row));
     const ends = starts.map((start, row) => start + this.rows[row]![task]!);
-    if (ends.some((end, row) => end > this.limits[row]!)) return;
+    if (ends.some((end, row) => end > this.limits.rows[row]!)) return;
     this.taken.push(task);
     this.takenSides.push(side);
-    this.starts.push(starts[0]!);
+    this.starts.push(starts.reduce((sum, start) => sum + start, 0));
     for (const [row, end] of ends.entries()) this.ends[row]![at] = end;
     this.count(task, -1);
     this.go(
@@ -113,8 +115,8 @@ export class SideSearch {
   private isHopeless(free: readonly Free[]): boolean {
     const { sides } = this.problem;
     const left = this.tasks.filter((task) => !this.taken.includes(task));
-    return this.rows.some((loads, row) => {
-      const most = this.limits[row]!;
+    let least = 0;
+    for (const [row, loads] of this.rows.entries()) {
       let [onlyLeft, onlyRight] = [free[row]!.left, free[row]!.right];
       let all = onlyLeft + onlyRight;
       for (const task of left) {
@@ -123,8 +125,11 @@ export class SideSearch {
         if (side === "right" || side === "both") onlyRight += loads[task]!;
         all += side === "both" ? 2 * loads[task]! : loads[task]!;
       }
-      return onlyLeft > most || onlyRight > most || all > 2 * most;
-    });
+      const end = Math.max(onlyLeft, onlyRight, Math.ceil(all / 2));
+      if (end > this.limits.rows[row]!) return true;
+      least += end;
+    }
+    return least > this.most;
   }
 
   /** The same tasks were taken before with both sides free no later, and every task that others wait for ended no later. */

@@ -13,6 +13,7 @@ import {
   subtract,
   ZERO,
 } from "../../time/ratio.js";
+import { modelLoad } from "../model-load.js";
 import { loadsInParts, partsOf } from "../parts.js";
 import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
 import { mergeTogether } from "./merge-together.js";
@@ -29,14 +30,6 @@ export interface FloorLimits {
   readonly slowest: Ratio | null;
   /** Loads are not limited by the pace at all, and every station has one place. */
   readonly free: boolean;
-}
-
-/** Loads of one model in parts of a microsecond, 0 where the model does not have the task. */
-export function modelLoad(line: Line, task: number, model: number): Ratio {
-  const { times, walking, visits } = line.tasks[task]!;
-  const column = times.length === 1 ? 0 : model;
-  const hands = times[column]!;
-  return hands === null ? ratio(0) : multiply(ratio(hands + walking), visits[column]!);
 }
 
 /** The line as the search with shop-floor rules sees it. */
@@ -93,7 +86,8 @@ export function toFloorProblem(line: Line, limits: FloorLimits): FloorProblem {
     modelLoads: models.map((own) =>
       members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
     ),
-    sides: sidesOf(line, loads, models),
+    modelShares: line.modelOverload === null ? [] : line.models.map(({ share }) => share),
+    sides: sidesOf(line, loads),
     skills: skillsOf(line, members),
     isPositional,
     positions,
@@ -183,14 +177,13 @@ export function machineRun(line: Line, task: number): Ratio {
   return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
 }
 
-function sidesOf(
-  line: Line,
-  loads: readonly number[],
-  models: readonly (readonly number[])[],
-): SideProblem | null {
+function sidesOf(line: Line, loads: readonly number[]): SideProblem | null {
   if (line.tasks.every((task) => task.side === null)) return null;
   const sides = line.tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
-  return { sides, loads, models, before: line.before };
+  const rows = line.models.map(({ share }, model) =>
+    line.tasks.map((_, task) => inParts(line, multiply(share, modelLoad(line, task, model)))),
+  );
+  return { sides, rows: rows.length === 0 ? [loads] : rows, before: line.before };
 }
 
 /** People count only where no station says which skills it has. */

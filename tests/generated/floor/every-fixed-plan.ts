@@ -55,21 +55,26 @@ export function leastFixedCycle(line: Line, count: number): Ratio | null {
 
 /** What the hands and the models ask for at one station. */
 function stationNeed(line: Line, tasks: readonly number[]): Ratio {
+  const { models, modelOverload: overload } = line;
   const mean = line.tasks.map(({ load }) => inParts(load));
-  const overload = line.modelOverload;
-  const rows = overload === null ? [mean] : [mean, ...line.models.map((_, model) => modelRow(line, model))];
+  const rows = models.length === 0 ? [mean] : models.map((_, model) => modelRow(line, model));
   const ways = line.tasks.some(({ side }) => side !== null)
     ? everyModelOrder(line, tasks, rows).map(({ ends }) => ends)
     : [rows.map((loads) => tasks.reduce((sum, task) => sum + loads[task]!, 0))];
   return ways
-    .map((ends) =>
-      ends
-        .map((end, row) => divide(ratio(end, PARTS), row === 0 ? ONE : add(ONE, overload!)))
-        .map((each) => add(each, ratio(line.handling)))
-        .reduce(larger),
-    )
+    .map((inRows) => {
+      const ends = inRows.map((end) => ratio(end, PARTS));
+      const held = overload === null ? [] : ends.map((end) => divide(end, add(ONE, overload)));
+      return [meanOf(line, ends), ...held].map((each) => add(each, ratio(line.handling))).reduce(larger);
+    })
     .reduce(least);
 }
+
+/** Each model ends at a time of its own. */
+const meanOf = ({ models }: Line, ends: readonly Ratio[]): Ratio =>
+  models.length === 0
+    ? ends[0]!
+    : models.map(({ share }, model) => multiply(share, ends[model]!)).reduce(add);
 
 function modelRow(line: Line, model: number): number[] {
   return line.tasks.map(({ times, every }) => {

@@ -36,12 +36,9 @@ export class EveryFloorPlan {
   constructor(private readonly given: FloorCase) {
     const { line } = given;
     this.loads = line.tasks.map((task) => inParts(task.load));
-    this.modelLoads =
-      line.modelOverload === null
-        ? []
-        : line.models.map((_, model) =>
-            line.tasks.map(({ times, every }) => ((times[model] ?? 0) * PARTS) / every),
-          );
+    this.modelLoads = line.models.map((_, model) =>
+      line.tasks.map(({ times, every }) => ((times[model] ?? 0) * PARTS) / every),
+    );
     const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
     this.positions = line.floor.length + line.tasks.length + gaps;
     this.isSided = line.tasks.some(({ side }) => side !== null);
@@ -128,7 +125,7 @@ export class EveryFloorPlan {
     return found;
   }
 
-  /** When the work ends on the mean, by one person and, on a wide product, by two; endless where a model takes too long. */
+  /** How long units stay on average, by one person and, on a wide product, by two; endless where a model takes too long. */
   private endsOf(tasks: readonly number[], working: number): (readonly [sides: number, end: number])[] {
     const { line } = this.given;
     if (!this.isSided) {
@@ -136,12 +133,13 @@ export class EveryFloorPlan {
       return this.holdsModels(this.modelLoads.map(sumOf), working) ? [[1, sumOf(this.loads)]] : [];
     }
     const key = tasks.join();
-    const ways = this.sideWays.get(key) ?? everyModelOrder(line, tasks, [this.loads, ...this.modelLoads]);
+    const rows = line.models.length === 0 ? [this.loads] : this.modelLoads;
+    const ways = this.sideWays.get(key) ?? everyModelOrder(line, tasks, rows);
     this.sideWays.set(key, ways);
-    const held = ways.filter(({ ends: [, ...models] }) => this.holdsModels(models, working));
+    const held = ways.filter(({ ends }) => this.holdsModels(ends, working));
     return ([1, 2] as const).map((crew) => [
       crew,
-      Math.min(...held.filter((way) => way.crew === crew).map(({ ends }) => ends[0]!)),
+      Math.min(...held.filter((way) => way.crew === crew).map(({ ends }) => meanOf(line, ends))),
     ]);
   }
 
@@ -170,6 +168,15 @@ export class EveryFloorPlan {
     });
   }
 }
+
+/** Each model ends at a time of its own. */
+const meanOf = ({ models }: Line, ends: readonly number[]): number =>
+  models.length === 0
+    ? ends[0]!
+    : models.reduce(
+        (sum, { share }, model) => sum + (ends[model]! * Number(share.num)) / Number(share.den),
+        0,
+      );
 
 export const costOf = (plan: readonly Staffed[]): Cost => ({
   people: plan.reduce((sum, { places, crew }) => sum + places * crew, 0),

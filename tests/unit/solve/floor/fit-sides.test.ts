@@ -9,11 +9,13 @@ function work(rows: readonly string[], sides: Record<string, WorkSide>, limit: n
   const loads = line.tasks.map(({ load }) => Number(load.num) / 1e6);
   const problem = {
     sides: line.tasks.map(({ id }) => sides[id] ?? "either"),
-    loads,
-    models: [],
+    rows: [loads],
     before: line.before,
   };
-  const schedule = fitSides(problem, [...line.tasks.keys()], { mean: limit, model: 0 });
+  const schedule = fitSides(problem, [...line.tasks.keys()], {
+    mean: limit,
+    rows: [Number.POSITIVE_INFINITY],
+  });
   return schedule && tell(schedule, idsOf(line, schedule.tasks), loads);
 }
 
@@ -71,26 +73,44 @@ it("finds the order that an order by length or by name misses", () => {
   expect(work(["a 20", "c 10", "r 30 c"], sides, 39)).toBeNull();
 });
 
-describe("two models, 40 s of each on the mean", () => {
-  // One model takes 60 s for a and 20 s for b, the other 20 s for a and 60 s for b.
-  const models = [
-    [60, 20],
-    [20, 60],
+describe("two models of half the units each, 40 s of each task on the mean", () => {
+  // One model takes 60 s for a and 20 s for b, the other 20 s for a and 60 s for b; half of that is their share.
+  const rows = [
+    [30, 10],
+    [10, 30],
   ];
-  const end = (sides: readonly WorkSide[], before: readonly (readonly number[])[], model: number) => {
-    const problem = { sides, loads: [40, 40], models, before };
-    const schedule = fitSides(problem, [0, 1], { mean: 80, model });
-    return schedule && [schedule.finish, schedule.longestModel, schedule.crew];
+  const end = (
+    sides: readonly WorkSide[],
+    before: readonly (readonly number[])[],
+    mean: number,
+    model = Number.POSITIVE_INFINITY,
+  ) => {
+    const limits = { mean, rows: [model / 2, model / 2] };
+    const schedule = fitSides({ sides, rows, before }, [0, 1], limits);
+    return schedule && [schedule.finish, ...schedule.ends.map((each) => 2 * each), schedule.crew];
   };
 
-  it("take 80 s at one side, and each 60 s at both, where the mean ends after 40 s", () => {
-    expect(end(["either", "either"], [[], []], 80)).toEqual([80, 80, 1]);
-    expect(end(["either", "either"], [[], []], 79)).toEqual([40, 60, 2]);
+  it("take 60 s each at both sides, and so 60 s on average, where mean times would end after 40 s", () => {
+    expect(end(["either", "either"], [[], []], 80)).toEqual([80, 80, 80, 1]);
+    expect(end(["either", "either"], [[], []], 79)).toEqual([60, 60, 60, 2]);
     expect(end(["either", "either"], [[], []], 59)).toBeNull();
   });
 
+  it("are held to what one of them may take", () => {
+    expect(end(["either", "either"], [[], []], 80, 79)).toEqual([60, 60, 60, 2]);
+    expect(end(["either", "either"], [[], []], 80, 59)).toBeNull();
+  });
+
   it("take 80 s where one side waits for the other, each with starts of its own", () => {
-    expect(end(["left", "right"], [[], [0]], 80)).toEqual([80, 80, 2]);
+    expect(end(["left", "right"], [[], [0]], 80)).toEqual([80, 80, 80, 2]);
     expect(end(["left", "right"], [[], [0]], 79)).toBeNull();
+  });
+
+  it("start a task when their own side is free, on average", () => {
+    const schedule = fitSides({ sides: ["left", "right"], rows, before: [[], [0]] }, [0, 1], {
+      mean: 80,
+      rows: [40, 40],
+    });
+    expect(schedule!.starts).toEqual([0, 40]);
   });
 });
