@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { reducedOrder } from "../line/reduced-order.js";
 import { ascending, isLikely, joinsOf, marksBase, partsByJoin, tasksOnBase } from "./find-blocks.js";
 import { holdsOf } from "./held-on-line.js";
 
@@ -38,8 +39,9 @@ export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): Ev
 
 /** What joins at one task is any choice of the parts that may be built away for it; first without loose ones, fewer parts first. */
 function* unionsOfParts(line: Line): Generator<JoinedBlock> {
+  const before = reducedOrder(line.before);
   const byJoin = partsByJoin(line, true).map(({ joinsAt, parts }) => {
-    const joins = (part: readonly number[]) => line.before[joinsAt]!.some((task) => part.includes(task));
+    const joins = (part: readonly number[]) => before[joinsAt]!.some((task) => part.includes(task));
     return { joinsAt, joining: parts.filter(joins), loose: parts.filter((part) => !joins(part)) };
   });
   const most = Math.max(0, ...byJoin.map(({ joining, loose }) => joining.length + loose.length));

@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import { directFollowers, topologicalOrder } from "../line/precedence.js";
+import { reducedOrder } from "../line/reduced-order.js";
 import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 
 /** Tasks that can be built away from the line and handed to it at one task. */
@@ -30,7 +31,7 @@ export function tasksOnBase(line: Line): boolean[] {
  * are then guessed among those that hold less than half of the work content.
  */
 export function findBlocks(line: Line): Block[] {
-  const after = directFollowers(line.before);
+  const after = directFollowers(reducedOrder(line.before));
   const onBase = tasksOnBase(line);
   const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
   const whole = partsByJoin(line, false).flatMap(({ parts, joinsAt }) =>
@@ -55,11 +56,12 @@ export function partsByJoin(
   line: Line,
   loose: boolean,
 ): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
-  const after = directFollowers(line.before);
+  const before = reducedOrder(line.before);
+  const after = directFollowers(before);
   const onBase = tasksOnBase(line);
   const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
   return [...line.tasks.keys()].flatMap((joinsAt) => {
-    const joining = line.before[joinsAt]!.filter((task) => !onBase[task]);
+    const joining = before[joinsAt]!.filter((task) => !onBase[task]);
     const start = loose ? new Set(away.filter((task) => task !== joinsAt)) : withPredecessors(line, joining);
     const largest = largestBlock(line, after, joinsAt, start);
     return joining.some((task) => largest.includes(task))
@@ -68,11 +70,12 @@ export function partsByJoin(
   });
 }
 
-/** Tasks outside that wait for any of these, ascending. */
+/** Tasks outside that take over from any of these, ascending: an arrow that others imply hands nothing over. */
 export function joinsOf(line: Line, tasks: readonly number[]): number[] {
+  const before = reducedOrder(line.before);
   const inside = new Set(tasks);
   return [...line.tasks.keys()].filter(
-    (task) => !inside.has(task) && line.before[task]!.some((earlier) => inside.has(earlier)),
+    (task) => !inside.has(task) && before[task]!.some((earlier) => inside.has(earlier)),
   );
 }
 

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { reducedOrder } from "../line/reduced-order.js";
 import { everyBlock, type JoinedBlock } from "./every-block.js";
 import { ascending, inOrderOfWork, joinsOf, tasksOnBase, withPredecessors } from "./find-blocks.js";
 import { type Hold, holdsOf } from "./held-on-line.js";
@@ -89,28 +90,19 @@ function joinHindrances(
   }
   if (several || joinsAt.length === 1) return [];
   const inside = new Set(tasks);
+  const before = reducedOrder(line.before);
   const arrows = joinsAt.map((later) => {
-    const earlier = line.before[later]!.find((each) => inside.has(each))!;
+    const earlier = before[later]!.find((each) => inside.has(each))!;
     return [earlier, later] as const;
   });
   const words = arrows.map(([earlier, later]) => `${line.tasks[earlier]!.id} -> ${line.tasks[later]!.id}`);
-  const implied = arrows.flatMap(([earlier, later]) =>
-    isImplied(line, earlier, later)
-      ? [`; the arrow ${line.tasks[earlier]!.id} -> ${line.tasks[later]!.id} follows from others and may go`]
-      : [],
-  );
   return [
     {
       kind: "joins-at-several",
       arrow: arrows[1]!,
-      words: `it joins at ${joinsAt.length} tasks (${words.join(", ")})${implied.join("")}`,
+      words: `it joins at ${joinsAt.length} tasks (${words.join(", ")})`,
     },
   ];
-}
-
-/** Whether another way leads from one task to the other. */
-function isImplied(line: Line, earlier: number, later: number): boolean {
-  return line.before[later]!.some((each) => each !== earlier && withPredecessors(line, [each]).has(earlier));
 }
 
 function nearestBlock(

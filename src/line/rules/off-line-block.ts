@@ -4,6 +4,8 @@ import { quoted } from "../../time/quoted.js";
 import type { OffLineDraft, OptionDraft } from "../draft-options.js";
 import { idKey } from "../ids.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
+import { isLoopFree } from "../precedence.js";
+import { reducedOrder } from "../reduced-order.js";
 import { tasksOfBlock } from "../tasks-of-block.js";
 import { found, type LineRule } from "./line-rule.js";
 
@@ -80,7 +82,7 @@ function refuseBlock(
     : refuseJoins(draft, block, inside, before, refuse);
 }
 
-/** A block of an option joins the line at one task; the parts of a bench may join at several. */
+/** A block of an option joins the line at one task, as far as arrows are not implied; the parts of a bench may join at several. */
 function refuseJoins(
   draft: LineDraft,
   block: OffLineDraft,
@@ -88,7 +90,7 @@ function refuseJoins(
   before: readonly (readonly number[])[],
   refuse: Refuse,
 ): Finding[] {
-  const joins = before.flatMap((earlier, task) => {
+  const joins = (isLoopFree(before) ? reducedOrder(before) : before).flatMap((earlier, task) => {
     const from = inside.has(task) ? undefined : earlier.find((each) => inside.has(each));
     return from === undefined ? [] : [{ from, task }];
   });

@@ -2,7 +2,7 @@ import type { Line } from "../../../src/line/line.js";
 import type { StationProblem } from "../../../src/solve/problem.js";
 import { shortLine } from "../../tools/line-of.js";
 
-/** A set of tasks, and the tasks outside that wait for any of them. */
+/** A set of tasks, and the tasks outside that take over from any of them. */
 export interface EverySet {
   readonly tasks: readonly number[];
   readonly joinsAt: readonly number[];
@@ -22,12 +22,17 @@ export function lineOfProblem({ times, before }: StationProblem, marked: readonl
 export function everySetAway({ before }: StationProblem, marked: readonly number[]): EverySet[] {
   const all = [...before.keys()];
   const worksOnBase = (task: number): boolean => marked.includes(task) || before[task]!.some(worksOnBase);
+  const leads = (from: number, to: number): boolean =>
+    before[to]!.some((each) => each === from || leads(from, each));
+  // An arrow beside which another way leads from the one task to the other hands nothing over.
+  const hands = (from: number, to: number) =>
+    before[to]!.includes(from) && !before[to]!.some((each) => leads(from, each));
   const found: EverySet[] = [];
   for (let bits = 1; bits < 2 ** all.length; bits++) {
     const has = (task: number) => (bits & (1 << task)) !== 0;
     const tasks = all.filter(has);
     if (tasks.some((task) => worksOnBase(task) || !before[task]!.every(has))) continue;
-    const joinsAt = all.filter((task) => !has(task) && before[task]!.some(has));
+    const joinsAt = all.filter((task) => !has(task) && tasks.some((each) => hands(each, task)));
     if (joinsAt.length > 0) found.push({ tasks, joinsAt });
   }
   return found;

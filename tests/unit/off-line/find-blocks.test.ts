@@ -37,6 +37,13 @@ describe("parts that join at one task", () => {
     expect(blocks(line)).toEqual(["disc+lace+tyre -> fit"]);
   });
 
+  it("make the blocks that they make without an arrow that others imply", () => {
+    const plain = ["frame! 9", "lace 5", "true 2 lace", "fit 1 frame true", "brake 4 fit"];
+    const implied = ["frame! 9", "lace 5", "true 2 lace", "fit 1 frame true", "brake 4 fit true lace"];
+    expect(blocks(shortLine(implied))).toEqual(blocks(shortLine(plain)));
+    expect(blocks(shortLine(implied)).sort()).toEqual(["lace -> true", "lace+true -> fit"]);
+  });
+
   it("make no block where a part is also needed elsewhere on the line", () => {
     const line = shortLine(["frame! 9", "cut 5", "cover 2 cut", "fit 1 frame cover", "label 1 frame cut"]);
     expect(blocks(line)).toEqual([]);

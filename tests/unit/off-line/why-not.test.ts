@@ -62,11 +62,22 @@ describe("What joins at several tasks or at none", () => {
     ]);
   });
 
-  it("is told which arrow follows from others, so that it may go", () => {
-    const implied = shortLine(["frame! 9", "lace 5", "true 2 lace", "fit 3 frame true lace"]);
-    expect(answer(implied, "lace")[0]).toEqual([
-      "it joins at 2 tasks (lace -> fit, lace -> true); the arrow lace -> fit follows from others and may go",
+  it("joins at one where the arrow to the other follows from others", () => {
+    const implied = shortLine([
+      "frame! 9",
+      "lace 5",
+      "true 2 lace",
+      "fit 3 frame true lace",
+      "brake 4 fit true",
     ]);
+    expect(judgeBlock(implied, numbersOf(implied, "lace"), false)).toMatchObject({
+      hindrances: [],
+      joinsAt: numbersOf(implied, "true"),
+    });
+    expect(judgeBlock(implied, numbersOf(implied, "lace", "true"), false)).toMatchObject({
+      hindrances: [],
+      joinsAt: numbersOf(implied, "fit"),
+    });
   });
 });
 
