@@ -19,7 +19,13 @@ import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { flagBlocks } from "./flag-blocks.js";
-import { findFloorLongTasks, findFloorTightTasks, tellFloorLongTasks } from "./floor-long-tasks.js";
+import {
+  findFloorLongTasks,
+  findFloorTightTasks,
+  findRuledOutTasks,
+  tellFloorLongTasks,
+  tellRuledOutTasks,
+} from "./floor-long-tasks.js";
 import { findShiftNotes } from "./long-task-findings.js";
 
 /** Balances a line with shop-floor rules and says what is worth taking off it: the whole answer of `balance` for such a line. */
@@ -38,22 +44,8 @@ export async function answerFloor(
   const rules = options.explain ? answerRules(line, pace, options.strictLimit) : null;
   const common = { line, pace, takt, search, outcome: found.outcome, rules };
   const tried = options.explain && found.plan === null ? howBalanced(found, options.method) : null;
-  const long = found.plan === null ? findFloorLongTasks(line, pace, options.strictLimit) : [];
-  if (long.length > 0) {
-    const tasks = long.map(({ task }) => task);
-    return {
-      ...EMPTY_ANSWER,
-      ...common,
-      outcome: "infeasible",
-      offLine: await flagFloorLongTasks(line, pace, tasks, null, options),
-      findings: tellFloorLongTasks(line, long, options.strictLimit),
-      tried,
-    };
-  }
-  if (found.plan === null || found.method === null) {
-    const reasons = await findReasons(line, pace, found, options);
-    return { ...EMPTY_ANSWER, ...common, ...reasons, tried };
-  }
+  if (found.plan === null || found.method === null)
+    return { ...EMPTY_ANSWER, ...common, ...(await answerNoPlan(line, pace, found, options)), tried };
   const blocks =
     found.search === null
       ? { flags: [], leftOut: 0 }
@@ -87,6 +79,30 @@ export async function answerFloor(
     ],
     models,
   };
+}
+
+/** Why there is no plan, and what would help tasks for which no station has the time. */
+async function answerNoPlan(
+  line: Line,
+  pace: Pace,
+  found: FloorBalance,
+  options: BalancingOptions,
+): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings" | "offLine">> {
+  const { strictLimit } = options;
+  const long = findFloorLongTasks(line, pace, strictLimit);
+  const ruledOut = findRuledOutTasks(line, pace, strictLimit);
+  const tasks = [...new Set([...long, ...ruledOut].map(({ task }) => task))].sort((one, two) => one - two);
+  const offLine = await flagFloorLongTasks(line, pace, tasks, null, options);
+  if (long.length === 0) {
+    const proved = ruledOut.length === 0 ? found : { ...found, outcome: "infeasible" as const };
+    const reasons = await findReasons(line, pace, proved, options);
+    if (ruledOut.length === 0 || reasons.obstacles.length > 0) return { ...reasons, offLine };
+  }
+  const findings = [
+    ...tellFloorLongTasks(line, long, strictLimit),
+    ...tellRuledOutTasks(line, pace, strictLimit),
+  ];
+  return { outcome: "infeasible", obstacles: [], findings, offLine };
 }
 
 function howBalanced(found: FloorBalance, method: string): HowBalanced {

@@ -10,11 +10,6 @@ export function placesFor(pace: Pace, work: Ratio): number {
   return Math.max(1, Number(ceiling(divide(needed, pace.lineCycle))));
 }
 
-/** The line cycle at which one place just holds a task: task time / plan-to + handling, in microseconds. */
-export function lineCycleFor(pace: Pace, taskTime: Ratio) {
-  return add(divide(taskTime, pace.planTo), ratio(pace.handling));
-}
-
 /** Into how many equal parts, at the least, a task must be split for each to fit the station limit. */
 export function partsFor(pace: Pace, taskTime: Ratio): number {
   return Number(ceiling(divide(taskTime, pace.stationLimit)));

@@ -1,7 +1,7 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
+import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
@@ -71,7 +71,7 @@ export async function flagBlocks(
     const bench = await measureBench(line, pace, job, { nodes, checkpoint });
     const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
     const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
-    const flag = after.plan === null ? null : describe(line, block, bench, before, after);
+    const flag = after.plan === null ? null : describe(line, pace, block, bench, before, after);
     if (flag !== null) flags.push(flag);
   }
   return { flags: flags.sort(byUse), leftOut: 0 };
@@ -90,14 +90,15 @@ function mayDoWithFewer(rest: Line, pace: Pace, stations: number, strictLimit: b
 
 function describe(
   line: Line,
+  pace: Pace,
   block: Block,
   bench: BenchFigures,
   before: BalancedLine | null,
   after: OffLinePlan,
 ): OffLineFlag | null {
   const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.stations!];
-  const peopleBefore = before === null ? null : peopleOf(before.plan);
-  const peopleAfter = after.people!;
+  const peopleBefore = before === null ? null : peopleOfPlan(line, pace, before.plan).atATime;
+  const peopleAfter = after.people! + peopleOfPlan(line, pace, after.plan!).repair;
   const isShorter = stationsBefore === null || stationsAfter < stationsBefore;
   if (!isShorter && peopleAfter >= peopleBefore!) return null;
   const show = showTimesIn(line.unit);

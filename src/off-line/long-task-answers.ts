@@ -2,16 +2,17 @@ import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
-import { findLongTasks } from "../solve/station-problem.js";
 import { availableTimeOfDay } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
-import { lineCycleFor, partsFor, placesFor } from "./bench.js";
+import { partsFor, placesFor } from "./bench.js";
+import type { ChangedLine } from "./changed-line.js";
 import { findBlocks } from "./find-blocks.js";
+import { FloorAnswers } from "./floor-answers.js";
+import { RoomForTasks } from "./room-for-tasks.js";
 import { balanceWithPlaces } from "./with-places.js";
 
 /** What a line makes at a slower pace, and what keeps its demand at that pace; times in microseconds. */
@@ -63,6 +64,12 @@ export interface LongTaskAnswers {
   } | null;
 }
 
+/** What tasks need where nothing else can hold them, and where they are to keep the reserve of their station. */
+interface Rooms {
+  readonly hold: RoomForTasks;
+  readonly keep: RoomForTasks;
+}
+
 /** @param plan of the whole line: a task that it holds at enough places is not too long; null where there is none */
 export async function answerLongTasks(
   line: Line,
@@ -70,33 +77,42 @@ export async function answerLongTasks(
   plan: Plan | null,
   options: BalancingOptions,
 ): Promise<LongTaskAnswers> {
-  const { overLimit, overWorkingTime } = findLongTasks(line, pace);
-  const placesOf = (task: number) => plan?.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1;
-  const long = [...overLimit, ...overWorkingTime]
-    .filter((task) => placesOf(task) < placesFor(pace, line.tasks[task]!.load))
-    .sort((one, two) => one - two);
-  const answers = long.map((task) => answerOf(line, pace, task, overWorkingTime.includes(task)));
-  return { answers, withPlaces: long.length === 0 ? null : await withPlaces(line, pace, options) };
+  const { strictLimit } = options;
+  const rooms = {
+    hold: new RoomForTasks(line, pace, strictLimit),
+    keep: new RoomForTasks(line, pace, strictLimit, true),
+  };
+  const placesOf = (task: number) =>
+    plan === null
+      ? rooms.hold.placesAllowed(task)
+      : (plan.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1);
+  const isAbove = (task: number, room: RoomForTasks) => room.placesFor(task) > placesOf(task);
+  const long = [...line.tasks.keys()].filter((task) => isAbove(task, rooms.keep));
+  const impossible = long.filter((task) => isAbove(task, rooms.hold));
+  const answers = long.map((task) => answerOf(line, pace, task, rooms, impossible.includes(task)));
+  if (long.length === 0) return { answers, withPlaces: null };
+  return { answers, withPlaces: await withPlaces(line, pace, long, impossible, options) };
 }
 
-function answerOf(line: Line, pace: Pace, task: number, isImpossible: boolean): LongTaskAnswer {
+function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossible: boolean): LongTaskAnswer {
+  const room = isImpossible ? rooms.hold : rooms.keep;
   const taskTime = line.tasks[task]!.load;
   const holding = findBlocks(line).filter((each) => each.tasks.includes(task));
   const block = holding.sort((one, two) => one.tasks.length - two.tasks.length)[0];
   const parts = partsFor(pace, taskTime);
-  const others = line.tasks
-    .filter((_, at) => at !== task)
-    .map((each) => lineCycleFor(pace, each.load))
+  const others = [...line.tasks.keys()]
+    .filter((other) => other !== task)
+    .map((other) => room.lineCycleFor(other))
     .reduce(larger, ZERO);
   return {
     task,
     isImpossible,
     taskTime,
-    places: placesFor(pace, taskTime),
+    places: room.placesFor(task),
     bench: block === undefined ? null : { ...block, places: benchPlaces(line, pace, block.tasks) },
     parts,
     partTime: divide(taskTime, ratio(parts)),
-    slower: atPace(line, pace, lineCycleFor(pace, taskTime)),
+    slower: atPace(line, pace, room.lineCycleFor(task)),
     helpedAlone: atPace(line, pace, larger(others, pace.lineCycle)),
   };
 }
@@ -132,32 +148,32 @@ function fitsDay(line: Line, overtime: Ratio): boolean {
   return compare(whole, ratio(24 * MICROS_IN.h)) <= 0;
 }
 
-/** The line where every station may have as many places as the longest task needs. */
+/** The line where stations may have the places that these tasks need. */
 async function withPlaces(
   line: Line,
   pace: Pace,
+  long: readonly number[],
+  impossible: readonly number[],
   options: BalancingOptions,
 ): Promise<LongTaskAnswers["withPlaces"]> {
-  if (!hasFloorRules(line)) {
+  if (!hasFloorRules(line) && impossible.length === long.length) {
     const { plan, balance } = await balanceWithPlaces(line, pace, options);
-    return {
+    return sizeOf({ line, pace, plan, outcome: balance.proved ? "proved" : "found", why: "" });
+  }
+  // Where some are to keep the reserve of their station, all are.
+  const strictLimit = options.strictLimit || impossible.length < long.length;
+  const search = { ...options, strictLimit, method: "best", level: false };
+  return sizeOf(await new FloorAnswers(line, pace, long, search, true).places());
+}
+
+function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["withPlaces"] {
+  return (
+    plan && {
       stations: plan.stations.length,
       people: peopleOf(plan),
       places: plan.stations.reduce((sum, { places }) => sum + places, 0),
       efficiency: efficiencyAtPace(line, pace, plan),
-      outcome: balance.proved ? "proved" : "found",
-    };
-  }
-  const most = Math.max(line.maxPlaces, ...line.tasks.map(({ load }) => placesFor(pace, load)));
-  const floor = line.floor.map((station) => ({ ...station, maxPlaces: null }));
-  const roomy = { ...line, maxPlaces: most, floor };
-  const { plan, outcome } = await balanceFloor(roomy, pace, { ...options, method: "best", level: false });
-  if (plan === null) return null;
-  return {
-    stations: plan.stations.length,
-    people: peopleOf(plan),
-    places: plan.stations.reduce((sum, { places }) => sum + places, 0),
-    efficiency: efficiencyAtPace(roomy, pace, plan),
-    outcome: outcome === "proved" ? "proved" : "found",
-  };
+      outcome,
+    }
+  );
 }

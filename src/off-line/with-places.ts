@@ -5,7 +5,7 @@ import { type Balance, type BalancingOptions, balance } from "../solve/balance.j
 import { fromParts } from "../solve/parts.js";
 import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { placesFor } from "./bench.js";
+import { RoomForTasks } from "./room-for-tasks.js";
 
 /** A balance in which every task that no station can hold has a station of its own with parallel places. */
 export interface BalanceWithPlaces {
@@ -23,6 +23,7 @@ export async function balanceWithPlaces(
   options: BalancingOptions,
 ): Promise<BalanceWithPlaces> {
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
+  const room = new RoomForTasks(line, pace, options.strictLimit);
   const fullStation = fromParts(line, toStationProblem(line, pace).limit);
   const capped = line.tasks.map((task, at) => (tooLong.includes(at) ? { ...task, load: fullStation } : task));
   const balanced = await balance({ ...line, tasks: capped }, pace, {
@@ -33,7 +34,7 @@ export async function balanceWithPlaces(
   });
   const stations = planOf(balanced.plan.stations.map((station) => station.tasks)).stations.map((station) => {
     const long = station.tasks.find((task) => tooLong.includes(task));
-    return long === undefined ? station : { ...station, places: placesFor(pace, line.tasks[long]!.load) };
+    return long === undefined ? station : { ...station, places: room.placesFor(long) };
   });
   const plan = { stations };
   const most = Math.max(line.maxPlaces, ...stations.map(({ places }) => places));

@@ -1,5 +1,10 @@
 import type { Line } from "../line/line.js";
+import { repairsPerGoodUnit } from "../line/visits.js";
+import type { Pace } from "../time/pace.js";
 import type { PlanMeasures } from "./measure.js";
+import type { Plan } from "./plan.js";
+import { peopleOf } from "./plan-figures.js";
+import { repairPeople } from "./repair-figures.js";
 
 /** Everybody that a line takes. */
 export interface PeopleInAll {
@@ -21,3 +26,10 @@ export function peopleInAll(
   const perDay = line.calendar === null ? null : atATime * line.calendar.shifts.length;
   return { onLine: operators, repair, atATime, perDay };
 }
+
+/** The same of a plan of stations whose other figures nobody asks for. */
+export const peopleOfPlan = (line: Line, pace: Pace, plan: Plan): PeopleInAll =>
+  peopleInAll(line, {
+    operators: peopleOf(plan),
+    repairPeople: repairPeople(line, pace, repairsPerGoodUnit(line)),
+  });

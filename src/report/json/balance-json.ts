@@ -39,7 +39,7 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
     },
     measures: measures && measuresJson(line, measures),
     methods: balance?.methods.map(({ method, stations }) => ({ method, stations })) ?? [],
-    offLine: offLine.map(({ freed: _, details: __, ...flag }) => flag),
+    offLine: offLine.map(({ freed: _, details: __, answers: ___, ...flag }) => flag),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
     level: answer.level && levelJson(answer.level),

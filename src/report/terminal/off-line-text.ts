@@ -1,6 +1,6 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import type { OffLineFlag } from "../../off-line/off-line-flag.js";
+import { type LongAnswer, type OffLineFlag, reasonOf } from "../../off-line/off-line-flag.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
@@ -13,13 +13,10 @@ export function offLineText({ offLine, balance, rates }: BalanceAnswer, look: Lo
   const long = offLine.filter((flag) => flag.kind === "over-limit");
   const blocks = offLine.filter((flag) => flag.kind === "block");
   const worthShowing = blocks.filter((flag) => flag.freed === null || flag.freed >= 0).slice(0, SHOWN);
-  const shown = [...long, ...worthShowing];
+  const rows = [...longRows(long), ...worthShowing.flatMap((flag) => flagRows(flag))];
   const paint = paintFor(look);
-  const table = formatTable(
-    [{ head: "" }, { head: "", wraps: true }],
-    shown.flatMap((flag) => flagRows(flag)),
-    look.width,
-    (text, _, column) => (column === 0 ? paint.strong(text) : text),
+  const table = formatTable([{ head: "" }, { head: "", wraps: true }], rows, look.width, (text, _, column) =>
+    column === 0 ? paint.strong(text) : text,
   );
   if (rates !== null) return "";
   const searched = balance === null || balance.search !== null;
@@ -34,14 +31,23 @@ function countOthers(more: number): string {
   return more === 0 ? "" : `${what} the line; --json lists them all.`;
 }
 
+/** Each task over a limit with its own answers; those that all of them have in common stand once, below. */
+function longRows(long: readonly OffLineFlag[]): [string, string][] {
+  const isShared = ({ isJoint }: LongAnswer) => isJoint && long.length > 1;
+  const own = long.map(({ tasks, answers = [], stationsBefore }): [string, string] => {
+    const words = reasonOf(answers.filter((each) => !isShared(each)));
+    const heading = stationsBefore === null ? "too long" : "tight";
+    return [heading, visibleText(`${tasks.join(", ")}: ${words}`)];
+  });
+  const shared = reasonOf((long[0]?.answers ?? []).filter(isShared));
+  const who = long.length === 2 ? "both of them" : "all of them";
+  return shared === "" ? own : [...own, ["", visibleText(`${who}: ${shared}`)]];
+}
+
 function flagRows(flag: OffLineFlag): [string, string][] {
   const tasks = visibleText(flag.tasks.join(", "));
-  if (flag.kind === "over-limit") {
-    const heading = flag.stationsBefore === null ? "too long" : "tight";
-    return [[heading, `${tasks}: ${visibleText(flag.reason)}`]];
-  }
   const stations = `stations ${flag.stationsBefore ?? "-"} -> ${flag.stationsAfter}`;
-  const people = `people at line and benches ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
+  const people = `people in all ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
   return [
     [heading(flag), `${tasks}; joins at ${visibleText(flag.joinsAt ?? "-")}`],
     ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(flag.details)}`],

@@ -165,7 +165,7 @@ function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, loo
     rows.push([
       "a bench",
       String(bench.peopleAfter),
-      `people at line and benches, with ${bench.tasks.map(visibleText).join(", ")} built off the line`,
+      `people in all, with ${bench.tasks.map(visibleText).join(", ")} built off the line`,
     ]);
   }
   return rows.length === 0 ? "" : labelled(rows, look);

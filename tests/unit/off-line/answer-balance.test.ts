@@ -79,7 +79,7 @@ describe("a task of 0.6 min at a pace of 0.5 min", () => {
       stationsAfter: 4,
       peopleAfter: 5,
       reason:
-        "parallel places: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace); split: 2 parts of at most 0.5 min; bench: 2 places for a, joining at b (a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120",
+        "parallel places: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace, or 3 stations with places at every station (`max-places: 2`)); split: 2 parts of at most 0.5 min; bench: 2 places for a, joining at b (a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120",
     });
   });
 });

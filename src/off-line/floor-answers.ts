@@ -1,0 +1,197 @@
+import { countOf } from "../findings/count-of.js";
+import type { Line } from "../line/line.js";
+import { peopleOfPlan } from "../plan/people-in-all.js";
+import type { BalancingOptions } from "../solve/balance.js";
+import type { Pace } from "../time/pace.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  ratio,
+  subtract,
+  ZERO,
+} from "../time/ratio.js";
+import { showTimesIn } from "../time/show-in-unit.js";
+import { percent } from "../time/show-values.js";
+import { RestBalancer } from "./balance-rest.js";
+import { jobFor, onEveryUnit } from "./bench-job.js";
+import { balanceChanged, type ChangedLine, sizeWords } from "./changed-line.js";
+import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
+import { rateAt } from "./flag-long-tasks.js";
+import { holdsOf } from "./held-on-line.js";
+import { measureBench } from "./measure-bench.js";
+import { peopleWords } from "./off-line-words.js";
+import { planWithBenches } from "./plan-with-benches.js";
+import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
+import { splitTask } from "./split-task.js";
+
+const OTHERS = " (others are too long as well)";
+
+/** What helps tasks that are too long for the stations of a line with shop-floor rules, each answer as a balance that keeps them. */
+export class FloorAnswers {
+  private readonly room: RoomForTasks;
+  private slowerWords: Promise<string> | null = null;
+
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    private readonly long: readonly number[],
+    private readonly options: BalancingOptions,
+    /** There is no plan before every one of them is helped. */
+    private readonly mustHelpAll: boolean,
+  ) {
+    this.room = new RoomForTasks(line, pace, options.strictLimit, options.strictLimit || !mustHelpAll);
+  }
+
+  /** The line where every station may have as many places as the longest of these tasks needs, and with the equipment for that. */
+  async places(): Promise<ChangedLine> {
+    const { line, long, room } = this;
+    const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));
+    const floor = line.floor.map((station) => ({
+      ...station,
+      maxPlaces: Math.max(station.maxPlaces ?? line.maxPlaces, most),
+    }));
+    const needed = new Map<string, number>();
+    for (const task of long) {
+      for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
+        needed.set(name, (needed.get(name) ?? 0) + count);
+    }
+    return this.equipped({ ...line, maxPlaces: most, floor }, needed);
+  }
+
+  /** What the line needs for all of these tasks together: places, equipment or both. */
+  placesWords(roomy: ChangedLine): string {
+    const { line, long, room } = this;
+    const equipment = this.moreWords(roomy.line);
+    const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
+    if (isRoomy && equipment !== "") return `more equipment: ${equipment} ${sizeWords(roomy)}`;
+    const more = equipment === "" ? "" : ` and ${equipment}`;
+    return `parallel places: ${placesOfEach(line, long, room)}${more}, units taken in turn ${sizeWords(roomy)}`;
+  }
+
+  async split(task: number): Promise<string> {
+    const { line, pace, room } = this;
+    const { load, machineTime } = line.tasks[task]!;
+    if (machineTime > 0) return "split: no, its machine is loaded and runs in one go";
+    const show = showTimesIn(line.unit);
+    const limit = room.limitFor(task);
+    const most = multiply(pace.workingTime, add(ONE, line.modelOverload ?? ZERO));
+    const models = divide(room.modelTime(task), most);
+    const hands = divide(load, limit);
+    const parts = Number(ceiling(larger(hands, models)));
+    const words =
+      compare(models, hands) > 0
+        ? `split: ${parts} parts of which no model takes more than ${show(most)}`
+        : `split: ${parts} parts of at most ${show(limit)}`;
+    if (this.mustHelpAll && this.long.length > 1) return `${words}${OTHERS}`;
+    const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
+    const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);
+    const equipment = this.moreWords(changed.line);
+    return `${words}${equipment === "" ? "" : `, with ${equipment}`} ${sizeWords(changed)}`;
+  }
+
+  /** What one model may ask of a station, where that is what makes tasks too long; null where it is not. */
+  async overload(): Promise<string | null> {
+    const { line, pace, long, room } = this;
+    if (line.modelOverload === null) return null;
+    const shares = long.map((task) => {
+      const places = ratio(room.placesAllowed(task));
+      const working = subtract(multiply(places, pace.lineCycle), ratio(pace.handling));
+      return subtract(divide(room.modelTime(task), working), ONE);
+    });
+    const least = shares.reduce(larger);
+    if (compare(least, line.modelOverload) <= 0) return null;
+    const whole = ratio(ceiling(multiply(least, ratio(100))), 100n);
+    const words = `more overload: \`model-overload: ${percent(whole)}\``;
+    const changed = await balanceChanged({ ...line, modelOverload: whole }, pace, this.options);
+    return `${words} ${sizeWords(changed)}`;
+  }
+
+  /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */
+  async bench(task: number): Promise<string> {
+    const { line, pace, options } = this;
+    const holding = findBlocks(line)
+      .filter((each) => each.tasks.includes(task))
+      .sort((one, two) => one.tasks.length - two.tasks.length);
+    const [smallest] = holding;
+    if (smallest === undefined) {
+      return marksBase(line)
+        ? "bench: no, it cannot be built away from the line"
+        : "bench: not known, as no task says `on-base: true`";
+    }
+    const block = holding.find(({ tasks }) => holdsOf(line, tasks).length === 0);
+    if (block === undefined)
+      return `bench: no, ${holdsOf(line, smallest.tasks)
+        .map(({ words }) => words)
+        .join(", ")}`;
+    const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
+    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
+    const bench = await measureBench(line, pace, job, limits);
+    const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
+    const beside = planWithBenches(line, pace, rest, [bench]);
+    const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));
+    const names = inOrderOfWork(line, block.tasks).map((each) => line.tasks[each]!.id);
+    const guess = marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
+    const repair = beside.plan === null ? 0 : peopleOfPlan(line, pace, beside.plan).repair;
+    const size = isOtherTooLong
+      ? "others are too long as well"
+      : beside.plan === null
+        ? `no plan of the rest keeps the rules${beside.obstacles.length === 0 ? "" : `: ${beside.obstacles.join(", ")}`}`
+        : `${countOf(beside.stations!, "station")} at the line and ${peopleWords(beside.people! + repair)} in all`;
+    const where = `${countOf(bench.places, "place")} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
+    return `bench: ${where} (${size}${guess})`;
+  }
+
+  /** The pace at which the longest of these tasks fits a station that it may stand at. */
+  slower(): Promise<string> {
+    this.slowerWords ??= this.findSlower();
+    return this.slowerWords;
+  }
+
+  private async findSlower(): Promise<string> {
+    const { line, pace, long, room } = this;
+    const needs = long.map((task) => ({ task, lineCycle: room.lineCycleFor(task) }));
+    const slowest = needs.reduce((one, two) => (compare(two.lineCycle, one.lineCycle) > 0 ? two : one));
+    const sets = long.length === 1 ? "" : ` (${line.tasks[slowest.task]!.id} needs it)`;
+    const { lineCycle } = slowest;
+    const changed = await balanceChanged(line, slowed(pace, lineCycle), this.options);
+    const rate = rateAt(line, pace, lineCycle);
+    return `slower pace: a line cycle of ${showTimesIn(line.unit)(lineCycle)}${sets}, ${rate} ${sizeWords(changed)}`;
+  }
+
+  /** With as few more of the counted equipment as give a plan, at most so many more of each than these tasks need alone. */
+  private async equipped(line: Line, needed: ReadonlyMap<string, number>, most = 1): Promise<ChangedLine> {
+    let changed = await balanceChanged(withMore(line, needed, 0), this.pace, this.options);
+    for (let more = 1; changed.plan === null && needed.size > 0 && more <= most; more++)
+      changed = await balanceChanged(withMore(line, needed, more), this.pace, this.options);
+    return changed;
+  }
+
+  /** "2 x jig (1 exists)" for the equipment of which a changed line has more. */
+  private moreWords(changed: Line): string {
+    return [...this.line.equipment]
+      .flatMap(([name, count]) => {
+        const then = changed.equipment.get(name) ?? count;
+        return then <= count ? [] : [`${then} x ${name} (${count} ${count === 1 ? "exists" : "exist"})`];
+      })
+      .join(" and ");
+  }
+}
+
+/** At least so many of each equipment, and some more of it. */
+function withMore(line: Line, needed: ReadonlyMap<string, number>, more: number): Line {
+  const equipment = [...line.equipment].map(([name, count]) => {
+    const least = needed.get(name);
+    return [name, least === undefined ? count : Math.max(count, least) + more] as const;
+  });
+  return { ...line, equipment: new Map(equipment) };
+}
+
+function slowed(pace: Pace, lineCycle: Pace["lineCycle"]): Pace {
+  const workingTime = subtract(lineCycle, ratio(pace.handling));
+  return { ...pace, lineCycle, workingTime, stationLimit: multiply(workingTime, pace.planTo) };
+}

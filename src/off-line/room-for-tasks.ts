@@ -1,0 +1,144 @@
+import type { Line } from "../line/line.js";
+import { busyMachines } from "../plan/machine-busy.js";
+import { modelTime } from "../plan/model-figures.js";
+import { kindNumbersFor } from "../solve/floor/binding-times.js";
+import type { FloorProblem } from "../solve/floor/floor-problem.js";
+import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import type { Pace } from "../time/pace.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  ZERO,
+} from "../time/ratio.js";
+
+/** A station that a task may stand at, as far as it sets the room there. */
+interface Room {
+  /** The share of the working time that the task may take of it. */
+  readonly planTo: Ratio;
+  readonly places: number;
+}
+
+/**
+ * What tasks need to find room at a station, as a balance grants it: alone, a task may take the whole working time unless limits are
+ * strict; in company, with one it must stand with, and where it is to keep the reserve, no more than the station limit.
+ */
+export class RoomForTasks {
+  private readonly problem: FloorProblem;
+
+  /** @param keepsReserve the tasks are to fit the limit of their station, also where they might stand above it */
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    strictLimit: boolean,
+    private readonly keepsReserve = strictLimit,
+  ) {
+    this.problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+  }
+
+  /** The fewest places of a station that have the time for the task. */
+  placesFor(task: number): number {
+    const places = this.rooms(task).map(({ planTo }) =>
+      Number(ceiling(divide(this.occupied(task, planTo), this.pace.lineCycle))),
+    );
+    return Math.max(1, Math.min(...places));
+  }
+
+  /** The shortest line cycle at which a station that it may stand at has the time for the task, with the equipment that exists. */
+  lineCycleFor(task: number): Ratio {
+    const counts = this.counted(task).map((name) => this.line.equipment.get(name)!);
+    const cycles = this.rooms(task).map(({ planTo, places }) =>
+      divide(this.occupied(task, planTo), ratio(Math.min(places, ...counts))),
+    );
+    return [...this.busyCycles(task), cycles.reduce(smaller)].reduce(larger);
+  }
+
+  /** How many of each counted equipment the task needs at so many places. */
+  equipmentFor(task: number, places: number): Map<string, number> {
+    const machines = busyMachines(this.line, this.pace, { tasks: [task] });
+    return new Map(
+      this.counted(task).map((name) => {
+        const machine = machines.find((each) => each.name === name);
+        return [name, Math.max(places, machine?.needed ?? 1)] as const;
+      }),
+    );
+  }
+
+  /** The largest station limit that it may stand under, at one place. */
+  limitFor(task: number): Ratio {
+    return this.rooms(task, true)
+      .map(({ planTo }) => multiply(this.pace.workingTime, planTo))
+      .reduce(larger, ZERO);
+  }
+
+  /** The most that one model takes at the task; zero where models are held on average only. */
+  modelTime(task: number): Ratio {
+    if (this.line.modelOverload === null) return ZERO;
+    return this.line.models.map((_, model) => modelTimeOf(this.line, task, model)).reduce(larger, ZERO);
+  }
+
+  /** The most places that a station it may stand at has. */
+  placesAllowed(task: number): number {
+    return Math.max(...this.rooms(task).map(({ places }) => places));
+  }
+
+  /** How long the task occupies a place, with handling and the part of its time that is kept free. */
+  private occupied(task: number, planTo: Ratio): Ratio {
+    const { line, pace } = this;
+    const hands = divide(this.handsOf(task), planTo);
+    const models =
+      line.modelOverload === null ? ZERO : divide(this.modelTime(task), add(ONE, line.modelOverload));
+    return add(larger(hands, models), ratio(pace.handling));
+  }
+
+  /** With the tasks that must share its station; where these are on two sides of it, the task alone. */
+  private handsOf(task: number): Ratio {
+    const { line, problem } = this;
+    const tasks = problem.sides === null ? this.blockOf(task) : [task];
+    return tasks.map((each) => line.tasks[each]!.load).reduce(add, ZERO);
+  }
+
+  private blockOf(task: number): readonly number[] {
+    return this.problem.members.find((tasks) => tasks.includes(task))!;
+  }
+
+  private rooms(task: number, underLimit = false): Room[] {
+    const { line, pace, problem } = this;
+    const isAlone = problem.mayStandAlone[problem.members.indexOf(this.blockOf(task))]!;
+    const isWhole = !underLimit && !this.keepsReserve && isAlone;
+    return kindNumbersFor(problem, [task]).map((at) => ({
+      planTo: isWhole ? ONE : (line.floor[at]?.planTo ?? pace.planTo),
+      places: line.floor[at]?.maxPlaces ?? line.maxPlaces,
+    }));
+  }
+
+  private counted(task: number): string[] {
+    return this.line.tasks[task]!.equipment.filter((name) => this.line.equipment.has(name));
+  }
+
+  /** Line cycles at which the machines that exist keep up. */
+  private busyCycles(task: number): Ratio[] {
+    return busyMachines(this.line, this.pace, { tasks: [task] }).flatMap(({ name, busy }) => {
+      const count = this.line.equipment.get(name ?? "");
+      return count === undefined ? [] : [divide(busy, ratio(count))];
+    });
+  }
+}
+
+/** "2", or of several tasks "2 for lace, 3 for motor". */
+export function placesOfEach(line: Line, tasks: readonly number[], room: RoomForTasks): string {
+  if (tasks.length === 1) return String(room.placesFor(tasks[0]!));
+  return tasks.map((task) => `${room.placesFor(task)} for ${line.tasks[task]!.id}`).join(", ");
+}
+
+/** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */
+export const modelTimeOf = (line: Line, task: number, model: number): Ratio =>
+  modelTime(line, { id: "", tasks: [task], sides: null, places: 1, crew: 1 }, model);
+
+const smaller = (one: Ratio, two: Ratio): Ratio => (compare(two, one) < 0 ? two : one);
