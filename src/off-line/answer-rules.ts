@@ -1,10 +1,10 @@
 import type { Line } from "../line/line.js";
 import { stationIds } from "../plan/station-numbers.js";
-import { kindAt } from "../solve/floor/floor-problem.js";
 import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
 import type { Pace } from "../time/pace.js";
+import { whereAllowed } from "./where-allowed.js";
 
-/** Where a task may stand, by what the line says of it and of the tasks before and after it. */
+/** Where a task may stand by all that the line says of stations and of the order of work; time is not counted. */
 export interface TaskWindow {
   /** Stations of the floor, by id. */
   readonly stations: readonly string[];
@@ -22,23 +22,20 @@ export interface AnswerRules {
 
 export function answerRules(line: Line, pace: Pace, strictLimit: boolean): AnswerRules {
   const problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
-  const { members, allowed, first, last } = problem;
-  const onFloor = [...line.floor.keys()];
-  const mayHold = (block: number, position: number) =>
-    allowed[block]![kindAt(problem, position)]! && position >= first[block]! && position <= last[block]!;
+  const { members } = problem;
+  const onFloor = line.floor.length;
   const windows: TaskWindow[] = [];
-  for (const [block, tasks] of members.entries()) {
+  for (const [block, positions] of whereAllowed(problem).entries()) {
     const stations = stationIds(
       line,
-      onFloor.filter((position) => mayHold(block, position)),
+      positions.filter((position) => position < onFloor),
     );
-    const behind = Math.max(line.floor.length, first[block]!);
-    const window = { stations, behind: mayHold(block, behind) ? stationIds(line, [behind])[0]! : null };
-    for (const task of tasks) windows[task] = window;
+    const behind = positions.find((position) => position >= onFloor);
+    const window = { stations, behind: behind === undefined ? null : stationIds(line, [behind])[0]! };
+    for (const task of members[block]!) windows[task] = window;
   }
-  const [next] = stationIds(line, [line.floor.length]);
-  const isFree = ({ stations, behind }: TaskWindow) =>
-    stations.length === line.floor.length && behind === next;
+  const [next] = stationIds(line, [onFloor]);
+  const isFree = ({ stations, behind }: TaskWindow) => stations.length === onFloor && behind === next;
   return {
     blocks: members.filter((tasks) => tasks.length > 1),
     windows: windows.every(isFree) ? null : windows,

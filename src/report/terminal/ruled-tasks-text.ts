@@ -4,7 +4,7 @@ import type { TaskWindow } from "../../off-line/answer-rules.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { unevenVisits } from "../../plan/test-figures.js";
 import { decimal } from "../../time/show-values.js";
-import { headed } from "./sections.js";
+import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
@@ -30,8 +30,13 @@ export function ruledTasksText({ line, rules }: BalanceAnswer, look: Look): stri
   }
   if (columns.length === 1) return [];
   const rows = line.tasks.map((_, task) => columns.map((column) => column.of(task)));
-  return [headed("what else is said of the tasks", formatTable(columns, rows, look.width), look)];
+  const about = windows === null ? "" : paragraph(WINDOWS, look);
+  const table = formatTable(columns, rows, look.width);
+  return [headed("what else is said of the tasks", `${table}${about}`, look)];
 }
+
+const WINDOWS =
+  "May stand at: by fixed stations, zones, skills, equipment, together, waits, the order of work, and apart where that order or a fixed station settles it; the time that stations have is not counted.";
 
 function windowWords({ stations, behind }: TaskWindow, onFloor: number): string {
   if (stations.length === 0 && behind === null) return "no station";
