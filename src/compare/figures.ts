@@ -47,6 +47,9 @@ export const wantedPerDay: Figure<Ratio> = ({ asked: { line, takt } }) =>
     ? null
     : divide(ratio(availableTimeOfDay(line.calendar)), takt.takt);
 
+/** Good units wanted in an hour of available time. */
+export const wantedPerHour: Figure<Ratio> = ({ asked: { takt } }) => takt?.demandPerHour ?? null;
+
 /** People in the busiest shift: benches work their first shift beside the line. Who repairs beside the line is among them. */
 export const peoplePerShift: Figure<number> = (answer) =>
   hasPlan(answer) ? sum(answer.posts.map(peopleAt)) + answer.repairPeople : null;
@@ -62,15 +65,21 @@ export const peoplePerDay: Figure<number> = (answer) => {
 export const stations: Figure<number> = ({ balance, posts }) =>
   balance === null || posts.length === 0 ? null : posts.filter(({ kind }) => kind === "station").length;
 
+/** Places at the stations of the line, parallel ones each counted; null at tables. */
+export const places: Figure<number> = ({ balance, posts }) =>
+  balance === null || posts.length === 0
+    ? null
+    : sum(posts.filter(({ kind }) => kind === "station").map((post) => post.places));
+
 /** Places at benches; 0 where everything is built on the line. */
 export const benchPlaces: Figure<number> = ({ balance, posts }) =>
   balance === null || posts.length === 0
     ? null
     : sum(posts.filter(({ kind }) => kind === "bench").map(({ places }) => places));
 
-/** Kits laid out at a time: one at each table; null on a line. */
+/** Tables, with a kit laid out at each; null on a line. */
 export const kits: Figure<number> = ({ balance, posts }) =>
-  balance === null ? sum(posts.map(({ places }) => places)) : null;
+  balance === null && posts.length > 0 ? sum(posts.map(({ places }) => places)) : null;
 
 /** The pace that the demand asks for, in microseconds. */
 export const lineCycle: Figure<Ratio> = ({ asked }) => asked.pace.lineCycle;

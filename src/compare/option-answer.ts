@@ -30,7 +30,7 @@ export interface AskedOption {
 export interface WhereLinePays {
   /** The line that is compared, by the name of its option. */
   readonly line: string;
-  readonly period: "shift" | "hour";
+  readonly period: "shift" | "day" | "hour";
   /** The least demand at which the line needs fewer people, with both numbers; null where there is none. */
   readonly first: { readonly units: number; readonly onLine: number; readonly atTables: number } | null;
   /** At this demand and at every higher one up to `most` the line needs fewer people; null where there is none. */

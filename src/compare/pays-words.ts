@@ -1,11 +1,21 @@
-import type { OptionAnswer } from "./option-answer.js";
+import { listOf } from "./beside.js";
+import type { OptionAnswer, WhereLinePays } from "./option-answer.js";
 import { perWords } from "./shortfall-words.js";
 
-/** From which demand on a line needs fewer people than tables, in a sentence for each option at tables; "" for the others. */
-export function paysWords({ asked: { name }, pays }: OptionAnswer): string {
-  if (pays === null) return "";
+/** From which demand on a line needs fewer people than tables, in a sentence for all options at tables that have it alike. */
+export function paysWords(options: readonly OptionAnswer[]): string[] {
+  const alike = new Map<string, { readonly pays: WhereLinePays; readonly names: string[] }>();
+  for (const { asked, pays } of options) {
+    if (pays === null) continue;
+    const key = JSON.stringify(pays);
+    alike.set(key, { pays, names: [...(alike.get(key)?.names ?? []), asked.name] });
+  }
+  return [...alike.values()].map(({ pays, names }) => sentenceOf(pays, names));
+}
+
+function sentenceOf(pays: WhereLinePays, names: readonly string[]): string {
   const { line, period, first, always, most, outcome } = pays;
-  const head = `Against as many tables as each demand needs (those of ${name}), the line (${line}) `;
+  const head = `Against as many tables as each demand needs (those of ${listOf(names)}), the line (${line}) `;
   const doubt = outcome === "proved" ? "" : "; its fewest people are not proved, so it may pay earlier";
   if (first === null) {
     return `${head}needs fewer people at no demand up to ${most} units ${perWords(period)}, the highest looked at${doubt}.`;

@@ -2,6 +2,7 @@ import { compare, type Ratio, ratio, subtract } from "../time/ratio.js";
 import * as figures from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { shortfallOf } from "./shortfall.js";
+import { currenciesOf, daysBeside, demandBeside, shiftsBeside } from "./terms.js";
 
 /** What a figure is a number of; reports know how each is written. Times are in microseconds. */
 export type RowUnit =
@@ -25,38 +26,43 @@ export interface Row {
   readonly unit: RowUnit;
   /** Which value is the best; null where none is. */
   readonly best: "least" | "most" | null;
+  /** What its values are counted by, so that they compare only where options have that alike; null where they always do. */
+  readonly by: "shift" | "day" | "currency" | null;
   value(answer: OptionAnswer): Ratio | number | null;
 }
 
-const row = (key: string, label: string, unit: RowUnit, best: Row["best"], value: Row["value"]): Row => ({
-  key,
-  label,
-  unit,
-  best,
-  value,
-});
+const row = (
+  key: string,
+  label: string,
+  unit: RowUnit,
+  best: Row["best"],
+  value: Row["value"],
+  by: Row["by"] = null,
+): Row => ({ key, label, unit, best, by, value });
 
 /** Every row, in the order of the table. */
 export const ROWS: readonly Row[] = [
   row("wantedPerShift", "wanted per shift", "units", null, figures.wantedPerShift),
   row("wantedPerDay", "wanted per day", "units", null, figures.wantedPerDay),
-  row("peoplePerShift", "people per shift", "people", "least", figures.peoplePerShift),
-  row("peoplePerDay", "people per day", "people", "least", figures.peoplePerDay),
+  row("wantedPerHour", "wanted per hour", "units", null, figures.wantedPerHour),
+  row("peoplePerShift", "people per shift", "people", "least", figures.peoplePerShift, "shift"),
+  row("peoplePerDay", "people per day", "people", "least", figures.peoplePerDay, "day"),
   row("stations", "stations on the line", "stations", "least", figures.stations),
+  row("places", "places on the line", "places", "least", figures.places),
   row("benchPlaces", "bench places", "places", "least", figures.benchPlaces),
-  row("kits", "kits at tables", "kits", null, figures.kits),
+  row("kits", "tables, a kit each", "kits", null, figures.kits),
   row("lineCycle", "line cycle", "time", null, figures.lineCycle),
-  row("slowestCycle", "slowest cycle", "time", "least", figures.slowestCycle),
+  row("slowestCycle", "slowest cycle", "time", "least", figures.slowestCycle, "shift"),
   row("efficiencyAtPace", "efficiency, pace", "share", "most", figures.efficiencyAtPace),
   row("efficiencyAtSlowest", "efficiency, slowest", "share", "most", figures.efficiencyAtSlowest),
-  row("idleHoursPerShift", "idle person-hours", "hours", "least", figures.idleHours),
-  row("idleHoursPerDay", "idle hours per day", "hours", "least", figures.idleHoursPerDay),
+  row("idleHoursPerShift", "idle person-hours", "hours", "least", figures.idleHours, "shift"),
+  row("idleHoursPerDay", "idle hours per day", "hours", "least", figures.idleHoursPerDay, "day"),
   row("stock", "stock, units", "units", "least", figures.stock),
-  row("outputPerShift", "output per shift", "units", "most", figures.outputPerShift),
-  row("outputPerDay", "output per day", "units", "most", figures.outputPerDay),
-  row("overtimeHours", "overtime per day", "hours", "least", figures.overtimeHours),
+  row("outputPerShift", "output per shift", "units", "most", figures.outputPerShift, "shift"),
+  row("outputPerDay", "output per day", "units", "most", figures.outputPerDay, "day"),
+  row("overtimeHours", "overtime per day", "hours", "least", figures.overtimeHours, "day"),
   row("labourMinutes", "labour per unit", "minutes", "least", figures.labourMinutes),
-  row("costPerUnit", "cost per unit wanted", "money", "least", figures.costPerUnit),
+  row("costPerUnit", "cost per unit wanted", "money", "least", figures.costPerUnit, "currency"),
   row("moves", "moves from today", "moves", "least", figures.moves),
 ];
 
@@ -70,6 +76,8 @@ export interface RowOfFigures extends Omit<Row, "value"> {
    * has a value.
    */
   readonly isBest: readonly boolean[];
+  /** Why no value of the row is the best; null where one may be. */
+  readonly unranked: "other shifts" | "other days" | "other currencies" | null;
   /** Whether the value is only the least that was found, so that it may be lower. */
   readonly isAtMost: readonly boolean[];
 }
@@ -83,31 +91,38 @@ export function unmarkedOf(answers: readonly OptionAnswer[]): Unmarked[] {
   return answers.map((answer) => {
     if (answer.posts.length === 0) return "no plan";
     if (shortfallOf(answer) !== null) return "misses its demand";
-    return isSameDemand(answer, first!) ? null : "other demand";
+    return demandBeside(answer, first!) === 0 ? null : "other demand";
   });
 }
 
-/** As many units a day, or without a calendar at the same takt. */
-function isSameDemand(one: OptionAnswer, two: OptionAnswer): boolean {
-  const [ofOne, ofTwo] = [one, two].map(
-    (each) => figures.wantedPerDay(each) ?? each.asked.takt?.takt ?? null,
-  );
-  return ofOne == null || ofTwo == null || compare(ofOne, ofTwo) === 0;
+/** Why the values of a row are not ranked, for those that work other hours or pay in other money. */
+function unrankedOf(row: Omit<Row, "value">, answers: readonly OptionAnswer[]): RowOfFigures["unranked"] {
+  const [first] = answers;
+  if (first === undefined || row.best === null || row.by === null) return null;
+  if (row.by === "currency") return currenciesOf(answers).length > 1 ? "other currencies" : null;
+  if (answers.some((each) => daysBeside(each, first) !== null)) return "other days";
+  return row.by === "shift" && answers.some((each) => shiftsBeside(each, first) !== 0)
+    ? "other shifts"
+    : null;
 }
 
 export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
   const unmarked = unmarkedOf(answers);
+  const compared = answers.filter((_, at) => unmarked[at] === null);
   return ROWS.map(({ value, ...rest }) => {
+    // Money of different kinds is no number to take from another, whoever the best may be.
+    const unranked = unrankedOf(rest, rest.by === "currency" ? answers : compared);
     const values = answers.map((answer) => exact(value(answer)));
     const [first] = values;
     const known = values.filter((each, at) => each !== null && unmarked[at] === null) as Ratio[];
-    const best =
-      rest.best === null || known.length < 2 ? null : known.reduce((one, two) => better(rest.best, one, two));
+    const isRanked = rest.best !== null && unranked === null && known.length > 1;
+    const best = isRanked ? known.reduce((one, two) => better(rest.best, one, two)) : null;
     return {
       ...rest,
       values,
+      unranked,
       differences: values.map((each, at) =>
-        at === 0 || each === null || !first ? null : subtract(each, first),
+        at === 0 || each === null || !first || unranked === "other currencies" ? null : subtract(each, first),
       ),
       isAtMost: answers.map(({ moves }) => rest.key === "moves" && moves?.outcome === "found"),
       isBest: values.map(

@@ -1,3 +1,4 @@
+import type { Period } from "../time/demand.js";
 import { ceiling, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
@@ -21,8 +22,7 @@ function amountWords(option: OptionAnswer, { period, wanted, made }: Shortfall):
   return `misses its demand by ${units} ${perWords(period)} (${decimal(made, 1)} of ${decimal(wanted, 1)}${tablesWords(option)})`;
 }
 
-export const perWords = (period: "shift" | "day" | "hour"): string =>
-  period === "hour" ? "an hour" : `a ${period}`;
+export const perWords = (period: Period): string => (period === "hour" ? "an hour" : `a ${period}`);
 
 const unitWords = (amount: Ratio): string => {
   const shown = decimal(amount, 1);

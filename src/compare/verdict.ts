@@ -1,20 +1,15 @@
 import { countOf } from "../findings/count-of.js";
-import { compare, multiply, type Ratio, ratio, subtract, toDecimal, ZERO } from "../time/ratio.js";
-import { decimal, longTime } from "../time/show-values.js";
-import { MICROS_IN } from "../time/units.js";
+import type { Ratio } from "../time/ratio.js";
+import { decimal } from "../time/show-values.js";
+import { type Beside, besideOf, isOther, listOf, peopleWords, whole } from "./beside.js";
+import { benchPlaces, kits, stations } from "./figures.js";
+import { costsOf, gainsOf, hours } from "./gains-and-costs.js";
+import { obstacleOf } from "./obstacle.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { paysWords } from "./pays-words.js";
 import type { RowOfFigures } from "./rows.js";
-import { missWords } from "./shortfall-words.js";
-
-/** The figures of one option beside those of the first, by the key of the row. */
-interface Beside {
-  readonly value: (key: string) => Ratio | null;
-  readonly first: (key: string) => Ratio | null;
-  readonly change: (key: string) => Ratio | null;
-  /** An amount in the currency of the rates. */
-  readonly money: (amount: Ratio) => string;
-}
+import { missWords, perWords } from "./shortfall-words.js";
+import { demandBeside, hoursWords, shiftsBeside, wantedBeside } from "./terms.js";
 
 /**
  * One sentence from the numbers: what each option gains over the first, and what it costs; a further one for tables. No word that no
@@ -23,9 +18,7 @@ interface Beside {
 export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string {
   const [first] = options;
   if (first === undefined) return "";
-  return [`${clausesOf(options, rows).join("; ")}.`, ...options.map(paysWords)]
-    .filter((each) => each !== "")
-    .join(" ");
+  return [`${clausesOf(options, rows).join("; ")}.`, ...paysWords(options)].join(" ");
 }
 
 function clausesOf([first, ...others]: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string[] {
@@ -36,27 +29,19 @@ function clausesOf([first, ...others]: readonly OptionAnswer[], rows: readonly R
     if (option.posts.length === 0) return `${option.asked.name} ${withoutPlan(option)}`;
     if (first!.posts.length === 0) return absolute(option, beside);
     if (missWords(option) !== "") return missing(first!, option, beside);
-    return isMissed ? meeting(first!, option, beside) : against(first!, option, beside);
+    if (isMissed) return meeting(first!, option, beside);
+    return demandBeside(option, first!) === 0
+      ? against(first!, option, beside)
+      : forOther(first!, option, beside);
   });
   if (first!.posts.length === 0) return [`${first!.asked.name} ${withoutPlan(first!)}`, ...clauses];
   return isMissed ? [`${first!.asked.name} ${missWords(first!)}`, ...clauses] : clauses;
 }
 
-function besideOf({ asked }: OptionAnswer, rows: readonly RowOfFigures[], at: number): Beside {
-  const currency = asked.line.rates?.currency ?? null;
-  const row = new Map(rows.map((each) => [each.key, each]));
-  return {
-    value: (key) => row.get(key)?.values[at] ?? null,
-    first: (key) => row.get(key)?.values[0] ?? null,
-    change: (key) => row.get(key)?.differences[at] ?? null,
-    money: (amount) => `${toDecimal(amount, 2)}${currency === null ? "" : ` ${currency}`}`,
-  };
-}
-
-function withoutPlan({ outcome, findings }: OptionAnswer): string {
-  if (outcome === "stopped") return "was not worked out";
-  const reason = findings.find(({ severity }) => severity === "error")?.message;
-  return `has no balance${reason === undefined ? "" : ` (${reason})`}`;
+function withoutPlan(option: OptionAnswer): string {
+  if (option.outcome === "stopped") return "was not worked out";
+  const reason = obstacleOf(option);
+  return `has no balance${reason === null ? "" : ` (${reason})`}`;
 }
 
 function absolute(option: OptionAnswer, { value }: Beside): string {
@@ -72,23 +57,64 @@ function absolute(option: OptionAnswer, { value }: Beside): string {
 
 /** An option that makes less than it is asked for: whatever it does with, it is no gain. */
 function missing(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const changes = listOf(changesOf(beside));
-  const withChanges = changes === "" ? "" : ` with ${changes}`;
-  return `${option.asked.name}${demandWords(beside)} ${missWords(option)} and is no gain${withChanges}${doubtWords(first, option)}`;
+  return `${nameWords(first, option)}${demandWords(first, option)} ${missWords(option)} and is no gain${withWords(first, option, beside)}${doubtWords(first, option)}`;
 }
 
 /** An option beside a first one that misses its demand: what it needs, and not what it costs. */
 function meeting(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
   const asked = option.asked.takt === null ? "keeps its line cycle" : "meets its demand";
-  const changes = listOf(changesOf(beside));
-  const needs = changes === "" ? "the same people and stations" : changes;
-  return `${option.asked.name}${demandWords(beside)} ${asked} with ${needs}${doubtWords(first, option)}`;
+  return `${nameWords(first, option)}${demandWords(first, option)} ${asked}${needWords(first, option, beside)}${doubtWords(first, option)}`;
+}
+
+/** An option for another demand: what it saves is no gain where it makes less, and what it needs no cost where it makes more. */
+function forOther(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
+  const { now, before, period } = wantedBeside(option, first)!;
+  const units = `(${decimal(now, 1)} ${perWords(period)} instead of ${decimal(before, 1)})`;
+  const words =
+    demandBeside(option, first) < 0
+      ? ` is for fewer units ${units} and is no gain${withWords(first, option, beside)}`
+      : ` is for more units ${units}${needWords(first, option, beside)}`;
+  return `${nameWords(first, option)}${words}${doubtWords(first, option)}`;
+}
+
+/** The name with what it does in place of the first: other hours, tables instead of stations. */
+function nameWords(first: OptionAnswer, option: OptionAnswer): string {
+  const [hours, posts] = [hoursWords(option, first), inPlaceWords(first, option)];
+  const words = [hours, posts].filter((each) => each !== "");
+  return words.length === 0 ? option.asked.name : `${option.asked.name}, ${words.join(" and ")},`;
+}
+
+function inPlaceWords(first: OptionAnswer, option: OptionAnswer): string {
+  const hasTables = ({ balance }: OptionAnswer) => balance === null;
+  const postsOf = (answer: OptionAnswer) => {
+    if (hasTables(answer)) return countOf(kits(answer)!, "table");
+    const atBenches = benchPlaces(answer)!;
+    const line = countOf(stations(answer)!, "station");
+    return atBenches === 0 ? line : `${line} and ${countOf(atBenches, "bench place")}`;
+  };
+  return hasTables(first) === hasTables(option)
+    ? ""
+    : `with ${postsOf(option)} in place of ${postsOf(first)}`;
+}
+
+function withWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
+  const changes = listOf(changesOf(first, option, beside));
+  return changes === "" ? "" : ` with ${changes}`;
+}
+
+function needWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
+  const changes = listOf(changesOf(first, option, beside));
+  return ` with ${changes === "" ? "the same people and stations" : changes}`;
 }
 
 /** What differs, as it is beside as it was, with no word for better or worse. */
-function changesOf({ value, first, change, money }: Beside): string[] {
+function changesOf(
+  first: OptionAnswer,
+  option: OptionAnswer,
+  { value, first: before, change, money }: Beside,
+): string[] {
   const instead = (key: string, words: (amount: Ratio) => string, bare: (amount: Ratio) => string): string =>
-    isOther(change(key)) ? `${words(value(key)!)} instead of ${bare(first(key)!)}` : "";
+    isOther(change(key)) ? `${words(value(key)!)} instead of ${bare(before(key)!)}` : "";
   const counted = (key: string, what: string, after = "") =>
     instead(
       key,
@@ -103,98 +129,27 @@ function changesOf({ value, first, change, money }: Beside): string[] {
     );
   const [perShift, perDay] = [people("peoplePerShift", ""), people("peoplePerDay", " a day")];
   return [
-    perShift === "" ? perDay : perShift,
+    perShift === "" || (perDay !== "" && shiftsBeside(option, first) !== 0) ? perDay : perShift,
     counted("stations", "station"),
     counted("benchPlaces", "bench place"),
     counted("stock", "unit", " in stock"),
+    instead("overtimeHours", (amount) => `${hours(amount)} of overtime a day`, hours),
     instead("costPerUnit", (amount) => `${money(amount)} a unit`, money),
   ].filter((each) => each !== "");
 }
 
 function against(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const gains = [peopleGain(beside), ...otherGains(beside)].filter((each) => each !== "");
-  const costs = costsOf(first, option, beside).filter((each) => each !== "");
-  const gained = gains.length > 0 ? listOf(gains) : "";
-  const cost = costs.length > 0 ? `costs ${listOf(costs)}` : "";
-  const both = gained !== "" && cost !== "" ? `${gained}, and ${cost}` : gained + cost;
-  return `${option.asked.name}${demandWords(beside)} ${both}${doubtWords(first, option)}`;
+  const [gained, cost] = [listOf(gainsOf(first, option, beside)), listOf(costsOf(first, option, beside))];
+  const words = [gained, cost === "" ? "" : `costs ${cost}`].filter((each) => each !== "");
+  return `${nameWords(first, option)} ${words.join(", and ")}${doubtWords(first, option)}`;
 }
 
 const doubtWords = (first: OptionAnswer, option: OptionAnswer): string =>
   first.outcome === "proved" && option.outcome === "proved" ? "" : " (fewest people not proved)";
 
-/** An option for another demand is no gain or cost by itself. */
-function demandWords({ change, value, first }: Beside): string {
-  const [key, period] =
-    change("wantedPerShift") === null ? ["wantedPerDay", "day"] : ["wantedPerShift", "shift"];
-  if (!isOther(change(key!))) return "";
-  const [now, before] = [value(key!)!, first(key!)!];
-  return `, for ${decimal(now, 1)} units a ${period} instead of ${decimal(before, 1)},`;
-}
-
-function peopleGain({ change, value, first }: Beside): string {
-  const [perShift, perDay] = [change("peoplePerShift"), change("peoplePerDay")];
-  if (perShift === null) return "";
-  const now = decimal(value("peoplePerShift")!, 0);
-  if (isBelow(perShift)) {
-    const freed = `frees ${peopleWords(minus(perShift))} of ${decimal(first("peoplePerShift")!, 0)} (${now})`;
-    if (perDay === null || isBelow(perDay)) return freed;
-    return isOther(perDay) ? `${freed} in a shift` : `${freed} in the busiest shift but nobody over the day`;
-  }
-  if (perDay !== null && isBelow(perDay))
-    return `frees ${peopleWords(minus(perDay))} over the day (${decimal(value("peoplePerDay")!, 0)})`;
-  return isOther(perShift) ? "" : "frees nobody";
-}
-
-function otherGains({ change, value, money }: Beside): string[] {
-  const [stations, benches, cost] = [change("stations"), change("benchPlaces"), change("costPerUnit")];
-  return [
-    isBelow(stations) ? `takes ${countOf(whole(minus(stations!)), "station")} off the line` : "",
-    isBelow(benches) ? `gives back ${countOf(whole(minus(benches!)), "bench place")}` : "",
-    isBelow(cost)
-      ? `takes ${money(minus(cost!))} off the cost per unit (${money(value("costPerUnit")!)})`
-      : "",
-  ];
-}
-
-function costsOf(first: OptionAnswer, option: OptionAnswer, { change, value, money }: Beside): string[] {
-  const more = (key: string, words: (amount: Ratio) => string): string => {
-    const amount = change(key);
-    return isAbove(amount) ? words(amount!) : "";
-  };
-  const perDay = change("peoplePerDay");
-  const perShift = change("peoplePerShift");
-  const stocks = option.benches.length - first.benches.length;
-  const stock = value("stock");
-  const moreStock = change("stock");
-  const ofUnits = isAbove(stock) ? ` of ${countOf(whole(stock!), "unit")}` : "";
-  return [
-    more(
-      "peoplePerShift",
-      (amount) => `${peopleWords(amount)} more (${decimal(value("peoplePerShift")!, 0)})`,
-    ),
-    isAbove(perDay) && !isAbove(perShift) ? `${peopleWords(perDay!)} more over the day` : "",
-    more("stations", (amount) => countMore(amount, "station")),
-    more("benchPlaces", (amount) => countOf(whole(amount), "bench place")),
-    stocks > 0 ? `${stocks === 1 ? "one stock" : `${stocks} stocks`}${ofUnits}` : "",
-    stocks <= 0 && isAbove(moreStock) ? `${countOf(whole(moreStock!), "unit")} more in stock` : "",
-    more("overtimeHours", (amount) => `${longTime(multiply(amount, ratio(MICROS_IN.h)))} of overtime a day`),
-    more("costPerUnit", (amount) => `${money(amount)} more per unit (${money(value("costPerUnit")!)})`),
-    isAbove(value("moves"))
-      ? `${option.moves?.outcome === "found" ? "at most " : ""}${countOf(whole(value("moves")!), "move")} from today's plan`
-      : "",
-  ];
-}
-
-const whole = (amount: Ratio): number => Number(decimal(amount, 0));
-const minus = (amount: Ratio): Ratio => subtract(ZERO, amount);
-const isAbove = (amount: Ratio | null): boolean => amount !== null && compare(amount, ZERO) > 0;
-const isBelow = (amount: Ratio | null): boolean => amount !== null && compare(amount, ZERO) < 0;
-const isOther = (amount: Ratio | null): boolean => amount !== null && compare(amount, ZERO) !== 0;
-const peopleWords = (amount: Ratio): string => (whole(amount) === 1 ? "1 person" : `${whole(amount)} people`);
-const countMore = (amount: Ratio, what: string): string =>
-  `${whole(amount)} more ${what}${whole(amount) === 1 ? "" : "s"}`;
-
-function listOf(words: readonly string[]): string {
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+/** Which demand an option is for, where it is another than that of the first. */
+function demandWords(first: OptionAnswer, option: OptionAnswer): string {
+  if (demandBeside(option, first) === 0) return "";
+  const { now, before, period } = wantedBeside(option, first)!;
+  return `, for ${decimal(now, 1)} units ${perWords(period)} instead of ${decimal(before, 1)},`;
 }

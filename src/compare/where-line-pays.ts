@@ -1,4 +1,4 @@
-import { peopleOf } from "../plan/plan-figures.js";
+import { peopleOf, shiftTime } from "../plan/plan-figures.js";
 import { balance } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
@@ -37,7 +37,7 @@ export async function whereLinePays(
   watch: Watch,
 ): Promise<WhereLinePays | null> {
   const { line, pace, option } = asked;
-  const period = line.calendar === null ? "hour" : "shift";
+  const period = periodOf(asked);
   const time = availableTimeOf(line.calendar, period);
   const work = add(divide(tables.busy, pace.planTo), ratio(pace.handling));
   if (!time.ok || option?.stations != null || compare(work, ZERO) <= 0) return null;
@@ -76,6 +76,12 @@ export async function whereLinePays(
   return { line: asked.name, period, first, always, most, outcome };
 }
 
+/** What demands are counted in: the shift where the file states its own so and shifts are alike, else the day; the hour without a calendar. */
+function periodOf({ line }: AskedOption): WhereLinePays["period"] {
+  if (line.calendar === null) return "hour";
+  return line.demand?.period === "shift" && shiftTime(line) !== null ? "shift" : "day";
+}
+
 /** Beyond these units its longest task alone keeps as many places as a station may have longer than they work; no limit without work. */
 function mostUnits({ line, pace, option }: AskedOption, running: Ratio): number {
   const places = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
@@ -93,7 +99,7 @@ function mostPeople({ line }: AskedOption, limit: number): number {
   return line.tasks.length * places * crew + 1;
 }
 
-function paceFor({ line, pace }: AskedOption, units: number, period: "shift" | "hour"): Pace | null {
+function paceFor({ line, pace }: AskedOption, units: number, period: WhereLinePays["period"]): Pace | null {
   const { calendar, uptime, yield: good } = line;
   const demand = { units: ratio(units), period };
   const { handling, planTo } = pace;

@@ -1,6 +1,8 @@
 import type { Comparison } from "../compare/compare-options.js";
 import type { RowOfFigures, RowUnit, Unmarked } from "../compare/rows.js";
 import { shiftsDiffer } from "../compare/shift-notes.js";
+import { currenciesOf, shiftsBeside } from "../compare/terms.js";
+import { AS_IT_IS } from "../line/line-option.js";
 import { compare, multiply, type Ratio, ratio, toDecimal, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
@@ -20,11 +22,14 @@ export interface CellRow {
   readonly cells: readonly Cell[];
 }
 
-/** The table for people; rows in which no option has a value are left out, and those of a day where every shift is like the others. */
+/**
+ * The table for people; rows in which no option has a value are left out, those of a day where every shift of every option is like the
+ * others, and places where they are as many as stations.
+ */
 export function cellRows(comparison: Comparison): CellRow[] {
   return comparison.rows
     .filter((row) => row.values.some((value) => value !== null) && !isAllZero(row))
-    .filter(({ key }) => !OF_DAY.includes(key) || comparison.options.some(shiftsDiffer))
+    .filter((row) => !isToldElsewhere(comparison, row))
     .flatMap((row) => [
       cellRow(comparison, row),
       ...(row.key === "slowestCycle" ? [slowestRow(comparison)] : []),
@@ -34,8 +39,32 @@ export function cellRows(comparison: Comparison): CellRow[] {
 /** Rows that say of a day what others say of a shift. */
 const OF_DAY: readonly string[] = ["wantedPerDay", "idleHoursPerDay", "outputPerDay"];
 
-/** What the sign of the best value means, and which options have none. */
-export function signWords({ options, unmarked }: Comparison): string {
+function isToldElsewhere({ rows, options }: Comparison, { key, values }: RowOfFigures): boolean {
+  const hasOtherHours = options.some(
+    (option) => shiftsDiffer(option) || shiftsBeside(option, options[0]!) !== 0,
+  );
+  if (OF_DAY.includes(key)) return !hasOtherHours;
+  if (key === "wantedPerHour")
+    return !hasOtherHours && options.every(({ asked }) => asked.line.calendar !== null);
+  const others = key === "places" ? rows.find((row) => row.key === "stations")?.values : undefined;
+  return others?.every((other, at) => isSame(other, values[at] ?? null)) ?? false;
+}
+
+const isSame = (one: Ratio | null, two: Ratio | null): boolean =>
+  one === null || two === null ? one === two : compare(one, two) === 0;
+
+/** The names of the lines that are shown, each once: options of other files may be of other lines. */
+export const titleOf = ({ options }: Comparison): string =>
+  [...new Set(options.map(({ asked }) => asked.line.name))].join(", ");
+
+/** That the line as its file has it is no column, where only options of it were asked for. */
+export function absentWords({ line, options }: Comparison): string {
+  const isShown = options.some(({ asked }) => asked.option === null && asked.line.file === line.file);
+  return isShown ? "" : `; "${AS_IT_IS}" is not named, so the line of ${line.file} is not among them`;
+}
+
+/** What the sign of the best value means, which options have none, and which rows. */
+export function signWords({ options, unmarked, rows }: Comparison): string {
   const names = (why: Unmarked) =>
     options.flatMap(({ asked }, at) => (unmarked[at] === why ? [asked.name] : []));
   const none = (why: Unmarked, one: string, several: string) => {
@@ -45,20 +74,33 @@ export function signWords({ options, unmarked }: Comparison): string {
   };
   const missed = none("misses its demand", "misses its demand", "miss their demand");
   const other = none("other demand", "is for another demand", "are for another demand");
-  return `the best of its row${missed}${other}`;
+  const has = (why: RowOfFigures["unranked"]) => rows.some(({ unranked }) => unranked === why);
+  const shifts = has("other shifts")
+    ? "; none by the shift, as the options work different numbers of shifts a day: compare by the day"
+    : "";
+  const days = has("other days")
+    ? "; none by the shift or the day, as the options work different numbers of days"
+    : "";
+  const currencies = currenciesOf(options).map((currency) => currency ?? "one not named");
+  const money = has("other currencies")
+    ? `; none for the cost, nor a difference, as the currencies differ (${currencies.join(", ")})`
+    : "";
+  return `the best of its row${missed}${other}${shifts}${days}${money}`;
 }
 
 /** Overtime that nobody works is no row. */
 const isAllZero = ({ key, values }: RowOfFigures): boolean =>
   key === "overtimeHours" && values.every((value) => value === null || compare(value, ZERO) === 0);
 
-function cellRow({ line }: Comparison, row: RowOfFigures): CellRow {
-  const show = showAs(row.unit, line.unit, line.rates?.currency ?? null);
-  const cells = row.values.map((value, at) => ({
-    value: value === null ? NOTHING : `${row.isAtMost[at] ? "at most " : ""}${show(value)}`,
-    difference: differenceText(row, at, show),
-    isBest: row.isBest[at]!,
-  }));
+function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
+  const cells = row.values.map((value, at) => {
+    const show = showAs(row.unit, line.unit, options[at]!.asked.line.rates?.currency ?? null);
+    return {
+      value: value === null ? NOTHING : `${row.isAtMost[at] ? "at most " : ""}${show(value)}`,
+      difference: differenceText(row, at, show),
+      isBest: row.isBest[at]!,
+    };
+  });
   return { label: row.label, cells };
 }
 
@@ -89,13 +131,14 @@ function showAs(
   }
 }
 
-/** "=" where nothing differs; shares differ by points of a hundred. */
+/** "=" where nothing differs, "≈" where it differs by less than is shown; shares differ by points of a hundred. */
 function differenceText(row: RowOfFigures, at: number, show: (value: Ratio) => string): string {
   const difference = row.differences[at] ?? null;
   if (difference === null) return "";
   if (compare(difference, ZERO) === 0) return "=";
   const sign = compare(difference, ZERO) > 0 ? "+" : "-";
   const size = compare(difference, ZERO) > 0 ? difference : multiply(difference, ratio(-1));
-  if (row.unit === "share") return `${sign}${decimal(multiply(size, ratio(100)), 1)} pt`;
-  return `${sign}${show(size)}`;
+  const shown = row.unit === "share" ? `${decimal(multiply(size, ratio(100)), 1)} pt` : show(size);
+  const [number] = shown.split(" ");
+  return /[1-9]/u.test(number!) ? `${sign}${shown}` : "≈";
 }

@@ -1,13 +1,17 @@
+import { obstacleOf } from "../compare/obstacle.js";
 import type { OptionAnswer } from "../compare/option-answer.js";
 import { SHIFTS_DIFFER } from "../compare/shift-notes.js";
 import { isPaceNeed } from "../off-line/find-pace-needs.js";
 
-/** What the file says of an option, what the table cannot show of it, and what is not certain about its figures. */
-export function notesOf({ asked, outcome, balance, findings, isCut }: OptionAnswer): string[] {
+/** What the file says of an option beyond the verdict, what the table cannot show of it, and what is not certain about its figures. */
+export function notesOf(option: OptionAnswer): string[] {
+  const { asked, outcome, balance, findings, isCut } = option;
+  const inVerdict = obstacleOf(option);
   const what = balance?.rates ? "the shortest cycle is" : "the fewest people are";
   const open = outcome === "found" && balance !== null ? `${what} not proved` : "";
   const told = findings
     .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
-    .map(({ message }) => message);
+    .map(({ message }) => message)
+    .filter((message) => message !== inVerdict);
   return [asked.option?.note ?? "", open, isCut ? "interrupted" : "", ...told].filter((each) => each !== "");
 }

@@ -1,5 +1,6 @@
 import type { Comparison } from "../../compare/compare-options.js";
 import type { RowOfFigures } from "../../compare/rows.js";
+import { currenciesOf } from "../../compare/terms.js";
 import { type Ratio, toNumber } from "../../time/ratio.js";
 import { plainValue } from "../json/compare-json.js";
 import { type CsvCell, csvText } from "./csv.js";
@@ -19,24 +20,37 @@ const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
   moves: "tasks",
 };
 
-/** One row a figure; for each option its value, its difference to the first, and "best" where it is that. */
-export function compareCsv({ line, options, rows }: Comparison): string {
-  const text = (words: string): CsvCell => ({ text: words });
+/**
+ * One row a figure; for each option its value, its difference to the first, and "best" where it is that. Money has a row for each
+ * currency.
+ */
+export function compareCsv({ options, rows }: Comparison): string {
   const heads = options.flatMap(({ asked }, at) => [
     text(asked.name),
     ...(at === 0 ? [] : [text(`${asked.name}: difference`)]),
     text(`${asked.name}: best`),
   ]);
-  const body = rows.map((row) => [
-    text(row.label),
-    text(row.unit === "money" ? (line.rates?.currency ?? "") : UNITS[row.unit]),
-    ...options.flatMap((_, at) => [
-      numberCell(row, row.values[at] ?? null),
-      ...(at === 0 ? [] : [numberCell(row, row.differences[at] ?? null)]),
-      markOf(row, at),
-    ]),
-  ]);
+  const currencies = currenciesOf(options);
+  const body = rows.flatMap((row) =>
+    row.unit === "money" && currencies.length > 0
+      ? currencies.map((currency) =>
+          bodyRow(row, currency ?? "", (at) => options[at]!.asked.line.rates?.currency === currency),
+        )
+      : [bodyRow(row, UNITS[row.unit], () => true)],
+  );
   return csvText([[text("figure"), text("unit"), ...heads], ...body]);
+}
+
+const text = (words: string): CsvCell => ({ text: words });
+
+/** A row with the values of some of the options, the others left empty. */
+function bodyRow(row: RowOfFigures, unit: string, has: (at: number) => boolean): CsvCell[] {
+  const cells = row.values.flatMap((value, at) => [
+    numberCell(row, has(at) ? value : null),
+    ...(at === 0 ? [] : [numberCell(row, has(at) ? (row.differences[at] ?? null) : null)]),
+    has(at) ? markOf(row, at) : null,
+  ]);
+  return [text(row.label), text(unit), ...cells];
 }
 
 /** Numbers stay plain: that a value may be lower is told beside it. */

@@ -11,7 +11,7 @@ import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `compare`: seconds and plain numbers with 6 decimals, shares as fractions. */
 export function compareJson(comparison: Comparison): string {
-  const { line, options, verdict, outcome, findings } = comparison;
+  const { line, options, rows, verdict, outcome, findings } = comparison;
   const document = {
     format: "linepoise/1",
     command: "compare",
@@ -21,12 +21,15 @@ export function compareJson(comparison: Comparison): string {
     verdict,
     currency: line.rates?.currency ?? null,
     findings: findings.map(findingJson),
+    unranked: Object.fromEntries(
+      rows.flatMap((row) => (row.unranked === null ? [] : [[keyOf(row), row.unranked]])),
+    ),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
 function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
-  const { rows } = comparison;
+  const rows = inKeyOrder(comparison.rows);
   const { asked, balance, benches, outcome, pays, posts } = option;
   const ofRows = (of: (row: RowOfFigures) => Ratio | null) =>
     Object.fromEntries(rows.map((row) => [keyOf(row), valueJson(row, of(row))]));
@@ -48,7 +51,16 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     differences: ofRows((row) => row.differences[at] ?? null),
     best: rows.filter((row) => row.isBest[at]).map(keyOf),
     findings: option.findings.map(findingJson),
+    currency: asked.line.rates?.currency ?? null,
   };
+}
+
+/** Rows that came later stand last, so that the keys of a figure keep their order. */
+const LATER: readonly string[] = ["wantedPerHour", "places"];
+
+function inKeyOrder(rows: readonly RowOfFigures[]): RowOfFigures[] {
+  const isLater = ({ key }: RowOfFigures) => LATER.includes(key);
+  return [...rows.filter((row) => !isLater(row)), ...rows.filter(isLater)];
 }
 
 /** Units wanted and made in the period; where only a line cycle is given, that and the slowest cycle. */

@@ -1,11 +1,11 @@
 import type { Comparison } from "../../compare/compare-options.js";
-import { cellRows, signWords } from "../compare-cells.js";
+import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
 import { markdownTable, plainMarkdown } from "./markdown.js";
 
 /** A heading, the verdict, the table and the notes; the best value of a row is bold and has its sign. */
 export function compareMarkdown(comparison: Comparison): string {
-  const { line, options, verdict } = comparison;
+  const { options, verdict } = comparison;
   const names = options.map(({ asked }) => plainMarkdown(asked.name));
   const rows = cellRows(comparison).map(({ label, cells }) => [
     plainMarkdown(label),
@@ -15,12 +15,15 @@ export function compareMarkdown(comparison: Comparison): string {
       return difference === "" ? marked : `${marked} (${plainMarkdown(difference)})`;
     }),
   ]);
-  const first = names.length > 1 ? `, in brackets the difference to ${names[0]}` : "";
+  const first =
+    names.length > 1
+      ? `; in brackets the difference to ${names[0]}${plainMarkdown(absentWords(comparison))}`
+      : "";
   const notes = options.flatMap((option) =>
     notesOf(option).map((words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`),
   );
   return [
-    `## ${plainMarkdown(line.name)}: options\n`,
+    `## ${plainMarkdown(titleOf(comparison))}: options\n`,
     `${plainMarkdown(verdict)}\n`,
     markdownTable(["figure", ...names], rows),
     `✓ ${plainMarkdown(signWords(comparison))}${first}.\n`,

@@ -6,7 +6,7 @@ const GENERAL =
   "A balanced time is not a safety assessment. Lifts, electrical, brake and pressure tests, pace and repetition follow local codes and the judgement of qualified people.";
 
 /** The cautions that tasks carry, and what the balance does not say. */
-export function cautionLines(line: Line, look: Look): string {
+export function cautionLines(line: Pick<Line, "tasks">, look: Look): string {
   const tasks = line.tasks.flatMap((task) => {
     const together = task.people > 1 ? [`${task.people} people at once`] : [];
     const words = [...together, ...taskCautions(task)];

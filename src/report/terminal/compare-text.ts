@@ -4,9 +4,9 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
-import { type Cell, type CellRow, cellRows, signWords } from "../compare-cells.js";
+import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
-import { cautionLines } from "./cautions-text.js";
+import { cautionLines, taskCautions } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -16,15 +16,15 @@ const BEST = "✓";
 
 /** Options side by side for a person; one part for each option where the columns do not fit. Ends in a newline. */
 export function compareText(comparison: Comparison, look: Look): string {
-  const { line, verdict } = comparison;
-  const name = `${paintFor(look).strong(visibleText(line.name))}\n`;
+  const { options, verdict } = comparison;
+  const name = `${paintFor(look).strong(visibleText(titleOf(comparison)))}\n`;
   const parts = [
     name,
     headed("verdict", paragraph(verdict, look), look),
     ...figures(comparison, look),
     headed("benches", benchesText(comparison, look), look),
     headed("notes", notesText(comparison, look), look),
-    headed("caution", cautionLines(line, look), look),
+    headed("caution", cautionsText(options, look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }
@@ -32,7 +32,7 @@ export function compareText(comparison: Comparison, look: Look): string {
 function figures(comparison: Comparison, look: Look): string[] {
   const names = comparison.options.map(({ asked }) => visibleText(asked.name));
   const rows = cellRows(comparison);
-  const against = names.length > 1 ? `; differences against ${names[0]}` : "";
+  const against = names.length > 1 ? `; differences against ${names[0]}${absentWords(comparison)}` : "";
   const signs = `${BEST} ${visibleText(signWords(comparison))}${against}`;
   const parts = partsThatFit(names, rows, look);
   const tables = parts.map((part) => paint(tableOf(part, names, rows, look), look));
@@ -115,6 +115,14 @@ function benchesText({ options, line }: Comparison, look: Look): string {
     }),
   );
   return formatTable([{ head: "" }, { head: "" }, { head: "", wraps: true }], rows, look.width);
+}
+
+/** Of the tasks of every file that is compared; what two files say alike is said once. */
+function cautionsText(options: Comparison["options"], look: Look): string {
+  const lines = new Map(options.map(({ asked }) => [asked.line.file, asked.line]));
+  const tasks = [...lines.values()].flatMap((line) => line.tasks);
+  const told = new Map(tasks.map((task) => [[task.id, task.people, ...taskCautions(task)].join("\n"), task]));
+  return cautionLines({ tasks: [...told.values()] }, look);
 }
 
 /** What the file says of an option, and what is not certain about its figures. */

@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
+import { cellRows, signWords } from "../../../src/report/compare-cells.js";
+import { compareCsv } from "../../../src/report/csv/compare-csv.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
 import { asked, compared, WHEEL } from "./compared.js";
 
@@ -29,7 +31,7 @@ describe("the verdict", () => {
   it("says which demand an option is for, and calls it no gain to make less than that", async () => {
     // 27,000 s / 70 s of frame and lace = 385 of 450.
     expect(await verdictOf("busy: {demand: 480 per day}, three: {stations: 3}")).toBe(
-      "busy, for 480 units a shift instead of 450, frees nobody; three misses its demand by 65 units a shift (385 of 450) and is no gain with 3 people instead of 4 and 3 stations instead of 4.",
+      "busy is for more units (480 a day instead of 450) with the same people and stations; three misses its demand by 65 units a shift (385 of 450) and is no gain with 3 people instead of 4 and 3 stations instead of 4.",
     );
   });
 
@@ -46,7 +48,7 @@ describe("the verdict", () => {
     // 2 x 27,000 s / 180 s of work = 300 units; 450 x 180 s / 27,000 s = 3 people.
     const [first] = (await verdictOf("t: {tables: 2}")).split(". ");
     expect(first).toBe(
-      "t misses its demand by 150 units a shift (300 of 450; 3 people at tables would keep up) and is no gain with 2 people instead of 4",
+      "t, with 2 tables in place of 4 stations, misses its demand by 150 units a shift (300 of 450; 3 people at tables would keep up) and is no gain with 2 people instead of 4",
     );
   });
 
@@ -72,7 +74,57 @@ describe("the verdict", () => {
     const line = WHEEL.replace("early: {length: 7.5 h}", "early: {length: 7.5 h}, late: {length: 7.5 h}");
     const longer = "long day: {calendar: {shifts: {early: {length: 7.5 h, overtime: 2 h}}}}";
     expect((await compared(lineOf(`${line}options: {${longer}}\n`))).verdict).toBe(
-      "long day, for 450 units a shift instead of 225, frees 1 person over the day (3), and costs 1 person more (3), 1 more station and 2 h of overtime a day.",
+      "long day, on 1 shift a day instead of 2, frees 1 person over the day (3), and costs 1 person more in a shift (3), 1 more station and 2 h of overtime a day.",
+    );
+  });
+
+  it("takes fewer people of a shift for no gain where the demand is half, or the shifts are more", async () => {
+    const shift = "{length: 7.5 h}";
+    const two = WHEEL.replace(/calendar: .*\n/, `calendar: {shifts: {early: ${shift}, late: ${shift}}}\n`);
+    const options = [
+      // As many units in its one shift as the line makes in each of two: half of the day.
+      `one: {demand: 225 per day, calendar: {shifts: {early: ${shift}}}}`,
+      `half: {demand: 225 per day}`,
+      `three: {calendar: {shifts: {early: ${shift}, late: ${shift}, night: ${shift}}}}`,
+    ];
+    // 54,000 s / 450 = 120 s: 2 people, 81,000 s / 450 = 180 s and 54,000 s / 225 = 240 s: 1 person.
+    expect((await compared(lineOf(`${two}options: {${options.join(", ")}}\n`))).verdict).toBe(
+      [
+        "half is for fewer units (225 a day instead of 450) and is no gain with 1 person instead of 2 and 1 station instead of 2",
+        "one, on 1 shift a day instead of 2, is for fewer units (225 a day instead of 450) and is no gain with 2 people a day instead of 4",
+        "three, on 3 shifts a day instead of 2, frees 1 person over the day (3) and takes 1 station off the line, and costs 1 more shift a day.",
+      ].join("; "),
+    );
+  });
+
+  it("takes as many units a week on more days for the same demand, and calls the day a cost", async () => {
+    const days = (count: number) => `calendar: {shifts: {early: {length: 7.5 h}}, days-per-week: ${count}}`;
+    const five = WHEEL.replace(/calendar: .*\n/, `${days(5)}\n`);
+    const line = lineOf(`${five}options: {six: {demand: 2250 per week, ${days(6)}}}\n`);
+    const { verdict, rows } = await compared(line);
+    // 2,250 / 6 = 375 a day: 72 s, 180 s of work at 3 stations.
+    expect(verdict).toBe(
+      "six, on 6 days a week instead of 5, frees 1 person of 4 (3) and takes 1 station off the line, and costs 1 more day a week.",
+    );
+    const unranked = rows.filter((row) => row.unranked !== null).map(({ key }) => key);
+    expect(unranked).toContain("peoplePerDay");
+    expect(unranked).not.toContain("stations");
+  });
+
+  it("counts what is given back as a gain", async () => {
+    const options =
+      "on two shifts: {off-line: [wheels]}, over: {calendar: {shifts: {early: {length: 7.5 h, overtime: 30 min}}}}";
+    expect(await verdictOf(options, ["on two shifts", "as it is"])).toBe(
+      "as it is gives back 1 bench place and needs one stock less (166 units), and costs 1 person more (4) and 2 more stations.",
+    );
+    expect(await verdictOf(options, ["over", "as it is"])).toBe(
+      "as it is frees nobody and gives back 30 min of overtime a day.",
+    );
+  });
+
+  it("says how many places fewer stations have", async () => {
+    expect(await verdictOf("wide: {max-places: 2}")).toBe(
+      "wide frees nobody and takes 2 stations off the line (2 with 4 places).",
     );
   });
 
@@ -111,19 +163,82 @@ describe("the marks of the best values", () => {
   });
 });
 
+describe("rows of a shift", () => {
+  it("have no best value where options work other numbers of shifts; those of a day have", async () => {
+    const night = "calendar: {shifts: {a: {length: 7.5 h}, b: {length: 7.5 h}}}";
+    const comparison = await compared(lineOf(`${WHEEL}options: {night: {${night}}}\n`));
+    const rows = new Map(comparison.rows.map((row) => [row.key, row]));
+    for (const key of ["peoplePerShift", "idleHoursPerShift", "outputPerShift", "slowestCycle"]) {
+      expect(rows.get(key)).toMatchObject({ unranked: "other shifts", isBest: [false, false] });
+    }
+    expect(rows.get("peoplePerDay")!.isBest).toEqual([true, true]);
+    expect(signWords(comparison)).toBe(
+      "the best of its row; none by the shift, as the options work different numbers of shifts a day: compare by the day",
+    );
+    const shown = cellRows(comparison).map(({ label }) => label);
+    expect(shown).toEqual(expect.arrayContaining(["wanted per day", "wanted per hour", "output per day"]));
+  });
+});
+
+describe("costs in different currencies", () => {
+  const rates = (currency: string) => `rates: {person-hour: 30${currency}}\n`;
+  const inFiles = (...currencies: string[]) =>
+    compareOptions(
+      lineOf(`${WHEEL}${rates(currencies[0]!)}`),
+      currencies.map((each, at) => ({ ...asked(lineOf(`${WHEEL}${rates(each)}`)), name: `line ${at + 1}` })),
+      { ...ONE_BY_ONE, watch: async () => null },
+    );
+
+  it("each keep their own, without a difference, a best value or a word in the verdict", async () => {
+    const comparison = await inFiles(", currency: EUR", ", currency: SEK", "");
+    const row = comparison.rows.find(({ key }) => key === "costPerUnit")!;
+    expect(row).toMatchObject({ unranked: "other currencies", differences: [null, null, null] });
+    expect(row.isBest).toEqual([false, false, false]);
+    const cells = cellRows(comparison).find(({ label }) => label === row.label)!.cells;
+    expect(cells.map(({ value }) => value)).toEqual(["2.00 EUR", "2.00 SEK", "2.00"]);
+    expect(signWords(comparison)).toContain(
+      "none for the cost, nor a difference, as the currencies differ (EUR, SEK, one not named)",
+    );
+    const money = compareCsv(comparison)
+      .split("\r\n")
+      .filter((each) => each.startsWith("cost"));
+    expect(money).toEqual([
+      "cost per unit wanted,EUR,2,,,,,,,",
+      "cost per unit wanted,SEK,,,2,,,,,",
+      "cost per unit wanted,,,,,,,2,,",
+    ]);
+  });
+
+  it("are ranked where all are in one", async () => {
+    const { rows } = await inFiles(", currency: EUR", ", currency: EUR");
+    expect(rows.find(({ key }) => key === "costPerUnit")!.isBest).toEqual([true, true]);
+  });
+});
+
 describe("a sentence of its own for tables", () => {
+  it("is said once for tables that have it alike, by the shift where the demand is", async () => {
+    const tables = "few: {tables: {people: 6, walking: 300}}, more: {tables: {people: 7, walking: 300}}";
+    const verdict = await verdictOf(tables);
+    expect(verdict.match(/Against/gu)).toHaveLength(1);
+    expect(verdict).toContain("(those of few and more)");
+    const byShift = WHEEL.replace("450 per day", "450 per shift");
+    expect((await compared(lineOf(`${byShift}options: {${tables}}\n`))).verdict).toContain(
+      "from 57 units a shift (1",
+    );
+  });
+
   it.each([
     [
       "6, walking: 60",
-      "Against as many tables as each demand needs (those of t), the line (as it is) needs fewer people for the first time at 113 units a shift (1 instead of 2), after that at some demands only, and at every one from 451 to 490, the highest looked at.",
+      "Against as many tables as each demand needs (those of t), the line (as it is) needs fewer people for the first time at 113 units a day (1 instead of 2), after that at some demands only, and at every one from 451 to 490, the highest looked at.",
     ],
     [
       "2",
-      "Against as many tables as each demand needs (those of t), the line (as it is) needs fewer people at no demand up to 490 units a shift, the highest looked at.",
+      "Against as many tables as each demand needs (those of t), the line (as it is) needs fewer people at no demand up to 490 units a day, the highest looked at.",
     ],
     [
       "6, walking: 300",
-      "Against as many tables as each demand needs (those of t), the line (as it is) needs fewer people from 57 units a shift (1 instead of 2) on, at every demand up to 490, the highest looked at.",
+      "Against as many tables as each demand needs (those of t), the line (as it is) needs fewer people from 57 units a day (1 instead of 2) on, at every demand up to 490, the highest looked at.",
     ],
   ])("with {people: %s} tells from which demand on the line needs fewer people", async (tables, sentence) => {
     const verdict = await verdictOf(`t: {tables: {people: ${tables}}}`);

@@ -1,0 +1,108 @@
+import { countOf } from "../findings/count-of.js";
+import type { CalendarCount } from "../time/calendar.js";
+import type { Period } from "../time/demand.js";
+import { compare, multiply, type Ratio } from "../time/ratio.js";
+import { decimal } from "../time/show-values.js";
+import { wantedPerDay, wantedPerHour } from "./figures.js";
+import type { OptionAnswer } from "./option-answer.js";
+
+/*
+ * What an option is asked for and when it works, beside the first option: what is made for other demand, or in other hours, is cheaper
+ * or dearer for no merit of its own.
+ */
+
+/** Good units wanted by an option and by the first, in the same period. */
+export interface WantedBeside {
+  readonly now: Ratio;
+  readonly before: Ratio;
+  readonly period: Period;
+}
+
+/** Periods whose units do not depend on how many shifts are worked. */
+const FIXED: readonly Period[] = ["day", "week", "month", "year"];
+
+/**
+ * In the period that both demands are stated for; else in a day, in a week where that has other days, or in an hour without a calendar.
+ * Null where only a line cycle is given.
+ */
+export function wantedBeside(option: OptionAnswer, first: OptionAnswer): WantedBeside | null {
+  const [now, before] = [option.asked.takt?.terms.demand, first.asked.takt?.terms.demand];
+  if (now === undefined || before === undefined) return null;
+  if (now.period === before.period && FIXED.includes(now.period)) {
+    return { now: now.units, before: before.units, period: now.period };
+  }
+  const [ofDay, beforeOfDay] = [wantedPerDay(option), wantedPerDay(first)];
+  if (ofDay !== null && beforeOfDay !== null) {
+    const [days, daysBefore] = [option, first].map(({ asked }) => asked.line.calendar!.daysPerWeek);
+    return days != null && daysBefore != null && compare(days, daysBefore) !== 0
+      ? { now: multiply(ofDay, days), before: multiply(beforeOfDay, daysBefore), period: "week" }
+      : { now: ofDay, before: beforeOfDay, period: "day" };
+  }
+  return { now: wantedPerHour(option)!, before: wantedPerHour(first)!, period: "hour" };
+}
+
+/** Below 0 where the option is asked for fewer units than the first, 0 for as many. */
+export function demandBeside(option: OptionAnswer, first: OptionAnswer): number {
+  const wanted = wantedBeside(option, first);
+  return wanted === null ? 0 : compare(wanted.now, wanted.before);
+}
+
+const shiftsOf = ({ asked }: OptionAnswer): number | null => asked.line.calendar?.shifts.length ?? null;
+
+/** How many more shifts a day the option works; 0 where one of the two has no calendar. */
+export function shiftsBeside(option: OptionAnswer, first: OptionAnswer): number {
+  const [now, before] = [shiftsOf(option), shiftsOf(first)];
+  return now === null || before === null ? 0 : now - before;
+}
+
+interface DaysBeside {
+  readonly now: Ratio;
+  readonly before: Ratio;
+  /** What is counted: a day or a week. */
+  readonly what: string;
+  readonly period: string;
+}
+
+/** Working days that both calendars count, where they differ. */
+export function daysBeside(option: OptionAnswer, first: OptionAnswer): DaysBeside | null {
+  const [now, before] = [option.asked.line.calendar, first.asked.line.calendar];
+  if (now === null || before === null) return null;
+  const counts: readonly (readonly [CalendarCount["key"], Ratio | null, Ratio | null])[] = [
+    ["days-per-week", now.daysPerWeek, before.daysPerWeek],
+    ["days-per-month", now.daysPerMonth, before.daysPerMonth],
+    ["days-per-year", now.daysPerYear, before.daysPerYear],
+    ["weeks-per-year", now.weeksPerYear, before.weeksPerYear],
+  ];
+  for (const [key, one, two] of counts) {
+    if (one === null || two === null || compare(one, two) === 0) continue;
+    const [days, period] = key.split("-per-");
+    return { now: one, before: two, what: days!.slice(0, -1), period: period! };
+  }
+  return null;
+}
+
+/** A number that may have a fraction, such as 21.67 days. */
+export const countWords = (amount: Ratio, what: string): string =>
+  `${decimal(amount, 2)} ${what}${decimal(amount, 2) === "1" ? "" : "s"}`;
+
+/** "on 3 shifts a day instead of 2"; "" where the option works the same. */
+export function hoursWords(option: OptionAnswer, first: OptionAnswer): string {
+  const shifts = shiftsOf(option);
+  const days = daysBeside(option, first);
+  const words = [
+    shiftsBeside(option, first) === 0
+      ? ""
+      : `${countOf(shifts!, "shift")} a day instead of ${shiftsOf(first)}`,
+    days === null
+      ? ""
+      : `${countWords(days.now, days.what)} a ${days.period} instead of ${decimal(days.before, 2)}`,
+  ].filter((each) => each !== "");
+  return words.length === 0 ? "" : `on ${words.join(" and ")}`;
+}
+
+/** The currencies of the options that have rates, each once, in the order of the options; null is one that is not named. */
+export function currenciesOf(options: readonly OptionAnswer[]): (string | null)[] {
+  return [
+    ...new Set(options.flatMap(({ asked: { line } }) => (line.rates === null ? [] : [line.rates.currency]))),
+  ];
+}
