@@ -9,6 +9,7 @@ import { openContext } from "./open-context.js";
 import { Outlet } from "./outlet.js";
 import { COMMANDS, readCommandLine } from "./program.js";
 import { tellUsage } from "./tell-usage.js";
+import { wrapForTerminal } from "./wrap-for-terminal.js";
 
 export { processIo } from "./io.js";
 
@@ -41,7 +42,7 @@ async function run(
     return perform === null ? EXIT_STATUS.fine : await perform(context);
   } catch (error) {
     const { text, status } = tell(error, io.env);
-    err.write(text);
+    err.write(wrapForTerminal(io.stderr, text));
     return status;
   }
 }

@@ -8,6 +8,7 @@ import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
 import { readStandardInput, readTextFile } from "./read-files.js";
 import { openRevisions } from "./read-revision.js";
+import { wrapForTerminal } from "./wrap-for-terminal.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
@@ -45,8 +46,9 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
         .split(sep)
         .join("/"),
     print: (text) => out.write(text),
-    note: (text) => err.write(text),
+    note: (text) => err.write(wrapForTerminal(io.stderr, text)),
     width: widthOf(io.stdout),
+    noteWidth: widthOf(io.stderr),
     colour: decideColour(io.env, io.stdout.isTTY === true),
     showsProgress: io.stderr.isTTY === true,
     now: io.now,

@@ -43,10 +43,12 @@ export interface Context {
   pathFrom(from: string, to: string): string;
   /** Data, to standard output. */
   print(text: string): void;
-  /** Everything else, to standard error. */
+  /** Everything else, to standard error; on a terminal lines that are too long for it are broken between words. */
   note(text: string): void;
   /** Columns that a report may take. */
   readonly width: number;
+  /** Columns that the source lines of a file may take on standard error. */
+  readonly noteWidth: number;
   /** Whether standard output takes colours. */
   readonly colour: boolean;
   /** Whether standard error is a terminal, where progress may be shown. */

@@ -29,7 +29,7 @@ export async function loadLine(
   const sources = new Map([[name, text]]);
   const tell = (told: readonly Finding[], withNotes: boolean) => {
     const shown = told.filter((each) => withNotes || each.severity !== "note");
-    context.note(formatFindings(shown, sources, context.width));
+    context.note(formatFindings(shown, sources, context.noteWidth));
   };
   const refuse = async (faults: readonly Finding[]) => {
     if (options.json) await emit(context, refusedJson(command, faults), options);

@@ -28,7 +28,7 @@ export async function loadPlan(
   }
   const told = plan === null ? findings : [...findings, ...tasksTwice(path, line, reading)];
   const shown = told.filter((each) => each.severity !== "note");
-  context.note(formatFindings(shown, new Map([[path, text]]), context.width));
+  context.note(formatFindings(shown, new Map([[path, text]]), context.noteWidth));
   return plan === null ? null : eachTaskOnce(line, plan);
 }
 

@@ -21,16 +21,24 @@ export function wrapText(text: string, width: number): string[] {
 
 const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
 
+/** Broken behind hyphens and the like where they come in time, so that names of several words stay easy to read. */
 function breakWord(word: string, width: number): string[] {
   if (stringWidth(word) <= width) return [word];
   const parts: string[] = [];
   let part = "";
-  for (const { segment } of letters.segment(word)) {
-    if (part !== "" && stringWidth(part + segment) > width) {
+  const add = (piece: string) => {
+    if (part !== "" && stringWidth(part + piece) > width) {
       parts.push(part);
       part = "";
     }
-    part += segment;
+    part += piece;
+  };
+  for (const piece of word.split(JOINTS)) {
+    if (stringWidth(piece) <= width) add(piece);
+    else for (const { segment } of letters.segment(piece)) add(segment);
   }
   return [...parts, part];
 }
+
+/** Behind a hyphen, underscore, slash, dot or colon between two others. */
+const JOINTS = /(?<=[^\s][-_/.:])(?=[^-_/.:\s])/u;

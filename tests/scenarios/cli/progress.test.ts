@@ -21,6 +21,7 @@ function clockwork(showsProgress: boolean, interrupted = false) {
     print: unused,
     note: (text) => notes.push(text),
     width: 80,
+    noteWidth: 80,
     colour: false,
     showsProgress,
     now: () => {
