@@ -25,7 +25,7 @@ export function benchesSchema(unit: TimeUnit | null) {
       ).optional(),
       share: text(
         "share",
-        "Share of the units that carry what is built there, such as an option; all when left out.",
+        "Share of the units that carry what is built there, such as an option; all when left out. `off-line` and `compare` count the tasks on that share on the line as well; `balance` and `check` count every unit.",
         readShare,
       ).optional(),
       pieces: textOrNumber(

@@ -59,6 +59,25 @@ describe("a comparison on a terminal", () => {
   });
 });
 
+describe("options that are named", () => {
+  it("are compared with each other, and the line as it is is said to be left out", async () => {
+    const named = ["battery-off-line", "wheels-off-line"];
+    expect((await run(named)).replace(/\s+/gu, " ")).toContain(
+      'differences against battery-off-line; "as it is" is not named, so the line of line.yaml is not among them',
+    );
+    expect(await run([...named, "as it is", "--format", "markdown"])).not.toContain("not among them");
+    expect(await run(["battery-off-line"])).not.toContain("not among them");
+  });
+
+  it("keep the cautions of the file that each is from", async () => {
+    const other = files["line.yaml"].replace("caution: Hoist only", "caution: Two hoists");
+    const text = await run(["other.yaml"], { files: { ...files, "other.yaml": other } });
+    expect(text).toContain("box-up: lift of 42 kg; Hoist only");
+    expect(text).toContain("box-up: lift of 42 kg; Two hoists");
+    expect(text.match(/load-frame: lift/gu)).toHaveLength(1);
+  });
+});
+
 describe("the figures of an option", () => {
   it("are the same alone and among others", async () => {
     const together = optionsOf(await run(["--json"]));
