@@ -15,12 +15,10 @@ import { type Column, formatTable } from "./table.js";
 const [LONGEST_SHOWN, BEGINNING] = [40, 20];
 
 /** The models, what each station makes of them, and the order in which their units enter the line. */
-export function modelsText({ line, pace, models }: BalanceAnswer, look: Look): string {
+export function modelsText(answer: BalanceAnswer, look: Look): string {
+  const { line, models } = answer;
   if (models === null) return "";
-  const show = showTimesIn(line.unit);
-  const { workContent, people } = models.work;
-  const whole = `${people.whole} ${people.whole === 1n ? "person" : "people"}`;
-  const sum = `Weighted by share: ${show(workContent)} of work for a unit / ${show(pace.lineCycle)} line cycle = ${decimal(people.exact, 2)}, so ${whole} at the least.`;
+  const sum = peopleWords(answer, models);
   return [
     workTable(line, models, look),
     paragraph(sum, look),
@@ -30,6 +28,21 @@ export function modelsText({ line, pace, models }: BalanceAnswer, look: Look): s
     "\n",
     paragraph(sequenceWords(line, models), look),
   ].join("");
+}
+
+/** The people for the work alone, and more where more are proved to be needed. */
+function peopleWords({ line, pace, bound }: BalanceAnswer, { work }: AnswerModels): string {
+  const show = showTimesIn(line.unit);
+  const { exact, whole } = work.people;
+  const alone = `${whole} ${whole === 1n ? "person" : "people"}`;
+  const sum = `Weighted by share: ${show(work.workContent)} of work for a unit / ${show(pace.lineCycle)} line cycle = ${decimal(exact, 2)}`;
+  const proved = bound === null ? null : (bound.people ?? bound.stations);
+  if (proved !== null && BigInt(proved) === whole) return `${sum}, so ${alone} at the least.`;
+  const more =
+    proved === null || BigInt(proved) < whole
+      ? ""
+      : `; limits and rules of the stations take it to ${proved} at the least (PROOF)`;
+  return `${sum}, so ${alone} for the work alone${more}.`;
 }
 
 function workTable(line: Line, { work }: AnswerModels, look: Look): string {
