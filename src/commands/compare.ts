@@ -20,6 +20,7 @@ import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
+import { planOfText } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { watchSearch } from "./watch-search.js";
 
@@ -89,6 +90,11 @@ async function showComparison(
   const columns = await loadColumns(context, loaded, chosen, options);
   if (columns === null) return EXIT_STATUS.wrongInput;
   const today = options.from === undefined ? null : await context.readText(options.from);
+  const told =
+    today === null ||
+    (await planOfText(context, "compare", { path: options.from!, text: today }, loaded.line, options)) !==
+      null;
+  if (!told) return EXIT_STATUS.wrongInput;
   const asked = await askFor(columns, today, options);
   if (asked === null) return EXIT_STATUS.wrongInput;
   if (options.cycle !== undefined) context.note(setAside(columns));

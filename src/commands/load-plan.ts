@@ -19,7 +19,17 @@ export async function loadPlan(
   line: Line,
   options: OutputOptions,
 ): Promise<Plan | null> {
-  const text = await context.readText(path);
+  return planOfText(context, command, { path, text: await context.readText(path) }, line, options);
+}
+
+/** The same of a plan whose text is read already. */
+export async function planOfText(
+  context: Context,
+  command: string,
+  { path, text }: { readonly path: string; readonly text: string },
+  line: Line,
+  options: OutputOptions,
+): Promise<Plan | null> {
   const reading = readPlan(path, text, line);
   const { plan, findings } = reading;
   if (plan === null && options.json) {
