@@ -149,7 +149,10 @@ async function showBalance(
   const whole = { ...answer, findings: [...loaded.findings, ...found.findings, ...answer.findings] };
   if (!options.json) loaded.tell(whole.findings, options.explain === true);
   // An agreed plan is never replaced by one that was cut short.
-  if (target !== null && !context.interrupted()) await savePlan(context, target, answer);
+  if (target !== null && !context.interrupted()) {
+    // What a fixed pace sets aside is still part of the file that the plan was made from.
+    await savePlan(context, target, { ...answer, line: loaded.line });
+  }
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;

@@ -78,7 +78,7 @@ async function showRebalance(
   if (!options.json) tell(loaded, answer.balance.findings);
   const { plan } = answer.balance;
   if (target !== null && plan !== null && !context.interrupted()) {
-    await savePlan(context, target, { line: found.line, pace: found.pace, plan: part.withBenches(plan) });
+    await savePlan(context, target, { line: loaded.line, pace: found.pace, plan: part.withBenches(plan) });
   }
   const text = options.json
     ? rebalanceJson(answer, options.from, options.seconds ?? null)

@@ -2,13 +2,17 @@ import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../line/line.js";
 import { measurePlan, measureStations, ofUnequalShifts } from "../plan/measure.js";
+import type { Station } from "../plan/plan.js";
 import { outputPerShiftAt } from "../plan/plan-figures.js";
+import { stationLimit, stationTime } from "../plan/station-figures.js";
+import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
 import { fixFloor, type NoFixedStations } from "../solve/floor/fix-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
+import type { Pace } from "../time/pace.js";
 import { add, compare, ONE, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
@@ -50,7 +54,7 @@ export async function answerStations(
   const models = answerModels(line, pace, fixed.plan);
   return {
     ...EMPTY_ANSWER,
-    line,
+    line: asked,
     pace,
     takt,
     outcome: fixed.proved ? "proved" : "found",
@@ -72,7 +76,7 @@ export async function answerStations(
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
     findings: [
       ...findFewer(line, fixed),
-      ...findSlowness(line, fixed, takt),
+      ...findSlowness(asked, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
       ...findShopNotes(line, pace, fixed.plan, models),
     ],
@@ -166,10 +170,22 @@ function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): F
       `${stations}; the demand needs a line cycle of ${show(takt.pace.lineCycle)}`,
     );
   }
-  if (compare(pace.workingTime, takt.pace.stationLimit) <= 0) return [];
-  const limit = `${show(takt.pace.stationLimit)} (${percent(takt.pace.planTo)} plan-to)`;
-  return warn(
-    "no-reserve",
-    `${stations}; that meets the demand, but the slowest station takes more than ${limit}`,
-  );
+  const above = (fixed.plan?.stations ?? []).flatMap((station) => aboveLimit(line, takt.pace, station));
+  if (above.length === 0) return [];
+  const shown = above.slice(0, NAMED).join("; ");
+  const more = above.length > NAMED ? `; and ${countOf(above.length - NAMED, "station")} more` : "";
+  return warn("no-reserve", `${stations}; that meets the demand, but ${shown}${more}`);
+}
+
+/** Stations above their limit that a warning names. */
+const NAMED = 4;
+
+/** What a station takes beside the limit that it would have at the pace of the demand, by its own plan-to or that of the line. */
+function aboveLimit(line: Line, pace: Pace, station: Station): string[] {
+  const [takes, limit] = [stationTime(line, station), stationLimit(line, pace, station)];
+  if (compare(takes, limit) <= 0) return [];
+  const show = showTimesIn(line.unit);
+  const own = floorStationOf(line, station.id)?.planTo ?? null;
+  const whose = own === null ? `${percent(pace.planTo)} plan-to` : `its own plan-to of ${percent(own)}`;
+  return [`${station.id} takes ${show(takes)}, more than ${show(limit)} (${whose})`];
 }
