@@ -26,3 +26,8 @@ export function isWithin(
   }
   return true;
 }
+
+/** The number of the lowest bit that is set in a word other than 0. */
+export function lowestBit(word: number): number {
+  return 31 - Math.clz32(word & -word);
+}
