@@ -21,7 +21,8 @@ export function benchLoads(line: Line, pace: Pace, { benches = [] }: Plan): Benc
   return benches.map((bench) => benchLoad(line, pace, bench, jobOf(line, bench)));
 }
 
-function jobOf(line: Line, { tasks }: Station): BenchJob {
+/** What a bench of a plan builds, as the file states it where it states a bench of these tasks. */
+export function jobOf(line: Line, { tasks }: Station): BenchJob {
   const block = ascending(new Set(tasks));
   return jobFor(line, { tasks: block, joinsAt: joinsOf(line, block) });
 }

@@ -1,8 +1,16 @@
 import type { Line } from "../line/line.js";
-import type { Plan } from "../plan/plan.js";
+import type { Plan, Station } from "../plan/plan.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
+import { divide, multiply } from "../time/ratio.js";
 import { balanceLine } from "./balance-rest.js";
+import { hoursOf } from "./bench-hours.js";
+import { carriedShare } from "./bench-job.js";
+import { machinesAt, unitsKept } from "./bench-machines.js";
+import { jobOf } from "./bench-of-plan.js";
+import { countShares } from "./count-shares.js";
+import { skilledPlaces } from "./people-at-benches.js";
+import { solveBeside } from "./staff-beside.js";
 import { withoutTasks } from "./without-tasks.js";
 
 /** How few stations a line can do with. */
@@ -13,7 +21,12 @@ export interface LeastStations {
   readonly found: number;
 }
 
-/** The fewest stations of what the benches of a plan leave on the line; null where no plan was found for that. */
+/**
+ * The fewest stations of what the benches of a plan leave on the line, with the equipment and the people that they leave for it; null
+ * where no plan was found for that.
+ *
+ * @param line with the time to take parts over where they join
+ */
 export async function leastStations(
   line: Line,
   pace: Pace,
@@ -21,14 +34,37 @@ export async function leastStations(
   options: { readonly nodes: number; readonly checkpoint: Watch },
 ): Promise<LeastStations | null> {
   const taken = new Set(benches.flatMap(({ tasks }) => tasks));
-  const { plan, outcome, least } = await balanceLine(withoutTasks(line, [...taken]), pace, {
-    ...options,
-    method: "best",
-    strictLimit: false,
-    level: false,
-    explain: false,
-  });
-  if (plan === null || least === null) return null;
+  const equipment = equipmentBeside(line, pace, benches);
+  const rest = withoutTasks({ ...line, equipment }, [...taken]);
+  const isShort = [...equipment].some(
+    ([name, left]) => left < (rest.tasks.some((task) => task.equipment.includes(name)) ? 1 : 0),
+  );
+  if (isShort) return null;
+  const search = { ...options, method: "best", strictLimit: false, level: false, explain: false };
+  const { answer, everybody, outcome } = await solveBeside(rest, skilledPlaces(line, benches), (each) =>
+    balanceLine(each, pace, search),
+  );
+  const { plan } = answer;
+  if (plan === null || everybody.least === null || outcome === "infeasible" || outcome === "stopped")
+    return null;
   const found = plan.stations.length;
-  return { bound: outcome === "proved" ? found : Math.min(found, least.stations), found };
+  return { bound: outcome === "proved" ? found : Math.min(found, everybody.least.stations), found };
+}
+
+/** Counted equipment without what these benches keep. */
+function equipmentBeside(line: Line, pace: Pace, benches: readonly Station[]): Map<string, number> {
+  const counted = countShares(line);
+  const kept = benches.map((bench) => {
+    const job = jobOf(line, bench);
+    const share = carriedShare(line, job);
+    const takt = divide(multiply(pace.lineCycle, hoursOf(line, job.terms.shifts).ofLine), share);
+    const at = { stations: [bench], places: bench.places, takt, share };
+    return { ...at, machines: machinesAt(counted, pace, at) };
+  });
+  return new Map(
+    [...line.equipment].map(([name, count]) => [
+      name,
+      kept.reduce((left, bench) => left - unitsKept(line, bench, name), count),
+    ]),
+  );
 }

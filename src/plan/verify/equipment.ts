@@ -1,13 +1,14 @@
 import type { Finding } from "../../findings/finding.js";
-import { ratio } from "../../time/ratio.js";
+import { type Ratio, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { cycleAtBench } from "./bench-cycle.js";
 import { type Check, fault, listOf, taskFault } from "./fault.js";
 import type { PlanView, StationView } from "./plan-view.js";
 import { isWholeCount } from "./whole-times.js";
 
 /**
  * Where the floor says what equipment stands where, tasks that need it stand there. Of counted equipment no more is in use than
- * exists: one for each place of a station, and more where machines are loaded and run longer than one of them has for a unit.
+ * exists: one for each place of a station or bench, and more where machines are loaded and run longer than one of them has for a unit.
  */
 export const checkEquipment: Check = (view) => [
   ...checkWhereItStands(view),
@@ -48,10 +49,11 @@ function checkCount(view: PlanView, name: string, count: number): Finding[] {
   const show = showTimesIn(view.line.unit);
   const words = uses
     .filter((use) => use.machines.units > use.places)
-    .map(
-      ({ at, machines: { busy, units } }) =>
-        `${units} at ${at.id}, where it is loaded and runs ${show(busy)} for a unit`,
-    );
+    .map(({ at, machines: { busy, units, cycle } }) => {
+      const isOwn = cycle.num * view.pace.lineCycle.den !== view.pace.lineCycle.num * cycle.den;
+      const due = isOwn ? `, of which one is due every ${show(cycle)}` : "";
+      return `${units} at ${at.id}, where it is loaded and runs ${show(busy)} for a unit${due}`;
+    });
   const pace = `at a line cycle of ${show(view.pace.lineCycle)}`;
   const [first] = uses.filter((use) => use.machines.units > use.places);
   return [
@@ -66,16 +68,20 @@ function checkCount(view: PlanView, name: string, count: number): Finding[] {
 
 interface Machines {
   readonly units: number;
-  readonly busy: ReturnType<typeof ratio>;
+  readonly busy: Ratio;
+  /** How long one has for a unit. */
+  readonly cycle: Ratio;
 }
 
-/** Loaded by hand and then running by itself, a machine is busy; of so many, each has a line cycle for a unit. */
-function machinesAt({ line, pace }: PlanView, { tasks }: StationView, name: string): Machines {
+/** Loaded by hand and then running by itself, a machine is busy; of so many, each has a line cycle for a unit, or that of its bench. */
+function machinesAt(view: PlanView, at: StationView, name: string): Machines {
+  const { line, pace } = view;
+  const cycle = view.benches.includes(at) ? cycleAtBench(view, at) : pace.lineCycle;
   let [num, den] = [0n, 1n];
   const plus = (n: bigint, d: bigint) => {
     [num, den] = [num * d + n * den, den * d];
   };
-  for (const { machineTime, equipment, load, visits, times } of tasks.map((task) => line.tasks[task]!)) {
+  for (const { machineTime, equipment, load, visits, times } of at.tasks.map((task) => line.tasks[task]!)) {
     if (machineTime === 0 || !equipment.includes(name)) continue;
     plus(load.num, load.den);
     for (const [model, own] of times.entries()) {
@@ -84,9 +90,9 @@ function machinesAt({ line, pace }: PlanView, { tasks }: StationView, name: stri
       plus(BigInt(machineTime) * visits[model]!.num * share.num, visits[model]!.den * share.den);
     }
   }
-  const { num: cycle, den: part } = pace.lineCycle;
-  const units = cycle > 0n ? (num * part + den * cycle - 1n) / (den * cycle) : 0n;
-  return { units: Number(units), busy: ratio(num, den) };
+  const { num: has, den: part } = cycle;
+  const units = has > 0n ? (num * part + den * has - 1n) / (den * has) : 0n;
+  return { units: Number(units), busy: ratio(num, den), cycle };
 }
 
 const atPlaces = (id: string, places: number) => (places === 1 ? id : `${id} (${places} places)`);
