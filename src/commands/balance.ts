@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import { countOf } from "../findings/count-of.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
@@ -147,7 +148,7 @@ async function showBalance(
   const answer = await solve(found, options, watch.checkpoint);
   watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...found.findings, ...answer.findings] };
-  if (!options.json) loaded.tell(whole.findings, options.explain === true);
+  if (!options.json) loaded.tell(withoutReasons(whole), options.explain === true);
   // An agreed plan is never replaced by one that was cut short.
   if (target !== null && !context.interrupted()) {
     // What a fixed pace sets aside is still part of the file that the plan was made from.
@@ -156,6 +157,15 @@ async function showBalance(
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+/** The findings without reasons that the report lists one by one: nothing long is said twice. */
+function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
+  const count = countOf(obstacles.length, "reason");
+  const message = `no plan keeps the rules of the line, for ${count} that the report lists`;
+  return findings.map((each) =>
+    each.rule === "no-plan" && obstacles.length > 0 ? { ...each, message } : each,
+  );
 }
 
 function setAside({ given }: Line): string {

@@ -47,9 +47,12 @@ export async function findReasons(
     };
   }
   const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
-  const obstacles = [...why.reasons, ...machines.map((machine) => machineWords(line, pace, machine))];
-  const smallest = why.isSmallest ? "" : " (some of these may not be needed: not all could be tried without)";
-  const message = `no plan keeps the rules of the line: ${obstacles.join("; ")}${smallest}`;
+  const obstacles = [
+    ...why.reasons,
+    ...machines.map((machine) => machineWords(line, pace, machine)),
+    ...(why.isSmallest ? [] : ["some of these may not be needed: not all could be tried without"]),
+  ];
+  const message = `no plan keeps the rules of the line: ${obstacles.join("; ")}`;
   const [first] = why.tasks;
   return {
     outcome,

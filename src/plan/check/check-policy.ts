@@ -1,11 +1,9 @@
 import { countOf } from "../../findings/count-of.js";
 import type { Policy } from "../../line/line.js";
-import { repairsPerGoodUnit } from "../../line/visits.js";
 import { compare, ratio, subtract } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import type { PlanMeasures } from "../measure.js";
-import { peopleOf } from "../plan-figures.js";
-import { repairPeople } from "../repair-figures.js";
+import { peopleOfPlan } from "../people-in-all.js";
 import type { CheckSubject, KnownLeast } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -33,8 +31,8 @@ function countPeople({ line, pace, plan, benches }: CheckSubject): PlanFinding |
   const { maxPeople } = line.policy;
   if (maxPeople === null) return null;
   const atBenches = benches.reduce((sum, { people }) => sum + people, 0);
-  const repairing = repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0;
-  const people = peopleOf(plan) + atBenches + repairing;
+  const { atATime, repair: repairing } = peopleOfPlan(line, pace, plan);
+  const people = atATime + atBenches;
   if (people <= maxPeople) return null;
   const others = [
     ...(atBenches === 0 ? [] : [`${atBenches} of them at benches`]),
