@@ -2,7 +2,7 @@ import type { Line, Task } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
 import { add, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
-import { timeAt } from "./task-starts.js";
+import { peakTimeAt } from "./task-starts.js";
 
 /** Hand work at a station per good unit without walking, each task by its visits, in microseconds. */
 export function manualTime(line: Line, station: Station): Ratio {
@@ -25,16 +25,7 @@ export function machineTime(line: Line, station: Station): Ratio {
  */
 export function peakTime(line: Line, station: Station): Ratio {
   const columns = Math.max(1, line.models.length);
-  return Array.from({ length: columns }, (_, model) =>
-    timeAt(line, station, (at) => {
-      const { times, walking, visits, every } = line.tasks[at]!;
-      const column = times.length === 1 ? 0 : model;
-      const handTime = times[column]!;
-      return handTime === null
-        ? ZERO
-        : multiply(ratio(handTime + walking), multiply(visits[column]!, ratio(every)));
-    }),
-  ).reduce(larger);
+  return Array.from({ length: columns }, (_, model) => peakTimeAt(line, station, model)).reduce(larger);
 }
 
 /** What a machine does by itself for one good unit at this task, in microseconds. */

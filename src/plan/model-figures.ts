@@ -3,7 +3,7 @@ import type { Pace } from "../time/pace.js";
 import { compare, divide, type Ratio, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 import { workingTime } from "./station-figures.js";
-import { takesOfModel, timeAt } from "./task-starts.js";
+import { modelTimeAt } from "./task-starts.js";
 
 /** The model that a station works longest on. */
 export interface WorstModel {
@@ -15,9 +15,9 @@ export interface WorstModel {
   readonly share: Ratio;
 }
 
-/** Station time of one model: (task time + walking) x visits, 0 for a task that it does not have, in microseconds. */
+/** Station time of one model, without the tasks that it does not have, in microseconds. */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
-  return timeAt(line, station, takesOfModel(line, model));
+  return modelTimeAt(line, station, model);
 }
 
 /** The model with the largest station time, of equal ones the first; null on a line without models. */

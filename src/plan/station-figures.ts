@@ -5,10 +5,7 @@ import type { Station } from "./plan.js";
 import { floorStationOf } from "./station-numbers.js";
 import { meanTimeAt } from "./task-starts.js";
 
-/**
- * Sum of the loads at a station, before dividing by places; with sides the share-weighted mean over the models of the latest end of
- * a task. In microseconds.
- */
+/** Sum of the loads at a station, before dividing by places; with sides the mean over all units of the latest end of a task. In microseconds. */
 export function stationTime(line: Line, station: Station): Ratio {
   return meanTimeAt(line, station);
 }

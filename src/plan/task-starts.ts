@@ -1,62 +1,95 @@
 import type { Line } from "../line/line.js";
-import { add, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { type UnitKind, unitKinds } from "../line/unit-kinds.js";
+import { add, larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 
 /** What a task takes of its station for one unit, in microseconds. */
-export type Takes = (task: number) => Ratio;
-
-/** (Task time + walking) x visits of one model, 0 for a task that it does not have. */
-export function takesOfModel(line: Line, model: number): Takes {
-  return (task) => {
-    const { times, walking, visits } = line.tasks[task]!;
-    const column = times.length === 1 ? 0 : model;
-    const handTime = times[column]!;
-    return handTime === null ? ZERO : multiply(ratio(handTime + walking), visits[column]!);
-  };
-}
+type Takes = (task: number) => Ratio;
 
 /**
- * When each task of a station with sides starts, from the arrival of the unit, in microseconds; parallel to the station's
- * tasks. A task starts when its side is free and the tasks before it at the same station have ended. Each model has starts of its
- * own: these are the share-weighted mean of them, with a task that a model does not have as one of no time. null without sides.
+ * When each task of a station with sides starts for the first time, from the arrival of the unit, in microseconds; parallel to the
+ * station's tasks. A task starts when its side is free and the tasks before it at the same station have ended. Units of each kind
+ * have starts of their own: these are the mean of them, with a task that a unit does not have as one of no time. null without sides.
  */
 export function taskStarts(line: Line, station: Station): Ratio[] | null {
   if (station.sides === null) return null;
-  const byModel = rowsOf(line).map(({ share, takes }) =>
-    startsOf(line, station, takes).map((start) => multiply(share, start)),
+  const ofKinds = sharesOf(line).flatMap((share, model) =>
+    kindsAt(line, station).map((kind) =>
+      startsOf(line, station, firstTakes(line, model, kind)).map((start) =>
+        multiply(multiply(share, kind.share), start),
+      ),
+    ),
   );
-  return station.tasks.map((_, at) => byModel.map((starts) => starts[at]!).reduce(add, ZERO));
+  return station.tasks.map((_, at) => ofKinds.map((starts) => starts[at]!).reduce(add, ZERO));
 }
 
 /**
- * How long units stay at a station on average, in microseconds: the sum of the loads; where it has sides, the share-weighted mean
- * over the models of the latest end of a task. Each model waits for its own longer side, so this is never less than the latest end
- * of mean times.
+ * How long good units stay at a station on average, in microseconds: the sum of the loads; where it has sides, the share-weighted
+ * mean of what each model takes. Every unit waits for its own longer side, so this is never less than the latest end of mean times.
  */
 export function meanTimeAt(line: Line, station: Station): Ratio {
-  if (station.sides === null) return station.tasks.map(loadsOf(line)).reduce(add, ZERO);
-  return rowsOf(line)
-    .map(({ share, takes }) => multiply(share, timeAt(line, station, takes)))
+  if (station.sides === null) return sumAt(station, (task) => line.tasks[task]!.load);
+  return sharesOf(line)
+    .map((share, model) => multiply(share, modelTimeAt(line, station, model)))
     .reduce(add, ZERO);
 }
 
-/** How long a unit stays at a station: the latest end of a task where it has sides, else the sum, in microseconds. */
-export function timeAt(line: Line, station: Station, takes: Takes): Ratio {
-  if (station.sides === null) return station.tasks.map(takes).reduce(add, ZERO);
+/**
+ * How long a good unit of a model stays at a station on average, in microseconds: the sum of (task time + walking) x visits. With
+ * sides, the mean latest end of the tasks that are due on its units, each done once, and what is done again in full: a unit that
+ * failed or is scrapped later holds both sides while one works on it.
+ */
+export function modelTimeAt(line: Line, station: Station, model: number): Ratio {
+  if (station.sides === null) {
+    return sumAt(station, (task) => multiply(handTime(line, task, model), visitsOf(line, task, model)));
+  }
+  const again = sumAt(station, (task) => {
+    const extra = subtract(visitsOf(line, task, model), ratio(1, line.tasks[task]!.every));
+    return multiply(handTime(line, task, model), extra);
+  });
+  return kindsAt(line, station)
+    .map((kind) => multiply(kind.share, latestEnd(line, station, firstTakes(line, model, kind))))
+    .reduce(add, again);
+}
+
+/** The same of a unit that gets all the work done on every so many units only. */
+export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
+  const often = (task: number) => multiply(visitsOf(line, task, model), ratio(line.tasks[task]!.every));
+  const takes = (task: number) => handTime(line, task, model);
+  if (station.sides === null) return sumAt(station, (task) => multiply(takes(task), often(task)));
+  const again = sumAt(station, (task) => multiply(takes(task), subtract(often(task), ONE)));
+  return add(latestEnd(line, station, takes), again);
+}
+
+const sharesOf = ({ models }: Line): readonly Ratio[] =>
+  models.length === 0 ? [ONE] : models.map(({ share }) => share);
+
+const kindsAt = (line: Line, { tasks }: Station): UnitKind[] =>
+  unitKinds(tasks.map((task) => line.tasks[task]!.every));
+
+const firstTakes =
+  (line: Line, model: number, { isDue }: UnitKind): Takes =>
+  (task) =>
+    isDue(line.tasks[task]!.every) ? handTime(line, task, model) : ZERO;
+
+/** Task time and walking of a model, 0 for a task that it does not have. */
+function handTime(line: Line, task: number, model: number): Ratio {
+  const { times, walking } = line.tasks[task]!;
+  const own = times[times.length === 1 ? 0 : model]!;
+  return own === null ? ZERO : ratio(own + walking);
+}
+
+function visitsOf(line: Line, task: number, model: number): Ratio {
+  const { times, visits } = line.tasks[task]!;
+  return visits[times.length === 1 ? 0 : model]!;
+}
+
+const sumAt = ({ tasks }: Station, takes: Takes): Ratio => tasks.map(takes).reduce(add, ZERO);
+
+function latestEnd(line: Line, station: Station, takes: Takes): Ratio {
   return startsOf(line, station, takes)
     .map((start, at) => add(start, takes(station.tasks[at]!)))
     .reduce(larger, ZERO);
-}
-
-const loadsOf =
-  (line: Line): Takes =>
-  (task) =>
-    line.tasks[task]!.load;
-
-/** The models with their shares of the units; a line without models builds one. */
-function rowsOf(line: Line): readonly { readonly share: Ratio; readonly takes: Takes }[] {
-  if (line.models.length === 0) return [{ share: ONE, takes: loadsOf(line) }];
-  return line.models.map(({ share }, model) => ({ share, takes: takesOfModel(line, model) }));
 }
 
 function startsOf(line: Line, { tasks, sides }: Station, takes: Takes): Ratio[] {
@@ -68,10 +101,10 @@ function startsOf(line: Line, { tasks, sides }: Station, takes: Takes): Ratio[] 
     const start = [
       ...used.map((side) => free[side]),
       ...line.before[task]!.map((earlier) => ends.get(earlier) ?? ZERO),
-    ].reduce(larger);
+    ].reduce(larger, ZERO);
     const end = add(start, takes(task));
-    ends.set(task, end);
     for (const side of used) free[side] = end;
+    ends.set(task, end);
     return start;
   });
 }

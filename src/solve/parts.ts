@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { leastCommonMultiple, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
-import { modelLoad } from "./model-load.js";
+import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
 
 /**
  * Into how many equal parts a microsecond is cut so that the load of every task is a whole number of parts: the unit of
@@ -19,13 +19,24 @@ const PARTS = new WeakMap<Line, bigint>();
 function countParts(line: Line): bigint {
   // Times of one model and runs of machines are looked at one by one, not only as a mean.
   const isSingle = line.modelOverload !== null || line.equipment.size > 0;
-  // Worked from two sides, each model counts with its share of the units.
-  const models = line.tasks.some(({ side }) => side !== null) ? line.models : [];
-  return line.tasks.reduce((common, { load, visits }, task) => {
-    const single = isSingle ? visits.map(({ den }) => den) : [];
-    const shared = models.map(({ share }, model) => multiply(share, modelLoad(line, task, model)).den);
-    return [load.den, ...single, ...shared].reduce(leastCommonMultiple, common);
-  }, 1n);
+  const ofTasks = line.tasks.flatMap(({ load, visits }) => [
+    load.den,
+    ...(isSingle ? visits.map(({ den }) => den) : []),
+  ]);
+  const isSided = line.tasks.some(({ side }) => side !== null);
+  return [...ofTasks, ...(isSided ? partsOfSides(line) : [])].reduce(leastCommonMultiple, 1n);
+}
+
+/** Worked from two sides, each model and each kind of its units counts with its share. */
+function partsOfSides(line: Line): bigint[] {
+  const weights = weightsOf(line);
+  const densOf = (model: number, part: Ratio) => [part.den, multiply(weights[model]!, part).den];
+  return [
+    ...sideRows(line).flatMap(({ model, ofModel, times }) =>
+      times.flatMap((each) => densOf(model, multiply(ofModel, each))),
+    ),
+    ...timesAgain(line).flatMap((times, model) => times.flatMap((each) => densOf(model, each))),
+  ];
 }
 
 /** A number of parts as microseconds. */

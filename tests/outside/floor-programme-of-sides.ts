@@ -1,11 +1,13 @@
+import type { Line } from "../../src/line/line.js";
 import { allFollowers } from "../../src/line/reach.js";
 import type { Ratio } from "../../src/time/ratio.js";
+import { timeAgain, UNITS, unitRows } from "../tools/unit-rows.js";
 import type { Position, Programme } from "./floor-programme-parts.js";
 
 /**
  * The sides of a wide product with starts of tasks in seconds from the arrival of the unit: tasks of one side follow each other (a
- * disjunction with a large number, A. S. Manne 1960), and a task waits for those before it at its station. Each model has starts and
- * ends of its own; a station holds the share-weighted sum of the ends.
+ * disjunction with a large number, A. S. Manne 1960), and a task waits for those before it at its station. Units that
+ * differ have starts and ends of their own; a station holds the mean of the ends, and what is done again.
  */
 export function addSides(programme: Programme): void {
   // Nothing ends later than the longest working time.
@@ -16,52 +18,45 @@ export function addSides(programme: Programme): void {
   addSidesOfTasks(programme);
   for (const position of programme.positions) {
     addStationTime(programme, position, rows);
+    addModelLimits(programme, position, rows);
     for (const row of rows) addEnds(programme, position, row);
   }
   for (const row of rows) addWaitingInside(programme, row);
   addTurns(programme, rows);
 }
 
-/** One model, or all there is: its share of the units, seconds of each task, and when all of it ends at the latest. */
+/** Units that are alike: their share of all, seconds of each task, and when all of it ends at the latest. */
 interface Row {
-  readonly share: number;
+  readonly model: number;
+  /** Their share of the units of the model. */
+  readonly ofModel: number;
   readonly loads: readonly number[];
   readonly start: (task: number) => string;
   readonly end: (at: number) => string;
   readonly late: number;
-  /** The most of the working time; null where models are held on average only. */
-  readonly most: number | null;
 }
 
 const inNumbers = ({ num, den }: Ratio): number => Number(num) / Number(den);
 
-function rowsOf({ given: { line }, loads }: Programme, longest: number): Row[] {
-  if (line.models.length === 0) {
-    return [
-      {
-        share: 1,
-        loads,
-        start: (task) => `start_${task}`,
-        end: (at) => `end_${at}`,
-        late: longest,
-        most: null,
-      },
-    ];
-  }
-  const most = line.modelOverload && 1 + inNumbers(line.modelOverload);
-  return line.models.map(({ share }, model) => {
-    const own = line.tasks.map(({ times }) => (times[model] ?? 0) / 1e6);
-    const all = own.reduce((sum, each) => sum + each, 0);
+function rowsOf({ given: { line } }: Programme, longest: number): Row[] {
+  return unitRows(line).map(({ model, count, times }, row) => {
+    const loads = times.map((each) => each / 1e6);
+    const all = loads.reduce((sum, each) => sum + each, 0);
     return {
-      share: inNumbers(share),
-      loads: own,
-      start: (task) => `start_${model}_${task}`,
-      end: (at) => `end_${model}_${at}`,
-      late: most === null ? all : longest * most,
-      most,
+      model,
+      ofModel: count / UNITS,
+      loads,
+      start: (task) => `start_${row}_${task}`,
+      end: (at) => `end_${row}_${at}`,
+      late: line.models.length === 0 && line.tasks.every(({ every }) => every === 1) ? longest : all,
     };
   });
 }
+
+const modelsOf = ({ models }: Line) =>
+  models.length === 0
+    ? [{ model: 0, share: 1 }]
+    : models.map(({ share }, model) => ({ model, share: inNumbers(share) }));
 
 const [left, right] = [(task: number) => `left_${task}`, (task: number) => `right_${task}`];
 
@@ -96,7 +91,14 @@ function addStationTime(
   const [alone, many] = [text.binary(`alone_${at}`), Math.max(0, timed.length - 1)];
   if (given.strictLimit) text.row([[1, alone]], "=", 0);
   text.row([...timed.map((task) => [1, x(task, at)] as const), [many, alone]], "<=", 1 + many);
-  const mean = rows.map(({ share, end }) => [share, end(at)] as const);
+  const models = modelsOf(given.line);
+  const again = models.map(({ model, share }) =>
+    all.map((task) => [(share * inNumbers(timeAgain(given.line, task, model))) / 1e6, x(task, at)] as const),
+  );
+  const mean = [
+    ...rows.map(({ model, ofModel, end }) => [models[model]!.share * ofModel, end(at)] as const),
+    ...again.flat(),
+  ];
   const limits = staffings.map(({ limit, name }) => [-limit, name] as const);
   const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
   text.row([...mean, ...limits, [-more, alone]], "<=", 0);
@@ -108,12 +110,28 @@ function addStationTime(
   }
 }
 
-/** A model ends no sooner than any task, and no later than its share of the working time. */
-function addEnds(
-  { text, x }: Programme,
+/** No model takes longer on average than its share of the working time, with what is done again. */
+function addModelLimits(
+  { given: { line }, text, x }: Programme,
   { at, staffings }: Position,
-  { loads, start, end, late, most }: Row,
+  rows: readonly Row[],
 ): void {
+  if (line.modelOverload === null) return;
+  const most = 1 + inNumbers(line.modelOverload);
+  const workings = staffings.map(({ working, name }) => [-working * most, name] as const);
+  for (const { model } of modelsOf(line)) {
+    const own = rows
+      .filter((row) => row.model === model)
+      .map(({ ofModel, end }) => [ofModel, end(at)] as const);
+    const again = [...line.tasks.keys()].map(
+      (task) => [inNumbers(timeAgain(line, task, model)) / 1e6, x(task, at)] as const,
+    );
+    text.row([...own, ...again, ...workings], "<=", 0);
+  }
+}
+
+/** Units end no sooner than any task. */
+function addEnds({ text, x }: Programme, { at }: Position, { loads, start, end, late }: Row): void {
   for (const [task, load] of loads.entries()) {
     text.row(
       [
@@ -125,9 +143,6 @@ function addEnds(
       late - load,
     );
   }
-  if (most === null) return;
-  const workings = staffings.map(({ working, name }) => [-working * most, name] as const);
-  text.row([[1, end(at)], ...workings], "<=", 0);
 }
 
 function addWaitingInside(

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import type { Line, Side } from "../../src/line/line.js";
 import type { Pace } from "../../src/time/pace.js";
-import { multiply, ONE, ratio, subtract } from "../../src/time/ratio.js";
+import { multiply, ONE, type Ratio, ratio, subtract } from "../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s, type TaskTerms } from "./floor-line.js";
 
 /** A small line with rules of the shop floor, and the pace to balance it at. */
@@ -106,13 +106,17 @@ type LineDraw = typeof lineDraw extends fc.Arbitrary<infer T> ? T : never;
 export function floorCases(terms: FloorCaseTerms): fc.Arbitrary<FloorCase> {
   const tasks = fc.array(taskDraw, { minLength: terms.fewest, maxLength: terms.most });
   if (!terms.isSided) return fc.tuple(tasks, lineDraw).map(([rows, drawn]) => toCase(rows, drawn, terms));
-  // Each model has times of its own at either side, whether it is held one by one or not.
+  // Each model has times of its own at either side, whether it is held one by one or not; some work is done again.
   return fc
-    .tuple(tasks, lineDraw, fc.boolean())
-    .map(([rows, drawn, isHeld]) => toCase(rows, drawn, { ...terms, holdsModels: isHeld }));
+    .tuple(tasks, lineDraw, fc.boolean(), fc.constantFrom(ONE, ONE, ratio(11, 10)))
+    .map(([rows, drawn, isHeld, often]) => toCase(rows, drawn, { ...terms, holdsModels: isHeld, often }));
 }
 
-type CaseTerms = FloorCaseTerms & { readonly holdsModels?: boolean };
+interface CaseTerms extends FloorCaseTerms {
+  readonly holdsModels?: boolean;
+  /** How often failures have every other task done that needs no machine. */
+  readonly often?: Ratio;
+}
 
 function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: CaseTerms): FloorCase {
   const maxPlaces = terms.hasOnePlace ? 1 : drawn.maxPlaces;
@@ -168,13 +172,7 @@ const NOTHING: LineDraw["has"] = {
   people: false,
 };
 
-function toTask(
-  row: TaskDraw,
-  drawn: LineDraw,
-  stations: number,
-  terms: FloorCaseTerms,
-  task: number,
-): TaskTerms {
+function toTask(row: TaskDraw, drawn: LineDraw, stations: number, terms: CaseTerms, task: number): TaskTerms {
   const has = task < (terms.ruledTasks ?? task + 1) ? drawn.has : NOTHING;
   const within = (at: number | null) => (has.windows && at !== null && at < stations ? at : null);
   const at = row.at?.filter((each) => within(each) !== null).sort((one, two) => one - two) ?? [];
@@ -189,8 +187,8 @@ function toTask(
     equipment: needsPress ? ["press"] : [],
     machineTime: needsPress ? s(row.machineSeconds) : 0,
     skills: has.skills ? row.skills : [],
-    // A line worked from its sides has no work on every so many units.
-    every: terms.isSided ? 1 : row.every,
+    every: row.every,
+    ...(task % 2 === 0 && !needsPress ? { visits: terms.often ?? ONE } : {}),
     stations: at.length > 0 ? at : null,
     notBefore: within(row.notBefore),
     notAfter: within(row.notAfter),

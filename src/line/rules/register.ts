@@ -3,11 +3,11 @@ import { calendarSum } from "./calendar-sum.js";
 import { demandPeriod } from "./demand-period.js";
 import { duplicateStation } from "./duplicate-station.js";
 import { equipmentCount } from "./equipment-count.js";
+import { everyAndSides } from "./every-and-sides.js";
 import { impliedArrow } from "./implied-arrow.js";
 import type { LineRule } from "./line-rule.js";
 import { loop } from "./loop.js";
 import { lossesCountedTwice } from "./losses-counted-twice.js";
-import { meanOfSides } from "./mean-of-sides.js";
 import { missingUnit } from "./missing-unit.js";
 import { mixedScripts } from "./mixed-scripts.js";
 import { modelCount } from "./model-count.js";
@@ -79,7 +79,7 @@ export const LINE_RULES: readonly LineRule[] = [
   noStationFits,
   noPersonFits,
   peopleAndSkills,
-  meanOfSides,
+  everyAndSides,
   needsModels,
   modelsSum,
   modelCount,

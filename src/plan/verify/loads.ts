@@ -1,9 +1,9 @@
 import type { Finding } from "../../findings/finding.js";
-import { add, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { ONE, type Ratio, ratio } from "../../time/ratio.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
-import { loadOfModel } from "./model-loads.js";
 import type { PlanView, StationView } from "./plan-view.js";
 import { workOffSides } from "./side-times.js";
+import { meanEnd } from "./unit-ends.js";
 import {
   isWholeCount,
   isWithin,
@@ -17,7 +17,7 @@ import {
 /**
  * A station holds when its tasks take no more than the station limit, or when one task alone (beside tasks that take no time)
  * takes no more than the working time and the limit is not strict. Where it has sides, each side must hold, and so must the end
- * of the last task, of several models the share-weighted mean of their ends: a side may wait for the other.
+ * of the last task, where units differ the mean of their ends: a side may wait for the other.
  */
 export const checkLoads: Check = (view) =>
   [...view.stations, ...view.benches].flatMap((at) => {
@@ -38,29 +38,18 @@ function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Fin
     return excess === null ? [] : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null)];
   });
   if (ofSides.length > 0) return ofSides;
-  const { models } = view.line;
-  const end = models.length === 0 ? asRatio(finish, loads) : meanEnd(view, at);
+  const end = meanEnd(view.line, at.tasks, at.sides!);
   const excess = findExcess(view, at, loads, end);
   if (excess === null) return [];
   const [onLeft, onRight] = showBoth(view.line, asTime(left, loads.parts), asTime(right, loads.parts));
-  if (models.length > 0) {
-    const waits = `the left holds ${onLeft}, the right ${onRight}, and each model waits for its own longer side`;
-    return [fault("sides", `${at.id} ends after ${excess}, on average of the models; ${waits}`, at.id, null)];
+  const held = `the left holds ${onLeft}, the right ${onRight}`;
+  if (!isWithin(end.num, end.den, { amount: finish, parts: loads.parts })) {
+    const waits = `${held}, and each unit waits for its own longer side`;
+    return [fault("sides", `${at.id} ends after ${excess}, on average of the units; ${waits}`, at.id, null)];
   }
   const { id } = view.line.tasks[at.tasks[last]!]!;
-  const waits = `the left holds ${onLeft}, the right ${onRight}, and one waits for the other`;
+  const waits = `${held}, and one waits for the other`;
   return [fault("sides", `${id} at ${at.id} ends after ${excess}; ${waits}`, at.id, id)];
-}
-
-/** When the last task of a unit ends, as the share-weighted mean over the models, in microseconds. */
-function meanEnd({ line }: PlanView, { tasks, sides }: StationView): Ratio {
-  return line.models
-    .map(({ share }, model) => {
-      const own = wholeTimes(tasks.map((task) => loadOfModel(line, task, model)));
-      const { finish } = workOffSides(tasks, sides!, own.amounts, line.before);
-      return multiply(share, asRatio(finish, own));
-    })
-    .reduce(add, ZERO);
 }
 
 const asRatio = (amount: bigint, { parts }: WholeTimes): Ratio => ratio(amount, parts);

@@ -2,8 +2,8 @@ import type { Line } from "../../line/line.js";
 import { type Ratio, ZERO } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
-import { workOffSides } from "./side-times.js";
-import { isWholeCount, isWithin, shareOfWorkingTime, sumOf, wholeTimes } from "./whole-times.js";
+import { endOfModel } from "./unit-ends.js";
+import { addUp, isWholeCount, isWithin, shareOfWorkingTime } from "./whole-times.js";
 
 /** Where models are held one by one, none takes a station more than the allowed share above its working time. */
 export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => {
@@ -14,10 +14,11 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
     if (!isWholeCount(places) || (isSided && sides === null)) return [];
     const most = shareOfWorkingTime(pace, places, share);
     return line.models.flatMap((model, number) => {
-      const loads = wholeTimes(tasks.map((task) => loadOfModel(line, task, number)));
-      const amount = isSided ? workOffSides(tasks, sides!, loads.amounts, line.before).finish : sumOf(loads);
-      if (isWithin(amount, loads.parts, most)) return [];
-      const [shown, limit] = showBoth(line, asTime(amount, loads.parts), asTime(most.amount, most.parts));
+      const taken = isSided
+        ? endOfModel(line, tasks, sides!, number)
+        : addUp(tasks.map((task) => loadOfModel(line, task, number)));
+      if (isWithin(taken.num, taken.den, most)) return [];
+      const [shown, limit] = showBoth(line, asTime(taken.num, taken.den), asTime(most.amount, most.parts));
       const words = `${model.id} takes ${shown} at ${id}, more than ${limit}, the working time and ${percent(overload)}`;
       return [fault("model-overload", words, id, null)];
     });
@@ -25,7 +26,7 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
 };
 
 /** (Task time + walking) x visits of one model, in microseconds; 0 for a task that it does not have. */
-export function loadOfModel(line: Line, task: number, model: number): Ratio {
+function loadOfModel(line: Line, task: number, model: number): Ratio {
   const { times, walking, visits } = line.tasks[task]!;
   const column = times.length === 1 ? 0 : model;
   const [own, often] = [times[column]!, visits[column]!];

@@ -38,3 +38,9 @@ export function isWithin(amount: bigint, parts: bigint, most: Most): boolean {
 export const isWholeCount = (count: number): boolean => Number.isSafeInteger(count) && count >= 1;
 
 export const sumOf = ({ amounts }: WholeTimes): bigint => amounts.reduce((sum, each) => sum + each, 0n);
+
+/** The sum of times. */
+export function addUp(times: readonly Ratio[]): Ratio {
+  const whole = wholeTimes(times);
+  return { num: sumOf(whole), den: whole.parts };
+}

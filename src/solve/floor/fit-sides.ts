@@ -1,4 +1,4 @@
-import type { SideLimits, SideProblem, SideSchedule } from "./side-problem.js";
+import { overAll, type SideLimits, type SideProblem, type SideSchedule } from "./side-problem.js";
 import { SideSearch } from "./side-search.js";
 
 /**
@@ -14,7 +14,15 @@ export function fitSides(
   tasks: readonly number[],
   limits: SideLimits,
 ): SideSchedule | null {
-  return onOneSide(problem, tasks, limits) ?? new SideSearch(problem, tasks, limits).run();
+  const again = problem.again.map((times) => tasks.reduce((sum, task) => sum + times[task]!, 0));
+  const left = {
+    mean: limits.mean - overAll(problem, again),
+    models: limits.models.map((most, model) => most - again[model]!),
+  };
+  const once = onOneSide(problem, tasks, left) ?? new SideSearch(problem, tasks, left).run();
+  if (once === null) return null;
+  const ends = once.ends.map((end, model) => end + again[model]!);
+  return { ...once, finish: once.finish + overAll(problem, again), ends };
 }
 
 /** All of it by one person, where no task needs the other side. */
@@ -22,15 +30,10 @@ function onOneSide(problem: SideProblem, tasks: readonly number[], limits: SideL
   const wanted = new Set(tasks.map((task) => problem.sides[task]!).filter((side) => side !== "either"));
   if (wanted.size > 1 || wanted.has("both")) return null;
   const side = wanted.has("right") ? "right" : "left";
-  const starts: number[] = [];
-  const ends = problem.rows.map(() => 0);
-  for (const task of tasks) {
-    starts.push(sumOf(ends));
-    for (const [row, loads] of problem.rows.entries()) ends[row]! += loads[task]!;
-  }
-  const finish = sumOf(ends);
-  if (finish > limits.mean || ends.some((end, row) => end > limits.rows[row]!)) return null;
-  return { tasks, sides: tasks.map(() => side), starts, finish, ends, crew: 1 };
+  const ends = limits.models.map(() => 0);
+  for (const [row, loads] of problem.rows.entries())
+    for (const task of tasks) ends[problem.modelOf[row]!]! += loads[task]!;
+  const finish = overAll(problem, ends);
+  if (finish > limits.mean || ends.some((end, model) => end > limits.models[model]!)) return null;
+  return { tasks, sides: tasks.map(() => side), finish, ends, crew: 1 };
 }
-
-const sumOf = (ends: readonly number[]): number => ends.reduce((sum, end) => sum + end, 0);

@@ -38,7 +38,7 @@ export interface FloorProblem {
   readonly waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[];
   /** Loads of each model by block; empty where models are held on average only. */
   readonly modelLoads: readonly (readonly number[])[];
-  /** The share of each model in the units; empty where models are held on average only. */
+  /** The share of each model in the units, 1 for one that is not built now; empty where models are held on average only. */
   readonly modelShares: readonly Ratio[];
   readonly sides: SideProblem | null;
   readonly skills: SkillProblem | null;

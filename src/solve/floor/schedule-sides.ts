@@ -27,13 +27,13 @@ export function scheduleSides(problem: FloorProblem, station: Filled): SideSched
   if (sides === null) return null;
   const tasks = station.blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
   const most = modelLimitOf(problem, station);
-  const rows = sides.rows.map((_, row) => {
+  const models = sides.again.map((_, model) => {
     // A model without work at these stations keeps any limit.
-    const isHeld = modelLoads[row]?.some((load) => load > 0) ?? false;
-    return isHeld ? inShare(most, modelShares[row]!) : Number.POSITIVE_INFINITY;
+    const isHeld = modelLoads[model]?.some((load) => load > 0) ?? false;
+    return isHeld ? inShare(most, modelShares[model]!) : Number.POSITIVE_INFINITY;
   });
-  return fitSides(sides, tasks, { mean: limitOf(problem, station), rows });
+  return fitSides(sides, tasks, { mean: limitOf(problem, station), models });
 }
 
-/** A limit of whole parts for the share of the units that a row counts: times of the model are whole parts, too, so no less holds. */
+/** A limit of whole parts for the share of a model in the units: its own times are whole parts, too, so no less holds. */
 const inShare = (most: number, { num, den }: Ratio): number => Number(floor(ratio(BigInt(most) * num, den)));

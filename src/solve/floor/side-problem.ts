@@ -1,35 +1,41 @@
 /** A wide product worked from both sides; by task number of the line. */
 export interface SideProblem {
   readonly sides: readonly WorkSide[];
-  /**
-   * Share x load of each model, one row a model; the loads alone on a line that builds one. Each row is worked off by itself, and the
-   * station time is the sum of the ends of all rows: the share-weighted mean of the ends of the models.
-   */
+  /** Share of units x time of each task on them, a row for every model and every kind of its units. Each row is worked off by itself. */
   readonly rows: readonly (readonly number[])[];
+  /** The model of each row; 0 on a line that builds one. */
+  readonly modelOf: readonly number[];
+  /** Whether units of a model are in the mix: one with a share of 0 counts with a share of 1, and only towards its own limit. */
+  readonly isBuilt: readonly boolean[];
+  /** For each model its share x time of the work done again, by task: it holds both sides, and comes on top of all ends. */
+  readonly again: readonly (readonly number[])[];
   readonly before: readonly (readonly number[])[];
 }
 
 /** When the last task of a station may end. */
 export interface SideLimits {
-  /** For the sum of all rows. */
+  /** On average of all units. */
   readonly mean: number;
-  /** For each row; endless where models are held on average only. */
-  readonly rows: readonly number[];
+  /** For the rows of each model together; endless where models are held on average only. */
+  readonly models: readonly number[];
 }
 
 /** "both": two people, one at each side, busy at the same time. */
 export type WorkSide = "left" | "right" | "either" | "both";
 
-/** Tasks in order of work, with the side and the start of each. */
+/** Tasks in order of work, with the side of each. */
 export interface SideSchedule {
   readonly tasks: readonly number[];
   readonly sides: readonly ("left" | "right" | "both")[];
-  /** The sum over all rows: each has starts of its own, in the same order. */
-  readonly starts: readonly number[];
-  /** The station time: the sum of the ends. */
+  /** The station time: the sum over all models. */
   readonly finish: number;
-  /** When the last task of each row ends. */
+  /** Share x station time of each model: the sum of the ends of its rows, and its work done again. */
   readonly ends: readonly number[];
   /** Sides in use. */
   readonly crew: number;
+}
+
+/** What all units take on average, of what each model takes x its share. */
+export function overAll({ isBuilt }: SideProblem, byModel: readonly number[]): number {
+  return byModel.reduce((sum, each, model) => (isBuilt[model] ? sum + each : sum), 0);
 }

@@ -1,4 +1,4 @@
-import type { SideLimits, SideProblem, SideSchedule } from "./side-problem.js";
+import { overAll, type SideLimits, type SideProblem, type SideSchedule } from "./side-problem.js";
 
 type Side = "left" | "right" | "both";
 
@@ -9,8 +9,8 @@ interface Free {
 }
 
 /**
- * Tries every order of the tasks, each from every side that it may be worked from. The models are rows of loads that are worked
- * off side by side, under the same order and sides: a task starts when its side is free and the tasks before it have ended, which
+ * Tries every order of the tasks, each from every side that it may be worked from. The kinds of units are rows of loads that are
+ * worked off side by side, under the same order and sides: a task starts when its side is free and the tasks before it have ended, which
  * is at a time of its own in each row.
  */
 export class SideSearch {
@@ -23,7 +23,6 @@ export class SideSearch {
   private most: number;
   private readonly taken: number[] = [];
   private readonly takenSides: Side[] = [];
-  private readonly starts: number[] = [];
   private best: SideSchedule | null = null;
   private readonly seen = new Map<string, number[][]>();
 
@@ -62,13 +61,12 @@ export class SideSearch {
   }
 
   private remember(free: readonly Free[]): void {
-    const ends = free.map(({ left, right }) => Math.max(left, right));
-    const finish = ends.reduce((sum, end) => sum + end, 0);
-    if (finish > this.most) return;
+    const ends = this.byModel(free.map(({ left, right }) => Math.max(left, right)));
+    const finish = overAll(this.problem, ends);
+    if (finish > this.most || ends.some((end, model) => end > this.limits.models[model]!)) return;
     this.best = {
       tasks: [...this.taken],
       sides: [...this.takenSides],
-      starts: [...this.starts],
       finish,
       ends,
       crew: 2,
@@ -80,10 +78,9 @@ export class SideSearch {
     const task = this.tasks[at]!;
     const starts = this.rows.map((_, row) => this.startOf(task, side, free[row]!, row));
     const ends = starts.map((start, row) => start + this.rows[row]![task]!);
-    if (ends.some((end, row) => end > this.limits.rows[row]!)) return;
+    if (this.byModel(ends).some((end, model) => end > this.limits.models[model]!)) return;
     this.taken.push(task);
     this.takenSides.push(side);
-    this.starts.push(starts.reduce((sum, start) => sum + start, 0));
     for (const [row, end] of ends.entries()) this.ends[row]![at] = end;
     this.count(task, -1);
     this.go(
@@ -95,7 +92,6 @@ export class SideSearch {
     this.count(task, 1);
     this.taken.pop();
     this.takenSides.pop();
-    this.starts.pop();
   }
 
   private startOf(task: number, side: Side, { left, right }: Free, row: number): number {
@@ -115,21 +111,28 @@ export class SideSearch {
   private isHopeless(free: readonly Free[]): boolean {
     const { sides } = this.problem;
     const left = this.tasks.filter((task) => !this.taken.includes(task));
-    let least = 0;
-    for (const [row, loads] of this.rows.entries()) {
-      let [onlyLeft, onlyRight] = [free[row]!.left, free[row]!.right];
-      let all = onlyLeft + onlyRight;
-      for (const task of left) {
-        const side = sides[task]!;
-        if (side === "left" || side === "both") onlyLeft += loads[task]!;
-        if (side === "right" || side === "both") onlyRight += loads[task]!;
-        all += side === "both" ? 2 * loads[task]! : loads[task]!;
-      }
-      const end = Math.max(onlyLeft, onlyRight, Math.ceil(all / 2));
-      if (end > this.limits.rows[row]!) return true;
-      least += end;
-    }
-    return least > this.most;
+    const ends = this.byModel(
+      this.rows.map((loads, row) => {
+        let [onlyLeft, onlyRight] = [free[row]!.left, free[row]!.right];
+        let all = onlyLeft + onlyRight;
+        for (const task of left) {
+          const side = sides[task]!;
+          if (side === "left" || side === "both") onlyLeft += loads[task]!;
+          if (side === "right" || side === "both") onlyRight += loads[task]!;
+          all += side === "both" ? 2 * loads[task]! : loads[task]!;
+        }
+        return Math.max(onlyLeft, onlyRight, Math.ceil(all / 2));
+      }),
+    );
+    if (overAll(this.problem, ends) > this.most) return true;
+    return ends.some((end, model) => end > this.limits.models[model]!);
+  }
+
+  /** The ends of all rows of each model together. */
+  private byModel(ends: readonly number[]): number[] {
+    const sums = this.limits.models.map(() => 0);
+    for (const [row, end] of ends.entries()) sums[this.problem.modelOf[row]!]! += end;
+    return sums;
   }
 
   /** The same tasks were taken before with both sides free no later, and every task that others wait for ended no later. */

@@ -15,6 +15,7 @@ import {
 } from "../../time/ratio.js";
 import { modelLoad } from "../model-load.js";
 import { loadsInParts, partsOf } from "../parts.js";
+import { sideRows, timesAgain, weightsOf } from "../side-rows.js";
 import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
 import { mergeTogether } from "./merge-together.js";
 import type { SideProblem } from "./side-problem.js";
@@ -86,8 +87,8 @@ export function toFloorProblem(line: Line, limits: FloorLimits): FloorProblem {
     modelLoads: models.map((own) =>
       members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
     ),
-    modelShares: line.modelOverload === null ? [] : line.models.map(({ share }) => share),
-    sides: sidesOf(line, loads),
+    modelShares: line.modelOverload === null ? [] : weightsOf(line),
+    sides: sidesOf(line),
     skills: skillsOf(line, members),
     isPositional,
     positions,
@@ -177,13 +178,20 @@ export function machineRun(line: Line, task: number): Ratio {
   return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
 }
 
-function sidesOf(line: Line, loads: readonly number[]): SideProblem | null {
+function sidesOf(line: Line): SideProblem | null {
   if (line.tasks.every((task) => task.side === null)) return null;
   const sides = line.tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
-  const rows = line.models.map(({ share }, model) =>
-    line.tasks.map((_, task) => inParts(line, multiply(share, modelLoad(line, task, model)))),
-  );
-  return { sides, rows: rows.length === 0 ? [loads] : rows, before: line.before };
+  const [rows, weights] = [sideRows(line), weightsOf(line)];
+  const shared = (times: readonly Ratio[], share: Ratio) =>
+    times.map((each) => inParts(line, multiply(share, each)));
+  return {
+    sides,
+    rows: rows.map(({ model, times, ofModel }) => shared(times, multiply(weights[model]!, ofModel))),
+    modelOf: rows.map(({ model }) => model),
+    isBuilt: line.models.length === 0 ? [true] : line.models.map(({ share }) => share.num > 0n),
+    again: timesAgain(line).map((times, model) => shared(times, weights[model]!)),
+    before: line.before,
+  };
 }
 
 /** People count only where no station says which skills it has. */

@@ -10,11 +10,9 @@ import {
   ratio,
   ZERO,
 } from "../../../src/time/ratio.js";
+import { UNITS, unitRows } from "../../tools/unit-rows.js";
 import { everyModelOrder } from "./every-model-order.js";
 
-/** Parts of a microsecond in which all times of the lines here are whole: rare tasks and shares of fifths. */
-const PARTS = 30;
-const inParts = (value: Ratio): number => Number(multiply(value, ratio(PARTS)).num);
 const least = (one: Ratio, two: Ratio): Ratio => (compare(one, two) <= 0 ? one : two);
 
 /**
@@ -55,19 +53,27 @@ export function leastFixedCycle(line: Line, count: number): Ratio | null {
 
 /** What the hands and the models ask for at one station. */
 function stationNeed(line: Line, tasks: readonly number[]): Ratio {
-  const { models, modelOverload: overload } = line;
-  const mean = line.tasks.map(({ load }) => inParts(load));
-  const rows = models.length === 0 ? [mean] : models.map((_, model) => modelRow(line, model));
-  const ways = line.tasks.some(({ side }) => side !== null)
-    ? everyModelOrder(line, tasks, rows).map(({ ends }) => ends)
-    : [rows.map((loads) => tasks.reduce((sum, task) => sum + loads[task]!, 0))];
-  return ways
-    .map((inRows) => {
-      const ends = inRows.map((end) => ratio(end, PARTS));
+  const { modelOverload: overload } = line;
+  return everyWay(line, tasks)
+    .map((ends) => {
       const held = overload === null ? [] : ends.map((end) => divide(end, add(ONE, overload)));
       return [meanOf(line, ends), ...held].map((each) => add(each, ratio(line.handling))).reduce(larger);
     })
     .reduce(least);
+}
+
+/** The times that the models can take: sums, or for each order and choice of sides the mean over their units. */
+function everyWay(line: Line, tasks: readonly number[]): Ratio[][] {
+  const models = [...Array(Math.max(1, line.models.length)).keys()];
+  const rows = unitRows(line);
+  const meanOver = (ends: readonly number[]) =>
+    models.map((model) =>
+      rows.map((row, at) => (row.model === model ? ratio(ends[at]! * row.count, UNITS) : ZERO)).reduce(add),
+    );
+  const loads = rows.map(({ times }) => times);
+  return line.tasks.some(({ side }) => side !== null)
+    ? everyModelOrder(line, tasks, loads).map(({ ends }) => meanOver(ends))
+    : [meanOver(loads.map((own) => tasks.reduce((sum, task) => sum + own[task]!, 0)))];
 }
 
 /** Each model ends at a time of its own. */
@@ -75,13 +81,6 @@ const meanOf = ({ models }: Line, ends: readonly Ratio[]): Ratio =>
   models.length === 0
     ? ends[0]!
     : models.map(({ share }, model) => multiply(share, ends[model]!)).reduce(add);
-
-function modelRow(line: Line, model: number): number[] {
-  return line.tasks.map(({ times, every }) => {
-    const own = times.length === 1 ? times[0]! : times[model]!;
-    return own === null ? 0 : (own * PARTS) / every;
-  });
-}
 
 /** The first cycle, of all at which a machine is just busy all the time, that the machines that exist keep up with; null: none. */
 function machinesNeed(line: Line, stations: readonly (readonly number[])[]): Ratio | null {

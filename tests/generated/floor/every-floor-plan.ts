@@ -1,6 +1,7 @@
 import type { FloorStation, Line } from "../../../src/line/line.js";
 import { floor, multiply, ONE, type Ratio, ratio } from "../../../src/time/ratio.js";
 import type { FloorCase } from "../../tools/floor-random-line.js";
+import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
 import { everyModelOrder, type SideWay } from "./every-model-order.js";
 
 /** A station with its tasks: how many places it gets and how many people work together at each. */
@@ -133,14 +134,33 @@ export class EveryFloorPlan {
       return this.holdsModels(this.modelLoads.map(sumOf), working) ? [[1, sumOf(this.loads)]] : [];
     }
     const key = tasks.join();
-    const rows = line.models.length === 0 ? [this.loads] : this.modelLoads;
-    const ways = this.sideWays.get(key) ?? everyModelOrder(line, tasks, rows);
+    const ways = this.sideWays.get(key) ?? this.sideWaysOf(tasks);
     this.sideWays.set(key, ways);
     const held = ways.filter(({ ends }) => this.holdsModels(ends, working));
     return ([1, 2] as const).map((crew) => [
       crew,
       Math.min(...held.filter((way) => way.crew === crew).map(({ ends }) => meanOf(line, ends))),
     ]);
+  }
+
+  /** Each way with the ends of the models: the mean over their units, and what is done again. */
+  private sideWaysOf(tasks: readonly number[]): SideWay[] {
+    const { line } = this.given;
+    const rows = unitRows(line);
+    const loads = rows.map(({ times }) => times.map((each) => each * PARTS));
+    const models = [...Array(Math.max(1, line.models.length)).keys()];
+    const again = models.map((model) =>
+      tasks.reduce((sum, task) => sum + inParts(timeAgain(line, task, model)), 0),
+    );
+    return everyModelOrder(line, tasks, loads).map(({ crew, ends }) => ({
+      crew,
+      ends: models.map((model) =>
+        rows.reduce(
+          (sum, row, at) => (row.model === model ? sum + (ends[at]! * row.count) / UNITS : sum),
+          again[model]!,
+        ),
+      ),
+    }));
   }
 
   private holdsModels(ends: readonly number[], working: number): boolean {

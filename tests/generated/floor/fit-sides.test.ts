@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import type { Side } from "../../../src/line/line.js";
 import { workOffSides } from "../../../src/plan/verify/side-times.js";
 import { fitSides } from "../../../src/solve/floor/fit-sides.js";
-import type { WorkSide } from "../../../src/solve/floor/side-problem.js";
+import type { SideProblem, WorkSide } from "../../../src/solve/floor/side-problem.js";
 import { everyModelOrder } from "./every-model-order.js";
 
 const task = fc.record({
@@ -29,7 +29,10 @@ it("fits the tasks of a station to two sides exactly where some order and some c
         const endBy = (crew: number) =>
           Math.min(...ways.filter((way) => way.crew === crew).map(({ ends }) => ends[0]!));
         const ends = { one: endBy(1), two: endBy(2) };
-        const schedule = fitSides({ sides, rows: [loads], before }, tasks, { mean: limit, rows: [ENDLESS] });
+        const schedule = fitSides(problemOf([loads], sides, before), tasks, {
+          mean: limit,
+          models: [ENDLESS],
+        });
         if (schedule === null) {
           expect(Math.min(ends.one, ends.two)).toBeGreaterThan(limit);
           seen.none++;
@@ -56,6 +59,20 @@ const isFor = (side: WorkSide, wanted: WorkSide) =>
 
 const ENDLESS = Number.POSITIVE_INFINITY;
 
+/** A row for each model, and nothing done again. */
+const problemOf = (
+  rows: readonly (readonly number[])[],
+  sides: readonly WorkSide[],
+  before: readonly (readonly number[])[],
+): SideProblem => ({
+  sides,
+  rows,
+  modelOf: [...rows.keys()],
+  isBuilt: rows.map(() => true),
+  again: rows.map((row) => row.map(() => 0)),
+  before,
+});
+
 it("takes the mean of what the models take, each with times of its own under the order and the sides of all, and holds every one to its limit", () => {
   const seen = { one: 0, two: 0, none: 0, held: 0, later: 0 };
   const number = (most: number) => fc.integer({ min: 0, max: most });
@@ -78,7 +95,7 @@ it("takes the mean of what the models take, each with times of its own under the
       }));
       const inMean = ways.filter(({ finish }) => finish <= mean);
       const held = inMean.filter(({ ends }) => Math.max(...ends) <= most);
-      const schedule = fitSides({ sides, rows: models, before }, tasks, { mean, rows: [most, most] });
+      const schedule = fitSides(problemOf(models, sides, before), tasks, { mean, models: [most, most] });
       if (inMean.length > 0 && held.length === 0) seen.held++;
       if (schedule === null) {
         expect(held).toEqual([]);

@@ -49,7 +49,7 @@ function casesOf(terms: Terms): fc.Arbitrary<{ line: Line; count: number }> {
       const names = [...(row.press ? ["press"] : []), ...(row.rig ? ["rig"] : [])];
       const equipment = terms.hasMachines ? names : [];
       const own = {
-        every: terms.isSided ? 1 : row.every,
+        every: row.every,
         equipment,
         machineTime: equipment.length === 0 ? 0 : s(row.machine),
         ...(terms.isSided ? { side: row.side, people: row.people } : {}),
@@ -123,5 +123,14 @@ describe("a fixed number of stations", { timeout: LONGEST_TEST }, () => {
   });
 });
 
+/** The cycle of mean times by hand. */
 const handsCycle = (line: Line, count: number) =>
-  leastFixedCycle({ ...line, models: [], modelOverload: null, equipment: new Map() }, count)!;
+  leastFixedCycle(
+    { ...line, tasks: line.tasks.map(withMeanTime), models: [], modelOverload: null, equipment: new Map() },
+    count,
+  )!;
+
+function withMeanTime(task: Line["tasks"][number]): Line["tasks"][number] {
+  const { num, den } = task.load;
+  return { ...task, times: [Number((num * BigInt(task.every)) / den)], visits: [ratio(1, task.every)] };
+}

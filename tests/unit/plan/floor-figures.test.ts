@@ -65,6 +65,59 @@ describe("a station with sides", () => {
   });
 });
 
+describe("units that differ at a station with sides", () => {
+  const models = [
+    { id: "lefty", share: ratio(1, 2) },
+    { id: "righty", share: ratio(1, 2) },
+  ];
+  const measure = (rows: readonly string[], terms: FloorTerms, station: string) => {
+    const line = floorLine(rows, terms);
+    const [measured] = measureStations(line, paceOf(80), planFrom(line, [station], { S1: 2 }));
+    const { stationTime, peakTime, starts, worstModel } = measured!;
+    return [[stationTime, peakTime, worstModel?.stationTime ?? null].map(inSeconds), starts!.map(inSeconds)];
+  };
+
+  it("take the mean of their own times: doors of 50 and 10 s or 10 and 50 s take 50 s, not 30", () => {
+    const tasks = {
+      l: { times: [s(50), s(10)], side: "left" },
+      r: { times: [s(10), s(50)], side: "right" },
+    } as const;
+    expect(measure(["l 0", "r 0"], { models, tasks }, "S1: l/left r/right")).toEqual([
+      [50, null, 50],
+      [0, 0],
+    ]);
+    // One behind the other, every unit takes 60 s; the right starts after 50 or 10 s, on average after 30.
+    expect(measure(["l 0", "r 0 l"], { models, tasks }, "S1: l/left r/right")).toEqual([
+      [60, null, 60],
+      [0, 30],
+    ]);
+  });
+
+  it("take longer where work is due on them: 9 of 10 units 50 s, the tenth 100 s, are 55 s", () => {
+    const tasks = { l: { side: "left" }, r: { side: "right" }, audit: { side: "left", every: 10 } } as const;
+    expect(measure(["l 40", "r 50", "audit 60"], { tasks }, "S1: l/left r/right audit/left")).toEqual([
+      [55, 100, null],
+      [0, 0, 40],
+    ]);
+  });
+
+  it("take longer by what is done again: 50 s, a tenth of 40 and of 30 s, and of 20 s of every 2nd unit", () => {
+    const visits = ratio(11, 10);
+    const tasks = {
+      l: { side: "left", visits },
+      r: { side: "right" },
+      r2: { side: "right", visits },
+      l2: { side: "left", visits, every: 2 },
+    } as const;
+    // Half of the units take max(40, 20 + 30) = 50 s, the others max(40 + 20, 50) = 60 s; 4 + 3 + 1 s are done again.
+    const plan = "S1: l/left r/right r2/right l2/left";
+    expect(measure(["l 40", "r 20", "r2 30", "l2 20"], { tasks }, plan)).toEqual([
+      [63, 69, null],
+      [0, 0, 20, 40],
+    ]);
+  });
+});
+
 describe("walking, machines and work of every so many units", () => {
   it("are figures of their own: 55 s by hand and 7 s on foot are 62 s", () => {
     const walking = { a: { walking: s(2) }, b: { walking: s(2) }, c: { walking: s(3) } };

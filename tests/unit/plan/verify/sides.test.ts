@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { floorLine } from "../../../tools/floor-line.js";
+import { ratio } from "../../../../src/time/ratio.js";
+import { floorLine, s } from "../../../tools/floor-line.js";
 import { faultsOf } from "./faults-of.js";
 
 describe("30 s on the left before 40 s on the right at 60 s", () => {
@@ -62,5 +63,60 @@ describe("the sides of a plan", () => {
       tasks: { a: { side: "left" }, b: { side: "right" }, c: { people: 2 } },
     });
     expect(faultsOf(fits, ["S1: a/left b/right c/both"], { S1: 2 })).toEqual([]);
+  });
+});
+
+describe("two doors of 90 and 10 s in one half of the units, of 10 and 90 s in the other, at 60 s", () => {
+  const line = floorLine(["a 0", "b 0"], {
+    models: [
+      { id: "lefty", share: ratio(1, 2) },
+      { id: "righty", share: ratio(1, 2) },
+    ],
+    tasks: { a: { times: [s(90), s(10)], side: "left" }, b: { times: [s(10), s(90)], side: "right" } },
+  });
+
+  it("keep a station for 90 s on average, though both sides hold 50 s", () => {
+    expect(faultsOf(line, ["S1: a/left b/right"], { S1: 2 })).toEqual([
+      "sides: S1 ends after 90 s, more than the working time of 60 s, on average of the units; the left holds 50 s, the right 50 s, and each unit waits for its own longer side",
+    ]);
+    expect(faultsOf(line, ["S1: a/left", "S2: b/right"])).toEqual([]);
+  });
+});
+
+describe("55 s on the left, and 30 s on the right with twice 60 s of every so many units, at 60 s", () => {
+  const ends = (every: number, other: number) => {
+    const seldom = { side: "right", times: [s(60)] } as const;
+    const line = floorLine(["a 55", "b 30", "c 60", "d 60"], {
+      tasks: {
+        a: { side: "left" },
+        b: { side: "right" },
+        c: { ...seldom, every },
+        d: { ...seldom, every: other },
+      },
+    });
+    const plan = ["S1: a/left b/right c/right d/right"];
+    return faultsOf(line, plan, { S1: 2 }).map((words) => words.split(",")[0]);
+  };
+
+  it("take longer on those units by what is beyond the other side", () => {
+    // Nine of ten units take 55 s, the tenth 30 + 2 x 60 = 150 s.
+    expect(ends(10, 10)).toEqual(["sides: S1 ends after 64.5 s"]);
+    // Of twenty, 18 take 55 s, one 30 + 60 = 90 s, one 150 s.
+    expect(ends(10, 20)).toEqual(["sides: S1 ends after 61.5 s"]);
+    // Of twelve, 8 take 55 s, the 4th, 6th and 8th 90 s, the last 150 s: 860 s.
+    expect(ends(4, 6)).toEqual(["sides: S1 ends after 71.667 s"]);
+    // Of twenty, 19 take 55 s and one 150 s: 59.75 s.
+    expect(ends(20, 20)).toEqual([]);
+  });
+});
+
+describe("30 s on the left and 55 on the right, at 60 s", () => {
+  it("have room for a tenth of the left done again, not for two, as the right holds still meanwhile", () => {
+    const line = (visits: ReturnType<typeof ratio>) =>
+      floorLine(["a 30", "b 55"], { tasks: { a: { side: "left", visits }, b: { side: "right" } } });
+    expect(faultsOf(line(ratio(11, 10)), ["S1: a/left b/right"], { S1: 2 })).toEqual([]);
+    expect(faultsOf(line(ratio(12, 10)), ["S1: a/left b/right"], { S1: 2 })).toEqual([
+      "sides: S1 ends after 61 s, more than the working time of 60 s, on average of the units; the left holds 36 s, the right 55 s, and each unit waits for its own longer side",
+    ]);
   });
 });

@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import type { Line } from "../../../../src/line/line.js";
+import { taskStarts } from "../../../../src/plan/task-starts.js";
 import { fitSides } from "../../../../src/solve/floor/fit-sides.js";
 import type { SideSchedule, WorkSide } from "../../../../src/solve/floor/side-problem.js";
+import { toNumber } from "../../../../src/time/ratio.js";
 import { idsOf, shortLine } from "../../../tools/line-of.js";
 
 /** The tasks of a line in order of their names as "a/left 0-30", then finish and crew; null where they do not fit. */
@@ -10,18 +13,23 @@ function work(rows: readonly string[], sides: Record<string, WorkSide>, limit: n
   const problem = {
     sides: line.tasks.map(({ id }) => sides[id] ?? "either"),
     rows: [loads],
+    modelOf: [0],
+    isBuilt: [true],
+    again: [loads.map(() => 0)],
     before: line.before,
   };
   const schedule = fitSides(problem, [...line.tasks.keys()], {
     mean: limit,
-    rows: [Number.POSITIVE_INFINITY],
+    models: [Number.POSITIVE_INFINITY],
   });
-  return schedule && tell(schedule, idsOf(line, schedule.tasks), loads);
+  return schedule && tell(line, schedule, loads);
 }
 
-function tell(schedule: SideSchedule, names: readonly string[], loads: readonly number[]): string[] {
+function tell(line: Line, schedule: SideSchedule, loads: readonly number[]): string[] {
+  const names = idsOf(line, schedule.tasks);
+  const starts = taskStarts(line, { id: "S1", places: 1, ...schedule })!;
   const rows = schedule.tasks.map((task, at) => {
-    const start = schedule.starts[at]!;
+    const start = toNumber(starts[at]!) / 1e6;
     return `${names[at]}/${schedule.sides[at]} ${start}-${start + loads[task]!}`;
   });
   return [...rows.sort(), `${schedule.finish} by ${schedule.crew}`];
@@ -84,9 +92,10 @@ describe("two models of half the units each, 40 s of each task on the mean", () 
     before: readonly (readonly number[])[],
     mean: number,
     model = Number.POSITIVE_INFINITY,
+    isBuilt = [true, true],
   ) => {
-    const limits = { mean, rows: [model / 2, model / 2] };
-    const schedule = fitSides({ sides, rows, before }, [0, 1], limits);
+    const problem = { sides, rows, modelOf: [0, 1], isBuilt, again: [NOTHING, NOTHING], before };
+    const schedule = fitSides(problem, [0, 1], { mean, models: [model / 2, model / 2] });
     return schedule && [schedule.finish, ...schedule.ends.map((each) => 2 * each), schedule.crew];
   };
 
@@ -101,16 +110,49 @@ describe("two models of half the units each, 40 s of each task on the mean", () 
     expect(end(["either", "either"], [[], []], 80, 59)).toBeNull();
   });
 
+  it("are held to it even where one is not built now", () => {
+    expect(end(["either", "either"], [[], []], 40, 80, [true, false])).toEqual([40, 80, 80, 1]);
+    expect(end(["either", "either"], [[], []], 40, 79, [true, false])).toEqual([30, 60, 60, 2]);
+    expect(end(["either", "either"], [[], []], 40, 59, [true, false])).toBeNull();
+  });
+
   it("take 80 s where one side waits for the other, each with starts of its own", () => {
     expect(end(["left", "right"], [[], [0]], 80)).toEqual([80, 80, 80, 2]);
     expect(end(["left", "right"], [[], [0]], 79)).toBeNull();
   });
+});
 
-  it("start a task when their own side is free, on average", () => {
-    const schedule = fitSides({ sides: ["left", "right"], rows, before: [[], [0]] }, [0, 1], {
-      mean: 80,
-      rows: [40, 40],
-    });
-    expect(schedule!.starts).toEqual([0, 40]);
+const NOTHING = [0, 0];
+
+describe("50 s on the left and 40 on the right, and 20 s more on the right of every 10th unit", () => {
+  const problem = {
+    sides: ["left", "right", "right"] as const,
+    // Of ten units nine, and the tenth.
+    rows: [
+      [450, 360, 0],
+      [50, 40, 20],
+    ],
+    modelOf: [0, 0],
+    isBuilt: [true],
+    again: [[0, 0, 0]],
+    before: [[], [], []],
+  };
+  const finish = (again: readonly number[], mean: number, model = Number.POSITIVE_INFINITY) =>
+    fitSides({ ...problem, again: [again] }, [0, 1, 2], { mean, models: [model] })?.finish;
+
+  it("are 9 x 50 s and 60 s for ten units", () => {
+    expect(finish([0, 0, 0], 510)).toBe(510);
+    expect(finish([0, 0, 0], 509)).toBeUndefined();
+  });
+
+  it("are held together to what the model may take", () => {
+    expect(finish([0, 0, 0], 600, 510)).toBe(510);
+    expect(finish([0, 0, 0], 600, 509)).toBeUndefined();
+  });
+
+  it("take longer by all that is done again, whichever side it is done at", () => {
+    expect(finish([0, 8, 2], 520)).toBe(520);
+    expect(finish([0, 8, 2], 519)).toBeUndefined();
+    expect(finish([0, 8, 2], 600, 519)).toBeUndefined();
   });
 });
