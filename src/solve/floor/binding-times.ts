@@ -50,7 +50,7 @@ function roomy({ loads }: FloorProblem, kind: StationKind): StationKind {
 export function handWords(line: Line, problem: FloorProblem, tasks: readonly number[]): string[] {
   if (tasks.length === 0) return [];
   const show = showTimesIn(line.unit);
-  const kinds = kindsFor(problem, tasks);
+  const kinds = kindsForAll(problem, tasks);
   const most = (values: readonly number[]) => Math.max(...values);
   const isAlone = tasks.length === 1;
   const shared = most(kinds.map(({ limits }) => limits[0]!));
@@ -76,7 +76,7 @@ export function modelWords(
   const overload = line.modelOverload!;
   const more = compare(overload, ZERO) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;
   const limit = multiply(pace.workingTime, add(ONE, overload));
-  const places = Math.max(...kindsFor(problem, own).map(({ limits }) => limits.length));
+  const places = Math.max(...kindsForAll(problem, own).map(({ limits }) => limits.length));
   const loads = own.map((task) => modelLoad(line, task, model));
   const sum = sumWords(line, own, loads, show);
   return [
@@ -92,6 +92,14 @@ export function placesWords(most: number): string {
 function sumWords(line: Line, tasks: readonly number[], loads: readonly Ratio[], show: ShowTime): string {
   const sum = tasks.map((task, at) => `${line.tasks[task]!.id} (${show(loads[at]!)})`).join(" + ");
   return tasks.length === 1 ? sum : `${sum} = ${show(loads.reduce(add, ratio(0)))}`;
+}
+
+/** The kinds of stations that may hold each of the tasks; where none may, those that may hold any of them. */
+function kindsForAll(problem: FloorProblem, tasks: readonly number[]): readonly StationKind[] {
+  const shared = tasks
+    .map((task) => kindNumbersFor(problem, [task]))
+    .reduce((one, two) => one.filter((at) => two.includes(at)));
+  return shared.length === 0 ? kindsFor(problem, tasks) : shared.map((at) => problem.kinds[at]!);
 }
 
 /** The kinds of stations at which any of the tasks may stand; all where none of them may stand anywhere. */

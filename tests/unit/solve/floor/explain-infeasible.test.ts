@@ -220,3 +220,21 @@ it("gives no reasons where a plan exists, or where a task alone may exceed the l
     "A (58 s) against 54 s, the limit of a station",
   ]);
 });
+
+describe("a sum that no station holds", () => {
+  it("is held against the station that may do all of it, not against one with more places elsewhere", async () => {
+    // Only S1 has the press; it has one place, though S2 may have three.
+    const terms: FloorTerms = {
+      tasks: { cups: { equipment: ["press"] } },
+      floor: [
+        { id: "S1", equipment: ["press"] },
+        { id: "S2", maxPlaces: 3 },
+      ],
+    };
+    expect(await reasonsOf(["load 40", "cups 50 load"], terms)).toEqual([
+      "cups needs press, which only S1 has",
+      "load comes before cups",
+      "cups (50 s) + load (40 s) = 90 s against 60 s, the limit of a station",
+    ]);
+  });
+});
