@@ -35,6 +35,7 @@ const OTHERS = " (others are too long as well)";
 export class FloorAnswers {
   private readonly room: RoomForTasks;
   private slowerWords: Promise<string> | null = null;
+  private readonly told = new Set<string>();
 
   constructor(
     private readonly line: Line,
@@ -68,9 +69,9 @@ export class FloorAnswers {
     const { line, long, room } = this;
     const equipment = this.moreWords(roomy.line);
     const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
-    if (isRoomy && equipment !== "") return `more equipment: ${equipment} ${sizeWords(roomy)}`;
+    if (isRoomy && equipment !== "") return `more equipment: ${equipment} ${this.sizeWords(roomy)}`;
     const more = equipment === "" ? "" : ` and ${equipment}`;
-    return `parallel places: ${placesOfEach(line, long, room)}${more}, units taken in turn ${sizeWords(roomy)}`;
+    return `parallel places: ${placesOfEach(line, long, room)}${more}, units taken in turn ${this.sizeWords(roomy)}`;
   }
 
   async split(task: number): Promise<string> {
@@ -91,7 +92,7 @@ export class FloorAnswers {
     const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
     const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);
     const equipment = this.moreWords(changed.line);
-    return `${words}${equipment === "" ? "" : `, with ${equipment}`} ${sizeWords(changed)}`;
+    return `${words}${equipment === "" ? "" : `, with ${equipment}`} ${this.sizeWords(changed)}`;
   }
 
   /** What one model may ask of a station, where that is what makes tasks too long; null where it is not. */
@@ -108,7 +109,7 @@ export class FloorAnswers {
     const whole = ratio(ceiling(multiply(least, ratio(100))), 100n);
     const words = `more overload: \`model-overload: ${percent(whole)}\``;
     const changed = await balanceChanged({ ...line, modelOverload: whole }, pace, this.options);
-    return `${words} ${sizeWords(changed)}`;
+    return `${words} ${this.sizeWords(changed)}`;
   }
 
   /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */
@@ -160,7 +161,7 @@ export class FloorAnswers {
     const { lineCycle } = slowest;
     const changed = await balanceChanged(line, slowed(pace, lineCycle), this.options);
     const rate = rateAt(line, pace, lineCycle);
-    return `slower pace: a line cycle of ${showTimesIn(line.unit)(lineCycle)}${sets}, ${rate} ${sizeWords(changed)}`;
+    return `slower pace: a line cycle of ${showTimesIn(line.unit)(lineCycle)}${sets}, ${rate} ${this.sizeWords(changed)}`;
   }
 
   /** With as few more of the counted equipment as give a plan, at most so many more of each than these tasks need alone. */
@@ -169,6 +170,15 @@ export class FloorAnswers {
     for (let more = 1; changed.plan === null && needed.size > 0 && more <= most; more++)
       changed = await balanceChanged(withMore(line, needed, more), this.pace, this.options);
     return changed;
+  }
+
+  /** The size of a changed line, or why it has no plan; the same reasons are said once. */
+  private sizeWords(changed: ChangedLine): string {
+    if (changed.plan !== null) return sizeWords(changed);
+    if (changed.why.includes(":") && this.told.has(changed.why))
+      return "(no plan then either, for the same reasons)";
+    this.told.add(changed.why);
+    return sizeWords(changed);
   }
 
   /** "2 x jig (1 exists)" for the equipment of which a changed line has more. */

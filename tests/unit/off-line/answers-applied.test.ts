@@ -180,3 +180,19 @@ describe("A model of 90 s at a task, at 60 s with 20 % of overload", () => {
     expect(answers.get("split")).toContain("split: 2 parts of which no model takes more than 72 s");
   });
 });
+
+describe("Reasons that keep every answer from helping", () => {
+  it("are said once", async () => {
+    const text = `line: x
+unit: s
+people: {early-1: [brakes, press], early-2: [wheels]}
+apart: [[a, b]]
+tasks: {a: {time: 50, skill: brakes, on-base: true}, b: {time: 50, skill: press, after: a}, c: {time: 200, after: b}}
+`;
+    const answers = await answersTo(text, "--cycle", "120");
+    expect(answers.get("parallel places")).toContain("the people listed have these skills");
+    const same = "(no plan then either, for the same reasons)";
+    expect(answers.get("slower pace")).toBe(`slower pace: a line cycle of 200 s, 18 units per hour ${same}`);
+    expect(answers.get("split")).toBe(`split: 2 parts of at most 120 s ${same}`);
+  });
+});
