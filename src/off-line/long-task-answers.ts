@@ -68,6 +68,8 @@ export interface LongTaskAnswers {
 interface Rooms {
   readonly hold: RoomForTasks;
   readonly keep: RoomForTasks;
+  /** By which the other tasks set a pace once one is helped: the reserve counts only where all have room without it. */
+  readonly ofOthers: RoomForTasks;
 }
 
 /** @param plan of the whole line: a task that it holds at enough places is not too long; null where there is none */
@@ -78,17 +80,16 @@ export async function answerLongTasks(
   options: BalancingOptions,
 ): Promise<LongTaskAnswers> {
   const { strictLimit } = options;
-  const rooms = {
-    hold: new RoomForTasks(line, pace, strictLimit),
-    keep: new RoomForTasks(line, pace, strictLimit, true),
-  };
+  const hold = new RoomForTasks(line, pace, strictLimit);
+  const keep = new RoomForTasks(line, pace, strictLimit, true);
   const placesOf = (task: number) =>
     plan === null
-      ? rooms.hold.placesAllowed(task)
+      ? hold.placesAllowed(task)
       : (plan.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1);
   const isAbove = (task: number, room: RoomForTasks) => room.placesFor(task) > placesOf(task);
-  const long = [...line.tasks.keys()].filter((task) => isAbove(task, rooms.keep));
-  const impossible = long.filter((task) => isAbove(task, rooms.hold));
+  const long = [...line.tasks.keys()].filter((task) => isAbove(task, keep));
+  const impossible = long.filter((task) => isAbove(task, hold));
+  const rooms = { hold, keep, ofOthers: impossible.length > 0 ? hold : keep };
   const answers = long.map((task) => answerOf(line, pace, task, rooms, impossible.includes(task)));
   if (long.length === 0) return { answers, withPlaces: null };
   return { answers, withPlaces: await withPlaces(line, pace, long, impossible, options) };
@@ -102,7 +103,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
   const parts = partsFor(pace, taskTime);
   const others = [...line.tasks.keys()]
     .filter((other) => other !== task)
-    .map((other) => room.lineCycleFor(other))
+    .map((other) => rooms.ofOthers.lineCycleFor(other))
     .reduce(larger, ZERO);
   return {
     task,

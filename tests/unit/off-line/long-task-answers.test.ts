@@ -72,3 +72,30 @@ describe("A slowest task of 88 s where 330 units in 7.5 h need 81.8 s", () => {
     expect(answers[0]!.slower.fitsDay).toBe(false);
   });
 });
+
+describe("Tasks of 110, 125 and 250 s at a line cycle of 120 s loaded to 85 %", () => {
+  const line = lineOf(
+    "unit: s\ndemand: 30 per hour\nplan-to: 85 %\ntasks: {a: 110, b: 125, c: 250, d: {time: 20, after: [a, b, c]}}\n",
+  );
+
+  it("need the working time where no station holds them, and their limit where one does", async () => {
+    const pace = paceFromDemand({ ...line, demand: line.demand! });
+    if (!pace.ok) throw new Error(pace.problem);
+    const { answers, withPlaces } = await answerLongTasks(line, pace.value, null, options);
+    const figures = answers.map(({ task, isImpossible, places, slower, helpedAlone }) => [
+      line.tasks[task]!.id,
+      isImpossible ? "over the working time" : "over the limit",
+      places,
+      Math.round(seconds(slower.lineCycle)),
+      Math.round(seconds(helpedAlone.lineCycle)),
+    ]);
+    // a: 110 / 0.85 = 129.4 s to keep its reserve. b: 125 s, c: 250 s and three places of 120 s, each alone. 250 / 0.85 = 294.1 s.
+    expect(figures).toEqual([
+      ["a", "over the limit", 2, 129, 250],
+      ["b", "over the working time", 2, 125, 250],
+      ["c", "over the working time", 3, 250, 125],
+    ]);
+    // 505 s at 102 s a place are 4.95; but at most three places a station, {a, b} and {c, d} at three each: 235 and 270 s.
+    expect([withPlaces!.people, withPlaces!.outcome]).toEqual([6, "proved"]);
+  });
+});
