@@ -21,38 +21,48 @@ export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOf
   return [`${clausesOf(options, rows).join("; ")}.`, ...paysWords(options)].join(" ");
 }
 
-function clausesOf([first, ...others]: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string[] {
-  if (others.length === 0) return [absolute(first!, besideOf(first!, rows, 0))];
+function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string[] {
+  const [first, ...others] = options;
+  const withPlan = others.filter(({ posts }) => posts.length > 0);
+  const none = planlessWords(options);
+  const beside = (option: OptionAnswer) => besideOf(option, rows, options.indexOf(option));
+  if (first!.posts.length === 0)
+    return [...none, ...withPlan.map((each) => absolute(first!, each, beside(each)))];
+  if (others.length === 0) return [absolute(first!, first!, beside(first!))];
   const isMissed = missWords(first!) !== "";
-  const clauses = others.map((option, at) => {
-    const beside = besideOf(option, rows, at + 1);
-    if (option.posts.length === 0) return `${option.asked.name} ${withoutPlan(option)}`;
-    if (first!.posts.length === 0) return absolute(option, beside);
-    if (missWords(option) !== "") return missing(first!, option, beside);
-    if (isMissed) return meeting(first!, option, beside);
+  const clauses = withPlan.map((option) => {
+    if (missWords(option) !== "") return missing(first!, option, beside(option));
+    if (isMissed) return meeting(first!, option, beside(option));
     return demandBeside(option, first!) === 0
-      ? against(first!, option, beside)
-      : forOther(first!, option, beside);
+      ? against(first!, option, beside(option))
+      : forOther(first!, option, beside(option));
   });
-  if (first!.posts.length === 0) return [`${first!.asked.name} ${withoutPlan(first!)}`, ...clauses];
-  return isMissed ? [`${first!.asked.name} ${missWords(first!)}`, ...clauses] : clauses;
+  return [...(isMissed ? [`${first!.asked.name} ${missWords(first!)}`] : []), ...clauses, ...none];
 }
 
-function withoutPlan(option: OptionAnswer): string {
-  if (option.outcome === "stopped") return "was not worked out";
-  const reason = obstacleOf(option);
-  return `has no balance${reason === null ? "" : ` (${reason})`}`;
+/** The options without a plan, in one clause for each reason. */
+function planlessWords(options: readonly OptionAnswer[]): string[] {
+  const byReason = new Map<string | null, string[]>();
+  for (const option of options) {
+    if (option.posts.length > 0) continue;
+    const reason = option.outcome === "stopped" ? null : (obstacleOf(option) ?? "");
+    byReason.set(reason, [...(byReason.get(reason) ?? []), option.asked.name]);
+  }
+  return [...byReason].map(([reason, names]) => {
+    const isOne = names.length === 1;
+    if (reason === null) return `${listOf(names)} ${isOne ? "was" : "were"} not worked out`;
+    return `${listOf(names)} ${isOne ? "has" : "have"} no balance${reason === "" ? "" : ` (${reason})`}`;
+  });
 }
 
-function absolute(option: OptionAnswer, { value }: Beside): string {
-  const people = value("peoplePerShift");
-  if (people === null) return `${option.asked.name} ${withoutPlan(option)}`;
+function absolute(first: OptionAnswer, option: OptionAnswer, { value }: Beside): string {
+  const people = value("peoplePerShift")!;
   const [perShift, perDay] = [value("outputPerShift"), value("outputPerDay")];
   const output = perShift ?? perDay;
   const period = perShift === null ? "day" : "shift";
   const units = output === null ? "" : `, output ${decimal(output, 0)} units a ${period}`;
   const miss = missWords(option);
-  return `${option.asked.name} needs ${peopleWords(people)}${units}${miss === "" ? "" : ` and ${miss}`}`;
+  return `${option.asked.name}${demandWords(first, option)} needs ${peopleWords(people)} (${postsOf(option)})${units}${miss === "" ? "" : ` and ${miss}`}`;
 }
 
 /** An option that makes less than it is asked for: whatever it does with, it is no gain. */
@@ -85,16 +95,15 @@ function nameWords(first: OptionAnswer, option: OptionAnswer): string {
 }
 
 function inPlaceWords(first: OptionAnswer, option: OptionAnswer): string {
-  const hasTables = ({ balance }: OptionAnswer) => balance === null;
-  const postsOf = (answer: OptionAnswer) => {
-    if (hasTables(answer)) return countOf(kits(answer)!, "table");
-    const atBenches = benchPlaces(answer)!;
-    const line = countOf(stations(answer)!, "station");
-    return atBenches === 0 ? line : `${line} and ${countOf(atBenches, "bench place")}`;
-  };
-  return hasTables(first) === hasTables(option)
-    ? ""
-    : `with ${postsOf(option)} in place of ${postsOf(first)}`;
+  const isSame = (first.balance === null) === (option.balance === null);
+  return isSame ? "" : `with ${postsOf(option)} in place of ${postsOf(first)}`;
+}
+
+function postsOf(option: OptionAnswer): string {
+  if (option.balance === null) return countOf(kits(option)!, "table");
+  const atBenches = benchPlaces(option)!;
+  const line = countOf(stations(option)!, "station");
+  return atBenches === 0 ? line : `${line} and ${countOf(atBenches, "bench place")}`;
 }
 
 function withWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {

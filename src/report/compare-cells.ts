@@ -63,13 +63,17 @@ export function absentWords({ line, options }: Comparison): string {
   return isShown ? "" : `; "${AS_IT_IS}" is not named, so the line of ${line.file} is not among them`;
 }
 
-/** What the sign of the best value means, which options have none, and which rows. */
-export function signWords({ options, unmarked, rows }: Comparison): string {
+/**
+ * What the sign of the best value means, or that there is none; which options have none, and which rows. "" where nothing stands beside
+ * the one option.
+ */
+export function signWords({ options, unmarked, rows }: Comparison, sign: string): string {
+  if (options.length < 2) return "";
   const names = (why: Unmarked) =>
     options.flatMap(({ asked }, at) => (unmarked[at] === why ? [asked.name] : []));
   const none = (why: Unmarked, one: string, several: string) => {
     const found = names(why);
-    if (options.length < 2 || found.length === 0) return "";
+    if (found.length === 0) return "";
     return `; none for ${found.join(", ")}, which ${found.length === 1 ? one : several}`;
   };
   const missed = none("misses its demand", "misses its demand", "miss their demand");
@@ -85,7 +89,9 @@ export function signWords({ options, unmarked, rows }: Comparison): string {
   const money = has("other currencies")
     ? `; none for the cost, nor a difference, as the currencies differ (${currencies.join(", ")})`
     : "";
-  return `the best of its row${missed}${other}${shifts}${days}${money}`;
+  const isAny = rows.some(({ isBest }) => isBest.includes(true));
+  const best = isAny ? `${sign} the best of its row` : "no value is marked as the best of its row";
+  return `${best}${missed}${other}${shifts}${days}${money}`;
 }
 
 /** Overtime that nobody works is no row. */

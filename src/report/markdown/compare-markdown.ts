@@ -19,6 +19,7 @@ export function compareMarkdown(comparison: Comparison): string {
     names.length > 1
       ? `; in brackets the difference to ${names[0]}${plainMarkdown(absentWords(comparison))}`
       : "";
+  const signs = plainMarkdown(signWords(comparison, "✓"));
   const notes = options.flatMap((option) =>
     notesOf(option).map((words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`),
   );
@@ -26,7 +27,7 @@ export function compareMarkdown(comparison: Comparison): string {
     `## ${plainMarkdown(titleOf(comparison))}: options\n`,
     `${plainMarkdown(verdict)}\n`,
     markdownTable(["figure", ...names], rows),
-    `✓ ${plainMarkdown(signWords(comparison))}${first}.\n`,
+    ...(signs === "" ? [] : [`${signs}${first}.\n`]),
     ...(notes.length > 0 ? [notes.join("")] : []),
   ].join("\n");
 }

@@ -33,7 +33,7 @@ function figures(comparison: Comparison, look: Look): string[] {
   const names = comparison.options.map(({ asked }) => visibleText(asked.name));
   const rows = cellRows(comparison);
   const against = names.length > 1 ? `; differences against ${names[0]}${absentWords(comparison)}` : "";
-  const signs = `${BEST} ${visibleText(signWords(comparison))}${against}`;
+  const signs = `${visibleText(signWords(comparison, BEST))}${against}`;
   const parts = partsThatFit(names, rows, look);
   const tables = parts.map((part) => paint(tableOf(part, names, rows, look), look));
   const isSingle = parts.some(([first]) => first !== 0) || names.length === 1;

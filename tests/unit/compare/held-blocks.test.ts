@@ -49,7 +49,9 @@ it("An option whose block a rule of the line holds has no plan, in the words of 
   expect(glued!.message).toBe("glued: glue may stand at S1 only (station)");
   expect(options.map(({ outcome }) => outcome).slice(1)).toEqual(Array(4).fill("infeasible"));
   expect(rows.find(({ key }) => key === "peoplePerShift")!.values.slice(1)).toEqual(Array(4).fill(null));
-  expect(verdict).toContain("wheel has no balance (lace, true: lace and true never share a place (apart))");
+  expect(verdict).toContain(
+    "wheel and both have no balance (lace, true: lace and true never share a place (apart))",
+  );
 });
 
 it("What keeps those rules has a plan", async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
 import { cellRows, signWords } from "../../../src/report/compare-cells.js";
+import { notesOf } from "../../../src/report/compare-notes.js";
 import { compareCsv } from "../../../src/report/csv/compare-csv.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
 import { asked, compared, WHEEL } from "./compared.js";
@@ -40,7 +41,7 @@ describe("the verdict", () => {
       "three misses its demand by 65 units a shift (385 of 450); as it is meets its demand with 4 people instead of 3 and 4 stations instead of 3.",
     );
     expect(await verdictOf("three: {stations: 3}", ["three"])).toBe(
-      "three needs 3 people, output 385 units a shift and misses its demand by 65 units a shift (385 of 450).",
+      "three needs 3 people (3 stations), output 385 units a shift and misses its demand by 65 units a shift (385 of 450).",
     );
   });
 
@@ -133,9 +134,35 @@ describe("the verdict", () => {
       "fast has no balance (true takes 55 s, 122.2 % of the working time (45 s): no station can hold it).",
     );
   });
+
+  it("gives a reason that options share once, beside what the others need", async () => {
+    const line = lineOf(`${WHEEL}options: {a: {note: one}, b: {off-line: [[lace, true]]}, c: {tables: 5}}\n`);
+    // 27,000 s / 35 s of brake = 771; 5 x 27,000 s / 180 s = 750.
+    const paced = ["as it is", "a", "b", "c"].map((name) => ({
+      ...asked(line, name),
+      pace: paceOf(45),
+      takt: null,
+    }));
+    const { verdict, options } = await compareOptions(line, paced, {
+      ...ONE_BY_ONE,
+      watch: async () => null,
+    });
+    expect(verdict.split(". ")[0]).toBe(
+      "as it is and a have no balance (true takes 55 s, 122.2 % of the working time (45 s): no station can hold it); b needs 6 people (3 stations and 3 bench places), output 771 units a shift; c needs 5 people (5 tables), output 750 units a shift",
+    );
+    expect(options.map(notesOf)).toEqual([[], ["one"], [], []]);
+  });
 });
 
 describe("the marks of the best values", () => {
+  it("are explained only where there are any", async () => {
+    const line = lineOf(`${WHEEL}options: {few: {demand: 100 per day}}\n`);
+    expect(signWords(await compared(line), "✓")).toBe(
+      "no value is marked as the best of its row; none for few, which is for another demand",
+    );
+    expect(signWords(await compared(line, ["few"]), "✓")).toBe("");
+  });
+
   const marked = async (options: string) => {
     const { rows, options: answers } = await compared(lineOf(`${WHEEL}options: {${options}}\n`));
     return answers.map(({ asked: { name } }, at) => [
@@ -172,8 +199,8 @@ describe("rows of a shift", () => {
       expect(rows.get(key)).toMatchObject({ unranked: "other shifts", isBest: [false, false] });
     }
     expect(rows.get("peoplePerDay")!.isBest).toEqual([true, true]);
-    expect(signWords(comparison)).toBe(
-      "the best of its row; none by the shift, as the options work different numbers of shifts a day: compare by the day",
+    expect(signWords(comparison, "✓")).toBe(
+      "✓ the best of its row; none by the shift, as the options work different numbers of shifts a day: compare by the day",
     );
     const shown = cellRows(comparison).map(({ label }) => label);
     expect(shown).toEqual(expect.arrayContaining(["wanted per day", "wanted per hour", "output per day"]));
@@ -196,7 +223,7 @@ describe("costs in different currencies", () => {
     expect(row.isBest).toEqual([false, false, false]);
     const cells = cellRows(comparison).find(({ label }) => label === row.label)!.cells;
     expect(cells.map(({ value }) => value)).toEqual(["2.00 EUR", "2.00 SEK", "2.00"]);
-    expect(signWords(comparison)).toContain(
+    expect(signWords(comparison, "✓")).toContain(
       "none for the cost, nor a difference, as the currencies differ (EUR, SEK, one not named)",
     );
     const money = compareCsv(comparison)
