@@ -93,7 +93,8 @@ async function answerNoPlan(
   const ruledOut = findRuledOutTasks(line, pace, strictLimit);
   const tasks = [...new Set([...long, ...ruledOut].map(({ task }) => task))].sort((one, two) => one - two);
   const offLine = await flagFloorLongTasks(line, pace, tasks, null, options);
-  if (long.length === 0) {
+  // One smallest set of reasons names one of several tasks only.
+  if (long.length === 0 && ruledOut.length <= 1) {
     const proved = ruledOut.length === 0 ? found : { ...found, outcome: "infeasible" as const };
     const reasons = await findReasons(line, pace, proved, options);
     if (ruledOut.length === 0 || reasons.obstacles.length > 0) return { ...reasons, offLine };

@@ -8,6 +8,7 @@ import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import { percent } from "../time/show-values.js";
+import { obstaclesOf } from "./find-no-plan.js";
 import { peopleWords } from "./off-line-words.js";
 
 /** A line changed so that a long task finds room, balanced under its rules. */
@@ -30,7 +31,7 @@ export async function balanceChanged(
   if (plan !== null) return { ...common, why: "" };
   if (outcome !== "infeasible") return { ...common, why: "no plan was found before the search was stopped" };
   const why = await explainInfeasible(line, pace, options.strictLimit);
-  const reasons = why === null ? "" : `: ${why.reasons.join(", ")}`;
+  const reasons = why === null ? "" : `: ${obstaclesOf(line, pace, why).join(", ")}`;
   return { ...common, why: `no plan keeps the rules of the line then${reasons}` };
 }
 

@@ -3,7 +3,7 @@ import type { Line, Task } from "../line/line.js";
 import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { FloorBalance } from "../solve/floor/balance-floor.js";
-import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
+import { explainInfeasible, type Infeasibility } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
 import { machineWords } from "./find-shop-notes.js";
@@ -46,12 +46,7 @@ export async function findReasons(
       findings: [say("no-plan", `no plan keeps the rules of the line: ${open}`)],
     };
   }
-  const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
-  const obstacles = [
-    ...why.reasons,
-    ...machines.map((machine) => machineWords(line, pace, machine)),
-    ...(why.isSmallest ? [] : ["some of these may not be needed: not all could be tried without"]),
-  ];
+  const obstacles = obstaclesOf(line, pace, why);
   const message = `no plan keeps the rules of the line: ${obstacles.join("; ")}`;
   const [first] = why.tasks;
   return {
@@ -59,6 +54,16 @@ export async function findReasons(
     obstacles,
     findings: [say("no-plan", message, first === undefined ? null : line.tasks[first]!)],
   };
+}
+
+/** Clauses that no plan can keep together, machines of which too few exist among them. */
+export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): string[] {
+  const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
+  return [
+    ...why.reasons,
+    ...machines.map((machine) => machineWords(line, pace, machine)),
+    ...(why.isSmallest ? [] : ["some of these may not be needed: not all could be tried without"]),
+  ];
 }
 
 /**

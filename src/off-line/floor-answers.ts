@@ -109,7 +109,7 @@ export class FloorAnswers {
     const whole = ratio(ceiling(multiply(least, ratio(100))), 100n);
     const words = `more overload: \`model-overload: ${percent(whole)}\``;
     const changed = await balanceChanged({ ...line, modelOverload: whole }, pace, this.options);
-    return `${words} ${this.sizeWords(changed)}`;
+    return `${words}${changed.plan === null && long.length > 1 ? OTHERS : ` ${this.sizeWords(changed)}`}`;
   }
 
   /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */

@@ -131,10 +131,13 @@ export class RoomForTasks {
   }
 }
 
-/** "2", or of several tasks "2 for lace, 3 for motor". */
+/** "2", or of several tasks "2 for lace, 3 for motor" for those that need more than one. */
 export function placesOfEach(line: Line, tasks: readonly number[], room: RoomForTasks): string {
   if (tasks.length === 1) return String(room.placesFor(tasks[0]!));
-  return tasks.map((task) => `${room.placesFor(task)} for ${line.tasks[task]!.id}`).join(", ");
+  return tasks
+    .filter((task) => room.placesFor(task) > 1)
+    .map((task) => `${room.placesFor(task)} for ${line.tasks[task]!.id}`)
+    .join(", ");
 }
 
 /** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */

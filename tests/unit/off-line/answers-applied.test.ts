@@ -196,3 +196,33 @@ tasks: {a: {time: 50, skill: brakes, on-base: true}, b: {time: 50, skill: press,
     expect(answers.get("split")).toBe(`split: 2 parts of at most 120 s ${same}`);
   });
 });
+
+describe("One task for which a model takes too long, and one for which a machine is busy too long", () => {
+  const text = `line: x
+unit: s
+models: {city: 50 %, cargo: 50 %}
+model-overload: 10 %
+equipment: {rig: 1}
+tasks:
+  a: {time: {city: 10, cargo: 70}, on-base: true}
+  c: {time: {city: 10, cargo: 30}, machine-time: 50 s, equipment: rig, after: a}
+`;
+
+  it("are both told, each with its sum, and answered together", async () => {
+    const { findings, offLine } = await balance(text, "--cycle", "60");
+    const told = findings.map(({ task, message }: { task: string; message: string }) => [task, message]);
+    expect(told.slice(-2)).toEqual([
+      [
+        "a",
+        "a: cargo takes 70 s, above 66 s, what a station has for one model (model-overload 10 %): no station that it may stand at can hold it",
+      ],
+      [
+        "c",
+        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists: no station that it may stand at can hold it",
+      ],
+    ]);
+    const places = offLine[0].reason.split("; ")[0];
+    const size = await sizeOf(`${text.replace("rig: 1", "rig: 2")}max-places: 2\n`, "--cycle", "60");
+    expect(places).toContain(`parallel places: 2 for a and 2 x rig (1 exists), units taken in turn (${size}`);
+  });
+});
