@@ -1,5 +1,8 @@
 import { expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
+import { finding } from "../../../src/findings/finding.js";
+import { BLOCKS_LEFT_OUT } from "../../../src/off-line/answer-balance.js";
+import { notesOf } from "../../../src/report/compare-notes.js";
 import { lineOf } from "../../tools/line-of.js";
 import { asked, WHEEL } from "./compared.js";
 
@@ -26,6 +29,14 @@ it("After an interruption the options worked out are shown and the others named"
   const known = rows.filter(({ values }) => values[2] !== null).map(({ key }) => key);
   expect(known).toEqual(["wantedPerShift", "wantedPerDay", "wantedPerHour", "lineCycle"]);
   expect(options[3]!.pays).toBeNull();
+  // That it was not worked out is in the verdict already.
+  expect(notesOf(options[2]!)).toEqual([]);
+  const blocks = finding({
+    rule: BLOCKS_LEFT_OUT,
+    severity: "warning",
+    message: "3 blocks were not looked at",
+  });
+  expect(notesOf({ ...options[1]!, isCut: true, findings: [blocks] })).toEqual(["interrupted"]);
   expect(seen.filter((what) => !what.includes(","))).toContain("a (2 of 4)");
 });
 
