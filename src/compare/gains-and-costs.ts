@@ -37,7 +37,7 @@ function otherGains(first: OptionAnswer, option: OptionAnswer, { change, value, 
     const amount = change(key);
     return isBelow(amount) ? words(minus(amount!)) : "";
   };
-  const stocks = first.benches.length - option.benches.length;
+  const stocks = stockPoints(first) - stockPoints(option);
   const unitsLess = less("stock", (amount) => countOf(whole(amount), "unit"));
   return [
     less(
@@ -101,10 +101,10 @@ function peopleCosts(first: OptionAnswer, option: OptionAnswer, { change, value 
 }
 
 function stockCosts(first: OptionAnswer, option: OptionAnswer, { change }: Beside): string[] {
-  const stocks = option.benches.length - first.benches.length;
+  const stocks = stockPoints(option) - stockPoints(first);
   const units = change("stock");
   const more = isAbove(units) ? countOf(whole(units!), "unit") : "";
-  if (stocks > 0 && first.benches.length === 0) {
+  if (stocks > 0 && stockPoints(first) === 0) {
     return [`${stocksWords(stocks)}${more === "" ? "" : ` of ${more}`}`];
   }
   return [
@@ -112,6 +112,10 @@ function stockCosts(first: OptionAnswer, option: OptionAnswer, { change }: Besid
     more === "" ? "" : `${more} more in stock`,
   ];
 }
+
+/** Where parts lie between benches and line: one for each task that they join at. */
+const stockPoints = ({ benches }: OptionAnswer): number =>
+  benches.reduce((sum, { figures }) => sum + figures.joinsAt.length, 0);
 
 /** What is left, where parallel places make it more than its stations. */
 function placesWords(value: Beside["value"]): string {

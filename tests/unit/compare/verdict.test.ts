@@ -123,6 +123,16 @@ describe("the verdict", () => {
     );
   });
 
+  it("counts a stock for each task at which the parts of a bench join", async () => {
+    const wheel = WHEEL.replace("tasks: [lace, true]", "tasks: [lace, true, bell]").replace(
+      "brake: {time: 35, after: fit}",
+      "brake: {time: 35, after: [fit, bell]}\n  bell: 5",
+    );
+    expect((await compared(lineOf(`${wheel}options: {parts: {off-line: [wheels]}}\n`))).verdict).toContain(
+      "costs 1 bench place and 2 stocks of 180 units",
+    );
+  });
+
   it("says how many places fewer stations have", async () => {
     expect(await verdictOf("wide: {max-places: 2}")).toBe(
       "wide frees nobody and takes 2 stations off the line (2 with 4 places).",
