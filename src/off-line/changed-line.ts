@@ -39,11 +39,12 @@ export async function balanceChanged(
 export const sizeWords = (changed: ChangedLine): string =>
   `(${changed.plan === null ? changed.why : sizeOf(changed)})`;
 
-/** The same of a plan, without brackets. */
-export function sizeOf({ line, pace, plan }: ChangedLine): string {
+/** The same of a plan, without brackets; it says so where fewer people or stations might do. */
+export function sizeOf({ line, pace, plan, outcome }: ChangedLine): string {
   if (plan === null) throw new RangeError("a line without a plan has no size");
   const efficiency = efficiencyAtPace(line, pace, plan);
   const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
   const people = peopleWords(peopleOfPlan(line, pace, plan).atATime);
-  return `${countOf(plan.stations.length, "station")} and ${people} in all${share}`;
+  const open = outcome === "proved" ? "" : ", not proved least";
+  return `${countOf(plan.stations.length, "station")} and ${people} in all${open}${share}`;
 }
