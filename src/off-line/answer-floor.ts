@@ -19,14 +19,9 @@ import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { flagBlocks } from "./flag-blocks.js";
-import {
-  findFloorLongTasks,
-  findFloorTightTasks,
-  findRuledOutTasks,
-  tellFloorLongTasks,
-  tellRuledOutTasks,
-} from "./floor-long-tasks.js";
+import { findFloorLongTasks, findFloorTightTasks, tellFloorLongTasks } from "./floor-long-tasks.js";
 import { findShiftNotes } from "./long-task-findings.js";
+import { findRuledOutTasks, tellRuledOutTasks } from "./ruled-out-tasks.js";
 
 /** Balances a line with shop-floor rules and says what is worth taking off it: the whole answer of `balance` for such a line. */
 export async function answerFloor(
@@ -101,7 +96,7 @@ async function answerNoPlan(
   }
   const findings = [
     ...tellFloorLongTasks(line, long, strictLimit),
-    ...tellRuledOutTasks(line, pace, strictLimit),
+    ...tellRuledOutTasks(line, pace, ruledOut),
   ];
   return { outcome: "infeasible", obstacles: [], findings, offLine };
 }

@@ -100,7 +100,7 @@ export class FloorAnswers {
     const { line, pace, long, room } = this;
     if (line.modelOverload === null) return null;
     const shares = long.map((task) => {
-      const places = ratio(room.placesAllowed(task));
+      const places = ratio(room.placesEquipped(task));
       const working = subtract(multiply(places, pace.lineCycle), ratio(pace.handling));
       return subtract(divide(room.modelTime(task), working), ONE);
     });

@@ -52,9 +52,9 @@ export class RoomForTasks {
 
   /** The shortest line cycle at which a station that it may stand at has the time for the task, with the equipment that exists. */
   lineCycleFor(task: number): Ratio {
-    const counts = this.counted(task).map((name) => this.line.equipment.get(name)!);
+    const most = this.mostEquipped(task);
     const cycles = this.rooms(task).map(({ planTo, places }) =>
-      divide(this.occupied(task, planTo), ratio(Math.min(places, ...counts))),
+      divide(this.occupied(task, planTo), ratio(Math.min(places, most))),
     );
     return [...this.busyCycles(task), cycles.reduce(smaller)].reduce(larger);
   }
@@ -86,6 +86,19 @@ export class RoomForTasks {
   /** The most places that a station it may stand at has. */
   placesAllowed(task: number): number {
     return Math.max(...this.rooms(task).map(({ places }) => places));
+  }
+
+  /** The same as far as the equipment that exists goes. */
+  placesEquipped(task: number): number {
+    return Math.min(this.placesAllowed(task), this.mostEquipped(task));
+  }
+
+  /** How many places can have the counted equipment of the task; endless where none is counted. */
+  private mostEquipped(task: number): number {
+    return Math.min(
+      Number.POSITIVE_INFINITY,
+      ...this.counted(task).map((name) => this.line.equipment.get(name)!),
+    );
   }
 
   /** How long the task occupies a place, with handling and the part of its time that is kept free. */

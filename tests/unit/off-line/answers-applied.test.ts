@@ -160,6 +160,20 @@ describe("A task of 150 s with one jig at a line cycle of 120 s", () => {
   });
 });
 
+describe("A task of 150 s with one jig where stations may have two places of 120 s", () => {
+  const file = (jigs: number) =>
+    `line: x\nunit: s\nmax-places: 2\nequipment: {jig: ${jigs}}\ntasks: {lace: {time: 150, equipment: jig, on-base: true}, seat: {time: 100, after: lace}}\n`;
+
+  it("needs a second jig, as a balance of the line with it has, or a pace of 150 s", async () => {
+    const answers = await answersTo(file(1), "--cycle", "120");
+    const size = await sizeOf(file(2), "--cycle", "120");
+    expect(answers.get("more equipment")).toContain(`2 x jig (1 exists) (${size}`);
+    const slower = await sizeOf(file(1), "--cycle", "150");
+    expect(answers.get("slower pace")).toContain(`a line cycle of 150 s, 24 units per hour (${slower}`);
+    expect(await sizeOf(file(1), "--cycle", "149")).toBe("infeasible");
+  });
+});
+
 describe("A model of 90 s at a task, at 60 s with 20 % of overload", () => {
   // On average 0.5 x 20 s + 0.5 x 90 s = 55 s fit the station; cargo alone may take 72 s there.
   const file = (overload: string, more = "") =>
