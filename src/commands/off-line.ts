@@ -114,13 +114,20 @@ function reportOf(answer: OffLineAnswer, context: Context, options: OffLineComma
 
 /** The blocks asked for: semicolons between blocks, commas between tasks; an id may hold commas itself. */
 function readBlocks(line: Line, text: string): number[][] {
+  const seen = new Set<string>();
   return text.split(";").map((block) => {
     if (block.trim() === "") {
       throw new UsageError(
         `--blocks "${text}": a block is empty; tasks are expected, such as "lace,true; wire"`,
       );
     }
-    return readTasks(line, block);
+    const tasks = [...new Set(readTasks(line, block))];
+    const key = [...tasks].sort((one, two) => one - two).join(" ");
+    if (seen.has(key)) {
+      throw new UsageError(`--blocks "${text}": the block ${block.trim()} is given twice; once is expected`);
+    }
+    seen.add(key);
+    return tasks;
   });
 }
 

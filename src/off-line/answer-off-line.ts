@@ -12,7 +12,7 @@ import { marksBase } from "./find-blocks.js";
 import { answerLongTasks } from "./long-task-answers.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { AskedBlock, OffLineAnswer, RatedSet } from "./off-line-answer.js";
-import { findBenchNotes, findOffLineNotes, findRefusals } from "./off-line-findings.js";
+import { findBenchNotes, findOffLineNotes, findRefusals, findSharedTasks } from "./off-line-findings.js";
 import { comparePeople, countsByDay, verdictWords } from "./off-line-words.js";
 import { otherHoursOf } from "./other-hours.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
@@ -83,6 +83,7 @@ export async function answerOffLine(
       ...findRefusals(line, before, choices.asked ?? choices.stated ?? [], choices.asked !== null),
       ...findCountedShares(ofFile),
       ...findOffLineNotes(line, { ...choices, isGuess }),
+      ...findSharedTasks(line, choices.asked ?? []),
       ...inFull.flatMap((bench) => findBenchNotes(line, bench)),
     ],
   };
@@ -102,7 +103,9 @@ async function answerAsked(
   const answers: AskedBlock[] = [];
   for (const tasks of asked) {
     const { tasks: sorted, joinsAt } = judgeBlock(line, tasks, true);
-    answers.push(await judge(rating, jobFor(line, { tasks: sorted, joinsAt }), joinsAtSeveral));
+    const job = jobFor(line, { tasks: sorted, joinsAt });
+    // The parts of a bench of the file may join at several tasks, whoever asks for it.
+    answers.push(await judge(rating, job, joinsAtSeveral || job.id !== null));
   }
   return {
     asked: answers,

@@ -47,6 +47,18 @@ export function findOffLineNotes(
   return notes;
 }
 
+/** A warning where blocks asked for can go, but not at once: a task is built at one bench. */
+export function findSharedTasks(line: Line, asked: readonly AskedBlock[]): Finding[] {
+  const going = asked.flatMap(({ rated }) => (rated === null ? [] : [rated.bench.tasks]));
+  const shared = line.tasks.flatMap(({ id }, task) =>
+    going.filter((tasks) => tasks.includes(task)).length > 1 ? [id] : [],
+  );
+  if (shared.length === 0) return [];
+  const are = shared.length === 1 ? "is" : "are";
+  const message = `${shared.join(", ")} ${are} in several of these blocks, so they are told apart, not all of them together`;
+  return [finding({ rule: "blocks-share-tasks", severity: "warning", message, file: line.file })];
+}
+
 /** An error for each block asked for that cannot go, a warning for each such bench of the file, and for a line that has no plan. */
 export function findRefusals(
   line: Line,

@@ -47,6 +47,8 @@ function answerWords(line: Line, { id, verdict }: AskedBlock): string {
   const asked = `${id === null ? "" : `${id}: `}${names(verdict.tasks)}`;
   if (verdict.hindrances.length === 0) return `${asked}; joins at ${names(verdict.joinsAt)}`;
   const reasons = verdict.hindrances.map(({ words }) => words).join("; ");
+  const isSeveral = verdict.hindrances.some(({ kind }) => kind === "joins-at-several");
+  const several = isSeveral ? ". With --joins-at-several it may" : "";
   const near = verdict.nearest === null ? "" : `. What could go: ${names(verdict.nearest)}`;
-  return `${asked}: ${reasons}${near}`;
+  return `${asked}: ${reasons}${several}${near}`;
 }

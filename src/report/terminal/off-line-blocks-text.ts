@@ -40,7 +40,9 @@ export function setsText(answer: OffLineAnswer, look: Look): string {
     const best = isBest ? "" : " Not proved best.";
     return figuresRow(before, plan, people, `${benches}. ${sentence(verdict)}.${best}`);
   });
-  return figuresTable(answer, rows, look);
+  const isAll = sets.length < benchesAllowed && sets.every(({ isBest }) => isBest);
+  const most = isAll ? `There are no ${sets.length + 1} blocks without a task in common.` : "";
+  return `${figuresTable(answer, rows, look)}${paragraph(most, look)}`;
 }
 
 function blockRow(

@@ -111,6 +111,30 @@ describe("Blocks asked for", () => {
   });
 });
 
+describe("Blocks asked for that share tasks", () => {
+  it("are told apart, with a warning that names them", async () => {
+    const line = shortLine(["frame! 30", "p 40", "q 40 p", "fit 20 frame q"]);
+    const asked = [numbersOf(line, "p"), numbersOf(line, "p", "q")];
+    const { together, findings } = await answer(line, 60, { asked });
+    expect(together).toBeNull();
+    expect(
+      findings.filter(({ rule }) => rule === "blocks-share-tasks").map(({ message }) => message),
+    ).toEqual(["p is in several of these blocks, so they are told apart, not all of them together"]);
+  });
+});
+
+describe("A bench of the file whose parts join at several tasks", () => {
+  it("may be asked for by its tasks as well", async () => {
+    const line = lineOf(
+      "unit: s\nbenches: {parts: {tasks: [p, q]}}\ntasks: {frame: {time: 30, on-base: true}, p: 40, q: 40, fit: {time: 20, after: [frame, p]}, cap: {time: 30, after: [fit, q]}}\n",
+    );
+    const { asked } = await answer(line, 60, { asked: [numbersOf(line, "p", "q")] });
+    expect(asked!.map(({ id, rated }) => [id, rated?.bench.joinsAt])).toEqual([
+      ["parts", numbersOf(line, "cap", "fit")],
+    ]);
+  });
+});
+
 describe("A search that is stopped", () => {
   it("leaves the blocks bounded, and says so", async () => {
     const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
