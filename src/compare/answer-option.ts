@@ -9,7 +9,7 @@ import { jobFor } from "../off-line/bench-job.js";
 import { countShares } from "../off-line/count-shares.js";
 import { joinsOf, marksBase } from "../off-line/find-blocks.js";
 import { holdsOf } from "../off-line/held-on-line.js";
-import { refusalOf } from "../off-line/off-line-findings.js";
+import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
 import { skilledBenchPlaces } from "../off-line/people-at-benches.js";
 import { solveBeside } from "../off-line/staff-beside.js";
 import type { Plan } from "../plan/plan.js";
@@ -57,7 +57,11 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const answer = await balanceBeside(rest, benches, asked, watch);
   const isCut = answer.search.ended === "interrupted";
   const balance = lean(answer);
-  const findings = [...balance.findings, ...noteGuess(line, benches)];
+  const findings = [
+    ...balance.findings,
+    ...benches.flatMap(({ figures }) => findBenchNotes(line, figures)),
+    ...noteGuess(line, benches),
+  ];
   const { plan, outcome } = balance;
   if (plan === null) return { ...common, outcome, balance, plan, posts: [], benches, findings, isCut };
   const stations = plan.stations.map((station): Post => {

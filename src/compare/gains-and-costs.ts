@@ -89,11 +89,12 @@ function hoursCosts(first: OptionAnswer, option: OptionAnswer): string[] {
 
 function peopleCosts(first: OptionAnswer, option: OptionAnswer, { change, value }: Beside): string[] {
   const [perShift, perDay] = [change("peoplePerShift"), change("peoplePerDay")];
-  const inShift = shiftsBeside(option, first) === 0 ? "" : " in a shift";
+  const isBusiest = perDay !== null && !isAbove(perDay) ? " in the busiest shift" : "";
+  const inShift = shiftsBeside(option, first) === 0 ? isBusiest : " in a shift";
   const ofShift = isAbove(perShift)
     ? `${peopleWords(perShift!)} more${inShift} (${decimal(value("peoplePerShift")!, 0)})`
     : "";
-  const isOfDay = isAbove(perDay) && (!isAbove(perShift) || inShift !== "");
+  const isOfDay = isAbove(perDay) && (!isAbove(perShift) || shiftsBeside(option, first) !== 0);
   const ofDay = isOfDay
     ? `${peopleWords(perDay!)} more over the day (${decimal(value("peoplePerDay")!, 0)})`
     : "";

@@ -51,6 +51,19 @@ describe("benches with other hours than the line", () => {
     expect([figures.peoplePerShift(answer), figures.peoplePerDay(answer)]).toEqual([6, 8]);
   });
 
+  it("more shifts than a day has room for, and a stock without room, are told as off-line tells them", async () => {
+    const line = lineOf(
+      WHEEL.replace("length: 7.5 h", "length: 10 h")
+        .replace("shifts: 2}", "shifts: 3, space: 50}")
+        .concat("options: {a: {off-line: [wheels]}}\n"),
+    );
+    // 450 units are built in the first shift and the next two; 36,000 s x 1 place / 95 s = 378, so 72 lie ready in the morning.
+    expect(notesOf(await answerOf(line, "a"))).toEqual([
+      "bench wheels: 3 shifts like those of the line (10 h of work each) do not fit a day",
+      "bench wheels: there is room for the parts of 50 units, and a stock of 72 is needed",
+    ]);
+  });
+
   it("the time to take parts over is worked where they join", async () => {
     const line = lineOf(
       WHEEL.replace("shifts: 2}", "hand-over: 5, take-over: 15}").concat(

@@ -116,7 +116,7 @@ describe("the verdict", () => {
     const options =
       "on two shifts: {off-line: [wheels]}, over: {calendar: {shifts: {early: {length: 7.5 h, overtime: 30 min}}}}";
     expect(await verdictOf(options, ["on two shifts", "as it is"])).toBe(
-      "as it is gives back 1 bench place and needs one stock less (166 units), and costs 1 person more (4) and 2 more stations.",
+      "as it is gives back 1 bench place and needs one stock less (166 units), and costs 1 person more in the busiest shift (4) and 2 more stations.",
     );
     expect(await verdictOf(options, ["over", "as it is"])).toBe(
       "as it is frees nobody and gives back 30 min of overtime a day.",
