@@ -3,18 +3,7 @@ import type { Line } from "../line/line.js";
 import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
-import {
-  add,
-  ceiling,
-  compare,
-  divide,
-  larger,
-  multiply,
-  ONE,
-  ratio,
-  subtract,
-  ZERO,
-} from "../time/ratio.js";
+import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
@@ -75,19 +64,14 @@ export class FloorAnswers {
   }
 
   async split(task: number): Promise<string> {
-    const { line, pace, room } = this;
-    const { load, machineTime } = line.tasks[task]!;
+    const { line, room } = this;
+    const { machineTime } = line.tasks[task]!;
     if (machineTime > 0) return "split: no, its machine is loaded and runs in one go";
     const show = showTimesIn(line.unit);
-    const limit = room.limitFor(task);
-    const most = multiply(pace.workingTime, add(ONE, line.modelOverload ?? ZERO));
-    const models = divide(room.modelTime(task), most);
-    const hands = divide(load, limit);
-    const parts = Number(ceiling(larger(hands, models)));
-    const words =
-      compare(models, hands) > 0
-        ? `split: ${parts} parts of which no model takes more than ${show(most)}`
-        : `split: ${parts} parts of at most ${show(limit)}`;
+    const { parts, byModel } = room.partsFor(task);
+    const words = byModel
+      ? `split: ${parts} parts of which no model takes more than ${show(room.modelLimit)}`
+      : `split: ${parts} parts of at most ${show(room.limitFor(task))}`;
     if (this.mustHelpAll && this.long.length > 1) return `${words}${OTHERS}`;
     const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
     const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);

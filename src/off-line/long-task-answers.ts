@@ -8,7 +8,7 @@ import type { Demand } from "../time/demand.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
-import { partsFor, placesFor } from "./bench.js";
+import { placesFor } from "./bench.js";
 import type { ChangedLine } from "./changed-line.js";
 import { findBlocks } from "./find-blocks.js";
 import { FloorAnswers } from "./floor-answers.js";
@@ -31,7 +31,7 @@ export interface SlowerPace {
 /** The answers to a task that is longer than a station may take, side by side. */
 export interface LongTaskAnswer {
   readonly task: number;
-  /** Longer than the working time, so that no station of one place holds it; otherwise only above the station limit. */
+  /** No station has the time for it; otherwise it is only above the station limit. */
   readonly isImpossible: boolean;
   readonly taskTime: Ratio;
   /** Places at which units are taken in turn. */
@@ -82,11 +82,11 @@ export async function answerLongTasks(
   const { strictLimit } = options;
   const hold = new RoomForTasks(line, pace, strictLimit);
   const keep = new RoomForTasks(line, pace, strictLimit, true);
-  const placesOf = (task: number) =>
+  const placesOf = (task: number) => plan?.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1;
+  const isAbove = (task: number, room: RoomForTasks) =>
     plan === null
-      ? hold.placesAllowed(task)
-      : (plan.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1);
-  const isAbove = (task: number, room: RoomForTasks) => room.placesFor(task) > placesOf(task);
+      ? compare(room.lineCycleFor(task), pace.lineCycle) > 0
+      : room.placesFor(task) > placesOf(task);
   const long = [...line.tasks.keys()].filter((task) => isAbove(task, keep));
   const impossible = long.filter((task) => isAbove(task, hold));
   const rooms = { hold, keep, ofOthers: impossible.length > 0 ? hold : keep };
@@ -100,7 +100,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
   const taskTime = line.tasks[task]!.load;
   const holding = findBlocks(line).filter((each) => each.tasks.includes(task));
   const block = holding.sort((one, two) => one.tasks.length - two.tasks.length)[0];
-  const parts = partsFor(pace, taskTime);
+  const { parts } = room.partsFor(task);
   const others = [...line.tasks.keys()]
     .filter((other) => other !== task)
     .map((other) => rooms.ofOthers.lineCycleFor(other))

@@ -77,6 +77,18 @@ export class RoomForTasks {
       .reduce(larger, ZERO);
   }
 
+  /** Into how many equal parts the task must be split at the least for each to fit a station of one place. */
+  partsFor(task: number): { readonly parts: number; readonly byModel: boolean } {
+    const hands = divide(this.line.tasks[task]!.load, this.limitFor(task));
+    const models = divide(this.modelTime(task), this.modelLimit);
+    return { parts: Number(ceiling(larger(hands, models))), byModel: compare(models, hands) > 0 };
+  }
+
+  /** What one model may ask of a station of one place. */
+  get modelLimit(): Ratio {
+    return multiply(this.pace.workingTime, add(ONE, this.line.modelOverload ?? ZERO));
+  }
+
   /** The most that one model takes at the task; zero where models are held on average only. */
   modelTime(task: number): Ratio {
     if (this.line.modelOverload === null) return ZERO;

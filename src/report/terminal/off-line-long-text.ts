@@ -2,6 +2,7 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
 import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
+import { compare } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
@@ -32,8 +33,11 @@ export function longTasksText(answer: OffLineAnswer, look: Look): string {
 
 function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Row[] {
   const { line, pace } = answer;
+  const isLong = compare(each.taskTime, pace.workingTime) > 0;
   const over = each.isImpossible
-    ? `over the working time of ${show(pace.workingTime)}`
+    ? isLong
+      ? `over the working time of ${show(pace.workingTime)}`
+      : "a model, a machine or too little equipment leaves it no station"
     : `over the station limit of ${show(pace.stationLimit)}; stands alone`;
   const bench: Row =
     each.bench === null
@@ -51,13 +55,17 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
         ];
   return [
     ["takes", show(each.taskTime), over],
-    ["parallel places", String(each.places), "units taken in turn"],
+    each.places === 1 ? NO_PLACES : ["parallel places", String(each.places), "units taken in turn"],
     bench,
-    [
-      "split",
-      String(each.parts),
-      `parts of at most ${show(pace.stationLimit)}, ${show(each.partTime)} if even`,
-    ],
+    each.parts === 1
+      ? NO_PARTS
+      : [
+          "split",
+          String(each.parts),
+          isLong || !each.isImpossible
+            ? `parts of at most ${show(pace.stationLimit)}, ${show(each.partTime)} if even`
+            : `parts, ${show(each.partTime)} on average if even`,
+        ],
     ["slower pace", show(each.slower.lineCycle), `line cycle; ${rateWords(each.slower)}`],
     ...overtimeRow(each.slower),
     [
@@ -67,6 +75,9 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
     ],
   ];
 }
+
+const NO_PLACES: Row = ["parallel places", "-", "more places alone do not help"];
+const NO_PARTS: Row = ["split", "-", "parts do not help"];
 
 function rateWords({ unitsPerHour, units, demand }: SlowerPace): string {
   const perHour = `${decimal(unitsPerHour, 2)} good units an hour`;

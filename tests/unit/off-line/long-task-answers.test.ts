@@ -13,7 +13,7 @@ const options: BalancingOptions = {
   explain: false,
   checkpoint: () => null,
 };
-const seconds = (value: Ratio) => toNumber(value) / 1e6;
+const seconds = (value: Ratio) => Math.round(toNumber(value)) / 1e6;
 
 describe("Four stations of 12, 6, 9 and 6 s at 10 units a minute", () => {
   const line = shortLine(["a! 12", "b 6 a", "c 9 b", "d 6 c"]);
@@ -97,5 +97,29 @@ describe("Tasks of 110, 125 and 250 s at a line cycle of 120 s loaded to 85 %", 
     ]);
     // 505 s at 102 s a place are 4.95; but at most three places a station, {a, b} and {c, d} at three each: 235 and 270 s.
     expect([withPlaces!.people, withPlaces!.outcome]).toEqual([6, "proved"]);
+  });
+});
+
+describe("Tasks that a model, a machine or one jig leave without a station at 50 s", () => {
+  const line = lineOf(
+    "unit: s\nequipment: {tester: 1, jig: 1}\nmax-places: 2\nmodels: {city: 50 %, cargo: 50 %}\nmodel-overload: 20 %\ntasks: {big: {time: {city: 10, cargo: 130}}, lace: {time: 55, equipment: jig}, test: {time: 8, machine-time: 45, equipment: tester}}\n",
+  );
+
+  it("are listed with what they need", async () => {
+    const { answers, withPlaces } = await answerLongTasks(line, paceOf(50), null, options);
+    const figures = answers.map(({ task, places, parts, slower }) => [
+      line.tasks[task]!.id,
+      places,
+      parts,
+      seconds(slower.lineCycle),
+    ]);
+    // big: cargo's 130 / 1.2 = 108.3 s are three places of 50 s, 130 / 60 three parts, and 108.3 / 2 = 54.2 s at two places.
+    // lace: 55 s with one jig. test: 8 + 45 = 53 s of one tester.
+    expect(figures).toEqual([
+      ["big", 3, 3, 54.166667],
+      ["lace", 2, 2, 55],
+      ["test", 1, 1, 53],
+    ]);
+    expect(withPlaces).not.toBeNull();
   });
 });
