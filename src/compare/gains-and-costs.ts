@@ -44,6 +44,9 @@ function otherGains(first: OptionAnswer, option: OptionAnswer, { change, value, 
       "stations",
       (amount) => `takes ${countOf(whole(amount), "station")} off the line${placesWords(value)}`,
     ),
+    isOther(change("stations"))
+      ? ""
+      : less("places", (amount) => `takes ${countOf(whole(amount), "place")} off the line`),
     less("benchPlaces", (amount) => `gives back ${countOf(whole(amount), "bench place")}`),
     stocks > 0 ? `needs ${stocksWords(stocks)} less${unitsLess === "" ? "" : ` (${unitsLess})`}` : "",
     stocks <= 0 && unitsLess !== "" ? `needs ${unitsLess} less in stock` : "",
@@ -66,6 +69,9 @@ export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Besid
     ...hoursCosts(first, option),
     ...peopleCosts(first, option, beside),
     more("stations", (amount) => `${countMore(amount, "station")}${placesWords(value)}`),
+    isOther(change("stations"))
+      ? ""
+      : more("places", (amount) => `${countMore(amount, "place")} on the line`),
     more("benchPlaces", (amount) => countOf(whole(amount), "bench place")),
     ...stockCosts(first, option, beside),
     more("overtimeHours", (amount) => `${hours(amount)} of overtime a day`),

@@ -1,4 +1,5 @@
 import type { Comparison } from "../../compare/compare-options.js";
+import { benchesOf } from "../compare-benches.js";
 import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
 import { markdownTable, plainMarkdown } from "./markdown.js";
@@ -21,7 +22,9 @@ export function compareMarkdown(comparison: Comparison): string {
       : "";
   const signs = plainMarkdown(signWords(comparison, "✓"));
   const notes = options.flatMap((option) =>
-    notesOf(option).map((words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`),
+    [...benchesOf(option).map(({ id, words }) => `bench ${id}: ${words}`), ...notesOf(option)].map(
+      (words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`,
+    ),
   );
   return [
     `## ${plainMarkdown(titleOf(comparison))}: options\n`,

@@ -1,9 +1,7 @@
 import stringWidth from "string-width";
 import type { Comparison } from "../../compare/compare-options.js";
-import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
+import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
 import { cautionLines, taskCautions } from "./cautions-text.js";
@@ -96,23 +94,9 @@ function alignedCells(cells: readonly Cell[]): string[] {
 }
 
 /** What each bench builds and how far that fills it. */
-function benchesText({ options, line }: Comparison, look: Look): string {
-  const show = showTimesIn(line.unit);
+function benchesText({ options }: Comparison, look: Look): string {
   const rows = options.flatMap((option) =>
-    option.benches.map(({ id, figures: bench }) => {
-      const idsOf = (tasks: readonly number[]) =>
-        visibleText(tasks.map((task) => option.asked.line.tasks[task]!.id).join(", "));
-      const { work, places, hours, load, stock } = bench;
-      const several = bench.stations.length === 1 ? "" : ` at each of ${bench.stations.length} stations`;
-      const at = `${show(work)} a unit at ${countOf(places, "place")}${several}`;
-      const open = hours.shifts === null ? "" : `, ${countOf(hours.shifts, "shift")} a day`;
-      const ready = stock.units === 0 ? "" : `; stock ${countOf(stock.units, "unit")}`;
-      return [
-        visibleText(option.asked.name),
-        visibleText(id),
-        `${idsOf(bench.stations.flatMap(({ tasks }) => tasks))}; joins at ${idsOf(bench.joinsAt)}; ${at}${open}, ${percent(load)} loaded${ready}`,
-      ];
-    }),
+    benchesOf(option).map(({ id, words }) => [option.asked.name, id, words].map((each) => visibleText(each))),
   );
   return formatTable([{ head: "" }, { head: "" }, { head: "", wraps: true }], rows, look.width);
 }

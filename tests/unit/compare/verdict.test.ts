@@ -123,6 +123,18 @@ describe("the verdict", () => {
     );
   });
 
+  it("tells of places where the stations are as many", async () => {
+    const line = lineOf(
+      "unit: s\ndemand: 60 per hour\nmax-places: 2\ntasks: {frame: {time: 30, on-base: true}, lace: 60, fit: {time: 24, after: [frame, lace]}}\noptions: {off: {off-line: [[lace]]}}\n",
+    );
+    expect((await compared(line)).verdict).toBe(
+      "off frees nobody and takes 1 place off the line, and costs 1 bench place and one stock.",
+    );
+    expect((await compared(line, ["off", "as it is"])).verdict).toBe(
+      "as it is frees nobody, gives back 1 bench place and needs one stock less, and costs 1 more place on the line.",
+    );
+  });
+
   it("counts a stock for each task at which the parts of a bench join", async () => {
     const wheel = WHEEL.replace("tasks: [lace, true]", "tasks: [lace, true, bell]").replace(
       "brake: {time: 35, after: fit}",

@@ -144,6 +144,15 @@ describe("a comparison as a table", () => {
     expect(rows.find((row) => row.startsWith("wanted"))).toBe("wanted per shift,units,165,,180,15,");
   });
 
+  it("names each bench below the Markdown table", async () => {
+    const file = `${WHEEL}options: {long bench: {off-line: [wheels], note: early and late}}\n`;
+    const text = await run(["--format", "markdown"], { files: { "line.yaml": file } });
+    expect(text.split("\n").filter((line) => line.startsWith("- "))).toEqual([
+      "- long bench: bench wheels: lace, true; joins at fit; 95 s a unit at 1 place, 2 shifts a day, 79.2 % loaded; stock 166 units",
+      "- long bench: early and late",
+    ]);
+  });
+
   it("has as many cells in every row of the Markdown table", async () => {
     const rows = (await run(["--format", "markdown"])).split("\n").filter((line) => line.startsWith("|"));
     expect(new Set(rows.map((row) => row.split(/(?<!\\)\|/u).length))).toEqual(new Set([8]));
