@@ -98,7 +98,7 @@ function tasksTable({ ranked }: HowBalanced, names: Names, look: Look): string {
   ]);
   return formatTable(
     [
-      { head: "task" },
+      { head: "task", givesWay: true },
       { head: "time", align: "right" },
       { head: "followers", align: "right" },
       { head: "all that come after it, each once", wraps: true },
@@ -122,7 +122,7 @@ function ruleText(
   const ranking = formatTable(
     [
       { head: "rank", align: "right" },
-      { head: "task" },
+      { head: "task", givesWay: true },
       { head: "time", align: "right" },
       { head: run.rule.name, align: "right" },
     ],

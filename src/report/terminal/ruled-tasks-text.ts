@@ -12,7 +12,7 @@ import { type Column, formatTable } from "./table.js";
 export function ruledTasksText({ line, rules }: BalanceAnswer, look: Look): string[] {
   const windows = rules?.windows ?? null;
   const columns: (Column & { readonly of: (task: number) => string })[] = [
-    { head: "task", of: (task) => visibleText(line.tasks[task]!.id) },
+    { head: "task", givesWay: true, of: (task) => visibleText(line.tasks[task]!.id) },
   ];
   if (line.tasks.some(({ people }) => people > 1)) {
     columns.push({ head: "people", align: "right", of: (task) => String(line.tasks[task]!.people) });

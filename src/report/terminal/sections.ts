@@ -33,7 +33,11 @@ export function paragraph(text: string, look: Look): string {
 export function labelled(rows: readonly (readonly [string, string, string])[], look: Look): string {
   const paint = paintFor(look);
   return formatTable(
-    [{ head: "" }, { head: "", align: "right" }, { head: "", wraps: true }],
+    [
+      { head: "", givesWay: true },
+      { head: "", align: "right" },
+      { head: "", wraps: true },
+    ],
     rows,
     look.width,
     (text, _, column) => (column === 1 ? paint.strong(text) : text),

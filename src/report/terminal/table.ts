@@ -8,6 +8,8 @@ export interface Column {
   readonly wraps?: boolean;
   /** The fewest columns of that one. */
   readonly narrowest?: number;
+  /** Wraps as well where the table is too wide otherwise, as names may be long. */
+  readonly givesWay?: boolean;
 }
 
 /** Spaces before a table and between its columns. */
@@ -51,12 +53,32 @@ function wrapRows(
   rows: readonly (readonly string[])[],
   width: number,
 ): string[][][] {
-  const widest = columns.map((_, at) => Math.max(0, ...rows.map((row) => stringWidth(row[at] ?? ""))));
+  const widest = widthsOf(columns, rows, width);
   const fixed = columns.reduce((sum, column, at) => sum + (column.wraps ? 0 : widest[at]!), 0);
   const room = width - INDENT.length - GAP.length * (columns.length - 1) - fixed;
   return rows.map((row) =>
-    columns.map((column, at) =>
-      column.wraps ? wrapText(row[at] ?? "", Math.max(column.narrowest ?? NARROWEST, room)) : [row[at] ?? ""],
-    ),
+    columns.map((column, at) => {
+      const text = row[at] ?? "";
+      if (column.wraps) return wrapText(text, Math.max(column.narrowest ?? NARROWEST, room));
+      const isTooWide = column.givesWay === true && stringWidth(text) > widest[at]!;
+      return isTooWide ? wrapText(text, widest[at]!) : [text];
+    }),
   );
 }
+
+/** The columns that each column takes; one that gives way has what the others leave it, though never less than a few. */
+function widthsOf(columns: readonly Column[], rows: readonly (readonly string[])[], width: number): number[] {
+  const widest = columns.map((_, at) => Math.max(0, ...rows.map((row) => stringWidth(row[at] ?? ""))));
+  const least = columns.map(({ wraps, narrowest }, at) =>
+    wraps ? Math.min(widest[at]!, narrowest ?? NARROWEST) : widest[at]!,
+  );
+  const total =
+    INDENT.length + GAP.length * (columns.length - 1) + least.reduce((sum, each) => sum + each, 0);
+  const given = columns.findIndex(({ givesWay }) => givesWay === true);
+  if (given < 0 || total <= width) return widest;
+  const left = Math.max(Math.min(LEAST_GIVEN, widest[given]!), widest[given]! - (total - width));
+  return widest.map((each, at) => (at === given ? left : each));
+}
+
+/** What a column that gives way keeps. */
+const LEAST_GIVEN = 9;

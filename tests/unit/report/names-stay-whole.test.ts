@@ -1,3 +1,4 @@
+import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { wrapText } from "../../../src/report/terminal/wrap-text.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
@@ -29,6 +30,31 @@ describe("A name that is longer than its column", () => {
       .slice(0, 6)
       .map((row) => row.slice(11, 26).trim());
     expect(cells.join("\n")).toContain("press-headset-\ncups-into-frame");
+  });
+});
+
+describe("A balance of a line with long names", () => {
+  const files = {
+    "line.yaml": `line: Cargo bike with long names
+unit: s
+demand: 30 per hour
+stations: [{id: S1, zone: frame, equipment: hydraulic headset press}, {id: S2, zone: drive}, {id: S3}]
+equipment: {hydraulic headset press: 1}
+models: {city: 60 %, cargo: 40 %}
+tasks:
+  press-headset-cups-into-frame: {time: 62, equipment: hydraulic headset press, on-base: true, zone: frame}
+  torque-the-crank-bolts-left: {time: {city: 50, cargo: 70}, after: press-headset-cups-into-frame}
+  bond-battery-mounting-plate-to-frame: {time: 70, after: torque-the-crank-bolts-left, people: 2, lift: 20 kg}
+  mount-battery: {time: 50, after: [{task: bond-battery-mounting-plate-to-frame, wait: 10 min}], every: 2}
+  test-the-brakes-on-the-roller-bench: {time: 40, after: mount-battery, test: {fail: 5 %, repair: 6 min, return-to: mount-battery}}
+`,
+  };
+
+  it.each([50, 60, 72, 100])("is no wider than a terminal of %i columns", async (terminal) => {
+    const args = ["balance", "line.yaml", "--explain"];
+    const { stdout, stderr } = await runLinepoise({ args, files, terminal, env: { NO_COLOR: "1" } });
+    const rows = `${stdout}${stderr}`.split("\n");
+    expect(rows.filter((row) => stringWidth(row) > terminal)).toEqual([]);
   });
 });
 
