@@ -14,7 +14,7 @@ import { taskHashes } from "./task-hashes.js";
  * where work fills the stations nearly to the last unit, what is left idle early is missing at the end.
  */
 export class Beam {
-  /** Partial plans extended, and every STEPS_A_NODE steps of a walk through their loads. */
+  /** For each partial plan extended what that costs a line of its size, and every STEPS_A_NODE steps of its walk. */
   nodes = 0;
   private readonly levels: BeamLevel[];
   private readonly loads: FullLoads;
@@ -67,7 +67,7 @@ export class Beam {
     const { loads, remainder, set, hashes } = this;
     const offset = at * set.length;
     const idle = level.idle[at]!;
-    this.nodes++;
+    this.nodes += nodesToExtend(this.instance.size);
     const mostRoom = Math.min(remainder.open(level.sets, offset, station - 1), next.mostIdle - idle);
     if (mostRoom < 0) return;
     loads.start(level.sets, offset, station, mostRoom);
@@ -106,11 +106,17 @@ export class Beam {
   }
 }
 
+/** What it costs to extend a partial plan of so many tasks, in full loads that branch and bound looks at. */
+export function nodesToExtend(size: number): number {
+  return Math.ceil(size / TASKS_A_NODE);
+}
+
 const NONE = -1;
 /** Every bit of a word. */
 const ALL = -1;
 /** About what a node of branch and bound costs. */
-const STEPS_A_NODE = 1000;
-const NODES_A_STRETCH = 200;
+const STEPS_A_NODE = 200;
+const TASKS_A_NODE = 16;
+const NODES_A_STRETCH = 1000;
 /** The walk through the loads of one partial plan ends after so many steps. */
 const MOST_STEPS = 20_000;

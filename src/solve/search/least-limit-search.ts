@@ -2,6 +2,7 @@ import { PlanShaker } from "../level/shake-plan.js";
 import { shortenLongest } from "../level/shorten-longest.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
+import { nodesToExtend } from "./beam.js";
 import { between, type LeastLimitBound, simpleLimitBound, staticLimitBound } from "./least-limit-bound.js";
 import { RuleFills } from "./least-limit-fills.js";
 import { StationSums } from "./least-limit-sums.js";
@@ -48,7 +49,7 @@ export class LeastLimitSearch {
     for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<number>(this.overflowed);
       yield* this.shake(pairs);
-      if (budget > FIRST_BUDGET) yield* this.lookByBeams(Math.floor(budget / NODES_A_PLACE));
+      if (budget > FIRST_BUDGET) yield* this.lookByBeams(budget * NODES_OF_A_BEAM);
       yield* this.lookJustBelow(budget * JUST_BELOW, tried);
       yield* this.lookForPlans(budget, tried);
       yield* this.lookForProofs(budget, tried);
@@ -94,7 +95,9 @@ export class LeastLimitSearch {
   }
 
   /** Halves the interval like lookForPlans, at limits that leave stations nearly full. */
-  private *lookByBeams(width: number): Generator<null> {
+  private *lookByBeams(budget: number): Generator<null> {
+    const width = Math.floor(budget / (this.count * nodesToExtend(this.times.length)));
+    if (width < NARROWEST || budget * MOST_OF_LEFT > this.limits.nodes - this.nodes) return;
     for (let low = this.bound.limit; low < this.limit; ) {
       const limit = this.sums.atMost(between(low, this.limit - 1));
       if ((this.count * limit - this.work) * MOST_IDLE > this.work) return;
@@ -187,8 +190,11 @@ const FIRST_BUDGET = 2000;
 const GROWTH = 4;
 /** How many times as many nodes a probe just below the best plan has. */
 const JUST_BELOW = 4;
-/** The width of the beams: so many nodes of a probe for one partial plan a station. There are none in the first round. */
-const NODES_A_PLACE = 16;
+/** How many times as many nodes a beam has, counted by its width. There are none in the first round. */
+const NODES_OF_A_BEAM = 10;
+/** Narrower beams find little, and one that takes more than such a part of the nodes left would take those of better use. */
+const NARROWEST = 16;
+const MOST_OF_LEFT = 8;
 /** Beams are for limits that leave at most one part in so many of the work content idle. */
 const MOST_IDLE = 100;
 /** Pairs of stations shaken in the first round, twice as many in each further round, and at one go. */

@@ -62,12 +62,12 @@ describe("the beams from both ends of a line", () => {
     expect(plan!.length).toBeLessThanOrEqual(16);
   });
 
-  it.each([16, 23])("never make a plan of a classic line with %s stations longer", async (count) => {
+  it("never make a plan that the search begins with longer", async () => {
     const { times, before } = toProblem(readClassicLines().get("arcus-111")!, 1);
     const solve = (nodes: number, first?: Stations) =>
-      leastLimit(times, before, count, first === undefined ? { nodes } : { nodes, first }, () => null);
+      leastLimit(times, before, 16, first === undefined ? { nodes } : { nodes, first }, () => null);
     let { stations, limit } = await solve(3000);
-    for (const nodes of [15_000, 80_000]) {
+    for (const nodes of [20_000, 800_000]) {
       const next = await solve(nodes, stations);
       expect(next.limit).toBeLessThanOrEqual(limit);
       expect(next.bound).toBeLessThanOrEqual(next.limit);
