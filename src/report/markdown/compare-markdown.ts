@@ -1,10 +1,11 @@
 import type { Comparison } from "../../compare/compare-options.js";
+import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
 import { markdownTable, plainMarkdown } from "./markdown.js";
 
-/** A heading, the verdict, the table and the notes; the best value of a row is bold and has its sign. */
+/** A heading, the verdict, the table, the notes and the cautions; the best value of a row is bold and has its sign. */
 export function compareMarkdown(comparison: Comparison): string {
   const { options, verdict } = comparison;
   const names = options.map(({ asked }) => plainMarkdown(asked.name));
@@ -32,5 +33,9 @@ export function compareMarkdown(comparison: Comparison): string {
     markdownTable(["figure", ...names], rows),
     ...(signs === "" ? [] : [`${signs}${first}.\n`]),
     ...(notes.length > 0 ? [notes.join("")] : []),
+    `### Caution\n`,
+    cautionsOfOptions(options)
+      .map((words) => `- ${plainMarkdown(words)}\n`)
+      .join(""),
   ].join("\n");
 }

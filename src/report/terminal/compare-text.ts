@@ -1,10 +1,10 @@
 import stringWidth from "string-width";
 import type { Comparison } from "../../compare/compare-options.js";
 import { visibleText } from "../../findings/visible-text.js";
+import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
-import { cautionLines, taskCautions } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -101,12 +101,10 @@ function benchesText({ options }: Comparison, look: Look): string {
   return formatTable([{ head: "" }, { head: "" }, { head: "", wraps: true }], rows, look.width);
 }
 
-/** Of the tasks of every file that is compared; what two files say alike is said once. */
 function cautionsText(options: Comparison["options"], look: Look): string {
-  const lines = new Map(options.map(({ asked }) => [asked.line.file, asked.line]));
-  const tasks = [...lines.values()].flatMap((line) => line.tasks);
-  const told = new Map(tasks.map((task) => [[task.id, task.people, ...taskCautions(task)].join("\n"), task]));
-  return cautionLines({ tasks: [...told.values()] }, look);
+  return cautionsOfOptions(options)
+    .map((words) => paragraph(words, look))
+    .join("");
 }
 
 /** What the file says of an option, and what is not certain about its figures. */

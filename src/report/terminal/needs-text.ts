@@ -7,7 +7,7 @@ import type { StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
-import { taskCautions } from "./cautions-text.js";
+import { taskCautions } from "../cautions.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 

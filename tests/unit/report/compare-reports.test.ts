@@ -144,12 +144,14 @@ describe("a comparison as a table", () => {
     expect(rows.find((row) => row.startsWith("wanted"))).toBe("wanted per shift,units,165,,180,15,");
   });
 
-  it("names each bench below the Markdown table", async () => {
-    const file = `${WHEEL}options: {long bench: {off-line: [wheels], note: early and late}}\n`;
+  it("names each bench, and the cautions of the work, below the Markdown table", async () => {
+    const file = `${WHEEL.replace("lace: 40", "lace: {time: 40, caution: Mind the spoke ends}")}options: {long bench: {off-line: [wheels], note: early and late}}\n`;
     const text = await run(["--format", "markdown"], { files: { "line.yaml": file } });
     expect(text.split("\n").filter((line) => line.startsWith("- "))).toEqual([
       "- long bench: bench wheels: lace, true; joins at fit; 95 s a unit at 1 place, 2 shifts a day, 79.2 % loaded; stock 166 units",
       "- long bench: early and late",
+      "- lace: Mind the spoke ends",
+      "- A balanced time is not a safety assessment. Lifts, electrical, brake and pressure tests, pace and repetition follow local codes and the judgement of qualified people.",
     ]);
   });
 
