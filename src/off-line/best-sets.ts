@@ -180,7 +180,8 @@ class SetSearch {
   /** What these choices and so many more come to at the least. */
   private leastOf(chosen: readonly Choice[], gone: Weights, more: number): RankedFigures {
     const { bound } = this.tools;
-    const people = chosen.reduce((sum, { bench }) => sum + bench.peopleOfDay, 0);
+    const repairs = this.price * bound.repairPeople;
+    const people = chosen.reduce((sum, { bench }) => sum + bench.peopleOfDay, repairs);
     const stock = chosen.reduce((sum, { bench }) => sum + bench.stock.units, 0);
     const stockPoints = chosen.reduce((sum, { bench }) => sum + bench.joinsAt.length, 0);
     if (more === 0) {
@@ -231,7 +232,10 @@ class SetSearch {
         ? 1
         : staticBounds(toStationProblem(rest, this.pace))[0]!.stations;
     return {
-      people: benches.reduce((sum, each) => sum + each.peopleOfDay, this.price * stations),
+      people: benches.reduce(
+        (sum, each) => sum + each.peopleOfDay,
+        this.price * (stations + this.tools.bound.repairPeople),
+      ),
       stations,
       stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
       stockPoints: benches.reduce((sum, each) => sum + each.joinsAt.length, 0),

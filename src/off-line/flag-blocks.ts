@@ -98,7 +98,7 @@ function describe(
 ): OffLineFlag | null {
   const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.stations!];
   const peopleBefore = before === null ? null : peopleOfPlan(line, pace, before.plan).atATime;
-  const peopleAfter = after.people! + peopleOfPlan(line, pace, after.plan!).repair;
+  const peopleAfter = after.people!;
   const isShorter = stationsBefore === null || stationsAfter < stationsBefore;
   if (!isShorter && peopleAfter >= peopleBefore!) return null;
   const show = showTimesIn(line.unit);

@@ -1,6 +1,5 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
 import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../time/ratio.js";
@@ -121,12 +120,11 @@ export class FloorAnswers {
     const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));
     const names = inOrderOfWork(line, block.tasks).map((each) => line.tasks[each]!.id);
     const guess = marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
-    const repair = beside.plan === null ? 0 : peopleOfPlan(line, pace, beside.plan).repair;
     const size = isOtherTooLong
       ? "others are too long as well"
       : beside.plan === null
         ? `no plan of the rest keeps the rules${beside.obstacles.length === 0 ? "" : `: ${beside.obstacles.join(", ")}`}`
-        : `${countOf(beside.stations!, "station")} at the line and ${peopleWords(beside.people! + repair)} in all`;
+        : `${countOf(beside.stations!, "station")} at the line and ${peopleWords(beside.people!)} in all`;
     const where = `${countOf(bench.places, "place")} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
     return `bench: ${where} (${size}${guess})`;
   }

@@ -32,9 +32,15 @@ export function verdictWords(line: Line, before: OffLinePlan, after: OffLinePlan
   if (after.people === null || after.stations === null) return noPlanWords(after);
   const stock = stockWords(after);
   if (before.people === null || before.stations === null) {
-    return `makes a balance possible: ${countOf(after.stations, "station")} and ${peopleWords(after.people)} in all; ${stock}`;
+    return `makes a balance possible: ${countOf(after.stations, "station")} and ${inAllWords(after.people, after)}; ${stock}`;
   }
   return `${peopleVerdict(line, before, after)}; ${lengthWords(before.stations - after.stations)}; ${stock}${doubtWords(before, after)}`;
+}
+
+/** Everybody, and how many of them repair where no other figure says so. */
+function inAllWords(people: number, { repairPeople }: OffLinePlan): string {
+  const repairs = repairPeople === 0 ? "" : `, ${repairPeople} of them for repairs`;
+  return `${peopleWords(people)} in all${repairs}`;
 }
 
 function noPlanWords({ obstacles, outcome }: OffLinePlan): string {

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { peopleAtRepairs } from "../plan/people-in-all.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { cycleOfPlan, isOverloaded, peopleOf, slowestStation, workContent } from "../plan/plan-figures.js";
 import { workingTime } from "../plan/station-figures.js";
@@ -21,11 +22,14 @@ export interface OffLinePlan {
   /** Stations of the line alone; null without a plan, like every figure below. */
   readonly stations: number | null;
   readonly leastStations: number | null;
+  /** Of the stations of the line alone. */
   readonly linePeople: number | null;
-  /** People of line and benches in the busiest shift. */
+  /** Who repairs beside the line, at a time: benches change nothing about that. */
+  readonly repairPeople: number;
+  /** People of line and benches and for repairs, in the busiest shift. */
   readonly people: number | null;
   readonly leastPeople: number | null;
-  /** People of line and benches in all shifts of a day; without a calendar the same as `people`. */
+  /** The same people in all shifts of a day; without a calendar the same as `people`. */
   readonly peopleOfDay: number | null;
   readonly slowestStation: string | null;
   readonly cycleOfPlan: Ratio | null;
@@ -44,8 +48,10 @@ export function planWithBenches(
   rest: RestOfLine,
   benches: readonly BenchFigures[],
 ): OffLinePlan {
+  const repairPeople = peopleAtRepairs(whole, pace);
   const common = {
     benches,
+    repairPeople,
     outcome: rest.outcome,
     obstacles: [],
     stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
@@ -66,9 +72,12 @@ export function planWithBenches(
     stations: plan.stations.length,
     leastStations: rest.least.stations,
     linePeople,
-    people: linePeople + atBenches,
-    leastPeople: rest.least.people + atBenches,
-    peopleOfDay: benches.reduce((sum, each) => sum + each.peopleOfDay, linePeople * shiftsOf(whole)),
+    people: linePeople + atBenches + repairPeople,
+    leastPeople: rest.least.people + atBenches + repairPeople,
+    peopleOfDay: benches.reduce(
+      (sum, each) => sum + each.peopleOfDay,
+      (linePeople + repairPeople) * shiftsOf(whole),
+    ),
     slowestStation: slowestStation(line, pace, plan).id,
     cycleOfPlan: cycleOfPlan(line, pace, plan),
     efficiency: efficiencyOf(pace, rest.line, plan, benches),

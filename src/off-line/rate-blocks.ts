@@ -69,7 +69,8 @@ export async function rateBlock(rating: Rating, bench: BenchFigures): Promise<Ra
 function boundBlock(rating: Rating, bench: BenchFigures): RatedBlock {
   const gone = rating.bound.weigh(bench.tasks);
   const stations = rating.bound.least("stations", gone);
-  const people = Math.max(rating.bound.least("people", gone), stations) + bench.people;
+  const onLine = Math.max(rating.bound.least("people", gone), stations);
+  const people = onLine + bench.people + rating.bound.repairPeople;
   const least = { people, stations };
   return { bench, plan: null, least, people: null, verdict: boundWords(rating.before, least) };
 }
@@ -79,7 +80,7 @@ function leastOf({ line, bound }: Rating, bench: BenchFigures): RankedFigures {
   const stations = bound.least("stations", gone);
   const onLine = Math.max(bound.least("people", gone), stations);
   return {
-    people: onLine * shiftsOf(line) + bench.peopleOfDay,
+    people: (onLine + bound.repairPeople) * shiftsOf(line) + bench.peopleOfDay,
     stations,
     stock: bench.stock.units,
     stockPoints: bench.joinsAt.length,

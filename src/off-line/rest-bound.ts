@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { peopleAtRepairs } from "../plan/people-in-all.js";
 import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
 import { loadsInParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
@@ -22,6 +23,8 @@ const MOST_THRESHOLDS = 12;
  * thousands of choices of benches can be compared.
  */
 export class RestBound {
+  /** Who repairs beside the line, whatever leaves it. */
+  readonly repairPeople: number;
   readonly #weightings: readonly Weighting[];
 
   constructor(line: Line, pace: Pace, strictLimit: boolean) {
@@ -62,6 +65,7 @@ export class RestBound {
       );
     }
     this.#weightings = all;
+    this.repairPeople = peopleAtRepairs(line, pace);
   }
 
   /** What these tasks weigh. */
@@ -74,7 +78,7 @@ export class RestBound {
     return one.map((each, at) => each + two[at]!);
   }
 
-  /** The least that the line needs without tasks that weigh so much. */
+  /** The least that the stations of the line need without tasks that weigh so much. */
   least(counts: Weighting["counts"], gone: Weights): number {
     let least = 1;
     for (const [at, each] of this.#weightings.entries()) {

@@ -27,9 +27,12 @@ export function peopleInAll(
   return { onLine: operators, repair, atATime, perDay };
 }
 
-/** The same of a plan of stations whose other figures nobody asks for. */
+/** People who repair beside a line at a time, whatever its plan; 0 where nothing is repaired. */
+export function peopleAtRepairs(line: Line, pace: Pace): number {
+  if (!line.tasks.some(({ test }) => test?.failures === "repaired")) return 0;
+  return Math.max(0, repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
+}
+
+/** People on the line and at repairs for a plan of stations whose other figures nobody asks for. */
 export const peopleOfPlan = (line: Line, pace: Pace, plan: Plan): PeopleInAll =>
-  peopleInAll(line, {
-    operators: peopleOf(plan),
-    repairPeople: repairPeople(line, pace, repairsPerGoodUnit(line)),
-  });
+  peopleInAll(line, { operators: peopleOf(plan), repairPeople: peopleAtRepairs(line, pace) });

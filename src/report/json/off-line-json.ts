@@ -18,7 +18,7 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
     line: line.name,
     outcome: answer.outcome,
     pace: paceJson(answer.pace),
-    before: planJson(line, answer.before),
+    before: { ...planJson(line, answer.before), repairPeople: answer.before.repairPeople },
     rank: answer.ranks,
     benchesAllowed: answer.benchesAllowed,
     joinsAtSeveral: answer.joinsAtSeveral,
@@ -39,7 +39,7 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
 
 const idsOf = (line: Line, tasks: readonly number[]): string[] => tasks.map((task) => line.tasks[task]!.id);
 
-/** The figures of line and benches together; nulls where the line has no plan, and people of a day where there is no calendar. */
+/** The figures of line and benches together, people for repairs among them; nulls where the line has no plan, and people of a day where there is no calendar. */
 function figuresJson({ calendar }: Line, plan: OffLinePlan) {
   return {
     outcome: plan.outcome,
@@ -81,6 +81,7 @@ function blockJson(answer: OffLineAnswer, { bench, plan, least, people, verdict 
     ...figures,
     freed: people?.freed ?? null,
     reason: verdict,
+    repairPeople: answer.before.repairPeople,
   };
 }
 
@@ -193,6 +194,7 @@ function setJson(answer: OffLineAnswer, { plan, isBest, people, verdict }: Rated
     freed: people.freed,
     best: isBest,
     reason: verdict,
+    repairPeople: plan.repairPeople,
   };
 }
 

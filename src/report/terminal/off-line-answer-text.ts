@@ -5,6 +5,7 @@ import { cautionLines } from "./cautions-text.js";
 import { answersText } from "./off-line-asked-text.js";
 import { blocksText, setsText } from "./off-line-blocks-text.js";
 import { longTasksText } from "./off-line-long-text.js";
+import { overWhom, splitOfPeople } from "./people-words.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import type { Look } from "./style.js";
 
@@ -34,19 +35,21 @@ function beforeText({ line, pace, before }: OffLineAnswer, look: Look): string {
     return `${labelled([cycle], look)}${paragraph("No balance with everything on the line; the figures of blocks stand alone.", look)}`;
   }
   const { stations, people, cycleOfPlan, slowestStation, efficiency } = before;
+  const { linePeople, repairPeople: repair, peopleOfDay } = before;
+  const split = { onLine: linePeople!, repair, perDay: line.calendar === null ? null : peopleOfDay };
   const least =
     before.outcome === "proved" ? "proved least" : `not proved; at least ${before.leastStations} are needed`;
   return labelled(
     [
       cycle,
       ["stations", String(stations), least],
-      ["people", String(people), "on the line at a time"],
+      ["people", String(people), splitOfPeople(line, split)],
       [
         "cycle of plan",
         cycleOfPlan === null ? "-" : show(cycleOfPlan),
         `${slowestStation}, the slowest station`,
       ],
-      ["efficiency", efficiency === null ? "-" : percent(efficiency), "at the pace, over all people"],
+      ["efficiency", efficiency === null ? "-" : percent(efficiency), `at the pace, ${overWhom(repair)}`],
     ],
     look,
   );

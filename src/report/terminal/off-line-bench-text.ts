@@ -9,6 +9,7 @@ import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
+import { overWhom, peopleOnLine } from "./people-words.js";
 import { headed } from "./sections.js";
 import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
@@ -159,7 +160,7 @@ function changeRows({ line }: OffLineAnswer, { plan, verdict }: RatedBlock): Row
   return [
     [
       "line",
-      `${countOf(plan.stations!, "station")} (${proof}), ${plan.linePeople === 1 ? "1 person" : `${plan.linePeople} people`}; ${plan.slowestStation} is slowest with ${show(plan.cycleOfPlan)}; efficiency ${efficiency} over all people`,
+      `${countOf(plan.stations!, "station")} (${proof}), ${peopleOnLine(plan.linePeople!, plan.repairPeople)}; ${plan.slowestStation} is slowest with ${show(plan.cycleOfPlan)}; efficiency ${efficiency} ${overWhom(plan.repairPeople)}`,
     ],
     ["changes", verdict],
   ];

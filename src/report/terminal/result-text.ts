@@ -1,5 +1,4 @@
 import { visibleText } from "../../findings/visible-text.js";
-import type { Line } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import { peopleInAll } from "../../plan/people-in-all.js";
@@ -8,6 +7,7 @@ import { compare, divide, multiply, type Ratio, ratio, toDecimal, ZERO } from ".
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
+import { splitOfPeople } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
@@ -41,6 +41,7 @@ function noPlanText({ obstacles, findings }: BalanceAnswer, look: Look): string 
 
 function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string, string][] {
   const { line, pace } = answer;
+  const people = peopleInAll(line, measures);
   const show = showTimesIn(line.unit);
   const { efficiencyAtPace, efficiencyAtSlowest, balanceDelayAtPace, balanceDelayAtSlowest } = measures;
   const smoothness = show(Math.round(measures.smoothness));
@@ -56,7 +57,7 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
   ];
   return [
     ["stations", String(measures.stations), ""],
-    ["people", String(peopleInAll(line, measures).atATime), people(line, measures)],
+    ["people", String(people.atATime), splitOfPeople(line, people)],
     ["work content", show(measures.workContent), "person-time of one unit"],
     ...kindsOfWork(measures),
     [
@@ -102,14 +103,6 @@ function perShift(
 /** The units of each shift by its name. */
 export const shiftWords = (byShift: readonly ShiftOutput[]): string =>
   byShift.map(({ shift, units }) => `${visibleText(shift)} ${units}`).join(", ");
-
-function people(line: Line, measures: PlanMeasures): string {
-  const { onLine, repair, perDay } = peopleInAll(line, measures);
-  const shifts = line.calendar?.shifts.length ?? 1;
-  const atATime =
-    repair === 0 ? "on the line at a time" : `${onLine} on the line + ${repair} repair, at a time`;
-  return perDay === null || shifts === 1 ? atATime : `${atATime}; ${perDay} per day in ${shifts} shifts`;
-}
 
 /** What the people could work for one unit: with handling, a second place of a station adds more than the first. */
 function paidTime({ stations, pace, measures }: BalanceAnswer, workingTime: string): string {

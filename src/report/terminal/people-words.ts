@@ -1,0 +1,20 @@
+import type { Line } from "../../line/line.js";
+import type { PeopleInAll } from "../../plan/people-in-all.js";
+
+/** What everybody that a plan takes at a time is made of: "12 on the line + 1 repair, at a time; 26 per day in 2 shifts". */
+export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<PeopleInAll, "atATime">): string {
+  const shifts = line.calendar?.shifts.length ?? 1;
+  const atATime =
+    repair === 0 ? "on the line at a time" : `${onLine} on the line + ${repair} repair, at a time`;
+  return perDay === null || shifts === 1 ? atATime : `${atATime}; ${perDay} per day in ${shifts} shifts`;
+}
+
+/** "1 person" or "12 people": where others repair beside the line, those that stand on it. */
+export function peopleOnLine(count: number, repair: number): string {
+  const people = count === 1 ? "1 person" : `${count} people`;
+  return repair === 0 ? people : `${people} on the line`;
+}
+
+/** Whose time an efficiency is a share of: repairs are no work of a plan. */
+export const overWhom = (repair: number): string =>
+  repair === 0 ? "over all people" : "over all people but those for repairs";
