@@ -1,7 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line, Task } from "../line/line.js";
 import { peopleOfPlan } from "../plan/people-in-all.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
@@ -10,11 +9,11 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import { partsFor, placesFor } from "./bench.js";
-import { balanceChanged, type ChangedLine, sizeOf } from "./changed-line.js";
+import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
+import { sizeOf } from "./changed-line.js";
 import { findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import { jointAnswer, type LongAnswer, type OffLineFlag, ownAnswer, reasonOf } from "./off-line-flag.js";
 import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
-import { balanceWithPlaces } from "./with-places.js";
 
 /** Flags every task that no station can hold, with the answers that exist, each with its number. */
 export async function flagImpossibleTasks(
@@ -25,8 +24,9 @@ export async function flagImpossibleTasks(
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   if (tooLong.length === 0) return [];
   const room = new RoomForTasks(line, pace, options.strictLimit);
-  const { best, words } = await withPlaces(line, pace, room, tooLong, options);
-  const places = `parallel places: ${placesOfEach(line, tooLong, room)}, units taken in turn (${words})`;
+  const withPlaces = await bestWithPlaces(line, pace, options);
+  const { best } = withPlaces;
+  const places = `parallel places: ${placesOfEach(line, tooLong, room)}, units taken in turn (${placesWords(withPlaces)})`;
   return tooLong.map((at) => {
     const answers = [jointAnswer(places), ...otherAnswers(line, pace, at, tooLong, room)];
     return {
@@ -69,39 +69,13 @@ export function flagOf(task: Task): OffLineFlag {
   };
 }
 
-/**
- * Places at the stations of tasks that are too long, or at every station of the line: these need fewer people where work beside such
- * a task fills its places.
- */
-async function withPlaces(
-  line: Line,
-  pace: Pace,
-  room: RoomForTasks,
-  tooLong: readonly number[],
-  options: BalancingOptions,
-): Promise<{ readonly best: ChangedLine; readonly words: string }> {
-  const { plan, balance } = await balanceWithPlaces(line, pace, options);
-  const outcome = balance.proved ? "proved" : "found";
-  const own: ChangedLine = { line, pace, plan, outcome, why: "" };
-  const maxPlaces = Math.max(...tooLong.map((at) => room.placesFor(at)));
-  const nodes = options.nodes === null ? null : Math.max(LEAST_NODES, Math.floor(options.nodes / SEARCHES));
-  const search = { ...options, nodes, method: "best", level: false, explain: false };
-  const everywhere = await balanceChanged({ ...line, maxPlaces }, pace, search);
-  const all = `with places at every station (\`max-places: ${maxPlaces}\`)`;
-  if (everywhere.plan === null) return { best: own, words: sizeOf(own) };
-  const people = peopleOf(everywhere.plan) - peopleOf(plan);
-  const stations = everywhere.plan.stations.length;
-  if (people < 0) return { best: everywhere, words: `${sizeOf(everywhere)}, ${all}` };
-  const isShorter = people === 0 && stations < plan.stations.length;
-  return {
-    best: own,
-    words: `${sizeOf(own)}${isShorter ? `, or ${countOf(stations, "station")} ${all}` : ""}`,
-  };
+/** "2 stations and 3 people in all, with places at every station (`max-places: 2`)" */
+function placesWords({ best, everywhere, shorter }: BestWithPlaces): string {
+  const all = (maxPlaces: number) => `with places at every station (\`max-places: ${maxPlaces}\`)`;
+  if (everywhere !== null) return `${sizeOf(best)}, ${all(everywhere)}`;
+  if (shorter === null) return sizeOf(best);
+  return `${sizeOf(best)}, or ${countOf(shorter.stations, "station")} ${all(shorter.maxPlaces)}`;
 }
-
-/** Searches that share the partial plans allowed with the one for places at every station. */
-const SEARCHES = 4;
-const LEAST_NODES = 1_000;
 
 function otherAnswers(
   line: Line,

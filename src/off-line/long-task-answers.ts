@@ -9,11 +9,11 @@ import type { Pace } from "../time/pace.js";
 import { add, compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 import { placesFor } from "./bench.js";
+import { bestWithPlaces } from "./best-with-places.js";
 import type { ChangedLine } from "./changed-line.js";
 import { findBlocks } from "./find-blocks.js";
 import { FloorAnswers } from "./floor-answers.js";
 import { RoomForTasks } from "./room-for-tasks.js";
-import { balanceWithPlaces } from "./with-places.js";
 
 /** What a line makes at a slower pace, and what keeps its demand at that pace; times in microseconds. */
 export interface SlowerPace {
@@ -158,8 +158,8 @@ async function withPlaces(
   options: BalancingOptions,
 ): Promise<LongTaskAnswers["withPlaces"]> {
   if (!hasFloorRules(line) && impossible.length === long.length) {
-    const { plan, balance } = await balanceWithPlaces(line, pace, options);
-    return sizeOf({ line, pace, plan, outcome: balance.proved ? "proved" : "found", why: "" });
+    const { best, shorter } = await bestWithPlaces(line, pace, options);
+    return sizeOf(shorter === null ? best : { ...best, outcome: "found" });
   }
   // Where some are to keep the reserve of their station, all are.
   const strictLimit = options.strictLimit || impossible.length < long.length;

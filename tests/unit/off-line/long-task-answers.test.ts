@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { flagImpossibleTasks } from "../../../src/off-line/flag-long-tasks.js";
 import { answerLongTasks } from "../../../src/off-line/long-task-answers.js";
 import type { BalancingOptions } from "../../../src/solve/balance.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
@@ -32,6 +33,19 @@ describe("Four stations of 12, 6, 9 and 6 s at 10 units a minute", () => {
     const [first] = answers;
     expect(seconds(first!.helpedAlone.lineCycle)).toBe(9);
     expect(toNumber(first!.helpedAlone.unitsPerHour) / 60).toBeCloseTo(6.67, 2);
+  });
+});
+
+describe("A task of 70 s before others of 30, 33 and 36 s at 67.5 s", () => {
+  const line = shortLine(["b1 70", "b2 30 b1", "b3 33 b2", "b4 36 b3"]);
+
+  it("shares its two places with the next task, in both commands", async () => {
+    const { withPlaces } = await answerLongTasks(line, paceOf(67.5), null, options);
+    const { stations, people, outcome } = withPlaces!;
+    expect({ stations, people, outcome }).toEqual({ stations: 2, people: 3, outcome: "proved" });
+    const [flag] = await flagImpossibleTasks(line, paceOf(67.5), options);
+    const { stationsAfter, peopleAfter } = flag!;
+    expect([stationsAfter, peopleAfter, flag!.outcome]).toEqual([stations, people, outcome]);
   });
 });
 
