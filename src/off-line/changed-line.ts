@@ -31,7 +31,8 @@ export async function balanceChanged(
   if (plan !== null) return { ...common, why: "" };
   if (outcome !== "infeasible") return { ...common, why: "no plan was found before the search was stopped" };
   const why = await explainInfeasible(line, pace, options.strictLimit);
-  const reasons = why === null ? "" : `: ${obstaclesOf(line, pace, why).join(", ")}`;
+  const obstacles = why === null ? [] : obstaclesOf(line, pace, why);
+  const reasons = obstacles.length === 0 ? "" : `: ${obstacles.join(", ")}`;
   return { ...common, why: `no plan keeps the rules of the line then${reasons}` };
 }
 

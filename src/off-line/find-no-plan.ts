@@ -59,8 +59,12 @@ export async function findReasons(
 /** Clauses that no plan can keep together, machines of which too few exist among them. */
 export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): string[] {
   const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
+  const reasons = why.reasons.map((reason, at) => {
+    const earliest = why.earliest.get(at);
+    return earliest === undefined ? reason : `${reason} (${earliest})`;
+  });
   return [
-    ...why.reasons,
+    ...reasons,
     ...machines.map((machine) => machineWords(line, pace, machine)),
     ...(why.isSmallest ? [] : ["some of these may not be needed: not all could be tried without"]),
   ];

@@ -41,8 +41,10 @@ export function withoutLimits(problem: FloorProblem, left: readonly TimeLimit[])
   return changed;
 }
 
-function roomy({ loads }: FloorProblem, kind: StationKind): StationKind {
-  const all = loads.reduce((sum, load) => sum + load, 1);
+/** Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. */
+function roomy({ loads, sides }: FloorProblem, kind: StationKind): StationKind {
+  const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
+  const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
   return { ...kind, limits: kind.limits.map(() => all), alone: kind.alone.map(() => all) };
 }
 

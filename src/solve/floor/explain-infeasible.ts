@@ -23,6 +23,8 @@ import { toFloorProblem } from "./to-floor-problem.js";
 export interface Infeasibility {
   /** Clauses in words. */
   readonly reasons: readonly string[];
+  /** What times alone do to a task that a reason holds to early stations, by the number of that reason. */
+  readonly earliest: ReadonlyMap<number, string>;
   /** Tasks that the reasons are about. */
   readonly tasks: readonly number[];
   /** Every reason was tried without: without any one of them there is a plan. */
@@ -69,9 +71,9 @@ export async function explainInfeasible(
   const reasons = [
     ...kept.map((each) => each.words),
     ...binding.flatMap((limit) => timeWords(now, pace, probe.problem(now), timed, limit)),
-    ...(await earliest(line, kept, probe)),
   ];
-  return { reasons, tasks, timed, isSmallest, machinesBind: binding.includes("machines") };
+  const machinesBind = binding.includes("machines");
+  return { reasons, earliest: await findEarliest(line, kept, probe), tasks, timed, isSmallest, machinesBind };
 }
 
 /** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
@@ -108,6 +110,7 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
       ),
       `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${placesWords(mostPlaces(line))}`,
     ],
+    earliest: new Map(),
     tasks: all,
     timed: all,
     isSmallest,
@@ -144,17 +147,21 @@ const totalOf = (line: Line, tasks: readonly number[]): Ratio =>
   tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
 
 /** For a task that is held to early stations: where it could stand at the earliest, by the work that comes before it. */
-async function earliest(line: Line, kept: readonly LineRequirement[], probe: Probe): Promise<string[]> {
-  const held = new Set(kept.filter((each) => each.tasks.length === 1).map((each) => each.tasks[0]!));
-  const found: string[] = [];
-  for (const task of held) {
+async function findEarliest(
+  line: Line,
+  kept: readonly LineRequirement[],
+  probe: Probe,
+): Promise<Map<number, string>> {
+  const found = new Map<number, string>();
+  for (const [at, { tasks, holdsEarly }] of kept.entries()) {
+    if (holdsEarly !== true) continue;
+    const [task] = tasks as [number];
     const { stations, notAfter } = line.tasks[task]!;
-    if (stations === null && notAfter === null) continue;
     const position = await probe.earliest(line, task);
     const last = Math.min(notAfter ?? Number.POSITIVE_INFINITY, ...(stations ?? []));
     if (position === null || position <= last) continue;
-    const name = stationIds(line, [position])[0]!;
-    found.push(`the earliest station for ${line.tasks[task]!.id} is ${name}`);
+    const station = stationIds(line, [position])[0]!;
+    found.set(at, `${station} is the earliest, by the times of the work before it`);
   }
   return found;
 }

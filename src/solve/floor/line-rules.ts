@@ -6,6 +6,8 @@ export interface LineRequirement {
   readonly tasks: readonly number[];
   /** A clause without a full stop, such as "P is fixed to S1". */
   readonly words: string;
+  /** It holds its only task to some stations, or to the first ones. */
+  readonly holdsEarly?: boolean;
   without(line: Line): Line;
 }
 
@@ -95,13 +97,23 @@ function ofTask(line: Line, task: number): LineRequirement[] {
   return [
     ...(stations === null
       ? []
-      : [change(`${own} is fixed to ${stations.map(station).join(" or ")}`, { stations: null })]),
+      : [
+          {
+            ...change(`${own} is fixed to ${stations.map(station).join(" or ")}`, { stations: null }),
+            holdsEarly: true,
+          },
+        ]),
     ...(notBefore === null || notBefore === 0
       ? []
       : [change(`${own} may not stand before ${station(notBefore)}`, { notBefore: null })]),
     ...(notAfter === null
       ? []
-      : [change(`${own} may not stand after ${station(notAfter)}`, { notAfter: null })]),
+      : [
+          {
+            ...change(`${own} may not stand after ${station(notAfter)}`, { notAfter: null }),
+            holdsEarly: true,
+          },
+        ]),
     ...(zone === null
       ? []
       : [
