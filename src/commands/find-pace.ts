@@ -50,7 +50,14 @@ export function findPace(line: Line, options: { cycle?: string; demand?: string 
   if (lineCycle <= 0) {
     throw new UsageError(`--cycle "${options.cycle}": a time above 0 is expected, such as 60 s`);
   }
-  const paced = { ...withoutPlanTo(line), demand: null, calendar: null, uptime: ONE, yield: ONE };
+  const paced = {
+    ...withoutPlanTo(line),
+    demand: null,
+    calendar: null,
+    uptime: ONE,
+    yield: ONE,
+    handling: 0,
+  };
   return { ok: true, line: paced, pace: paceFromCycle(lineCycle), takt: null };
 }
 

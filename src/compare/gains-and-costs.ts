@@ -76,11 +76,13 @@ export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Besid
     ...stockCosts(first, option, beside),
     more("overtimeHours", (amount) => `${hours(amount)} of overtime a day`),
     more("costPerUnit", (amount) => `${money(amount)} more per unit (${money(value("costPerUnit")!)})`),
-    isAbove(value("moves"))
-      ? `${option.moves?.outcome === "found" ? "at most " : ""}${countOf(whole(value("moves")!), "move")} from today's plan`
-      : "",
+    isAbove(value("moves")) ? movesWords(option, value("moves")!) : "",
   ].filter((each) => each !== "");
 }
+
+/** "at most 3 moves from today's plan". */
+export const movesWords = ({ moves }: OptionAnswer, count: Ratio): string =>
+  `${moves?.outcome === "found" ? "at most " : ""}${countOf(whole(count), "move")} from today's plan`;
 
 function hoursCosts(first: OptionAnswer, option: OptionAnswer): string[] {
   const shifts = shiftsBeside(option, first);

@@ -37,6 +37,8 @@ export interface WhereLinePays {
   readonly always: number | null;
   /** The most for which the line was looked at: beyond it a task is too long, or every task has a person of its own. */
   readonly most: number;
+  /** The most units for which the line needs fewer people, where it does at some demands but not at the highest; else null. */
+  readonly last: number | null;
   /** "found": numbers of people that are not proved least stand behind it, so that the line may pay earlier. */
   readonly outcome: "proved" | "found";
 }

@@ -10,21 +10,26 @@ export function paysWords(options: readonly OptionAnswer[]): string[] {
     const key = JSON.stringify(pays);
     alike.set(key, { pays, names: [...(alike.get(key)?.names ?? []), asked.name] });
   }
-  return [...alike.values()].map(({ pays, names }) => sentenceOf(pays, names));
+  const repair = options.some(({ repairPeople }) => repairPeople > 0);
+  return [...alike.values()].map(({ pays, names }) => sentenceOf(pays, names, repair));
 }
 
-function sentenceOf(pays: WhereLinePays, names: readonly string[]): string {
-  const { line, period, first, always, most, outcome } = pays;
+function sentenceOf(pays: WhereLinePays, names: readonly string[], repair: boolean): string {
+  const { line, period, first, always, most, last, outcome } = pays;
   const head = `Against as many tables as each demand needs (those of ${listOf(names)}), the line (${line}) `;
   const doubt = outcome === "proved" ? "" : "; its fewest people are not proved, so it may pay earlier";
   if (first === null) {
     return `${head}needs fewer people at no demand up to ${most} units ${perWords(period)}, the highest looked at${doubt}.`;
   }
-  const at = `${first.units} units ${perWords(period)} (${first.onLine} instead of ${first.atTables})`;
+  const at = `${first.units} units ${perWords(period)} (${first.onLine} instead of ${first.atTables}${repair ? ", those who repair not counted" : ""})`;
   if (first.units === most)
     return `${head}needs fewer people at ${at}, the highest demand looked at${doubt}.`;
   if (always === null) {
-    return `${head}needs fewer people for the first time at ${at}, but again no fewer at the highest demands, up to ${most}${doubt}.`;
+    const until =
+      last === first.units
+        ? "at no other demand"
+        : `at some demands only after that, at ${last} for the last time`;
+    return `${head}needs fewer people for the first time at ${at}, and ${until}, of those up to ${most}${doubt}.`;
   }
   const highest = `${most}, the highest looked at`;
   if (always === first.units) {

@@ -1,6 +1,7 @@
 import type { Line, Task } from "../line/line.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
 import { equipmentLeft } from "../off-line/balance-rest.js";
+import { withoutScrapOf } from "../off-line/without-scrap.js";
 import { withoutTasks } from "../off-line/without-tasks.js";
 import { add, multiply, ratio } from "../time/ratio.js";
 import type { OptionBench } from "./bench-of-option.js";
@@ -13,13 +14,14 @@ export interface RestOfLine {
 }
 
 /**
- * What stays on the line when benches build their part: the tasks where parts join take the time to take them over, and counted
+ * What stays on the line when benches build their part: no unit is lost to what is scrapped there, the tasks where parts join take the time to take them over, and counted
  * equipment is what the benches leave.
  */
 export function restOfLine(line: Line, benches: readonly OptionBench[]): RestOfLine {
   const taken = new Set(benches.flatMap(({ figures }) => figures.tasks));
   const kept = [...line.tasks.keys()].filter((task) => !taken.has(task));
-  const tasks = line.tasks.map((task, at) =>
+  const left = withoutScrapOf(line, [...taken]);
+  const tasks = left.tasks.map((task, at) =>
     benches
       .filter(({ figures }) => figures.joinsAt.includes(at))
       .reduce((sum, bench) => withTakeOver(line, sum, bench), task),

@@ -100,6 +100,15 @@ export function hoursWords(option: OptionAnswer, first: OptionAnswer): string {
   return words.length === 0 ? "" : `on ${words.join(" and ")}`;
 }
 
+/** Whether a line cycle is given and sets all aside that the option changes. */
+export function isSetAside({ asked: { takt, option } }: OptionAnswer): boolean {
+  if (takt !== null || option === null) return false;
+  const { offLine, maxPlaces, stations, times, tables } = option;
+  return (
+    offLine.length === 0 && maxPlaces === null && stations === null && times.size === 0 && tables === null
+  );
+}
+
 /** The currencies of the options that have rates, each once, in the order of the options; null is one that is not named. */
 export function currenciesOf(options: readonly OptionAnswer[]): (string | null)[] {
   return [

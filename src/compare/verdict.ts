@@ -1,15 +1,15 @@
 import { countOf } from "../findings/count-of.js";
 import type { Ratio } from "../time/ratio.js";
 import { decimal } from "../time/show-values.js";
-import { type Beside, besideOf, isOther, listOf, peopleWords, whole } from "./beside.js";
+import { type Beside, besideOf, isAbove, isOther, listOf, peopleWords, whole } from "./beside.js";
 import { benchPlaces, kits, stations } from "./figures.js";
-import { costsOf, gainsOf, hours } from "./gains-and-costs.js";
+import { costsOf, gainsOf, hours, movesWords } from "./gains-and-costs.js";
 import { obstacleOf } from "./obstacle.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { paysWords } from "./pays-words.js";
 import type { RowOfFigures } from "./rows.js";
 import { missWords, perWords } from "./shortfall-words.js";
-import { demandBeside, hoursWords, shiftsBeside, wantedBeside } from "./terms.js";
+import { demandBeside, hoursWords, isSetAside, shiftsBeside, wantedBeside } from "./terms.js";
 
 /**
  * One sentence from the numbers: what each option gains over the first, and what it costs; a further one for tables. No word that no
@@ -23,8 +23,8 @@ export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOf
 
 function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string[] {
   const [first, ...others] = options;
-  const withPlan = others.filter(({ posts }) => posts.length > 0);
-  const none = planlessWords(options);
+  const withPlan = others.filter((option) => option.posts.length > 0 && !isSetAside(option));
+  const none = [...setAsideWords(others), ...planlessWords(options)];
   const beside = (option: OptionAnswer) => besideOf(option, rows, options.indexOf(option));
   if (first!.posts.length === 0)
     return [...none, ...withPlan.map((each) => absolute(first!, each, beside(each)))];
@@ -38,6 +38,17 @@ function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures
       : forOther(first!, option, beside(option));
   });
   return [...(isMissed ? [`${first!.asked.name} ${missWords(first!)}`] : []), ...clauses, ...none];
+}
+
+/** The options that change nothing but what a given line cycle sets aside. */
+function setAsideWords(others: readonly OptionAnswer[]): string[] {
+  const names = others.flatMap((each) =>
+    each.posts.length > 0 && isSetAside(each) ? [each.asked.name] : [],
+  );
+  if (names.length === 0) return [];
+  return [
+    `the line cycle that is given sets all aside that ${listOf(names)} ${names.length === 1 ? "changes" : "change"}`,
+  ];
 }
 
 /** The options without a plan, in one clause for each reason. */
@@ -108,7 +119,7 @@ function postsOf(option: OptionAnswer): string {
 
 function withWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
   const changes = listOf(changesOf(first, option, beside));
-  return changes === "" ? "" : ` with ${changes}`;
+  return changes === "" ? "" : ` (${changes})`;
 }
 
 function needWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
@@ -122,6 +133,7 @@ function changesOf(
   option: OptionAnswer,
   { value, first: before, change, money }: Beside,
 ): string[] {
+  const moves = value("moves");
   const instead = (key: string, words: (amount: Ratio) => string, bare: (amount: Ratio) => string): string =>
     isOther(change(key)) ? `${words(value(key)!)} instead of ${bare(before(key)!)}` : "";
   const counted = (key: string, what: string, after = "") =>
@@ -144,6 +156,7 @@ function changesOf(
     counted("stock", "unit", " in stock"),
     instead("overtimeHours", (amount) => `${hours(amount)} of overtime a day`, hours),
     instead("costPerUnit", (amount) => `${money(amount)} a unit`, money),
+    isAbove(moves) ? movesWords(option, moves!) : "",
   ].filter((each) => each !== "");
 }
 
@@ -153,8 +166,15 @@ function against(first: OptionAnswer, option: OptionAnswer, beside: Beside): str
   return `${nameWords(first, option)} ${words.join(", and ")}${doubtWords(first, option)}`;
 }
 
-const doubtWords = (first: OptionAnswer, option: OptionAnswer): string =>
-  first.outcome === "proved" && option.outcome === "proved" ? "" : " (fewest people not proved)";
+function doubtWords(first: OptionAnswer, option: OptionAnswer): string {
+  const open = [first, option].filter(({ outcome }) => outcome !== "proved");
+  const isOf = (cycle: boolean) => open.some(({ asked }) => (asked.option?.stations != null) === cycle);
+  const words = [
+    ...(isOf(false) ? ["fewest people not proved"] : []),
+    ...(isOf(true) ? ["shortest cycle not proved"] : []),
+  ];
+  return words.length === 0 ? "" : ` (${words.join(", ")})`;
+}
 
 /** Which demand an option is for, where it is another than that of the first. */
 function demandWords(first: OptionAnswer, option: OptionAnswer): string {

@@ -58,6 +58,7 @@ export async function whereLinePays(
     if (!found.proved && found.people >= fewerThan) outcome = "found";
     return found.people;
   };
+  let lastSpan: Span | null = null;
   for (let people = 1; people <= mostPeople(asked, limit); people++) {
     const [low, high] = [unitsBy(people - 1) + 1, Math.min(unitsBy(people), limit)];
     if (low > limit) break;
@@ -69,11 +70,36 @@ export async function whereLinePays(
     if (!pays) most = high;
     if (pays) first ??= { units: low, onLine: atLow, atTables: people };
     const atHigh = pays ? await peopleFor(high, people) : atLow;
+    if (pays) lastSpan = { low: atHigh !== null && atHigh < people ? high : low, high, people };
     if (atHigh === null || atHigh < people) always ??= pays ? low : null;
     else always = null;
     if (atHigh === null) break;
   }
-  return { line: asked.name, period, first, always, most, outcome };
+  const last = always === null ? await lastOf(lastSpan, peopleFor) : null;
+  return { line: asked.name, period, first, always, most, last, outcome };
+}
+
+/** Demands at which tables need so many people, and the line fewer at the least of them. */
+interface Span {
+  readonly low: number;
+  readonly high: number;
+  readonly people: number;
+}
+
+/** The most units of a span for which the line needs fewer people: for more it never needs fewer than for less. */
+async function lastOf(
+  span: Span | null,
+  peopleFor: (units: number, fewerThan: number) => Promise<number | null>,
+): Promise<number | null> {
+  if (span === null) return null;
+  let [low, high] = [span.low, span.high];
+  while (low < high) {
+    const middle = Math.ceil((low + high) / 2);
+    const people = await peopleFor(middle, span.people);
+    if (people !== null && people < span.people) low = middle;
+    else high = middle - 1;
+  }
+  return low;
 }
 
 /** What demands are counted in: the shift where the file states its own so and shifts are alike, else the day; the hour without a calendar. */

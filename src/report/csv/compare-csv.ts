@@ -22,7 +22,7 @@ const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
 
 /**
  * One row a figure; for each option its value, its difference to the first, and "best" where it is that. Money has a row for each
- * currency.
+ * currency. The last row tells what is proved.
  */
 export function compareCsv({ options, rows }: Comparison): string {
   const heads = options.flatMap(({ asked }, at) => [
@@ -38,7 +38,12 @@ export function compareCsv({ options, rows }: Comparison): string {
         )
       : [bodyRow(row, UNITS[row.unit], () => true)],
   );
-  return csvText([[text("figure"), text("unit"), ...heads], ...body]);
+  const outcomes = options.flatMap(({ outcome }, at) => [text(outcome), ...(at === 0 ? [] : [null]), null]);
+  return csvText([
+    [text("figure"), text("unit"), ...heads],
+    ...body,
+    [text("outcome"), text(""), ...outcomes],
+  ]);
 }
 
 const text = (words: string): CsvCell => ({ text: words });

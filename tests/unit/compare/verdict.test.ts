@@ -32,7 +32,7 @@ describe("the verdict", () => {
   it("says which demand an option is for, and calls it no gain to make less than that", async () => {
     // 27,000 s / 70 s of frame and lace = 385 of 450.
     expect(await verdictOf("busy: {demand: 480 per day}, three: {stations: 3}")).toBe(
-      "busy is for more units (480 a day instead of 450) with the same people and stations; three misses its demand by 65 units a shift (385 of 450) and is no gain with 3 people instead of 4 and 3 stations instead of 4.",
+      "busy is for more units (480 a day instead of 450) with the same people and stations; three misses its demand by 65 units a shift (385 of 450) and is no gain (3 people instead of 4 and 3 stations instead of 4).",
     );
   });
 
@@ -49,7 +49,7 @@ describe("the verdict", () => {
     // 2 x 27,000 s / 180 s of work = 300 units; 450 x 180 s / 27,000 s = 3 people.
     const [first] = (await verdictOf("t: {tables: 2}")).split(". ");
     expect(first).toBe(
-      "t, with 2 tables in place of 4 stations, misses its demand by 150 units a shift (300 of 450; 3 people at tables would keep up) and is no gain with 2 people instead of 4",
+      "t, with 2 tables in place of 4 stations, misses its demand by 150 units a shift (300 of 450; 3 people at tables would keep up) and is no gain (2 people instead of 4)",
     );
   });
 
@@ -58,7 +58,7 @@ describe("the verdict", () => {
     const line = lineOf(`${hourly.replace(", shifts: 2", "")}options: {three: {stations: 3}}\n`);
     // 3,600 s / 70 s = 51.4 of 60.
     expect((await compared(line)).verdict).toBe(
-      "three misses its demand by 8.6 units an hour (51.4 of 60) and is no gain with 3 people instead of 4 and 3 stations instead of 4.",
+      "three misses its demand by 8.6 units an hour (51.4 of 60) and is no gain (3 people instead of 4 and 3 stations instead of 4).",
     );
     const paced = ["as it is", "three"].map((name) => ({
       ...asked(line, name),
@@ -67,7 +67,7 @@ describe("the verdict", () => {
     }));
     const { verdict } = await compareOptions(line, paced, { ...ONE_BY_ONE, watch: async () => null });
     expect(verdict).toBe(
-      "three misses the line cycle of 60 s (its slowest cycle is 70 s) and is no gain with 3 people instead of 4 and 3 stations instead of 4.",
+      "three misses the line cycle of 60 s (its slowest cycle is 70 s) and is no gain (3 people instead of 4 and 3 stations instead of 4).",
     );
   });
 
@@ -91,8 +91,8 @@ describe("the verdict", () => {
     // 54,000 s / 450 = 120 s: 2 people, 81,000 s / 450 = 180 s and 54,000 s / 225 = 240 s: 1 person.
     expect((await compared(lineOf(`${two}options: {${options.join(", ")}}\n`))).verdict).toBe(
       [
-        "half is for fewer units (225 a day instead of 450) and is no gain with 1 person instead of 2 and 1 station instead of 2",
-        "one, on 1 shift a day instead of 2, is for fewer units (225 a day instead of 450) and is no gain with 2 people a day instead of 4",
+        "half is for fewer units (225 a day instead of 450) and is no gain (1 person instead of 2 and 1 station instead of 2)",
+        "one, on 1 shift a day instead of 2, is for fewer units (225 a day instead of 450) and is no gain (2 people a day instead of 4)",
         "three, on 3 shifts a day instead of 2, frees 1 person over the day (3) and takes 1 station off the line, and costs 1 more shift a day.",
       ].join("; "),
     );

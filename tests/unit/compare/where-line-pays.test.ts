@@ -56,6 +56,7 @@ describe("the demand from which a line pays", () => {
       // Behind the last demand at which it does not pay, it pays up to the end.
       const always = Math.max(0, ...others) + 1;
       expect(pays.always).toBe(always > most ? null : always);
+      expect(pays.last).toBe(always > most ? fewer.at(-1) : null);
     },
   );
 

@@ -134,6 +134,7 @@ describe("a comparison as a table", () => {
       "labour per unit,min,3.673469,,3.333333,-0.340136,best",
       "cost per unit wanted,,,,,,",
       "moves from today,tasks,,,,,",
+      "outcome,,proved,,proved,,",
       "",
     ]);
   });
