@@ -8,7 +8,7 @@ import { type BenchJob, jobFor, statedJobs } from "./bench-job.js";
 import { bestSets, SET_LIMITS } from "./best-sets.js";
 import { countShares, findCountedShares } from "./count-shares.js";
 import { everyBlock } from "./every-block.js";
-import { marksBase } from "./find-blocks.js";
+import { marksBase, tasksOnBase } from "./find-blocks.js";
 import { answerLongTasks } from "./long-task-answers.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { AskedBlock, OffLineAnswer, RatedSet } from "./off-line-answer.js";
@@ -20,6 +20,7 @@ import type { Rank } from "./rank-order.js";
 import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
 import { RestBound } from "./rest-bound.js";
 import { judgeBlock } from "./why-not.js";
+import { withLeastScrap } from "./without-scrap.js";
 
 export interface OffLineOptions extends Pick<BalancingOptions, "nodes" | "strictLimit" | "checkpoint"> {
   readonly ranks: readonly Rank[];
@@ -57,7 +58,9 @@ export async function answerOffLine(
   const search: BalancingOptions = { ...options, method: "best", level: true, explain: false };
   const balancer = new RestBalancer(line, pace, search);
   const before = planWithBenches(line, pace, await balancer.of([], options.nodes), []);
-  const bound = new RestBound(line, pace, options.strictLimit);
+  const onBase = tasksOnBase(line);
+  const mayLeave = [...line.tasks.keys()].filter((task) => !onBase[task]);
+  const bound = new RestBound(withLeastScrap(line, mayLeave), pace, options.strictLimit);
   const { ranks, checkpoint, asked } = options;
   const rating = { line, pace, before, ranks, bound, balancer, nodes: shareOf(options, SHARES), checkpoint };
   const choices =

@@ -14,6 +14,7 @@ import { unitsKept } from "./bench-machines.js";
 import type { BenchFigures } from "./measure-bench.js";
 import { type SkilledPlace, skilledBenchPlaces } from "./people-at-benches.js";
 import { solveBeside } from "./staff-beside.js";
+import { withoutScrapOf } from "./without-scrap.js";
 import { withoutTasks } from "./without-tasks.js";
 
 /** What stays on the line, balanced. */
@@ -53,8 +54,8 @@ export class RestBalancer {
   }
 
   /**
-   * The line without what these benches build, each task where something joins with its take-over, and without the counted
-   * equipment that the benches keep.
+   * The line without what these benches build and scrap, each task where something joins with its take-over, and without the
+   * counted equipment that the benches keep.
    */
   async of(benches: readonly BenchFigures[], nodes: number | null): Promise<RestOfLine> {
     const key = this.keyOf(benches);
@@ -62,7 +63,8 @@ export class RestBalancer {
     if (known !== undefined) return known;
     const taken = new Set(benches.flatMap(({ tasks }) => tasks));
     const equipment = equipmentLeft(this.line, benches);
-    const whole = { ...this.line, equipment, tasks: withTakeOver(this.line, benches) };
+    const left = withoutScrapOf(this.line, [...taken]);
+    const whole = { ...left, equipment, tasks: withTakeOver(left, benches) };
     const rest = withoutTasks(whole, [...taken]);
     const numbers = [...this.line.tasks.keys()].filter((task) => !taken.has(task));
     const short = [...shortAtBenches(this.line, benches), ...shortOnLine(this.line, rest)];

@@ -8,12 +8,17 @@ import { hoursOf, shiftsOf } from "./bench-hours.js";
 import { type BenchJob, carriedShare, jobFor } from "./bench-job.js";
 import { countShares } from "./count-shares.js";
 import { ascending, joinsOf } from "./find-blocks.js";
+import { withoutScrapOf } from "./without-scrap.js";
 
-/** The line as the benches of a plan leave it: each task where parts join takes them over. Task numbers stay. */
+/** The line as the benches of a plan leave it: without what they scrap, and each task where parts join takes them over. Task numbers stay. */
 export function lineBeside(line: Line, { benches = [] }: Plan): Line {
   if (benches.length === 0) return line;
   const jobs = benches.map((bench) => jobOf(line, bench));
-  return { ...line, tasks: withTakeOver(line, jobs) };
+  const left = withoutScrapOf(
+    line,
+    benches.flatMap(({ tasks }) => tasks),
+  );
+  return { ...left, tasks: withTakeOver(left, jobs) };
 }
 
 /** The benches of a plan against the pace, each as the line file says that it works, where it states a bench of these tasks. */

@@ -10,7 +10,7 @@ import type { BenchFigures } from "./measure-bench.js";
 import { type OffLinePlan, planWithBenches, rankedOf } from "./plan-with-benches.js";
 import { compareRanked, type Rank, type RankedFigures } from "./rank-order.js";
 import type { RestBound, Weights } from "./rest-bound.js";
-import { withoutTasks } from "./without-tasks.js";
+import { lineLeftBy } from "./without-scrap.js";
 
 /** Choices of benches looked at for each number of benches, and rests balanced; beyond them the best so far stands. */
 export interface SetLimits {
@@ -226,7 +226,7 @@ class SetSearch {
   private staticLeast(chosen: readonly Choice[]): RankedFigures {
     const benches = chosen.map(({ bench }) => bench);
     const taken = benches.flatMap(({ tasks }) => tasks);
-    const rest = withoutTasks(this.line, taken);
+    const rest = lineLeftBy(this.line, taken);
     const stations =
       hasFloorRules(rest) || rest.tasks.length === 0
         ? 1

@@ -19,7 +19,7 @@ import { holdsOf } from "./held-on-line.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { OffLineFlag } from "./off-line-flag.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
-import { withoutTasks } from "./without-tasks.js";
+import { lineLeftBy, withoutScrapOf } from "./without-scrap.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
 const LEAST_NODES = 1_000;
@@ -65,7 +65,7 @@ export async function flagBlocks(
     if ((await checkpoint({ nodes: 0, best: stations, bound: 1 })) !== null) {
       return { flags: flags.sort(byUse), leftOut: blocks.length - at };
     }
-    const rest = withoutTasks(line, block.tasks);
+    const rest = lineLeftBy(line, block.tasks);
     if (!hasFloorRules(rest) && !mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
     const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
     const bench = await measureBench(line, pace, job, { nodes, checkpoint });
@@ -79,7 +79,8 @@ export async function flagBlocks(
 
 /** Whether the work that stays fills fewer stations; cheap, so that most blocks of a large line end here. */
 function fillsFewer(line: Line, pace: Pace, block: Block, stations: number): boolean {
-  const rest = subtract(timeOf(line, [...line.tasks.keys()]), timeOf(line, block.tasks));
+  const left = withoutScrapOf(line, block.tasks);
+  const rest = subtract(timeOf(left, [...line.tasks.keys()]), timeOf(left, block.tasks));
   return compare(rest, multiply(pace.workingTime, ratio(Math.min(stations - 1, line.tasks.length)))) <= 0;
 }
 

@@ -11,7 +11,6 @@ import { MOST_BLOCKS } from "./every-block.js";
 import type { BenchFigures } from "./measure-bench.js";
 import type { AskedBlock } from "./off-line-answer.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
-import { loadedByScrapAt } from "./scrap-at-bench.js";
 import type { Hindrance } from "./why-not.js";
 
 /** How far the answer goes: what was cut, stopped, or guessed. */
@@ -111,7 +110,6 @@ export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {
     ...equipmentNotes(line, bench).map((message) => warn("bench-equipment", message)),
     ...placeNotes(line, bench).map((message) => warn("bench-place", message)),
     ...testNotes(line, bench).map((message) => warn("test-sends-to-bench", message)),
-    ...scrapNotes(line, bench).map((message) => warn("scrap-at-bench", message)),
   ];
 }
 
@@ -173,16 +171,4 @@ function testNotes(line: Line, { tasks }: BenchFigures): string[] {
     if (test?.failures !== "repaired" || tasks.includes(at) || !tasks.includes(test.returnTo)) return [];
     return [`${id} sends failures back to ${line.tasks[test.returnTo]!.id}, which is then at the bench`];
   });
-}
-
-function scrapNotes(line: Line, { tasks }: BenchFigures): string[] {
-  const loaded = loadedByScrapAt(line, tasks).map((task) => line.tasks[task]!.id);
-  if (loaded.length === 0) return [];
-  const names = loaded.join(", ");
-  const loads =
-    loaded.length === 1
-      ? `the load of ${names} still counts such units and is`
-      : `the loads of ${names} still count such units and are`;
-  const message = `parts scrapped there take no unit of the line with them, yet ${loads} too high`;
-  return [message];
 }

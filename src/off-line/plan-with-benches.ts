@@ -10,6 +10,7 @@ import type { RestOfLine } from "./balance-rest.js";
 import { shiftsOf } from "./bench-hours.js";
 import type { BenchFigures } from "./measure-bench.js";
 import type { RankedFigures } from "./rank-order.js";
+import { withoutScrapOf } from "./without-scrap.js";
 
 /** A line with benches beside it: who works where, and what that costs; times in microseconds. Without benches, the line alone. */
 export interface OffLinePlan {
@@ -119,7 +120,8 @@ const SHORT_RULES: readonly string[] = ["equipment", "machine", "skill"];
 
 /** What the verifier says of line and benches together; words for what is short, none where the plan holds. */
 export function obstaclesOf(whole: Line, pace: Pace, plan: Plan, benches: readonly BenchFigures[]): string[] {
-  const faults = verifyRules(whole, pace, plan);
+  const line = withoutScrapOf(whole, plan.benches?.flatMap(({ tasks }) => tasks) ?? []);
+  const faults = verifyRules(line, pace, plan);
   const wrong = faults.find(({ rule }) => !SHORT_RULES.includes(rule));
   if (wrong !== undefined) throw new Error(`the verifier refused a plan with benches: ${wrong.message}`);
   // It holds the machines of benches against the line cycle; those with a takt of their own were held against that.

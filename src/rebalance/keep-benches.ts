@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { lineBeside } from "../off-line/bench-of-plan.js";
 import { withoutTasks } from "../off-line/without-tasks.js";
 import type { Plan, Station } from "../plan/plan.js";
 
@@ -25,7 +26,7 @@ export function keepBenches(line: Line, plan: Plan): WithoutBenches {
     };
   };
   return {
-    line: withoutTasks(line, [...taken]),
+    line: withoutTasks(lineBeside(line, plan), [...taken]),
     plan: { stations: plan.stations.map(inward).filter(({ tasks }) => tasks.length > 0) },
     withBenches: (other) => ({
       stations: other.stations.map((station) => ({

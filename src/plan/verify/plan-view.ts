@@ -2,9 +2,11 @@ import type { FloorStation, Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import type { Plan, Station, StationSide } from "../plan.js";
 import { floorStationOf, stationNumbers } from "../station-numbers.js";
+import { lineOfStations } from "./scrap-at-benches.js";
 
 /** A plan beside the line that it is for, as every check reads it. */
 export interface PlanView {
+  /** Without what its benches scrap in the loads of stations. */
   readonly line: Line;
   readonly pace: Pace;
   readonly plan: Plan;
@@ -31,7 +33,8 @@ export interface StationView {
   readonly sides: readonly StationSide[] | null;
 }
 
-export function viewPlan(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): PlanView {
+export function viewPlan(given: Line, pace: Pace, plan: Plan, strictLimit: boolean): PlanView {
+  const line = lineOfStations(given, new Set(plan.benches?.flatMap(({ tasks }) => tasks)));
   const numbers = stationNumbers(line, plan);
   const stations = plan.stations.map((station, at) => viewStation(line, station, numbers[at]!));
   const benches = (plan.benches ?? []).map((bench) => ({ ...viewStation(line, bench, -1), floor: null }));

@@ -111,23 +111,6 @@ describe("Blocks asked for", () => {
   });
 });
 
-describe("A test at a bench that scraps", () => {
-  it("is told where tasks of the line still count what it scraps", async () => {
-    const text = (after: string) =>
-      `unit: s\ntasks: {frame: {time: 30, on-base: true}, lace: 20, try: {time: 5, after: lace, test: {scrap: 5 %}}, fit: {time: 20, after: [frame, try]}, cap: {time: 9, after: fit${after}}}\n`;
-    const notes = async (after: string) => {
-      const line = lineOf(text(after));
-      const { findings } = await answer(line, 60, { asked: [numbersOf(line, "lace", "try")] });
-      return findings.filter(({ rule }) => rule === "scrap-at-bench").map(({ message }) => message);
-    };
-    expect(await notes("")).toEqual([
-      "this bench: parts scrapped there take no unit of the line with them, yet the load of frame still counts such units and is too high",
-    ]);
-    // Scrapped on the line at the end, units take the parts with them, and so they count.
-    expect(await notes(", test: {scrap: 5 %}")).toHaveLength(1);
-  });
-});
-
 describe("Blocks asked for that share tasks", () => {
   it("are told apart, with a warning that names them", async () => {
     const line = shortLine(["frame! 30", "p 40", "q 40 p", "fit 20 frame q"]);
