@@ -85,14 +85,17 @@ function stockForHours(
         .reduce(add, ZERO),
       multiply(rate, line.uptime),
     );
-  const day = Number(ceiling(inAll(takes, "line", stretches.length)));
+  const day = inAll(takes, "line", stretches.length);
+  // Only whole units are built; how many lie there, and must, is rounded up.
   const left = stretches.map((_, at) => {
-    const built = Number(floor(inAll(builds, "bench", at + 1)));
-    return Math.min(built, day) - Number(ceiling(inAll(takes, "line", at + 1)));
+    const built = ratio(floor(inAll(builds, "bench", at + 1)));
+    return subtract(smaller(built, day), inAll(takes, "line", at + 1));
   });
-  const start = Math.max(0, ...left.map((each) => -each));
-  return { start, most: Math.max(start, ...left.map((each) => start + each)) };
+  const start = Math.max(0, ...left.map((each) => Number(ceiling(subtract(ZERO, each)))));
+  return { start, most: Math.max(start, ...left.map((each) => start + Number(ceiling(each)))) };
 }
+
+const smaller = (one: Ratio, two: Ratio): Ratio => (compare(two, one) < 0 ? two : one);
 
 function kept(line: Line, hours: BenchHours, rates: StockRates, units: number): KeptStock {
   const refill = refillTime(line, hours, rates, units);

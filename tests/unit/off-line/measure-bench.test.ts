@@ -108,6 +108,12 @@ describe("A bench on one of two shifts of its line", () => {
     expect([seconds(bench.takt), bench.places, bench.peopleOfDay]).toEqual([30, 4, 4]);
     expect([bench.stock.start, bench.stock.most, bench.stock.units]).toEqual([0, 225, 225]);
   });
+
+  it("has room for whole units: a late shift that draws 186.67 of 400 needs room for 187", async () => {
+    const shifts = "{early: {length: 8 h}, late: {length: 7 h}}";
+    const { stock } = await measured(wheelLine("shifts: 1", shifts, 400));
+    expect([stock.start, stock.most, stock.units]).toEqual([0, 187, 187]);
+  });
 });
 
 describe("What only some units carry", () => {
