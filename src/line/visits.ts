@@ -133,18 +133,45 @@ export function orderOfWork(before: Before, tests: Tests): number[] {
 }
 
 /** The visits of a line whose file is sound. */
-export function visitsOfLine(line: Line): Visits {
-  const { tasks, models } = line;
+export const visitsOfLine = (line: Line): Visits => countOn(line, everiesOf(line))!;
+
+/**
+ * How much more often each task is done for a good unit of each model that gets all the work done on every so many units than for one
+ * on average: a test that some units meet sends back those alone.
+ */
+export function moreOftenWithAllWork(line: Line): readonly (readonly Ratio[])[] {
+  const known = moreOften.get(line);
+  if (known !== undefined) return known;
+  const everies = everiesOf(line);
+  const seldom = everies.some((every) => every > 1);
+  const all = seldom ? countOn(line, alike(everies.length).every) : null;
+  const mean = seldom ? visitsOfLine(line) : null;
+  const found = line.tasks.map(({ every, visits }, task) =>
+    visits.map((_, column) => {
+      // Where the numbers would grow beyond all use, as where a model has no such task, the work alone is that of one unit.
+      if (all === null || mean === null || mean.visits[task]![column]!.num === 0n) return ratio(every);
+      return divide(all.visits[task]![column]!, mean.visits[task]![column]!);
+    }),
+  );
+  moreOften.set(line, found);
+  return found;
+}
+
+const moreOften = new WeakMap<Line, readonly (readonly Ratio[])[]>();
+
+const everiesOf = ({ tasks }: Line): number[] => tasks.map(({ every }) => every);
+
+function countOn({ before, tasks, models }: Line, every: readonly number[]): Visits | null {
   const shares = models.length === 0 ? [ONE] : models.map(({ share }) => share);
   const units = {
-    every: tasks.map(({ every }) => every),
+    every,
     models: shares.map((share, model) => ({ share, has: tasks.map(({ times }) => times[model] !== null) })),
   };
   return visitsOf(
-    line.before,
+    before,
     tasks.map(({ test }) => test),
     units,
-  )!;
+  );
 }
 
 /** Repairs for one good unit at each test of the line that repairs, by task; null for any other task. */

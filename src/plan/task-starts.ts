@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import { type UnitKind, unitKinds } from "../line/unit-kinds.js";
+import { moreOftenWithAllWork } from "../line/visits.js";
 import { add, larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Station } from "./plan.js";
 
@@ -54,7 +55,11 @@ export function modelTimeAt(line: Line, station: Station, model: number): Ratio 
 
 /** The same of a unit that gets all the work done on every so many units only. */
 export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
-  const often = (task: number) => multiply(visitsOf(line, task, model), ratio(line.tasks[task]!.every));
+  const more = moreOftenWithAllWork(line);
+  const often = (task: number) => {
+    const column = line.tasks[task]!.times.length === 1 ? 0 : model;
+    return multiply(visitsOf(line, task, model), more[task]![column]!);
+  };
   const takes = (task: number) => handTime(line, task, model);
   if (station.sides === null) return sumAt(station, (task) => multiply(takes(task), often(task)));
   const again = sumAt(station, (task) => multiply(takes(task), subtract(often(task), ONE)));

@@ -172,6 +172,14 @@ describe("the peak of a station with models", () => {
     expect(peakTime(line, station!)).toEqual(ratio(s(120)));
   });
 
+  it("counts what a test of every other unit sends back on that unit: 1.25 x 40 s + 1.25 x 20 s, not 1.125 x 40 s", () => {
+    const line = lineOf(
+      "unit: s\ntasks: {a: 40, b: {time: 20, every: 2, after: a, test: {fail: 20 %, repair: 50 s, return-to: a}}}\n",
+    );
+    const [station] = planOf([[0, 1]]).stations;
+    expect(peakTime(line, station!)).toEqual(ratio(s(75)));
+  });
+
   it("leaves out what that model does not have: 80 s + 20 s", () => {
     const line = lineOf(
       'unit: s\nmodels: {a: 50 %, b: 50 %}\ntasks: {x: {time: {a: 80, b: "-"}, every: 2}, y: {time: 20, after: x}}\n',
