@@ -5,6 +5,7 @@ import type { Line } from "../line/line.js";
 import { readLine } from "../line/read-line.js";
 import { answerOfPlan } from "../off-line/answer-of-plan.js";
 import { type LineToCheck, PlanChecker, type ReadPlan } from "../off-line/check-against-line.js";
+import { checkInPart } from "../plan/check/check-in-part.js";
 import {
   type CheckedFile,
   type CheckResult,
@@ -182,11 +183,13 @@ async function checkAll(
   for (const path of paths) {
     const { name, text } = await readFile(context, sources, path);
     const reading = readPlan(name, text, against.line);
+    const lineFile = lineFileOf(context, path, linePath);
     if (reading.plan === null) {
-      refused.push(...reading.findings.map(planFinding));
+      const check = async (asked: ReadPlan) => (await checker.check(asked, lineFile)).checked.findings;
+      refused.push(...(await checkInPart(against.line, reading, check)));
       continue;
     }
-    const file = await checker.check(reading as ReadPlan, lineFileOf(context, path, linePath));
+    const file = await checker.check(reading as ReadPlan, lineFile);
     const before = baseline === null ? null : await baseline.ofPlan(path);
     plans.push({ ...file, findings: judgeFindings(file.checked.findings, before, failOn) });
   }

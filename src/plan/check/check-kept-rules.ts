@@ -1,6 +1,7 @@
 import type { Finding } from "../../findings/finding.js";
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
+import { placesWords } from "../file/find-task-faults.js";
 import { floorStationOf } from "../station-numbers.js";
 import { verifyRules } from "../verify-plan.js";
 import type { CheckSubject } from "./check-subject.js";
@@ -20,8 +21,13 @@ export function checkKeptRules({ line, pace, plan, reading }: CheckSubject): Pla
     const written = reading.places.task(number);
     const own = written.filter((each) => each.station === station);
     const last = rule === "task-twice" ? written.at(-1) : own[0];
-    const place = last?.place ?? (station === null ? null : reading.places.station(station));
-    return planFinding({ ...found, rule, station, file: reading.file, place });
+    const listed = rule === "missing-task" ? reading.places.stations : null;
+    const place = last?.place ?? (station === null ? listed : reading.places.station(station));
+    const message =
+      rule === "task-twice"
+        ? `task ${found.task} is ${placesWords(written.map((each) => each.station))}`
+        : found.message;
+    return planFinding({ ...found, rule, message, station, file: reading.file, place });
   });
 }
 

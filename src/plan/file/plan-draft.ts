@@ -16,23 +16,48 @@ export interface DraftStation {
   readonly keys: StationKeys;
   readonly place: Place;
   readonly isBench: boolean;
+  /** Every task that is written could be read. */
+  readonly isListed: boolean;
+  /** It is called what its id says, and so many places and such sides as are written could be read. */
+  readonly isSure: boolean;
 }
 
 /** The stations, then the benches, in the order of the file. */
 export function draftStations(line: Line, { stations, benches }: PlanKeys): DraftStation[] {
-  const atLine = (stations?.items ?? []).map(({ at, place }, turn) => ({
-    id: at.id?.value ?? stationIds(line, [turn])[0]!,
-    keys: at,
-    place: at.id?.place ?? place,
-    isBench: false,
-  }));
-  const beside = (benches?.items ?? []).map(({ at, place }, turn) => ({
-    id: at.id?.value ?? `B${turn + 1}`,
-    keys: at,
-    place: at.id?.place ?? place,
-    isBench: true,
-  }));
+  const atLine = (stations?.items ?? []).map((written, turn) =>
+    draftStation(written, stationIds(line, [turn])[0]!, stations!.count === stations!.items.length, false),
+  );
+  const beside = (benches?.items ?? []).map((written, turn) =>
+    draftStation(written, `B${turn + 1}`, benches!.count === benches!.items.length, true),
+  );
   return [...atLine, ...beside];
+}
+
+type Written = NonNullable<PlanKeys["stations" | "benches"]>["items"][number];
+
+/** @param byTurn its id where none is written, which is sure only where every station before it could be read */
+function draftStation(
+  { at, keys, place }: Written,
+  byTurn: string,
+  isCounted: boolean,
+  isBench: boolean,
+): DraftStation {
+  const given: StationKeys = at;
+  const isRead = (["id", "places", "sides"] as const).every(
+    (key) =>
+      (keys as Readonly<Record<string, Place | undefined>>)[key] === undefined || given[key] !== undefined,
+  );
+  const { sides, tasks } = given;
+  const hasSides = sides === undefined || sides.entries.every(({ value }) => value !== undefined);
+  return {
+    id: given.id?.value ?? byTurn,
+    keys: given,
+    place: given.id?.place ?? place,
+    isBench,
+    isListed: tasks !== undefined && tasks.items.length === tasks.count,
+    isSure:
+      isRead && hasSides && sides?.count === sides?.entries.length && (given.id !== undefined || isCounted),
+  };
 }
 
 /** Lists without anything in them, and ids that stand twice. */

@@ -11,6 +11,7 @@ import { lookAtPlanFile } from "./look-at-plan-file.js";
 import { type PlacedStation, placeTasks } from "./place-tasks.js";
 import { draftStations, findDraftFaults, type PlanKeys, type PlanRoot } from "./plan-draft.js";
 import { planFileSchema } from "./plan-file-schema.js";
+import { asWritten, type PlanInPart, planInPart, planOfPlaced, tellApart } from "./plan-in-part.js";
 
 /** What a plan says that it was made for; null where it does not say. */
 export interface MadeFor {
@@ -22,7 +23,7 @@ export interface MadeFor {
 
 /** Where a plan file says what. */
 export interface PlanPlaces {
-  /** The list of stations as a whole. */
+  /** The key of the list of stations. */
   readonly stations: Place | null;
   readonly line: Place | null;
   /** The station or bench of that id. */
@@ -35,6 +36,8 @@ export interface PlanReading {
   readonly file: string;
   /** Null where the file cannot be read as a plan; the findings say why. */
   readonly plan: Plan | null;
+  /** What can be judged of a file that is no plan; null for a plan, and where nothing can be. */
+  readonly inPart: PlanInPart | null;
   /** The benches of the plan. */
   readonly benches: readonly Station[];
   /** Null where the plan does not say. */
@@ -56,7 +59,8 @@ export function readPlan(file: string, text: string, line: Line): PlanReading {
   const look = lookAtPlanFile(tree);
   if (look.isOther) return refused(file, [...syntax, ...look.findings], tree.document);
   const shape = readShape(planFileSchema, tree);
-  const keys: PlanKeys = (shape.draft as PlanRoot | undefined)?.at ?? {};
+  const root = shape.draft as PlanRoot | undefined;
+  const keys: PlanKeys = root?.at ?? {};
   const drafts = draftStations(line, keys);
   const faults = [
     ...syntax,
@@ -64,26 +68,21 @@ export function readPlan(file: string, text: string, line: Line): PlanReading {
     ...shape.findings.filter((each) => !isAboutMap(each)),
     ...findDraftFaults(file, keys, drafts),
   ];
-  const placed = placeTasks(file, line, drafts);
+  const isRefused = hasErrors(faults);
+  const apart = isRefused ? tellApart(drafts) : { drafts, written: new Map<string, string>() };
+  const placed = placeTasks(file, line, apart.drafts);
+  const places = placesOf(root, placed);
   const told = sortFindings([...faults, ...placed.flatMap((each) => each.findings)]);
-  if (hasErrors(faults)) {
-    // What else is wrong is told in the same run, as far as every station could be read.
-    const isRead = placed.length > 0 && !hasErrors([...syntax, ...look.findings, ...shape.findings]);
-    const tasks = isRead ? findTaskFaults(file, line, placed, keys.stations?.place ?? null) : [];
-    return refused(file, [...told, ...tasks], tree.document);
-  }
-  const benches = placed.filter((each) => each.isBench).map((each) => each.station);
-  const stations = placed.filter((each) => !each.isBench).map((each) => each.station);
-  return {
-    file,
-    plan: { stations, ...(benches.length > 0 ? { benches } : {}) },
-    benches,
-    madeFor: madeForOf(keys),
-    lineFile: keys.line?.value ?? null,
-    findings: told,
-    places: placesOf(keys, placed),
-    document: tree.document,
-  };
+  const plan = planOfPlaced(placed);
+  const [madeFor, lineFile] = [madeForOf(keys), keys.line?.value ?? null];
+  const said = { file, madeFor, lineFile, places, document: tree.document };
+  if (!isRefused) return { ...said, plan, inPart: null, benches: plan.benches ?? [], findings: told };
+  if (hasErrors(syntax) || plan.stations.length === 0) return refused(file, told, tree.document);
+  // What else is wrong is told in the same run, as far as stations could be read.
+  const inPart = planInPart(root!, apart, plan, told);
+  const tasks = findTaskFaults(file, line, placed, inPart.isWhole, places.stations);
+  const all = sortFindings([...told, ...tasks]).map((each) => asWritten(each, apart.written));
+  return { ...said, plan: null, inPart, benches: [], findings: all };
 }
 
 const NOWHERE: PlanPlaces = { stations: null, line: null, station: () => null, task: () => [] };
@@ -92,6 +91,7 @@ function refused(file: string, findings: readonly Finding[], document: Document 
   return {
     file,
     plan: null,
+    inPart: null,
     benches: [],
     madeFor: null,
     lineFile: null,
@@ -127,7 +127,7 @@ function madeForOf(keys: PlanKeys): MadeFor | null {
   };
 }
 
-function placesOf(keys: PlanKeys, placed: readonly PlacedStation[]): PlanPlaces {
+function placesOf(root: PlanRoot | undefined, placed: readonly PlacedStation[]): PlanPlaces {
   const stations = new Map(placed.map(({ station, place }) => [idKey(station.id), place]));
   const tasks = new Map<number, { station: string; place: Place }[]>();
   for (const { station, places } of placed) {
@@ -136,8 +136,8 @@ function placesOf(keys: PlanKeys, placed: readonly PlacedStation[]): PlanPlaces 
     }
   }
   return {
-    stations: keys.stations?.place ?? null,
-    line: keys.line?.place ?? null,
+    stations: root?.keys.stations ?? null,
+    line: root?.at.line?.place ?? null,
     station: (id) => stations.get(idKey(id)) ?? null,
     task: (number) => tasks.get(number) ?? [],
   };

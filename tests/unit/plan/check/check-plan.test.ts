@@ -46,7 +46,7 @@ describe("A task that a plan lists twice", () => {
     // b and a would take 60 s, c twice as well: above 50 s. Each station has 30 s of work.
     expect(told(three(), twice, 50)).toEqual([
       "error task-twice: task a is at S1 and S2",
-      "error task-twice: task c is at S3 and S3",
+      "error task-twice: task c is twice at S3",
     ]);
     const { stations, measures } = check(three(), twice, 50);
     expect(stations.map(({ stationTime }) => stationTime)).toEqual([30, 30, 30].map((each) => s(each)));
