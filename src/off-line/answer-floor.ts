@@ -19,9 +19,9 @@ import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { flagBlocks } from "./flag-blocks.js";
-import { findFloorLongTasks, findFloorTightTasks, tellFloorLongTasks } from "./floor-long-tasks.js";
+import { findFloorLongTasks, findFloorTightTasks } from "./floor-long-tasks.js";
 import { findShiftNotes } from "./long-task-findings.js";
-import { findRuledOutTasks, tellRuledOutTasks } from "./ruled-out-tasks.js";
+import { findRuledOutTasks, tellTasksWithoutStation } from "./ruled-out-tasks.js";
 
 /** Balances a line with shop-floor rules and says what is worth taking off it: the whole answer of `balance` for such a line. */
 export async function answerFloor(
@@ -94,10 +94,7 @@ async function answerNoPlan(
     const reasons = await findReasons(line, pace, proved, options);
     if (ruledOut.length === 0 || reasons.obstacles.length > 0) return { ...reasons, offLine };
   }
-  const findings = [
-    ...tellFloorLongTasks(line, long, strictLimit),
-    ...tellRuledOutTasks(line, pace, ruledOut),
-  ];
+  const findings = tellTasksWithoutStation(line, pace, long, ruledOut, strictLimit);
   return { outcome: "infeasible", obstacles: [], findings, offLine };
 }
 

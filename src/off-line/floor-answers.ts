@@ -1,5 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
+import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
 import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../time/ratio.js";
@@ -7,10 +8,12 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
 import { jobFor, onEveryUnit } from "./bench-job.js";
-import { balanceChanged, type ChangedLine, sizeWords } from "./changed-line.js";
+import { balanceChanged, type ChangedLine, sizeOf, sizeWords } from "./changed-line.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { rateAt } from "./flag-long-tasks.js";
+import { findFloorLongTasks } from "./floor-long-tasks.js";
 import { holdsOf } from "./held-on-line.js";
+import { leastLineCycle, slowed } from "./least-line-cycle.js";
 import { measureBench } from "./measure-bench.js";
 import { peopleWords } from "./off-line-words.js";
 import { planWithBenches } from "./plan-with-benches.js";
@@ -36,20 +39,44 @@ export class FloorAnswers {
     this.room = new RoomForTasks(line, pace, options.strictLimit, options.strictLimit || !mustHelpAll);
   }
 
-  /** The line where every station may have as many places as the longest of these tasks needs, and with the equipment for that. */
+  /**
+   * The line where every station at which one of these tasks may stand may have as many places as the longest of them needs, and
+   * with the equipment for that.
+   */
   async places(): Promise<ChangedLine> {
     const { line, long, room } = this;
     const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));
-    const floor = line.floor.map((station) => ({
-      ...station,
-      maxPlaces: Math.max(station.maxPlaces ?? line.maxPlaces, most),
-    }));
+    const theirs = this.theirStations();
+    const floor = line.floor.map((station, at) => {
+      const places = station.maxPlaces ?? line.maxPlaces;
+      return { ...station, maxPlaces: theirs.has(at) ? Math.max(places, most) : places };
+    });
     const needed = new Map<string, number>();
     for (const task of long) {
       for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
         needed.set(name, (needed.get(name) ?? 0) + count);
     }
-    return this.equipped({ ...line, maxPlaces: most, floor }, needed);
+    const maxPlaces = theirs.has(line.floor.length) ? most : line.maxPlaces;
+    return this.equipped({ ...line, maxPlaces, floor }, needed);
+  }
+
+  /** Numbers of the stations at which any of these tasks may stand; the number of stations for those behind the floor. */
+  private theirStations(): ReadonlySet<number> {
+    return new Set(this.long.flatMap((task) => this.room.stationsFor(task)));
+  }
+
+  /** Says so where a plan counts on more places also at stations that have none of these tasks. */
+  private placesEverywhere({ line, plan }: ChangedLine): string {
+    const before = this.line;
+    const isMore = plan?.stations.some(({ id, tasks, places }) => {
+      const allowed = floorStationOf(before, id)?.maxPlaces ?? before.maxPlaces;
+      return places > allowed && !tasks.some((task) => this.long.includes(task));
+    });
+    if (isMore !== true) return "";
+    const isAll = this.theirStations().size > before.floor.length;
+    const which = isAll ? "every station" : "every station that they may stand at";
+    const most = Math.max(line.maxPlaces, ...line.floor.map(({ maxPlaces }) => maxPlaces ?? 1));
+    return `, with places at ${which} (\`max-places: ${most}\`)`;
   }
 
   /** What the line needs for all of these tasks together: places, equipment or both. */
@@ -59,7 +86,8 @@ export class FloorAnswers {
     const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
     if (isRoomy && equipment !== "") return `more equipment: ${equipment} ${this.sizeWords(roomy)}`;
     const more = equipment === "" ? "" : ` and ${equipment}`;
-    return `parallel places: ${placesOfEach(line, long, room)}${more}, units taken in turn ${this.sizeWords(roomy)}`;
+    const size = this.sizeWords(roomy, this.placesEverywhere(roomy));
+    return `parallel places: ${placesOfEach(line, long, room)}${more}, units taken in turn ${size}`;
   }
 
   async split(task: number): Promise<string> {
@@ -68,9 +96,10 @@ export class FloorAnswers {
     if (machineTime > 0) return "split: no, its machine is loaded and runs in one go";
     const show = showTimesIn(line.unit);
     const { parts, byModel } = room.partsFor(task);
-    const words = byModel
-      ? `split: ${parts} parts of which no model takes more than ${show(room.modelLimit)}`
-      : `split: ${parts} parts of at most ${show(room.limitFor(task))}`;
+    const most = byModel
+      ? `of which no model takes more than ${show(room.modelLimit)}`
+      : `of at most ${show(room.limitFor(task))}`;
+    const words = `split: ${parts} parts ${most}${this.fixedWords(task, parts)}`;
     if (this.mustHelpAll && this.long.length > 1) return `${words}${OTHERS}`;
     const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
     const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);
@@ -78,10 +107,19 @@ export class FloorAnswers {
     return `${words}${equipment === "" ? "" : `, with ${equipment}`} ${this.sizeWords(changed)}`;
   }
 
+  private fixedWords(task: number, parts: number): string {
+    const { stations } = this.line.tasks[task]!;
+    if (stations === null) return "";
+    const names = stations.map((at) => this.line.floor[at]!.id).join(" or ");
+    return `, ${parts === 2 ? "both" : "all"} of them fixed to ${names} as the whole is`;
+  }
+
   /** What one model may ask of a station, where that is what makes tasks too long; null where it is not. */
   async overload(): Promise<string | null> {
     const { line, pace, long, room } = this;
     if (line.modelOverload === null) return null;
+    // Whatever a model may ask for, a task that is too long on average stays so.
+    if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
       const places = ratio(room.placesEquipped(task));
       const working = subtract(multiply(places, pace.lineCycle), ratio(pace.handling));
@@ -98,6 +136,8 @@ export class FloorAnswers {
   /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */
   async bench(task: number): Promise<string> {
     const { line, pace, options } = this;
+    const fixed = holdsOf(line, [task]).filter(({ kind }) => kind === "fixed-station");
+    if (fixed.length > 0) return `bench: no, ${fixed.map(({ words }) => words).join(", ")}`;
     const holding = findBlocks(line)
       .filter((each) => each.tasks.includes(task))
       .sort((one, two) => one.tasks.length - two.tasks.length);
@@ -129,34 +169,58 @@ export class FloorAnswers {
     return `bench: ${where} (${size}${guess})`;
   }
 
-  /** The pace at which the longest of these tasks fits a station that it may stand at. */
+  /** The pace at which the line has a plan: that at which the longest of these tasks fits a station, or a slower one. */
   slower(): Promise<string> {
     this.slowerWords ??= this.findSlower();
     return this.slowerWords;
   }
 
   private async findSlower(): Promise<string> {
-    const { line, pace, long, room } = this;
+    const { line, pace, long, room, options } = this;
+    const show = showTimesIn(line.unit);
     const needs = long.map((task) => ({ task, lineCycle: room.lineCycleFor(task) }));
     const slowest = needs.reduce((one, two) => (compare(two.lineCycle, one.lineCycle) > 0 ? two : one));
-    const sets = long.length === 1 ? "" : ` (${line.tasks[slowest.task]!.id} needs it)`;
-    const { lineCycle } = slowest;
-    const changed = await balanceChanged(line, slowed(pace, lineCycle), this.options);
+    const strictLimit = options.strictLimit || !this.mustHelpAll;
+    const { lineCycle, outcome } = await leastLineCycle(line, pace, slowest.lineCycle, {
+      ...options,
+      strictLimit,
+    });
+    const changed = await balanceChanged(line, slowed(pace, lineCycle), options);
+    if (outcome === "none" && changed.plan === null)
+      return `slower pace: no pace helps ${this.sizeWords(changed)}`;
+    const { id } = line.tasks[slowest.task]!;
+    const isTheirs = compare(lineCycle, slowest.lineCycle) === 0;
+    const theirs = long.length === 1 ? "" : ` (${id} needs it)`;
+    const sets = isTheirs
+      ? theirs
+      : ` (${id} alone needs ${show(slowest.lineCycle)}, the rules of the line more)`;
+    const open = outcome === "open" ? " or more" : outcome === "found" ? " or less" : "";
     const rate = rateAt(line, pace, lineCycle);
-    return `slower pace: a line cycle of ${showTimesIn(line.unit)(lineCycle)}${sets}, ${rate} ${this.sizeWords(changed)}`;
+    return `slower pace: a line cycle of ${show(lineCycle)}${open}${sets}, ${rate} ${this.sizeWords(changed)}`;
   }
 
   /** With as few more of the counted equipment as give a plan, at most so many more of each than these tasks need alone. */
   private async equipped(line: Line, needed: ReadonlyMap<string, number>, most = 1): Promise<ChangedLine> {
-    let changed = await balanceChanged(withMore(line, needed, 0), this.pace, this.options);
-    for (let more = 1; changed.plan === null && needed.size > 0 && more <= most; more++)
-      changed = await balanceChanged(withMore(line, needed, more), this.pace, this.options);
+    const balanced = (more: number) => balanceChanged(withMore(line, needed, more), this.pace, this.options);
+    let changed = await balanced(0);
+    // Where something else is in the way, nothing is gained by more of it.
+    for (let more = 1; more <= most && this.isShort(changed, needed); more++) changed = await balanced(more);
     return changed;
   }
 
+  /** Whether too little of the equipment is among the reasons against a plan. */
+  private isShort({ line, plan, why }: ChangedLine, needed: ReadonlyMap<string, number>): boolean {
+    if (plan !== null) return false;
+    const words = [...needed.keys()].flatMap((name) => [
+      `only ${line.equipment.get(name)} ${name} exist`,
+      ` x ${name} needed`,
+    ]);
+    return words.some((each) => why.includes(each));
+  }
+
   /** The size of a changed line, or why it has no plan; the same reasons are said once. */
-  private sizeWords(changed: ChangedLine): string {
-    if (changed.plan !== null) return sizeWords(changed);
+  private sizeWords(changed: ChangedLine, more = ""): string {
+    if (changed.plan !== null) return `(${sizeOf(changed)}${more})`;
     if (changed.why.includes(":") && this.told.has(changed.why))
       return "(no plan then either, for the same reasons)";
     this.told.add(changed.why);
@@ -181,9 +245,4 @@ function withMore(line: Line, needed: ReadonlyMap<string, number>, more: number)
     return [name, least === undefined ? count : Math.max(count, least) + more] as const;
   });
   return { ...line, equipment: new Map(equipment) };
-}
-
-function slowed(pace: Pace, lineCycle: Pace["lineCycle"]): Pace {
-  const workingTime = subtract(lineCycle, ratio(pace.handling));
-  return { ...pace, lineCycle, workingTime, stationLimit: multiply(workingTime, pace.planTo) };
 }

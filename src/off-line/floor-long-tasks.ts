@@ -48,19 +48,25 @@ export function tellFloorLongTasks(
   long: readonly FloorLongTask[],
   strictLimit: boolean,
 ): Finding[] {
-  const show = showTimesIn(line.unit);
-  return long.map(({ task, most, places }) => {
-    const { id, load, place } = line.tasks[task]!;
-    const at = places === 1 ? "" : ` at ${places} places`;
-    const what = strictLimit ? "station limit" : "working time";
+  return long.map((each) => {
+    const { id, place } = line.tasks[each.task]!;
     const then = strictLimit ? "refused by --strict-limit" : "no station that it may stand at can hold it";
     return finding({
       rule: strictLimit ? "over-limit" : "over-working-time",
       severity: "error",
-      message: `${id} takes ${show(load)}, ${percent(divide(load, most))} of the ${what} (${show(most)}${at}): ${then}`,
+      message: `${longWords(line, each, strictLimit)}: ${then}`,
       file: line.file,
       place,
       task: id,
     });
   });
+}
+
+/** "a takes 90 s, 150 % of the working time (60 s)". */
+export function longWords(line: Line, { task, most, places }: FloorLongTask, strictLimit: boolean): string {
+  const show = showTimesIn(line.unit);
+  const { id, load } = line.tasks[task]!;
+  const at = places === 1 ? "" : ` at ${places} places`;
+  const what = strictLimit ? "station limit" : "working time";
+  return `${id} takes ${show(load)}, ${percent(divide(load, most))} of the ${what} (${show(most)}${at})`;
 }

@@ -95,6 +95,11 @@ export class RoomForTasks {
     return this.line.models.map((_, model) => modelTimeOf(this.line, task, model)).reduce(larger, ZERO);
   }
 
+  /** Numbers of the stations at which it may stand; the number of stations for those behind the floor. */
+  stationsFor(task: number): readonly number[] {
+    return kindNumbersFor(this.problem, [task]);
+  }
+
   /** The most places that a station it may stand at has. */
   placesAllowed(task: number): number {
     return Math.max(...this.rooms(task).map(({ places }) => places));

@@ -10,6 +10,7 @@ import { compare, type Ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { machineWords } from "./find-shop-notes.js";
+import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
 import { modelTimeOf } from "./room-for-tasks.js";
 
 /** A task that a rule leaves without a station though its hands would fit the places of one; times in microseconds. */
@@ -66,33 +67,64 @@ function scarcest(line: Line, task: number): string | null {
   );
 }
 
-/** An error for each of these tasks, with every sum that rules it out. */
-export function tellRuledOutTasks(line: Line, pace: Pace, ruledOut: readonly RuledOutTask[]): Finding[] {
-  const show = showTimesIn(line.unit);
-  const overload = percent(line.modelOverload ?? ZERO);
-  return ruledOut.map(({ task, machines, equipment, models }) => {
-    const { id, load, place } = line.tasks[task]!;
-    const words = [
-      ...machines.map((machine) => `${machineWords(line, pace, machine)}; ${existWords(line, machine.name)}`),
-      ...(equipment === null
-        ? []
-        : [
-            `${show(load)} is above ${show(equipment.most)}, what the places with ${equipment.name} have; ${existWords(line, equipment.name)}`,
-          ]),
-      ...models.map(
-        ({ model, most }) =>
-          `${line.models[model]!.id} takes ${show(modelTimeOf(line, task, model))}, above ${show(most)}, what a station has for one model (model-overload ${overload})`,
-      ),
-    ];
+/** An error for each task that no station can hold, by its time or by what else rules it out, with every sum. */
+export function tellTasksWithoutStation(
+  line: Line,
+  pace: Pace,
+  long: readonly FloorLongTask[],
+  ruledOut: readonly RuledOutTask[],
+  strictLimit: boolean,
+): Finding[] {
+  const isTold = (task: number) => ruledOutWords(line, pace, ruledOut, long, task).length > 0;
+  const byTimeOnly = long.filter(({ task }) => !isTold(task));
+  const others = ruledOut.filter(({ task }) => isTold(task)).map(({ task }) => task);
+  const both = others.map((task) => {
+    const { id, place } = line.tasks[task]!;
+    const own = long.find((each) => each.task === task);
+    const start = own === undefined ? `${id}: ` : `${longWords(line, own, strictLimit)}; `;
+    const words = ruledOutWords(line, pace, ruledOut, long, task).join("; ");
     return finding({
       rule: "over-working-time",
       severity: "error",
-      message: `${id}: ${words.join("; ")}: no station that it may stand at can hold it`,
+      message: `${start}${words}: no station that it may stand at can hold it`,
       file: line.file,
       place,
       task: id,
     });
   });
+  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both];
+}
+
+/** What rules a task out beside its time; models that take no more than the average say nothing new of one that is too long. */
+function ruledOutWords(
+  line: Line,
+  pace: Pace,
+  ruledOut: readonly RuledOutTask[],
+  long: readonly FloorLongTask[],
+  task: number,
+): string[] {
+  const found = ruledOut.find((each) => each.task === task);
+  if (found === undefined) return [];
+  const show = showTimesIn(line.unit);
+  const overload = percent(line.modelOverload ?? ZERO);
+  const { load } = line.tasks[task]!;
+  const isLong = long.some((each) => each.task === task);
+  const { machines, equipment } = found;
+  const models = found.models
+    .map(({ model, most }) => ({ model, most, takes: modelTimeOf(line, task, model) }))
+    .filter(({ takes }) => !isLong || compare(takes, load) > 0);
+  return [
+    ...machines.map((machine) => `${machineWords(line, pace, machine)}; ${existWords(line, machine.name)}`),
+    ...(equipment === null
+      ? []
+      : [
+          `${show(load)} is above ${show(equipment.most)}, what the places with ${equipment.name} have; ${existWords(line, equipment.name)}`,
+        ]),
+    ...models.map(
+      ({ model, most, takes }) =>
+        `${line.models[model]!.id} takes ${show(takes)}, above ${show(most)}, what a station has for one model (model-overload ${overload})`,
+    ),
+  ];
 }
 
 function existWords(line: Line, name: string | null): string {

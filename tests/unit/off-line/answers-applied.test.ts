@@ -206,7 +206,7 @@ tasks: {a: {time: 50, skill: brakes, on-base: true}, b: {time: 50, skill: press,
     const answers = await answersTo(text, "--cycle", "120");
     expect(answers.get("parallel places")).toContain("the people listed have these skills");
     const same = "(no plan then either, for the same reasons)";
-    expect(answers.get("slower pace")).toBe(`slower pace: a line cycle of 200 s, 18 units per hour ${same}`);
+    expect(answers.get("slower pace")).toBe(`slower pace: no pace helps ${same}`);
     expect(answers.get("split")).toBe(`split: 2 parts of at most 120 s ${same}`);
   });
 });
