@@ -46,6 +46,7 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
         .split(sep)
         .join("/"),
     print: (text) => out.write(text),
+    printLines: (text) => out.write(wrapForTerminal(io.stdout, text)),
     note: (text) => err.write(wrapForTerminal(io.stderr, text)),
     width: widthOf(io.stdout),
     noteWidth: widthOf(io.stderr),

@@ -108,7 +108,8 @@ async function showCheck(
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   const { report, beside } = checkReport(format, result, () => answersOf(result), shown);
   context.note(beside);
-  await emit(context, report, options);
+  if (format === "text" && options.out === undefined) context.printLines(report);
+  else await emit(context, report, options);
   if (result.outcome === "refused") return EXIT_STATUS.wrongInput;
   return result.outcome === "wrong" ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }

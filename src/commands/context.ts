@@ -43,6 +43,8 @@ export interface Context {
   pathFrom(from: string, to: string): string;
   /** Data, to standard output. */
   print(text: string): void;
+  /** Messages that are the data, to standard output; broken between words as by `note`. */
+  printLines(text: string): void;
   /** Everything else, to standard error; on a terminal lines that are too long for it are broken between words. */
   note(text: string): void;
   /** Columns that a report may take. */

@@ -19,6 +19,7 @@ function clockwork(showsProgress: boolean, interrupted = false) {
     isSameFile: unused,
     pathFrom: unused,
     print: unused,
+    printLines: unused,
     note: (text) => notes.push(text),
     width: 80,
     noteWidth: 80,
