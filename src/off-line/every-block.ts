@@ -1,6 +1,13 @@
 import type { Line } from "../line/line.js";
-import { reducedOrder } from "../line/reduced-order.js";
-import { ascending, isLikely, joinsOf, marksBase, partsByJoin, tasksOnBase } from "./find-blocks.js";
+import {
+  ascending,
+  isLikely,
+  joinsOf,
+  marksBase,
+  partsByJoin,
+  tasksHandedOn,
+  tasksOnBase,
+} from "./find-blocks.js";
 import { holdsOf } from "./held-on-line.js";
 
 /** Tasks that can be built away from the line, and every task of the line that waits for them. */
@@ -21,8 +28,8 @@ export interface EveryBlock {
 export const MOST_BLOCKS = 5_000;
 
 /**
- * Every block of a line: tasks off the base unit, closed under predecessors, whose arrows out all lead to one task; with
- * `several`, to any tasks; and which no rule of the line holds at its stations. Where no task is marked the base unit is unknown: such blocks are guessed among those of less than
+ * Every block of a line: tasks off the base unit, closed under predecessors, from each of which arrows lead out, all to one task;
+ * with `several`, to any tasks; and which no rule of the line holds at its stations. Where no task is marked the base unit is unknown: such blocks are guessed among those of less than
  * half of the work content.
  */
 export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): EveryBlock {
@@ -37,26 +44,13 @@ export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): Ev
   return { blocks, isWhole: true };
 }
 
-/** What joins at one task is any choice of the parts that may be built away for it; first without loose ones, fewer parts first. */
+/** What joins at one task is any choice of the parts that may be built away for it; fewer parts first. */
 function* unionsOfParts(line: Line): Generator<JoinedBlock> {
-  const before = reducedOrder(line.before);
-  const byJoin = partsByJoin(line, true).map(({ joinsAt, parts }) => {
-    const joins = (part: readonly number[]) => before[joinsAt]!.some((task) => part.includes(task));
-    return { joinsAt, joining: parts.filter(joins), loose: parts.filter((part) => !joins(part)) };
-  });
-  const most = Math.max(0, ...byJoin.map(({ joining, loose }) => joining.length + loose.length));
+  const byJoin = partsByJoin(line);
+  const most = Math.max(0, ...byJoin.map(({ parts }) => parts.length));
   for (let size = 1; size <= most; size++) {
-    for (const { joinsAt, joining } of byJoin) {
-      for (const chosen of choices(joining, size, 0)) yield blockOf(chosen, joinsAt);
-    }
-  }
-  for (let size = 2; size <= most; size++) {
-    for (const { joinsAt, joining, loose } of byJoin) {
-      for (let beside = 1; beside < size; beside++) {
-        for (const parts of choices(joining, size - beside, 0)) {
-          for (const others of choices(loose, beside, 0)) yield blockOf([...parts, ...others], joinsAt);
-        }
-      }
+    for (const { joinsAt, parts } of byJoin) {
+      for (const chosen of choices(parts, size, 0)) yield blockOf(chosen, joinsAt);
     }
   }
 }
@@ -77,10 +71,11 @@ function* choices<T>(items: readonly T[], size: number, from: number): Generator
   }
 }
 
-/** Every closed set off the base unit that something waits for, smaller ones first; null once `most` sets were met. */
+/** Every closed set off the base unit all of which leads back to the line, smaller ones first; null once `most` sets were met. */
 function* closedSets(line: Line, most: number): Generator<JoinedBlock | null> {
   const onBase = tasksOnBase(line);
-  const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
+  const isHandedOn = tasksHandedOn(line);
+  const away = [...line.tasks.keys()].filter((task) => !onBase[task] && isHandedOn[task]);
   let met = 0;
   let level: readonly number[][] = [[]];
   while (level.length > 0) {
@@ -94,8 +89,7 @@ function* closedSets(line: Line, most: number): Generator<JoinedBlock | null> {
         if (next.has(key)) continue;
         if (met++ === most) return yield null;
         next.set(key, larger);
-        const joinsAt = joinsOf(line, larger);
-        if (joinsAt.length > 0) yield { tasks: larger, joinsAt };
+        yield { tasks: larger, joinsAt: joinsOf(line, larger) };
       }
     }
     level = [...next.values()];

@@ -25,6 +25,11 @@ export function tasksOnBase(line: Line): boolean[] {
   return onBase;
 }
 
+/** For each task whether another one needs it: what is made by a task that nothing waits for is handed to nobody. */
+export function tasksHandedOn(line: Line): boolean[] {
+  return directFollowers(line.before).map((later) => later.length > 0);
+}
+
 /**
  * Blocks that can leave the line: for each task that they join at, all that can be built away for it, each part of that
  * which hangs together, and each part that ends in one task. Where no task is marked, the base unit is unknown; blocks
@@ -34,7 +39,7 @@ export function findBlocks(line: Line): Block[] {
   const after = directFollowers(reducedOrder(line.before));
   const onBase = tasksOnBase(line);
   const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
-  const whole = partsByJoin(line, false).flatMap(({ parts, joinsAt }) =>
+  const whole = partsByJoin(line).flatMap(({ parts, joinsAt }) =>
     [ascending(parts.flat()), ...parts].map((tasks) => ({ tasks, joinsAt })),
   );
   const ending = away.flatMap((task) => blockEndingIn(line, after, task));
@@ -44,29 +49,21 @@ export function findBlocks(line: Line): Block[] {
 
 /** Where no task is marked: whether the tasks hold less than half of the work content, as what is built beside the base unit does. */
 export function isLikely(line: Line, tasks: readonly number[]): boolean {
-  return compare(multiply(ratio(2), timeOf(line, tasks)), totalTime(line)) < 0;
+  return compare(multiply(ratio(2), workOf(line, tasks)), workOf(line, [...line.tasks.keys()])) < 0;
 }
 
 /**
  * For each task that something joins at, the parts that can be built away for it: everything before it that nothing else waits
- * for, cut where no arrow runs between. With `loose`, parts that nothing at all waits for as well: they may be built beside any
- * other, and every block that joins at one task is made of such parts.
+ * for, cut where no arrow runs between. Every block that joins at one task is made of such parts.
  */
-export function partsByJoin(
-  line: Line,
-  loose: boolean,
-): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
+export function partsByJoin(line: Line): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
   const before = reducedOrder(line.before);
   const after = directFollowers(before);
   const onBase = tasksOnBase(line);
-  const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
   return [...line.tasks.keys()].flatMap((joinsAt) => {
     const joining = before[joinsAt]!.filter((task) => !onBase[task]);
-    const start = loose ? new Set(away.filter((task) => task !== joinsAt)) : withPredecessors(line, joining);
-    const largest = largestBlock(line, after, joinsAt, start);
-    return joining.some((task) => largest.includes(task))
-      ? [{ joinsAt, parts: connectedParts(line, largest) }]
-      : [];
+    const largest = largestBlock(line, after, joinsAt, withPredecessors(line, joining));
+    return largest.length > 0 ? [{ joinsAt, parts: connectedParts(line, largest) }] : [];
   });
 }
 
@@ -89,8 +86,10 @@ export function timeOf(line: Line, tasks: readonly number[]): Ratio {
   return tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
 }
 
-function totalTime(line: Line): Ratio {
-  return line.tasks.map((task) => task.load).reduce(add, ZERO);
+/** Work content: two people together at a task work twice as long as it takes. */
+function workOf(line: Line, tasks: readonly number[]): Ratio {
+  const people = (task: number) => ratio(line.tasks[task]!.people);
+  return tasks.map((task) => multiply(line.tasks[task]!.load, people(task))).reduce(add, ZERO);
 }
 
 /** These tasks and everything before them. */
@@ -107,7 +106,7 @@ function blockEndingIn(line: Line, after: readonly (readonly number[])[], last: 
   const inside = withPredecessors(line, [last]);
   const leaving = new Set([...inside].flatMap((task) => after[task]!.filter((later) => !inside.has(later))));
   const [joinsAt] = leaving;
-  if (leaving.size !== 1 || joinsAt === undefined) return [];
+  if (leaving.size !== 1 || joinsAt === undefined || after[last]!.length === 0) return [];
   return [{ tasks: ascending(inside), joinsAt }];
 }
 

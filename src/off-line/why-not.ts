@@ -1,7 +1,14 @@
 import type { Line } from "../line/line.js";
 import { reducedOrder } from "../line/reduced-order.js";
 import { everyBlock, type JoinedBlock } from "./every-block.js";
-import { ascending, inOrderOfWork, joinsOf, tasksOnBase, withPredecessors } from "./find-blocks.js";
+import {
+  ascending,
+  inOrderOfWork,
+  joinsOf,
+  tasksHandedOn,
+  tasksOnBase,
+  withPredecessors,
+} from "./find-blocks.js";
 import { type Hold, holdsOf } from "./held-on-line.js";
 
 /** What keeps tasks from being built away from the line. */
@@ -17,7 +24,7 @@ export interface Hindrance {
 export interface BlockVerdict extends JoinedBlock {
   /** None where the tasks can go. */
   readonly hindrances: readonly Hindrance[];
-  /** The smallest block that holds what of these tasks can leave the base unit; null where there is none, and where they can go. */
+  /** The smallest block that holds what of these tasks can leave the base unit and is needed there; null where there is none, and where they can go. */
   readonly nearest: readonly number[] | null;
 }
 
@@ -88,6 +95,12 @@ function joinHindrances(
     const words = "nothing on the line waits for it: no arrow says where it joins";
     return [{ kind: "joins-nowhere", arrow: null, words }];
   }
+  const isHandedOn = tasksHandedOn(line);
+  const ends = tasks.filter((task) => !isHandedOn[task]).map((task) => line.tasks[task]!.id);
+  if (ends.length > 0) {
+    const words = `nothing waits for ${ends.join(", ")}: no arrow says where ${ends.length === 1 ? "it joins" : "they join"}`;
+    return [{ kind: "joins-nowhere", arrow: null, words }];
+  }
   if (several || joinsAt.length === 1) return [];
   const inside = new Set(tasks);
   const before = reducedOrder(line.before);
@@ -111,7 +124,8 @@ function nearestBlock(
   onBase: readonly boolean[],
   several: boolean,
 ): readonly number[] | null {
-  const away = tasks.filter((task) => !onBase[task]);
+  const isHandedOn = tasksHandedOn(line);
+  const away = tasks.filter((task) => !onBase[task] && isHandedOn[task]);
   if (away.length === 0) return null;
   const wanted = withPredecessors(line, away);
   const holding = everyBlock(line, several).blocks.filter((block) =>

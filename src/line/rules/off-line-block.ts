@@ -97,6 +97,14 @@ function refuseJoins(
   const idOf = (task: number) => draft.tasks[task]!.id;
   if (joins.length === 0)
     return refuse("no task on the line waits for this block, so it joins nowhere", block.place);
+  const ends = [...inside].filter((task) => !before.some((earlier) => earlier.includes(task)));
+  if (ends.length > 0) {
+    const words = ends.length === 1 ? "it joins" : "they join";
+    return refuse(
+      `nothing waits for ${ends.map(idOf).join(", ")}: no arrow says where ${words}`,
+      block.place,
+    );
+  }
   if (joins.length === 1 || block.kind === "bench") return [];
   const arrows = joins.map(({ from, task }) => `${idOf(from)} -> ${idOf(task)}`).join(", ");
   const advice = "a block joins the line at one task; write one list for each, or name a bench of `benches`";

@@ -2,8 +2,8 @@ import { stationIds } from "../station-numbers.js";
 import { type Check, fault, listOf, taskFault } from "./fault.js";
 
 /**
- * A bench works on loose parts: nothing there needs a task of the line, works on the base unit or belongs to a station, and
- * groups that belong together are not torn apart.
+ * A bench works on loose parts: nothing there needs a task of the line, works on the base unit or belongs to a station, something
+ * waits for all of it, and groups that belong together are not torn apart.
  */
 export const checkBenches: Check = (view) => {
   const benchOf = new Map(view.benches.flatMap((at) => at.tasks.map((task) => [task, at] as const)));
@@ -36,7 +36,11 @@ export const checkBenches: Check = (view) => {
     const { id } = view.line.tasks[atBench]!;
     return [fault("together", `one station is wanted for ${listOf(where)}`, bench.id, id)];
   });
-  return [...needs, ...held, ...torn, ...view.benches.flatMap((at) => findOrderFaults(view, at))];
+  const ends = [...benchOf].flatMap(([task, at]) => {
+    if (view.line.before.some((earlier) => earlier.includes(task))) return [];
+    return [taskFault("bench", view, at, task, `is done at bench ${at.id}, and nothing waits for it`)];
+  });
+  return [...needs, ...held, ...torn, ...ends, ...view.benches.flatMap((at) => findOrderFaults(view, at))];
 };
 
 /** At one bench, too, work comes after what it needs. */

@@ -8,7 +8,7 @@ import { bruteForce } from "../search/brute-force.js";
 import { smallLines } from "../search/small-lines.js";
 import { type EverySet, everySetAway, lineOfProblem, problemWithout } from "./every-set.js";
 
-const CASES = { numRuns: 80, seed: 733 };
+const CASES = { numRuns: 120, seed: 733 };
 const ORDERS: readonly (readonly Rank[])[] = [
   RANKS,
   ["stations", "people", "stock"],

@@ -33,7 +33,9 @@ export function everySetAway({ before }: StationProblem, marked: readonly number
     const tasks = all.filter(has);
     if (tasks.some((task) => worksOnBase(task) || !before[task]!.every(has))) continue;
     const joinsAt = all.filter((task) => !has(task) && tasks.some((each) => hands(each, task)));
-    if (joinsAt.length > 0) found.push({ tasks, joinsAt });
+    // What nothing waits for is handed to nobody: every task must lead to one that takes the parts over.
+    const reachesJoin = (task: number) => joinsAt.some((join) => leads(task, join));
+    if (joinsAt.length > 0 && tasks.every(reachesJoin)) found.push({ tasks, joinsAt });
   }
   return found;
 }

@@ -58,4 +58,14 @@ describe("a line that never says what its base unit is", () => {
     expect(marksBase(line)).toBe(false);
     expect(blocks(line).sort()).toEqual(["frame -> fit", "frame+lace -> fit", "lace -> fit"]);
   });
+
+  it("counts both of two people at a task in that half", () => {
+    // 105 s of task time, of which frame takes 30; two people make it 60 s of 135 s, four 120 s of 195 s.
+    const shared = (people: number) => ({
+      ...line,
+      tasks: line.tasks.map((task) => (task.id === "frame" ? { ...task, people } : task)),
+    });
+    expect(blocks(shared(2)).sort()).toEqual(["frame -> fit", "lace -> fit"]);
+    expect(blocks(shared(4))).toEqual(["lace -> fit"]);
+  });
 });

@@ -34,6 +34,7 @@ describe("A plan with benches", () => {
     expect(faultsOf(["S1: frame", "S2: fork", "S3: lace"], ["B1: true", "B2: fit"])).toEqual([
       "bench: true is done at bench B1 and needs lace, which stands at S3 of the line",
       "bench: fit is done at bench B2 and needs fork, which stands at S2 of the line",
+      "bench: fit is done at bench B2, and nothing waits for it",
     ]);
   });
 
