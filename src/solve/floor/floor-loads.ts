@@ -14,9 +14,9 @@ export class FloorLoads {
   /** The load found last and how it may be closed. */
   load: number[] = [];
   closings: readonly Closed[] = [];
-  /** Blocks taken since `start`. */
-  steps = 0;
 
+  private taken = 0;
+  private sideStepsBefore = 0;
   private readonly ready: number[] = [];
   private readonly missing: Int32Array;
   private readonly places: number[] = [];
@@ -50,7 +50,8 @@ export class FloorLoads {
     this.places.length = 0;
     this.lengths.length = 0;
     this.next = 0;
-    this.steps = 0;
+    this.taken = 0;
+    this.sideStepsBefore = this.station.sideSteps;
     this.goBack = false;
     this.ended = false;
     for (const block of this.order) {
@@ -61,16 +62,28 @@ export class FloorLoads {
     }
   }
 
+  /** Blocks taken since `start`, and what was looked at to see whether loads fit both sides: so many tasks put to a side count as a block. */
+  get steps(): number {
+    return this.taken + Math.floor((this.station.sideSteps - this.sideStepsBefore) / SIDE_STEPS);
+  }
+
+  /** Goes on to the next load, to the end, or until there are so many steps since `start`, also in the midst of a question about sides. */
   advance(mostSteps: number): Walk {
+    this.station.allowSideSteps(Math.max(0, mostSteps - this.steps) * SIDE_STEPS);
     while (!this.ended) {
       if (this.steps >= mostSteps) return "pause";
       if (this.goBack) {
         this.goBack = false;
         this.putBack();
-      } else if (!this.takeNext()) {
-        this.goBack = true;
-        if (this.isWorthKeeping()) return "load";
+        continue;
       }
+      if (this.takeNext()) continue;
+      // What is not known yet is asked again.
+      if (this.station.isUndecided) return "pause";
+      const isWorthKeeping = this.isWorthKeeping();
+      if (this.station.isUndecided) return "pause";
+      this.goBack = true;
+      if (isWorthKeeping) return "load";
     }
     return "end";
   }
@@ -78,15 +91,17 @@ export class FloorLoads {
   private takeNext(): boolean {
     for (; this.next < this.ready.length; this.next++) {
       const block = this.ready[this.next]!;
-      if (!this.station.canTake(block)) continue;
-      this.take(block);
-      return true;
+      if (this.station.canTake(block)) {
+        this.take(block);
+        return true;
+      }
+      if (this.station.isUndecided) return false;
     }
     return false;
   }
 
   private take(block: number): void {
-    this.steps++;
+    this.taken++;
     this.station.take(block);
     this.places.push(this.next++);
     this.lengths.push(this.ready.length);
@@ -125,3 +140,5 @@ export class FloorLoads {
 }
 
 const NEVER = 0x40000000;
+/** Tasks put to a side that count as a block taken. */
+const SIDE_STEPS = 64;

@@ -17,7 +17,7 @@ import { PeopleBound } from "./people-bound.js";
 import { mayBeStaffed } from "./staff-skills.js";
 
 export interface FloorSearchLimits {
-  /** Partial plans looked at: loads of a station, complete or not. */
+  /** Partial plans looked at: loads of a station, complete or not, and what `FloorLoads.steps` counts beside them. */
   readonly nodes: number;
   /** Partial plans remembered. */
   readonly memory: number;
@@ -45,6 +45,7 @@ export class FloorSearch {
   private readonly bounds: PeopleBound;
   private readonly words: number;
   private readonly weights: Float64Array;
+  private sinceLast = 0;
   private ended: "proved" | "nodes" | "memory" | "first" | null = null;
 
   constructor(
@@ -90,24 +91,25 @@ export class FloorSearch {
 
   /** Gives null now and then, and at last how the search ended. */
   *stretches(): Generator<"proved" | "nodes" | "memory" | "first" | null> {
-    let sinceLast = 0;
     while (this.ended === null) {
       let isOpen = false;
       for (let level = 0; level < this.openAt.length && this.ended === null; level++) {
         const state = this.takeFrom(level);
         if (state === null) continue;
         isOpen = true;
-        const before = this.nodes;
-        this.expand(state);
-        sinceLast += this.nodes - before + 1;
-        if (sinceLast >= STRETCH) {
-          sinceLast = 0;
-          yield null;
-        }
+        this.sinceLast++;
+        yield* this.expand(state);
+        if (this.isTimeToAsk()) yield null;
       }
       if (!isOpen) this.ended ??= "proved";
     }
     yield this.ended;
+  }
+
+  private isTimeToAsk(): boolean {
+    if (this.sinceLast < STRETCH) return false;
+    this.sinceLast = 0;
+    return true;
   }
 
   private takeFrom(level: number): State | null {
@@ -157,8 +159,8 @@ export class FloorSearch {
     return true;
   }
 
-  private expand(state: State): void {
-    const { problem, loads } = this;
+  private *expand(state: State): Generator<null> {
+    const { problem, loads, limits } = this;
     const mayStart = (block: number) =>
       problem.waits.every(
         ({ to, stations }, at) =>
@@ -166,25 +168,35 @@ export class FloorSearch {
       );
     loads.start(state.position, state.inUse, (block) => this.isPlaced(state.set, block), mayStart);
     for (let seen = 0; ; ) {
-      const walk = loads.advance(state.width);
-      this.nodes += loads.steps - seen;
+      const room = Math.min(limits.nodes - this.nodes, STRETCH - this.sinceLast);
+      const walk = loads.advance(Math.min(state.width, seen + Math.max(1, room)));
+      this.count(loads.steps - seen);
       seen = loads.steps;
-      if (walk === "pause") {
+      if (walk === "load") {
+        this.count(1);
+        for (const closed of loads.closings) this.goOn(state, loads.load, closed);
+        if (this.ended !== null) return;
+      }
+      if (walk === "end") break;
+      // A walk that was cut short leaves the search without a proof.
+      if (this.nodes >= limits.nodes) {
+        this.ended = "nodes";
+        return;
+      }
+      if (this.isTimeToAsk()) yield null;
+      if (walk === "pause" && seen >= state.width) {
         // Put off: the walk starts again with more patience once the others had their turn.
         state.width *= WIDENING;
         this.push(state);
         return;
       }
-      if (walk === "end") break;
-      this.nodes++;
-      for (const closed of loads.closings) this.goOn(state, loads.load, closed);
-      if (this.ended !== null) return;
-      if (this.nodes >= this.limits.nodes) {
-        this.ended = "nodes";
-        return;
-      }
     }
     if (this.mayStayEmpty(state)) this.leaveEmpty(state);
+  }
+
+  private count(nodes: number): void {
+    this.nodes += nodes;
+    this.sinceLast += nodes;
   }
 
   /** Whether some block left may stand later but not here, so that leaving the position empty may be of use. */
@@ -293,7 +305,7 @@ const byValue = (one: bigint, two: bigint): number => (one < two ? -1 : one > tw
 
 const FIRST_WIDTH = 2_000;
 const WIDENING = 16;
-const STRETCH = 20_000;
+const STRETCH = 5_000;
 /** How much of its time the heaviest block left, with all behind it, weighs against idle time. */
 const HEAVY = 0.01;
 const LEFT_WEIGHT = 2e-5;

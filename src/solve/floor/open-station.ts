@@ -1,5 +1,7 @@
 import { type FloorProblem, kindAt } from "./floor-problem.js";
-import { limitOf, modelLimitOf, scheduleSides } from "./schedule-sides.js";
+import { limitOf, modelLimitOf } from "./schedule-sides.js";
+import { SideCrews } from "./side-crews.js";
+import { SideSet } from "./side-sets.js";
 
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {
@@ -20,22 +22,41 @@ export class OpenStation {
   private position = 0;
   private inUse: readonly number[] = [];
   private readonly inside: Uint8Array;
+  private readonly set: SideSet;
   private readonly zones: (string | null)[] = [];
-  private readonly fits = new Map<string, number>();
+  private readonly crews: SideCrews | null;
 
   constructor(private readonly problem: FloorProblem) {
     this.inside = new Uint8Array(problem.size);
+    this.set = new SideSet(problem.size);
+    this.crews = problem.sides === null ? null : new SideCrews(problem, problem.sides);
   }
 
   /** Begins an empty station; `inUse` is the counted equipment used by the stations before it. */
   start(position: number, inUse: readonly number[]): void {
     for (const block of this.blocks) this.inside[block] = 0;
     this.blocks.length = 0;
+    this.set.clear();
     this.load = 0;
     this.zones.length = 0;
     this.position = position;
     this.kind = kindAt(this.problem, position);
     this.inUse = inUse;
+  }
+
+  /** What was asked last is not known, since the steps allowed for sides were used up; what was answered then means nothing. */
+  get isUndecided(): boolean {
+    return this.crews?.isUndecided ?? false;
+  }
+
+  /** Tasks put to a side so far, to see whether loads fit both. */
+  get sideSteps(): number {
+    return this.crews?.steps ?? 0;
+  }
+
+  /** Lets questions about sides take so many further steps; without a word there is no limit. What was begun goes on. */
+  allowSideSteps(most: number): void {
+    this.crews?.allow(most);
   }
 
   has(block: number): boolean {
@@ -63,6 +84,7 @@ export class OpenStation {
   take(block: number): void {
     this.blocks.push(block);
     this.inside[block] = 1;
+    this.set.add(block);
     this.load += this.problem.loads[block]!;
     this.zones.push(this.problem.zones[block]!);
   }
@@ -70,6 +92,7 @@ export class OpenStation {
   giveBack(): void {
     const block = this.blocks.pop()!;
     this.inside[block] = 0;
+    this.set.remove(block);
     this.load -= this.problem.loads[block]!;
     this.zones.pop();
   }
@@ -124,14 +147,14 @@ export class OpenStation {
   private crewAt(places: number): number {
     const { problem, blocks, position } = this;
     const most = blocks.reduce((crew, block) => Math.max(crew, problem.people[block]!), 1);
-    if (problem.sides === null) return most;
+    if (this.crews === null) return most;
     const station = { position, blocks, places };
-    const key = `${limitOf(problem, station)}/${modelLimitOf(problem, station)}:${blocks.toSorted((one, two) => one - two).join()}`;
-    let crew = this.fits.get(key);
-    if (crew === undefined) {
-      crew = scheduleSides(problem, station)?.crew ?? 0;
-      if (this.fits.size < MOST_REMEMBERED) this.fits.set(key, crew);
-    }
+    const crew = this.crews.of(
+      this.set.key,
+      blocks,
+      limitOf(problem, station),
+      modelLimitOf(problem, station),
+    );
     return crew === 0 ? 0 : Math.max(crew, most);
   }
 
@@ -173,5 +196,3 @@ export class OpenStation {
     );
   }
 }
-
-const MOST_REMEMBERED = 200_000;

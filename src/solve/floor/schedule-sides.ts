@@ -1,7 +1,7 @@
 import { floor, type Ratio, ratio } from "../../time/ratio.js";
 import { fitSides } from "./fit-sides.js";
 import { type FilledStation, type FloorProblem, kindAt } from "./floor-problem.js";
-import type { SideSchedule } from "./side-problem.js";
+import type { SideLimits, SideSchedule } from "./side-problem.js";
 
 type Filled = Pick<FilledStation, "position" | "blocks" | "places">;
 
@@ -23,16 +23,41 @@ export function modelLimitOf(
 
 /** How the tasks of a station fit both sides of a wide product; null where they do not, or where the line has no sides. */
 export function scheduleSides(problem: FloorProblem, station: Filled): SideSchedule | null {
-  const { sides, modelLoads, modelShares, members } = problem;
+  const { sides } = problem;
   if (sides === null) return null;
-  const tasks = station.blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
-  const most = modelLimitOf(problem, station);
-  const models = sides.again.map((_, model) => {
+  const [mean, most] = [limitOf(problem, station), modelLimitOf(problem, station)];
+  const key = `${mean}/${most}:${station.blocks.toSorted((one, two) => one - two).join()}`;
+  const known = scheduled.get(problem) ?? new Map<string, SideSchedule | null>();
+  scheduled.set(problem, known);
+  let schedule = known.get(key);
+  if (schedule === undefined) {
+    schedule = fitSides(sides, tasksOf(problem, station.blocks), sideLimitsOf(problem, mean, most));
+    if (known.size < MOST_REMEMBERED) known.set(key, schedule);
+  }
+  return schedule;
+}
+
+/** By problem, as long as that is in use: moves and swaps come back to the same stations again and again. */
+const scheduled = new WeakMap<FloorProblem, Map<string, SideSchedule | null>>();
+const MOST_REMEMBERED = 100_000;
+
+/** The tasks of blocks, in order of work. */
+export function tasksOf({ members }: FloorProblem, blocks: readonly number[]): number[] {
+  return blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
+}
+
+/** When the tasks of a station with sides may end: on average, and of one model. */
+export function sideLimitsOf(
+  { sides, modelLoads, modelShares }: FloorProblem,
+  mean: number,
+  most: number,
+): SideLimits {
+  const models = sides!.again.map((_, model) => {
     // A model without work at these stations keeps any limit.
     const isHeld = modelLoads[model]?.some((load) => load > 0) ?? false;
     return isHeld ? inShare(most, modelShares[model]!) : Number.POSITIVE_INFINITY;
   });
-  return fitSides(sides, tasks, { mean: limitOf(problem, station), models });
+  return { mean, models };
 }
 
 /** A limit of whole parts for the share of a model in the units: its own times are whole parts, too, so no less holds. */

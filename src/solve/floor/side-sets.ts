@@ -1,0 +1,29 @@
+/** A set of small whole numbers that changes by one at a time, with a key that no other set has. */
+export class SideSet {
+  private readonly sums: number[];
+
+  /** @param size numbers are below it */
+  constructor(size: number) {
+    this.sums = Array<number>(Math.max(1, Math.ceil(size / BITS))).fill(0);
+  }
+
+  get key(): number | string {
+    return this.sums.length === 1 ? this.sums[0]! : this.sums.join();
+  }
+
+  add(each: number): void {
+    this.sums[Math.floor(each / BITS)]! += POWERS[each % BITS]!;
+  }
+
+  remove(each: number): void {
+    this.sums[Math.floor(each / BITS)]! -= POWERS[each % BITS]!;
+  }
+
+  clear(): void {
+    this.sums.fill(0);
+  }
+}
+
+/** Sums of so many powers of two are exact. */
+const BITS = 52;
+const POWERS = Array.from({ length: BITS }, (_, bit) => 2 ** bit);
