@@ -2,6 +2,7 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
 import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
+import type { Pace } from "../../time/pace.js";
 import { compare } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
@@ -68,13 +69,15 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
         ],
     ["slower pace", show(each.slower.lineCycle), `line cycle; ${rateWords(each.slower)}`],
     ...overtimeRow(each.slower),
-    [
-      "helped alone",
-      show(each.helpedAlone.lineCycle),
-      `line cycle that the others then set; ${rateWords(each.helpedAlone)}`,
-    ],
+    ["helped alone", show(each.helpedAlone.lineCycle), helpedWords(each.helpedAlone, pace)],
   ];
 }
+
+/** The others set a line cycle only where it is longer than the one asked for. */
+const helpedWords = (helped: SlowerPace, pace: Pace): string =>
+  compare(helped.lineCycle, pace.lineCycle) > 0
+    ? `line cycle that the others then set; ${rateWords(helped)}`
+    : "line cycle, as asked for: no other task needs a longer one";
 
 const NO_PLACES: Row = ["parallel places", "-", "more places alone do not help"];
 const NO_PARTS: Row = ["split", "-", "parts do not help"];
