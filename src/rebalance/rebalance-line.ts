@@ -108,7 +108,7 @@ function whyNone(line: Line, tradeOffs: readonly TradeOff[], { keep, maxMoves }:
   const message =
     fewest === undefined
       ? `no plan at this pace leaves ${keep.map((task) => line.tasks[task]!.id).join(", ")} where ${keep.length === 1 ? "it is" : "they are"}`
-      : `no plan at this pace keeps to moves of at most ${maxMoves}; the fewest found are ${fewest.cost}, with ${fewest.people} people`;
+      : `no plan at this pace keeps to moves of at most ${maxMoves}; the fewest found are ${fewest.cost}, with ${fewest.peopleInAll} people in all`;
   return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file });
 }
 

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { peopleAtRepairs } from "../plan/people-in-all.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
 import { stationNumbers } from "../plan/station-numbers.js";
@@ -20,7 +21,10 @@ import { undoMoves } from "./undo-moves.js";
 
 /** A plan of so many people with the fewest moves from today's. */
 export interface TradeOff {
+  /** On the line, at a time. */
   readonly people: number;
+  /** The same and who repairs beside the line. */
+  readonly peopleInAll: number;
   readonly stations: number;
   readonly moves: readonly Move[];
   /** What the moves cost, by the costs of the tasks; their number where nothing was said. */
@@ -48,6 +52,7 @@ export class TradeOffs {
   nodes = 0;
   private readonly floor: FloorProblem;
   private readonly problem: MoveProblem;
+  private readonly repairPeople: number;
 
   constructor(
     private readonly line: Line,
@@ -56,6 +61,7 @@ export class TradeOffs {
     private readonly best: Plan,
     private readonly options: RebalanceOptions,
   ) {
+    this.repairPeople = peopleAtRepairs(line, pace);
     const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
     this.floor = toFloorProblem(line, limits);
     const stationOf = new Map(
@@ -125,10 +131,12 @@ export class TradeOffs {
     const cost = moves.reduce((sum, { task }) => sum + this.problem.costs[task]!, 0);
     const proved = answer.ended === "proved" || cost <= answer.bound;
     const leastCost = proved ? cost : Math.min(cost, answer.bound);
-    const outcome = proved ? "proved" : "found";
+    const outcome: TradeOff["outcome"] = proved ? "proved" : "found";
     const size = { people: peopleOf(plan), stations: plan.stations.length };
     if (!isCheaper(size, ceiling, "people")) throw new Error("a plan has more people than it was to have");
-    return { row: { ...size, moves, cost, leastCost, outcome, plan, leastCostOfFewer: null }, leastCost };
+    const peopleInAll = size.people + this.repairPeople;
+    const row = { ...size, peopleInAll, moves, cost, leastCost, outcome, plan, leastCostOfFewer: null };
+    return { row, leastCost };
   }
 
   /** A plan below the ceiling with few moves: the balance at hand, or today's order filled anew, each with its moves undone. */

@@ -237,6 +237,8 @@ describe("a floor with zones, crews, places and a test", () => {
   it("has 7 people on the line and 1 for repairs, 16 a day in two shifts", async () => {
     const { stdout } = await ask("a-floor-with-everything-on-it", "balance line.yaml");
     expect(stdout).toMatch(/people +8 +7 on the line \+ 1 repair, at a time; 16 per day in 2 shifts/u);
-    expect(stdout).toContain("Proved: fewer than 7 people are impossible, and with 7 people fewer than 5");
+    expect(stdout).toContain(
+      "Proved: fewer than 7 people on the line are impossible, and with 7 people fewer than 5 stations",
+    );
   });
 });

@@ -47,6 +47,7 @@ function movesJson(line: Line, moves: readonly Move[]) {
   return moves.map(({ task, from, to }) => ({ task: line.tasks[task]!.id, from, to }));
 }
 
-function tradeOffJson(line: Line, { people, stations, moves, cost, leastCost, outcome }: TradeOff) {
-  return { people, stations, moves: movesJson(line, moves), cost, leastCost, outcome };
+function tradeOffJson(line: Line, { moves, ...row }: TradeOff) {
+  const { people, stations, cost, leastCost, outcome, peopleInAll } = row;
+  return { people, stations, moves: movesJson(line, moves), cost, leastCost, outcome, peopleInAll };
 }

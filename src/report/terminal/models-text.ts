@@ -7,6 +7,7 @@ import type { AnswerModels } from "../../off-line/answer-models.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
+import { peopleOnLine } from "./people-words.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -31,10 +32,10 @@ export function modelsText(answer: BalanceAnswer, look: Look): string {
 }
 
 /** The people for the work alone, and more where more are proved to be needed. */
-function peopleWords({ line, pace, bound }: BalanceAnswer, { work }: AnswerModels): string {
+function peopleWords({ line, pace, bound, measures }: BalanceAnswer, { work }: AnswerModels): string {
   const show = showTimesIn(line.unit);
   const { exact, whole } = work.people;
-  const alone = `${whole} ${whole === 1n ? "person" : "people"}`;
+  const alone = peopleOnLine(Number(whole), measures?.repairPeople ?? null);
   const sum = `Weighted by share: ${show(work.workContent)} of work for a unit / ${show(pace.lineCycle)} line cycle = ${decimal(exact, 2)}`;
   const proved = bound === null ? null : (bound.people ?? bound.stations);
   if (proved !== null && BigInt(proved) === whole) return `${sum}, so ${alone} at the least.`;

@@ -4,7 +4,9 @@ import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/bal
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import { compare, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
+import { peopleWords } from "./staff-words.js";
 import type { Look } from "./style.js";
 
 /** Why a search ended that proved nothing, and what would take it further. */
@@ -50,7 +52,7 @@ function ofPeople(
 ): string {
   if (answer.outcome === "proved") {
     if (people === 1) return "Proved: every line needs at least 1 person at 1 station.";
-    const fewer = `fewer than ${people} people are impossible`;
+    const fewer = `fewer than ${onLine(answer, people)} are impossible`;
     const within =
       stations === people || stations === 1
         ? ""
@@ -59,16 +61,18 @@ function ofPeople(
   }
   const best =
     stations === people
-      ? `${peopleOf(people)}, one at each station,`
-      : `${peopleOf(people)} at ${countOf(stations, "station")}`;
+      ? `${peopleWords(people)}, one at each station,`
+      : `${peopleWords(people)} at ${countOf(stations, "station")}`;
   const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
   const atLeast =
     bound.stations === null || bound.stations < 2 ? "" : ` and ${countOf(bound.stations, "station")}`;
-  const least = `At least ${peopleOf(leastPeople)}${atLeast} are needed: ${bound.reason}.`;
+  const least = `At least ${onLine(answer, leastPeople)}${atLeast} are needed: ${bound.reason}.`;
   return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
 }
 
-const peopleOf = (number: number): string => (number === 1 ? "1 person" : `${number} people`);
+/** What is proved of people is about those on the line; who repairs beside it comes on top. */
+const onLine = ({ measures }: BalanceAnswer, people: number): string =>
+  peopleOnLine(people, measures?.repairPeople ?? null);
 
 function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const least = cycleWords(answer, bound.cycleOfPlan ?? ZERO);
@@ -83,7 +87,7 @@ function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): s
 function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): string {
   const least = cycleWords(answer, level.cycleOfPlan);
   const people =
-    answer.bound?.people == null ? "" : `${peopleOf(answer.measures?.operators ?? stations)} at `;
+    answer.bound?.people == null ? "" : `${peopleWords(answer.measures?.operators ?? stations)} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
@@ -113,14 +117,15 @@ function ended({ search }: BalanceAnswer): string {
 }
 
 /** Stations by method, with the people where these differ, the method of the plan shown marked. */
-export function methodsText({ balance }: BalanceAnswer, look: Look): string {
+export function methodsText(answer: BalanceAnswer, look: Look): string {
+  const { balance } = answer;
   if (balance === null) return "";
   const evened = balance.evened ? "; the plan shown, evened out" : "; the plan shown";
   const withPeople = balance.methods.some(({ stations, people }) => people !== stations);
   return labelled(
     balance.methods.map(({ method, stations, people }) => {
       if (stations === null) return [method, "-", "runs into a rule of the line"];
-      const staff = withPeople && people !== null ? `, ${peopleOf(people)}` : "";
+      const staff = withPeople && people !== null ? `, ${onLine(answer, people)}` : "";
       const what = `${stations === 1 ? "station" : "stations"}${staff}`;
       return [method, String(stations), `${what}${method === balance.method ? evened : ""}`];
     }),

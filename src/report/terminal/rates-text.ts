@@ -25,7 +25,8 @@ export function ratesText(answer: BalanceAnswer, look: Look): string {
     rates.some(({ outputByShift }) => outputByShift !== null);
   const heads = [
     "stations",
-    ...(withPeople ? ["people"] : []),
+    // Rates are those of the line; who repairs beside it is no part of them.
+    ...(withPeople ? [(answer.measures?.repairPeople ?? 0) > 0 ? "on line" : "people"] : []),
     "cycle",
     "units/h",
     ...(withPerson ? ["units/person-h"] : []),

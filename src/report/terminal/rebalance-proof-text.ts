@@ -2,6 +2,7 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { AllowedProof, RebalanceAnswer } from "../../rebalance/rebalance-line.js";
 import { KEPT } from "../../rebalance/trade-offs.js";
+import { peopleOnLine } from "./people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";
 import { listWords, peopleWords } from "./staff-words.js";
@@ -14,12 +15,12 @@ export function rebalanceProofText(answer: RebalanceAnswer, look: Look): string 
   const words =
     allowed.leastCostOfFewer === null
       ? ofStations(answer, allowed, chosen.stations)
-      : ofPeople(answer, allowed, allowed.leastCostOfFewer, chosen.people);
+      : ofPeople(answer, allowed, allowed.leastCostOfFewer, onLine(answer, chosen.people));
   return paragraph(`${words} ${ofBest(answer, allowed)}`, look);
 }
 
-function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, least: number, people: number): string {
-  const fewer = `fewer than ${people} people`;
+function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, least: number, people: string): string {
+  const fewer = `fewer than ${people}`;
   if (!allowed.isRuledOut) {
     const known = least === 0 ? "" : `; plans with fewer take ${costWords(answer, least)} at the least`;
     return `Not proved: whether ${fewer} are possible ${withinWords(answer, allowed)} is open${known}. The limit on partial plans was reached; --nodes raises it.`;
@@ -28,14 +29,18 @@ function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, least: number,
   return `Proved: ${withinWords(answer, allowed)}, ${fewer} are impossible${why}.`;
 }
 
+/** What is proved of people is about those on the line; who repairs beside it comes on top. */
+const onLine = ({ balance }: RebalanceAnswer, people: number): string =>
+  peopleOnLine(people, balance.measures?.repairPeople ?? null);
+
 /** As few people as in the best plan, at more stations. */
 function ofStations(answer: RebalanceAnswer, allowed: AllowedProof, stations: number): string {
   return `Fewer than ${countOf(stations, "station")} with as many people were not found ${withinWords(answer, allowed)}.`;
 }
 
 /** What is known whatever the moves. */
-function ofBest({ balance }: RebalanceAnswer, { best }: AllowedProof): string {
-  const { bound, gap } = balance;
+function ofBest(answer: RebalanceAnswer, { best }: AllowedProof): string {
+  const { bound, gap } = answer.balance;
   const isOfPeople = bound?.people != null;
   const whole = isOfPeople
     ? `${peopleWords(best.people)} at ${countOf(best.stations, "station")}`
@@ -43,7 +48,7 @@ function ofBest({ balance }: RebalanceAnswer, { best }: AllowedProof): string {
   const plan = `With any moves and any task moved, ${whole} ${best.people === 1 ? "is" : "are"} enough`;
   if (bound === null) return `${plan}.`;
   if (best.isProved) return `${plan}, and fewer impossible, because ${gap ?? bound.reason}.`;
-  const least = isOfPeople ? peopleWords(bound.people!) : countOf(bound.stations ?? 1, "station");
+  const least = isOfPeople ? onLine(answer, bound.people!) : countOf(bound.stations ?? 1, "station");
   return `${plan}; at least ${least} are needed: ${bound.reason}.`;
 }
 

@@ -1,16 +1,20 @@
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
+import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import { peopleInAll } from "../../plan/people-in-all.js";
 import { outputOfDay } from "../../plan/plan-figures.js";
 import type { AsItIs } from "../../rebalance/as-it-is.js";
 import type { StationChange } from "../../rebalance/change-sheet.js";
 import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
+import type { TradeOff } from "../../rebalance/trade-offs.js";
 import { ceiling, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
 import { cautionLines } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
+import { splitOfPeople } from "./people-words.js";
 import { rebalanceProofText } from "./rebalance-proof-text.js";
 import { resultText, shiftWords } from "./result-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
@@ -56,7 +60,7 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
   const rows: [string, string, string][] = [
     ["plan", visibleText(fromFile), ""],
     ["cycle of plan", show(cycleOfPlan), against],
-    ["people", String(fromAnswer.measures?.operators ?? "-"), "on the line at a time"],
+    ...peopleRows(fromAnswer),
   ];
   if (outputPerShift !== null)
     rows.push(["output", String(outputPerShift), "good units a shift as it stands, rounded down"]);
@@ -65,6 +69,12 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
     rows.push(["output", String(outputOfDay(outputByShift)), words]);
   }
   return labelled([...rows, ...hoursRows(asItIs)], look);
+}
+
+function peopleRows({ line, measures }: BalanceAnswer): [string, string, string][] {
+  if (measures === null) return [];
+  const people = peopleInAll(line, measures);
+  return [["people", String(people.atATime), splitOfPeople(line, people)]];
 }
 
 function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][] {
@@ -86,7 +96,7 @@ function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): strin
   if (tradeOffs.length === 0) return "";
   const hasCosts = tradeOffs.some(({ cost, moves }) => cost !== moves.length);
   const rows = tradeOffs.map((row) => [
-    `${row.people}${row === chosen ? " *" : ""}`,
+    `${row.peopleInAll}${row === chosen ? " *" : ""}`,
     String(row.stations),
     String(row.moves.length),
     ...(hasCosts ? [String(row.cost)] : []),
@@ -105,7 +115,16 @@ function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): strin
     rows,
     look.width,
   );
-  return `${table}${chosen === null ? paragraph("None of these keeps to the moves allowed.", look) : "  * the plan below\n"}`;
+  const repairs = repairWords(tradeOffs[0]!);
+  const shown =
+    chosen === null ? `None of these keeps to the moves allowed${repairs}.` : `* the plan below${repairs}`;
+  return `${table}${paragraph(shown, look)}`;
+}
+
+/** Whom every row has among its people beside those on the line. */
+function repairWords({ people, peopleInAll: all }: TradeOff): string {
+  const repair = all - people;
+  return repair === 0 ? "" : `; ${repair} of the people ${repair === 1 ? "is" : "are"} for repairs`;
 }
 
 function changesText(line: Line, changes: readonly StationChange[], look: Look): string {
@@ -153,7 +172,7 @@ function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, loo
   const next = chosen === null ? undefined : tradeOffs[tradeOffs.indexOf(chosen) + 1];
   if (next !== undefined) {
     const [what, count] =
-      next.people > chosen!.people ? ["more people", next.people] : ["more stations", next.stations];
+      next.people > chosen!.people ? ["more people", next.peopleInAll] : ["more stations", next.stations];
     rows.push([
       what,
       String(count),

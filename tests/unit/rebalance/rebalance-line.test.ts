@@ -54,7 +54,7 @@ describe("four stations of 60, 55, 55 and 10 s at a new cycle of 55 s", () => {
     expect(chosen).toBeNull();
     expect(balance.outcome).toBe("infeasible");
     expect(balance.findings[0]!.message).toContain(
-      "D is fixed to S1; A comes before D; A (20 s) + D (40 s) = 60 s",
+      "D is fixed to S1 (S2 is the earliest, by the times of the work before it); A comes before D; A (20 s) + D (40 s) = 60 s against 55 s, the limit of a station",
     );
   });
 
