@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
+import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
-import { efficiencyAtPace, peopleOf } from "../plan/plan-figures.js";
+import { efficiencyAtPace } from "../plan/plan-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { availableTimeOfDay } from "../time/calendar.js";
@@ -57,6 +58,7 @@ export interface LongTaskAnswers {
   /** Null where no task is too long, or no such plan was found. */
   readonly withPlaces: {
     readonly stations: number;
+    /** In all, at a time: who repairs beside the line is among them. */
     readonly people: number;
     readonly places: number;
     readonly efficiency: Ratio | null;
@@ -171,7 +173,7 @@ function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["wi
   return (
     plan && {
       stations: plan.stations.length,
-      people: peopleOf(plan),
+      people: peopleOfPlan(line, pace, plan).atATime,
       places: plan.stations.reduce((sum, { places }) => sum + places, 0),
       efficiency: efficiencyAtPace(line, pace, plan),
       outcome,

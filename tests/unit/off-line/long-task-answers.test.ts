@@ -49,6 +49,17 @@ describe("A task of 70 s before others of 30, 33 and 36 s at 67.5 s", () => {
   });
 });
 
+describe("A long task on a line with a test whose failures are repaired", () => {
+  it("needs the people on the line and one for repairs, in both commands", async () => {
+    const line = lineOf(
+      "unit: s\ntasks: {a: 70, b: {time: 30, after: a}, c: {time: 30, after: b, test: {fail: 5 %, repair: 300 s, return-to: c}}}\n",
+    );
+    const { withPlaces } = await answerLongTasks(line, paceOf(67.5), null, options);
+    const [flag] = await flagImpossibleTasks(line, paceOf(67.5), options);
+    expect([withPlaces!.people, flag!.peopleAfter]).toEqual([3, 3]);
+  });
+});
+
 describe("A task of 0.6 min at 0.5 min", () => {
   // The example of five operations in series at 120 units an hour: 5 people at 84 %, or 100 units an hour.
   const line = lineOf(

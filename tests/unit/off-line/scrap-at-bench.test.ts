@@ -1,6 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { restOfLine } from "../../../src/compare/rest-of-line.js";
+import { jobFor } from "../../../src/off-line/bench-job.js";
 import { benchLoads, lineBeside } from "../../../src/off-line/bench-of-plan.js";
 import { flagBlocks } from "../../../src/off-line/flag-blocks.js";
+import { measureBench } from "../../../src/off-line/measure-bench.js";
 import { withLeastScrap, withoutScrapOf } from "../../../src/off-line/without-scrap.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { keepBenches } from "../../../src/rebalance/keep-benches.js";
@@ -84,6 +87,17 @@ describe("A line at 64.5 s whose frame of 60 s takes 66.7 s with the scrap of th
       ["load", "S1"],
     ]);
     expect(benchLoads(line, pace, plan).map(({ work }) => micros(work))).toEqual([46.667]);
+  });
+
+  it("is compared with the same loads", async () => {
+    const tasks = numbersOf(line, "lace", "try");
+    const search = { nodes: 1_000, checkpoint: () => null };
+    const job = jobFor(line, { tasks, joinsAt: numbersOf(line, "fit") });
+    const figures = await measureBench(line, pace, job, search);
+    expect(loadsOf(restOfLine(line, [{ id: "wheels", figures, posts: [] }]).rest)).toEqual({
+      frame: 60,
+      fit: 33,
+    });
   });
 
   it("is rebalanced with the loads that the bench leaves, and the time to take its parts over", () => {
