@@ -3,6 +3,7 @@ import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { measurePlan } from "../plan/measure.js";
 import { peopleInAll } from "../plan/people-in-all.js";
+import type { Plan } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
 import type { Demand } from "../time/demand.js";
 import type { DemandRange } from "../time/demand-range.js";
@@ -12,6 +13,7 @@ import { asItIs } from "./as-it-is.js";
 import type { StaffAnswer, StaffCrew, StaffOutcome, StaffQuestion, StaffRow } from "./staff-answer.js";
 import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
 import { Curve, nodesEach, type StaffCurve } from "./staff-curve.js";
+import { withShortestCycle } from "./staff-even.js";
 import { peopleByWork, peopleHired } from "./staff-figures.js";
 import { machinesNeeded } from "./staff-machines.js";
 import { withFewestMoves } from "./staff-moves.js";
@@ -40,12 +42,14 @@ export async function staffLine(
   const each = nodesEach(nodes, WAYS);
   const crew = changes.isCut ? null : await crewOfHours(line, base, each, question);
   const day = changes.isCut ? null : demandOfDay(line, base);
-  const crews = [crew, ...(await crewsOfEnds(line, range, each, question, changes.isCut))];
+  const ends = await crewsOfEnds(line, range, each, question, changes.isCut);
+  const crews = [crew, ...ends];
   const ways =
     day === null
       ? []
       : [...(await shiftWays(line, day, each, question)), ...hoursWays(line, day, distinct(crews), question)];
-  const shown = await measureRows(rows, changes, crew, nodes, question);
+  const evened = ends.flatMap((end) => (end === null ? [] : [end.plan]));
+  const shown = await measureRows(rows, changes, { crew, evened }, nodes, question);
   return {
     line,
     range,
@@ -105,18 +109,20 @@ function distinct(crews: readonly (StaffCrew | null)[]): StaffCrew[] {
   return first.toSorted((one, two) => one.people - two.people);
 }
 
-/** The rows of the range as the whole curve settles them. */
+/** The rows of the range as the whole curve settles them, each with the fastest plan of its people. */
 async function measureRows(
   rows: StaffCurve,
   { points }: StaffCurve,
-  crew: StaffCrew | null,
+  { crew, evened }: { readonly crew: StaffCrew | null; readonly evened: readonly Plan[] },
   nodes: number,
   question: StaffQuestion,
 ): Promise<StaffRow[]> {
   const shown: StaffRow[] = [];
+  const known = [...evened, ...points.flatMap(({ plan }) => (plan === null ? [] : [plan]))];
   for (const row of rows.points) {
     const settled = points.find(({ demand }) => compare(demand.units, row.demand.units) === 0)!;
-    const { point, moves } = await withFewestMoves(settled, nodesEach(nodes, rows.points.length), question);
+    const fastest = withShortestCycle(settled, known, question.strictLimit);
+    const { point, moves } = await withFewestMoves(fastest, nodesEach(nodes, rows.points.length), question);
     shown.push({ ...measureRow(point, crew, question), moves });
   }
   return shown;

@@ -77,6 +77,8 @@ function figuresOf({ line, range, rows, crew }: StaffAnswer): Figure[] {
   const some = (has: (row: StaffRow) => boolean, ...figures: Figure[]) => (rows.some(has) ? figures : []);
   const hires = compare(line.attendance, ONE) !== 0 || compare(line.relief, ZERO) !== 0;
   const whole = (value: number | null | undefined) => orDash(value, String);
+  const isMoved = rows.some(({ moves }) => moves !== null);
+  const byWhichPlan = isMoved ? " by the plan with those moves" : ", loads evened out";
   return [
     {
       head: "demand",
@@ -125,12 +127,12 @@ function figuresOf({ line, range, rows, crew }: StaffAnswer): Figure[] {
     { head: "line cycle", meaning: null, cell: ({ takt }) => orDash(takt?.pace.lineCycle, show) },
     ...some(({ measures }) => measures?.outputPerShift != null, {
       head: "output",
-      meaning: "whole good units a shift",
+      meaning: `whole good units a shift${byWhichPlan}`,
       cell: ({ measures }) => whole(measures?.outputPerShift),
     }),
     ...some(({ measures }) => measures?.ofUnequalShifts != null, {
       head: "output",
-      meaning: "whole good units a day",
+      meaning: `whole good units a day${byWhichPlan}`,
       cell: ({ measures }) => orDash(measures?.ofUnequalShifts, ({ output }) => String(outputOfDay(output))),
     }),
     {

@@ -137,3 +137,55 @@ it("Changes are looked for in tenths where the range has tenths", async () => {
     ],
   ]);
 });
+
+describe("The output of a row", () => {
+  // b1 and a1, b3 and b2, b4, a2 and b5, b6 and b7: 72 s of work and 2 s of handling at most, 27000 s / 74 s = 364.8.
+  const bikes = lineOf(`unit: s
+demand: 450 per shift
+calendar: {shifts: {e: {length: 8 h, breaks: 30 min}}}
+handling: 2
+tasks:
+  b1: {time: 30, on-base: true}
+  b2: {time: 22, after: b1}
+  b3: {time: 45, after: b1}
+  b4: {time: 18, quantity: 2, after: [b2, b3]}
+  a1: 25
+  a2: {time: 20, after: a1}
+  b5: {time: 16, after: [a2, b4]}
+  b6: {time: 40, after: b5}
+  b7: {time: 28, after: b6}
+`);
+  const outputs = async (from: number, to: number, step: number) => {
+    const range = readDemandRange(`${from}..${to}/${step} per shift`, "shift");
+    if (!range.ok) throw new Error(range.problem);
+    const answer = await staffLine(bikes, range.value, {
+      nodes: 100_000,
+      strictLimit: false,
+      checkpoint: async () => null,
+      today: null,
+      costOf: () => null,
+    });
+    return {
+      rows: answer.rows.map(({ people, measures }) => [people?.atATime, measures?.outputPerShift]),
+      steps: answer.steps.map(({ people, to: last }) => [people, Number(last.num)]),
+    };
+  };
+
+  it("is what its people make at most, whatever they are asked for, and where the step of those people ends", async () => {
+    expect(await outputs(300, 400, 50)).toEqual({
+      rows: [
+        [4, 364],
+        [4, 364],
+        [5, 402],
+      ],
+      steps: [
+        [4, 364],
+        [5, 400],
+      ],
+    });
+  });
+
+  it("is the same where one demand alone is asked for", async () => {
+    expect((await outputs(300, 300, 1)).rows).toEqual([[4, 364]]);
+  });
+});
