@@ -1,6 +1,5 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Bench, Line } from "../line/line.js";
-import { repairsPerGoodUnit } from "../line/visits.js";
 import { answerBalance } from "../off-line/answer-balance.js";
 import { answerStations } from "../off-line/answer-stations.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
@@ -12,9 +11,9 @@ import { holdsOf } from "../off-line/held-on-line.js";
 import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
 import { skilledBenchPlaces } from "../off-line/people-at-benches.js";
 import { solveBeside } from "../off-line/staff-beside.js";
+import { peopleAtRepairs } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
 import { cycleOfPlan } from "../plan/plan-figures.js";
-import { repairPeople } from "../plan/repair-figures.js";
 import { personTime, stationTime } from "../plan/station-figures.js";
 import type { Watch } from "../solve/watch-times.js";
 import { compare, ONE } from "../time/ratio.js";
@@ -29,7 +28,7 @@ import { tablesOfOption } from "./tables-of-option.js";
 export async function answerOption(given: AskedOption, watch: Watch): Promise<OptionAnswer> {
   const asked = { ...given, line: countShares(given.line) };
   const { line, option, pace } = asked;
-  const repairs = Math.max(0, repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
+  const repairs = peopleAtRepairs(line, pace);
   const common = { asked, repairPeople: repairs, pays: null, moves: null };
   if (option !== null && option.tables !== null) {
     const posts = [tablesOfOption(line, option.tables)];
@@ -56,7 +55,7 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const { rest, kept } = restOfLine(line, benches);
   const answer = await balanceBeside(rest, benches, asked, watch);
   const isCut = answer.search.ended === "interrupted";
-  const balance = lean(answer);
+  const balance = withRepairs(lean(answer), line, repairs);
   const findings = [
     ...balance.findings,
     ...benches.flatMap(({ figures }) => findBenchNotes(line, figures)),
@@ -166,6 +165,13 @@ function balanceRest(rest: Line, asked: AskedOption, checkpoint: Watch): Promise
 /** Without the rankings, which nobody asks for here and which no thread can hand over. */
 function lean(answer: BalanceAnswer): BalanceAnswer {
   return answer.balance === null ? answer : { ...answer, balance: { ...answer.balance, rules: [] } };
+}
+
+/** With who repairs beside the line: a part of it may not know the tests of the whole, or where these send units back to. */
+function withRepairs(answer: BalanceAnswer, { tasks }: Line, repairPeople: number): BalanceAnswer {
+  const { measures } = answer;
+  const isRepaired = tasks.some(({ test }) => test?.failures === "repaired");
+  return measures === null || !isRepaired ? answer : { ...answer, measures: { ...measures, repairPeople } };
 }
 
 function wholePlan(plan: Plan, kept: readonly number[], benches: readonly OptionBench[]): Plan {

@@ -85,3 +85,49 @@ describe("A line that only a bench makes possible", () => {
     );
   });
 });
+
+describe("A test that goes to a bench with the task to which it sends back", () => {
+  const wheels = [
+    "unit: s",
+    "demand: 450 per day",
+    "calendar: {shifts: {early: {length: 7.5 h}}}",
+    "tasks:",
+    "  frame: {time: 30, on-base: true}",
+    "  lace: 40",
+    "  true: {time: 30, after: lace, test: {fail: 10 %, repair: 2 min, return-to: lace}}",
+    "  fit: {time: 20, after: [frame, true]}",
+    "  brake: {time: 35, after: fit}",
+    "options: {wheels: {off-line: [[lace, true]]}}",
+    "",
+  ].join("\n");
+
+  it("still has who repairs in the people of off-line and of both parts of a comparison", async () => {
+    files["wheels.yaml"] = wheels;
+    // 0.1111 repairs x 120 s = 13.3 s of 60 s: one person. At stations 30 + 20 and 35 s; at the bench 77.8 s: 2 places.
+    const [block] = (await json("off-line", "wheels.yaml", "--blocks", "lace,true")).blocks;
+    expect([block.linePeople, block.bench.people, block.repairPeople, block.people]).toEqual([2, 2, 1, 5]);
+    const { options } = await json("compare", "wheels.yaml");
+    const { plan, figures } = options[1];
+    const { operators, repairPeople, peopleInAll } = plan.measures;
+    expect([operators, repairPeople, peopleInAll]).toEqual([2, 1, 3]);
+    expect(figures.peoplePerShift).toBe(5);
+  });
+});
+
+describe("Parallel places for a task that is too long", () => {
+  it("take as many people in all in off-line as in balance", async () => {
+    // 100 s at 2 places, 45 s and 0.1111 x 120 s of repairs: 2 + 1 + 1 people.
+    files["places.yaml"] = [
+      "unit: s",
+      "tasks:",
+      "  weld: {time: 100, on-base: true}",
+      "  test: {time: 45, after: weld, test: {fail: 10 %, repair: 2 min, return-to: test}}",
+      "",
+    ].join("\n");
+    const args = ["places.yaml", "--cycle", "60 s", "--json"];
+    const balanced = JSON.parse((await runLinepoise({ args: ["balance", ...args], files })).stdout);
+    const offLine = JSON.parse((await runLinepoise({ args: ["off-line", ...args], files })).stdout);
+    expect(balanced.offLine[0].peopleAfter).toBe(4);
+    expect(offLine.withPlaces.people).toBe(4);
+  });
+});

@@ -3,9 +3,11 @@ import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { isWrong } from "../../plan/check/check-result.js";
+import { peopleInAll } from "../../plan/people-in-all.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";
+import { peopleWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 
 /** Each plan with its verdict and its findings, then how many there are; `sources` holds the text of each file by its name. */
@@ -48,11 +50,13 @@ function heading(file: string, findings: readonly JudgedFinding[], what: string,
   return `${paint.strong(visibleText(file))}: ${verdict}${told === "" ? "" : `: ${told}`}\n`;
 }
 
-/** "3 stations, 4 people, efficiency 91.2 % at the pace, cycle of plan 58 s". */
+/** "3 stations, 5 people (1 for repairs), efficiency 91.2 % at the pace, cycle of plan 58 s". */
 function figures({ line, checked: { measures, stations } }: CheckedFile): string {
   if (measures === null) return countOf(stations.length, "station");
-  const { operators, efficiencyAtPace, cycleOfPlan, slowestStation } = measures;
-  const people = operators === 1 ? "1 person" : `${operators} people`;
+  const { efficiencyAtPace, cycleOfPlan, slowestStation } = measures;
+  const { atATime, repair } = peopleInAll(line, measures);
+  const repairs = repair === 0 ? "" : ` (${repair} for repairs)`;
+  const people = `${peopleWords(atATime)}${repairs}`;
   const efficiency = efficiencyAtPace === null ? [] : [`efficiency ${percent(efficiencyAtPace)} at the pace`];
   const slowest = `cycle of plan ${showTimesIn(line.unit)(cycleOfPlan)} at ${visibleText(slowestStation)}`;
   return [countOf(stations.length, "station"), people, ...efficiency, slowest].join(", ");

@@ -21,7 +21,7 @@ export function longTasksText(answer: OffLineAnswer, look: Look): string {
     withPlaces === null
       ? ""
       : paragraph(
-          `Parallel places for all of them: ${countOf(withPlaces.stations, "station")} with ${countOf(withPlaces.places, "place")} and ${withPlaces.people} people (${withPlaces.outcome})${withPlaces.efficiency === null ? "" : `, efficiency ${percent(withPlaces.efficiency)} at the pace`}.`,
+          `Parallel places for all of them: ${countOf(withPlaces.stations, "station")} with ${countOf(withPlaces.places, "place")} and ${withPlaces.people} people in all (${withPlaces.outcome})${withPlaces.efficiency === null ? "" : `, efficiency ${percent(withPlaces.efficiency)} at the pace`}.`,
           look,
         );
   const tables = answers.map((each) => {
