@@ -17,6 +17,8 @@ export interface LeastTotals {
   readonly proved: number;
   readonly limits: number;
   readonly wrong: number;
+  /** Cases that end above the best published cycle: valid, and short of it. */
+  readonly above: number;
   readonly seconds: number;
 }
 
@@ -25,6 +27,7 @@ interface CaseResult {
   readonly limit: number;
   readonly proved: boolean;
   readonly wrong: string | null;
+  readonly above: boolean;
 }
 
 /**
@@ -71,13 +74,14 @@ async function runCases(
   onCase: (result: CaseResult) => void,
 ): Promise<LeastTotals> {
   const begin = now();
-  const totals = { lines: 0, proved: 0, limits: 0, wrong: 0 };
+  const totals = { lines: 0, proved: 0, limits: 0, wrong: 0, above: 0 };
   for (const each of cases) {
     const result = await runCase(each, seconds, now);
     totals.lines++;
     totals.limits += result.limit;
     if (result.proved) totals.proved++;
     if (result.wrong !== null) totals.wrong++;
+    if (result.above) totals.above++;
     onCase(result);
   }
   return { ...totals, seconds: inSeconds(now() - begin) };
@@ -94,9 +98,11 @@ async function runCase(each: LeastCase, seconds: number, now: () => number): Pro
   const proved = answer.ended === "proved";
   const wrong = judgeLeastCase(each, answer);
   const verdict = proved ? "proved" : `at least ${bound}`;
-  const fault = wrong === null ? "" : `, wrong: ${wrong}`;
+  const above = limit > each.upper;
+  const short = above ? `, above the published ${each.upper}` : "";
+  const fault = wrong === null ? short : `, wrong: ${wrong}`;
   const text = `${name}: ${limit}, ${verdict}, ${nodes} nodes, ${inSeconds(now() - begin)} s${fault}\n`;
-  return { text, limit, proved, wrong };
+  return { text, limit, proved, wrong, above };
 }
 
 function inSeconds(milliseconds: number): number {

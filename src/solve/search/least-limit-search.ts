@@ -196,7 +196,7 @@ const NODES_OF_A_BEAM = 10;
 const NARROWEST = 16;
 const MOST_OF_LEFT = 8;
 /** Beams are for limits that leave at most one part in so many of the work content idle. */
-const MOST_IDLE = 100;
+const MOST_IDLE = 50;
 /** Pairs of stations shaken in the first round, twice as many in each further round, and at one go. */
 const FIRST_PAIRS = 2000;
 const STRETCH = 500;

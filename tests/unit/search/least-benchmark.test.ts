@@ -25,19 +25,31 @@ async function run(words: string[], cases = CASES, lines: string | null = LINES)
 
 describe("the benchmark of least cycles", () => {
   it("ends with one line of JSON", async () => {
-    expect(await run([])).toEqual([0, '{"lines":2,"proved":2,"limits":13,"wrong":0,"seconds":0}\n']);
+    expect(await run([])).toEqual([
+      0,
+      '{"lines":2,"proved":2,"limits":13,"wrong":0,"above":0,"seconds":0}\n',
+    ]);
     expect(await run(["--every", "2"])).toEqual([
       0,
-      '{"lines":1,"proved":1,"limits":8,"wrong":0,"seconds":0}\n',
+      '{"lines":1,"proved":1,"limits":8,"wrong":0,"above":0,"seconds":0}\n',
     ]);
   });
 
   it("tells each case, and what is wrong with it", async () => {
     const cases = CASES.replace("small,3,5,5", "small,3,6,6");
     const [status, one, two, totals] = await run(["--each"], cases);
-    expect([status, totals]).toEqual([0, '{"lines":2,"proved":2,"limits":13,"wrong":1,"seconds":0}\n']);
+    expect([status, totals]).toEqual([
+      0,
+      '{"lines":2,"proved":2,"limits":13,"wrong":1,"above":0,"seconds":0}\n',
+    ]);
     expect(one).toMatch(/^small 2: 8, proved, \d+ nodes, 0 s\n$/);
     expect(two).toBe("small 3: 5, proved, 0 nodes, 0 s, wrong: a cycle of 5, shorter than the published 6\n");
+  });
+
+  it("counts the cases that end above the published cycle", async () => {
+    const [, one, totals] = await run(["--each"], "line,stations,lower,upper,status\nsmall,2,7,7,proven\n");
+    expect(one).toMatch(/wrong: a bound of 8, above the published 7\n$/);
+    expect(JSON.parse(String(totals))).toMatchObject({ lines: 1, wrong: 1, above: 1 });
   });
 
   it.each([
