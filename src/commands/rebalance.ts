@@ -64,6 +64,9 @@ async function showRebalance(
   const from = await loadPlan(context, "rebalance", options.from, found.line, options);
   if (from === null) return EXIT_STATUS.wrongInput;
   const part = keepBenches(found.line, from);
+  if ((from.benches ?? []).length > 0) {
+    context.note("the benches of today's plan stay as they are; their people are not counted\n");
+  }
   const keep = tasksToKeep(part.line, options.keep);
   const target = await openTargets(context, path, options);
   const watch = watchSearch(context, options.seconds);

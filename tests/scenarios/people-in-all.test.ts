@@ -131,3 +131,23 @@ describe("Parallel places for a task that is too long", () => {
     expect(offLine.withPlaces.people).toBe(4);
   });
 });
+
+describe("A plan with benches that is rebalanced", () => {
+  it("says that the people of its benches are not counted", async () => {
+    files["bike.yaml"] = [
+      "unit: s",
+      "tasks: {frame: {time: 30, on-base: true}, lace: 55, fit: {time: 20, after: [frame, lace]}, brake: {time: 35, after: fit}}",
+      "",
+    ].join("\n");
+    files["bike.plan.yaml"] = [
+      "format: linepoise-plan/1",
+      "stations: [{id: S1, tasks: [frame, fit]}, {id: S2, tasks: [brake]}]",
+      "benches: [{id: B1, tasks: [lace]}]",
+      "",
+    ].join("\n");
+    const args = ["rebalance", "bike.yaml", "--from", "bike.plan.yaml", "--cycle", "60 s", "--json"];
+    const { stdout, stderr } = await runLinepoise({ args, files });
+    expect(stderr).toContain("the benches of today's plan stay as they are; their people are not counted\n");
+    expect(JSON.parse(stdout).tradeOffs[0].peopleInAll).toBe(2);
+  });
+});
