@@ -39,9 +39,13 @@ export async function checkInPart(
 /** How far a station is loaded is told under several rules. */
 const OF_LOADS = ["slower-than-pace", "max-load", "over-limit"];
 
+/** Of tasks at several stations, told at the first of them, which hangs on how stations are taken. */
+const OF_TASKS_ANYWHERE = ["task-twice", "precedence", "together"];
+
 /** The same for findings of one fault, whether stations of one id are taken as one or as several. */
 function keyOf({ rule, station, task, message }: PlanFinding, written: PlanInPart["written"]): string {
-  const id = station === null ? null : idKey(written.get(station) ?? station);
+  const isOfTasks = station === null || OF_TASKS_ANYWHERE.includes(rule);
+  const id = isOfTasks ? null : idKey(written.get(station) ?? station);
   const said = rule === "precedence" ? message : "";
   return JSON.stringify([OF_LOADS.includes(rule) ? "load" : rule, id, task && idKey(task), said]);
 }

@@ -51,6 +51,12 @@ describe("A plan with stations of one id", () => {
     ]);
   });
 
+  it("is told of a task that is listed twice, wherever its first place then is", async () => {
+    const text =
+      "stations: [{id: Z, tasks: [a]}, {id: X, tasks: [b, c]}, {id: Y, tasks: [d]}, {id: Z, tasks: [c]}]";
+    expect((await told(four(), text, 60)).slice(1)).toEqual(["task-twice X: task c is at X and Z (line 2)"]);
+  });
+
   it("is told of stations that the floor does not have once", async () => {
     const floor = "stations: [{id: X}, {id: Y}]";
     const text = "stations: [{id: X, tasks: [a]}, {id: Q, tasks: [b]}, {id: Q, tasks: [c, d]}]";
@@ -62,7 +68,13 @@ describe("A plan with stations of one id", () => {
   it("is told only what is wrong with them apart and with them as one station, and of every load that is too much for both", async () => {
     const line = four("together: [[a, d]]\napart: [[b, c]]\npolicy: {max-stations: 3}");
     const ids = ["X", "Y", "Z", "W"];
-    const keyOf = ({ rule, station, task }: PlanFinding) => [rule, station?.replace("2", ""), task].join(" ");
+    // Where a task that is listed twice is done first hangs on how the ids are mended; that it is done too early does not.
+    const keyOf = ({ rule, station, task, message }: PlanFinding) => {
+      if (rule === "precedence") return message;
+      return [rule, ["task-twice", "together"].includes(rule) ? "" : station?.replace("2", ""), task].join(
+        " ",
+      );
+    };
     const station = fc.record({ id: fc.constantFrom(...ids), tasks: fc.subarray(["a", "b", "c", "d"]) });
     await fc.assert(
       fc.asyncProperty(fc.array(station, { minLength: 2, maxLength: 5 }), async (stations) => {
@@ -93,9 +105,11 @@ describe("A plan with stations of one id", () => {
           .map(keyOf)
           .filter((key) => key.startsWith("slower-than-pace") && known[1]!.has(key));
         const loads = own.filter(({ rule }) => rule === "slower-than-pace");
+        const twice = (all: readonly PlanFinding[]) => all.filter(({ rule }) => rule === "task-twice");
+        expect(new Set(twice(own).map(keyOf))).toEqual(new Set(twice(one!).map(keyOf)));
         expect(new Set(loads.map(keyOf))).toEqual(new Set(inBoth));
       }),
-      { numRuns: 200 },
+      { numRuns: 100 },
     );
   });
 });
