@@ -1,13 +1,17 @@
 import type { Line } from "../line/line.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
+import { rankedTasks } from "../solve/floor/balance-floor.js";
 import { cycleOf, cycleOfFloor } from "../solve/floor/cycle-of-floor.js";
 import { halfWay } from "../solve/floor/cycle-steps.js";
+import { fillFloor } from "../solve/floor/fill-floor.js";
 import { type FloorPlan, type FloorProblem, kindAt } from "../solve/floor/floor-problem.js";
 import { runFloorSearch } from "../solve/floor/run-floor-search.js";
 import { type FloorLimits, machineRun, toFloorProblem } from "../solve/floor/to-floor-problem.js";
 import { toPlan } from "../solve/floor/to-plan.js";
 import { modelLoad } from "../solve/model-load.js";
+import { rankTasks } from "../solve/rank-tasks.js";
+import { RULES } from "../solve/rules/register.js";
 import type { Pace } from "../time/pace.js";
 import {
   add,
@@ -79,6 +83,7 @@ type Options = Pick<BalancingOptions, "nodes" | "strictLimit" | "checkpoint">;
 class CycleSearch {
   /** Line cycles for which the search came to its end. */
   private readonly ruledOut = new Set<string>();
+  private readonly rankings: readonly (readonly number[])[];
   private nodes: number;
 
   constructor(
@@ -87,6 +92,8 @@ class CycleSearch {
     private readonly options: Options,
   ) {
     this.nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
+    const ranked = rankedTasks(line);
+    this.rankings = RULES.map((rule) => rankTasks(rule, ranked).order);
   }
 
   /** Partial plans are left to look at, and nobody stopped it. */
@@ -96,11 +103,30 @@ class CycleSearch {
 
   /** What the plan found at a line cycle needs, at the most that cycle; null where none was found. */
   async below(lineCycle: Ratio): Promise<Ratio | null> {
-    const { line, nodes, options } = this;
-    const { strictLimit } = options;
+    const { line } = this;
+    const { strictLimit } = this.options;
     if (!this.goesOn) return null;
     const limits = { pace: slowed(this.pace, lineCycle), strictLimit, slowest: null, free: false };
     const problem = toFloorProblem(line, limits);
+    const plan = this.filled(problem) ?? (await this.searched(problem, lineCycle));
+    if (plan === null) return null;
+    const needed = this.neededFor(problem, limits, plan);
+    if (compare(needed, lineCycle) >= 0) return lineCycle;
+    const faults = verifyPlan(line, slowed(this.pace, needed), toPlan(line, problem, plan), strictLimit);
+    return faults.length === 0 ? needed : lineCycle;
+  }
+
+  /** A plan by any of the rules: a first one, wherever the rankings come through. */
+  private filled(problem: FloorProblem): FloorPlan | null {
+    for (const ranking of this.rankings) {
+      const plan = fillFloor(problem, ranking, null);
+      if (plan !== null) return plan;
+    }
+    return null;
+  }
+
+  private async searched(problem: FloorProblem, lineCycle: Ratio): Promise<FloorPlan | null> {
+    const { line, nodes, options } = this;
     const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, nodes) };
     const bound = showTimesIn(line.unit)(lineCycle);
     const { plan, ended, ...used } = await runFloorSearch(problem, ANY, "people", budget, (count) =>
@@ -108,11 +134,7 @@ class CycleSearch {
     );
     this.nodes = ended === "time" || ended === "interrupted" ? 0 : nodes - used.nodes;
     if (ended === "proved") this.ruledOut.add(keyOf(lineCycle));
-    if (plan === null) return null;
-    const needed = this.neededFor(problem, limits, plan);
-    if (compare(needed, lineCycle) >= 0) return lineCycle;
-    const faults = verifyPlan(line, slowed(this.pace, needed), toPlan(line, problem, plan), strictLimit);
-    return faults.length === 0 ? needed : lineCycle;
+    return plan;
   }
 
   /** Whether a line cycle without a plan was ruled out, or only not solved in the partial plans allowed. */

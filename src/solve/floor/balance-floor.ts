@@ -169,7 +169,8 @@ function outcomeOf(
   return isCheaper(least, costOf(plan), "people") ? "found" : "proved";
 }
 
-function rankedTasks(line: Line): RankedTasks {
+/** What rules read of the tasks of a line, in parts of a microsecond. */
+export function rankedTasks(line: Line): RankedTasks {
   const followers = allFollowers(line.before);
   return {
     times: loadsInParts(line),
