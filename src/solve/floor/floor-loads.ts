@@ -69,9 +69,9 @@ export class FloorLoads {
 
   /** Goes on to the next load, to the end, or until there are so many steps since `start`, also in the midst of a question about sides. */
   advance(mostSteps: number): Walk {
-    this.station.allowSideSteps(Math.max(0, mostSteps - this.steps) * SIDE_STEPS);
     while (!this.ended) {
       if (this.steps >= mostSteps) return "pause";
+      this.station.allowSideSteps((mostSteps - this.steps) * SIDE_STEPS);
       if (this.goBack) {
         this.goBack = false;
         this.putBack();

@@ -1,6 +1,7 @@
 import { LevelHeaps } from "../search/level-heaps.js";
+import { fitsInTime } from "./fits-in-time.js";
 import { FloorLoads } from "./floor-loads.js";
-import { type FloorPlan, type FloorProblem, kindAt } from "./floor-problem.js";
+import type { FloorPlan, FloorProblem } from "./floor-problem.js";
 import {
   type Aim,
   type Cost,
@@ -136,31 +137,12 @@ export class FloorSearch {
     if (left.some((block) => this.problem.last[block]! < state.position)) return false;
     const rest = this.bounds.of(left);
     const least = { people: state.people + rest.people, stations: state.stations + rest.stations };
-    return isCheaper(least, this.ceiling, this.aim) && this.fitsInTime(left, state.position);
-  }
-
-  /** The blocks that must stand no later than a position fit the positions up to it. */
-  private fitsInTime(left: readonly number[], position: number): boolean {
-    const { problem } = this;
-    if (!problem.isPositional) return true;
-    const due = left.filter((block) => problem.last[block]! < problem.positions - 1);
-    if (due.length === 0) return true;
-    due.sort((one, two) => problem.last[one]! - problem.last[two]!);
-    const sides = problem.sides === null ? 1 : 2;
-    let [load, room, next] = [0, 0, position];
-    for (const block of due) {
-      load += problem.loads[block]!;
-      for (; next <= problem.last[block]!; next++) {
-        const kind = problem.kinds[kindAt(problem, next)]!;
-        room += sides * Math.max(kind.limits.at(-1)!, kind.alone.at(-1)!);
-      }
-      if (load > room) return false;
-    }
-    return true;
+    return isCheaper(least, this.ceiling, this.aim) && fitsInTime(this.problem, left, state.position);
   }
 
   private *expand(state: State): Generator<null> {
     const { problem, loads, limits } = this;
+    if (this.isSpent()) return;
     const mayStart = (block: number) =>
       problem.waits.every(
         ({ to, stations }, at) =>
@@ -178,11 +160,7 @@ export class FloorSearch {
         if (this.ended !== null) return;
       }
       if (walk === "end") break;
-      // A walk that was cut short leaves the search without a proof.
-      if (this.nodes >= limits.nodes) {
-        this.ended = "nodes";
-        return;
-      }
+      if (this.isSpent()) return;
       if (this.isTimeToAsk()) yield null;
       if (walk === "pause" && seen >= state.width) {
         // Put off: the walk starts again with more patience once the others had their turn.
@@ -192,6 +170,12 @@ export class FloorSearch {
       }
     }
     if (this.mayStayEmpty(state)) this.leaveEmpty(state);
+  }
+
+  /** The nodes are used up. Asked only where something is left to look at, or to the end, so the search is without a proof then. */
+  private isSpent(): boolean {
+    if (this.nodes >= this.limits.nodes) this.ended = "nodes";
+    return this.ended !== null;
   }
 
   private count(nodes: number): void {

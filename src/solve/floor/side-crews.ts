@@ -36,7 +36,10 @@ export class SideCrews {
     const known = this.knownFor(mean, most);
     const before = known.crews.get(key);
     if (before !== undefined) return before;
-    if (this.isUndecided) return 0;
+    if (this.isUndecided || this.steps >= this.lastStep) {
+      this.isUndecided = true;
+      return 0;
+    }
     const crew = this.askedBefore(known, key) ?? this.ask(blocks, known);
     const asked = crew.steps;
     crew.advance(this.lastStep - this.steps);
