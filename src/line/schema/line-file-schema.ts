@@ -82,7 +82,10 @@ function describeLineFile(unit: TimeUnit | null) {
         .optional(),
       people: z
         .record(named("The name of a person, or of a post."), namedOneOrMore("The skills, one or a list."))
-        .meta({ description: "The people with skills, by name; each works at one place." })
+        .meta({
+          description:
+            "The people with skills, by name; each works at one place, and one person there has all of the skills that its tasks need, also where several work together or on two sides.",
+        })
         .optional(),
       chains: groups(
         "Arrows between the neighbours of each chain, besides `after`.",

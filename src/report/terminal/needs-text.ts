@@ -46,13 +46,19 @@ function needsOf(
     ),
     ...machines.map((machine): [string, string] => ["machines", machineWords(line, pace, machine)]),
     ...list("skills", skills),
-    ...list("people", who.length === 0 ? [] : [`such as ${who.join(", ")}`]),
+    ...list("people", who.length === 0 ? [] : [`such as ${who.join(", ")}${crewWords(station)}`]),
     ...shared.map(togetherRow),
   ];
 }
 
 const list = (kind: string, what: readonly string[]): [string, string][] =>
   what.length === 0 ? [] : [[kind, what.join(", ")]];
+
+/** Skills are asked of one person of each place. */
+function crewWords({ operators, places }: StationMeasures): string {
+  const crew = operators / places;
+  return crew === 1 ? "" : `; one of the ${crew} people${places === 1 ? "" : " of each place"}`;
+}
 
 function togetherRow(task: Task): [string, string] {
   return [`${task.people} at once`, [task.id, ...taskCautions(task)].join("; ")];

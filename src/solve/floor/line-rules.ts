@@ -157,10 +157,12 @@ function ofTask(line: Line, task: number): LineRequirement[] {
 function peopleOf(line: Line): LineRequirement[] {
   if (line.people.length === 0 || line.floor.some((each) => each.skills !== null)) return [];
   const who = line.people.map((person) => `${person.id}: ${person.skills.join(", ")}`).join("; ");
+  const several = line.tasks.some(({ people, side }) => people > 1 || side !== null);
+  const also = several ? ", also where several work there" : "";
   return [
     {
       tasks: [],
-      words: `the people listed have these skills (${who})`,
+      words: `the people listed have these skills (${who}); at each place one person has all that its tasks need${also}`,
       without: (each) => ({ ...each, people: [] }),
     },
   ];

@@ -146,7 +146,7 @@ describe("each kind of requirement is named where it is a reason", () => {
     expect(await reasonsOf(rows, { people, tasks })).toEqual([
       "A needs the skill brakes",
       "B needs the skill brakes",
-      "the people listed have these skills (early-1: brakes, wheels)",
+      "the people listed have these skills (early-1: brakes, wheels); at each place one person has all that its tasks need",
       sum,
     ]);
   });
