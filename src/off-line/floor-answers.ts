@@ -41,22 +41,30 @@ export class FloorAnswers {
 
   /**
    * The line where every station at which one of these tasks may stand may have as many places as the longest of them needs, and
-   * with the equipment for that.
+   * with the equipment for that; every station of the line where there is no plan otherwise.
    */
   async places(): Promise<ChangedLine> {
+    const { floor } = this.line;
+    const theirs = this.theirStations();
+    const own = await this.placesAt(theirs);
+    if (own.plan !== null || theirs.size > floor.length) return own;
+    const everywhere = await this.placesAt(new Set([...floor.keys(), floor.length]));
+    return everywhere.plan === null ? own : everywhere;
+  }
+
+  private placesAt(stations: ReadonlySet<number>): Promise<ChangedLine> {
     const { line, long, room } = this;
     const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));
-    const theirs = this.theirStations();
     const floor = line.floor.map((station, at) => {
       const places = station.maxPlaces ?? line.maxPlaces;
-      return { ...station, maxPlaces: theirs.has(at) ? Math.max(places, most) : places };
+      return { ...station, maxPlaces: stations.has(at) ? Math.max(places, most) : places };
     });
     const needed = new Map<string, number>();
     for (const task of long) {
       for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
         needed.set(name, (needed.get(name) ?? 0) + count);
     }
-    const maxPlaces = theirs.has(line.floor.length) ? most : line.maxPlaces;
+    const maxPlaces = stations.has(line.floor.length) ? most : line.maxPlaces;
     return this.equipped({ ...line, maxPlaces, floor }, needed);
   }
 
@@ -73,9 +81,9 @@ export class FloorAnswers {
       return places > allowed && !tasks.some((task) => this.long.includes(task));
     });
     if (isMore !== true) return "";
-    const isAll = this.theirStations().size > before.floor.length;
-    const which = isAll ? "every station" : "every station that they may stand at";
     const most = Math.max(line.maxPlaces, ...line.floor.map(({ maxPlaces }) => maxPlaces ?? 1));
+    const isAll = [line, ...line.floor].every(({ maxPlaces }) => (maxPlaces ?? line.maxPlaces) >= most);
+    const which = isAll ? "every station" : "every station that they may stand at";
     return `, with places at ${which} (\`max-places: ${most}\`)`;
   }
 

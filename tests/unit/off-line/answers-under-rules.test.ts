@@ -162,6 +162,21 @@ ${places}tasks: {a: {time: 120}, b: {time: 45, after: a}, c: {time: 45, after: b
   });
 });
 
+describe("Tasks together that no single place holds, beside a long task fixed to a station", () => {
+  it("have parallel places counted at every station, and told so", async () => {
+    const text = (places: string) => `line: x
+unit: s
+${places}together: [[x, y]]
+tasks: {l: {time: 110, station: S1}, x: {time: 40, after: l}, y: {time: 40, after: x}}
+`;
+    const { measures } = await balance(text("max-places: 2\n"), "60");
+    expect([measures.stations, measures.operators]).toEqual([2, 4]);
+    expect((await answersTo(text(""), "60")).get("parallel places")).toBe(
+      "parallel places: 2, units taken in turn (2 stations and 4 people in all, efficiency 79.2 % at the pace, with places at every station (`max-places: 2`))",
+    );
+  });
+});
+
 describe("A task that is fixed to a station and too long for it", () => {
   it("cannot go to a bench, and its parts stay fixed, whatever is built before it", async () => {
     const text = (c: number) => `line: x
