@@ -75,7 +75,10 @@ export async function levelFloor(
       ? `every way to keep anything shorter was ruled out under the rules of the line, ${inPlans(used)}`
       : least.reason;
   const even = { ...limits, slowest };
-  const smooth = smoothFloor(line, even, plan, { aim, ceiling });
+  const isOver = async () =>
+    ended === "interrupted" ||
+    (await checkpoint({ nodes: used, best: toParts(line, slowest), bound: toParts(line, bound) })) !== null;
+  const smooth = await smoothFloor(line, even, plan, { aim, ceiling }, isOver);
   // Not proved shortest, the cycle may have come down by the way.
   slowest = cycleOfFloor(line, toFloorProblem(line, even), limits, smooth);
   return {

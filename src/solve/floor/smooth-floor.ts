@@ -14,13 +14,16 @@ export interface LevelAim {
   readonly mostPeople: number;
 }
 
-/** Moves and swaps that lower the sum of squared gaps to the slowest station, until none does. */
-export function smoothFloor(
+/**
+ * Moves and swaps that lower the sum of squared gaps to the slowest station, until none does, or `isOver` says so between two tries.
+ */
+export async function smoothFloor(
   line: Line,
   limits: FloorLimits,
   plan: FloorPlan,
   { aim, ceiling }: Pick<LevelAim, "aim" | "ceiling">,
-): FloorPlan {
+  isOver: () => Promise<boolean>,
+): Promise<FloorPlan> {
   const problem = toFloorProblem(line, limits);
   const slowest = toParts(line, limits.slowest!);
   const gapsOf = (each: FloorPlan) =>
@@ -28,9 +31,11 @@ export function smoothFloor(
       const gap = slowest - toParts(line, cycleOf(line, problem, limits, station));
       return sum + gap * gap;
     }, 0);
+  const most = problem.sides === null ? MOST_TRIES : MOST_SIDED_TRIES;
   let [best, gaps, tries] = [plan, gapsOf(plan), 0];
-  const tryOut = (positionOf: readonly number[]): boolean => {
-    if (tries++ >= MOST_TRIES) return false;
+  const tryOut = async (positionOf: readonly number[]): Promise<boolean> => {
+    if (tries++ % ASKED_EVERY === 0 && (await isOver())) tries = most;
+    if (tries >= most) return false;
     const other = arrangeFloor(problem, positionOf);
     if (other === null) return false;
     if (!isCheaper(costOf(other), ceiling, aim)) return false;
@@ -39,19 +44,19 @@ export function smoothFloor(
     [best, gaps] = [other, theirs];
     return true;
   };
-  for (let isBetter = true; isBetter && tries < MOST_TRIES; ) {
+  for (let isBetter = true; isBetter && tries < most; ) {
     isBetter = false;
     const now = positionsOf(problem, best);
     const used = best.map(({ position }) => position);
     search: for (let one = 0; one < problem.size; one++) {
       for (const position of used) {
-        if (position !== now[one] && tryOut(now.with(one, position))) {
+        if (position !== now[one] && (await tryOut(now.with(one, position)))) {
           isBetter = true;
           break search;
         }
       }
       for (let two = one + 1; two < problem.size; two++) {
-        if (now[one] !== now[two] && tryOut(now.with(one, now[two]!).with(two, now[one]!))) {
+        if (now[one] !== now[two] && (await tryOut(now.with(one, now[two]!).with(two, now[one]!)))) {
           isBetter = true;
           break search;
         }
@@ -65,3 +70,6 @@ export function smoothFloor(
 export const toParts = (line: Line, time: Ratio): number => Number((time.num * partsOf(line)) / time.den);
 
 const MOST_TRIES = 20_000;
+/** Every try looks for the best order of work at each station anew. */
+const MOST_SIDED_TRIES = 2_000;
+const ASKED_EVERY = 100;
