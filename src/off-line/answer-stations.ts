@@ -21,7 +21,7 @@ import { answerModels } from "./answer-models.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
 import { findPaceNeeds } from "./find-pace-needs.js";
 import { findShopNotes } from "./find-shop-notes.js";
-import { paceOfPlan, rateStations } from "./rate-stations.js";
+import { paceFromPlan, rateStations } from "./rate-stations.js";
 
 /**
  * The best cycle that so many stations can keep, and what it gives beside one station more and one fewer: the whole answer of
@@ -50,7 +50,7 @@ export async function answerStations(
           `no plan with ${stations}, as far as was looked; whether there is one is open`,
         );
   }
-  const pace = paceOfPlan(fixed, line.handling, takt?.takt ?? null);
+  const pace = paceFromPlan(fixed, line.handling, takt?.takt ?? null);
   const models = answerModels(line, pace, fixed.plan);
   return {
     ...EMPTY_ANSWER,
@@ -156,7 +156,7 @@ function findFewer(line: Line, { count, plan, proved }: FixedStations): Finding[
 /** Whether the demand needs a shorter cycle, or one that keeps no reserve. */
 function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): Finding[] {
   if (takt === null) return [];
-  const pace = paceOfPlan(fixed, line.handling, null);
+  const pace = paceFromPlan(fixed, line.handling, null);
   const show = showTimesIn(line.unit);
   const count = fixed.plan?.stations.length ?? fixed.count;
   const each = mayDouble(line) ? ", one place each," : "";

@@ -31,7 +31,7 @@ export interface StationsRate {
 }
 
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
-export function paceOfPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
+export function paceFromPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
   const lineCycle = add(fixed.slowest, ratio(handling));
   const workingTime = subtract(lineCycle, ratio(handling));
   return { takt, lineCycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
@@ -40,7 +40,7 @@ export function paceOfPlan(fixed: FixedStations, handling: number, takt: Ratio |
 /** The rates of a plan that the verifier has passed. */
 export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const { plan } = fixed;
-  const pace = paceOfPlan(fixed, line.handling, null);
+  const pace = paceFromPlan(fixed, line.handling, null);
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);

@@ -19,7 +19,7 @@ export function splitTask(line: Line, task: number, parts: number): Line {
       ? pieces.map((piece) => group.map((each) => (each === task ? piece : first(each))))
       : [group.map(first)];
   const cut = line.tasks.flatMap((each, at): Task[] =>
-    at === task ? pieces.map((_, part) => pieceOf(each, part, parts, first)) : [renumber(each, first)],
+    at === task ? pieces.map((_, part) => partOf(each, part, parts, first)) : [renumber(each, first)],
   );
   const before = line.before.flatMap((earlier, at) => {
     const own = earlier.map(final);
@@ -47,7 +47,7 @@ function renumber(task: Task, first: (each: number) => number): Task {
 }
 
 /** Hands and walking are shared equally, rounded up to whole microseconds for single models; a test comes with the last part. */
-function pieceOf(task: Task, part: number, parts: number, first: (each: number) => number): Task {
+function partOf(task: Task, part: number, parts: number, first: (each: number) => number): Task {
   const { test } = renumber(task, first);
   return {
     ...task,

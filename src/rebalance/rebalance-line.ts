@@ -11,7 +11,7 @@ import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
-import { KEPT, type RebalanceOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
+import { KEPT, type RebalancingOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
 
 export interface RebalanceAnswer {
   readonly from: Plan;
@@ -55,7 +55,7 @@ export async function rebalanceLine(
   pace: Pace,
   takt: TaktSum | null,
   from: Plan,
-  options: RebalanceOptions,
+  options: RebalancingOptions,
 ): Promise<RebalanceAnswer> {
   const { nodes, strictLimit, checkpoint } = options;
   const asked = { method: "best", nodes, strictLimit, level: false, explain: false, checkpoint };
@@ -103,7 +103,11 @@ export async function rebalanceLine(
 }
 
 /** Why no plan is shown although there are plans at this pace. */
-function whyNone(line: Line, tradeOffs: readonly TradeOff[], { keep, maxMoves }: RebalanceOptions): Finding {
+function whyNone(
+  line: Line,
+  tradeOffs: readonly TradeOff[],
+  { keep, maxMoves }: RebalancingOptions,
+): Finding {
   const fewest = tradeOffs.at(-1);
   const message =
     fewest === undefined
@@ -117,7 +121,7 @@ function proofWithin(
   answer: BalanceAnswer,
   plan: Plan,
   chosen: TradeOff | undefined,
-  { keep, maxMoves }: RebalanceOptions,
+  { keep, maxMoves }: RebalancingOptions,
 ): AllowedProof | null {
   const best = {
     people: peopleOf(plan),
@@ -152,7 +156,7 @@ function measureToday(
   pace: Pace,
   takt: TaktSum | null,
   from: Plan,
-  { nodes, strictLimit }: RebalanceOptions,
+  { nodes, strictLimit }: RebalancingOptions,
 ): Pick<RebalanceAnswer, "fromAnswer" | "asItIs"> {
   const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const isWhole = line.tasks.every((_, task) => known.has(task));

@@ -37,7 +37,7 @@ export interface TradeOff {
   readonly leastCostOfFewer: number | null;
 }
 
-export interface RebalanceOptions {
+export interface RebalancingOptions {
   readonly nodes: number | null;
   readonly strictLimit: boolean;
   /** Only plans with no more moves, by cost, are taken; null: any. */
@@ -59,7 +59,7 @@ export class TradeOffs {
     private readonly pace: Pace,
     private readonly from: Plan,
     private readonly best: Plan,
-    private readonly options: RebalanceOptions,
+    private readonly options: RebalancingOptions,
   ) {
     this.repairPeople = peopleAtRepairs(line, pace);
     const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
