@@ -5,19 +5,20 @@ const GENERAL =
   "A balanced time is not a safety assessment. Lifts, electrical, brake and pressure tests, pace and repetition follow local codes and the judgement of qualified people.";
 
 /** The cautions that tasks carry, a text for each, and at last what a balance does not say. */
-export function cautionsOf(tasks: readonly Task[]): string[] {
-  const own = tasks.flatMap((task) => {
-    const together = task.people > 1 ? [`${task.people} people at once`] : [];
-    const words = [...together, ...taskCautions(task)];
-    return words.length === 0 ? [] : [`${task.id}: ${words.join("; ")}`];
-  });
-  return [...own, GENERAL];
-}
+export const cautionsOf = (tasks: readonly Task[]): string[] => [...ofTasks(tasks), GENERAL];
 
 /** Those of the tasks of every file that is compared; what two files say alike is said once. */
 export function cautionsOfOptions(options: Comparison["options"]): string[] {
   const lines = new Map(options.map(({ asked }) => [asked.line.file, asked.line]));
-  return [...new Set([...lines.values()].flatMap(({ tasks }) => cautionsOf(tasks).slice(0, -1))), GENERAL];
+  return [...new Set([...lines.values()].flatMap(({ tasks }) => ofTasks(tasks))), GENERAL];
+}
+
+function ofTasks(tasks: readonly Task[]): string[] {
+  return tasks.flatMap((task) => {
+    const together = task.people > 1 ? [`${task.people} people at once`] : [];
+    const words = [...together, ...taskCautions(task)];
+    return words.length === 0 ? [] : [`${task.id}: ${words.join("; ")}`];
+  });
 }
 
 /** The lift and the words of caution of one task. */
