@@ -2,9 +2,9 @@ import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
 import { kindsFor } from "../solve/floor/binding-times.js";
-import type { StationKind } from "../solve/floor/floor-problem.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import { layOutWork } from "../solve/lay-out-work.js";
 import { fromParts } from "../solve/parts.js";
+import type { StationKind } from "../solve/work.js";
 import type { Pace } from "../time/pace.js";
 import { compare, type Ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
@@ -26,7 +26,7 @@ export interface RuledOutTask {
 
 /** Tasks that alone need more of counted equipment than exists, or more than one model may ask of a station. */
 export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean): RuledOutTask[] {
-  const problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+  const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   return [...line.tasks.keys()].flatMap((task) => {
     const kinds = kindsFor(problem, [task]);
     const machines = busyMachines(line, pace, { tasks: [task] }).filter(

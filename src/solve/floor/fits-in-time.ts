@@ -1,7 +1,7 @@
-import { type FloorProblem, kindAt } from "./floor-problem.js";
+import { kindAt, type Work } from "../work.js";
 
 /** The blocks that must stand no later than a position fit the positions up to it. */
-export function fitsInTime(problem: FloorProblem, left: readonly number[], position: number): boolean {
+export function fitsInTime(problem: Work, left: readonly number[], position: number): boolean {
   if (!problem.isPositional) return true;
   const due = left.filter((block) => problem.last[block]! < problem.positions - 1);
   if (due.length === 0) return true;

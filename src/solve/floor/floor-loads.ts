@@ -1,5 +1,5 @@
-import type { FloorProblem } from "./floor-problem.js";
-import type { Closed, OpenStation } from "./open-station.js";
+import type { Closed, OpenStation } from "../station/open-station.js";
+import type { Work } from "../work.js";
 
 /** What a stretch of the walk came to. */
 export type Walk = "load" | "end" | "pause";
@@ -26,7 +26,7 @@ export class FloorLoads {
   private ended = true;
 
   constructor(
-    private readonly problem: FloorProblem,
+    private readonly problem: Work,
     private readonly station: OpenStation,
     /** Blocks in the order in which they are tried. */
     private readonly order: readonly number[],

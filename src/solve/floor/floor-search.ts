@@ -1,7 +1,10 @@
 import { LevelHeaps } from "../search/level-heaps.js";
+import type { Closed } from "../station/open-station.js";
+import { OpenStation } from "../station/open-station.js";
+import { mayBeStaffed } from "../station/staff-skills.js";
+import type { BlockPlan, Work } from "../work.js";
 import { fitsInTime } from "./fits-in-time.js";
 import { FloorLoads } from "./floor-loads.js";
-import type { FloorPlan, FloorProblem } from "./floor-problem.js";
 import {
   type Aim,
   type Cost,
@@ -12,10 +15,7 @@ import {
   positionalWeightsOf,
   type State,
 } from "./floor-state.js";
-import type { Closed } from "./open-station.js";
-import { OpenStation } from "./open-station.js";
 import { PeopleBound } from "./people-bound.js";
-import { mayBeStaffed } from "./staff-skills.js";
 
 export interface FloorSearchLimits {
   /** Partial plans looked at: loads of a station, complete or not, and what `FloorLoads.steps` counts beside them. */
@@ -36,7 +36,7 @@ export interface FloorSearchLimits {
  */
 export class FloorSearch {
   nodes = 0;
-  best: FloorPlan | null = null;
+  best: BlockPlan | null = null;
   private readonly states: State[] = [];
   private readonly known = new Map<number, State[]>();
   private readonly open: LevelHeaps;
@@ -50,7 +50,7 @@ export class FloorSearch {
   private ended: "proved" | "nodes" | "memory" | "first" | null = null;
 
   constructor(
-    private readonly problem: FloorProblem,
+    private readonly problem: Work,
     /** Only cheaper plans are looked for. */
     private ceiling: Cost,
     private readonly limits: FloorSearchLimits,

@@ -1,4 +1,4 @@
-import { type FilledStation, type FloorPlan, type FloorProblem, peopleOfPlan } from "./floor-problem.js";
+import { type BlockPlan, type FilledStation, peopleOfPlan, type Work } from "../work.js";
 
 export interface Cost {
   readonly people: number;
@@ -14,7 +14,7 @@ export function isCheaper(one: Cost, two: Cost, aim: Aim): boolean {
   return one[first] < two[first] || (one[first] === two[first] && one[second] < two[second]);
 }
 
-export const costOf = (plan: FloorPlan): Cost => ({ people: peopleOfPlan(plan), stations: plan.length });
+export const costOf = (plan: BlockPlan): Cost => ({ people: peopleOfPlan(plan), stations: plan.length });
 
 /** A partial plan: the blocks of the stations up to a position. */
 export interface State extends Cost {
@@ -38,7 +38,7 @@ export interface State extends Cost {
 }
 
 /** The stations that lead to a partial plan. */
-export function planOf(last: State): FloorPlan {
+export function planOf(last: State): BlockPlan {
   const plan: FilledStation[] = [];
   for (let state: State | null = last; state !== null; state = state.parent) {
     if (state.station !== null) plan.unshift(state.station);
@@ -53,7 +53,7 @@ export function hashOf(set: Int32Array): number {
 }
 
 /** Time of each block and of all that come after it. */
-export function positionalWeightsOf(problem: FloorProblem): Float64Array {
+export function positionalWeightsOf(problem: Work): Float64Array {
   const weights = new Float64Array(problem.size);
   const followers: Set<number>[] = problem.loads.map(() => new Set());
   for (let block = problem.size - 1; block >= 0; block--) {

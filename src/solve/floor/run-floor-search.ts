@@ -1,12 +1,12 @@
 import type { Checkpoint } from "../search/fewest-stations.js";
-import type { FloorPlan, FloorProblem } from "./floor-problem.js";
+import type { BlockPlan, Work } from "../work.js";
 import { FloorSearch, type FloorSearchLimits } from "./floor-search.js";
 import type { Aim, Cost } from "./floor-state.js";
 
 /** What a search below a ceiling came to. */
 export interface FloorSearchAnswer {
   /** The cheapest plan found below the ceiling; null where none was found. */
-  readonly plan: FloorPlan | null;
+  readonly plan: BlockPlan | null;
   /** "proved": nothing is cheaper than the plan, or than the ceiling where there is no plan. */
   readonly ended: "proved" | "first" | "nodes" | "time" | "interrupted" | "memory";
   readonly nodes: number;
@@ -14,11 +14,11 @@ export interface FloorSearchAnswer {
 
 /** Runs a search to its end, asking the checkpoint now and then. */
 export async function runFloorSearch(
-  problem: FloorProblem,
+  problem: Work,
   ceiling: Cost,
   aim: Aim,
   limits: FloorSearchLimits,
-  checkpoint: (nodes: number, best: FloorPlan | null) => ReturnType<Checkpoint>,
+  checkpoint: (nodes: number, best: BlockPlan | null) => ReturnType<Checkpoint>,
 ): Promise<FloorSearchAnswer> {
   const search = new FloorSearch(problem, ceiling, limits, aim);
   for (const ended of search.stretches()) {

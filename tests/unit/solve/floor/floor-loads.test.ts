@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { FloorLoads } from "../../../../src/solve/floor/floor-loads.js";
-import { OpenStation } from "../../../../src/solve/floor/open-station.js";
+import { OpenStation } from "../../../../src/solve/station/open-station.js";
 import { type FloorTerms, floorLine } from "../../../tools/floor-line.js";
 import { blocksOf, floorProblemOf } from "../../../tools/floor-plans.js";
 import { idsOf } from "../../../tools/line-of.js";

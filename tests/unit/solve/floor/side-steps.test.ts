@@ -1,8 +1,8 @@
 import { expect, it } from "vitest";
-import { SideCrew } from "../../../../src/solve/floor/fit-sides.js";
 import { FloorLoads } from "../../../../src/solve/floor/floor-loads.js";
-import { OpenStation } from "../../../../src/solve/floor/open-station.js";
 import { runFloorSearch } from "../../../../src/solve/floor/run-floor-search.js";
+import { OpenStation } from "../../../../src/solve/station/open-station.js";
+import { SideCrew } from "../../../../src/solve/station/sides/fit-sides.js";
 import { floorLine } from "../../../tools/floor-line.js";
 import { floorProblemOf } from "../../../tools/floor-plans.js";
 import { paceOf } from "../../../tools/line-of.js";

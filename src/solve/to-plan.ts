@@ -1,11 +1,11 @@
-import type { Line } from "../../line/line.js";
-import type { Plan, Station } from "../../plan/plan.js";
-import { stationIds } from "../../plan/station-numbers.js";
-import type { FloorPlan, FloorProblem } from "./floor-problem.js";
-import { scheduleSides } from "./schedule-sides.js";
+import type { Line } from "../line/line.js";
+import type { Plan, Station } from "../plan/plan.js";
+import { stationIds } from "../plan/station-numbers.js";
+import { scheduleSides } from "./station/sides/schedule-sides.js";
+import type { BlockPlan, Work } from "./work.js";
 
 /** A plan under way as a plan of the line: stations by their ids, tasks in order of work, sides where the line has them. */
-export function toPlan(line: Line, problem: FloorProblem, plan: FloorPlan): Plan {
+export function toPlan(line: Line, problem: Work, plan: BlockPlan): Plan {
   const ids = stationIds(
     line,
     plan.map(({ position }) => position),

@@ -1,5 +1,5 @@
-import type { Ratio } from "../../time/ratio.js";
-import type { SideProblem } from "./side-problem.js";
+import type { Ratio } from "../time/ratio.js";
+import type { SideProblem } from "./station/sides/side-problem.js";
 
 /**
  * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must
@@ -8,7 +8,7 @@ import type { SideProblem } from "./side-problem.js";
  * Stations stand at positions from 0. The first positions are those of the floor, each with its own kind; all further ones are
  * of the last kind. A position may stay empty; empty ones count neither as stations nor as people.
  */
-export interface FloorProblem {
+export interface Work {
   /** How many blocks there are. */
   readonly size: number;
   /** The tasks of each block, as task numbers of the line, in order of work. */
@@ -83,11 +83,11 @@ export interface FilledStation {
 }
 
 /** In order of flow; positions ascend. */
-export type FloorPlan = readonly FilledStation[];
+export type BlockPlan = readonly FilledStation[];
 
-export function kindAt(problem: FloorProblem, position: number): number {
+export function kindAt(problem: Work, position: number): number {
   return Math.min(position, problem.kinds.length - 1);
 }
 
-export const peopleOfPlan = (plan: FloorPlan): number =>
+export const peopleOfPlan = (plan: BlockPlan): number =>
   plan.reduce((sum, { places, crew }) => sum + places * crew, 0);

@@ -1,5 +1,5 @@
+import type { Work } from "../../work.js";
 import { SideCrew } from "./fit-sides.js";
-import type { FloorProblem } from "./floor-problem.js";
 import { sideLimitsOf, tasksOf } from "./schedule-sides.js";
 import type { SideLimits, SideProblem } from "./side-problem.js";
 
@@ -16,7 +16,7 @@ export class SideCrews {
     null;
 
   constructor(
-    private readonly problem: FloorProblem,
+    private readonly problem: Work,
     private readonly sides: SideProblem,
   ) {}
 

@@ -1,7 +1,7 @@
-import type { FloorStation, Line } from "../../line/line.js";
-import { directFollowers } from "../../line/precedence.js";
-import { visitsPerGoodUnit } from "../../line/visits.js";
-import type { Pace } from "../../time/pace.js";
+import type { FloorStation, Line } from "../line/line.js";
+import { directFollowers } from "../line/precedence.js";
+import { visitsPerGoodUnit } from "../line/visits.js";
+import type { Pace } from "../time/pace.js";
 import {
   add,
   floor,
@@ -12,18 +12,18 @@ import {
   ratio,
   subtract,
   ZERO,
-} from "../../time/ratio.js";
-import { modelLoad } from "../model-load.js";
-import { loadsInParts, partsOf } from "../parts.js";
-import { sideRows, timesAgain, weightsOf } from "../side-rows.js";
-import type { Counted, FloorProblem, SkillProblem, StationKind } from "./floor-problem.js";
+} from "../time/ratio.js";
+import { isAllowed, mayShare } from "./floor/station-rules.js";
 import { mergeTogether } from "./merge-together.js";
-import type { SideProblem } from "./side-problem.js";
-import { isAllowed, mayShare } from "./station-rules.js";
+import { modelLoad } from "./model-load.js";
+import { loadsInParts, partsOf } from "./parts.js";
+import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
+import type { SideProblem } from "./station/sides/side-problem.js";
 import { openWindows } from "./windows.js";
+import type { Counted, SkillProblem, StationKind, Work } from "./work.js";
 
 /** How stations are limited: by a pace, or only by a longest cycle where their number is given. */
-export interface FloorLimits {
+export interface WorkLimits {
   readonly pace: Pace;
   /** No task may exceed the station limit, not even alone. */
   readonly strictLimit: boolean;
@@ -34,7 +34,7 @@ export interface FloorLimits {
 }
 
 /** The line as the search with shop-floor rules sees it. */
-export function toFloorProblem(line: Line, limits: FloorLimits): FloorProblem {
+export function layOutWork(line: Line, limits: WorkLimits): Work {
   const members = mergeTogether(line.before, line.together);
   const blockOf: number[] = [];
   for (const [block, tasks] of members.entries()) for (const task of tasks) blockOf[task] = block;
@@ -108,7 +108,7 @@ function inParts(line: Line, value: Ratio): number {
   return Number(-floor(subtract(ratio(0), multiply(value, ratio(partsOf(line))))));
 }
 
-function kindOf(line: Line, limits: FloorLimits, station: FloorStation | null): StationKind {
+function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): StationKind {
   const { pace, strictLimit, slowest, free } = limits;
   const most = free ? 1 : (station?.maxPlaces ?? line.maxPlaces);
   const places = Array.from({ length: most }, (_, at) => ratio(at + 1));
@@ -149,7 +149,7 @@ function apartOf(line: Line, blockOf: readonly number[], size: number): number[]
 function countedOf(
   line: Line,
   members: readonly (readonly number[])[],
-  { pace, free, slowest }: FloorLimits,
+  { pace, free, slowest }: WorkLimits,
 ): Counted[] {
   const lineCycle = free ? slowest : pace.lineCycle;
   return [...line.equipment].map(([name, count]) => {

@@ -1,4 +1,4 @@
-import type { Line } from "../../line/line.js";
+import type { Line } from "../line/line.js";
 
 /** The positions between which each block must stand. */
 export interface Windows {

@@ -1,7 +1,7 @@
-import { type FloorProblem, kindAt } from "./floor-problem.js";
-import { limitOf, modelLimitOf } from "./schedule-sides.js";
-import { SideCrews } from "./side-crews.js";
-import { SideSet } from "./side-sets.js";
+import { kindAt, type Work } from "../work.js";
+import { limitOf, modelLimitOf } from "./sides/schedule-sides.js";
+import { SideCrews } from "./sides/side-crews.js";
+import { SideSet } from "./sides/side-sets.js";
 
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {
@@ -26,7 +26,7 @@ export class OpenStation {
   private readonly zones: (string | null)[] = [];
   private readonly crews: SideCrews | null;
 
-  constructor(private readonly problem: FloorProblem) {
+  constructor(private readonly problem: Work) {
     this.inside = new Uint8Array(problem.size);
     this.set = new SideSet(problem.size);
     this.crews = problem.sides === null ? null : new SideCrews(problem, problem.sides);

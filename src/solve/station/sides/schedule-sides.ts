@@ -1,12 +1,12 @@
-import { floor, type Ratio, ratio } from "../../time/ratio.js";
+import { floor, type Ratio, ratio } from "../../../time/ratio.js";
+import { type FilledStation, kindAt, type Work } from "../../work.js";
 import { fitSides } from "./fit-sides.js";
-import { type FilledStation, type FloorProblem, kindAt } from "./floor-problem.js";
 import type { SideLimits, SideSchedule } from "./side-problem.js";
 
 type Filled = Pick<FilledStation, "position" | "blocks" | "places">;
 
 /** The most time of a station: more than the limit where one block alone takes time and may take more. */
-export function limitOf(problem: FloorProblem, { position, blocks, places }: Filled): number {
+export function limitOf(problem: Work, { position, blocks, places }: Filled): number {
   const { limits, alone } = problem.kinds[kindAt(problem, position)]!;
   const timed = blocks.filter((block) => problem.loads[block]! > 0);
   const isAlone = timed.length === 1 && problem.mayStandAlone[timed[0]!]!;
@@ -15,14 +15,14 @@ export function limitOf(problem: FloorProblem, { position, blocks, places }: Fil
 
 /** The most that one model may take of a station; endless where models are held on average only. */
 export function modelLimitOf(
-  problem: FloorProblem,
+  problem: Work,
   { position, places }: Pick<Filled, "position" | "places">,
 ): number {
   return problem.kinds[kindAt(problem, position)]!.modelLimits[places - 1] ?? Number.POSITIVE_INFINITY;
 }
 
 /** How the tasks of a station fit both sides of a wide product; null where they do not, or where the line has no sides. */
-export function scheduleSides(problem: FloorProblem, station: Filled): SideSchedule | null {
+export function scheduleSides(problem: Work, station: Filled): SideSchedule | null {
   const { sides } = problem;
   if (sides === null) return null;
   const [mean, most] = [limitOf(problem, station), modelLimitOf(problem, station)];
@@ -38,17 +38,17 @@ export function scheduleSides(problem: FloorProblem, station: Filled): SideSched
 }
 
 /** By problem, as long as that is in use: moves and swaps come back to the same stations again and again. */
-const scheduled = new WeakMap<FloorProblem, Map<string, SideSchedule | null>>();
+const scheduled = new WeakMap<Work, Map<string, SideSchedule | null>>();
 const MOST_REMEMBERED = 100_000;
 
 /** The tasks of blocks, in order of work. */
-export function tasksOf({ members }: FloorProblem, blocks: readonly number[]): number[] {
+export function tasksOf({ members }: Work, blocks: readonly number[]): number[] {
   return blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
 }
 
 /** When the tasks of a station with sides may end: on average, and of one model. */
 export function sideLimitsOf(
-  { sides, modelLoads, modelShares }: FloorProblem,
+  { sides, modelLoads, modelShares }: Work,
   mean: number,
   most: number,
 ): SideLimits {

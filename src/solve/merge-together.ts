@@ -1,4 +1,4 @@
-import { topologicalOrder } from "../../line/precedence.js";
+import { topologicalOrder } from "../line/precedence.js";
 
 /**
  * Tasks that must share a station, as blocks: the groups asked for, with every task that lies between two of a group, since it
