@@ -1,7 +1,15 @@
 import { kindAt, type Work } from "../work.js";
-import { limitOf, modelLimitOf } from "./sides/schedule-sides.js";
-import { SideCrews } from "./sides/side-crews.js";
-import { SideSet } from "./sides/side-sets.js";
+import { Apart } from "./apart.js";
+import type { Carried, Constraint } from "./constraint.js";
+import { Crew } from "./crew.js";
+import { Equipment } from "./equipment.js";
+import { ModelLoads } from "./models.js";
+import { Sides } from "./sides.js";
+import { Skills } from "./skills.js";
+import { StationTime } from "./time.js";
+import { Waits } from "./waits.js";
+import { Where } from "./where.js";
+import { Zones } from "./zones.js";
 
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {
@@ -11,90 +19,148 @@ export interface Closed {
   readonly equipment: readonly number[];
 }
 
+/** The constraints of a work beside the time of its stations; none on a plain line. */
+function constraintsOf(work: Work) {
+  const crew = Crew.of(work);
+  const sides = Sides.of(work);
+  const equipment = Equipment.of(work);
+  const zones = Zones.of(work);
+  const waits = Waits.of(work);
+  const all: (Constraint | null)[] = [
+    Where.of(work),
+    zones,
+    Apart.of(work),
+    waits,
+    crew,
+    ModelLoads.of(work),
+    equipment,
+    Skills.of(work),
+    sides,
+  ];
+  return { crew, sides, equipment, zones, waits, all: all.filter((each) => each !== null) };
+}
+
 /**
- * The station being filled: which blocks may join those it holds already. Every rule here only ever forbids more as blocks
- * join, so a block refused now is refused by every larger load too.
+ * The station being filled: which blocks may join those it holds already, and how it may be closed. It asks the constraints of the
+ * work in turn; where none applies there is only the time. What holds of every constraint holds of the station: a block refused now is
+ * refused by every larger load too.
  */
 export class OpenStation {
   readonly blocks: number[] = [];
-  load = 0;
-  private kind = 0;
-  private position = 0;
-  private inUse: readonly number[] = [];
+  /** Those that apply to the work, beside time. */
+  readonly constraints: readonly Constraint[];
+  private readonly time: StationTime;
+  private readonly all: readonly Constraint[];
+  private readonly crew: Crew | null;
+  private readonly sides: Sides | null;
+  private readonly equipment: Equipment | null;
+  private readonly zones: Zones | null;
+  private readonly waits: Waits | null;
   private readonly inside: Uint8Array;
-  private readonly set: SideSet;
-  private readonly zones: (string | null)[] = [];
-  private readonly crews: SideCrews | null;
+  /** Whether what each constraint allows may still not hold together at any number of places. */
+  private readonly mustTryPlaces: boolean;
+  private kind = 0;
+  private carried: Carried = [];
 
-  constructor(private readonly problem: Work) {
-    this.inside = new Uint8Array(problem.size);
-    this.set = new SideSet(problem.size);
-    this.crews = problem.sides === null ? null : new SideCrews(problem, problem.sides);
+  constructor(private readonly work: Work) {
+    const { all, ...known } = constraintsOf(work);
+    this.time = new StationTime(work);
+    this.constraints = all;
+    this.all = [this.time, ...all];
+    this.crew = known.crew;
+    this.sides = known.sides;
+    this.equipment = known.equipment;
+    this.zones = known.zones;
+    this.waits = known.waits;
+    this.inside = new Uint8Array(work.size);
+    this.mustTryPlaces = this.sides !== null || work.kinds.some(({ limits }) => limits.length > 1);
   }
 
-  /** Begins an empty station; `inUse` is the counted equipment used by the stations before it. */
+  /** What the first station is handed on. */
+  get nothingCarried(): Carried {
+    return this.all.map(({ carry }) => carry?.first ?? null);
+  }
+
+  /**
+   * Begins an empty station; `inUse` is the counted equipment used by the stations before it. Other things that are handed on from
+   * station to station are not looked at here.
+   */
   start(position: number, inUse: readonly number[]): void {
+    const nothing = this.nothingCarried;
+    this.startAfter(
+      position,
+      this.all.map((each, at) => (each === this.equipment ? inUse : nothing[at])),
+    );
+  }
+
+  /** Begins an empty station after others that hand on this. */
+  startAfter(position: number, carried: Carried): void {
     for (const block of this.blocks) this.inside[block] = 0;
     this.blocks.length = 0;
-    this.set.clear();
-    this.load = 0;
-    this.zones.length = 0;
-    this.position = position;
-    this.kind = kindAt(this.problem, position);
-    this.inUse = inUse;
+    this.kind = kindAt(this.work, position);
+    this.carried = carried;
+    const site = { position, kind: this.kind };
+    for (const [at, each] of this.all.entries()) each.start(site, carried[at]);
+  }
+
+  get load(): number {
+    return this.time.load;
+  }
+
+  /** The zone of the blocks here; null where none of them has one. */
+  get zone(): string | null {
+    return this.zones?.zone ?? null;
   }
 
   /** What was asked last is not known, since the steps allowed for sides were used up; what was answered then means nothing. */
   get isUndecided(): boolean {
-    return this.crews?.isUndecided ?? false;
+    return this.sides?.isUndecided ?? false;
   }
 
   /** Tasks put to a side so far, to see whether loads fit both. */
   get sideSteps(): number {
-    return this.crews?.steps ?? 0;
+    return this.sides?.steps ?? 0;
   }
 
   /** Lets questions about sides take so many further steps; without a word there is no limit. What was begun goes on. */
   allowSideSteps(most: number): void {
-    this.crews?.allow(most);
+    this.sides?.allowSteps(most);
   }
 
   has(block: number): boolean {
     return this.inside[block] === 1;
   }
 
+  /** Whether some block outside the partial plan waits here for no other reason than that it must stand further on. */
+  isWaitedAt(isPlaced: (block: number) => boolean): boolean {
+    return this.waits?.isWaiting(isPlaced) ?? false;
+  }
+
   /** Whether a block, whose predecessors are done, may join. */
   canTake(block: number): boolean {
-    const { problem, position } = this;
-    if (
-      !problem.allowed[block]![this.kind]! ||
-      position < problem.first[block]! ||
-      position > problem.last[block]!
-    )
-      return false;
-    const zone = problem.zones[block]!;
-    if (zone !== null && this.zones.some((each) => each !== null && each !== zone)) return false;
-    if (problem.apart[block]!.some((each) => this.inside[each] === 1)) return false;
+    for (const each of this.all) if (!each.allows(block)) return false;
+    if (!this.mustTryPlaces) return true;
     this.take(block);
     const fits = this.close() !== null;
-    this.giveBack();
+    this.leave(block);
     return fits;
   }
 
   take(block: number): void {
     this.blocks.push(block);
     this.inside[block] = 1;
-    this.set.add(block);
-    this.load += this.problem.loads[block]!;
-    this.zones.push(this.problem.zones[block]!);
+    for (const each of this.all) each.join(block);
   }
 
   giveBack(): void {
-    const block = this.blocks.pop()!;
+    this.leave(this.blocks.at(-1)!);
+  }
+
+  /** Takes a block out again, in any order. */
+  leave(block: number): void {
+    this.blocks.splice(this.blocks.lastIndexOf(block), 1);
     this.inside[block] = 0;
-    this.set.remove(block);
-    this.load -= this.problem.loads[block]!;
-    this.zones.pop();
+    for (const each of this.all) each.leave(block);
   }
 
   /** The fewest places that hold the load, with the crew; null where not even the most places do. */
@@ -112,68 +178,47 @@ export class OpenStation {
       const last = found.at(-1);
       if (last === undefined || next.places * next.crew < last.places * last.crew) found.push(next);
       // Without sides the crew is the same at any number of places.
-      if (this.problem.sides === null) break;
+      if (this.sides === null) break;
     }
     return found;
   }
 
+  /** What the station hands on, closed in this way; null where the line has not got what that takes. */
+  carriedOn({ places }: Closed): Carried | null {
+    const next: unknown[] = [];
+    for (const [at, { carry }] of this.all.entries()) {
+      const after = carry === undefined ? null : carry.after(this.carried[at], places);
+      if (after === null && carry !== undefined) return null;
+      next.push(after);
+    }
+    return next;
+  }
+
+  /** Whatever goes on from the second goes on from the first, as far as stations hand on anything. */
+  isNoWorse(one: Carried, two: Carried): boolean {
+    return this.all.every(({ carry }, at) => carry?.isNoWorse(one[at], two[at]) ?? true);
+  }
+
   private closeFrom(fewest: number): Closed | null {
-    const { limits } = this.problem.kinds[this.kind]!;
-    for (let places = fewest; places <= limits.length; places++) {
-      if (!this.holds(places)) continue;
+    const most = this.work.kinds[this.kind]!.limits.length;
+    for (let places = fewest; places <= most; places++) {
+      if (!this.all.every((each) => each === this.sides || (each.holds?.(places) ?? true))) continue;
       const crew = this.crewAt(places);
-      if (crew === 0) continue;
-      const equipment = this.equipmentAt(places);
-      return equipment === null ? null : { places, crew, equipment };
+      if (crew > 0) return { places, crew, equipment: this.equipment?.unitsAt(places) ?? this.noUnits() };
     }
     return null;
   }
 
-  private holds(places: number): boolean {
-    const { problem, load, blocks } = this;
-    const { limits } = problem.kinds[this.kind]!;
-    // With sides this is only the sum of both; their schedule says the rest.
-    const sides = problem.sides === null ? 1 : 2;
-    const mostOfModel = sides * modelLimitOf(problem, { position: this.position, places });
-    for (const loads of problem.modelLoads) {
-      const own = blocks.reduce((sum, block) => sum + loads[block]!, 0);
-      if (own > mostOfModel) return false;
-    }
-    const most = sides * limits[places - 1]!;
-    return load <= most || load <= limitOf(problem, { position: this.position, blocks, places });
-  }
-
   /** People together at one place; 0 where the sides cannot keep the limit. */
   private crewAt(places: number): number {
-    const { problem, blocks, position } = this;
-    const most = blocks.reduce((crew, block) => Math.max(crew, problem.people[block]!), 1);
-    if (this.crews === null) return most;
-    const station = { position, blocks, places };
-    const crew = this.crews.of(
-      this.set.key,
-      blocks,
-      limitOf(problem, station),
-      modelLimitOf(problem, station),
-    );
+    const most = this.crew?.most ?? 1;
+    if (this.sides === null) return most;
+    const crew = this.sides.crewAt(places);
     return crew === 0 ? 0 : Math.max(crew, most);
   }
 
-  private equipmentAt(places: number): number[] | null {
-    const { equipment } = this.problem;
-    const used: number[] = [];
-    for (const [at, { count, needs, runs, cycle }] of equipment.entries()) {
-      let needed = 0;
-      let run = 0n;
-      for (const block of this.blocks) {
-        if (!needs[block]) continue;
-        needed = places;
-        run += runs[block]!;
-      }
-      const units = cycle > 0n ? Math.max(needed, Number((run + cycle - 1n) / cycle)) : needed;
-      if ((this.inUse[at] ?? 0) + units > count) return null;
-      used.push(units);
-    }
-    return used;
+  private noUnits(): number[] {
+    return this.work.equipment.map(() => 0);
   }
 
   /**
@@ -183,14 +228,10 @@ export class OpenStation {
    * @param closings how this load may be closed
    */
   couldHold(block: number, closings: readonly Closed[]): boolean {
-    const { problem } = this;
-    const isShared =
-      problem.equipment.some(({ needs }) => needs[block]!) ||
-      (problem.skills !== null && problem.skills.needs[block] !== 0n);
-    if (isShared || !this.canTake(block)) return false;
+    if (!this.all.every(({ supports }) => supports.mayMoveUp(block)) || !this.canTake(block)) return false;
     this.take(block);
     const larger = this.closings();
-    this.giveBack();
+    this.leave(block);
     return closings.every(({ places, crew }) =>
       larger.some((each) => each.places <= places && each.crew <= crew),
     );
