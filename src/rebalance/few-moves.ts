@@ -1,4 +1,4 @@
-import { type Cost, isCheaper } from "../solve/floor/floor-state.js";
+import { type Cost, isCheaper } from "../solve/cost.js";
 import { PeopleBound } from "../solve/floor/people-bound.js";
 import { OpenStation } from "../solve/station/open-station.js";
 import { type MoveLoad, MoveLoads } from "./move-loads.js";

@@ -1,5 +1,5 @@
+import { type Cost, costOf, isCheaper } from "../solve/cost.js";
 import { arrangeFloor, positionsOf } from "../solve/floor/arrange-floor.js";
-import { type Cost, costOf, isCheaper } from "../solve/floor/floor-state.js";
 import type { BlockPlan, Work } from "../solve/work.js";
 import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-problem.js";
 

@@ -1,4 +1,6 @@
 import type { Ratio } from "../time/ratio.js";
+import { tasksAfter } from "./order-of-work.js";
+import type { StationProblem } from "./problem.js";
 import type { SideProblem } from "./station/sides/side-problem.js";
 
 /**
@@ -91,3 +93,52 @@ export function kindAt(problem: Work, position: number): number {
 
 export const peopleOfPlan = (plan: BlockPlan): number =>
   plan.reduce((sum, { places, crew }) => sum + places * crew, 0);
+
+/** The most that any station of the work may hold, with all its places, from both sides; at least 1. */
+export function mostOfStation({ kinds, sides }: Work): number {
+  return Math.max(1, ...kinds.map(({ limits }) => limits.at(-1)!)) * (sides === null ? 1 : 2);
+}
+
+/** The most that one person may be loaded with, rounded up. */
+export function mostOfPerson({ kinds }: Work): number {
+  return Math.max(
+    1,
+    ...kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
+  );
+}
+
+/** The same work from its last station to its first; only where positions do not matter. Block numbers stay. */
+export function turnWork(work: Work): Work {
+  const waits = work.waits.map(({ from, to, stations }) => ({ from: to, to: from, stations }));
+  return { ...work, before: work.after, after: work.before, waits };
+}
+
+/** A plain line: nothing is asked of stations but that tasks fit them. */
+export function plainWork({ times, limit, before }: StationProblem): Work {
+  const tasks = [...times.keys()];
+  const none = tasks.map(() => []);
+  return {
+    size: times.length,
+    members: tasks.map((task) => [task]),
+    before,
+    after: tasksAfter({ times, limit, before }),
+    loads: times,
+    people: times.map(() => 1),
+    work: times,
+    mayStandAlone: times.map(() => true),
+    kinds: [{ limits: [limit], alone: [limit], modelLimits: [] }],
+    first: times.map(() => 0),
+    last: times.map(() => times.length - 1),
+    allowed: times.map(() => [true]),
+    zones: times.map(() => null),
+    apart: none,
+    equipment: [],
+    waits: [],
+    modelLoads: [],
+    modelShares: [],
+    sides: null,
+    skills: null,
+    isPositional: false,
+    positions: times.length,
+  };
+}

@@ -1,20 +1,5 @@
-import { type BlockPlan, type FilledStation, peopleOfPlan, type Work } from "../work.js";
-
-export interface Cost {
-  readonly people: number;
-  readonly stations: number;
-}
-
-/** What is minimised first; the other comes second. */
-export type Aim = "people" | "stations";
-
-export function isCheaper(one: Cost, two: Cost, aim: Aim): boolean {
-  const [first, second] =
-    aim === "people" ? (["people", "stations"] as const) : (["stations", "people"] as const);
-  return one[first] < two[first] || (one[first] === two[first] && one[second] < two[second]);
-}
-
-export const costOf = (plan: BlockPlan): Cost => ({ people: peopleOfPlan(plan), stations: plan.length });
+import type { Cost } from "../cost.js";
+import type { BlockPlan, FilledStation, Work } from "../work.js";
 
 /** A partial plan: the blocks of the stations up to a position. */
 export interface State extends Cost {

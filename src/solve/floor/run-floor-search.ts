@@ -1,7 +1,16 @@
+import type { Aim, Cost } from "../cost.js";
 import type { Checkpoint } from "../search/fewest-stations.js";
+import { TwoWaySearch } from "../search/two-way-search.js";
 import type { BlockPlan, Work } from "../work.js";
-import { FloorSearch, type FloorSearchLimits } from "./floor-search.js";
-import type { Aim, Cost } from "./floor-state.js";
+
+export interface FloorSearchLimits {
+  /** Partial plans looked at. */
+  readonly nodes: number;
+  /** Partial plans remembered. */
+  readonly memory: number;
+  /** Any plan will do. */
+  readonly firstOnly?: true;
+}
 
 /** What a search below a ceiling came to. */
 export interface FloorSearchAnswer {
@@ -20,14 +29,19 @@ export async function runFloorSearch(
   limits: FloorSearchLimits,
   checkpoint: (nodes: number, best: BlockPlan | null) => ReturnType<Checkpoint>,
 ): Promise<FloorSearchAnswer> {
-  const search = new FloorSearch(problem, ceiling, limits, aim);
+  const start = { ceiling, aim, least: NOTHING, plan: null };
+  const search = new TwoWaySearch(problem, start, limits);
+  const answer = (ended: FloorSearchAnswer["ended"]) => ({ plan: search.best, ended, nodes: search.nodes });
   for (const ended of search.stretches()) {
-    if (ended !== null) return { plan: search.best, ended, nodes: search.nodes };
+    if (limits.firstOnly && search.best !== null) return answer("first");
+    if (ended !== null) return answer(ended);
     const reason = await checkpoint(search.nodes, search.best);
-    if (reason !== null) return { plan: search.best, ended: reason, nodes: search.nodes };
+    if (reason !== null) return answer(reason);
   }
-  throw new Error("a search that does not end");
+  return answer("proved");
 }
+
+const NOTHING: Cost = { people: 0, stations: 0 };
 
 /** About 300 MB for a line of 100 tasks. */
 export const MOST_FLOOR_STATES = 1_000_000;

@@ -1,11 +1,11 @@
 import type { Line } from "../../line/line.js";
 import type { Ratio } from "../../time/ratio.js";
+import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import { layOutWork, type WorkLimits } from "../lay-out-work.js";
 import { partsOf } from "../parts.js";
 import type { BlockPlan } from "../work.js";
 import { arrangeFloor, positionsOf } from "./arrange-floor.js";
 import { cycleOf } from "./cycle-of-floor.js";
-import { type Aim, type Cost, costOf, isCheaper } from "./floor-state.js";
 
 /** What a levelled plan must keep: it stays cheaper than the ceiling, and has no more than so many people. */
 export interface LevelAim {

@@ -1,6 +1,6 @@
 import { kindAt, type Work } from "../work.js";
 import { Apart } from "./apart.js";
-import type { Carried, Constraint } from "./constraint.js";
+import type { Carried, Constraint, Supports } from "./constraint.js";
 import { Crew } from "./crew.js";
 import { Equipment } from "./equipment.js";
 import { ModelLoads } from "./models.js";
@@ -76,6 +76,11 @@ export class OpenStation {
     this.mustTryPlaces = this.sides !== null || work.kinds.some(({ limits }) => limits.length > 1);
   }
 
+  /** What a search may rely on beside each constraint, time among them. */
+  get supports(): Supports[] {
+    return this.all.map(({ supports }) => supports);
+  }
+
   /** What the first station is handed on. */
   get nothingCarried(): Carried {
     return this.all.map(({ carry }) => carry?.first ?? null);
@@ -89,7 +94,9 @@ export class OpenStation {
     const nothing = this.nothingCarried;
     this.startAfter(
       position,
-      this.all.map((each, at) => (each === this.equipment ? inUse : nothing[at])),
+      this.all.map((each, at) =>
+        each === this.equipment ? inUse : each === this.waits ? null : nothing[at],
+      ),
     );
   }
 
@@ -129,11 +136,6 @@ export class OpenStation {
 
   has(block: number): boolean {
     return this.inside[block] === 1;
-  }
-
-  /** Whether some block outside the partial plan waits here for no other reason than that it must stand further on. */
-  isWaitedAt(isPlaced: (block: number) => boolean): boolean {
-    return this.waits?.isWaiting(isPlaced) ?? false;
   }
 
   /** Whether a block, whose predecessors are done, may join. */

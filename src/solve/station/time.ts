@@ -11,8 +11,10 @@ export class StationTime implements Constraint {
   private aloneId = 0;
   private kind = 0;
   private readonly sides: number;
+  /** Every station has one place and the same limit. */
+  private readonly isUniform: boolean;
   readonly supports = {
-    isFree: () => true,
+    isFree: (block: number) => this.isUniform && !this.mayExceed(block),
     mayMoveUp: () => true,
     mayStandFor: (two: number, one: number) => this.work.loads[two]! <= this.work.loads[one]!,
     classOf: (block: number) => (this.mayExceed(block) ? null : ""),
@@ -21,6 +23,8 @@ export class StationTime implements Constraint {
 
   constructor(private readonly work: Work) {
     this.sides = work.sides === null ? 1 : 2;
+    const [first] = work.kinds;
+    this.isUniform = work.kinds.every(({ limits }) => limits.length === 1 && limits[0] === first!.limits[0]);
   }
 
   start({ kind }: Site): void {

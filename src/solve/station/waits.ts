@@ -4,15 +4,12 @@ import type { Carry, Constraint, Site } from "./constraint.js";
 /** Between some blocks so many stations lie, also where only a time does: what waits for a block never stands at its station. */
 export class Waits implements Constraint {
   private position = 0;
-  private placed: readonly number[] = [];
+  /** Where the first block of each wait stands; null where somebody else sees to waits. */
+  private placed: readonly number[] | null = null;
   private readonly here = new Set<number>();
   private readonly touched = new Set<number>();
   private readonly waitsOf = new Map<number, number[]>();
-  readonly carry: Carry = {
-    first: null,
-    after: (carried) => this.after(carried as readonly number[] | null),
-    isNoWorse: (one, two) => this.isNoLater(one as readonly number[] | null, two as readonly number[] | null),
-  };
+  readonly carry: Carry;
   readonly supports = {
     isFree: (block: number) => !this.touched.has(block),
     mayMoveUp: () => true,
@@ -22,6 +19,11 @@ export class Waits implements Constraint {
   };
 
   constructor(private readonly work: Work) {
+    this.carry = {
+      first: work.waits.map(() => NOWHERE),
+      after: (carried) => this.after(carried as readonly number[]),
+      isNoWorse: (one, two) => isNoLater(one as readonly number[], two as readonly number[]),
+    };
     for (const [at, { from, to }] of work.waits.entries()) {
       this.touched.add(from).add(to);
       this.waitsOf.set(to, [...(this.waitsOf.get(to) ?? []), at]);
@@ -34,7 +36,7 @@ export class Waits implements Constraint {
 
   start({ position }: Site, carried: unknown): void {
     this.position = position;
-    this.placed = (carried as readonly number[] | null) ?? [];
+    this.placed = carried as readonly number[] | null;
     this.here.clear();
   }
 
@@ -42,8 +44,9 @@ export class Waits implements Constraint {
     for (const at of this.waitsOf.get(block) ?? []) {
       const { from, stations } = this.work.waits[at]!;
       if (this.here.has(from)) return false;
-      const before = this.placed[at] ?? NOWHERE;
-      if (before !== NOWHERE && this.position - before < stations) return false;
+      if (this.placed === null) continue;
+      const before = this.placed[at]!;
+      if (before === NOWHERE || this.position - before < stations) return false;
     }
     return true;
   }
@@ -56,23 +59,13 @@ export class Waits implements Constraint {
     this.here.delete(block);
   }
 
-  /** Whether a block that is not placed may start later than here only because it waits. */
-  isWaiting(isPlaced: (block: number) => boolean): boolean {
-    return this.work.waits.some(({ to, stations }, at) => {
-      const before = this.placed[at] ?? NOWHERE;
-      return before !== NOWHERE && !isPlaced(to) && this.position - before < stations;
-    });
+  private after(carried: readonly number[]): readonly number[] {
+    return this.work.waits.map(({ from }, at) => (this.here.has(from) ? this.position : carried[at]!));
   }
+}
 
-  private after(carried: readonly number[] | null): readonly number[] {
-    return this.work.waits.map(({ from }, at) =>
-      this.here.has(from) ? this.position : (carried?.[at] ?? NOWHERE),
-    );
-  }
-
-  private isNoLater(one: readonly number[] | null, two: readonly number[] | null): boolean {
-    return this.work.waits.every((_, at) => (one?.[at] ?? NOWHERE) <= (two?.[at] ?? NOWHERE));
-  }
+function isNoLater(one: readonly number[], two: readonly number[]): boolean {
+  return one.every((position, at) => position <= two[at]!);
 }
 
 /** The block waited for is not placed yet. */

@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import { costOf } from "../../../src/solve/floor/floor-state.js";
+import { costOf } from "../../../src/solve/cost.js";
 import { requirementsOf } from "../../../src/solve/floor/line-rules.js";
 import { PeopleBound } from "../../../src/solve/floor/people-bound.js";
 import { runFloorSearch } from "../../../src/solve/floor/run-floor-search.js";
