@@ -2,6 +2,10 @@ import type { Line } from "../../src/line/line.js";
 import type { Plan, Station } from "../../src/plan/plan.js";
 import { runFloorSearch } from "../../src/solve/floor/run-floor-search.js";
 import { layOutWork } from "../../src/solve/lay-out-work.js";
+import { addTask } from "../../src/solve/search/bit-sets.js";
+import { FullLoads } from "../../src/solve/search/full-loads.js";
+import { type Instance, layOutEnd } from "../../src/solve/search/instance.js";
+import { OpenStation } from "../../src/solve/station/open-station.js";
 import { toPlan } from "../../src/solve/to-plan.js";
 import type { BlockPlan, Work } from "../../src/solve/work.js";
 import type { Pace } from "../../src/time/pace.js";
@@ -42,4 +46,21 @@ export async function solveFloor(line: Line, pace: Pace = paceOf(60)): Promise<s
   const { plan, ended } = await runFloorSearch(problem, any, "people", limits, () => null);
   if (ended !== "proved") throw new Error(`the search ended with ${ended}`);
   return rowsOfFloor(line, problem, plan);
+}
+
+/** A walk through the full loads of the first station, or of the second where some blocks are done at the first. */
+export function startWalk(work: Work, placed: readonly number[]): { loads: FullLoads; instance: Instance } {
+  const instance = layOutEnd(work, false);
+  const latest = new Int32Array(instance.size).fill(work.size + 1);
+  const loads = new FullLoads(instance, latest);
+  const set = new Int32Array(instance.words);
+  const station = instance.rules?.station ?? new OpenStation(work);
+  station.startAfter(0, station.nothingCarried);
+  for (const block of placed) station.take(block);
+  for (const [task, block] of instance.original.entries()) if (placed.includes(block)) addTask(set, 0, task);
+  const [closed] = station.closings();
+  const carried = closed === undefined ? station.nothingCarried : station.carriedOn(closed)!;
+  station.startAfter(placed.length > 0 ? 1 : 0, carried);
+  loads.start(set, 0, 0, instance.limit);
+  return { loads, instance };
 }

@@ -131,9 +131,9 @@ export class FullLoads {
         this.putBack();
       } else if (!this.takeNext()) {
         // What is not known yet is asked again.
-        if (this.rules?.station.isUndecided) continue;
+        if (this.rules?.station.isUndecided) return this.pause();
         const isFull = this.isFull();
-        if (this.rules?.station.isUndecided) continue;
+        if (this.rules?.station.isUndecided) return this.pause();
         this.goBack = true;
         if (isFull) return "load";
       }
@@ -180,6 +180,11 @@ export class FullLoads {
     if (this.roomByZone === null) return this.mostRoom;
     const zone = this.rules!.station.zone;
     return zone === null ? this.mostRoom : Math.min(this.mostRoom, this.roomByZone.get(zone)!);
+  }
+
+  private pause(): "pause" {
+    this.countSideSteps();
+    return "pause";
   }
 
   private countSideSteps(): void {
