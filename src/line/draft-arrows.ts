@@ -1,6 +1,6 @@
 import type { Place } from "../findings/finding.js";
 import type { DraftTask } from "./draft-task.js";
-import type { TextDraft } from "./schema/draft.js";
+import type { TextDraft } from "./read/draft.js";
 
 /** Work on `from` comes before work on `to`; `place` is where the file says so. */
 export interface Arrow {

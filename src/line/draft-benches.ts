@@ -2,7 +2,7 @@ import type { NumberOf } from "./draft-arrows.js";
 import type { LineKeys } from "./line-keys.js";
 import { valuesOf } from "./line-keys.js";
 import { compareNaturally } from "./natural-order.js";
-import type { TextDraft } from "./schema/draft.js";
+import type { TextDraft } from "./read/draft.js";
 
 type BenchKeys = NonNullable<NonNullable<LineKeys["benches"]>["entries"][number]["value"]>["at"];
 

@@ -3,7 +3,7 @@ import { grossBetween } from "../time/read-calendar.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import type { LineKeys } from "./line-keys.js";
 import { compareNaturally } from "./natural-order.js";
-import type { RecordDraft, TextDraft } from "./schema/draft.js";
+import type { RecordDraft, TextDraft } from "./read/draft.js";
 
 type CalendarDraft = NonNullable<LineKeys["calendar"]>;
 export type ShiftEntry = NonNullable<CalendarDraft["at"]["shifts"]>["entries"][number];

@@ -1,7 +1,7 @@
 import type { Place } from "../findings/finding.js";
 import type { NumberOf } from "./draft-arrows.js";
 import type { LineKeys } from "./line-keys.js";
-import type { TextDraft } from "./schema/draft.js";
+import type { TextDraft } from "./read/draft.js";
 
 export const GROUP_KEYS = ["together", "apart"] as const;
 export type GroupKey = (typeof GROUP_KEYS)[number];

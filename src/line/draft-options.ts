@@ -2,7 +2,7 @@ import type { Place } from "../findings/finding.js";
 import type { NumberOf } from "./draft-arrows.js";
 import type { LineKeys } from "./line-keys.js";
 import { compareNaturally } from "./natural-order.js";
-import type { TextDraft } from "./schema/draft.js";
+import type { TextDraft } from "./read/draft.js";
 
 export type OptionKeys = NonNullable<NonNullable<LineKeys["options"]>["entries"][number]["value"]>["at"];
 

@@ -1,7 +1,7 @@
 import type { Place } from "../findings/finding.js";
 import type { ModelsDraft } from "./draft-models.js";
 import type { AfterValue, TaskKeys, TaskValue } from "./line-keys.js";
-import type { RecordEntry, TextDraft } from "./schema/draft.js";
+import type { RecordEntry, TextDraft } from "./read/draft.js";
 
 export interface DraftTask {
   /** As typed. */

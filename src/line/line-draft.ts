@@ -9,7 +9,7 @@ import { draftTests, type TestsDraft } from "./draft-tests.js";
 import { idKey } from "./ids.js";
 import type { LineKeys, LineRoot } from "./line-keys.js";
 import { compareNaturally } from "./natural-order.js";
-import type { TextDraft } from "./schema/draft.js";
+import type { TextDraft } from "./read/draft.js";
 
 /** A line file as far as it could be read, with what rules ask about it; faulty values are left out. */
 export interface LineDraft {

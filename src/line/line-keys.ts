@@ -1,4 +1,4 @@
-import type { Draft, ListDraft, TextDraft } from "./schema/draft.js";
+import type { Draft, ListDraft, TextDraft } from "./read/draft.js";
 import type { LineFileSchema } from "./schema/line-file-schema.js";
 
 /** A line file as its schema reads it: what was given and could be read, with places. */

@@ -3,12 +3,11 @@ import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
 import { buildLine } from "./build-line.js";
 import type { Line } from "./line.js";
 import { draftLine } from "./line-draft.js";
-import { checkOptions } from "./option-checks.js";
-import { LINE_RULES } from "./rules/register.js";
+import { parseYaml } from "./read/parse-yaml.js";
+import { readShape } from "./read/read-shape.js";
+import { checkOptions, LINE_RULES } from "./rules/register.js";
 import { lineFileSchema } from "./schema/line-file-schema.js";
 import { readFileUnit } from "./schema/read-file-unit.js";
-import { readShape } from "./schema/read-shape.js";
-import { parseYaml } from "./yaml/parse-yaml.js";
 
 export interface LineReading {
   /** The line, or null where an error among the findings keeps it from being one. */

@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { readShare } from "../../time/share.js";
+import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import { readBunch, readPieces, readShifts, readSpace, readStationsOfBench } from "../whole-numbers.js";
-import { named, namedOneOrMore, text, textOrNumber } from "./leaf.js";
 
 /** Benches that parts may be built at; a bare time is in `unit`, and refused where that is null. */
 export function benchesSchema(unit: TimeUnit | null) {

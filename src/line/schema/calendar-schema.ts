@@ -3,7 +3,7 @@ import type { CalendarCount } from "../../time/calendar.js";
 import { readCalendarCount, readClock, readNamedTime, readShiftLength } from "../../time/read-calendar.js";
 import { accept, type Reading } from "../../time/reading.js";
 import { readId } from "../ids.js";
-import { text, textOrNumber } from "./leaf.js";
+import { text, textOrNumber } from "../read/leaf.js";
 
 /** When the line works. Times of a calendar carry their own unit, since minutes and hours mix there. */
 export function calendarSchema() {

@@ -1,6 +1,6 @@
 import { z } from "zod";
+import { optionsOf } from "../read/read-shape.js";
 import { lineFileSchema } from "./line-file-schema.js";
-import { optionsOf } from "./node-kinds.js";
 
 /** A key of a line file for the table of keys in the README. */
 export interface LineFileKey {

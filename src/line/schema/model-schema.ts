@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { readSurplus } from "../../time/share.js";
 import { readModelAmount } from "../model-values.js";
-import { named, text, textOrNumber } from "./leaf.js";
+import { named, text, textOrNumber } from "../read/leaf.js";
 
 /** What a line that builds several models says of them. */
 export const modelKeys = () => ({

@@ -3,10 +3,10 @@ import { readDemand } from "../../time/demand.js";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { readShare } from "../../time/share.js";
 import { readMoney, readOvertimePay } from "../rate-values.js";
+import { named, text, textOrNumber } from "../read/leaf.js";
 import { readWords } from "../text-values.js";
 import { readPlaces, readStationCount, readTablePeople } from "../whole-numbers.js";
 import { calendarSchema } from "./calendar-schema.js";
-import { named, text, textOrNumber } from "./leaf.js";
 
 /** Named changes of the line, for `compare`; a bare time is in `unit`, and refused where that is null. */
 export function optionsSchema(unit: TimeUnit | null) {

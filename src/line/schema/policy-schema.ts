@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { readShare } from "../../time/share.js";
+import { text, textOrNumber } from "../read/leaf.js";
 import { readAboveLeast, readLimit } from "../whole-numbers.js";
-import { text, textOrNumber } from "./leaf.js";
 
 /** What `check` holds plans against, beside pace and rules. */
 export function policySchema() {

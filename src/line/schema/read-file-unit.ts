@@ -1,8 +1,8 @@
 import { isMap } from "yaml";
 import type { TimeUnit } from "../../time/duration.js";
+import type { YamlTree } from "../read/parse-yaml.js";
+import { textOf } from "../read/read-shape.js";
 import { readUnit } from "../text-values.js";
-import type { YamlTree } from "../yaml/parse-yaml.js";
-import { textOf } from "./node-kinds.js";
 
 /** The unit of the file, looked at before anything else since times are read with it; null where there is none to use. */
 export function readFileUnit(tree: YamlTree): TimeUnit | null {

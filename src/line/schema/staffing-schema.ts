@@ -1,5 +1,5 @@
 import { readPart, readShare } from "../../time/share.js";
-import { text } from "./leaf.js";
+import { text } from "../read/leaf.js";
 
 /** What turns the people of a day into people to hire. */
 export const staffingKeys = () => ({

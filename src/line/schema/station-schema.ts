@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { readShare } from "../../time/share.js";
+import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import { readPlaces } from "../whole-numbers.js";
-import { named, namedOneOrMore, text, textOrNumber } from "./leaf.js";
 
 /** The stations on the floor, in order of flow. */
 export function stationsSchema() {

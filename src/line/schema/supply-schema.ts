@@ -1,6 +1,6 @@
 import { z } from "zod";
+import { named, textOrNumber } from "../read/leaf.js";
 import { readSupply } from "../text-values.js";
-import { named, textOrNumber } from "./leaf.js";
 
 /** What others deliver to the line. */
 export function supplySchema() {

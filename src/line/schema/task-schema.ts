@@ -2,8 +2,6 @@ import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { KINDS_OF_WORK, SIDES } from "../line.js";
 import { readModelTime } from "../model-values.js";
-import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
-import { readEvery, readMoveCost, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
 import {
   choice,
   flag,
@@ -13,7 +11,9 @@ import {
   type TimeLeaf,
   text,
   textOrNumber,
-} from "./leaf.js";
+} from "../read/leaf.js";
+import { readChoice, readMass, readWords, readYesNo } from "../text-values.js";
+import { readEvery, readMoveCost, readPeople, readQuantity, readStationsBetween } from "../whole-numbers.js";
 import { testSchema } from "./test-schema.js";
 
 const KEYS_TO_COME = [

@@ -1,8 +1,8 @@
 import { z } from "zod";
 import { readShareOfSome } from "../../time/share.js";
 import { RETESTS } from "../line.js";
+import { choice, named, type TimeLeaf, text } from "../read/leaf.js";
 import { readChoice } from "../text-values.js";
-import { choice, named, type TimeLeaf, text } from "./leaf.js";
 
 /** What becomes of the units that a test finds faulty. */
 export function testSchema(time: TimeLeaf) {
