@@ -5,7 +5,7 @@ import type { AskedOption } from "../compare/option-answer.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
-import { AS_IT_IS, type LineOption } from "../line/line-option.js";
+import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { findCountedShares } from "../off-line/count-shares.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";

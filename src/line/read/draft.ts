@@ -54,3 +54,12 @@ export interface ObjectDraft<Shape> {
   readonly keys: { readonly [Key in keyof Shape]?: Place };
   readonly place: Place;
 }
+
+/** What a key that takes one value or a list of them holds. */
+export type OneOrMore<Value> = TextDraft<Value> | ListDraft<TextDraft<Value>>;
+
+/** The values of such a key, in the order of the file; none where it is left out. */
+export function valuesOf<Value>(given: OneOrMore<Value> | undefined): readonly TextDraft<Value>[] {
+  if (given === undefined) return [];
+  return given.kind === "list" ? given.items : [given];
+}

@@ -107,10 +107,7 @@ const DEEPEST = 40;
  * The tokens of the text as trees, one a document or directive. Reading stops where the trees grow so deep that
  * whoever walks them might run out of stack, and `tooDeep` says where.
  */
-export function readTokens(
-  source: string,
-  lines: LineCounter,
-): { tokens: CST.Token[]; tooDeep: TextFault | null } {
+function readTokens(source: string, lines: LineCounter): { tokens: CST.Token[]; tooDeep: TextFault | null } {
   const parser = new Parser(lines.addNewLine);
   const tokens: CST.Token[] = [];
   lines.addNewLine(0);
@@ -128,7 +125,7 @@ function refuseDepth(offset: number): TextFault {
 }
 
 /** The place of a stretch of text by offsets; what runs over several lines is placed on its first, without blanks at the end. */
-export function locate(source: string, lines: LineCounter, from: number, to: number): Place {
+function locate(source: string, lines: LineCounter, from: number, to: number): Place {
   const { line, col } = lines.linePos(Math.min(from, source.length));
   const firstLine = source.slice(from, to).split(/\r?\n/, 1)[0]!.trimEnd();
   return {

@@ -182,20 +182,20 @@ class ShapeReader {
 }
 
 /** The keys that lead to a value, from the top of the file. */
-export type Path = readonly string[];
+type Path = readonly string[];
 
 /** Maps whose keys are names of things, by what one of those is called. */
 const NAMED: Readonly<Record<string, string>> = { tasks: "task", shifts: "shift", options: "option" };
 
 /** The path in words: `task load-frame, time`; `shift early, breaks, meal`; `uptime`; nothing at the top. */
-export function pathWords(path: Path): string {
+function pathWords(path: Path): string {
   const from = path.findIndex((key, at) => at < path.length - 1 && Object.hasOwn(NAMED, key));
   if (from < 0) return path.join(", ");
   return [`${NAMED[path[from]!]} ${path[from + 1]}`, ...path.slice(from + 2)].join(", ");
 }
 
 /** The id of the task that the path leads into, or null. */
-export function taskOf(path: Path): string | null {
+function taskOf(path: Path): string | null {
   return path[0] === "tasks" ? (path[1] ?? null) : null;
 }
 
@@ -212,12 +212,12 @@ export function takes(schema: z.ZodType, node: Node | null): boolean {
 }
 
 /** "a map", "a list" or "one value", in the words of a message. */
-export function kindOf(schema: z.ZodType): string {
+function kindOf(schema: z.ZodType): string {
   if (schema instanceof z.ZodObject || schema instanceof z.ZodRecord) return "a map";
   return schema instanceof z.ZodArray ? "a list" : "one value";
 }
 
-export function kindOfNode(node: Node): string {
+function kindOfNode(node: Node): string {
   if (isMap(node)) return "a map";
   return isSeq(node) ? "a list" : "one value";
 }

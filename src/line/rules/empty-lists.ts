@@ -1,6 +1,6 @@
 import type { Place } from "../../findings/finding.js";
-import { GROUP_KEYS } from "../draft-groups.js";
 import { idKey } from "../ids.js";
+import { GROUP_KEYS } from "../parts/groups.js";
 import { found, type LineRule } from "./line-rule.js";
 
 export const noTasks: LineRule = {

@@ -1,10 +1,10 @@
 import { countOf } from "../../findings/count-of.js";
 import { quoted } from "../../time/quoted.js";
-import { MOST_NUMBERED, STATION_KEYS } from "../draft-floor.js";
 import { idKey } from "../ids.js";
 import type { LineDraft } from "../line-draft.js";
-import { valuesOf } from "../line-keys.js";
+import { MOST_NUMBERED, STATION_KEYS } from "../parts/floor.js";
 import type { TextDraft } from "../read/draft.js";
+import { valuesOf } from "../read/draft.js";
 import { found, type KnownNames, type LineRule, refuseUnknown, type UsedName } from "./line-rule.js";
 
 export const duplicateStation: LineRule = {
@@ -177,13 +177,13 @@ export const peopleAndSkills: LineRule = {
 };
 
 /** Zones of stations; null where no station has one. */
-export function knownZones({ floor }: LineDraft): KnownNames | null {
+function knownZones({ floor }: LineDraft): KnownNames | null {
   const names = floor.stations.flatMap((station) => station.keys.zone?.value ?? []);
   return names.length === 0 ? null : { names, refuse: (name) => `no station is in a zone ${name}` };
 }
 
 /** Skills of stations where any states them, else of people; null where neither does. */
-export function knownSkills({ floor, keys, places }: LineDraft): KnownNames | null {
+function knownSkills({ floor, keys, places }: LineDraft): KnownNames | null {
   if (statesSkills(floor)) {
     const skills = floor.stations.flatMap((station) => valuesOf(station.keys.skills));
     return {
@@ -200,7 +200,7 @@ export function knownSkills({ floor, keys, places }: LineDraft): KnownNames | nu
 }
 
 /** Equipment that is counted; null where the line counts none. */
-export function knownEquipment({ keys }: LineDraft): KnownNames | null {
+function knownEquipment({ keys }: LineDraft): KnownNames | null {
   if (keys.equipment === undefined) return null;
   return {
     names: keys.equipment.entries.map((each) => each.id),
@@ -220,6 +220,6 @@ export function listedSkills({ floor }: LineDraft): ReadonlySet<string> {
   return new Set(listed.map((each) => idKey(each.value)));
 }
 
-export function statesSkills({ stations }: LineDraft["floor"]): boolean {
+function statesSkills({ stations }: LineDraft["floor"]): boolean {
   return stations.some((station) => station.keys.skills !== undefined);
 }

@@ -1,6 +1,6 @@
-import type { Arrow } from "../draft-arrows.js";
-import { type GroupDraft, heldWith } from "../draft-groups.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
+import type { Arrow } from "../parts/arrows.js";
+import { type GroupDraft, heldWith } from "../parts/groups.js";
 import { isLoopFree } from "../precedence.js";
 import { allFollowers } from "../reach.js";
 import { found, type LineRule } from "./line-rule.js";

@@ -1,8 +1,8 @@
 import type { Place } from "../../findings/finding.js";
 import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
-import { type ModelsDraft, sharesOf, sumOfAmounts } from "../draft-models.js";
 import type { LineDraft } from "../line-draft.js";
+import { type ModelsDraft, sharesOf, sumOfAmounts } from "../parts/models.js";
 import { found, type LineRule, refuseUnknown, type UsedName } from "./line-rule.js";
 
 export const needsModels: LineRule = {

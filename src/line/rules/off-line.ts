@@ -1,10 +1,10 @@
 import type { Finding, Place } from "../../findings/finding.js";
 import { nearestWords } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
-import type { OffLineDraft, OptionDraft } from "../draft-options.js";
 import { idKey } from "../ids.js";
+import { AS_IT_IS } from "../line.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
-import { AS_IT_IS } from "../line-option.js";
+import type { OffLineDraft, OptionDraft } from "../parts/options.js";
 import { isLoopFree } from "../precedence.js";
 import type { TextDraft } from "../read/draft.js";
 import { reducedOrder } from "../reduced-order.js";
@@ -205,7 +205,7 @@ function tasksOnLine(draft: LineDraft, { offLine }: OptionDraft): number {
 }
 
 /** The tasks of a block that exist, each with where it is named; those of a bench are named where the bench is. */
-export function tasksOfBlock(
+function tasksOfBlock(
   draft: LineDraft,
   block: OffLineDraft,
 ): readonly { readonly task: number; readonly place: Place }[] {

@@ -1,7 +1,7 @@
-import type { Arrow } from "../draft-arrows.js";
 import { idKey } from "../ids.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
 import { findLoops } from "../loops.js";
+import type { Arrow } from "../parts/arrows.js";
 import { isLoopFree } from "../precedence.js";
 import { impliedArrows } from "../reduced-order.js";
 import { found, type LineRule } from "./line-rule.js";

@@ -1,7 +1,7 @@
 import { calendarFaults, countsOf } from "../../time/calendar.js";
 import { compare, ONE } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
-import { draftCalendar, readGross, shiftEntries } from "../draft-calendar.js";
+import { draftCalendar, readGross, shiftEntries } from "../parts/calendar.js";
 import { found, type LineRule } from "./line-rule.js";
 
 export const shiftLength: LineRule = {

@@ -1,6 +1,6 @@
 import type { Finding } from "../../findings/finding.js";
-import type { OptionDraft } from "../draft-options.js";
 import type { LineDraft } from "../line-draft.js";
+import type { OptionDraft } from "../parts/options.js";
 import { noShifts, noTasks, nothingListed, shortChain, shortGroup } from "./empty-lists.js";
 import {
   duplicateStation,

@@ -1,7 +1,9 @@
-import { heldWith } from "../draft-groups.js";
 import { idKey } from "../ids.js";
 import type { LineDraft } from "../line-draft.js";
-import { type StationKeys, type TaskKeys, valuesOf } from "../line-keys.js";
+import type { StationKeys } from "../parts/floor.js";
+import { heldWith } from "../parts/groups.js";
+import type { TaskKeys } from "../parts/task.js";
+import { valuesOf } from "../read/draft.js";
 import { listedEquipment, listedSkills } from "./floor.js";
 import { found, type LineRule } from "./line-rule.js";
 
@@ -66,7 +68,7 @@ function problemOf(draft: LineDraft, members: readonly number[], needs: ReturnTy
 }
 
 /** One thing that a task asks of its station, in the words of a message: "in zone paint". */
-export interface Need {
+interface Need {
   readonly words: string;
   /** Whether a station of the floor, by its number, will do. */
   fits(number: number, keys: StationKeys): boolean;
@@ -75,7 +77,7 @@ export interface Need {
 }
 
 /** Whether any station is all of that. */
-export function hasStation({ floor }: LineDraft, needs: readonly Need[]): boolean {
+function hasStation({ floor }: LineDraft, needs: readonly Need[]): boolean {
   return (
     needs.every((each) => each.behind) ||
     floor.stations.some(({ keys }, number) => needs.every((each) => each.fits(number, keys)))
@@ -83,7 +85,7 @@ export function hasStation({ floor }: LineDraft, needs: readonly Need[]): boolea
 }
 
 /** What each task asks of its station, as far as the names in it are known. */
-export function needsOf(draft: LineDraft): (keys: TaskKeys) => Need[] {
+function needsOf(draft: LineDraft): (keys: TaskKeys) => Need[] {
   const { floor } = draft;
   const anyZone = floor.stations.some((station) => station.keys.zone !== undefined);
   const listed = listedEquipment(draft);

@@ -1,7 +1,7 @@
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
-import { GROUP_KEYS } from "../draft-groups.js";
 import type { LineDraft } from "../line-draft.js";
+import { GROUP_KEYS } from "../parts/groups.js";
 import type { TextDraft } from "../read/draft.js";
 import { found, type LineRule } from "./line-rule.js";
 
@@ -151,14 +151,14 @@ const LATIN_LOOK_OF_CAPITALS: Readonly<Record<string, string>> = { Ν: "n", Υ: 
 const JOINERS = /\u200c|\u200d|[\ufe00-\ufe0f]/gu;
 
 /** What an id looks like at a glance: without case, script, width and leading zeros. Equal looks are worth a warning. */
-export function lookAlike(id: string): string {
+function lookAlike(id: string): string {
   const seen = id.normalize("NFKC").replaceAll(JOINERS, "").trim();
   const letters = [...seen].map(latinLook);
   return letters.join("").replaceAll(/(?<!\d)0+(?=\d)/g, "");
 }
 
 /** The letters of an id with Latin ones that are of another script and look Latin, each with its script. */
-export function foreignLookAlikes(id: string): string[] {
+function foreignLookAlikes(id: string): string[] {
   if (!/\p{Script=Latin}/u.test(id)) return [];
   const foreign = [...id.normalize("NFC")].filter((letter) => latinLook(letter) !== letter.toLowerCase());
   return [...new Set(foreign)].map(

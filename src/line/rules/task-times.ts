@@ -1,8 +1,9 @@
 import { readNumber } from "../../time/exact-number.js";
 import { ceiling, larger, ONE } from "../../time/ratio.js";
 import { longTime } from "../../time/show-values.js";
-import type { OptionDraft } from "../draft-options.js";
-import { type DraftTask, everyOf } from "../draft-task.js";
+import type { OptionDraft } from "../parts/options.js";
+import { everyOf } from "../parts/piece-times.js";
+import type { DraftTask } from "../parts/task.js";
 import type { TextDraft } from "../read/draft.js";
 import { seldomNumbers } from "../unit-kinds.js";
 import { found, type LineRule } from "./line-rule.js";

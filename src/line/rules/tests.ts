@@ -1,5 +1,5 @@
 import { beforeOf, type LineDraft } from "../line-draft.js";
-import type { TaskKeys } from "../line-keys.js";
+import type { TaskKeys } from "../parts/task.js";
 import { isLoopFree } from "../precedence.js";
 import { scrapOrders } from "../scrap-order.js";
 import { found, type LineRule } from "./line-rule.js";

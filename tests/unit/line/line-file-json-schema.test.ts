@@ -2,8 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { z } from "zod";
-import { lineFileJsonSchema } from "../../../src/line/schema/line-file-json-schema.js";
-import { lineFileKeys } from "../../../src/line/schema/line-file-keys.js";
+import { lineFileJsonSchema, lineFileKeys } from "../../../src/line/line-file.js";
 import { STARTER_LINE_FILE } from "../../../src/line/starter.js";
 
 const committed = new URL("../../../shared/line-file.schema.json", import.meta.url);

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Line } from "../../../src/line/line.js";
+import { lineFileKeys } from "../../../src/line/line-file.js";
 import { readLine } from "../../../src/line/read-line.js";
-import { lineFileKeys } from "../../../src/line/schema/line-file-keys.js";
 import { STARTER_LINE_FILE } from "../../../src/line/starter.js";
 import { ONE, ratio, ZERO } from "../../../src/time/ratio.js";
 

@@ -1,6 +1,11 @@
 import { z } from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
+import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
+import type { NumberOf } from "../ids.js";
+import type { Bench } from "../line.js";
+import { compareNaturally } from "../natural-order.js";
+import { type Draft, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import { readBunch, readPieces, readShifts, readSpace, readStationsOfBench } from "../whole-numbers.js";
 
@@ -52,4 +57,50 @@ export function benchesSchema(unit: TimeUnit | null) {
     description:
       "Benches beside the line, by name, for the answers of `off-line`; `balance` keeps their tasks on the line.",
   });
+}
+
+type BenchesDraft = Draft<ReturnType<typeof benchesSchema>>;
+type BenchKeys = NonNullable<BenchesDraft["entries"][number]["value"]>["at"];
+
+/** A bench as far as it could be read. */
+export interface BenchDraft {
+  /** As typed. */
+  readonly id: string;
+  readonly place: TextDraft<string>["place"];
+  readonly keys: BenchKeys;
+  /** The tasks as they are named, and those of them that exist, in the order of the file, doubles among them. */
+  readonly named: readonly TextDraft<string>[];
+  readonly tasks: readonly { readonly task: number; readonly named: TextDraft<string> }[];
+}
+
+/** In natural order of names. */
+export function draftBenches(given: BenchesDraft | undefined, numberOf: NumberOf): BenchDraft[] {
+  const entries = [...(given?.entries ?? [])].sort((one, two) => compareNaturally(one.id, two.id));
+  return entries.map(({ id, place, value }) => {
+    const keys: BenchKeys = value?.at ?? {};
+    const named = valuesOf(keys.tasks);
+    const tasks = named.flatMap((each) => {
+      const task = numberOf(each.value);
+      return task === undefined ? [] : [{ task, named: each }];
+    });
+    return { id, place, keys, named, tasks };
+  });
+}
+
+/** The benches of a draft without errors, in natural order of names. */
+export function buildBenches(benches: readonly BenchDraft[]): Bench[] {
+  return benches.map(({ id, place, keys, tasks }) => ({
+    id,
+    tasks: [...new Set(tasks.map(({ task }) => task))].sort((one, two) => one - two),
+    shifts: keys.shifts?.value ?? null,
+    stations: keys.stations?.value ?? 1,
+    share: keys.share?.value ?? ONE,
+    pieces: keys.pieces?.value ?? null,
+    handOver: keys["hand-over"]?.value ?? 0,
+    takeOver: keys["take-over"]?.value ?? 0,
+    space: keys.space?.value ?? null,
+    stop: keys.stop?.value ?? 0,
+    bunch: keys.bunch?.value ?? 1,
+    place,
+  }));
 }

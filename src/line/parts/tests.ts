@@ -1,11 +1,56 @@
-import { type Ratio, ratio } from "../time/ratio.js";
-import type { NumberOf } from "./draft-arrows.js";
-import { type ModelsDraft, sharesOf, sumOfAmounts } from "./draft-models.js";
-import { type DraftTask, everyOf, modelTimes } from "./draft-task.js";
-import type { Test } from "./line.js";
-import { type Before, isLoopFree } from "./precedence.js";
-import { allFollowers } from "./reach.js";
-import { type UnitsOfLine, type Visits, visitsOf } from "./visits.js";
+import { z } from "zod";
+import { type Ratio, ratio } from "../../time/ratio.js";
+import { readShareOfSome } from "../../time/share.js";
+import type { NumberOf } from "../ids.js";
+import { RETESTS, type Test } from "../line.js";
+import { type Before, isLoopFree } from "../precedence.js";
+import { allFollowers } from "../reach.js";
+import type { Draft, TextDraft } from "../read/draft.js";
+import { choice, named, type TimeLeaf, text } from "../read/leaf.js";
+import { readChoice } from "../text-values.js";
+import { type UnitsOfLine, type Visits, visitsOf } from "../visits.js";
+import { type ModelsDraft, sharesOf, sumOfAmounts } from "./models.js";
+import { everyOf, modelTimes, type PieceTime } from "./piece-times.js";
+
+/** What becomes of the units that a test finds faulty. */
+export function testSchema(time: TimeLeaf) {
+  return z
+    .strictObject({
+      fail: text(
+        "share",
+        "Share of the units tested that fail and are repaired, above 0 % and below 100 %.",
+        readShareOfSome,
+      ).optional(),
+      repair: time("other-time", "Time of one repair, off the line; with `fail`.").optional(),
+      "return-to": named(
+        "The task from which a repaired unit does its work again, before the test or the test itself; with `fail`.",
+      ).optional(),
+      retest: choice(
+        "choice",
+        "How repaired units are tested: until-good, once (good for certain) or scrap (scrapped when they fail again); until-good when left out.",
+        RETESTS,
+        readChoice("a retest", RETESTS),
+      ).optional(),
+      scrap: text(
+        "share",
+        "Share of the units tested that are scrapped, in place of `fail`.",
+        readShareOfSome,
+      ).optional(),
+    })
+    .meta({
+      description:
+        "What the task finds faulty: {fail: 3 %, repair: 6 min, return-to: TASK}, or {scrap: 10 %}.",
+    });
+}
+
+/** What tests ask of a task. */
+interface TestedTask {
+  readonly pieceTimes: readonly PieceTime[];
+  readonly keys: {
+    readonly every?: TextDraft<number>;
+    readonly test?: Draft<ReturnType<typeof testSchema>>;
+  };
+}
 
 /** The tests of a line as far as they make sense. */
 export interface TestsDraft {
@@ -18,7 +63,7 @@ export interface TestsDraft {
 }
 
 export function draftTests(
-  tasks: readonly DraftTask[],
+  tasks: readonly TestedTask[],
   numberOf: NumberOf,
   before: Before,
   models: ModelsDraft,
@@ -37,7 +82,7 @@ export function draftTests(
 }
 
 /** Equal shares stand in for shares that could not be read. */
-function draftUnits(tasks: readonly DraftTask[], models: ModelsDraft): UnitsOfLine {
+function draftUnits(tasks: readonly TestedTask[], models: ModelsDraft): UnitsOfLine {
   const count = Math.max(1, models.models.length);
   const sum = sumOfAmounts(models);
   const isRead = models.models.length === 0 || (sum !== null && sum.value.num > 0n);
@@ -50,7 +95,7 @@ function draftUnits(tasks: readonly DraftTask[], models: ModelsDraft): UnitsOfLi
 }
 
 /** A test of a task, or null where its keys do not make one. */
-function draftTest({ keys: { test } }: DraftTask, numberOf: NumberOf): Test | null {
+function draftTest({ keys: { test } }: TestedTask, numberOf: NumberOf): Test | null {
   if (test === undefined) return null;
   const { fail, repair, retest, scrap, "return-to": returnTo } = test.at;
   if (scrap !== undefined && fail === undefined) return { failures: "scrapped", scrap: scrap.value };

@@ -1,5 +1,8 @@
 import { z } from "zod";
+import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
+import type { Policy } from "../line.js";
+import type { Draft } from "../read/draft.js";
 import { text, textOrNumber } from "../read/leaf.js";
 import { readAboveLeast, readLimit } from "../whole-numbers.js";
 
@@ -34,4 +37,16 @@ export function policySchema() {
       ).optional(),
     })
     .meta({ description: "What every plan of the line is held against by `check`." });
+}
+
+/** What plans are held against, of a draft without errors. */
+export function buildPolicy(policy: Draft<ReturnType<typeof policySchema>> | undefined): Policy {
+  const given = policy?.at ?? {};
+  return {
+    maxLoad: given["max-load"]?.value ?? ONE,
+    minEfficiency: given["min-efficiency"]?.value ?? null,
+    maxStations: given["max-stations"]?.value ?? null,
+    maxPeople: given["max-people"]?.value ?? null,
+    maxAboveLeast: given["max-above-least"]?.value ?? null,
+  };
 }

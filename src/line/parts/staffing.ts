@@ -1,4 +1,7 @@
+import { ONE, ZERO } from "../../time/ratio.js";
 import { readPart, readShare } from "../../time/share.js";
+import type { Line } from "../line.js";
+import type { ObjectDraft } from "../read/draft.js";
 import { text } from "../read/leaf.js";
 
 /** What turns the people of a day into people to hire. */
@@ -14,3 +17,9 @@ export const staffingKeys = () => ({
     readPart,
   ).optional(),
 });
+
+type StaffingKeys = ObjectDraft<ReturnType<typeof staffingKeys>>["at"];
+
+export function buildStaffing(keys: StaffingKeys): Pick<Line, "attendance" | "relief"> {
+  return { attendance: keys.attendance?.value ?? ONE, relief: keys.relief?.value ?? ZERO };
+}
