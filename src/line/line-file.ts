@@ -3,6 +3,7 @@ import type { TimeUnit } from "../time/duration.js";
 import { benchesSchema } from "./parts/benches.js";
 import { floorKeys } from "./parts/floor.js";
 import { groupKeys } from "./parts/groups.js";
+import { limitKeys } from "./parts/limits.js";
 import { modelKeys } from "./parts/models.js";
 import { optionsSchema } from "./parts/options.js";
 import { paceKeys } from "./parts/pace.js";
@@ -38,6 +39,9 @@ function describeLineFile(unit: TimeUnit | null) {
       ...floorKeys(),
       ...resourceKeys(),
       ...groupKeys(),
+      ...limitKeys(
+        "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; whether work within them is safe is yours to judge.",
+      ),
       ...modelKeys(),
       benches: benchesSchema(unit).optional(),
       ...staffingKeys(),

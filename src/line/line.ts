@@ -50,6 +50,8 @@ export interface Task {
   readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
   readonly onBase: boolean;
+  /** What it takes of limits, by their names in natural order. */
+  readonly uses: readonly Use[];
   /** Words of caution, printed wherever the task is handed to people. */
   readonly caution: string | null;
   /** Mass lifted by hand as typed, such as "27 kg"; shown with a caution, never judged. */
@@ -81,6 +83,24 @@ export type Test =
     }
   | { readonly failures: "scrapped"; readonly scrap: Ratio };
 
+export const LIMITED = ["station", "person", "station-and-shift", "person-and-shift"] as const;
+/** Whom a limit is for. */
+export type Limited = (typeof LIMITED)[number];
+
+/** What a station or a person may be given at the most; the unit is the one that the user names. */
+export interface Limit {
+  readonly name: string;
+  readonly per: Limited;
+  readonly most: Ratio;
+  readonly unit: string;
+}
+
+/** What a task takes of a limit, in its unit. */
+export interface Use {
+  readonly limit: string;
+  readonly amount: Ratio;
+}
+
 /** A station as it stands on the floor. */
 export interface FloorStation {
   readonly id: string;
@@ -92,6 +112,8 @@ export interface FloorStation {
   readonly maxPlaces: number | null;
   /** The share of this station's working time that is loaded; null: that of the line. */
   readonly planTo: Ratio | null;
+  /** Its own limits, in natural order of names, each in place of that of the line with the same name. */
+  readonly limits: readonly Limit[];
 }
 
 export interface Model {
@@ -239,6 +261,8 @@ export interface Line {
   readonly apart: readonly (readonly number[])[];
   /** What the move of a task costs by skill; skills that are not listed say nothing. */
   readonly moveCosts: ReadonlyMap<string, number>;
+  /** Limits of every station, in natural order of names; empty where the file is silent. */
+  readonly limits: readonly Limit[];
   /** The most parallel places of a station; 1 when the file is silent. */
   readonly maxPlaces: number;
   /** The people with skills; empty where the file is silent. */

@@ -7,6 +7,7 @@ import { buildWaits } from "./parts/arrows.js";
 import { buildBenches } from "./parts/benches.js";
 import { buildFloor } from "./parts/floor.js";
 import { buildGroups } from "./parts/groups.js";
+import { withLimits } from "./parts/limits.js";
 import { buildModels, sharesOf } from "./parts/models.js";
 import { buildOptions } from "./parts/options.js";
 import { buildPace, readFileUnit } from "./parts/pace.js";
@@ -48,7 +49,7 @@ function buildLine(draft: LineDraft): Line {
   const spell = spellingsOf(draft);
   const shares = sharesOf(draft.models);
   const benches = buildBenches(draft.benches);
-  return {
+  const line: Line = {
     file: draft.file,
     name: keys.line?.value ?? baseName(draft.file),
     ...buildPace(keys, draft.places),
@@ -57,6 +58,7 @@ function buildLine(draft: LineDraft): Line {
     waits: buildWaits(draft.arrows, draft.models),
     ...buildFloor(keys, draft.floor, spell),
     ...buildResources(keys, spell),
+    limits: [],
     ...buildGroups(draft.groups, draft.tasks.length),
     ...buildModels(keys, draft.models),
     benches,
@@ -66,6 +68,7 @@ function buildLine(draft: LineDraft): Line {
     policy: buildPolicy(keys.policy),
     supplies: buildSupplies(keys.supply),
   };
+  return withLimits(line, draft);
 }
 
 /** The file's name without its folders and endings: `lines/cargo-bike.line.yaml` is `cargo-bike`. */

@@ -5,6 +5,7 @@ import type { FloorStation, Line, Task } from "../line.js";
 import { type Draft, type ObjectDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import { readPlaces } from "../whole-numbers.js";
+import { limitKeys } from "./limits.js";
 import { type Spellings, spellAll } from "./resources.js";
 
 /** What stands on the floor. */
@@ -43,6 +44,7 @@ function stationsSchema() {
             "Share of the working time of this station that planners load; that of the line when left out.",
             readShare,
           ).optional(),
+          ...limitKeys("Limits of this station, each in place of that of the line with the same name."),
         })
         .meta({ description: "A station on the floor." }),
     )
@@ -134,6 +136,7 @@ function buildStation({ id, keys }: FloorDraft["stations"][number], spell: Spell
     skills: keys.skills === undefined ? null : spellAll(spell.skill, keys.skills),
     maxPlaces: keys["max-places"]?.value ?? null,
     planTo: keys["plan-to"]?.value ?? null,
+    limits: [],
   };
 }
 

@@ -12,6 +12,7 @@ import { readChoice, readWords, readYesNo } from "../text-values.js";
 import { readEvery, readMoveCost, readPeople, readQuantity } from "../whole-numbers.js";
 import { type AfterDraft, afterSchema, draftAfters } from "./arrows.js";
 import { buildWindow, type FloorDraft, floorKeysOfTask } from "./floor.js";
+import { useKeys } from "./limits.js";
 import type { ModelsDraft } from "./models.js";
 import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from "./piece-times.js";
 import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
@@ -96,6 +97,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       ...resourceKeysOfTask(),
       ...floorKeysOfTask(),
+      ...useKeys(),
       "on-base": flag(
         "yes-no",
         "Whether the work is done on the base unit; false when left out.",
@@ -183,6 +185,7 @@ export function buildTask(
     test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,
+    uses: [],
     caution: keys.caution?.value ?? null,
     lift: keys.lift?.value ?? null,
     place,

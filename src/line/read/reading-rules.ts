@@ -33,6 +33,7 @@ const READING = {
   choice: "Words that must be one of a few are.",
   "yes-no": "Marks are true or false.",
   mass: "Masses are in kg.",
+  amount: "Amounts are numbers in a unit of the user's own.",
   clock: "Clock times are hours and minutes.",
   "calendar-time": "Times of the calendar are times with their unit.",
   "calendar-count": "Counts of days and weeks are possible.",

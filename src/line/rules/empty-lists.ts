@@ -21,6 +21,7 @@ const KEYS = [
   "people",
   "together",
   "apart",
+  "limits",
   "models",
   "sequence",
   "benches",
@@ -42,10 +43,16 @@ export const nothingListed: LineRule = {
     const ofTasks = draft.tasks.flatMap(({ id, keys: { station } }) =>
       station?.kind === "list" && station.count === 0 ? [refuse("station", station.place, id)] : [],
     );
+    const ofUses = draft.tasks.flatMap(({ id, keys: { uses } }) =>
+      uses?.count === 0 ? [refuse("uses", uses.place, id)] : [],
+    );
+    const ofStations = draft.floor.stations.flatMap(({ id, keys: { limits } }) =>
+      limits?.count === 0 ? [refuse(`station ${id}, limits`, limits.place)] : [],
+    );
     const ofBenches = draft.benches.flatMap(({ id, keys: { tasks } }) =>
       tasks?.kind === "list" && tasks.count === 0 ? [refuse(`bench ${id}, tasks`, tasks.place)] : [],
     );
-    return [...ofLine, ...ofTasks, ...ofBenches];
+    return [...ofLine, ...ofTasks, ...ofUses, ...ofStations, ...ofBenches];
   },
 };
 

@@ -14,6 +14,7 @@ import {
   unknownZone,
 } from "./floor.js";
 import { togetherApart, togetherWaits } from "./groups.js";
+import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
 import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
 import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
@@ -56,6 +57,11 @@ export const LINE_RULES: readonly LineRule[] = [
   noPersonFits,
   peopleAndSkills,
   everyAndSides,
+  unknownLimit,
+  limitUnit,
+  unusedLimit,
+  limitPerShift,
+  limitAndSides,
   needsModels,
   modelsSum,
   modelCount,

@@ -131,6 +131,7 @@ export class FloorLoads {
     const { station } = this;
     if (station.blocks.length === 0) return false;
     this.closings = station.closings();
+    if (this.closings.length === 0) return false;
     for (const block of this.ready) {
       if (!station.has(block) && station.couldHold(block, this.closings)) return false;
     }

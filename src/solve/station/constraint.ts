@@ -22,6 +22,11 @@ export interface Constraint {
   leave(block: number): void;
   /** Whether what is here can be worked at so many places; absent where places change nothing. */
   holds?(places: number): boolean;
+  /**
+   * Whether it can be worked by the people that the blocks here bring, at so many places. Absent where `holds` says it all; asked only of
+   * a station that is closed, as blocks still to come may bring more.
+   */
+  suits?(places: number): boolean;
   /** What is handed on across stations; absent where every station stands by itself. */
   readonly carry?: Carry;
   /** What a search may rely on beside this constraint. */
