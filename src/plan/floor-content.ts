@@ -1,5 +1,5 @@
 import { idKey } from "../line/ids.js";
-import type { FloorStation, Line, Task, Test } from "../line/line.js";
+import type { FloorStation, Limit, Line, Task, Test } from "../line/line.js";
 import { compare, multiply, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /** Plain data that says the same for lines that say the same. */
@@ -18,6 +18,7 @@ export function floorContent(line: Line, order: readonly number[]): Content {
     equipment: [...line.equipment].sort(byText(([name]) => name)),
     together: groups(line.together),
     apart: groups(line.apart),
+    limits: line.limits.map(limitContent),
     waits: sorted(
       line.waits.map(({ from, to, wait, byModel, stations }) => [
         from,
@@ -72,6 +73,11 @@ function taskContent(task: Task): Content | null {
     ["stations", task.stations !== null, task.stations],
     ["not-before", task.notBefore !== null, task.notBefore],
     ["not-after", task.notAfter !== null, task.notAfter],
+    [
+      "uses",
+      task.uses.length > 0,
+      task.uses.map(({ limit, amount }) => [idKey(limit), shareContent(amount)]),
+    ],
     ["test", task.test !== null, task.test && testContent(task.test)],
   ];
   const said = parts.filter(([, isGiven]) => isGiven).map(([name, , value]) => [name, value]);
@@ -83,7 +89,7 @@ function testContent(test: Test): Content {
   return [shareContent(test.fail), test.repair, test.returnTo, test.retest];
 }
 
-function stationContent({ id, zone, equipment, skills, maxPlaces, planTo }: FloorStation): Content {
+function stationContent({ id, zone, equipment, skills, maxPlaces, planTo, limits }: FloorStation): Content {
   return [
     idKey(id),
     zone,
@@ -91,8 +97,16 @@ function stationContent({ id, zone, equipment, skills, maxPlaces, planTo }: Floo
     skills && [...skills].sort(),
     maxPlaces,
     planTo && shareContent(planTo),
+    ...(limits.length === 0 ? [] : [limits.map(limitContent)]),
   ];
 }
+
+const limitContent = ({ name, per, most, unit }: Limit): Content => [
+  idKey(name),
+  per,
+  shareContent(most),
+  unit,
+];
 
 const shareContent = ({ num, den }: Ratio): Content => [String(num), String(den)];
 

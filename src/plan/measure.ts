@@ -8,7 +8,13 @@ import type { Plan, Station } from "./plan.js";
 import * as figures from "./plan-figures.js";
 import { type RepairLoad, repairLoads, repairPeople } from "./repair-figures.js";
 import * as at from "./station-figures.js";
-import { equipmentNeeded, type NeededEquipment, skillsNeeded } from "./station-needs.js";
+import {
+  equipmentNeeded,
+  type LimitUse,
+  limitsUsed,
+  type NeededEquipment,
+  skillsNeeded,
+} from "./station-needs.js";
 import { taskStarts } from "./task-starts.js";
 import { type ValueShare, valueShares } from "./value-shares.js";
 import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./wait-figures.js";
@@ -34,6 +40,8 @@ export interface StationMeasures extends Station {
   readonly starts: readonly Ratio[] | null;
   readonly skills: readonly string[] | null;
   readonly equipment: readonly NeededEquipment[] | null;
+  /** Null on a line without limits. */
+  readonly uses: readonly LimitUse[] | null;
 }
 
 export interface UnequalShifts {
@@ -81,6 +89,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   const hasMachines = has((task) => task.machineTime > 0);
   const hasSkills = has(({ skills }) => skills.length > 0);
   const hasEquipment = has(({ equipment }) => equipment.length > 0);
+  const hasUses = has(({ uses }) => uses.length > 0);
   return plan.stations.map((station) => ({
     ...station,
     operators: at.operators(station),
@@ -100,6 +109,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
     starts: taskStarts(line, station),
     skills: hasSkills ? skillsNeeded(line, station) : null,
     equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
+    uses: hasUses ? limitsUsed(line, station) : null,
   }));
 }
 

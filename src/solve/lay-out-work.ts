@@ -1,4 +1,5 @@
 import type { FloorStation, Line } from "../line/line.js";
+import { limitRows } from "../line/parts/limits.js";
 import { directFollowers } from "../line/precedence.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
@@ -83,6 +84,10 @@ export function layOutWork(line: Line, limits: WorkLimits): Work {
     zones,
     apart: apartOf(line, blockOf, members.length),
     equipment: countedOf(line, members, limits),
+    limits: limitRows(line).map(({ uses, ...row }) => ({
+      ...row,
+      uses: members.map((tasks) => tasks.reduce((all, task) => all + uses[task]!, 0n)),
+    })),
     waits,
     modelLoads: models.map((own) =>
       members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),

@@ -36,6 +36,7 @@ export interface Work {
   /** For each block, those that may not share its station. */
   readonly apart: readonly (readonly number[])[];
   readonly equipment: readonly Counted[];
+  readonly limits: readonly LimitedUse[];
   /** Arrows whose second block stands at least `stations` positions after the first. */
   readonly waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[];
   /** Loads of each model by block; empty where models are held on average only. */
@@ -57,6 +58,18 @@ export interface StationKind {
   readonly alone: readonly number[];
   /** The most load of one model; empty where models are held on average only. */
   readonly modelLimits: readonly number[];
+}
+
+/** Something of which the blocks of a station may take only so much, in whole parts of its own. */
+export interface LimitedUse {
+  /** By block. */
+  readonly uses: readonly bigint[];
+  /** By kind of station; null where it has no such limit. */
+  readonly most: readonly (bigint | null)[];
+  /** Parallel places share what is taken. */
+  readonly isPerPlace: boolean;
+  /** The people at a place share what is taken. */
+  readonly isPerPerson: boolean;
 }
 
 /** Equipment of which only `count` exist. */
@@ -133,6 +146,7 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     zones: times.map(() => null),
     apart: none,
     equipment: [],
+    limits: [],
     waits: [],
     modelLoads: [],
     modelShares: [],

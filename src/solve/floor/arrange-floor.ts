@@ -21,7 +21,9 @@ export function arrangeFloor(problem: Work, positionOf: readonly number[]): Bloc
       if (!station.canTake(block)) return null;
       station.take(block);
     }
-    const { places, crew, equipment } = station.closings().at(-1)!;
+    const closed = station.closings().at(-1);
+    if (closed === undefined) return null;
+    const { places, crew, equipment } = closed;
     inUse = inUse.map((used, each) => used + equipment[each]!);
     plan.push({ position, blocks, places, crew });
     const need = blocks.reduce((all, block) => all | (skills?.needs[block] ?? 0n), 0n);

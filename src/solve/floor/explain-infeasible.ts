@@ -184,6 +184,8 @@ function withoutRules(line: Line): Line {
     people: [],
     equipment: new Map(),
     modelOverload: null,
+    limits: [],
+    floor: line.floor.map((station) => ({ ...station, limits: [] })),
   };
 }
 

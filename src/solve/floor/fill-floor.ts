@@ -68,9 +68,9 @@ class Filling {
       const at = ready.findIndex((block) => {
         if (!station.canTake(block)) return false;
         station.take(block);
-        const needed = station.close()!.places;
+        const closed = station.close();
         station.giveBack();
-        return places === 0 || needed <= places;
+        return closed !== null && (places === 0 || closed.places <= places);
       });
       const limit = problem.kinds[kindAt(problem, position)]!.limits[Math.max(places, 1) - 1]!;
       const tasks = (blocks: readonly number[]) => blocks.map((block) => problem.members[block]![0]!);

@@ -8,7 +8,7 @@ import type { StateStore } from "./state-store.js";
  * the places of those that the first has left and the place of that task (the maximum load of Jackson 1956, beyond one
  * station).
  *
- * Supports every work: whoever goes on from the first leaves the task out of its later station, which breaks no constraint.
+ * Supports tasks that a station may lose: whoever goes on from the first leaves the task out of its later station.
  */
 export class OneMore {
   /** The tasks with followers. */
@@ -19,7 +19,9 @@ export class OneMore {
     private readonly store: StateStore,
   ) {
     this.leaders = Int32Array.from(instance.times.keys()).filter(
-      (task) => instance.followerCounts[task]! > 0 || instance.rules?.classes[task] === null,
+      (task) =>
+        (instance.followerCounts[task]! > 0 || instance.rules?.classes[task] === null) &&
+        instance.rules?.mayLeave[task] !== 0,
     );
   }
 

@@ -17,6 +17,8 @@ export interface TaskRules {
   readonly perPerson: number;
   /** Tasks of one class may change places where their times allow it; null: never. */
   readonly classes: readonly (string | null)[];
+  /** 1 for tasks without which a station still breaks nothing. */
+  readonly mayLeave: Uint8Array;
   /** Stations may change places as far as the arrows allow. */
   readonly anyOrder: boolean;
   /** Every station has one place, and is worked from one side: as many people as its tasks need together. */
@@ -47,6 +49,9 @@ export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): T
     personTime,
     perPerson,
     classes: Array.from(blockOf, (block) => classOf(all, block)),
+    mayLeave: Uint8Array.from(blockOf, (block) =>
+      all.every((each) => each.mayLeave?.(block) ?? true) ? 1 : 0,
+    ),
     anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
     onePlace: work.sides === null && work.kinds.every(({ limits }) => limits.length === 1),
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,

@@ -22,6 +22,11 @@ export interface Constraint {
   leave(block: number): void;
   /** Whether what is here can be worked at so many places; absent where places change nothing. */
   holds?(places: number): boolean;
+  /**
+   * Whether it can be worked by the people that the blocks here bring, at so many places. Absent where `holds` says it all; asked only of
+   * a station that is closed, as blocks still to come may bring more.
+   */
+  suits?(places: number): boolean;
   /** What is handed on across stations; absent where every station stands by itself. */
   readonly carry?: Carry;
   /** What a search may rely on beside this constraint. */
@@ -43,6 +48,8 @@ export interface Supports {
   isFree(block: number): boolean;
   /** Where the block stands at a later station, an earlier one that may hold it does as well (full loads, Jackson 1956). */
   mayMoveUp(block: number): boolean;
+  /** A station that loses the block breaks nothing; absent where that holds of every block. */
+  mayLeave?(block: number): boolean;
   /** Wherever the first stands at a later station, the second may take its place (the exchange of Jackson 1956). */
   mayStandFor(two: number, one: number): boolean;
   /** Blocks of one class may change places freely as far as this constraint goes; null: the block has no equals. */

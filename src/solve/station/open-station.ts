@@ -3,6 +3,7 @@ import { Apart } from "./apart.js";
 import type { Carried, Constraint, Supports } from "./constraint.js";
 import { Crew } from "./crew.js";
 import { Equipment } from "./equipment.js";
+import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
 import { Sides } from "./sides.js";
 import { Skills } from "./skills.js";
@@ -33,6 +34,7 @@ function constraintsOf(work: Work) {
     waits,
     crew,
     ModelLoads.of(work),
+    Limits.of(work),
     equipment,
     Skills.of(work),
     sides,
@@ -143,7 +145,7 @@ export class OpenStation {
     for (const each of this.all) if (!each.allows(block)) return false;
     if (!this.mustTryPlaces) return true;
     this.take(block);
-    const fits = this.close() !== null;
+    const fits = this.closeFrom(1, false) !== null;
     this.leave(block);
     return fits;
   }
@@ -167,7 +169,7 @@ export class OpenStation {
 
   /** The fewest places that hold the load, with the crew; null where not even the most places do. */
   close(): Closed | null {
-    return this.closeFrom(1);
+    return this.closeFrom(1, true);
   }
 
   /**
@@ -176,7 +178,7 @@ export class OpenStation {
    */
   closings(): Closed[] {
     const found: Closed[] = [];
-    for (let next = this.close(); next !== null; next = this.closeFrom(next.places + 1)) {
+    for (let next = this.close(); next !== null; next = this.closeFrom(next.places + 1, true)) {
       const last = found.at(-1);
       if (last === undefined || next.places * next.crew < last.places * last.crew) found.push(next);
       // Without sides the crew is the same at any number of places.
@@ -201,10 +203,12 @@ export class OpenStation {
     return this.all.every(({ carry }, at) => carry?.isNoWorse(one[at], two[at]) ?? true);
   }
 
-  private closeFrom(fewest: number): Closed | null {
+  /** @param isLast no block is to come that brings more people */
+  private closeFrom(fewest: number, isLast: boolean): Closed | null {
     const most = this.work.kinds[this.kind]!.limits.length;
     for (let places = fewest; places <= most; places++) {
       if (!this.all.every((each) => each === this.sides || (each.holds?.(places) ?? true))) continue;
+      if (isLast && !this.all.every((each) => each.suits?.(places) ?? true)) continue;
       const crew = this.crewAt(places);
       if (crew > 0) return { places, crew, equipment: this.equipment?.unitsAt(places) ?? this.noUnits() };
     }
