@@ -32,6 +32,8 @@ export interface PeopleNeeded {
   readonly whole: bigint;
 }
 
+const NOBODY: PeopleNeeded = { exact: ZERO, whole: 0n };
+
 /** The weighted work content of a line with models and the people it takes at the line cycle. */
 export function weightedWork(line: Line, pace: Pace): WeightedWork {
   const models = sharesOf(line).map((share, model) => ({
@@ -44,7 +46,9 @@ export function weightedWork(line: Line, pace: Pace): WeightedWork {
     line,
     models.map((each) => each.workContent),
   );
-  return { models, workContent, people: peopleNeeded(workContent, pace.lineCycle) };
+  // A fixed number of stations without any work has a cycle of 0.
+  const isIdle = pace.lineCycle.num === 0n;
+  return { models, workContent, people: isIdle ? NOBODY : peopleNeeded(workContent, pace.lineCycle) };
 }
 
 /** Person-time of one good unit of a model: sum of task time x people, each task as if it stood alone, in microseconds. */

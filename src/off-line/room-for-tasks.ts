@@ -77,11 +77,14 @@ export class RoomForTasks {
       .reduce(larger, ZERO);
   }
 
-  /** Into how many equal parts the task must be split at the least for each to fit a station of one place. */
+  /** Into how many equal parts the task must be split at the least for each to fit a station of one place; 1 where it fits whole. */
   partsFor(task: number): { readonly parts: number; readonly byModel: boolean } {
     const hands = divide(this.line.tasks[task]!.load, this.limitFor(task));
     const models = divide(this.modelTime(task), this.modelLimit);
-    return { parts: Number(ceiling(larger(hands, models))), byModel: compare(models, hands) > 0 };
+    return {
+      parts: Math.max(1, Number(ceiling(larger(hands, models)))),
+      byModel: compare(models, hands) > 0,
+    };
   }
 
   /** What one model may ask of a station of one place. */

@@ -11,6 +11,7 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { machineWords } from "./find-shop-notes.js";
 import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
+import { askAboutUnits } from "./long-task-findings.js";
 import { modelTimeOf } from "./room-for-tasks.js";
 
 /** A task that a rule leaves without a station though its hands would fit the places of one; times in microseconds. */
@@ -92,7 +93,7 @@ export function tellTasksWithoutStation(
       task: id,
     });
   });
-  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both];
+  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both, ...askAboutUnits(line, pace)];
 }
 
 /** What rules a task out beside its time; models that take no more than the average say nothing new of one that is too long. */
