@@ -1,8 +1,5 @@
 import { peopleOf, shiftTime } from "../plan/plan-figures.js";
 import { balance } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
-import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Watch } from "../solve/watch-times.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type Pace, paceFromDemand } from "../time/pace.js";
@@ -147,15 +144,10 @@ async function fewestPeople(
   }
   const { rest } = restOfLine(line, benches);
   const away = benches.reduce((sum, { figures }) => sum + figures.people, 0);
-  if (findImpossibleTasks(rest, pace, false).length > 0 && !hasFloorRules(rest)) return null;
   const least = leastPeople(rest, pace) + away;
   if (least >= fewerThan) return { people: least, proved: true };
   const search = { method: "best", nodes, level: false, strictLimit: false, explain: false, checkpoint };
-  if (!hasFloorRules(rest)) {
-    const { plan, proved } = await balance(rest, pace, search);
-    return { people: peopleOf(plan) + away, proved };
-  }
-  const { plan, outcome } = await balanceFloor(rest, pace, search);
+  const { plan, outcome } = await balance(rest, pace, search);
   return plan === null ? null : { people: peopleOf(plan) + away, proved: outcome === "proved" };
 }
 

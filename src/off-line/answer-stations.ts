@@ -8,10 +8,7 @@ import { stationLimit, stationTime } from "../plan/station-figures.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
-import { fixFloor, type NoFixedStations } from "../solve/floor/fix-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
-import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, ONE, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
@@ -37,7 +34,7 @@ export async function answerStations(
 ): Promise<BalanceAnswer> {
   const line = withoutPlanTo(asked);
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
-  const fixed = await fix(line, count, nodes, options.checkpoint);
+  const fixed = await fixStations(line, count, nodes, options.checkpoint);
   if (fixed.plan === null) {
     const stations = `${countOf(count, "station")} or fewer, one place each, keeps the rules of the line`;
     return fixed.isProved
@@ -84,16 +81,6 @@ export async function answerStations(
   };
 }
 
-const fix = (
-  line: Line,
-  count: number,
-  nodes: number,
-  checkpoint: Watch,
-): Promise<FixedStations | NoFixedStations> =>
-  hasFloorRules(line)
-    ? fixFloor(line, count, nodes, checkpoint)
-    : fixStations(line, count, nodes, checkpoint);
-
 function noAnswer(
   line: Line,
   takt: TaktSum | null,
@@ -136,7 +123,7 @@ async function rateNeighbours(
   for (const count of [fixed.count - 1, fixed.count + 1]) {
     const stopped = fixed.ended === "interrupted" || fixed.ended === "time";
     if (count < 1 || count > line.tasks.length || stopped) continue;
-    const other = await fix(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
+    const other = await fixStations(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
     if (other.plan === null) continue;
     const rate = rateStations(line, other);
     if (rates.every(({ stations }) => stations !== rate.stations)) rates.push(rate);

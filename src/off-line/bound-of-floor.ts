@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { stationLimit } from "../plan/station-figures.js";
+import type { Balance } from "../solve/balance.js";
 import { boundSteps, explainBound, inPlans } from "../solve/explain-bound.js";
-import type { FloorBalance } from "../solve/floor/balance-floor.js";
 import { partsOf } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
 import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
@@ -10,16 +10,17 @@ import { decimal } from "../time/show-values.js";
 import type { AnswerBound } from "./balance-answer.js";
 
 /** The least people, and the least stations with so many, of a line with shop-floor rules that has a plan, in words. */
-export function boundOf(line: Line, pace: Pace, found: FloorBalance): AnswerBound {
+export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
   const { people, stations } = found.least!;
+  if (found.timeOnly) return boundByTime(line, found);
   const common = { stations, people, cycleOfPlan: null };
   if (found.searched) {
     const reason = `every plan with less was ruled out under the rules of the line, ${inPlans(found.search!.nodes)}`;
     return { ...common, kind: "search", reason };
   }
-  if (found.plain !== null && found.plain.stations === people) {
-    const reason = `${explainBound(line, found.plain, limitInParts(line, found))}; the rules of the line can only add to that`;
-    return { ...common, kind: found.plain.kind, reason, steps: boundSteps(line, found.plain) };
+  if (found.bound !== null && found.bound.stations === people) {
+    const reason = `${explainBound(line, found.bound, limitInParts(line, found))}; the rules of the line can only add to that`;
+    return { ...common, kind: found.bound.kind, reason, steps: boundSteps(line, found.bound) };
   }
   const work = workOf(line);
   const share = divide(work, found.perPerson);
@@ -34,17 +35,25 @@ export function boundOf(line: Line, pace: Pace, found: FloorBalance): AnswerBoun
   return { ...common, kind: "work-content", reason: `${ofPeople}${ofStations}` };
 }
 
+/** Stations that are asked nothing but time: each has one person, so nothing is said of people. */
+function boundByTime(line: Line, found: Balance): AnswerBound {
+  const bound = found.bound!;
+  const { kind, stations } = bound;
+  const reason = explainBound(line, bound, limitInParts(line, found));
+  return { stations, people: null, cycleOfPlan: null, kind, reason, steps: boundSteps(line, bound) };
+}
+
 /** The limit that the bound of the line without its rules was found for: that of the station that may hold most. */
-const limitInParts = (line: Line, { perPerson }: FloorBalance): number =>
+const limitInParts = (line: Line, { perPerson }: Balance): number =>
   Number(multiply(perPerson, ratio(partsOf(line))).num);
 
 const LONG_TASKS = ", and tasks too long to share a station add to that";
 
 /** Why the work needs so many stations, however many people stand at each. */
-function stationsWords(line: Line, pace: Pace, found: FloorBalance): string {
-  const { least, plain } = found;
+function stationsWords(line: Line, pace: Pace, found: Balance): string {
+  const { least, bound } = found;
   const { stations } = least!;
-  if (plain?.stations === stations) return explainBound(line, plain, limitInParts(line, found));
+  if (bound?.stations === stations) return explainBound(line, bound, limitInParts(line, found));
   const loads = line.tasks.map((task) => task.load).reduce(add, ZERO);
   const sides = line.tasks.some((task) => task.side !== null) ? 2 : 1;
   const limits = [...line.floor, null].map((station) => {

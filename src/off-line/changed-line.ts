@@ -4,7 +4,7 @@ import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
 import { efficiencyAtPace } from "../plan/plan-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
+import { balance } from "../solve/balance.js";
 import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import { percent } from "../time/show-values.js";
@@ -26,7 +26,7 @@ export async function balanceChanged(
   pace: Pace,
   options: BalancingOptions,
 ): Promise<ChangedLine> {
-  const { plan, outcome } = await balanceFloor(line, pace, options);
+  const { plan, outcome } = await balance(line, pace, options);
   const common = { line, pace, plan, outcome: outcome === "proved" ? outcome : ("found" as const) };
   if (plan !== null) return { ...common, why: "" };
   if (outcome !== "infeasible") return { ...common, why: "no plan was found before the search was stopped" };

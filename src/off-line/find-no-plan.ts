@@ -1,8 +1,7 @@
 import { finding } from "../findings/finding.js";
 import type { Line, Task } from "../line/line.js";
 import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
-import type { BalancingOptions } from "../solve/balance.js";
-import type { FloorBalance } from "../solve/floor/balance-floor.js";
+import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
@@ -12,7 +11,7 @@ import { machineWords } from "./find-shop-notes.js";
 export async function findReasons(
   line: Line,
   pace: Pace,
-  found: FloorBalance,
+  found: Balance,
   options: BalancingOptions,
 ): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings">> {
   const say = (rule: string, message: string, task: Task | null = null) =>

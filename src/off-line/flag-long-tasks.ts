@@ -1,7 +1,8 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line, Task } from "../line/line.js";
 import { peopleOfPlan } from "../plan/people-in-all.js";
-import type { Balance, BalancingOptions } from "../solve/balance.js";
+import type { Plan } from "../plan/plan.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
@@ -46,11 +47,11 @@ export async function flagImpossibleTasks(
 }
 
 /** Flags every task between the station limit and the working time, which the plan holds alone; answers keep the limit. */
-export function flagTightTasks(line: Line, pace: Pace, before: Balance): OffLineFlag[] {
-  const stations = before.plan.stations.length;
+export function flagTightTasks(line: Line, pace: Pace, before: Plan): OffLineFlag[] {
+  const stations = before.stations.length;
   const { overLimit } = findLongTasks(line, pace);
   const room = new RoomForTasks(line, pace, false, true);
-  const peopleBefore = peopleOfPlan(line, pace, before.plan).atATime;
+  const peopleBefore = peopleOfPlan(line, pace, before).atATime;
   return overLimit.map((at) => {
     const answers = otherAnswers(line, pace, at, overLimit, room);
     const reason = reasonOf(answers);

@@ -3,7 +3,8 @@ import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
 import { efficiencyAtPace } from "../plan/plan-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { layOutWork } from "../solve/lay-out-work.js";
+import { asksTimeOnly } from "../solve/search/task-rules.js";
 import { availableTimeOfDay } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { Pace } from "../time/pace.js";
@@ -161,7 +162,10 @@ async function withPlaces(
   impossible: readonly number[],
   options: BalancingOptions,
 ): Promise<LongTaskAnswers["withPlaces"]> {
-  if (!hasFloorRules(line) && impossible.length === long.length) {
+  if (
+    asksTimeOnly(layOutWork(line, { pace, strictLimit: options.strictLimit, slowest: null, free: false })) &&
+    impossible.length === long.length
+  ) {
     const { best, shorter } = await bestWithPlaces(line, pace, options);
     return sizeOf(shorter === null ? best : { ...best, outcome: "found" });
   }

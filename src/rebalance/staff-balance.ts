@@ -9,8 +9,7 @@ import type { Plan } from "../plan/plan.js";
 import { peopleOf } from "../plan/plan-figures.js";
 import { repairPeople } from "../plan/repair-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { balance } from "../solve/balance.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Demand } from "../time/demand.js";
 import { type TaktSum, taktSum } from "../time/takt.js";
@@ -83,12 +82,12 @@ export async function whyNoPlan(
     const message = read.ok ? "" : read.problem;
     return [finding({ rule: "no-pace", severity: "error", message, file: line.file })];
   }
-  if (!hasFloorRules(line)) {
+  const asked = balanceOptions(nodes, options, false);
+  const found = await balance(line, takt.pace, asked);
+  if (found.timeOnly) {
     return findLongTaskFaults(line, takt.pace, options.strictLimit).filter(
       ({ severity }) => severity === "error",
     );
   }
-  const asked = balanceOptions(nodes, options, false);
-  const found = await balanceFloor(line, takt.pace, asked);
   return (await findReasons(line, takt.pace, found, asked)).findings;
 }

@@ -160,7 +160,7 @@ describe(`a balance of the weighted work of two models (${citation(examples.bala
       explain: false,
       checkpoint: () => null,
     };
-    const { plan } = await balance(line, pace, options);
+    const plan = (await balance(line, pace, options)).plan!;
     expect(plan.stations.map((station) => idsOf(line, station.tasks))).toEqual(expected.stations);
     expect(
       plan.stations.map((station) => minutes(multiply(stationTime(line, station), ratio(perHour)))),

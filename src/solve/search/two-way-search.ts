@@ -5,6 +5,7 @@ import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
 import { type Instance, layOutEnd } from "./instance.js";
 import { StationCloser } from "./station-closer.js";
+import { blocksWithoutStation } from "./task-rules.js";
 
 /** Where a search starts. */
 export interface Start {
@@ -65,6 +66,7 @@ export class TwoWaySearch {
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
+    if (!this.isPlain && blocksWithoutStation(this.work).length > 0) this.bound = this.ceiling;
     if (this.isProved) return;
     this.sides = this.openSides();
     if (this.isPlain) yield* this.buildFirstPlans();
