@@ -13,6 +13,7 @@ import { arrangeFloor } from "./floor/arrange-floor.js";
 import { fillFloor } from "./floor/fill-floor.js";
 import { PeopleBound } from "./floor/people-bound.js";
 import { layOutWork, type WorkLimits } from "./lay-out-work.js";
+import { orderOfWork, positionalWeights } from "./order-of-work.js";
 import { fromParts, loadsInParts } from "./parts.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
@@ -126,7 +127,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     found = await searchBelow(work, start, root, options, time.nodes);
     if (timeOnly && found.least.stations > root.stations)
       bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
-    const exact = { method: "exact", plan: found.plan };
+    const exact = { method: "exact", plan: timeOnly ? inOrderOfWork(line, work, found.plan) : found.plan };
     candidates = options.method === "exact" ? [exact] : [...candidates, exact];
   }
   if (bound !== null) refuseWrongBound(alone!, bound);
@@ -142,9 +143,10 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
       : null;
   const shown = level?.plan ?? chosen?.plan ?? null;
   // Crews of an evened plan are those that its shorter cycle asks for.
-  const made = level === null || timeOnly ? work : layOutWork(line, { ...limits, slowest: level.slowest });
-  const plan = shown === null ? null : toPlan(line, made, shown);
-  for (const each of [plan, ...candidates.map((one) => one.plan && toPlan(line, work, one.plan))]) {
+  const even = level === null || timeOnly ? work : layOutWork(line, { ...limits, slowest: level.slowest });
+  const made = (each: BlockPlan) => toPlan(line, work, each, timeOnly);
+  const plan = shown === null ? null : toPlan(line, even, shown, timeOnly);
+  for (const each of [plan, ...candidates.map((one) => one.plan && made(one.plan))]) {
     if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
   }
   const outcome = outcomeOf(chosen?.plan ?? null, least, found, isHopeless);
@@ -164,7 +166,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
         ? []
         : runs.map((run) => ({
             ...run.ranking,
-            plan: run.plan && toPlan(line, work, run.plan),
+            plan: run.plan && made(run.plan),
             steps: run.steps,
           })),
     ranked,
@@ -253,6 +255,19 @@ function positioned(work: Work, stations: Stations): BlockPlan {
     const blocks = [...new Set(tasks.map((task) => blockOf.get(task)!))];
     return { position, blocks, places: 1, crew: 1 };
   });
+}
+
+/** The blocks of each station, a task each, in an order of work. */
+function inOrderOfWork(line: Line, { members }: Work, plan: BlockPlan | null): BlockPlan | null {
+  const problem = { times: loadsInParts(line), limit: 1, before: line.before };
+  const weights = positionalWeights(problem);
+  const blockOf = new Map(members.map(([task], block) => [task!, block]));
+  return (
+    plan?.map((station) => {
+      const tasks = station.blocks.map((block) => members[block]![0]!);
+      return { ...station, blocks: orderOfWork(problem, weights, tasks).map((task) => blockOf.get(task)!) };
+    }) ?? null
+  );
 }
 
 /** A bound that holds whatever else is asked of stations, and a plan that may keep all of it. */
