@@ -242,6 +242,8 @@ export class FullLoads {
   private isFullByRules({ station, blockOf, isFree }: TaskRules): boolean {
     if (this.count === 0) return false;
     this.closings = station.closings();
+    // What needs more people than are here waits for a block that brings them.
+    if (this.closings.length === 0) return false;
     const { list, count } = this.tasks;
     for (let at = 0; at < count; at++) {
       const task = list[at]!;
