@@ -3,10 +3,10 @@ import type { Line } from "../line/line.js";
 import type { LineOption } from "../line/line-option.js";
 import type { BalanceAnswer, Outcome } from "../off-line/balance-answer.js";
 import type { Plan } from "../plan/plan.js";
+import type { Post } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import type { OptionBench } from "./bench-of-option.js";
-import type { Post } from "./post.js";
 
 export type { Progress, Watch } from "../solve/watch-times.js";
 

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { modelTime } from "../plan/model-figures.js";
+import { modelTime } from "../plan/figures/model-time.js";
 import type { Station } from "../plan/plan.js";
 import { add, multiply, ONE, type Ratio } from "../time/ratio.js";
 

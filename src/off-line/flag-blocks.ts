@@ -1,6 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { staticBounds } from "../solve/bounds/bound.js";

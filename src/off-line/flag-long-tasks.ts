@@ -1,6 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line, Task } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";

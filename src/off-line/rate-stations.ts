@@ -1,11 +1,6 @@
 import type { Line } from "../line/line.js";
-import {
-  outputByShiftAt,
-  outputPerShiftAt,
-  peopleOf,
-  type ShiftOutput,
-  unitsPerHourAt,
-} from "../plan/plan-figures.js";
+import { outputByShift, outputPerShift, type ShiftOutput, unitsPerHour } from "../plan/figures/output.js";
+import { peopleOf } from "../plan/figures/people.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
 import type { Pace } from "../time/pace.js";
@@ -44,7 +39,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
-  const perHour = unitsPerHourAt(line, pace.lineCycle);
+  const perHour = unitsPerHour(line, pace.lineCycle);
   return {
     stations: plan.stations.length,
     operators,
@@ -53,7 +48,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     outcome: fixed.proved ? "proved" : "found",
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
-    outputPerShift: outputPerShiftAt(line, pace.lineCycle),
-    outputByShift: outputByShiftAt(line, pace.lineCycle),
+    outputPerShift: outputPerShift(line, pace.lineCycle),
+    outputByShift: outputByShift(line, pace.lineCycle),
   };
 }

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { peopleAtRepairs } from "../plan/people-in-all.js";
+import { peopleAtRepairs } from "../plan/figures/people.js";
 import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
 import { loadsInParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";

@@ -1,13 +1,11 @@
 import type { Finding } from "../findings/finding.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { repairsPerGoodUnit } from "../line/visits.js";
 import { balanceLine } from "../off-line/balance-rest.js";
 import { findReasons } from "../off-line/find-no-plan.js";
 import { findLongTaskFaults } from "../off-line/long-task-findings.js";
+import { peopleAtRepairs, peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
-import { repairPeople } from "../plan/repair-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
@@ -53,7 +51,7 @@ export async function staffDemand(
   if (!takt.ok) return none;
   const { pace } = takt.value;
   const found = await balanceLine(asked, pace, balanceOptions(nodes, options, level));
-  const repair = Math.max(0, repairPeople(asked, pace, repairsPerGoodUnit(asked)) ?? 0);
+  const repair = peopleAtRepairs(asked, pace);
   const least = found.outcome === "infeasible" ? NOBODY : (found.least?.people ?? 0) + repair;
   const people = found.plan === null ? NOBODY : peopleOf(found.plan) + repair;
   return { ...none, takt: takt.value, plan: found.plan, people, least, repair };

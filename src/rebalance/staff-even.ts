@@ -1,5 +1,7 @@
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { cycleOfPlan, peopleOf } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import { compare } from "../time/ratio.js";
 import type { Staffing } from "./staff-balance.js";
@@ -13,7 +15,7 @@ export function withShortestCycle(point: Staffing, known: readonly Plan[], stric
   if (takt === null || plan === null) return point;
   const { pace } = takt;
   const people = peopleOf(plan);
-  const cycleOf = (each: Plan) => cycleOfPlan(line, pace, each);
+  const cycleOf = (each: Plan) => cycleOfPlan(postsOf(line, pace, each));
   const faster = known
     .filter((each) => peopleOf(each) === people && compare(cycleOf(each), cycleOf(plan)) < 0)
     .toSorted((one, two) => compare(cycleOf(one), cycleOf(two)) || one.stations.length - two.stations.length)

@@ -1,10 +1,9 @@
 import type { Finding } from "../findings/finding.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import { peopleByWork, peopleHired, peopleInAll, peopleOf } from "../plan/figures/people.js";
 import { measurePlan } from "../plan/measure.js";
-import { peopleInAll } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import type { Demand } from "../time/demand.js";
 import type { DemandRange } from "../time/demand-range.js";
 import { compare } from "../time/ratio.js";
@@ -14,7 +13,6 @@ import type { StaffAnswer, StaffCrew, StaffOutcome, StaffQuestion, StaffRow } fr
 import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
 import { Curve, nodesEach, type StaffCurve } from "./staff-curve.js";
 import { withShortestCycle } from "./staff-even.js";
-import { peopleByWork, peopleHired } from "./staff-figures.js";
 import { machinesNeeded } from "./staff-machines.js";
 import { withFewestMoves } from "./staff-moves.js";
 import { type StaffStep, stepsOf } from "./staff-steps.js";

@@ -1,7 +1,10 @@
 import type { Line } from "../line/line.js";
 import { allFollowers } from "../line/reach.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { peopleOf } from "../plan/figures/people.js";
+import { smoothness } from "../plan/figures/smoothness.js";
 import { type Plan, planOf } from "../plan/plan.js";
-import { cycleOfPlan, peopleOf, smoothness } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { compare } from "../time/ratio.js";
@@ -165,8 +168,10 @@ function best(line: Line, pace: Pace, candidates: readonly Candidate[]): Candida
 
 function isBetter(line: Line, pace: Pace, one: Plan, two: Plan): boolean {
   if (one.stations.length !== two.stations.length) return one.stations.length < two.stations.length;
-  const slower = compare(cycleOfPlan(line, pace, one), cycleOfPlan(line, pace, two));
-  return slower !== 0 ? slower < 0 : smoothness(line, pace, one) < smoothness(line, pace, two);
+  const [ofOne, ofTwo] = [postsOf(line, pace, one), postsOf(line, pace, two)];
+  const [cycle, other] = [cycleOfPlan(ofOne), cycleOfPlan(ofTwo)];
+  const slower = compare(cycle, other);
+  return slower !== 0 ? slower < 0 : smoothness(ofOne, cycle) < smoothness(ofTwo, other);
 }
 
 function refuseUnverified(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): void {

@@ -2,7 +2,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { machineWords } from "../../off-line/find-shop-notes.js";
-import { busyMachines } from "../../plan/machine-busy.js";
+import { busyMachines } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import * as figures from "../../../src/compare/figures.js";
-import { peopleOf } from "../../../src/plan/plan-figures.js";
+import { peopleOf } from "../../../src/plan/figures/people.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { cellRows } from "../../../src/report/compare-cells.js";
 import { notesOf } from "../../../src/report/compare-notes.js";

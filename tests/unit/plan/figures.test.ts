@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { idlePerDay } from "../../../src/plan/figures/idle.js";
+import { outputByShift, outputOfDay } from "../../../src/plan/figures/output.js";
 import { measurePlan, measureStations } from "../../../src/plan/measure.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
-import { idlePerDayOf, outputByShiftAt, outputOfDay } from "../../../src/plan/plan-figures.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";
 import { floorLine, planFrom } from "../../tools/floor-line.js";
@@ -139,7 +140,7 @@ describe("shifts that differ in length", () => {
   );
 
   it("make whole units each: 27,000 x 0.9 / 48 = 506.25 and 18,000 x 0.9 / 48 = 337.5", () => {
-    const byShift = outputByShiftAt(line, ratio(48_000_000))!;
+    const byShift = outputByShift(line, ratio(48_000_000))!;
     expect(byShift).toEqual([
       { shift: "early", units: 506 },
       { shift: "late", units: 337 },
@@ -148,6 +149,6 @@ describe("shifts that differ in length", () => {
   });
 
   it("idle for 6 s a unit in a day of 45,000 s x 0.9 / 48 = 843.75 units: 5,062.5 s", () => {
-    expect(idlePerDayOf(line, paceOf(48), ratio(6_000_000))).toEqual(ratio(5_062_500_000));
+    expect(idlePerDay(line, ratio(48_000_000), ratio(6_000_000))).toEqual(ratio(5_062_500_000));
   });
 });

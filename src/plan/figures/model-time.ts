@@ -1,9 +1,10 @@
-import type { Line } from "../line/line.js";
-import type { Pace } from "../time/pace.js";
-import { compare, divide, type Ratio, ZERO } from "../time/ratio.js";
-import type { Station } from "./plan.js";
-import { workingTime } from "./station-figures.js";
-import { modelTimeAt } from "./task-starts.js";
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
+import type { Station } from "../plan.js";
+import { postOf } from "../post.js";
+import { modelTimeAt } from "../station-schedule.js";
+import { workingTime } from "./working-time.js";
 
 /** The model that a station works longest on. */
 export interface WorstModel {
@@ -26,7 +27,7 @@ export function worstModel(line: Line, pace: Pace, station: Station): WorstModel
   const [first, ...others] = times;
   if (first === undefined) return null;
   const longest = others.reduce((most, each) => (compare(each, most) > 0 ? each : most), first);
-  const working = workingTime(pace, station);
+  const working = workingTime(postOf(line, pace, station), pace.lineCycle);
   const share = compare(working, ZERO) > 0 ? divide(longest, working) : ZERO;
   return { model: times.indexOf(longest), stationTime: longest, share };
 }
