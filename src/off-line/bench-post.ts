@@ -46,7 +46,9 @@ export function benchPost(
     personTime: isLast ? add(ofTasks, ratio(at.handOver)) : ofTasks,
     handling: ratio(pace.handling),
     planTo: pace.planTo,
-    machines: machinesAt(line, pace, setUp).map(({ name, busy, units }) => ({ name, busy, units })),
+    machines: machinesAt(line, pace, setUp).flatMap(({ name, busy, units }) =>
+      name !== null && line.equipment.has(name) ? [{ name, busy, units }] : [],
+    ),
     hours: hours.ofLine,
     shifts: hours.shifts,
     share,

@@ -7,10 +7,9 @@ import type { Plan, Station } from "./plan.js";
 import { floorStationOf } from "./station-numbers.js";
 import { meanTimeAt } from "./station-schedule.js";
 
-/** Machines of one kind at a post that are loaded and then run by themselves. */
+/** Machines of one kind at a post that are loaded and then run by themselves; of one that is not counted there are enough. */
 export interface PostMachine {
-  /** The equipment; null for a machine that the file gives no name. */
-  readonly name: string | null;
+  readonly name: string;
   /** How long one unit that comes here keeps one of them, loading and running, in microseconds. */
   readonly busy: Ratio;
   /** So many take units in turn. */
@@ -54,14 +53,9 @@ export const withTheLine = (line: Line): Pick<Post, "hours" | "shifts" | "share"
   share: ONE,
 });
 
-/** A station as a post, with the machines that the pace asks for; how many of them exist is not asked. */
+/** A station as a post by itself: how many machines it has depends on the whole plan. */
 export function postOf(line: Line, pace: Pace, station: Station): Post {
   const { id, tasks, places, crew } = station;
-  const machines = busyMachines(line, pace, station).map(({ name, busy, needed }) => ({
-    name,
-    busy,
-    units: Math.max(places, needed),
-  }));
   return {
     id,
     kind: "station",
@@ -72,34 +66,44 @@ export function postOf(line: Line, pace: Pace, station: Station): Post {
     personTime: personTime(line, tasks),
     handling: ratio(pace.handling),
     planTo: floorStationOf(line, id)?.planTo ?? pace.planTo,
-    machines,
+    machines: [],
     ...withTheLine(line),
   };
 }
 
-/** The stations of a plan as posts, in order of flow, with no more machines than exist. */
+/** The stations of a plan as posts, in order of flow, each with its machines of those that are counted. */
 export function postsOf(line: Line, pace: Pace, { stations }: Plan): Post[] {
-  const posts = stations.map((station) => postOf(line, pace, station));
-  return [...line.equipment].reduce((all, [name, count]) => asManyAs(line, all, name, count), posts);
+  const counted = [...line.equipment].map(([name, count]) => machinesAt(line, pace, stations, name, count));
+  return stations.map((station, at) => ({
+    ...postOf(line, pace, station),
+    machines: counted.flatMap((machines) => machines[at] ?? []),
+  }));
 }
 
-/** Each has one for every place; of the others the busiest gets the next, as far as it needs one. */
-function asManyAs(line: Line, posts: readonly Post[], name: string, count: number): Post[] {
-  const using = posts.filter(({ tasks }) => tasks.some((task) => line.tasks[task]!.equipment.includes(name)));
-  const given = new Map(using.map((post) => [post, post.places]));
-  const machineOf = (post: Post) => post.machines.find((each) => each.name === name);
-  const share = (post: Post) => divide(machineOf(post)!.busy, ratio(given.get(post)!));
-  for (let free = count - using.reduce((sum, { places }) => sum + places, 0); free > 0; free--) {
-    const short = using.filter((post) => given.get(post)! < (machineOf(post)?.units ?? 0));
-    const [first, ...others] = short;
+/**
+ * Machines of one name by station; null where none of them runs. Each station that uses them has one for every place; of the others
+ * the busiest gets the next, as far as it needs one at the pace.
+ */
+function machinesAt(
+  line: Line,
+  pace: Pace,
+  stations: readonly Station[],
+  name: string,
+  count: number,
+): (PostMachine | null)[] {
+  const users = stations.map((station) => {
+    const isUsed = station.tasks.some((task) => line.tasks[task]!.equipment.includes(name));
+    const machine = busyMachines(line, pace, station).find((each) => each.name === name);
+    return { isUsed, machine, units: station.places };
+  });
+  const share = ({ machine, units }: (typeof users)[number]) => divide(machine!.busy, ratio(units));
+  let free = users.reduce((left, { isUsed, units }) => (isUsed ? left - units : left), count);
+  for (; free > 0; free--) {
+    const [first, ...others] = users.filter(({ machine, units }) => units < (machine?.needed ?? 0));
     if (first === undefined) break;
-    const busiest = others.reduce((one, two) => (compare(share(two), share(one)) > 0 ? two : one), first);
-    given.set(busiest, given.get(busiest)! + 1);
+    others.reduce((one, two) => (compare(share(two), share(one)) > 0 ? two : one), first).units++;
   }
-  return posts.map((post) => ({
-    ...post,
-    machines: post.machines.map((machine) =>
-      machine.name === name ? { ...machine, units: given.get(post)! } : machine,
-    ),
-  }));
+  return users.map(({ machine, units }) =>
+    machine === undefined ? null : { name, busy: machine.busy, units },
+  );
 }

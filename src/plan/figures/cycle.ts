@@ -2,10 +2,17 @@ import { add, compare, divide, larger, multiply, type Ratio, ratio, ZERO } from 
 import type { Post } from "../post.js";
 
 /**
- * How often a post can send on a unit of the line = (busy time of its busiest person + handling) x share / (places x hours), in
- * microseconds: the line cycle that it can just keep.
+ * How often a post can send on a unit of the line = (busy time of its busiest person + handling) x share / (places x hours), or
+ * where that is longer the same of a machine over how many of it there are, in microseconds: the line cycle that it can just keep.
+ * Nobody loses time to handling while a machine runs.
  */
-export const cycleOfPost = (post: Post): Ratio => perUnitOfLine(post, add(post.busy, post.handling));
+export function cycleOfPost(post: Post): Ratio {
+  const machines = post.machines.map(({ busy, units }) => perUnitOfLine({ ...post, places: units }, busy));
+  return machines.reduce(larger, cycleOfPeople(post));
+}
+
+/** The same of its people alone: what they could keep if no machine held them up. */
+export const cycleOfPeople = (post: Post): Ratio => perUnitOfLine(post, add(post.busy, post.handling));
 
 /** The same with the reserve kept = (busy time / plan-to + handling) x share / (places x hours): the line cycle that loads it to its limit. */
 export const cycleWithReserve = (post: Post): Ratio =>

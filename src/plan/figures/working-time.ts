@@ -1,5 +1,6 @@
 import { compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import type { Post } from "../post.js";
+import { cycleOfPost } from "./cycle.js";
 
 /**
  * Working time for one unit of the line = places x line cycle x hours - handling x share, in microseconds: what one person of each
@@ -25,9 +26,14 @@ export function load(post: Post, lineCycle: Ratio): Ratio {
   return compare(limit, ZERO) === 0 ? ZERO : divide(stationTime(post), limit);
 }
 
-/** What exceeds the working time, for one unit of the line in microseconds; never set off against idle. */
-export const overload = (post: Post, lineCycle: Ratio): Ratio =>
-  larger(ZERO, subtract(stationTime(post), workingTime(post, lineCycle)));
+/**
+ * What exceeds the working time = places x hours x (cycle of the post - line cycle), for one unit of the line in microseconds; never
+ * below 0 and never set off against idle.
+ */
+export function overload(post: Post, lineCycle: Ratio): Ratio {
+  const places = multiply(ratio(post.places), post.hours);
+  return larger(ZERO, multiply(places, subtract(cycleOfPost(post), lineCycle)));
+}
 
 /** Whether some post cannot keep the line cycle. */
 export const isOverloaded = (posts: readonly Post[], lineCycle: Ratio): boolean =>
