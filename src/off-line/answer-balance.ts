@@ -15,6 +15,7 @@ import type { TaktSum } from "../time/takt.js";
 import { answerFloor } from "./answer-floor.js";
 import { answerModels } from "./answer-models.js";
 import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
+import { findUncountedShares } from "./count-shares.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
 import { flagImpossibleTasks, flagTightTasks } from "./flag-long-tasks.js";
@@ -65,7 +66,18 @@ export async function answerBalance(
   takt: TaktSum | null,
   options: BalancingOptions,
 ): Promise<BalanceAnswer> {
-  if (hasFloorRules(line)) return answerFloor(line, pace, takt, options);
+  const answer = hasFloorRules(line)
+    ? await answerFloor(line, pace, takt, options)
+    : await answerPlain(line, pace, takt, options);
+  return { ...answer, findings: [...answer.findings, ...findUncountedShares(line)] };
+}
+
+async function answerPlain(
+  line: Line,
+  pace: Pace,
+  takt: TaktSum | null,
+  options: BalancingOptions,
+): Promise<BalanceAnswer> {
   const findings = findLongTaskFaults(line, pace, options.strictLimit);
   const search = { nodes: 0, nodeLimit: options.nodes, ended: null };
   const common = { line, pace, takt };

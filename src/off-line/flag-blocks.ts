@@ -13,7 +13,8 @@ import { compare, multiply, ratio, subtract } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
-import { jobFor, onEveryUnit } from "./bench-job.js";
+import { jobFor } from "./bench-job.js";
+import { countShares } from "./count-shares.js";
 import { type Block, findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import { holdsOf } from "./held-on-line.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
@@ -67,8 +68,8 @@ export async function flagBlocks(
     }
     const rest = lineLeftBy(line, block.tasks);
     if (!hasFloorRules(rest) && !mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
-    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
-    const bench = await measureBench(line, pace, job, { nodes, checkpoint });
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(countShares(line), pace, job, { nodes, checkpoint });
     const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
     const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
     const flag = after.plan === null ? null : describe(line, pace, block, bench, before, after);

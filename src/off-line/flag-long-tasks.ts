@@ -11,7 +11,7 @@ import { MICROS_IN } from "../time/units.js";
 import { partsFor, placesFor } from "./bench.js";
 import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
 import { sizeOf } from "./changed-line.js";
-import { findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
+import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { jointAnswer, type LongAnswer, type OffLineFlag, ownAnswer, reasonOf } from "./off-line-flag.js";
 import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 
@@ -103,7 +103,7 @@ function bench(line: Line, pace: Pace, at: number): string {
       : "bench: not known, as no task says `on-base: true`";
   }
   const names = inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id);
-  const places = placesFor(pace, timeOf(line, block.tasks));
+  const places = placesFor(line, pace, block);
   const where = `${places === 1 ? "1 place" : `${places} places`} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
   return `bench: ${where}${marksBase(line) ? "" : " (a guess, as no task says `on-base: true`)"}`;
 }

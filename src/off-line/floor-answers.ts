@@ -7,8 +7,9 @@ import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
-import { jobFor, onEveryUnit } from "./bench-job.js";
+import { jobFor } from "./bench-job.js";
 import { balanceChanged, type ChangedLine, sizeOf, sizeWords } from "./changed-line.js";
+import { countShares } from "./count-shares.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { rateAt } from "./flag-long-tasks.js";
 import { findFloorLongTasks } from "./floor-long-tasks.js";
@@ -161,8 +162,8 @@ export class FloorAnswers {
         .map(({ words }) => words)
         .join(", ")}`;
     const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
-    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
-    const bench = await measureBench(line, pace, job, limits);
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(countShares(line), pace, job, limits);
     const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
     const beside = planWithBenches(line, pace, rest, [bench]);
     const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));

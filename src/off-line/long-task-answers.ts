@@ -114,16 +114,12 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
     isImpossible,
     taskTime,
     places: room.placesFor(task),
-    bench: block === undefined ? null : { ...block, places: benchPlaces(line, pace, block.tasks) },
+    bench: block === undefined ? null : { ...block, places: placesFor(line, pace, block) },
     parts,
     partTime: divide(taskTime, ratio(parts)),
     slower: atPace(line, pace, room.lineCycleFor(task)),
     helpedAlone: atPace(line, pace, larger(others, pace.lineCycle)),
   };
-}
-
-function benchPlaces(line: Line, pace: Pace, tasks: readonly number[]): number {
-  return placesFor(pace, tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO));
 }
 
 /** The line at another cycle: good units of the hour and of the demand's period, and overtime in place of them. */

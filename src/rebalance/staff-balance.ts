@@ -57,8 +57,12 @@ export async function staffDemand(
   return { ...none, takt: takt.value, plan: found.plan, people, least, repair };
 }
 
-function balanceOptions(nodes: number, options: StaffOptions, level: boolean): BalancingOptions {
-  return { method: "best", nodes, level, explain: false, ...options };
+function balanceOptions(
+  nodes: number,
+  { strictLimit, checkpoint }: StaffOptions,
+  level: boolean,
+): BalancingOptions {
+  return { method: "best", nodes, level, explain: false, strictLimit, checkpoint };
 }
 
 /** How far it is settled how many people a demand needs. */
