@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
-import { type WorstModel, worstModel } from "../plan/figures/model-time.js";
 import { workingTime } from "../plan/figures/working-time.js";
+import { type WorstModel, worstModel } from "../plan/figures/worst-model.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { postOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";

@@ -1,9 +1,8 @@
 import type { Bench, Line } from "../line/line.js";
 import type { BenchOfPlan } from "../plan/check/check-subject.js";
-import { crewOf } from "../plan/crew.js";
 import { peopleAtAll } from "../plan/figures/people.js";
 import { stationTime, workingTime } from "../plan/figures/working-time.js";
-import type { Plan, Station } from "../plan/plan.js";
+import { crewOf, type Plan, type Station } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, larger, type Ratio, ratio, ZERO } from "../time/ratio.js";

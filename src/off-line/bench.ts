@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { crewOf } from "../plan/crew.js";
+import { crewOf } from "../plan/plan.js";
 import type { Pace } from "../time/pace.js";
 import { add, ceiling, divide, type Ratio, ratio } from "../time/ratio.js";
 import { hoursOf } from "./bench-hours.js";

@@ -1,13 +1,13 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line, Task } from "../line/line.js";
+import { unitsPerHour } from "../plan/figures/output.js";
 import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { compare, divide, floor, multiply, type Ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
-import { MICROS_IN } from "../time/units.js";
 import { partsFor, placesFor } from "./bench.js";
 import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
 import { sizeOf } from "./changed-line.js";
@@ -122,7 +122,7 @@ function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], room: Ro
 export function rateAt(line: Line, pace: Pace, lineCycle: Ratio): string {
   const { demand } = line;
   if (demand === null) {
-    return `${decimal(divide(ratio(MICROS_IN.h), lineCycle), 1)} units per hour`;
+    return `${decimal(unitsPerHour(line, lineCycle)!, 1)} units per hour`;
   }
   const units = multiply(demand.units, divide(pace.lineCycle, lineCycle));
   return `${floor(units)} good units per ${demand.period} instead of ${decimal(demand.units, 2)}`;

@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { busyMachines } from "../plan/figures/machines.js";
-import { modelTime } from "../plan/figures/model-time.js";
+import { modelTime } from "../plan/station-schedule.js";
 import { kindNumbersFor } from "../solve/floor/binding-times.js";
 import type { FloorProblem } from "../solve/floor/floor-problem.js";
 import { toFloorProblem } from "../solve/floor/to-floor-problem.js";

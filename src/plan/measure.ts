@@ -7,7 +7,6 @@ import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/e
 import { idleAt, idlePerDay, idlePerShift, idlePerUnit } from "./figures/idle.js";
 import * as kinds from "./figures/kinds-of-time.js";
 import { equipmentNeeded, type NeededEquipment } from "./figures/machines.js";
-import { type WorstModel, worstModel } from "./figures/model-time.js";
 import { outputByShift, outputPerShift, type ShiftOutput, shiftTime } from "./figures/output.js";
 import { peopleAt, peopleAtAll, peopleOfDay } from "./figures/people.js";
 import { type RepairLoad, repairLoads, repairPeople } from "./figures/repairs.js";
@@ -16,6 +15,7 @@ import { type ValueShare, valueShares } from "./figures/value-shares.js";
 import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./figures/waits.js";
 import { workContent } from "./figures/work-content.js";
 import { load, overload, stationLimit, stationTime, workingTime } from "./figures/working-time.js";
+import { type WorstModel, worstModel } from "./figures/worst-model.js";
 import type { Plan, Station } from "./plan.js";
 import { type Post, postsOf } from "./post.js";
 import { taskStarts } from "./station-schedule.js";

@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { planOf } from "../plan.js";
-import { modelTimeAt } from "../station-schedule.js";
+import { modelTime } from "../station-schedule.js";
 
 /** Person-time of tasks for one good unit = sum of load x people, in microseconds. */
 export function personTime(line: Line, tasks: readonly number[]): Ratio {
@@ -17,6 +17,6 @@ export const workOfLine = (line: Line): Ratio => personTime(line, [...line.tasks
 export function workOfModel(line: Line, model: number): Ratio {
   const alone = planOf([...line.tasks.keys()].map((task) => [task])).stations;
   return line.tasks
-    .map(({ people }, task) => multiply(ratio(people), modelTimeAt(line, alone[task]!, model)))
+    .map(({ people }, task) => multiply(ratio(people), modelTime(line, alone[task]!, model)))
     .reduce(add, ZERO);
 }

@@ -1,9 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { crewOf } from "../../../src/plan/crew.js";
 import * as cycles from "../../../src/plan/figures/cycle.js";
 import { unitsPerHour } from "../../../src/plan/figures/output.js";
 import { measurePlan, measureStations } from "../../../src/plan/measure.js";
-import { planOf } from "../../../src/plan/plan.js";
+import { crewOf, planOf } from "../../../src/plan/plan.js";
 import { postsOf } from "../../../src/plan/post.js";
 import { type Ratio, ratio, toDecimal } from "../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, planFrom, s } from "../../tools/floor-line.js";

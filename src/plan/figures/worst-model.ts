@@ -3,7 +3,7 @@ import type { Pace } from "../../time/pace.js";
 import { compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
 import type { Station } from "../plan.js";
 import { postOf } from "../post.js";
-import { modelTimeAt } from "../station-schedule.js";
+import { modelTime } from "../station-schedule.js";
 import { workingTime } from "./working-time.js";
 
 /** The model that a station works longest on. */
@@ -14,11 +14,6 @@ export interface WorstModel {
   readonly stationTime: Ratio;
   /** Station time / working time; above 1 the station drifts on such a unit and catches up on others. */
   readonly share: Ratio;
-}
-
-/** Station time of one model, without the tasks that it does not have, in microseconds. */
-export function modelTime(line: Line, station: Station, model: number): Ratio {
-  return modelTimeAt(line, station, model);
 }
 
 /** The model with the largest station time, of equal ones the first; null on a line without models. */
