@@ -1,8 +1,8 @@
-import { cycleWithReserve } from "../plan/figures/cycle.js";
+import { cycleOfPlan, cycleWithReserve } from "../plan/figures/cycle.js";
 import { goodUnits, shiftTime } from "../plan/figures/output.js";
 import { peopleNeeded, peopleOf } from "../plan/figures/people.js";
 import { workOfLine } from "../plan/figures/person-time.js";
-import type { Post } from "../plan/post.js";
+import { type Post, postOf } from "../plan/post.js";
 import { balance } from "../solve/balance.js";
 import { balanceFloor } from "../solve/floor/balance-floor.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
@@ -10,7 +10,7 @@ import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Watch } from "../solve/watch-times.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type Pace, paceFromDemand } from "../time/pace.js";
-import { add, compare, divide, floor, larger, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, floor, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { benchOfOption, type OptionBench } from "./bench-of-option.js";
 import type { AskedOption, WhereLinePays } from "./option-answer.js";
 import { restOfLine } from "./rest-of-line.js";
@@ -106,8 +106,10 @@ function periodOf({ line }: AskedOption): WhereLinePays["period"] {
 function mostUnits({ line, pace, option }: AskedOption, time: Ratio): number {
   const places = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
   const away = new Set(option?.offLine.flatMap(({ tasks }) => tasks));
-  const longest = line.tasks.flatMap(({ load }, task) => (away.has(task) ? [] : [load])).reduce(larger, ZERO);
-  const cycle = divide(add(longest, ratio(pace.handling)), ratio(places));
+  const kept = [...line.tasks.keys()].filter((task) => !away.has(task));
+  const cycle = cycleOfPlan(
+    kept.map((task) => postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 })),
+  );
   return compare(cycle, ZERO) > 0 ? wholeUnits(line, time, cycle) : Number.MAX_SAFE_INTEGER;
 }
 

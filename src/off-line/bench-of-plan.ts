@@ -79,16 +79,20 @@ function postsAtBench(line: Line, pace: Pace, bench: Station, { job, entries }: 
   const { handOver, shifts, stations: count } = job.terms;
   const share = carriedShare(line, job);
   const at = { hours: hoursOf(line, shifts), share, handOver };
-  const isLastEntry = entries.at(-1) === bench;
+  const last = entries.at(-1) === bench ? bench.tasks.at(-1) : null;
   const workOf = (tasks: readonly number[]) =>
-    tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, ZERO);
+    tasks
+      .map((task) => workOnCarrier(counted, task, share))
+      .reduce(add, ratio(tasks.at(-1) === last ? handOver : 0));
   const parts = entries.length > 1 ? [bench.tasks] : cutEvenly(bench.tasks, count, workOf);
   return parts.map((tasks, part) => {
-    const isLast = isLastEntry && part === parts.length - 1;
-    const work = isLast ? add(workOf(tasks), ratio(handOver)) : workOf(tasks);
-    const station = { tasks, work, crew: crewOf(line, { tasks, sides: null }) };
+    const station = { tasks, work: workOf(tasks), crew: crewOf(line, { tasks, sides: null }) };
     const id = parts.length === 1 ? bench.id : `${bench.id}, station ${part + 1}`;
-    return benchPost(counted, pace, at, station, { id, places: bench.places, isLast });
+    return benchPost(counted, pace, at, station, {
+      id,
+      places: bench.places,
+      isLast: tasks.at(-1) === last,
+    });
   });
 }
 

@@ -1,5 +1,7 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
+import { workingTime } from "../plan/figures/working-time.js";
+import { postOf } from "../plan/post.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
@@ -130,8 +132,9 @@ export class FloorAnswers {
     // Whatever a model may ask for, a task that is too long on average stays so.
     if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
-      const places = ratio(room.placesEquipped(task));
-      const working = subtract(multiply(places, pace.lineCycle), ratio(pace.handling));
+      const places = room.placesEquipped(task);
+      const alone = postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 });
+      const working = workingTime(alone, pace.lineCycle);
       return subtract(divide(room.modelTime(task), working), ONE);
     });
     const least = shares.reduce(larger);

@@ -4,7 +4,7 @@ import { peopleOf } from "../plan/figures/people.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
 import type { Pace } from "../time/pace.js";
-import { add, divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
+import { add, divide, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /** What so many stations can give; times in microseconds. */
 export interface StationsRate {
@@ -28,8 +28,7 @@ export interface StationsRate {
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
 export function paceFromPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
   const lineCycle = add(fixed.slowest, ratio(handling));
-  const workingTime = subtract(lineCycle, ratio(handling));
-  return { takt, lineCycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
+  return { takt, lineCycle, handling, planTo: ONE, workingTime: fixed.slowest, stationLimit: fixed.slowest };
 }
 
 /** The rates of a plan that the verifier has passed. */
