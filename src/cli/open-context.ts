@@ -51,7 +51,8 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
     width: widthOf(io.stdout),
     noteWidth: widthOf(io.stderr),
     colour: decideColour(io.env, io.stdout.isTTY === true),
-    showsProgress: io.stderr.isTTY === true,
+    // The last column stays free: some terminals go on to the next line behind it.
+    progressWidth: io.stderr.isTTY === true ? (io.stderr.columns || NARROWEST) - 1 : 0,
     now: io.now,
     breathe: () => setImmediate(),
     interrupted: () => interrupt.aborted,

@@ -16,7 +16,7 @@ import type { TaktSum } from "../time/takt.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, emit, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace } from "./find-pace.js";
+import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
@@ -143,7 +143,7 @@ async function showBalance(
     return EXIT_STATUS.wrongInput;
   }
   const target = await openTargets(context, path, options);
-  if (options.cycle !== undefined) context.note(setAside(found.line));
+  if (options.cycle !== undefined) context.note(setAside(loaded.line));
   const watch = watchSearch(context, options.seconds);
   const answer = await solve(found, options, watch.checkpoint);
   watch.close();
@@ -166,10 +166,6 @@ function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
   return findings.map((each) =>
     each.rule === "no-plan" && obstacles.length > 0 ? { ...each, message } : each,
   );
-}
-
-function setAside({ given }: Line): string {
-  return given.length === 0 ? "" : `--cycle sets aside what the line file says of ${given.join(", ")}\n`;
 }
 
 function reportOf(answer: BalanceAnswer, context: Context, options: BalanceCommandOptions): string {

@@ -1,7 +1,6 @@
 import { InvalidArgumentError } from "commander";
 import { type Finding, finding, hasErrors, type Severity } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
-import type { Line } from "../line/line.js";
 import { readLine } from "../line/read-line.js";
 import { answerOfPlan } from "../off-line/answer-of-plan.js";
 import { type LineToCheck, PlanChecker, type ReadPlan } from "../off-line/check-against-line.js";
@@ -23,7 +22,7 @@ import { type CheckBaseline, lineFileOf, openBaseline } from "./check-baseline.j
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace } from "./find-pace.js";
+import { findPace, setAside } from "./find-pace.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { watchSearch } from "./watch-search.js";
 
@@ -158,10 +157,6 @@ function toCheck(
   const found = findPace(line, options);
   if (!found.ok) return refuse([...findings, found.fault]);
   return { asRead: line, line: found.line, pace: found.pace, takt: found.takt, findings };
-}
-
-function setAside({ given }: Line): string {
-  return given.length === 0 ? "" : `--cycle sets aside what the line file says of ${given.join(", ")}\n`;
 }
 
 interface CheckRun {

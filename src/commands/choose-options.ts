@@ -1,7 +1,7 @@
 import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
-import { AS_IT_IS, type LineOption } from "../line/line-option.js";
+import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { type Context, UsageError } from "./context.js";
 
 /** What is compared: the line as its file has it, an option of it, or the line of another file. */

@@ -5,7 +5,7 @@ import type { AskedOption } from "../compare/option-answer.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
-import { AS_IT_IS, type LineOption } from "../line/line-option.js";
+import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { findCountedShares } from "../off-line/count-shares.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";
@@ -18,7 +18,7 @@ import { type Chosen, chooseOptions, explainUnknown } from "./choose-options.js"
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace } from "./find-pace.js";
+import { findPace, keysSetAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
@@ -113,7 +113,7 @@ async function showComparison(
 }
 
 function setAside(columns: readonly Column[]): string {
-  const keys = new Set(columns.flatMap(({ loaded }) => loaded.line.given));
+  const keys = new Set(columns.flatMap(({ loaded }) => keysSetAside(loaded.line)));
   return keys.size === 0 ? "" : `--cycle sets aside what the files say of ${[...keys].join(", ")}\n`;
 }
 

@@ -53,8 +53,8 @@ export interface Context {
   readonly noteWidth: number;
   /** Whether standard output takes colours. */
   readonly colour: boolean;
-  /** Whether standard error is a terminal, where progress may be shown. */
-  readonly showsProgress: boolean;
+  /** Columns of the line that shows progress: 0 where standard error is no terminal. */
+  readonly progressWidth: number;
   /** Milliseconds since some moment; only differences mean something. */
   now(): number;
   /** Lets signals get through; long work calls it now and then. */

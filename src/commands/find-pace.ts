@@ -1,5 +1,6 @@
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, withoutPlanTo } from "../line/line.js";
+import { limitsPerShift, withoutShiftLimits } from "../line/parts/limits.js";
 import { readDemand } from "../time/demand.js";
 import { readDuration } from "../time/duration.js";
 import { type Pace, paceFromCycle } from "../time/pace.js";
@@ -51,7 +52,7 @@ export function findPace(line: Line, options: { cycle?: string; demand?: string 
     throw new UsageError(`--cycle "${options.cycle}": a time above 0 is expected, such as 60 s`);
   }
   const paced = {
-    ...withoutPlanTo(line),
+    ...withoutPlanTo(withoutShiftLimits(line)),
     demand: null,
     calendar: null,
     uptime: ONE,
@@ -59,6 +60,17 @@ export function findPace(line: Line, options: { cycle?: string; demand?: string 
     handling: 0,
   };
   return { ok: true, line: paced, pace: paceFromCycle(lineCycle), takt: null };
+}
+
+/** What `--cycle` sets aside of a line as its file has it: the keys that set its pace, and limits per shift. */
+export function keysSetAside(line: Line): string[] {
+  return [...line.given, ...limitsPerShift(line).map((name) => `${name} (a limit per shift)`)];
+}
+
+/** The note that `--cycle` sets something aside; empty where it does not. */
+export function setAside(line: Line): string {
+  const keys = keysSetAside(line);
+  return keys.length === 0 ? "" : `--cycle sets aside what the line file says of ${keys.join(", ")}\n`;
 }
 
 function readOption<T>(option: string, reading: Reading<T>): T {

@@ -12,7 +12,7 @@ import { DEFAULT_NODES } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace } from "./find-pace.js";
+import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
@@ -82,7 +82,7 @@ async function showOffLine(
     return EXIT_STATUS.wrongInput;
   }
   const asked = options.blocks === undefined ? null : readBlocks(found.line, options.blocks);
-  if (options.cycle !== undefined) context.note(setAside(found.line));
+  if (options.cycle !== undefined) context.note(setAside(loaded.line));
   const watch = watchSearch(context, options.seconds);
   const answer = await answerOffLine(found.line, found.pace, found.takt, {
     ranks: options.rank,
@@ -100,10 +100,6 @@ async function showOffLine(
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return isNo(answer) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
-}
-
-function setAside({ given }: Line): string {
-  return given.length === 0 ? "" : `--cycle sets aside what the line file says of ${given.join(", ")}\n`;
 }
 
 const isNo = ({ outcome }: OffLineAnswer): boolean => outcome === "infeasible" || outcome === "stopped";

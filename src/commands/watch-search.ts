@@ -1,3 +1,4 @@
+import { fitText } from "../report/terminal/wrap-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Context } from "./context.js";
@@ -33,11 +34,10 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
   const end = seconds === undefined ? Number.POSITIVE_INFINITY : start + seconds * 1000;
   let shown = "";
   let next = start + BETWEEN;
-  const show = (whole: string) => {
-    // A line that wraps could not be taken away again.
-    const text = whole.slice(0, context.width - 1);
+  const show = (text: string) => {
     if (text === shown) return;
-    context.note(`\r${text.padEnd(shown.length)}${text === "" ? "\r" : ""}`);
+    // A line that wraps could not be taken away again, and each covers the one before.
+    context.note(`\r${fitText(text, context.progressWidth)}${text === "" ? "\r" : ""}`);
     shown = text;
   };
   return {
@@ -45,7 +45,7 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
       await context.breathe();
       if (context.interrupted()) return "interrupted";
       const now = context.now();
-      if (context.showsProgress && now >= next) {
+      if (context.progressWidth > 0 && now >= next) {
         next = now + BETWEEN;
         const passed = Math.floor((now - start) / 1000);
         show(`${what}, ${passed} s: best ${best}, at least ${bound}, ${nodes} partial plans`);

@@ -1,5 +1,4 @@
-import type { Line, PaceKey, Task } from "../line/line.js";
-import type { LineOption } from "../line/line-option.js";
+import type { Line, LineOption, PaceKey, Task } from "../line/line.js";
 import { loadOf } from "../line/task-load.js";
 import type { Micros } from "../time/duration.js";
 import { ONE } from "../time/ratio.js";

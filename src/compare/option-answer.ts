@@ -1,6 +1,5 @@
 import type { Finding } from "../findings/finding.js";
-import type { Line } from "../line/line.js";
-import type { LineOption } from "../line/line-option.js";
+import type { Line, LineOption } from "../line/line.js";
 import type { BalanceAnswer, Outcome } from "../off-line/balance-answer.js";
 import type { Plan } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";

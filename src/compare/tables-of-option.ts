@@ -1,5 +1,4 @@
-import type { Line } from "../line/line.js";
-import type { Tables } from "../line/line-option.js";
+import type { Line, Tables } from "../line/line.js";
 import { inOrderOfWork } from "../off-line/find-blocks.js";
 import { workOfLine } from "../plan/figures/person-time.js";
 import { type Post, withTheLine } from "../plan/post.js";

@@ -23,3 +23,6 @@ export function readId(text: string): Reading<string> {
   }
   return accept(text);
 }
+
+/** Finds the number of what the text names; undefined where nothing is called so. */
+export type NumberOf = (id: string) => number | undefined;

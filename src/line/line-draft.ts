@@ -1,15 +1,15 @@
-import { type Arrow, draftArrows } from "./draft-arrows.js";
-import { type BenchDraft, draftBenches } from "./draft-benches.js";
-import { draftFloor, type FloorDraft } from "./draft-floor.js";
-import { draftGroups, type GroupDraft, type GroupKey } from "./draft-groups.js";
-import { draftModels, type ModelsDraft } from "./draft-models.js";
-import { draftOptions, type OptionDraft } from "./draft-options.js";
-import { type DraftTask, draftTask } from "./draft-task.js";
-import { draftTests, type TestsDraft } from "./draft-tests.js";
 import { idKey } from "./ids.js";
-import type { LineKeys, LineRoot } from "./line-keys.js";
+import type { LineKeys, LineRoot } from "./line-file.js";
 import { compareNaturally } from "./natural-order.js";
-import type { TextDraft } from "./schema/draft.js";
+import { type Arrow, draftArrows } from "./parts/arrows.js";
+import { type BenchDraft, draftBenches } from "./parts/benches.js";
+import { draftFloor, type FloorDraft } from "./parts/floor.js";
+import { draftGroups, type GroupDraft, type GroupKey } from "./parts/groups.js";
+import { draftModels, type ModelsDraft } from "./parts/models.js";
+import { draftOptions, type OptionDraft } from "./parts/options.js";
+import { type DraftTask, draftTask } from "./parts/task.js";
+import { draftTests, type TestsDraft } from "./parts/tests.js";
+import type { TextDraft } from "./read/draft.js";
 
 /** A line file as far as it could be read, with what rules ask about it; faulty values are left out. */
 export interface LineDraft {

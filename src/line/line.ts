@@ -3,10 +3,6 @@ import type { Calendar } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { Micros, TimeUnit } from "../time/duration.js";
 import type { Ratio } from "../time/ratio.js";
-import type { Bench } from "./bench.js";
-import type { LineOption, Rates } from "./line-option.js";
-
-export type { Bench };
 
 /** One task of the line; indivisible. */
 export interface Task {
@@ -54,6 +50,8 @@ export interface Task {
   readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
   readonly onBase: boolean;
+  /** What it takes of limits, by their names in natural order. */
+  readonly uses: readonly Use[];
   /** Words of caution, printed wherever the task is handed to people. */
   readonly caution: string | null;
   /** Mass lifted by hand as typed, such as "27 kg"; shown with a caution, never judged. */
@@ -85,6 +83,24 @@ export type Test =
     }
   | { readonly failures: "scrapped"; readonly scrap: Ratio };
 
+export const LIMITED = ["station", "person", "station-and-shift", "person-and-shift"] as const;
+/** Whom a limit is for. */
+export type Limited = (typeof LIMITED)[number];
+
+/** What a station or a person may be given at the most; the unit is the one that the user names. */
+export interface Limit {
+  readonly name: string;
+  readonly per: Limited;
+  readonly most: Ratio;
+  readonly unit: string;
+}
+
+/** What a task takes of a limit, in its unit. */
+export interface Use {
+  readonly limit: string;
+  readonly amount: Ratio;
+}
+
 /** A station as it stands on the floor. */
 export interface FloorStation {
   readonly id: string;
@@ -96,6 +112,8 @@ export interface FloorStation {
   readonly maxPlaces: number | null;
   /** The share of this station's working time that is loaded; null: that of the line. */
   readonly planTo: Ratio | null;
+  /** Its own limits, in natural order of names, each in place of that of the line with the same name. */
+  readonly limits: readonly Limit[];
 }
 
 export interface Model {
@@ -141,6 +159,75 @@ export interface Supply extends Demand {
   readonly place: Place;
 }
 
+/** A bench beside the line, where parts of the unit may be built; times in microseconds. */
+export interface Bench {
+  readonly id: string;
+  /** Task numbers, ascending; one or more, each at this bench only. */
+  readonly tasks: readonly number[];
+  /** Shifts of a day that it works; null: those of the line. */
+  readonly shifts: number | null;
+  /** Its stations one after another; at 1 each place builds the whole. */
+  readonly stations: number;
+  /** Share of the units that carry what is built there. */
+  readonly share: Ratio;
+  /** Pieces for one unit; null where the file is silent. */
+  readonly pieces: number | null;
+  /** Per unit, worked at the bench. */
+  readonly handOver: Micros;
+  /** Per unit, worked at each task where the parts join. */
+  readonly takeOver: Micros;
+  /** Units' parts that find room between bench and line; null where the file is silent. */
+  readonly space: number | null;
+  /** The longest stop of the bench that the line is to ride through; 0 for none. */
+  readonly stop: Micros;
+  /** Units with these parts that may follow each other without a gap; 1 for none. */
+  readonly bunch: number;
+  readonly place: Place;
+}
+
+/** A named change of the line, to be compared with it; what is null or empty stays as the line has it. */
+export interface LineOption {
+  readonly name: string;
+  /** What is built at benches instead of on the line; no task is at two of them. */
+  readonly offLine: readonly Bench[];
+  readonly demand: Demand | null;
+  readonly calendar: Calendar | null;
+  readonly uptime: Ratio | null;
+  readonly yield: Ratio | null;
+  readonly handling: Micros | null;
+  readonly planTo: Ratio | null;
+  readonly maxPlaces: number | null;
+  /** A fixed number of stations; their shortest cycle then sets the pace. */
+  readonly stations: number | null;
+  /** Times of one piece by task number, for every model that has the task. */
+  readonly times: ReadonlyMap<number, Micros>;
+  readonly tables: Tables | null;
+  /** Free words, shown beside the figures. */
+  readonly note: string | null;
+  readonly place: Place;
+}
+
+/** Whole units built by single people in place of a line. */
+export interface Tables {
+  readonly people: number;
+  /** Walking of one person for one unit, beside that of the tasks. */
+  readonly walking: Micros;
+}
+
+/** What hours cost, in one currency. */
+export interface Rates {
+  readonly personHour: Ratio;
+  /** An hour of one bench place or table; 0 when the file is silent. */
+  readonly benchHour: Ratio;
+  /** Pay of an hour of overtime as a share of that of any other hour, 1 or more. */
+  readonly overtime: Ratio;
+  /** As typed; null where the file does not name it. */
+  readonly currency: string | null;
+}
+
+/** The name under which a line is compared as its file has it; no option may bear it. */
+export const AS_IT_IS = "as it is";
+
 /** A line file, read and checked: everything below may rely on it being sound. */
 export interface Line {
   /** The path the line was read from, as the user gave it. */
@@ -174,6 +261,8 @@ export interface Line {
   readonly apart: readonly (readonly number[])[];
   /** What the move of a task costs by skill; skills that are not listed say nothing. */
   readonly moveCosts: ReadonlyMap<string, number>;
+  /** Limits of every station, in natural order of names; empty where the file is silent. */
+  readonly limits: readonly Limit[];
   /** The most parallel places of a station; 1 when the file is silent. */
   readonly maxPlaces: number;
   /** The people with skills; empty where the file is silent. */

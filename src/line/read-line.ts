@@ -1,14 +1,25 @@
 import type { Document } from "yaml";
 import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
-import { buildLine } from "./build-line.js";
 import type { Line } from "./line.js";
-import { draftLine } from "./line-draft.js";
-import { checkOptions } from "./option-checks.js";
-import { LINE_RULES } from "./rules/register.js";
-import { lineFileSchema } from "./schema/line-file-schema.js";
-import { readFileUnit } from "./schema/read-file-unit.js";
-import { readShape } from "./schema/read-shape.js";
-import { parseYaml } from "./yaml/parse-yaml.js";
+import { beforeOf, draftLine, type LineDraft } from "./line-draft.js";
+import { lineFileSchema } from "./line-file.js";
+import { buildWaits } from "./parts/arrows.js";
+import { buildBenches } from "./parts/benches.js";
+import { buildFloor } from "./parts/floor.js";
+import { buildGroups } from "./parts/groups.js";
+import { withLimits } from "./parts/limits.js";
+import { buildModels, sharesOf } from "./parts/models.js";
+import { buildOptions } from "./parts/options.js";
+import { buildPace, readFileUnit } from "./parts/pace.js";
+import { buildPolicy } from "./parts/policy.js";
+import { buildRates } from "./parts/rates.js";
+import { buildResources, spellingsOf } from "./parts/resources.js";
+import { buildStaffing } from "./parts/staffing.js";
+import { buildSupplies } from "./parts/supply.js";
+import { buildTask } from "./parts/task.js";
+import { parseYaml } from "./read/parse-yaml.js";
+import { readShape } from "./read/read-shape.js";
+import { checkOptions, LINE_RULES } from "./rules/register.js";
 
 export interface LineReading {
   /** The line, or null where an error among the findings keeps it from being one. */
@@ -30,4 +41,38 @@ export function readLine(file: string, text: string): LineReading {
   const checked = [...LINE_RULES.flatMap((rule) => rule.check(draft)), ...checkOptions(draft)];
   const all = sortFindings([...findings, ...shape.findings, ...checked]);
   return { line: hasErrors(all) ? null : buildLine(draft), findings: all, document: tree.document };
+}
+
+/** The line that a draft without errors describes. */
+function buildLine(draft: LineDraft): Line {
+  const { keys } = draft;
+  const spell = spellingsOf(draft);
+  const shares = sharesOf(draft.models);
+  const benches = buildBenches(draft.benches);
+  const line: Line = {
+    file: draft.file,
+    name: keys.line?.value ?? baseName(draft.file),
+    ...buildPace(keys, draft.places),
+    tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell, shares)),
+    before: beforeOf(draft),
+    waits: buildWaits(draft.arrows, draft.models),
+    ...buildFloor(keys, draft.floor, spell),
+    ...buildResources(keys, spell),
+    limits: [],
+    ...buildGroups(draft.groups, draft.tasks.length),
+    ...buildModels(keys, draft.models),
+    benches,
+    options: buildOptions(draft.options, benches),
+    rates: buildRates(keys.rates),
+    ...buildStaffing(keys),
+    policy: buildPolicy(keys.policy),
+    supplies: buildSupplies(keys.supply),
+  };
+  return withLimits(line, draft);
+}
+
+/** The file's name without its folders and endings: `lines/cargo-bike.line.yaml` is `cargo-bike`. */
+function baseName(file: string): string {
+  const last = file.split(/[/\\]/u).at(-1)!;
+  return last.replace(/(?:\.line)?\.ya?ml$/u, "") || last;
 }

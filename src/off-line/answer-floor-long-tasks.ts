@@ -32,7 +32,7 @@ export async function flagFloorLongTasks(
   const search = { ...options, nodes, method: "best", level: false, explain: false };
   const answers = new FloorAnswers(line, pace, long, search, plan === null);
   const roomy = plan === null ? await answers.places() : null;
-  const places = roomy === null ? [] : [jointAnswer(answers.placesWords(roomy))];
+  const places = plan === null ? [jointAnswer(answers.placesWords(roomy))] : [];
   const inAll = (then: Plan) => peopleOfPlan(line, pace, then).atATime;
   const overload = plan === null ? await answers.overload() : null;
   const flags: OffLineFlag[] = [];

@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { stationIds } from "../plan/station-numbers.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import { layOutWork } from "../solve/lay-out-work.js";
 import type { Pace } from "../time/pace.js";
 import { whereAllowed } from "./where-allowed.js";
 
@@ -21,7 +21,7 @@ export interface AnswerRules {
 }
 
 export function answerRules(line: Line, pace: Pace, strictLimit: boolean): AnswerRules {
-  const problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+  const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   const { members } = problem;
   const onFloor = line.floor.length;
   const windows: TaskWindow[] = [];

@@ -10,6 +10,7 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
 import { partsFor, placesFor } from "./bench.js";
 import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
+import { MOST_PARTS, MOST_PLACES, noParts, noPlaces } from "./beyond-use.js";
 import { sizeOf } from "./changed-line.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { jointAnswer, type LongAnswer, type OffLineFlag, ownAnswer, reasonOf } from "./off-line-flag.js";
@@ -24,16 +25,20 @@ export async function flagImpossibleTasks(
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   if (tooLong.length === 0) return [];
   const room = new RoomForTasks(line, pace, options.strictLimit);
-  const withPlaces = await bestWithPlaces(line, pace, options);
-  const { best } = withPlaces;
-  const places = `parallel places: ${placesOfEach(line, tooLong, room)}, units taken in turn (${placesWords(withPlaces)})`;
+  const isBeyondUse = tooLong.some((at) => room.placesFor(at) > MOST_PLACES);
+  const withPlaces = isBeyondUse ? null : await bestWithPlaces(line, pace, options);
+  const best = withPlaces?.best ?? null;
+  const places =
+    withPlaces === null
+      ? noPlaces(line, tooLong, room)
+      : `parallel places: ${placesOfEach(line, tooLong, room)}, units taken in turn (${placesWords(withPlaces)})`;
   return tooLong.map((at) => {
     const answers = [jointAnswer(places), ...otherAnswers(line, pace, at, tooLong, room)];
     return {
       ...flagOf(line.tasks[at]!),
-      stationsAfter: best.plan!.stations.length,
-      peopleAfter: peopleOfPlan(line, pace, best.plan!).atATime,
-      outcome: best.outcome,
+      stationsAfter: best && best.plan!.stations.length,
+      peopleAfter: best && peopleOfPlan(line, pace, best.plan!).atATime,
+      outcome: best?.outcome ?? null,
       reason: reasonOf(answers),
       answers,
     };
@@ -86,8 +91,9 @@ function otherAnswers(
 ): LongAnswer[] {
   const task = line.tasks[at]!;
   const parts = partsFor(pace, task.load);
+  const most = `of at most ${showTimesIn(line.unit)(pace.stationLimit)}`;
   return [
-    ownAnswer(`split: ${parts} parts of at most ${showTimesIn(line.unit)(pace.stationLimit)}`),
+    ownAnswer(parts > MOST_PARTS ? noParts(parts, most) : `split: ${parts} parts ${most}`),
     ownAnswer(bench(line, pace, at)),
     jointAnswer(slowerPace(line, pace, tooLong, room)),
   ];

@@ -10,6 +10,7 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
 import { jobFor } from "./bench-job.js";
+import { MOST_PARTS, MOST_PLACES, noParts, noPlaces } from "./beyond-use.js";
 import { balanceChanged, type ChangedLine, sizeOf, sizeWords } from "./changed-line.js";
 import { countShares } from "./count-shares.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
@@ -44,9 +45,10 @@ export class FloorAnswers {
 
   /**
    * The line where every station at which one of these tasks may stand may have as many places as the longest of them needs, and
-   * with the equipment for that; every station of the line where there is no plan otherwise.
+   * with the equipment for that; every station of the line where there is no plan otherwise. Null where that is beyond use.
    */
-  async places(): Promise<ChangedLine> {
+  async places(): Promise<ChangedLine | null> {
+    if (this.long.some((task) => this.room.placesFor(task) > MOST_PLACES)) return null;
     const { floor } = this.line;
     const theirs = this.theirStations();
     const own = await this.placesAt(theirs);
@@ -91,8 +93,9 @@ export class FloorAnswers {
   }
 
   /** What the line needs for all of these tasks together: places, equipment or both. */
-  placesWords(roomy: ChangedLine): string {
+  placesWords(roomy: ChangedLine | null): string {
     const { line, long, room } = this;
+    if (roomy === null) return noPlaces(line, long, room);
     const equipment = this.moreWords(roomy.line);
     const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
     if (isRoomy && equipment !== "") return `more equipment: ${equipment} ${this.sizeWords(roomy)}`;
@@ -110,6 +113,7 @@ export class FloorAnswers {
     const most = byModel
       ? `of which no model takes more than ${show(room.modelLimit)}`
       : `of at most ${show(room.limitFor(task))}`;
+    if (parts > MOST_PARTS) return noParts(parts, most);
     const words = `split: ${parts} parts ${most}${this.fixedWords(task, parts)}`;
     if (this.mustHelpAll && this.long.length > 1) return `${words}${OTHERS}`;
     const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
@@ -216,7 +220,11 @@ export class FloorAnswers {
     const balanced = (more: number) => balanceChanged(withMore(line, needed, more), this.pace, this.options);
     let changed = await balanced(0);
     // Where something else is in the way, nothing is gained by more of it.
-    for (let more = 1; more <= most && this.isShort(changed, needed); more++) changed = await balanced(more);
+    for (let more = 1; more <= most && this.isShort(changed, needed); more++) {
+      if ((await this.options.checkpoint({ nodes: 0, best: "none", bound: "-", what: "equipment" })) !== null)
+        break;
+      changed = await balanced(more);
+    }
     return changed;
   }
 

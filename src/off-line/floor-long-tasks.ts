@@ -4,7 +4,7 @@ import { stationLimit, stationTime } from "../plan/figures/working-time.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
 import { kindsFor } from "../solve/floor/binding-times.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import { layOutWork } from "../solve/lay-out-work.js";
 import { fromParts, loadsInParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, type Ratio } from "../time/ratio.js";
@@ -22,7 +22,7 @@ export interface FloorLongTask {
 
 /** Tasks that no station of a line with shop-floor rules can hold, each by the stations that it may stand at. */
 export function findFloorLongTasks(line: Line, pace: Pace, strictLimit: boolean): FloorLongTask[] {
-  const problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+  const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   const loads = loadsInParts(line);
   return loads.flatMap((load, task) => {
     const roomiest = kindsFor(problem, [task]).reduce((one, two) =>

@@ -5,13 +5,13 @@ import { rankedTasks } from "../solve/floor/balance-floor.js";
 import { cycleOf, cycleOfFloor } from "../solve/floor/cycle-of-floor.js";
 import { halfWay } from "../solve/floor/cycle-steps.js";
 import { fillFloor } from "../solve/floor/fill-floor.js";
-import { type FloorPlan, type FloorProblem, kindAt } from "../solve/floor/floor-problem.js";
 import { runFloorSearch } from "../solve/floor/run-floor-search.js";
-import { type FloorLimits, machineRun, toFloorProblem } from "../solve/floor/to-floor-problem.js";
-import { toPlan } from "../solve/floor/to-plan.js";
+import { layOutWork, machineRun, type WorkLimits } from "../solve/lay-out-work.js";
 import { modelLoad } from "../solve/model-load.js";
 import { rankTasks } from "../solve/rank-tasks.js";
 import { RULES } from "../solve/rules/register.js";
+import { toPlan } from "../solve/to-plan.js";
+import { type BlockPlan, kindAt, type Work } from "../solve/work.js";
 import type { Pace } from "../time/pace.js";
 import {
   add,
@@ -107,7 +107,7 @@ class CycleSearch {
     const { strictLimit } = this.options;
     if (!this.goesOn) return null;
     const limits = { pace: slowed(this.pace, lineCycle), strictLimit, slowest: null, free: false };
-    const problem = toFloorProblem(line, limits);
+    const problem = layOutWork(line, limits);
     const plan = this.filled(problem) ?? (await this.searched(problem, lineCycle));
     if (plan === null) return null;
     const needed = this.neededFor(problem, limits, plan);
@@ -117,7 +117,7 @@ class CycleSearch {
   }
 
   /** A plan by any of the rules: a first one, wherever the rankings come through. */
-  private filled(problem: FloorProblem): FloorPlan | null {
+  private filled(problem: Work): BlockPlan | null {
     for (const ranking of this.rankings) {
       const plan = fillFloor(problem, ranking, null);
       if (plan !== null) return plan;
@@ -125,7 +125,7 @@ class CycleSearch {
     return null;
   }
 
-  private async searched(problem: FloorProblem, lineCycle: Ratio): Promise<FloorPlan | null> {
+  private async searched(problem: Work, lineCycle: Ratio): Promise<BlockPlan | null> {
     const { line, nodes, options } = this;
     const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, nodes) };
     const bound = showTimesIn(line.unit)(lineCycle);
@@ -143,7 +143,7 @@ class CycleSearch {
   }
 
   /** The shortest line cycle of a plan, with the part of the working time that stations keep free. */
-  private neededFor(problem: FloorProblem, limits: FloorLimits, plan: FloorPlan): Ratio {
+  private neededFor(problem: Work, limits: WorkLimits, plan: BlockPlan): Ratio {
     const { line, pace } = this;
     const handling = ratio(pace.handling);
     const loaded = plan.map((station) => {

@@ -13,6 +13,7 @@ import { add, compare, divide, larger, multiply, type Ratio, ratio, subtract, ZE
 import { MICROS_IN } from "../time/units.js";
 import { placesFor } from "./bench.js";
 import { bestWithPlaces } from "./best-with-places.js";
+import { MOST_PLACES } from "./beyond-use.js";
 import type { ChangedLine } from "./changed-line.js";
 import { findBlocks } from "./find-blocks.js";
 import { FloorAnswers } from "./floor-answers.js";
@@ -95,7 +96,8 @@ export async function answerLongTasks(
   const impossible = long.filter((task) => isAbove(task, hold));
   const rooms = { hold, keep, ofOthers: impossible.length > 0 ? hold : keep };
   const answers = long.map((task) => answerOf(line, pace, task, rooms, impossible.includes(task)));
-  if (long.length === 0) return { answers, withPlaces: null };
+  const isBeyondUse = answers.some(({ places }) => places > MOST_PLACES);
+  if (long.length === 0 || isBeyondUse) return { answers, withPlaces: null };
   return { answers, withPlaces: await withPlaces(line, pace, long, impossible, options) };
 }
 
@@ -163,7 +165,8 @@ async function withPlaces(
   // Where some are to keep the reserve of their station, all are.
   const strictLimit = options.strictLimit || impossible.length < long.length;
   const search = { ...options, strictLimit, method: "best", level: false };
-  return sizeOf(await new FloorAnswers(line, pace, long, search, true).places());
+  const roomy = await new FloorAnswers(line, pace, long, search, true).places();
+  return roomy && sizeOf(roomy);
 }
 
 function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["withPlaces"] {

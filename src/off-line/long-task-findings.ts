@@ -7,6 +7,7 @@ import { compare, divide, larger, multiply, type Ratio, ratio } from "../time/ra
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { MICROS_IN, TIME_UNITS, type TimeUnit } from "../time/units.js";
+import { MOST_PLACES } from "./beyond-use.js";
 
 /** An error for each task that no station can hold, a warning for each that stands alone, and the likely slip of a unit. */
 export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean): Finding[] {
@@ -32,7 +33,19 @@ export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean)
     const message = `${text}, ${shares(time)}: ${then}`;
     return finding({ rule: "over-limit", severity: strictLimit ? "error" : "warning", message, ...where });
   });
-  return [...unitSlip(line, pace, overWorkingTime), ...impossible, ...tight];
+  return [...unitSlip(line, pace, overWorkingTime), ...impossible, ...tight, ...askAboutUnits(line, pace)];
+}
+
+/** Asks about times that no number of places makes sense of, however often failures have the task done again. */
+export function askAboutUnits({ file, unit, tasks }: Line, pace: Pace): Finding[] {
+  const show = showTimesIn(unit);
+  const most = multiply(pace.workingTime, ratio(MOST_PLACES));
+  return tasks.flatMap(({ id, times, place }) => {
+    const time = ratio(Math.max(...times.map((own) => own ?? 0)));
+    if (compare(time, most) <= 0) return [];
+    const message = `${id} takes ${show(time)}, more than ${MOST_PLACES} times the working time (${show(pace.workingTime)}): is the unit right?`;
+    return [finding({ rule: "unit-slip", severity: "warning", message, file, place, task: id })];
+  });
 }
 
 /** Tells of a likely slip of the unit when most tasks are too long and all would fit in a smaller unit. */

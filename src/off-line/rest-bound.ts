@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { peopleAtRepairs } from "../plan/figures/people.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import { layOutWork } from "../solve/lay-out-work.js";
 import { loadsInParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
 
@@ -28,7 +28,7 @@ export class RestBound {
   readonly #weightings: readonly Weighting[];
 
   constructor(line: Line, pace: Pace, strictLimit: boolean) {
-    const { kinds, sides } = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+    const { kinds, sides } = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
     const perPerson = Math.max(
       1,
       ...kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),

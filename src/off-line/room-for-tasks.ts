@@ -2,8 +2,8 @@ import type { Line } from "../line/line.js";
 import { busyMachines } from "../plan/figures/machines.js";
 import { modelTime } from "../plan/station-schedule.js";
 import { kindNumbersFor } from "../solve/floor/binding-times.js";
-import type { FloorProblem } from "../solve/floor/floor-problem.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import { layOutWork } from "../solve/lay-out-work.js";
+import type { Work } from "../solve/work.js";
 import type { Pace } from "../time/pace.js";
 import {
   add,
@@ -30,7 +30,7 @@ interface Room {
  * strict; in company, with one it must stand with, and where it is to keep the reserve, no more than the station limit.
  */
 export class RoomForTasks {
-  private readonly problem: FloorProblem;
+  private readonly problem: Work;
 
   /** @param keepsReserve the tasks are to fit the limit of their station, also where they might stand above it */
   constructor(
@@ -39,7 +39,7 @@ export class RoomForTasks {
     strictLimit: boolean,
     private readonly keepsReserve = strictLimit,
   ) {
-    this.problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+    this.problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   }
 
   /** The fewest places of a station that have the time for the task. */
@@ -77,11 +77,14 @@ export class RoomForTasks {
       .reduce(larger, ZERO);
   }
 
-  /** Into how many equal parts the task must be split at the least for each to fit a station of one place. */
+  /** Into how many equal parts the task must be split at the least for each to fit a station of one place; 1 where it fits whole. */
   partsFor(task: number): { readonly parts: number; readonly byModel: boolean } {
     const hands = divide(this.line.tasks[task]!.load, this.limitFor(task));
     const models = divide(this.modelTime(task), this.modelLimit);
-    return { parts: Number(ceiling(larger(hands, models))), byModel: compare(models, hands) > 0 };
+    return {
+      parts: Math.max(1, Number(ceiling(larger(hands, models)))),
+      byModel: compare(models, hands) > 0,
+    };
   }
 
   /** What one model may ask of a station of one place. */

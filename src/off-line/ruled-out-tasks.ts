@@ -2,15 +2,16 @@ import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
 import { kindsFor } from "../solve/floor/binding-times.js";
-import type { StationKind } from "../solve/floor/floor-problem.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
+import { layOutWork } from "../solve/lay-out-work.js";
 import { fromParts } from "../solve/parts.js";
+import type { StationKind } from "../solve/work.js";
 import type { Pace } from "../time/pace.js";
 import { compare, type Ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { machineWords } from "./find-shop-notes.js";
 import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
+import { askAboutUnits } from "./long-task-findings.js";
 import { modelTimeOf } from "./room-for-tasks.js";
 
 /** A task that a rule leaves without a station though its hands would fit the places of one; times in microseconds. */
@@ -26,7 +27,7 @@ export interface RuledOutTask {
 
 /** Tasks that alone need more of counted equipment than exists, or more than one model may ask of a station. */
 export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean): RuledOutTask[] {
-  const problem = toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+  const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   return [...line.tasks.keys()].flatMap((task) => {
     const kinds = kindsFor(problem, [task]);
     const machines = busyMachines(line, pace, { tasks: [task] }).filter(
@@ -92,7 +93,7 @@ export function tellTasksWithoutStation(
       task: id,
     });
   });
-  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both];
+  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both, ...askAboutUnits(line, pace)];
 }
 
 /** What rules a task out beside its time; models that take no more than the average say nothing new of one that is too long. */

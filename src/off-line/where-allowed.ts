@@ -1,4 +1,4 @@
-import { type FloorProblem, kindAt } from "../solve/floor/floor-problem.js";
+import { kindAt, type Work } from "../solve/work.js";
 
 /** Two blocks, the second of which stands at least so many stations after the first. */
 interface Distance {
@@ -15,7 +15,7 @@ interface Distance {
  *
  * @returns for each block its positions in ascending order, of `problem.positions` positions; empty where it may stand nowhere
  */
-export function whereAllowed(problem: FloorProblem): number[][] {
+export function whereAllowed(problem: Work): number[][] {
   const { positions, first, last, allowed } = problem;
   const { distances, neverShare } = tiesOf(problem);
   let found = allowed.map((kinds, block) =>
@@ -67,7 +67,7 @@ function besideFixed(
   );
 }
 
-function tiesOf({ size, before, waits, apart, zones }: FloorProblem) {
+function tiesOf({ size, before, waits, apart, zones }: Work) {
   const earlier: Set<number>[] = [];
   const distances: Distance[] = [];
   const isForbidden = (one: number, two: number) => {

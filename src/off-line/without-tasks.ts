@@ -15,6 +15,8 @@ export function withoutTasks(line: Line, taken: readonly number[]): Line {
     all.map((tasks) => tasks.flatMap((task) => numberOf.get(task) ?? [])).filter((tasks) => tasks.length > 1);
   return {
     ...line,
+    // Benches may keep all there is of what no task needs any more.
+    equipment: new Map([...line.equipment].filter(([name]) => kept.some((task) => needs(line, task, name)))),
     tasks: kept.map((task) => renumberTest(withSide(line.tasks[task]!), numberOf)),
     before: kept.map((task) => line.before[task]!.flatMap((earlier) => numberOf.get(earlier) ?? [])),
     waits: line.waits.flatMap((wait) => {
@@ -25,6 +27,8 @@ export function withoutTasks(line: Line, taken: readonly number[]): Line {
     apart: groups(line.apart),
   };
 }
+
+const needs = (line: Line, task: number, name: string): boolean => line.tasks[task]!.equipment.includes(name);
 
 /** A test whose failures go back to a task that left the line is no test of this line any more. */
 function renumberTest(task: Task, numberOf: ReadonlyMap<number, number>): Task {

@@ -1,6 +1,6 @@
 import { createHash } from "node:crypto";
 import { idKey } from "../line/ids.js";
-import type { FloorStation, Line, Task, Test } from "../line/line.js";
+import type { FloorStation, Limit, Line, Task, Test } from "../line/line.js";
 import { compare, multiply, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /**
@@ -45,6 +45,7 @@ function floorContent(line: Line, order: readonly number[]): Content {
     equipment: [...line.equipment].sort(byText(([name]) => name)),
     together: groups(line.together),
     apart: groups(line.apart),
+    limits: line.limits.map(limitContent),
     waits: sorted(
       line.waits.map(({ from, to, wait, byModel, stations }) => [
         from,
@@ -99,6 +100,11 @@ function taskContent(task: Task): Content | null {
     ["stations", task.stations !== null, task.stations],
     ["not-before", task.notBefore !== null, task.notBefore],
     ["not-after", task.notAfter !== null, task.notAfter],
+    [
+      "uses",
+      task.uses.length > 0,
+      task.uses.map(({ limit, amount }) => [idKey(limit), shareContent(amount)]),
+    ],
     ["test", task.test !== null, task.test && testContent(task.test)],
   ];
   const said = parts.filter(([, isGiven]) => isGiven).map(([name, , value]) => [name, value]);
@@ -110,7 +116,7 @@ function testContent(test: Test): Content {
   return [shareContent(test.fail), test.repair, test.returnTo, test.retest];
 }
 
-function stationContent({ id, zone, equipment, skills, maxPlaces, planTo }: FloorStation): Content {
+function stationContent({ id, zone, equipment, skills, maxPlaces, planTo, limits }: FloorStation): Content {
   return [
     idKey(id),
     zone,
@@ -118,8 +124,16 @@ function stationContent({ id, zone, equipment, skills, maxPlaces, planTo }: Floo
     skills && [...skills].sort(),
     maxPlaces,
     planTo && shareContent(planTo),
+    ...(limits.length === 0 ? [] : [limits.map(limitContent)]),
   ];
 }
+
+const limitContent = ({ name, per, most, unit }: Limit): Content => [
+  idKey(name),
+  per,
+  shareContent(most),
+  unit,
+];
 
 const shareContent = ({ num, den }: Ratio): Content => [String(num), String(den)];
 

@@ -6,6 +6,7 @@ import { cycleOfPlan, slowestPost } from "./figures/cycle.js";
 import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/efficiency.js";
 import { idleAt, idlePerDay, idlePerShift, idlePerUnit } from "./figures/idle.js";
 import * as kinds from "./figures/kinds-of-time.js";
+import { type LimitUse, limitsUsed } from "./figures/limits-used.js";
 import { equipmentNeeded, type NeededEquipment } from "./figures/machines.js";
 import { outputByShift, outputPerShift, type ShiftOutput, shiftTime } from "./figures/output.js";
 import { peopleAt, peopleAtAll, peopleOfDay } from "./figures/people.js";
@@ -42,6 +43,8 @@ export interface StationMeasures extends Station {
   readonly starts: readonly Ratio[] | null;
   readonly skills: readonly string[] | null;
   readonly equipment: readonly NeededEquipment[] | null;
+  /** Null on a line without limits. */
+  readonly uses: readonly LimitUse[] | null;
 }
 
 export interface UnequalShifts {
@@ -89,6 +92,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   const hasMachines = has((task) => task.machineTime > 0);
   const hasSkills = has(({ skills }) => skills.length > 0);
   const hasEquipment = has(({ equipment }) => equipment.length > 0);
+  const hasUses = has(({ uses }) => uses.length > 0);
   const { lineCycle } = pace;
   const posts = postsOf(line, pace, plan);
   return plan.stations.map((station, at) => {
@@ -112,6 +116,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       starts: taskStarts(line, station),
       skills: hasSkills ? skillsNeeded(line, station) : null,
       equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
+      uses: hasUses ? limitsUsed(line, station) : null,
     };
   });
 }

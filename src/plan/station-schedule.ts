@@ -46,7 +46,8 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
   }
   const again = sumAt(station, (task) => {
     const extra = subtract(visitsOf(line, task, model), ratio(1, line.tasks[task]!.every));
-    return multiply(handTime(line, task, model), extra);
+    // Work that only a share of the units has is taken to be on all of them.
+    return multiply(handTime(line, task, model), larger(ZERO, extra));
   });
   return kindsAt(line, station)
     .map((kind) => multiply(kind.share, latestEnd(line, station, firstTakes(line, model, kind))))
@@ -62,7 +63,7 @@ export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
   };
   const takes = (task: number) => handTime(line, task, model);
   if (station.sides === null) return sumAt(station, (task) => multiply(takes(task), often(task)));
-  const again = sumAt(station, (task) => multiply(takes(task), subtract(often(task), ONE)));
+  const again = sumAt(station, (task) => multiply(takes(task), larger(ZERO, subtract(often(task), ONE))));
   return add(latestEnd(line, station, takes), again);
 }
 

@@ -6,6 +6,7 @@ import { checkBenches } from "./verify/benches.js";
 import { checkEquipment } from "./verify/equipment.js";
 import type { Check } from "./verify/fault.js";
 import { checkApart, checkTogether } from "./verify/groups.js";
+import { checkLimits } from "./verify/limits.js";
 import { checkLoads } from "./verify/loads.js";
 import { checkModelOverload } from "./verify/model-loads.js";
 import { checkPrecedence, checkStationOrder, checkWaits } from "./verify/order.js";
@@ -29,6 +30,7 @@ const CHECKS: readonly Check[] = [
   checkSkills,
   checkTogether,
   checkApart,
+  checkLimits,
   checkWaits,
   checkPlaces,
   checkCrew,

@@ -1,6 +1,6 @@
-import { type Cost, isCheaper } from "../solve/floor/floor-state.js";
-import { OpenStation } from "../solve/floor/open-station.js";
+import { type Cost, isCheaper } from "../solve/cost.js";
 import { PeopleBound } from "../solve/floor/people-bound.js";
+import { OpenStation } from "../solve/station/open-station.js";
 import { type MoveLoad, MoveLoads } from "./move-loads.js";
 import type { LabelledStation, MoveProblem } from "./move-problem.js";
 import { costOfGivenUp, type MoveState, placeLoad, startState, startsAt, stationsOf } from "./move-state.js";

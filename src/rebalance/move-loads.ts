@@ -1,4 +1,4 @@
-import type { Closed, OpenStation } from "../solve/floor/open-station.js";
+import type { Closed, OpenStation } from "../solve/station/open-station.js";
 import { costAt, costOfPassing, type MoveProblem } from "./move-problem.js";
 
 /** A load of one station with what it adds to the cost of moves. */

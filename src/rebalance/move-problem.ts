@@ -1,5 +1,5 @@
 import type { Line, Task } from "../line/line.js";
-import type { FloorProblem } from "../solve/floor/floor-problem.js";
+import type { Work } from "../solve/work.js";
 
 /**
  * What has to be rebalanced, in the numbers of the search. The stations of today's plan are labels from 0 in order of flow; a
@@ -7,7 +7,7 @@ import type { FloorProblem } from "../solve/floor/floor-problem.js";
  * by itself.
  */
 export interface MoveProblem {
-  readonly floor: FloorProblem;
+  readonly floor: Work;
   /** How many stations today's plan has. */
   readonly labels: number;
   /** For each task of the line the label of its station today, or -1 where today's plan does not have the task. */

@@ -1,5 +1,5 @@
-import type { Cost } from "../solve/floor/floor-state.js";
-import { mayBeStaffed } from "../solve/floor/staff-skills.js";
+import type { Cost } from "../solve/cost.js";
+import { mayBeStaffed } from "../solve/station/staff-skills.js";
 import type { MoveLoad, MoveLoads } from "./move-loads.js";
 import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-problem.js";
 

@@ -6,7 +6,7 @@ import { peopleOf } from "../plan/figures/people.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { Plan } from "../plan/plan.js";
 import { verifyPlan } from "../plan/verify-plan.js";
-import { type Cost, isCheaper } from "../solve/floor/floor-state.js";
+import { type Cost, isCheaper } from "../solve/cost.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";

@@ -1,4 +1,4 @@
-import { type FloorProblem, kindAt } from "../solve/floor/floor-problem.js";
+import { kindAt, type Work } from "../solve/work.js";
 import { costOfPassing, type MoveProblem } from "./move-problem.js";
 
 /**
@@ -62,7 +62,7 @@ function leastRemoval(
 }
 
 /** Blocks that are not in a set. */
-export function blocksLeft(floor: FloorProblem, set: Int32Array): number[] {
+export function blocksLeft(floor: Work, set: Int32Array): number[] {
   const left: number[] = [];
   for (let block = 0; block < floor.size; block++)
     if (((set[block >>> 5]! >>> (block & 31)) & 1) === 0) left.push(block);

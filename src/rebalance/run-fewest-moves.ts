@@ -1,4 +1,4 @@
-import type { Cost } from "../solve/floor/floor-state.js";
+import type { Cost } from "../solve/cost.js";
 import type { Checkpoint } from "../solve/search/fewest-stations.js";
 import { FewestMoves, type FewestMovesAnswer } from "./fewest-moves.js";
 import type { MoveProblem } from "./move-problem.js";

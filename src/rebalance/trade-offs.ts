@@ -3,14 +3,14 @@ import { peopleAtRepairs, peopleOf } from "../plan/figures/people.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { stationNumbers } from "../plan/station-numbers.js";
 import { verifyPlan } from "../plan/verify-plan.js";
+import { type Cost, costOf, isCheaper } from "../solve/cost.js";
 import { arrangeFloor } from "../solve/floor/arrange-floor.js";
 import { fillFloor } from "../solve/floor/fill-floor.js";
-import type { FloorPlan, FloorProblem } from "../solve/floor/floor-problem.js";
-import { type Cost, costOf, isCheaper } from "../solve/floor/floor-state.js";
-import { toFloorProblem } from "../solve/floor/to-floor-problem.js";
-import { toPlan } from "../solve/floor/to-plan.js";
+import { layOutWork } from "../solve/lay-out-work.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
+import { toPlan } from "../solve/to-plan.js";
 import type { Watch } from "../solve/watch-times.js";
+import type { BlockPlan, Work } from "../solve/work.js";
 import type { Pace } from "../time/pace.js";
 import { fewMoves } from "./few-moves.js";
 import { type Move, matchStations, movesBetween } from "./match-stations.js";
@@ -49,7 +49,7 @@ export interface RebalancingOptions {
 /** Moves against people: for each number of people worth having, the plan with the fewest moves from today's. */
 export class TradeOffs {
   nodes = 0;
-  private readonly floor: FloorProblem;
+  private readonly floor: Work;
   private readonly problem: MoveProblem;
   private readonly repairPeople: number;
 
@@ -62,7 +62,7 @@ export class TradeOffs {
   ) {
     this.repairPeople = peopleAtRepairs(line, pace);
     const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
-    this.floor = toFloorProblem(line, limits);
+    this.floor = layOutWork(line, limits);
     const stationOf = new Map(
       from.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
     );
@@ -165,7 +165,7 @@ export class TradeOffs {
   }
 
   /** The plan as the search sees it, or null where it does not keep the rules or misses a task. */
-  private asFloorPlan(plan: Plan): FloorPlan | null {
+  private asFloorPlan(plan: Plan): BlockPlan | null {
     const numbers = this.floor.isPositional ? stationNumbers(this.line, plan) : [...plan.stations.keys()];
     const positionOf = this.floor.members.map(([first]) => {
       const at = plan.stations.findIndex(({ tasks }) => tasks.includes(first!));
@@ -175,7 +175,7 @@ export class TradeOffs {
   }
 
   /** The balance at hand, station by station with its own places and crews. */
-  private balanceAsFloorPlan(): FloorPlan {
+  private balanceAsFloorPlan(): BlockPlan {
     const numbers = stationNumbers(this.line, this.best);
     return this.best.stations.map(({ tasks, places, crew }, at) => ({
       position: this.floor.isPositional ? numbers[at]! : at,

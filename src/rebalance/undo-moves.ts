@@ -1,6 +1,6 @@
+import { type Cost, costOf, isCheaper } from "../solve/cost.js";
 import { arrangeFloor, positionsOf } from "../solve/floor/arrange-floor.js";
-import type { FloorPlan, FloorProblem } from "../solve/floor/floor-problem.js";
-import { type Cost, costOf, isCheaper } from "../solve/floor/floor-state.js";
+import type { BlockPlan, Work } from "../solve/work.js";
 import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-problem.js";
 
 /**
@@ -11,7 +11,7 @@ import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-pr
  */
 export function undoMoves(
   problem: MoveProblem,
-  plan: FloorPlan,
+  plan: BlockPlan,
   labels: readonly number[],
   ceiling: Cost,
 ): readonly LabelledStation[] {
@@ -19,7 +19,7 @@ export function undoMoves(
 }
 
 class Undoing {
-  private readonly floor: FloorProblem;
+  private readonly floor: Work;
   /** The label of each slot: every station of today and every new one, in order of flow. */
   private readonly slots: readonly number[];
   private at: number[];
@@ -27,7 +27,7 @@ class Undoing {
 
   constructor(
     private readonly problem: MoveProblem,
-    private readonly plan: FloorPlan,
+    private readonly plan: BlockPlan,
     private readonly labels: readonly number[],
     private readonly ceiling: Cost,
   ) {

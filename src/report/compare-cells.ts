@@ -2,7 +2,7 @@ import type { Comparison } from "../compare/compare-options.js";
 import type { RowOfFigures, RowUnit, Unmarked } from "../compare/rows.js";
 import { shiftsDiffer } from "../compare/shift-notes.js";
 import { currenciesOf, shiftsBeside } from "../compare/terms.js";
-import { AS_IT_IS } from "../line/line-option.js";
+import { AS_IT_IS } from "../line/line.js";
 import { compare, multiply, type Ratio, ratio, toDecimal, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";

@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { unitKinds } from "../line/unit-kinds.js";
-import { multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 
 /** What the units of one model and one kind take of a station with sides; times in microseconds. */
 export interface SideRow {
@@ -23,12 +23,15 @@ export function sideRows(line: Line): SideRow[] {
   );
 }
 
-/** Time of the work done again on a good unit of each model, or on one scrapped for it, by model and task, in microseconds. */
+/**
+ * Time of the work done again on a good unit of each model, or on one scrapped for it, by model and task, in microseconds. Work that only a
+ * share of the units has is never done again: its rows have it on every unit.
+ */
 export function timesAgain(line: Line): Ratio[][] {
   return weightsOf(line).map((_, model) =>
     line.tasks.map(({ times, every, visits }, task) => {
       const often = visits[times.length === 1 ? 0 : model]!;
-      return multiply(timeOf(line, task, model), subtract(often, ratio(1, every)));
+      return multiply(timeOf(line, task, model), larger(ZERO, subtract(often, ratio(1, every))));
     }),
   );
 }

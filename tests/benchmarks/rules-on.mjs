@@ -3,7 +3,7 @@ import { allFollowers } from "../../dist/line/reach.js";
 import { readLine } from "../../dist/line/read-line.js";
 import { balance } from "../../dist/solve/balance.js";
 import { balanceFloor } from "../../dist/solve/floor/balance-floor.js";
-import { mergeTogether } from "../../dist/solve/floor/merge-together.js";
+import { mergeTogether } from "../../dist/solve/merge-together.js";
 import { paceFromCycle } from "../../dist/time/pace.js";
 import { readClassicLines, readOptima } from "./tools/classic-lines.mjs";
 import { lineFileText } from "./tools/line-file-text.mjs";

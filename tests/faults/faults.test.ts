@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { formatFindings } from "../../src/findings/format-findings.js";
+import { READING_RULES } from "../../src/line/read/reading-rules.js";
 import { readLine } from "../../src/line/read-line.js";
-import { READING_RULES } from "../../src/line/rules/reading-rules.js";
 import { LINE_RULES } from "../../src/line/rules/register.js";
 
 const folder = new URL("./", import.meta.url);

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, it } from "vitest";
 import { COMMANDS } from "../../src/cli/program.js";
-import { lineFileKeys } from "../../src/line/schema/line-file-keys.js";
+import { lineFileKeys } from "../../src/line/line-file.js";
 import { METHODS } from "../../src/solve/methods.js";
 import { runLinepoise } from "../tools/run-linepoise.js";
 

@@ -47,7 +47,7 @@ export function floorLine(rows: readonly string[], terms: FloorTerms = {}): Line
   };
 }
 
-const EMPTY_STATION = { zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null };
+const EMPTY_STATION = { zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] };
 
 function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerms): Task {
   const task = { ...plain, ...terms };

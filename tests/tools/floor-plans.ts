@@ -1,24 +1,28 @@
 import type { Line } from "../../src/line/line.js";
 import type { Plan, Station } from "../../src/plan/plan.js";
-import type { FloorPlan, FloorProblem } from "../../src/solve/floor/floor-problem.js";
 import { runFloorSearch } from "../../src/solve/floor/run-floor-search.js";
-import { toFloorProblem } from "../../src/solve/floor/to-floor-problem.js";
-import { toPlan } from "../../src/solve/floor/to-plan.js";
+import { layOutWork } from "../../src/solve/lay-out-work.js";
+import { addTask } from "../../src/solve/search/bit-sets.js";
+import { FullLoads } from "../../src/solve/search/full-loads.js";
+import { type Instance, layOutEnd } from "../../src/solve/search/instance.js";
+import { OpenStation } from "../../src/solve/station/open-station.js";
+import { toPlan } from "../../src/solve/to-plan.js";
+import type { BlockPlan, Work } from "../../src/solve/work.js";
 import type { Pace } from "../../src/time/pace.js";
 import { idsOf, numbersOf, paceOf } from "./line-of.js";
 
 /** The line as the search sees it, at a line cycle of 60 s unless a pace is given. */
-export function floorProblemOf(line: Line, pace: Pace = paceOf(60), strictLimit = false): FloorProblem {
-  return toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+export function floorProblemOf(line: Line, pace: Pace = paceOf(60), strictLimit = false): Work {
+  return layOutWork(line, { pace, strictLimit, slowest: null, free: false });
 }
 
 /** The block that holds a task. */
-export function blockOf(line: Line, problem: FloorProblem, id: string): number {
+export function blockOf(line: Line, problem: Work, id: string): number {
   const [task] = numbersOf(line, id);
   return problem.members.findIndex((tasks) => tasks.includes(task!));
 }
 
-export const blocksOf = (line: Line, problem: FloorProblem, ...ids: string[]): number[] =>
+export const blocksOf = (line: Line, problem: Work, ...ids: string[]): number[] =>
   ids.map((id) => blockOf(line, problem, id));
 
 /** Stations as rows such as "S1: a b", "S2 x2: c by 2" (two places, two people at each) and "S3: d/left e/both by 2". */
@@ -31,7 +35,7 @@ function rowOf(line: Line, { id, tasks, sides, places, crew }: Station): string 
   return `${id}${places > 1 ? ` x${places}` : ""}: ${names.join(" ")}${crew > 1 ? ` by ${crew}` : ""}`;
 }
 
-export const rowsOfFloor = (line: Line, problem: FloorProblem, plan: FloorPlan | null): string[] | null =>
+export const rowsOfFloor = (line: Line, problem: Work, plan: BlockPlan | null): string[] | null =>
   plan === null ? null : rowsOf(line, toPlan(line, problem, plan));
 
 /** The plan with the fewest people, then the fewest stations, proved; null where the rules leave none. */
@@ -42,4 +46,21 @@ export async function solveFloor(line: Line, pace: Pace = paceOf(60)): Promise<s
   const { plan, ended } = await runFloorSearch(problem, any, "people", limits, () => null);
   if (ended !== "proved") throw new Error(`the search ended with ${ended}`);
   return rowsOfFloor(line, problem, plan);
+}
+
+/** A walk through the full loads of the first station, or of the second where some blocks are done at the first. */
+export function startWalk(work: Work, placed: readonly number[]): { loads: FullLoads; instance: Instance } {
+  const instance = layOutEnd(work, false);
+  const latest = new Int32Array(instance.size).fill(work.size + 1);
+  const loads = new FullLoads(instance, latest);
+  const set = new Int32Array(instance.words);
+  const station = instance.rules?.station ?? new OpenStation(work);
+  station.startAfter(0, station.nothingCarried);
+  for (const block of placed) station.take(block);
+  for (const [task, block] of instance.original.entries()) if (placed.includes(block)) addTask(set, 0, task);
+  const [closed] = station.closings();
+  const carried = closed === undefined ? station.nothingCarried : station.carriedOn(closed)!;
+  station.startAfter(placed.length > 0 ? 1 : 0, carried);
+  loads.start(set, 0, 0, instance.limit);
+  return { loads, instance };
 }

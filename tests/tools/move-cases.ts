@@ -2,9 +2,9 @@ import type { Line } from "../../src/line/line.js";
 import { topologicalOrder } from "../../src/line/precedence.js";
 import type { MoveProblem } from "../../src/rebalance/move-problem.js";
 import { runFewestMoves } from "../../src/rebalance/run-fewest-moves.js";
-import { type Cost, costOf } from "../../src/solve/floor/floor-state.js";
+import { type Cost, costOf } from "../../src/solve/cost.js";
 import { runFloorSearch } from "../../src/solve/floor/run-floor-search.js";
-import { toFloorProblem } from "../../src/solve/floor/to-floor-problem.js";
+import { layOutWork } from "../../src/solve/lay-out-work.js";
 import { paceOf, shortLine } from "./line-of.js";
 
 /** A small line with today's station of every task, and what it is to be rebalanced to; times in seconds. */
@@ -60,7 +60,7 @@ const secondsOf = (line: Line, task: number): number => Number(line.tasks[task]!
 
 export function moveProblemOf({ line, cycle, labels, today }: MoveCase): MoveProblem {
   const limits = { pace: paceOf(cycle), strictLimit: false, slowest: null, free: false };
-  const floor = toFloorProblem(line, limits);
+  const floor = layOutWork(line, limits);
   return { floor, labels, today, costs: today.map(() => 1), labelAt: null };
 }
 

@@ -1,52 +1,29 @@
-import { benchTasks } from "./bench-tasks.js";
-import { calendarSum } from "./calendar-sum.js";
-import { demandPeriod } from "./demand-period.js";
-import { duplicateStation } from "./duplicate-station.js";
-import { equipmentCount } from "./equipment-count.js";
-import { everyAndSides } from "./every-and-sides.js";
-import { impliedArrow } from "./implied-arrow.js";
+import type { Finding } from "../../findings/finding.js";
+import type { LineDraft } from "../line-draft.js";
+import type { OptionDraft } from "../parts/options.js";
+import { noShifts, noTasks, nothingListed, shortChain, shortGroup } from "./empty-lists.js";
+import {
+  duplicateStation,
+  equipmentCount,
+  noPersonFits,
+  peopleAndSkills,
+  stationRange,
+  unknownEquipment,
+  unknownSkill,
+  unknownStation,
+  unknownZone,
+} from "./floor.js";
+import { togetherApart, togetherWaits } from "./groups.js";
+import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
-import { loop } from "./loop.js";
-import { lossesCountedTwice } from "./losses-counted-twice.js";
-import { missingUnit } from "./missing-unit.js";
-import { mixedScripts } from "./mixed-scripts.js";
-import { modelCount } from "./model-count.js";
-import { modelTimes } from "./model-times.js";
-import { modelsSum } from "./models-sum.js";
-import { namesItself } from "./names-itself.js";
-import { needsModels } from "./needs-models.js";
-import { noPersonFits } from "./no-person-fits.js";
-import { noShifts } from "./no-shifts.js";
-import { noStationFits } from "./no-station-fits.js";
-import { noTasks } from "./no-tasks.js";
-import { nothingListed } from "./nothing-listed.js";
-import { offLineBlock } from "./off-line-block.js";
-import { optionKeys } from "./option-keys.js";
-import { peopleAndSkills } from "./people-and-skills.js";
-import { repeatedPredecessor } from "./repeated-predecessor.js";
-import { returnTo } from "./return-to.js";
-import { scrapAndYield } from "./scrap-and-yield.js";
-import { scrapOrder } from "./scrap-order.js";
-import { sequenceMix } from "./sequence-mix.js";
-import { shiftLength } from "./shift-length.js";
-import { shortChain } from "./short-chain.js";
-import { shortGroup } from "./short-group.js";
-import { similarIds } from "./similar-ids.js";
-import { stationRange } from "./station-range.js";
-import { supplyPeriod } from "./supply-period.js";
-import { taskTimeSum } from "./task-time-sum.js";
-import { testKeys } from "./test-keys.js";
-import { togetherApart } from "./together-apart.js";
-import { togetherFits } from "./together-fits.js";
-import { togetherWaits } from "./together-waits.js";
-import { uncountableVisits } from "./uncountable-visits.js";
-import { unknownEquipment } from "./unknown-equipment.js";
-import { unknownModel } from "./unknown-model.js";
-import { unknownSkill } from "./unknown-skill.js";
-import { unknownStation } from "./unknown-station.js";
-import { unknownTask } from "./unknown-task.js";
-import { unknownZone } from "./unknown-zone.js";
-import { zeroTime } from "./zero-time.js";
+import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
+import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
+import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
+import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
+import { noStationFits, togetherFits } from "./station-fits.js";
+import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
+import { everyAndSides, missingUnit, taskTimeSum, zeroTime } from "./task-times.js";
+import { returnTo, scrapAndYield, scrapOrder, testKeys, uncountableVisits } from "./tests.js";
 
 /** Every rule that a line file is checked against once its shape is read, in the order in which they are looked at. */
 export const LINE_RULES: readonly LineRule[] = [
@@ -80,6 +57,11 @@ export const LINE_RULES: readonly LineRule[] = [
   noPersonFits,
   peopleAndSkills,
   everyAndSides,
+  unknownLimit,
+  limitUnit,
+  unusedLimit,
+  limitPerShift,
+  limitAndSides,
   needsModels,
   modelsSum,
   modelCount,
@@ -99,3 +81,43 @@ export const LINE_RULES: readonly LineRule[] = [
   lossesCountedTwice,
   scrapAndYield,
 ];
+
+/** Rules about what an option may change. */
+const CHANGEABLE = [
+  taskTimeSum,
+  noShifts,
+  shiftLength,
+  calendarSum,
+  demandPeriod,
+  lossesCountedTwice,
+  scrapAndYield,
+];
+
+/** What is wrong with the line once an option has changed it, without what was wrong before. */
+export function checkOptions(draft: LineDraft): Finding[] {
+  const known = new Set(CHANGEABLE.flatMap((rule) => rule.check(draft)).map(({ message }) => message));
+  return draft.options.flatMap((option) => {
+    const changed = withOption(draft, option);
+    return CHANGEABLE.flatMap((rule) => rule.check(changed))
+      .filter(({ message }) => !known.has(message))
+      .map((each) => ({ ...each, message: `option ${option.name}: ${each.message}` }));
+  });
+}
+
+/** The draft with the calendar, the demand, the losses and the times of the option. */
+function withOption(draft: LineDraft, { keys, times, offLine: _, ...option }: OptionDraft): LineDraft {
+  const { calendar, demand, uptime, yield: good } = keys;
+  const given = { calendar, demand, uptime, yield: good };
+  const changes = Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined));
+  const places = Object.fromEntries(Object.keys(changes).map((key) => [key, option.place]));
+  const timeOf = new Map(times.map(({ task, given: time }) => [task, time]));
+  return {
+    ...draft,
+    keys: { ...draft.keys, ...changes },
+    places: { ...draft.places, ...places },
+    tasks: draft.tasks.map((task, number) => {
+      const time = timeOf.get(number);
+      return time === undefined ? task : { ...task, pieceTimes: [{ model: null, given: time }] };
+    }),
+  };
+}

@@ -18,6 +18,7 @@ const RULES = {
   skill: "There is a person with the skills for every place.",
   together: "Tasks that share a station do.",
   apart: "Tasks that are kept apart are.",
+  limit: "No station, and nobody there, takes more than the limits allow.",
   places: "No station has more places than it may have.",
   sides: "Tasks are worked from the side that they ask for.",
   "max-stations": "There are no more stations than the policy allows.",

@@ -1,7 +1,18 @@
 import type { Line } from "../../line/line.js";
 import { repairsPerGoodUnit } from "../../line/visits.js";
 import type { Pace } from "../../time/pace.js";
-import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
 import type { Plan } from "../plan.js";
 import type { Post } from "../post.js";
 import { workOfLine } from "./person-time.js";
@@ -86,8 +97,12 @@ export interface PeopleByWork extends PeopleNeeded {
   readonly lessWork: Ratio | null;
 }
 
-/** People by work alone = work content / station limit, rounded up: as if work could be shared out without loss. */
+/**
+ * People by work alone = work content / station limit, rounded up: as if work could be shared out without loss. Nobody where there is
+ * no limit, as on a line without work that sets its own pace.
+ */
 export function peopleByWork(line: Line, { stationLimit }: Pace): PeopleByWork {
+  if (compare(stationLimit, ZERO) === 0) return { exact: ZERO, whole: 0, lessWork: null };
   const work = workOfLine(line);
   const { exact, whole } = peopleNeeded(work, stationLimit);
   const lessWork = whole < 1 ? null : subtract(work, multiply(ratio(whole - 1), stationLimit));

@@ -1,8 +1,8 @@
 import { isMap, type Pair, type YAMLMap } from "yaml";
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
-import { textOf } from "../../line/schema/node-kinds.js";
-import type { YamlTree } from "../../line/yaml/parse-yaml.js";
+import type { YamlTree } from "../../line/read/parse-yaml.js";
+import { textOf } from "../../line/read/read-shape.js";
 import { quoted } from "../../time/quoted.js";
 
 export const PLAN_FORMAT = "linepoise-plan/1";

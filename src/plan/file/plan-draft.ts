@@ -1,7 +1,7 @@
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
-import type { Draft } from "../../line/schema/draft.js";
+import type { Draft } from "../../line/read/draft.js";
 import { stationIds } from "../station-numbers.js";
 import { doubledStation } from "./look-at-plan-file.js";
 import type { PlanFileSchema } from "./plan-file-schema.js";

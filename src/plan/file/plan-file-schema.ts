@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { choice, named, text, textOrNumber } from "../../line/schema/leaf.js";
+import { choice, named, text, textOrNumber } from "../../line/read/leaf.js";
 import { readChoice, readWords } from "../../line/text-values.js";
 import { readPlaces } from "../../line/whole-numbers.js";
 import { readDuration } from "../../time/duration.js";

@@ -44,11 +44,12 @@ export function endOfModel(
   return addUp([...added, ...tasks.map((at) => timeAgain(line.tasks[at]!, model))]);
 }
 
-/** (Task time + walking) x (visits - 1 / every). */
+/** (Task time + walking) x (visits - 1 / every); never below 0: work of a share of the units is counted on every unit. */
 function timeAgain(task: Task, model: number): Ratio {
   const { num, den } = task.visits[columnOf(task, model)]!;
   const every = BigInt(task.every);
-  return { num: onceOf(task, model) * (num * every - den), den: den * every };
+  const more = num * every - den;
+  return { num: more > 0n ? onceOf(task, model) * more : 0n, den: den * every };
 }
 
 function onceOf(task: Task, model: number): bigint {

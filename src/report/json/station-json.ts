@@ -27,6 +27,14 @@ export function stationJson({ line, models }: BalanceAnswer, station: StationMea
     starts: startsJson(line, station),
     skills: station.skills,
     equipment: station.equipment,
+    uses:
+      station.uses?.map(({ name, used, most, unit, per }) => ({
+        limit: name,
+        used: numberJson(used),
+        most: numberJson(most),
+        unit,
+        per,
+      })) ?? null,
   };
 }
 

@@ -1,12 +1,15 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
+import { isPerPerson, isPerShift } from "../../line/parts/limits.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { machineWords } from "../../off-line/find-shop-notes.js";
+import type { LimitUse } from "../../plan/figures/limits-used.js";
 import { busyMachines } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
+import { decimal } from "../../time/show-values.js";
 import { taskCautions } from "../cautions.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
@@ -46,6 +49,7 @@ function needsOf(
     ),
     ...machines.map((machine): [string, string] => ["machines", machineWords(line, pace, machine)]),
     ...list("skills", skills),
+    ...list("limits", (station.uses ?? []).map(useWords)),
     ...list("people", who.length === 0 ? [] : [`such as ${who.join(", ")}${crewWords(station)}`]),
     ...shared.map(togetherRow),
   ];
@@ -53,6 +57,13 @@ function needsOf(
 
 const list = (kind: string, what: readonly string[]): [string, string][] =>
   what.length === 0 ? [] : [[kind, what.join(", ")]];
+
+/** "shelf 0.9 of 1.2 m", "lifted-mass 640 of 2000 kg for a person in the longest shift". */
+function useWords({ name, used, most, unit, per }: LimitUse): string {
+  const who = isPerPerson(per) ? " for a person" : "";
+  const when = isPerShift(per) ? " in the longest shift" : "";
+  return `${name} ${decimal(used, 3)} of ${[decimal(most, 3), unit].join(" ").trim()}${who}${when}`;
+}
 
 /** Skills are asked of one person of each place. */
 function crewWords({ operators, places }: StationMeasures): string {

@@ -42,3 +42,13 @@ function breakWord(word: string, width: number): string[] {
 
 /** Behind a hyphen, underscore, slash, dot or colon between two others. */
 const JOINTS = /(?<=[^\s][-_/.:])(?=[^-_/.:\s])/u;
+
+/** A text in exactly `width` columns: spaces behind it, or cut behind its last letter that fits. */
+export function fitText(text: string, width: number): string {
+  let fitted = "";
+  for (const { segment } of letters.segment(text)) {
+    if (stringWidth(fitted + segment) > width) break;
+    fitted += segment;
+  }
+  return fitted + " ".repeat(width - stringWidth(fitted));
+}

@@ -1,9 +1,9 @@
-import type { FilledStation, FloorPlan, FloorProblem } from "./floor-problem.js";
-import { OpenStation } from "./open-station.js";
-import { mayBeStaffed } from "./staff-skills.js";
+import { OpenStation } from "../station/open-station.js";
+import { mayBeStaffed } from "../station/staff-skills.js";
+import type { BlockPlan, FilledStation, Work } from "../work.js";
 
 /** The plan with each block at the position given for it, or null where a rule forbids that. */
-export function arrangeFloor(problem: FloorProblem, positionOf: readonly number[]): FloorPlan | null {
+export function arrangeFloor(problem: Work, positionOf: readonly number[]): BlockPlan | null {
   const { before, waits, skills } = problem;
   if (before.some((earlier, block) => earlier.some((each) => positionOf[each]! > positionOf[block]!)))
     return null;
@@ -21,7 +21,9 @@ export function arrangeFloor(problem: FloorProblem, positionOf: readonly number[
       if (!station.canTake(block)) return null;
       station.take(block);
     }
-    const { places, crew, equipment } = station.closings().at(-1)!;
+    const closed = station.closings().at(-1);
+    if (closed === undefined) return null;
+    const { places, crew, equipment } = closed;
     inUse = inUse.map((used, each) => used + equipment[each]!);
     plan.push({ position, blocks, places, crew });
     const need = blocks.reduce((all, block) => all | (skills?.needs[block] ?? 0n), 0n);
@@ -31,7 +33,7 @@ export function arrangeFloor(problem: FloorProblem, positionOf: readonly number[
 }
 
 /** The position of each block in a plan. */
-export function positionsOf(problem: FloorProblem, plan: FloorPlan): number[] {
+export function positionsOf(problem: Work, plan: BlockPlan): number[] {
   const positionOf = problem.loads.map(() => -1);
   for (const { position, blocks } of plan) for (const block of blocks) positionOf[block] = position;
   return positionOf;

@@ -6,25 +6,25 @@ import type { Pace } from "../../time/pace.js";
 import { divide, larger, type Ratio, ratio } from "../../time/ratio.js";
 import type { BalancingOptions } from "../balance.js";
 import { type Bound, staticBounds } from "../bounds/bound.js";
+import { type Cost, costOf, isCheaper } from "../cost.js";
 import { type FillingStep, fillStations } from "../fill-stations.js";
+import { layOutWork, type WorkLimits } from "../lay-out-work.js";
 import { fromParts, loadsInParts } from "../parts.js";
 import type { StationProblem } from "../problem.js";
 import { type Ranking, rankTasks } from "../rank-tasks.js";
 import { RULES } from "../rules/register.js";
 import type { RankedTasks } from "../rules/rule.js";
 import { fewestStations } from "../search/fewest-stations.js";
+import { toPlan } from "../to-plan.js";
 import { verifyBound } from "../verify-bound.js";
 import { watchTimes } from "../watch-times.js";
+import type { BlockPlan, Work } from "../work.js";
 import { arrangeFloor } from "./arrange-floor.js";
 import { fillFloor } from "./fill-floor.js";
-import type { FloorPlan, FloorProblem } from "./floor-problem.js";
-import { type Cost, costOf, isCheaper } from "./floor-state.js";
 import { type LevelFloor, levelFloor } from "./level-floor.js";
 import { PeopleBound } from "./people-bound.js";
 import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
 import type { LevelAim } from "./smooth-floor.js";
-import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
-import { toPlan } from "./to-plan.js";
 
 /** A rule at work under the rules of the floor. */
 export interface FloorRuleRun extends Ranking {
@@ -67,8 +67,8 @@ export interface FloorBalance {
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
 export async function balanceFloor(line: Line, pace: Pace, options: BalancingOptions): Promise<FloorBalance> {
-  const limits: FloorLimits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
-  const problem = toFloorProblem(line, limits);
+  const limits: WorkLimits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
+  const problem = layOutWork(line, limits);
   const asked = RULES.filter((rule) => rule.name === options.method);
   const ranked = rankedTasks(line);
   const runs = (asked.length > 0 ? asked : RULES).map((rule) => {
@@ -104,7 +104,7 @@ export async function balanceFloor(line: Line, pace: Pace, options: BalancingOpt
       : null;
   const shown = level?.plan ?? best?.plan ?? null;
   // Crews of an evened plan are those that its shorter cycle asks for.
-  const made = level === null ? problem : toFloorProblem(line, { ...limits, slowest: level.slowest });
+  const made = level === null ? problem : layOutWork(line, { ...limits, slowest: level.slowest });
   const plan = shown === null ? null : toPlan(line, made, shown);
   for (const each of [plan, ...candidates.map((one) => one.plan && toPlan(line, problem, one.plan))]) {
     if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
@@ -143,7 +143,7 @@ function asGoodAs(cost: Cost): LevelAim {
 
 interface Candidate {
   readonly method: string;
-  readonly plan: FloorPlan | null;
+  readonly plan: BlockPlan | null;
 }
 
 const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
@@ -151,8 +151,8 @@ const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAF
 /** The first of the cheapest. */
 function cheapest(
   candidates: readonly Candidate[],
-): { readonly method: string; readonly plan: FloorPlan } | null {
-  let best: { readonly method: string; readonly plan: FloorPlan } | null = null;
+): { readonly method: string; readonly plan: BlockPlan } | null {
+  let best: { readonly method: string; readonly plan: BlockPlan } | null = null;
   for (const { method, plan } of candidates) {
     if (plan !== null && (best === null || isCheaper(costOf(plan), costOf(best.plan), "people")))
       best = { method, plan };
@@ -161,7 +161,7 @@ function cheapest(
 }
 
 function outcomeOf(
-  plan: FloorPlan | null,
+  plan: BlockPlan | null,
   least: Cost,
   found: FloorSearchAnswer | null,
 ): FloorBalance["outcome"] {
@@ -182,10 +182,10 @@ export function rankedTasks(line: Line): RankedTasks {
 /** The line without its rules, where its stations are all alike: a bound that holds with them, and a plan that may keep them. */
 async function plainBound(
   line: Line,
-  problem: FloorProblem,
+  problem: Work,
   options: BalancingOptions,
   search: boolean,
-): Promise<{ readonly bound: Bound | null; readonly plan: FloorPlan | null; readonly nodes: number }> {
+): Promise<{ readonly bound: Bound | null; readonly plan: BlockPlan | null; readonly nodes: number }> {
   const isPlain = problem.sides === null && problem.kinds.every(({ limits }) => limits.length === 1);
   const limit = Math.max(...problem.kinds.map(({ limits }) => limits[0]!));
   if (!isPlain || limit < 1) return { bound: null, plan: null, nodes: 0 };
@@ -195,7 +195,7 @@ async function plainBound(
     before: line.before,
   };
   let bound = staticBounds(plain)[0]!;
-  let plan: FloorPlan | null = null;
+  let plan: BlockPlan | null = null;
   let nodes = 0;
   if (search) {
     const first = fillStations(plain, [...plain.times.keys()]);
@@ -219,22 +219,22 @@ async function plainBound(
   return { bound, plan, nodes };
 }
 
-function perPersonOf(line: Line, { kinds }: FloorProblem): Ratio {
+function perPersonOf(line: Line, { kinds }: Work): Ratio {
   return kinds
     .flatMap(({ limits }) => limits.map((limit, at) => divide(fromParts(line, limit), ratio(at + 1))))
     .reduce(larger);
 }
 
 /** What is known before any search under the rules. */
-function rootCost(problem: FloorProblem, plain: Bound | null): Cost {
+function rootCost(problem: Work, plain: Bound | null): Cost {
   const root = new PeopleBound(problem).of([...problem.loads.keys()]);
   const stations = Math.max(root.stations, plain?.stations ?? 0);
   return { people: Math.max(root.people, stations), stations };
 }
 
 async function searchBelow(
-  problem: FloorProblem,
-  first: FloorPlan | null,
+  problem: Work,
+  first: BlockPlan | null,
   root: Cost,
   options: BalancingOptions,
   used: number,

@@ -5,7 +5,7 @@ import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
-import type { FloorProblem, StationKind } from "./floor-problem.js";
+import type { StationKind, Work } from "../work.js";
 
 /** What a time may run into: the hands' limit of a station, the machines that exist, or what one model may ask of a station. */
 export type TimeLimit = "hands" | "machines" | { readonly model: number };
@@ -26,7 +26,7 @@ export function lineWithout(line: Line, limit: TimeLimit): Line {
 }
 
 /** The problem without limits of time that it states itself: those of hands, and those of models. */
-export function withoutLimits(problem: FloorProblem, left: readonly TimeLimit[]): FloorProblem {
+export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
   let changed = problem;
   for (const limit of left) {
     if (limit === "machines") continue;
@@ -42,14 +42,14 @@ export function withoutLimits(problem: FloorProblem, left: readonly TimeLimit[])
 }
 
 /** Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. */
-function roomy({ loads, sides }: FloorProblem, kind: StationKind): StationKind {
+function roomy({ loads, sides }: Work, kind: StationKind): StationKind {
   const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
   const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
   return { ...kind, limits: kind.limits.map(() => all), alone: kind.alone.map(() => all) };
 }
 
 /** The hand times of tasks beside the most that a station they may stand at takes; empty without tasks. */
-export function handWords(line: Line, problem: FloorProblem, tasks: readonly number[]): string[] {
+export function handWords(line: Line, problem: Work, tasks: readonly number[]): string[] {
   if (tasks.length === 0) return [];
   const show = showTimesIn(line.unit);
   const kinds = kindsForAll(problem, tasks);
@@ -68,7 +68,7 @@ export function handWords(line: Line, problem: FloorProblem, tasks: readonly num
 export function modelWords(
   line: Line,
   pace: Pace,
-  problem: FloorProblem,
+  problem: Work,
   tasks: readonly number[],
   model: number,
 ): string[] {
@@ -97,7 +97,7 @@ function sumWords(line: Line, tasks: readonly number[], loads: readonly Ratio[],
 }
 
 /** The kinds of stations that may hold each of the tasks; where none may, those that may hold any of them. */
-function kindsForAll(problem: FloorProblem, tasks: readonly number[]): readonly StationKind[] {
+function kindsForAll(problem: Work, tasks: readonly number[]): readonly StationKind[] {
   const shared = tasks
     .map((task) => kindNumbersFor(problem, [task]))
     .reduce((one, two) => one.filter((at) => two.includes(at)));
@@ -105,12 +105,12 @@ function kindsForAll(problem: FloorProblem, tasks: readonly number[]): readonly 
 }
 
 /** The kinds of stations at which any of the tasks may stand; all where none of them may stand anywhere. */
-export const kindsFor = (problem: FloorProblem, tasks: readonly number[]): readonly StationKind[] =>
+export const kindsFor = (problem: Work, tasks: readonly number[]): readonly StationKind[] =>
   kindNumbersFor(problem, tasks).map((at) => problem.kinds[at]!);
 
 /** The same by number: stations of the floor, and behind them the number of those that follow. */
 export function kindNumbersFor(
-  { members, kinds, allowed, first, last }: FloorProblem,
+  { members, kinds, allowed, first, last }: Work,
   tasks: readonly number[],
 ): readonly number[] {
   const blocks = [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));

@@ -1,17 +1,12 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, divide, larger, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { machineRun, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
-import type { FilledStation, FloorPlan, FloorProblem } from "./floor-problem.js";
-import { scheduleSides } from "./schedule-sides.js";
-import { type FloorLimits, machineRun } from "./to-floor-problem.js";
+import { scheduleSides } from "../station/sides/schedule-sides.js";
+import type { BlockPlan, FilledStation, Work } from "../work.js";
 
 /** (Station time + handling) / places of one station, in microseconds. */
-export function cycleOf(
-  line: Line,
-  problem: FloorProblem,
-  limits: FloorLimits,
-  station: FilledStation,
-): Ratio {
+export function cycleOf(line: Line, problem: Work, limits: WorkLimits, station: FilledStation): Ratio {
   const load = scheduleSides(problem, station)?.finish ?? sumOf(problem.loads, station.blocks);
   return perPlace(limits, station, fromParts(line, load));
 }
@@ -20,7 +15,7 @@ export function cycleOf(
  * The shortest cycle at which a plan can be worked, in microseconds. Where a pace is given, models and machines are held against
  * that, and only the slowest station counts; where the plan sets its own pace, that pace is one that they keep up with, too.
  */
-export function cycleOfFloor(line: Line, problem: FloorProblem, limits: FloorLimits, plan: FloorPlan): Ratio {
+export function cycleOfFloor(line: Line, problem: Work, limits: WorkLimits, plan: BlockPlan): Ratio {
   const slowest = plan.map((station) => cycleOf(line, problem, limits, station)).reduce(larger, ZERO);
   if (!limits.free) return slowest;
   const models = plan.map((station) => cycleForModels(line, problem, limits, station));
@@ -28,12 +23,7 @@ export function cycleOfFloor(line: Line, problem: FloorProblem, limits: FloorLim
 }
 
 /** The longest time of a model that a station works on is at most 1 + overload of the working time. */
-function cycleForModels(
-  line: Line,
-  problem: FloorProblem,
-  limits: FloorLimits,
-  station: FilledStation,
-): Ratio {
+function cycleForModels(line: Line, problem: Work, limits: WorkLimits, station: FilledStation): Ratio {
   if (line.modelOverload === null) return ZERO;
   const ends = scheduleSides(problem, station)?.ends;
   const times = problem.modelLoads.map((loads, model) =>
@@ -46,7 +36,7 @@ function cycleForModels(
 }
 
 /** As many machines as exist, shared among the stations so that the busiest is the least busy. */
-function cycleForMachines(line: Line, problem: FloorProblem, plan: FloorPlan): Ratio {
+function cycleForMachines(line: Line, problem: Work, plan: BlockPlan): Ratio {
   return [...line.equipment]
     .map(([name, count]) => {
       const users = plan.flatMap(({ blocks, places }) => {
@@ -75,7 +65,7 @@ export function busyOf(line: Line, tasks: readonly number[], name: string): Rati
     .reduce(add, ZERO);
 }
 
-const perPlace = ({ pace }: FloorLimits, { places }: FilledStation, amount: Ratio): Ratio =>
+const perPlace = ({ pace }: WorkLimits, { places }: FilledStation, amount: Ratio): Ratio =>
   divide(add(amount, ratio(pace.handling)), ratio(places));
 
 const sumOf = (loads: readonly number[], blocks: readonly number[]): number =>

@@ -10,10 +10,10 @@ import {
   ratio,
   ZERO,
 } from "../../time/ratio.js";
+import { machineRun, type WorkLimits } from "../lay-out-work.js";
 import { partsOf } from "../parts.js";
+import type { Work } from "../work.js";
 import { busyOf } from "./cycle-of-floor.js";
-import type { FloorProblem } from "./floor-problem.js";
-import { type FloorLimits, machineRun } from "./to-floor-problem.js";
 
 /** How a search for the shortest cycle goes from one probe to the next, in microseconds. */
 export interface CycleSteps {
@@ -24,12 +24,7 @@ export interface CycleSteps {
 }
 
 /** @param least no plan has a shorter cycle */
-export function cycleStepsOf(
-  line: Line,
-  problem: FloorProblem,
-  limits: FloorLimits,
-  least: Ratio,
-): CycleSteps {
+export function cycleStepsOf(line: Line, problem: Work, limits: WorkLimits, least: Ratio): CycleSteps {
   const places = upTo(BigInt(Math.max(...problem.kinds.map(({ limits: all }) => all.length))));
   const coarse = partsOf(line) * places;
   if (!limits.free) return { coarse: ratio(1n, coarse), fine: ratio(1n, coarse) };

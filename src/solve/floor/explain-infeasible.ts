@@ -3,7 +3,10 @@ import { stationIds } from "../../plan/station-numbers.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { layOutWork } from "../lay-out-work.js";
+import { mergeTogether } from "../merge-together.js";
 import { fromParts } from "../parts.js";
+import type { Work } from "../work.js";
 import {
   handWords,
   lineWithout,
@@ -13,11 +16,8 @@ import {
   timeLimitsOf,
   withoutLimits,
 } from "./binding-times.js";
-import type { FloorProblem } from "./floor-problem.js";
 import { type LineRequirement, names, requirementsOf } from "./line-rules.js";
-import { mergeTogether } from "./merge-together.js";
 import { runFloorSearch } from "./run-floor-search.js";
-import { toFloorProblem } from "./to-floor-problem.js";
 
 /** Why a line has no plan at all: a set of reasons none of which can be left out. */
 export interface Infeasibility {
@@ -134,7 +134,7 @@ function chainThrough(line: Line, tasks: readonly number[], task: number): strin
 function timeWords(
   line: Line,
   pace: Pace,
-  problem: FloorProblem,
+  problem: Work,
   timed: readonly number[],
   limit: TimeLimit,
 ): string[] {
@@ -184,6 +184,8 @@ function withoutRules(line: Line): Line {
     people: [],
     equipment: new Map(),
     modelOverload: null,
+    limits: [],
+    floor: line.floor.map((station) => ({ ...station, limits: [] })),
   };
 }
 
@@ -197,10 +199,10 @@ class Probe {
     private readonly strictLimit: boolean,
   ) {}
 
-  problem(line: Line): FloorProblem {
+  problem(line: Line): Work {
     const waits = line.waits.filter((wait) => wait.stations > 0);
     const limits = { pace: this.pace, strictLimit: this.strictLimit, slowest: null, free: false };
-    return toFloorProblem({ ...line, waits }, limits);
+    return layOutWork({ ...line, waits }, limits);
   }
 
   /** Null where the search ran out before it knew; `left` are limits of time that do not count. */

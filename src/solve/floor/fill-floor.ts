@@ -1,7 +1,7 @@
 import type { FillingStep } from "../fill-stations.js";
-import { type FilledStation, type FloorPlan, type FloorProblem, kindAt } from "./floor-problem.js";
-import { OpenStation } from "./open-station.js";
-import { mayBeStaffed } from "./staff-skills.js";
+import { OpenStation } from "../station/open-station.js";
+import { mayBeStaffed } from "../station/staff-skills.js";
+import { type BlockPlan, type FilledStation, kindAt, type Work } from "../work.js";
 
 /**
  * Fills stations one after another by a ranking, as `fillStations` does, under the rules of the floor: the highest-ranked block
@@ -12,10 +12,10 @@ import { mayBeStaffed } from "./staff-skills.js";
  * @param onStep told of every placement and every closing, in order, as task numbers of the line; a block as its first task
  */
 export function fillFloor(
-  problem: FloorProblem,
+  problem: Work,
   order: readonly number[],
   onStep: ((step: FillingStep) => void) | null = null,
-): FloorPlan | null {
+): BlockPlan | null {
   return new Filling(problem, order, onStep).run();
 }
 
@@ -27,7 +27,7 @@ class Filling {
   private skills: bigint[] = [];
 
   constructor(
-    private readonly problem: FloorProblem,
+    private readonly problem: Work,
     order: readonly number[],
     private readonly onStep: ((step: FillingStep) => void) | null,
   ) {
@@ -38,7 +38,7 @@ class Filling {
     this.inUse = problem.equipment.map(() => 0);
   }
 
-  run(): FloorPlan | null {
+  run(): BlockPlan | null {
     const plan: FilledStation[] = [];
     let left = this.problem.size;
     for (let position = 0; left > 0; position++) {
@@ -68,9 +68,9 @@ class Filling {
       const at = ready.findIndex((block) => {
         if (!station.canTake(block)) return false;
         station.take(block);
-        const needed = station.close()!.places;
+        const closed = station.close();
         station.giveBack();
-        return places === 0 || needed <= places;
+        return closed !== null && (places === 0 || closed.places <= places);
       });
       const limit = problem.kinds[kindAt(problem, position)]!.limits[Math.max(places, 1) - 1]!;
       const tasks = (blocks: readonly number[]) => blocks.map((block) => problem.members[block]![0]!);

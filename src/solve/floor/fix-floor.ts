@@ -3,11 +3,11 @@ import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import { ONE, ratio, subtract, ZERO } from "../../time/ratio.js";
 import type { FixedStations } from "../fix-stations.js";
+import { layOutWork, type WorkLimits } from "../lay-out-work.js";
+import { toPlan } from "../to-plan.js";
 import { type Watch, watchTimes } from "../watch-times.js";
 import { levelFloor } from "./level-floor.js";
 import { MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
-import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
-import { toPlan } from "./to-plan.js";
 
 /**
  * The shortest cycle that so many stations can keep on a line with shop-floor rules, one place each; fewer stations may be in use
@@ -19,8 +19,8 @@ export async function fixFloor(
   nodes: number,
   checkpoint: Watch,
 ): Promise<FixedStations | NoFixedStations> {
-  const limits: FloorLimits = { pace: withoutPace(line), strictLimit: true, slowest: null, free: true };
-  const problem = toFloorProblem(line, limits);
+  const limits: WorkLimits = { pace: withoutPace(line), strictLimit: true, slowest: null, free: true };
+  const problem = layOutWork(line, limits);
   const ceiling = { people: 0, stations: count + 1 };
   const budget = { nodes, memory: MOST_FLOOR_STATES, firstOnly: true } as const;
   const first = await runFloorSearch(problem, ceiling, "stations", budget, () => null);
@@ -32,7 +32,7 @@ export async function fixFloor(
   const handling = ratio(line.handling);
   return {
     count,
-    plan: toPlan(line, toFloorProblem(line, { ...limits, slowest: level.slowest }), level.plan),
+    plan: toPlan(line, layOutWork(line, { ...limits, slowest: level.slowest }), level.plan),
     slowest: subtract(level.slowest, handling),
     slowestBound: subtract(level.bound, handling),
     kind: "search",

@@ -2,10 +2,10 @@ import type { Line } from "../../line/line.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
+import type { WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
+import type { Work } from "../work.js";
 import { busyOf } from "./cycle-of-floor.js";
-import type { FloorProblem } from "./floor-problem.js";
-import type { FloorLimits } from "./to-floor-problem.js";
 
 /** No plan has a shorter cycle, in microseconds, and why, in words. */
 export interface LeastCycle {
@@ -23,13 +23,13 @@ export interface Most {
  * What the work alone says of the cycle: shared among the people, and by the longest block; where the plan sets its own pace, also
  * by what each model takes and by what the machines that exist are busy. The first of the longest.
  */
-export function leastCycle(line: Line, problem: FloorProblem, limits: FloorLimits, most: Most): LeastCycle {
+export function leastCycle(line: Line, problem: Work, limits: WorkLimits, most: Most): LeastCycle {
   const all = [...ofWork(line, problem, limits, most.people)];
   if (limits.free) all.push(...ofModels(line, problem, limits, most.stations), ...ofMachines(line));
   return all.reduce((one, two) => (compare(two.cycle, one.cycle) > 0 ? two : one));
 }
 
-function ofWork(line: Line, problem: FloorProblem, limits: FloorLimits, people: number): LeastCycle[] {
+function ofWork(line: Line, problem: Work, limits: WorkLimits, people: number): LeastCycle[] {
   const places = Math.max(...problem.kinds.map(({ limits: all }) => all.length));
   const handling = divide(ratio(limits.pace.handling), ratio(places));
   const work = problem.work.reduce((sum, each) => sum + each, 0);
@@ -42,10 +42,10 @@ function ofWork(line: Line, problem: FloorProblem, limits: FloorLimits, people: 
 }
 
 /** People at both sides of a station work a block of it at the same time. */
-const sidesOf = ({ sides }: FloorProblem): number => (sides === null ? 1 : 2);
+const sidesOf = ({ sides }: Work): number => (sides === null ? 1 : 2);
 
 /** Stations of one place each. */
-function ofModels(line: Line, problem: FloorProblem, { pace }: FloorLimits, stations: number): LeastCycle[] {
+function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: number): LeastCycle[] {
   const { modelOverload: overload } = line;
   if (overload === null) return [];
   const show = showTimesIn(line.unit);

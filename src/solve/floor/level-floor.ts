@@ -1,18 +1,18 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, larger, type Ratio, subtract } from "../../time/ratio.js";
 import { inPlans } from "../explain-bound.js";
+import { layOutWork, type WorkLimits } from "../lay-out-work.js";
 import type { Checkpoint } from "../search/fewest-stations.js";
+import type { BlockPlan } from "../work.js";
 import { cycleOfFloor } from "./cycle-of-floor.js";
 import { cycleStepsOf, halfWay } from "./cycle-steps.js";
-import type { FloorPlan } from "./floor-problem.js";
 import { leastCycle } from "./least-cycle.js";
 import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
 import { type LevelAim, smoothFloor, toParts } from "./smooth-floor.js";
-import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
 
 /** A plan whose slowest station is as fast as could be found, with as many people and stations. */
 export interface LevelFloor {
-  readonly plan: FloorPlan;
+  readonly plan: BlockPlan;
   /** The cycle of the plan, handling included, in microseconds. */
   readonly slowest: Ratio;
   /** No plan with as many people and stations has a shorter one. */
@@ -31,13 +31,13 @@ export interface LevelFloor {
  */
 export async function levelFloor(
   line: Line,
-  limits: FloorLimits,
-  first: FloorPlan,
+  limits: WorkLimits,
+  first: BlockPlan,
   { aim, ceiling, mostPeople }: LevelAim,
   nodes: number,
   checkpoint: Checkpoint,
 ): Promise<LevelFloor> {
-  const problem = toFloorProblem(line, limits);
+  const problem = layOutWork(line, limits);
   // A crew is one for the limits that the plan was made under: at longer ones fewer people might do, in more time.
   let plan = first;
   let slowest = cycleOfFloor(line, problem, limits, plan);
@@ -50,7 +50,7 @@ export async function levelFloor(
     const half = halfWay(open, slowest, coarse);
     const isLast = compare(subtract(slowest, open), coarse) <= 0 || compare(half, open) < 0;
     const middle = isLast ? subtract(slowest, fine) : half;
-    const tried = toFloorProblem(line, { ...limits, slowest: middle });
+    const tried = layOutWork(line, { ...limits, slowest: middle });
     const budget = {
       nodes: Math.max(1, Math.min(nodes - used, Math.ceil(nodes / SHARES))),
       memory: MOST_FLOOR_STATES,
@@ -80,7 +80,7 @@ export async function levelFloor(
     (await checkpoint({ nodes: used, best: toParts(line, slowest), bound: toParts(line, bound) })) !== null;
   const smooth = await smoothFloor(line, even, plan, { aim, ceiling }, isOver);
   // Not proved shortest, the cycle may have come down by the way.
-  slowest = cycleOfFloor(line, toFloorProblem(line, even), limits, smooth);
+  slowest = cycleOfFloor(line, layOutWork(line, even), limits, smooth);
   return {
     plan: smooth,
     slowest,

@@ -1,4 +1,7 @@
-import type { Line, Task } from "../../line/line.js";
+import type { Limit, Line, Task } from "../../line/line.js";
+import { amountOf, isPerPerson, isPerShift } from "../../line/parts/limits.js";
+import type { Ratio } from "../../time/ratio.js";
+import { decimal } from "../../time/show-values.js";
 
 /** One thing that a line file asks for and that a plan must keep; without it the line has one rule fewer. */
 export interface LineRequirement {
@@ -56,6 +59,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
         }),
       }),
     ),
+    ...limitsOf(line),
     ...peopleOf(line),
     ...overloadOf(line),
     ...line.before.flatMap((earlier, task) =>
@@ -74,7 +78,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
 }
 
 function ofTask(line: Line, task: number): LineRequirement[] {
-  const { stations, notBefore, notAfter, zone, equipment, skills, people, side } = line.tasks[task]!;
+  const { stations, notBefore, notAfter, zone, equipment, skills, people, side, uses } = line.tasks[task]!;
   const own = id(line, task);
   const station = (number: number) => line.floor[number]!.id;
   const change = (words: string, changed: Partial<Task>): LineRequirement => ({
@@ -145,6 +149,9 @@ function ofTask(line: Line, task: number): LineRequirement[] {
     ...(skills.length === 0 || line.people.length === 0 || line.floor.some((each) => each.skills !== null)
       ? []
       : [change(`${own} needs the skill ${listed(skills)}`, { skills: [] })]),
+    ...usesOf(line, line.tasks[task]!).map(({ limit, words }) =>
+      change(words, { uses: uses.filter((each) => each.limit !== limit) }),
+    ),
     ...(people > 1 && line.tasks.some((each) => each.side !== null)
       ? [change(`${own} needs ${people} people at once`, { people: 1 })]
       : []),
@@ -152,6 +159,50 @@ function ofTask(line: Line, task: number): LineRequirement[] {
       ? [change(`${own} is done on the ${side}`, { side: "either" })]
       : []),
   ];
+}
+
+/** One for each limit by name, whichever stations have it. */
+function limitsOf(line: Line): LineRequirement[] {
+  const own = line.floor.flatMap(({ id, limits }) => limits.map((limit) => ({ id, limit })));
+  const names = new Set([...line.limits, ...own.map(({ limit }) => limit)].map(({ name }) => name));
+  return [...names].map((name): LineRequirement => {
+    const of = line.limits.filter((limit) => limit.name === name).map((limit) => limitWords("a", limit));
+    const others = own
+      .filter(({ limit }) => limit.name === name)
+      .map(({ id, limit }) => limitWords(id, limit));
+    const kept = (limits: readonly Limit[]) => limits.filter((limit) => limit.name !== name);
+    return {
+      tasks: [],
+      words: [...of, ...others].join(", "),
+      without: (each) => ({
+        ...each,
+        limits: kept(each.limits),
+        floor: each.floor.map((station) => ({ ...station, limits: kept(station.limits) })),
+      }),
+    };
+  });
+}
+
+/** "a station has 1.2 m of shelf", "W1 has 2000 kg of lifted-mass for a person in a shift". */
+function limitWords(station: string, { name, per, most, unit }: Limit): string {
+  const who = station === "a" ? (isPerPerson(per) ? "a person has" : "a station has") : `${station} has`;
+  const whose = station !== "a" && isPerPerson(per) ? " for a person" : "";
+  return `${who} ${amountWords(most, unit)} of ${name}${whose}${isPerShift(per) ? " in a shift" : ""}`;
+}
+
+const amountWords = (amount: Ratio, unit: string): string =>
+  unit === "" ? decimal(amount, 6) : `${decimal(amount, 6)} ${unit}`;
+
+/** What a task takes of each limit. */
+function usesOf(line: Line, task: Task): { readonly limit: string; readonly words: string }[] {
+  const limits = [...line.limits, ...line.floor.flatMap((station) => station.limits)];
+  return task.uses.flatMap(({ limit, amount }) => {
+    const known = limits.find(({ name }) => name === limit);
+    if (known === undefined || amount.num === 0n) return [];
+    const inShift = isPerShift(known.per) ? amountOf(line, task, known) : null;
+    const shift = inShift === null ? "" : `, ${amountWords(inShift, known.unit)} in a shift`;
+    return [{ limit, words: `${task.id} uses ${amountWords(amount, known.unit)} of ${limit}${shift}` }];
+  });
 }
 
 function peopleOf(line: Line): LineRequirement[] {

@@ -1,4 +1,4 @@
-import type { FloorProblem } from "./floor-problem.js";
+import type { Work } from "../work.js";
 
 /**
  * How many people and stations the blocks left need at the least. Work content: nobody works more than the best place allows a
@@ -12,7 +12,7 @@ export class PeopleBound {
   private readonly peopleCapacity: number[] = [];
   private readonly stationCapacity: number[] = [];
 
-  constructor(private readonly problem: FloorProblem) {
+  constructor(private readonly problem: Work) {
     const perPerson = Math.max(
       ...problem.kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
       1,

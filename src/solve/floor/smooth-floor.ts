@@ -1,11 +1,11 @@
 import type { Line } from "../../line/line.js";
 import type { Ratio } from "../../time/ratio.js";
+import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
+import { layOutWork, type WorkLimits } from "../lay-out-work.js";
 import { partsOf } from "../parts.js";
+import type { BlockPlan } from "../work.js";
 import { arrangeFloor, positionsOf } from "./arrange-floor.js";
 import { cycleOf } from "./cycle-of-floor.js";
-import type { FloorPlan } from "./floor-problem.js";
-import { type Aim, type Cost, costOf, isCheaper } from "./floor-state.js";
-import { type FloorLimits, toFloorProblem } from "./to-floor-problem.js";
 
 /** What a levelled plan must keep: it stays cheaper than the ceiling, and has no more than so many people. */
 export interface LevelAim {
@@ -19,14 +19,14 @@ export interface LevelAim {
  */
 export async function smoothFloor(
   line: Line,
-  limits: FloorLimits,
-  plan: FloorPlan,
+  limits: WorkLimits,
+  plan: BlockPlan,
   { aim, ceiling }: Pick<LevelAim, "aim" | "ceiling">,
   isOver: () => Promise<boolean>,
-): Promise<FloorPlan> {
-  const problem = toFloorProblem(line, limits);
+): Promise<BlockPlan> {
+  const problem = layOutWork(line, limits);
   const slowest = toParts(line, limits.slowest!);
-  const gapsOf = (each: FloorPlan) =>
+  const gapsOf = (each: BlockPlan) =>
     each.reduce((sum, station) => {
       const gap = slowest - toParts(line, cycleOf(line, problem, limits, station));
       return sum + gap * gap;

@@ -1,4 +1,5 @@
 import type { FloorStation, Line, Task } from "../../line/line.js";
+import { limitRows } from "../../line/parts/limits.js";
 
 /** Whether a station may hold a task, by what it is alone; `at` is its number on the floor, `station` null after the floor. */
 export function isAllowed(line: Line, task: Task, station: FloorStation | null, at: number): boolean {
@@ -54,6 +55,7 @@ export function hasFloorRules(line: Line): boolean {
     line.together.length > 0 ||
     line.apart.length > 0 ||
     line.waits.length > 0 ||
-    line.modelOverload !== null
+    line.modelOverload !== null ||
+    limitRows(line).length > 0
   );
 }

@@ -1,8 +1,12 @@
 import { stationsAfterEach } from "../bounds/tails.js";
 import { allWeightings, tightestWeightings, type Weighting } from "../bounds/weightings.js";
 import { ceilingDivision } from "../bounds/whole-numbers.js";
+import { type Aim, type Cost, isCheaper } from "../cost.js";
+import type { FilledStation } from "../work.js";
 import { addTask, hasTask } from "./bit-sets.js";
+import { EmptyPositions } from "./empty-positions.js";
 import { FullLoads } from "./full-loads.js";
+import { Headroom } from "./headroom.js";
 import type { Instance } from "./instance.js";
 import { LearnedWeightings } from "./learned-weightings.js";
 import { OneMore } from "./one-more.js";
@@ -11,15 +15,19 @@ import { Pairs } from "./pairs.js";
 import { Remainder } from "./remainder.js";
 import { StateStore } from "./state-store.js";
 import { Swaps } from "./swaps.js";
+import type { TaskRules } from "./task-rules.js";
 
 /** How a stretch of the search came out. "exhausted": no plan meets the target. */
 export type Stretch = "open" | "found" | "exhausted" | "nodes" | "memory";
 
 /**
  * Branch and bound with memory from one end of the line (Sewell & Jacobson 2012; Morrison, Sewell & Jacobson 2014): is
- * there a plan with `target` stations? Partial plans are sets of tasks on so many stations, extended by full loads;
+ * there a plan cheaper than a ceiling? Partial plans are sets of tasks on so many stations, extended by full loads;
  * the walk through the loads of one partial plan is cut short after so many steps, and what was cut short waits for a
  * later, wider round. The search is exhausted when nothing is open and nothing was cut short.
+ *
+ * On a plain line a station takes one person, and the ceiling is a number of stations. Where more is asked of stations, a partial plan
+ * has its people, its position and what its stations hand on as well, and each load asks the station being filled.
  */
 export class DirectionSearch {
   nodes = 0;
@@ -45,33 +53,49 @@ export class DirectionSearch {
   /** The whole plan found last. */
   private last = NONE;
 
+  /** The most stations of a plan that is looked for. */
+  private target = 0;
+  private headroom: Headroom | null = null;
+  private readonly empties: EmptyPositions | null;
+  /** Steps of walks that are not counted as nodes yet. */
+  private uncounted = 0;
+
+  /** Looks for plans cheaper than the ceiling. */
   constructor(
     private readonly instance: Instance,
-    private target: number,
+    private ceiling: Cost,
+    private readonly aim: Aim,
     private readonly mostNodes: number,
     mostStates: number,
   ) {
-    this.store = new StateStore(instance, mostStates);
+    this.store = new StateStore(instance, mostStates, aim);
     this.oneMore = new OneMore(instance, this.store);
+    const { rules } = instance;
     this.swaps = new Swaps(instance);
+    const walked = rules === null ? this.swaps : new Swaps(instance, true);
     this.pairs = new Pairs(instance);
     this.pairedStations = this.pairs.stations;
     this.tails = stationsAfterEach(instance);
     this.latest = new Int32Array(instance.size);
-    this.loads = new FullLoads(instance, this.latest, this.swaps);
+    this.loads = new FullLoads(instance, this.latest, walked);
     this.set = new Int32Array(instance.words);
-    this.open = new OpenStates(this.store, target);
     this.weightings = allWeightings(instance);
     this.learned = new LearnedWeightings(instance);
-    this.remainder = this.aim(target);
-    this.store.remember(this.set, 0, 0, -1, 0);
+    this.empties = rules === null ? null : EmptyPositions.of(instance, rules);
+    this.remainder = this.setGoal(ceiling);
+    this.open = new OpenStates(this.store, rules?.work.isPositional ? rules.work.positions : this.target);
+    const carried = rules?.station.nothingCarried ?? [];
+    const reach = rules === null ? null : { people: 0, position: 0, carried, places: 0, origin: -1 };
+    this.store.remember(this.set, 0, 0, -1, 0, reach);
+    this.store.personWork[0] = 0;
     this.open.push(0, 0);
   }
 
-  /** Stations that the line needs by the weightings and the pairs of its tasks, before any partial plan. */
-  get leastStations(): number {
+  /** What the line costs at the least by the weightings and the pairs of its tasks, before any partial plan. */
+  get least(): Cost {
     const weighed = this.weightings.map(({ capacity, total }) => ceilingDivision(total, capacity));
-    return Math.max(this.pairedStations, ...weighed);
+    const stations = Math.max(this.pairedStations, ...weighed);
+    return { people: stations + (this.headroom?.leastExtra ?? 0), stations };
   }
 
   /** Partial plans remembered. */
@@ -79,19 +103,29 @@ export class DirectionSearch {
     return this.store.count;
   }
 
-  /** Sets a lower target; what is remembered and open stays. */
-  aimAt(target: number): void {
+  /** Sets a lower ceiling; what is remembered and open stays. */
+  aimBelow(ceiling: Cost): void {
     if (this.state >= 0) this.open.push(this.state, 0);
     this.state = NONE;
     this.open.restart();
-    this.remainder = this.aim(target);
+    this.remainder = this.setGoal(ceiling);
   }
 
-  private aim(target: number): Remainder {
-    this.target = target;
-    for (let task = 0; task < this.instance.size; task++) this.latest[task] = target - this.tails[task]!;
-    const weightings = this.learned.startFrom(tightestWeightings(this.weightings, target));
-    return new Remainder(this.instance, weightings, this.latest, target);
+  private setGoal(ceiling: Cost): Remainder {
+    this.ceiling = ceiling;
+    const { instance, latest, tails } = this;
+    const { rules, size } = instance;
+    if (rules === null) this.target = Math.min(size, ceiling.stations - 1);
+    else {
+      if (rules.work.isPositional) latestPositions(instance, rules, latest);
+      else latest.fill(size);
+      this.headroom = new Headroom(instance, rules, latest, ceiling, this.aim);
+      this.target = Math.max(0, this.headroom.goal.stations);
+    }
+    if (!rules?.work.isPositional)
+      for (let task = 0; task < size; task++) latest[task] = this.target - tails[task]!;
+    const weightings = this.learned.startFrom(tightestWeightings(this.weightings, this.target));
+    return new Remainder(instance, weightings, latest, this.target, this.headroom);
   }
 
   /** Goes on for about so many steps; a node is a full load looked at. */
@@ -105,9 +139,10 @@ export class DirectionSearch {
         continue;
       }
       const from = this.loads.steps;
-      const walk = this.loads.advance(Math.min(from + left, this.width));
+      const walk = this.loads.advance(Math.min(from + Math.min(left, this.stepsLeft), this.width));
       left -= this.loads.steps - from + 1;
       this.learned.allow(this.loads.steps - from);
+      if (this.instance.rules !== null) this.countSteps(this.loads.steps - from);
       if (walk === "load") {
         this.nodes++;
         if (this.keepLoad()) return "found";
@@ -123,30 +158,121 @@ export class DirectionSearch {
 
   /** Takes the next open state and, unless its bounds rule it out, begins to walk its loads; false when none is left. */
   private pick(): boolean {
-    const state = this.open.next(this.target);
+    const state = this.open.next(
+      this.instance.rules?.work.isPositional ? this.instance.rules.work.positions : this.target,
+    );
     if (state < 0) {
       this.width *= WIDENING;
       return this.open.resume();
     }
     if (this.oneMore.dominates(state)) return true;
-    const { sets, stations } = this.store;
-    const offset = state * this.instance.words;
-    const mostRoom = this.remainder.open(sets, offset, stations[state]!);
+    const { remainder, loads, headroom } = this;
+    const { sets, stations, people, positions } = this.store;
+    const { words, rules } = this.instance;
+    const offset = state * words;
+    const mostRoom = remainder.open(sets, offset, stations[state]!, people[state]!, positions[state]!);
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
-    if (this.learned.ruleOut(this.remainder, this.target - stations[state]!)) return true;
+    if (this.learned.ruleOut(remainder, remainder.stationsLeft)) return true;
     this.state = state;
-    this.loads.start(sets, offset, stations[state]! + 1, mostRoom, this.remainder.leadingTasksLeft > 0);
+    const needsLeader = remainder.leadingTasksLeft > 0 && (rules?.anyOrder ?? true);
+    if (rules !== null) {
+      rules.station.startAfter(positions[state]!, this.store.carried[state]!);
+      this.leaveEmpty(state, rules);
+    }
+    const station = (rules?.work.isPositional ? positions[state]! : stations[state]! + remainder.shift) + 1;
+    loads.start(sets, offset, station, mostRoom, needsLeader, headroom?.roomByZone ?? null);
     return true;
   }
 
   private pairsAllow(state: number): boolean {
     if (this.target - this.pairedStations > PAIRS_IN_REACH) return true;
-    const left = this.target - this.store.stations[state]!;
-    return this.pairs.allow(this.store.sets, state * this.instance.words, left);
+    return this.pairs.allow(this.store.sets, state * this.instance.words, this.remainder.stationsLeft);
+  }
+
+  /** Steps of a walk before the nodes are used up. */
+  private get stepsLeft(): number {
+    if (this.instance.rules === null) return Number.POSITIVE_INFINITY;
+    return (this.mostNodes - this.nodes) * STEPS_A_NODE - this.uncounted;
+  }
+
+  /** Steps of walks count, too, where each of them asks the station. */
+  private countSteps(steps: number): void {
+    this.uncounted += steps;
+    const nodes = Math.floor(this.uncounted / STEPS_A_NODE);
+    this.uncounted -= nodes * STEPS_A_NODE;
+    this.nodes += nodes;
+  }
+
+  /** Keeps the same partial plan with nothing at its next position, where that may be of use. */
+  private leaveEmpty(state: number, { work }: TaskRules): void {
+    const { store, empties, remainder, instance } = this;
+    const position = store.positions[state]!;
+    if (empties === null || position + 1 >= work.positions) return;
+    const offset = state * instance.words;
+    if (!empties.mayHelp(store.sets, offset, position, remainder.left, remainder.tasksLeft)) return;
+    for (let word = 0; word < this.set.length; word++) this.set[word] = store.sets[offset + word]!;
+    const reach = {
+      people: store.people[state]!,
+      position: position + 1,
+      carried: store.carried[state]!,
+      places: 0,
+      origin: store.origins[state]!,
+    };
+    const { stations, hashes, work: done } = store;
+    const child = store.remember(this.set, hashes[state]!, stations[state]!, state, done[state]!, reach);
+    if (child < 0) return;
+    store.personWork[child] = store.personWork[state]!;
+    this.open.push(child, this.keyOf(child, remainder.tasksLeft));
+  }
+
+  /** The least idle time of people first, a little less for every task left. */
+  private keyOf(state: number, left: number): number {
+    const { people, personWork } = this.store;
+    const { perPerson } = this.instance.rules!;
+    const all = people[state]! * perPerson;
+    return (all === 0 ? 0 : (all - personWork[state]!) / all) - LEFT_WEIGHT * left;
+  }
+
+  /** Remembers the plan with the current load, closed in every way of use; true when one is complete. */
+  private keepClosings(rules: TaskRules): boolean {
+    const { loads, remainder, store, state } = this;
+    if (!remainder.allows(loads) || this.isDominated()) return false;
+    const hash = this.placeLoad();
+    const left = remainder.tasksLeft - loads.count;
+    let work = store.work[state]!;
+    let personTime = store.personWork[state]!;
+    for (let at = 0; at < loads.count; at++) {
+      work += this.instance.times[loads.load[at]!]!;
+      personTime += rules.personTime[loads.load[at]!]!;
+    }
+    for (const closed of loads.closings.toReversed()) {
+      const carried = rules.station.carriedOn(closed);
+      if (carried === null) continue;
+      const reach = {
+        people: store.people[state]! + closed.places * closed.crew,
+        position: store.positions[state]! + 1,
+        carried,
+        places: closed.places,
+        origin: -1,
+      };
+      const cost = { people: reach.people, stations: store.stations[state]! + 1 };
+      if (!isCheaper(cost, this.ceiling, this.aim)) continue;
+      const child = store.remember(this.set, hash, cost.stations, state, work, reach);
+      if (child < 0) continue;
+      store.personWork[child] = personTime;
+      if (left === 0) {
+        this.last = child;
+        return true;
+      }
+      this.open.push(child, this.keyOf(child, left));
+    }
+    return false;
   }
 
   /** Remembers the plan with the current load unless it cannot be needed; true when it is complete. */
   private keepLoad(): boolean {
+    const { rules } = this.instance;
+    if (rules !== null) return this.keepClosings(rules);
     const { loads, remainder, store, state } = this;
     if (!remainder.allows(loads) || this.isDominated()) return false;
     const stations = store.stations[state]! + 1;
@@ -180,20 +306,45 @@ export class DirectionSearch {
     return hash;
   }
 
-  /** The plan found last, station by station, in task numbers of the station problem. */
-  plan(): number[][] {
-    const { words, size, original } = this.instance;
+  /** The plan found last, in block numbers; where positions do not matter, counted from this end. */
+  plan(): FilledStation[] {
+    const { words, size, original, rules } = this.instance;
     const { sets, parents } = this.store;
-    const plan: number[][] = [];
+    const plan: FilledStation[] = [];
     for (let state = this.last; parents[state]! >= 0; state = parents[state]!) {
+      const places = rules === null ? 1 : this.store.places[state]!;
+      if (places === 0) continue;
       const load: number[] = [];
       for (let task = 0; task < size; task++) {
         if (hasTask(sets, state * words, task) && !hasTask(sets, parents[state]! * words, task))
           load.push(original[task]!);
       }
-      plan.unshift(load);
+      const { positions, people } = this.store;
+      const crew = (people[state]! - people[parents[state]!]!) / places;
+      plan.unshift({ position: positions[state]! - 1, blocks: load, places, crew });
     }
     return plan;
+  }
+}
+
+/**
+ * The last station, counted from 1, that may hold each task where positions matter: by its window, and by the work behind it that is due
+ * no later than some position (energetic reasoning, Baptiste, Le Pape & Nuijten 2001). Supports every work.
+ */
+function latestPositions(instance: Instance, { work, blockOf }: TaskRules, latest: Int32Array): void {
+  const { size, words, followers, times, limit } = instance;
+  for (let task = size - 1; task >= 0; task--) {
+    let last = work.last[blockOf[task]!]! + 1;
+    const later: number[] = [];
+    for (let other = task + 1; other < size; other++)
+      if (hasTask(followers, task * words, other)) later.push(other);
+    later.sort((one, two) => latest[one]! - latest[two]!);
+    let sum = times[task]!;
+    for (const other of later) {
+      sum += times[other]!;
+      last = Math.min(last, latest[other]! + 1 - Math.ceil(sum / limit));
+    }
+    latest[task] = last;
   }
 }
 
@@ -204,3 +355,5 @@ const WIDENING = 8;
 const PAIRS_IN_REACH = 3;
 /** How much idle time, as a share of the stations so far, one more task left is worth (Sewell & Jacobson 2012). */
 const LEFT_WEIGHT = 2e-5;
+/** Steps of a walk through constrained loads that count as a node. */
+const STEPS_A_NODE = 16;

@@ -1,7 +1,9 @@
 import { type Bound, staticBounds } from "../bounds/bound.js";
+import { type Cost, costOf } from "../cost.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { StationProblem, Stations } from "../problem.js";
-import { TwoWaySearch } from "./two-way-search.js";
+import { plainWork } from "../work.js";
+import { stationsInRow, TwoWaySearch } from "./two-way-search.js";
 
 export interface SearchLimits {
   /** Partial plans looked at; closing stations has a share, each direction half of the rest, whatever the other does. */
@@ -40,15 +42,18 @@ export async function fewestStations(
   checkpoint: Checkpoint,
 ): Promise<SearchAnswer> {
   const simple = staticBounds(problem)[0]!;
-  const search = new TwoWaySearch(problem, first, simple.stations, {
+  const plan = stationsInRow(first);
+  const start = { ceiling: costOf(plan), aim: "stations", least: alone(simple.stations), plan } as const;
+  const search = new TwoWaySearch(plainWork(problem), start, {
     nodes: limits.nodes,
     memory: limits.memory ?? MOST_STATES,
   });
   const ended = await runToTheEnd(search, checkpoint);
   const weights = positionalWeights(problem);
-  const { best, nodes, bound } = search;
+  const { best, nodes } = search;
+  const bound = search.bound.stations;
   return {
-    stations: best.map((tasks) => orderOfWork(problem, weights, tasks)),
+    stations: best!.map(({ blocks }) => orderOfWork(problem, weights, blocks)),
     bound: bound > simple.stations ? { kind: "search", stations: bound, tasks: [], nodes } : simple,
     nodes,
     ended,
@@ -58,8 +63,15 @@ export async function fewestStations(
 async function runToTheEnd(search: TwoWaySearch, checkpoint: Checkpoint): Promise<SearchAnswer["ended"]> {
   for (const ended of search.stretches()) {
     if (ended !== null) return ended;
-    const reason = await checkpoint({ nodes: search.nodes, best: search.best.length, bound: search.bound });
+    const reason = await checkpoint({
+      nodes: search.nodes,
+      best: search.ceiling.stations,
+      bound: search.bound.stations,
+    });
     if (reason !== null) return reason;
   }
   return "proved";
 }
+
+/** One person at each station. */
+export const alone = (stations: number): Cost => ({ people: stations, stations });

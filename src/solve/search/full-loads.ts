@@ -1,8 +1,10 @@
+import type { Closed } from "../station/open-station.js";
 import type { Instance } from "./instance.js";
 import { PassedOver } from "./passed-over.js";
 import { ReadyTasks } from "./ready-tasks.js";
 import { SumsAhead } from "./sums-ahead.js";
 import type { Swaps } from "./swaps.js";
+import type { TaskRules } from "./task-rules.js";
 
 /** What a stretch of the walk came to. */
 export type Walk = "load" | "end" | "pause";
@@ -46,6 +48,13 @@ export class FullLoads {
   /** Tasks with followers in the load. */
   private leaders = 0;
   private readonly passed: PassedOver | null;
+  /** How the load found last may be closed; empty on a plain line. */
+  closings: readonly Closed[] = [];
+  private readonly rules: TaskRules | null;
+  /** The most room of loads by zone, where stations of one zone need it; null where zones change nothing. */
+  private roomByZone: ReadonlyMap<string, number> | null = null;
+  /** Steps that questions to the sides of the station have taken before this walk. */
+  private sideSteps = 0;
   // By number of tasks taken, to return to.
   private readonly passedCounts: Int32Array;
   /** The room must end below this: otherwise a task passed over fits, or a swap improves the load. */
@@ -57,7 +66,8 @@ export class FullLoads {
     private readonly latest: Int32Array,
     swaps: Swaps | null = null,
   ) {
-    const { size } = instance;
+    const { size, rules } = instance;
+    this.rules = rules;
     this.load = new Int32Array(size);
     this.inLoad = new Uint8Array(size);
     this.tasks = new ReadyTasks(instance);
@@ -85,7 +95,10 @@ export class FullLoads {
     station: number,
     mostRoom: number,
     needsLeader: boolean = false,
+    roomByZone: ReadonlyMap<string, number> | null = null,
   ): void {
+    this.roomByZone = roomByZone;
+    this.sideSteps = this.rules?.station.sideSteps ?? 0;
     for (let at = 0; at < this.count; at++) this.inLoad[this.load[at]!] = 0;
     this.count = 0;
     this.room = this.instance.limit;
@@ -106,7 +119,9 @@ export class FullLoads {
   /** The next load; "pause" once `steps` reaches `mostSteps`, "end" when no load is left. */
   advance(mostSteps: number): Walk {
     for (; !this.ended; this.steps++) {
+      if (this.rules !== null) this.countSideSteps();
       if (this.steps >= mostSteps) return "pause";
+      this.rules?.station.allowSideSteps((mostSteps - this.steps) * SIDE_STEPS);
       if (!this.looksAtSums && this.steps >= this.sumsFrom) {
         this.looksAtSums = true;
         this.sums!.start(this.placed, 0);
@@ -115,8 +130,12 @@ export class FullLoads {
         this.goBack = false;
         this.putBack();
       } else if (!this.takeNext()) {
+        // What is not known yet is asked again.
+        if (this.rules?.station.isUndecided) return this.pause();
+        const isFull = this.isFull();
+        if (this.rules?.station.isUndecided) return this.pause();
         this.goBack = true;
-        if (this.isFull()) return "load";
+        if (isFull) return "load";
       }
     }
     return "end";
@@ -131,8 +150,12 @@ export class FullLoads {
       if (this.instance.times[task]! <= this.room) {
         const belowWith = this.passed === null ? below : Math.min(below, this.passed.leastGain(task));
         if (belowWith > 0) {
-          this.take(task, belowWith);
-          return true;
+          const isAllowed = this.rules === null || this.rules.station.canTake(this.rules.blockOf[task]!);
+          if (this.rules?.station.isUndecided) return false;
+          if (isAllowed) {
+            this.take(task, belowWith);
+            return true;
+          }
         }
       }
       if (this.latest[task]! <= this.station) {
@@ -146,13 +169,33 @@ export class FullLoads {
 
   private mayBecomeFull(below: number): boolean {
     const { tasks, room } = this;
-    const most = Math.min(this.mostRoom, below - 1);
+    const most = Math.min(this.roomAllowed(), below - 1);
     if (most < 0 || room - tasks.weightAhead > most) return false;
     if (this.needsLeader && this.leaders + tasks.leadersAhead === 0) return false;
     return !this.looksAtSums || this.sums!.reach(tasks.next, room - most, room);
   }
 
+  /** The most room that the load may leave, in the zone that it has so far. */
+  private roomAllowed(): number {
+    if (this.roomByZone === null) return this.mostRoom;
+    const zone = this.rules!.station.zone;
+    return zone === null ? this.mostRoom : Math.min(this.mostRoom, this.roomByZone.get(zone)!);
+  }
+
+  private pause(): "pause" {
+    this.countSideSteps();
+    return "pause";
+  }
+
+  private countSideSteps(): void {
+    const { sideSteps } = this.rules!.station;
+    const whole = Math.floor((sideSteps - this.sideSteps) / SIDE_STEPS);
+    this.steps += whole;
+    this.sideSteps += whole * SIDE_STEPS;
+  }
+
   private take(task: number, below: number): void {
+    this.rules?.station.take(this.rules.blockOf[task]!);
     const depth = this.count++;
     this.load[depth] = task;
     this.inLoad[task] = 1;
@@ -173,14 +216,17 @@ export class FullLoads {
     while (this.count > 0) {
       const depth = --this.count;
       const task = this.load[depth]!;
+      this.rules?.station.leave(this.rules.blockOf[task]!);
       this.inLoad[task] = 0;
       this.room += times[task]!;
       if (this.leads(task)) this.leaders--;
       this.tasks.putBack(task, depth);
       this.passed?.backTo(this.passedCounts[depth]!);
-      if (times[task]! === 0 || this.latest[task]! <= this.station) continue;
+      const isFree = this.rules === null || this.rules.isFree[task] === 1;
+      if ((times[task]! === 0 && isFree) || this.latest[task]! <= this.station) continue;
       const gain = this.passed?.add(task, this.load, depth) ?? Number.POSITIVE_INFINITY;
-      this.roomBelow[depth] = Math.min(this.roomBelow[depth]!, times[task]!, gain);
+      const own = isFree ? times[task]! : Number.POSITIVE_INFINITY;
+      this.roomBelow[depth] = Math.min(this.roomBelow[depth]!, own, gain);
       return;
     }
     this.ended = true;
@@ -188,6 +234,24 @@ export class FullLoads {
 
   private isFull(): boolean {
     if (this.needsLeader && this.leaders === 0) return false;
-    return this.room <= this.mostRoom && this.room < this.roomBelow[this.count]!;
+    if (this.room > this.roomAllowed() || this.room >= this.roomBelow[this.count]!) return false;
+    return this.rules === null || this.isFullByRules(this.rules);
+  }
+
+  /** Whether no task that a constraint speaks of, passed over or not, could as well stand here. */
+  private isFullByRules({ station, blockOf, isFree }: TaskRules): boolean {
+    if (this.count === 0) return false;
+    this.closings = station.closings();
+    const { list, count } = this.tasks;
+    for (let at = 0; at < count; at++) {
+      const task = list[at]!;
+      if (this.inLoad[task] === 1 || isFree[task] === 1) continue;
+      if (this.instance.times[task]! <= this.room && station.couldHold(blockOf[task]!, this.closings))
+        return false;
+    }
+    return true;
   }
 }
+
+/** Tasks put to a side that count as a step. */
+const SIDE_STEPS = 64;

@@ -1,8 +1,10 @@
 import { wholeDivision } from "../bounds/whole-numbers.js";
 import { orderOfWork, positionalWeights, tasksAfter } from "../order-of-work.js";
 import type { StationProblem } from "../problem.js";
+import { mostOfStation, turnWork, type Work } from "../work.js";
 import { addTask, wordsFor } from "./bit-sets.js";
 import { commonDivisor, requireExactSums } from "./exact-sums.js";
+import { lookAtFloor, type TaskRules } from "./task-rules.js";
 
 /**
  * A station problem laid out for the search: tasks renumbered in order of work (so every arrow goes from a smaller to
@@ -26,6 +28,21 @@ export interface Instance {
   readonly weights: Float64Array;
   /** The number of each task in the station problem. */
   readonly original: Int32Array;
+  /** What else is asked of stations than that their tasks fit; null on a plain line. Tasks are the blocks of its work. */
+  readonly rules: TaskRules | null;
+}
+
+/**
+ * A work as an instance, from its first station or from its last. A task that may stand alone above the limit counts as a full station.
+ * Throws TimesTooLargeError.
+ */
+export function layOutEnd(work: Work, fromBack: boolean): Instance {
+  const turned = fromBack ? turnWork(work) : work;
+  const limit = mostOfStation(turned);
+  const times = turned.loads.map((load) => Math.min(load, limit));
+  const problem = { times, limit, before: turned.before };
+  const instance = layOut(problem);
+  return { ...instance, rules: lookAtFloor(turned, instance.original, commonDivisor(times)) };
 }
 
 /** Throws TimesTooLargeError. */
@@ -60,6 +77,7 @@ export function layOut(problem: StationProblem): Instance {
     followerCounts: countTasks(followers, size, words),
     weights,
     original,
+    rules: null,
   };
 }
 

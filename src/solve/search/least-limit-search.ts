@@ -2,7 +2,9 @@ import { PlanShaker } from "../level/shake-plan.js";
 import { shortenLongest } from "../level/shorten-longest.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
+import { plainWork } from "../work.js";
 import { nodesToExtend } from "./beam.js";
+import { alone } from "./fewest-stations.js";
 import { between, type LeastLimitBound, simpleLimitBound, staticLimitBound } from "./least-limit-bound.js";
 import { RuleFills } from "./least-limit-fills.js";
 import { StationSums } from "./least-limit-sums.js";
@@ -148,10 +150,9 @@ export class LeastLimitSearch {
     const left = this.limits.nodes - this.nodes;
     const isLast = this.bound.limit === this.highest;
     const nodes = isLast ? left : Math.min(budget, left);
-    // Only the number of stations of a first plan counts here: one more than asked for.
-    const none: Stations = Array.from({ length: count + 1 }, () => []);
+    const start = { ceiling: alone(count + 1), aim: "stations", least: alone(count), plan: null } as const;
     const { memory } = this.limits;
-    const search = new TwoWaySearch({ times, limit, before }, none, count, { nodes, memory });
+    const search = new TwoWaySearch(plainWork({ times, limit, before }), start, { nodes, memory });
     const nodesBefore = this.nodes;
     let ranOut: "nodes" | "memory" | null = null;
     for (ranOut of search.stretches()) {
@@ -160,7 +161,7 @@ export class LeastLimitSearch {
       yield null;
     }
     this.nodes = nodesBefore + search.nodes;
-    if (search.best.length <= count) this.shorten(search.best);
+    if (search.best !== null) this.shorten(search.best.map(({ blocks }) => blocks));
     else if (ranOut === null) this.ruleOut(limit, search.nodes);
     else if (ranOut === "memory") this.overflowed.add(limit);
   }

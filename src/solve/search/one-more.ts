@@ -7,6 +7,8 @@ import type { StateStore } from "./state-store.js";
  * placed the same tasks with followers and one more that can start, in no more stations, and the leaves it has left fit
  * the places of those that the first has left and the place of that task (the maximum load of Jackson 1956, beyond one
  * station).
+ *
+ * Supports tasks that a station may lose: whoever goes on from the first leaves the task out of its later station.
  */
 export class OneMore {
   /** The tasks with followers. */
@@ -17,7 +19,9 @@ export class OneMore {
     private readonly store: StateStore,
   ) {
     this.leaders = Int32Array.from(instance.times.keys()).filter(
-      (task) => instance.followerCounts[task]! > 0,
+      (task) =>
+        (instance.followerCounts[task]! > 0 || instance.rules?.classes[task] === null) &&
+        instance.rules?.mayLeave[task] !== 0,
     );
   }
 

@@ -20,7 +20,7 @@ export class OpenStates {
 
   /** The smaller the key, the sooner the state is taken. */
   push(state: number, key: number): void {
-    this.heaps.push(this.store.stations[state]!, state, key);
+    this.heaps.push(this.store.positions[state]!, state, key);
   }
 
   /** The next state with fewer than `target` stations; -1 when there is none. Begins at 0 stations after `restart`. */

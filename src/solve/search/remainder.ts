@@ -1,6 +1,7 @@
 import type { Weighting } from "../bounds/weightings.js";
 import { hasTask } from "./bit-sets.js";
 import type { FullLoads } from "./full-loads.js";
+import type { Headroom } from "./headroom.js";
 import type { Instance } from "./instance.js";
 
 /**
@@ -22,6 +23,13 @@ export class Remainder {
   /** Work left by latest station. */
   private readonly dueWork: Float64Array;
   private readonly cuts: Cut[] = [];
+  /** The most stations that may follow the partial plan looked at. */
+  stationsLeft = 0;
+  /** By how many stations the latest stations come sooner than they are, since there are so many fewer to follow. */
+  shift = 0;
+  /** What fits the first so many positions; null where positions do not matter. */
+  private readonly roomUpTo: Float64Array | null;
+  private readonly lastStation: number;
 
   /**
    * `latest[task]` is the last station, counted from 1, that may hold the task; the first of the weightings is the work
@@ -32,22 +40,47 @@ export class Remainder {
     private readonly weightings: readonly Weighting[],
     private readonly latest: Int32Array,
     private readonly target: number,
+    /** Null on a plain line. */
+    private readonly headroom: Headroom | null = null,
   ) {
     this.left = new Int32Array(instance.size);
-    this.dueWork = new Float64Array(target + 1);
+    this.roomUpTo = instance.rules?.roomUpTo ?? null;
+    this.dueWork = new Float64Array((this.roomUpTo?.length ?? target + 1) + 1);
+    this.lastStation = this.dueWork.length - 2;
   }
 
   /**
    * Looks at the partial plan with this set on `stations` stations. Gives the most room that its next load may
    * leave, negative when the target is out of reach.
+   *
+   * @param people used so far; on a plain line as many as stations
+   * @param position of its last station, counted from 1
    */
-  open(sets: Int32Array, offset: number, stations: number): number {
-    const { limit, workContent } = this.instance;
+  open(
+    sets: Int32Array,
+    offset: number,
+    stations: number,
+    people: number = stations,
+    position: number = stations,
+  ): number {
+    const { limit, workContent, rules } = this.instance;
     this.listLeft(sets, offset);
     this.idle = stations * limit - (workContent - this.workLeft);
     this.cuts.length = 0;
-    if (!this.cutByWeight(stations) || !this.cutByStation(stations)) return -1;
-    return Math.min(limit, (this.target - stations) * limit - this.workLeft);
+    this.stationsLeft = this.target - stations;
+    if (this.headroom !== null) {
+      const used = { people, stations, position };
+      this.stationsLeft = Math.min(
+        this.stationsLeft,
+        this.headroom.stationsLeft(sets, offset, this.left, this.tasksLeft, used),
+      );
+      if (this.tasksLeft > 0 && this.stationsLeft < 1) return -1;
+    }
+    this.shift = this.roomUpTo === null ? this.target - stations - this.stationsLeft : 0;
+    if (!this.cutByWeight() || !this.cutByStation(this.roomUpTo === null ? stations + this.shift : position))
+      return -1;
+    if (rules !== null && !rules.onePlace) return limit;
+    return Math.min(limit, this.stationsLeft * limit - this.workLeft);
   }
 
   private listLeft(sets: Int32Array, offset: number): void {
@@ -66,13 +99,13 @@ export class Remainder {
     }
   }
 
-  private cutByWeight(stations: number): boolean {
-    const later = this.target - stations - 1;
+  private cutByWeight(): boolean {
+    const later = this.stationsLeft - 1;
     for (let at = 1; at < this.weightings.length; at++) {
       const { weights, capacity } = this.weightings[at]!;
       const least = this.weigh(weights) - later * capacity;
       if (least > capacity) return false;
-      if (least > 0) this.cuts.push({ weights, station: this.target, least });
+      if (least > 0) this.cuts.push({ weights, station: ANY_STATION, least });
     }
     return true;
   }
@@ -87,9 +120,9 @@ export class Remainder {
     const { times, limit } = this.instance;
     let due = 0;
     let most = 0;
-    for (let station = 0; station <= this.target; station++) {
+    for (let station = 0; station <= this.lastStation; station++) {
       due += this.dueWork[station]!;
-      const least = due - (station - stations - 1) * limit;
+      const least = due - this.roomBetween(stations + 1, station);
       if (station <= stations ? due > 0 : least > limit) return false;
       // A load with so much of the tasks due sooner meets a smaller demand by itself.
       if (station <= stations || least <= most) continue;
@@ -97,6 +130,13 @@ export class Remainder {
       this.cuts.push({ weights: times, station, least });
     }
     return true;
+  }
+
+  /** What fits the stations after one up to another, both counted from 1. */
+  private roomBetween(after: number, upTo: number): number {
+    const { roomUpTo } = this;
+    if (roomUpTo === null) return (upTo - after) * this.instance.limit;
+    return upTo <= after ? 0 : roomUpTo[upTo]! - roomUpTo[after]!;
   }
 
   /** Whether the target stays within reach after the current load of the walk. */
@@ -112,6 +152,8 @@ export class Remainder {
     return true;
   }
 }
+
+const ANY_STATION = Number.MAX_SAFE_INTEGER;
 
 /** The load's tasks that may stand no later than a station weigh at least so much. */
 interface Cut {

@@ -1,5 +1,6 @@
 import { addTask, hasTask, isWithin } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
+import type { TaskRules } from "./task-rules.js";
 
 /** A load, its `count` tasks, and the tasks that could start at its station; 1 in `inLoad` for those of the load. */
 interface Load {
@@ -17,6 +18,9 @@ interface Load {
  * exchanged for a ready task outside it that is at least as long, has at least the same followers, and still fits.
  * Whatever plan follows the load, the exchanged plan is as good. Of equal tasks the smaller number goes first, so that
  * no two loads dominate each other.
+ *
+ * Supports every work: of two tasks that a constraint speaks of, the one taken out must be allowed wherever the other may stand, and the
+ * station as it stands is asked whether it takes the other at no more people.
  */
 export class Swaps {
   /** Row `task`: the tasks it may replace. */
@@ -24,7 +28,11 @@ export class Swaps {
   /** For each task, the tasks that may replace it, the shortest first. */
   readonly replacements: readonly Int32Array[];
 
-  constructor(private readonly instance: Instance) {
+  /** @param freeOnly looks only at tasks that no constraint speaks of, whose swap is a matter of time alone */
+  constructor(
+    private readonly instance: Instance,
+    private readonly freeOnly: boolean = false,
+  ) {
     const { size, words } = instance;
     this.replaces = new Int32Array(size * words);
     for (let task = 0; task < size; task++) {
@@ -40,8 +48,16 @@ export class Swaps {
     if (task === other || times[task]! < times[other]! || followerCounts[task]! < followerCounts[other]!)
       return false;
     if (!isWithin(followers, other * words, followers, task * words, words)) return false;
+    if (!this.mayStandFor(other, task)) return false;
     if (times[task]! > times[other]! || followerCounts[task]! > followerCounts[other]!) return true;
     return task < other;
+  }
+
+  private mayStandFor(other: number, task: number): boolean {
+    const { rules } = this.instance;
+    if (rules === null) return true;
+    if (this.freeOnly) return rules.isFree[task] === 1 && rules.isFree[other] === 1;
+    return rules.mayStandFor(other, task);
   }
 
   private listReplacements(): Int32Array[] {
@@ -67,7 +83,7 @@ export class Swaps {
 
   /** Whether a swap improves on the current load of the walk. */
   dominate({ ready, readyCount, inLoad, load, count, room }: Load): boolean {
-    const { times, words } = this.instance;
+    const { times, words, rules } = this.instance;
     for (let at = 0; at < readyCount; at++) {
       const task = ready[at]!;
       if (inLoad[task] === 1) continue;
@@ -75,9 +91,27 @@ export class Swaps {
       for (let place = 0; place < count; place++) {
         const other = load[place]!;
         const longer = own - times[other]!;
-        if (longer >= 0 && longer <= room && hasTask(this.replaces, task * words, other)) return true;
+        if (longer < 0 || longer > room || !hasTask(this.replaces, task * words, other)) continue;
+        if (rules === null || fitsInPlaceOf(rules, task, other)) return true;
       }
     }
     return false;
   }
+}
+
+/** Whether the open station takes one task in place of another, with no more places and people. */
+function fitsInPlaceOf({ station, blockOf }: TaskRules, task: number, other: number): boolean {
+  const before = station.closings();
+  station.leave(blockOf[other]!);
+  let fits = station.canTake(blockOf[task]!);
+  if (fits) {
+    station.take(blockOf[task]!);
+    const after = station.closings();
+    fits = before.every(({ places, crew }) =>
+      after.some((each) => each.places <= places && each.crew <= crew),
+    );
+    station.leave(blockOf[task]!);
+  }
+  station.take(blockOf[other]!);
+  return fits;
 }

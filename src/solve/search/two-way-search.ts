@@ -1,32 +1,58 @@
-import type { StationProblem, Stations } from "../problem.js";
+import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
+import type { Stations } from "../problem.js";
+import type { BlockPlan, Work } from "../work.js";
 import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
-import { layOut, turnRound } from "./instance.js";
+import { type Instance, layOutEnd } from "./instance.js";
 import { StationCloser } from "./station-closer.js";
 
+/** Where a search starts. */
+export interface Start {
+  /** Only plans cheaper than that are looked for. */
+  readonly ceiling: Cost;
+  readonly aim: Aim;
+  /** Proved: no plan is cheaper. */
+  readonly least: Cost;
+  /** A plan of the ceiling's cost; null where none is known. */
+  readonly plan: BlockPlan | null;
+}
+
 /**
- * First plans built from both ends of the line, then branch and bound from each end in turn, always after a plan with
- * fewer stations than the best known. Each end has half of the memory, and of the nodes that closing stations leaves. The end with
+ * First plans built from both ends of the line, then branch and bound from each end in turn, always after a plan cheaper than the best
+ * known. Each end has half of the memory, and of the nodes that closing stations leaves. The end with
  * fewer partial plans so far has more turns: it is likely to run out of them first (Scholl & Klein 1997 choose the end of
  * each step alike). After its first turns the stations of the best plan are closed one by one as far as that goes.
+ *
+ * First plans and closing of stations support stations that are asked nothing but time; where positions of stations matter, the line is
+ * searched from its first station only.
  */
 export class TwoWaySearch {
-  best: Stations;
+  best: BlockPlan | null;
+  /** The cost of the best plan; where there is none, the ceiling. */
+  ceiling: Cost;
+  /** Proved: no plan is cheaper. */
+  bound: Cost;
+  private readonly aim: Aim;
   private sides: readonly Side[] = [];
   private closer: StationCloser | null = null;
   private readonly closingShare: number;
+  private readonly isPlain: boolean;
 
   constructor(
-    private readonly problem: StationProblem,
-    /** Where it is no whole plan, only the number of its stations counts. */
-    first: Stations,
-    /** Proved: no plan has fewer stations. */
-    public bound: number,
+    private readonly work: Work,
+    { ceiling, aim, least, plan }: Start,
     private readonly limits: { readonly nodes: number; readonly memory: number },
   ) {
-    this.best = first;
-    this.closingShare = isWhole(first) ? CLOSING_SHARE : 0;
+    this.best = plan;
+    this.ceiling = ceiling;
+    this.bound = least;
+    this.aim = aim;
+    this.front = layOutEnd(work, false);
+    this.isPlain = this.front.rules === null;
+    this.closingShare = this.isPlain && plan !== null ? CLOSING_SHARE : 0;
   }
+
+  private readonly front: Instance;
 
   /** Full loads looked at, and turns of closing stations. */
   get nodes(): number {
@@ -41,7 +67,7 @@ export class TwoWaySearch {
   *stretches(): Generator<"nodes" | "memory" | null> {
     if (this.isProved) return;
     this.sides = this.openSides();
-    yield* this.buildFirstPlans();
+    if (this.isPlain) yield* this.buildFirstPlans();
     for (let turns = 0; !this.isProved; turns++) {
       if (turns === TURNS_BEFORE_CLOSING) yield* this.closeStations();
       if (this.isProved) return;
@@ -56,20 +82,25 @@ export class TwoWaySearch {
   }
 
   private get isProved(): boolean {
-    return this.best.length <= this.bound;
+    return !isCheaper(this.bound, this.ceiling, this.aim);
   }
 
   private openSides(): Side[] {
-    const half = (this.limits.nodes * (1 - this.closingShare)) / 2;
-    const front = { end: new End(layOut(this.problem), Math.ceil(half)), fromBack: false };
-    const back = { end: new End(layOut(turnRound(this.problem)), Math.floor(half)), fromBack: true };
-    return [front, back].map((side) => ({ ...side, search: null, stretch: "open", turns: 0 }));
+    const nodes = this.limits.nodes * (1 - this.closingShare);
+    const open = (instance: Instance, share: number, fromBack: boolean): Side => {
+      return { end: new End(instance, share), fromBack, search: null, stretch: "open", turns: 0 };
+    };
+    if (this.work.isPositional) return [open(this.front, Math.ceil(nodes), false)];
+    return [
+      open(this.front, Math.ceil(nodes / 2), false),
+      open(layOutEnd(this.work, true), Math.floor(nodes / 2), true),
+    ];
   }
 
   private *buildFirstPlans(): Generator<null> {
     const [front, back] = this.sides.map(({ end }) => end);
-    for (const plan of new BothEnds(front!, back!).tries(() => this.best.length - 1)) {
-      if (plan !== null) this.best = plan;
+    for (const plan of new BothEnds(front!, back!).tries(() => this.ceiling.stations - 1)) {
+      if (plan !== null) this.keep(stationsInRow(plan));
       if (this.isProved) return;
       yield null;
     }
@@ -80,19 +111,19 @@ export class TwoWaySearch {
     if (this.closingShare === 0) return;
     for (const side of this.sides) side.search ??= this.openSearch(side.end);
     const [{ end }] = this.sides as [Side];
-    const before = this.best.length;
-    const closer = new StationCloser(end.instance, end.numbered(this.best));
+    const before = this.ceiling.stations;
+    const closer = new StationCloser(end.instance, end.numbered(this.best!.map(({ blocks }) => blocks)));
     this.closer = closer;
     const most = Math.floor(this.limits.nodes * this.closingShare);
     for (let last = PATIENCE * before ** 2; closer.nodes < Math.min(last, most) && !this.isProved; ) {
       if (closer.run(Math.min(TURNS_AT_ONCE, most - closer.nodes))) {
-        this.best = end.named(closer.best);
+        this.keep(stationsInRow(end.named(closer.best)));
         last = closer.nodes + PATIENCE * before ** 2;
       }
       yield null;
     }
-    if (this.best.length === before) return;
-    for (const { search } of this.sides) search!.aimAt(this.best.length - 1);
+    if (this.ceiling.stations === before) return;
+    for (const { search } of this.sides) search!.aimBelow(this.ceiling);
   }
 
   private goOn(side: Side): void {
@@ -100,20 +131,35 @@ export class TwoWaySearch {
     side.search ??= this.openSearch(side.end);
     if (this.isProved) return;
     side.stretch = side.search.run(STRETCH);
-    if (side.stretch === "exhausted") this.bound = this.best.length;
+    if (side.stretch === "exhausted") this.bound = this.ceiling;
     if (side.stretch !== "found") return;
     const plan = side.search.plan();
-    this.best = side.fromBack ? plan.toReversed() : plan;
+    this.keep(side.fromBack ? turnPlan(plan) : plan);
     side.stretch = "open";
-    for (const { search } of this.sides) search?.aimAt(this.best.length - 1);
+    for (const { search } of this.sides) search?.aimBelow(this.ceiling);
+  }
+
+  private keep(plan: BlockPlan): void {
+    this.best = plan;
+    this.ceiling = costOf(plan);
   }
 
   private openSearch({ instance, filler, mostNodes }: End): DirectionSearch {
-    const states = Math.ceil(this.limits.memory / 2);
-    const search = new DirectionSearch(instance, this.best.length - 1, mostNodes - filler.nodes, states);
-    this.bound = Math.max(this.bound, search.leastStations);
+    const states = Math.ceil(this.limits.memory / (this.work.isPositional ? 1 : 2));
+    const search = new DirectionSearch(instance, this.ceiling, this.aim, mostNodes - filler.nodes, states);
+    if (isCheaper(this.bound, search.least, this.aim)) this.bound = search.least;
     return search;
   }
+}
+
+/** From the last station to the first; positions do not matter. */
+function turnPlan(plan: BlockPlan): BlockPlan {
+  return plan.toReversed().map((station, position) => ({ ...station, position }));
+}
+
+/** Stations of one person each, one after the other. */
+export function stationsInRow(stations: Stations): BlockPlan {
+  return stations.map((blocks, position) => ({ position, blocks, places: 1, crew: 1 }));
 }
 
 interface Side {
@@ -137,11 +183,6 @@ function nextOf(open: readonly Side[]): Side {
 
 function effort({ search, turns }: Side): number {
   return (search?.states ?? 0) + turns * STATES_A_TURN;
-}
-
-/** A plan of which only the number of its stations is known has no tasks. */
-function isWhole(plan: Stations): boolean {
-  return plan.some((tasks) => tasks.length > 0);
 }
 
 /** Steps of one direction before the other has its turn. */

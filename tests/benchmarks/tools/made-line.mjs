@@ -1,3 +1,5 @@
+import { drawFromSeed } from "../../tools/floors/draw-from-seed.mjs";
+
 /** The station limit of every made line. */
 export const LIMIT = 1000;
 
@@ -18,7 +20,7 @@ const TIMES = {
 
 /** A line of `size` tasks, the same for the same words. */
 export function makeLine(size, shape, kind = "mixed") {
-  const draw = startDrawing(size);
+  const draw = drawFromSeed(size);
   const reach = SHAPES[shape].reach(size);
   const times = Array.from({ length: size }, () => TIMES[kind](draw));
   const before = times.map((_, task) => {
@@ -30,17 +32,4 @@ export function makeLine(size, shape, kind = "mixed") {
     return [...new Set(chosen)].sort((one, two) => one - two);
   });
   return { times, before, limit: LIMIT };
-}
-
-/**
- * Whole numbers from 0 to below `end`, drawn by the multiplicative generator modulo 2^31 - 1. Source of the multiplier: S. K.
- * Park and K. W. Miller, Communications of the ACM 36 (1993) 7, p. 105.
- */
-function startDrawing(seed) {
-  const modulus = 2 ** 31 - 1;
-  let state = seed % modulus;
-  return (end) => {
-    state = (state * 48271) % modulus;
-    return Math.floor((state / modulus) * end);
-  };
 }

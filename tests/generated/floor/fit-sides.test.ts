@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Side } from "../../../src/line/line.js";
 import { workOffSides } from "../../../src/plan/verify/side-times.js";
-import { fitSides } from "../../../src/solve/floor/fit-sides.js";
-import type { SideProblem, WorkSide } from "../../../src/solve/floor/side-problem.js";
+import { fitSides } from "../../../src/solve/station/sides/fit-sides.js";
+import type { SideProblem, WorkSide } from "../../../src/solve/station/sides/side-problem.js";
 import { everyModelOrder } from "./every-model-order.js";
 
 const task = fc.record({

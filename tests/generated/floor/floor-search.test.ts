@@ -2,13 +2,13 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import type { FloorPlan } from "../../../src/solve/floor/floor-problem.js";
-import { costOf } from "../../../src/solve/floor/floor-state.js";
+import { costOf } from "../../../src/solve/cost.js";
 import { requirementsOf } from "../../../src/solve/floor/line-rules.js";
 import { PeopleBound } from "../../../src/solve/floor/people-bound.js";
 import { runFloorSearch } from "../../../src/solve/floor/run-floor-search.js";
-import { toFloorProblem } from "../../../src/solve/floor/to-floor-problem.js";
-import { toPlan } from "../../../src/solve/floor/to-plan.js";
+import { layOutWork } from "../../../src/solve/lay-out-work.js";
+import { toPlan } from "../../../src/solve/to-plan.js";
+import type { BlockPlan } from "../../../src/solve/work.js";
 import { CYCLE, type FloorCase, floorCases, paceWith } from "../../tools/floor-random-line.js";
 import { type Cost, EveryFloorPlan, isBelow } from "./every-floor-plan.js";
 
@@ -17,10 +17,10 @@ const ANY: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_I
 const LONGEST_TEST = 120_000;
 
 function problemOf({ line, pace, strictLimit }: FloorCase) {
-  return toFloorProblem(line, { pace, strictLimit, slowest: null, free: false });
+  return layOutWork(line, { pace, strictLimit, slowest: null, free: false });
 }
 
-async function solve(given: FloorCase): Promise<FloorPlan | null> {
+async function solve(given: FloorCase): Promise<BlockPlan | null> {
   const limits = { nodes: 1_000_000, memory: 100_000 };
   const { plan, ended } = await runFloorSearch(problemOf(given), ANY, "people", limits, () => null);
   expect(ended).toBe("proved");

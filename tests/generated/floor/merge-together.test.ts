@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import { allFollowers } from "../../../src/line/reach.js";
-import { mergeTogether } from "../../../src/solve/floor/merge-together.js";
+import { mergeTogether } from "../../../src/solve/merge-together.js";
 import { smallLines } from "../search/small-lines.js";
 
 const cases = smallLines(9).chain(({ before }) =>

@@ -5,8 +5,8 @@ import { whereAllowed } from "../../../src/off-line/where-allowed.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { stationIds } from "../../../src/plan/station-numbers.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import type { FloorProblem } from "../../../src/solve/floor/floor-problem.js";
-import { toFloorProblem } from "../../../src/solve/floor/to-floor-problem.js";
+import { layOutWork } from "../../../src/solve/lay-out-work.js";
+import type { Work } from "../../../src/solve/work.js";
 import { floorCases, paceWith } from "../../tools/floor-random-line.js";
 
 /** Time enough for any station. */
@@ -44,7 +44,7 @@ function positionsOfPlans(line: Line, positions: number): number[][] {
 }
 
 /** Whether two blocks that never share a station have no order: whether both find one is then for a search to say. */
-function hasUnordered({ size, before, apart, zones }: FloorProblem): boolean {
+function hasUnordered({ size, before, apart, zones }: Work): boolean {
   const earlier: Set<number>[] = [];
   for (let block = 0; block < size; block++)
     earlier[block] = new Set(before[block]!.flatMap((each) => [each, ...earlier[each]!]));
@@ -63,7 +63,7 @@ describe("Where tasks of a line may stand, as --explain shows it", () => {
       fc.property(cases, ({ line: drawn }) => {
         // How many of an equipment exist and who the people are says nothing of single stations.
         const line = { ...drawn, equipment: new Map(), people: [], modelOverload: null };
-        const problem = toFloorProblem(line, {
+        const problem = layOutWork(line, {
           pace: ENDLESS,
           strictLimit: false,
           slowest: null,

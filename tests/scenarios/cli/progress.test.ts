@@ -1,9 +1,11 @@
+import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { type Context, UsageError } from "../../../src/commands/context.js";
 import { watchSearch } from "../../../src/commands/watch-search.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
 
 /** A context whose clock goes on by 100 ms a look, and what it wrote to standard error. */
-function clockwork(showsProgress: boolean, interrupted = false) {
+function clockwork(progressWidth: number, interrupted = false) {
   const notes: string[] = [];
   let now = 0;
   const unused = () => {
@@ -24,7 +26,7 @@ function clockwork(showsProgress: boolean, interrupted = false) {
     width: 80,
     noteWidth: 80,
     colour: false,
-    showsProgress,
+    progressWidth,
     now: () => {
       now += 100;
       return now;
@@ -39,17 +41,52 @@ const progress = { nodes: 7, best: 12, bound: 11 };
 
 describe("the watch over a search", () => {
   it("shows best, bound and time on a terminal, not at every look, and takes the line away", async () => {
-    const { context, notes } = clockwork(true);
+    const { context, notes } = clockwork(79);
     const watch = watchSearch(context, undefined);
     for (let look = 0; look < 20; look++) await watch.checkpoint({ ...progress, best: 40 - look });
     watch.close();
     expect(notes.length).toBeLessThan(10);
-    expect(notes[0]).toBe("\rthe line, 0 s: best 38, at least 11, 7 partial plans");
+    expect(notes[0]!.trimEnd()).toBe("\rthe line, 0 s: best 38, at least 11, 7 partial plans");
     expect(notes.at(-1)).toMatch(/^\r +\r$/u);
   });
 
+  it("keeps the line within the terminal, however narrow it is and however wide a name", async () => {
+    for (const width of [8, 20, 49]) {
+      const { context, notes } = clockwork(width);
+      const watch = watchSearch(context, undefined);
+      for (let look = 0; look < 20; look++) {
+        await watch.checkpoint({
+          ...progress,
+          nodes: look,
+          what: "電池を外す (1 of 2), with a name of its own",
+        });
+      }
+      watch.close();
+      expect(notes.length).toBeGreaterThan(2);
+      expect(notes.map((note) => stringWidth(note.replaceAll("\r", "")))).toEqual(notes.map(() => width));
+    }
+  });
+
+  it("fits a terminal of 50 columns on a machine so slow that every look is late", async () => {
+    const line = "line: Bike\nunit: s\ndemand: 30 per hour\nmodels: {city: 60 %, cargo: 40 %}\ntasks:\n";
+    const tasks = Array.from(
+      { length: 24 },
+      (_, at) => `  t${at}: {time: {city: ${20 + 7 * at}, cargo: "-"}}\n`,
+    );
+    let seconds = 0;
+    const { stderr } = await runLinepoise({
+      args: ["balance", "line.yaml", "--nodes", "20000"],
+      files: { "line.yaml": line + tasks.join("") },
+      terminal: 50,
+      now: () => 1000 * seconds++,
+    });
+    const frames = stderr.split(/[\r\n]/u);
+    expect(frames.filter((frame) => frame.includes(" s: best ")).length).toBeGreaterThan(0);
+    expect(frames.filter((frame) => stringWidth(frame) >= 50)).toEqual([]);
+  });
+
   it("writes nothing where standard error is no terminal", async () => {
-    const { context, notes } = clockwork(false);
+    const { context, notes } = clockwork(0);
     const watch = watchSearch(context, undefined);
     for (let look = 0; look < 20; look++) await watch.checkpoint(progress);
     watch.close();
@@ -57,15 +94,13 @@ describe("the watch over a search", () => {
   });
 
   it("ends the search when the time is up, and at once after Ctrl-C", async () => {
-    const watch = watchSearch(clockwork(false).context, 0.25);
+    const watch = watchSearch(clockwork(0).context, 0.25);
     const ended = [
       await watch.checkpoint(progress),
       await watch.checkpoint(progress),
       await watch.checkpoint(progress),
     ];
     expect(ended).toEqual([null, null, "time"]);
-    expect(await watchSearch(clockwork(false, true).context, undefined).checkpoint(progress)).toBe(
-      "interrupted",
-    );
+    expect(await watchSearch(clockwork(0, true).context, undefined).checkpoint(progress)).toBe("interrupted");
   });
 });

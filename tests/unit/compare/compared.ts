@@ -3,7 +3,7 @@ import { type Comparison, compareOptions, ONE_BY_ONE } from "../../../src/compar
 import { lineOfOption } from "../../../src/compare/line-of-option.js";
 import type { AskedOption, OptionAnswer } from "../../../src/compare/option-answer.js";
 import type { Line } from "../../../src/line/line.js";
-import { AS_IT_IS } from "../../../src/line/line-option.js";
+import { AS_IT_IS } from "../../../src/line/line.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { taktSum } from "../../../src/time/takt.js";
 

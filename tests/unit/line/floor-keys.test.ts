@@ -30,9 +30,10 @@ describe("What stands on the floor is read", () => {
         skills: ["b"],
         maxPlaces: 3,
         planTo: ratio(17, 20),
+        limits: [],
       },
-      { id: "first", zone: null, equipment: [], skills: [], maxPlaces: null, planTo: null },
-      { id: "7", zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null },
+      { id: "first", zone: null, equipment: [], skills: [], maxPlaces: null, planTo: null, limits: [] },
+      { id: "7", zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] },
     ]);
     expect([...line.equipment]).toEqual([
       ["hoist", 2],
@@ -60,6 +61,7 @@ describe("What stands on the floor is read", () => {
       skills: null,
       maxPlaces: null,
       planTo: null,
+      limits: [],
     });
     expect(line.tasks.map((task) => [task.stations, task.notBefore, task.notAfter])).toEqual([
       [[0, 2], null, null],

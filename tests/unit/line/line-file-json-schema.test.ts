@@ -2,8 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { z } from "zod";
-import { lineFileJsonSchema } from "../../../src/line/schema/line-file-json-schema.js";
-import { lineFileKeys } from "../../../src/line/schema/line-file-keys.js";
+import { lineFileJsonSchema, lineFileKeys } from "../../../src/line/line-file.js";
 import { STARTER_LINE_FILE } from "../../../src/line/starter.js";
 
 const committed = new URL("../../../shared/line-file.schema.json", import.meta.url);
@@ -33,6 +32,11 @@ describe("The JSON Schema accepts what an editor's YAML parser makes", () => {
     );
   });
 
+  test("of limits and what tasks use of them", () => {
+    const limits = "limits: {shelf: {per: station, most: 1.2 m}, marks: {per: person-and-shift, most: 300}}";
+    expect(accepts(`${limits}\ntasks: {a: {time: 5, uses: {shelf: 0.3 m, marks: 4}}}`)).toBe(true);
+  });
+
   test("of numbers and texts as ids, times and counts", () => {
     expect(accepts("tasks: {7: 38, fit-fork: {time: 41.5, after: [7], quantity: 2, on-base: true}}")).toBe(
       true,
@@ -58,6 +62,7 @@ describe("The JSON Schema refuses", () => {
     ["a blank time", "tasks: {a: }"],
     ["an unknown unit", "unit: sec\ntasks: {a: 5}"],
     ["a mark that is neither true nor false", "tasks: {a: {time: 5, on-base: maybe}}"],
+    ["a limit for nobody known", "limits: {shelf: {per: place, most: 1 m}}\ntasks: {a: {time: 5}}"],
     ["a share that lost its %", "uptime: 0.95\ntasks: {a: 5}"],
   ])("%s", (_, text) => {
     expect(accepts(text)).toBe(false);
@@ -95,6 +100,9 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "stations.skills",
     "stations.max-places",
     "stations.plan-to",
+    "stations.limits",
+    "stations.limits.NAME.per",
+    "stations.limits.NAME.most",
     "max-places",
     "equipment",
     "move-costs",
@@ -102,6 +110,9 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "chains",
     "together",
     "apart",
+    "limits",
+    "limits.NAME.per",
+    "limits.NAME.most",
     "models",
     "sequence",
     "model-overload",
@@ -185,6 +196,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "tasks.NAME.station",
     "tasks.NAME.not-before",
     "tasks.NAME.not-after",
+    "tasks.NAME.uses",
     "tasks.NAME.on-base",
     "tasks.NAME.caution",
     "tasks.NAME.lift",

@@ -1,6 +1,5 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { impliedArrows } from "../../../src/line/implied-arrows.js";
 import { findLoops } from "../../../src/line/loops.js";
 import {
   columns,
@@ -11,6 +10,7 @@ import {
   topologicalOrder,
 } from "../../../src/line/precedence.js";
 import { allFollowers, allPredecessors } from "../../../src/line/reach.js";
+import { impliedArrows } from "../../../src/line/reduced-order.js";
 
 const SEED = 11;
 

@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Line } from "../../../src/line/line.js";
+import { lineFileKeys } from "../../../src/line/line-file.js";
 import { readLine } from "../../../src/line/read-line.js";
-import { lineFileKeys } from "../../../src/line/schema/line-file-keys.js";
 import { STARTER_LINE_FILE } from "../../../src/line/starter.js";
 import { ONE, ratio, ZERO } from "../../../src/time/ratio.js";
 
@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|equipment|people|move-costs|together|apart|models|sequence|model-overload|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|every|kind|side|people|skill|equipment|zone|station|not-before|not-after)/;
+  /^(?:stations|max-places|equipment|people|move-costs|together|apart|limits|models|sequence|model-overload|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -40,6 +40,7 @@ const PLAIN_TASK = {
   stations: null,
   notBefore: null,
   notAfter: null,
+  uses: [],
   moveCost: null,
   test: null,
   kind: null,
@@ -51,6 +52,7 @@ const WITHOUT_FLOOR_RULES = {
   equipment: new Map(),
   together: [],
   apart: [],
+  limits: [],
   moveCosts: new Map(),
   maxPlaces: 1,
   people: [],

@@ -63,3 +63,8 @@ it("needs more people where the line stands still or people are not busy all the
   const lost = { availability: ratio(4, 5), efficiency: ratio(1, 2) };
   expect(peopleNeeded(ratio(120), ratio(60), lost)).toEqual({ exact: ratio(5), whole: 5 });
 });
+
+it("takes nobody where a fixed number of stations has nothing to do", () => {
+  const line = mixedLine({ A: 50, B: 50 }, { first: { seconds: [0, 0] }, last: { seconds: [0, 0] } });
+  expect(weightedWork(line, paceOf(0)).people).toEqual({ exact: ratio(0), whole: 0n });
+});

@@ -3,6 +3,7 @@ import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
 import { countShares, findCountedShares } from "../../../src/off-line/count-shares.js";
 import { toNumber } from "../../../src/time/ratio.js";
 import { lineOf } from "../../tools/line-of.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
 import { asked, compared } from "../compare/compared.js";
 
 /** 200 units in 28,800 s: one every 144 s. A box of 140 s that 40 % of the units have. */
@@ -82,5 +83,23 @@ describe("What 40 % of the units carry", () => {
     const [, option] = (await compared(every)).options;
     const { work, takt } = option!.benches[0]!.figures;
     expect([toNumber(work), toNumber(takt)]).toEqual([140e6, 1440e6]);
+  });
+});
+
+describe("A share of a bench on a line with two sides", () => {
+  it("makes no unit leave a station earlier than without the work", async () => {
+    // f and g are both worked from the right: 92 + 39 = 131 s, above 120 s, whatever half of the units have on the left.
+    const text = `unit: s
+benches: {B1: {tasks: c, share: 50 %}}
+tasks:
+  c: {time: 26}
+  f: {time: 92, side: right}
+  g: {time: 39, side: right}
+`;
+    const files = { "line.yaml": text };
+    const run = await runLinepoise({ args: ["off-line", "line.yaml", "--cycle", "120 s", "--json"], files });
+    expect(run.status, run.stderr).toBe(0);
+    const { before } = JSON.parse(run.stdout);
+    expect([before.stations, before.outcome]).toEqual([2, "proved"]);
   });
 });

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { z } from "zod";
-import { lineFileJsonSchema } from "../../../src/line/schema/line-file-json-schema.js";
+import { lineFileJsonSchema } from "../../../src/line/line-file.js";
 import { planFileJsonSchema } from "../../../src/plan/file/plan-file-schema.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 

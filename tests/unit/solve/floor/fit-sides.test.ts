@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../../src/line/line.js";
 import { taskStarts } from "../../../../src/plan/station-schedule.js";
-import { fitSides } from "../../../../src/solve/floor/fit-sides.js";
-import type { SideSchedule, WorkSide } from "../../../../src/solve/floor/side-problem.js";
+import { fitSides } from "../../../../src/solve/station/sides/fit-sides.js";
+import type { SideSchedule, WorkSide } from "../../../../src/solve/station/sides/side-problem.js";
 import { toNumber } from "../../../../src/time/ratio.js";
 import { idsOf, shortLine } from "../../../tools/line-of.js";
 

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { mergeTogether } from "../../../../src/solve/floor/merge-together.js";
+import { mergeTogether } from "../../../../src/solve/merge-together.js";
 import { idsOf, numbersOf, shortLine } from "../../../tools/line-of.js";
 
 /** Blocks as texts, in order of work. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { OpenStation } from "../../../../src/solve/floor/open-station.js";
+import { OpenStation } from "../../../../src/solve/station/open-station.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s } from "../../../tools/floor-line.js";
 import { blockOf, floorProblemOf } from "../../../tools/floor-plans.js";

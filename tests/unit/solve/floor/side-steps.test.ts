@@ -1,10 +1,8 @@
 import { expect, it } from "vitest";
-import { SideCrew } from "../../../../src/solve/floor/fit-sides.js";
-import { FloorLoads } from "../../../../src/solve/floor/floor-loads.js";
-import { OpenStation } from "../../../../src/solve/floor/open-station.js";
 import { runFloorSearch } from "../../../../src/solve/floor/run-floor-search.js";
+import { SideCrew } from "../../../../src/solve/station/sides/fit-sides.js";
 import { floorLine } from "../../../tools/floor-line.js";
-import { floorProblemOf } from "../../../tools/floor-plans.js";
+import { floorProblemOf, startWalk } from "../../../tools/floor-plans.js";
 import { paceOf } from "../../../tools/line-of.js";
 
 /**
@@ -51,21 +49,15 @@ it("a question about sides is answered without a search where the sums or a list
 
 it("what sides take counts towards the steps of a walk, which comes to the same loads in however many stretches", () => {
   const walk = (stretch: number) => {
-    const station = new OpenStation(PROBLEM);
-    const loads = new FloorLoads(PROBLEM, station, [...PROBLEM.loads.keys()]);
-    loads.start(
-      0,
-      [],
-      () => false,
-      () => true,
-    );
+    const { loads, instance } = startWalk(PROBLEM, []);
+    const { station } = instance.rules!;
     const found: string[] = [];
     let pauses = 0;
     for (let most = stretch; ; ) {
       const came = loads.advance(most);
       if (came === "end") return { found, pauses, steps: loads.steps };
       if (came === "load") {
-        found.push(loads.load.join(" "));
+        found.push(loads.load.subarray(0, loads.count).join(" "));
         continue;
       }
       pauses++;

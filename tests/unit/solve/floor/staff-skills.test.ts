@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { mayBeStaffed, staffSkills } from "../../../../src/solve/floor/staff-skills.js";
+import { mayBeStaffed, staffSkills } from "../../../../src/solve/station/staff-skills.js";
 
 const [brakes, wheels, paint] = [0b001n, 0b010n, 0b100n];
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { toFloorProblem } from "../../../../src/solve/floor/to-floor-problem.js";
+import { layOutWork } from "../../../../src/solve/lay-out-work.js";
 import { partsOf } from "../../../../src/solve/parts.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s } from "../../../tools/floor-line.js";
@@ -86,7 +86,7 @@ describe("limits", () => {
   it("are cut at the longest cycle asked for: places x cycle - handling", () => {
     const line = floorLine(["a 10"], { maxPlaces: 2 });
     const limits = { pace: paceWith(60, 4), strictLimit: false, slowest: ratio(s(45)), free: false };
-    expect(toFloorProblem(line, limits).kinds).toEqual([
+    expect(layOutWork(line, limits).kinds).toEqual([
       { limits: [s(41), s(86)], alone: [s(41), s(86)], modelLimits: [] },
     ]);
   });

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { toPlan } from "../../../../src/solve/floor/to-plan.js";
+import { toPlan } from "../../../../src/solve/to-plan.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { type FloorTerms, floorLine } from "../../../tools/floor-line.js";
 import { blocksOf, floorProblemOf, rowsOf } from "../../../tools/floor-plans.js";

@@ -1,0 +1,156 @@
+import { z } from "zod";
+import { readShare } from "../../time/share.js";
+import { idKey } from "../ids.js";
+import type { FloorStation, Line, Task } from "../line.js";
+import { type Draft, type ObjectDraft, valuesOf } from "../read/draft.js";
+import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
+import { readPlaces } from "../whole-numbers.js";
+import { limitKeys } from "./limits.js";
+import { type Spellings, spellAll } from "./resources.js";
+
+/** What stands on the floor. */
+export const floorKeys = () => ({
+  stations: stationsSchema().optional(),
+  "max-places": textOrNumber(
+    "count",
+    "The most parallel places of a station; 1 when left out.",
+    readPlaces,
+  ).optional(),
+});
+
+/** The stations on the floor, in order of flow. */
+function stationsSchema() {
+  return z
+    .array(
+      z
+        .strictObject({
+          id: named("What the station is called."),
+          zone: named(
+            "The zone it stands in; where any station has one, tasks of a zone stand only there.",
+          ).optional(),
+          equipment: namedOneOrMore(
+            "What stands there: one equipment, or a list; tasks that need equipment listed at any station stand only where it is.",
+          ).optional(),
+          skills: namedOneOrMore(
+            "The skills of its people: one, or a list; where any station states them, tasks that need a skill stand only there.",
+          ).optional(),
+          "max-places": textOrNumber(
+            "count",
+            "The most parallel places there; as many as the line allows when left out.",
+            readPlaces,
+          ).optional(),
+          "plan-to": text(
+            "share",
+            "Share of the working time of this station that planners load; that of the line when left out.",
+            readShare,
+          ).optional(),
+          ...limitKeys("Limits of this station, each in place of that of the line with the same name."),
+        })
+        .meta({ description: "A station on the floor." }),
+    )
+    .meta({ description: "The stations on the floor, in order of flow; a plan may need more after them." });
+}
+
+/** Where on the floor a task may stand. */
+export const floorKeysOfTask = () => ({
+  zone: named("The zone the work belongs to; tasks of two zones never share a station.").optional(),
+  station: namedOneOrMore(
+    "The only station that may hold the task, or a list; without `stations`, S1, S2, ... number them.",
+  ).optional(),
+  "not-before": named("The first station that may hold the task.").optional(),
+  "not-after": named("The last station that may hold the task.").optional(),
+});
+
+type FloorKeys = ObjectDraft<ReturnType<typeof floorKeys>>["at"];
+export type StationKeys = Draft<ReturnType<typeof stationsSchema>>["items"][number]["at"];
+type PlaceKeys = ObjectDraft<ReturnType<typeof floorKeysOfTask>>["at"];
+
+/** Numbers above are no names of stations where the file lists none. */
+export const MOST_NUMBERED = 1000;
+
+/** The stations that tasks may name. */
+export interface FloorDraft {
+  /** The file lists its stations; otherwise S1, S2, ... number them. */
+  readonly listed: boolean;
+  /** Every station listed has an id that could be read, so that a name which is none of them is wrong. */
+  readonly complete: boolean;
+  readonly stations: readonly { readonly id: string; readonly keys: StationKeys }[];
+  /** The number of the station that the text names, or undefined. */
+  numberOf(name: string): number | undefined;
+}
+
+interface PlacedTask {
+  readonly keys: PlaceKeys;
+}
+
+/** Keys of a task that name stations. */
+export const STATION_KEYS = ["station", "not-before", "not-after"] as const;
+
+export function draftFloor(keys: FloorKeys, given: boolean, tasks: readonly PlacedTask[]): FloorDraft {
+  return given ? listedFloor(keys.stations) : numberedFloor(tasks);
+}
+
+function listedFloor(list: FloorKeys["stations"]): FloorDraft {
+  const stations = (list?.items ?? []).flatMap(({ at }) =>
+    at.id === undefined ? [] : [{ id: at.id.value, keys: at }],
+  );
+  const numbers = new Map<string, number>();
+  for (const [number, { id }] of stations.entries()) {
+    if (!numbers.has(idKey(id))) numbers.set(idKey(id), number);
+  }
+  const complete = list !== undefined && list.count === stations.length;
+  return { listed: true, complete, stations, numberOf: (name) => numbers.get(idKey(name)) };
+}
+
+/** As many plain stations as the highest number that a task names. */
+function numberedFloor(tasks: readonly PlacedTask[]): FloorDraft {
+  const named = tasks.flatMap(({ keys }) => STATION_KEYS.flatMap((key) => [...valuesOf(keys[key])]));
+  const numbers = named.map(({ value }) => defaultNumber(value) ?? -1);
+  const count = numbers.reduce((most, number) => Math.max(most, number + 1), 0);
+  const stations = Array.from({ length: count }, (_, at) => ({ id: `S${at + 1}`, keys: {} }));
+  return { listed: false, complete: true, stations, numberOf: defaultNumber };
+}
+
+function defaultNumber(name: string): number | undefined {
+  const number = Number(/^S([1-9]\d{0,3})$/u.exec(idKey(name))?.[1] ?? 0);
+  return number >= 1 && number <= MOST_NUMBERED ? number - 1 : undefined;
+}
+
+/** The stations on the floor, of a draft without errors. */
+export function buildFloor(
+  keys: FloorKeys,
+  floor: FloorDraft,
+  spell: Spellings,
+): Pick<Line, "floor" | "maxPlaces"> {
+  return {
+    floor: floor.stations.map((station) => buildStation(station, spell)),
+    maxPlaces: keys["max-places"]?.value ?? 1,
+  };
+}
+
+function buildStation({ id, keys }: FloorDraft["stations"][number], spell: Spellings): FloorStation {
+  return {
+    id,
+    zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
+    equipment: spellAll(spell.equipment, keys.equipment),
+    skills: keys.skills === undefined ? null : spellAll(spell.skill, keys.skills),
+    maxPlaces: keys["max-places"]?.value ?? null,
+    planTo: keys["plan-to"]?.value ?? null,
+    limits: [],
+  };
+}
+
+/** Where a task may stand, of a draft without errors. */
+export function buildWindow(
+  keys: PlaceKeys,
+  floor: FloorDraft,
+): Pick<Task, "stations" | "notBefore" | "notAfter"> {
+  const numberOf = (named: { value: string } | undefined) =>
+    named === undefined ? null : floor.numberOf(named.value)!;
+  const stations = new Set(valuesOf(keys.station).map((each) => numberOf(each)!));
+  return {
+    stations: keys.station === undefined ? null : [...stations].sort((one, two) => one - two),
+    notBefore: numberOf(keys["not-before"]),
+    notAfter: numberOf(keys["not-after"]),
+  };
+}

@@ -1,0 +1,90 @@
+import { isMap } from "yaml";
+import { nearestWords } from "../../findings/nearest.js";
+import { readDemand } from "../../time/demand.js";
+import { readDuration, TIME_UNITS, type TimeUnit } from "../../time/duration.js";
+import { quoted } from "../../time/quoted.js";
+import { ONE } from "../../time/ratio.js";
+import { accept, type Reading, refuse } from "../../time/reading.js";
+import { readShare } from "../../time/share.js";
+import { unitNamed } from "../../time/units.js";
+import { type Line, PACE_KEYS } from "../line.js";
+import type { ObjectDraft } from "../read/draft.js";
+import { choice, text, textOrNumber } from "../read/leaf.js";
+import type { YamlTree } from "../read/parse-yaml.js";
+import { textOf } from "../read/read-shape.js";
+import { readWords } from "../text-values.js";
+import { calendarSchema, draftCalendar } from "./calendar.js";
+
+/** What the line is called and what sets its pace; a bare time is in `unit`. */
+export const paceKeys = (unit: TimeUnit | null) => ({
+  line: textOrNumber(
+    "blank",
+    "What the line is called; the name of the file when left out.",
+    readWords,
+  ).optional(),
+  unit: unitSchema.optional(),
+  demand: textOrNumber(
+    "demand",
+    "Good units per hour (of available time), shift, day, week, month or year, such as 176 per day.",
+    readDemand,
+  ).optional(),
+  calendar: calendarSchema().optional(),
+  uptime: share("Share of the available time in which the line runs; 100 % when left out."),
+  yield: share("Good units leaving / units started, after repair; 100 % when left out."),
+  handling: textOrNumber(
+    "handling",
+    "Time per unit and station lost to moving and positioning; 0 when left out.",
+    (typed) => readDuration(typed, unit),
+  ).optional(),
+  "plan-to": share("Share of the working time that planners load; 100 % when left out."),
+});
+
+/** On its own, because a file's unit must be known before its times are read. */
+const unitSchema = choice(
+  "unit",
+  "What a bare number means in the times of tasks and in handling.",
+  TIME_UNITS,
+  readUnit,
+);
+
+function share(description: string) {
+  return text("share", description, readShare).optional();
+}
+
+/** The unit of bare numbers, in any case of letters. */
+function readUnit(text: string): Reading<TimeUnit> {
+  const unit = unitNamed(text.trim());
+  if (unit !== null) return accept(unit);
+  const expected = `units are ${TIME_UNITS.join(", ")}`;
+  if (text.trim() === "") return refuse(`a unit is missing: ${expected}`);
+  return refuse(`${quoted(text.trim())} is no unit: ${expected}${nearestWords(text, TIME_UNITS)}`);
+}
+
+/** The unit of the file, looked at before anything else since times are read with it; null where there is none to use. */
+export function readFileUnit(tree: YamlTree): TimeUnit | null {
+  const root = tree.resolve(tree.root);
+  if (!isMap(root)) return null;
+  const pair = root.items.find((each) => textOf(tree.resolve(each.key))?.trim() === "unit");
+  const typed = textOf(tree.resolve(pair?.value));
+  const unit = typed === null ? null : readUnit(typed);
+  return unit?.ok ? unit.value : null;
+}
+
+type PaceDraft = ObjectDraft<ReturnType<typeof paceKeys>>;
+
+/** What sets the pace, of a draft without errors; `places` are those of the keys given. */
+export function buildPace(
+  keys: PaceDraft["at"],
+  places: PaceDraft["keys"],
+): Pick<Line, "unit" | "demand" | "calendar" | "uptime" | "yield" | "planTo" | "handling" | "given"> {
+  return {
+    unit: keys.unit?.value ?? null,
+    demand: keys.demand?.value ?? null,
+    calendar: draftCalendar(keys),
+    uptime: keys.uptime?.value ?? ONE,
+    yield: keys.yield?.value ?? ONE,
+    planTo: keys["plan-to"]?.value ?? ONE,
+    handling: keys.handling?.value ?? 0,
+    given: PACE_KEYS.filter((key) => places[key] !== undefined),
+  };
+}

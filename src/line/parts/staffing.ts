@@ -1,0 +1,25 @@
+import { ONE, ZERO } from "../../time/ratio.js";
+import { readPart, readShare } from "../../time/share.js";
+import type { Line } from "../line.js";
+import type { ObjectDraft } from "../read/draft.js";
+import { text } from "../read/leaf.js";
+
+/** What turns the people of a day into people to hire. */
+export const staffingKeys = () => ({
+  attendance: text(
+    "share",
+    "Share of the people hired who are there on a day; 100 % when left out.",
+    readShare,
+  ).optional(),
+  relief: text(
+    "share",
+    "Share of the time in which somebody else stands in, such as 5 %, on top of the people of the line; 0 % when left out.",
+    readPart,
+  ).optional(),
+});
+
+type StaffingKeys = ObjectDraft<ReturnType<typeof staffingKeys>>["at"];
+
+export function buildStaffing(keys: StaffingKeys): Pick<Line, "attendance" | "relief"> {
+  return { attendance: keys.attendance?.value ?? ONE, relief: keys.relief?.value ?? ZERO };
+}

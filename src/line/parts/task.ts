@@ -1,0 +1,193 @@
+import { z } from "zod";
+import type { Place } from "../../findings/finding.js";
+import { readDuration, type TimeUnit } from "../../time/duration.js";
+import { quoted } from "../../time/quoted.js";
+import type { Ratio } from "../../time/ratio.js";
+import { accept, type Reading, refuse } from "../../time/reading.js";
+import { KINDS_OF_WORK, SIDES, type Task } from "../line.js";
+import type { Draft, RecordEntry } from "../read/draft.js";
+import { choice, flag, named, notHonouredYet, type TimeLeaf, text, textOrNumber } from "../read/leaf.js";
+import { loadOf } from "../task-load.js";
+import { readChoice, readWords, readYesNo } from "../text-values.js";
+import { readEvery, readMoveCost, readPeople, readQuantity } from "../whole-numbers.js";
+import { type AfterDraft, afterSchema, draftAfters } from "./arrows.js";
+import { buildWindow, type FloorDraft, floorKeysOfTask } from "./floor.js";
+import { useKeys } from "./limits.js";
+import type { ModelsDraft } from "./models.js";
+import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from "./piece-times.js";
+import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
+import { type TestsDraft, testSchema } from "./tests.js";
+
+const KEYS_TO_COME = [
+  "crew",
+  "fixed",
+  "fixed-to",
+  "machine",
+  "off-line",
+  "parts",
+  "places",
+  "position",
+  "posture",
+  "readings",
+  "setup",
+  "spread",
+  "tool",
+  "tools",
+  "unattended",
+];
+
+/** The tasks of a line by id; a bare time is in `unit`, and refused where that is null. */
+export function tasksSchema(unit: TimeUnit | null) {
+  const time: TimeLeaf = (rule, description) =>
+    textOrNumber(rule, description, (typed) => readDuration(typed, unit));
+  return z
+    .record(
+      named("The id of the task, kept as typed."),
+      z.union([time("task-time", "A bare time is enough."), taskSchema(time, unit)]),
+    )
+    .meta({ description: "The tasks by id: a bare time, or a map of what is known of the task." });
+}
+
+function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
+  return z
+    .strictObject({
+      name: textOrNumber("blank", "What the work is called.", readWords).optional(),
+      time: pieceTimeSchema(time, unit),
+      quantity: textOrNumber(
+        "quantity",
+        "Pieces per unit, a whole number from 1; 1 when left out.",
+        readQuantity,
+      ).optional(),
+      after: afterSchema(time).optional(),
+      walking: time(
+        "other-time",
+        "Walking to the place of the work and back, per unit; counts like task time, 0 when left out.",
+      ).optional(),
+      "machine-time": time(
+        "other-time",
+        "What a machine runs by itself once the hand work is done, per piece; nobody waits for it.",
+      ).optional(),
+      "move-cost": textOrNumber(
+        "count",
+        "What it costs to move the task to another station when the line is rebalanced, in whole points from 1; by its skills, or else 1, when left out.",
+        readMoveCost,
+      ).optional(),
+      every: textOrNumber(
+        "count",
+        "The task is done on every so many units only, a whole number from 1; 1 when left out.",
+        readEvery,
+      ).optional(),
+      kind: choice(
+        "choice",
+        "What the work does for the customer: value-adding, necessary or waste.",
+        KINDS_OF_WORK,
+        readChoice("a kind of work", KINDS_OF_WORK),
+      ).optional(),
+      side: choice(
+        "choice",
+        "The side of a wide product: left, right or either; where any task has one, stations have two sides.",
+        SIDES,
+        readChoice("a side", SIDES),
+      ).optional(),
+      test: testSchema(time).optional(),
+      people: textOrNumber(
+        "count",
+        "People together at the task, a whole number from 1; 1 when left out.",
+        readPeople,
+      ).optional(),
+      ...resourceKeysOfTask(),
+      ...floorKeysOfTask(),
+      ...useKeys(),
+      "on-base": flag(
+        "yes-no",
+        "Whether the work is done on the base unit; false when left out.",
+        readYesNo,
+      ).optional(),
+      caution: textOrNumber(
+        "blank",
+        "Words of caution, printed wherever the task is handed to people.",
+        readWords,
+      ).optional(),
+      lift: text("mass", "Mass lifted by hand, such as 27 kg; shown, never judged.", readMass).optional(),
+    })
+    .meta({ description: "A task with what is known of it." })
+    .register(notHonouredYet, { keys: KEYS_TO_COME });
+}
+
+/** A mass such as `27 kg`, kept as typed: it is shown to people and never reckoned with. */
+function readMass(text: string): Reading<string> {
+  const trimmed = text.trim();
+  const expected = "a number above 0 and kg, such as 27 kg";
+  if (trimmed === "") return refuse(`a mass is missing: write ${expected}`);
+  const found = /^(\d+(?:\.\d+)?)\s*kg$/u.exec(trimmed);
+  if (found && /[1-9]/u.test(found[1]!)) return accept(trimmed);
+  return refuse(`${quoted(trimmed)} is not a mass: write ${expected}`);
+}
+
+type TaskValue = NonNullable<Draft<ReturnType<typeof tasksSchema>>["entries"][number]["value"]>;
+export type TaskKeys = Extract<TaskValue, { kind: "object" }>["at"];
+
+export interface DraftTask {
+  /** As typed. */
+  readonly id: string;
+  readonly place: Place;
+  /** Times of one piece as far as they could be read; null where a model does not have the task. */
+  readonly pieceTimes: readonly PieceTime[];
+  readonly after: readonly AfterDraft[];
+  /** What else is given of the task; empty where only a bare time is. */
+  readonly keys: TaskKeys;
+}
+
+export function draftTask({ id, place, value }: RecordEntry<TaskValue>): DraftTask {
+  if (value?.kind !== "object") return { id, place, pieceTimes: draftTimes(value), after: [], keys: {} };
+  const { after, time } = value.at;
+  return { id, place, pieceTimes: draftTimes(time), after: draftAfters(after), keys: value.at };
+}
+
+/** What a task is built from, beside itself. */
+interface AroundTasks {
+  readonly tasks: readonly DraftTask[];
+  readonly models: ModelsDraft;
+  readonly floor: FloorDraft;
+  readonly failures: TestsDraft;
+}
+
+/** A task of a draft without errors; `shares` are those of the models, or the one of a line that builds one. */
+export function buildTask(
+  draft: AroundTasks,
+  number: number,
+  spell: Spellings,
+  shares: readonly Ratio[],
+): Task {
+  const task = draft.tasks[number]!;
+  const { id, place, keys } = task;
+  const quantity = keys.quantity?.value ?? 1;
+  const times = modelTimes(task, draft.models).map((each) => (each === null ? null : each * quantity));
+  const walking = keys.walking?.value ?? 0;
+  const visits = draft.failures.visits!.visits[number]!;
+  return {
+    id,
+    name: keys.name?.value ?? null,
+    quantity,
+    times,
+    walking,
+    machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
+    every: everyOf(task),
+    visits,
+    load: loadOf({ times, walking, visits }, shares),
+    people: keys.people?.value ?? 1,
+    side: keys.side?.value ?? null,
+    skills: spellAll(spell.skill, keys.skill),
+    equipment: spellAll(spell.equipment, keys.equipment),
+    zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
+    ...buildWindow(keys, draft.floor),
+    moveCost: keys["move-cost"]?.value ?? null,
+    test: draft.failures.tests[number]!,
+    kind: keys.kind?.value ?? null,
+    onBase: keys["on-base"]?.value ?? false,
+    uses: [],
+    caution: keys.caution?.value ?? null,
+    lift: keys.lift?.value ?? null,
+    place,
+  };
+}

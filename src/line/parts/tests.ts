@@ -1,0 +1,111 @@
+import { z } from "zod";
+import { type Ratio, ratio } from "../../time/ratio.js";
+import { readShareOfSome } from "../../time/share.js";
+import type { NumberOf } from "../ids.js";
+import { RETESTS, type Test } from "../line.js";
+import { type Before, isLoopFree } from "../precedence.js";
+import { allFollowers } from "../reach.js";
+import type { Draft, TextDraft } from "../read/draft.js";
+import { choice, named, type TimeLeaf, text } from "../read/leaf.js";
+import { readChoice } from "../text-values.js";
+import { type UnitsOfLine, type Visits, visitsOf } from "../visits.js";
+import { type ModelsDraft, sharesOf, sumOfAmounts } from "./models.js";
+import { everyOf, modelTimes, type PieceTime } from "./piece-times.js";
+
+/** What becomes of the units that a test finds faulty. */
+export function testSchema(time: TimeLeaf) {
+  return z
+    .strictObject({
+      fail: text(
+        "share",
+        "Share of the units tested that fail and are repaired, above 0 % and below 100 %.",
+        readShareOfSome,
+      ).optional(),
+      repair: time("other-time", "Time of one repair, off the line; with `fail`.").optional(),
+      "return-to": named(
+        "The task from which a repaired unit does its work again, before the test or the test itself; with `fail`.",
+      ).optional(),
+      retest: choice(
+        "choice",
+        "How repaired units are tested: until-good, once (good for certain) or scrap (scrapped when they fail again); until-good when left out.",
+        RETESTS,
+        readChoice("a retest", RETESTS),
+      ).optional(),
+      scrap: text(
+        "share",
+        "Share of the units tested that are scrapped, in place of `fail`.",
+        readShareOfSome,
+      ).optional(),
+    })
+    .meta({
+      description:
+        "What the task finds faulty: {fail: 3 %, repair: 6 min, return-to: TASK}, or {scrap: 10 %}.",
+    });
+}
+
+/** What tests ask of a task. */
+interface TestedTask {
+  readonly pieceTimes: readonly PieceTime[];
+  readonly keys: {
+    readonly every?: TextDraft<number>;
+    readonly test?: Draft<ReturnType<typeof testSchema>>;
+  };
+}
+
+/** The tests of a line as far as they make sense. */
+export interface TestsDraft {
+  /** For each task its test, null where there is none or it is faulty. */
+  readonly tests: readonly (Test | null)[];
+  /** Tests that send units back to a task which does not come before them, by task. */
+  readonly wrongReturns: readonly number[];
+  /** null where loops leave no order, or where the numbers grow beyond use. */
+  readonly visits: Visits | null;
+}
+
+export function draftTests(
+  tasks: readonly TestedTask[],
+  numberOf: NumberOf,
+  before: Before,
+  models: ModelsDraft,
+): TestsDraft {
+  const all = tasks.map((task) => draftTest(task, numberOf));
+  if (!isLoopFree(before)) return { tests: all, wrongReturns: [], visits: null };
+  const returns = all.map((test) => (test?.failures === "repaired" ? test.returnTo : null));
+  const isBack = returns.some((to, task) => to !== null && to !== task);
+  const followers = isBack ? allFollowers(before) : null;
+  const wrongReturns = [...all.keys()].filter((task) => {
+    const to = returns[task]!;
+    return to !== null && to !== task && !followers!.has(to, task);
+  });
+  const tests = all.map((test, task) => (wrongReturns.includes(task) ? null : test));
+  return { tests, wrongReturns, visits: visitsOf(before, tests, draftUnits(tasks, models)) };
+}
+
+/** Equal shares stand in for shares that could not be read. */
+function draftUnits(tasks: readonly TestedTask[], models: ModelsDraft): UnitsOfLine {
+  const count = Math.max(1, models.models.length);
+  const sum = sumOfAmounts(models);
+  const isRead = models.models.length === 0 || (sum !== null && sum.value.num > 0n);
+  const shares = isRead ? sharesOf(models) : Array<Ratio>(count).fill(ratio(1, count));
+  const times = tasks.map((task) => modelTimes(task, models));
+  return {
+    every: tasks.map(everyOf),
+    models: shares.map((share, model) => ({ share, has: times.map((each) => each[model] !== null) })),
+  };
+}
+
+/** A test of a task, or null where its keys do not make one. */
+function draftTest({ keys: { test } }: TestedTask, numberOf: NumberOf): Test | null {
+  if (test === undefined) return null;
+  const { fail, repair, retest, scrap, "return-to": returnTo } = test.at;
+  if (scrap !== undefined && fail === undefined) return { failures: "scrapped", scrap: scrap.value };
+  const to = returnTo && numberOf(returnTo.value);
+  if (fail === undefined || repair === undefined || to === undefined) return null;
+  return {
+    failures: "repaired",
+    fail: fail.value,
+    repair: repair.value,
+    returnTo: to,
+    retest: retest?.value ?? "until-good",
+  };
+}

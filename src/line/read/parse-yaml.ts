@@ -1,0 +1,136 @@
+import {
+  type Alias,
+  Composer,
+  type CST,
+  type Document,
+  isAlias,
+  isNode,
+  Lexer,
+  LineCounter,
+  type Node,
+  Parser,
+} from "yaml";
+import { type Finding, finding, type Place } from "../../findings/finding.js";
+import { linkAliases } from "./link-aliases.js";
+import { findSyntaxFaults, findTokenFaults, type TextFault } from "./yaml-faults.js";
+
+/** One YAML document whose values are all text, with the place of everything in it. */
+export interface YamlTree {
+  readonly file: string;
+  readonly document: Document;
+  readonly root: Node;
+  /** The node itself, or what it stands for where it is an alias; null for nothing and for an alias that was refused. */
+  resolve(node: unknown): Node | null;
+  /** The stretch of the first line of a node; of the place given where a node has no length (a blank value). */
+  placeOf(node: unknown, otherwise: Place): Place;
+  /** Where a node begins, or null where that is not known. */
+  pointOf(node: unknown): Place | null;
+}
+
+export interface ParsedYaml {
+  /** Null where nothing sensible can be read from the file; the findings say why. */
+  readonly tree: YamlTree | null;
+  readonly findings: readonly Finding[];
+}
+
+const START: Place = { line: 1, column: 1, endColumn: 2 };
+
+/** Reads one YAML document with text values only; every trap of the format is a finding, and none throws. */
+export function parseYaml(file: string, text: string): ParsedYaml {
+  const source = text.replace(/^\ufeff/, "");
+  const lines = new LineCounter();
+  const { tokens, tooDeep } = readTokens(source, lines);
+  const place = (from: number, to: number) => locate(source, lines, from, to);
+  const report = (faults: readonly TextFault[]) =>
+    faults.map(({ rule, message, from, to }) =>
+      finding({ rule, severity: "error", message, file, place: place(from, to) }),
+    );
+  if (tooDeep !== null) return { tree: null, findings: report([tooDeep]) };
+  const [document] = composeDocuments(tokens);
+  const syntax = findSyntaxFaults(document?.errors ?? [], (offset) => lines.linePos(offset).line);
+  const faults = [...findTokenFaults(tokens), ...syntax.faults];
+  if (document === undefined || isEmpty(document)) {
+    return { tree: null, findings: faults.length > 0 ? report(faults) : [refuseEmpty(file)] };
+  }
+  const links = linkAliases(document.contents!);
+  faults.push(...links.faults);
+  if (links.bomb || syntax.misread) return { tree: null, findings: report(faults) };
+  return { tree: createTree(file, document, links.targets, place), findings: report(faults) };
+}
+
+/** The failsafe schema leaves every value the text it is; doubled keys are judged later, by our own sense of equal. */
+function composeDocuments(tokens: readonly CST.Token[]): Document[] {
+  const composer = new Composer({ schema: "failsafe", uniqueKeys: false, logLevel: "silent" });
+  return [...composer.compose(tokens)] as unknown as Document[];
+}
+
+function isEmpty(document: Document): boolean {
+  const { contents } = document;
+  return contents === null || (isNode(contents) && !isAlias(contents) && isNothing(contents));
+}
+
+function isNothing(node: Node): boolean {
+  return node.range !== undefined && node.range !== null && node.range[0] === node.range[1];
+}
+
+function refuseEmpty(file: string): Finding {
+  const message = "the file says nothing; a line file has `tasks:`, `linepoise new` prints one to start from";
+  return finding({ rule: "empty-file", severity: "error", message, file, place: START });
+}
+
+function createTree(
+  file: string,
+  document: Document,
+  targets: ReadonlyMap<Alias, Node>,
+  place: (from: number, to: number) => Place,
+): YamlTree {
+  return {
+    file,
+    document,
+    root: document.contents!,
+    resolve: (node) => (isAlias(node) ? (targets.get(node) ?? null) : isNode(node) ? node : null),
+    placeOf(node, otherwise) {
+      const range = isNode(node) ? node.range : null;
+      return range && range[1] > range[0] ? place(range[0], range[1]) : otherwise;
+    },
+    pointOf(node) {
+      const range = isNode(node) ? node.range : null;
+      return range ? place(range[0], range[0]) : null;
+    },
+  };
+}
+
+/** A line file nests about six deep; what nests far deeper was written to break something. */
+const DEEPEST = 40;
+
+/**
+ * The tokens of the text as trees, one a document or directive. Reading stops where the trees grow so deep that
+ * whoever walks them might run out of stack, and `tooDeep` says where.
+ */
+function readTokens(source: string, lines: LineCounter): { tokens: CST.Token[]; tooDeep: TextFault | null } {
+  const parser = new Parser(lines.addNewLine);
+  const tokens: CST.Token[] = [];
+  lines.addNewLine(0);
+  for (const lexeme of new Lexer().lex(source)) {
+    tokens.push(...parser.next(lexeme));
+    if (parser.stack.length > DEEPEST) return { tokens, tooDeep: refuseDepth(parser.offset) };
+  }
+  tokens.push(...parser.end());
+  return { tokens, tooDeep: null };
+}
+
+function refuseDepth(offset: number): TextFault {
+  const message = `lists and maps nest ${DEEPEST} deep here; a line file needs about six`;
+  return { rule: "yaml-too-deep", message, from: offset - 1, to: offset };
+}
+
+/** The place of a stretch of text by offsets; what runs over several lines is placed on its first, without blanks at the end. */
+function locate(source: string, lines: LineCounter, from: number, to: number): Place {
+  const { line, col } = lines.linePos(Math.min(from, source.length));
+  const firstLine = source.slice(from, to).split(/\r?\n/, 1)[0]!.trimEnd();
+  return {
+    line: Math.max(1, line),
+    column: Math.max(1, col),
+    endColumn: Math.max(1, col) + Math.max(1, firstLine.length),
+  };
+}

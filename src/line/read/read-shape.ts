@@ -1,0 +1,228 @@
+import { isMap, isScalar, isSeq, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
+import { z } from "zod";
+import { type Finding, finding, type Place } from "../../findings/finding.js";
+import { nearestWords } from "../../findings/nearest.js";
+import { quoted } from "../../time/quoted.js";
+import { idKey } from "../ids.js";
+import type { Draft } from "./draft.js";
+import { notHonouredYet } from "./leaf.js";
+import type { YamlTree } from "./parse-yaml.js";
+import type { ReadingRule } from "./reading-rules.js";
+
+const START: Place = { line: 1, column: 1, endColumn: 2 };
+
+/**
+ * Reads a node of the file against its schema. Whatever is right is in the draft, whatever is wrong is a finding:
+ * one fault never hides another.
+ */
+export function readShape<Schema extends z.ZodType>(
+  schema: Schema,
+  tree: YamlTree,
+): { draft: Draft<Schema> | undefined; findings: Finding[] } {
+  const reader = new ShapeReader(tree);
+  const draft = reader.read(schema, tree.root, { path: [], place: START }) as Draft<Schema> | undefined;
+  return { draft, findings: reader.findings };
+}
+
+/** Where the reader stands: the keys that lead there, and the place to name where the value itself has none. */
+interface Spot {
+  readonly path: Path;
+  readonly place: Place;
+}
+
+interface Entry {
+  readonly key: string;
+  readonly place: Place;
+  readonly value: unknown;
+}
+
+class ShapeReader {
+  readonly findings: Finding[] = [];
+  readonly #tree: YamlTree;
+
+  constructor(tree: YamlTree) {
+    this.#tree = tree;
+  }
+
+  /** The draft of a node, or undefined where nothing of it can be read. */
+  read(schema: z.ZodType, written: unknown, spot: Spot): unknown {
+    const place = this.#tree.placeOf(written, spot.place);
+    const node = written === null ? new Scalar("") : this.#tree.resolve(written);
+    const options = optionsOf(schema);
+    const taker = options.find((option) => takes(option, node));
+    const at = { path: spot.path, place };
+    if (taker === undefined) return this.#refuseKind(options, node, at);
+    if (taker instanceof z.ZodObject) return this.#readObject(taker, node as YAMLMap, at);
+    if (taker instanceof z.ZodRecord) return this.#readRecord(taker, node as YAMLMap, at);
+    if (taker instanceof z.ZodArray) return this.#readList(taker, node as YAMLSeq, at);
+    return this.#readText(taker, textOf(node)!, at);
+  }
+
+  #readText(schema: z.ZodType, typed: string, { path, place }: Spot) {
+    const result = schema.safeParse(typed);
+    if (result.success) return { kind: "text", text: typed, value: result.data, place };
+    const [issue] = result.error.issues;
+    const rule = (issue?.code === "custom" ? issue.params?.rule : "wrong-kind") as ReadingRule;
+    this.#report(typed.trim() === "" ? "blank" : rule, issue?.message ?? "", path, place);
+    return undefined;
+  }
+
+  #readList(schema: z.ZodArray, node: YAMLSeq, { path, place }: Spot) {
+    const element = schema.element as z.ZodType;
+    const items = node.items.map((item) =>
+      this.read(element, item, { path, place: this.#tree.pointOf(item) ?? place }),
+    );
+    return { kind: "list", items: items.filter((item) => item !== undefined), count: items.length, place };
+  }
+
+  #readRecord(schema: z.ZodRecord, node: YAMLMap, { path, place }: Spot) {
+    const entries = [];
+    for (const { key, place: keyPlace, value } of this.#readKeys(node, "duplicate-id", { path, place })) {
+      if (this.#readText(schema.keyType as z.ZodType, key, { path, place: keyPlace }) === undefined) continue;
+      const inner = { path: [...path, key], place: keyPlace };
+      entries.push({
+        id: key,
+        place: keyPlace,
+        value: this.read(schema.valueType as z.ZodType, value, inner),
+      });
+    }
+    return { kind: "record", entries, count: node.items.length, place };
+  }
+
+  #readObject(schema: z.ZodObject, node: YAMLMap, { path, place }: Spot) {
+    const at: Record<string, unknown> = {};
+    const keys: Record<string, Place> = {};
+    for (const entry of this.#readKeys(node, "duplicate-key", { path, place })) {
+      const name = idKey(entry.key);
+      const inner = Object.hasOwn(schema.shape, name) ? schema.shape[name] : undefined;
+      if (inner === undefined) {
+        this.#refuseKey(schema, name, entry.place, path);
+        continue;
+      }
+      keys[name] = entry.place;
+      at[name] = this.read(inner as z.ZodType, entry.value, { path: [...path, name], place: entry.place });
+    }
+    for (const [name, inner] of Object.entries(schema.shape)) {
+      if (keys[name] === undefined && !(inner instanceof z.ZodOptional))
+        this.#refuseMissing(name, inner, path, place);
+    }
+    return { kind: "object", at, keys, place };
+  }
+
+  /** The keys of a map as typed, without those that are no text and without all but the first of equal ones. */
+  #readKeys(node: YAMLMap, doubleRule: ReadingRule, spot: Spot): Entry[] {
+    const first = new Map<string, Place>();
+    const entries: Entry[] = [];
+    for (const { key: written, value } of node.items as Pair[]) {
+      const key = textOf(this.#tree.resolve(written));
+      const place = this.#tree.placeOf(written, this.#tree.placeOf(value, spot.place));
+      if (key === null) {
+        this.#report("key-not-text", "a key is one piece of text, not a list or a map", spot.path, place);
+      } else if (key === "<<" && isScalar(written) && written.type === Scalar.PLAIN) {
+        this.#report("merge-key", "merge keys (<<) are not taken; write the keys out", spot.path, place);
+      } else if (first.has(idKey(key))) {
+        this.#refuseDouble(doubleRule, key, first.get(idKey(key))!, spot.path, place);
+      } else {
+        first.set(idKey(key), place);
+        entries.push({ key, place, value });
+      }
+    }
+    return entries;
+  }
+
+  #refuseDouble(rule: ReadingRule, key: string, first: Place, path: Path, place: Place): void {
+    const message = `${quoted(key)} stands here a second time; the first is in line ${first.line}, column ${first.column}`;
+    this.#report(rule, message, path, place);
+  }
+
+  #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path): void {
+    const toCome = notHonouredYet.get(schema)?.keys ?? [];
+    const known = Object.keys(schema.shape);
+    if (toCome.includes(key)) {
+      const message = `\`${key}\` is known, but not honoured yet: this version would ignore it, so it refuses it`;
+      this.#report("not-honoured-yet", `${message}${nearestWords(key, known)}`, path, place);
+      return;
+    }
+    const near = nearestWords(key, [...known, ...toCome]);
+    const comma = /^\d+$/u.test(key.trim()) ? "; decimals take a point: a comma begins the next key" : "";
+    this.#report(
+      "unknown-key",
+      `no key ${quoted(key)} is known here${near}${comma}; keys are ${known.join(", ")}`,
+      path,
+      place,
+    );
+  }
+
+  #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
+    const meaning = inner.description ? `: ${inner.description.replace(/\.$/, "")}` : "";
+    this.#report("missing-key", `\`${name}\` is missing${meaning}`, path, place);
+  }
+
+  #refuseKind(options: readonly z.ZodType[], node: Node | null, { path, place }: Spot): undefined {
+    const expected = [...new Set(options.map(kindOf))].join(" or ");
+    if (textOf(node)?.trim() === "") {
+      this.#report(
+        "blank",
+        `nothing is written here; ${expected} is expected, or leave the key out`,
+        path,
+        place,
+      );
+    } else if (node !== null) {
+      this.#report("wrong-kind", `${kindOfNode(node)} is written here; ${expected} is expected`, path, place);
+    }
+    return undefined;
+  }
+
+  #report(rule: ReadingRule, message: string, path: Path, place: Place): void {
+    const words = pathWords(path);
+    const { file } = this.#tree;
+    const said = words === "" ? message : `${words}: ${message}`;
+    this.findings.push(finding({ rule, severity: "error", message: said, file, place, task: taskOf(path) }));
+  }
+}
+
+/** The keys that lead to a value, from the top of the file. */
+type Path = readonly string[];
+
+/** Maps whose keys are names of things, by what one of those is called. */
+const NAMED: Readonly<Record<string, string>> = { tasks: "task", shifts: "shift", options: "option" };
+
+/** The path in words: `task load-frame, time`; `shift early, breaks, meal`; `uptime`; nothing at the top. */
+function pathWords(path: Path): string {
+  const from = path.findIndex((key, at) => at < path.length - 1 && Object.hasOwn(NAMED, key));
+  if (from < 0) return path.join(", ");
+  return [`${NAMED[path[from]!]} ${path[from + 1]}`, ...path.slice(from + 2)].join(", ");
+}
+
+/** The id of the task that the path leads into, or null. */
+function taskOf(path: Path): string | null {
+  return path[0] === "tasks" ? (path[1] ?? null) : null;
+}
+
+/** The schemas that a value may follow: the parts of a union, without the wrapping of what may be left out. */
+export function optionsOf(schema: z.ZodType): z.ZodType[] {
+  if (schema instanceof z.ZodOptional) return optionsOf(schema.unwrap() as z.ZodType);
+  if (schema instanceof z.ZodUnion) return (schema.options as z.ZodType[]).flatMap(optionsOf);
+  return [schema];
+}
+
+/** Whether the schema is for a node of this kind: a map, a list, or one piece of text. */
+export function takes(schema: z.ZodType, node: Node | null): boolean {
+  return node !== null && kindOf(schema) === kindOfNode(node);
+}
+
+/** "a map", "a list" or "one value", in the words of a message. */
+function kindOf(schema: z.ZodType): string {
+  if (schema instanceof z.ZodObject || schema instanceof z.ZodRecord) return "a map";
+  return schema instanceof z.ZodArray ? "a list" : "one value";
+}
+
+function kindOfNode(node: Node): string {
+  if (isMap(node)) return "a map";
+  return isSeq(node) ? "a list" : "one value";
+}
+
+/** The text of a node that is one value, or null. Nothing at all is the empty text. */
+export function textOf(node: Node | null): string | null {
+  return isScalar(node) ? String(node.value ?? "") : null;
+}

@@ -1,0 +1,216 @@
+import type { FloorStation, Line } from "../line/line.js";
+import { limitRows } from "../line/parts/limits.js";
+import { directFollowers } from "../line/precedence.js";
+import { visitsPerGoodUnit } from "../line/visits.js";
+import type { Pace } from "../time/pace.js";
+import {
+  add,
+  floor,
+  leastCommonMultiple,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../time/ratio.js";
+import { isAllowed, mayShare } from "./floor/station-rules.js";
+import { mergeTogether } from "./merge-together.js";
+import { modelLoad } from "./model-load.js";
+import { loadsInParts, partsOf } from "./parts.js";
+import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
+import type { SideProblem } from "./station/sides/side-problem.js";
+import { openWindows } from "./windows.js";
+import type { Counted, SkillProblem, StationKind, Work } from "./work.js";
+
+/** How stations are limited: by a pace, or only by a longest cycle where their number is given. */
+export interface WorkLimits {
+  readonly pace: Pace;
+  /** No task may exceed the station limit, not even alone. */
+  readonly strictLimit: boolean;
+  /** No station may have a longer cycle than this, in microseconds; null where only the pace counts. */
+  readonly slowest: Ratio | null;
+  /** Loads are not limited by the pace at all, and every station has one place. */
+  readonly free: boolean;
+}
+
+/** The line as the search with shop-floor rules sees it. */
+export function layOutWork(line: Line, limits: WorkLimits): Work {
+  const members = mergeTogether(line.before, line.together);
+  const blockOf: number[] = [];
+  for (const [block, tasks] of members.entries()) for (const task of tasks) blockOf[task] = block;
+  const before = members.map((tasks, block) =>
+    [...new Set(tasks.flatMap((task) => line.before[task]!.map((each) => blockOf[each]!)))]
+      .filter((each) => each !== block)
+      .sort((one, two) => one - two),
+  );
+  const loads = loadsInParts(line);
+  const models = modelLoadsOf(line);
+  const kinds: (FloorStation | null)[] = [...line.floor, null];
+  const tasksOf = (block: number) => members[block]!.map((task) => line.tasks[task]!);
+  const sum = (block: number, value: (task: number) => number) =>
+    members[block]!.reduce((total, task) => total + value(task), 0);
+  const allowed = members.map((_, block) =>
+    kinds.map(
+      (station, at) =>
+        mayShare(line, members[block]!) && tasksOf(block).every((task) => isAllowed(line, task, station, at)),
+    ),
+  );
+  const waits = line.waits.map(({ from, to, stations }) => ({
+    from: blockOf[from]!,
+    to: blockOf[to]!,
+    stations,
+  }));
+  const positions =
+    line.floor.length + members.length + waits.reduce((total, each) => total + each.stations, 0);
+  const windows = openWindows(line, members, before, waits, positions);
+  const zones = members.map((_, block) => tasksOf(block).find((task) => task.zone !== null)?.zone ?? null);
+  const isPositional =
+    line.floor.length > 0 ||
+    waits.some((each) => each.stations > 1) ||
+    windows.last.some((last) => last < positions - 1);
+  return {
+    size: members.length,
+    members,
+    before,
+    after: directFollowers(before),
+    loads: members.map((_, block) => sum(block, (task) => loads[task]!)),
+    people: members.map((_, block) => Math.max(...tasksOf(block).map((task) => task.people))),
+    work: members.map((_, block) => sum(block, (task) => loads[task]! * line.tasks[task]!.people)),
+    mayStandAlone: members.map((tasks) => tasks.filter((task) => loads[task]! > 0).length <= 1),
+    kinds: kinds.map((station) => kindOf(line, limits, station)),
+    ...windows,
+    allowed,
+    zones,
+    apart: apartOf(line, blockOf, members.length),
+    equipment: countedOf(line, members, limits),
+    limits: limitRows(line).map(({ uses, ...row }) => ({
+      ...row,
+      uses: members.map((tasks) => tasks.reduce((all, task) => all + uses[task]!, 0n)),
+    })),
+    waits,
+    modelLoads: models.map((own) =>
+      members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
+    ),
+    modelShares: line.modelOverload === null ? [] : weightsOf(line),
+    sides: sidesOf(line),
+    skills: skillsOf(line, members),
+    isPositional,
+    positions,
+  };
+}
+
+/** Loads of each model by task, in parts; empty where models are held on average only. */
+function modelLoadsOf(line: Line): number[][] {
+  if (line.modelOverload === null) return [];
+  return line.models.map((_, model) =>
+    line.tasks.map((_task, task) => inParts(line, modelLoad(line, task, model))),
+  );
+}
+
+/** Rounded up, for what is held under a limit; loads of models are whole parts wherever the shares allow it. */
+function inParts(line: Line, value: Ratio): number {
+  return Number(-floor(subtract(ratio(0), multiply(value, ratio(partsOf(line))))));
+}
+
+function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): StationKind {
+  const { pace, strictLimit, slowest, free } = limits;
+  const most = free ? 1 : (station?.maxPlaces ?? line.maxPlaces);
+  const places = Array.from({ length: most }, (_, at) => ratio(at + 1));
+  const all = Number.MAX_SAFE_INTEGER;
+  const whole = (value: Ratio, count: Ratio) => {
+    const cut = slowest === null ? null : subtract(multiply(count, slowest), ratio(pace.handling));
+    const parts = Number(floor(multiply(value, ratio(partsOf(line)))));
+    return cut === null ? parts : Math.min(parts, Number(floor(multiply(cut, ratio(partsOf(line))))));
+  };
+  const lineCycle = free ? slowest : pace.lineCycle;
+  const working = places.map((count) =>
+    lineCycle === null ? ratio(all) : subtract(multiply(count, lineCycle), ratio(pace.handling)),
+  );
+  const planTo = free ? ONE : (station?.planTo ?? pace.planTo);
+  const loaded = working.map((each, at) => whole(multiply(each, planTo), places[at]!));
+  return {
+    limits: loaded,
+    alone: strictLimit ? loaded : working.map((each, at) => whole(each, places[at]!)),
+    modelLimits:
+      line.modelOverload === null
+        ? []
+        : working.map((each) =>
+            Number(floor(multiply(multiply(each, add(ONE, line.modelOverload!)), ratio(partsOf(line))))),
+          ),
+  };
+}
+
+function apartOf(line: Line, blockOf: readonly number[], size: number): number[][] {
+  const apart = Array.from({ length: size }, () => new Set<number>());
+  for (const group of line.apart) {
+    for (const one of group) {
+      for (const two of group) if (one !== two) apart[blockOf[one]!]!.add(blockOf[two]!);
+    }
+  }
+  return apart.map((set) => [...set].sort((one, two) => one - two));
+}
+
+function countedOf(
+  line: Line,
+  members: readonly (readonly number[])[],
+  { pace, free, slowest }: WorkLimits,
+): Counted[] {
+  const lineCycle = free ? slowest : pace.lineCycle;
+  return [...line.equipment].map(([name, count]) => {
+    const busy = members.map((tasks) =>
+      tasks
+        .filter((task) => line.tasks[task]!.equipment.includes(name) && line.tasks[task]!.machineTime > 0)
+        .map((task) => machineRun(line, task))
+        .reduce(add, ZERO),
+    );
+    const cycle = lineCycle ?? ZERO;
+    // Loads are cut so that the runs and the cycle are whole numbers, whatever fractions they are of a microsecond.
+    const parts = [...busy, cycle].reduce((common, { den }) => leastCommonMultiple(common, den), 1n);
+    return {
+      name,
+      count,
+      needs: members.map((tasks) => tasks.some((task) => line.tasks[task]!.equipment.includes(name))),
+      runs: busy.map(({ num, den }) => num * (parts / den)),
+      cycle: cycle.num * (parts / cycle.den),
+    };
+  });
+}
+
+/** What a machine is busy for one good unit, in microseconds: loaded by hand, then running by itself where the model has the task. */
+export function machineRun(line: Line, task: number): Ratio {
+  const { load, machineTime } = line.tasks[task]!;
+  return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
+}
+
+function sidesOf(line: Line): SideProblem | null {
+  if (line.tasks.every((task) => task.side === null)) return null;
+  const sides = line.tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
+  const [rows, weights] = [sideRows(line), weightsOf(line)];
+  const shared = (times: readonly Ratio[], share: Ratio) =>
+    times.map((each) => inParts(line, multiply(share, each)));
+  return {
+    sides,
+    rows: rows.map(({ model, times, ofModel }) => shared(times, multiply(weights[model]!, ofModel))),
+    modelOf: rows.map(({ model }) => model),
+    isBuilt: line.models.length === 0 ? [true] : line.models.map(({ share }) => share.num > 0n),
+    again: timesAgain(line).map((times, model) => shared(times, weights[model]!)),
+    before: line.before,
+  };
+}
+
+/** People count only where no station says which skills it has. */
+function skillsOf(line: Line, members: readonly (readonly number[])[]): SkillProblem | null {
+  if (line.people.length === 0 || line.floor.some((station) => station.skills !== null)) return null;
+  const names = [...new Set(line.tasks.flatMap((task) => task.skills))];
+  if (names.length === 0) return null;
+  const bits = (skills: readonly string[]) =>
+    skills.reduce(
+      (set, skill) => (names.includes(skill) ? set | (1n << BigInt(names.indexOf(skill))) : set),
+      0n,
+    );
+  return {
+    needs: members.map((tasks) => bits(tasks.flatMap((task) => line.tasks[task]!.skills))),
+    people: line.people.map((person) => bits(person.skills)),
+  };
+}

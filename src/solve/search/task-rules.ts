@@ -1,0 +1,93 @@
+import type { Supports } from "../station/constraint.js";
+import { OpenStation } from "../station/open-station.js";
+import { mostOfPerson, mostOfStation, type Work } from "../work.js";
+
+/** What is asked of the stations of an instance beside time; everything by its task numbers. */
+export interface TaskRules {
+  readonly work: Work;
+  /** Speaks in blocks of the work. */
+  readonly station: OpenStation;
+  /** The block of each task. */
+  readonly blockOf: Int32Array;
+  /** 1 for tasks that no constraint speaks of. */
+  readonly isFree: Uint8Array;
+  readonly people: Int32Array;
+  /** Person-time of each task as far as it must fit people, and the most that one person takes of it, in parts. */
+  readonly personTime: Float64Array;
+  readonly perPerson: number;
+  /** Tasks of one class may change places where their times allow it; null: never. */
+  readonly classes: readonly (string | null)[];
+  /** 1 for tasks without which a station still breaks nothing. */
+  readonly mayLeave: Uint8Array;
+  /** Stations may change places as far as the arrows allow. */
+  readonly anyOrder: boolean;
+  /** Every station has one place, and is worked from one side: as many people as its tasks need together. */
+  readonly onePlace: boolean;
+  /** Room of the first so many positions, in the units of the instance; null where positions do not matter. */
+  readonly roomUpTo: Float64Array | null;
+  /** Wherever the first stands at a later station, the second may take its place. */
+  mayStandFor(two: number, one: number): boolean;
+}
+
+/** What dominances and bounds need to know of the floor; null where the stations are asked nothing but time, and are all alike. */
+export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): TaskRules | null {
+  const station = new OpenStation(work);
+  const isPlain = station.constraints.length === 0 && work.kinds.length === 1;
+  if (isPlain && work.kinds[0]!.limits.length === 1 && work.loads.every((_, block) => fitsAlone(work, block)))
+    return null;
+  const all: Supports[] = station.supports;
+  const perPerson = mostOfPerson(work);
+  const personTime = Float64Array.from(blockOf, (block) =>
+    Math.min(work.work[block]!, perPerson * work.people[block]! * placesAlone(work, block)),
+  );
+  return {
+    work,
+    station,
+    blockOf,
+    isFree: Uint8Array.from(blockOf, (block) => (all.every((each) => each.isFree(block)) ? 1 : 0)),
+    people: Int32Array.from(blockOf, (block) => work.people[block]!),
+    personTime,
+    perPerson,
+    classes: Array.from(blockOf, (block) => classOf(all, block)),
+    mayLeave: Uint8Array.from(blockOf, (block) =>
+      all.every((each) => each.mayLeave?.(block) ?? true) ? 1 : 0,
+    ),
+    anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
+    onePlace: work.sides === null && work.kinds.every(({ limits }) => limits.length === 1),
+    roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
+    mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
+  };
+}
+
+function fitsAlone(work: Work, block: number): boolean {
+  const { limits, alone } = work.kinds[0]!;
+  const load = work.loads[block]!;
+  return load <= limits[0]! || (work.mayStandAlone[block]! && load <= alone[0]!);
+}
+
+function classOf(all: readonly Supports[], block: number): string | null {
+  const names = all.map((each) => each.classOf(block));
+  return names.includes(null) ? null : names.join("|");
+}
+
+/** The fewest places at which a block stands alone: it may exceed the limit there, and still takes so many people. */
+function placesAlone({ kinds, loads }: Work, block: number): number {
+  const fewest = kinds
+    .map(({ alone }) => 1 + alone.findIndex((most) => loads[block]! <= most))
+    .filter((places) => places > 0);
+  return fewest.length === 0 ? 1 : Math.min(...fewest);
+}
+
+/** What fits the first 0, 1, 2, ... positions; a task alone may take more than the limit. */
+function roomByPosition(work: Work, divisor: number): Float64Array {
+  const { kinds, positions } = work;
+  const sides = work.sides === null ? 1 : 2;
+  const most = mostOfStation(work);
+  const room = new Float64Array(positions + 1);
+  for (let position = 0; position < positions; position++) {
+    const { limits, alone } = kinds[Math.min(position, kinds.length - 1)]!;
+    const own = Math.min(most, sides * Math.max(limits.at(-1)!, alone.at(-1)!));
+    room[position + 1] = room[position]! + Math.max(0, Math.floor(own / divisor));
+  }
+  return room;
+}

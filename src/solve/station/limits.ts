@@ -1,0 +1,82 @@
+import type { Work } from "../work.js";
+import type { Constraint, Site } from "./constraint.js";
+
+/**
+ * What the blocks here take of each limit of the line, added up, stays within it. Where people share what is taken, a block that takes more
+ * of them may make up for one that was too much: only a station that is closed is held against the people it has.
+ */
+export class Limits implements Constraint {
+  private readonly used: bigint[];
+  /** How many blocks here take so many people. */
+  private readonly counts: number[];
+  /** Whether more people can share what is taken, so that a limit hangs on who else is here. */
+  private readonly isShared: boolean;
+  private kind = 0;
+  readonly supports: Constraint["supports"];
+
+  constructor(private readonly work: Work) {
+    const { limits, people } = work;
+    this.used = limits.map(() => 0n);
+    this.counts = Array<number>(Math.max(1, ...people) + 1).fill(0);
+    this.isShared = limits.some((each) => each.isPerPerson) && people.some((each) => each > 1);
+    const takes = (block: number) => limits.some(({ uses }) => uses[block] !== 0n);
+    const mayShare = (block: number) => this.isShared && people[block]! > 1;
+    const crew = (block: number) => (this.isShared ? people[block]! : 0);
+    this.supports = {
+      isFree: (block) => !takes(block) && !mayShare(block),
+      mayMoveUp: (block) => !mayShare(block),
+      mayLeave: (block) => !mayShare(block),
+      mayStandFor: (two, one) =>
+        crew(two) === crew(one) && limits.every(({ uses }) => uses[two]! <= uses[one]!),
+      classOf: (block) => [crew(block), ...limits.map(({ uses }) => uses[block])].join(" "),
+      anyOrder: limits.every(({ most }) => most.every((each) => each === most[0])),
+    };
+  }
+
+  static of(work: Work): Limits | null {
+    return work.limits.length > 0 ? new Limits(work) : null;
+  }
+
+  start({ kind }: Site): void {
+    this.kind = kind;
+    this.used.fill(0n);
+    this.counts.fill(0);
+  }
+
+  allows(block: number): boolean {
+    this.join(block);
+    const isAllowed = this.holds(this.work.kinds[this.kind]!.limits.length);
+    this.leave(block);
+    return isAllowed;
+  }
+
+  join(block: number): void {
+    for (const [at, { uses }] of this.work.limits.entries()) this.used[at]! += uses[block]!;
+    this.counts[this.work.people[block]!]!++;
+  }
+
+  leave(block: number): void {
+    for (const [at, { uses }] of this.work.limits.entries()) this.used[at]! -= uses[block]!;
+    this.counts[this.work.people[block]!]!--;
+  }
+
+  /** With as many people as any block takes, since blocks to come may bring them. */
+  holds(places: number): boolean {
+    return this.isWithin(places, this.counts.length - 1);
+  }
+
+  suits(places: number): boolean {
+    let crew = this.counts.length - 1;
+    while (crew > 1 && this.counts[crew] === 0) crew--;
+    return this.isWithin(places, crew);
+  }
+
+  private isWithin(places: number, crew: number): boolean {
+    return this.work.limits.every(({ most, isPerPlace, isPerPerson }, at) => {
+      const own = most[this.kind]!;
+      return (
+        own === null || this.used[at]! <= own * BigInt((isPerPlace ? places : 1) * (isPerPerson ? crew : 1))
+      );
+    });
+  }
+}

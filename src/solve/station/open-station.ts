@@ -1,0 +1,245 @@
+import { kindAt, type Work } from "../work.js";
+import { Apart } from "./apart.js";
+import type { Carried, Constraint, Supports } from "./constraint.js";
+import { Crew } from "./crew.js";
+import { Equipment } from "./equipment.js";
+import { Limits } from "./limits.js";
+import { ModelLoads } from "./models.js";
+import { Sides } from "./sides.js";
+import { Skills } from "./skills.js";
+import { StationTime } from "./time.js";
+import { Waits } from "./waits.js";
+import { Where } from "./where.js";
+import { Zones } from "./zones.js";
+
+/** A closed station: at so many places, by so many people at each. */
+export interface Closed {
+  readonly places: number;
+  readonly crew: number;
+  /** Units of each counted equipment that it uses. */
+  readonly equipment: readonly number[];
+}
+
+/** The constraints of a work beside the time of its stations; none on a plain line. */
+function constraintsOf(work: Work) {
+  const crew = Crew.of(work);
+  const sides = Sides.of(work);
+  const equipment = Equipment.of(work);
+  const zones = Zones.of(work);
+  const waits = Waits.of(work);
+  const all: (Constraint | null)[] = [
+    Where.of(work),
+    zones,
+    Apart.of(work),
+    waits,
+    crew,
+    ModelLoads.of(work),
+    Limits.of(work),
+    equipment,
+    Skills.of(work),
+    sides,
+  ];
+  return { crew, sides, equipment, zones, waits, all: all.filter((each) => each !== null) };
+}
+
+/**
+ * The station being filled: which blocks may join those it holds already, and how it may be closed. It asks the constraints of the
+ * work in turn; where none applies there is only the time. What holds of every constraint holds of the station: a block refused now is
+ * refused by every larger load too.
+ */
+export class OpenStation {
+  readonly blocks: number[] = [];
+  /** Those that apply to the work, beside time. */
+  readonly constraints: readonly Constraint[];
+  private readonly time: StationTime;
+  private readonly all: readonly Constraint[];
+  private readonly crew: Crew | null;
+  private readonly sides: Sides | null;
+  private readonly equipment: Equipment | null;
+  private readonly zones: Zones | null;
+  private readonly waits: Waits | null;
+  private readonly inside: Uint8Array;
+  /** Whether what each constraint allows may still not hold together at any number of places. */
+  private readonly mustTryPlaces: boolean;
+  private kind = 0;
+  private carried: Carried = [];
+
+  constructor(private readonly work: Work) {
+    const { all, ...known } = constraintsOf(work);
+    this.time = new StationTime(work);
+    this.constraints = all;
+    this.all = [this.time, ...all];
+    this.crew = known.crew;
+    this.sides = known.sides;
+    this.equipment = known.equipment;
+    this.zones = known.zones;
+    this.waits = known.waits;
+    this.inside = new Uint8Array(work.size);
+    this.mustTryPlaces = this.sides !== null || work.kinds.some(({ limits }) => limits.length > 1);
+  }
+
+  /** What a search may rely on beside each constraint, time among them. */
+  get supports(): Supports[] {
+    return this.all.map(({ supports }) => supports);
+  }
+
+  /** What the first station is handed on. */
+  get nothingCarried(): Carried {
+    return this.all.map(({ carry }) => carry?.first ?? null);
+  }
+
+  /**
+   * Begins an empty station; `inUse` is the counted equipment used by the stations before it. Other things that are handed on from
+   * station to station are not looked at here.
+   */
+  start(position: number, inUse: readonly number[]): void {
+    const nothing = this.nothingCarried;
+    this.startAfter(
+      position,
+      this.all.map((each, at) =>
+        each === this.equipment ? inUse : each === this.waits ? null : nothing[at],
+      ),
+    );
+  }
+
+  /** Begins an empty station after others that hand on this. */
+  startAfter(position: number, carried: Carried): void {
+    for (const block of this.blocks) this.inside[block] = 0;
+    this.blocks.length = 0;
+    this.kind = kindAt(this.work, position);
+    this.carried = carried;
+    const site = { position, kind: this.kind };
+    for (const [at, each] of this.all.entries()) each.start(site, carried[at]);
+  }
+
+  get load(): number {
+    return this.time.load;
+  }
+
+  /** The zone of the blocks here; null where none of them has one. */
+  get zone(): string | null {
+    return this.zones?.zone ?? null;
+  }
+
+  /** What was asked last is not known, since the steps allowed for sides were used up; what was answered then means nothing. */
+  get isUndecided(): boolean {
+    return this.sides?.isUndecided ?? false;
+  }
+
+  /** Tasks put to a side so far, to see whether loads fit both. */
+  get sideSteps(): number {
+    return this.sides?.steps ?? 0;
+  }
+
+  /** Lets questions about sides take so many further steps; without a word there is no limit. What was begun goes on. */
+  allowSideSteps(most: number): void {
+    this.sides?.allowSteps(most);
+  }
+
+  has(block: number): boolean {
+    return this.inside[block] === 1;
+  }
+
+  /** Whether a block, whose predecessors are done, may join. */
+  canTake(block: number): boolean {
+    for (const each of this.all) if (!each.allows(block)) return false;
+    if (!this.mustTryPlaces) return true;
+    this.take(block);
+    const fits = this.closeFrom(1, false) !== null;
+    this.leave(block);
+    return fits;
+  }
+
+  take(block: number): void {
+    this.blocks.push(block);
+    this.inside[block] = 1;
+    for (const each of this.all) each.join(block);
+  }
+
+  giveBack(): void {
+    this.leave(this.blocks.at(-1)!);
+  }
+
+  /** Takes a block out again, in any order. */
+  leave(block: number): void {
+    this.blocks.splice(this.blocks.lastIndexOf(block), 1);
+    this.inside[block] = 0;
+    for (const each of this.all) each.leave(block);
+  }
+
+  /** The fewest places that hold the load, with the crew; null where not even the most places do. */
+  close(): Closed | null {
+    return this.closeFrom(1, true);
+  }
+
+  /**
+   * Every way to close the station that may be of use, the fewest places first: more places only where they take fewer people in
+   * all. Three places with one person each do for either side what two places with two people do.
+   */
+  closings(): Closed[] {
+    const found: Closed[] = [];
+    for (let next = this.close(); next !== null; next = this.closeFrom(next.places + 1, true)) {
+      const last = found.at(-1);
+      if (last === undefined || next.places * next.crew < last.places * last.crew) found.push(next);
+      // Without sides the crew is the same at any number of places.
+      if (this.sides === null) break;
+    }
+    return found;
+  }
+
+  /** What the station hands on, closed in this way; null where the line has not got what that takes. */
+  carriedOn({ places }: Closed): Carried | null {
+    const next: unknown[] = [];
+    for (const [at, { carry }] of this.all.entries()) {
+      const after = carry === undefined ? null : carry.after(this.carried[at], places);
+      if (after === null && carry !== undefined) return null;
+      next.push(after);
+    }
+    return next;
+  }
+
+  /** Whatever goes on from the second goes on from the first, as far as stations hand on anything. */
+  isNoWorse(one: Carried, two: Carried): boolean {
+    return this.all.every(({ carry }, at) => carry?.isNoWorse(one[at], two[at]) ?? true);
+  }
+
+  /** @param isLast no block is to come that brings more people */
+  private closeFrom(fewest: number, isLast: boolean): Closed | null {
+    const most = this.work.kinds[this.kind]!.limits.length;
+    for (let places = fewest; places <= most; places++) {
+      if (!this.all.every((each) => each === this.sides || (each.holds?.(places) ?? true))) continue;
+      if (isLast && !this.all.every((each) => each.suits?.(places) ?? true)) continue;
+      const crew = this.crewAt(places);
+      if (crew > 0) return { places, crew, equipment: this.equipment?.unitsAt(places) ?? this.noUnits() };
+    }
+    return null;
+  }
+
+  /** People together at one place; 0 where the sides cannot keep the limit. */
+  private crewAt(places: number): number {
+    const most = this.crew?.most ?? 1;
+    if (this.sides === null) return most;
+    const crew = this.sides.crewAt(places);
+    return crew === 0 ? 0 : Math.max(crew, most);
+  }
+
+  private noUnits(): number[] {
+    return this.work.equipment.map(() => 0);
+  }
+
+  /**
+   * Whether a further block could just as well stand here: whatever plan goes on from this load, the block may move here from
+   * its later station. Not where the block takes something that other stations share.
+   *
+   * @param closings how this load may be closed
+   */
+  couldHold(block: number, closings: readonly Closed[]): boolean {
+    if (!this.all.every(({ supports }) => supports.mayMoveUp(block)) || !this.canTake(block)) return false;
+    this.take(block);
+    const larger = this.closings();
+    this.leave(block);
+    return closings.every(({ places, crew }) =>
+      larger.some((each) => each.places <= places && each.crew <= crew),
+    );
+  }
+}

@@ -1,0 +1,158 @@
+import type { Ratio } from "../time/ratio.js";
+import { tasksAfter } from "./order-of-work.js";
+import type { StationProblem } from "./problem.js";
+import type { SideProblem } from "./station/sides/side-problem.js";
+
+/**
+ * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must
+ * share a station are one block; blocks are numbered in an order of work, so every arrow goes from a smaller number to a larger.
+ *
+ * Stations stand at positions from 0. The first positions are those of the floor, each with its own kind; all further ones are
+ * of the last kind. A position may stay empty; empty ones count neither as stations nor as people.
+ */
+export interface Work {
+  /** How many blocks there are. */
+  readonly size: number;
+  /** The tasks of each block, as task numbers of the line, in order of work. */
+  readonly members: readonly (readonly number[])[];
+  readonly before: readonly (readonly number[])[];
+  readonly after: readonly (readonly number[])[];
+  readonly loads: readonly number[];
+  /** People together at the block. */
+  readonly people: readonly number[];
+  /** Person-time: the sum over its tasks of load x people. */
+  readonly work: readonly number[];
+  /** At most one of its tasks takes any time, so it may stand alone above the station limit. */
+  readonly mayStandAlone: readonly boolean[];
+  /** By position; positions from the last kind on share it. */
+  readonly kinds: readonly StationKind[];
+  /** The first and last position that may hold each block, arrows and waits taken into account. */
+  readonly first: readonly number[];
+  readonly last: readonly number[];
+  /** Whether the kind of station may hold the block: row of kinds for each block. */
+  readonly allowed: readonly (readonly boolean[])[];
+  /** Blocks of different zones never share a station; null: no zone. */
+  readonly zones: readonly (string | null)[];
+  /** For each block, those that may not share its station. */
+  readonly apart: readonly (readonly number[])[];
+  readonly equipment: readonly Counted[];
+  readonly limits: readonly LimitedUse[];
+  /** Arrows whose second block stands at least `stations` positions after the first. */
+  readonly waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[];
+  /** Loads of each model by block; empty where models are held on average only. */
+  readonly modelLoads: readonly (readonly number[])[];
+  /** The share of each model in the units, 1 for one that is not built now; empty where models are held on average only. */
+  readonly modelShares: readonly Ratio[];
+  readonly sides: SideProblem | null;
+  readonly skills: SkillProblem | null;
+  /** Positions matter by themselves: a floor, windows, or waits of several stations. */
+  readonly isPositional: boolean;
+  /** No position from here on holds anything. */
+  readonly positions: number;
+}
+
+/** What a station of a kind may hold, by places - 1. */
+export interface StationKind {
+  /** The most load, and the most of a task that stands alone. */
+  readonly limits: readonly number[];
+  readonly alone: readonly number[];
+  /** The most load of one model; empty where models are held on average only. */
+  readonly modelLimits: readonly number[];
+}
+
+/** Something of which the blocks of a station may take only so much, in whole parts of its own. */
+export interface LimitedUse {
+  /** By block. */
+  readonly uses: readonly bigint[];
+  /** By kind of station; null where it has no such limit. */
+  readonly most: readonly (bigint | null)[];
+  /** Parallel places share what is taken. */
+  readonly isPerPlace: boolean;
+  /** The people at a place share what is taken. */
+  readonly isPerPerson: boolean;
+}
+
+/** Equipment of which only `count` exist. */
+export interface Counted {
+  readonly name: string;
+  readonly count: number;
+  readonly needs: readonly boolean[];
+  /** What each block keeps the machine busy for one unit: loading and running; 0 where it is no machine. In parts of its own. */
+  readonly runs: readonly bigint[];
+  /** How long one machine has for a unit, in the same parts; 0 where nothing says so. */
+  readonly cycle: bigint;
+}
+
+/** Skills of people, as sets of bits. */
+export interface SkillProblem {
+  readonly needs: readonly bigint[];
+  readonly people: readonly bigint[];
+}
+
+/** A station of a plan under way, at its position. */
+export interface FilledStation {
+  readonly position: number;
+  readonly blocks: readonly number[];
+  readonly places: number;
+  readonly crew: number;
+}
+
+/** In order of flow; positions ascend. */
+export type BlockPlan = readonly FilledStation[];
+
+export function kindAt(problem: Work, position: number): number {
+  return Math.min(position, problem.kinds.length - 1);
+}
+
+export const peopleOfPlan = (plan: BlockPlan): number =>
+  plan.reduce((sum, { places, crew }) => sum + places * crew, 0);
+
+/** The most that any station of the work may hold, with all its places, from both sides; at least 1. */
+export function mostOfStation({ kinds, sides }: Work): number {
+  return Math.max(1, ...kinds.map(({ limits }) => limits.at(-1)!)) * (sides === null ? 1 : 2);
+}
+
+/** The most that one person may be loaded with, rounded up. */
+export function mostOfPerson({ kinds }: Work): number {
+  return Math.max(
+    1,
+    ...kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
+  );
+}
+
+/** The same work from its last station to its first; only where positions do not matter. Block numbers stay. */
+export function turnWork(work: Work): Work {
+  const waits = work.waits.map(({ from, to, stations }) => ({ from: to, to: from, stations }));
+  return { ...work, before: work.after, after: work.before, waits };
+}
+
+/** A plain line: nothing is asked of stations but that tasks fit them. */
+export function plainWork({ times, limit, before }: StationProblem): Work {
+  const tasks = [...times.keys()];
+  const none = tasks.map(() => []);
+  return {
+    size: times.length,
+    members: tasks.map((task) => [task]),
+    before,
+    after: tasksAfter({ times, limit, before }),
+    loads: times,
+    people: times.map(() => 1),
+    work: times,
+    mayStandAlone: times.map(() => true),
+    kinds: [{ limits: [limit], alone: [limit], modelLimits: [] }],
+    first: times.map(() => 0),
+    last: times.map(() => times.length - 1),
+    allowed: times.map(() => [true]),
+    zones: times.map(() => null),
+    apart: none,
+    equipment: [],
+    limits: [],
+    waits: [],
+    modelLoads: [],
+    modelShares: [],
+    sides: null,
+    skills: null,
+    isPositional: false,
+    positions: times.length,
+  };
+}
