@@ -174,11 +174,13 @@ function personTimePerDay(answer: OptionAnswer, time: (shift: Shift) => number):
 
 const attended = ({ gross, overtime }: Shift): number => gross + overtime;
 
-/** Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units of the day. */
+/**
+ * Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units made in the day, no more than
+ * those wanted: people who could make more than that give no unit away for less.
+ */
 export const labourMinutes: Figure<Ratio> = (answer) => {
-  const units = outputPerDay(answer);
-  if (units === null || units === 0) return null;
-  return divide(personTimePerDay(answer, attended), ratio(BigInt(units) * BigInt(MICROS_IN.min)));
+  const units = madePerDay(answer);
+  return units && divide(personTimePerDay(answer, attended), multiply(units, ratio(MICROS_IN.min)));
 };
 
 /** Good units that a day makes: those wanted, or all that the option gives where that is less. */

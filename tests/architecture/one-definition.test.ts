@@ -39,6 +39,7 @@ const NAMED: Readonly<Record<string, string>> = {
   "src/compare/figures.ts outputByShift": "hands the slowest cycle of an option to the figure",
   "src/compare/figures.ts outputPerDay": "hands the slowest cycle of an option to the figure",
   "src/compare/figures.ts personTimePerDay": "attendance of a day, breaks included: what is paid by the hour",
+  "src/line/parts/limits.ts unitsPerShift": "good units that are wanted, not what a plan makes",
   "src/plan/check/check-empty-stations.ts efficiencyWords": "words",
   "src/plan/check/check-policy.ts judgeEfficiency": "compares the figure with the policy",
   "src/time/pace.ts noWorkingTime": "words",

@@ -66,5 +66,9 @@ it("needs more people where the line stands still or people are not busy all the
 
 it("takes nobody where a fixed number of stations has nothing to do", () => {
   const line = mixedLine({ A: 50, B: 50 }, { first: { seconds: [0, 0] }, last: { seconds: [0, 0] } });
-  expect(weightedWork(line, paceOf(0)).people).toEqual({ exact: ratio(0), whole: 0n });
+  expect(weightedWork(line, paceOf(0)).people).toEqual({
+    exact: ratio(0),
+    whole: 0,
+    lessWork: null,
+  });
 });
