@@ -1,9 +1,9 @@
+import { cycleOfPost } from "../plan/figures/cycle.js";
 import type { Period } from "../time/demand.js";
 import { ceiling, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
 import type { OptionAnswer } from "./option-answer.js";
-import { cycleOf } from "./post.js";
 import { type Shortfall, shortfallOf } from "./shortfall.js";
 
 /** What an option misses of what it is asked for, and for tables how many would do; "" where it misses nothing. */
@@ -32,6 +32,6 @@ const unitWords = (amount: Ratio): string => {
 function tablesWords({ asked: { pace }, posts }: OptionAnswer): string {
   const [post] = posts;
   if (post?.kind !== "tables" || compare(pace.lineCycle, ZERO) <= 0) return "";
-  const needed = ceiling(divide(multiply(cycleOf(post, pace), ratio(post.places)), pace.lineCycle));
+  const needed = ceiling(divide(multiply(cycleOfPost(post), ratio(post.places)), pace.lineCycle));
   return `; ${needed} people at tables would keep up`;
 }

@@ -1,7 +1,13 @@
-import { shiftTime } from "../plan/plan-figures.js";
-import { compare, divide, multiply, type Ratio, ratio } from "../time/ratio.js";
-import { MICROS_IN } from "../time/units.js";
-import { outputPerDay, outputPerShift, slowestCycle, wantedPerDay, wantedPerShift } from "./figures.js";
+import { shiftTime, unitsPerHour } from "../plan/figures/output.js";
+import { compare, type Ratio, ratio } from "../time/ratio.js";
+import {
+  outputPerDay,
+  outputPerShift,
+  slowestCycle,
+  wantedPerDay,
+  wantedPerHour,
+  wantedPerShift,
+} from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 
 /** What an option makes of what it is asked for, where that is less. */
@@ -21,9 +27,7 @@ export function shortfallOf(answer: OptionAnswer): Shortfall | null {
   if (slowest === null || compare(slowest, pace.lineCycle) <= 0) return null;
   if (takt === null) return { period: null, wanted: pace.lineCycle, made: slowest };
   if (line.calendar === null) {
-    const perHour = (cycle: Ratio) => divide(ratio(MICROS_IN.h), cycle);
-    const running = multiply(line.uptime, line.yield);
-    return { period: "hour", wanted: perHour(takt.takt), made: multiply(perHour(slowest), running) };
+    return { period: "hour", wanted: wantedPerHour(answer)!, made: unitsPerHour(line, slowest)! };
   }
   const isEven = shiftTime(line) !== null;
   const [wanted, made] = isEven

@@ -17,6 +17,7 @@ import { answerModels } from "./answer-models.js";
 import { answerRules } from "./answer-rules.js";
 import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } from "./balance-answer.js";
 import { boundOf } from "./bound-of-floor.js";
+import { findUncountedShares } from "./count-shares.js";
 import { findReasons } from "./find-no-plan.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { type FlaggedBlocks, flagBlocks } from "./flag-blocks.js";
@@ -55,7 +56,8 @@ export async function answerBalance(
     const why = found.timeOnly
       ? await answerTooLong(line, pace, options)
       : await answerNoPlan(line, pace, found, options);
-    return { ...EMPTY_ANSWER, ...common, ...why, tried };
+    const findings = [...why.findings, ...findUncountedShares(line)];
+    return { ...EMPTY_ANSWER, ...common, ...why, findings, tried };
   }
   // A method alone may need a station too many; a block measured against that would seem to free somebody.
   const blocks =
@@ -84,6 +86,7 @@ export async function answerBalance(
       ...findShiftNotes(line),
       ...findShopNotes(line, pace, plan, models),
       ...leftOut(blocks),
+      ...findUncountedShares(line),
     ],
     models,
   };

@@ -1,10 +1,9 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../line/line.js";
-import { measurePlan, measureStations, ofUnequalShifts } from "../plan/measure.js";
-import type { Station } from "../plan/plan.js";
-import { outputPerShiftAt } from "../plan/plan-figures.js";
-import { stationLimit, stationTime } from "../plan/station-figures.js";
+import { stationLimit, stationTime } from "../plan/figures/working-time.js";
+import { measurePlan, measureShifts, measureStations } from "../plan/measure.js";
+import { type Post, postsOf } from "../plan/post.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
@@ -49,6 +48,7 @@ export async function answerStations(
   }
   const pace = paceFromPlan(fixed, line.handling, takt?.takt ?? null);
   const models = answerModels(line, pace, fixed.plan);
+  const measures = measurePlan(line, pace, fixed.plan);
   return {
     ...EMPTY_ANSWER,
     line: asked,
@@ -57,11 +57,7 @@ export async function answerStations(
     outcome: fixed.proved ? "proved" : "found",
     plan: fixed.plan,
     stations: measureStations(line, pace, fixed.plan),
-    measures: {
-      ...measurePlan(line, pace, fixed.plan),
-      outputPerShift: outputPerShiftAt(line, pace.lineCycle),
-      ofUnequalShifts: ofUnequalShifts(line, pace, fixed.plan, pace.lineCycle),
-    },
+    measures: { ...measures, ...measureShifts(line, pace, measures.idlePerUnit, pace.lineCycle) },
     bound: {
       stations: null,
       cycleOfPlan: add(fixed.slowestBound, ratio(line.handling)),
@@ -157,7 +153,8 @@ function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): F
       `${stations}; the demand needs a line cycle of ${show(takt.pace.lineCycle)}`,
     );
   }
-  const above = (fixed.plan?.stations ?? []).flatMap((station) => aboveLimit(line, takt.pace, station));
+  const posts = fixed.plan === null ? [] : postsOf(line, takt.pace, fixed.plan);
+  const above = posts.flatMap((post) => aboveLimit(line, takt.pace, post));
   if (above.length === 0) return [];
   const shown = above.slice(0, NAMED).join("; ");
   const more = above.length > NAMED ? `; and ${countOf(above.length - NAMED, "station")} more` : "";
@@ -168,8 +165,8 @@ function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): F
 const NAMED = 4;
 
 /** What a station takes beside the limit that it would have at the pace of the demand, by its own plan-to or that of the line. */
-function aboveLimit(line: Line, pace: Pace, station: Station): string[] {
-  const [takes, limit] = [stationTime(line, station), stationLimit(line, pace, station)];
+function aboveLimit(line: Line, pace: Pace, station: Post): string[] {
+  const [takes, limit] = [stationTime(station), stationLimit(station, pace.lineCycle)];
   if (compare(takes, limit) <= 0) return [];
   const show = showTimesIn(line.unit);
   const own = floorStationOf(line, station.id)?.planTo ?? null;

@@ -1,10 +1,12 @@
 import type { Line } from "../line/line.js";
-import { stationLimit } from "../plan/station-figures.js";
+import { workOfLine } from "../plan/figures/person-time.js";
+import { stationLimit } from "../plan/figures/working-time.js";
+import { postOf } from "../plan/post.js";
 import type { Balance } from "../solve/balance.js";
 import { boundSteps, explainBound, inPlans } from "../solve/explain-bound.js";
 import { partsOf } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
-import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, ceiling, divide, larger, multiply, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
 import type { AnswerBound } from "./balance-answer.js";
@@ -22,7 +24,7 @@ export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
     const reason = `${explainBound(line, found.bound, limitInParts(line, found))}; the rules of the line can only add to that`;
     return { ...common, kind: found.bound.kind, reason, steps: boundSteps(line, found.bound) };
   }
-  const work = workOf(line);
+  const work = workOfLine(line);
   const share = divide(work, found.perPerson);
   const show = showTimesIn(line.unit);
   const counted = line.tasks.some((task) => task.people > 1)
@@ -58,7 +60,8 @@ function stationsWords(line: Line, pace: Pace, found: Balance): string {
   const sides = line.tasks.some((task) => task.side !== null) ? 2 : 1;
   const limits = [...line.floor, null].map((station) => {
     const places = station?.maxPlaces ?? line.maxPlaces;
-    return stationLimit(line, pace, { id: station?.id ?? "", tasks: [], sides: null, places, crew: 1 });
+    const post = postOf(line, pace, { id: station?.id ?? "", tasks: [], sides: null, places, crew: 1 });
+    return stationLimit(post, pace.lineCycle);
   });
   const limit = multiply(limits.reduce(larger), ratio(sides));
   const share = divide(loads, limit);
@@ -66,7 +69,3 @@ function stationsWords(line: Line, pace: Pace, found: Balance): string {
   const sum = `${show(loads)} at ${show(limit)} a station${sides === 2 ? " with both sides" : ""} = ${decimal(share, 2)}, rounded up`;
   return BigInt(stations) <= ceiling(share) ? sum : `${sum}${LONG_TASKS}`;
 }
-
-/** Person-time of a unit as far as it must fit station limits. */
-const workOf = (line: Line): Ratio =>
-  line.tasks.map((task) => multiply(task.load, ratio(task.people))).reduce(add, ZERO);

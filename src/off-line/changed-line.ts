@@ -1,8 +1,9 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { efficiencyAtPace } from "../plan/figures/efficiency.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { efficiencyAtPace } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { balance } from "../solve/balance.js";
 import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
@@ -43,7 +44,7 @@ export const sizeWords = (changed: ChangedLine): string =>
 /** The same of a plan, without brackets; it says so where fewer people or stations might do. */
 export function sizeOf({ line, pace, plan, outcome }: ChangedLine): string {
   if (plan === null) throw new RangeError("a line without a plan has no size");
-  const efficiency = efficiencyAtPace(line, pace, plan);
+  const efficiency = efficiencyAtPace(postsOf(line, pace, plan), pace.lineCycle);
   const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
   const people = peopleWords(peopleOfPlan(line, pace, plan).atATime);
   const open = outcome === "proved" ? "" : ", not proved least";

@@ -1,6 +1,6 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
+import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
 import type { Plan } from "../plan/plan.js";
 import type { Pace } from "../time/pace.js";
 import { showTimesIn } from "../time/show-in-unit.js";

@@ -1,8 +1,7 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { peopleOf, peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { leastCost } from "../solve/balance.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
@@ -12,7 +11,8 @@ import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.j
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
-import { jobFor, onEveryUnit } from "./bench-job.js";
+import { jobFor } from "./bench-job.js";
+import { countShares } from "./count-shares.js";
 import { type Block, findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import { holdsOf } from "./held-on-line.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
@@ -66,8 +66,8 @@ export async function flagBlocks(
     }
     const rest = lineLeftBy(line, block.tasks);
     if (!mayDoWithFewer(rest, pace, before?.plan ?? null, options.strictLimit)) continue;
-    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
-    const bench = await measureBench(line, pace, job, { nodes, checkpoint });
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(countShares(line), pace, job, { nodes, checkpoint });
     const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
     const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
     const flag = after.plan === null ? null : describe(line, pace, block, bench, before, after);

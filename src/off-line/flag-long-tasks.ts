@@ -1,19 +1,19 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line, Task } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { unitsPerHour } from "../plan/figures/output.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { compare, divide, floor, multiply, type Ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal } from "../time/show-values.js";
-import { MICROS_IN } from "../time/units.js";
 import { partsFor, placesFor } from "./bench.js";
 import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
 import { MOST_PARTS, MOST_PLACES, noParts, noPlaces } from "./beyond-use.js";
 import { sizeOf } from "./changed-line.js";
-import { findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
+import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { jointAnswer, type LongAnswer, type OffLineFlag, ownAnswer, reasonOf } from "./off-line-flag.js";
 import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 
@@ -110,7 +110,7 @@ function bench(line: Line, pace: Pace, at: number): string {
       : "bench: not known, as no task says `on-base: true`";
   }
   const names = inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id);
-  const places = placesFor(pace, timeOf(line, block.tasks));
+  const places = placesFor(line, pace, block);
   const where = `${places === 1 ? "1 place" : `${places} places`} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
   return `bench: ${where}${marksBase(line) ? "" : " (a guess, as no task says `on-base: true`)"}`;
 }
@@ -129,7 +129,7 @@ function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], room: Ro
 export function rateAt(line: Line, pace: Pace, lineCycle: Ratio): string {
   const { demand } = line;
   if (demand === null) {
-    return `${decimal(divide(ratio(MICROS_IN.h), lineCycle), 1)} units per hour`;
+    return `${decimal(unitsPerHour(line, lineCycle)!, 1)} units per hour`;
   }
   const units = multiply(demand.units, divide(pace.lineCycle, lineCycle));
   return `${floor(units)} good units per ${demand.period} instead of ${decimal(demand.units, 2)}`;

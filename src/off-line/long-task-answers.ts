@@ -1,7 +1,9 @@
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { efficiencyAtPace } from "../plan/figures/efficiency.js";
+import { unitsPerHour } from "../plan/figures/output.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { efficiencyAtPace } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { layOutWork } from "../solve/lay-out-work.js";
 import { asksTimeOnly } from "../solve/search/task-rules.js";
@@ -115,7 +117,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
     isImpossible,
     taskTime,
     places: room.placesFor(task),
-    bench: block === undefined ? null : { ...block, places: benchPlaces(line, pace, block.tasks) },
+    bench: block === undefined ? null : { ...block, places: placesFor(line, pace, block) },
     parts,
     partTime: divide(taskTime, ratio(parts)),
     slower: atPace(line, pace, room.lineCycleFor(task)),
@@ -123,14 +125,9 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
   };
 }
 
-function benchPlaces(line: Line, pace: Pace, tasks: readonly number[]): number {
-  return placesFor(pace, tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO));
-}
-
 /** The line at another cycle: good units of the hour and of the demand's period, and overtime in place of them. */
 function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
   const slower = divide(pace.lineCycle, lineCycle);
-  const running = multiply(multiply(ratio(MICROS_IN.h), line.uptime), line.yield);
   const isSlower = compare(lineCycle, pace.lineCycle) > 0;
   const { calendar, demand } = line;
   const day = calendar === null ? null : ratio(availableTimeOfDay(calendar));
@@ -140,7 +137,7 @@ function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
       : divide(subtract(divide(day, slower), day), ratio(calendar!.shifts.length));
   return {
     lineCycle,
-    unitsPerHour: divide(running, lineCycle),
+    unitsPerHour: unitsPerHour(line, lineCycle)!,
     units: demand && multiply(demand.units, slower),
     demand,
     overtime,
@@ -182,7 +179,7 @@ function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["wi
       stations: plan.stations.length,
       people: peopleOfPlan(line, pace, plan).atATime,
       places: plan.stations.reduce((sum, { places }) => sum + places, 0),
-      efficiency: efficiencyAtPace(line, pace, plan),
+      efficiency: efficiencyAtPace(postsOf(line, pace, plan), pace.lineCycle),
       outcome,
     }
   );

@@ -1,6 +1,6 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
+import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
 import { kindsFor } from "../solve/floor/binding-times.js";
 import { layOutWork } from "../solve/lay-out-work.js";
 import { fromParts } from "../solve/parts.js";

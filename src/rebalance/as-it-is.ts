@@ -1,12 +1,8 @@
 import type { Line } from "../line/line.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { outputByShift, outputPerShift, type ShiftOutput, shiftTime } from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
-import {
-  cycleOfPlan,
-  outputByShiftAt,
-  outputPerShift,
-  type ShiftOutput,
-  shiftTime,
-} from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 
@@ -27,15 +23,15 @@ export interface AsItIs {
 
 /** A plan whose tasks are all on the line: overtime in place of moves, or shorter hours where demand falls. */
 export function asItIs(line: Line, pace: Pace, plan: Plan): AsItIs {
-  const cycle = cycleOfPlan(line, pace, plan);
+  const cycle = cycleOfPlan(postsOf(line, pace, plan));
   const shareOfPace = compare(pace.lineCycle, ZERO) > 0 ? divide(cycle, pace.lineCycle) : ZERO;
   const available = pace.takt === null ? null : shiftTime(line);
   const timeNeeded = available === null ? null : multiply(ratio(available), shareOfPace);
   return {
     cycleOfPlan: cycle,
     shareOfPace,
-    outputPerShift: outputPerShift(line, pace, plan),
-    outputByShift: outputByShiftAt(line, cycle),
+    outputPerShift: outputPerShift(line, cycle),
+    outputByShift: outputByShift(line, cycle),
     timeNeeded,
     overtime: available === null || timeNeeded === null ? null : subtract(timeNeeded, ratio(available)),
   };

@@ -1,7 +1,9 @@
 import type { Line } from "../line/line.js";
 import { allFollowers } from "../line/reach.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { smoothness } from "../plan/figures/smoothness.js";
 import type { Plan } from "../plan/plan.js";
-import { cycleOfPlan, smoothness } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
@@ -213,9 +215,10 @@ function cheapest(
 function isBetter(line: Line, pace: Pace, work: Work, one: BlockPlan, two: BlockPlan): boolean {
   if (isCheaper(costOf(one), costOf(two), "people")) return true;
   if (isCheaper(costOf(two), costOf(one), "people") || !asksTimeOnly(work)) return false;
-  const [first, second] = [toPlan(line, work, one), toPlan(line, work, two)];
-  const slower = compare(cycleOfPlan(line, pace, first), cycleOfPlan(line, pace, second));
-  return slower !== 0 ? slower < 0 : smoothness(line, pace, first) < smoothness(line, pace, second);
+  const [ofOne, ofTwo] = [one, two].map((plan) => postsOf(line, pace, toPlan(line, work, plan)));
+  const [cycle, other] = [cycleOfPlan(ofOne!), cycleOfPlan(ofTwo!)];
+  const slower = compare(cycle, other);
+  return slower !== 0 ? slower < 0 : smoothness(ofOne!, cycle) < smoothness(ofTwo!, other);
 }
 
 function outcomeOf(

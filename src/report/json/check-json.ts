@@ -18,13 +18,13 @@ export function checkJson(result: CheckResult, answers: readonly BalanceAnswer[]
     command: "check",
     line: line.name,
     outcome,
-    plans: plans.map((plan, at) => planJson(result, plan, answers[at]!)),
+    plans: plans.map((plan, at) => planJson(plan, answers[at]!)),
     findings: [...findings, ...refused].map(judgedJson),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
-function planJson({ pace }: CheckResult, plan: CheckedFile, answer: BalanceAnswer) {
+function planJson(plan: CheckedFile, answer: BalanceAnswer) {
   const { file, line, benches, findings } = plan;
   return {
     file,
@@ -34,7 +34,7 @@ function planJson({ pace }: CheckResult, plan: CheckedFile, answer: BalanceAnswe
         id: bench.id,
         tasks: bench.tasks.map((task) => line.tasks[task]!.id),
         secondsPerUnit: secondsJson(work),
-        workingSeconds: secondsJson(workingTime(pace.lineCycle)),
+        workingSeconds: secondsJson(workingTime),
         places: bench.places,
         crew: bench.crew,
         people,

@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import type { AnswerModels } from "../../off-line/answer-models.js";
-import { scrapPaces, unevenVisits } from "../../plan/test-figures.js";
+import { scrapPaces, unevenVisits } from "../../plan/figures/units-tested.js";
 import type { Ratio } from "../../time/ratio.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
@@ -38,7 +38,7 @@ export function modelsJson(line: Line, models: AnswerModels | null) {
     weightedWork: {
       seconds: secondsJson(work.workContent),
       people: numberJson(work.people.exact),
-      wholePeople: Number(work.people.whole),
+      wholePeople: work.people.whole,
     },
     sequence: {
       given: mix.given?.map(idOf) ?? null,

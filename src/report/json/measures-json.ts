@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
+import { peopleInAll } from "../../plan/figures/people.js";
+import { goodShare } from "../../plan/figures/units-tested.js";
 import type { PlanMeasures } from "../../plan/measure.js";
-import { peopleInAll } from "../../plan/people-in-all.js";
-import { goodShare } from "../../plan/test-figures.js";
 import { ratio, toNumber } from "../../time/ratio.js";
 import { numberJson, secondsJson } from "./number-json.js";
 

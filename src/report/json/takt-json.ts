@@ -1,6 +1,6 @@
 import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import { goodShare, unitsToStart } from "../../plan/test-figures.js";
+import { goodShare, unitsToStart } from "../../plan/figures/units-tested.js";
 import { ceiling } from "../../time/ratio.js";
 import type { ShiftSum, TaktSum } from "../../time/takt.js";
 import { paceJson } from "./balance-json.js";

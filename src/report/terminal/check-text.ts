@@ -3,7 +3,7 @@ import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { isWrong } from "../../plan/check/check-result.js";
-import { peopleInAll } from "../../plan/people-in-all.js";
+import { peopleInAll } from "../../plan/figures/people.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";

@@ -4,7 +4,7 @@ import type { Line } from "../../line/line.js";
 import type { KeptStock } from "../../off-line/bench-stock.js";
 import type { BenchFigures, BenchShiftUnits } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
-import { shiftTime } from "../../plan/plan-figures.js";
+import { shiftTime } from "../../plan/figures/output.js";
 import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";

@@ -1,6 +1,7 @@
 import type { Line } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { stationLimit } from "../../plan/station-figures.js";
+import { stationLimit } from "../../plan/figures/working-time.js";
+import { postOf } from "../../plan/post.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
@@ -43,7 +44,10 @@ function ownLimits(line: Line, { pace }: TaktSum): string {
   return line.floor
     .filter(({ planTo }) => planTo !== null)
     .map(({ id, planTo }) => {
-      const limit = stationLimit(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 });
+      const limit = stationLimit(
+        postOf(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 }),
+        pace.lineCycle,
+      );
       return `; at ${id} ${show(limit)}, ${percent(planTo!)} plan-to`;
     })
     .join("");

@@ -1,5 +1,5 @@
 import type { Line } from "../../line/line.js";
-import type { PeopleInAll } from "../../plan/people-in-all.js";
+import type { PeopleInAll } from "../../plan/figures/people.js";
 import { peopleWords } from "./staff-words.js";
 
 /** What everybody that a plan takes at a time is made of: "12 on the line + 1 repair, at a time; 26 per day in 2 shifts". */

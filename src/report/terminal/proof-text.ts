@@ -98,13 +98,14 @@ function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): s
 }
 
 /** A cycle with what it is made of, so that station times in the reason can be compared with it. */
-function cycleWords({ line, pace, rates, measures }: BalanceAnswer, cycle: Ratio): string {
+function cycleWords({ line, pace, rates, stations }: BalanceAnswer, cycle: Ratio): string {
   const show = showTimesIn(line.unit);
+  const time = subtract(cycle, ratio(pace.handling));
   // Models and machines may need a cycle that is no station's time.
-  const isOfStation = rates === null || measures === null || compare(measures.cycleOfPlan, cycle) >= 0;
+  const isOfStation = rates === null || stations.some(({ stationTime }) => compare(stationTime, time) >= 0);
   return pace.handling === 0 || !isOfStation
     ? show(cycle)
-    : `${show(cycle)} (a station time of ${show(subtract(cycle, ratio(pace.handling)))} and handling)`;
+    : `${show(cycle)} (a station time of ${show(time)} and handling)`;
 }
 
 function looked({ search }: BalanceAnswer, bound: AnswerBound): string {

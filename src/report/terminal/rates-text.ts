@@ -1,6 +1,6 @@
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { StationsRate } from "../../off-line/rate-stations.js";
-import { outputOfDay } from "../../plan/plan-figures.js";
+import { outputOfDay } from "../../plan/figures/output.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { isPlainLine } from "./plain-line.js";

@@ -1,8 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import { outputOfDay, type ShiftOutput } from "../../plan/figures/output.js";
+import { peopleInAll } from "../../plan/figures/people.js";
 import type { PlanMeasures } from "../../plan/measure.js";
-import { peopleInAll } from "../../plan/people-in-all.js";
-import { outputOfDay, type ShiftOutput } from "../../plan/plan-figures.js";
 import { compare, divide, multiply, type Ratio, ratio, toDecimal, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";

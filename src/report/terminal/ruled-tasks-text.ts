@@ -2,7 +2,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { TaskWindow } from "../../off-line/answer-rules.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { unevenVisits } from "../../plan/test-figures.js";
+import { unevenVisits } from "../../plan/figures/units-tested.js";
 import { decimal } from "../../time/show-values.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";

@@ -1,5 +1,5 @@
 import stringWidth from "string-width";
-import { outputOfDay } from "../../plan/plan-figures.js";
+import { outputOfDay } from "../../plan/figures/output.js";
 import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
 import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";

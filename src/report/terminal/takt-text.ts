@@ -1,6 +1,6 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { goodShare, scrapPaces, unitsToStart } from "../../plan/test-figures.js";
+import { goodShare, scrapPaces, unitsToStart } from "../../plan/figures/units-tested.js";
 import { ceiling, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent, seconds } from "../../time/show-values.js";

@@ -1,8 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Retest, Task } from "../../line/line.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import type { RepairLoad } from "../../plan/repair-figures.js";
-import { goodShare, type ScrapPace, scrapPaces, unevenVisits } from "../../plan/test-figures.js";
+import type { RepairLoad } from "../../plan/figures/repairs.js";
+import { goodShare, type ScrapPace, scrapPaces, unevenVisits } from "../../plan/figures/units-tested.js";
 import { compare, ONE } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
