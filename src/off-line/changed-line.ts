@@ -31,7 +31,7 @@ export async function balanceChanged(
   const common = { line, pace, plan, outcome: outcome === "proved" ? outcome : ("found" as const) };
   if (plan !== null) return { ...common, why: "" };
   if (outcome !== "infeasible") return { ...common, why: "no plan was found before the search was stopped" };
-  const why = await explainInfeasible(line, pace, options.strictLimit);
+  const why = await explainInfeasible(line, pace, options.strictLimit, options);
   const obstacles = why === null ? [] : obstaclesOf(line, pace, why);
   const reasons = obstacles.length === 0 ? "" : `: ${obstacles.join(", ")}`;
   return { ...common, why: `no plan keeps the rules of the line then${reasons}` };

@@ -27,7 +27,7 @@ export async function findReasons(
   const isOneRule = found.search === null;
   const why =
     found.outcome === "infeasible" || isOneRule
-      ? await explainInfeasible(line, pace, options.strictLimit)
+      ? await explainInfeasible(line, pace, options.strictLimit, options)
       : null;
   if (why === null && found.outcome !== "infeasible") {
     const message = isOneRule
