@@ -5,6 +5,7 @@ import { type Aim, type Cost, isCheaper } from "../cost.js";
 import type { FilledStation } from "../work.js";
 import { addTask, hasTask } from "./bit-sets.js";
 import { EmptyPositions } from "./empty-positions.js";
+import type { ForcedIdle } from "./forced-idle.js";
 import { FullLoads } from "./full-loads.js";
 import { Headroom } from "./headroom.js";
 import type { Instance } from "./instance.js";
@@ -31,6 +32,8 @@ export type Stretch = "open" | "found" | "exhausted" | "nodes" | "memory";
  */
 export class DirectionSearch {
   nodes = 0;
+  /** What the other end of the line leaves idle at the least, once that is known. */
+  behind: ForcedIdle | null = null;
   private readonly store: StateStore;
   private readonly oneMore: OneMore;
   private readonly swaps: Swaps;
@@ -170,7 +173,9 @@ export class DirectionSearch {
     const { sets, stations, people, positions } = this.store;
     const { words, rules } = this.instance;
     const offset = state * words;
-    const mostRoom = remainder.open(sets, offset, stations[state]!, people[state]!, positions[state]!);
+    const room = remainder.open(sets, offset, stations[state]!, people[state]!, positions[state]!);
+    const idleBehind = this.behind?.least[this.target - stations[state]! - 1] ?? 0;
+    const mostRoom = idleBehind > 0 ? Math.min(room, remainder.spare - idleBehind) : room;
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
     if (this.learned.ruleOut(remainder, remainder.stationsLeft)) return true;
     this.state = state;
