@@ -5,6 +5,7 @@ import { type Aim, type Cost, isCheaper } from "../cost.js";
 import type { FilledStation } from "../work.js";
 import { addTask, hasTask } from "./bit-sets.js";
 import { EmptyPositions } from "./empty-positions.js";
+import { Exchanges } from "./exchanges.js";
 import type { ForcedIdle } from "./forced-idle.js";
 import { FullLoads } from "./full-loads.js";
 import { Headroom } from "./headroom.js";
@@ -37,6 +38,8 @@ export class DirectionSearch {
   private readonly store: StateStore;
   private readonly oneMore: OneMore;
   private readonly swaps: Swaps;
+  /** On a plain line. */
+  private readonly exchanges: Exchanges | null;
   private readonly pairs: Pairs;
   /** Stations that the pairs ask for on the whole line. */
   private readonly pairedStations: number;
@@ -76,6 +79,7 @@ export class DirectionSearch {
     const { rules } = instance;
     this.swaps = new Swaps(instance);
     const walked = rules === null ? this.swaps : new Swaps(instance, true);
+    this.exchanges = rules === null ? new Exchanges(instance, this.store, this.swaps) : null;
     this.pairs = new Pairs(instance);
     this.pairedStations = this.pairs.stations;
     this.tails = stationsAfterEach(instance);
@@ -168,7 +172,7 @@ export class DirectionSearch {
       this.width *= WIDENING;
       return this.open.resume();
     }
-    if (this.oneMore.dominates(state)) return true;
+    if (this.oneMore.dominates(state) || this.exchanges?.dominate(state)) return true;
     const { remainder, loads, headroom } = this;
     const { sets, stations, people, positions } = this.store;
     const { words, rules } = this.instance;

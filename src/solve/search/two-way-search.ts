@@ -91,7 +91,14 @@ export class TwoWaySearch {
   private openSides(): Side[] {
     const nodes = this.limits.nodes * (1 - this.closingShare);
     const open = (instance: Instance, share: number, fromBack: boolean): Side => {
-      return { end: new End(instance, share), fromBack, search: null, forced: null, stretch: "open", turns: 0 };
+      return {
+        end: new End(instance, share),
+        fromBack,
+        search: null,
+        forced: null,
+        stretch: "open",
+        turns: 0,
+      };
     };
     if (this.work.isPositional) return [open(this.front, Math.ceil(nodes), false)];
     return [
