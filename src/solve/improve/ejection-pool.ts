@@ -1,5 +1,4 @@
-import { drawNumbers } from "../level/draw-numbers.js";
-import type { Closed } from "../station/open-station.js";
+import { kindAt } from "../work.js";
 import { NOWHERE, type PartialPlan } from "./partial-plan.js";
 
 /** The most people and stations that a plan may take. */
@@ -9,99 +8,114 @@ export interface Budget {
 }
 
 /**
- * Finds stations for blocks that have none (the ejection pool of Nagata & Bräysy 2009, from routes to stations at positions). Each block in
- * turn joins a station that holds it within the budget; where none does, it goes where those that must leave for it were hard to place
- * least often: blocks on the wrong side of it along the arrows, one to three of its station, and, where it would cost too many people,
- * those for whom another station needs them. Moves and swaps at random in between keep the stations from settling.
+ * Finds stations for blocks that have none (the ejection pool of Nagata & Bräysy 2009, from routes to stations that stand at positions).
+ * Each block in turn joins a station that holds it within the budget. Where none does, it takes the place of others that then wait
+ * in its stead, those that were hard to place least often, of equals the least work: blocks on the wrong side of it along the
+ * arrows, one to three of the station or all, and blocks of another station where they hold the people or the
+ * equipment that it takes. Moves and swaps at random in between keep the stations from settling.
  */
 export class EjectionPool {
   /** Blocks without a station; the last has its turn first. */
-  readonly waiting: number[] = [];
+  private readonly waiting: number[] = [];
   /** How often each block found no room. */
-  readonly failures: Int32Array;
-  private readonly draw: (end: number) => number;
+  private readonly failures: Int32Array;
   private choice: Choice | null = null;
   private ties = 0;
 
   constructor(
     private readonly plan: PartialPlan,
-    draw: ((end: number) => number) | null = null,
+    private readonly budget: Budget,
+    /** A whole number from 0 to below `end`; goes on where it was, so that a second try does not repeat the first. */
+    private readonly draw: (end: number) => number,
   ) {
-    this.draw = draw ?? drawNumbers();
-    this.failures = new Int32Array(plan.work.size);
+    const { loads, size } = plan.work;
+    this.failures = new Int32Array(size);
+    this.waiting = plan.left().sort((one, two) => loads[one]! - loads[two]! || two - one);
+  }
+
+  get isEmpty(): boolean {
+    return this.waiting.length === 0;
   }
 
   /** One turn of the block that waits last. */
-  turn(budget: Budget): void {
+  turn(): void {
     const block = this.waiting.pop()!;
-    const { plan } = this;
-    const roomy = this.mostFitting(block, budget);
-    if (roomy !== null) {
-      plan.put(block, roomy.position, roomy.closed);
-      return;
-    }
+    if (this.joinWithin(block)) return;
     this.failures[block]!++;
-    this.chooseEjection(block, budget);
-    const { choice } = this;
-    if (choice === null) {
-      this.waiting.unshift(block);
-    } else {
-      for (const each of choice.leaving) {
-        plan.remove(each);
-        this.waiting.push(each);
-      }
-      const closed = plan.joined(block, choice.position);
-      if (closed === null) this.waiting.unshift(block);
-      else plan.put(block, choice.position, closed);
-    }
-    for (let tries = 0; tries < SHAKES; tries++) this.shake(budget);
+    this.chooseEjection(block);
+    if (this.choice === null || !this.eject(block, this.choice)) this.waiting.unshift(block);
+    for (let tries = 0; tries < SHAKES; tries++) this.shake();
   }
 
-  /** The station that the block may join at the least cost; of equals the fullest. */
-  private mostFitting(block: number, budget: Budget): { position: number; closed: Closed } | null {
-    const { plan } = this;
+  private eject(block: number, { position, leaving }: Choice): boolean {
+    for (const each of leaving) {
+      this.plan.remove(each);
+      this.waiting.push(each);
+    }
+    return this.plan.tryPut(block, position);
+  }
+
+  /** Joins the station that takes the fewest further people for it, of equals one at random. */
+  private joinWithin(block: number): boolean {
+    const { plan, budget } = this;
     const { from, to } = plan.roomOf(block);
-    let best: { position: number; closed: Closed } | null = null;
-    let [leastMore, ties] = [Number.POSITIVE_INFINITY, 0];
+    let best: { readonly position: number; readonly closed: ReturnType<PartialPlan["joined"]> } | null = null;
+    let [least, ties] = [budget.people - plan.people, 0];
     for (let position = from; position <= Math.min(to, Math.max(from, plan.end())); position++) {
-      const isEmpty = plan.blocksAt(position).length === 0;
-      if (isEmpty && (plan.stations >= budget.stations || plan.people >= budget.people)) continue;
+      const isNew = plan.blocksAt(position).length === 0;
+      if (isNew && (plan.stations >= budget.stations || least < 1)) continue;
       const closed = plan.joined(block, position);
       if (closed === null) continue;
       const more = closed.places * closed.crew - plan.peopleAt(position);
-      if (plan.people + more > budget.people || more > leastMore) continue;
-      if (more < leastMore) ties = 0;
-      leastMore = more;
+      if (more > least) continue;
+      if (more < least) ties = 0;
+      least = more;
       if (this.draw(++ties) === 0) best = { position, closed };
     }
-    return best;
+    if (best !== null) plan.put(block, best.position, best.closed!);
+    return best !== null;
   }
 
-  private chooseEjection(block: number, budget: Budget): void {
-    const { plan } = this;
-    const { work } = plan;
+  private chooseEjection(block: number): void {
     this.choice = null;
     this.ties = 0;
-    const first = work.first[block]!;
-    const last = Math.min(work.last[block]!, Math.max(first, plan.end()));
-    for (let position = first; position <= last; position++) {
-      const forced = this.inTheWay(block, position);
-      const cost = this.costOf(forced);
-      if (this.choice !== null && cost > (this.choice as Choice).cost) continue;
-      const forcedHere = forced.filter((each) => plan.at[each] === position);
-      this.tryWithout(block, position, forced, forcedHere, cost, budget);
+    this.chooseWithout(block, []);
+    for (const users of this.sharers(block)) {
+      if (this.choice !== null && this.costOf(users) > (this.choice as Choice).cost) continue;
+      const before = this.plan.snapshot();
+      for (const each of users) this.plan.remove(each);
+      this.chooseWithout(block, users);
+      this.plan.restore(before);
     }
   }
 
-  /** Blocks that must not stand where they do if the block stands at the position. */
-  private inTheWay(block: number, position: number): number[] {
+  /** Sets of blocks elsewhere that hold counted equipment or people with skills which the block needs. */
+  private sharers(block: number): number[][] {
     const { plan } = this;
-    const found: number[] = [];
-    for (const { block: other, gap } of plan.reach.before(block))
-      if (plan.at[other]! >= 0 && plan.at[other]! + gap > position) found.push(other);
-    for (const { block: other, gap } of plan.reach.after(block))
-      if (plan.at[other]! >= 0 && plan.at[other]! - gap < position) found.push(other);
-    return found;
+    const { equipment, skills } = plan.work;
+    const own = equipment.filter(({ needs }) => needs[block]!);
+    const isSkilled = skills !== null && skills.needs[block] !== 0n;
+    if (own.length === 0 && !isSkilled) return [];
+    const shares = (each: number) =>
+      own.some(({ needs }) => needs[each]!) || (isSkilled && skills!.needs[each] !== 0n);
+    const sets = plan
+      .usedPositions()
+      .map((position) => plan.blocksAt(position).filter(shares))
+      .filter((users) => users.length > 0);
+    return sets.length > 1 ? [...sets, sets.flat()] : sets;
+  }
+
+  /** Considers every position, `gone` having left their stations already. */
+  private chooseWithout(block: number, gone: readonly number[]): void {
+    const { plan } = this;
+    const first = plan.work.first[block]!;
+    const last = Math.min(plan.work.last[block]!, Math.max(first, plan.end()));
+    for (let position = first; position <= last; position++) {
+      const leaving = [...gone, ...plan.inTheWay(block, position)];
+      const cost = this.costOf(leaving);
+      if (this.choice === null || cost <= this.choice.cost)
+        this.considerSubsets(block, position, leaving, cost);
+    }
   }
 
   private costOf(blocks: readonly number[]): number {
@@ -110,90 +124,70 @@ export class EjectionPool {
     return sum;
   }
 
-  /** Looks at the station with all, then with ever more of its blocks gone. */
-  private tryWithout(
-    block: number,
-    position: number,
-    forced: readonly number[],
-    forcedHere: readonly number[],
-    cost: number,
-    budget: Budget,
-  ): void {
+  /** Looks at the station as it is, then with one to three of its blocks gone, then with all. */
+  private considerSubsets(block: number, position: number, forced: readonly number[], cost: number): void {
     const { plan } = this;
     const { work } = plan;
-    const stay = plan.blocksAt(position).filter((each) => !forcedHere.includes(each));
-    if (this.consider(block, position, forced, forcedHere, cost, budget)) return;
-    const limits = work.kinds[Math.min(position, work.kinds.length - 1)]!.limits;
-    const sides = work.sides === null ? 1 : 2;
-    const most = sides * limits.at(-1)!;
+    if (this.consider(block, position, forced, cost)) return;
+    const stay = plan.blocksAt(position).filter((each) => !forced.includes(each));
+    const most = (work.sides === null ? 1 : 2) * work.kinds[kindAt(work, position)]!.limits.at(-1)!;
     const load = stay.reduce((sum, each) => sum + work.loads[each]!, 0);
     const missing = load + work.loads[block]! - most;
-    const extend = (start: number, gone: number[], freed: number, own: number) => {
+    const extend = (start: number, leaving: readonly number[], freed: number, own: number) => {
       for (let at = start; at < stay.length; at++) {
         const each = stay[at]!;
         const sum = own + this.failures[each]! + 1;
         if (this.choice !== null && sum > this.choice.cost) continue;
-        const now = [...gone, each];
+        const now = [...leaving, each];
         const without = freed + work.loads[each]!;
-        const isAlone = now.length === stay.length;
-        if (
-          (without >= missing || isAlone) &&
-          this.consider(block, position, [...forced, ...now], [...forcedHere, ...now], sum, budget)
-        )
-          continue;
-        if (now.length < MOST_LEAVING) extend(at + 1, now, without, sum);
+        if (without >= missing && this.consider(block, position, now, sum)) continue;
+        if (now.length < forced.length + MOST_LEAVING) extend(at + 1, now, without, sum);
       }
     };
-    extend(0, [], 0, cost);
-    if (stay.length > MOST_LEAVING) {
-      const sum = cost + this.costOf(stay);
-      if (this.choice === null || sum <= this.choice.cost)
-        this.consider(block, position, [...forced, ...stay], [...forcedHere, ...stay], sum, budget);
-    }
+    extend(0, forced, 0, cost);
+    const all = cost + this.costOf(stay);
+    if (stay.length > 0 && (this.choice === null || all <= this.choice.cost))
+      this.consider(block, position, [...forced, ...stay], all);
   }
 
-  /** Whether the station holds the block then; it becomes the choice where it costs no more, of equals one at random. */
-  private consider(
-    block: number,
-    position: number,
-    leaving: readonly number[],
-    leavingHere: readonly number[],
-    cost: number,
-    budget: Budget,
-  ): boolean {
-    const { plan } = this;
-    const closed = plan.joined(block, position, leavingHere);
+  /** Whether the station holds the block within the budget when those have left; offers that, or what it takes besides. */
+  private consider(block: number, position: number, leaving: readonly number[], cost: number): boolean {
+    const { plan, budget } = this;
+    const closed = plan.joined(block, position, leaving);
     if (closed === null) return false;
     const more = plan.people + closed.places * closed.crew - plan.peopleAt(position) - budget.people;
     const isNew = plan.blocksAt(position).length === 0 && plan.stations >= budget.stations;
     if (more <= 0 && !isNew) {
-      this.offer({ position, leaving, cost });
+      this.offer(position, leaving, cost);
       return true;
     }
     const released = this.leastRelease(position, leaving, more, isNew);
-    if (released !== null) this.offer({ position, leaving: [...leaving, ...released], cost: cost + this.costOf(released) });
+    if (released !== null) this.offer(position, [...leaving, ...released], cost + this.costOf(released));
     return false;
   }
 
-  private offer(choice: Choice): void {
-    if (this.choice !== null && choice.cost > this.choice.cost) return;
-    if (this.choice === null || choice.cost < this.choice.cost) this.ties = 0;
-    if (this.draw(++this.ties) === 0) this.choice = choice;
+  private offer(position: number, leaving: readonly number[], cost: number): void {
+    const { choice } = this;
+    if (choice !== null && cost > choice.cost) return;
+    const work = leaving.reduce((sum, each) => sum + this.plan.work.work[each]!, 0);
+    if (choice === null || cost < choice.cost || work < choice.work) this.ties = 0;
+    else if (work > choice.work) return;
+    if (this.draw(++this.ties) === 0) this.choice = { position, leaving, cost, work };
   }
 
-  /** The blocks of another station without which it needs so many people less, or is not needed at all. */
+  /** The blocks of another station without which it takes so many people less, or is not needed at all. */
   private leastRelease(
     position: number,
     leaving: readonly number[],
     people: number,
-    wholeStation: boolean,
+    isWhole: boolean,
   ): readonly number[] | null {
     const { plan } = this;
     let [best, least]: [readonly number[] | null, number] = [null, Number.POSITIVE_INFINITY];
     for (const other of plan.usedPositions()) {
       if (other === position) continue;
-      for (const { blocks, freed } of releasesAt(plan, other)) {
-        if (freed < people || (wholeStation && blocks.length < plan.blocksAt(other).length)) continue;
+      for (const { blocks, freed } of plan.releasesAt(other)) {
+        if (freed < people || (isWhole && blocks.length < plan.blocksAt(other).length)) continue;
         const gone = blocks.filter((each) => !leaving.includes(each));
         const cost = this.costOf(gone);
         if (cost < least) [best, least] = [gone, cost];
@@ -202,8 +196,8 @@ export class EjectionPool {
     return best;
   }
 
-  /** Lets a block at random go to another station, or two change places, where the rules and the budget allow it. */
-  private shake(budget: Budget): void {
+  /** Lets a block at random go to another station, or change places with one there, where the rules and the budget allow it. */
+  private shake(): void {
     const { plan, draw } = this;
     const one = draw(plan.work.size);
     const here = plan.at[one]!;
@@ -211,68 +205,37 @@ export class EjectionPool {
     const { from, to } = plan.roomOf(one);
     if (from >= to) return;
     const there = from + draw(to - from + 1);
-    if (there === here || plan.blocksAt(there).length === 0) return;
-    const before = plan.people;
     const others = plan.blocksAt(there);
-    const closed = plan.joined(one, there);
-    if (closed !== null) {
+    if (there === here || others.length === 0) return;
+    const mostPeople = Math.max(plan.people, this.budget.people);
+    if (plan.joined(one, there) !== null) {
       plan.remove(one);
-      plan.put(one, there, plan.joined(one, there) ?? closed);
-      if (plan.people > Math.max(before, budget.people)) this.putBack(one, there, here);
+      if (plan.tryPut(one, there) && plan.people <= mostPeople) return;
+      this.goBack([one], [here]);
       return;
     }
     const two = others[draw(others.length)]!;
-    this.trySwap(one, here, two, there, Math.max(before, budget.people));
-  }
-
-  private putBack(block: number, from: number, to: number): void {
-    if (this.plan.at[block] === from) this.plan.remove(block);
-    const closed = this.plan.joined(block, to);
-    if (closed === null) this.waiting.push(block);
-    else this.plan.put(block, to, closed);
-  }
-
-  private trySwap(one: number, here: number, two: number, there: number, mostPeople: number): void {
-    const { plan } = this;
     if (plan.joined(one, there, [two]) === null) return;
     plan.remove(one);
     plan.remove(two);
-    const put = (block: number, position: number): boolean => {
-      const { from, to } = plan.roomOf(block);
-      if (position < from || position > to) return false;
-      const closed = plan.joined(block, position);
-      if (closed === null) return false;
-      plan.put(block, position, closed);
-      return true;
-    };
-    if (put(one, there) && put(two, here) && plan.people <= mostPeople) return;
-    if (plan.at[one]! >= 0) plan.remove(one);
-    if (plan.at[two]! >= 0) plan.remove(two);
-    if (!put(one, here)) this.waiting.push(one);
-    if (!put(two, there)) this.waiting.push(two);
+    if (plan.tryPut(one, there) && plan.tryPut(two, here) && plan.people <= mostPeople) return;
+    this.goBack([one, two], [here, there]);
+  }
+
+  private goBack(blocks: readonly number[], positions: readonly number[]): void {
+    for (const block of blocks) if (this.plan.at[block] !== NOWHERE) this.plan.remove(block);
+    for (const [each, block] of blocks.entries())
+      if (!this.plan.tryPut(block, positions[each]!)) this.waiting.push(block);
   }
 }
 
-/** Blocks without which a station takes fewer people: all, or those that need the most people at once. */
-export function releasesAt(
-  plan: PartialPlan,
-  position: number,
-): { readonly blocks: readonly number[]; readonly freed: number }[] {
-  const blocks = plan.blocksAt(position);
-  const { places, crew } = plan.closedAt(position)!;
-  const found = [{ blocks: [...blocks], freed: places * crew }];
-  const crews = [...new Set(blocks.map((block) => plan.work.people[block]!))];
-  for (const less of crews) {
-    const larger = blocks.filter((block) => plan.work.people[block]! > less);
-    if (larger.length > 0) found.push({ blocks: larger, freed: places * (crew - less) });
-  }
-  return found;
-}
-
+/** Where a block goes, and what must leave for it. */
 interface Choice {
   readonly position: number;
   readonly leaving: readonly number[];
+  /** Failures of those that leave, and their number. */
   readonly cost: number;
+  readonly work: number;
 }
 
 /** Blocks of one station that leave at once; else all of them. */

@@ -33,7 +33,7 @@ export function latestPositions(work: Work, reach: Reach, horizon: number): Floa
     }
     while (last > 0 && last > work.first[block]! && last > finest) last--;
     while (last > work.first[block]! && !work.allowed[block]![kindAt(work, last)]!) last--;
-    latest[block] = Math.min(last + 1, Math.max(finest, last)) ;
+    latest[block] = Math.min(last + 1, Math.max(finest, last));
   }
   return latest;
 }

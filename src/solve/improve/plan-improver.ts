@@ -1,142 +1,127 @@
 import { arrangeFloor } from "../floor/arrange-floor.js";
-import { type Cost, costOf, isCheaper } from "../floor/floor-state.js";
+import { type Aim, type Cost, costOf, isCheaper } from "../floor/floor-state.js";
+import { drawNumbers } from "../level/draw-numbers.js";
 import type { BlockPlan, Work } from "../work.js";
-import { type Budget, EjectionPool, releasesAt } from "./ejection-pool.js";
-import { NOWHERE, PartialPlan } from "./partial-plan.js";
+import { type Budget, EjectionPool } from "./ejection-pool.js";
+import type { PartialPlan, Snapshot } from "./partial-plan.js";
 
 /**
- * Brings people, then stations of whole plans down: a station is closed or loses a person, and those that must leave it find
- * other stations by ejection. Also makes a partial plan whole in this way.
+ * Brings people, then stations of whole plans down: a station is closed or gives a person away, and the blocks that must leave it
+ * find other stations by ejection. A partial plan is made whole in the same way.
  */
 export class PlanImprover {
   /** The cheapest whole plan; null where there is none yet. */
   best: BlockPlan | null = null;
-  /** The positions of the partial plan with the most work placed. */
-  fullest: Int32Array;
-  private workLeft = Number.POSITIVE_INFINITY;
-  private readonly pool: EjectionPool;
+  /** The partial plan with the most work placed; of interest only as long as there is no whole one. */
+  fullest: Snapshot;
+  /** Turns of waiting blocks. */
+  turns = 0;
+  private kept: Snapshot;
+  private readonly draw = drawNumbers();
+  private leastLeft = Number.POSITIVE_INFINITY;
 
   constructor(
-    private readonly work: Work,
-    readonly plan: PartialPlan,
-    private readonly nodes: number,
-    /** Nothing costs less than this. */
-    private readonly least: Cost,
+    private readonly plan: PartialPlan,
+    private readonly isSpent: () => boolean,
   ) {
-    this.pool = new EjectionPool(plan);
-    this.fullest = plan.at.slice();
+    this.kept = plan.snapshot();
+    this.fullest = this.kept;
+  }
+
+  /** Finds stations for all blocks that have none in the plan as it is; gives null now and then. */
+  *complete(turns: number): Generator<null, boolean> {
     this.keepFullest();
+    return yield* this.run(ANY_BUDGET, turns);
   }
 
-  get isSpent(): boolean {
-    return this.plan.tries >= this.nodes;
-  }
-
-  /** Finds stations for all that have none in the plan as it is; gives null now and then. */
-  *complete(): Generator<null, boolean> {
-    const { pool, plan, work } = this;
-    pool.failures.fill(0);
-    pool.waiting.length = 0;
-    pool.waiting.push(
-      ...[...work.loads.keys()]
-        .filter((block) => plan.at[block]! === NOWHERE)
-        .sort((one, two) => work.loads[one]! - work.loads[two]! || two - one),
-    );
-    return yield* this.run(ANY_BUDGET, Number.POSITIVE_INFINITY);
-  }
-
-  /** Lowers the cost of the best plan until it is the least, or the nodes are used up. */
-  *improve(): Generator<null> {
+  /** Lowers the cost of the best plan until it is the least, or the nodes are used up, or long tries change nothing. */
+  *improve(least: Cost): Generator<null> {
     for (const aim of ["people", "stations"] as const) {
       let turns = FIRST_TURNS;
-      while (this.best !== null && !this.isSpent && costOf(this.best)[aim] > this.least[aim]) {
-        const better = yield* this.lower(aim, turns);
-        turns = better ? FIRST_TURNS : 2 * turns;
+      while (this.best !== null && !this.isSpent() && costOf(this.best)[aim] > least[aim]) {
+        const isBetter = yield* this.lower(aim, turns);
+        turns = isBetter ? FIRST_TURNS : 2 * turns;
         if (turns > MOST_TURNS) break;
       }
     }
   }
 
-  private *lower(aim: "people" | "stations", turns: number): Generator<null, boolean> {
-    const { plan, pool, work } = this;
-    const cost = costOf(this.best!);
-    const budget: Budget =
-      aim === "people"
-        ? { people: cost.people - 1, stations: Number.MAX_SAFE_INTEGER }
-        : { people: cost.people, stations: cost.stations - 1 };
-    this.restore();
-    const loadOf = (blocks: readonly number[]) => blocks.reduce((sum, each) => sum + work.work[each]!, 0);
+  /** Tries one release after the other, those of the least work first, each for so many turns. */
+  private *lower(aim: Aim, turns: number): Generator<null, boolean> {
+    const { plan } = this;
+    const { people, stations } = costOf(this.best!);
+    const budget =
+      aim === "people" ? { ...ANY_BUDGET, people: people - 1 } : { people, stations: stations - 1 };
+    plan.restore(this.kept);
     const releases = plan
       .usedPositions()
       .flatMap((position) =>
-        releasesAt(plan, position).filter(
-          ({ blocks }) => aim === "people" || blocks.length === plan.blocksAt(position).length,
-        ),
+        plan
+          .releasesAt(position)
+          .filter(({ blocks }) => aim === "people" || blocks.length === plan.blocksAt(position).length),
       )
-      .map(({ blocks, freed }) => ({ blocks, load: loadOf(blocks) / freed }))
-      .sort((one, two) => one.load - two.load);
+      .map(({ blocks, freed }) => ({ blocks, work: workOf(plan.work, blocks) / freed }))
+      .sort((one, two) => one.work - two.work);
     for (const { blocks } of releases) {
-      if (this.isSpent) return false;
-      this.restore();
-      pool.waiting.length = 0;
-      pool.failures.fill(0);
-      for (const block of blocks.toSorted((one, two) => work.loads[one]! - work.loads[two]! || two - one)) {
-        plan.remove(block);
-        pool.waiting.push(block);
-      }
+      if (this.isSpent()) return false;
+      plan.restore(this.kept);
+      for (const block of blocks) plan.remove(block);
       if (yield* this.run(budget, turns)) return true;
     }
     return false;
   }
 
-  /** Turns of waiting blocks until none waits and the plan is within the budget: then it is the best. */
-  private *run(budget: Budget, most: number): Generator<null, boolean> {
-    const { plan, pool, work } = this;
+  /** Turns of waiting blocks until none waits: then the plan is the best. */
+  private *run(budget: Budget, turns: number): Generator<null, boolean> {
+    const { plan } = this;
+    plan.spread();
+    const pool = new EjectionPool(plan, budget, this.draw);
     let asked = plan.tries;
-    for (let turns = 0; turns < most && !this.isSpent; turns++) {
-      if (pool.waiting.length === 0) {
-        if (plan.placed < work.size || plan.people > budget.people || plan.stations > budget.stations)
-          return false;
-        const found = arrangeFloor(work, packed(work, plan.at));
-        if (found === null) return false;
-        if (this.best === null || isCheaper(costOf(found), costOf(this.best), "people")) this.best = found;
-        return true;
-      }
-      pool.turn(budget);
+    for (const end = this.turns + turns; this.turns < end && !pool.isEmpty && !this.isSpent(); ) {
+      this.turns++;
+      pool.turn();
       if (this.best === null) this.keepFullest();
-      if (plan.tries - asked >= STRETCH) {
-        asked = plan.tries;
-        yield null;
-      }
+      if (plan.tries - asked < STRETCH) continue;
+      asked = plan.tries;
+      yield null;
     }
-    return false;
+    return pool.isEmpty && this.keepBest(budget);
   }
 
-  private restore(): void {
+  private keepBest({ people, stations }: Budget): boolean {
     const { plan } = this;
-    plan.clear();
-    for (const { position, blocks } of this.best!)
-      for (const block of blocks) plan.put(block, position, plan.joined(block, position)!);
+    const found = arrangeFloor(plan.work, packed(plan));
+    if (found === null) return false;
+    const cost = costOf(found);
+    if (this.best !== null && !isCheaper(cost, costOf(this.best), "people")) return false;
+    this.best = found;
+    this.kept = plan.snapshot();
+    return cost.people <= people && cost.stations <= stations;
   }
 
   private keepFullest(): void {
-    let left = 0;
-    for (const [block, at] of this.plan.at.entries())
-      if (at === NOWHERE) left += 1 + this.work.work[block]!;
-    if (left >= this.workLeft) return;
-    this.workLeft = left;
-    this.fullest = this.plan.at.slice();
+    const left = this.plan.left();
+    // Without a station costs a little even where a block takes no time.
+    const work = workOf(this.plan.work, left) + left.length;
+    if (work >= this.leastLeft) return;
+    this.leastLeft = work;
+    this.fullest = this.plan.snapshot();
   }
 }
 
-/** Stations next to each other where positions do not matter by themselves. */
-function packed(work: Work, at: Int32Array): number[] {
-  if (work.isPositional) return [...at];
-  const used = [...new Set(at)].sort((one, two) => one - two);
-  return [...at].map((position) => used.indexOf(position));
+const workOf = (work: Work, blocks: readonly number[]): number =>
+  blocks.reduce((sum, block) => sum + work.work[block]!, 0);
+
+/** Positions of the blocks, stations next to each other where positions do not matter by themselves. */
+function packed(plan: PartialPlan): number[] {
+  if (plan.work.isPositional) return [...plan.at];
+  const rank = new Map(plan.usedPositions().map((position, each) => [position, each]));
+  return [...plan.at].map((position) => rank.get(position)!);
 }
 
 const ANY_BUDGET: Budget = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
+/** Ways tried between two looks at the clock. */
 const STRETCH = 2_000;
+/** Turns for each release at first; twice as many each time that none led anywhere, up to the most. */
 const FIRST_TURNS = 200;
-const MOST_TURNS = 50_000;
+const MOST_TURNS = 100_000;
