@@ -1,5 +1,5 @@
 import type { FillingStep } from "../fill-stations.js";
-import { latestPositions } from "../improve/latest-positions.js";
+import { latestStarts } from "../improve/latest-starts.js";
 import { Reach } from "../improve/reach.js";
 import { OpenStation } from "../station/open-station.js";
 import { mayBeStaffed } from "../station/staff-skills.js";
@@ -45,10 +45,11 @@ function* dueDates(problem: Work): Generator<Due> {
   yield { by: problem.last, ahead: 0, opensPlaces: true };
   if (!problem.isPositional) return;
   const floor = problem.kinds.length - 1;
-  const latest = latestPositions(problem, new Reach(problem), floor > 0 ? floor : problem.positions);
-  // A block that should end within a position stands at the one before at the latest.
-  const by = latest.map((end) => Math.ceil(end) - 1);
+  const latest = latestStarts(problem, new Reach(problem), floor > 0 ? floor : problem.positions);
+  const by = latest.map(Math.floor);
   for (let ahead = 0; ahead <= MOST_AHEAD; ahead++) yield { by, ahead, opensPlaces: true };
+  // At last the ranking decides only between those with the same room to be late.
+  yield { by: latest, ahead: problem.positions, opensPlaces: true };
 }
 
 const MOST_AHEAD = 3;
@@ -109,7 +110,7 @@ class Filling {
           closed !== null &&
           (places === 0 ||
             closed.places <= places ||
-            (due.opensPlaces && due.by[block]! <= position))
+            (due.opensPlaces && due.by[block]! < position + 1))
         );
       });
       const limit = problem.kinds[kindAt(problem, position)]!.limits[Math.max(places, 1) - 1]!;
@@ -147,7 +148,8 @@ class Filling {
     const mayStart = (block: number) =>
       problem.waits.every(({ from, to, stations }) => to !== block || position - at[from]! >= stations);
     const { by, ahead } = this.due;
-    const dueAt = (block: number) => (by[block]! <= position + ahead ? by[block]! : Number.MAX_SAFE_INTEGER);
+    const dueAt = (block: number) =>
+      by[block]! < position + 1 + ahead ? by[block]! : Number.MAX_SAFE_INTEGER;
     return [...problem.loads.keys()]
       .filter((block) => !isDone(block) && problem.before[block]!.every(isDone) && mayStart(block))
       .sort((one, two) => dueAt(one) - dueAt(two) || rank[one]! - rank[two]! || one - two);

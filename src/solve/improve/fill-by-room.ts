@@ -7,7 +7,7 @@ export type Opening = "when-it-fits" | "when-due";
  * Fills stations one after another, the block with the least room to be late first. A block that finds no station in time is left
  * out, and those after it go on as if it stood somewhere between.
  *
- * @param latest the position by which each block should end, with parts of a position
+ * @param latest the position, with parts of it, at which the work of each block should begin
  */
 export function fillByRoom(plan: PartialPlan, latest: ArrayLike<number>, opening: Opening): void {
   const { work } = plan;

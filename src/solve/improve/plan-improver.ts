@@ -1,5 +1,5 @@
 import { arrangeFloor } from "../floor/arrange-floor.js";
-import { type Aim, type Cost, costOf, isCheaper } from "../floor/floor-state.js";
+import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import { drawNumbers } from "../level/draw-numbers.js";
 import type { BlockPlan, Work } from "../work.js";
 import { type Budget, EjectionPool } from "./ejection-pool.js";
@@ -36,13 +36,15 @@ export class PlanImprover {
 
   /** Lowers the cost of the best plan until it is the least, or the nodes are used up, or long tries change nothing. */
   *improve(least: Cost): Generator<null> {
-    for (const aim of ["people", "stations"] as const) {
-      let turns = FIRST_TURNS;
-      while (this.best !== null && !this.isSpent() && costOf(this.best)[aim] > least[aim]) {
-        const isBetter = yield* this.lower(aim, turns);
-        turns = isBetter ? FIRST_TURNS : 2 * turns;
-        if (turns > MOST_TURNS) break;
-      }
+    const firstTurns = Math.min(MOST_FIRST_TURNS, FIRST_TURNS * this.plan.work.size);
+    for (let turns = firstTurns; turns <= MOST_TURNS && this.best !== null && !this.isSpent(); ) {
+      const { people, stations } = costOf(this.best);
+      if (people <= least.people && stations <= least.stations) return;
+      // Stations come second, so they get less; but not only once people cannot come down, which is seldom known.
+      const isBetter =
+        (people > least.people && (yield* this.lower("people", turns))) ||
+        (stations > least.stations && (yield* this.lower("stations", turns / STATIONS_SHARE)));
+      turns = isBetter ? firstTurns : 2 * turns;
     }
   }
 
@@ -122,6 +124,9 @@ function packed(plan: PartialPlan): number[] {
 const ANY_BUDGET: Budget = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
 /** Ways tried between two looks at the clock. */
 const STRETCH = 2_000;
-/** Turns for each release at first; twice as many each time that none led anywhere, up to the most. */
-const FIRST_TURNS = 200;
+/** Turns for each release at first, by block, and the most of that; twice as many each time that none led anywhere, up to the most. */
+const FIRST_TURNS = 4;
+const MOST_FIRST_TURNS = 200;
 const MOST_TURNS = 100_000;
+/** Stations get this part of the turns that people get. */
+const STATIONS_SHARE = 4;

@@ -2,41 +2,46 @@ import { kindAt, type Work } from "../work.js";
 import type { Reach } from "./reach.js";
 
 /**
- * The position, with parts of it, by which each block should end if all that comes after it is still to be in time: the work of its
- * followers that is due by a position needs, with its own, the stations up to that one (energetic reasoning, after Baptiste, Le
- * Pape & Nuijten 2001). Stations count with what they hold at one place, so this is a guide and no bound.
+ * The position, with parts of it, at which the work of each block should begin if all that comes after it is still to be in time: the work
+ * of its followers that is due by a position needs, with its own, the stations up to that one (energetic reasoning, after
+ * Baptiste, Le Pape & Nuijten 2001). Stations count with what they hold at one place, so this is a guide and no bound.
  *
  * @param horizon the number of positions that the plan should make do with
  */
-export function latestPositions(work: Work, reach: Reach, horizon: number): number[] {
+export function latestStarts(work: Work, reach: Reach, horizon: number): number[] {
   const roomBefore = roomBeforePositions(work);
   const latest: number[] = Array(work.size).fill(0);
-  /** The last position for the whole block: the position that holds its end. */
-  const position = (block: number) => Math.ceil(latest[block]!) - 1;
+  const position = (block: number) => Math.floor(latest[block]!);
+  // What needs several places still takes no more than one position.
+  const loadOf = (block: number) => {
+    const at = Math.max(0, Math.min(position(block), work.positions - 1));
+    return Math.min(work.loads[block]!, roomBefore[at + 1]! - roomBefore[at]!);
+  };
   for (let block = work.size - 1; block >= 0; block--) {
     const first = work.first[block]!;
     const followers = reach.after(block);
     let last = Math.min(work.last[block]!, Math.max(horizon - 1, first));
     for (const { block: later, gap } of followers) last = Math.min(last, position(later) - gap);
-    let end = last + 1;
-    let load = work.loads[block]!;
+    while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
+    latest[block] = Math.max(last, 0);
+    let load = loadOf(block);
+    let start = startWithRoom(roomBefore, roomBefore[position(block) + 1]! - load);
     const soonest = followers
       .map((each) => each.block)
       .sort((one, two) => latest[one]! - latest[two]! || one - two);
     for (const later of soonest) {
-      load += work.loads[later]!;
-      const due = position(later);
-      if (due >= 0) end = Math.min(end, endWithRoom(roomBefore, roomBefore[due + 1]! - load));
+      load += loadOf(later);
+      start = Math.min(start, startWithRoom(roomBefore, roomBefore[position(later) + 1]! - load));
     }
-    last = Math.min(last, Math.ceil(end) - 1);
+    last = Math.min(last, Math.floor(start));
     while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
-    latest[block] = Math.max(Math.min(end, last + 1), first + 1 - FIRST_PART);
+    latest[block] = Math.max(Math.min(start, last + NEARLY_ONE), first);
   }
   return latest;
 }
 
-/** Less than a whole position, so that what cannot be in time is still due before what just can. */
-const FIRST_PART = 0.5;
+/** Within the position, at its end. */
+const NEARLY_ONE = 0.999;
 
 function mayHold(
   { allowed, kinds, loads, mayStandAlone, sides }: Work,
@@ -58,7 +63,7 @@ function roomBeforePositions(work: Work): Float64Array {
 }
 
 /** How far into the line, in positions with parts of them, so much room reaches. */
-function endWithRoom(roomBefore: Float64Array, room: number): number {
+function startWithRoom(roomBefore: Float64Array, room: number): number {
   if (room <= 0) return 0;
   let at = 0;
   while (at + 1 < roomBefore.length && roomBefore[at + 1]! <= room) at++;
