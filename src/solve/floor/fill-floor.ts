@@ -108,9 +108,7 @@ class Filling {
         station.giveBack();
         return (
           closed !== null &&
-          (places === 0 ||
-            closed.places <= places ||
-            (due.opensPlaces && due.by[block]! < position + 1))
+          (places === 0 || closed.places <= places || (due.opensPlaces && due.by[block]! < position + 1))
         );
       });
       const limit = problem.kinds[kindAt(problem, position)]!.limits[Math.max(places, 1) - 1]!;

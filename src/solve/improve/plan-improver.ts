@@ -1,5 +1,5 @@
-import { arrangeFloor } from "../floor/arrange-floor.js";
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
+import { arrangeFloor } from "../floor/arrange-floor.js";
 import { drawNumbers } from "../level/draw-numbers.js";
 import type { BlockPlan, Work } from "../work.js";
 import { type Budget, EjectionPool } from "./ejection-pool.js";

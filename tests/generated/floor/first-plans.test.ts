@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import { positionsOf } from "../../../src/solve/floor/arrange-floor.js";
 import { costOf } from "../../../src/solve/cost.js";
+import { positionsOf } from "../../../src/solve/floor/arrange-floor.js";
 import { FirstPlans } from "../../../src/solve/improve/first-plans.js";
 import { layOutWork } from "../../../src/solve/lay-out-work.js";
 import { toPlan } from "../../../src/solve/to-plan.js";
