@@ -1,13 +1,14 @@
 import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { peopleOf, peopleOfPlan } from "../plan/figures/people.js";
+import { personTime } from "../plan/figures/person-time.js";
 import type { Plan } from "../plan/plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { leastCost } from "../solve/balance.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
@@ -81,9 +82,7 @@ function fillsFewer(line: Line, pace: Pace, block: Block, plan: Plan | null): bo
   const left = withoutScrapOf(line, block.tasks);
   const stays = [...line.tasks.keys()].filter((task) => !block.tasks.includes(task));
   const rest = timeOf(left, stays);
-  const persons = stays
-    .map((task) => multiply(left.tasks[task]!.load, ratio(left.tasks[task]!.people)))
-    .reduce(add, ZERO);
+  const persons = personTime(left, stays);
   const [stations, people] =
     plan === null
       ? [line.tasks.length, Number.MAX_SAFE_INTEGER]
