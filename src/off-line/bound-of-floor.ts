@@ -24,6 +24,12 @@ export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
     const reason = `${explainBound(line, found.bound, limitInParts(line, found))}; the rules of the line can only add to that`;
     return { ...common, kind: found.bound.kind, reason, steps: boundSteps(line, found.bound) };
   }
+  const zoned = found.zones.reduce((sum, each) => sum + each.stations, 0);
+  if (zoned === people) {
+    const each = found.zones.map((own) => `${own.zone} ${own.stations}`).join(", ");
+    const reason = `no station holds work of two zones, and by time and precedence alone each zone needs stations of its own: ${each}`;
+    return { ...common, kind: "zones", reason };
+  }
   const work = workOfLine(line);
   const share = divide(work, found.perPerson);
   const show = showTimesIn(line.unit);
