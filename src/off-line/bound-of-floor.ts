@@ -3,7 +3,7 @@ import { workOfLine } from "../plan/figures/person-time.js";
 import { stationLimit } from "../plan/figures/working-time.js";
 import { postOf } from "../plan/post.js";
 import type { Balance } from "../solve/balance.js";
-import { boundSteps, explainBound, inPlans } from "../solve/explain-bound.js";
+import { boundSteps, explainBound, inPlans } from "../solve/explain/explain-bound.js";
 import { partsOf } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";
 import { add, ceiling, divide, larger, multiply, ratio, ZERO } from "../time/ratio.js";

@@ -6,7 +6,7 @@ import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { balance } from "../solve/balance.js";
-import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
+import { explainInfeasible } from "../solve/explain/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import { percent } from "../time/show-values.js";
 import { obstaclesOf } from "./find-no-plan.js";

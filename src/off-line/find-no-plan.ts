@@ -2,7 +2,7 @@ import { finding } from "../findings/finding.js";
 import type { Line, Task } from "../line/line.js";
 import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
 import type { Balance, BalancingOptions } from "../solve/balance.js";
-import { explainInfeasible, type Infeasibility } from "../solve/floor/explain-infeasible.js";
+import { explainInfeasible, type Infeasibility } from "../solve/explain/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
 import { machineWords } from "./find-shop-notes.js";

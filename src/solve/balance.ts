@@ -9,13 +9,12 @@ import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
 import { type Bound, staticBounds } from "./bounds/bound.js";
+import { PeopleBound } from "./bounds/people-bound.js";
 import { type ByZone, balanceByZone } from "./by-zone.js";
 import { ANY_COST, type Cost, costOf, isCheaper } from "./cost.js";
 import { type EvenLoads, evenLoads } from "./even-loads.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
-import { arrangeFloor, positionsOf } from "./floor/arrange-floor.js";
-import { fillFloor } from "./floor/fill-floor.js";
-import { PeopleBound } from "./floor/people-bound.js";
+import { fillWork } from "./fill-work.js";
 import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
 import { layOutWork, type WorkLimits } from "./lay-out-work.js";
 import { orderOfWork, positionalWeights } from "./order-of-work.js";
@@ -27,6 +26,7 @@ import type { RankedTasks } from "./rules/rule.js";
 import { fewestStations, MOST_STATES } from "./search/fewest-stations.js";
 import { runSearch, type SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
+import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
 import { verifyBound } from "./verify-bound.js";
 import type { Watch } from "./watch-times.js";
@@ -136,7 +136,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     const onStep = options.explain ? (step: FillingStep) => steps.push(step) : null;
     const plan = timeOnly
       ? positioned(work, fillStations(alone!, ranking.order, onStep))
-      : fillFloor(work, ranking.order, onStep);
+      : fillWork(work, ranking.order, onStep);
     return { ranking, plan, steps };
   });
   let candidates: Candidate[] = runs.map(({ ranking, plan }) => ({ method: ranking.rule.name, plan }));
@@ -155,7 +155,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
   let found: Found | null = null;
   let { bound } = time;
   if (search) {
-    const zoned = byZone?.plan == null ? null : arrangeFloor(work, positionsOf(work, byZone.plan));
+    const zoned = byZone?.plan == null ? null : arrangeBlocks(work, positionsOf(work, byZone.plan));
     const known = [time.plan, zoned].map((plan) => ({ method: "exact", plan }));
     const start = best([...candidates, ...known])?.plan ?? null;
     const from = options.from == null ? null : positionsIn(line, work, options.from);
@@ -329,7 +329,7 @@ async function searchByTime(
   const positionOf = work.loads.map(() => 0);
   for (const { position, blocks } of positioned(work, answer.stations))
     for (const block of blocks) positionOf[block] = position;
-  return { bound: answer.bound, plan: arrangeFloor(work, positionOf), nodes: answer.nodes };
+  return { bound: answer.bound, plan: arrangeBlocks(work, positionOf), nodes: answer.nodes };
 }
 
 function refuseWrongBound(alone: StationProblem, bound: Bound): void {

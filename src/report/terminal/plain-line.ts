@@ -1,5 +1,5 @@
 import type { Line, Task } from "../../line/line.js";
-import { hasFloorRules } from "../../solve/floor/station-rules.js";
+import { hasFloorRules } from "../../solve/station/station-rules.js";
 import { compare, ONE } from "../../time/ratio.js";
 
 /**

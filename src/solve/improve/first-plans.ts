@@ -1,5 +1,5 @@
+import { PeopleBound } from "../bounds/people-bound.js";
 import type { Cost } from "../cost.js";
-import { PeopleBound } from "../floor/people-bound.js";
 import type { BlockPlan, Work } from "../work.js";
 import { fillByRoom } from "./fill-by-room.js";
 import { latestStarts } from "./latest-starts.js";
