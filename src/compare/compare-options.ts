@@ -8,7 +8,7 @@ import { slowestPost } from "./figures.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
 import { type RowOfFigures, rowsOf, type Unmarked, unmarkedOf } from "./rows.js";
 import { withShiftNotes } from "./shift-notes.js";
-import { verdictOf } from "./verdict.js";
+import { type Verdict, verdictOf } from "./verdict.js";
 import { whereLinePays } from "./where-line-pays.js";
 
 /** Options side by side; reports read it and compute nothing. */
@@ -22,8 +22,8 @@ export interface Comparison {
   readonly slowest: readonly (string | null)[];
   /** By option why it is the best of no row; null where it may be. */
   readonly unmarked: readonly Unmarked[];
-  /** One sentence: what each option gains over the first, and what that costs; a further one where whole units are built at tables. */
-  readonly verdict: string;
+  /** What each option gains over the first, and what that costs. */
+  readonly verdict: Verdict;
   /** "proved" where every option is, "infeasible" where none has a plan. */
   readonly outcome: Outcome;
   readonly findings: readonly Finding[];

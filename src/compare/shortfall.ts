@@ -1,8 +1,9 @@
 import { shiftTime } from "../plan/plan-figures.js";
-import { compare, divide, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { ceiling, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 import { outputPerDay, outputPerShift, slowestCycle, wantedPerDay, wantedPerShift } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
+import { cycleOf } from "./post.js";
 
 /** What an option makes of what it is asked for, where that is less. */
 export interface Shortfall {
@@ -12,6 +13,10 @@ export interface Shortfall {
   readonly wanted: Ratio;
   /** Good units made in it, whole ones of a shift; without a period the cycle of the slowest post. */
   readonly made: Ratio;
+  /** Wanted and not made; without a period the time by which the cycle is too long. */
+  readonly lacking: Ratio;
+  /** People at tables who would keep up; null where none work there. */
+  readonly atTables: bigint | null;
 }
 
 /** Null where the slowest post keeps the line cycle, as every unit wanted is then made; and without a plan. */
@@ -19,15 +24,26 @@ export function shortfallOf(answer: OptionAnswer): Shortfall | null {
   const { line, pace, takt } = answer.asked;
   const slowest = slowestCycle(answer);
   if (slowest === null || compare(slowest, pace.lineCycle) <= 0) return null;
-  if (takt === null) return { period: null, wanted: pace.lineCycle, made: slowest };
+  const atTables = tablesNeeded(answer);
+  const miss = (period: Shortfall["period"], wanted: Ratio, made: Ratio): Shortfall => {
+    const lacking = period === null ? subtract(made, wanted) : subtract(wanted, made);
+    return { period, wanted, made, lacking, atTables };
+  };
+  if (takt === null) return miss(null, pace.lineCycle, slowest);
   if (line.calendar === null) {
     const perHour = (cycle: Ratio) => divide(ratio(MICROS_IN.h), cycle);
     const running = multiply(line.uptime, line.yield);
-    return { period: "hour", wanted: perHour(takt.takt), made: multiply(perHour(slowest), running) };
+    return miss("hour", perHour(takt.takt), multiply(perHour(slowest), running));
   }
   const isEven = shiftTime(line) !== null;
   const [wanted, made] = isEven
     ? [wantedPerShift(answer), outputPerShift(answer)]
     : [wantedPerDay(answer), outputPerDay(answer)];
-  return { period: isEven ? "shift" : "day", wanted: wanted!, made: ratio(made!) };
+  return miss(isEven ? "shift" : "day", wanted!, ratio(made!));
+}
+
+function tablesNeeded({ asked: { pace }, posts }: OptionAnswer): bigint | null {
+  const [post] = posts;
+  if (post?.kind !== "tables" || compare(pace.lineCycle, ZERO) <= 0) return null;
+  return ceiling(divide(multiply(cycleOf(post, pace), ratio(post.places)), pace.lineCycle));
 }

@@ -1,4 +1,4 @@
-import { countOf } from "../findings/count-of.js";
+import { countOf, countPeople } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { peopleOfPlan } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
@@ -9,7 +9,6 @@ import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import { percent } from "../time/show-values.js";
 import { obstaclesOf } from "./find-no-plan.js";
-import { peopleWords } from "./off-line-words.js";
 
 /** A line changed so that a long task finds room, balanced under its rules. */
 export interface ChangedLine {
@@ -45,7 +44,7 @@ export function sizeOf({ line, pace, plan, outcome }: ChangedLine): string {
   if (plan === null) throw new RangeError("a line without a plan has no size");
   const efficiency = efficiencyAtPace(line, pace, plan);
   const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
-  const people = peopleWords(peopleOfPlan(line, pace, plan).atATime);
+  const people = countPeople(peopleOfPlan(line, pace, plan).atATime);
   const open = outcome === "proved" ? "" : ", not proved least";
   return `${countOf(plan.stations.length, "station")} and ${people} in all${open}${share}`;
 }

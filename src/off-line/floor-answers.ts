@@ -1,4 +1,4 @@
-import { countOf } from "../findings/count-of.js";
+import { countOf, countPeople } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
@@ -16,7 +16,6 @@ import { findFloorLongTasks } from "./floor-long-tasks.js";
 import { holdsOf } from "./held-on-line.js";
 import { leastLineCycle, slowed } from "./least-line-cycle.js";
 import { measureBench } from "./measure-bench.js";
-import { peopleWords } from "./off-line-words.js";
 import { planWithBenches } from "./plan-with-benches.js";
 import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 import { splitTask } from "./split-task.js";
@@ -176,7 +175,7 @@ export class FloorAnswers {
       ? "others are too long as well"
       : beside.plan === null
         ? `no plan of the rest keeps the rules${beside.obstacles.length === 0 ? "" : `: ${beside.obstacles.join(", ")}`}`
-        : `${countOf(beside.stations!, "station")} at the line and ${peopleWords(beside.people!)} in all`;
+        : `${countOf(beside.stations!, "station")} at the line and ${countPeople(beside.people!)} in all`;
     const where = `${countOf(bench.places, "place")} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
     return `bench: ${where} (${size}${guess})`;
   }

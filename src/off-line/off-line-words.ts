@@ -1,9 +1,7 @@
-import { countOf } from "../findings/count-of.js";
+import { countOf, countPeople } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { shiftsOf } from "./bench-hours.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
-
-export const peopleWords = (number: number): string => (number === 1 ? "1 person" : `${number} people`);
 
 /** People before and after, counted so that they compare. */
 export interface PeopleCompared {
@@ -40,7 +38,7 @@ export function verdictWords(line: Line, before: OffLinePlan, after: OffLinePlan
 /** Everybody, and how many of them repair where no other figure says so. */
 function inAllWords(people: number, { repairPeople }: OffLinePlan): string {
   const repairs = repairPeople === 0 ? "" : `, ${repairPeople} of them for repairs`;
-  return `${peopleWords(people)} in all${repairs}`;
+  return `${countPeople(people)} in all${repairs}`;
 }
 
 function noPlanWords({ obstacles, outcome }: OffLinePlan): string {
@@ -57,8 +55,8 @@ function peopleVerdict(line: Line, before: OffLinePlan, plan: OffLinePlan): stri
   if (freed === 0) return `no gain in people: ${one} and ${two}${unit}${busiest}`;
   const figures = `${one} before, ${two} after${unit}${busiest}`;
   return freed! > 0
-    ? `frees ${peopleWords(freed!)}: ${figures}`
-    : `costs ${peopleWords(-freed!)} more: ${figures}`;
+    ? `frees ${countPeople(freed!)}: ${figures}`
+    : `costs ${countPeople(-freed!)} more: ${figures}`;
 }
 
 function lengthWords(fewer: number): string {
@@ -87,7 +85,7 @@ export function boundWords(
   before: OffLinePlan,
   least: { readonly people: number; readonly stations: number },
 ): string {
-  const needs = `at least ${peopleWords(least.people)} and ${countOf(least.stations, "station")}`;
+  const needs = `at least ${countPeople(least.people)} and ${countOf(least.stations, "station")}`;
   const gainsNobody = before.people !== null && least.people >= before.people;
   return gainsNobody ? `frees nobody: ${needs}, by bounds` : `not balanced again; ${needs}, by bounds`;
 }

@@ -3,9 +3,9 @@ import type { RowOfFigures, RowUnit, Unmarked } from "../compare/rows.js";
 import { shiftsDiffer } from "../compare/shift-notes.js";
 import { currenciesOf, shiftsBeside } from "../compare/terms.js";
 import { AS_IT_IS } from "../line/line.js";
-import { compare, multiply, type Ratio, ratio, toDecimal, ZERO } from "../time/ratio.js";
+import { compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
-import { decimal, percent } from "../time/show-values.js";
+import { decimal, money, percent } from "../time/show-values.js";
 
 /** What stands where a value is missing. */
 const NOTHING = "-";
@@ -131,7 +131,7 @@ function showAs(
     case "minutes":
       return (value) => `${decimal(value, 2)} min`;
     case "money":
-      return (value) => `${toDecimal(value, 2)}${currency === null ? "" : ` ${currency}`}`;
+      return (value) => money(value, currency);
     default:
       return (value) => decimal(value, 2);
   }

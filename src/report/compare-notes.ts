@@ -1,6 +1,6 @@
-import { obstacleOf } from "../compare/obstacle.js";
 import type { OptionAnswer } from "../compare/option-answer.js";
 import { SHIFTS_DIFFER } from "../compare/shift-notes.js";
+import { obstacleOf } from "../compare/verdict.js";
 import { BLOCKS_LEFT_OUT } from "../off-line/answer-balance.js";
 import { isPaceNeed } from "../off-line/find-pace-needs.js";
 
@@ -14,8 +14,8 @@ export function notesOf(option: OptionAnswer): string[] {
     // What leaves the line is what the options say, so that blocks nobody looked at are no news here.
     .filter(({ rule }) => rule !== BLOCKS_LEFT_OUT)
     .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
-    .map(({ message }) => message)
-    .filter((message) => message !== inVerdict);
+    .filter((each) => each !== inVerdict)
+    .map(({ message }) => message);
   return [asked.option?.note ?? "", open, isCut && posts.length > 0 ? "interrupted" : "", ...told].filter(
     (each) => each !== "",
   );

@@ -40,6 +40,13 @@ export function longTime(value: Ratio | Micros): string {
   return `${thousandths < 0n ? "-" : ""}${shown.join(" ") || "0 min"}`;
 }
 
+/** A number of hours as a time: "1 h 30 min". */
+export const longTimeOfHours = (hours: Ratio): string => longTime(multiply(hours, ratio(MICROS_IN.h)));
+
+/** An amount of money with both decimals, and its currency where that has a name: "12.50 EUR". */
+export const money = (amount: Ratio, currency: string | null): string =>
+  `${toDecimal(amount, 2)}${currency === null ? "" : ` ${currency}`}`;
+
 /** A share: "94 %", "87.1 %". */
 export function percent(share: Ratio, decimals = 1): string {
   return `${decimal(multiply(share, ratio(100)), decimals)} %`;

@@ -5,6 +5,7 @@ import type { OptionAnswer } from "../../compare/option-answer.js";
 import type { RowOfFigures } from "../../compare/rows.js";
 import { shortfallOf } from "../../compare/shortfall.js";
 import { divide, type Ratio, ratio } from "../../time/ratio.js";
+import { verdictWords } from "../words/verdict-words.js";
 import { balanceObject } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
@@ -18,7 +19,7 @@ export function compareJson(comparison: Comparison): string {
     line: line.name,
     outcome,
     options: options.map((option, at) => optionJson(comparison, option, at)),
-    verdict,
+    verdict: verdictWords(verdict),
     currency: line.rates?.currency ?? null,
     findings: findings.map(findingJson),
     unranked: Object.fromEntries(

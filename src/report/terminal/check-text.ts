@@ -1,4 +1,4 @@
-import { countOf } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
@@ -7,7 +7,6 @@ import { peopleInAll } from "../../plan/people-in-all.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";
-import { peopleWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 
 /** Each plan with its verdict and its findings, then how many there are; `sources` holds the text of each file by its name. */
@@ -56,7 +55,7 @@ function figures({ line, checked: { measures, stations } }: CheckedFile): string
   const { efficiencyAtPace, cycleOfPlan, slowestStation } = measures;
   const { atATime, repair } = peopleInAll(line, measures);
   const repairs = repair === 0 ? "" : ` (${repair} for repairs)`;
-  const people = `${peopleWords(atATime)}${repairs}`;
+  const people = `${countPeople(atATime)}${repairs}`;
   const efficiency = efficiencyAtPace === null ? [] : [`efficiency ${percent(efficiencyAtPace)} at the pace`];
   const slowest = `cycle of plan ${showTimesIn(line.unit)(cycleOfPlan)} at ${visibleText(slowestStation)}`;
   return [countOf(stations.length, "station"), people, ...efficiency, slowest].join(", ");

@@ -1,4 +1,4 @@
-import { countOf } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import { mayDouble } from "../../line/line.js";
 import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
@@ -6,7 +6,6 @@ import { compare, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js"
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
-import { peopleWords } from "./staff-words.js";
 import type { Look } from "./style.js";
 
 /** Why a search ended that proved nothing, and what would take it further. */
@@ -61,8 +60,8 @@ function ofPeople(
   }
   const best =
     stations === people
-      ? `${peopleWords(people)}, one at each station,`
-      : `${peopleWords(people)} at ${countOf(stations, "station")}`;
+      ? `${countPeople(people)}, one at each station,`
+      : `${countPeople(people)} at ${countOf(stations, "station")}`;
   const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
   const atLeast =
     bound.stations === null || bound.stations < 2 ? "" : ` and ${countOf(bound.stations, "station")}`;
@@ -87,7 +86,7 @@ function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): s
 function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): string {
   const least = cycleWords(answer, level.cycleOfPlan);
   const people =
-    answer.bound?.people == null ? "" : `${peopleWords(answer.measures?.operators ?? stations)} at `;
+    answer.bound?.people == null ? "" : `${countPeople(answer.measures?.operators ?? stations)} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {

@@ -1,11 +1,12 @@
 import stringWidth from "string-width";
+import { countPeople } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import type { StaffAnswer } from "../../rebalance/staff-answer.js";
 import type { StaffStep } from "../../rebalance/staff-steps.js";
 import type { DemandRange } from "../../time/demand-range.js";
 import { compare, divide, floor, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
-import { listWords, peopleWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -91,7 +92,7 @@ function skippedWords(steps: readonly StaffStep[], look: Look): string {
     .map(({ skipped, outcome }, at) => {
       if (skipped.length === 0) return "";
       const before = steps[at - 1]!;
-      const crews = peopleWords(skipped.at(-1)!).replace(/^\d+/u, listWords(skipped.map(String)));
+      const crews = countPeople(skipped.at(-1)!).replace(/^\d+/u, listOf(skipped.map(String)));
       const doubt = outcome === "proved" && before.outcome === "proved" ? "" : ", as far as was found";
       return paragraph(`* ${crews} make no more than ${before.people}${doubt}`, look);
     })

@@ -16,11 +16,3 @@ export function downToMinutes(saved: Ratio): string {
 }
 
 export const demandWords = ({ units, period }: Demand): string => `${decimal(units, 6)} per ${period}`;
-
-export const peopleWords = (count: number): string => (count === 1 ? "1 person" : `${count} people`);
-
-/** 12; 12 and 13; 12, 13 and 14. */
-export function listWords(words: readonly string[]): string {
-  const last = words.at(-1) ?? "";
-  return words.length < 2 ? last : `${words.slice(0, -1).join(", ")} and ${last}`;
-}
