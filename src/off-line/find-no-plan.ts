@@ -1,12 +1,13 @@
 import { finding } from "../findings/finding.js";
 import type { Line, Task } from "../line/line.js";
-import { type BusyMachine, busyMachines } from "../plan/machine-busy.js";
+import { type BusyMachine, busyMachines, machineNeed } from "../plan/machine-busy.js";
+import { whyWords } from "../report/words/obstacle-words.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { FloorBalance } from "../solve/floor/balance-floor.js";
 import { explainInfeasible, type Infeasibility } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
-import { machineWords } from "./find-shop-notes.js";
+import type { Obstacle } from "./obstacle.js";
 
 /** Why there is no plan: clauses that no plan can keep together, and the finding that names them. */
 export async function findReasons(
@@ -47,7 +48,7 @@ export async function findReasons(
     };
   }
   const obstacles = obstaclesOf(line, pace, why);
-  const message = `no plan keeps the rules of the line: ${obstacles.join("; ")}`;
+  const message = `no plan keeps the rules of the line${whyWords(line.unit, obstacles)}`;
   const [first] = why.tasks;
   return {
     outcome,
@@ -57,16 +58,14 @@ export async function findReasons(
 }
 
 /** Clauses that no plan can keep together, machines of which too few exist among them. */
-export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): string[] {
+export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacle[] {
   const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
-  const reasons = why.reasons.map((reason, at) => {
-    const earliest = why.earliest.get(at);
-    return earliest === undefined ? reason : `${reason} (${earliest})`;
-  });
   return [
-    ...reasons,
-    ...machines.map((machine) => machineWords(line, pace, machine)),
-    ...(why.isSmallest ? [] : ["some of these may not be needed: not all could be tried without"]),
+    ...why.reasons.map((clause, at): Obstacle => {
+      return { kind: "rule", clause, earliest: why.earliest.get(at) ?? null };
+    }),
+    ...machines.map((machine): Obstacle => ({ kind: "machines", need: machineNeed(line, pace, machine) })),
+    ...(why.isSmallest ? [] : [{ kind: "not-smallest" } as const]),
   ];
 }
 

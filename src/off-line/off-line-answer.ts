@@ -3,9 +3,9 @@ import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import type { BenchJob } from "./bench-job.js";
+import type { PeopleCompared } from "./compare-people.js";
 import type { LongTaskAnswers } from "./long-task-answers.js";
 import type { BenchFigures } from "./measure-bench.js";
-import type { PeopleCompared } from "./off-line-words.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
 import type { BlockVerdict } from "./why-not.js";
@@ -19,8 +19,6 @@ export interface RatedBlock {
   readonly least: { readonly people: number; readonly stations: number };
   /** Null where it was not balanced. */
   readonly people: PeopleCompared | null;
-  /** What it changes, in plain words. */
-  readonly verdict: string;
 }
 
 /** Tasks that somebody wants to build away from the line: an answer to each. */
@@ -38,7 +36,6 @@ export interface RatedSet {
   /** Proved that no other choice of as many benches is better in the order of the ranks. */
   readonly isBest: boolean;
   readonly people: PeopleCompared;
-  readonly verdict: string;
 }
 
 /** A bench at other hours: places, people, and the stock that bridges them. */

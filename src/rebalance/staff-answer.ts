@@ -57,6 +57,14 @@ export interface StaffCrew {
   readonly demand: Demand | null;
 }
 
+/** Why a way to make a demand cannot be gone; times of a day in microseconds, breaks among them. */
+export type NoWay =
+  | { readonly kind: "shifts-longer-than-day"; readonly shifts: number; readonly each: number }
+  | { readonly kind: "hours-longer-than-day"; readonly day: number }
+  | { readonly kind: "no-plan" }
+  /** What the calendar or the losses say against the pace. */
+  | { readonly kind: "no-pace"; readonly problem: string };
+
 /** Another way to make one demand: other shifts, or other hours of a crew. */
 export interface StaffWay {
   readonly kind: "shifts" | "hours";
@@ -76,7 +84,7 @@ export interface StaffWay {
   readonly costPerUnit: Ratio | null;
   readonly outcome: StaffOutcome;
   /** Why it cannot be done; null where it can. */
-  readonly reason: string | null;
+  readonly reason: NoWay | null;
 }
 
 /** People as demand moves: the whole answer of `staff`. Reports read it and compute nothing. */

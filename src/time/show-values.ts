@@ -1,4 +1,4 @@
-import { multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
+import { ceiling, floor, multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
 /*
@@ -39,6 +39,19 @@ export function longTime(value: Ratio | Micros): string {
   const shown = parts.filter(([amount]) => amount !== "0").map(([amount, unit]) => `${amount} ${unit}`);
   return `${thousandths < 0n ? "-" : ""}${shown.join(" ") || "0 min"}`;
 }
+
+/** A time that must be worked, up to the next whole minute: "5 h", "8 h 4 min". */
+export const upToMinutes = (needed: Ratio): string => minutes(ceiling(inMinutes(needed)));
+
+/** A time that is saved, down to the last whole minute. */
+export const downToMinutes = (saved: Ratio): string => minutes(floor(inMinutes(saved)));
+
+/** A time to the nearest whole minute. */
+export const toMinutes = (time: Micros): string => longTime(MINUTE * Math.round(time / MINUTE));
+
+const MINUTE = MICROS_IN.min;
+const minutes = (count: bigint): string => longTime(ratio(count * BigInt(MINUTE)));
+const inMinutes = (time: Ratio): Ratio => multiply(time, ratio(1, MINUTE));
 
 /** A number of hours as a time: "1 h 30 min". */
 export const longTimeOfHours = (hours: Ratio): string => longTime(multiply(hours, ratio(MICROS_IN.h)));

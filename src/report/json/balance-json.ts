@@ -6,6 +6,7 @@ import type { Rule } from "../../solve/rules/rule.js";
 import type { Pace } from "../../time/pace.js";
 import { toNumber } from "../../time/ratio.js";
 import { findingJson } from "./finding-json.js";
+import { flagJson } from "./flag-json.js";
 import { modelsJson, scrapTestsJson, visitsJson } from "./line-json.js";
 import { measuresJson } from "./measures-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
@@ -39,7 +40,7 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
     },
     measures: measures && measuresJson(line, measures),
     methods: balance?.methods.map(({ method, stations }) => ({ method, stations })) ?? [],
-    offLine: offLine.map(({ freed: _, details: __, answers: ___, ...flag }) => flag),
+    offLine: offLine.map((flag) => flagJson(line, flag)),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
     level: answer.level && levelJson(answer.level),

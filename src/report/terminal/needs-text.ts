@@ -2,8 +2,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
 import { isPerPerson, isPerShift } from "../../line/parts/limits.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { machineWords } from "../../off-line/find-shop-notes.js";
-import { busyMachines } from "../../plan/machine-busy.js";
+import { busyMachines, machineNeed } from "../../plan/machine-busy.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { LimitUse } from "../../plan/station-needs.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
@@ -11,6 +10,7 @@ import { whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
 import { decimal } from "../../time/show-values.js";
 import { taskCautions } from "../cautions.js";
+import { machineWords } from "../words/obstacle-words.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -47,7 +47,10 @@ function needsOf(
       "equipment",
       equipment.map(({ name, units }) => (units === 1 ? name : `${units} x ${name}`)),
     ),
-    ...machines.map((machine): [string, string] => ["machines", machineWords(line, pace, machine)]),
+    ...machines.map((machine): [string, string] => [
+      "machines",
+      machineWords(line.unit, machineNeed(line, pace, machine)),
+    ]),
     ...list("skills", skills),
     ...list("limits", (station.uses ?? []).map(useWords)),
     ...list("people", who.length === 0 ? [] : [`such as ${who.join(", ")}${crewWords(station)}`]),

@@ -7,11 +7,11 @@ import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.j
 import { shiftTime } from "../../plan/plan-figures.js";
 import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, longTime, percent } from "../../time/show-values.js";
+import { decimal, longTime, percent, upToMinutes } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
+import { blockWords } from "../words/rated-words.js";
 import { overWhom, peopleOnLine } from "./people-words.js";
 import { headed } from "./sections.js";
-import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -152,9 +152,11 @@ function keptWords(kept: KeptStock | null, why: string): string[] {
   return [`${words}, built up again in ${upToMinutes(kept.refill)} of its work${long}`];
 }
 
-function changeRows({ line }: OffLineAnswer, { plan, verdict }: RatedBlock): Row[] {
+function changeRows(answer: OffLineAnswer, block: RatedBlock): Row[] {
+  const { plan } = block;
+  const verdict = blockWords(answer, block);
   if (plan === null || plan.cycleOfPlan === null) return [["changes", verdict]];
-  const show = showTimesIn(line.unit);
+  const show = showTimesIn(answer.line.unit);
   const efficiency = plan.efficiency === null ? "-" : percent(plan.efficiency);
   const proof = plan.outcome === "proved" ? "proved least" : `at least ${plan.leastStations} needed`;
   return [

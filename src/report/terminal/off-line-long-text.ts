@@ -5,9 +5,8 @@ import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
 import type { Pace } from "../../time/pace.js";
 import { compare } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
-import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 
 type Row = [string, string, string];

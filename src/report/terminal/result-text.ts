@@ -7,6 +7,7 @@ import { compare, divide, multiply, type Ratio, ratio, toDecimal, ZERO } from ".
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { longTime, percent } from "../../time/show-values.js";
 import { MICROS_IN } from "../../time/units.js";
+import { obstacleWords } from "../words/obstacle-words.js";
 import { splitOfPeople } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -20,9 +21,9 @@ export function resultText(answer: BalanceAnswer, look: Look): string {
 }
 
 /** Why there is nothing to show. */
-function noPlanText({ obstacles, findings }: BalanceAnswer, look: Look): string {
+function noPlanText({ line, obstacles, findings }: BalanceAnswer, look: Look): string {
   if (obstacles.length > 0) {
-    const reasons = obstacles.map((each) => ["-", each]);
+    const reasons = obstacles.map((each) => ["-", obstacleWords(line.unit, each)]);
     const list = formatTable(
       [{ head: "" }, { head: "", wraps: true }],
       reasons.map((row) => row.map(visibleText)),

@@ -3,9 +3,9 @@ import { outputOfDay } from "../../plan/plan-figures.js";
 import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
 import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
-import { demandWords, upToMinutes } from "./staff-words.js";
+import { demandWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 

@@ -5,9 +5,10 @@ import type { StaffAnswer, StaffWay } from "../../rebalance/staff-answer.js";
 import { availableTime, type Shift } from "../../time/calendar.js";
 import { compare, ONE, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { decimal, longTime } from "../../time/show-values.js";
+import { decimal, downToMinutes, longTime, upToMinutes } from "../../time/show-values.js";
+import { noWayWords } from "../words/no-way-words.js";
 import { paragraph } from "./sections.js";
-import { demandWords, downToMinutes, upToMinutes } from "./staff-words.js";
+import { demandWords } from "./staff-words.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -85,7 +86,8 @@ function peopleCell({ kind, people, outcome }: StaffWay): string {
 }
 
 function hoursWords({ reason, timePerShift, overtime }: StaffWay): string {
-  if (reason !== null || timePerShift === null) return reason ?? "-";
+  if (reason !== null) return noWayWords(reason);
+  if (timePerShift === null) return "-";
   const whole = upToMinutes(timePerShift);
   if (overtime === null || compare(overtime, ZERO) === 0) return whole;
   if (compare(overtime, ZERO) > 0) return `${whole}, ${upToMinutes(overtime)} more than now`;
