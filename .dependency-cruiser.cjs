@@ -61,14 +61,14 @@ module.exports = {
     ...directions,
     ...packageHomes,
     {
-      name: "words-compute-nothing",
+      name: "reports-compute-nothing",
       comment:
-        "English is made from facts alone: report/words takes types from anywhere below and functions only from its own, findings/ and time/show-*. Put the figure into the answer as a fact.",
+        "A report that computes a measure is a second definition of it, and English is made from facts alone: report/ takes types from anywhere below and functions only from its own, findings/ and time/show-*. Put the figure into the answer as a fact.",
       severity: "error",
-      from: { path: "^src/report/words/" },
+      from: { path: "^src/report/" },
       to: {
         path: "^src/",
-        pathNot: "^src/(report/words|findings)/|^src/time/show-",
+        pathNot: "^src/(report|findings)/|^src/time/show-",
         dependencyTypesNot: ["type-only"],
       },
     },

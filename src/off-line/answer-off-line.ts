@@ -19,6 +19,7 @@ import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
 import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
 import { RestBound } from "./rest-bound.js";
+import { lineFacts } from "./shown-balance.js";
 import { judgeBlock } from "./why-not.js";
 import { withLeastScrap } from "./without-scrap.js";
 
@@ -73,6 +74,7 @@ export async function answerOffLine(
     pace,
     takt,
     outcome: outcomeOf(before, choices),
+    shown: lineFacts(line),
     before,
     ranks,
     joinsAtSeveral: options.joinsAtSeveral,

@@ -20,6 +20,8 @@ import { RoomForTasks } from "./room-for-tasks.js";
 /** What a line makes at a slower pace, and what keeps its demand at that pace; times in microseconds. */
 export interface SlowerPace {
   readonly lineCycle: Ratio;
+  /** It is slower than the pace asked for. */
+  readonly isSlower: boolean;
   readonly unitsPerHour: Ratio;
   /** Good units in the period of the demand; null without a demand. */
   readonly units: Ratio | null;
@@ -36,6 +38,8 @@ export interface LongTaskAnswer {
   /** No station has the time for it; otherwise it is only above the station limit. */
   readonly isImpossible: boolean;
   readonly taskTime: Ratio;
+  /** That alone is above the working time. */
+  readonly isOverWorkingTime: boolean;
   /** Places at which units are taken in turn. */
   readonly places: number;
   /** The smallest block that holds it, and the places of its bench; null where it cannot leave the line. */
@@ -113,6 +117,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
     task,
     isImpossible,
     taskTime,
+    isOverWorkingTime: compare(taskTime, pace.workingTime) > 0,
     places: room.placesFor(task),
     bench: block === undefined ? null : { ...block, places: benchPlaces(line, pace, block.tasks) },
     parts,
@@ -139,6 +144,7 @@ function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
       : divide(subtract(divide(day, slower), day), ratio(calendar!.shifts.length));
   return {
     lineCycle,
+    isSlower,
     unitsPerHour: divide(running, lineCycle),
     units: demand && multiply(demand.units, slower),
     demand,

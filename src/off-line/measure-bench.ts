@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { shiftTime } from "../plan/plan-figures.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import {
@@ -37,6 +38,10 @@ export interface BenchFigures extends BenchJob {
   readonly pieces: number;
   /** Work on one unit that carries the parts, hand-over included. */
   readonly work: Ratio;
+  /** Of one of its pieces. */
+  readonly pieceWork: Ratio;
+  /** Work of its longest station. */
+  readonly longest: Ratio;
   /** Time between two units' parts: line cycle x hours / share. */
   readonly takt: Ratio;
   /** Time between two pieces: takt / pieces. */
@@ -66,6 +71,8 @@ export interface BenchFigures extends BenchJob {
   readonly dayOfWork: Ratio | null;
   /** Units' parts that one place builds in each shift of the bench, rounded down; null without a calendar, and without work. */
   readonly unitsByShift: readonly BenchShiftUnits[] | null;
+  /** The same of any shift; null where shifts differ. */
+  readonly unitsPerShift: number | null;
   readonly stock: BenchStock;
 }
 
@@ -121,12 +128,23 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     passes: divide(ratio(1), pace.lineCycle),
   };
   const shift = meanShift(line);
+  const unitsByShift =
+    shift && isWork
+      ? shiftsWorked(line, hours).map(({ name, available }) => ({
+          shift: name,
+          units: Number(floor(divide(multiply(available, line.uptime), multiply(cycle, ratio(places))))),
+        }))
+      : null;
+  const units = (unitsByShift ?? []).map((each) => each.units);
+  const isAlike = units.every((each) => each === units[0]);
   const atHoursOfLine = multiply(placesNeeded, hours.ofLine);
   return {
     hours,
     share,
     pieces,
     work,
+    pieceWork: divide(work, ratio(pieces)),
+    longest,
     takt,
     pieceTakt: divide(takt, ratio(pieces)),
     placesNeeded,
@@ -139,13 +157,8 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     paidTime: multiply(ratio(crews), multiply(workingTime, share)),
     personTime: personTimeOf(line, job, share),
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
-    unitsByShift:
-      shift && isWork
-        ? shiftsWorked(line, hours).map(({ name, available }) => ({
-            shift: name,
-            units: Number(floor(divide(multiply(available, line.uptime), multiply(cycle, ratio(places))))),
-          }))
-        : null,
+    unitsByShift,
+    unitsPerShift: shiftTime(line) !== null && isAlike ? (units[0] ?? null) : null,
     stock: stockOf(line, job, hours, rates),
   };
 }

@@ -8,6 +8,7 @@ import type { LongTaskAnswers } from "./long-task-answers.js";
 import type { BenchFigures } from "./measure-bench.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
+import type { LineFacts } from "./shown-balance.js";
 import type { BlockVerdict } from "./why-not.js";
 
 /** One block at a bench of its own. */
@@ -51,6 +52,7 @@ export interface OffLineAnswer {
   /** The sum behind the pace; null where the line cycle was given. */
   readonly takt: TaktSum | null;
   readonly outcome: "proved" | "found" | "infeasible" | "stopped";
+  readonly shown: LineFacts;
   /** The whole line, everything built on it. */
   readonly before: OffLinePlan;
   readonly ranks: readonly Rank[];

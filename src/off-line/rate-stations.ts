@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
 import {
   outputByShiftAt,
+  outputOfDay,
   outputPerShiftAt,
   peopleOf,
   type ShiftOutput,
@@ -28,6 +29,8 @@ export interface StationsRate {
   readonly outputPerShift: number | null;
   /** Whole good units of each shift; null without a calendar. */
   readonly outputByShift: readonly ShiftOutput[] | null;
+  /** Of all shifts; null without a calendar. */
+  readonly outputPerDay: number | null;
 }
 
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
@@ -44,6 +47,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
+  const outputByShift = outputByShiftAt(line, pace.lineCycle);
   const perHour = unitsPerHourAt(line, pace.lineCycle);
   return {
     stations: plan.stations.length,
@@ -54,6 +58,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
     outputPerShift: outputPerShiftAt(line, pace.lineCycle),
-    outputByShift: outputByShiftAt(line, pace.lineCycle),
+    outputByShift,
+    outputPerDay: outputByShift && outputOfDay(outputByShift),
   };
 }

@@ -3,6 +3,7 @@ import type { Plan } from "../plan/plan.js";
 import {
   cycleOfPlan,
   outputByShiftAt,
+  outputOfDay,
   outputPerShift,
   type ShiftOutput,
   shiftTime,
@@ -19,6 +20,8 @@ export interface AsItIs {
   readonly outputPerShift: number | null;
   /** Whole good units of each shift; null without a calendar. */
   readonly outputByShift: readonly ShiftOutput[] | null;
+  /** Of all shifts; null without a calendar. */
+  readonly outputPerDay: number | null;
   /** What a shift must work to meet the demand with this plan: its available time x cycle of the plan / line cycle. */
   readonly timeNeeded: Ratio | null;
   /** Overtime a shift, below 0 where the shift may end sooner. */
@@ -29,13 +32,15 @@ export interface AsItIs {
 export function asItIs(line: Line, pace: Pace, plan: Plan): AsItIs {
   const cycle = cycleOfPlan(line, pace, plan);
   const shareOfPace = compare(pace.lineCycle, ZERO) > 0 ? divide(cycle, pace.lineCycle) : ZERO;
+  const outputByShift = outputByShiftAt(line, cycle);
   const available = pace.takt === null ? null : shiftTime(line);
   const timeNeeded = available === null ? null : multiply(ratio(available), shareOfPace);
   return {
     cycleOfPlan: cycle,
     shareOfPace,
     outputPerShift: outputPerShift(line, pace, plan),
-    outputByShift: outputByShiftAt(line, cycle),
+    outputByShift,
+    outputPerDay: outputByShift && outputOfDay(outputByShift),
     timeNeeded,
     overtime: available === null || timeNeeded === null ? null : subtract(timeNeeded, ratio(available)),
   };

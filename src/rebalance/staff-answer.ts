@@ -1,5 +1,6 @@
 import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import type { LineFacts } from "../off-line/shown-balance.js";
 import type { PlanMeasures } from "../plan/measure.js";
 import type { PeopleInAll } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
@@ -39,6 +40,8 @@ export interface StaffRow {
   readonly leastPeople: number | null;
   readonly plan: Plan | null;
   readonly measures: PlanMeasures | null;
+  /** Good units of a day, where shifts differ in length; else null. */
+  readonly outputPerDay: number | null;
   readonly people: PeopleInAll | null;
   readonly hired: number | null;
   readonly byWork: PeopleByWork | null;
@@ -98,7 +101,14 @@ export interface StaffAnswer {
   /** The demand that the ways are for; null where there is no calendar. */
   readonly waysDemand: Demand | null;
   readonly ways: readonly StaffWay[];
+  readonly shown: LineFacts;
+  /** More people are hired than work, for attendance or relief. */
+  readonly hiresMore: boolean;
+  /** What other numbers of shifts are each assumed to be like, with its available time; null where all are alike. */
+  readonly assumedShift: { readonly name: string; readonly available: number } | null;
   readonly nodes: number;
+  /** What each search may look at, at the least. */
+  readonly leastNodes: number;
   readonly isCut: boolean;
   readonly findings: readonly Finding[];
 }

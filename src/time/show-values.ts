@@ -47,11 +47,15 @@ export const upToMinutes = (needed: Ratio): string => minutes(ceiling(inMinutes(
 export const downToMinutes = (saved: Ratio): string => minutes(floor(inMinutes(saved)));
 
 /** A time to the nearest whole minute. */
-export const toMinutes = (time: Micros): string => longTime(MINUTE * Math.round(time / MINUTE));
+export const toMinutes = (time: Ratio | Micros): string =>
+  minutes(BigInt(toDecimal(inMinutes(exact(time)), 0)));
 
 const MINUTE = MICROS_IN.min;
 const minutes = (count: bigint): string => longTime(ratio(count * BigInt(MINUTE)));
 const inMinutes = (time: Ratio): Ratio => multiply(time, ratio(1, MINUTE));
+
+/** A time in hours with decimals, as people add them up: "7.08 h". */
+export const decimalHours = (time: Ratio): string => `${decimal(multiply(time, ratio(1, MICROS_IN.h)), 2)} h`;
 
 /** A number of hours as a time: "1 h 30 min". */
 export const longTimeOfHours = (hours: Ratio): string => longTime(multiply(hours, ratio(MICROS_IN.h)));

@@ -8,7 +8,7 @@ import { markdownTable, plainMarkdown } from "./markdown.js";
 
 /** A heading, the verdict, the table, the notes and the cautions; the best value of a row is bold and has its sign. */
 export function compareMarkdown(comparison: Comparison): string {
-  const { options, verdict } = comparison;
+  const { options, facts, verdict } = comparison;
   const names = options.map(({ asked }) => plainMarkdown(asked.name));
   const rows = cellRows(comparison).map(({ label, cells }) => [
     plainMarkdown(label),
@@ -23,10 +23,11 @@ export function compareMarkdown(comparison: Comparison): string {
       ? `; in brackets the difference to ${names[0]}${plainMarkdown(absentWords(comparison))}`
       : "";
   const signs = plainMarkdown(signWords(comparison, "✓"));
-  const notes = options.flatMap((option) =>
-    [...benchesOf(option).map(({ id, words }) => `bench ${id}: ${words}`), ...notesOf(option)].map(
-      (words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`,
-    ),
+  const notes = options.flatMap((option, at) =>
+    [
+      ...benchesOf(option).map(({ id, words }) => `bench ${id}: ${words}`),
+      ...notesOf(option, facts[at]!),
+    ].map((words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`),
   );
   return [
     `## ${plainMarkdown(titleOf(comparison))}: options\n`,

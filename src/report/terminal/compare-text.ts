@@ -109,8 +109,10 @@ function cautionsText(options: Comparison["options"], look: Look): string {
 }
 
 /** What the file says of an option, and what is not certain about its figures. */
-function notesText({ options }: Comparison, look: Look): string {
+function notesText({ options, facts }: Comparison, look: Look): string {
   return options
-    .flatMap((option) => notesOf(option).map((words) => paragraph(`${option.asked.name}: ${words}`, look)))
+    .flatMap((option, at) =>
+      notesOf(option, facts[at]!).map((words) => paragraph(`${option.asked.name}: ${words}`, look)),
+    )
     .join("");
 }

@@ -2,7 +2,6 @@ import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { AllowedProof, RebalanceAnswer } from "../../rebalance/rebalance-line.js";
-import { KEPT } from "../../rebalance/trade-offs.js";
 import { peopleOnLine } from "./people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";
@@ -25,7 +24,7 @@ function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, least: number,
     const known = least === 0 ? "" : `; plans with fewer take ${costWords(answer, least)} at the least`;
     return `Not proved: whether ${fewer} are possible ${withinWords(answer, allowed)} is open${known}. The limit on partial plans was reached; --nodes raises it.`;
   }
-  const why = least >= KEPT ? "" : `: plans with fewer take ${costWords(answer, least)} at the least`;
+  const why = allowed.isForKept ? "" : `: plans with fewer take ${costWords(answer, least)} at the least`;
   return `Proved: ${withinWords(answer, allowed)}, ${fewer} are impossible${why}.`;
 }
 

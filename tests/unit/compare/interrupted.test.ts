@@ -2,10 +2,9 @@ import { expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
 import { finding } from "../../../src/findings/finding.js";
 import { BLOCKS_LEFT_OUT } from "../../../src/off-line/answer-balance.js";
-import { notesOf } from "../../../src/report/compare-notes.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";
 import { lineOf } from "../../tools/line-of.js";
-import { asked, WHEEL } from "./compared.js";
+import { asked, notesOf, WHEEL } from "./compared.js";
 
 const line = lineOf(`${WHEEL}options: {a: {off-line: [[lace, true]]}, b: {plan-to: 90 %}, c: {tables: 5}}\n`);
 const columns = [asked(line), ...line.options.map(({ name }) => asked(line, name))];

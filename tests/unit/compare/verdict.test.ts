@@ -1,11 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
 import { cellRows, signWords } from "../../../src/report/compare-cells.js";
-import { notesOf } from "../../../src/report/compare-notes.js";
 import { compareCsv } from "../../../src/report/csv/compare-csv.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
-import { asked, compared, WHEEL } from "./compared.js";
+import { asked, compared, notesOf, WHEEL } from "./compared.js";
 
 const verdictOf = async (options: string, names?: string[]) =>
   verdictWords((await compared(lineOf(`${WHEEL}options: {${options}}\n`), names)).verdict);
