@@ -1,7 +1,7 @@
 import { InvalidArgumentError } from "commander";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { lineFileJsonSchema } from "../line/line-file.js";
-import { planFileJsonSchema } from "../plan/file/plan-file-json-schema.js";
+import { planFileJsonSchema } from "../plan/file/plan-file-schema.js";
 import type { Register } from "./context.js";
 import { emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS } from "./exit-status.js";

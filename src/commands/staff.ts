@@ -6,6 +6,7 @@ import { LEAST_NODES } from "../rebalance/staff-curve.js";
 import { staffLine } from "../rebalance/staff-line.js";
 import { staffJson } from "../report/json/staff-json.js";
 import { staffText } from "../report/terminal/staff-text.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type DemandRange, readDemandRange } from "../time/demand-range.js";
 import { type Context, type Register, UsageError } from "./context.js";
@@ -24,7 +25,6 @@ interface StaffCommandOptions extends OutputOptions {
 }
 
 /** Partial plans of all demands together unless `--nodes` says otherwise. */
-const DEFAULT_STAFF_NODES = 400_000;
 
 export const registerStaff: Register = (program, act) => {
   const command = program
@@ -38,7 +38,7 @@ export const registerStaff: Register = (program, act) => {
     .option("--from <plan>", "today's plan, for the moves to each demand and the hours of its crew")
     .option(
       "--nodes <count>",
-      `partial plans that the searches share evenly, at least ${LEAST_NODES} each (default: ${DEFAULT_STAFF_NODES})`,
+      `partial plans that each row may look at, as in balance; changes, ways and moves share as many, at least ${LEAST_NODES} each (default: ${DEFAULT_NODES})`,
       positiveWholeNumber,
     )
     .option("--strict-limit", "no task may exceed the station limit, not even alone");
@@ -68,7 +68,7 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   }
   const watch = watchSearch(context, undefined);
   const answer = await staffLine(part.line, range, {
-    nodes: options.nodes ?? DEFAULT_STAFF_NODES,
+    nodes: options.nodes ?? DEFAULT_NODES,
     strictLimit: options.strictLimit === true,
     checkpoint: watch.checkpoint,
     today: part.plan,

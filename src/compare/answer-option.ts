@@ -12,17 +12,16 @@ import type { Obstacle } from "../off-line/obstacle.js";
 import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
 import { skilledBenchPlaces } from "../off-line/people-at-benches.js";
 import { solveBeside } from "../off-line/staff-beside.js";
-import { peopleAtRepairs } from "../plan/people-in-all.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { peopleAtRepairs } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { cycleOfPlan } from "../plan/plan-figures.js";
-import { personTime, stationTime } from "../plan/station-figures.js";
+import { postsOf } from "../plan/post.js";
 import { whyWords } from "../report/words/obstacle-words.js";
 import type { Watch } from "../solve/watch-times.js";
-import { compare, ONE } from "../time/ratio.js";
+import { compare } from "../time/ratio.js";
 import { benchOfOption, type OptionBench } from "./bench-of-option.js";
 import { fewestMovesTo } from "./moves-to-plan.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
-import type { Post } from "./post.js";
 import { restOfLine } from "./rest-of-line.js";
 import { tablesOfOption } from "./tables-of-option.js";
 
@@ -33,7 +32,7 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const repairs = peopleAtRepairs(line, pace);
   const common = { asked, repairPeople: repairs, pays: null, moves: null };
   if (option !== null && option.tables !== null) {
-    const posts = [tablesOfOption(line, option.tables)];
+    const posts = [tablesOfOption(line, pace, option.tables)];
     const findings = notesOnTables(line);
     return {
       ...common,
@@ -65,23 +64,10 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   ];
   const { plan, outcome } = balance;
   if (plan === null) return { ...common, outcome, balance, plan, posts: [], benches, findings, isCut };
-  const stations = plan.stations.map((station): Post => {
-    const [busy, work] = [stationTime(balance.line, station), personTime(balance.line, station)];
-    const tasks = station.tasks.map((task) => kept[task]!);
-    const { id, places, crew } = station;
-    return {
-      id,
-      kind: "station",
-      tasks,
-      places,
-      crew,
-      busy,
-      personTime: work,
-      hours: ONE,
-      shifts: line.calendar?.shifts.length ?? null,
-      share: ONE,
-    };
-  });
+  const stations = postsOf(balance.line, pace, plan).map((post) => ({
+    ...post,
+    tasks: post.tasks.map((task) => kept[task]!),
+  }));
   const whole = wholePlan(plan, kept, benches);
   const built = { line: balance.line, pace: balance.pace, plan, kept };
   const moves = asked.today === null ? null : await fewestMovesTo(line, asked.today, whole, built, search);
@@ -115,7 +101,7 @@ async function balanceBeside(
   const solve = (one: Line, shares: number) =>
     balanceRest(one, { ...asked, nodes: nodesOf(nodes, shares) }, watch);
   const shortest = (one: Plan, two: Plan) =>
-    compare(cycleOfPlan(rest, pace, one), cycleOfPlan(rest, pace, two));
+    compare(cycleOfPlan(postsOf(rest, pace, one)), cycleOfPlan(postsOf(rest, pace, two)));
   const order = asked.option?.stations == null ? undefined : shortest;
   const { answer, outcome, obstacle } = await solveBeside(rest, places, solve, order);
   if (obstacle !== null)

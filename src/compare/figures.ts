@@ -1,11 +1,12 @@
 import { isPaceNeed } from "../off-line/find-pace-needs.js";
-import {
-  outputByShiftAt,
-  outputOfDay,
-  outputPerShiftAt,
-  type ShiftOutput,
-  shiftTime,
-} from "../plan/plan-figures.js";
+import { cycleOfPlan, cycleOfPost } from "../plan/figures/cycle.js";
+import * as figures from "../plan/figures/efficiency.js";
+import { idlePerDay, idlePerShift, idlePerUnit } from "../plan/figures/idle.js";
+import * as output from "../plan/figures/output.js";
+import { type ShiftOutput, shiftTime } from "../plan/figures/output.js";
+import { peopleAt, peopleAtAll, peopleOfDay } from "../plan/figures/people.js";
+import { isOverloaded } from "../plan/figures/working-time.js";
+import type { Post } from "../plan/post.js";
 import { availableTimeOfDay, type Shift } from "../time/calendar.js";
 import {
   add,
@@ -21,7 +22,6 @@ import {
 } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 import type { OptionAnswer } from "./option-answer.js";
-import { cycleOf, idleAt, isOverloaded, type Post, paidAt, peopleAt, workedAt } from "./post.js";
 
 /*
  * Every figure of a comparison, each on equal terms: over all people, those at benches and tables among them. Null where an option
@@ -52,13 +52,13 @@ export const wantedPerHour: Figure<Ratio> = ({ asked: { takt } }) => takt?.deman
 
 /** People in the busiest shift: benches work their first shift beside the line. Who repairs beside the line is among them. */
 export const peoplePerShift: Figure<number> = (answer) =>
-  hasPlan(answer) ? sum(answer.posts.map(peopleAt)) + answer.repairPeople : null;
+  hasPlan(answer) ? peopleAtAll(answer.posts) + answer.repairPeople : null;
 
 /** People of all shifts of a day, each with its own; null without a calendar. */
 export const peoplePerDay: Figure<number> = (answer) => {
   const shifts = shiftsOf(answer).length;
   if (!hasPlan(answer) || shifts === 0) return null;
-  return sum(answer.posts.map((post) => peopleAt(post) * (post.shifts ?? 1))) + answer.repairPeople * shifts;
+  return peopleOfDay(answer.posts) + answer.repairPeople * shifts;
 };
 
 /** Stations of the line; null at tables. */
@@ -88,56 +88,43 @@ export const lineCycle: Figure<Ratio> = ({ asked }) => asked.pace.lineCycle;
  * The line cycle that the slowest post can just keep, or the longer one that models or machines need of a number of stations, in
  * microseconds.
  */
-export const slowestCycle: Figure<Ratio> = ({ posts, asked, balance }) => {
+export const slowestCycle: Figure<Ratio> = ({ posts, balance }) => {
   if (posts.length === 0) return null;
-  const own = posts.map((post) => cycleOf(post, asked.pace)).reduce(larger);
+  const own = cycleOfPlan(posts);
   return balance?.rates ? larger(own, balance.pace.lineCycle) : own;
 };
 
 /** The first post of that cycle, or where models or machines need it. */
 export function slowestPost(answer: OptionAnswer): Post | null {
   const slowest = slowestCycle(answer);
-  const { posts, asked, balance } = answer;
+  const { posts, balance } = answer;
   const needs = balance?.findings.find(({ rule }) => isPaceNeed(rule))?.station;
-  const isSlowest = (post: Post) => slowest !== null && compare(cycleOf(post, asked.pace), slowest) === 0;
+  const isSlowest = (post: Post) => slowest !== null && compare(cycleOfPost(post), slowest) === 0;
   return posts.find(isSlowest) ?? posts.find(({ id }) => id === needs) ?? null;
 }
 
-/** Person-time worked / person-time paid over all posts, at a line cycle; null where nothing is paid. */
-function efficiencyAt({ posts, asked }: OptionAnswer, cycle: Ratio): Ratio | null {
-  const paid = total(posts.map((post) => paidAt(post, asked.pace, cycle)));
-  return compare(paid, ZERO) > 0 ? divide(total(posts.map(workedAt)), paid) : null;
-}
-
-/** Efficiency at the pace over all people; null where a post cannot keep the pace. */
-export const efficiencyAtPace: Figure<Ratio> = (answer) =>
-  answer.posts.some((post) => isOverloaded(post, answer.asked.pace))
-    ? null
-    : efficiencyAt(answer, answer.asked.pace.lineCycle);
+/** Efficiency at the pace over all people; null where a post cannot keep the pace, and without a plan. */
+export const efficiencyAtPace: Figure<Ratio> = ({ posts, asked }) =>
+  figures.efficiencyAtPace(posts, asked.pace.lineCycle);
 
 /** The same at the cycle of the slowest post. */
 export const efficiencyAtSlowest: Figure<Ratio> = (answer) => {
   const slowest = slowestCycle(answer);
-  return slowest === null ? null : efficiencyAt(answer, slowest);
+  return slowest === null ? null : figures.efficiencyAtSlowest(answer.posts, slowest);
 };
 
-/** Idle person-hours of a shift; null where shifts differ. */
-export const idleHours: Figure<Ratio> = (answer) => idleHoursIn(answer, shiftTime(answer.asked.line));
+/** Idle person-hours of a shift; null where shifts differ, and where a post cannot keep the pace. */
+export const idleHours: Figure<Ratio> = (answer) => idleHoursIn(answer, idlePerShift);
 
 /** Idle person-hours of all shifts of a day. */
-export const idleHoursPerDay: Figure<Ratio> = (answer) => {
-  const { calendar } = answer.asked.line;
-  return idleHoursIn(answer, calendar === null ? null : availableTimeOfDay(calendar));
-};
+export const idleHoursPerDay: Figure<Ratio> = (answer) => idleHoursIn(answer, idlePerDay);
 
-/** Idle person-hours of a time = idle person-time per unit x units started in it at the pace. */
-function idleHoursIn(answer: OptionAnswer, available: number | null): Ratio | null {
+function idleHoursIn(answer: OptionAnswer, idleOf: typeof idlePerShift): Ratio | null {
+  const { posts } = answer;
   const { line, pace } = answer.asked;
-  if (!hasPlan(answer) || available === null || compare(pace.lineCycle, ZERO) <= 0) return null;
-  if (answer.posts.some((post) => isOverloaded(post, pace))) return null;
-  const started = divide(multiply(ratio(available), line.uptime), pace.lineCycle);
-  const idle = total(answer.posts.map((post) => idleAt(post, pace)));
-  return divide(multiply(idle, started), ratio(MICROS_IN.h));
+  if (!hasPlan(answer) || isOverloaded(posts, pace.lineCycle)) return null;
+  const idle = idleOf(line, pace.lineCycle, idlePerUnit(posts, pace.lineCycle));
+  return idle && divide(idle, ratio(MICROS_IN.h));
 }
 
 /** Units' parts that lie between benches and line at the most, all reasons together; 0 where there is no bench. */
@@ -149,19 +136,19 @@ export const stock: Figure<number> = (answer) =>
 /** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
 export const outputPerShift: Figure<number> = (answer) => {
   const slowest = slowestCycle(answer);
-  return slowest === null ? null : outputPerShiftAt(answer.asked.line, slowest);
+  return slowest === null ? null : output.outputPerShift(answer.asked.line, slowest);
 };
 
 /** Whole good units of each shift of a day, by its name; null without a calendar. */
 export const outputByShift: Figure<readonly ShiftOutput[]> = (answer) => {
   const slowest = slowestCycle(answer);
-  return slowest === null ? null : outputByShiftAt(answer.asked.line, slowest);
+  return slowest === null ? null : output.outputByShift(answer.asked.line, slowest);
 };
 
 /** Good units of a day: the whole ones of each shift. */
 export const outputPerDay: Figure<number> = (answer) => {
   const byShift = outputByShift(answer);
-  return byShift === null ? null : outputOfDay(byShift);
+  return byShift === null ? null : output.outputOfDay(byShift);
 };
 
 /** Overtime of all shifts of a day, in hours. */
@@ -187,18 +174,20 @@ function personTimePerDay(answer: OptionAnswer, time: (shift: Shift) => number):
 
 const attended = ({ gross, overtime }: Shift): number => gross + overtime;
 
-/** Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units of the day. */
+/**
+ * Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units made in the day, no more than
+ * those wanted: people who could make more than that give no unit away for less.
+ */
 export const labourMinutes: Figure<Ratio> = (answer) => {
-  const units = outputPerDay(answer);
-  if (units === null || units === 0) return null;
-  return divide(personTimePerDay(answer, attended), ratio(BigInt(units) * BigInt(MICROS_IN.min)));
+  const units = madePerDay(answer);
+  return units && divide(personTimePerDay(answer, attended), multiply(units, ratio(MICROS_IN.min)));
 };
 
 /** Good units that a day makes: those wanted, or all that the option gives where that is less. */
 function madePerDay(answer: OptionAnswer): Ratio | null {
-  const [output, wanted] = [outputPerDay(answer), wantedPerDay(answer)];
-  if (output === null || output === 0) return null;
-  const all = ratio(output);
+  const [makes, wanted] = [outputPerDay(answer), wantedPerDay(answer)];
+  if (makes === null || makes === 0) return null;
+  const all = ratio(makes);
   return wanted !== null && compare(wanted, all) < 0 ? wanted : all;
 }
 

@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
+import { peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import { matchStations, movesBetween } from "../rebalance/match-stations.js";
 import { TradeOffs } from "../rebalance/trade-offs.js";

@@ -2,10 +2,10 @@ import type { Finding } from "../findings/finding.js";
 import type { Line, LineOption } from "../line/line.js";
 import type { BalanceAnswer, Outcome } from "../off-line/balance-answer.js";
 import type { Plan } from "../plan/plan.js";
+import type { Post } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import type { OptionBench } from "./bench-of-option.js";
-import type { Post } from "./post.js";
 
 export type { Progress, Watch } from "../solve/watch-times.js";
 

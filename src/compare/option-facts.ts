@@ -2,7 +2,7 @@ import type { Finding } from "../findings/finding.js";
 import { BLOCKS_LEFT_OUT } from "../off-line/answer-balance.js";
 import { isPaceNeed } from "../off-line/find-pace-needs.js";
 import { type ShownBalance, shownBalance } from "../off-line/shown-balance.js";
-import type { ShiftOutput } from "../plan/plan-figures.js";
+import type { ShiftOutput } from "../plan/figures/output.js";
 import { outputByShift, slowestPost } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { type Unmarked, unmarkedOf } from "./rows.js";

@@ -1,5 +1,5 @@
 import { finding } from "../findings/finding.js";
-import { shiftTime } from "../plan/plan-figures.js";
+import { shiftTime } from "../plan/figures/output.js";
 import { outputByShift, outputPerDay } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 

@@ -1,9 +1,15 @@
-import { shiftTime } from "../plan/plan-figures.js";
+import { cycleOfPost } from "../plan/figures/cycle.js";
+import { shiftTime, unitsPerHour } from "../plan/figures/output.js";
 import { ceiling, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
-import { MICROS_IN } from "../time/units.js";
-import { outputPerDay, outputPerShift, slowestCycle, wantedPerDay, wantedPerShift } from "./figures.js";
+import {
+  outputPerDay,
+  outputPerShift,
+  slowestCycle,
+  wantedPerDay,
+  wantedPerHour,
+  wantedPerShift,
+} from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
-import { cycleOf } from "./post.js";
 
 /** What an option makes of what it is asked for, where that is less. */
 export interface Shortfall {
@@ -31,9 +37,7 @@ export function shortfallOf(answer: OptionAnswer): Shortfall | null {
   };
   if (takt === null) return miss(null, pace.lineCycle, slowest);
   if (line.calendar === null) {
-    const perHour = (cycle: Ratio) => divide(ratio(MICROS_IN.h), cycle);
-    const running = multiply(line.uptime, line.yield);
-    return miss("hour", perHour(takt.takt), multiply(perHour(slowest), running));
+    return miss("hour", wantedPerHour(answer)!, unitsPerHour(line, slowest)!);
   }
   const isEven = shiftTime(line) !== null;
   const [wanted, made] = isEven
@@ -45,5 +49,5 @@ export function shortfallOf(answer: OptionAnswer): Shortfall | null {
 function tablesNeeded({ asked: { pace }, posts }: OptionAnswer): bigint | null {
   const [post] = posts;
   if (post?.kind !== "tables" || compare(pace.lineCycle, ZERO) <= 0) return null;
-  return ceiling(divide(multiply(cycleOf(post, pace), ratio(post.places)), pace.lineCycle));
+  return ceiling(divide(multiply(cycleOfPost(post), ratio(post.places)), pace.lineCycle));
 }

@@ -1,18 +1,18 @@
 import type { Line, Tables } from "../line/line.js";
 import { inOrderOfWork } from "../off-line/find-blocks.js";
-import { add, multiply, ONE, ratio } from "../time/ratio.js";
-import type { Post } from "./post.js";
+import { workOfLine } from "../plan/figures/person-time.js";
+import { type Post, withTheLine } from "../plan/post.js";
+import type { Pace } from "../time/pace.js";
+import { add, ratio } from "../time/ratio.js";
 
 /**
  * Whole units at tables: each person builds complete units at a place of their own, as a station of so many places would. One unit
  * keeps a table busy for its whole work content (a task of two people counts twice), the walking of the tasks and of the tables;
  * handling is paid once a unit. What a machine runs by itself and what waits keeps nobody.
  */
-export function tablesOfOption(line: Line, { people, walking }: Tables): Post {
+export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tables): Post {
   const tasks = inOrderOfWork(line, [...line.tasks.keys()]);
-  const work = tasks
-    .map((task) => multiply(line.tasks[task]!.load, ratio(line.tasks[task]!.people)))
-    .reduce(add, ratio(walking));
+  const work = add(workOfLine(line), ratio(walking));
   return {
     id: "tables",
     kind: "tables",
@@ -21,8 +21,9 @@ export function tablesOfOption(line: Line, { people, walking }: Tables): Post {
     crew: 1,
     busy: work,
     personTime: work,
-    hours: ONE,
-    shifts: line.calendar?.shifts.length ?? null,
-    share: ONE,
+    handling: ratio(pace.handling),
+    planTo: pace.planTo,
+    machines: [],
+    ...withTheLine(line),
   };
 }

@@ -1,26 +1,15 @@
-import { peopleOf, shiftTime } from "../plan/plan-figures.js";
+import { cycleOfPlan, cycleWithReserve } from "../plan/figures/cycle.js";
+import { goodUnits, shiftTime } from "../plan/figures/output.js";
+import { peopleNeeded, peopleOf } from "../plan/figures/people.js";
+import { workOfLine } from "../plan/figures/person-time.js";
+import { type Post, postOf } from "../plan/post.js";
 import { balance } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
-import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Watch } from "../solve/watch-times.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type Pace, paceFromDemand } from "../time/pace.js";
-import {
-  add,
-  ceiling,
-  compare,
-  divide,
-  floor,
-  larger,
-  multiply,
-  type Ratio,
-  ratio,
-  ZERO,
-} from "../time/ratio.js";
+import { compare, floor, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { benchOfOption, type OptionBench } from "./bench-of-option.js";
 import type { AskedOption, WhereLinePays } from "./option-answer.js";
-import type { Post } from "./post.js";
 import { restOfLine } from "./rest-of-line.js";
 
 /**
@@ -36,14 +25,13 @@ export async function whereLinePays(
   asked: AskedOption,
   watch: Watch,
 ): Promise<WhereLinePays | null> {
-  const { line, pace, option } = asked;
+  const { line, option } = asked;
   const period = periodOf(asked);
   const time = availableTimeOf(line.calendar, period);
-  const work = add(divide(tables.busy, pace.planTo), ratio(pace.handling));
-  if (!time.ok || option?.stations != null || compare(work, ZERO) <= 0) return null;
-  const running = multiply(multiply(time.value, line.uptime), line.yield);
-  const limit = mostUnits(asked, running);
-  const unitsBy = (people: number) => Number(floor(divide(multiply(ratio(people), running), work)));
+  if (!time.ok || option?.stations != null || compare(cycleWithReserve(tables), ZERO) <= 0) return null;
+  const limit = mostUnits(asked, time.value);
+  const unitsBy = (people: number) =>
+    people === 0 ? 0 : wholeUnits(line, time.value, cycleWithReserve({ ...tables, places: people }));
   let [first, always, most, outcome]: [WhereLinePays["first"], number | null, number, "proved" | "found"] = [
     null,
     null,
@@ -79,6 +67,9 @@ export async function whereLinePays(
   return { line: asked.name, period, first, always, most, last, outcome };
 }
 
+const wholeUnits = (line: AskedOption["line"], time: Ratio, cycle: Ratio): number =>
+  Number(floor(goodUnits(line, time, cycle)!));
+
 /** Demands at which tables need so many people, and the line fewer at the least of them. */
 interface Span {
   readonly low: number;
@@ -109,12 +100,14 @@ function periodOf({ line }: AskedOption): WhereLinePays["period"] {
 }
 
 /** Beyond these units its longest task alone keeps as many places as a station may have longer than they work; no limit without work. */
-function mostUnits({ line, pace, option }: AskedOption, running: Ratio): number {
+function mostUnits({ line, pace, option }: AskedOption, time: Ratio): number {
   const places = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
   const away = new Set(option?.offLine.flatMap(({ tasks }) => tasks));
-  const longest = line.tasks.flatMap(({ load }, task) => (away.has(task) ? [] : [load])).reduce(larger, ZERO);
-  const cycle = divide(add(longest, ratio(pace.handling)), ratio(places));
-  return compare(cycle, ZERO) > 0 ? Number(floor(divide(running, cycle))) : Number.MAX_SAFE_INTEGER;
+  const kept = [...line.tasks.keys()].filter((task) => !away.has(task));
+  const cycle = cycleOfPlan(
+    kept.map((task) => postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 })),
+  );
+  return compare(cycle, ZERO) > 0 ? wholeUnits(line, time, cycle) : Number.MAX_SAFE_INTEGER;
 }
 
 /** Where there is no limit of units: a line needs no more people than it has places, so beyond these nothing changes. */
@@ -147,20 +140,14 @@ async function fewestPeople(
   }
   const { rest } = restOfLine(line, benches);
   const away = benches.reduce((sum, { figures }) => sum + figures.people, 0);
-  if (findImpossibleTasks(rest, pace, false).length > 0 && !hasFloorRules(rest)) return null;
   const least = leastPeople(rest, pace) + away;
   if (least >= fewerThan) return { people: least, proved: true };
   const search = { method: "best", nodes, level: false, strictLimit: false, explain: false, checkpoint };
-  if (!hasFloorRules(rest)) {
-    const { plan, proved } = await balance(rest, pace, search);
-    return { people: peopleOf(plan) + away, proved };
-  }
-  const { plan, outcome } = await balanceFloor(rest, pace, search);
+  const { plan, outcome } = await balance(rest, pace, search);
   return plan === null ? null : { people: peopleOf(plan) + away, proved: outcome === "proved" };
 }
 
 /** Nobody works longer than a line cycle for each unit. */
 function leastPeople(rest: AskedOption["line"], pace: Pace): number {
-  const work = rest.tasks.map(({ load, people }) => multiply(load, ratio(people))).reduce<Ratio>(add, ZERO);
-  return Number(ceiling(divide(work, pace.lineCycle)));
+  return peopleNeeded(workOfLine(rest), pace.lineCycle).whole;
 }

@@ -40,7 +40,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ...resourceKeys(),
       ...groupKeys(),
       ...limitKeys(
-        "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; whether work within them is safe is yours to judge.",
+        "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",
       ),
       ...modelKeys(),
       benches: benchesSchema(unit).optional(),

@@ -275,6 +275,8 @@ export interface Line {
   readonly modelOverload: Ratio | null;
   /** In natural order of names; empty where the file is silent. A balance of the line keeps their tasks on the line. */
   readonly benches: readonly Bench[];
+  /** Tasks of benches that build for some of the units only count on these in every load; as the file is read they count on each unit. */
+  readonly countsShares?: true;
   /** Share of the people hired who are there on a day, above 0 to 1; 1 when the file is silent. */
   readonly attendance: Ratio;
   /** Share of the time in which somebody else stands in, on top of the people of the line, 0 to 1; 0 when the file is silent. */

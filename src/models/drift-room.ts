@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
+import { workingTime } from "../plan/figures/working-time.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { workingTime } from "../plan/station-figures.js";
+import { postOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, larger, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { meanOverModels, modelTimes } from "./model-time.js";
@@ -20,7 +21,7 @@ export function driftRoom(line: Line, pace: Pace, plan: Plan, sequence: readonly
 }
 
 function driftAt(line: Line, pace: Pace, station: Station, sequence: readonly number[]): DriftRoom {
-  const working = workingTime(pace, station);
+  const working = workingTime(postOf(line, pace, station), pace.lineCycle);
   const times = modelTimes(line, station);
   const room = settledDrift(times, working, station.places, sequence);
   if (room !== null) return { room, grows: null };

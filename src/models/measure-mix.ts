@@ -1,7 +1,8 @@
 import type { Line } from "../line/line.js";
-import { type WorstModel, worstModel } from "../plan/model-figures.js";
+import { workingTime } from "../plan/figures/working-time.js";
+import { type WorstModel, worstModel } from "../plan/figures/worst-model.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { workingTime } from "../plan/station-figures.js";
+import { postOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, type Ratio, ZERO } from "../time/ratio.js";
 import { type DriftRoom, driftRoom } from "./drift-room.js";
@@ -52,7 +53,10 @@ function measureStation(
   pace: Pace,
   station: Station,
 ): Omit<StationMix, "givenDrift" | "proposedDrift"> {
-  const [working, times] = [workingTime(pace, station), modelTimes(line, station)];
+  const [working, times] = [
+    workingTime(postOf(line, pace, station), pace.lineCycle),
+    modelTimes(line, station),
+  ];
   const average = meanOverModels(line, times);
   return {
     id: station.id,

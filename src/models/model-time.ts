@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
-import { modelTime } from "../plan/model-figures.js";
 import type { Station } from "../plan/plan.js";
+import { modelTime } from "../plan/station-schedule.js";
 import { add, multiply, ONE, type Ratio } from "../time/ratio.js";
 
 /** The share of each model, in the order of the line; a line without models builds one. */

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";

@@ -1,17 +1,13 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../line/line.js";
-import { measurePlan, measureStations, ofUnequalShifts } from "../plan/measure.js";
-import type { Station } from "../plan/plan.js";
-import { outputPerShiftAt } from "../plan/plan-figures.js";
-import { stationLimit, stationTime } from "../plan/station-figures.js";
+import { stationLimit, stationTime } from "../plan/figures/working-time.js";
+import { measurePlan, measureShifts, measureStations } from "../plan/measure.js";
+import { type Post, postsOf } from "../plan/post.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { type FixedStations, fixStations } from "../solve/fix-stations.js";
-import { fixFloor, type NoFixedStations } from "../solve/floor/fix-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
-import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, ONE, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
@@ -37,7 +33,7 @@ export async function answerStations(
 ): Promise<BalanceAnswer> {
   const line = withoutPlanTo(asked);
   const nodes = options.nodes ?? Number.MAX_SAFE_INTEGER;
-  const fixed = await fix(line, count, nodes, options.checkpoint);
+  const fixed = await fixStations(line, count, nodes, options.checkpoint);
   if (fixed.plan === null) {
     const stations = `${countOf(count, "station")} or fewer, one place each, keeps the rules of the line`;
     return fixed.isProved
@@ -52,6 +48,7 @@ export async function answerStations(
   }
   const pace = paceFromPlan(fixed, line.handling, takt?.takt ?? null);
   const models = answerModels(line, pace, fixed.plan);
+  const measures = measurePlan(line, pace, fixed.plan);
   return {
     ...EMPTY_ANSWER,
     line: asked,
@@ -60,11 +57,7 @@ export async function answerStations(
     outcome: fixed.proved ? "proved" : "found",
     plan: fixed.plan,
     stations: measureStations(line, pace, fixed.plan),
-    measures: {
-      ...measurePlan(line, pace, fixed.plan),
-      outputPerShift: outputPerShiftAt(line, pace.lineCycle),
-      ofUnequalShifts: ofUnequalShifts(line, pace, fixed.plan, pace.lineCycle),
-    },
+    measures: { ...measures, ...measureShifts(line, pace, measures.idlePerUnit, pace.lineCycle) },
     bound: {
       stations: null,
       cycleOfPlan: add(fixed.slowestBound, ratio(line.handling)),
@@ -83,16 +76,6 @@ export async function answerStations(
     models,
   };
 }
-
-const fix = (
-  line: Line,
-  count: number,
-  nodes: number,
-  checkpoint: Watch,
-): Promise<FixedStations | NoFixedStations> =>
-  hasFloorRules(line)
-    ? fixFloor(line, count, nodes, checkpoint)
-    : fixStations(line, count, nodes, checkpoint);
 
 function noAnswer(
   line: Line,
@@ -136,7 +119,7 @@ async function rateNeighbours(
   for (const count of [fixed.count - 1, fixed.count + 1]) {
     const stopped = fixed.ended === "interrupted" || fixed.ended === "time";
     if (count < 1 || count > line.tasks.length || stopped) continue;
-    const other = await fix(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
+    const other = await fixStations(line, count, options.nodes ?? DEFAULT_NODES, options.checkpoint);
     if (other.plan === null) continue;
     const rate = rateStations(line, other);
     if (rates.every(({ stations }) => stations !== rate.stations)) rates.push(rate);
@@ -170,7 +153,8 @@ function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): F
       `${stations}; the demand needs a line cycle of ${show(takt.pace.lineCycle)}`,
     );
   }
-  const above = (fixed.plan?.stations ?? []).flatMap((station) => aboveLimit(line, takt.pace, station));
+  const posts = fixed.plan === null ? [] : postsOf(line, takt.pace, fixed.plan);
+  const above = posts.flatMap((post) => aboveLimit(line, takt.pace, post));
   if (above.length === 0) return [];
   const shown = above.slice(0, NAMED).join("; ");
   const more = above.length > NAMED ? `; and ${countOf(above.length - NAMED, "station")} more` : "";
@@ -181,8 +165,8 @@ function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): F
 const NAMED = 4;
 
 /** What a station takes beside the limit that it would have at the pace of the demand, by its own plan-to or that of the line. */
-function aboveLimit(line: Line, pace: Pace, station: Station): string[] {
-  const [takes, limit] = [stationTime(line, station), stationLimit(line, pace, station)];
+function aboveLimit(line: Line, pace: Pace, station: Post): string[] {
+  const [takes, limit] = [stationTime(station), stationLimit(station, pace.lineCycle)];
   if (compare(takes, limit) <= 0) return [];
   const show = showTimesIn(line.unit);
   const own = floorStationOf(line, station.id)?.planTo ?? null;

@@ -2,8 +2,6 @@ import type { Line, Task } from "../line/line.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
 import type { Plan } from "../plan/plan.js";
 import { type BalancingOptions, balance } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
 import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { add, multiply, ratio } from "../time/ratio.js";
@@ -158,18 +156,13 @@ function addTakeOver(line: Line, task: Task, job: BenchJob): Task {
   };
 }
 
-/** A balance of a line by the search that its rules need. */
+/** A balance of a line in short. */
 export async function balanceLine(line: Line, pace: Pace, options: BalancingOptions): Promise<Balanced> {
-  if (hasFloorRules(line)) {
-    const { plan, outcome, least } = await balanceFloor(line, pace, options);
-    return { plan, outcome, least: plan === null ? null : least, obstacles: [] };
-  }
+  const { plan, outcome, least, timeOnly } = await balance(line, pace, options);
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
-  if (tooLong.length > 0) {
+  if (plan === null && timeOnly) {
     const tasks = tooLong.map((task) => line.tasks[task]!.id);
     return { ...NO_PLAN, obstacles: [{ kind: "too-long", tasks }] };
   }
-  const { plan, proved, bound } = await balance(line, pace, options);
-  const least = { people: bound.stations, stations: bound.stations };
-  return { plan, outcome: proved ? "proved" : "found", least, obstacles: [] };
+  return { plan, outcome, least: plan === null ? null : least, obstacles: [] };
 }

@@ -32,9 +32,6 @@ export function jobFor(line: Line, { tasks, joinsAt }: JoinedBlock): BenchJob {
   return { id: stated?.id ?? null, tasks, joinsAt, terms: stated ?? PLAIN_TERMS };
 }
 
-/** The same where the line counts its tasks on every unit: the bench does so as well. */
-export const onEveryUnit = (job: BenchJob): BenchJob => ({ ...job, terms: { ...job.terms, share: ONE } });
-
 /** The benches that the file states, as they are. */
 export function statedJobs(line: Line): BenchJob[] {
   return line.benches.map((bench) => ({

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { busyMachines, type MachineTask } from "../plan/machine-busy.js";
+import { busyMachines, type MachineTask } from "../plan/figures/machines.js";
 import type { Pace } from "../time/pace.js";
 import { divide, multiply, type Ratio } from "../time/ratio.js";
 

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { fixStations } from "../solve/fix-stations.js";
+import { fixByTime } from "../solve/fix-stations.js";
 import type { Watch } from "../solve/watch-times.js";
 import { add, compare, divide, type Ratio, ratio } from "../time/ratio.js";
 import type { BenchJob } from "./bench-job.js";
@@ -71,7 +71,7 @@ async function shareOutBefore(
   const before = alone.before.map((earlier, at) =>
     at === endAt ? [...tasks.keys()].filter((each) => each !== at) : earlier,
   );
-  const fixed = await fixStations({ ...alone, tasks, before }, count, nodes, checkpoint);
+  const fixed = await fixByTime({ ...alone, tasks, before }, count, nodes, checkpoint);
   const groups = fixed.plan.stations
     .filter((station) => station.tasks.length > 0)
     .map((station) => station.tasks.map((at) => job.tasks[at]!));

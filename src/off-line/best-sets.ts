@@ -1,7 +1,5 @@
 import type { Line } from "../line/line.js";
-import { staticBounds } from "../solve/bounds/bound.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
-import { toStationProblem } from "../solve/station-problem.js";
+import { leastCost } from "../solve/balance.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import type { RestBalancer } from "./balance-rest.js";
@@ -227,10 +225,7 @@ class SetSearch {
     const benches = chosen.map(({ bench }) => bench);
     const taken = benches.flatMap(({ tasks }) => tasks);
     const rest = lineLeftBy(this.line, taken);
-    const stations =
-      hasFloorRules(rest) || rest.tasks.length === 0
-        ? 1
-        : staticBounds(toStationProblem(rest, this.pace))[0]!.stations;
+    const stations = rest.tasks.length === 0 ? 1 : (leastCost(rest, this.pace, false)?.stations ?? 1);
     return {
       people: benches.reduce(
         (sum, each) => sum + each.peopleOfDay,

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { peopleOf } from "../plan/plan-figures.js";
+import { peopleOf } from "../plan/figures/people.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";

@@ -1,9 +1,10 @@
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { efficiencyAtPace } from "../plan/figures/efficiency.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { efficiencyAtPace } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
+import { balance } from "../solve/balance.js";
 import { explainInfeasible } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import { obstaclesOf } from "./find-no-plan.js";
@@ -27,11 +28,11 @@ export async function balanceChanged(
   pace: Pace,
   options: BalancingOptions,
 ): Promise<ChangedLine> {
-  const { plan, outcome } = await balanceFloor(line, pace, options);
+  const { plan, outcome } = await balance(line, pace, options);
   const changed = outcome === "proved" ? outcome : ("found" as const);
   const common = { line, pace, plan, outcome: changed, obstacles: null, scarce: [] };
   if (plan !== null || outcome !== "infeasible") return common;
-  const why = await explainInfeasible(line, pace, options.strictLimit);
+  const why = await explainInfeasible(line, pace, options.strictLimit, options);
   const obstacles = why === null ? [] : obstaclesOf(line, pace, why);
   const machines = obstacles.flatMap((each) => (each.kind === "machines" ? (each.need.name ?? []) : []));
   return { ...common, obstacles, scarce: [...(why?.scarce ?? []), ...machines] };
@@ -45,6 +46,6 @@ export function sizeOf({ line, pace, plan, outcome }: ChangedLine): ChangedPlan 
     stations: plan.stations.length,
     people: peopleOfPlan(line, pace, plan).atATime,
     isProved: outcome === "proved",
-    efficiency: efficiencyAtPace(line, pace, plan),
+    efficiency: efficiencyAtPace(postsOf(line, pace, plan), pace.lineCycle),
   };
 }

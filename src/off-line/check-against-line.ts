@@ -10,7 +10,7 @@ import { fingerprintOf } from "../plan/fingerprint.js";
 import type { Plan } from "../plan/plan.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { benchLoads, lineBeside } from "./bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "./bench-of-plan.js";
 import { type LeastStations, leastStations } from "./least-stations.js";
 
 /** A line at its pace, for plans to be checked against. */
@@ -61,7 +61,7 @@ export class PlanChecker {
     const { file } = reading;
     const plan = eachTaskOnce(this.against.line, reading.plan);
     const line = lineBeside(this.against.line, plan);
-    const benches = benchLoads(this.against.line, pace, plan);
+    const benches = benchesOfPlan(this.against.line, pace, plan);
     const least = line.policy.maxAboveLeast === null ? null : await this.#leastOf(line, plan);
     const fingerprints = this.#fingerprints;
     const checked = checkPlan({ line, pace, plan, reading, benches, least, fingerprints, lineFile });

@@ -11,6 +11,7 @@ import { isByModel } from "./bench-job.js";
  * they are already where times by model or `every` tell who has a task.
  */
 export function countShares(line: Line): Line {
+  if (line.countsShares) return line;
   const counted = new Map(
     line.benches.flatMap((bench) => onlyBySharesOf(line, bench).map((task) => [task, bench.share] as const)),
   );
@@ -20,7 +21,7 @@ export function countShares(line: Line): Line {
     const share = counted.get(at);
     return share === undefined ? task : doneOn(task, share, shares);
   });
-  return { ...line, tasks };
+  return { ...line, tasks, countsShares: true };
 }
 
 function doneOn(task: Task, share: Ratio, shares: readonly Ratio[]): Task {
@@ -36,13 +37,31 @@ function onlyBySharesOf(line: Line, { tasks, share }: Bench): number[] {
 
 /** A warning for each bench whose share counts on the line as well, as nothing else in the file says that it does. */
 export function findCountedShares(line: Line): Finding[] {
+  return findShares(
+    line,
+    (counts, share) =>
+      `so here ${counts} on ${share} of them on the line as well; \`balance\` and \`check\` count every unit, as no times by model and no \`every\` say otherwise`,
+  );
+}
+
+/** The same where it does not count on the line, beside what a bench would build; none where it does. */
+export function findUncountedShares(line: Line): Finding[] {
+  if (line.countsShares) return [];
+  return findShares(
+    line,
+    (counts, share) =>
+      `and on the line ${counts} on every unit here, as no times by model and no \`every\` say otherwise; in \`off-line\` and \`compare\` on ${share} of them there as well`,
+  );
+}
+
+function findShares(line: Line, wordsOf: (counts: string, share: string) => string): Finding[] {
   return line.benches.flatMap((bench) => {
     const tasks = onlyBySharesOf(line, bench);
     if (tasks.length === 0) return [];
     const names = tasks.map((task) => line.tasks[task]!.id).join(", ");
-    const counts = tasks.length === 1 ? "counts" : "count";
     const share = percent(bench.share);
-    const message = `bench ${bench.id}: ${share} of the units carry what is built there, so here ${names} ${counts} on ${share} of them on the line as well; \`balance\` and \`check\` count every unit, as no times by model and no \`every\` say otherwise`;
+    const words = wordsOf(`${names} ${tasks.length === 1 ? "counts" : "count"}`, share);
+    const message = `bench ${bench.id}: ${share} of the units carry what is built there, ${words}`;
     return [
       finding({
         rule: "share-on-the-line",

@@ -1,6 +1,6 @@
 import { visitsPerGoodUnit } from "../line/visits.js";
+import { unevenVisits } from "../plan/figures/units-tested.js";
 import { stationIds } from "../plan/station-numbers.js";
-import { unevenVisits } from "../plan/test-figures.js";
 import type { FillingStep } from "../solve/fill-stations.js";
 import { fromParts, loadsInParts } from "../solve/parts.js";
 import type { Ratio } from "../time/ratio.js";

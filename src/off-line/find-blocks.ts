@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
 import { directFollowers, topologicalOrder } from "../line/precedence.js";
 import { reducedOrder } from "../line/reduced-order.js";
+import { personTime } from "../plan/figures/person-time.js";
 import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 
 /** Tasks that can be built away from the line and handed to it at one task. */
@@ -49,7 +50,7 @@ export function findBlocks(line: Line): Block[] {
 
 /** Where no task is marked: whether the tasks hold less than half of the work content, as what is built beside the base unit does. */
 export function isLikely(line: Line, tasks: readonly number[]): boolean {
-  return compare(multiply(ratio(2), workOf(line, tasks)), workOf(line, [...line.tasks.keys()])) < 0;
+  return compare(multiply(ratio(2), personTime(line, tasks)), personTime(line, [...line.tasks.keys()])) < 0;
 }
 
 /**
@@ -84,12 +85,6 @@ export function inOrderOfWork(line: Line, tasks: readonly number[]): number[] {
 
 export function timeOf(line: Line, tasks: readonly number[]): Ratio {
   return tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
-}
-
-/** Work content: two people together at a task work twice as long as it takes. */
-function workOf(line: Line, tasks: readonly number[]): Ratio {
-  const people = (task: number) => ratio(line.tasks[task]!.people);
-  return tasks.map((task) => multiply(line.tasks[task]!.load, people(task))).reduce(add, ZERO);
 }
 
 /** These tasks and everything before them. */

@@ -1,9 +1,8 @@
 import { finding } from "../findings/finding.js";
 import type { Line, Task } from "../line/line.js";
-import { type BusyMachine, busyMachines, machineNeed } from "../plan/machine-busy.js";
+import { type BusyMachine, busyMachines, machineNeed } from "../plan/figures/machines.js";
 import { whyWords } from "../report/words/obstacle-words.js";
-import type { BalancingOptions } from "../solve/balance.js";
-import type { FloorBalance } from "../solve/floor/balance-floor.js";
+import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../solve/floor/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
@@ -13,7 +12,7 @@ import type { Obstacle } from "./obstacle.js";
 export async function findReasons(
   line: Line,
   pace: Pace,
-  found: FloorBalance,
+  found: Balance,
   options: BalancingOptions,
 ): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings">> {
   const say = (rule: string, message: string, task: Task | null = null) =>
@@ -29,7 +28,7 @@ export async function findReasons(
   const isOneRule = found.search === null;
   const why =
     found.outcome === "infeasible" || isOneRule
-      ? await explainInfeasible(line, pace, options.strictLimit)
+      ? await explainInfeasible(line, pace, options.strictLimit, options)
       : null;
   if (why === null && found.outcome !== "infeasible") {
     const message = isOneRule

@@ -1,19 +1,20 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { busyMachines } from "../plan/machine-busy.js";
-import { modelTime } from "../plan/model-figures.js";
+import { cycleOfPeople } from "../plan/figures/cycle.js";
+import { busyMachines } from "../plan/figures/machines.js";
+import { workingTime } from "../plan/figures/working-time.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { cycleOfPlan } from "../plan/plan-figures.js";
-import { workingTime } from "../plan/station-figures.js";
+import { postOf, postsOf } from "../plan/post.js";
+import { modelTime } from "../plan/station-schedule.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, multiply, ONE, ratio, ZERO } from "../time/ratio.js";
+import { add, compare, larger, multiply, ONE, ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
 
 /** Why a plan that sets its own pace is worked more slowly than its stations could: what a model takes, or what a machine runs. */
 export function findPaceNeeds(line: Line, pace: Pace, plan: Plan): Finding[] {
   const show = showTimesIn(line.unit);
-  const own = cycleOfPlan(line, pace, plan);
+  const own = postsOf(line, pace, plan).map(cycleOfPeople).reduce(larger, ZERO);
   if (compare(own, pace.lineCycle) >= 0) return [];
   const stations = `the stations could keep a cycle of ${show(own)}`;
   const note = (who: string, station: Station, why: string) =>
@@ -38,7 +39,7 @@ function modelsAt(line: Line, pace: Pace, station: Station): string[] {
   const overload = line.modelOverload;
   if (overload === null) return [];
   const show = showTimesIn(line.unit);
-  const working = workingTime(pace, station);
+  const working = workingTime(postOf(line, pace, station), pace.lineCycle);
   const most = multiply(working, add(ONE, overload));
   return line.models.flatMap(({ id }, model) => {
     const time = modelTime(line, station, model);

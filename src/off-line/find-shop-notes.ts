@@ -1,6 +1,6 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { busyMachines, machineNeed } from "../plan/machine-busy.js";
+import { busyMachines, machineNeed } from "../plan/figures/machines.js";
 import type { Plan } from "../plan/plan.js";
 import { machineWords } from "../report/words/obstacle-words.js";
 import type { Pace } from "../time/pace.js";

@@ -1,16 +1,15 @@
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { peopleOf, peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { staticBounds } from "../solve/bounds/bound.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { leastCost } from "../solve/balance.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
-import { findImpossibleTasks, toStationProblem } from "../solve/station-problem.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { compare, multiply, ratio, subtract } from "../time/ratio.js";
+import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { RestBalancer } from "./balance-rest.js";
-import { jobFor, onEveryUnit } from "./bench-job.js";
+import { jobFor } from "./bench-job.js";
+import { countShares } from "./count-shares.js";
 import { type Block, findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import { holdsOf } from "./held-on-line.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
@@ -49,7 +48,7 @@ export async function flagBlocks(
   const stations = before?.plan.stations.length ?? Number.POSITIVE_INFINITY;
   const blocks = findBlocks(line)
     .filter(({ tasks }) => holdsOf(line, tasks).length === 0)
-    .filter((block) => hasFloorRules(line) || fillsFewer(line, pace, block, stations));
+    .filter((block) => fillsFewer(line, pace, block, before?.plan ?? null));
   const nodes = Math.max(
     LEAST_NODES,
     Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
@@ -63,9 +62,9 @@ export async function flagBlocks(
       return { flags: flags.sort(byUse), leftOut: blocks.length - at };
     }
     const rest = lineLeftBy(line, block.tasks);
-    if (!hasFloorRules(rest) && !mayDoWithFewer(rest, pace, stations, options.strictLimit)) continue;
-    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
-    const bench = await measureBench(line, pace, job, { nodes, checkpoint });
+    if (!mayDoWithFewer(rest, pace, before?.plan ?? null, options.strictLimit)) continue;
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(countShares(line), pace, job, { nodes, checkpoint });
     const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
     const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
     const flag = after.plan === null ? null : describe(line, pace, block, bench, before, after);
@@ -74,16 +73,30 @@ export async function flagBlocks(
   return { flags: flags.sort(byUse), leftOut: 0 };
 }
 
-/** Whether the work that stays fills fewer stations; cheap, so that most blocks of a large line end here. */
-function fillsFewer(line: Line, pace: Pace, block: Block, stations: number): boolean {
+/** Whether the work that stays may do with less than the plan has; cheap, so that most blocks of a large line end here. */
+function fillsFewer(line: Line, pace: Pace, block: Block, plan: Plan | null): boolean {
   const left = withoutScrapOf(line, block.tasks);
-  const rest = subtract(timeOf(left, [...line.tasks.keys()]), timeOf(left, block.tasks));
-  return compare(rest, multiply(pace.workingTime, ratio(Math.min(stations - 1, line.tasks.length)))) <= 0;
+  const stays = [...line.tasks.keys()].filter((task) => !block.tasks.includes(task));
+  const rest = timeOf(left, stays);
+  const persons = stays
+    .map((task) => multiply(left.tasks[task]!.load, ratio(left.tasks[task]!.people)))
+    .reduce(add, ZERO);
+  const [stations, people] =
+    plan === null
+      ? [line.tasks.length, Number.MAX_SAFE_INTEGER]
+      : [Math.min(plan.stations.length - 1, line.tasks.length), peopleOf(plan) - 1];
+  const places = Math.max(line.maxPlaces, ...line.floor.map(({ maxPlaces }) => maxPlaces ?? 1));
+  const sides = line.tasks.some(({ side }) => side !== null) ? 2 : 1;
+  // Beside a place whose handling is shared out nobody works for more than the line cycle.
+  const each = places === 1 ? pace.workingTime : pace.lineCycle;
+  const fits = (work: Ratio, count: number) => compare(work, multiply(each, ratio(count))) <= 0;
+  return fits(rest, stations * places * sides) || fits(persons, people);
 }
 
-function mayDoWithFewer(rest: Line, pace: Pace, stations: number, strictLimit: boolean): boolean {
-  if (findImpossibleTasks(rest, pace, strictLimit).length > 0) return false;
-  return staticBounds(toStationProblem(rest, pace))[0]!.stations < stations;
+function mayDoWithFewer(rest: Line, pace: Pace, plan: Plan | null, strictLimit: boolean): boolean {
+  const least = leastCost(rest, pace, strictLimit);
+  if (least === null) return false;
+  return plan === null || least.stations < plan.stations.length || least.people < peopleOf(plan);
 }
 
 function describe(

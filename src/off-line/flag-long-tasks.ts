@@ -1,15 +1,16 @@
 import type { Line, Task } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
-import type { Balance, BalancingOptions } from "../solve/balance.js";
+import { unitsPerHour } from "../plan/figures/output.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
+import type { Plan } from "../plan/plan.js";
+import type { BalancingOptions } from "../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
-import { MICROS_IN } from "../time/units.js";
+import { compare, divide, floor, multiply, type Ratio } from "../time/ratio.js";
 import { partsFor, placesFor } from "./bench.js";
 import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
 import { MOST_PARTS, MOST_PLACES } from "./beyond-use.js";
 import { sizeOf } from "./changed-line.js";
-import { findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
+import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import type { LongAnswer, PlacesAnswer, SlowerRate } from "./long-answer.js";
 import type { LongTaskFlag } from "./off-line-flag.js";
 import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
@@ -51,11 +52,11 @@ function placesAnswer(places: PlacesAnswer["places"], found: BestWithPlaces | nu
 }
 
 /** Flags every task between the station limit and the working time, which the plan holds alone; answers keep the limit. */
-export function flagTightTasks(line: Line, pace: Pace, before: Balance): LongTaskFlag[] {
-  const stationsBefore = before.plan.stations.length;
+export function flagTightTasks(line: Line, pace: Pace, before: Plan): LongTaskFlag[] {
+  const stationsBefore = before.stations.length;
   const { overLimit } = findLongTasks(line, pace);
   const room = new RoomForTasks(line, pace, false, true);
-  const peopleBefore = peopleOfPlan(line, pace, before.plan).atATime;
+  const peopleBefore = peopleOfPlan(line, pace, before).atATime;
   return overLimit.map((at) => {
     const answers = otherAnswers(line, pace, at, overLimit, room);
     return { ...flagOf(line.tasks[at]!), stationsBefore, peopleBefore, answers };
@@ -103,7 +104,7 @@ function bench(line: Line, pace: Pace, at: number): LongAnswer {
     isJoint: false,
     tasks: inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id),
     joinsAt: line.tasks[block.joinsAt]!.id,
-    places: placesFor(pace, timeOf(line, block.tasks)),
+    places: placesFor(line, pace, block),
     isGuess: !marksBase(line),
     result: null,
   };
@@ -134,8 +135,9 @@ function slowerPace(line: Line, pace: Pace, tooLong: readonly number[], room: Ro
 }
 
 /** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */
-export function rateAt({ demand }: Line, pace: Pace, lineCycle: Ratio): SlowerRate {
-  if (demand === null) return { kind: "hour", units: divide(ratio(MICROS_IN.h), lineCycle) };
+export function rateAt(line: Line, pace: Pace, lineCycle: Ratio): SlowerRate {
+  const { demand } = line;
+  if (demand === null) return { kind: "hour", units: unitsPerHour(line, lineCycle)! };
   const units = floor(multiply(demand.units, divide(pace.lineCycle, lineCycle)));
   return { kind: "demand", units, demand };
 }

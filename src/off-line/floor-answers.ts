@@ -1,12 +1,15 @@
 import type { Line } from "../line/line.js";
+import { workingTime } from "../plan/figures/working-time.js";
+import { postOf } from "../plan/post.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
 import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../time/ratio.js";
 import { RestBalancer } from "./balance-rest.js";
-import { jobFor, onEveryUnit } from "./bench-job.js";
+import { jobFor } from "./bench-job.js";
 import { MOST_PARTS, MOST_PLACES } from "./beyond-use.js";
 import { balanceChanged, type ChangedLine, sizeOf } from "./changed-line.js";
+import { countShares } from "./count-shares.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
 import { noBench, rateAt } from "./flag-long-tasks.js";
 import { findFloorLongTasks } from "./floor-long-tasks.js";
@@ -125,8 +128,9 @@ export class FloorAnswers {
     // Whatever a model may ask for, a task that is too long on average stays so.
     if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
-      const places = ratio(room.placesEquipped(task));
-      const working = subtract(multiply(places, pace.lineCycle), ratio(pace.handling));
+      const places = room.placesEquipped(task);
+      const alone = postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 });
+      const working = workingTime(alone, pace.lineCycle);
       return subtract(divide(room.modelTime(task), working), ONE);
     });
     const least = shares.reduce(larger);
@@ -151,8 +155,8 @@ export class FloorAnswers {
     if (block === undefined)
       return { kind: "no-bench", isJoint: false, holds: holdsOf(line, smallest.tasks) };
     const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
-    const job = onEveryUnit(jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] }));
-    const bench = await measureBench(line, pace, job, limits);
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(countShares(line), pace, job, limits);
     const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
     const beside = planWithBenches(line, pace, rest, [bench]);
     const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));

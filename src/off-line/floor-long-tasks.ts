@@ -1,7 +1,8 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import { stationLimit, stationTime } from "../plan/figures/working-time.js";
 import type { Plan } from "../plan/plan.js";
-import { stationLimit, stationTime } from "../plan/station-figures.js";
+import { postsOf } from "../plan/post.js";
 import { kindsFor } from "../solve/floor/binding-times.js";
 import { layOutWork } from "../solve/lay-out-work.js";
 import { fromParts, loadsInParts } from "../solve/parts.js";
@@ -34,8 +35,8 @@ export function findFloorLongTasks(line: Line, pace: Pace, strictLimit: boolean)
 
 /** Tasks that a plan holds alone above the limit of their station. */
 export function findFloorTightTasks(line: Line, pace: Pace, plan: Plan): number[] {
-  return plan.stations
-    .filter((station) => compare(stationTime(line, station), stationLimit(line, pace, station)) > 0)
+  return postsOf(line, pace, plan)
+    .filter((post) => compare(stationTime(post), stationLimit(post, pace.lineCycle)) > 0)
     .map(({ tasks }) =>
       tasks.reduce((one, two) => (compare(line.tasks[two]!.load, line.tasks[one]!.load) > 0 ? two : one)),
     )

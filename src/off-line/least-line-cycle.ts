@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { rankedTasks } from "../solve/floor/balance-floor.js";
+import { rankedTasks } from "../solve/balance.js";
 import { cycleOf, cycleOfFloor } from "../solve/floor/cycle-of-floor.js";
 import { halfWay } from "../solve/floor/cycle-steps.js";
 import { fillFloor } from "../solve/floor/fill-floor.js";

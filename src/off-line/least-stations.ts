@@ -2,12 +2,12 @@ import type { Line } from "../line/line.js";
 import type { Plan, Station } from "../plan/plan.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { divide, multiply } from "../time/ratio.js";
 import { balanceLine } from "./balance-rest.js";
 import { hoursOf } from "./bench-hours.js";
 import { carriedShare } from "./bench-job.js";
 import { machinesAt, unitsKept } from "./bench-machines.js";
 import { jobOf } from "./bench-of-plan.js";
+import { taktOfBench } from "./bench-post.js";
 import { countShares } from "./count-shares.js";
 import { skilledPlaces } from "./people-at-benches.js";
 import { solveBeside } from "./staff-beside.js";
@@ -55,9 +55,9 @@ export async function leastStations(
 function equipmentBeside(line: Line, pace: Pace, benches: readonly Station[]): Map<string, number> {
   const counted = countShares(line);
   const kept = benches.map((bench) => {
-    const job = jobOf(line, bench);
+    const job = jobOf(line, benches, bench);
     const share = carriedShare(line, job);
-    const takt = divide(multiply(pace.lineCycle, hoursOf(line, job.terms.shifts).ofLine), share);
+    const takt = taktOfBench(pace, { hours: hoursOf(line, job.terms.shifts), share });
     const at = { stations: [bench], places: bench.places, takt, share };
     return { ...at, machines: machinesAt(counted, pace, at) };
   });

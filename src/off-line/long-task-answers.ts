@@ -1,9 +1,12 @@
 import type { Line } from "../line/line.js";
-import { peopleOfPlan } from "../plan/people-in-all.js";
+import { efficiencyAtPace } from "../plan/figures/efficiency.js";
+import { unitsPerHour } from "../plan/figures/output.js";
+import { peopleOfPlan } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { efficiencyAtPace } from "../plan/plan-figures.js";
+import { postsOf } from "../plan/post.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { layOutWork } from "../solve/lay-out-work.js";
+import { asksTimeOnly } from "../solve/search/task-rules.js";
 import { availableTimeOfDay } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { Pace } from "../time/pace.js";
@@ -119,7 +122,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
     taskTime,
     isOverWorkingTime: compare(taskTime, pace.workingTime) > 0,
     places: room.placesFor(task),
-    bench: block === undefined ? null : { ...block, places: benchPlaces(line, pace, block.tasks) },
+    bench: block === undefined ? null : { ...block, places: placesFor(line, pace, block) },
     parts,
     partTime: divide(taskTime, ratio(parts)),
     slower: atPace(line, pace, room.lineCycleFor(task)),
@@ -127,14 +130,9 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
   };
 }
 
-function benchPlaces(line: Line, pace: Pace, tasks: readonly number[]): number {
-  return placesFor(pace, tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO));
-}
-
 /** The line at another cycle: good units of the hour and of the demand's period, and overtime in place of them. */
 function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
   const slower = divide(pace.lineCycle, lineCycle);
-  const running = multiply(multiply(ratio(MICROS_IN.h), line.uptime), line.yield);
   const isSlower = compare(lineCycle, pace.lineCycle) > 0;
   const { calendar, demand } = line;
   const day = calendar === null ? null : ratio(availableTimeOfDay(calendar));
@@ -145,7 +143,7 @@ function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
   return {
     lineCycle,
     isSlower,
-    unitsPerHour: divide(running, lineCycle),
+    unitsPerHour: unitsPerHour(line, lineCycle)!,
     units: demand && multiply(demand.units, slower),
     demand,
     overtime,
@@ -167,7 +165,10 @@ async function withPlaces(
   impossible: readonly number[],
   options: BalancingOptions,
 ): Promise<LongTaskAnswers["withPlaces"]> {
-  if (!hasFloorRules(line) && impossible.length === long.length) {
+  if (
+    asksTimeOnly(layOutWork(line, { pace, strictLimit: options.strictLimit, slowest: null, free: false })) &&
+    impossible.length === long.length
+  ) {
     const { best, shorter } = await bestWithPlaces(line, pace, options);
     return sizeOf(shorter === null ? best : { ...best, outcome: "found" });
   }
@@ -184,7 +185,7 @@ function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["wi
       stations: plan.stations.length,
       people: peopleOfPlan(line, pace, plan).atATime,
       places: plan.stations.reduce((sum, { places }) => sum + places, 0),
-      efficiency: efficiencyAtPace(line, pace, plan),
+      efficiency: efficiencyAtPace(postsOf(line, pace, plan), pace.lineCycle),
       outcome,
     }
   );

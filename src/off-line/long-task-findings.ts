@@ -1,6 +1,6 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { shiftTime } from "../plan/plan-figures.js";
+import { shiftTime } from "../plan/figures/output.js";
 import { findLongTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, multiply, type Ratio, ratio } from "../time/ratio.js";

@@ -1,5 +1,8 @@
 import type { Line } from "../line/line.js";
-import { shiftTime } from "../plan/plan-figures.js";
+import { shiftTime, unitsStarted } from "../plan/figures/output.js";
+import { peopleAtAll } from "../plan/figures/people.js";
+import { load } from "../plan/figures/working-time.js";
+import type { Post } from "../plan/post.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import {
@@ -12,18 +15,18 @@ import {
   multiply,
   type Ratio,
   ratio,
-  subtract,
   ZERO,
 } from "../time/ratio.js";
 import { type BenchHours, hoursOf, meanShift, shiftsOf, shiftsWorked } from "./bench-hours.js";
 import { type BenchJob, carriedShare } from "./bench-job.js";
 import { type BenchMachine, machinesAt } from "./bench-machines.js";
-import { type BenchStation, shareOut, workOnCarrier } from "./bench-stations.js";
+import { benchPost, placesToKeep, taktOfBench } from "./bench-post.js";
+import { type BenchStation, shareOut } from "./bench-stations.js";
 import { type BenchStock, stockOf } from "./bench-stock.js";
 
 export type { BenchStation };
 
-/** What one place builds in a shift of the bench. */
+/** What one place is planned to build in a shift of the bench, its reserve kept. */
 export interface BenchShiftUnits {
   /** Null for a shift beyond those of the line. */
   readonly shift: string | null;
@@ -61,12 +64,10 @@ export interface BenchFigures extends BenchJob {
   readonly people: number;
   /** People of all its shifts; without a calendar those of one. */
   readonly peopleOfDay: number;
-  /** Longest station / what its places may be loaded with. */
+  /** Of the station that is loaded most. */
   readonly load: Ratio;
-  /** Working time of all its people for one unit of the line: what their time costs. */
-  readonly paidTime: Ratio;
-  /** Person-time for one unit of the line. */
-  readonly personTime: Ratio;
+  /** One for each of its stations. */
+  readonly posts: readonly Post[];
   /** How long one place works for the need of a day, exact; null without a calendar. */
   readonly dayOfWork: Ratio | null;
   /** Units' parts that one place builds in each shift of the bench, rounded down; null without a calendar, and without work. */
@@ -86,39 +87,40 @@ export async function measureBench(
   const share = carriedShare(line, job);
   const { stations, isProved } = await shareOut(line, job, share, options);
   const hours = hoursOf(line, job.terms.shifts);
-  const longest = stations.map(({ work }) => work).reduce((one, two) => (isLonger(two, one) ? two : one));
-  return { ...job, stations, isProved, ...figuresAt(line, pace, job, { share, hours, stations, longest }) };
+  return { ...job, stations, isProved, ...figuresAt(line, pace, job, { share, hours, stations }) };
 }
-
-const isLonger = (one: Ratio, two: Ratio): boolean => subtract(one, two).num > 0n;
 
 interface BenchSetUp {
   readonly share: Ratio;
   readonly hours: BenchHours;
   readonly stations: readonly BenchStation[];
-  /** The longest of the stations. */
-  readonly longest: Ratio;
 }
 
 /** The figures of a bench that works so many hours. */
 function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
-  const { share, hours, stations, longest } = setUp;
-  const handling = ratio(pace.handling);
+  const { share, hours, stations } = setUp;
   const work = stations.map((each) => each.work).reduce(add, ZERO);
-  const takt = divide(multiply(pace.lineCycle, hours.ofLine), share);
-  const occupied = add(divide(longest, pace.planTo), handling);
-  const isWork = compare(occupied, ZERO) > 0;
-  const placesNeeded = divide(occupied, takt);
+  const takt = taktOfBench(pace, setUp);
+  const postsWith = (count: number) =>
+    stations.map((station, at) =>
+      benchPost(line, pace, { ...setUp, handOver: job.terms.handOver }, station, {
+        id: stations.length === 1 ? (job.id ?? "") : `${job.id ?? ""}, station ${at + 1}`,
+        places: count,
+        isLast: at === stations.length - 1,
+      }),
+    );
+  const placesNeeded = placesToKeep(postsWith(1), pace);
   const places = Math.max(1, Number(ceiling(placesNeeded)));
+  const posts = postsWith(places);
   const crew = Math.max(...stations.map((each) => each.crew));
-  const crews = stations.reduce((sum, each) => sum + each.crew, 0);
-  const people = crews * places;
-  const workingTime = subtract(multiply(ratio(places), takt), handling);
+  const people = peopleAtAll(posts);
   const pieces = piecesOf(line, job);
+  const paced = multiply(placesNeeded, takt);
+  const isWork = compare(paced, ZERO) > 0;
   const machines = machinesAt(line, pace, { stations, places, takt, share });
   const cycles = [
     // Work that takes no time is done within the shortest step.
-    divide(isWork ? occupied : ratio(1), ratio(places)),
+    divide(isWork ? paced : ratio(1), ratio(places)),
     ...machines.map(({ busy, units }) => divide(busy, ratio(units))),
   ];
   const cycle = cycles.reduce(larger);
@@ -132,7 +134,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     shift && isWork
       ? shiftsWorked(line, hours).map(({ name, available }) => ({
           shift: name,
-          units: Number(floor(divide(multiply(available, line.uptime), multiply(cycle, ratio(places))))),
+          units: Number(floor(unitsStarted(line, available, multiply(cycle, ratio(places)))!)),
         }))
       : null;
   const units = (unitsByShift ?? []).map((each) => each.units);
@@ -144,7 +146,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     pieces,
     work,
     pieceWork: divide(work, ratio(pieces)),
-    longest,
+    longest: stations.map((each) => each.work).reduce(larger),
     takt,
     pieceTakt: divide(takt, ratio(pieces)),
     placesNeeded,
@@ -153,9 +155,8 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     crew,
     people,
     peopleOfDay: people * (hours.shifts ?? 1),
-    load: divide(longest, multiply(workingTime, pace.planTo)),
-    paidTime: multiply(ratio(crews), multiply(workingTime, share)),
-    personTime: personTimeOf(line, job, share),
+    load: posts.map((post) => load(post, pace.lineCycle)).reduce(larger),
+    posts,
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
     unitsByShift,
     unitsPerShift: shiftTime(line) !== null && isAlike ? (units[0] ?? null) : null,
@@ -165,11 +166,8 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
 
 /** The same bench working other shifts; the sharing of its tasks stays. */
 export function atShifts(line: Line, pace: Pace, bench: BenchFigures, shifts: number): BenchFigures {
-  const longest = bench.stations
-    .map(({ work }) => work)
-    .reduce((one, two) => (isLonger(two, one) ? two : one));
   const hours = hoursOf(line, shifts);
-  return { ...bench, ...figuresAt(line, pace, bench, { ...bench, hours, longest }) };
+  return { ...bench, ...figuresAt(line, pace, bench, { ...bench, hours }) };
 }
 
 /** What all quantities have in common, unless the file states the pieces. */
@@ -179,10 +177,3 @@ function piecesOf(line: Line, { tasks, terms }: BenchJob): number {
 }
 
 const commonDivisor = (one: number, two: number): number => (two === 0 ? one : commonDivisor(two, one % two));
-
-function personTimeOf(line: Line, job: BenchJob, share: Ratio): Ratio {
-  const ofTasks = job.tasks
-    .map((task) => multiply(workOnCarrier(line, task, share), ratio(line.tasks[task]!.people)))
-    .reduce(add, ZERO);
-  return multiply(share, add(ofTasks, ratio(job.terms.handOver)));
-}

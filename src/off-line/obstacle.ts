@@ -1,5 +1,5 @@
 import type { Finding } from "../findings/finding.js";
-import type { MachineNeed } from "../plan/machine-busy.js";
+import type { MachineNeed } from "../plan/figures/machines.js";
 import type { Ratio } from "../time/ratio.js";
 
 /** Why there is no plan; tasks by their ids, as lines are cut and numbered anew; times in microseconds. */

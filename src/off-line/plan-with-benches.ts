@@ -1,11 +1,12 @@
 import type { Line } from "../line/line.js";
-import { peopleAtRepairs } from "../plan/people-in-all.js";
+import { cycleOfPlan, slowestPost } from "../plan/figures/cycle.js";
+import { efficiencyAtPace } from "../plan/figures/efficiency.js";
+import { peopleAtRepairs, peopleOf } from "../plan/figures/people.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { cycleOfPlan, isOverloaded, peopleOf, slowestStation, workContent } from "../plan/plan-figures.js";
-import { workingTime } from "../plan/station-figures.js";
+import { type Post, postsOf } from "../plan/post.js";
 import { verifyRules } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, type Ratio } from "../time/ratio.js";
 import type { RestOfLine } from "./balance-rest.js";
 import { shiftsOf } from "./bench-hours.js";
 import type { BenchFigures } from "./measure-bench.js";
@@ -35,7 +36,7 @@ export interface OffLinePlan {
   readonly peopleOfDay: number | null;
   readonly slowestStation: string | null;
   readonly cycleOfPlan: Ratio | null;
-  /** Person-time / paid time of all people, of line and benches; null where a station is overloaded. */
+  /** At the pace, over all people, of line and benches; null where a station is overloaded. */
   readonly efficiency: Ratio | null;
   /** Units' parts between benches and line. */
   readonly stock: number;
@@ -68,6 +69,7 @@ export function planWithBenches(
   if (obstacles.length > 0) return { ...common, ...WITHOUT_PLAN, outcome: "stopped", obstacles };
   const atBenches = benches.reduce((sum, each) => sum + each.people, 0);
   const linePeople = peopleOf(plan);
+  const posts = [...postsOf(line, pace, plan), ...benches.flatMap(postsAtBench)];
   return {
     ...common,
     plan: shown,
@@ -80,9 +82,9 @@ export function planWithBenches(
       (sum, each) => sum + each.peopleOfDay,
       (linePeople + repairPeople) * shiftsOf(whole),
     ),
-    slowestStation: slowestStation(line, pace, plan).id,
-    cycleOfPlan: cycleOfPlan(line, pace, plan),
-    efficiency: efficiencyOf(pace, rest.line, plan, benches),
+    slowestStation: slowestPost(posts).id,
+    cycleOfPlan: cycleOfPlan(posts),
+    efficiency: efficiencyAtPace(posts, pace.lineCycle),
   };
 }
 
@@ -104,17 +106,14 @@ const renumber = (station: Station, numbers: readonly number[]): Station => ({
   tasks: station.tasks.map((task) => numbers[task]!),
 });
 
-/** The stations of a bench as a plan lists them: B1, B2, ... where it has no name of its own. */
-function asStations({ id, stations, places }: BenchFigures, at: number): Station[] {
+/** The stations of a bench as a plan names them: B1, B2, ... where it has no name of its own. */
+function postsAtBench({ id, posts }: BenchFigures, at: number): Post[] {
   const name = id ?? `B${at + 1}`;
-  return stations.map(({ tasks, crew }, each) => ({
-    id: stations.length === 1 ? name : `${name}-${each + 1}`,
-    tasks,
-    sides: null,
-    places,
-    crew,
-  }));
+  return posts.map((post, each) => ({ ...post, id: posts.length === 1 ? name : `${name}-${each + 1}` }));
 }
+
+const asStations = (bench: BenchFigures, at: number): Station[] =>
+  postsAtBench(bench, at).map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew }));
 
 /** What may be short once benches need it too; anything else that the verifier finds is a fault of this program. */
 const SHORT_RULES: readonly string[] = ["equipment", "machine", "skill"];
@@ -135,16 +134,6 @@ export function obstaclesOf(
   return faults
     .filter(({ rule }) => isPaced || rule !== "machine")
     .map((fault) => ({ kind: "fault", fault }));
-}
-
-function efficiencyOf(pace: Pace, rest: Line, plan: Plan, benches: readonly BenchFigures[]): Ratio | null {
-  if (isOverloaded(rest, pace, plan)) return null;
-  const work = benches.reduce((sum, each) => add(sum, each.personTime), workContent(rest, plan));
-  const onLine = plan.stations
-    .map((station) => multiply(ratio(station.crew), workingTime(pace, station)))
-    .reduce(add, ZERO);
-  const paid = benches.reduce((sum, each) => add(sum, each.paidTime), onLine);
-  return compare(paid, ZERO) > 0 ? divide(work, paid) : null;
 }
 
 /** The figures of a plan that ranking looks at. Throws a RangeError for a line that has no plan. */

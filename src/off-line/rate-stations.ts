@@ -1,16 +1,16 @@
 import type { Line } from "../line/line.js";
 import {
-  outputByShiftAt,
+  outputByShift,
   outputOfDay,
-  outputPerShiftAt,
-  peopleOf,
+  outputPerShift,
   type ShiftOutput,
-  unitsPerHourAt,
-} from "../plan/plan-figures.js";
+  unitsPerHour,
+} from "../plan/figures/output.js";
+import { peopleOf } from "../plan/figures/people.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
 import type { Pace } from "../time/pace.js";
-import { add, divide, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
+import { add, divide, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /** What so many stations can give; times in microseconds. */
 export interface StationsRate {
@@ -36,8 +36,7 @@ export interface StationsRate {
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
 export function paceFromPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
   const lineCycle = add(fixed.slowest, ratio(handling));
-  const workingTime = subtract(lineCycle, ratio(handling));
-  return { takt, lineCycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
+  return { takt, lineCycle, handling, planTo: ONE, workingTime: fixed.slowest, stationLimit: fixed.slowest };
 }
 
 /** The rates of a plan that the verifier has passed. */
@@ -47,8 +46,8 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
-  const outputByShift = outputByShiftAt(line, pace.lineCycle);
-  const perHour = unitsPerHourAt(line, pace.lineCycle);
+  const byShift = outputByShift(line, pace.lineCycle);
+  const perHour = unitsPerHour(line, pace.lineCycle);
   return {
     stations: plan.stations.length,
     operators,
@@ -57,8 +56,8 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     outcome: fixed.proved ? "proved" : "found",
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
-    outputPerShift: outputPerShiftAt(line, pace.lineCycle),
-    outputByShift,
-    outputPerDay: outputByShift && outputOfDay(outputByShift),
+    outputPerShift: outputPerShift(line, pace.lineCycle),
+    outputByShift: byShift,
+    outputPerDay: byShift && outputOfDay(byShift),
   };
 }

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { peopleAtRepairs } from "../plan/people-in-all.js";
+import { peopleAtRepairs } from "../plan/figures/people.js";
 import { layOutWork } from "../solve/lay-out-work.js";
 import { loadsInParts } from "../solve/parts.js";
 import type { Pace } from "../time/pace.js";

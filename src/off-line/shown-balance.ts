@@ -1,17 +1,18 @@
 import { type Line, mayDouble, type Task } from "../line/line.js";
 import { endTasks, startTasks } from "../line/precedence.js";
-import { busyMachines, type MachineNeed, machineNeed } from "../plan/machine-busy.js";
-import { type PeopleInAll, peopleInAll } from "../plan/people-in-all.js";
-import { outputOfDay } from "../plan/plan-figures.js";
-import { stationLimit } from "../plan/station-figures.js";
-import { floorStationOf } from "../plan/station-numbers.js";
+import { busyMachines, type MachineNeed, machineNeed } from "../plan/figures/machines.js";
+import { outputOfDay } from "../plan/figures/output.js";
+import { type PeopleInAll, peopleInAll } from "../plan/figures/people.js";
 import {
   goodShare,
   type ScrapPace,
   scrapPaces,
   type TaskVisits,
   unevenVisits,
-} from "../plan/test-figures.js";
+} from "../plan/figures/units-tested.js";
+import { stationLimit } from "../plan/figures/working-time.js";
+import { postOf } from "../plan/post.js";
+import { floorStationOf } from "../plan/station-numbers.js";
 import { whoStandsWhere } from "../plan/who-stands-where.js";
 import { hasFloorRules } from "../solve/floor/station-rules.js";
 import type { Pace } from "../time/pace.js";
@@ -72,10 +73,12 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
   const { line, pace, takt, rates, measures, stations, bound, level } = answer;
   const who = whoStandsWhere(line, stations);
   // Models and machines may need a cycle that is no station's time.
-  const stationTime = (cycle: Ratio) =>
-    rates === null || measures === null || compare(measures.cycleOfPlan, cycle) >= 0
-      ? subtract(cycle, ratio(pace.handling))
+  const timeIn = (cycle: Ratio) => {
+    const time = subtract(cycle, ratio(pace.handling));
+    return rates === null || stations.some(({ stationTime }) => compare(stationTime, time) >= 0)
+      ? time
       : null;
+  };
   const { output } = measures?.ofUnequalShifts ?? { output: null };
   const shown: BalanceFacts = {
     ...lineFacts(line),
@@ -91,8 +94,8 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
         .map((machine) => machineNeed(line, pace, machine)),
       people: who?.get(station.id) ?? [],
     })),
-    boundTime: bound?.cycleOfPlan ? stationTime(bound.cycleOfPlan) : null,
-    levelTime: level && stationTime(level.cycleOfPlan),
+    boundTime: bound?.cycleOfPlan ? timeIn(bound.cycleOfPlan) : null,
+    levelTime: level && timeIn(level.cycleOfPlan),
   };
   return { ...answer, shown };
 }
@@ -117,7 +120,8 @@ export const testFacts = (line: Line, lineCycle: Ratio): TestFacts => ({
 function ownLimits(line: Line, pace: Pace): BalanceFacts["ownLimits"] {
   return line.floor.flatMap(({ id, planTo }) => {
     if (planTo === null) return [];
-    const limit = stationLimit(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 });
+    const post = postOf(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 });
+    const limit = stationLimit(post, pace.lineCycle);
     return [{ id, limit, planTo }];
   });
 }

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { unitsToStart } from "../plan/test-figures.js";
+import { unitsToStart } from "../plan/figures/units-tested.js";
 import { ceiling, type Ratio } from "../time/ratio.js";
 import type { TaktSum } from "../time/takt.js";
 import { type TestFacts, testFacts } from "./shown-balance.js";

@@ -1,6 +1,6 @@
 import type { Line, Person } from "../line/line.js";
+import { peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import type { Obstacle } from "./obstacle.js";
 import { mayStaff, peopleLeft, type SkilledPlace, shortageOf, skilledPlaces } from "./people-at-benches.js";
 

@@ -32,7 +32,7 @@ export async function balanceWithPlaces(
     explain: false,
     level: false,
   });
-  const stations = planOf(balanced.plan.stations.map((station) => station.tasks)).stations.map((station) => {
+  const stations = planOf(balanced.plan!.stations.map((station) => station.tasks)).stations.map((station) => {
     const long = station.tasks.find((task) => tooLong.includes(task));
     return long === undefined ? station : { ...station, places: room.placesFor(long) };
   });

@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { idKey } from "../line/ids.js";
-import type { Line } from "../line/line.js";
-import { floorContent } from "./floor-content.js";
+import type { FloorStation, Limit, Line, Task, Test } from "../line/line.js";
+import { compare, multiply, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /**
  * A short fingerprint of what a plan was made from, besides the line cycle: tasks, their times, quantities and arrows,
@@ -27,4 +27,125 @@ export function fingerprintOf(line: Line): string {
 function modelsById({ models }: Line): number[] {
   const keys = models.map(({ id }) => idKey(id));
   return [...keys.keys()].sort((one, two) => (keys[one]! < keys[two]! ? -1 : 1));
+}
+
+/** Plain data that says the same for lines that say the same. */
+type Content = string | number | boolean | null | readonly Content[];
+
+/**
+ * What a line says beyond plain tasks and arrows and what a plan therefore depends on; null where it says nothing of the kind.
+ * Words that change no plan, such as kinds of work or the sequence of models, are left out.
+ *
+ * @param order numbers of models in the order in which they are written down
+ */
+function floorContent(line: Line, order: readonly number[]): Content {
+  const parts: Record<string, Content> = {
+    tasks: given(line.tasks.map(taskContent)),
+    floor: line.floor.map(stationContent),
+    equipment: [...line.equipment].sort(byText(([name]) => name)),
+    together: groups(line.together),
+    apart: groups(line.apart),
+    limits: line.limits.map(limitContent),
+    waits: sorted(
+      line.waits.map(({ from, to, wait, byModel, stations }) => [
+        from,
+        to,
+        wait,
+        stations,
+        ...(byModel ?? []),
+      ]),
+    ),
+    places: line.maxPlaces === 1 ? null : line.maxPlaces,
+    people: [...line.people]
+      .sort(byText(({ id }) => id))
+      .map(({ id, skills }) => [idKey(id), [...skills].sort()]),
+    models: order.map((at) => [idKey(line.models[at]!.id), shareContent(line.models[at]!.share)]),
+    overload: line.modelOverload && shareContent(line.modelOverload),
+  };
+  const said = Object.entries(parts).filter(
+    ([, part]) => part !== null && !(Array.isArray(part) && part.length === 0),
+  );
+  return said.length === 0 ? null : said;
+}
+
+/** By number of the task; [] where no task says anything. */
+function given(tasks: readonly (Content | null)[]): Content {
+  return tasks.flatMap((content, at): Content[] => (content === null ? [] : [[at, content]]));
+}
+
+/** How often failures have the task done by model, each unit that is due counted once; of the models that have it. */
+function repeatsOf({ visits, every, times }: Task): Ratio[] {
+  return visits.filter((_, model) => times[model] !== null).map((each) => multiply(each, ratio(every)));
+}
+
+/** One share where failures touch the units of every model alike. */
+function repeatContent(repeats: readonly Ratio[]): Content {
+  const contents = repeats.map(shareContent);
+  const isAlike = repeats.every((each) => compare(each, repeats[0]!) === 0);
+  return isAlike ? (contents[0] ?? []) : contents;
+}
+
+function taskContent(task: Task): Content | null {
+  const repeats = repeatsOf(task);
+  const parts: readonly (readonly [string, boolean, Content])[] = [
+    ["walking", task.walking > 0, task.walking],
+    ["machine", task.machineTime > 0, task.machineTime],
+    ["every", task.every > 1, task.every],
+    ["visits", repeats.some((each) => compare(each, ONE) !== 0), repeatContent(repeats)],
+    ["people", task.people > 1, task.people],
+    ["side", task.side !== null, task.side],
+    ["skills", task.skills.length > 0, [...task.skills].sort()],
+    ["equipment", task.equipment.length > 0, [...task.equipment].sort()],
+    ["zone", task.zone !== null, task.zone],
+    ["stations", task.stations !== null, task.stations],
+    ["not-before", task.notBefore !== null, task.notBefore],
+    ["not-after", task.notAfter !== null, task.notAfter],
+    [
+      "uses",
+      task.uses.length > 0,
+      task.uses.map(({ limit, amount }) => [idKey(limit), shareContent(amount)]),
+    ],
+    ["test", task.test !== null, task.test && testContent(task.test)],
+  ];
+  const said = parts.filter(([, isGiven]) => isGiven).map(([name, , value]) => [name, value]);
+  return said.length === 0 ? null : said;
+}
+
+function testContent(test: Test): Content {
+  if (test.failures === "scrapped") return [shareContent(test.scrap)];
+  return [shareContent(test.fail), test.repair, test.returnTo, test.retest];
+}
+
+function stationContent({ id, zone, equipment, skills, maxPlaces, planTo, limits }: FloorStation): Content {
+  return [
+    idKey(id),
+    zone,
+    [...equipment].sort(),
+    skills && [...skills].sort(),
+    maxPlaces,
+    planTo && shareContent(planTo),
+    ...(limits.length === 0 ? [] : [limits.map(limitContent)]),
+  ];
+}
+
+const limitContent = ({ name, per, most, unit }: Limit): Content => [
+  idKey(name),
+  per,
+  shareContent(most),
+  unit,
+];
+
+const shareContent = ({ num, den }: Ratio): Content => [String(num), String(den)];
+
+const groups = (all: readonly (readonly number[])[]): Content =>
+  sorted(all.map((group) => [...group].sort((one, two) => one - two)));
+
+const sorted = (rows: readonly (readonly number[])[]): Content => [...rows].sort(byText(JSON.stringify));
+
+/** Ascending by code unit, never by locale. */
+function byText<T>(textOf: (item: T) => string): (one: T, two: T) => number {
+  return (one, two) => {
+    const [first, second] = [textOf(one), textOf(two)];
+    return first < second ? -1 : first > second ? 1 : 0;
+  };
 }

@@ -2,22 +2,25 @@ import type { Line } from "../line/line.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
-import * as kinds from "./kinds-of-time.js";
-import { type WorstModel, worstModel } from "./model-figures.js";
+import { cycleOfPlan, slowestPost } from "./figures/cycle.js";
+import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/efficiency.js";
+import { idleAt, idlePerDay, idlePerShift, idlePerUnit } from "./figures/idle.js";
+import * as kinds from "./figures/kinds-of-time.js";
+import { type LimitUse, limitsUsed } from "./figures/limits-used.js";
+import { equipmentNeeded, type NeededEquipment } from "./figures/machines.js";
+import { outputByShift, outputPerShift, type ShiftOutput, shiftTime } from "./figures/output.js";
+import { peopleAt, peopleAtAll, peopleOfDay } from "./figures/people.js";
+import { type RepairLoad, repairLoads, repairPeople } from "./figures/repairs.js";
+import { smoothness } from "./figures/smoothness.js";
+import { type ValueShare, valueShares } from "./figures/value-shares.js";
+import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./figures/waits.js";
+import { workContent } from "./figures/work-content.js";
+import { load, overload, stationLimit, stationTime, workingTime } from "./figures/working-time.js";
+import { type WorstModel, worstModel } from "./figures/worst-model.js";
 import type { Plan, Station } from "./plan.js";
-import * as figures from "./plan-figures.js";
-import { type RepairLoad, repairLoads, repairPeople } from "./repair-figures.js";
-import * as at from "./station-figures.js";
-import {
-  equipmentNeeded,
-  type LimitUse,
-  limitsUsed,
-  type NeededEquipment,
-  skillsNeeded,
-} from "./station-needs.js";
-import { taskStarts } from "./task-starts.js";
-import { type ValueShare, valueShares } from "./value-shares.js";
-import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./wait-figures.js";
+import { type Post, postsOf } from "./post.js";
+import { taskStarts } from "./station-schedule.js";
+import { skillsNeeded } from "./who-stands-where.js";
 
 /** The figures of one station; times per good unit in microseconds; null where the line has nothing of the kind. */
 export interface StationMeasures extends Station {
@@ -47,7 +50,7 @@ export interface StationMeasures extends Station {
 export interface UnequalShifts {
   /** Idle time of all stations in a day, in microseconds. */
   readonly idlePerDay: Ratio;
-  readonly output: readonly figures.ShiftOutput[];
+  readonly output: readonly ShiftOutput[];
 }
 
 /** The figures of a whole plan, each from its one function; times in microseconds, null where not known or not applicable. */
@@ -90,65 +93,84 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   const hasSkills = has(({ skills }) => skills.length > 0);
   const hasEquipment = has(({ equipment }) => equipment.length > 0);
   const hasUses = has(({ uses }) => uses.length > 0);
-  return plan.stations.map((station) => ({
-    ...station,
-    operators: at.operators(station),
-    stationTime: at.stationTime(line, station),
-    stationLimit: at.stationLimit(line, pace, station),
-    workingTime: at.workingTime(pace, station),
-    load: at.load(line, pace, station),
-    idle: at.idleTime(line, pace, station),
-    overload: at.overload(line, pace, station),
-    manualTime: hasWalking || hasMachines ? kinds.manualTime(line, station) : null,
-    walkingTime: hasWalking ? kinds.walkingTime(line, station) : null,
-    machineTime: hasMachines ? kinds.machineTime(line, station) : null,
-    peakTime: station.tasks.some((task) => line.tasks[task]!.every > 1)
-      ? kinds.peakTime(line, station)
-      : null,
-    worstModel: worstModel(line, pace, station),
-    starts: taskStarts(line, station),
-    skills: hasSkills ? skillsNeeded(line, station) : null,
-    equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
-    uses: hasUses ? limitsUsed(line, station) : null,
-  }));
+  const { lineCycle } = pace;
+  const posts = postsOf(line, pace, plan);
+  return plan.stations.map((station, at) => {
+    const post = posts[at]!;
+    return {
+      ...station,
+      operators: peopleAt(post),
+      stationTime: stationTime(post),
+      stationLimit: stationLimit(post, lineCycle),
+      workingTime: workingTime(post, lineCycle),
+      load: load(post, lineCycle),
+      idle: idleAt(post, lineCycle),
+      overload: overload(post, lineCycle),
+      manualTime: hasWalking || hasMachines ? kinds.manualTime(line, station) : null,
+      walkingTime: hasWalking ? kinds.walkingTime(line, station) : null,
+      machineTime: hasMachines ? kinds.machineTime(line, station) : null,
+      peakTime: station.tasks.some((task) => line.tasks[task]!.every > 1)
+        ? kinds.peakTime(line, station)
+        : null,
+      worstModel: worstModel(line, pace, station),
+      starts: taskStarts(line, station),
+      skills: hasSkills ? skillsNeeded(line, station) : null,
+      equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
+      uses: hasUses ? limitsUsed(line, station) : null,
+    };
+  });
 }
 
-/** The figures of a day and of each shift at a line cycle; null without a calendar, where shifts are alike, and without work. */
-export function ofUnequalShifts(line: Line, pace: Pace, plan: Plan, lineCycle: Ratio): UnequalShifts | null {
-  if (figures.shiftTime(line) !== null) return null;
-  const [idlePerDay, output] = [
-    figures.idlePerDay(line, pace, plan),
-    figures.outputByShiftAt(line, lineCycle),
-  ];
-  return idlePerDay === null || output === null ? null : { idlePerDay, output };
+/** What is counted by the shift at a cycle that a plan is worked at: per shift where shifts are alike, else of a day and of each of them. */
+export function measureShifts(
+  line: Line,
+  { lineCycle }: Pace,
+  idle: Ratio,
+  cycle: Ratio,
+): Pick<PlanMeasures, "idlePerShift" | "outputPerShift" | "ofUnequalShifts"> {
+  const perShift = {
+    idlePerShift: idlePerShift(line, lineCycle, idle),
+    outputPerShift: outputPerShift(line, cycle),
+    ofUnequalShifts: null,
+  };
+  if (shiftTime(line) !== null) return perShift;
+  const [perDay, output] = [idlePerDay(line, lineCycle, idle), outputByShift(line, cycle)];
+  return perDay === null || output === null
+    ? perShift
+    : { ...perShift, ofUnequalShifts: { idlePerDay: perDay, output } };
 }
 
-export function measurePlan(line: Line, pace: Pace, plan: Plan): PlanMeasures {
-  const [atPace, atSlowest] = [
-    figures.efficiencyAtPace(line, pace, plan),
-    figures.efficiencyAtSlowest(line, pace, plan),
-  ];
+/**
+ * The figures of a plan over all its people, those at benches among them; stations, smoothness and lead time are counted over the
+ * stations of the line.
+ *
+ * @param benches what works beside the line
+ */
+export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonly Post[] = []): PlanMeasures {
+  const { lineCycle } = pace;
+  const stations = postsOf(line, pace, plan);
+  const posts = [...stations, ...benches];
+  const [atPace, atSlowest] = [efficiencyAtPace(posts, lineCycle), efficiencyAtSlowest(posts)];
+  const [idle, cycle] = [idlePerUnit(posts, lineCycle), cycleOfPlan(posts)];
   const waiting = waitingUnits(line, pace);
   const repaired = line.tasks.some(({ test }) => test?.failures === "repaired");
   const repairs = repaired ? repairsPerGoodUnit(line) : [];
   return {
-    stations: plan.stations.length,
-    operators: figures.peopleOf(plan),
-    operatorsPerDay: figures.peoplePerDay(line, plan),
-    workContent: figures.workContent(line, plan),
-    cycleOfPlan: figures.cycleOfPlan(line, pace, plan),
-    slowestStation: figures.slowestStation(line, pace, plan).id,
+    stations: stations.length,
+    operators: peopleAtAll(posts),
+    operatorsPerDay: line.calendar === null ? null : peopleOfDay(posts),
+    workContent: workContent(posts),
+    cycleOfPlan: cycle,
+    slowestStation: slowestPost(posts).id,
     efficiencyAtPace: atPace,
     efficiencyAtSlowest: atSlowest,
-    balanceDelayAtPace: figures.balanceDelay(atPace),
-    balanceDelayAtSlowest: figures.balanceDelay(atSlowest),
-    smoothness: figures.smoothness(line, pace, plan),
-    idlePerUnit: figures.idlePerUnit(line, pace, plan),
-    idlePerShift: figures.idlePerShift(line, pace, plan),
-    outputPerShift: figures.outputPerShift(line, pace, plan),
-    ofUnequalShifts: ofUnequalShifts(line, pace, plan, figures.cycleOfPlan(line, pace, plan)),
-    leadTime: leadTime(line, pace, plan),
-    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, pace, plan) : null,
+    balanceDelayAtPace: balanceDelay(atPace),
+    balanceDelayAtSlowest: balanceDelay(atSlowest),
+    smoothness: smoothness(stations, cycle),
+    idlePerUnit: idle,
+    ...measureShifts(line, pace, idle, cycle),
+    leadTime: leadTime(line, plan, cycle),
+    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan, cycle) : null,
     waiting: waiting.length > 0 ? waiting : null,
     repairs: repaired ? repairLoads(line, repairs) : null,
     repairPeople: repaired ? repairPeople(line, pace, repairs) : null,

@@ -1,3 +1,5 @@
+import type { Line } from "../line/line.js";
+
 export const STATION_SIDES = ["left", "right", "both"] as const;
 /** Where a task is worked on a wide product; "both" takes one person on each side at once. */
 export type StationSide = (typeof STATION_SIDES)[number];
@@ -25,4 +27,14 @@ export function planOf(stations: readonly (readonly number[])[]): Plan {
   return {
     stations: stations.map((tasks, at) => ({ id: `S${at + 1}`, tasks, sides: null, places: 1, crew: 1 })),
   };
+}
+
+/**
+ * The people at one place of a station: the most that any of its tasks needs together, and one for each side in use. A crew works
+ * the tasks one after another; who is not needed waits.
+ */
+export function crewOf(line: Line, { tasks, sides }: Pick<Station, "tasks" | "sides">): number {
+  const together = Math.max(1, ...tasks.map((task) => line.tasks[task]!.people));
+  const used = new Set((sides ?? []).flatMap((side) => (side === "both" ? ["left", "right"] : [side])));
+  return Math.max(together, used.size);
 }

@@ -4,6 +4,11 @@ import type { Station } from "./plan.js";
 /** Named people for the places of a station whose work needs skills. */
 export type WhoStandsWhere = ReadonlyMap<string, readonly string[]>;
 
+/** Every skill that a person at the station needs, in the order of the tasks. */
+export const skillsNeeded = (line: Line, { tasks }: Pick<Station, "tasks">): string[] => [
+  ...new Set(tasks.flatMap((task) => line.tasks[task]!.skills)),
+];
+
 /**
  * One way to give each place whose work needs skills a person of its own who has them all, by station id, people of a station in
  * their natural order (augmenting paths, Berge 1957). Null where no people are listed, where the floor says what its stations
@@ -16,7 +21,7 @@ export function whoStandsWhere(
   const { people, floor } = line;
   if (people.length === 0 || floor.some(({ skills }) => skills !== null)) return null;
   const places = stations.flatMap(({ id, tasks, places: count }) => {
-    const skills = [...new Set(tasks.flatMap((task) => line.tasks[task]!.skills))];
+    const skills = skillsNeeded(line, { tasks });
     return skills.length === 0 ? [] : Array.from({ length: count }, () => ({ id, skills }));
   });
   const seats = seatAll(

@@ -1,13 +1,14 @@
 import type { Line } from "../line/line.js";
-import type { Plan } from "../plan/plan.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
 import {
-  cycleOfPlan,
-  outputByShiftAt,
+  outputByShift,
   outputOfDay,
   outputPerShift,
   type ShiftOutput,
   shiftTime,
-} from "../plan/plan-figures.js";
+} from "../plan/figures/output.js";
+import type { Plan } from "../plan/plan.js";
+import { postsOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 
@@ -30,17 +31,17 @@ export interface AsItIs {
 
 /** A plan whose tasks are all on the line: overtime in place of moves, or shorter hours where demand falls. */
 export function asItIs(line: Line, pace: Pace, plan: Plan): AsItIs {
-  const cycle = cycleOfPlan(line, pace, plan);
+  const cycle = cycleOfPlan(postsOf(line, pace, plan));
   const shareOfPace = compare(pace.lineCycle, ZERO) > 0 ? divide(cycle, pace.lineCycle) : ZERO;
-  const outputByShift = outputByShiftAt(line, cycle);
+  const byShift = outputByShift(line, cycle);
   const available = pace.takt === null ? null : shiftTime(line);
   const timeNeeded = available === null ? null : multiply(ratio(available), shareOfPace);
   return {
     cycleOfPlan: cycle,
     shareOfPace,
-    outputPerShift: outputPerShift(line, pace, plan),
-    outputByShift,
-    outputPerDay: outputByShift && outputOfDay(outputByShift),
+    outputPerShift: outputPerShift(line, cycle),
+    outputByShift: byShift,
+    outputPerDay: byShift && outputOfDay(byShift),
     timeNeeded,
     overtime: available === null || timeNeeded === null ? null : subtract(timeNeeded, ratio(available)),
   };

@@ -1,8 +1,8 @@
 import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { LineFacts } from "../off-line/shown-balance.js";
+import type { PeopleByWork, PeopleInAll } from "../plan/figures/people.js";
 import type { PlanMeasures } from "../plan/measure.js";
-import type { PeopleInAll } from "../plan/people-in-all.js";
 import type { Plan } from "../plan/plan.js";
 import type { Demand } from "../time/demand.js";
 import type { DemandRange } from "../time/demand-range.js";
@@ -10,7 +10,6 @@ import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
 import type { TaktSum } from "../time/takt.js";
 import type { outcomeOf, StaffOptions } from "./staff-balance.js";
-import type { PeopleByWork } from "./staff-figures.js";
 import type { MachinesNeeded } from "./staff-machines.js";
 import type { StaffStep } from "./staff-steps.js";
 

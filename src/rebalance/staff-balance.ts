@@ -1,16 +1,13 @@
 import type { Finding } from "../findings/finding.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { repairsPerGoodUnit } from "../line/visits.js";
 import { balanceLine } from "../off-line/balance-rest.js";
 import { findReasons } from "../off-line/find-no-plan.js";
 import { findLongTaskFaults } from "../off-line/long-task-findings.js";
+import { peopleAtRepairs, peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
-import { repairPeople } from "../plan/repair-figures.js";
 import type { BalancingOptions } from "../solve/balance.js";
-import { balanceFloor } from "../solve/floor/balance-floor.js";
-import { hasFloorRules } from "../solve/floor/station-rules.js";
+import { balance } from "../solve/balance.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Demand } from "../time/demand.js";
 import { type TaktSum, taktSum } from "../time/takt.js";
@@ -53,14 +50,18 @@ export async function staffDemand(
   if (!takt.ok) return none;
   const { pace } = takt.value;
   const found = await balanceLine(asked, pace, balanceOptions(nodes, options, level));
-  const repair = Math.max(0, repairPeople(asked, pace, repairsPerGoodUnit(asked)) ?? 0);
+  const repair = peopleAtRepairs(asked, pace);
   const least = found.outcome === "infeasible" ? NOBODY : (found.least?.people ?? 0) + repair;
   const people = found.plan === null ? NOBODY : peopleOf(found.plan) + repair;
   return { ...none, takt: takt.value, plan: found.plan, people, least, repair };
 }
 
-function balanceOptions(nodes: number, options: StaffOptions, level: boolean): BalancingOptions {
-  return { method: "best", nodes, level, explain: false, ...options };
+function balanceOptions(
+  nodes: number,
+  { strictLimit, checkpoint }: StaffOptions,
+  level: boolean,
+): BalancingOptions {
+  return { method: "best", nodes, level, explain: false, strictLimit, checkpoint };
 }
 
 /** How far it is settled how many people a demand needs. */
@@ -83,12 +84,12 @@ export async function whyNoPlan(
     const message = read.ok ? "" : read.problem;
     return [finding({ rule: "no-pace", severity: "error", message, file: line.file })];
   }
-  if (!hasFloorRules(line)) {
+  const asked = balanceOptions(nodes, options, false);
+  const found = await balance(line, takt.pace, asked);
+  if (found.timeOnly) {
     return findLongTaskFaults(line, takt.pace, options.strictLimit).filter(
       ({ severity }) => severity === "error",
     );
   }
-  const asked = balanceOptions(nodes, options, false);
-  const found = await balanceFloor(line, takt.pace, asked);
   return (await findReasons(line, takt.pace, found, asked)).findings;
 }

@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import type { Watch } from "../solve/watch-times.js";
+import type { Demand } from "../time/demand.js";
 import { type DemandRange, demandsOf } from "../time/demand-range.js";
 import { add, divide, floor, multiply, type Ratio, ratio, subtract } from "../time/ratio.js";
 import { decimal } from "../time/show-values.js";
@@ -23,6 +24,7 @@ export const nodesEach = (nodes: number, balances: number): number =>
 
 /** Balances a line at the demands of a range, each once. */
 export class Curve {
+  readonly #rows = new Map<string, Staffing>();
   readonly #known = new Map<string, Staffing>();
   #isCut = false;
 
@@ -32,16 +34,23 @@ export class Curve {
     private readonly options: StaffOptions,
   ) {}
 
-  /** The demands of the range, settled; those that were not reached before an interrupt are left out. */
+  /**
+   * The demands of the range, each as a balance of so many partial plans for that demand has it, whatever the others are; those that
+   * were not reached before an interrupt are left out.
+   */
   async rows(nodes: number): Promise<StaffCurve> {
-    const demands = demandsOf(this.range);
     const points: Staffing[] = [];
-    for (const demand of demands) {
-      const point = await this.#at(demand, nodesEach(nodes, demands.length));
+    for (const demand of demandsOf(this.range)) {
+      const point = await this.#at(demand, nodes, true);
       if (point === null) break;
       points.push(point);
     }
-    return this.#settled(points);
+    return { points, isCut: this.#isCut };
+  }
+
+  /** The row of a demand, where it is one. */
+  rowOf({ units, period }: Demand): Staffing | null {
+    return period === this.range.period ? (this.#rows.get(keyOf(units)) ?? null) : null;
   }
 
   /**
@@ -50,9 +59,10 @@ export class Curve {
    */
   async changes(rows: StaffCurve, nodes: number): Promise<StaffCurve> {
     const each = nodesEach(nodes, this.#halvings(rows.points));
-    const found: Staffing[] = [...rows.points];
-    for (const [at, low] of rows.points.slice(0, -1).entries()) {
-      await this.#between(low, rows.points[at + 1]!, each, found);
+    const settled = this.#settled(rows.points).points;
+    const found: Staffing[] = [...settled];
+    for (const [at, low] of settled.slice(0, -1).entries()) {
+      await this.#between(low, settled[at + 1]!, each, found);
     }
     return this.#settled(found);
   }
@@ -93,16 +103,16 @@ export class Curve {
   }
 
   /** Null where the user has had enough. */
-  async #at(units: Ratio, nodes: number): Promise<Staffing | null> {
-    const known = this.#known.get(keyOf(units));
+  async #at(units: Ratio, nodes: number, isRow = false): Promise<Staffing | null> {
+    const known = this.#rows.get(keyOf(units)) ?? this.#known.get(keyOf(units));
     if (known !== undefined) return known;
     const demand = { units, period: this.range.period };
     const what = `${decimal(units, 6)} per ${demand.period}`;
     const checkpoint: Watch = (progress) => this.options.checkpoint({ ...progress, what });
     this.#isCut ||= (await checkpoint({ nodes: 0, best: "-", bound: "-" })) !== null;
     if (this.#isCut) return null;
-    const point = await staffDemand(this.line, demand, nodes, { ...this.options, checkpoint });
-    this.#known.set(keyOf(units), point);
+    const point = await staffDemand(this.line, demand, nodes, { ...this.options, checkpoint }, isRow);
+    (isRow ? this.#rows : this.#known).set(keyOf(units), point);
     return point;
   }
 }

@@ -2,10 +2,9 @@ import type { Finding } from "../findings/finding.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { lineFacts } from "../off-line/shown-balance.js";
+import { outputOfDay } from "../plan/figures/output.js";
+import { peopleByWork, peopleHired, peopleInAll, peopleOf } from "../plan/figures/people.js";
 import { measurePlan } from "../plan/measure.js";
-import { peopleInAll } from "../plan/people-in-all.js";
-import type { Plan } from "../plan/plan.js";
-import { outputOfDay, peopleOf } from "../plan/plan-figures.js";
 import { availableTime } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { DemandRange } from "../time/demand-range.js";
@@ -22,8 +21,6 @@ import type {
 } from "./staff-answer.js";
 import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
 import { Curve, LEAST_NODES, nodesEach, type StaffCurve } from "./staff-curve.js";
-import { withShortestCycle } from "./staff-even.js";
-import { peopleByWork, peopleHired } from "./staff-figures.js";
 import { machinesNeeded } from "./staff-machines.js";
 import { withFewestMoves } from "./staff-moves.js";
 import { type StaffStep, stepsOf } from "./staff-steps.js";
@@ -41,24 +38,24 @@ export async function staffLine(
   range: DemandRange,
   question: StaffQuestion,
 ): Promise<StaffAnswer> {
-  // Rows, changes and ways get as much of the partial plans each; so do moves, where there are any.
-  const nodes = Math.floor(question.nodes / (question.today === null ? 3 : 4));
+  // Each row gets what a balance of its demand gets; changes, ways and moves share as much.
+  const nodes = Math.floor(question.nodes / (question.today === null ? 2 : 3));
   const curve = new Curve(line, range, question);
-  const rows = await curve.rows(nodes);
+  const rows = await curve.rows(question.nodes);
   const changes = await curve.changes(rows, nodes);
   const steps = stepsOf(changes.points, range.grain, changes.isCut);
   const base = line.demand ?? { units: range.to, period: range.period };
   const each = nodesEach(nodes, WAYS);
-  const crew = changes.isCut ? null : await crewOfHours(line, base, each, question);
+  const balanced = (demand: Demand) =>
+    curve.rowOf(demand) ?? staffDemand(line, demand, question.nodes, question, true);
+  const crew = changes.isCut ? null : await crewOfHours(line, base, balanced, question);
   const day = changes.isCut ? null : demandOfDay(line, base);
-  const ends = await crewsOfEnds(line, range, each, question, changes.isCut);
-  const crews = [crew, ...ends];
+  const crews = [crew, ...(await crewsOfEnds(line, range, balanced, changes.isCut))];
   const ways =
     day === null
       ? []
       : [...(await shiftWays(line, day, each, question)), ...hoursWays(line, day, distinct(crews), question)];
-  const evened = ends.flatMap((end) => (end === null ? [] : [end.plan]));
-  const shown = await measureRows(rows, changes, { crew, evened }, nodes, question);
+  const shown = await measureRows(rows, crew, nodes, question);
   return {
     line,
     range,
@@ -85,41 +82,36 @@ function assumedShift({ calendar }: Line, ways: readonly StaffWay[]): StaffAnswe
   const available = availableTime(first);
   return others.some((shift) => availableTime(shift) !== available) ? { name: first.name, available } : null;
 }
+/** The balance of a demand. */
+type Balanced = (demand: Demand) => Staffing | Promise<Staffing>;
 
 /** That of today's plan where it has every task of the line, else that of the demand. */
 async function crewOfHours(
   line: Line,
   demand: Demand,
-  nodes: number,
+  balanced: Balanced,
   question: StaffQuestion,
 ): Promise<StaffCrew | null> {
   const { today } = question;
   const known = new Set(today?.stations.flatMap(({ tasks }) => tasks));
-  if (today === null || known.size < line.tasks.length) return crewOf(line, demand, nodes, question);
+  if (today === null || known.size < line.tasks.length) return crewOf(demand, balanced);
   return { plan: today, people: peopleOf(today), demand: null };
 }
 
-/** The crew of a demand in the plan with the shortest cycle that was found for so many people. */
-async function crewOf(
-  line: Line,
-  demand: Demand,
-  nodes: number,
-  question: StaffQuestion,
-): Promise<StaffCrew | null> {
-  const { plan } = await staffDemand(line, demand, nodes, question, true);
+async function crewOf(demand: Demand, balanced: Balanced): Promise<StaffCrew | null> {
+  const { plan } = await balanced(demand);
   return plan === null ? null : { plan, people: peopleOf(plan), demand };
 }
 
 async function crewsOfEnds(
   line: Line,
   { from, to, period }: DemandRange,
-  nodes: number,
-  question: StaffQuestion,
+  balanced: Balanced,
   isCut: boolean,
 ): Promise<(StaffCrew | null)[]> {
   if (isCut || line.calendar === null) return [];
   const crews: (StaffCrew | null)[] = [];
-  for (const units of [from, to]) crews.push(await crewOf(line, { units, period }, nodes, question));
+  for (const units of [from, to]) crews.push(await crewOf({ units, period }, balanced));
   return crews;
 }
 
@@ -130,20 +122,15 @@ function distinct(crews: readonly (StaffCrew | null)[]): StaffCrew[] {
   return first.toSorted((one, two) => one.people - two.people);
 }
 
-/** The rows of the range as the whole curve settles them, each with the fastest plan of its people. */
 async function measureRows(
-  rows: StaffCurve,
   { points }: StaffCurve,
-  { crew, evened }: { readonly crew: StaffCrew | null; readonly evened: readonly Plan[] },
+  crew: StaffCrew | null,
   nodes: number,
   question: StaffQuestion,
 ): Promise<StaffRow[]> {
   const shown: StaffRow[] = [];
-  const known = [...evened, ...points.flatMap(({ plan }) => (plan === null ? [] : [plan]))];
-  for (const row of rows.points) {
-    const settled = points.find(({ demand }) => compare(demand.units, row.demand.units) === 0)!;
-    const fastest = withShortestCycle(settled, known, question.strictLimit);
-    const { point, moves } = await withFewestMoves(fastest, nodesEach(nodes, rows.points.length), question);
+  for (const row of points) {
+    const { point, moves } = await withFewestMoves(row, nodesEach(nodes, points.length), question);
     shown.push({ ...measureRow(point, crew, question), moves });
   }
   return shown;

@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { busyMachines } from "../plan/machine-busy.js";
+import { busyMachines } from "../plan/figures/machines.js";
 import { ceiling, divide, multiply, ONE, type Ratio } from "../time/ratio.js";
 import type { TaktSum } from "../time/takt.js";
 

@@ -1,4 +1,4 @@
-import { peopleOf } from "../plan/plan-figures.js";
+import { peopleOf } from "../plan/figures/people.js";
 import { movesBetween } from "./match-stations.js";
 import { rebalanceLine } from "./rebalance-line.js";
 import type { StaffMoves, StaffQuestion } from "./staff-answer.js";

@@ -1,4 +1,4 @@
-import { peopleOf } from "../plan/plan-figures.js";
+import { peopleOf } from "../plan/figures/people.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { Staffing } from "./staff-balance.js";
 

@@ -1,9 +1,8 @@
 import type { Line } from "../line/line.js";
-import { repairsPerGoodUnit } from "../line/visits.js";
-import { peopleInAll } from "../plan/people-in-all.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { peopleAtRepairs, peopleHired, peopleInAll, peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import { cycleOfPlan, peopleOf } from "../plan/plan-figures.js";
-import { repairPeople } from "../plan/repair-figures.js";
+import { postsOf } from "../plan/post.js";
 import { availableTime, type Calendar, type Shift } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import { ceiling, type Ratio, ratio, ZERO } from "../time/ratio.js";
@@ -12,7 +11,6 @@ import { MICROS_IN } from "../time/units.js";
 import { asItIs } from "./as-it-is.js";
 import type { NoWay, StaffCrew, StaffQuestion, StaffWay } from "./staff-answer.js";
 import { outcomeOf, type Staffing, staffDemand } from "./staff-balance.js";
-import { peopleHired } from "./staff-figures.js";
 
 const DAY = 24 * MICROS_IN.h;
 const MOST_SHIFTS = 3;
@@ -84,7 +82,7 @@ function hoursWay(
   const asked = { ...line, demand: day, calendar: { ...line.calendar, shifts } };
   const then = taktSum({ ...asked, demand: day });
   if (!then.ok) return { ...way, people: null, reason: { kind: "no-pace", problem: then.problem } };
-  const repair = repairPeople(asked, then.value.pace, repairsPerGoodUnit(asked));
+  const repair = peopleAtRepairs(asked, then.value.pace);
   const all = peopleInAll(asked, { operators: people, repairPeople: repair });
   return {
     ...way,
@@ -130,7 +128,7 @@ function waysFigures(found: Staffing, plan: Plan | null, question: StaffQuestion
     people: all.atATime,
     peoplePerDay: all.perDay,
     hired: peopleHired(line, all.perDay),
-    cycleOfPlan: cycleOfPlan(line, takt.pace, plan),
+    cycleOfPlan: cycleOfPlan(postsOf(line, takt.pace, plan)),
     costPerUnit: question.costOf(line, takt, plan),
   };
 }

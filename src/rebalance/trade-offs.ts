@@ -1,7 +1,6 @@
 import type { Line } from "../line/line.js";
-import { peopleAtRepairs } from "../plan/people-in-all.js";
+import { peopleAtRepairs, peopleOf } from "../plan/figures/people.js";
 import type { Plan, Station } from "../plan/plan.js";
-import { peopleOf } from "../plan/plan-figures.js";
 import { stationNumbers } from "../plan/station-numbers.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import { type Cost, costOf, isCheaper } from "../solve/cost.js";

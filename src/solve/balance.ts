@@ -1,23 +1,33 @@
 import type { Line } from "../line/line.js";
 import { allFollowers } from "../line/reach.js";
-import { type Plan, planOf } from "../plan/plan.js";
-import { cycleOfPlan, peopleOf, smoothness } from "../plan/plan-figures.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
+import { smoothness } from "../plan/figures/smoothness.js";
+import type { Plan } from "../plan/plan.js";
+import { postsOf } from "../plan/post.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
-import { compare } from "../time/ratio.js";
+import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
 import { type Bound, staticBounds } from "./bounds/bound.js";
+import { ANY_COST, type Cost, costOf, isCheaper } from "./cost.js";
+import { type EvenLoads, evenLoads } from "./even-loads.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
-import { type LevelAnswer, levelStations } from "./level/level-stations.js";
-import { loadsInParts } from "./parts.js";
+import { arrangeFloor } from "./floor/arrange-floor.js";
+import { fillFloor } from "./floor/fill-floor.js";
+import { PeopleBound } from "./floor/people-bound.js";
+import { layOutWork, type WorkLimits } from "./lay-out-work.js";
+import { orderOfWork, positionalWeights } from "./order-of-work.js";
+import { fromParts, loadsInParts } from "./parts.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
-import type { RankedTasks, Rule } from "./rules/rule.js";
-import { fewestStations, type SearchAnswer } from "./search/fewest-stations.js";
-import { toStationProblem } from "./station-problem.js";
+import type { RankedTasks } from "./rules/rule.js";
+import { fewestStations, MOST_STATES } from "./search/fewest-stations.js";
+import { runSearch, type SearchEnd } from "./search/run-search.js";
+import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
+import { toPlan } from "./to-plan.js";
 import { verifyBound } from "./verify-bound.js";
-import { verifyLimitBound } from "./verify-limit-bound.js";
-import { type Watch, watchTimes } from "./watch-times.js";
+import type { Watch } from "./watch-times.js";
+import type { BlockPlan, Work } from "./work.js";
 
 export interface BalancingOptions {
   /** A rule's name, "exact" or "best". */
@@ -26,7 +36,7 @@ export interface BalancingOptions {
   readonly nodes: number | null;
   /** No task may exceed the station limit, not even alone. */
   readonly strictLimit: boolean;
-  /** With "best": even out the loads once the stations are as few as they get. */
+  /** With "best": even out the loads once people and stations are as few as they get. */
   readonly level: boolean;
   /** Keep every step of station filling, for people who check it by hand. */
   readonly explain: boolean;
@@ -36,138 +46,308 @@ export interface BalancingOptions {
 
 /** A rule at work: its ranking and every step of filling the stations by it. */
 export interface RuleRun extends Ranking {
-  readonly stations: Stations;
+  /** Null where the ranking runs into a rule of the floor. */
+  readonly plan: Plan | null;
   /** Empty unless asked for. */
   readonly steps: readonly FillingStep[];
 }
 
-/** A verified balance of a line whose tasks all fit a station. */
+/** What balancing a line came to. */
 export interface Balance {
-  readonly plan: Plan;
+  /** The verified plan; null where there is none. */
+  readonly plan: Plan | null;
   /** The method that gave the plan shown. */
-  readonly method: string;
-  /** The bound says that no fewer stations are possible. */
+  readonly method: string | null;
+  /** "infeasible": proved that no plan exists; "stopped": no plan was found before a limit. */
+  readonly outcome: "proved" | "found" | "infeasible" | "stopped";
   readonly proved: boolean;
-  readonly bound: Bound;
-  /** Bounds known before any search, best first. */
+  /** No plan has fewer people, and none with so many has fewer stations; null where no plan exists. */
+  readonly least: Cost | null;
+  /** Stations that the line needs by time and precedence alone; null where stations may have several places or sides. */
+  readonly bound: Bound | null;
+  /** Bounds of the same kind known before any search, best first. */
   readonly rootBounds: readonly Bound[];
+  /** Stations are asked nothing but that their tasks fit, and are all alike: as many people as stations. */
+  readonly timeOnly: boolean;
+  /** The most that one person may be loaded with, in microseconds. */
+  readonly perPerson: Ratio;
+  /** What decides came from the search under the rules of the floor, not from `bound`. */
+  readonly searched: boolean;
   readonly rules: readonly RuleRun[];
   /** What the rules looked at. */
   readonly ranked: RankedTasks;
-  /** What each method that ran got, in the order of the register, "exact" last. */
+  /** What each method that ran got, in the order of the register, "exact" last; null where it got no plan. */
   readonly methods: readonly {
     readonly method: string;
-    readonly stations: number;
-    readonly people: number;
+    readonly stations: number | null;
+    readonly people: number | null;
   }[];
   /** The search, where one was asked for. */
-  readonly search: SearchAnswer | null;
+  readonly search: { readonly nodes: number; readonly ended: SearchEnd } | null;
   /** How far the loads were evened out; null where that was not asked for. */
-  readonly level: LevelAnswer | null;
+  readonly level: EvenLoads | null;
   /** Whether evening out moved any task. */
   readonly evened: boolean;
 }
 
 /**
- * Balances a line by the methods asked for and keeps the best plan: fewest stations, then the shortest cycle of the plan,
- * then the smoothest, then the order of the register; "best" then evens out its loads. Every plan passes the verifier first.
+ * Balances a line by the methods asked for and keeps the best plan: fewest people, then fewest stations, then the shortest cycle of the
+ * plan, then the smoothest, then the order of the register; "best" then evens out its loads. Every rule fills stations under all that
+ * the line asks of them; the search by time and precedence alone gives a bound, and often a plan that keeps the rest as well; the search
+ * under all of it decides. Every plan passes the verifier first.
  *
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
 export async function balance(line: Line, pace: Pace, options: BalancingOptions): Promise<Balance> {
-  const problem = toStationProblem(line, pace);
-  const rootBounds = staticBounds(problem);
+  const limits: WorkLimits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
+  const work = layOutWork(line, limits);
+  const timeOnly = asksTimeOnly(work);
   const asked = RULES.filter((rule) => rule.name === options.method);
-  const ranked = lookAtTasks(line);
-  const rules = runRules(ranked, problem, asked.length > 0 ? asked : RULES, options.explain);
-  const plans = rules.map((run) => ({ method: run.rule.name, plan: planOf(run.stations) }));
-  for (const { plan } of plans) refuseUnverified(line, pace, plan, options.strictLimit);
-
-  let search: SearchAnswer | null = null;
-  if (asked.length === 0) {
-    const first = best(line, pace, plans).plan.stations.map((station) => station.tasks);
-    search = await fewestStations(problem, first, { nodes: nodesOf(options) }, options.checkpoint);
-    const found = { method: "exact", plan: planOf(search.stations) };
-    refuseUnverified(line, pace, found.plan, options.strictLimit);
-    if (options.method === "exact") plans.length = 0;
-    plans.push(found);
-  }
-  const fewest = best(line, pace, plans);
-  const level =
-    options.level && options.method === "best" && search?.ended !== "interrupted"
-      ? await levelStations(
-          problem,
-          fewest.plan.stations.map((station) => station.tasks),
-          { nodes: nodesOf(options) },
-          watchTimes(line, options.checkpoint, "even loads"),
-        )
-      : null;
-  const shown = level === null ? fewest : { ...fewest, plan: planOf(level.stations) };
-  refuseUnverified(line, pace, shown.plan, options.strictLimit);
-  const bound = search?.bound ?? rootBounds[0]!;
-  const ofLevel = level === null ? [] : verifyLimitBound(problem.times, problem.before, level.certificate);
-  const wrong = [...verifyBound(problem, bound), ...ofLevel];
-  if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
-  return {
-    ...shown,
-    proved: shown.plan.stations.length === bound.stations,
-    bound,
-    rootBounds,
-    ranked,
-    rules: options.method === "exact" ? [] : rules,
-    methods: plans.map(({ method, plan }) => ({
-      method,
-      stations: plan.stations.length,
-      people: peopleOf(plan),
-    })),
-    search,
-    level,
-    evened: contents(shown.plan) !== contents(fewest.plan),
-  };
-}
-
-/** Which tasks stand where, whatever their order of work. */
-function contents(plan: Plan): string {
-  return plan.stations.map((station) => station.tasks.toSorted((one, two) => one - two).join()).join("|");
-}
-
-const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
-
-/** The true task times, also of tasks that the stations treat as full ones. */
-function lookAtTasks(line: Line): RankedTasks {
-  const times = loadsInParts(line);
-  const followers = allFollowers(line.before);
-  return { times, before: line.before, followers: times.map((_, task) => followers.list(task)) };
-}
-
-function runRules(
-  ranked: RankedTasks,
-  problem: StationProblem,
-  rules: readonly Rule[],
-  explain: boolean,
-): RuleRun[] {
-  return rules.map((rule) => {
+  const ranked = rankedTasks(line);
+  const alone = timeAlone(line, work);
+  const isHopeless = timeOnly && blocksWithoutStation(work).length > 0;
+  const methods = asked.length > 0 ? asked : RULES;
+  const runs = (isHopeless ? [] : methods).map((rule) => {
     const ranking = rankTasks(rule, ranked);
     const steps: FillingStep[] = [];
-    const stations = fillStations(problem, ranking.order, explain ? (step) => steps.push(step) : null);
-    return { ...ranking, stations, steps };
+    const onStep = options.explain ? (step: FillingStep) => steps.push(step) : null;
+    const plan = timeOnly
+      ? positioned(work, fillStations(alone!, ranking.order, onStep))
+      : fillFloor(work, ranking.order, onStep);
+    return { ranking, plan, steps };
   });
+  let candidates: Candidate[] = runs.map(({ ranking, plan }) => ({ method: ranking.rule.name, plan }));
+  const best = (all: readonly Candidate[]) => cheapest(line, pace, work, all);
+  const rootBounds = alone === null ? [] : staticBounds(alone);
+  const search = asked.length === 0;
+  const time = await searchByTime(work, alone, rootBounds, options, search && !timeOnly);
+  const root = rootCost(work, time.bound);
+  let found: Found | null = null;
+  let { bound } = time;
+  if (search) {
+    const start = best([...candidates, { method: "exact", plan: time.plan }])?.plan ?? null;
+    found = await searchBelow(work, start, root, options, time.nodes);
+    if (timeOnly && found.least.stations > root.stations)
+      bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
+    const exact = { method: "exact", plan: timeOnly ? inOrderOfWork(line, work, found.plan) : found.plan };
+    candidates = options.method === "exact" ? [exact] : [...candidates, exact];
+  }
+  if (bound !== null) refuseWrongBound(alone!, bound);
+  const chosen = best(candidates);
+  const searched =
+    !timeOnly &&
+    found?.ended === "proved" &&
+    (chosen === null || isCheaper(root, costOf(chosen.plan), "people"));
+  const least = found?.least ?? root;
+  const level =
+    chosen !== null && options.level && options.method === "best" && found?.ended !== "interrupted"
+      ? await evenLoads(line, limits, work, chosen.plan, nodesOf(options), options.checkpoint)
+      : null;
+  const shown = level?.plan ?? chosen?.plan ?? null;
+  // Crews of an evened plan are those that its shorter cycle asks for.
+  const even = level === null || timeOnly ? work : layOutWork(line, { ...limits, slowest: level.slowest });
+  const made = (each: BlockPlan) => toPlan(line, work, each, timeOnly);
+  const plan = shown === null ? null : toPlan(line, even, shown, timeOnly);
+  for (const each of [plan, ...candidates.map((one) => one.plan && made(one.plan))]) {
+    if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
+  }
+  const outcome = outcomeOf(chosen?.plan ?? null, least, found, isHopeless);
+  return {
+    plan,
+    method: chosen?.method ?? null,
+    outcome,
+    proved: outcome === "proved",
+    least: chosen === null && found?.ended === "proved" ? null : least,
+    bound,
+    rootBounds,
+    timeOnly,
+    perPerson: perPersonOf(line, work),
+    searched,
+    rules:
+      options.method === "exact"
+        ? []
+        : runs.map((run) => ({
+            ...run.ranking,
+            plan: run.plan && made(run.plan),
+            steps: run.steps,
+          })),
+    ranked,
+    methods: candidates.map(({ method, plan: each }) => ({
+      method,
+      stations: each?.length ?? null,
+      people: each === null ? null : costOf(each).people,
+    })),
+    search: found === null ? null : { nodes: found.nodes, ended: found.ended },
+    level,
+    evened: level !== null && chosen !== null && contents(level.plan) !== contents(chosen.plan),
+  };
 }
 
 interface Candidate {
   readonly method: string;
-  readonly plan: Plan;
+  readonly plan: BlockPlan | null;
 }
 
-function best(line: Line, pace: Pace, candidates: readonly Candidate[]): Candidate {
-  return candidates.reduce((one, two) => (isBetter(line, pace, two.plan, one.plan) ? two : one));
+/** Which blocks stand where, whatever their order of work. */
+function contents(plan: BlockPlan): string {
+  return plan
+    .map(({ position, blocks }) => `${position}: ${blocks.toSorted((one, two) => one - two).join()}`)
+    .join("|");
 }
 
-function isBetter(line: Line, pace: Pace, one: Plan, two: Plan): boolean {
-  if (one.stations.length !== two.stations.length) return one.stations.length < two.stations.length;
-  const slower = compare(cycleOfPlan(line, pace, one), cycleOfPlan(line, pace, two));
-  return slower !== 0 ? slower < 0 : smoothness(line, pace, one) < smoothness(line, pace, two);
+const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
+
+/** The first of the cheapest; where stations are all alike, of the fastest, and of the smoothest of those. */
+function cheapest(
+  line: Line,
+  pace: Pace,
+  work: Work,
+  candidates: readonly Candidate[],
+): { readonly method: string; readonly plan: BlockPlan } | null {
+  let best: { readonly method: string; readonly plan: BlockPlan } | null = null;
+  for (const { method, plan } of candidates) {
+    if (plan !== null && (best === null || isBetter(line, pace, work, plan, best.plan)))
+      best = { method, plan };
+  }
+  return best;
 }
+
+function isBetter(line: Line, pace: Pace, work: Work, one: BlockPlan, two: BlockPlan): boolean {
+  if (isCheaper(costOf(one), costOf(two), "people")) return true;
+  if (isCheaper(costOf(two), costOf(one), "people") || !asksTimeOnly(work)) return false;
+  const [ofOne, ofTwo] = [one, two].map((plan) => postsOf(line, pace, toPlan(line, work, plan)));
+  const [cycle, other] = [cycleOfPlan(ofOne!), cycleOfPlan(ofTwo!)];
+  const slower = compare(cycle, other);
+  return slower !== 0 ? slower < 0 : smoothness(ofOne!, cycle) < smoothness(ofTwo!, other);
+}
+
+function outcomeOf(
+  plan: BlockPlan | null,
+  least: Cost,
+  found: Found | null,
+  isHopeless: boolean,
+): Balance["outcome"] {
+  if (plan === null) return isHopeless || found?.ended === "proved" ? "infeasible" : "stopped";
+  return isCheaper(least, costOf(plan), "people") ? "found" : "proved";
+}
+
+/** What rules read of the tasks of a line: their true times, in parts of a microsecond. */
+export function rankedTasks(line: Line): RankedTasks {
+  const followers = allFollowers(line.before);
+  return {
+    times: loadsInParts(line),
+    before: line.before,
+    followers: line.tasks.map((_, task) => followers.list(task)),
+  };
+}
+
+/** The line by time and precedence alone, as task numbers of the line; null where stations may have several places or sides. */
+function timeAlone(line: Line, work: Work): StationProblem | null {
+  if (work.sides !== null || work.kinds.some(({ limits }) => limits.length > 1)) return null;
+  const limit = Math.max(...work.kinds.map(({ limits }) => limits[0]!));
+  if (limit < 1) return null;
+  return { times: loadsInParts(line).map((load) => Math.min(load, limit)), limit, before: line.before };
+}
+
+/** Stations of tasks of the line as a plan of blocks, whatever else is asked of them. */
+function positioned(work: Work, stations: Stations): BlockPlan {
+  const blockOf = new Map(
+    work.members.flatMap((tasks, block) => tasks.map((task) => [task, block] as const)),
+  );
+  return stations.map((tasks, position) => {
+    const blocks = [...new Set(tasks.map((task) => blockOf.get(task)!))];
+    return { position, blocks, places: 1, crew: 1 };
+  });
+}
+
+/** The blocks of each station, a task each, in an order of work. */
+function inOrderOfWork(line: Line, { members }: Work, plan: BlockPlan | null): BlockPlan | null {
+  const problem = { times: loadsInParts(line), limit: 1, before: line.before };
+  const weights = positionalWeights(problem);
+  const blockOf = new Map(members.map(([task], block) => [task!, block]));
+  return (
+    plan?.map((station) => {
+      const tasks = station.blocks.map((block) => members[block]![0]!);
+      return { ...station, blocks: orderOfWork(problem, weights, tasks).map((task) => blockOf.get(task)!) };
+    }) ?? null
+  );
+}
+
+/** A bound that holds whatever else is asked of stations, and a plan that may keep all of it. */
+async function searchByTime(
+  work: Work,
+  alone: StationProblem | null,
+  rootBounds: readonly Bound[],
+  options: BalancingOptions,
+  search: boolean,
+): Promise<{ readonly bound: Bound | null; readonly plan: BlockPlan | null; readonly nodes: number }> {
+  const bound = rootBounds[0] ?? null;
+  if (alone === null || !search) return { bound, plan: null, nodes: 0 };
+  const first = fillStations(alone, [...alone.times.keys()]);
+  const nodes = Math.ceil(nodesOf(options) / TIME_SHARE);
+  const answer = await fewestStations(alone, first, { nodes }, options.checkpoint);
+  const positionOf = work.loads.map(() => 0);
+  for (const { position, blocks } of positioned(work, answer.stations))
+    for (const block of blocks) positionOf[block] = position;
+  return { bound: answer.bound, plan: arrangeFloor(work, positionOf), nodes: answer.nodes };
+}
+
+function refuseWrongBound(alone: StationProblem, bound: Bound): void {
+  const wrong = verifyBound(alone, bound);
+  if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
+}
+
+function perPersonOf(line: Line, { kinds }: Work): Ratio {
+  return kinds
+    .flatMap(({ limits }) => limits.map((limit, at) => divide(fromParts(line, limit), ratio(at + 1))))
+    .reduce(larger);
+}
+
+/** No plan of the line has fewer people or fewer stations, by bounds alone; null where some task fits no station. */
+export function leastCost(line: Line, pace: Pace, strictLimit: boolean): Cost | null {
+  const work = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+  if (blocksWithoutStation(work).length > 0) return null;
+  const alone = timeAlone(line, work);
+  return rootCost(work, alone === null ? null : staticBounds(alone)[0]!);
+}
+
+/** What is known before any search under the rules. */
+function rootCost(work: Work, bound: Bound | null): Cost {
+  const root = new PeopleBound(work).of([...work.loads.keys()]);
+  const stations = Math.max(root.stations, bound?.stations ?? 0);
+  return { people: Math.max(root.people, stations), stations };
+}
+
+interface Found {
+  readonly plan: BlockPlan | null;
+  readonly least: Cost;
+  readonly ended: SearchEnd;
+  readonly nodes: number;
+}
+
+async function searchBelow(
+  work: Work,
+  first: BlockPlan | null,
+  root: Cost,
+  options: BalancingOptions,
+  used: number,
+): Promise<Found> {
+  const ceiling = first === null ? ANY_COST : costOf(first);
+  const start = { ceiling, aim: "people", least: root, plan: first } as const;
+  const limits = { nodes: Math.max(0, nodesOf(options) - used), memory: MOST_STATES };
+  const answer = await runSearch(work, start, limits, ({ nodes, ceiling: best, bound }) =>
+    options.checkpoint({
+      nodes: used + nodes,
+      best: best.people === ANY_COST.people ? "none" : best.people,
+      bound: bound.people,
+    }),
+  );
+  const { plan, bound, ended, nodes } = answer;
+  return { plan, least: bound, ended, nodes: used + nodes };
+}
+
+/** The search by time alone gets this part of the partial plans. */
+const TIME_SHARE = 4;
 
 function refuseUnverified(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): void {
   const faults = verifyPlan(line, pace, plan, strictLimit);

@@ -4,8 +4,12 @@ import { stationIds } from "../plan/station-numbers.js";
 import { scheduleSides } from "./station/sides/schedule-sides.js";
 import type { BlockPlan, Work } from "./work.js";
 
-/** A plan under way as a plan of the line: stations by their ids, tasks in order of work, sides where the line has them. */
-export function toPlan(line: Line, problem: Work, plan: BlockPlan): Plan {
+/**
+ * A plan under way as a plan of the line: stations by their ids, tasks in order of work, sides where the line has them.
+ *
+ * @param inGivenOrder the blocks of each station are in an order of work already
+ */
+export function toPlan(line: Line, problem: Work, plan: BlockPlan, inGivenOrder = false): Plan {
   const ids = stationIds(
     line,
     plan.map(({ position }) => position),
@@ -13,7 +17,8 @@ export function toPlan(line: Line, problem: Work, plan: BlockPlan): Plan {
   return {
     stations: plan.map(({ position, blocks, places, crew }, at): Station => {
       const id = ids[at]!;
-      const tasks = blocks.toSorted((one, two) => one - two).flatMap((block) => problem.members[block]!);
+      const inOrder = inGivenOrder ? blocks : blocks.toSorted((one, two) => one - two);
+      const tasks = inOrder.flatMap((block) => problem.members[block]!);
       const schedule = scheduleSides(problem, { position, blocks, places });
       return schedule === null
         ? { id, tasks, places, crew, sides: null }

@@ -2,7 +2,6 @@ import { topologicalOrder } from "../../dist/line/precedence.js";
 import { allFollowers } from "../../dist/line/reach.js";
 import { readLine } from "../../dist/line/read-line.js";
 import { balance } from "../../dist/solve/balance.js";
-import { balanceFloor } from "../../dist/solve/floor/balance-floor.js";
 import { mergeTogether } from "../../dist/solve/merge-together.js";
 import { paceFromCycle } from "../../dist/time/pace.js";
 import { readClassicLines, readOptima } from "./tools/classic-lines.mjs";
@@ -92,7 +91,7 @@ async function solveAll(name, addRules, cases, nodes) {
   for (const { line, limit, ...published } of cases) {
     const ruled = addRules === null ? line : addRules(line, limit);
     const before = process.cpuUsage();
-    const answer = await solve(ruled, limit, nodes, addRules === null);
+    const answer = await solve(ruled, limit, nodes);
     const { user, system } = process.cpuUsage(before);
     totals.seconds += (user + system) / 1e6;
     totals.proved += answer.proved ? 1 : 0;
@@ -115,7 +114,7 @@ async function solveAll(name, addRules, cases, nodes) {
   return { wrong, cells: [...cells, threeDigits(seconds)] };
 }
 
-async function solve(line, limit, nodes, isPlain) {
+async function solve(line, limit, nodes) {
   const options = {
     method: "exact",
     nodes,
@@ -125,11 +124,7 @@ async function solve(line, limit, nodes, isPlain) {
     checkpoint: () => null,
   };
   const pace = paceFromCycle(limit * SECOND);
-  if (isPlain) {
-    const { plan, proved } = await balance(line, pace, options);
-    return { stations: plan.stations.length, people: plan.stations.length, proved };
-  }
-  const { plan, outcome } = await balanceFloor(line, pace, options);
+  const { plan, outcome } = await balance(line, pace, options);
   const people = plan?.stations.reduce((sum, { places, crew }) => sum + places * crew, 0) ?? null;
   return { stations: plan?.stations.length ?? null, people, proved: outcome === "proved" };
 }

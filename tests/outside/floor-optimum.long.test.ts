@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import highsModule, { type Highs } from "highs";
 import { expect, it } from "vitest";
-import { balanceFloor } from "../../src/solve/floor/balance-floor.js";
+import { balance } from "../../src/solve/balance.js";
 import { type FloorCase, floorCases } from "../tools/floor-random-line.js";
 import { floorProgramme, PERSON } from "./floor-programme.js";
 
@@ -16,7 +16,7 @@ const OPTIONS = { method: "best", nodes: 200_000, level: false, explain: false, 
 /** People and stations of both; null where no plan exists. */
 async function solveBoth(given: FloorCase) {
   const { line, pace, strictLimit } = given;
-  const { plan, outcome } = await balanceFloor(line, pace, { ...OPTIONS, strictLimit });
+  const { plan, outcome } = await balance(line, pace, { ...OPTIONS, strictLimit });
   expect(["proved", "infeasible"]).toContain(outcome);
   const people = plan?.stations.reduce((sum, { places, crew }) => sum + places * crew, 0);
   const ours = plan === null ? null : PERSON * people! + plan.stations.length;

@@ -1,8 +1,10 @@
 import { expect, it } from "vitest";
 import type { Line } from "../../src/line/line.js";
+import { cycleOfPlan } from "../../src/plan/figures/cycle.js";
+import { unitsPerHour } from "../../src/plan/figures/output.js";
 import { measurePlan, measureStations } from "../../src/plan/measure.js";
 import type { Plan } from "../../src/plan/plan.js";
-import { unitsPerHour } from "../../src/plan/plan-figures.js";
+import { postsOf } from "../../src/plan/post.js";
 import { verifyPlan } from "../../src/plan/verify-plan.js";
 import { type Pace, paceFromDemand } from "../../src/time/pace.js";
 import { type Ratio, ratio, toNumber } from "../../src/time/ratio.js";
@@ -75,7 +77,10 @@ for (const example of examples) {
     const measures = measurePlan(line, pace, plan);
     expect(verifyPlan(line, pace, plan, true)).toEqual([]);
     expect(given(measures.cycleOfPlan)).toBe(expected.cycle);
-    expect(toNumber(unitsPerHour(line, pace, plan)!)).toBeCloseTo(expected["rate-per-hour"], 4);
+    expect(toNumber(unitsPerHour(line, cycleOfPlan(postsOf(line, pace, plan)))!)).toBeCloseTo(
+      expected["rate-per-hour"],
+      4,
+    );
     if (expected["lead-time"] !== undefined) expect(given(measures.leadTime)).toBe(expected["lead-time"]);
     if (expected["work-content"] !== undefined) {
       expect(given(measures.workContent)).toBe(expected["work-content"]);

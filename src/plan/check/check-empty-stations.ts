@@ -1,6 +1,7 @@
 import { percent } from "../../time/show-values.js";
-import type { CheckSubject } from "./check-subject.js";
-import { measureWithBenches } from "./measure-with-benches.js";
+import { efficiencyAtPace } from "../figures/efficiency.js";
+import { postsOf } from "../post.js";
+import { type CheckSubject, postsAt } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** Stations without tasks: somebody stands there and has nothing to do. Those whose tasks are unknown, or stand elsewhere as well, have their own findings. */
@@ -28,7 +29,8 @@ function efficiencyWords({ line, pace, plan, benches, measures }: CheckSubject, 
   const within = measures?.efficiencyAtPace ?? null;
   const stations = plan.stations.filter(({ tasks }) => tasks.length > 0);
   if (within === null || stations.length === 0) return "";
-  const { efficiencyAtPace: without } = measureWithBenches(line, pace, { stations }, benches);
+  const posts = [...postsOf(line, pace, { stations }), ...postsAt(benches)];
+  const without = efficiencyAtPace(posts, pace.lineCycle);
   if (without === null) return "";
   const them = empty === 1 ? "it" : "stations without tasks";
   return `: the efficiency at the pace is ${percent(within)} with ${them} and ${percent(without)} without`;

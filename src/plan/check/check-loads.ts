@@ -1,69 +1,60 @@
 import type { Line } from "../../line/line.js";
 import { compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
-import { stationCycle, stationTime, workingTime } from "../station-figures.js";
-import { floorStationOf } from "../station-numbers.js";
+import { decimal, percent } from "../../time/show-values.js";
+import { cycleOfPlan, cycleOfPost } from "../figures/cycle.js";
+import { outputPerShift, unitsPerHour } from "../figures/output.js";
+import { stationLimit, stationTime, workingTime } from "../figures/working-time.js";
+import { type Post, postsOf } from "../post.js";
 import { showBoth } from "../verify/fault.js";
 import type { CheckSubject } from "./check-subject.js";
-import { outputWords } from "./output-words.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
-/** A station or a bench with what it takes and what it may take, for one unit in microseconds. */
+/** A post with what it takes and what it may take, for one unit in microseconds. */
 interface Loaded {
-  readonly id: string;
+  /** The station or the bench of the plan. */
+  readonly station: string;
+  readonly post: Post;
   readonly taken: Ratio;
   readonly working: Ratio;
-  readonly planTo: Ratio;
-  /** How often a unit can leave it. */
-  readonly cycle: Ratio;
 }
 
 /** Stations and benches over their working time, over what the policy allows of it, or over the station limit. */
 export function checkLoads(subject: CheckSubject): PlanFinding[] {
-  const all = loadedPlaces(subject);
-  const slowest = all
-    .map(({ cycle }) => cycle)
-    .reduce((one, two) => (compare(two, one) > 0 ? two : one), ZERO);
-  return all.flatMap((each) => judge(subject, each, compare(each.cycle, slowest) === 0));
+  const all = loadedPosts(subject);
+  const slowest = cycleOfPlan(all.map(({ post }) => post));
+  return all.flatMap((each) => judge(subject, each, compare(cycleOfPost(each.post), slowest) === 0));
 }
 
-function loadedPlaces({ line, pace, plan, benches }: CheckSubject): Loaded[] {
-  const stations = plan.stations.map((station) => ({
-    id: station.id,
-    taken: stationTime(line, station),
-    working: workingTime(pace, station),
-    planTo: floorStationOf(line, station.id)?.planTo ?? pace.planTo,
-    cycle: stationCycle(line, pace, station),
-  }));
-  const beside = benches.map(({ bench, work, workingTime: working, cycle }) => ({
-    id: bench.id,
-    taken: work,
-    working: working(pace.lineCycle),
-    planTo: pace.planTo,
-    cycle,
-  }));
-  return [...stations, ...beside];
+function loadedPosts({ line, pace, plan, benches }: CheckSubject): Loaded[] {
+  const loaded = (station: string, post: Post): Loaded => ({
+    station,
+    post,
+    taken: stationTime(post),
+    working: workingTime(post, pace.lineCycle),
+  });
+  const stations = postsOf(line, pace, plan).map((post) => loaded(post.id, post));
+  return [...stations, ...benches.flatMap(({ bench, posts }) => posts.map((post) => loaded(bench.id, post)))];
 }
 
 function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFinding[] {
   const { line, pace } = subject;
-  const { id, taken, working, planTo, cycle } = at;
+  const { station, post, taken, working } = at;
   const tell = (rule: string, severity: "error" | "warning", message: string, allowed: Ratio) => [
     planFinding({
       rule,
       severity,
       message,
       file: subject.reading.file,
-      place: subject.reading.places.station(id),
-      station: id,
+      place: subject.reading.places.station(station),
+      station,
       amount: subtract(taken, allowed),
     }),
   ];
   const { maxLoad } = line.policy;
-  const [most, limit] = [multiply(working, maxLoad), multiply(working, planTo)];
+  const [most, limit] = [multiply(working, maxLoad), stationLimit(post, pace.lineCycle)];
   if (compare(taken, working) > 0) {
-    const output = outputWords(line, cycle, pace.lineCycle);
+    const output = outputWords(line, cycleOfPost(post), pace.lineCycle);
     const makes = isSlowest ? "; the line then makes" : "; it alone would hold the line to";
     const then = output === null ? "" : `${makes} ${output}`;
     return tell("slower-than-pace", "error", `${loadWords(line, at)}${then}`, working);
@@ -75,14 +66,14 @@ function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFindi
   }
   if (compare(taken, limit) > 0) {
     const [, allowed] = showBoth(line, taken, limit);
-    const words = `${loadWords(line, at)}, and more than its station limit of ${allowed} (${percent(planTo, 3)} plan-to)`;
+    const words = `${loadWords(line, at)}, and more than its station limit of ${allowed} (${percent(post.planTo, 3)} plan-to)`;
     return tell("over-limit", "warning", words, limit);
   }
   return [];
 }
 
 /** "S1 takes 58 s, 103.6 % of its working time of 56 s". */
-function loadWords(line: Line, { id, taken, working }: Loaded): string {
+function loadWords(line: Line, { post: { id }, taken, working }: Loaded): string {
   if (compare(working, ZERO) <= 0)
     return `${id} takes ${showTimesIn(line.unit)(taken)}, and has no working time`;
   const [time, whole] = showBoth(line, taken, working);
@@ -95,4 +86,18 @@ function clearPercent(share: Ratio): string {
     (count) => compare(share, ONE) === 0 || percent(share, count) !== percent(ONE),
   );
   return percent(share, decimals ?? 9);
+}
+
+/**
+ * "465 good units a shift instead of 482": what the line makes at a cycle instead of at its pace; null where that is the same number.
+ */
+function outputWords(line: Line, cycle: Ratio, lineCycle: Ratio): string | null {
+  const [makes, wanted] = [outputPerShift(line, cycle), outputPerShift(line, lineCycle)];
+  if (makes !== null && wanted !== null && makes !== wanted) {
+    return `${makes} good units a shift instead of ${wanted}`;
+  }
+  const [perHour, wantedPerHour] = [cycle, lineCycle].map((each) => unitsPerHour(line, each));
+  if (!perHour || !wantedPerHour) return null;
+  const [shown, shownWanted] = [decimal(perHour, 2), decimal(wantedPerHour, 2)];
+  return shown === shownWanted ? null : `${shown} good units an hour instead of ${shownWanted}`;
 }

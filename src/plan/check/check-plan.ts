@@ -1,15 +1,14 @@
 import { compareNaturally } from "../../line/natural-order.js";
 import type { PlanMeasures, StationMeasures } from "../measure.js";
-import { measureStations } from "../measure.js";
+import { measurePlan, measureStations } from "../measure.js";
 import { checkEmptyStations } from "./check-empty-stations.js";
 import { checkFloor, checkKeptRules } from "./check-kept-rules.js";
 import { checkLoads } from "./check-loads.js";
 import { checkOrigin } from "./check-origin.js";
 import { checkPolicy } from "./check-policy.js";
 import { rankOfRule } from "./check-rules.js";
-import type { CheckSubject } from "./check-subject.js";
+import { type CheckSubject, postsAt } from "./check-subject.js";
 import { eachTaskOnce } from "./each-task-once.js";
-import { measureWithBenches } from "./measure-with-benches.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** A plan after its check. */
@@ -30,7 +29,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
   const kept =
     twice.length === 0 ? written : [...twice, ...checkKeptRules({ ...given, plan, measures: null })];
   const isWhole = !kept.some(({ rule }) => rule === "missing-task");
-  const measures = isWhole ? measureWithBenches(line, pace, plan, benches) : null;
+  const measures = isWhole ? measurePlan(line, pace, plan, postsAt(benches)) : null;
   const subject = { ...given, plan, measures };
   const findings = [
     ...reading.findings.map(planFinding),

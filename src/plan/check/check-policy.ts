@@ -2,9 +2,9 @@ import { countOf } from "../../findings/count-of.js";
 import type { Policy } from "../../line/line.js";
 import { compare, ratio, subtract } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
+import { peopleAtAll, peopleOfPlan } from "../figures/people.js";
 import type { PlanMeasures } from "../measure.js";
-import { peopleOfPlan } from "../people-in-all.js";
-import type { CheckSubject, KnownLeast } from "./check-subject.js";
+import { type CheckSubject, type KnownLeast, postsAt } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** What the policy of the line asks of a plan as a whole. */
@@ -30,7 +30,7 @@ function countStations({ maxStations }: Policy, stations: number): PlanFinding |
 function countPeople({ line, pace, plan, benches }: CheckSubject): PlanFinding | null {
   const { maxPeople } = line.policy;
   if (maxPeople === null) return null;
-  const atBenches = benches.reduce((sum, { people }) => sum + people, 0);
+  const atBenches = peopleAtAll(postsAt(benches));
   const { atATime, repair: repairing } = peopleOfPlan(line, pace, plan);
   const people = atATime + atBenches;
   if (people <= maxPeople) return null;

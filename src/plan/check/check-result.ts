@@ -3,8 +3,8 @@ import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
 import type { Plan } from "../plan.js";
-import type { BenchLoad } from "./bench-load.js";
 import type { CheckedPlan } from "./check-plan.js";
+import type { BenchOfPlan } from "./check-subject.js";
 import { findKnown } from "./compare-findings.js";
 import type { PlanFinding } from "./plan-finding.js";
 
@@ -21,7 +21,7 @@ export interface CheckedFile {
   readonly file: string;
   readonly line: Line;
   readonly plan: Plan;
-  readonly benches: readonly BenchLoad[];
+  readonly benches: readonly BenchOfPlan[];
   readonly checked: CheckedPlan;
   readonly findings: readonly JudgedFinding[];
   /** Some of them make the answer no. */

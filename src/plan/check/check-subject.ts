@@ -1,15 +1,29 @@
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
+import type { Ratio } from "../../time/ratio.js";
 import type { PlanReading } from "../file/read-plan.js";
 import type { PlanMeasures } from "../measure.js";
-import type { Plan } from "../plan.js";
-import type { BenchLoad } from "./bench-load.js";
+import type { Plan, Station } from "../plan.js";
+import type { Post } from "../post.js";
 
 /** How few stations a line can do with: none has fewer than `bound`, and a plan of `found` exists. */
 export interface KnownLeast {
   readonly bound: number;
   readonly found: number;
 }
+
+/** A bench of a plan beside its line, with a post for each of its stations; times for one unit of the line, in microseconds. */
+export interface BenchOfPlan {
+  readonly bench: Station;
+  readonly posts: readonly Post[];
+  /** Station time of all its stations, with what handing over takes. */
+  readonly work: Ratio;
+  readonly workingTime: Ratio;
+  /** At a time. */
+  readonly people: number;
+}
+
+export const postsAt = (benches: readonly BenchOfPlan[]): Post[] => benches.flatMap(({ posts }) => posts);
 
 /** A plan that could be read, beside everything that it is checked against. */
 export interface CheckSubject {
@@ -19,7 +33,7 @@ export interface CheckSubject {
   /** With every task at its first place only. */
   readonly plan: Plan;
   readonly reading: PlanReading;
-  readonly benches: readonly BenchLoad[];
+  readonly benches: readonly BenchOfPlan[];
   /** Over all people; null where the plan misses a task. */
   readonly measures: PlanMeasures | null;
   /** Null where it was not asked for or not found. */

@@ -2,7 +2,7 @@ import type { Line } from "../../line/line.js";
 import { availableTimeOf } from "../../time/calendar.js";
 import { compare, divide, type Ratio, subtract } from "../../time/ratio.js";
 import { decimal, percent } from "../../time/show-values.js";
-import { unitsToStart } from "../test-figures.js";
+import { unitsToStart } from "../figures/units-tested.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /**

@@ -1,6 +1,5 @@
 import type { Line } from "../../line/line.js";
-import { crewOf } from "../crew.js";
-import type { Plan, Station } from "../plan.js";
+import { crewOf, type Plan, type Station } from "../plan.js";
 
 /**
  * The plan with every task at its first place only, stations before benches: work that is listed twice is done once, so no figure

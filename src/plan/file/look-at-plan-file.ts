@@ -4,7 +4,8 @@ import { idKey } from "../../line/ids.js";
 import type { YamlTree } from "../../line/read/parse-yaml.js";
 import { textOf } from "../../line/read/read-shape.js";
 import { quoted } from "../../time/quoted.js";
-import { PLAN_FORMAT } from "./plan-format.js";
+
+export const PLAN_FORMAT = "linepoise-plan/1";
 
 const START: Place = { line: 1, column: 1, endColumn: 2 };
 /** Keys that a line file has and a plan never. */

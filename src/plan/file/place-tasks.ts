@@ -3,8 +3,7 @@ import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { quoted } from "../../time/quoted.js";
-import { crewOf } from "../crew.js";
-import type { Station, StationSide } from "../plan.js";
+import { crewOf, type Station, type StationSide } from "../plan.js";
 import type { DraftStation } from "./plan-draft.js";
 
 /** A station as the plan has it, what of its tasks the line does not have, and where each is written. */

@@ -17,13 +17,13 @@ export function checkJson(result: CheckResult, answers: readonly ShownBalance[])
     command: "check",
     line: line.name,
     outcome,
-    plans: plans.map((plan, at) => planJson(result, plan, answers[at]!)),
+    plans: plans.map((plan, at) => planJson(plan, answers[at]!)),
     findings: [...findings, ...refused].map(judgedJson),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
-function planJson({ pace }: CheckResult, plan: CheckedFile, answer: ShownBalance) {
+function planJson(plan: CheckedFile, answer: ShownBalance) {
   const { file, line, benches, findings, isWrong } = plan;
   return {
     file,
@@ -33,7 +33,7 @@ function planJson({ pace }: CheckResult, plan: CheckedFile, answer: ShownBalance
         id: bench.id,
         tasks: bench.tasks.map((task) => line.tasks[task]!.id),
         secondsPerUnit: secondsJson(work),
-        workingSeconds: secondsJson(workingTime(pace.lineCycle)),
+        workingSeconds: secondsJson(workingTime),
         places: bench.places,
         crew: bench.crew,
         people,

@@ -35,7 +35,7 @@ export function modelsJson(line: Line, models: AnswerModels | null) {
     weightedWork: {
       seconds: secondsJson(work.workContent),
       people: numberJson(work.people.exact),
-      wholePeople: Number(work.people.whole),
+      wholePeople: work.people.whole,
     },
     sequence: {
       given: mix.given?.map(idOf) ?? null,

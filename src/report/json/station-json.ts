@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import type { StationMix } from "../../models/measure-mix.js";
 import type { ShownBalance } from "../../off-line/shown-balance.js";
-import type { MachineNeed } from "../../plan/machine-busy.js";
+import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { numberJson, secondsJson } from "./number-json.js";
 

@@ -35,12 +35,12 @@ export function modelsText(answer: BalanceAnswer, look: Look): string {
 function peopleWords({ line, pace, bound, measures }: BalanceAnswer, { work }: AnswerModels): string {
   const show = showTimesIn(line.unit);
   const { exact, whole } = work.people;
-  const alone = peopleOnLine(Number(whole), measures?.repairPeople ?? null);
-  const sum = `Weighted by share: ${show(work.workContent)} of work for a unit / ${show(pace.lineCycle)} line cycle = ${decimal(exact, 2)}`;
+  const alone = peopleOnLine(whole, measures?.repairPeople ?? null);
+  const sum = `Weighted by share: ${show(work.workContent)} of work for a unit / ${show(pace.stationLimit)} station limit = ${decimal(exact, 2)}`;
   const proved = bound === null ? null : (bound.people ?? bound.stations);
-  if (proved !== null && BigInt(proved) === whole) return `${sum}, so ${alone} at the least.`;
+  if (proved !== null && proved === whole) return `${sum}, so ${alone} at the least.`;
   const more =
-    proved === null || BigInt(proved) < whole
+    proved === null || proved < whole
       ? ""
       : `; limits and rules of the stations take it to ${proved} at the least (PROOF)`;
   return `${sum}, so ${alone} for the work alone${more}.`;

@@ -1,8 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
 import type { ShownBalance, StationFacts } from "../../off-line/shown-balance.js";
+import type { LimitUse } from "../../plan/figures/limits-used.js";
 import type { StationMeasures } from "../../plan/measure.js";
-import type { LimitUse } from "../../plan/station-needs.js";
 import { decimal } from "../../time/show-values.js";
 import { taskCautions } from "../cautions.js";
 import { machineWords } from "../words/obstacle-words.js";

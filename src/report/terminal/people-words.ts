@@ -1,6 +1,6 @@
 import { countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
-import type { PeopleInAll } from "../../plan/people-in-all.js";
+import type { PeopleInAll } from "../../plan/figures/people.js";
 
 /** What everybody that a plan takes at a time is made of: "12 on the line + 1 repair, at a time; 26 per day in 2 shifts". */
 export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<PeopleInAll, "atATime">): string {

@@ -1,8 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { ShiftOutput } from "../../plan/figures/output.js";
 import type { PlanMeasures } from "../../plan/measure.js";
-import type { ShiftOutput } from "../../plan/plan-figures.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { percent, toMinutes } from "../../time/show-values.js";

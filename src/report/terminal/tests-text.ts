@@ -1,8 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Retest, Task } from "../../line/line.js";
 import type { ShownBalance, TestFacts } from "../../off-line/shown-balance.js";
-import type { RepairLoad } from "../../plan/repair-figures.js";
-import type { ScrapPace } from "../../plan/test-figures.js";
+import type { RepairLoad } from "../../plan/figures/repairs.js";
+import type { ScrapPace } from "../../plan/figures/units-tested.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { isOne } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";

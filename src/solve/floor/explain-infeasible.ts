@@ -3,6 +3,7 @@ import { stationIds } from "../../plan/station-numbers.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import type { BalancingOptions } from "../balance.js";
 import { layOutWork } from "../lay-out-work.js";
 import { mergeTogether } from "../merge-together.js";
 import { fromParts } from "../parts.js";
@@ -37,6 +38,9 @@ export interface Infeasibility {
   readonly machinesBind: boolean;
 }
 
+/** What ends the searches for reasons: partial plans that each may look at, no more than usual, and the checkpoint of the command. */
+type Stop = Partial<Pick<BalancingOptions, "nodes" | "checkpoint">>;
+
 /**
  * The smallest set of requirements of the line that no plan can keep: each is taken out in turn, and stays out where the rest
  * still has no plan (deletion filtering, Chinneck & Dravnieks 1991). Times count as requirements too: of the tasks that are left,
@@ -46,8 +50,9 @@ export async function explainInfeasible(
   line: Line,
   pace: Pace,
   strictLimit: boolean,
+  stop: Stop = {},
 ): Promise<Infeasibility | null> {
-  const probe = new Probe(pace, strictLimit);
+  const probe = new Probe(pace, strictLimit, stop);
   if ((await probe.hasPlan(line)) !== false) return null;
   const crowded = await explainCrowd(line, pace, probe);
   if (crowded !== null) return crowded;
@@ -199,9 +204,12 @@ const NO_TIME = { load: ZERO, walking: 0, machineTime: 0 };
 const nothing = ({ times }: Task) => times.map((own) => (own === null ? null : 0));
 
 class Probe {
+  private isStopped = false;
+
   constructor(
     private readonly pace: Pace,
     private readonly strictLimit: boolean,
+    private readonly stop: Stop,
   ) {}
 
   problem(line: Line): Work {
@@ -212,15 +220,19 @@ class Probe {
 
   /** Null where the search ran out before it knew; `left` are limits of time that do not count. */
   async hasPlan(line: Line, left: readonly TimeLimit[] = []): Promise<boolean | null> {
+    if (this.isStopped) return null;
     const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
-    const limits = { ...LIMITS, firstOnly: true } as const;
+    const nodes = Math.min(LIMITS.nodes, this.stop.nodes ?? LIMITS.nodes);
+    const limits = { ...LIMITS, nodes, firstOnly: true } as const;
+    const problem = withoutLimits(this.problem(line), left);
     const answer = await runFloorSearch(
-      withoutLimits(this.problem(line), left),
+      problem,
       any,
       "people",
       limits,
-      () => null,
+      (looked) => this.stop.checkpoint?.({ nodes: looked, best: "-", bound: "-", what: "reasons" }) ?? null,
     );
+    this.isStopped = answer.ended === "time" || answer.ended === "interrupted";
     if (answer.plan !== null) return true;
     return answer.ended === "proved" ? false : null;
   }

@@ -3,11 +3,12 @@ import { add, compare, larger, type Ratio, subtract } from "../../time/ratio.js"
 import { inPlans } from "../explain-bound.js";
 import { layOutWork, type WorkLimits } from "../lay-out-work.js";
 import type { Checkpoint } from "../search/fewest-stations.js";
+import type { SearchEnd } from "../search/run-search.js";
 import type { BlockPlan } from "../work.js";
 import { cycleOfFloor } from "./cycle-of-floor.js";
 import { cycleStepsOf, halfWay } from "./cycle-steps.js";
 import { leastCycle } from "./least-cycle.js";
-import { type FloorSearchAnswer, MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
+import { MOST_FLOOR_STATES, runFloorSearch } from "./run-floor-search.js";
 import { type LevelAim, smoothFloor, toParts } from "./smooth-floor.js";
 
 /** A plan whose slowest station is as fast as could be found, with as many people and stations. */
@@ -21,7 +22,7 @@ export interface LevelFloor {
   readonly reason: string;
   readonly outcome: "proved" | "found";
   readonly nodes: number;
-  readonly ended: FloorSearchAnswer["ended"];
+  readonly ended: SearchEnd;
 }
 
 /**
@@ -45,7 +46,7 @@ export async function levelFloor(
   const { coarse, fine } = cycleStepsOf(line, problem, limits, least.cycle);
   let bound = least.cycle;
   let open = bound;
-  let [used, ended]: [number, FloorSearchAnswer["ended"]] = [0, "proved"];
+  let [used, ended]: [number, SearchEnd] = [0, "proved"];
   while (compare(open, slowest) < 0 && used < nodes) {
     const half = halfWay(open, slowest, coarse);
     const isLast = compare(subtract(slowest, open), coarse) <= 0 || compare(half, open) < 0;

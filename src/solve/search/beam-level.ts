@@ -34,6 +34,11 @@ export class BeamLevel {
     this.slots = new Int32Array(slots).fill(NONE);
   }
 
+  /** Whether the next set may push another out. */
+  get isFull(): boolean {
+    return this.count === this.most;
+  }
+
   /** Takes a set of tasks in, unless it is there: the same tasks on as many stations leave the same idle time. */
   add(set: Int32Array, hash: number, idle: number, parent: number): void {
     if (this.count === this.most) this.choose();

@@ -5,6 +5,8 @@ import { type Aim, type Cost, isCheaper } from "../cost.js";
 import type { FilledStation } from "../work.js";
 import { addTask, hasTask } from "./bit-sets.js";
 import { EmptyPositions } from "./empty-positions.js";
+import { Exchanges } from "./exchanges.js";
+import type { ForcedIdle } from "./forced-idle.js";
 import { FullLoads } from "./full-loads.js";
 import { Headroom } from "./headroom.js";
 import type { Instance } from "./instance.js";
@@ -31,9 +33,13 @@ export type Stretch = "open" | "found" | "exhausted" | "nodes" | "memory";
  */
 export class DirectionSearch {
   nodes = 0;
+  /** What the other end of the line leaves idle at the least, once that is known. */
+  behind: ForcedIdle | null = null;
   private readonly store: StateStore;
   private readonly oneMore: OneMore;
   private readonly swaps: Swaps;
+  /** On a plain line. */
+  private readonly exchanges: Exchanges | null;
   private readonly pairs: Pairs;
   /** Stations that the pairs ask for on the whole line. */
   private readonly pairedStations: number;
@@ -73,6 +79,7 @@ export class DirectionSearch {
     const { rules } = instance;
     this.swaps = new Swaps(instance);
     const walked = rules === null ? this.swaps : new Swaps(instance, true);
+    this.exchanges = rules === null ? new Exchanges(instance, this.store, this.swaps) : null;
     this.pairs = new Pairs(instance);
     this.pairedStations = this.pairs.stations;
     this.tails = stationsAfterEach(instance);
@@ -165,12 +172,14 @@ export class DirectionSearch {
       this.width *= WIDENING;
       return this.open.resume();
     }
-    if (this.oneMore.dominates(state)) return true;
+    if (this.oneMore.dominates(state) || this.exchanges?.dominate(state)) return true;
     const { remainder, loads, headroom } = this;
     const { sets, stations, people, positions } = this.store;
     const { words, rules } = this.instance;
     const offset = state * words;
-    const mostRoom = remainder.open(sets, offset, stations[state]!, people[state]!, positions[state]!);
+    const room = remainder.open(sets, offset, stations[state]!, people[state]!, positions[state]!);
+    const idleBehind = this.behind?.least[this.target - stations[state]! - 1] ?? 0;
+    const mostRoom = idleBehind > 0 ? Math.min(room, remainder.spare - idleBehind) : room;
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
     if (this.learned.ruleOut(remainder, remainder.stationsLeft)) return true;
     this.state = state;

@@ -22,9 +22,13 @@ export class EmptyPositions {
     this.earlier = Array.from(all, (task) =>
       all.filter((other) => other < task && hasTask(followers, other * words, task)),
     );
-    const { kinds } = rules.work;
+    const { kinds, limits } = rules.work;
     this.isRoomierLater = kinds.map((kind, at) =>
-      kinds.some((later, other) => other > at && !isAsRoomy(kind, later)),
+      kinds.some(
+        (later, other) =>
+          other > at &&
+          (!isAsRoomy(kind, later) || limits.some(({ most }) => !isAsHigh(most[at]!, most[other]!))),
+      ),
     );
   }
 
@@ -66,6 +70,11 @@ export class EmptyPositions {
 
 function mayStand({ allowed, first }: Work, block: number, position: number, kind: number): boolean {
   return allowed[block]![kind]! && first[block]! <= position;
+}
+
+/** Null is no limit. */
+function isAsHigh(one: bigint | null, two: bigint | null): boolean {
+  return one === null || (two !== null && two <= one);
 }
 
 function isAsRoomy(one: StationKind, two: StationKind): boolean {

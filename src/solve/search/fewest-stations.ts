@@ -3,7 +3,8 @@ import { type Cost, costOf } from "../cost.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { StationProblem, Stations } from "../problem.js";
 import { plainWork } from "../work.js";
-import { stationsInRow, TwoWaySearch } from "./two-way-search.js";
+import { runSearch } from "./run-search.js";
+import { stationsInRow } from "./two-way-search.js";
 
 export interface SearchLimits {
   /** Partial plans looked at; closing stations has a share, each direction half of the rest, whatever the other does. */
@@ -44,33 +45,23 @@ export async function fewestStations(
   const simple = staticBounds(problem)[0]!;
   const plan = stationsInRow(first);
   const start = { ceiling: costOf(plan), aim: "stations", least: alone(simple.stations), plan } as const;
-  const search = new TwoWaySearch(plainWork(problem), start, {
-    nodes: limits.nodes,
-    memory: limits.memory ?? MOST_STATES,
-  });
-  const ended = await runToTheEnd(search, checkpoint);
+  const { nodes, memory = MOST_STATES } = limits;
+  const answer = await runSearch(plainWork(problem), start, { nodes, memory }, (progress) =>
+    checkpoint({
+      nodes: progress.nodes,
+      best: progress.ceiling.stations,
+      bound: progress.bound.stations,
+    }),
+  );
   const weights = positionalWeights(problem);
-  const { best, nodes } = search;
-  const bound = search.bound.stations;
+  const bound = answer.bound.stations;
   return {
-    stations: best!.map(({ blocks }) => orderOfWork(problem, weights, blocks)),
-    bound: bound > simple.stations ? { kind: "search", stations: bound, tasks: [], nodes } : simple,
-    nodes,
-    ended,
+    stations: answer.plan!.map(({ blocks }) => orderOfWork(problem, weights, blocks)),
+    bound:
+      bound > simple.stations ? { kind: "search", stations: bound, tasks: [], nodes: answer.nodes } : simple,
+    nodes: answer.nodes,
+    ended: answer.ended === "first" ? "proved" : answer.ended,
   };
-}
-
-async function runToTheEnd(search: TwoWaySearch, checkpoint: Checkpoint): Promise<SearchAnswer["ended"]> {
-  for (const ended of search.stretches()) {
-    if (ended !== null) return ended;
-    const reason = await checkpoint({
-      nodes: search.nodes,
-      best: search.ceiling.stations,
-      bound: search.bound.stations,
-    });
-    if (reason !== null) return reason;
-  }
-  return "proved";
 }
 
 /** One person at each station. */

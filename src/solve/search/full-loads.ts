@@ -35,7 +35,7 @@ export class FullLoads {
 
   private readonly tasks: ReadyTasks;
   private readonly sums: SumsAhead | null;
-  /** Steps before the walk looks at sums: writing them costs about as much. */
+  /** Steps before the walk looks at sums: writing all of them costs some times as much, and most stay. */
   private readonly sumsFrom: number;
   private looksAtSums = false;
   /** The set that the walk goes on from. */
@@ -73,7 +73,7 @@ export class FullLoads {
     this.tasks = new ReadyTasks(instance);
     this.placed = new Int32Array(instance.words);
     this.sums = SumsAhead.suit(instance) ? new SumsAhead(instance) : null;
-    this.sumsFrom = this.sums === null ? Number.POSITIVE_INFINITY : this.sums.words + size;
+    this.sumsFrom = this.sums === null ? Number.POSITIVE_INFINITY : (this.sums.words + size) / ROWS_A_WALK;
     this.passedCounts = new Int32Array(size + 1);
     this.roomBelow = new Float64Array(size + 1);
     this.passed = swaps === null ? null : new PassedOver(instance, swaps);
@@ -148,7 +148,8 @@ export class FullLoads {
     while (tasks.seek() && this.mayBecomeFull(below)) {
       const task = tasks.next;
       if (this.instance.times[task]! <= this.room) {
-        const belowWith = this.passed === null ? below : Math.min(below, this.passed.leastGain(task));
+        const gain = this.passed?.leastGain(task, this.mostRoom) ?? Number.POSITIVE_INFINITY;
+        const belowWith = Math.min(below, gain);
         if (belowWith > 0) {
           const isAllowed = this.rules === null || this.rules.station.canTake(this.rules.blockOf[task]!);
           if (this.rules?.station.isUndecided) return false;
@@ -242,6 +243,8 @@ export class FullLoads {
   private isFullByRules({ station, blockOf, isFree }: TaskRules): boolean {
     if (this.count === 0) return false;
     this.closings = station.closings();
+    // What needs more people than are here waits for a block that brings them.
+    if (this.closings.length === 0) return false;
     const { list, count } = this.tasks;
     for (let at = 0; at < count; at++) {
       const task = list[at]!;
@@ -255,3 +258,5 @@ export class FullLoads {
 
 /** Tasks put to a side that count as a step. */
 const SIDE_STEPS = 64;
+/** How many times as long as the steps before it writing the sums may take. */
+const ROWS_A_WALK = 8;

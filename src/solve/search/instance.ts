@@ -39,10 +39,16 @@ export interface Instance {
 export function layOutEnd(work: Work, fromBack: boolean): Instance {
   const turned = fromBack ? turnWork(work) : work;
   const limit = mostOfStation(turned);
-  const times = turned.loads.map((load) => Math.min(load, limit));
-  const problem = { times, limit, before: turned.before };
-  const instance = layOut(problem);
-  return { ...instance, rules: lookAtFloor(turned, instance.original, commonDivisor(times)) };
+  // Of equals the smaller number of a task goes first, whatever number its block has.
+  const blocks = [...turned.members.keys()].sort(
+    (one, two) => turned.members[one]![0]! - turned.members[two]![0]!,
+  );
+  const numberOf = new Map(blocks.map((block, at) => [block, at]));
+  const times = blocks.map((block) => Math.min(turned.loads[block]!, limit));
+  const before = blocks.map((block) => turned.before[block]!.map((each) => numberOf.get(each)!));
+  const instance = layOut({ times, limit, before });
+  const original = instance.original.map((at) => blocks[at]!);
+  return { ...instance, original, rules: lookAtFloor(turned, original, commonDivisor(times)) };
 }
 
 /** Throws TimesTooLargeError. */

@@ -27,6 +27,8 @@ export class LeastLimitSearch {
   /** The work content. */
   private readonly work: number;
   private shaker: PlanShaker | null = null;
+  /** The search just below the best plan. */
+  private kept: Probe | null = null;
   /** Limits at which memory ran out. */
   private readonly overflowed = new Set<number>();
 
@@ -146,21 +148,39 @@ export class LeastLimitSearch {
   private *probe(limit: number, budget: number, tried: Set<number>): Generator<"nodes" | "memory" | null> {
     if (tried.has(limit)) return;
     tried.add(limit);
-    const { times, before, count } = this;
-    const left = this.limits.nodes - this.nodes;
     const isLast = this.bound.limit === this.highest;
-    const nodes = isLast ? left : Math.min(budget, left);
-    const start = { ceiling: alone(count + 1), aim: "stations", least: alone(count), plan: null } as const;
-    const { memory } = this.limits;
-    const search = new TwoWaySearch(plainWork({ times, limit, before }), start, { nodes, memory });
-    const nodesBefore = this.nodes;
-    let ranOut: "nodes" | "memory" | null = null;
-    for (ranOut of search.stretches()) {
-      this.nodes = nodesBefore + search.nodes;
-      if (ranOut !== null) break;
+    const probe = this.probeAt(limit);
+    const { search, stretches } = probe;
+    const from = search.nodes;
+    const mostNodes = isLast ? Number.POSITIVE_INFINITY : budget;
+    while (search.nodes - from < mostNodes) {
+      const before = search.nodes;
+      const { value: ranOut, done } = stretches.next();
+      this.nodes += search.nodes - before;
+      if (done || ranOut !== null) {
+        this.conclude(probe, ranOut ?? null);
+        return;
+      }
+      if (this.nodes >= this.limits.nodes) return;
       yield null;
     }
-    this.nodes = nodesBefore + search.nodes;
+  }
+
+  /** The search at the highest limit goes on where it paused; any other begins anew and is forgotten afterwards. */
+  private probeAt(limit: number): Probe {
+    if (this.kept?.limit === limit) return this.kept;
+    const { times, before, count, limits } = this;
+    const isHighest = limit === this.highest;
+    const start = { ceiling: alone(count + 1), aim: "stations", least: alone(count), plan: null } as const;
+    const memory = Math.ceil(limits.memory * (isHighest ? KEPT_MEMORY : 1 - KEPT_MEMORY));
+    const nodes = limits.nodes - this.nodes;
+    const search = new TwoWaySearch(plainWork({ times, limit, before }), start, { nodes, memory });
+    const probe = { limit, search, stretches: search.stretches() };
+    if (isHighest) this.kept = probe;
+    return probe;
+  }
+
+  private conclude({ limit, search }: Probe, ranOut: "nodes" | "memory" | null): void {
     if (search.best !== null) this.shorten(search.best.map(({ blocks }) => blocks));
     else if (ranOut === null) this.ruleOut(limit, search.nodes);
     else if (ranOut === "memory") this.overflowed.add(limit);
@@ -186,6 +206,15 @@ export class LeastLimitSearch {
   }
 }
 
+/** A search of a limit that may go on later. */
+interface Probe {
+  readonly limit: number;
+  readonly search: TwoWaySearch;
+  readonly stretches: ReturnType<TwoWaySearch["stretches"]>;
+}
+
+/** The share of the memory for the search just below the best plan. */
+const KEPT_MEMORY = 3 / 4;
 /** Nodes of each probe in the first round, and how much larger they are from round to round. */
 const FIRST_BUDGET = 2000;
 const GROWTH = 4;

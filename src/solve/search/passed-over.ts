@@ -31,12 +31,15 @@ export class PassedOver {
     return this.swaps.leastGain(task, load, count);
   }
 
-  /** The least gain when a task passed over replaces this one; infinite where none may. */
-  leastGain(task: number): number {
+  /** The least gain when a task passed over replaces this one; infinite where none may or all gain more than `most`. */
+  leastGain(task: number, most: number): number {
     if (this.count === 0) return Number.POSITIVE_INFINITY;
     const { times } = this.instance;
-    for (const other of this.swaps.replacements[task]!)
-      if (this.isPassed[other] === 1) return times[other]! - times[task]!;
+    for (const other of this.swaps.replacements[task]!) {
+      const gain = times[other]! - times[task]!;
+      if (gain > most) break;
+      if (this.isPassed[other] === 1) return gain;
+    }
     return Number.POSITIVE_INFINITY;
   }
 }

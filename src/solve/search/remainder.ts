@@ -80,7 +80,12 @@ export class Remainder {
     if (!this.cutByWeight() || !this.cutByStation(this.roomUpTo === null ? stations + this.shift : position))
       return -1;
     if (rules !== null && !rules.onePlace) return limit;
-    return Math.min(limit, this.stationsLeft * limit - this.workLeft);
+    return Math.min(limit, this.spare);
+  }
+
+  /** What the stations left may leave idle in all. */
+  get spare(): number {
+    return this.stationsLeft * this.instance.limit - this.workLeft;
   }
 
   private listLeft(sets: Int32Array, offset: number): void {

@@ -189,6 +189,16 @@ export class StateStore {
     this.origins[state] = origin < 0 ? state : origin;
   }
 
+  /** Whether some state with the tasks with followers of this set dominates it in no more stations than `state`. */
+  dominatesAs(set: Int32Array, hash: number, state: number): boolean {
+    const slot = this.slotOf(set, 0, hash, NONE);
+    for (let other = this.slots[slot]!; other !== NONE; other = this.next[other]!) {
+      if (this.stations[other]! > this.stations[state]! || this.work[other]! < this.work[state]!) continue;
+      if (this.leaves.canPair(this.sets, other * this.words, set, 0)) return true;
+    }
+    return false;
+  }
+
   /** The slot of the states whose tasks with followers are those of the set and `task`, or the free slot for them. */
   private slotOf(sets: Int32Array, offset: number, hash: number, task: number): number {
     const { slots } = this;

@@ -31,10 +31,8 @@ export interface TaskRules {
 
 /** What dominances and bounds need to know of the floor; null where the stations are asked nothing but time, and are all alike. */
 export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): TaskRules | null {
+  if (asksTimeOnly(work) && blocksWithoutStation(work).length === 0) return null;
   const station = new OpenStation(work);
-  const isPlain = station.constraints.length === 0 && work.kinds.length === 1;
-  if (isPlain && work.kinds[0]!.limits.length === 1 && work.loads.every((_, block) => fitsAlone(work, block)))
-    return null;
   const all: Supports[] = station.supports;
   const perPerson = mostOfPerson(work);
   const personTime = Float64Array.from(blockOf, (block) =>
@@ -59,10 +57,29 @@ export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): T
   };
 }
 
-function fitsAlone(work: Work, block: number): boolean {
-  const { limits, alone } = work.kinds[0]!;
-  const load = work.loads[block]!;
-  return load <= limits[0]! || (work.mayStandAlone[block]! && load <= alone[0]!);
+/** Whether stations are asked nothing but that their tasks fit, and are all alike. */
+export function asksTimeOnly(work: Work): boolean {
+  const isAlike = work.kinds.length === 1 && work.kinds[0]!.limits.length === 1;
+  return (
+    isAlike &&
+    work.members.every((tasks) => tasks.length === 1) &&
+    new OpenStation(work).constraints.length === 0
+  );
+}
+
+/** Blocks that no station may hold, even alone. */
+export function blocksWithoutStation(work: Work): number[] {
+  const station = new OpenStation(work);
+  const last = work.kinds.length - 1;
+  return [...work.members.keys()].filter((block) => {
+    for (let position = work.first[block]!; position <= Math.min(work.last[block]!, last); position++) {
+      station.start(position, []);
+      if (station.canTake(block)) return false;
+    }
+    if (work.last[block]! < last) return true;
+    station.start(Math.max(work.first[block]!, last), []);
+    return !station.canTake(block);
+  });
 }
 
 function classOf(all: readonly Supports[], block: number): string | null {

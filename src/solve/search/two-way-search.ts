@@ -3,8 +3,10 @@ import type { Stations } from "../problem.js";
 import type { BlockPlan, Work } from "../work.js";
 import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
+import { ForcedIdle, lookFromBothEnds } from "./forced-idle.js";
 import { type Instance, layOutEnd } from "./instance.js";
 import { StationCloser } from "./station-closer.js";
+import { blocksWithoutStation } from "./task-rules.js";
 
 /** Where a search starts. */
 export interface Start {
@@ -65,6 +67,7 @@ export class TwoWaySearch {
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
+    if (!this.isPlain && blocksWithoutStation(this.work).length > 0) this.bound = this.ceiling;
     if (this.isProved) return;
     this.sides = this.openSides();
     if (this.isPlain) yield* this.buildFirstPlans();
@@ -75,6 +78,8 @@ export class TwoWaySearch {
       if (open.length === 0)
         yield this.sides.some(({ stretch }) => stretch === "memory") ? "memory" : "nodes";
       if (open.length === 0) continue;
+      if (Number.isInteger(Math.log2(turns))) yield* this.forceIdle(turns * STRETCH * FORCING_SHARE);
+      if (this.isProved) return;
       this.goOn(nextOf(open));
       if (this.isProved) return;
       yield null;
@@ -88,7 +93,14 @@ export class TwoWaySearch {
   private openSides(): Side[] {
     const nodes = this.limits.nodes * (1 - this.closingShare);
     const open = (instance: Instance, share: number, fromBack: boolean): Side => {
-      return { end: new End(instance, share), fromBack, search: null, stretch: "open", turns: 0 };
+      return {
+        end: new End(instance, share),
+        fromBack,
+        search: null,
+        forced: null,
+        stretch: "open",
+        turns: 0,
+      };
     };
     if (this.work.isPositional) return [open(this.front, Math.ceil(nodes), false)];
     return [
@@ -109,7 +121,7 @@ export class TwoWaySearch {
   /** Ends when it has come to nothing for long. */
   private *closeStations(): Generator<null> {
     if (this.closingShare === 0) return;
-    for (const side of this.sides) side.search ??= this.openSearch(side.end);
+    for (const side of this.sides) side.search ??= this.openSearch(side);
     const [{ end }] = this.sides as [Side];
     const before = this.ceiling.stations;
     const closer = new StationCloser(end.instance, end.numbered(this.best!.map(({ blocks }) => blocks)));
@@ -126,9 +138,22 @@ export class TwoWaySearch {
     for (const { search } of this.sides) search!.aimBelow(this.ceiling);
   }
 
+  /** What the ends of a plain line leave idle at the least narrows the search from the other end, or ends it. */
+  private *forceIdle(mostSteps: number): Generator<null> {
+    if (!this.isPlain) return;
+    const [front, back] = this.sides as [Side, Side];
+    const target = this.ceiling.stations - 1;
+    if (front.forced?.target !== target) front.forced = new ForcedIdle(front.end.instance, target);
+    if (back.forced?.target !== target) back.forced = new ForcedIdle(back.end.instance, target);
+    if (front.search !== null) front.search.behind = back.forced;
+    if (back.search !== null) back.search.behind = front.forced;
+    yield* lookFromBothEnds(front.forced, back.forced, mostSteps);
+    if (front.forced.isRuledOut || back.forced.isRuledOut) this.bound = this.ceiling;
+  }
+
   private goOn(side: Side): void {
     side.turns++;
-    side.search ??= this.openSearch(side.end);
+    side.search ??= this.openSearch(side);
     if (this.isProved) return;
     side.stretch = side.search.run(STRETCH);
     if (side.stretch === "exhausted") this.bound = this.ceiling;
@@ -144,9 +169,11 @@ export class TwoWaySearch {
     this.ceiling = costOf(plan);
   }
 
-  private openSearch({ instance, filler, mostNodes }: End): DirectionSearch {
+  private openSearch(side: Side): DirectionSearch {
+    const { instance, filler, mostNodes } = side.end;
     const states = Math.ceil(this.limits.memory / (this.work.isPositional ? 1 : 2));
     const search = new DirectionSearch(instance, this.ceiling, this.aim, mostNodes - filler.nodes, states);
+    search.behind = this.sides.find((other) => other !== side)?.forced ?? null;
     if (isCheaper(this.bound, search.least, this.aim)) this.bound = search.least;
     return search;
   }
@@ -168,6 +195,8 @@ interface Side {
   readonly fromBack: boolean;
   /** Opened when the first plans are not enough. */
   search: DirectionSearch | null;
+  /** What this end leaves idle at the least, on a plain line. */
+  forced: ForcedIdle | null;
   stretch: Stretch;
   /** Stretches of search so far. */
   turns: number;
@@ -187,6 +216,8 @@ function effort({ search, turns }: Side): number {
 
 /** Steps of one direction before the other has its turn. */
 const STRETCH = 20_000;
+/** What is forced idle is looked for after 1, 2, 4, ... turns, in this share of the steps so far. */
+const FORCING_SHARE = 1 / 4;
 /** An end has at most so many turns for one of the other. */
 const MOST_TURNS = 12;
 /** Turns count as well, or an end that is stuck in few partial plans would have them all. */

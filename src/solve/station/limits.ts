@@ -28,7 +28,7 @@ export class Limits implements Constraint {
       mayLeave: (block) => !mayShare(block),
       mayStandFor: (two, one) =>
         crew(two) === crew(one) && limits.every(({ uses }) => uses[two]! <= uses[one]!),
-      classOf: (block) => [crew(block), ...limits.map(({ uses }) => uses[block])].join(" "),
+      classOf: (block) => (mayShare(block) ? null : limits.map(({ uses }) => uses[block]).join(" ")),
       anyOrder: limits.every(({ most }) => most.every((each) => each === most[0])),
     };
   }

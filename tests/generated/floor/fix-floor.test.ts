@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Line, Side } from "../../../src/line/line.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import { fixFloor } from "../../../src/solve/floor/fix-floor.js";
+import { fixStations } from "../../../src/solve/fix-stations.js";
 import { add, compare, ONE, ratio, subtract } from "../../../src/time/ratio.js";
 import { floorLine, s } from "../../tools/floor-line.js";
 import { leastFixedCycle } from "./every-fixed-plan.js";
@@ -102,7 +102,7 @@ describe("a fixed number of stations", { timeout: LONGEST_TEST }, () => {
     await fc.assert(
       fc.asyncProperty(casesOf(terms), async ({ line, count }) => {
         const least = leastFixedCycle(line, count);
-        const found = await fixFloor(line, count, 100_000, () => null);
+        const found = await fixStations(line, count, 100_000, () => null);
         if (found.plan === null) {
           expect([least, found.isProved]).toEqual([null, true]);
           seen.none++;

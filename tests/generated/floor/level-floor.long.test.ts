@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { balanceFloor } from "../../../src/solve/floor/balance-floor.js";
+import { balance } from "../../../src/solve/balance.js";
 import { multiply, type Ratio, ratio, toNumber } from "../../../src/time/ratio.js";
 import { floorCases } from "../../tools/floor-random-line.js";
 import { EveryFloorPlan, PARTS } from "./every-floor-plan.js";
@@ -20,7 +20,7 @@ describe("evening out a line with rules", { timeout: LONGEST_TEST }, () => {
       await fc.assert(
         fc.asyncProperty(floorCases(terms), async (given) => {
           const { line, pace, strictLimit } = given;
-          const { plan, level } = await balanceFloor(line, pace, { ...OPTIONS, nodes: 100_000, strictLimit });
+          const { plan, level } = await balance(line, pace, { ...OPTIONS, nodes: 100_000, strictLimit });
           if (plan === null) return;
           const every = new EveryFloorPlan(given);
           const least = every.leastCycle(every.cheapest()!);
@@ -40,7 +40,7 @@ describe("evening out a line with rules", { timeout: LONGEST_TEST }, () => {
         async (given, nodes) => {
           const { line, pace, strictLimit } = given;
           // Balancing throws where the verifier refuses any of its plans.
-          const { plan, level } = await balanceFloor(line, pace, { ...OPTIONS, nodes, strictLimit });
+          const { plan, level } = await balance(line, pace, { ...OPTIONS, nodes, strictLimit });
           if (plan === null) return;
           const every = new EveryFloorPlan(given);
           const people = plan.stations.reduce((sum, { places, crew }) => sum + places * crew, 0);

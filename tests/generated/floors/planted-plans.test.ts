@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { findPace } from "../../../src/commands/find-pace.js";
-import { crewOf } from "../../../src/plan/crew.js";
 import { readPlan } from "../../../src/plan/file/read-plan.js";
+import { crewOf } from "../../../src/plan/plan.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { plantFloor } from "../../tools/floors/plant-floor.mjs";
 import { lineOf } from "../../tools/line-of.js";

@@ -16,11 +16,19 @@ interface Step {
 async function answerTo(file: string, ...args: string[]) {
   const run = await runLinepoise({ args: [...args, "--json"], files: { "line.yaml": file } });
   return JSON.parse(run.stdout) as {
-    readonly rows: readonly { readonly demand: number; readonly people: number | null }[];
+    readonly rows: readonly ({ readonly demand: number; readonly people: number | null } & Readonly<
+      Record<string, unknown>
+    >)[];
     readonly steps: readonly Step[];
-    readonly measures: { readonly operators: number } | null;
+    readonly measures: ({ readonly operators: number } & Readonly<Record<string, unknown>>) | null;
   };
 }
+
+/** Without a calendar, and with one, whose shifts have an output. */
+const anyHours = fc.constantFrom("", "calendar: {shifts: {early: {length: 8 h}}}\n");
+
+/** What a row of `staff` and a balance at the same demand both tell. */
+const TOLD = ["stations", "cycleOfPlanSeconds", "efficiencyAtPace", "outputPerShift"] as const;
 
 /** Rules of the shop floor, so that the other search is asked as well. */
 const anyRule = fc.constantFrom("", "max-places: 2\n", "stations: [{id: S1}, {id: S2, plan-to: 90 %}]\n");
@@ -52,6 +60,26 @@ describe("People of a generated line as its demand moves", () => {
           const step = steps.find(({ fromDemand, toDemand }) => fromDemand <= demand && demand <= toDemand)!;
           expect(needed).toBe(step.people);
         }
+      }),
+      { seed: SEED, numRuns: 40 },
+    );
+  });
+
+  it("stand beside the figures of a balance at that demand, whatever the other demands are", async () => {
+    await fc.assert(
+      fc.asyncProperty(anyLine, anyRule, anyHours, async (any, rule, hours) => {
+        const file = `${rule}${hours}${lineFile(any)}`;
+        const told = (from: Readonly<Record<string, unknown>> | null) =>
+          TOLD.map((key) => from?.[key] ?? null);
+        const { rows } = await answerTo(file, "staff", "line.yaml", "--demand", "15..105/45 per hour");
+        for (const row of rows) {
+          const demand = `${row.demand} per hour`;
+          const { measures } = await answerTo(file, "balance", "line.yaml", "--demand", demand);
+          expect([demand, ...told(row)]).toEqual([demand, ...told(measures)]);
+        }
+        const [, , last] = rows;
+        const alone = await answerTo(file, "staff", "line.yaml", "--demand", "105..105/1 per hour");
+        expect(told(alone.rows[0]!)).toEqual(told(last!));
       }),
       { seed: SEED, numRuns: 40 },
     );

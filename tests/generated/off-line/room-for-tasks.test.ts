@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { RoomForTasks } from "../../../src/off-line/room-for-tasks.js";
 import { withoutTasks } from "../../../src/off-line/without-tasks.js";
-import { balanceFloor } from "../../../src/solve/floor/balance-floor.js";
+import { balance as solve } from "../../../src/solve/balance.js";
 import type { Pace } from "../../../src/time/pace.js";
 import { compare, multiply, type Ratio, ratio, subtract, ZERO } from "../../../src/time/ratio.js";
 import { floorCases } from "../../tools/floor-random-line.js";
@@ -31,7 +31,7 @@ describe("The room that a task needs of a station", () => {
       fc.asyncProperty(cases, async ({ line: drawn, pace, strictLimit }) => {
         const line = { ...firstOf(drawn), people: [] };
         const balance = async (asked: Line, lineCycle: Ratio) =>
-          (await balanceFloor(asked, at(pace, lineCycle), { ...options, strictLimit })).plan !== null;
+          (await solve(asked, at(pace, lineCycle), { ...options, strictLimit })).plan !== null;
         // Where rules alone leave it no station, no room helps.
         if (!(await balance(line, ratio(1_000_000_000_000)))) return;
         const room = new RoomForTasks(line, pace, strictLimit);

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { peopleOf } from "../../../src/plan/figures/people.js";
 import type { Plan } from "../../../src/plan/plan.js";
-import { peopleOf } from "../../../src/plan/plan-figures.js";
 import { stationIds } from "../../../src/plan/station-numbers.js";
 import { movesBetween } from "../../../src/rebalance/match-stations.js";
 import { type RebalanceAnswer, rebalanceLine } from "../../../src/rebalance/rebalance-line.js";

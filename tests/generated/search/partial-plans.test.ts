@@ -2,9 +2,11 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { StationProblem } from "../../../src/solve/problem.js";
 import { addTask, hasTask } from "../../../src/solve/search/bit-sets.js";
+import { Exchanges } from "../../../src/solve/search/exchanges.js";
 import { type Instance, layOut } from "../../../src/solve/search/instance.js";
 import { OneMore } from "../../../src/solve/search/one-more.js";
 import { StateStore } from "../../../src/solve/search/state-store.js";
+import { Swaps } from "../../../src/solve/search/swaps.js";
 import { bruteForce } from "./brute-force.js";
 import { smallLines } from "./small-lines.js";
 
@@ -89,15 +91,45 @@ describe("the rest of a line", () => {
       fc.property(manyStarts, ({ instance, starts }) => {
         const store = new StateStore(instance, 1000);
         const states = starts
-          .map((tasks) => remember(instance, store, tasks, 1))
+          .map((tasks) => remember(instance, store, tasks, instance.size))
           .filter((state) => state >= 0);
         const oneMore = new OneMore(instance, store);
-        const kept = states.filter((state) => store.dropped[state] === 0 && !oneMore.dominates(state));
+        const exchanges = new Exchanges(instance, store, new Swaps(instance));
+        const kept = states.filter(
+          (state) => store.dropped[state] === 0 && !oneMore.dominates(state) && !exchanges.dominate(state),
+        );
         const fewest = (sets: number[][]) =>
           Math.min(...sets.map((set) => bruteForce(restOf(instance, set))));
         expect(fewest(kept.map((state) => tasksOf(instance, store, state)))).toBe(fewest(starts));
       }),
       { numRuns: 300 },
     );
+  });
+
+  it("never needs more stations after a partial plan with a task exchanged than after the one it dominates", () => {
+    let dominated = 0;
+    fc.assert(
+      fc.property(smallLines(7), (problem) => {
+        const instance = layOut(problem);
+        const swaps = new Swaps(instance);
+        const starts = startsOf(instance).map((tasks) => ({
+          tasks,
+          needed: bruteForce(restOf(instance, tasks)),
+        }));
+        for (const one of starts) {
+          for (const two of starts) {
+            if (one.tasks.filter((task) => !two.tasks.includes(task)).length !== 1) continue;
+            const store = new StateStore(instance, 10);
+            remember(instance, store, one.tasks, instance.size);
+            const state = remember(instance, store, two.tasks, instance.size);
+            if (state < 0 || !new Exchanges(instance, store, swaps).dominate(state)) continue;
+            dominated++;
+            expect(one.needed).toBeLessThanOrEqual(two.needed);
+          }
+        }
+      }),
+      { numRuns: 300 },
+    );
+    expect(dominated).toBeGreaterThan(50);
   });
 });

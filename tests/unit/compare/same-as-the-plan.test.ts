@@ -1,7 +1,7 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
 import * as figures from "../../../src/compare/figures.js";
-import { peopleInAll } from "../../../src/plan/people-in-all.js";
+import { peopleInAll } from "../../../src/plan/figures/people.js";
 import { divide, ratio } from "../../../src/time/ratio.js";
 import { MICROS_IN } from "../../../src/time/units.js";
 import { lineOf } from "../../tools/line-of.js";

@@ -37,7 +37,7 @@ describe("the demand from which a line pays", () => {
     "with %i s of walking at tables is the first at which its people are fewer, of every demand up to the most of the line",
     async (walking) => {
       const line = lineWith(`options: {t: {tables: {people: 3, walking: ${walking}}}}`);
-      const tables = tablesOfOption(line, line.options[0]!.tables!);
+      const tables = tablesOfOption(line, asked(line).pace, line.options[0]!.tables!);
       const pays = (await whereLinePays(tables, asked(line), goOn))!;
       const most = Math.floor(3600 / 40);
       const fewer: number[] = [];
@@ -62,20 +62,30 @@ describe("the demand from which a line pays", () => {
 
   it("is none where tables need no more work than the line", async () => {
     const line = lineWith("options: {t: {tables: 3}}");
-    const pays = await whereLinePays(tablesOfOption(line, line.options[0]!.tables!), asked(line), goOn);
+    const pays = await whereLinePays(
+      tablesOfOption(line, asked(line).pace, line.options[0]!.tables!),
+      asked(line),
+      goOn,
+    );
     expect(pays).toMatchObject({ first: null, always: null, most: 90 });
   });
 
   it("is looked for up to what the line can make with as many places as a station may have", async () => {
     // 3,600 s x 2 places / 40 s of b = 180 units.
     const line = lineWith("max-places: 2", "options: {t: {tables: 3}}");
-    const pays = await whereLinePays(tablesOfOption(line, line.options[0]!.tables!), asked(line), goOn);
+    const pays = await whereLinePays(
+      tablesOfOption(line, asked(line).pace, line.options[0]!.tables!),
+      asked(line),
+      goOn,
+    );
     expect(pays).toMatchObject({ first: null, always: null, most: 180 });
   });
 
   it("is not asked where the number of stations is fixed", async () => {
     const line = lineWith("options: {t: {tables: 3}, fixed: {stations: 2}}");
     const tables = line.options.find(({ tables: each }) => each !== null)!.tables!;
-    expect(await whereLinePays(tablesOfOption(line, tables), asked(line, "fixed"), goOn)).toBeNull();
+    expect(
+      await whereLinePays(tablesOfOption(line, asked(line).pace, tables), asked(line, "fixed"), goOn),
+    ).toBeNull();
   });
 });

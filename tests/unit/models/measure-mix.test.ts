@@ -1,7 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { measureMix } from "../../../src/models/measure-mix.js";
+import { stationTime } from "../../../src/plan/figures/working-time.js";
 import { planOf } from "../../../src/plan/plan.js";
-import { stationTime } from "../../../src/plan/station-figures.js";
+import { postOf } from "../../../src/plan/post.js";
 import { ratio, ZERO } from "../../../src/time/ratio.js";
 import { numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
 import { letters, mixedLine } from "./mixed-line.js";
@@ -62,7 +63,7 @@ describe("one model with 50 s on the left and 10 on the right, the other the oth
 
   it("keep the station for 50 s each, and so for 50 s on average, though either side is busy for 30 s", () => {
     const [mix] = measureMix(line, paceOf(40), plan).stations;
-    expect([mix!.average, mix!.times, stationTime(line, plan.stations[0]!)]).toEqual([
+    expect([mix!.average, mix!.times, stationTime(postOf(line, paceOf(40), plan.stations[0]!))]).toEqual([
       seconds(50),
       [seconds(50), seconds(50)],
       seconds(50),

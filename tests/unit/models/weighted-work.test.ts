@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { peopleNeeded, weightedWork } from "../../../src/models/weighted-work.js";
+import { weightedWork } from "../../../src/models/weighted-work.js";
+import { peopleNeeded } from "../../../src/plan/figures/people.js";
 import { taktOf } from "../../../src/time/pace.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
@@ -14,7 +15,7 @@ describe("three products of 1000, 899 and 1300 s, 120 a day in 39 600 s: takt 33
     const line = mixedLine({ A: a!, B: b!, C: c! }, { build: { seconds: [1000, 899, 1300] } });
     const found = weightedWork(line, paceOf(330));
     expect(toDecimal(ratio(found.workContent.num, found.workContent.den * 1_000_000n), 1)).toBe(work);
-    expect([toDecimal(found.people.exact, 2), found.people.whole]).toEqual([people, 4n]);
+    expect([toDecimal(found.people.exact, 2), found.people.whole]).toEqual([people, 4]);
   });
 });
 
@@ -54,16 +55,20 @@ it("is the work content on a line without models", () => {
   expect(weightedWork(shortLine(["a 50", "b 70"]), paceOf(60))).toEqual({
     models: [{ model: 0, share: ratio(1), workContent: ratio(120_000_000), interval: ratio(60_000_000) }],
     workContent: ratio(120_000_000),
-    people: { exact: ratio(2), whole: 2n },
+    people: { exact: ratio(2), whole: 2, lessWork: ratio(60_000_000) },
   });
 });
 
 it("needs more people where the line stands still or people are not busy all the time", () => {
   const lost = { availability: ratio(4, 5), efficiency: ratio(1, 2) };
-  expect(peopleNeeded(ratio(120), ratio(60), lost)).toEqual({ exact: ratio(5), whole: 5n });
+  expect(peopleNeeded(ratio(120), ratio(60), lost)).toEqual({ exact: ratio(5), whole: 5 });
 });
 
 it("takes nobody where a fixed number of stations has nothing to do", () => {
   const line = mixedLine({ A: 50, B: 50 }, { first: { seconds: [0, 0] }, last: { seconds: [0, 0] } });
-  expect(weightedWork(line, paceOf(0)).people).toEqual({ exact: ratio(0), whole: 0n });
+  expect(weightedWork(line, paceOf(0)).people).toEqual({
+    exact: ratio(0),
+    whole: 0,
+    lessWork: null,
+  });
 });

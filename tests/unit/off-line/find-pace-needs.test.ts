@@ -42,7 +42,7 @@ describe("a plan that sets its own pace", () => {
     expect(await answer(`equipment: {press: 1}\ntasks: {a: ${press}, b: 40}\n`, 1)).toMatchObject({
       outcome: "proved",
       lineCycle: 90,
-      cycleOfPlan: 70,
+      cycleOfPlan: 90,
       told: [
         "the stations could keep a cycle of 70 s; the machines need a line cycle of 90 s: press at S1 is loaded and runs 90 s for a unit, and 1 exists",
       ],

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { restOfLine } from "../../../src/compare/rest-of-line.js";
 import { jobFor } from "../../../src/off-line/bench-job.js";
-import { benchLoads, lineBeside } from "../../../src/off-line/bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "../../../src/off-line/bench-of-plan.js";
 import { flagBlocks } from "../../../src/off-line/flag-blocks.js";
 import { measureBench } from "../../../src/off-line/measure-bench.js";
 import { withLeastScrap, withoutScrapOf } from "../../../src/off-line/without-scrap.js";
@@ -86,7 +86,7 @@ describe("A line at 64.5 s whose frame of 60 s takes 66.7 s with the scrap of th
     expect(verifyPlan(line, pace, alone, false).map(({ rule, station }) => [rule, station])).toEqual([
       ["load", "S1"],
     ]);
-    expect(benchLoads(line, pace, plan).map(({ work }) => micros(work))).toEqual([46.667]);
+    expect(benchesOfPlan(line, pace, plan).map(({ work }) => micros(work))).toEqual([46.667]);
   });
 
   it("is compared with the same loads", async () => {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { benchLoads, lineBeside } from "../../../src/off-line/bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "../../../src/off-line/bench-of-plan.js";
 import { checkPlan } from "../../../src/plan/check/check-plan.js";
 import { readPlan } from "../../../src/plan/file/read-plan.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
@@ -86,7 +86,7 @@ it("Whatever a plan file says, it is read and checked without a crash: a plan, o
         pace,
         plan,
         reading,
-        benches: benchLoads(line, pace, plan),
+        benches: benchesOfPlan(line, pace, plan),
         least: null,
         fingerprints: [],
         lineFile: "x.line.yaml",

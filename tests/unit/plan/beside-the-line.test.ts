@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
-import { peakTime } from "../../../src/plan/kinds-of-time.js";
+import { peakTime } from "../../../src/plan/figures/kinds-of-time.js";
+import { repairPeople } from "../../../src/plan/figures/repairs.js";
+import { waitingUnits } from "../../../src/plan/figures/waits.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import { planOf } from "../../../src/plan/plan.js";
-import { repairPeople } from "../../../src/plan/repair-figures.js";
-import { waitingUnits } from "../../../src/plan/wait-figures.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { floorLine, s } from "../../tools/floor-line.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";

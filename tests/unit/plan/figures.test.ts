@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { cycleOfPlan } from "../../../src/plan/figures/cycle.js";
+import { idlePerDay } from "../../../src/plan/figures/idle.js";
+import { outputByShift, outputOfDay } from "../../../src/plan/figures/output.js";
 import { measurePlan, measureStations } from "../../../src/plan/measure.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
-import { idlePerDayOf, outputByShiftAt, outputOfDay } from "../../../src/plan/plan-figures.js";
+import { postsOf } from "../../../src/plan/post.js";
+import { asItIs } from "../../../src/rebalance/as-it-is.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";
 import { floorLine, planFrom } from "../../tools/floor-line.js";
@@ -139,7 +143,7 @@ describe("shifts that differ in length", () => {
   );
 
   it("make whole units each: 27,000 x 0.9 / 48 = 506.25 and 18,000 x 0.9 / 48 = 337.5", () => {
-    const byShift = outputByShiftAt(line, ratio(48_000_000))!;
+    const byShift = outputByShift(line, ratio(48_000_000))!;
     expect(byShift).toEqual([
       { shift: "early", units: 506 },
       { shift: "late", units: 337 },
@@ -148,6 +152,46 @@ describe("shifts that differ in length", () => {
   });
 
   it("idle for 6 s a unit in a day of 45,000 s x 0.9 / 48 = 843.75 units: 5,062.5 s", () => {
-    expect(idlePerDayOf(line, paceOf(48), ratio(6_000_000))).toEqual(ratio(5_062_500_000));
+    expect(idlePerDay(line, ratio(48_000_000), ratio(6_000_000))).toEqual(ratio(5_062_500_000));
+  });
+});
+
+describe("one rig that two tasks are loaded on and run by themselves", () => {
+  // 28,800 s / 100 = 288 s; by hand 20 + 20 + 60 s, the rig 110 + 110 s.
+  const text = (demand: number) =>
+    `line: x\nunit: s\ndemand: ${demand} per day\ncalendar: {shifts: {day: {length: 8 h}}}\nequipment: {rig: 1}\ntasks:\n  a: {time: 20, machine-time: 90, equipment: rig}\n  b: {time: 20, machine-time: 90, equipment: rig, after: a}\n  other: {time: 60, after: b}\n`;
+  const at = (demand: number) => {
+    const line = lineOf(text(demand));
+    const takt = taktSum({ ...line, demand: line.demand! });
+    if (!takt.ok) throw new Error(takt.problem);
+    return { line, pace: takt.value.pace, plan: planOf([numbersOf(line, "a", "b", "other")]) };
+  };
+
+  it("lets a unit go every 220 s: 28,800 / 220 = 130 units a shift, though a person needs 100 s", () => {
+    const { line, pace, plan } = at(100);
+    const measures = measurePlan(line, pace, plan);
+    expect([seconds(measures.cycleOfPlan), measures.outputPerShift]).toEqual(["220.000", 130]);
+    // 100 s of work in 288 s, and in 220 s.
+    expect([measures.efficiencyAtPace, measures.efficiencyAtSlowest].map(share)).toEqual([
+      "0.3472",
+      "0.4545",
+    ]);
+  });
+
+  it("needs 28,800 x 220 / 115.2 = 55,000 s for 250 units, and is 104.8 s above that pace", () => {
+    const { line, pace, plan } = at(250);
+    expect(seconds(asItIs(line, pace, plan).timeNeeded!)).toBe("55000.000");
+    expect(measureStations(line, pace, plan).map(({ overload }) => seconds(overload))).toEqual(["104.800"]);
+    expect(measurePlan(line, pace, plan).efficiencyAtPace).toBeNull();
+  });
+
+  it("counts for stations that share what exists: the busiest has the second of two", () => {
+    const line = lineOf(
+      "unit: s\nequipment: {rig: 3}\ntasks:\n  a: {time: 20, machine-time: 90, equipment: rig}\n  b: {time: 20, machine-time: 160, equipment: rig}\n",
+    );
+    const posts = postsOf(line, paceOf(100), planOf([numbersOf(line, "a"), numbersOf(line, "b")]));
+    // 110 / 1 = 110 s, 180 / 2 = 90 s.
+    expect(posts.map(({ machines }) => machines.map(({ units }) => units))).toEqual([[1], [2]]);
+    expect(seconds(cycleOfPlan(posts))).toBe("110.000");
   });
 });

@@ -37,3 +37,22 @@ it("The fingerprint of a file changes with what a plan is made from, and not wit
   expect(withPart("max-load: 95 %", "max-load: 90 %")).toBe(print);
   expect(withPart("unit: s", "unit: s\ndemand: 60 per hour")).toBe(print);
 });
+
+it("The fingerprint of a file changes with limits, what is taken of them and their units", () => {
+  const of = (limit: string, use: string, own = "") =>
+    fingerprintOf(
+      lineOf(
+        `limits: {shelf: ${limit}}\nstations: [{id: S1${own}}]\ntasks: {a: {time: 5 s, uses: {shelf: ${use}}}}\n`,
+      ),
+    );
+  const prints = [
+    of("{per: station, most: 1.2 m}", "0.3 m"),
+    of("{per: person, most: 1.2 m}", "0.3 m"),
+    of("{per: station, most: 1.3 m}", "0.3 m"),
+    of("{per: station, most: 1.2 m}", "0.4 m"),
+    of("{per: station, most: 1.2 ft}", "0.3 ft"),
+    of("{per: station, most: 1.2 m}", "0.3 m", ", limits: {shelf: {per: station, most: 2 m}}"),
+  ];
+  expect(new Set(prints).size).toBe(prints.length);
+  expect(of("{per: station, most: 1 1/5 m}", "3/10 m")).toBe(prints[0]);
+});

@@ -1,8 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { crewOf } from "../../../src/plan/crew.js";
+import * as cycles from "../../../src/plan/figures/cycle.js";
+import { unitsPerHour } from "../../../src/plan/figures/output.js";
 import { measurePlan, measureStations } from "../../../src/plan/measure.js";
-import { planOf } from "../../../src/plan/plan.js";
-import { unitsPerHour } from "../../../src/plan/plan-figures.js";
+import { crewOf, planOf } from "../../../src/plan/plan.js";
+import { postsOf } from "../../../src/plan/post.js";
 import { type Ratio, ratio, toDecimal } from "../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, planFrom, s } from "../../tools/floor-line.js";
 import { paceOf, shortLine } from "../../tools/line-of.js";
@@ -211,7 +212,11 @@ describe("25 % of units that repeat the second of two steps of 6.1 and 6 min", (
     const line = floorLine(["a 366", "b 360 a"], { tasks: { a: { visits: first }, b: { visits: second } } });
     const plan = planOf([[0], [1]]);
     const { cycleOfPlan, slowestStation } = measurePlan(line, paceOf(600), plan);
-    return [inSeconds(cycleOfPlan), slowestStation, plain(unitsPerHour(line, paceOf(600), plan))];
+    return [
+      inSeconds(cycleOfPlan),
+      slowestStation,
+      plain(unitsPerHour(line, cycles.cycleOfPlan(postsOf(line, paceOf(600), plan)))),
+    ];
   };
 
   it("make the second the slowest: 7.5 min and 8 an hour where the repeat is always good", () => {
@@ -238,7 +243,7 @@ describe("20 % of units that visit the last two of four steps again", () => {
     const again = { visits: ratio(6, 5) };
     const line = floorLine(["a 480", "b 360", "c 120", "d 600"], { tasks: { c: again, d: again } });
     const plan = planOf([[0], [1], [2], [3]]);
-    expect(plain(unitsPerHour(line, paceOf(720), plan))).toBe(5);
+    expect(plain(unitsPerHour(line, cycles.cycleOfPlan(postsOf(line, paceOf(720), plan))))).toBe(5);
   });
 });
 

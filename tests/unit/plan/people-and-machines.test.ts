@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { busyMachines } from "../../../src/plan/machine-busy.js";
-import { peopleInAll } from "../../../src/plan/people-in-all.js";
+import { busyMachines } from "../../../src/plan/figures/machines.js";
+import { peopleInAll } from "../../../src/plan/figures/people.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { floorLine, s } from "../../tools/floor-line.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";

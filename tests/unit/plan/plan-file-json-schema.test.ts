@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { parse } from "yaml";
 import { z } from "zod";
 import { lineFileJsonSchema } from "../../../src/line/line-file.js";
-import { planFileJsonSchema } from "../../../src/plan/file/plan-file-json-schema.js";
+import { planFileJsonSchema } from "../../../src/plan/file/plan-file-schema.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const committed = new URL("../../../shared/plan-file.schema.json", import.meta.url);

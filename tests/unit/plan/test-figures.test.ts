@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { goodShare, scrapPaces, unevenVisits, unitsToStart } from "../../../src/plan/test-figures.js";
+import { goodShare, scrapPaces, unevenVisits, unitsToStart } from "../../../src/plan/figures/units-tested.js";
 import { ONE, ratio } from "../../../src/time/ratio.js";
 import { s } from "../../tools/floor-line.js";
 import { lineOf } from "../../tools/line-of.js";

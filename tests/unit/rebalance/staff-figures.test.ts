@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { peopleByWork, peopleHired } from "../../../src/rebalance/staff-figures.js";
+import { peopleByWork, peopleHired } from "../../../src/plan/figures/people.js";
 import { machinesNeeded } from "../../../src/rebalance/staff-machines.js";
 import { toNumber } from "../../../src/time/ratio.js";
 import { decimal } from "../../../src/time/show-values.js";

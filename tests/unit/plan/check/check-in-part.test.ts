@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../../src/line/line.js";
-import { benchLoads, lineBeside } from "../../../../src/off-line/bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "../../../../src/off-line/bench-of-plan.js";
 import { type CheckReading, checkInPart } from "../../../../src/plan/check/check-in-part.js";
 import { checkPlan } from "../../../../src/plan/check/check-plan.js";
 import type { PlanFinding } from "../../../../src/plan/check/plan-finding.js";
@@ -13,7 +13,7 @@ const checkAt =
   async (reading) => {
     const { plan } = reading;
     const pace = paceOf(seconds);
-    const benches = benchLoads(line, pace, plan);
+    const benches = benchesOfPlan(line, pace, plan);
     const given = { line: lineBeside(line, plan), pace, plan, reading, benches };
     return checkPlan({ ...given, least: null, fingerprints: [], lineFile: null }).findings;
   };

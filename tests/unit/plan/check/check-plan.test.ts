@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../../src/line/line.js";
-import { benchLoads, lineBeside } from "../../../../src/off-line/bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "../../../../src/off-line/bench-of-plan.js";
 import { checkPlan } from "../../../../src/plan/check/check-plan.js";
 import { CHECK_RULES } from "../../../../src/plan/check/check-rules.js";
 import type { KnownLeast } from "../../../../src/plan/check/check-subject.js";
@@ -22,7 +22,7 @@ function check(line: Line, text: string, seconds: number, least: KnownLeast | nu
     pace,
     plan,
     reading,
-    benches: benchLoads(line, pace, plan),
+    benches: benchesOfPlan(line, pace, plan),
     least,
     fingerprints: [fingerprintOf(line)],
     lineFile: null,

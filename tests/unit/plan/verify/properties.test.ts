@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { manualTime, walkingTime } from "../../../../src/plan/kinds-of-time.js";
+import { manualTime, walkingTime } from "../../../../src/plan/figures/kinds-of-time.js";
 import type { StationSide } from "../../../../src/plan/plan.js";
 import { planOf } from "../../../../src/plan/plan.js";
-import { stationTime } from "../../../../src/plan/station-figures.js";
+import { meanTimeAt } from "../../../../src/plan/station-schedule.js";
 import { findShortages } from "../../../../src/plan/verify/match-people.js";
 import { verifyPlan } from "../../../../src/plan/verify-plan.js";
 import { add, compare, ratio } from "../../../../src/time/ratio.js";
@@ -59,7 +59,7 @@ it("lets a station with sides stand exactly where its latest end, worked out apa
         const used = new Set(sides.flatMap((each) => (each === "both" ? ["left", "right"] : [each])));
         const station = { id: "S1", tasks: rows.map((_, at) => at), sides, places: 1, crew: used.size };
         const rules = verifyPlan(line, paceOf(limit), { stations: [station] }, true).map(({ rule }) => rule);
-        const isTooLong = compare(stationTime(line, station), ratio(s(limit))) > 0;
+        const isTooLong = compare(meanTimeAt(line, station), ratio(s(limit))) > 0;
         expect(rules.length > 0).toBe(isTooLong);
         expect(rules.every((rule) => rule === "load" || rule === "sides")).toBe(true);
       },
@@ -144,7 +144,7 @@ it("splits every load into hand work and walking without a rest", () => {
         );
         const [station] = planOf([rows.map((_, at) => at)]).stations;
         const parts = add(manualTime(line, station!), walkingTime(line, station!));
-        expect(parts).toEqual(stationTime(line, station!));
+        expect(parts).toEqual(meanTimeAt(line, station!));
       },
     ),
     { seed: 44, numRuns: 200 },

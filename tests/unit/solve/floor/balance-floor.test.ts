@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { BalancingOptions } from "../../../../src/solve/balance.js";
-import { balanceFloor } from "../../../../src/solve/floor/balance-floor.js";
+import { balance } from "../../../../src/solve/balance.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s } from "../../../tools/floor-line.js";
 import { rowsOf } from "../../../tools/floor-plans.js";
@@ -9,7 +9,7 @@ import { paceOf } from "../../../tools/line-of.js";
 /** The outcome at 60 s. */
 async function balanced(rows: readonly string[], terms: FloorTerms, options: Partial<BalancingOptions> = {}) {
   const line = floorLine(rows, terms);
-  const found = await balanceFloor(line, paceOf(60), {
+  const found = await balance(line, paceOf(60), {
     method: "best",
     nodes: 10_000,
     strictLimit: false,

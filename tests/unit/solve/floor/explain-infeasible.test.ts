@@ -247,3 +247,24 @@ describe("a sum that no station holds", () => {
     ]);
   });
 });
+
+it("looks for reasons no longer than the balance may, and ends where the user ends it", async () => {
+  // Three tasks of odd seconds make at most 59 s of 60 s, and 8 x 59 = 472 s are less than the 478 s of all of them.
+  const seconds = [17, 19, 21, 23].flatMap((time) => [time, time, time, time, time, time]).with(0, 15);
+  const ids = seconds.map((_, at) => `t${at + 1}`);
+  const floor = Array.from({ length: 8 }, (_, at) => ({ id: `S${at + 1}` }));
+  const tasks = Object.fromEntries(ids.map((id) => [id, { notAfter: 7 }]));
+  const line = floorLine(
+    seconds.map((time, at) => `${ids[at]} ${time}`),
+    { floor, tasks },
+  );
+  expect(await explainInfeasible(line, paceOf(60), false)).not.toBeNull();
+  expect(await explainInfeasible(line, paceOf(60), false, { nodes: 2 })).toBeNull();
+  let looks = 0;
+  const checkpoint = () => {
+    looks++;
+    return "interrupted" as const;
+  };
+  await explainInfeasible(line, paceOf(60), false, { checkpoint });
+  expect(looks).toBe(1);
+});

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../../src/line/line.js";
-import { taskStarts } from "../../../../src/plan/task-starts.js";
+import { taskStarts } from "../../../../src/plan/station-schedule.js";
 import { fitSides } from "../../../../src/solve/station/sides/fit-sides.js";
 import type { SideSchedule, WorkSide } from "../../../../src/solve/station/sides/side-problem.js";
 import { toNumber } from "../../../../src/time/ratio.js";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../../src/line/line.js";
-import { balanceFloor } from "../../../../src/solve/floor/balance-floor.js";
-import { fixFloor } from "../../../../src/solve/floor/fix-floor.js";
+import { balance } from "../../../../src/solve/balance.js";
+import { fixStations } from "../../../../src/solve/fix-stations.js";
 import { type Ratio, ratio, toNumber } from "../../../../src/time/ratio.js";
 import { floorLine, s } from "../../../tools/floor-line.js";
 import { rowsOf } from "../../../tools/floor-plans.js";
@@ -13,7 +13,7 @@ const OPTIONS = { method: "best", nodes: 100_000, strictLimit: false, level: tru
 
 /** The evened plan, its cycle and what is proved, in seconds. */
 async function even(line: Line, pace = paceOf(60)) {
-  const { plan, level } = await balanceFloor(line, pace, { ...OPTIONS, checkpoint: () => null });
+  const { plan, level } = await balance(line, pace, { ...OPTIONS, checkpoint: () => null });
   return { rows: rowsOf(line, plan!), cycle: inSeconds(level!.slowest), bound: inSeconds(level!.bound) };
 }
 
@@ -53,7 +53,7 @@ describe("evening out a line with rules", () => {
 
 describe("a given number of stations", () => {
   const fixed = async (line: Line, count: number) => {
-    const found = await fixFloor(line, count, 20_000, () => null);
+    const found = await fixStations(line, count, 20_000, () => null);
     if (found.plan === null) return found;
     return { rows: rowsOf(line, found.plan), slowest: inSeconds(found.slowest), proved: found.proved };
   };
@@ -82,14 +82,14 @@ describe("a given number of stations", () => {
   it("is worked no faster than each model may be above the working time", async () => {
     // City takes 120 s and cargo 160 s, 140 s in the mean; 160 s / 1.1 = 145.4545... s.
     const line = floorLine(["a 60", "b 60 a"], { ...MODELS, tasks: { a: { times: [s(60), s(100)] } } });
-    const found = await fixFloor(line, 1, 20_000, () => null);
+    const found = await fixStations(line, 1, 20_000, () => null);
     expect(found).toMatchObject({
       proved: true,
       slowest: ratio(s(1600), 11),
       reason: "cargo takes 160 s, and may be 10 % above the working time",
     });
     // Handling takes no share: (100 / 1.1 + 2) s for a alone.
-    const handled = await fixFloor({ ...line, handling: s(2) }, 2, 20_000, () => null);
+    const handled = await fixStations({ ...line, handling: s(2) }, 2, 20_000, () => null);
     expect(handled).toMatchObject({
       proved: true,
       slowest: ratio(s(1000), 11),

@@ -1,6 +1,6 @@
-import type { Line } from "../line/line.js";
-import type { Pace } from "../time/pace.js";
-import { add, ceiling, compare, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import { add, ceiling, compare, divide, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 
 /** Repairs after one test. */
 export interface RepairLoad {

@@ -31,7 +31,7 @@ export function taskStarts(line: Line, station: Station): Ratio[] | null {
 export function meanTimeAt(line: Line, station: Station): Ratio {
   if (station.sides === null) return sumAt(station, (task) => line.tasks[task]!.load);
   return sharesOf(line)
-    .map((share, model) => multiply(share, modelTimeAt(line, station, model)))
+    .map((share, model) => multiply(share, modelTime(line, station, model)))
     .reduce(add, ZERO);
 }
 
@@ -40,7 +40,7 @@ export function meanTimeAt(line: Line, station: Station): Ratio {
  * sides, the mean latest end of the tasks that are due on its units, each done once, and what is done again in full: a unit that
  * failed or is scrapped later holds both sides while one works on it.
  */
-export function modelTimeAt(line: Line, station: Station, model: number): Ratio {
+export function modelTime(line: Line, station: Station, model: number): Ratio {
   if (station.sides === null) {
     return sumAt(station, (task) => multiply(handTime(line, task, model), visitsOf(line, task, model)));
   }

@@ -1,5 +1,5 @@
-import type { Line, Wait } from "../line/line.js";
-import type { Pace } from "../time/pace.js";
+import type { Line, Wait } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
 import {
   add,
   ceiling,
@@ -11,9 +11,8 @@ import {
   ratio,
   subtract,
   ZERO,
-} from "../time/ratio.js";
-import type { Plan } from "./plan.js";
-import { cycleOfPlan } from "./plan-figures.js";
+} from "../../time/ratio.js";
+import type { Plan } from "../plan.js";
 
 /** Units that only wait, each in a fixture of its own. */
 export interface WaitingUnits {
@@ -54,30 +53,31 @@ function waitedPerUnit({ models, tasks }: Line, { from, to, wait, byModel }: Wai
  * What waits add to the lead time of a unit, in microseconds. Stations pass a unit on every cycle of the plan x places; a wait is
  * over at the earliest so long after the station before it, and stations in between shorten what is left of it. Of waits side by
  * side the longer counts.
+ *
+ * @param cycle of the plan
  */
-export function leadTimeOfWaits(line: Line, pace: Pace, plan: Plan): Ratio {
-  return subtract(leadTime(line, pace, plan), timeMoving(line, pace, plan));
+export function leadTimeOfWaits(line: Line, plan: Plan, cycle: Ratio): Ratio {
+  return subtract(leadTime(line, plan, cycle), timeMoving(plan, cycle));
 }
 
 /** How long a unit is on its way through the line, stations and waits, in microseconds. */
-export function leadTime(line: Line, pace: Pace, plan: Plan): Ratio {
+export function leadTime(line: Line, plan: Plan, cycle: Ratio): Ratio {
   const stationOf = new Map(
     plan.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
   );
-  const slowest = cycleOfPlan(line, pace, plan);
   const left: Ratio[] = [];
   for (const [at, { places }] of plan.stations.entries()) {
     const start = line.waits
       .filter(({ from, to }) => stationOf.get(to) === at && (stationOf.get(from) ?? at) < at)
       .map(({ from, wait }) => add(left[stationOf.get(from)!]!, ratio(wait)))
       .reduce(larger, left[at - 1] ?? ZERO);
-    left.push(add(start, multiply(slowest, ratio(places))));
+    left.push(add(start, multiply(cycle, ratio(places))));
   }
   return left.at(-1) ?? ZERO;
 }
 
 /** The stations alone: sum of places x cycle of the plan. */
-function timeMoving(line: Line, pace: Pace, plan: Plan): Ratio {
+function timeMoving(plan: Plan, cycle: Ratio): Ratio {
   const places = plan.stations.reduce((sum, station) => sum + station.places, 0);
-  return multiply(cycleOfPlan(line, pace, plan), ratio(places));
+  return multiply(cycle, ratio(places));
 }

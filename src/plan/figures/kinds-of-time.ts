@@ -1,8 +1,8 @@
-import type { Line, Task } from "../line/line.js";
-import type { Micros } from "../time/duration.js";
-import { add, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
-import type { Station } from "./plan.js";
-import { peakTimeAt } from "./task-starts.js";
+import type { Line, Task } from "../../line/line.js";
+import type { Micros } from "../../time/duration.js";
+import { add, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import type { Station } from "../plan.js";
+import { peakTimeAt } from "../station-schedule.js";
 
 /** Hand work at a station per good unit without walking, each task by its visits, in microseconds. */
 export function manualTime(line: Line, station: Station): Ratio {

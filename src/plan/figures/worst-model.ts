@@ -1,9 +1,10 @@
-import type { Line } from "../line/line.js";
-import type { Pace } from "../time/pace.js";
-import { compare, divide, type Ratio, ZERO } from "../time/ratio.js";
-import type { Station } from "./plan.js";
-import { workingTime } from "./station-figures.js";
-import { modelTimeAt } from "./task-starts.js";
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
+import type { Station } from "../plan.js";
+import { postOf } from "../post.js";
+import { modelTime } from "../station-schedule.js";
+import { workingTime } from "./working-time.js";
 
 /** The model that a station works longest on. */
 export interface WorstModel {
@@ -15,18 +16,13 @@ export interface WorstModel {
   readonly share: Ratio;
 }
 
-/** Station time of one model, without the tasks that it does not have, in microseconds. */
-export function modelTime(line: Line, station: Station, model: number): Ratio {
-  return modelTimeAt(line, station, model);
-}
-
 /** The model with the largest station time, of equal ones the first; null on a line without models. */
 export function worstModel(line: Line, pace: Pace, station: Station): WorstModel | null {
   const times = line.models.map((_, model) => modelTime(line, station, model));
   const [first, ...others] = times;
   if (first === undefined) return null;
   const longest = others.reduce((most, each) => (compare(each, most) > 0 ? each : most), first);
-  const working = workingTime(pace, station);
+  const working = workingTime(postOf(line, pace, station), pace.lineCycle);
   const share = compare(working, ZERO) > 0 ? divide(longest, working) : ZERO;
   return { model: times.indexOf(longest), stationTime: longest, share };
 }

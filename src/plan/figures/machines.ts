@@ -1,8 +1,8 @@
-import type { Line } from "../line/line.js";
-import type { Pace } from "../time/pace.js";
-import { add, ceiling, compare, divide, type Ratio, ZERO } from "../time/ratio.js";
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
+import { add, ceiling, compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
+import type { Station } from "../plan.js";
 import { machineRun } from "./kinds-of-time.js";
-import type { Station } from "./plan.js";
 
 /** What keeps a machine busy for one good unit at one task, in microseconds. */
 export interface MachineTask {
@@ -61,4 +61,24 @@ function machineOf(line: Line, pace: Pace, name: string | null, numbers: readonl
   }));
   const busy = tasks.map(({ loading, run }) => add(loading, run)).reduce(add, ZERO);
   return { name, tasks, busy, needed: Number(ceiling(divide(busy, pace.lineCycle))) };
+}
+
+/** Equipment that a station needs. */
+export interface NeededEquipment {
+  readonly name: string;
+  /** One for each place, and more where machines are loaded and run longer than one of them has for a unit. */
+  readonly units: number;
+}
+
+/**
+ * The equipment of a station's tasks, in their order. A machine is busy while it is loaded and while it runs; of each one needs
+ * so many that this is at most machines x line cycle.
+ */
+export function equipmentNeeded(line: Line, pace: Pace, station: Station): NeededEquipment[] {
+  const machines = busyMachines(line, pace, station);
+  const names = new Set(station.tasks.flatMap((task) => line.tasks[task]!.equipment));
+  return [...names].map((name) => {
+    const needed = machines.find((each) => each.name === name)?.needed ?? 0;
+    return { name, units: Math.max(station.places, needed) };
+  });
 }

@@ -1,6 +1,6 @@
-import type { Line, Task } from "../line/line.js";
-import { visitsOfLine, visitsPerGoodUnit } from "../line/visits.js";
-import { add, compare, divide, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import type { Line, Task } from "../../line/line.js";
+import { visitsOfLine, visitsPerGoodUnit } from "../../line/visits.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 
 /** How often a task is done for one good unit. */
 export interface TaskVisits {

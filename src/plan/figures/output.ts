@@ -1,0 +1,62 @@
+import type { Line } from "../../line/line.js";
+import { availableTime } from "../../time/calendar.js";
+import type { Micros } from "../../time/duration.js";
+import { compare, divide, floor, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { MICROS_IN } from "../../time/units.js";
+
+/** The available time that every shift of the calendar has, in microseconds; null without a calendar or where shifts differ. */
+export function shiftTime(line: Line): Micros | null {
+  const times = (line.calendar?.shifts ?? []).map(availableTime);
+  const [first] = times;
+  return first !== undefined && times.every((each) => each === first) ? first : null;
+}
+
+/** Units started in an available time = time x uptime / line cycle; null without a line cycle. */
+export function unitsStarted(line: Line, available: Ratio, lineCycle: Ratio): Ratio | null {
+  if (compare(lineCycle, ZERO) <= 0) return null;
+  return divide(multiply(available, line.uptime), lineCycle);
+}
+
+/** Good units of an available time = time x uptime x yield / line cycle, in parts of a unit; null without a line cycle. */
+export function goodUnits(line: Line, available: Ratio, lineCycle: Ratio): Ratio | null {
+  const started = unitsStarted(line, available, lineCycle);
+  return started && multiply(started, line.yield);
+}
+
+/** Good units per hour of available time at a line cycle in microseconds; null without one. */
+export const unitsPerHour = (line: Line, lineCycle: Ratio): Ratio | null =>
+  goodUnits(line, ratio(MICROS_IN.h), lineCycle);
+
+/**
+ * Output per shift = whole good units of its available time, rounded down. What a plan makes is told at the cycle of the plan; null
+ * without a calendar, where shifts differ, and without a cycle.
+ */
+export function outputPerShift(line: Line, lineCycle: Ratio): number | null {
+  const available = shiftTime(line);
+  return available === null ? null : wholeUnits(line, available, lineCycle);
+}
+
+/** Whole good units of one shift. */
+export interface ShiftOutput {
+  readonly shift: string;
+  readonly units: number;
+}
+
+/** Whole good units of each shift of a day at a line cycle, in microseconds; null without a calendar or a cycle. */
+export function outputByShift(line: Line, lineCycle: Ratio): ShiftOutput[] | null {
+  const shifts = line.calendar?.shifts ?? [];
+  if (shifts.length === 0 || compare(lineCycle, ZERO) <= 0) return null;
+  return shifts.map((shift) => ({
+    shift: shift.name,
+    units: wholeUnits(line, availableTime(shift), lineCycle)!,
+  }));
+}
+
+/** Good units of a day: the whole ones of each shift. */
+export const outputOfDay = (byShift: readonly ShiftOutput[]): number =>
+  byShift.reduce((sum, { units }) => sum + units, 0);
+
+function wholeUnits(line: Line, available: Micros, lineCycle: Ratio): number | null {
+  const units = goodUnits(line, ratio(available), lineCycle);
+  return units && Number(floor(units));
+}

@@ -1,1 +1,0 @@
-export const PLAN_FORMAT = "linepoise-plan/1";

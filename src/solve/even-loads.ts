@@ -1,0 +1,107 @@
+import type { Line } from "../line/line.js";
+import { add, compare, type Ratio, ratio } from "../time/ratio.js";
+import { showTimesIn } from "../time/show-in-unit.js";
+import { type Cost, costOf } from "./cost.js";
+import { explainLimitBound, limitBoundSteps } from "./explain-limit.js";
+import { levelFloor } from "./floor/level-floor.js";
+import type { WorkLimits } from "./lay-out-work.js";
+import { levelStations } from "./level/level-stations.js";
+import { fromParts } from "./parts.js";
+import type { SearchEnd } from "./search/run-search.js";
+import { asksTimeOnly } from "./search/task-rules.js";
+import { verifyLimitBound } from "./verify-limit-bound.js";
+import { type Watch, watchTimes } from "./watch-times.js";
+import { type BlockPlan, mostOfStation, type Work } from "./work.js";
+
+/** A plan whose slowest station is as fast as could be found, with as many people and stations. */
+export interface EvenLoads {
+  readonly plan: BlockPlan;
+  /** The cycle of the plan, handling included, in microseconds. */
+  readonly slowest: Ratio;
+  /** No plan with as many people and stations has a shorter one, and why. */
+  readonly bound: Ratio;
+  readonly reason: string;
+  /** Sentences that show the sums of the reason one by one; empty where it says all. */
+  readonly steps: readonly string[];
+  readonly outcome: "proved" | "found";
+  readonly smoothness: "proved" | "found";
+  readonly nodes: number;
+  readonly ended: Exclude<SearchEnd, "first">;
+}
+
+/** Evens out a plan without more people or stations: first the shortest cycle, then the smoothest loads at it. */
+export async function evenLoads(
+  line: Line,
+  limits: WorkLimits,
+  work: Work,
+  plan: BlockPlan,
+  nodes: number,
+  checkpoint: Watch,
+): Promise<EvenLoads> {
+  const watch = watchTimes(line, checkpoint, "even loads");
+  if (asksTimeOnly(work)) return evenAlike(line, limits, work, plan, nodes, watch);
+  const level = await levelFloor(line, limits, plan, asGoodAs(costOf(plan)), nodes, watch);
+  const ended = level.ended === "first" ? "nodes" : level.ended;
+  return { ...level, steps: [], smoothness: "found", ended };
+}
+
+function asGoodAs(cost: Cost) {
+  return {
+    aim: "people",
+    ceiling: { ...cost, stations: cost.stations + 1 },
+    mostPeople: cost.people,
+  } as const;
+}
+
+/** Where stations are asked nothing but time, whole plans are shaken as well, and the proof has a certificate. */
+async function evenAlike(
+  line: Line,
+  { pace }: WorkLimits,
+  work: Work,
+  plan: BlockPlan,
+  nodes: number,
+  watch: ReturnType<typeof watchTimes>,
+): Promise<EvenLoads> {
+  const limit = mostOfStation(work);
+  const tasksOf = (blocks: readonly number[]) => blocks.flatMap((block) => work.members[block]!);
+  const blockOf = new Map(work.members.map(([task], block) => [task!, block]));
+  const times = line.tasks.map((_, task) => Math.min(work.loads[blockOf.get(task)!]!, limit));
+  const problem = { times, limit, before: line.before };
+  const level = await levelStations(
+    problem,
+    plan.map(({ blocks }) => tasksOf(blocks)),
+    { nodes },
+    watch,
+  );
+  const wrong = verifyLimitBound(times, line.before, level.certificate);
+  if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
+  const even = level.stations.map((tasks, position) => {
+    return { position, blocks: tasks.map((task) => blockOf.get(task)!), places: 1, crew: 1 };
+  });
+  const { smoothness, nodes: used, ended } = level;
+  const common = { plan: even, smoothness, nodes: used, ended };
+  const withHandling = (time: Ratio) => add(time, ratio(pace.handling));
+  // A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be.
+  const longest = line.tasks.reduce((one, two) => (compare(two.load, one.load) > 0 ? two : one));
+  if (compare(longest.load, fromParts(line, level.slowest)) > 0) {
+    const reason = `${longest.id} alone takes ${showTimesIn(line.unit)(longest.load)}`;
+    const cycle = withHandling(longest.load);
+    return {
+      ...common,
+      slowest: cycle,
+      bound: cycle,
+      reason,
+      steps: [],
+      outcome: "proved",
+      smoothness: "found",
+    };
+  }
+  return {
+    ...common,
+    slowest: withHandling(fromParts(line, level.slowest)),
+    bound: withHandling(fromParts(line, level.slowestBound)),
+    reason: explainLimitBound(line, level.certificate),
+    steps: limitBoundSteps(line, level.certificate),
+    outcome: level.outcome,
+  };
+}

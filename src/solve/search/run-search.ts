@@ -1,0 +1,56 @@
+import type { Cost } from "../cost.js";
+import type { BlockPlan, Work } from "../work.js";
+import { type Start, TwoWaySearch } from "./two-way-search.js";
+
+export interface SearchLimits {
+  /** Partial plans looked at; closing stations has a share, each direction half of the rest, whatever the other does. */
+  readonly nodes: number;
+  /** Partial plans remembered, shared in the same way. */
+  readonly memory: number;
+  /** Any plan below the ceiling will do. */
+  readonly firstOnly?: true;
+}
+
+/** How a search ended. "proved": nothing is cheaper than the best plan, or than the ceiling where there is no plan. */
+export type SearchEnd = "proved" | "first" | "nodes" | "time" | "interrupted" | "memory";
+
+/** What a search came to. */
+export interface CheapestPlan {
+  /** The best plan known; null where none was given and none was found. */
+  readonly plan: BlockPlan | null;
+  /** Proved: no plan is cheaper. */
+  readonly bound: Cost;
+  readonly ended: SearchEnd;
+  readonly nodes: number;
+}
+
+/** Asked every few milliseconds of work: a reason to stop, or null to go on. */
+export type SearchWatch = (
+  progress: Pick<TwoWaySearch, "nodes" | "best" | "ceiling" | "bound">,
+) => Promise<"time" | "interrupted" | null> | ("time" | "interrupted" | null);
+
+/**
+ * The cheapest plan of a work: the only place where a search is run to its end. The answer depends on the work, the start and the limits
+ * alone, unless the watch stops the search. Throws TimesTooLargeError when sums of times may not be exact.
+ */
+export async function runSearch(
+  work: Work,
+  start: Start,
+  { firstOnly, ...limits }: SearchLimits,
+  watch: SearchWatch,
+): Promise<CheapestPlan> {
+  const search = new TwoWaySearch(work, start, limits);
+  const answer = (ended: SearchEnd) => ({
+    plan: search.best,
+    bound: search.bound,
+    ended,
+    nodes: search.nodes,
+  });
+  for (const ended of search.stretches()) {
+    if (firstOnly && search.best !== null) return answer("first");
+    if (ended !== null) return answer(ended);
+    const reason = await watch(search);
+    if (reason !== null) return answer(reason);
+  }
+  return answer("proved");
+}
