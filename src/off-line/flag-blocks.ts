@@ -1,12 +1,13 @@
 import type { Line } from "../line/line.js";
 import { peopleOf, peopleOfPlan } from "../plan/figures/people.js";
+import { personTime } from "../plan/figures/person-time.js";
 import type { Plan } from "../plan/plan.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import { leastCost } from "../solve/balance.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { RestBalancer } from "./balance-rest.js";
 import { jobFor } from "./bench-job.js";
 import { countShares } from "./count-shares.js";
@@ -78,9 +79,7 @@ function fillsFewer(line: Line, pace: Pace, block: Block, plan: Plan | null): bo
   const left = withoutScrapOf(line, block.tasks);
   const stays = [...line.tasks.keys()].filter((task) => !block.tasks.includes(task));
   const rest = timeOf(left, stays);
-  const persons = stays
-    .map((task) => multiply(left.tasks[task]!.load, ratio(left.tasks[task]!.people)))
-    .reduce(add, ZERO);
+  const persons = personTime(left, stays);
   const [stations, people] =
     plan === null
       ? [line.tasks.length, Number.MAX_SAFE_INTEGER]

@@ -4,6 +4,7 @@ import { cycleOfPlan } from "../plan/figures/cycle.js";
 import { smoothness } from "../plan/figures/smoothness.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
+import { stationNumbers } from "../plan/station-numbers.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
@@ -14,6 +15,7 @@ import { type FillingStep, fillStations } from "./fill-stations.js";
 import { arrangeFloor } from "./floor/arrange-floor.js";
 import { fillFloor } from "./floor/fill-floor.js";
 import { PeopleBound } from "./floor/people-bound.js";
+import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
 import { layOutWork, type WorkLimits } from "./lay-out-work.js";
 import { orderOfWork, positionalWeights } from "./order-of-work.js";
 import { fromParts, loadsInParts } from "./parts.js";
@@ -40,8 +42,19 @@ export interface BalancingOptions {
   readonly level: boolean;
   /** Keep every step of station filling, for people who check it by hand. */
   readonly explain: boolean;
+  /** How often the partial plans allowed may double while no plan stands and none is ruled out; never where left out. */
+  readonly doublings?: number;
+  /** A plan to start from; none where left out. Tasks that it leaves out find a station. */
+  readonly from?: Plan | null;
   /** Asked now and then whether to go on. */
   readonly checkpoint: Watch;
+}
+
+/** What was placed where no whole plan was found. */
+export interface UnfinishedBalance {
+  readonly plan: Plan;
+  /** Tasks for which no station was found. */
+  readonly left: readonly number[];
 }
 
 /** A rule at work: its ranking and every step of filling the stations by it. */
@@ -83,7 +96,14 @@ export interface Balance {
     readonly people: number | null;
   }[];
   /** The search, where one was asked for. */
-  readonly search: { readonly nodes: number; readonly ended: SearchEnd } | null;
+  readonly search: {
+    readonly nodes: number;
+    /** The partial plans allowed in the end; null where only the checkpoint ends the search. */
+    readonly nodeLimit: number | null;
+    readonly ended: SearchEnd;
+  } | null;
+  /** Where a search that was stopped without a plan got stuck; null where there is a plan or none exists. */
+  readonly unfinished: UnfinishedBalance | null;
   /** How far the loads were evened out; null where that was not asked for. */
   readonly level: EvenLoads | null;
   /** Whether evening out moved any task. */
@@ -126,7 +146,8 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
   let { bound } = time;
   if (search) {
     const start = best([...candidates, { method: "exact", plan: time.plan }])?.plan ?? null;
-    found = await searchBelow(work, start, root, options, time.nodes);
+    const from = options.from == null ? null : positionsIn(line, work, options.from);
+    found = await searchFrom(work, start, root, options, time.nodes, from);
     if (timeOnly && found.least.stations > root.stations)
       bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
     const exact = { method: "exact", plan: timeOnly ? inOrderOfWork(line, work, found.plan) : found.plan };
@@ -177,7 +198,8 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
       stations: each?.length ?? null,
       people: each === null ? null : costOf(each).people,
     })),
-    search: found === null ? null : { nodes: found.nodes, ended: found.ended },
+    search: found === null ? null : { nodes: found.nodes, nodeLimit: found.nodeLimit, ended: found.ended },
+    unfinished: unfinishedOf(line, work, found),
     level,
     evened: level !== null && chosen !== null && contents(level.plan) !== contents(chosen.plan),
   };
@@ -323,6 +345,90 @@ interface Found {
   readonly least: Cost;
   readonly ended: SearchEnd;
   readonly nodes: number;
+  readonly nodeLimit: number | null;
+  readonly unfinished: UnfinishedPlan | null;
+}
+
+/**
+ * A first plan where more is asked of stations than time, then the search below it. While no plan stands and none is ruled out, both
+ * have twice the nodes again.
+ */
+async function searchFrom(
+  work: Work,
+  start: BlockPlan | null,
+  root: Cost,
+  options: BalancingOptions,
+  used: number,
+  from: readonly number[] | null,
+): Promise<Found> {
+  let nodes = used;
+  for (let [limit, doublings] = [nodesOf(options), options.doublings ?? 0]; ; limit *= 2, doublings--) {
+    const allowed = { ...options, nodes: limit };
+    const first = await firstPlan(work, start, root, allowed, nodes, from);
+    const found = await searchBelow(work, first.plan, root, allowed, nodes + first.nodes);
+    nodes = found.nodes;
+    const nodeLimit = options.nodes === null ? null : limit;
+    const unfinished = found.plan === null && found.ended !== "proved" ? first.unfinished : null;
+    if (found.plan !== null || found.ended !== "nodes" || doublings === 0)
+      return { ...found, nodeLimit, unfinished };
+  }
+}
+
+interface FirstFound {
+  readonly plan: BlockPlan | null;
+  readonly nodes: number;
+  readonly unfinished: UnfinishedPlan | null;
+}
+
+/** The plan given, or a cheaper one that is filled and improved by ejection. */
+async function firstPlan(
+  work: Work,
+  start: BlockPlan | null,
+  root: Cost,
+  options: BalancingOptions,
+  used: number,
+  from: readonly number[] | null,
+): Promise<FirstFound> {
+  const isDone = start !== null && !isCheaper(root, costOf(start), "people");
+  if (isDone || asksTimeOnly(work) || blocksWithoutStation(work).length > 0)
+    return { plan: start, nodes: 0, unfinished: null };
+  const nodes = Math.min(MOST_FIRST_NODES, Math.floor(nodesOf(options) / FIRST_SHARE));
+  const first = new FirstPlans(work, { nodes, least: root }, from);
+  for (const _ of first.stretches()) {
+    const people = first.best === null ? "none" : costOf(first.best).people;
+    const progress = { nodes: used + first.nodes, best: people, bound: root.people };
+    if ((await options.checkpoint(progress)) !== null) break;
+  }
+  const { best } = first;
+  const isBetterThanStart =
+    best !== null && (start === null || isCheaper(costOf(best), costOf(start), "people"));
+  return {
+    plan: isBetterThanStart ? best : start,
+    nodes: first.nodes,
+    unfinished: best === null && start === null ? first.unfinished : null,
+  };
+}
+
+/** First plans get this part of the partial plans, and no more than so many. */
+const FIRST_SHARE = 4;
+const MOST_FIRST_NODES = 200_000;
+
+function unfinishedOf(line: Line, work: Work, found: Found | null): UnfinishedBalance | null {
+  const unfinished = found?.unfinished ?? null;
+  if (unfinished === null) return null;
+  const left = unfinished.left.flatMap((block) => work.members[block]!);
+  return { plan: toPlan(line, work, unfinished.plan), left: left.sort((one, two) => one - two) };
+}
+
+/** The position of each block in a plan of the line; -1 where the plan does not have it. */
+function positionsIn(line: Line, work: Work, plan: Plan): number[] {
+  const positionOf = work.loads.map(() => -1);
+  for (const [at, position] of stationNumbers(line, plan).entries()) {
+    const { tasks } = plan.stations[at]!;
+    for (const [block, members] of work.members.entries())
+      if (members.some((task) => tasks.includes(task))) positionOf[block] = position;
+  }
+  return positionOf;
 }
 
 async function searchBelow(
@@ -331,7 +437,7 @@ async function searchBelow(
   root: Cost,
   options: BalancingOptions,
   used: number,
-): Promise<Found> {
+): Promise<Omit<Found, "nodeLimit" | "unfinished">> {
   const ceiling = first === null ? ANY_COST : costOf(first);
   const start = { ceiling, aim: "people", least: root, plan: first } as const;
   const limits = { nodes: Math.max(0, nodesOf(options) - used), memory: MOST_STATES };

@@ -1,7 +1,7 @@
 import { expect } from "vitest";
 import { findPace } from "../../src/commands/find-pace.js";
-import { crewOf } from "../../src/plan/crew.js";
 import { readPlan } from "../../src/plan/file/read-plan.js";
+import { crewOf } from "../../src/plan/plan.js";
 import { verifyPlan } from "../../src/plan/verify-plan.js";
 import { lineOf } from "./line-of.js";
 import { runLinepoise } from "./run-linepoise.js";

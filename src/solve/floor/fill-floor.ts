@@ -1,4 +1,6 @@
 import type { FillingStep } from "../fill-stations.js";
+import { latestStarts } from "../improve/latest-starts.js";
+import { Reach } from "../improve/reach.js";
 import { OpenStation } from "../station/open-station.js";
 import { mayBeStaffed } from "../station/staff-skills.js";
 import { type BlockPlan, type FilledStation, kindAt, type Work } from "../work.js";
@@ -6,7 +8,9 @@ import { type BlockPlan, type FilledStation, kindAt, type Work } from "../work.j
 /**
  * Fills stations one after another by a ranking, as `fillStations` does, under the rules of the floor: the highest-ranked block
  * that can start and may join; blocks that must stand no later than here go first. A station has more than one place only where
- * its first block needs them. Null where the ranking runs into a rule: some block then found no station.
+ * its first block needs them. Where that runs into a rule, stations are filled anew: a block that must stand no later than here also
+ * opens further places at a station in use; and at last what must stand here is told from the work that comes after it, too.
+ * Null where the ranking runs into a rule all the same: some block then found no station.
  *
  * @param order task numbers of the line, the first to be placed first; a block ranks as its first task does
  * @param onStep told of every placement and every closing, in order, as task numbers of the line; a block as its first task
@@ -16,8 +20,39 @@ export function fillFloor(
   order: readonly number[],
   onStep: ((step: FillingStep) => void) | null = null,
 ): BlockPlan | null {
-  return new Filling(problem, order, onStep).run();
+  for (const due of dueDates(problem)) {
+    const steps: FillingStep[] = [];
+    const plan = new Filling(problem, order, due, onStep === null ? null : (step) => steps.push(step)).run();
+    if (plan === null) continue;
+    for (const step of steps) onStep?.(step);
+    return plan;
+  }
+  return null;
 }
+
+/** When a block goes before others of higher rank, and when it may open further places. */
+interface Due {
+  /** The position by which each block should stand. */
+  readonly by: ArrayLike<number>;
+  /** So many positions sooner it already goes before others. */
+  readonly ahead: number;
+  readonly opensPlaces: boolean;
+}
+
+/** The way that follows the ranking most closely first. */
+function* dueDates(problem: Work): Generator<Due> {
+  yield { by: problem.last, ahead: 0, opensPlaces: false };
+  yield { by: problem.last, ahead: 0, opensPlaces: true };
+  if (!problem.isPositional) return;
+  const floor = problem.kinds.length - 1;
+  const latest = latestStarts(problem, new Reach(problem), floor > 0 ? floor : problem.positions);
+  const by = latest.map(Math.floor);
+  for (let ahead = 0; ahead <= MOST_AHEAD; ahead++) yield { by, ahead, opensPlaces: true };
+  // At last the ranking decides only between those with the same room to be late.
+  yield { by: latest, ahead: problem.positions, opensPlaces: true };
+}
+
+const MOST_AHEAD = 3;
 
 class Filling {
   private readonly rank: number[];
@@ -29,6 +64,7 @@ class Filling {
   constructor(
     private readonly problem: Work,
     order: readonly number[],
+    private readonly due: Due,
     private readonly onStep: ((step: FillingStep) => void) | null,
   ) {
     const rankOf = new Map(order.map((task, at) => [task, at]));
@@ -61,7 +97,7 @@ class Filling {
   }
 
   private fill(position: number): void {
-    const { station, problem } = this;
+    const { station, problem, due } = this;
     let places = 0;
     for (;;) {
       const ready = this.ready(position);
@@ -70,7 +106,10 @@ class Filling {
         station.take(block);
         const closed = station.close();
         station.giveBack();
-        return closed !== null && (places === 0 || closed.places <= places);
+        return (
+          closed !== null &&
+          (places === 0 || closed.places <= places || (due.opensPlaces && due.by[block]! < position + 1))
+        );
       });
       const limit = problem.kinds[kindAt(problem, position)]!.limits[Math.max(places, 1) - 1]!;
       const tasks = (blocks: readonly number[]) => blocks.map((block) => problem.members[block]![0]!);
@@ -106,10 +145,12 @@ class Filling {
     const isDone = (block: number) => at[block]! >= 0;
     const mayStart = (block: number) =>
       problem.waits.every(({ from, to, stations }) => to !== block || position - at[from]! >= stations);
-    const due = (block: number) => (problem.last[block]! <= position ? 0 : 1);
+    const { by, ahead } = this.due;
+    const dueAt = (block: number) =>
+      by[block]! < position + 1 + ahead ? by[block]! : Number.MAX_SAFE_INTEGER;
     return [...problem.loads.keys()]
       .filter((block) => !isDone(block) && problem.before[block]!.every(isDone) && mayStart(block))
-      .sort((one, two) => due(one) - due(two) || rank[one]! - rank[two]! || one - two);
+      .sort((one, two) => dueAt(one) - dueAt(two) || rank[one]! - rank[two]! || one - two);
   }
 
   private canStaff(places: number): boolean {

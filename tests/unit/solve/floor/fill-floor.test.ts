@@ -35,6 +35,23 @@ it("gives a station several places for its first task only", () => {
   expect(fill(["a 40", "b 30", "c 50"], "a b c", { maxPlaces: 2 }).rows).toEqual(["S1: a", "S2: b", "S3: c"]);
 });
 
+it("opens a further place for a task that can stand nowhere later", () => {
+  // S2 holds a and b, 70 s in all, at two places; by the ranking alone b would find one place with 20 s left.
+  const floor = [{ id: "S1" }, { id: "S2", maxPlaces: 2 }];
+  const tasks = { a: { stations: [1] }, b: { stations: [1] } };
+  expect(fill(["a 40", "b 30", "c 50"], "a b c", { floor, tasks }).rows).toEqual(["S1: c", "S2 x2: a b"]);
+});
+
+it("puts what its followers need in time before the ranking, where the ranking alone runs into a rule", () => {
+  // d must stand at S2, so a, b and c (30 s each) must end before 30 s of S2 are left: two of them at S1, none of e.
+  const terms = { floor: [{ id: "S1" }, { id: "S2" }], tasks: { d: { stations: [1] } } };
+  expect(fill(["a 30", "b 30 a", "c 30 b", "d 30 c", "e 20"], "e a b c d", terms).rows).toEqual([
+    "S1: a b",
+    "S2: c d",
+    "S3: e",
+  ]);
+});
+
 it("leaves stations empty that nothing may stand at yet", () => {
   const floor = [{ id: "S1" }, { id: "S2" }, { id: "S3" }];
   expect(fill(["a 30"], "a", { floor, tasks: { a: { notBefore: 2 } } }).rows).toEqual(["S3: a"]);

@@ -1,0 +1,72 @@
+import { kindAt, type Work } from "../work.js";
+import type { Reach } from "./reach.js";
+
+/**
+ * The position, with parts of it, at which the work of each block should begin if all that comes after it is still to be in time: the work
+ * of its followers that is due by a position needs, with its own, the stations up to that one (energetic reasoning, after
+ * Baptiste, Le Pape & Nuijten 2001). Stations count with what they hold at one place, so this is a guide and no bound.
+ *
+ * @param horizon the number of positions that the plan should make do with
+ */
+export function latestStarts(work: Work, reach: Reach, horizon: number): number[] {
+  const roomBefore = roomBeforePositions(work);
+  const latest: number[] = Array(work.size).fill(0);
+  const position = (block: number) => Math.floor(latest[block]!);
+  // What needs several places still takes no more than one position.
+  const loadOf = (block: number) => {
+    const at = Math.max(0, Math.min(position(block), work.positions - 1));
+    return Math.min(work.loads[block]!, roomBefore[at + 1]! - roomBefore[at]!);
+  };
+  for (let block = work.size - 1; block >= 0; block--) {
+    const first = work.first[block]!;
+    const followers = reach.after(block);
+    let last = Math.min(work.last[block]!, Math.max(horizon - 1, first));
+    for (const { block: later, gap } of followers) last = Math.min(last, position(later) - gap);
+    while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
+    latest[block] = Math.max(last, 0);
+    let load = loadOf(block);
+    let start = startWithRoom(roomBefore, roomBefore[position(block) + 1]! - load);
+    const soonest = followers
+      .map((each) => each.block)
+      .sort((one, two) => latest[one]! - latest[two]! || one - two);
+    for (const later of soonest) {
+      load += loadOf(later);
+      start = Math.min(start, startWithRoom(roomBefore, roomBefore[position(later) + 1]! - load));
+    }
+    last = Math.min(last, Math.floor(start));
+    while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
+    latest[block] = Math.max(Math.min(start, last + NEARLY_ONE), first);
+  }
+  return latest;
+}
+
+/** Within the position, at its end. */
+const NEARLY_ONE = 0.999;
+
+function mayHold(
+  { allowed, kinds, loads, mayStandAlone, sides }: Work,
+  block: number,
+  kind: number,
+): boolean {
+  const { limits, alone } = kinds[kind]!;
+  const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
+  return allowed[block]![kind]! && loads[block]! <= (sides === null ? 1 : 2) * most;
+}
+
+/** What the stations before each position hold together. */
+function roomBeforePositions(work: Work): Float64Array {
+  const sides = work.sides === null ? 1 : 2;
+  const room = new Float64Array(work.positions + 1);
+  for (let at = 0; at < work.positions; at++)
+    room[at + 1] = room[at]! + sides * work.kinds[kindAt(work, at)]!.limits[0]!;
+  return room;
+}
+
+/** How far into the line, in positions with parts of them, so much room reaches. */
+function startWithRoom(roomBefore: Float64Array, room: number): number {
+  if (room <= 0) return 0;
+  let at = 0;
+  while (at + 1 < roomBefore.length && roomBefore[at + 1]! <= room) at++;
+  const here = (roomBefore[at + 1] ?? Number.POSITIVE_INFINITY) - roomBefore[at]!;
+  return at + (room - roomBefore[at]!) / here;
+}

@@ -1,0 +1,282 @@
+import { type Closed, OpenStation } from "../station/open-station.js";
+import { mayBeStaffed } from "../station/staff-skills.js";
+import type { BlockPlan, FilledStation, Work } from "../work.js";
+import { Reach } from "./reach.js";
+
+/** Where a block that has no station stands. */
+export const NOWHERE = -1;
+
+/** The first and last position at which a block keeps the arrows and waits towards every block that has a station. */
+export interface Room {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Blocks without which a station takes so many people less. */
+export interface Release {
+  readonly blocks: readonly number[];
+  readonly freed: number;
+}
+
+/** A plan under way as it was once. */
+export interface Snapshot {
+  readonly at: Int32Array;
+  readonly closed: ReadonlyMap<number, Closed>;
+}
+
+/**
+ * A plan under way in which blocks join and leave stations in any order. The blocks that have a station keep every rule of the line
+ * at any time; since arrows are followed through blocks that have none, those always find positions between what they lie between.
+ */
+export class PartialPlan {
+  /** The position of each block. */
+  readonly at: Int32Array;
+  readonly reach: Reach;
+  people = 0;
+  stations = 0;
+  placed = 0;
+  /** Ways to join a station that were tried, and what was looked at to see whether loads fit both sides. */
+  tries = 0;
+  private readonly blocks: number[][];
+  private readonly closed: (Closed | null)[];
+  private readonly releases: (readonly Release[] | null)[];
+  private readonly inUse: number[];
+  private readonly station: OpenStation;
+
+  constructor(readonly work: Work) {
+    this.at = new Int32Array(work.size).fill(NOWHERE);
+    this.reach = new Reach(work);
+    this.blocks = Array.from({ length: work.positions }, () => []);
+    this.closed = this.blocks.map(() => null);
+    this.releases = this.blocks.map(() => null);
+    this.inUse = work.equipment.map(() => 0);
+    this.station = new OpenStation(work);
+  }
+
+  blocksAt(position: number): readonly number[] {
+    return this.blocks[position]!;
+  }
+
+  peopleAt(position: number): number {
+    return peopleOf(this.closed[position]!);
+  }
+
+  usedPositions(): number[] {
+    return [...this.blocks.keys()].filter((position) => this.blocks[position]!.length > 0);
+  }
+
+  /** The blocks that have no station. */
+  left(): number[] {
+    return [...this.at.keys()].filter((block) => this.at[block] === NOWHERE);
+  }
+
+  /** The position behind the floor and all stations: those after it are like it. */
+  end(): number {
+    let end = this.work.positions - 1;
+    while (end >= this.work.kinds.length && this.blocks[end - 1]!.length === 0) end--;
+    return end;
+  }
+
+  roomOf(block: number): Room {
+    let from = this.work.first[block]!;
+    let to = this.work.last[block]!;
+    for (const { block: other, gap } of this.reach.before(block)) {
+      const at = this.at[other]!;
+      if (at >= 0 && at + gap > from) from = at + gap;
+    }
+    for (const { block: other, gap } of this.reach.after(block)) {
+      const at = this.at[other]!;
+      if (at >= 0 && at - gap < to) to = at - gap;
+    }
+    return { from, to };
+  }
+
+  /** Blocks that must not stand where they do if this block stands at the position. */
+  inTheWay(block: number, position: number): number[] {
+    const found: number[] = [];
+    for (const { block: other, gap } of this.reach.before(block))
+      if (this.at[other]! >= 0 && this.at[other]! + gap > position) found.push(other);
+    for (const { block: other, gap } of this.reach.after(block))
+      if (this.at[other]! >= 0 && this.at[other]! - gap < position) found.push(other);
+    return found;
+  }
+
+  /**
+   * How the station would be closed, with the fewest people, if the block joined it and some others left; null where the station
+   * cannot hold it. Arrows and waits are for `roomOf`.
+   */
+  joined(block: number, position: number, leaving: readonly number[] = []): Closed | null {
+    this.tries++;
+    this.begin(position);
+    const { station } = this;
+    for (const each of this.blocks[position]!) if (!leaving.includes(each)) station.take(each);
+    if (!station.canTake(block)) return null;
+    station.take(block);
+    const closed = this.fewestPeople();
+    return closed !== null && this.canStaff(position, closed.places) ? closed : null;
+  }
+
+  /** The block joins a station that is then closed as `joined` said. */
+  put(block: number, position: number, closed: Closed): void {
+    this.at[block] = position;
+    this.blocks[position]!.push(block);
+    this.placed++;
+    this.close(position, closed);
+  }
+
+  /** Whether the block could join the station, and did. */
+  tryPut(block: number, position: number): boolean {
+    const { from, to } = this.roomOf(block);
+    if (position < from || position > to) return false;
+    const closed = this.joined(block, position);
+    if (closed !== null) this.put(block, position, closed);
+    return closed !== null;
+  }
+
+  /** The block leaves its station. */
+  remove(block: number): void {
+    const position = this.at[block]!;
+    const closed = this.without(position, [block]);
+    const blocks = this.blocks[position]!;
+    blocks.splice(blocks.indexOf(block), 1);
+    this.at[block] = NOWHERE;
+    this.placed--;
+    this.close(position, closed);
+  }
+
+  clear(): void {
+    for (const block of this.at.keys()) if (this.at[block]! >= 0) this.remove(block);
+  }
+
+  /** Sets of blocks without which a station takes fewer people: all of it, or those that ask for the people or for the places. */
+  releasesAt(position: number): readonly Release[] {
+    this.releases[position] ??= this.findReleases(position);
+    return this.releases[position]!;
+  }
+
+  snapshot(): Snapshot {
+    const closed = new Map<number, Closed>();
+    for (const position of this.usedPositions()) closed.set(position, this.closed[position]!);
+    return { at: this.at.slice(), closed };
+  }
+
+  restore({ at, closed }: Snapshot): void {
+    for (const position of this.usedPositions()) {
+      this.blocks[position]!.length = 0;
+      this.close(position, null);
+    }
+    this.at.set(at);
+    this.placed = 0;
+    for (const [block, position] of at.entries()) {
+      if (position < 0) continue;
+      this.blocks[position]!.push(block);
+      this.placed++;
+    }
+    for (const [position, each] of closed) this.close(position, each);
+  }
+
+  /** Where positions do not matter by themselves, leaves an empty one before, between and after all stations if there are so many. */
+  spread(): void {
+    const { at, closed } = this.snapshot();
+    const used = [...closed.keys()];
+    if (this.work.isPositional || 2 * used.length + 1 > this.work.size) return;
+    const moved = new Map(used.map((position, each) => [position, 2 * each + 1]));
+    this.restore({
+      at: at.map((position) => moved.get(position) ?? NOWHERE),
+      closed: new Map(used.map((position) => [moved.get(position)!, closed.get(position)!])),
+    });
+  }
+
+  /** The plan so far, in order of flow. */
+  plan(): BlockPlan {
+    return this.usedPositions().map((position): FilledStation => {
+      const { places, crew } = this.closed[position]!;
+      return { position, blocks: [...this.blocks[position]!].sort((one, two) => one - two), places, crew };
+    });
+  }
+
+  private findReleases(position: number): Release[] {
+    const blocks = this.blocks[position]!;
+    const people = this.peopleAt(position);
+    const found: Release[] = [{ blocks: [...blocks], freed: people }];
+    if (people === 1) return found;
+    const offer = (gone: readonly number[]): boolean => {
+      if (gone.length === 0 || gone.length === blocks.length) return false;
+      const freed = people - peopleOf(this.without(position, gone));
+      if (freed > 0) found.push({ blocks: gone, freed });
+      return freed > 0;
+    };
+    const crews = new Set(blocks.map((block) => this.work.people[block]!));
+    for (const crew of crews) offer(blocks.filter((block) => this.work.people[block]! > crew));
+    if (blocks.length > MOST_IN_PAIRS) return found;
+    for (const [at, one] of blocks.entries()) {
+      if (offer([one])) continue;
+      for (const two of blocks.slice(at + 1)) offer([one, two]);
+    }
+    return found;
+  }
+
+  /** How the station is closed without some of its blocks; null where none is left. */
+  private without(position: number, leaving: readonly number[]): Closed | null {
+    const blocks = this.blocks[position]!;
+    if (blocks.length === leaving.length) return null;
+    this.tries++;
+    this.begin(position);
+    for (const each of blocks) if (!leaving.includes(each)) this.station.take(each);
+    // Fewer blocks can always stand as more of them did.
+    return this.fewestPeople() ?? this.closed[position]!;
+  }
+
+  private begin(position: number): void {
+    const own = this.closed[position]!;
+    const inUse = own === null ? this.inUse : this.inUse.map((used, each) => used - own.equipment[each]!);
+    this.station.start(position, inUse);
+    this.station.allowSideSteps(MOST_SIDE_STEPS);
+  }
+
+  private fewestPeople(): Closed | null {
+    const before = this.station.sideSteps;
+    const closed = this.station.closings().at(-1) ?? null;
+    this.tries += Math.floor((this.station.sideSteps - before) / SIDE_STEPS);
+    return closed;
+  }
+
+  private close(position: number, closed: Closed | null): void {
+    const before = this.closed[position]!;
+    if (before !== null) {
+      this.people -= peopleOf(before);
+      this.stations--;
+      for (const [each, units] of before.equipment.entries()) this.inUse[each]! -= units;
+    }
+    if (closed !== null) {
+      this.people += peopleOf(closed);
+      this.stations++;
+      for (const [each, units] of closed.equipment.entries()) this.inUse[each]! += units;
+    }
+    this.closed[position] = closed;
+    this.releases[position] = null;
+  }
+
+  /** Whether there are people for the skills of all stations, that being filled in the place of the one at its position. */
+  private canStaff(position: number, places: number): boolean {
+    const { skills } = this.work;
+    if (skills === null) return true;
+    const needs: bigint[] = [];
+    const add = (blocks: readonly number[], times: number) => {
+      const need = blocks.reduce((all, block) => all | skills.needs[block]!, 0n);
+      if (need !== 0n) needs.push(...Array<bigint>(times).fill(need));
+    };
+    add(this.station.blocks, places);
+    for (const [other, closed] of this.closed.entries())
+      if (closed !== null && other !== position) add(this.blocks[other]!, closed.places);
+    return mayBeStaffed(needs, skills.people);
+  }
+}
+
+const peopleOf = (closed: Closed | null): number => (closed === null ? 0 : closed.places * closed.crew);
+
+/** Tasks put to a side that count as a way tried, and the most for one question; what takes longer counts as not fitting. */
+const SIDE_STEPS = 64;
+const MOST_SIDE_STEPS = 64_000;
+/** Pairs of blocks are looked at where a station holds no more than this. */
+const MOST_IN_PAIRS = 12;
