@@ -8,9 +8,10 @@ const mayImport = {
   plan: ["line", "time", "findings"],
   solve: ["plan", "line", "time", "findings"],
   models: ["plan", "line", "time", "findings"],
-  "off-line": ["models", "solve", "plan", "line", "time", "findings"],
-  rebalance: ["off-line", "models", "solve", "plan", "line", "time", "findings"],
-  compare: ["rebalance", "off-line", "models", "solve", "plan", "line", "time", "findings"],
+  "report/words": ["compare", "rebalance", "off-line", "models", "solve", "plan", "line", "time", "findings"],
+  "off-line": ["report/words", "models", "solve", "plan", "line", "time", "findings"],
+  rebalance: ["report/words", "off-line", "models", "solve", "plan", "line", "time", "findings"],
+  compare: ["report/words", "rebalance", "off-line", "models", "solve", "plan", "line", "time", "findings"],
   report: ["compare", "rebalance", "models", "off-line", "solve", "plan", "line", "time", "findings"],
   commands: [
     "compare",
@@ -40,10 +41,10 @@ const homes = {
 };
 
 const directions = Object.entries(mayImport).map(([folder, allowed]) => ({
-  name: `from-${folder}`,
+  name: `from-${folder.replace("/", "-")}`,
   comment: `Data flows one way: ${folder}/ may import ${allowed.join("/, ") || "nothing of ours"}${allowed.length ? "/" : ""}. Move the code to the layer that owns it, or pass the value in.`,
   severity: "error",
-  from: { path: `^src/${folder}/` },
+  from: { path: `^src/${folder}/${folder === "report" ? "(?!words/)" : ""}` },
   to: { path: "^src/", pathNot: `^src/(${[folder, ...allowed].join("|")})/` },
 }));
 
@@ -59,6 +60,18 @@ module.exports = {
   forbidden: [
     ...directions,
     ...packageHomes,
+    {
+      name: "reports-compute-nothing",
+      comment:
+        "A report that computes a measure is a second definition of it, and English is made from facts alone: report/ takes types from anywhere below and functions only from its own, findings/ and time/show-*. Put the figure into the answer as a fact.",
+      severity: "error",
+      from: { path: "^src/report/" },
+      to: {
+        path: "^src/",
+        pathNot: "^src/(report|findings)/|^src/time/show-",
+        dependencyTypesNot: ["type-only"],
+      },
+    },
     {
       name: "files-and-process-only-in-cli",
       comment:

@@ -6,6 +6,8 @@ import type { Line } from "../line/line.js";
 import { answerBalance } from "../off-line/answer-balance.js";
 import { answerStations } from "../off-line/answer-stations.js";
 import type { BalanceAnswer } from "../off-line/balance-answer.js";
+import { explainBalance } from "../off-line/explanation.js";
+import { shownBalance } from "../off-line/shown-balance.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
@@ -168,8 +170,10 @@ function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
   );
 }
 
-function reportOf(answer: BalanceAnswer, context: Context, options: BalanceCommandOptions): string {
-  if (options.json) return balanceJson(answer, options.seconds ?? null, options.explain === true);
-  const explained = options.explain ? explainText(answer, context) : "";
+function reportOf(found: BalanceAnswer, context: Context, options: BalanceCommandOptions): string {
+  const answer = shownBalance(found);
+  const explanation = options.explain === true ? explainBalance(answer) : null;
+  if (options.json) return balanceJson(answer, options.seconds ?? null, explanation);
+  const explained = explainText(answer, explanation, context);
   return `${explained}${explained === "" ? "" : "\n"}${balanceText(answer, context)}`;
 }

@@ -1,17 +1,18 @@
 import { InvalidArgumentError } from "commander";
-import { type Finding, finding, hasErrors, type Severity } from "../findings/finding.js";
+import { type Finding, finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { readLine } from "../line/read-line.js";
 import { answerOfPlan } from "../off-line/answer-of-plan.js";
 import { type LineToCheck, PlanChecker, type ReadPlan } from "../off-line/check-against-line.js";
+import { shownBalance } from "../off-line/shown-balance.js";
 import { checkInPart } from "../plan/check/check-in-part.js";
 import {
+  anyFails,
   type CheckedFile,
   type CheckResult,
   type JudgedFinding,
   judgeFindings,
   outcomeOf,
-  SEVERITIES,
 } from "../plan/check/check-result.js";
 import { type PlanFinding, planFinding } from "../plan/check/plan-finding.js";
 import { readPlan } from "../plan/file/read-plan.js";
@@ -105,7 +106,7 @@ async function showCheck(
   const result = await checkAll(run, against, new PlanChecker(against, searched), paths);
   watch.close();
   if (context.interrupted()) return EXIT_STATUS.interrupted;
-  const { report, beside } = checkReport(format, result, () => answersOf(result), shown);
+  const { report, beside } = checkReport(format, result, answersOf(result), shown);
   context.note(beside);
   if (format === "text" && options.out === undefined) context.printLines(report);
   else await emit(context, report, options);
@@ -187,15 +188,18 @@ async function checkAll(
     }
     const file = await checker.check(reading as ReadPlan, lineFile);
     const before = baseline === null ? null : await baseline.ofPlan(path);
-    plans.push({ ...file, findings: judgeFindings(file.checked.findings, before, failOn) });
+    const findings = judgeFindings(file.checked.findings, before, failOn);
+    plans.push({ ...file, findings, isWrong: anyFails(findings) });
   }
   const findings = judgeFindings(checker.lineFindings, baseline?.ofLine ?? null, failOn);
   const told = judgeFindings(refused, null, failOn);
   const { line, pace, takt } = against;
-  return { line, pace, takt, plans, findings, refused: told, outcome: outcomeOf(plans, findings, told) };
+  const isLineWrong = anyFails(findings);
+  const outcome = outcomeOf(plans, isLineWrong, told);
+  return { line, pace, takt, plans, findings, isLineWrong, refused: told, outcome };
 }
 
 const answersOf = ({ pace, takt, plans }: CheckResult) =>
   plans.map(({ line, plan, checked: { stations, measures } }) =>
-    answerOfPlan(line, pace, takt, plan, { stations, measures }),
+    shownBalance(answerOfPlan(line, pace, takt, plan, { stations, measures })),
   );

@@ -1,3 +1,4 @@
+import { shownTakt } from "../off-line/shown-takt.js";
 import { taktJson } from "../report/json/takt-json.js";
 import { taktText } from "../report/terminal/takt-text.js";
 import type { Context, Register } from "./context.js";
@@ -30,11 +31,12 @@ async function showTakt(context: Context, path: string, options: TaktOptions): P
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
   }
+  const answer = shownTakt(found.line, found.takt);
   if (options.json) {
-    await emit(context, taktJson(found.line, found.takt, loaded.findings), options);
+    await emit(context, taktJson(answer, loaded.findings), options);
   } else {
     loaded.tell(loaded.findings, false);
-    await emit(context, taktText(found.line, found.takt, context), options);
+    await emit(context, taktText(answer, context), options);
   }
   return EXIT_STATUS.fine;
 }

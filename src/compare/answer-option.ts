@@ -8,6 +8,7 @@ import { jobFor } from "../off-line/bench-job.js";
 import { countShares } from "../off-line/count-shares.js";
 import { joinsOf, marksBase } from "../off-line/find-blocks.js";
 import { holdsOf } from "../off-line/held-on-line.js";
+import type { Obstacle } from "../off-line/obstacle.js";
 import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
 import { skilledBenchPlaces } from "../off-line/people-at-benches.js";
 import { solveBeside } from "../off-line/staff-beside.js";
@@ -15,6 +16,7 @@ import { cycleOfPlan } from "../plan/figures/cycle.js";
 import { peopleAtRepairs } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
+import { whyWords } from "../report/words/obstacle-words.js";
 import type { Watch } from "../solve/watch-times.js";
 import { compare } from "../time/ratio.js";
 import { benchOfOption, type OptionBench } from "./bench-of-option.js";
@@ -102,27 +104,27 @@ async function balanceBeside(
     compare(cycleOfPlan(postsOf(rest, pace, one)), cycleOfPlan(postsOf(rest, pace, two)));
   const order = asked.option?.stations == null ? undefined : shortest;
   const { answer, outcome, obstacle } = await solveBeside(rest, places, solve, order);
-  if (obstacle !== "")
+  if (obstacle !== null)
     return withoutPlan(rest, pace, takt, outcome, besideBenches(rest, outcome, [obstacle]));
   return { ...answer, outcome };
 }
 
 const NOTHING_BUILT = { plan: null, posts: [], benches: [] } as const;
 
-/** What an option takes off the line and a rule of the line keeps there, in the words of `off-line`. */
+/** What an option takes off the line and a rule of the line keeps there, as `off-line` says it. */
 function findHeldBlocks(line: Line, benches: readonly Bench[]): Finding[] {
   return benches.flatMap(({ tasks }) => {
     const job = jobFor(line, { tasks, joinsAt: joinsOf(line, tasks) });
-    return holdsOf(line, tasks).map(({ words }) => refusalOf(line, job, { words, arrow: null }, "error"));
+    return holdsOf(line, tasks).map((hold) => refusalOf(line, job, { ...hold, arrow: null }, "error"));
   });
 }
 
 function besideBenches(
   line: Line,
   outcome: BalanceAnswer["outcome"],
-  obstacles: readonly string[],
+  obstacles: readonly Obstacle[],
 ): Finding[] {
-  const message = `no plan keeps the rules of the line beside the benches: ${obstacles.join("; ")}`;
+  const message = `no plan keeps the rules of the line beside the benches${whyWords(line.unit, obstacles)}`;
   const rule = outcome === "infeasible" ? "no-plan" : "no-plan-found";
   return [finding({ rule, severity: "error", message, file: line.file })];
 }
@@ -135,8 +137,7 @@ function withoutPlan(
   findings: readonly Finding[],
 ): BalanceAnswer {
   const search = { nodes: 0, nodeLimit: null, ended: null };
-  const obstacles = findings.map(({ message }) => message);
-  return { ...EMPTY_ANSWER, line, pace, takt, outcome, search, obstacles, findings };
+  return { ...EMPTY_ANSWER, line, pace, takt, outcome, search, findings };
 }
 
 function balanceRest(rest: Line, asked: AskedOption, checkpoint: Watch): Promise<BalanceAnswer> {

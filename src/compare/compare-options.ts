@@ -1,14 +1,15 @@
 import { type Finding, sortFindings } from "../findings/finding.js";
-import type { Line } from "../line/line.js";
+import { AS_IT_IS, type Line } from "../line/line.js";
 import type { Outcome } from "../off-line/balance-answer.js";
 import { CANNOT_GO } from "../off-line/off-line-findings.js";
 import type { Watch } from "../solve/watch-times.js";
 import { answerOption } from "./answer-option.js";
-import { slowestPost } from "./figures.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
-import { type RowOfFigures, rowsOf, type Unmarked, unmarkedOf } from "./rows.js";
-import { withShiftNotes } from "./shift-notes.js";
-import { verdictOf } from "./verdict.js";
+import { type OptionFacts, optionFacts } from "./option-facts.js";
+import { type RowOfFigures, rowsOf } from "./rows.js";
+import { shiftsDiffer, withShiftNotes } from "./shift-notes.js";
+import { currenciesOf, shiftsBeside } from "./terms.js";
+import { type Verdict, verdictOf } from "./verdict.js";
 import { whereLinePays } from "./where-line-pays.js";
 
 /** Options side by side; reports read it and compute nothing. */
@@ -18,12 +19,16 @@ export interface Comparison {
   /** In the order of the columns; the first is what the others are measured against. */
   readonly options: readonly OptionAnswer[];
   readonly rows: readonly RowOfFigures[];
-  /** By option the station, bench or table that sets its slowest cycle; null without a plan. */
-  readonly slowest: readonly (string | null)[];
-  /** By option why it is the best of no row; null where it may be. */
-  readonly unmarked: readonly Unmarked[];
-  /** One sentence: what each option gains over the first, and what that costs; a further one where whole units are built at tables. */
-  readonly verdict: string;
+  /** By option. */
+  readonly facts: readonly OptionFacts[];
+  /** Some option works other shifts than the first, or shifts of different length. */
+  readonly hasOtherHours: boolean;
+  /** Of the options that have rates, each once; null is one that is not named. */
+  readonly currencies: readonly (string | null)[];
+  /** The line as its file has it, by the name that it would have; null where it is among the options. */
+  readonly absent: { readonly name: string; readonly file: string } | null;
+  /** What each option gains over the first, and what that costs. */
+  readonly verdict: Verdict;
   /** "proved" where every option is, "infeasible" where none has a plan. */
   readonly outcome: Outcome;
   readonly findings: readonly Finding[];
@@ -51,12 +56,15 @@ export async function compareOptions(
   const answers = await withTables(await solveAll(asked, work), work.watch);
   const options = answers.map(withShiftNotes);
   const rows = rowsOf(options);
+  const isShown = options.some((each) => each.asked.option === null && each.asked.line.file === line.file);
   return {
     line,
     options,
     rows,
-    unmarked: unmarkedOf(options),
-    slowest: options.map((option) => slowestPost(option)?.id ?? null),
+    facts: optionFacts(options),
+    hasOtherHours: options.some((option) => shiftsDiffer(option) || shiftsBeside(option, options[0]!) !== 0),
+    currencies: currenciesOf(options),
+    absent: isShown ? null : { name: AS_IT_IS, file: line.file },
     verdict: verdictOf(options, rows),
     outcome: outcomeOf(options),
     findings: sortFindings(options.flatMap(({ findings }) => findings)),

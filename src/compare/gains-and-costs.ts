@@ -1,139 +1,178 @@
-import { countOf } from "../findings/count-of.js";
-import { multiply, type Ratio, ratio, subtract } from "../time/ratio.js";
-import { decimal, longTime } from "../time/show-values.js";
-import { MICROS_IN } from "../time/units.js";
-import { type Beside, isAbove, isBelow, isOther, minus, peopleWords, whole } from "./beside.js";
-import type { OptionAnswer } from "./option-answer.js";
-import { countWords, daysBeside, shiftsBeside } from "./terms.js";
+import { type Ratio, subtract } from "../time/ratio.js";
+import { type Beside, isAbove, isBelow, isOther, minus } from "./beside.js";
+import type { OptionAnswer, OptionMoves } from "./option-answer.js";
+import type { RowKey } from "./rows.js";
+import { type DaysBeside, daysBeside, shiftsBeside } from "./terms.js";
 
 /*
- * What an option gains over the first one and what it costs, both for the same demand, in words. Who works in other hours is counted
- * over the day: fewer people in each of more shifts are nobody's gain.
+ * What an option gains over the first one and what it costs, both for the same demand. Who works in other hours is counted over the
+ * day: fewer people in each of more shifts are nobody's gain.
  */
 
+/** Rows of which an option has less, or more, and nothing else is to be said. */
+type PlainKey = Extract<RowKey, "places" | "benchPlaces" | "stock" | "overtimeHours">;
+
+/** How an option differs from the first in one thing; `by` is the size of the difference, above 0. */
+type Differs =
+  | { readonly kind: PlainKey; readonly by: Ratio }
+  | {
+      readonly kind: "stations";
+      readonly by: Ratio;
+      /** What it then has; places are more where some are parallel. */
+      readonly now: Ratio;
+      readonly places: Ratio;
+    }
+  | {
+      readonly kind: "costPerUnit";
+      readonly by: Ratio;
+      readonly now: Ratio;
+      readonly currency: string | null;
+    };
+
 /** What the option does with less of. */
-export function gainsOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): string[] {
-  return [peopleGain(first, option, beside), ...otherGains(first, option, beside)].filter(
-    (each) => each !== "",
-  );
-}
+export type Gain =
+  | {
+      readonly kind: "people-of-shift";
+      readonly by: Ratio;
+      readonly before: Ratio;
+      readonly now: Ratio;
+      /** What becomes of the people of a day; null without a calendar. */
+      readonly overDay: "fewer" | "as many" | "more" | null;
+    }
+  | { readonly kind: "people-of-day"; readonly by: Ratio; readonly now: Ratio }
+  | { readonly kind: "nobody"; readonly over: "shift" | "day" }
+  | {
+      readonly kind: "stocks";
+      readonly by: number;
+      /** Units in stock fewer than before; null where they are not. */
+      readonly units: Ratio | null;
+    }
+  | Differs;
 
-function peopleGain(first: OptionAnswer, option: OptionAnswer, { change, value, first: before }: Beside) {
-  const [perShift, perDay] = [change("peoplePerShift"), change("peoplePerDay")];
-  const now = (key: string) => decimal(value(key)!, 0);
-  if (perShift === null) return "";
-  if (shiftsBeside(option, first) === 0 && isBelow(perShift)) {
-    const freed = `frees ${peopleWords(minus(perShift))} of ${decimal(before("peoplePerShift")!, 0)} (${now("peoplePerShift")})`;
-    if (perDay === null || isBelow(perDay)) return freed;
-    return isOther(perDay) ? `${freed} in a shift` : `${freed} in the busiest shift but nobody over the day`;
-  }
-  if (isBelow(perDay)) return `frees ${peopleWords(minus(perDay!))} over the day (${now("peoplePerDay")})`;
-  if (shiftsBeside(option, first) !== 0) return isAbove(perDay) ? "" : "frees nobody over the day";
-  return isOther(perShift) ? "" : "frees nobody";
-}
+/** What the option needs more of, and the moves to it. */
+export type Cost =
+  | { readonly kind: "shifts"; readonly by: number }
+  | ({ readonly kind: "days"; readonly by: Ratio } & Pick<DaysBeside, "count">)
+  | {
+      readonly kind: "people-of-shift";
+      readonly by: Ratio;
+      readonly now: Ratio;
+      /** "busiest shift": the day takes no more people; "shift": other shifts are worked. */
+      readonly within: "busiest shift" | "shift" | null;
+    }
+  | { readonly kind: "people-of-day"; readonly by: Ratio; readonly now: Ratio }
+  | {
+      readonly kind: "stocks";
+      readonly by: number;
+      /** The first option has none. */
+      readonly areFirst: boolean;
+      /** Units in stock more than before, where they are those of the first stocks; else null. */
+      readonly units: Ratio | null;
+    }
+  | ({ readonly kind: "moves"; readonly by: Ratio } & Pick<OptionMoves, "outcome">)
+  | Differs;
 
-function otherGains(first: OptionAnswer, option: OptionAnswer, { change, value, money }: Beside): string[] {
-  const less = (key: string, words: (amount: Ratio) => string): string => {
-    const amount = change(key);
-    return isBelow(amount) ? words(minus(amount!)) : "";
-  };
+export function gainsOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): Gain[] {
+  const { change } = beside;
+  const less = (key: RowKey): readonly Ratio[] => (isBelow(change(key)) ? [minus(change(key)!)] : []);
+  const plain = (kind: PlainKey): Gain[] => less(kind).map((by) => ({ kind, by }));
   const stocks = stockPoints(first) - stockPoints(option);
-  const unitsLess = less("stock", (amount) => countOf(whole(amount), "unit"));
   return [
-    less(
-      "stations",
-      (amount) => `takes ${countOf(whole(amount), "station")} off the line${placesWords(value)}`,
-    ),
-    isOther(change("stations"))
-      ? ""
-      : less("places", (amount) => `takes ${countOf(whole(amount), "place")} off the line`),
-    less("benchPlaces", (amount) => `gives back ${countOf(whole(amount), "bench place")}`),
-    stocks > 0 ? `needs ${stocksWords(stocks)} less${unitsLess === "" ? "" : ` (${unitsLess})`}` : "",
-    stocks <= 0 && unitsLess !== "" ? `needs ${unitsLess} less in stock` : "",
-    less("overtimeHours", (amount) => `gives back ${hours(amount)} of overtime a day`),
-    less(
-      "costPerUnit",
-      (amount) => `takes ${money(amount)} off the cost per unit (${money(value("costPerUnit")!)})`,
-    ),
+    ...peopleGains(first, option, beside),
+    ...less("stations").map((by) => stationsBy(by, beside)),
+    ...(isOther(change("stations")) ? [] : plain("places")),
+    ...plain("benchPlaces"),
+    ...(stocks > 0
+      ? [{ kind: "stocks", by: stocks, units: less("stock")[0] ?? null } as const]
+      : plain("stock")),
+    ...plain("overtimeHours"),
+    ...less("costPerUnit").map((by) => costBy(by, option, beside)),
   ];
 }
 
-/** What the option needs more of, and the moves to it. */
-export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): string[] {
-  const { change, value, money } = beside;
-  const more = (key: string, words: (amount: Ratio) => string): string => {
-    const amount = change(key);
-    return isAbove(amount) ? words(amount!) : "";
-  };
+function peopleGains(
+  first: OptionAnswer,
+  option: OptionAnswer,
+  { change, value, first: before }: Beside,
+): Gain[] {
+  const [perShift, perDay] = [change("peoplePerShift"), change("peoplePerDay")];
+  if (perShift === null) return [];
+  const isAlike = shiftsBeside(option, first) === 0;
+  if (isAlike && isBelow(perShift)) {
+    const overDay = perDay === null ? null : isBelow(perDay) ? "fewer" : isOther(perDay) ? "more" : "as many";
+    const [was, now] = [before("peoplePerShift")!, value("peoplePerShift")!];
+    return [{ kind: "people-of-shift", by: minus(perShift), before: was, now, overDay }];
+  }
+  if (isBelow(perDay)) return [{ kind: "people-of-day", by: minus(perDay!), now: value("peoplePerDay")! }];
+  if (!isAlike) return isAbove(perDay) ? [] : [{ kind: "nobody", over: "day" }];
+  return isOther(perShift) ? [] : [{ kind: "nobody", over: "shift" }];
+}
+
+export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): Cost[] {
+  const { change } = beside;
+  const more = (key: RowKey): readonly Ratio[] => (isAbove(change(key)) ? [change(key)!] : []);
+  const plain = (kind: PlainKey): Cost[] => more(kind).map((by) => ({ kind, by }));
   return [
     ...hoursCosts(first, option),
     ...peopleCosts(first, option, beside),
-    more("stations", (amount) => `${countMore(amount, "station")}${placesWords(value)}`),
-    isOther(change("stations"))
-      ? ""
-      : more("places", (amount) => `${countMore(amount, "place")} on the line`),
-    more("benchPlaces", (amount) => countOf(whole(amount), "bench place")),
-    ...stockCosts(first, option, beside),
-    more("overtimeHours", (amount) => `${hours(amount)} of overtime a day`),
-    more("costPerUnit", (amount) => `${money(amount)} more per unit (${money(value("costPerUnit")!)})`),
-    isAbove(value("moves")) ? movesWords(option, value("moves")!) : "",
-  ].filter((each) => each !== "");
+    ...more("stations").map((by) => stationsBy(by, beside)),
+    ...(isOther(change("stations")) ? [] : plain("places")),
+    ...plain("benchPlaces"),
+    ...stockCosts(first, option, more("stock")),
+    ...plain("overtimeHours"),
+    ...more("costPerUnit").map((by) => costBy(by, option, beside)),
+    ...movesTo(option, beside),
+  ];
 }
 
-/** "at most 3 moves from today's plan". */
-export const movesWords = ({ moves }: OptionAnswer, count: Ratio): string =>
-  `${moves?.outcome === "found" ? "at most " : ""}${countOf(whole(count), "move")} from today's plan`;
+/** The moves from today's plan, where there are any. */
+export function movesTo({ moves }: OptionAnswer, { value }: Beside): Extract<Cost, { kind: "moves" }>[] {
+  const count = value("moves");
+  return moves === null || !isAbove(count) ? [] : [{ kind: "moves", by: count!, outcome: moves.outcome }];
+}
 
-function hoursCosts(first: OptionAnswer, option: OptionAnswer): string[] {
+function hoursCosts(first: OptionAnswer, option: OptionAnswer): Cost[] {
   const shifts = shiftsBeside(option, first);
   const days = daysBeside(option, first);
+  const moreDays = days === null ? null : subtract(days.now, days.before);
   return [
-    shifts > 0 ? `${countMore(ratio(shifts), "shift")} a day` : "",
-    days !== null && isAbove(subtract(days.now, days.before))
-      ? `${countWords(subtract(days.now, days.before), `more ${days.what}`)} a ${days.period}`
-      : "",
+    ...(shifts > 0 ? [{ kind: "shifts", by: shifts } as const] : []),
+    ...(isAbove(moreDays) ? [{ kind: "days", by: moreDays!, count: days!.count } as const] : []),
   ];
 }
 
-function peopleCosts(first: OptionAnswer, option: OptionAnswer, { change, value }: Beside): string[] {
+function peopleCosts(first: OptionAnswer, option: OptionAnswer, { change, value }: Beside): Cost[] {
   const [perShift, perDay] = [change("peoplePerShift"), change("peoplePerDay")];
-  const isBusiest = perDay !== null && !isAbove(perDay) ? " in the busiest shift" : "";
-  const inShift = shiftsBeside(option, first) === 0 ? isBusiest : " in a shift";
-  const ofShift = isAbove(perShift)
-    ? `${peopleWords(perShift!)} more${inShift} (${decimal(value("peoplePerShift")!, 0)})`
-    : "";
-  const isOfDay = isAbove(perDay) && (!isAbove(perShift) || shiftsBeside(option, first) !== 0);
-  const ofDay = isOfDay
-    ? `${peopleWords(perDay!)} more over the day (${decimal(value("peoplePerDay")!, 0)})`
-    : "";
-  return [ofShift, ofDay];
+  const isAlike = shiftsBeside(option, first) === 0;
+  const isBusiest = perDay !== null && !isAbove(perDay);
+  const within = isAlike ? (isBusiest ? "busiest shift" : null) : "shift";
+  const ofShift: Cost[] = isAbove(perShift)
+    ? [{ kind: "people-of-shift", by: perShift!, now: value("peoplePerShift")!, within }]
+    : [];
+  const isOfDay = isAbove(perDay) && (!isAbove(perShift) || !isAlike);
+  const ofDay: Cost[] = isOfDay ? [{ kind: "people-of-day", by: perDay!, now: value("peoplePerDay")! }] : [];
+  return [...ofShift, ...ofDay];
 }
 
-function stockCosts(first: OptionAnswer, option: OptionAnswer, { change }: Beside): string[] {
-  const stocks = stockPoints(option) - stockPoints(first);
-  const units = change("stock");
-  const more = isAbove(units) ? countOf(whole(units!), "unit") : "";
-  if (stocks > 0 && stockPoints(first) === 0) {
-    return [`${stocksWords(stocks)}${more === "" ? "" : ` of ${more}`}`];
-  }
-  return [
-    stocks > 0 ? `${stocks === 1 ? "one more stock" : `${stocks} more stocks`}` : "",
-    more === "" ? "" : `${more} more in stock`,
-  ];
+function stockCosts(first: OptionAnswer, option: OptionAnswer, units: readonly Ratio[]): Cost[] {
+  const by = stockPoints(option) - stockPoints(first);
+  const [more = null] = units;
+  if (by > 0 && stockPoints(first) === 0) return [{ kind: "stocks", by, areFirst: true, units: more }];
+  const inStock = units.map((each): Cost => ({ kind: "stock", by: each }));
+  return by > 0 ? [{ kind: "stocks", by, areFirst: false, units: null }, ...inStock] : inStock;
 }
 
 /** Where parts lie between benches and line: one for each task that they join at. */
 const stockPoints = ({ benches }: OptionAnswer): number =>
   benches.reduce((sum, { figures }) => sum + figures.joinsAt.length, 0);
 
-/** What is left, where parallel places make it more than its stations. */
-function placesWords(value: Beside["value"]): string {
-  const [stations, places] = [value("stations"), value("places")];
-  return isBelow(subtract(stations!, places!)) ? ` (${whole(stations!)} with ${whole(places!)} places)` : "";
-}
+const stationsBy = (by: Ratio, { value }: Beside) =>
+  ({ kind: "stations", by, now: value("stations")!, places: value("places")! }) as const;
 
-/** Hours in words, such as "1 h 30 min". */
-export const hours = (amount: Ratio): string => longTime(multiply(amount, ratio(MICROS_IN.h)));
-const stocksWords = (stocks: number): string => (stocks === 1 ? "one stock" : `${stocks} stocks`);
-const countMore = (amount: Ratio, what: string): string =>
-  `${whole(amount)} more ${what}${whole(amount) === 1 ? "" : "s"}`;
+const costBy = (by: Ratio, { asked }: OptionAnswer, { value }: Beside) =>
+  ({
+    kind: "costPerUnit",
+    by,
+    now: value("costPerUnit")!,
+    currency: asked.line.rates?.currency ?? null,
+  }) as const;

@@ -18,10 +18,34 @@ export type RowUnit =
   | "money"
   | "moves";
 
+/** Stable names of rows for machines. */
+export type RowKey =
+  | "wantedPerShift"
+  | "wantedPerDay"
+  | "wantedPerHour"
+  | "peoplePerShift"
+  | "peoplePerDay"
+  | "stations"
+  | "places"
+  | "benchPlaces"
+  | "kits"
+  | "lineCycle"
+  | "slowestCycle"
+  | "efficiencyAtPace"
+  | "efficiencyAtSlowest"
+  | "idleHoursPerShift"
+  | "idleHoursPerDay"
+  | "stock"
+  | "outputPerShift"
+  | "outputPerDay"
+  | "overtimeHours"
+  | "labourMinutes"
+  | "costPerUnit"
+  | "moves";
+
 /** One row of a comparison. */
 export interface Row {
-  /** Stable name for machines. */
-  readonly key: string;
+  readonly key: RowKey;
   readonly label: string;
   readonly unit: RowUnit;
   /** Which value is the best; null where none is. */
@@ -32,7 +56,7 @@ export interface Row {
 }
 
 const row = (
-  key: string,
+  key: RowKey,
   label: string,
   unit: RowUnit,
   best: Row["best"],

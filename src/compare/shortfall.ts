@@ -1,5 +1,6 @@
+import { cycleOfPost } from "../plan/figures/cycle.js";
 import { shiftTime, unitsPerHour } from "../plan/figures/output.js";
-import { compare, type Ratio, ratio } from "../time/ratio.js";
+import { ceiling, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import {
   outputPerDay,
   outputPerShift,
@@ -18,6 +19,10 @@ export interface Shortfall {
   readonly wanted: Ratio;
   /** Good units made in it, whole ones of a shift; without a period the cycle of the slowest post. */
   readonly made: Ratio;
+  /** Wanted and not made; without a period the time by which the cycle is too long. */
+  readonly lacking: Ratio;
+  /** People at tables who would keep up; null where none work there. */
+  readonly atTables: bigint | null;
 }
 
 /** Null where the slowest post keeps the line cycle, as every unit wanted is then made; and without a plan. */
@@ -25,13 +30,24 @@ export function shortfallOf(answer: OptionAnswer): Shortfall | null {
   const { line, pace, takt } = answer.asked;
   const slowest = slowestCycle(answer);
   if (slowest === null || compare(slowest, pace.lineCycle) <= 0) return null;
-  if (takt === null) return { period: null, wanted: pace.lineCycle, made: slowest };
+  const atTables = tablesNeeded(answer);
+  const miss = (period: Shortfall["period"], wanted: Ratio, made: Ratio): Shortfall => {
+    const lacking = period === null ? subtract(made, wanted) : subtract(wanted, made);
+    return { period, wanted, made, lacking, atTables };
+  };
+  if (takt === null) return miss(null, pace.lineCycle, slowest);
   if (line.calendar === null) {
-    return { period: "hour", wanted: wantedPerHour(answer)!, made: unitsPerHour(line, slowest)! };
+    return miss("hour", wantedPerHour(answer)!, unitsPerHour(line, slowest)!);
   }
   const isEven = shiftTime(line) !== null;
   const [wanted, made] = isEven
     ? [wantedPerShift(answer), outputPerShift(answer)]
     : [wantedPerDay(answer), outputPerDay(answer)];
-  return { period: isEven ? "shift" : "day", wanted: wanted!, made: ratio(made!) };
+  return miss(isEven ? "shift" : "day", wanted!, ratio(made!));
+}
+
+function tablesNeeded({ asked: { pace }, posts }: OptionAnswer): bigint | null {
+  const [post] = posts;
+  if (post?.kind !== "tables" || compare(pace.lineCycle, ZERO) <= 0) return null;
+  return ceiling(divide(multiply(cycleOfPost(post), ratio(post.places)), pace.lineCycle));
 }

@@ -1,8 +1,6 @@
-import { countOf } from "../findings/count-of.js";
 import type { CalendarCount } from "../time/calendar.js";
 import type { Period } from "../time/demand.js";
 import { compare, multiply, type Ratio } from "../time/ratio.js";
-import { decimal } from "../time/show-values.js";
 import { wantedPerDay, wantedPerHour } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 
@@ -55,12 +53,11 @@ export function shiftsBeside(option: OptionAnswer, first: OptionAnswer): number 
   return now === null || before === null ? 0 : now - before;
 }
 
-interface DaysBeside {
+/** Working days, or weeks, of two calendars. */
+export interface DaysBeside {
   readonly now: Ratio;
   readonly before: Ratio;
-  /** What is counted: a day or a week. */
-  readonly what: string;
-  readonly period: string;
+  readonly count: CalendarCount["key"];
 }
 
 /** Working days that both calendars count, where they differ. */
@@ -73,31 +70,23 @@ export function daysBeside(option: OptionAnswer, first: OptionAnswer): DaysBesid
     ["days-per-year", now.daysPerYear, before.daysPerYear],
     ["weeks-per-year", now.weeksPerYear, before.weeksPerYear],
   ];
-  for (const [key, one, two] of counts) {
-    if (one === null || two === null || compare(one, two) === 0) continue;
-    const [days, period] = key.split("-per-");
-    return { now: one, before: two, what: days!.slice(0, -1), period: period! };
+  for (const [count, one, two] of counts) {
+    if (one !== null && two !== null && compare(one, two) !== 0) return { now: one, before: two, count };
   }
   return null;
 }
 
-/** A number that may have a fraction, such as 21.67 days. */
-export const countWords = (amount: Ratio, what: string): string =>
-  `${decimal(amount, 2)} ${what}${decimal(amount, 2) === "1" ? "" : "s"}`;
+/** When an option works, where that differs from the first. */
+export interface HoursBeside {
+  /** Shifts of a day; null where they are as many. */
+  readonly shifts: { readonly now: number; readonly before: number } | null;
+  readonly days: DaysBeside | null;
+}
 
-/** "on 3 shifts a day instead of 2"; "" where the option works the same. */
-export function hoursWords(option: OptionAnswer, first: OptionAnswer): string {
-  const shifts = shiftsOf(option);
-  const days = daysBeside(option, first);
-  const words = [
-    shiftsBeside(option, first) === 0
-      ? ""
-      : `${countOf(shifts!, "shift")} a day instead of ${shiftsOf(first)}`,
-    days === null
-      ? ""
-      : `${countWords(days.now, days.what)} a ${days.period} instead of ${decimal(days.before, 2)}`,
-  ].filter((each) => each !== "");
-  return words.length === 0 ? "" : `on ${words.join(" and ")}`;
+export function hoursBeside(option: OptionAnswer, first: OptionAnswer): HoursBeside {
+  const [now, before] = [shiftsOf(option), shiftsOf(first)];
+  const isOther = now !== null && before !== null && now !== before;
+  return { shifts: isOther ? { now, before } : null, days: daysBeside(option, first) };
 }
 
 /** Whether a line cycle is given and sets all aside that the option changes. */

@@ -1,184 +1,245 @@
-import { countOf } from "../findings/count-of.js";
+import type { Finding } from "../findings/finding.js";
 import type { Ratio } from "../time/ratio.js";
-import { decimal } from "../time/show-values.js";
-import { type Beside, besideOf, isAbove, isOther, listOf, peopleWords, whole } from "./beside.js";
+import type { TimeUnit } from "../time/units.js";
+import { type Beside, besideOf, isOther } from "./beside.js";
 import { benchPlaces, kits, stations } from "./figures.js";
-import { costsOf, gainsOf, hours, movesWords } from "./gains-and-costs.js";
-import { obstacleOf } from "./obstacle.js";
-import type { OptionAnswer } from "./option-answer.js";
-import { paysWords } from "./pays-words.js";
-import type { RowOfFigures } from "./rows.js";
-import { missWords, perWords } from "./shortfall-words.js";
-import { demandBeside, hoursWords, isSetAside, shiftsBeside, wantedBeside } from "./terms.js";
+import { type Cost, costsOf, type Gain, gainsOf, movesTo } from "./gains-and-costs.js";
+import type { OptionAnswer, WhereLinePays } from "./option-answer.js";
+import type { RowKey, RowOfFigures } from "./rows.js";
+import { type Shortfall, shortfallOf } from "./shortfall.js";
+import {
+  demandBeside,
+  type HoursBeside,
+  hoursBeside,
+  isSetAside,
+  shiftsBeside,
+  type WantedBeside,
+  wantedBeside,
+} from "./terms.js";
+
+/** What the numbers of a comparison say: a clause for each option beside the first, and where a line pays against tables. */
+export interface Verdict {
+  readonly clauses: readonly VerdictClause[];
+  readonly pays: readonly LinePays[];
+}
+
+/** Where people of an option work. */
+export type PostCounts =
+  | { readonly kind: "tables"; readonly tables: number }
+  | { readonly kind: "line"; readonly stations: number; readonly benchPlaces: number };
+
+/** An option by its name, with what it is asked for and does in place of the first. */
+export interface OptionTerms {
+  readonly name: string;
+  readonly hours: HoursBeside;
+  /** Tables in place of stations, or the other way round; null where both have the same. */
+  readonly inPlace: { readonly posts: PostCounts; readonly of: PostCounts } | null;
+  /** Null where its demand is that of the first. */
+  readonly demand: WantedBeside | null;
+  /** What is not proved of it or of the first: so the difference is not certain. */
+  readonly doubts: readonly ("fewest people" | "shortest cycle")[];
+}
+
+/** A shortfall with the unit that times are written in. */
+export interface Miss extends Shortfall {
+  readonly unit: TimeUnit | null;
+}
+
+/** Something that differs, as it is beside as it was, with no word for better or worse. */
+export type Change =
+  | {
+      readonly kind: Extract<
+        RowKey,
+        "peoplePerShift" | "peoplePerDay" | "stations" | "benchPlaces" | "stock" | "overtimeHours"
+      >;
+      readonly now: Ratio;
+      readonly before: Ratio;
+    }
+  | {
+      readonly kind: "costPerUnit";
+      readonly now: Ratio;
+      readonly before: Ratio;
+      readonly currency: string | null;
+    }
+  | Extract<Cost, { kind: "moves" }>;
 
 /**
- * One sentence from the numbers: what each option gains over the first, and what it costs; a further one for tables. No word that no
- * number carries. What an option saves by missing its demand is no gain, and what it needs to make up what the first misses no cost.
+ * What is said of an option. What it saves by missing its demand is no gain, and what it needs to make up what the first misses no
+ * cost.
  */
-export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string {
-  const [first] = options;
-  if (first === undefined) return "";
-  return [`${clausesOf(options, rows).join("; ")}.`, ...paysWords(options)].join(" ");
+export type VerdictClause =
+  /** It changes nothing but what a given line cycle sets aside. */
+  | { readonly kind: "set-aside"; readonly name: string }
+  | { readonly kind: "not-worked-out"; readonly name: string }
+  /** The reason is what its balance found first. */
+  | { readonly kind: "no-balance"; readonly name: string; readonly reason: Finding | null }
+  /** What it needs by itself, where nothing stands beside it. */
+  | {
+      readonly kind: "needs";
+      readonly terms: OptionTerms;
+      readonly people: Ratio;
+      readonly posts: PostCounts;
+      readonly output: { readonly units: Ratio; readonly period: "shift" | "day" } | null;
+      readonly miss: Miss | null;
+    }
+  /** The first option, where it makes less than it is asked for. */
+  | { readonly kind: "first-misses"; readonly name: string; readonly miss: Miss }
+  /** It makes less than it is asked for. */
+  | {
+      readonly kind: "misses";
+      readonly terms: OptionTerms;
+      readonly miss: Miss;
+      readonly changes: readonly Change[];
+    }
+  /** It makes what it is asked for, and the first does not. */
+  | {
+      readonly kind: "meets";
+      readonly terms: OptionTerms;
+      readonly what: "demand" | "line cycle";
+      readonly changes: readonly Change[];
+    }
+  /** It is for fewer units, or for more, than the first. */
+  | {
+      readonly kind: "other-demand";
+      readonly terms: OptionTerms;
+      readonly wanted: WantedBeside;
+      readonly isFewer: boolean;
+      readonly changes: readonly Change[];
+    }
+  /** The same demand, met by both. */
+  | {
+      readonly kind: "against";
+      readonly terms: OptionTerms;
+      readonly gains: readonly Gain[];
+      readonly costs: readonly Cost[];
+    };
+
+/** From which demand on a line needs fewer people than tables, for all options at tables that have it alike. */
+export interface LinePays {
+  readonly pays: WhereLinePays;
+  readonly names: readonly string[];
+  /** Somebody repairs beside the line, and is not counted. */
+  readonly hasRepairs: boolean;
 }
 
-function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): string[] {
+export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): Verdict {
+  return { clauses: clausesOf(options, rows), pays: paysOf(options) };
+}
+
+function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): VerdictClause[] {
   const [first, ...others] = options;
+  if (first === undefined) return [];
   const withPlan = others.filter((option) => option.posts.length > 0 && !isSetAside(option));
-  const none = [...setAsideWords(others), ...planlessWords(options)];
-  const beside = (option: OptionAnswer) => besideOf(option, rows, options.indexOf(option));
-  if (first!.posts.length === 0)
-    return [...none, ...withPlan.map((each) => absolute(first!, each, beside(each)))];
-  if (others.length === 0) return [absolute(first!, first!, beside(first!))];
-  const isMissed = missWords(first!) !== "";
-  const clauses = withPlan.map((option) => {
-    if (missWords(option) !== "") return missing(first!, option, beside(option));
-    if (isMissed) return meeting(first!, option, beside(option));
-    return demandBeside(option, first!) === 0
-      ? against(first!, option, beside(option))
-      : forOther(first!, option, beside(option));
+  const none = [...others.flatMap(setAside), ...options.flatMap(planless)];
+  const beside = (option: OptionAnswer) => besideOf(rows, options.indexOf(option));
+  if (first.posts.length === 0) return [...none, ...withPlan.map((each) => needs(first, each, beside(each)))];
+  if (others.length === 0) return [needs(first, first, beside(first))];
+  const firstMiss = missOf(first);
+  const clauses = withPlan.map((option): VerdictClause => {
+    const miss = missOf(option);
+    const common = { terms: termsOf(first, option), changes: changesOf(first, option, beside(option)) };
+    if (miss !== null) return { kind: "misses", ...common, miss };
+    if (firstMiss !== null)
+      return { kind: "meets", ...common, what: option.asked.takt === null ? "line cycle" : "demand" };
+    const demand = demandBeside(option, first);
+    if (demand !== 0)
+      return { kind: "other-demand", ...common, wanted: wantedBeside(option, first)!, isFewer: demand < 0 };
+    const [gains, costs] = [gainsOf(first, option, beside(option)), costsOf(first, option, beside(option))];
+    return { kind: "against", terms: common.terms, gains, costs };
   });
-  return [...(isMissed ? [`${first!.asked.name} ${missWords(first!)}`] : []), ...clauses, ...none];
+  const missed: VerdictClause[] =
+    firstMiss === null ? [] : [{ kind: "first-misses", name: first.asked.name, miss: firstMiss }];
+  return [...missed, ...clauses, ...none];
 }
 
-/** The options that change nothing but what a given line cycle sets aside. */
-function setAsideWords(others: readonly OptionAnswer[]): string[] {
-  const names = others.flatMap((each) =>
-    each.posts.length > 0 && isSetAside(each) ? [each.asked.name] : [],
-  );
-  if (names.length === 0) return [];
-  return [
-    `the line cycle that is given sets all aside that ${listOf(names)} ${names.length === 1 ? "changes" : "change"}`,
-  ];
+function setAside(option: OptionAnswer): VerdictClause[] {
+  const isAside = option.posts.length > 0 && isSetAside(option);
+  return isAside ? [{ kind: "set-aside", name: option.asked.name }] : [];
 }
 
-/** The options without a plan, in one clause for each reason. */
-function planlessWords(options: readonly OptionAnswer[]): string[] {
-  const byReason = new Map<string | null, string[]>();
-  for (const option of options) {
-    if (option.posts.length > 0) continue;
-    const reason = option.outcome === "stopped" ? null : (obstacleOf(option) ?? "");
-    byReason.set(reason, [...(byReason.get(reason) ?? []), option.asked.name]);
-  }
-  return [...byReason].map(([reason, names]) => {
-    const isOne = names.length === 1;
-    if (reason === null) return `${listOf(names)} ${isOne ? "was" : "were"} not worked out`;
-    return `${listOf(names)} ${isOne ? "has" : "have"} no balance${reason === "" ? "" : ` (${reason})`}`;
-  });
+function planless(option: OptionAnswer): VerdictClause[] {
+  const { name } = option.asked;
+  if (option.posts.length > 0) return [];
+  return option.outcome === "stopped"
+    ? [{ kind: "not-worked-out", name }]
+    : [{ kind: "no-balance", name, reason: obstacleOf(option) }];
 }
 
-function absolute(first: OptionAnswer, option: OptionAnswer, { value }: Beside): string {
-  const people = value("peoplePerShift")!;
+/** The first reason why an option has no plan, which the verdict names; null where it has one, and where it was not worked out. */
+export function obstacleOf({ outcome, posts, findings }: OptionAnswer): Finding | null {
+  if (outcome === "stopped" || posts.length > 0) return null;
+  return findings.find(({ severity }) => severity === "error") ?? null;
+}
+
+function needs(first: OptionAnswer, option: OptionAnswer, { value }: Beside): VerdictClause {
   const [perShift, perDay] = [value("outputPerShift"), value("outputPerDay")];
-  const output = perShift ?? perDay;
-  const period = perShift === null ? "day" : "shift";
-  const units = output === null ? "" : `, output ${decimal(output, 0)} units a ${period}`;
-  const miss = missWords(option);
-  return `${option.asked.name}${demandWords(first, option)} needs ${peopleWords(people)} (${postsOf(option)})${units}${miss === "" ? "" : ` and ${miss}`}`;
+  const units = perShift ?? perDay;
+  return {
+    kind: "needs",
+    terms: termsOf(first, option),
+    people: value("peoplePerShift")!,
+    posts: postsOf(option),
+    output: units === null ? null : { units, period: perShift === null ? "day" : "shift" },
+    miss: missOf(option),
+  };
 }
 
-/** An option that makes less than it is asked for: whatever it does with, it is no gain. */
-function missing(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  return `${nameWords(first, option)}${demandWords(first, option)} ${missWords(option)} and is no gain${withWords(first, option, beside)}${doubtWords(first, option)}`;
+function missOf(option: OptionAnswer): Miss | null {
+  const shortfall = shortfallOf(option);
+  return shortfall && { ...shortfall, unit: option.asked.line.unit };
 }
 
-/** An option beside a first one that misses its demand: what it needs, and not what it costs. */
-function meeting(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const asked = option.asked.takt === null ? "keeps its line cycle" : "meets its demand";
-  return `${nameWords(first, option)}${demandWords(first, option)} ${asked}${needWords(first, option, beside)}${doubtWords(first, option)}`;
-}
-
-/** An option for another demand: what it saves is no gain where it makes less, and what it needs no cost where it makes more. */
-function forOther(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const { now, before, period } = wantedBeside(option, first)!;
-  const units = `(${decimal(now, 1)} ${perWords(period)} instead of ${decimal(before, 1)})`;
-  const words =
-    demandBeside(option, first) < 0
-      ? ` is for fewer units ${units} and is no gain${withWords(first, option, beside)}`
-      : ` is for more units ${units}${needWords(first, option, beside)}`;
-  return `${nameWords(first, option)}${words}${doubtWords(first, option)}`;
-}
-
-/** The name with what it does in place of the first: other hours, tables instead of stations. */
-function nameWords(first: OptionAnswer, option: OptionAnswer): string {
-  const [hours, posts] = [hoursWords(option, first), inPlaceWords(first, option)];
-  const words = [hours, posts].filter((each) => each !== "");
-  return words.length === 0 ? option.asked.name : `${option.asked.name}, ${words.join(" and ")},`;
-}
-
-function inPlaceWords(first: OptionAnswer, option: OptionAnswer): string {
+function termsOf(first: OptionAnswer, option: OptionAnswer): OptionTerms {
   const isSame = (first.balance === null) === (option.balance === null);
-  return isSame ? "" : `with ${postsOf(option)} in place of ${postsOf(first)}`;
+  return {
+    name: option.asked.name,
+    hours: hoursBeside(option, first),
+    inPlace: isSame ? null : { posts: postsOf(option), of: postsOf(first) },
+    demand: demandBeside(option, first) === 0 ? null : wantedBeside(option, first),
+    doubts: doubtsOf(first, option),
+  };
 }
 
-function postsOf(option: OptionAnswer): string {
-  if (option.balance === null) return countOf(kits(option)!, "table");
-  const atBenches = benchPlaces(option)!;
-  const line = countOf(stations(option)!, "station");
-  return atBenches === 0 ? line : `${line} and ${countOf(atBenches, "bench place")}`;
+function postsOf(option: OptionAnswer): PostCounts {
+  return option.balance === null
+    ? { kind: "tables", tables: kits(option)! }
+    : { kind: "line", stations: stations(option)!, benchPlaces: benchPlaces(option)! };
 }
 
-function withWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const changes = listOf(changesOf(first, option, beside));
-  return changes === "" ? "" : ` (${changes})`;
-}
-
-function needWords(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const changes = listOf(changesOf(first, option, beside));
-  return ` with ${changes === "" ? "the same people and stations" : changes}`;
-}
-
-/** What differs, as it is beside as it was, with no word for better or worse. */
-function changesOf(
-  first: OptionAnswer,
-  option: OptionAnswer,
-  { value, first: before, change, money }: Beside,
-): string[] {
-  const moves = value("moves");
-  const instead = (key: string, words: (amount: Ratio) => string, bare: (amount: Ratio) => string): string =>
-    isOther(change(key)) ? `${words(value(key)!)} instead of ${bare(before(key)!)}` : "";
-  const counted = (key: string, what: string, after = "") =>
-    instead(
-      key,
-      (amount) => `${countOf(whole(amount), what)}${after}`,
-      (amount) => decimal(amount, 0),
-    );
-  const people = (key: string, after: string) =>
-    instead(
-      key,
-      (amount) => `${peopleWords(amount)}${after}`,
-      (amount) => decimal(amount, 0),
-    );
-  const [perShift, perDay] = [people("peoplePerShift", ""), people("peoplePerDay", " a day")];
-  return [
-    perShift === "" || (perDay !== "" && shiftsBeside(option, first) !== 0) ? perDay : perShift,
-    counted("stations", "station"),
-    counted("benchPlaces", "bench place"),
-    counted("stock", "unit", " in stock"),
-    instead("overtimeHours", (amount) => `${hours(amount)} of overtime a day`, hours),
-    instead("costPerUnit", (amount) => `${money(amount)} a unit`, money),
-    isAbove(moves) ? movesWords(option, moves!) : "",
-  ].filter((each) => each !== "");
-}
-
-function against(first: OptionAnswer, option: OptionAnswer, beside: Beside): string {
-  const [gained, cost] = [listOf(gainsOf(first, option, beside)), listOf(costsOf(first, option, beside))];
-  const words = [gained, cost === "" ? "" : `costs ${cost}`].filter((each) => each !== "");
-  return `${nameWords(first, option)} ${words.join(", and ")}${doubtWords(first, option)}`;
-}
-
-function doubtWords(first: OptionAnswer, option: OptionAnswer): string {
+function doubtsOf(first: OptionAnswer, option: OptionAnswer): OptionTerms["doubts"] {
   const open = [first, option].filter(({ outcome }) => outcome !== "proved");
   const isOf = (cycle: boolean) => open.some(({ asked }) => (asked.option?.stations != null) === cycle);
-  const words = [
-    ...(isOf(false) ? ["fewest people not proved"] : []),
-    ...(isOf(true) ? ["shortest cycle not proved"] : []),
+  return [
+    ...(isOf(false) ? ["fewest people" as const] : []),
+    ...(isOf(true) ? ["shortest cycle" as const] : []),
   ];
-  return words.length === 0 ? "" : ` (${words.join(", ")})`;
 }
 
-/** Which demand an option is for, where it is another than that of the first. */
-function demandWords(first: OptionAnswer, option: OptionAnswer): string {
-  if (demandBeside(option, first) === 0) return "";
-  const { now, before, period } = wantedBeside(option, first)!;
-  return `, for ${decimal(now, 1)} units ${perWords(period)} instead of ${decimal(before, 1)},`;
+function changesOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): Change[] {
+  const { value, first: before, change } = beside;
+  const differs = <Kind extends RowKey>(kind: Kind) =>
+    isOther(change(kind)) ? [{ kind, now: value(kind)!, before: before(kind)! }] : [];
+  const [perShift, perDay] = [differs("peoplePerShift"), differs("peoplePerDay")];
+  const isByDay = perShift.length === 0 || (perDay.length > 0 && shiftsBeside(option, first) !== 0);
+  const currency = option.asked.line.rates?.currency ?? null;
+  return [
+    ...(isByDay ? perDay : perShift),
+    ...differs("stations"),
+    ...differs("benchPlaces"),
+    ...differs("stock"),
+    ...differs("overtimeHours"),
+    ...differs("costPerUnit").map((each) => ({ ...each, currency })),
+    ...movesTo(option, beside),
+  ];
+}
+
+function paysOf(options: readonly OptionAnswer[]): LinePays[] {
+  const alike = new Map<string, { readonly pays: WhereLinePays; readonly names: string[] }>();
+  for (const { asked, pays } of options) {
+    if (pays === null) continue;
+    const key = JSON.stringify(pays);
+    alike.set(key, { pays, names: [...(alike.get(key)?.names ?? []), asked.name] });
+  }
+  const hasRepairs = options.some(({ repairPeople }) => repairPeople > 0);
+  return [...alike.values()].map((each) => ({ ...each, hasRepairs }));
 }

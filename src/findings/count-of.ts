@@ -2,3 +2,6 @@
 export function countOf(number: number, what: string): string {
   return `${number} ${what}${number === 1 ? "" : "s"}`;
 }
+
+/** "1 person", "12 people". */
+export const countPeople = (number: number): string => (number === 1 ? "1 person" : `${number} people`);

@@ -1,5 +1,6 @@
-/** How much a finding matters: an error stops the command, a warning does not, a note only informs. */
-export type Severity = "error" | "warning" | "note";
+/** How much a finding matters: an error stops the command, a warning does not, a note only informs. The worst first. */
+export const SEVERITIES = ["error", "warning", "note"] as const;
+export type Severity = (typeof SEVERITIES)[number];
 
 /** A stretch of one source line; lines and columns count from 1, `endColumn` is the first column after it. */
 export interface Place {

@@ -5,7 +5,7 @@ import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
 import { flagOf } from "./flag-long-tasks.js";
 import { FloorAnswers } from "./floor-answers.js";
-import { jointAnswer, type OffLineFlag, ownAnswer, reasonOf } from "./off-line-flag.js";
+import type { LongTaskFlag } from "./off-line-flag.js";
 
 /** Searches for each task: places or equipment, parts, a bench, a slower pace, more overload. */
 const ANSWERS = 5;
@@ -23,7 +23,7 @@ export async function flagFloorLongTasks(
   long: readonly number[],
   plan: Plan | null,
   options: BalancingOptions,
-): Promise<OffLineFlag[]> {
+): Promise<LongTaskFlag[]> {
   if (long.length === 0) return [];
   const nodes =
     options.nodes === null
@@ -32,18 +32,14 @@ export async function flagFloorLongTasks(
   const search = { ...options, nodes, method: "best", level: false, explain: false };
   const answers = new FloorAnswers(line, pace, long, search, plan === null);
   const roomy = plan === null ? await answers.places() : null;
-  const places = plan === null ? [jointAnswer(answers.placesWords(roomy))] : [];
+  const places = plan === null ? [answers.placesAnswer(roomy)] : [];
   const inAll = (then: Plan) => peopleOfPlan(line, pace, then).atATime;
   const overload = plan === null ? await answers.overload() : null;
-  const flags: OffLineFlag[] = [];
+  const flags: LongTaskFlag[] = [];
   for (const task of long) {
-    const words = [
-      ...places,
-      ownAnswer(await answers.split(task)),
-      ownAnswer(await answers.bench(task)),
-      ...(overload === null ? [] : [jointAnswer(overload)]),
-      jointAnswer(await answers.slower()),
-    ];
+    const split = await answers.split(task);
+    const bench = await answers.bench(task);
+    const slower = await answers.slower();
     const before = plan && { stationsBefore: plan.stations.length, peopleBefore: inAll(plan) };
     flags.push({
       ...flagOf(line.tasks[task]!),
@@ -51,8 +47,7 @@ export async function flagFloorLongTasks(
       stationsAfter: roomy?.plan?.stations.length ?? null,
       peopleAfter: roomy?.plan == null ? null : inAll(roomy.plan),
       outcome: roomy?.plan == null ? null : roomy.outcome,
-      reason: reasonOf(words),
-      answers: words,
+      answers: [...places, split, bench, ...(overload === null ? [] : [overload]), slower],
     });
   }
   return flags;

@@ -6,6 +6,7 @@ import type { TaktSum } from "../time/takt.js";
 import { RestBalancer } from "./balance-rest.js";
 import { type BenchJob, jobFor, statedJobs } from "./bench-job.js";
 import { bestSets, SET_LIMITS } from "./best-sets.js";
+import { comparePeople, countsByDay } from "./compare-people.js";
 import { countShares, findCountedShares } from "./count-shares.js";
 import { everyBlock } from "./every-block.js";
 import { marksBase, tasksOnBase } from "./find-blocks.js";
@@ -13,12 +14,12 @@ import { answerLongTasks } from "./long-task-answers.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
 import type { AskedBlock, OffLineAnswer, RatedSet } from "./off-line-answer.js";
 import { findBenchNotes, findOffLineNotes, findRefusals, findSharedTasks } from "./off-line-findings.js";
-import { comparePeople, countsByDay, verdictWords } from "./off-line-words.js";
 import { otherHoursOf } from "./other-hours.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
 import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
 import { RestBound } from "./rest-bound.js";
+import { lineFacts } from "./shown-balance.js";
 import { judgeBlock } from "./why-not.js";
 import { withLeastScrap } from "./without-scrap.js";
 
@@ -73,6 +74,7 @@ export async function answerOffLine(
     pace,
     takt,
     outcome: outcomeOf(before, choices),
+    shown: lineFacts(line),
     before,
     ranks,
     joinsAtSeveral: options.joinsAtSeveral,
@@ -178,12 +180,7 @@ async function rateTogether(rating: Rating, blocks: readonly AskedBlock[]): Prom
 }
 
 function rateSet({ line, before }: Rating, plan: OffLinePlan, isBest: boolean): RatedSet {
-  return {
-    plan,
-    isBest,
-    people: comparePeople(line, before, plan),
-    verdict: verdictWords(line, before, plan),
-  };
+  return { plan, isBest, people: comparePeople(line, before, plan) };
 }
 
 /**

@@ -12,6 +12,7 @@ import type { Ratio } from "../time/ratio.js";
 import type { TaktSum } from "../time/takt.js";
 import type { AnswerModels } from "./answer-models.js";
 import type { AnswerRules } from "./answer-rules.js";
+import type { Obstacle } from "./obstacle.js";
 import type { OffLineFlag } from "./off-line-flag.js";
 import type { StationsRate } from "./rate-stations.js";
 
@@ -101,8 +102,8 @@ export interface BalanceAnswer {
   readonly models: AnswerModels | null;
   /** How the rules of the line bear on single tasks; null on a line without shop-floor rules, and unless `explain` was asked for. */
   readonly rules: AnswerRules | null;
-  /** Clauses that no plan can keep together; empty where there is a plan, and where they could not be singled out. */
-  readonly obstacles: readonly string[];
+  /** What no plan can keep together; empty where there is a plan, and where that could not be singled out. */
+  readonly obstacles: readonly Obstacle[];
 }
 
 /** What an answer without a plan does not have. */

@@ -5,11 +5,11 @@ import { type BalancingOptions, balance } from "../solve/balance.js";
 import { findImpossibleTasks } from "../solve/station-problem.js";
 import type { Pace } from "../time/pace.js";
 import { add, multiply, ratio } from "../time/ratio.js";
-import { showTimesIn } from "../time/show-in-unit.js";
 import type { BenchJob } from "./bench-job.js";
 import { carriedShare } from "./bench-job.js";
 import { unitsKept } from "./bench-machines.js";
 import type { BenchFigures } from "./measure-bench.js";
+import type { Obstacle } from "./obstacle.js";
 import { type SkilledPlace, skilledBenchPlaces } from "./people-at-benches.js";
 import { solveBeside } from "./staff-beside.js";
 import { withoutScrapOf } from "./without-scrap.js";
@@ -26,8 +26,8 @@ export interface RestOfLine {
   readonly outcome: "proved" | "found" | "infeasible" | "stopped";
   /** No plan has fewer people or fewer stations; null where there is no plan. */
   readonly least: { readonly people: number; readonly stations: number } | null;
-  /** Why there is no plan, as far as that can be told in a few words; empty where there is one. */
-  readonly obstacles: readonly string[];
+  /** Why there is no plan, as far as that is known; empty where there is one. */
+  readonly obstacles: readonly Obstacle[];
 }
 
 type Balanced = Pick<RestOfLine, "plan" | "outcome" | "least" | "obstacles">;
@@ -82,7 +82,7 @@ export class RestBalancer {
       return balanceLine(line, this.pace, { ...this.options, nodes: each, method: "best", explain: false });
     };
     const { answer, everybody, outcome, obstacle } = await solveBeside(rest, places, solve);
-    if (obstacle !== "") return { ...NO_PLAN, outcome, obstacles: [obstacle] };
+    if (obstacle !== null) return { ...NO_PLAN, outcome, obstacles: [obstacle] };
     return { ...answer, outcome, least: (outcome === "proved" ? answer : everybody).least };
   }
 
@@ -116,35 +116,25 @@ export function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map
 }
 
 /** Counted equipment of which benches need more than exists. */
-export function shortAtBenches(line: Line, benches: readonly BenchFigures[]): string[] {
-  return [...equipmentLeft(line, benches)].flatMap(([name, left]) => {
+export function shortAtBenches(line: Line, benches: readonly BenchFigures[]): Obstacle[] {
+  return [...equipmentLeft(line, benches)].flatMap(([equipment, left]): Obstacle[] => {
     if (left >= 0) return [];
-    const count = line.equipment.get(name)!;
-    const exist = `${count} ${count === 1 ? "exists" : "exist"}`;
-    return [`benches need ${count - left} x ${name}, ${exist}${machineWords(line, benches, name)}`];
+    const count = line.equipment.get(equipment)!;
+    const slow = benches.flatMap(({ machines, places, takt }) =>
+      machines
+        .filter(({ name, units }) => name === equipment && units > places)
+        .map(({ busy }) => ({ busy, due: takt })),
+    );
+    return [{ kind: "short-at-benches", equipment, needed: count - left, count, slow }];
   });
 }
 
-function machineWords(line: Line, benches: readonly BenchFigures[], name: string): string {
-  const show = showTimesIn(line.unit);
-  const slow = benches.flatMap(({ machines, places, takt }) =>
-    machines
-      .filter((machine) => machine.name === name && machine.units > places)
-      .map(
-        ({ busy }) =>
-          `loaded and running it is busy ${show(busy)} for a unit, and one is due every ${show(takt)}`,
-      ),
-  );
-  return slow.length === 0 ? "" : ` (${slow.join("; ")})`;
-}
-
 /** Equipment of which the benches leave none for a task that stays. */
-export function shortOnLine(line: Line, rest: Line): string[] {
-  return [...rest.equipment].flatMap(([name, left]) => {
-    const needing = rest.tasks.filter((task) => task.equipment.includes(name)).map(({ id }) => id);
-    if (left !== 0 || needing.length === 0) return [];
-    const count = line.equipment.get(name)!;
-    return [`no ${name} is left for ${needing.join(", ")}: benches keep ${count} of ${count}`];
+export function shortOnLine(line: Line, rest: Line): Obstacle[] {
+  return [...rest.equipment].flatMap(([equipment, left]): Obstacle[] => {
+    const tasks = rest.tasks.filter((task) => task.equipment.includes(equipment)).map(({ id }) => id);
+    if (left !== 0 || tasks.length === 0) return [];
+    return [{ kind: "none-left", equipment, tasks, count: line.equipment.get(equipment)! }];
   });
 }
 
@@ -171,9 +161,8 @@ export async function balanceLine(line: Line, pace: Pace, options: BalancingOpti
   const { plan, outcome, least, timeOnly } = await balance(line, pace, options);
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   if (plan === null && timeOnly) {
-    const names = tooLong.map((task) => line.tasks[task]!.id).join(", ");
-    const words = `${names} ${tooLong.length === 1 ? "is" : "are"} too long for a station`;
-    return { ...NO_PLAN, obstacles: [words] };
+    const tasks = tooLong.map((task) => line.tasks[task]!.id);
+    return { ...NO_PLAN, obstacles: [{ kind: "too-long", tasks }] };
   }
   return { plan, outcome, least: plan === null ? null : least, obstacles: [] };
 }

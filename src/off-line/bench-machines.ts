@@ -12,7 +12,9 @@ export interface BenchMachine {
   readonly tasks: readonly MachineTask[];
   /** How long a unit keeps one of them busy: loading + running. */
   readonly busy: Ratio;
-  /** So many keep up, busy time / takt of the bench rounded up; one for each place at the least. */
+  /** So many keep up: busy time / takt of the bench, rounded up. */
+  readonly needed: number;
+  /** The same, one for each place at the least. */
   readonly units: number;
 }
 
@@ -41,6 +43,7 @@ export function machinesAt(line: Line, pace: Pace, bench: BenchWithPlaces): Benc
         run: divide(run, share),
       })),
       busy: divide(machine.busy, share),
+      needed: machine.needed,
       units: Math.max(places, machine.needed),
     })),
   );

@@ -39,7 +39,7 @@ export async function bestWithPlaces(
   const everywhere = await balanceChanged({ ...line, maxPlaces }, pace, search);
   // A station of its own for each such task is one choice of many: only the wider search proves that none is better.
   const outcome = balance.proved && everywhere.outcome === "proved" ? "proved" : "found";
-  const own: ChangedLine = { line, pace, plan, outcome, why: "" };
+  const own: ChangedLine = { line, pace, plan, outcome, obstacles: null, scarce: [] };
   if (everywhere.plan === null) return { best: own, everywhere: null, shorter: null };
   const people = peopleOf(everywhere.plan) - peopleOf(plan);
   if (people < 0) return { best: everywhere, everywhere: maxPlaces, shorter: null };

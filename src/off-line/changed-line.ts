@@ -1,4 +1,3 @@
-import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { efficiencyAtPace } from "../plan/figures/efficiency.js";
 import { peopleOfPlan } from "../plan/figures/people.js";
@@ -8,9 +7,9 @@ import type { BalancingOptions } from "../solve/balance.js";
 import { balance } from "../solve/balance.js";
 import { explainInfeasible } from "../solve/explain/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
-import { percent } from "../time/show-values.js";
 import { obstaclesOf } from "./find-no-plan.js";
-import { peopleWords } from "./off-line-words.js";
+import type { ChangedPlan } from "./long-answer.js";
+import type { Obstacle } from "./obstacle.js";
 
 /** A line changed so that a long task finds room, balanced under its rules. */
 export interface ChangedLine {
@@ -18,8 +17,10 @@ export interface ChangedLine {
   readonly pace: Pace;
   readonly plan: Plan | null;
   readonly outcome: "proved" | "found";
-  /** Why there is no plan; empty where there is one. */
-  readonly why: string;
+  /** Why there is no plan; null where there is one, and where the search was stopped before it knew. */
+  readonly obstacles: readonly Obstacle[] | null;
+  /** Counted equipment of which too few exist, as far as that is why. */
+  readonly scarce: readonly string[];
 }
 
 export async function balanceChanged(
@@ -28,25 +29,23 @@ export async function balanceChanged(
   options: BalancingOptions,
 ): Promise<ChangedLine> {
   const { plan, outcome } = await balance(line, pace, options);
-  const common = { line, pace, plan, outcome: outcome === "proved" ? outcome : ("found" as const) };
-  if (plan !== null) return { ...common, why: "" };
-  if (outcome !== "infeasible") return { ...common, why: "no plan was found before the search was stopped" };
+  const changed = outcome === "proved" ? outcome : ("found" as const);
+  const common = { line, pace, plan, outcome: changed, obstacles: null, scarce: [] };
+  if (plan !== null || outcome !== "infeasible") return common;
   const why = await explainInfeasible(line, pace, options.strictLimit, options);
   const obstacles = why === null ? [] : obstaclesOf(line, pace, why);
-  const reasons = obstacles.length === 0 ? "" : `: ${obstacles.join(", ")}`;
-  return { ...common, why: `no plan keeps the rules of the line then${reasons}` };
+  const machines = obstacles.flatMap((each) => (each.kind === "machines" ? (each.need.name ?? []) : []));
+  return { ...common, obstacles, scarce: [...(why?.scarce ?? []), ...machines] };
 }
 
-/** "(4 stations and 5 people in all, efficiency 80 % at the pace)", or why there is no plan. */
-export const sizeWords = (changed: ChangedLine): string =>
-  `(${changed.plan === null ? changed.why : sizeOf(changed)})`;
-
-/** The same of a plan, without brackets; it says so where fewer people or stations might do. */
-export function sizeOf({ line, pace, plan, outcome }: ChangedLine): string {
+/** The size of a changed line that has a plan. */
+export function sizeOf({ line, pace, plan, outcome }: ChangedLine): ChangedPlan {
   if (plan === null) throw new RangeError("a line without a plan has no size");
-  const efficiency = efficiencyAtPace(postsOf(line, pace, plan), pace.lineCycle);
-  const share = efficiency === null ? "" : `, efficiency ${percent(efficiency)} at the pace`;
-  const people = peopleWords(peopleOfPlan(line, pace, plan).atATime);
-  const open = outcome === "proved" ? "" : ", not proved least";
-  return `${countOf(plan.stations.length, "station")} and ${people} in all${open}${share}`;
+  return {
+    kind: "plan",
+    stations: plan.stations.length,
+    people: peopleOfPlan(line, pace, plan).atATime,
+    isProved: outcome === "proved",
+    efficiency: efficiencyAtPace(postsOf(line, pace, plan), pace.lineCycle),
+  };
 }

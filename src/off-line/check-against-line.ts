@@ -56,7 +56,7 @@ export class PlanChecker {
   async check(
     reading: ReadPlan,
     lineFile: string | null,
-  ): Promise<Omit<CheckedFile, "findings"> & { readonly checked: CheckedPlan }> {
+  ): Promise<Omit<CheckedFile, "findings" | "isWrong"> & { readonly checked: CheckedPlan }> {
     const { pace } = this.against;
     const { file } = reading;
     const plan = eachTaskOnce(this.against.line, reading.plan);

@@ -1,11 +1,12 @@
 import { finding } from "../findings/finding.js";
 import type { Line, Task } from "../line/line.js";
-import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
+import { type BusyMachine, busyMachines, machineNeed } from "../plan/figures/machines.js";
+import { whyWords } from "../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../solve/explain/explain-infeasible.js";
 import type { Pace } from "../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
-import { machineWords } from "./find-shop-notes.js";
+import type { Obstacle } from "./obstacle.js";
 
 /** Why there is no plan: clauses that no plan can keep together, and the finding that names them. */
 export async function findReasons(
@@ -46,7 +47,7 @@ export async function findReasons(
     };
   }
   const obstacles = obstaclesOf(line, pace, why);
-  const message = `no plan keeps the rules of the line: ${obstacles.join("; ")}`;
+  const message = `no plan keeps the rules of the line${whyWords(line.unit, obstacles)}`;
   const [first] = why.tasks;
   return {
     outcome,
@@ -56,16 +57,14 @@ export async function findReasons(
 }
 
 /** Clauses that no plan can keep together, machines of which too few exist among them. */
-export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): string[] {
+export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacle[] {
   const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
-  const reasons = why.reasons.map((reason, at) => {
-    const earliest = why.earliest.get(at);
-    return earliest === undefined ? reason : `${reason} (${earliest})`;
-  });
   return [
-    ...reasons,
-    ...machines.map((machine) => machineWords(line, pace, machine)),
-    ...(why.isSmallest ? [] : ["some of these may not be needed: not all could be tried without"]),
+    ...why.reasons.map((clause, at): Obstacle => {
+      return { kind: "rule", clause, earliest: why.earliest.get(at) ?? null };
+    }),
+    ...machines.map((machine): Obstacle => ({ kind: "machines", need: machineNeed(line, pace, machine) })),
+    ...(why.isSmallest ? [] : [{ kind: "not-smallest" } as const]),
   ];
 }
 

@@ -1,9 +1,9 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
+import { busyMachines, machineNeed } from "../plan/figures/machines.js";
 import type { Plan } from "../plan/plan.js";
+import { machineWords } from "../report/words/obstacle-words.js";
 import type { Pace } from "../time/pace.js";
-import { showTimesIn } from "../time/show-in-unit.js";
 import type { AnswerModels } from "./answer-models.js";
 
 /** What a plan asks for that the line cycle alone does not show: machines, and drift that never settles. */
@@ -21,7 +21,7 @@ function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
         return finding({
           rule: "machine-needs",
           severity: line.equipment.has(machine.name ?? "") ? "note" : "warning",
-          message: machineWords(line, pace, machine),
+          message: machineWords(line.unit, machineNeed(line, pace, machine)),
           file: line.file,
           place: task.place,
           task: task.id,
@@ -29,15 +29,6 @@ function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
         });
       }),
   );
-}
-
-/** How many of a machine are needed, with the sum: "2 testers needed: 8 s + 25 s = 33 s, above the line cycle of 30 s". */
-export function machineWords(line: Line, pace: Pace, { name, tasks, busy, needed }: BusyMachine): string {
-  const show = showTimesIn(line.unit);
-  const what = name ?? `machine for ${line.tasks[tasks[0]!.task]!.id}`;
-  const sum = tasks.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
-  const share = `${sum.join(" + ")} = ${show(busy)}, above the line cycle of ${show(pace.lineCycle)}`;
-  return `${needed} x ${what} needed: ${share}`;
 }
 
 function findDrift(line: Line, models: AnswerModels | null): Finding[] {

@@ -1,4 +1,3 @@
-import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { peopleOf, peopleOfPlan } from "../plan/figures/people.js";
 import { personTime } from "../plan/figures/person-time.js";
@@ -9,15 +8,13 @@ import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import { compare, multiply, type Ratio, ratio } from "../time/ratio.js";
-import { showTimesIn } from "../time/show-in-unit.js";
-import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
 import { jobFor } from "./bench-job.js";
 import { countShares } from "./count-shares.js";
 import { type Block, findBlocks, inOrderOfWork, marksBase, timeOf } from "./find-blocks.js";
 import { holdsOf } from "./held-on-line.js";
 import { type BenchFigures, measureBench } from "./measure-bench.js";
-import type { OffLineFlag } from "./off-line-flag.js";
+import type { BlockFlag } from "./off-line-flag.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import { lineLeftBy, withoutScrapOf } from "./without-scrap.js";
 
@@ -32,7 +29,7 @@ export interface BalancedLine {
 
 /** Blocks worth building at a bench, and how many could not be looked at before the search was stopped. */
 export interface FlaggedBlocks {
-  readonly flags: readonly OffLineFlag[];
+  readonly flags: readonly BlockFlag[];
   readonly leftOut: number;
 }
 
@@ -58,7 +55,7 @@ export async function flagBlocks(
     Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
   );
   const search: BalancingOptions = { ...options, method: "best", explain: false, level: false };
-  const flags: OffLineFlag[] = [];
+  const flags: BlockFlag[] = [];
   for (const [at, block] of blocks.entries()) {
     const what = `block ${at + 1} of ${blocks.length}`;
     const checkpoint: Watch = (progress) => options.checkpoint({ ...progress, what });
@@ -108,17 +105,12 @@ function describe(
   bench: BenchFigures,
   before: BalancedLine | null,
   after: OffLinePlan,
-): OffLineFlag | null {
+): BlockFlag | null {
   const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.stations!];
   const peopleBefore = before === null ? null : peopleOfPlan(line, pace, before.plan).atATime;
   const peopleAfter = after.people!;
   const isShorter = stationsBefore === null || stationsAfter < stationsBefore;
   if (!isShorter && peopleAfter >= peopleBefore!) return null;
-  const show = showTimesIn(line.unit);
-  const work = `${show(bench.work)} of work`;
-  const places = countOf(bench.places * bench.stations.length, "bench place");
-  const load = `${work} at ${places} (${percent(bench.load)} of the bench limit)`;
-  const details = `${load}; one more stock, between bench and line${doubt(before)}${guess(line)}`;
   return {
     kind: "block",
     tasks: inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id),
@@ -129,45 +121,16 @@ function describe(
     peopleAfter,
     outcome: after.outcome === "proved" ? "proved" : "found",
     freed: peopleBefore === null ? null : peopleBefore - peopleAfter,
-    reason: `${verdict(peopleBefore, peopleAfter, stationsBefore, stationsAfter)}; ${details}`,
-    details,
+    bench: { work: bench.work, places: bench.places * bench.stations.length, load: bench.load },
+    isDoubted: before !== null && !before.proved,
+    isGuess: !marksBase(line),
   };
 }
 
-function verdict(
-  peopleBefore: number | null,
-  peopleAfter: number,
-  stationsBefore: number | null,
-  stationsAfter: number,
-): string {
-  if (peopleBefore === null || stationsBefore === null) {
-    return `makes a balance possible: ${countOf(stationsAfter, "station")} and ${people(peopleAfter)} in all`;
-  }
-  const fewer = stationsBefore - stationsAfter;
-  const shorter = fewer > 0 ? `the line is ${countOf(fewer, "station")} shorter` : "the line is no shorter";
-  const change = peopleAfter - peopleBefore;
-  if (change < 0) return `frees ${people(-change)}: ${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
-  if (change === 0) return `no gain in people: ${peopleBefore} and ${peopleAfter}; ${shorter}`;
-  return `costs ${people(change)} more: ${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
-}
-
-/** Without a mark on any task nobody knows what is built away from the base unit. */
-export function guess(line: Line): string {
-  return marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
-}
-
-const people = (number: number) => (number === 1 ? "1 person" : `${number} people`);
-
-/** A line that is not proved least may do with fewer people by itself. */
-function doubt(before: BalancedLine | null): string {
-  if (before === null || before.proved) return "";
-  return `; the ${before.plan.stations.length} stations before are not proved least, so the change is not certain`;
-}
-
-function byUse(one: OffLineFlag, two: OffLineFlag): number {
+function byUse(one: BlockFlag, two: BlockFlag): number {
   return (
-    one.peopleAfter! - two.peopleAfter! ||
-    one.stationsAfter! - two.stationsAfter! ||
+    one.peopleAfter - two.peopleAfter ||
+    one.stationsAfter - two.stationsAfter ||
     one.tasks.length - two.tasks.length
   );
 }

@@ -1,4 +1,3 @@
-import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { workingTime } from "../plan/figures/working-time.js";
 import { postOf } from "../plan/post.js";
@@ -6,30 +5,28 @@ import { floorStationOf } from "../plan/station-numbers.js";
 import type { BalancingOptions } from "../solve/balance.js";
 import type { Pace } from "../time/pace.js";
 import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../time/ratio.js";
-import { showTimesIn } from "../time/show-in-unit.js";
-import { percent } from "../time/show-values.js";
 import { RestBalancer } from "./balance-rest.js";
 import { jobFor } from "./bench-job.js";
-import { MOST_PARTS, MOST_PLACES, noParts, noPlaces } from "./beyond-use.js";
-import { balanceChanged, type ChangedLine, sizeOf, sizeWords } from "./changed-line.js";
+import { MOST_PARTS, MOST_PLACES } from "./beyond-use.js";
+import { balanceChanged, type ChangedLine, sizeOf } from "./changed-line.js";
 import { countShares } from "./count-shares.js";
 import { findBlocks, inOrderOfWork, marksBase } from "./find-blocks.js";
-import { rateAt } from "./flag-long-tasks.js";
+import { noBench, rateAt } from "./flag-long-tasks.js";
 import { findFloorLongTasks } from "./floor-long-tasks.js";
 import { holdsOf } from "./held-on-line.js";
 import { leastLineCycle, slowed } from "./least-line-cycle.js";
+import type { ChangedResult, LongAnswer, MoreEquipment, PlacesAnswer } from "./long-answer.js";
 import { measureBench } from "./measure-bench.js";
-import { peopleWords } from "./off-line-words.js";
 import { planWithBenches } from "./plan-with-benches.js";
 import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 import { splitTask } from "./split-task.js";
 
-const OTHERS = " (others are too long as well)";
+const OTHERS_TOO_LONG = { kind: "others-too-long" } as const;
 
 /** What helps tasks that are too long for the stations of a line with shop-floor rules, each answer as a balance that keeps them. */
 export class FloorAnswers {
   private readonly room: RoomForTasks;
-  private slowerWords: Promise<string> | null = null;
+  private slowerAnswer: Promise<LongAnswer> | null = null;
   private readonly told = new Set<string>();
 
   constructor(
@@ -78,59 +75,54 @@ export class FloorAnswers {
     return new Set(this.long.flatMap((task) => this.room.stationsFor(task)));
   }
 
-  /** Says so where a plan counts on more places also at stations that have none of these tasks. */
-  private placesEverywhere({ line, plan }: ChangedLine): string {
+  /** Where a plan counts on more places also at stations that have none of these tasks; null where it does not. */
+  private placesEverywhere({ line, plan }: ChangedLine): PlacesAnswer["everywhere"] {
     const before = this.line;
     const isMore = plan?.stations.some(({ id, tasks, places }) => {
       const allowed = floorStationOf(before, id)?.maxPlaces ?? before.maxPlaces;
       return places > allowed && !tasks.some((task) => this.long.includes(task));
     });
-    if (isMore !== true) return "";
-    const most = Math.max(line.maxPlaces, ...line.floor.map(({ maxPlaces }) => maxPlaces ?? 1));
-    const isAll = [line, ...line.floor].every(({ maxPlaces }) => (maxPlaces ?? line.maxPlaces) >= most);
-    const which = isAll ? "every station" : "every station that they may stand at";
-    return `, with places at ${which} (\`max-places: ${most}\`)`;
+    if (isMore !== true) return null;
+    const maxPlaces = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
+    const isAll = [line, ...line.floor].every((each) => (each.maxPlaces ?? line.maxPlaces) >= maxPlaces);
+    return { maxPlaces, at: isAll ? "every station" : "their stations" };
   }
 
   /** What the line needs for all of these tasks together: places, equipment or both. */
-  placesWords(roomy: ChangedLine | null): string {
+  placesAnswer(roomy: ChangedLine | null): LongAnswer {
     const { line, long, room } = this;
-    if (roomy === null) return noPlaces(line, long, room);
-    const equipment = this.moreWords(roomy.line);
+    const places = placesOfEach(line, long, room);
+    if (roomy === null) return { kind: "no-places", isJoint: true, places };
+    const equipment = this.more(roomy.line);
     const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
-    if (isRoomy && equipment !== "") return `more equipment: ${equipment} ${this.sizeWords(roomy)}`;
-    const more = equipment === "" ? "" : ` and ${equipment}`;
-    const size = this.sizeWords(roomy, this.placesEverywhere(roomy));
-    return `parallel places: ${placesOfEach(line, long, room)}${more}, units taken in turn ${size}`;
+    const common = { isJoint: true, equipment, result: this.result(roomy) } as const;
+    if (isRoomy && equipment.length > 0) return { kind: "equipment", ...common };
+    return { kind: "places", ...common, places, everywhere: this.placesEverywhere(roomy), shorter: null };
   }
 
-  async split(task: number): Promise<string> {
+  async split(task: number): Promise<LongAnswer> {
     const { line, room } = this;
-    const { machineTime } = line.tasks[task]!;
-    if (machineTime > 0) return "split: no, its machine is loaded and runs in one go";
-    const show = showTimesIn(line.unit);
+    const { machineTime, stations } = line.tasks[task]!;
+    if (machineTime > 0) return { kind: "no-split", isJoint: false };
     const { parts, byModel } = room.partsFor(task);
-    const most = byModel
-      ? `of which no model takes more than ${show(room.modelLimit)}`
-      : `of at most ${show(room.limitFor(task))}`;
-    if (parts > MOST_PARTS) return noParts(parts, most);
-    const words = `split: ${parts} parts ${most}${this.fixedWords(task, parts)}`;
-    if (this.mustHelpAll && this.long.length > 1) return `${words}${OTHERS}`;
+    const part = {
+      isJoint: false,
+      parts,
+      most: byModel ? room.modelLimit : room.limitFor(task),
+      isOfModel: byModel,
+    } as const;
+    if (parts > MOST_PARTS) return { kind: "too-many-parts", ...part };
+    const fixedTo = stations?.map((at) => line.floor[at]!.id) ?? null;
+    const common = { kind: "split", ...part, fixedTo } as const;
+    if (this.mustHelpAll && this.long.length > 1)
+      return { ...common, equipment: [], result: OTHERS_TOO_LONG };
     const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
     const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);
-    const equipment = this.moreWords(changed.line);
-    return `${words}${equipment === "" ? "" : `, with ${equipment}`} ${this.sizeWords(changed)}`;
-  }
-
-  private fixedWords(task: number, parts: number): string {
-    const { stations } = this.line.tasks[task]!;
-    if (stations === null) return "";
-    const names = stations.map((at) => this.line.floor[at]!.id).join(" or ");
-    return `, ${parts === 2 ? "both" : "all"} of them fixed to ${names} as the whole is`;
+    return { ...common, equipment: this.more(changed.line), result: this.result(changed) };
   }
 
   /** What one model may ask of a station, where that is what makes tasks too long; null where it is not. */
-  async overload(): Promise<string | null> {
+  async overload(): Promise<LongAnswer | null> {
     const { line, pace, long, room } = this;
     if (line.modelOverload === null) return null;
     // Whatever a model may ask for, a task that is too long on average stays so.
@@ -143,57 +135,54 @@ export class FloorAnswers {
     });
     const least = shares.reduce(larger);
     if (compare(least, line.modelOverload) <= 0) return null;
-    const whole = ratio(ceiling(multiply(least, ratio(100))), 100n);
-    const words = `more overload: \`model-overload: ${percent(whole)}\``;
-    const changed = await balanceChanged({ ...line, modelOverload: whole }, pace, this.options);
-    return `${words}${changed.plan === null && long.length > 1 ? OTHERS : ` ${this.sizeWords(changed)}`}`;
+    const overload = ratio(ceiling(multiply(least, ratio(100))), 100n);
+    const changed = await balanceChanged({ ...line, modelOverload: overload }, pace, this.options);
+    const result = changed.plan === null && long.length > 1 ? OTHERS_TOO_LONG : this.result(changed);
+    return { kind: "overload", isJoint: true, overload, result };
   }
 
   /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */
-  async bench(task: number): Promise<string> {
+  async bench(task: number): Promise<LongAnswer> {
     const { line, pace, options } = this;
     const fixed = holdsOf(line, [task]).filter(({ kind }) => kind === "fixed-station");
-    if (fixed.length > 0) return `bench: no, ${fixed.map(({ words }) => words).join(", ")}`;
+    if (fixed.length > 0) return { kind: "no-bench", isJoint: false, holds: fixed };
     const holding = findBlocks(line)
       .filter((each) => each.tasks.includes(task))
       .sort((one, two) => one.tasks.length - two.tasks.length);
     const [smallest] = holding;
-    if (smallest === undefined) {
-      return marksBase(line)
-        ? "bench: no, it cannot be built away from the line"
-        : "bench: not known, as no task says `on-base: true`";
-    }
+    if (smallest === undefined) return noBench(line);
     const block = holding.find(({ tasks }) => holdsOf(line, tasks).length === 0);
     if (block === undefined)
-      return `bench: no, ${holdsOf(line, smallest.tasks)
-        .map(({ words }) => words)
-        .join(", ")}`;
+      return { kind: "no-bench", isJoint: false, holds: holdsOf(line, smallest.tasks) };
     const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
     const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
     const bench = await measureBench(countShares(line), pace, job, limits);
     const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
     const beside = planWithBenches(line, pace, rest, [bench]);
     const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));
-    const names = inOrderOfWork(line, block.tasks).map((each) => line.tasks[each]!.id);
-    const guess = marksBase(line) ? "" : "; a guess, as no task says `on-base: true`";
-    const size = isOtherTooLong
-      ? "others are too long as well"
-      : beside.plan === null
-        ? `no plan of the rest keeps the rules${beside.obstacles.length === 0 ? "" : `: ${beside.obstacles.join(", ")}`}`
-        : `${countOf(beside.stations!, "station")} at the line and ${peopleWords(beside.people!)} in all`;
-    const where = `${countOf(bench.places, "place")} for ${names.join(", ")}, joining at ${line.tasks[block.joinsAt]!.id}`;
-    return `bench: ${where} (${size}${guess})`;
+    return {
+      kind: "bench",
+      isJoint: false,
+      tasks: inOrderOfWork(line, block.tasks).map((each) => line.tasks[each]!.id),
+      joinsAt: line.tasks[block.joinsAt]!.id,
+      places: bench.places,
+      isGuess: !marksBase(line),
+      result: isOtherTooLong
+        ? OTHERS_TOO_LONG
+        : beside.plan === null
+          ? { kind: "no-plan", obstacles: beside.obstacles }
+          : { kind: "plan", stations: beside.stations!, people: beside.people! },
+    };
   }
 
   /** The pace at which the line has a plan: that at which the longest of these tasks fits a station, or a slower one. */
-  slower(): Promise<string> {
-    this.slowerWords ??= this.findSlower();
-    return this.slowerWords;
+  slower(): Promise<LongAnswer> {
+    this.slowerAnswer ??= this.findSlower();
+    return this.slowerAnswer;
   }
 
-  private async findSlower(): Promise<string> {
+  private async findSlower(): Promise<LongAnswer> {
     const { line, pace, long, room, options } = this;
-    const show = showTimesIn(line.unit);
     const needs = long.map((task) => ({ task, lineCycle: room.lineCycleFor(task) }));
     const slowest = needs.reduce((one, two) => (compare(two.lineCycle, one.lineCycle) > 0 ? two : one));
     const strictLimit = options.strictLimit || !this.mustHelpAll;
@@ -202,25 +191,26 @@ export class FloorAnswers {
       strictLimit,
     });
     const changed = await balanceChanged(line, slowed(pace, lineCycle), options);
-    if (outcome === "none" && changed.plan === null)
-      return `slower pace: no pace helps ${this.sizeWords(changed)}`;
-    const { id } = line.tasks[slowest.task]!;
-    const isTheirs = compare(lineCycle, slowest.lineCycle) === 0;
-    const theirs = long.length === 1 ? "" : ` (${id} needs it)`;
-    const sets = isTheirs
-      ? theirs
-      : ` (${id} alone needs ${show(slowest.lineCycle)}, the rules of the line more)`;
-    const open = outcome === "open" ? " or more" : outcome === "found" ? " or less" : "";
-    const rate = rateAt(line, pace, lineCycle);
-    return `slower pace: a line cycle of ${show(lineCycle)}${open}${sets}, ${rate} ${this.sizeWords(changed)}`;
+    const isEnough = compare(lineCycle, slowest.lineCycle) === 0;
+    const neededBy = { ...slowest, task: line.tasks[slowest.task]!.id, isEnough };
+    return {
+      kind: "slower",
+      isJoint: true,
+      lineCycle,
+      outcome: outcome === "none" && changed.plan !== null ? "proved" : outcome,
+      neededBy: isEnough && long.length === 1 ? null : neededBy,
+      rate: rateAt(line, pace, lineCycle),
+      result: this.result(changed),
+    };
   }
 
   /** With as few more of the counted equipment as give a plan, at most so many more of each than these tasks need alone. */
   private async equipped(line: Line, needed: ReadonlyMap<string, number>, most = 1): Promise<ChangedLine> {
     const balanced = (more: number) => balanceChanged(withMore(line, needed, more), this.pace, this.options);
-    let changed = await balanced(0);
     // Where something else is in the way, nothing is gained by more of it.
-    for (let more = 1; more <= most && this.isShort(changed, needed); more++) {
+    const isShort = ({ scarce }: ChangedLine) => scarce.some((name) => needed.has(name));
+    let changed = await balanced(0);
+    for (let more = 1; more <= most && isShort(changed); more++) {
       if ((await this.options.checkpoint({ nodes: 0, best: "none", bound: "-", what: "equipment" })) !== null)
         break;
       changed = await balanced(more);
@@ -228,33 +218,24 @@ export class FloorAnswers {
     return changed;
   }
 
-  /** Whether too little of the equipment is among the reasons against a plan. */
-  private isShort({ line, plan, why }: ChangedLine, needed: ReadonlyMap<string, number>): boolean {
-    if (plan !== null) return false;
-    const words = [...needed.keys()].flatMap((name) => [
-      `only ${line.equipment.get(name)} ${name} exist`,
-      ` x ${name} needed`,
-    ]);
-    return words.some((each) => why.includes(each));
+  /** The size of a changed line, or why it has no plan; the same reasons are told once. */
+  private result(changed: ChangedLine): ChangedResult {
+    if (changed.plan !== null) return sizeOf(changed);
+    const { obstacles } = changed;
+    const reasons = JSON.stringify(obstacles, (_, value: unknown) =>
+      typeof value === "bigint" ? value.toString() : value,
+    );
+    const isToldBefore = obstacles !== null && obstacles.length > 0 && this.told.has(reasons);
+    this.told.add(reasons);
+    return { kind: "no-plan", obstacles, isToldBefore };
   }
 
-  /** The size of a changed line, or why it has no plan; the same reasons are said once. */
-  private sizeWords(changed: ChangedLine, more = ""): string {
-    if (changed.plan !== null) return `(${sizeOf(changed)}${more})`;
-    if (changed.why.includes(":") && this.told.has(changed.why))
-      return "(no plan then either, for the same reasons)";
-    this.told.add(changed.why);
-    return sizeWords(changed);
-  }
-
-  /** "2 x jig (1 exists)" for the equipment of which a changed line has more. */
-  private moreWords(changed: Line): string {
-    return [...this.line.equipment]
-      .flatMap(([name, count]) => {
-        const then = changed.equipment.get(name) ?? count;
-        return then <= count ? [] : [`${then} x ${name} (${count} ${count === 1 ? "exists" : "exist"})`];
-      })
-      .join(" and ");
+  /** The equipment of which a changed line has more. */
+  private more(changed: Line): MoreEquipment[] {
+    return [...this.line.equipment].flatMap(([name, count]) => {
+      const needed = changed.equipment.get(name) ?? count;
+      return needed <= count ? [] : [{ name, needed, count }];
+    });
   }
 }
 

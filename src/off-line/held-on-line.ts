@@ -1,32 +1,27 @@
 import type { Line } from "../line/line.js";
 
-/** A rule of the line that keeps tasks from leaving it, in words. */
-export interface Hold {
-  readonly kind: "fixed-station" | "together" | "apart";
-  readonly words: string;
-}
+/** A rule of the line that keeps tasks from leaving it; tasks and stations by their numbers. */
+export type Hold =
+  | { readonly kind: "fixed-station"; readonly task: number; readonly stations: readonly number[] }
+  /** The first goes, the other would stay. */
+  | { readonly kind: "together"; readonly task: number; readonly stays: number }
+  | { readonly kind: "apart"; readonly task: number; readonly other: number };
 
 /** Rules of the line that speak against building these tasks, and no others, at one bench. */
 export function holdsOf(line: Line, tasks: readonly number[]): Hold[] {
   const inside = new Set(tasks);
-  const idOf = (task: number) => line.tasks[task]!.id;
   const fixed = tasks.flatMap((task): Hold[] => {
     const { stations } = line.tasks[task]!;
-    if (stations === null) return [];
-    const names = stations.map((at) => line.floor[at]!.id).join(" or ");
-    return [{ kind: "fixed-station", words: `${idOf(task)} may stand at ${names} only (station)` }];
+    return stations === null ? [] : [{ kind: "fixed-station", task, stations }];
   });
   const torn = line.together.flatMap((group): Hold[] => {
-    const [goes] = group.filter((task) => inside.has(task));
-    const [stays] = group.filter((task) => !inside.has(task));
-    if (goes === undefined || stays === undefined) return [];
-    const words = `${idOf(goes)} shares its station with ${idOf(stays)}, which would stay (together)`;
-    return [{ kind: "together", words }];
+    const [task] = group.filter((each) => inside.has(each));
+    const [stays] = group.filter((each) => !inside.has(each));
+    return task === undefined || stays === undefined ? [] : [{ kind: "together", task, stays }];
   });
   const met = line.apart.flatMap((group): Hold[] => {
-    const [one, two] = group.filter((task) => inside.has(task));
-    if (one === undefined || two === undefined) return [];
-    return [{ kind: "apart", words: `${idOf(one)} and ${idOf(two)} never share a place (apart)` }];
+    const [task, other] = group.filter((each) => inside.has(each));
+    return task === undefined || other === undefined ? [] : [{ kind: "apart", task, other }];
   });
   return [...fixed, ...torn, ...met];
 }

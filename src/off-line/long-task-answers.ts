@@ -23,6 +23,8 @@ import { RoomForTasks } from "./room-for-tasks.js";
 /** What a line makes at a slower pace, and what keeps its demand at that pace; times in microseconds. */
 export interface SlowerPace {
   readonly lineCycle: Ratio;
+  /** It is slower than the pace asked for. */
+  readonly isSlower: boolean;
   readonly unitsPerHour: Ratio;
   /** Good units in the period of the demand; null without a demand. */
   readonly units: Ratio | null;
@@ -39,6 +41,8 @@ export interface LongTaskAnswer {
   /** No station has the time for it; otherwise it is only above the station limit. */
   readonly isImpossible: boolean;
   readonly taskTime: Ratio;
+  /** That alone is above the working time. */
+  readonly isOverWorkingTime: boolean;
   /** Places at which units are taken in turn. */
   readonly places: number;
   /** The smallest block that holds it, and the places of its bench; null where it cannot leave the line. */
@@ -116,6 +120,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
     task,
     isImpossible,
     taskTime,
+    isOverWorkingTime: compare(taskTime, pace.workingTime) > 0,
     places: room.placesFor(task),
     bench: block === undefined ? null : { ...block, places: placesFor(line, pace, block) },
     parts,
@@ -137,6 +142,7 @@ function atPace(line: Line, pace: Pace, lineCycle: Ratio): SlowerPace {
       : divide(subtract(divide(day, slower), day), ratio(calendar!.shifts.length));
   return {
     lineCycle,
+    isSlower,
     unitsPerHour: unitsPerHour(line, lineCycle)!,
     units: demand && multiply(demand.units, slower),
     demand,

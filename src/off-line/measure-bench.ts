@@ -1,5 +1,5 @@
 import type { Line } from "../line/line.js";
-import { unitsStarted } from "../plan/figures/output.js";
+import { shiftTime, unitsStarted } from "../plan/figures/output.js";
 import { peopleAtAll } from "../plan/figures/people.js";
 import { load } from "../plan/figures/working-time.js";
 import type { Post } from "../plan/post.js";
@@ -41,6 +41,10 @@ export interface BenchFigures extends BenchJob {
   readonly pieces: number;
   /** Work on one unit that carries the parts, hand-over included. */
   readonly work: Ratio;
+  /** Of one of its pieces. */
+  readonly pieceWork: Ratio;
+  /** Work of its longest station. */
+  readonly longest: Ratio;
   /** Time between two units' parts: line cycle x hours / share. */
   readonly takt: Ratio;
   /** Time between two pieces: takt / pieces. */
@@ -68,6 +72,8 @@ export interface BenchFigures extends BenchJob {
   readonly dayOfWork: Ratio | null;
   /** Units' parts that one place builds in each shift of the bench, rounded down; null without a calendar, and without work. */
   readonly unitsByShift: readonly BenchShiftUnits[] | null;
+  /** The same of any shift; null where shifts differ. */
+  readonly unitsPerShift: number | null;
   readonly stock: BenchStock;
 }
 
@@ -124,12 +130,23 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     passes: divide(ratio(1), pace.lineCycle),
   };
   const shift = meanShift(line);
+  const unitsByShift =
+    shift && isWork
+      ? shiftsWorked(line, hours).map(({ name, available }) => ({
+          shift: name,
+          units: Number(floor(unitsStarted(line, available, multiply(cycle, ratio(places)))!)),
+        }))
+      : null;
+  const units = (unitsByShift ?? []).map((each) => each.units);
+  const isAlike = units.every((each) => each === units[0]);
   const atHoursOfLine = multiply(placesNeeded, hours.ofLine);
   return {
     hours,
     share,
     pieces,
     work,
+    pieceWork: divide(work, ratio(pieces)),
+    longest: stations.map((each) => each.work).reduce(larger),
     takt,
     pieceTakt: divide(takt, ratio(pieces)),
     placesNeeded,
@@ -141,13 +158,8 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     load: posts.map((post) => load(post, pace.lineCycle)).reduce(larger),
     posts,
     dayOfWork: shift && multiply(multiply(shift, ratio(shiftsOf(line))), atHoursOfLine),
-    unitsByShift:
-      shift && isWork
-        ? shiftsWorked(line, hours).map(({ name, available }) => ({
-            shift: name,
-            units: Number(floor(unitsStarted(line, available, multiply(cycle, ratio(places)))!)),
-          }))
-        : null,
+    unitsByShift,
+    unitsPerShift: shiftTime(line) !== null && isAlike ? (units[0] ?? null) : null,
     stock: stockOf(line, job, hours, rates),
   };
 }

@@ -3,11 +3,12 @@ import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import type { BenchJob } from "./bench-job.js";
+import type { PeopleCompared } from "./compare-people.js";
 import type { LongTaskAnswers } from "./long-task-answers.js";
 import type { BenchFigures } from "./measure-bench.js";
-import type { PeopleCompared } from "./off-line-words.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
+import type { LineFacts } from "./shown-balance.js";
 import type { BlockVerdict } from "./why-not.js";
 
 /** One block at a bench of its own. */
@@ -19,8 +20,6 @@ export interface RatedBlock {
   readonly least: { readonly people: number; readonly stations: number };
   /** Null where it was not balanced. */
   readonly people: PeopleCompared | null;
-  /** What it changes, in plain words. */
-  readonly verdict: string;
 }
 
 /** Tasks that somebody wants to build away from the line: an answer to each. */
@@ -38,7 +37,6 @@ export interface RatedSet {
   /** Proved that no other choice of as many benches is better in the order of the ranks. */
   readonly isBest: boolean;
   readonly people: PeopleCompared;
-  readonly verdict: string;
 }
 
 /** A bench at other hours: places, people, and the stock that bridges them. */
@@ -54,6 +52,7 @@ export interface OffLineAnswer {
   /** The sum behind the pace; null where the line cycle was given. */
   readonly takt: TaktSum | null;
   readonly outcome: "proved" | "found" | "infeasible" | "stopped";
+  readonly shown: LineFacts;
   /** The whole line, everything built on it. */
   readonly before: OffLinePlan;
   readonly ranks: readonly Rank[];

@@ -1,6 +1,8 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import { hindranceWords } from "../report/words/hindrance-words.js";
+import { whyWords } from "../report/words/obstacle-words.js";
 import { compare, multiply, ONE, ratio } from "../time/ratio.js";
 import { longTime } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
@@ -71,8 +73,7 @@ export function findRefusals(
     hindrances.map((each) => refusalOf(line, { id, tasks }, each, severity)),
   );
   if (before.plan !== null) return refused;
-  const why = before.obstacles.length === 0 ? "" : `: ${before.obstacles.join("; ")}`;
-  const message = `no balance with everything on the line${why}`;
+  const message = `no balance with everything on the line${whyWords(line.unit, before.obstacles)}`;
   return [...refused, finding({ rule: "no-plan", severity: "warning", message, file: line.file })];
 }
 
@@ -80,12 +81,13 @@ export function findRefusals(
 export function refusalOf(
   line: Line,
   { id, tasks }: Pick<BenchJob, "id" | "tasks">,
-  { words, arrow }: Pick<Hindrance, "words" | "arrow">,
+  hindrance: Hindrance,
   severity: Finding["severity"],
 ): Finding {
-  const { place, id: task } = line.tasks[arrow?.[1] ?? tasks[0]!]!;
+  const { place, id: task } = line.tasks[hindrance.arrow?.[1] ?? tasks[0]!]!;
   const names = id ?? tasks.map((each) => line.tasks[each]!.id).join(", ");
-  return finding({ rule: CANNOT_GO, severity, message: `${names}: ${words}`, file: line.file, place, task });
+  const message = `${names}: ${hindranceWords(line, hindrance)}`;
+  return finding({ rule: CANNOT_GO, severity, message, file: line.file, place, task });
 }
 
 /** The rule of findings that the report for people tells itself. */

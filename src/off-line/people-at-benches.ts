@@ -1,7 +1,7 @@
-import { countOf } from "../findings/count-of.js";
 import type { Line, Person } from "../line/line.js";
 import { findShortages } from "../plan/verify/match-people.js";
 import type { BenchFigures } from "./measure-bench.js";
+import type { Shortage } from "./obstacle.js";
 
 /** The skills that a place asks for, in a stable order. */
 export type SkilledPlace = readonly string[];
@@ -75,13 +75,13 @@ const keyOf = (people: readonly Person[]): string =>
 export const mayStaff = (people: readonly Person[], places: readonly SkilledPlace[]): boolean =>
   findShortages(places, people).length === 0;
 
-/** Why benches alone cannot be staffed; "" where they can. */
-export function shortageWords(people: readonly Person[], places: readonly SkilledPlace[]): string {
+/** Why benches alone cannot be staffed; null where they can. */
+export function shortageOf(people: readonly Person[], places: readonly SkilledPlace[]): Shortage | null {
   const [shortage] = findShortages(places, people);
-  if (shortage === undefined) return "";
-  const skills = [...new Set(shortage.places.flatMap((at) => places[at]!))].join(" and ");
-  const able = shortage.people.map((at) => people[at]!.id);
-  const who = able.length === 0 ? "nobody listed can take it" : `only ${able.join(" and ")} can`;
-  const [needs, one] = shortage.places.length === 1 ? ["needs", "a person"] : ["need", "a person each"];
-  return `${countOf(shortage.places.length, "bench place")} ${needs} ${one} with ${skills}; ${who}`;
+  if (shortage === undefined) return null;
+  return {
+    places: shortage.places.length,
+    skills: [...new Set(shortage.places.flatMap((at) => places[at]!))],
+    able: shortage.people.map((at) => people[at]!.id),
+  };
 }

@@ -10,6 +10,7 @@ import { compare, type Ratio } from "../time/ratio.js";
 import type { RestOfLine } from "./balance-rest.js";
 import { shiftsOf } from "./bench-hours.js";
 import type { BenchFigures } from "./measure-bench.js";
+import type { Obstacle } from "./obstacle.js";
 import type { RankedFigures } from "./rank-order.js";
 import { withoutScrapOf } from "./without-scrap.js";
 
@@ -18,8 +19,8 @@ export interface OffLinePlan {
   readonly benches: readonly BenchFigures[];
   /** Stations of the line and benches, with task numbers of the whole line; null where there is no plan that keeps its rules. */
   readonly plan: Plan | null;
-  /** What stays on the line and no station can hold, and rules that the benches break beside it, in words; mostly empty. */
-  readonly obstacles: readonly string[];
+  /** What stays on the line and no station can hold, and rules that the benches break beside it; mostly empty. */
+  readonly obstacles: readonly Obstacle[];
   readonly outcome: RestOfLine["outcome"];
   /** Stations of the line alone; null without a plan, like every figure below. */
   readonly stations: number | null;
@@ -117,15 +118,22 @@ const asStations = (bench: BenchFigures, at: number): Station[] =>
 /** What may be short once benches need it too; anything else that the verifier finds is a fault of this program. */
 const SHORT_RULES: readonly string[] = ["equipment", "machine", "skill"];
 
-/** What the verifier says of line and benches together; words for what is short, none where the plan holds. */
-export function obstaclesOf(whole: Line, pace: Pace, plan: Plan, benches: readonly BenchFigures[]): string[] {
+/** What the verifier says of line and benches together: what is short, none where the plan holds. */
+export function obstaclesOf(
+  whole: Line,
+  pace: Pace,
+  plan: Plan,
+  benches: readonly BenchFigures[],
+): Obstacle[] {
   const line = withoutScrapOf(whole, plan.benches?.flatMap(({ tasks }) => tasks) ?? []);
   const faults = verifyRules(line, pace, plan);
   const wrong = faults.find(({ rule }) => !SHORT_RULES.includes(rule));
   if (wrong !== undefined) throw new Error(`the verifier refused a plan with benches: ${wrong.message}`);
   // It holds the machines of benches against the line cycle; those with a takt of their own were held against that.
   const isPaced = benches.every(({ takt }) => compare(takt, pace.lineCycle) === 0);
-  return faults.filter(({ rule }) => isPaced || rule !== "machine").map(({ message }) => message);
+  return faults
+    .filter(({ rule }) => isPaced || rule !== "machine")
+    .map((fault) => ({ kind: "fault", fault }));
 }
 
 /** The figures of a plan that ranking looks at. Throws a RangeError for a line that has no plan. */

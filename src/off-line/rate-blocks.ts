@@ -3,9 +3,9 @@ import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import type { RestBalancer } from "./balance-rest.js";
 import { shiftsOf } from "./bench-hours.js";
+import { comparePeople } from "./compare-people.js";
 import type { BenchFigures } from "./measure-bench.js";
 import type { RatedBlock } from "./off-line-answer.js";
-import { boundWords, comparePeople, verdictWords } from "./off-line-words.js";
 import { type OffLinePlan, planWithBenches, rankedOf } from "./plan-with-benches.js";
 import { compareRanked, type Rank, type RankedFigures } from "./rank-order.js";
 import type { RestBound } from "./rest-bound.js";
@@ -58,12 +58,7 @@ export async function rateBlocks(rating: Rating, benches: readonly BenchFigures[
 export async function rateBlock(rating: Rating, bench: BenchFigures): Promise<RatedBlock> {
   const { line, pace, before, balancer, nodes } = rating;
   const plan = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
-  return {
-    ...boundBlock(rating, bench),
-    plan,
-    people: comparePeople(line, before, plan),
-    verdict: verdictWords(line, before, plan),
-  };
+  return { ...boundBlock(rating, bench), plan, people: comparePeople(line, before, plan) };
 }
 
 function boundBlock(rating: Rating, bench: BenchFigures): RatedBlock {
@@ -71,8 +66,7 @@ function boundBlock(rating: Rating, bench: BenchFigures): RatedBlock {
   const stations = rating.bound.least("stations", gone);
   const onLine = Math.max(rating.bound.least("people", gone), stations);
   const people = onLine + bench.people + rating.bound.repairPeople;
-  const least = { people, stations };
-  return { bench, plan: null, least, people: null, verdict: boundWords(rating.before, least) };
+  return { bench, plan: null, least: { people, stations }, people: null };
 }
 
 function leastOf({ line, bound }: Rating, bench: BenchFigures): RankedFigures {

@@ -1,5 +1,11 @@
 import type { Line } from "../line/line.js";
-import { outputByShift, outputPerShift, type ShiftOutput, unitsPerHour } from "../plan/figures/output.js";
+import {
+  outputByShift,
+  outputOfDay,
+  outputPerShift,
+  type ShiftOutput,
+  unitsPerHour,
+} from "../plan/figures/output.js";
 import { peopleOf } from "../plan/figures/people.js";
 import { verifyPlan } from "../plan/verify-plan.js";
 import type { FixedStations } from "../solve/fix-stations.js";
@@ -23,6 +29,8 @@ export interface StationsRate {
   readonly outputPerShift: number | null;
   /** Whole good units of each shift; null without a calendar. */
   readonly outputByShift: readonly ShiftOutput[] | null;
+  /** Of all shifts; null without a calendar. */
+  readonly outputPerDay: number | null;
 }
 
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
@@ -38,6 +46,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
+  const byShift = outputByShift(line, pace.lineCycle);
   const perHour = unitsPerHour(line, pace.lineCycle);
   return {
     stations: plan.stations.length,
@@ -48,6 +57,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
     outputPerShift: outputPerShift(line, pace.lineCycle),
-    outputByShift: outputByShift(line, pace.lineCycle),
+    outputByShift: byShift,
+    outputPerDay: byShift && outputOfDay(byShift),
   };
 }

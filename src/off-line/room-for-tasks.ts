@@ -17,6 +17,7 @@ import {
   ratio,
   ZERO,
 } from "../time/ratio.js";
+import type { PlacesAnswer } from "./long-answer.js";
 
 /** A station that a task may stand at, as far as it sets the room there. */
 interface Room {
@@ -164,14 +165,13 @@ export class RoomForTasks {
   }
 }
 
-/** "2", or of several tasks "2 for lace, 3 for motor" for those that need more than one. */
-export function placesOfEach(line: Line, tasks: readonly number[], room: RoomForTasks): string {
-  if (tasks.length === 1) return String(room.placesFor(tasks[0]!));
-  return tasks
-    .filter((task) => room.placesFor(task) > 1)
-    .map((task) => `${room.placesFor(task)} for ${line.tasks[task]!.id}`)
-    .join(", ");
-}
+/** The places that each of these tasks needs. */
+export const placesOfEach = (
+  line: Line,
+  tasks: readonly number[],
+  room: RoomForTasks,
+): PlacesAnswer["places"] =>
+  tasks.map((task) => ({ task: line.tasks[task]!.id, places: room.placesFor(task) }));
 
 /** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */
 export const modelTimeOf = (line: Line, task: number, model: number): Ratio =>

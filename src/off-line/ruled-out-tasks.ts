@@ -1,6 +1,7 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { type BusyMachine, busyMachines } from "../plan/figures/machines.js";
+import { type BusyMachine, busyMachines, machineNeed } from "../plan/figures/machines.js";
+import { existWords, machineWords } from "../report/words/obstacle-words.js";
 import { kindsFor } from "../solve/explain/binding-times.js";
 import { layOutWork } from "../solve/lay-out-work.js";
 import { fromParts } from "../solve/parts.js";
@@ -9,7 +10,6 @@ import type { Pace } from "../time/pace.js";
 import { compare, type Ratio, ZERO } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
-import { machineWords } from "./find-shop-notes.js";
 import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
 import { askAboutUnits } from "./long-task-findings.js";
 import { modelTimeOf } from "./room-for-tasks.js";
@@ -76,14 +76,16 @@ export function tellTasksWithoutStation(
   ruledOut: readonly RuledOutTask[],
   strictLimit: boolean,
 ): Finding[] {
-  const isTold = (task: number) => ruledOutWords(line, pace, ruledOut, long, task).length > 0;
-  const byTimeOnly = long.filter(({ task }) => !isTold(task));
-  const others = ruledOut.filter(({ task }) => isTold(task)).map(({ task }) => task);
-  const both = others.map((task) => {
-    const { id, place } = line.tasks[task]!;
-    const own = long.find((each) => each.task === task);
+  const longOf = (task: number) => long.find((each) => each.task === task);
+  const told = ruledOut
+    .map((each) => ({ ...each, models: modelsBeside(line, each, longOf(each.task) !== undefined) }))
+    .filter(({ machines, equipment, models }) => machines.length + models.length > 0 || equipment !== null);
+  const byTimeOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
+  const both = told.map((each) => {
+    const { id, place } = line.tasks[each.task]!;
+    const own = longOf(each.task);
     const start = own === undefined ? `${id}: ` : `${longWords(line, own, strictLimit)}; `;
-    const words = ruledOutWords(line, pace, ruledOut, long, task).join("; ");
+    const words = ruledOutWords(line, pace, each).join("; ");
     return finding({
       rule: "over-working-time",
       severity: "error",
@@ -96,39 +98,34 @@ export function tellTasksWithoutStation(
   return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both, ...askAboutUnits(line, pace)];
 }
 
-/** What rules a task out beside its time; models that take no more than the average say nothing new of one that is too long. */
+/** Models that take no more than the average say nothing new of a task that is too long. */
+function modelsBeside(line: Line, { task, models }: RuledOutTask, isLong: boolean): RuledOutTask["models"] {
+  const { load } = line.tasks[task]!;
+  return models.filter(({ model }) => !isLong || compare(modelTimeOf(line, task, model), load) > 0);
+}
+
+/** What rules a task out beside its time. */
 function ruledOutWords(
   line: Line,
   pace: Pace,
-  ruledOut: readonly RuledOutTask[],
-  long: readonly FloorLongTask[],
-  task: number,
+  { task, machines, equipment, models }: RuledOutTask,
 ): string[] {
-  const found = ruledOut.find((each) => each.task === task);
-  if (found === undefined) return [];
   const show = showTimesIn(line.unit);
   const overload = percent(line.modelOverload ?? ZERO);
+  const exist = (name: string | null) => existWords(line.equipment.get(name ?? "") ?? 0);
   const { load } = line.tasks[task]!;
-  const isLong = long.some((each) => each.task === task);
-  const { machines, equipment } = found;
-  const models = found.models
-    .map(({ model, most }) => ({ model, most, takes: modelTimeOf(line, task, model) }))
-    .filter(({ takes }) => !isLong || compare(takes, load) > 0);
   return [
-    ...machines.map((machine) => `${machineWords(line, pace, machine)}; ${existWords(line, machine.name)}`),
+    ...machines.map(
+      (machine) => `${machineWords(line.unit, machineNeed(line, pace, machine))}; ${exist(machine.name)}`,
+    ),
     ...(equipment === null
       ? []
       : [
-          `${show(load)} is above ${show(equipment.most)}, what the places with ${equipment.name} have; ${existWords(line, equipment.name)}`,
+          `${show(load)} is above ${show(equipment.most)}, what the places with ${equipment.name} have; ${exist(equipment.name)}`,
         ]),
-    ...models.map(
-      ({ model, most, takes }) =>
-        `${line.models[model]!.id} takes ${show(takes)}, above ${show(most)}, what a station has for one model (model-overload ${overload})`,
-    ),
+    ...models.map(({ model, most }) => {
+      const takes = show(modelTimeOf(line, task, model));
+      return `${line.models[model]!.id} takes ${takes}, above ${show(most)}, what a station has for one model (model-overload ${overload})`;
+    }),
   ];
-}
-
-function existWords(line: Line, name: string | null): string {
-  const count = line.equipment.get(name ?? "") ?? 0;
-  return `${count} ${count === 1 ? "exists" : "exist"}`;
 }

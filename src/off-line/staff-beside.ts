@@ -1,13 +1,8 @@
 import type { Line, Person } from "../line/line.js";
 import { peopleOf } from "../plan/figures/people.js";
 import type { Plan } from "../plan/plan.js";
-import {
-  mayStaff,
-  peopleLeft,
-  type SkilledPlace,
-  shortageWords,
-  skilledPlaces,
-} from "./people-at-benches.js";
+import type { Obstacle } from "./obstacle.js";
+import { mayStaff, peopleLeft, type SkilledPlace, shortageOf, skilledPlaces } from "./people-at-benches.js";
 
 type Outcome = "proved" | "found" | "infeasible" | "stopped";
 
@@ -24,8 +19,8 @@ export interface Staffed<Answer extends Solved> {
   readonly outcome: Outcome;
   /** With everybody on the line: no choice of people for the benches has a better plan than the bounds of this one. */
   readonly everybody: Answer;
-  /** Why nobody can be left for the line; "" where there is a plan, or the line has none by itself. */
-  readonly obstacle: string;
+  /** Why nobody can be left for the line; null where there is a plan, or the line has none by itself. */
+  readonly obstacle: Obstacle | null;
 }
 
 /**
@@ -44,10 +39,11 @@ export async function solveBeside<Answer extends Solved>(
   const everybody = await solve(rest, 1);
   const none = { answer: everybody, everybody };
   if (everybody.plan === null || isStaffed(rest, everybody.plan, benchPlaces)) {
-    return { ...none, outcome: everybody.outcome, obstacle: "" };
+    return { ...none, outcome: everybody.outcome, obstacle: null };
   }
-  const nobody = shortageWords(rest.people, benchPlaces);
-  if (nobody !== "") return { ...none, outcome: "infeasible", obstacle: nobody };
+  const short = shortageOf(rest.people, benchPlaces);
+  if (short !== null)
+    return { ...none, outcome: "infeasible", obstacle: { kind: "unstaffed-benches", ...short } };
   const left = peopleLeft(rest.people, benchPlaces);
   const answers: Answer[] = [];
   for (const people of left.choices) {
@@ -60,15 +56,11 @@ export async function solveBeside<Answer extends Solved>(
     left.isWhole && answers.every(({ outcome }) => outcome === "proved" || outcome === "infeasible");
   if (best !== null) {
     const isLeast = isDone || (everybody.outcome === "proved" && order(best.plan!, everybody.plan) === 0);
-    return { answer: best, everybody, outcome: isLeast ? "proved" : "found", obstacle: "" };
+    return { answer: best, everybody, outcome: isLeast ? "proved" : "found", obstacle: null };
   }
-  const [outcome, obstacle] = isDone
-    ? ([
-        "infeasible",
-        "whoever stands at the benches, those who are left have too few skills for the line",
-      ] as const)
-    : (["stopped", "no people were found for both line and benches; whether there are any is open"] as const);
-  return { ...none, outcome, obstacle };
+  return isDone
+    ? { ...none, outcome: "infeasible", obstacle: { kind: "unstaffed-line" } }
+    : { ...none, outcome: "stopped", obstacle: { kind: "staffing-open" } };
 }
 
 /** Whether line and benches can be staffed together. */

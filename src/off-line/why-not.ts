@@ -12,13 +12,24 @@ import {
 import { type Hold, holdsOf } from "./held-on-line.js";
 
 /** What keeps tasks from being built away from the line. */
-export interface Hindrance {
-  readonly kind: "on-base" | "needs-the-line" | "joins-nowhere" | "joins-at-several" | Hold["kind"];
-  /** The arrow that forbids it, from the earlier task to the later; null where it is no arrow. */
-  readonly arrow: readonly [number, number] | null;
-  /** In words, with the arrow. */
-  readonly words: string;
-}
+export type Hindrance =
+  /** It is marked so itself. */
+  | { readonly kind: "on-base"; readonly task: number; readonly arrow: null }
+  /** It needs a task that is on the base unit: the chain leads there from one that is marked; null where that task is itself. */
+  | {
+      readonly kind: "on-base";
+      readonly task: number;
+      readonly arrow: Arrow;
+      readonly chain: readonly number[] | null;
+    }
+  | { readonly kind: "needs-the-line"; readonly task: number; readonly arrow: Arrow }
+  /** Nothing waits for these tasks; for none of the block where there are none. */
+  | { readonly kind: "joins-nowhere"; readonly ends: readonly number[]; readonly arrow: null }
+  | { readonly kind: "joins-at-several"; readonly arrows: readonly Arrow[]; readonly arrow: Arrow }
+  | (Hold & { readonly arrow: null });
+
+/** From the earlier task to the later. */
+type Arrow = readonly [number, number];
 
 /** Whether tasks can be built away from the line, and if not, why not and what comes near. */
 export interface BlockVerdict extends JoinedBlock {
@@ -40,7 +51,7 @@ export function judgeBlock(line: Line, asked: readonly number[], several: boolea
   );
   const joinsAt = joinsOf(line, tasks);
   const joining = standing.length > 0 ? [] : joinHindrances(line, tasks, joinsAt, several);
-  const held = holdsOf(line, tasks).map((each) => ({ ...each, arrow: null }));
+  const held = holdsOf(line, tasks).map((each) => ({ ...each, arrow: null as null }));
   const hindrances = [...standing, ...joining, ...held];
   const nearest = hindrances.length === 0 ? null : nearestBlock(line, tasks, onBase, several);
   return { tasks, joinsAt, hindrances, nearest };
@@ -53,26 +64,12 @@ function hindrancesOf(
   inside: ReadonlySet<number>,
   onBase: readonly boolean[],
 ): Hindrance[] {
-  const idOf = (each: number) => line.tasks[each]!.id;
-  const id = idOf(task);
-  if (line.tasks[task]!.onBase) {
-    const words = `${id} works on the base unit: it is marked \`on-base: true\``;
-    return [{ kind: "on-base", arrow: null, words }];
-  }
-  return line.before[task]!.filter((earlier) => !inside.has(earlier)).map((earlier) => {
+  if (line.tasks[task]!.onBase) return [{ kind: "on-base", task, arrow: null }];
+  return line.before[task]!.filter((earlier) => !inside.has(earlier)).map((earlier): Hindrance => {
     const arrow = [earlier, task] as const;
-    const arrowWords = `(${idOf(earlier)} -> ${id})`;
-    if (!onBase[earlier]) {
-      const words = `${id} needs ${idOf(earlier)}, which is on the line ${arrowWords}`;
-      return { kind: "needs-the-line", arrow, words };
-    }
-    if (line.tasks[earlier]!.onBase) {
-      const words = `${id} needs ${idOf(earlier)}, which is on the base unit ${arrowWords}`;
-      return { kind: "on-base", arrow, words };
-    }
-    const chain = chainToBase(line, task, onBase).map(idOf);
-    const words = `${id} works on the base unit: it needs ${idOf(earlier)}, which is on it (${chain.join(" -> ")})`;
-    return { kind: "on-base", arrow, words };
+    if (!onBase[earlier]) return { kind: "needs-the-line", task, arrow };
+    const chain = line.tasks[earlier]!.onBase ? null : chainToBase(line, task, onBase);
+    return { kind: "on-base", task, arrow, chain };
   });
 }
 
@@ -91,16 +88,10 @@ function joinHindrances(
   joinsAt: readonly number[],
   several: boolean,
 ): Hindrance[] {
-  if (joinsAt.length === 0) {
-    const words = "nothing on the line waits for it: no arrow says where it joins";
-    return [{ kind: "joins-nowhere", arrow: null, words }];
-  }
+  if (joinsAt.length === 0) return [{ kind: "joins-nowhere", ends: [], arrow: null }];
   const isHandedOn = tasksHandedOn(line);
-  const ends = tasks.filter((task) => !isHandedOn[task]).map((task) => line.tasks[task]!.id);
-  if (ends.length > 0) {
-    const words = `nothing waits for ${ends.join(", ")}: no arrow says where ${ends.length === 1 ? "it joins" : "they join"}`;
-    return [{ kind: "joins-nowhere", arrow: null, words }];
-  }
+  const ends = tasks.filter((task) => !isHandedOn[task]);
+  if (ends.length > 0) return [{ kind: "joins-nowhere", ends, arrow: null }];
   if (several || joinsAt.length === 1) return [];
   const inside = new Set(tasks);
   const before = reducedOrder(line.before);
@@ -108,14 +99,7 @@ function joinHindrances(
     const earlier = before[later]!.find((each) => inside.has(each))!;
     return [earlier, later] as const;
   });
-  const words = arrows.map(([earlier, later]) => `${line.tasks[earlier]!.id} -> ${line.tasks[later]!.id}`);
-  return [
-    {
-      kind: "joins-at-several",
-      arrow: arrows[1]!,
-      words: `it joins at ${joinsAt.length} tasks (${words.join(", ")})`,
-    },
-  ];
+  return [{ kind: "joins-at-several", arrows, arrow: arrows[1]! }];
 }
 
 function nearestBlock(

@@ -1,6 +1,12 @@
 import type { Line } from "../line/line.js";
 import { cycleOfPlan } from "../plan/figures/cycle.js";
-import { outputByShift, outputPerShift, type ShiftOutput, shiftTime } from "../plan/figures/output.js";
+import {
+  outputByShift,
+  outputOfDay,
+  outputPerShift,
+  type ShiftOutput,
+  shiftTime,
+} from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
@@ -15,6 +21,8 @@ export interface AsItIs {
   readonly outputPerShift: number | null;
   /** Whole good units of each shift; null without a calendar. */
   readonly outputByShift: readonly ShiftOutput[] | null;
+  /** Of all shifts; null without a calendar. */
+  readonly outputPerDay: number | null;
   /** What a shift must work to meet the demand with this plan: its available time x cycle of the plan / line cycle. */
   readonly timeNeeded: Ratio | null;
   /** Overtime a shift, below 0 where the shift may end sooner. */
@@ -25,13 +33,15 @@ export interface AsItIs {
 export function asItIs(line: Line, pace: Pace, plan: Plan): AsItIs {
   const cycle = cycleOfPlan(postsOf(line, pace, plan));
   const shareOfPace = compare(pace.lineCycle, ZERO) > 0 ? divide(cycle, pace.lineCycle) : ZERO;
+  const byShift = outputByShift(line, cycle);
   const available = pace.takt === null ? null : shiftTime(line);
   const timeNeeded = available === null ? null : multiply(ratio(available), shareOfPace);
   return {
     cycleOfPlan: cycle,
     shareOfPace,
     outputPerShift: outputPerShift(line, cycle),
-    outputByShift: outputByShift(line, cycle),
+    outputByShift: byShift,
+    outputPerDay: byShift && outputOfDay(byShift),
     timeNeeded,
     overtime: available === null || timeNeeded === null ? null : subtract(timeNeeded, ratio(available)),
   };

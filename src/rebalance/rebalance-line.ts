@@ -2,6 +2,7 @@ import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { answerBalance } from "../off-line/answer-balance.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../off-line/balance-answer.js";
+import { type ShownBalance, shownBalance } from "../off-line/shown-balance.js";
 import { peopleOf } from "../plan/figures/people.js";
 import { measurePlan, measureStations } from "../plan/measure.js";
 import type { Plan } from "../plan/plan.js";
@@ -16,13 +17,13 @@ import { KEPT, type RebalancingOptions, type TradeOff, TradeOffs } from "./trade
 export interface RebalanceAnswer {
   readonly from: Plan;
   /** The balance at the new pace, with the plan of the chosen row; without a plan where none exists. */
-  readonly balance: BalanceAnswer;
+  readonly balance: ShownBalance;
   /** People against moves, the fewest people first; empty where no plan exists. */
   readonly tradeOffs: readonly TradeOff[];
   /** The row whose plan is shown; null where none keeps to the moves allowed. */
   readonly chosen: TradeOff | null;
   /** Today's plan measured at the new pace. */
-  readonly fromAnswer: BalanceAnswer;
+  readonly fromAnswer: ShownBalance;
   /** What it gives without any move; null where tasks of the line are at no station of it. */
   readonly asItIs: AsItIs | null;
   /** What changes at each station; empty where there is no new plan. */
@@ -42,6 +43,8 @@ export interface AllowedProof {
   readonly best: Cost & { readonly isProved: boolean };
   /** What moves to a plan with fewer people cost at the least; null where there are as few people as in the best. */
   readonly leastCostOfFewer: number | null;
+  /** No number of moves leads to fewer: the tasks kept stand in the way. */
+  readonly isForKept: boolean;
   /** Whether that is more than what is allowed, or no such plan leaves the tasks that are kept. */
   readonly isRuledOut: boolean;
 }
@@ -65,7 +68,7 @@ export async function rebalanceLine(
     return {
       from,
       ...today,
-      balance: answer,
+      balance: shownBalance(answer),
       tradeOffs: [],
       chosen: null,
       changes: [],
@@ -93,7 +96,7 @@ export async function rebalanceLine(
   return {
     from,
     ...today,
-    balance,
+    balance: shownBalance(balance),
     tradeOffs,
     chosen: chosen ?? null,
     changes,
@@ -135,6 +138,7 @@ function proofWithin(
     keep: keep.map((task) => line.tasks[task]!.id),
     best,
     leastCostOfFewer: least,
+    isForKept: least !== null && least >= KEPT,
     isRuledOut: least !== null && least > (maxMoves ?? KEPT - 1),
   };
 }
@@ -160,7 +164,7 @@ function measureToday(
 ): Pick<RebalanceAnswer, "fromAnswer" | "asItIs"> {
   const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const isWhole = line.tasks.every((_, task) => known.has(task));
-  const fromAnswer: BalanceAnswer = {
+  const fromAnswer = shownBalance({
     ...EMPTY_ANSWER,
     line,
     pace,
@@ -171,6 +175,6 @@ function measureToday(
     measures: isWhole ? measurePlan(line, pace, from) : null,
     search: { nodes: 0, nodeLimit: nodes, ended: null },
     findings: verifyPlan(line, pace, from, strictLimit),
-  };
+  });
   return { fromAnswer, asItIs: isWhole ? asItIs(line, pace, from) : null };
 }

@@ -1,5 +1,6 @@
 import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import type { LineFacts } from "../off-line/shown-balance.js";
 import type { PeopleByWork, PeopleInAll } from "../plan/figures/people.js";
 import type { PlanMeasures } from "../plan/measure.js";
 import type { Plan } from "../plan/plan.js";
@@ -38,6 +39,8 @@ export interface StaffRow {
   readonly leastPeople: number | null;
   readonly plan: Plan | null;
   readonly measures: PlanMeasures | null;
+  /** Good units of a day, where shifts differ in length; else null. */
+  readonly outputPerDay: number | null;
   readonly people: PeopleInAll | null;
   readonly hired: number | null;
   readonly byWork: PeopleByWork | null;
@@ -55,6 +58,14 @@ export interface StaffCrew {
   /** The demand that the crew is for; null for that of today's plan. */
   readonly demand: Demand | null;
 }
+
+/** Why a way to make a demand cannot be gone; times of a day in microseconds, breaks among them. */
+export type NoWay =
+  | { readonly kind: "shifts-longer-than-day"; readonly shifts: number; readonly each: number }
+  | { readonly kind: "hours-longer-than-day"; readonly day: number }
+  | { readonly kind: "no-plan" }
+  /** What the calendar or the losses say against the pace. */
+  | { readonly kind: "no-pace"; readonly problem: string };
 
 /** Another way to make one demand: other shifts, or other hours of a crew. */
 export interface StaffWay {
@@ -75,7 +86,7 @@ export interface StaffWay {
   readonly costPerUnit: Ratio | null;
   readonly outcome: StaffOutcome;
   /** Why it cannot be done; null where it can. */
-  readonly reason: string | null;
+  readonly reason: NoWay | null;
 }
 
 /** People as demand moves: the whole answer of `staff`. Reports read it and compute nothing. */
@@ -89,7 +100,14 @@ export interface StaffAnswer {
   /** The demand that the ways are for; null where there is no calendar. */
   readonly waysDemand: Demand | null;
   readonly ways: readonly StaffWay[];
+  readonly shown: LineFacts;
+  /** More people are hired than work, for attendance or relief. */
+  readonly hiresMore: boolean;
+  /** What other numbers of shifts are each assumed to be like, with its available time; null where all are alike. */
+  readonly assumedShift: { readonly name: string; readonly available: number } | null;
   readonly nodes: number;
+  /** What each search may look at, at the least. */
+  readonly leastNodes: number;
   readonly isCut: boolean;
   readonly findings: readonly Finding[];
 }

@@ -1,15 +1,26 @@
 import type { Finding } from "../findings/finding.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import { lineFacts } from "../off-line/shown-balance.js";
+import { outputOfDay } from "../plan/figures/output.js";
 import { peopleByWork, peopleHired, peopleInAll, peopleOf } from "../plan/figures/people.js";
 import { measurePlan } from "../plan/measure.js";
+import { availableTime } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import type { DemandRange } from "../time/demand-range.js";
+import { compare, ONE, ZERO } from "../time/ratio.js";
 import { decimal } from "../time/show-values.js";
 import { asItIs } from "./as-it-is.js";
-import type { StaffAnswer, StaffCrew, StaffOutcome, StaffQuestion, StaffRow } from "./staff-answer.js";
+import type {
+  StaffAnswer,
+  StaffCrew,
+  StaffOutcome,
+  StaffQuestion,
+  StaffRow,
+  StaffWay,
+} from "./staff-answer.js";
 import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
-import { Curve, nodesEach, type StaffCurve } from "./staff-curve.js";
+import { Curve, LEAST_NODES, nodesEach, type StaffCurve } from "./staff-curve.js";
 import { machinesNeeded } from "./staff-machines.js";
 import { withFewestMoves } from "./staff-moves.js";
 import { type StaffStep, stepsOf } from "./staff-steps.js";
@@ -54,12 +65,23 @@ export async function staffLine(
     crew,
     waysDemand: day === null ? null : base,
     ways,
+    shown: lineFacts(line),
+    hiresMore: compare(line.attendance, ONE) !== 0 || compare(line.relief, ZERO) !== 0,
+    assumedShift: assumedShift(line, ways),
     nodes: question.nodes,
+    leastNodes: LEAST_NODES,
     isCut: changes.isCut,
     findings: await findGaps(line, changes, nodes, question),
   };
 }
 
+/** The first shift, where others are shorter or longer and ways count several like it. */
+function assumedShift({ calendar }: Line, ways: readonly StaffWay[]): StaffAnswer["assumedShift"] {
+  const [first, ...others] = calendar?.shifts ?? [];
+  if (first === undefined || !ways.some(({ kind }) => kind === "shifts")) return null;
+  const available = availableTime(first);
+  return others.some((shift) => availableTime(shift) !== available) ? { name: first.name, available } : null;
+}
 /** The balance of a demand. */
 type Balanced = (demand: Demand) => Staffing | Promise<Staffing>;
 
@@ -121,6 +143,7 @@ function measureRow(
 ): Omit<StaffRow, "moves"> {
   const { line, takt, plan, demand, least } = point;
   const measures = plan === null || takt === null ? null : measurePlan(line, takt.pace, plan);
+  const { output } = measures?.ofUnequalShifts ?? { output: null };
   const people = measures === null ? null : peopleInAll(line, measures);
   return {
     demand,
@@ -129,6 +152,7 @@ function measureRow(
     leastPeople: least === NOBODY || people === null ? null : least,
     plan,
     measures,
+    outputPerDay: output && outputOfDay(output),
     people,
     hired: people === null ? null : peopleHired(line, people.perDay),
     byWork: takt === null ? null : peopleByWork(line, takt.pace),

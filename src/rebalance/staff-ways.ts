@@ -6,11 +6,10 @@ import { postsOf } from "../plan/post.js";
 import { availableTime, type Calendar, type Shift } from "../time/calendar.js";
 import type { Demand } from "../time/demand.js";
 import { ceiling, type Ratio, ratio, ZERO } from "../time/ratio.js";
-import { longTime } from "../time/show-values.js";
 import { taktSum } from "../time/takt.js";
 import { MICROS_IN } from "../time/units.js";
 import { asItIs } from "./as-it-is.js";
-import type { StaffCrew, StaffQuestion, StaffWay } from "./staff-answer.js";
+import type { NoWay, StaffCrew, StaffQuestion, StaffWay } from "./staff-answer.js";
 import { outcomeOf, type Staffing, staffDemand } from "./staff-balance.js";
 
 const DAY = 24 * MICROS_IN.h;
@@ -78,10 +77,11 @@ function hoursWay(
     timePerShift: timeNeeded,
     overtime,
   };
-  if (sumOf(shifts) > DAY) return { ...way, people: null, reason: daysAreTooShort(shifts) };
+  if (sumOf(shifts) > DAY)
+    return { ...way, people: null, reason: { kind: "hours-longer-than-day", day: sumOf(shifts) } };
   const asked = { ...line, demand: day, calendar: { ...line.calendar, shifts } };
   const then = taktSum({ ...asked, demand: day });
-  if (!then.ok) return { ...way, people: null, reason: then.problem };
+  if (!then.ok) return { ...way, people: null, reason: { kind: "no-pace", problem: then.problem } };
   const repair = peopleAtRepairs(asked, then.value.pace);
   const all = peopleInAll(asked, { operators: people, repairPeople: repair });
   return {
@@ -121,7 +121,7 @@ function waysFigures(found: Staffing, plan: Plan | null, question: StaffQuestion
     overtime: ZERO,
     outcome: outcomeOf(found),
   };
-  if (plan === null || takt === null) return { ...common, reason: "no plan keeps this pace" };
+  if (plan === null || takt === null) return { ...common, reason: { kind: "no-plan" } };
   const all = peopleInAll(line, { operators: peopleOf(plan), repairPeople: repair });
   return {
     ...common,
@@ -138,9 +138,9 @@ function withShifts(line: Line, shifts: number, first: Shift): Calendar {
   return { ...line.calendar!, shifts: each };
 }
 
-function longerThanDay({ gross, overtime }: Shift, shifts: number): string | null {
-  const all = (gross + overtime) * shifts;
-  return all <= DAY ? null : `${shifts} x ${longTime(gross + overtime)} is more than the 24 h of a day`;
+function longerThanDay({ gross, overtime }: Shift, shifts: number): NoWay | null {
+  const each = gross + overtime;
+  return each * shifts <= DAY ? null : { kind: "shifts-longer-than-day", shifts, each };
 }
 
 /** A shift with so much more time, or less, in whole microseconds; what is saved comes off its overtime first. */
@@ -148,9 +148,4 @@ function worked(shift: Shift, more: Ratio): Shift {
   const change = Number(ceiling(more));
   const overtime = Math.max(0, shift.overtime + change);
   return { ...shift, overtime, gross: shift.gross + Math.min(0, shift.overtime + change) };
-}
-
-function daysAreTooShort(shifts: readonly Shift[]): string {
-  const minutes = Math.round(sumOf(shifts) / MICROS_IN.min);
-  return `that would be ${longTime(minutes * MICROS_IN.min)} with breaks, more than the 24 h of a day`;
 }

@@ -1,11 +1,9 @@
 import type { Comparison } from "../compare/compare-options.js";
 import type { RowOfFigures, RowUnit, Unmarked } from "../compare/rows.js";
-import { shiftsDiffer } from "../compare/shift-notes.js";
-import { currenciesOf, shiftsBeside } from "../compare/terms.js";
-import { AS_IT_IS } from "../line/line.js";
-import { compare, multiply, type Ratio, ratio, toDecimal, ZERO } from "../time/ratio.js";
+import type { Ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
-import { decimal, percent } from "../time/show-values.js";
+import { difference, points, signOf, sizeOf } from "../time/show-numbers.js";
+import { decimal, money, percent } from "../time/show-values.js";
 
 /** What stands where a value is missing. */
 const NOTHING = "-";
@@ -39,10 +37,10 @@ export function cellRows(comparison: Comparison): CellRow[] {
 /** Rows that say of a day what others say of a shift. */
 const OF_DAY: readonly string[] = ["wantedPerDay", "idleHoursPerDay", "outputPerDay"];
 
-function isToldElsewhere({ rows, options }: Comparison, { key, values }: RowOfFigures): boolean {
-  const hasOtherHours = options.some(
-    (option) => shiftsDiffer(option) || shiftsBeside(option, options[0]!) !== 0,
-  );
+function isToldElsewhere(
+  { rows, options, hasOtherHours }: Comparison,
+  { key, values }: RowOfFigures,
+): boolean {
   if (OF_DAY.includes(key)) return !hasOtherHours;
   if (key === "wantedPerHour")
     return !hasOtherHours && options.every(({ asked }) => asked.line.calendar !== null);
@@ -51,26 +49,27 @@ function isToldElsewhere({ rows, options }: Comparison, { key, values }: RowOfFi
 }
 
 const isSame = (one: Ratio | null, two: Ratio | null): boolean =>
-  one === null || two === null ? one === two : compare(one, two) === 0;
+  one === null || two === null ? one === two : difference(one, two) === 0;
 
 /** The names of the lines that are shown, each once: options of other files may be of other lines. */
 export const titleOf = ({ options }: Comparison): string =>
   [...new Set(options.map(({ asked }) => asked.line.name))].join(", ");
 
 /** That the line as its file has it is no column, where only options of it were asked for. */
-export function absentWords({ line, options }: Comparison): string {
-  const isShown = options.some(({ asked }) => asked.option === null && asked.line.file === line.file);
-  return isShown ? "" : `; "${AS_IT_IS}" is not named, so the line of ${line.file} is not among them`;
+export function absentWords({ absent }: Comparison): string {
+  return absent === null
+    ? ""
+    : `; "${absent.name}" is not named, so the line of ${absent.file} is not among them`;
 }
 
 /**
  * What the sign of the best value means, or that there is none; which options have none, and which rows. "" where nothing stands beside
  * the one option.
  */
-export function signWords({ options, unmarked, rows }: Comparison, sign: string): string {
+export function signWords({ options, facts, rows, ...comparison }: Comparison, sign: string): string {
   if (options.length < 2) return "";
   const names = (why: Unmarked) =>
-    options.flatMap(({ asked }, at) => (unmarked[at] === why ? [asked.name] : []));
+    options.flatMap(({ asked }, at) => (facts[at]!.unmarked === why ? [asked.name] : []));
   const none = (why: Unmarked, one: string, several: string) => {
     const found = names(why);
     if (found.length === 0) return "";
@@ -85,7 +84,7 @@ export function signWords({ options, unmarked, rows }: Comparison, sign: string)
   const days = has("other days")
     ? "; none by the shift or the day, as the options work different numbers of days"
     : "";
-  const currencies = currenciesOf(options).map((currency) => currency ?? "one not named");
+  const currencies = comparison.currencies.map((currency) => currency ?? "one not named");
   const money = has("other currencies")
     ? `; none for the cost, nor a difference, as the currencies differ (${currencies.join(", ")})`
     : "";
@@ -96,7 +95,7 @@ export function signWords({ options, unmarked, rows }: Comparison, sign: string)
 
 /** Overtime that nobody works is no row. */
 const isAllZero = ({ key, values }: RowOfFigures): boolean =>
-  key === "overtimeHours" && values.every((value) => value === null || compare(value, ZERO) === 0);
+  key === "overtimeHours" && values.every((value) => value === null || signOf(value) === 0);
 
 function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
   const cells = row.values.map((value, at) => {
@@ -110,8 +109,8 @@ function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
   return { label: row.label, cells };
 }
 
-function slowestRow({ slowest }: Comparison): CellRow {
-  const cells = slowest.map((id) => ({ value: id ?? NOTHING, difference: "", isBest: false }));
+function slowestRow({ facts }: Comparison): CellRow {
+  const cells = facts.map(({ slowest: id }) => ({ value: id ?? NOTHING, difference: "", isBest: false }));
   return { label: "slowest station", cells };
 }
 
@@ -131,7 +130,7 @@ function showAs(
     case "minutes":
       return (value) => `${decimal(value, 2)} min`;
     case "money":
-      return (value) => `${toDecimal(value, 2)}${currency === null ? "" : ` ${currency}`}`;
+      return (value) => money(value, currency);
     default:
       return (value) => decimal(value, 2);
   }
@@ -139,12 +138,11 @@ function showAs(
 
 /** "=" where nothing differs, "≈" where it differs by less than is shown; shares differ by points of a hundred. */
 function differenceText(row: RowOfFigures, at: number, show: (value: Ratio) => string): string {
-  const difference = row.differences[at] ?? null;
-  if (difference === null) return "";
-  if (compare(difference, ZERO) === 0) return "=";
-  const sign = compare(difference, ZERO) > 0 ? "+" : "-";
-  const size = compare(difference, ZERO) > 0 ? difference : multiply(difference, ratio(-1));
-  const shown = row.unit === "share" ? `${decimal(multiply(size, ratio(100)), 1)} pt` : show(size);
+  const change = row.differences[at] ?? null;
+  if (change === null) return "";
+  if (signOf(change) === 0) return "=";
+  const size = sizeOf(change);
+  const shown = row.unit === "share" ? `${decimal(points(size), 1)} pt` : show(size);
   const [number] = shown.split(" ");
-  return /[1-9]/u.test(number!) ? `${sign}${shown}` : "≈";
+  return /[1-9]/u.test(number!) ? `${signOf(change) > 0 ? "+" : "-"}${shown}` : "≈";
 }

@@ -1,22 +1,15 @@
-import { obstacleOf } from "../compare/obstacle.js";
 import type { OptionAnswer } from "../compare/option-answer.js";
-import { SHIFTS_DIFFER } from "../compare/shift-notes.js";
-import { BLOCKS_LEFT_OUT } from "../off-line/answer-balance.js";
-import { isPaceNeed } from "../off-line/find-pace-needs.js";
+import type { OptionFacts } from "../compare/option-facts.js";
 
 /** What the file says of an option beyond the verdict, what the table cannot show of it, and what is not certain about its figures. */
-export function notesOf(option: OptionAnswer): string[] {
-  const { asked, outcome, balance, findings, posts, isCut } = option;
-  const inVerdict = obstacleOf(option);
+export function notesOf(
+  { asked, outcome, balance, posts, isCut }: OptionAnswer,
+  { notes }: OptionFacts,
+): string[] {
   const what = balance?.rates ? "the shortest cycle is" : "the fewest people are";
   const open = outcome === "found" && balance !== null ? `${what} not proved` : "";
-  const told = findings
-    // What leaves the line is what the options say, so that blocks nobody looked at are no news here.
-    .filter(({ rule }) => rule !== BLOCKS_LEFT_OUT)
-    .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
-    .map(({ message }) => message)
-    .filter((message) => message !== inVerdict);
-  return [asked.option?.note ?? "", open, isCut && posts.length > 0 ? "interrupted" : "", ...told].filter(
+  const cut = isCut && posts.length > 0 ? "interrupted" : "";
+  return [asked.option?.note ?? "", open, cut, ...notes.map(({ message }) => message)].filter(
     (each) => each !== "",
   );
 }

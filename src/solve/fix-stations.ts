@@ -2,11 +2,10 @@ import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
-import type { Pace } from "../time/pace.js";
-import { ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { type Ratio, ratio, subtract } from "../time/ratio.js";
 import type { Cost } from "./cost.js";
 import { explainLimitBound } from "./explain/explain-limit.js";
-import { layOutWork, type WorkLimits } from "./lay-out-work.js";
+import { layOutWork, type WorkLimits, withoutPace } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
 import { levelWork } from "./level/level-work.js";
 import { fromParts, loadsInParts } from "./parts.js";
@@ -50,7 +49,7 @@ export async function fixStations(
   nodes: number,
   checkpoint: Watch,
 ): Promise<FixedStations | NoFixedStations> {
-  const limits: WorkLimits = { pace: withoutPace(line), strictLimit: true, slowest: null, free: true };
+  const limits = withoutPace(line);
   const work = layOutWork(line, limits);
   if (asksTimeOnly(work)) return fixByTime(line, count, nodes, checkpoint);
   const watch = watchTimes(line, checkpoint, countOf(count, "station"));
@@ -116,17 +115,5 @@ async function fixUnder(
     proved: level.outcome === "proved",
     nodes: first.nodes + level.nodes,
     ended: level.ended === "first" ? "nodes" : level.ended,
-  };
-}
-
-/** Only handling counts: the plan sets its own pace. */
-function withoutPace(line: Line): Pace {
-  return {
-    takt: null,
-    lineCycle: ZERO,
-    handling: line.handling,
-    planTo: ONE,
-    workingTime: ZERO,
-    stationLimit: ZERO,
   };
 }

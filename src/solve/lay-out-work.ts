@@ -34,6 +34,19 @@ export interface WorkLimits {
   readonly free: boolean;
 }
 
+/** Only handling counts: the plan sets its own pace, at one place a station. */
+export function withoutPace(line: Line): WorkLimits {
+  const pace = {
+    takt: null,
+    lineCycle: ZERO,
+    handling: line.handling,
+    planTo: ONE,
+    workingTime: ZERO,
+    stationLimit: ZERO,
+  };
+  return { pace, strictLimit: true, slowest: null, free: true };
+}
+
 /** The line as the search with shop-floor rules sees it. */
 export function layOutWork(line: Line, limits: WorkLimits): Work {
   const members = mergeTogether(line.before, line.together);

@@ -1,4 +1,4 @@
-import { multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
+import { ceiling, floor, multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
 /*
@@ -39,6 +39,30 @@ export function longTime(value: Ratio | Micros): string {
   const shown = parts.filter(([amount]) => amount !== "0").map(([amount, unit]) => `${amount} ${unit}`);
   return `${thousandths < 0n ? "-" : ""}${shown.join(" ") || "0 min"}`;
 }
+
+/** A time that must be worked, up to the next whole minute: "5 h", "8 h 4 min". */
+export const upToMinutes = (needed: Ratio): string => minutes(ceiling(inMinutes(needed)));
+
+/** A time that is saved, down to the last whole minute. */
+export const downToMinutes = (saved: Ratio): string => minutes(floor(inMinutes(saved)));
+
+/** A time to the nearest whole minute. */
+export const toMinutes = (time: Ratio | Micros): string =>
+  minutes(BigInt(toDecimal(inMinutes(exact(time)), 0)));
+
+const MINUTE = MICROS_IN.min;
+const minutes = (count: bigint): string => longTime(ratio(count * BigInt(MINUTE)));
+const inMinutes = (time: Ratio): Ratio => multiply(time, ratio(1, MINUTE));
+
+/** A time in hours with decimals, as people add them up: "7.08 h". */
+export const decimalHours = (time: Ratio): string => `${decimal(multiply(time, ratio(1, MICROS_IN.h)), 2)} h`;
+
+/** A number of hours as a time: "1 h 30 min". */
+export const longTimeOfHours = (hours: Ratio): string => longTime(multiply(hours, ratio(MICROS_IN.h)));
+
+/** An amount of money with both decimals, and its currency where that has a name: "12.50 EUR". */
+export const money = (amount: Ratio, currency: string | null): string =>
+  `${toDecimal(amount, 2)}${currency === null ? "" : ` ${currency}`}`;
 
 /** A share: "94 %", "87.1 %". */
 export function percent(share: Ratio, decimals = 1): string {

@@ -58,4 +58,8 @@ it("has a planted violation for every rule", () => {
 it.each(planted)("reports the planted violation of $rule", ({ rule, sections }) => {
   const [from, to] = sections.find(({ kind }) => kind === "reported")!.argument.split(" -> ");
   expect(found).toContainEqual({ rule, from, to: expect.stringContaining(to!) });
+  for (const { argument } of sections.filter(({ kind }) => kind === "allowed")) {
+    const [user, used] = argument.split(" -> ");
+    expect(found.filter((each) => each.from === user && each.to.includes(used!))).toEqual([]);
+  }
 });

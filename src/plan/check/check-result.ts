@@ -1,4 +1,4 @@
-import type { Severity } from "../../findings/finding.js";
+import { SEVERITIES, type Severity } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
@@ -7,8 +7,6 @@ import type { CheckedPlan } from "./check-plan.js";
 import type { BenchOfPlan } from "./check-subject.js";
 import { findKnown } from "./compare-findings.js";
 import type { PlanFinding } from "./plan-finding.js";
-
-export const SEVERITIES = ["error", "warning", "note"] as const satisfies readonly Severity[];
 
 /** A finding with what it means for the verdict. */
 export interface JudgedFinding extends PlanFinding {
@@ -26,6 +24,8 @@ export interface CheckedFile {
   readonly benches: readonly BenchOfPlan[];
   readonly checked: CheckedPlan;
   readonly findings: readonly JudgedFinding[];
+  /** Some of them make the answer no. */
+  readonly isWrong: boolean;
 }
 
 /** Everything that a report says of a check. */
@@ -39,6 +39,8 @@ export interface CheckResult {
   readonly plans: readonly CheckedFile[];
   /** About the line file and what is delivered to it. */
   readonly findings: readonly JudgedFinding[];
+  /** Some of them make the answer no. */
+  readonly isLineWrong: boolean;
   /** Why plan files could not be read. */
   readonly refused: readonly JudgedFinding[];
 }
@@ -61,14 +63,15 @@ export function judgeFindings(
   }));
 }
 
-export const isWrong = (findings: readonly JudgedFinding[]): boolean => findings.some(({ fails }) => fails);
+/** Whether any finding makes the answer no. */
+export const anyFails = (findings: readonly JudgedFinding[]): boolean => findings.some(({ fails }) => fails);
 
 /** The verdict over all plans and the line. */
 export function outcomeOf(
-  plans: readonly Pick<CheckedFile, "findings">[],
-  findings: readonly JudgedFinding[],
+  plans: readonly Pick<CheckedFile, "isWrong">[],
+  isLineWrong: boolean,
   refused: readonly JudgedFinding[],
 ): CheckResult["outcome"] {
   if (refused.length > 0) return "refused";
-  return [...plans.map((plan) => plan.findings), findings].some(isWrong) ? "wrong" : "fine";
+  return isLineWrong || plans.some(({ isWrong }) => isWrong) ? "wrong" : "fine";
 }

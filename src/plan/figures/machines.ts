@@ -23,6 +23,19 @@ export interface BusyMachine {
   readonly needed: number;
 }
 
+/** How many of a machine are needed, with the sum that this follows from; times in microseconds. */
+export interface MachineNeed extends Pick<BusyMachine, "name" | "busy" | "needed"> {
+  /** Id of the first task at it. */
+  readonly task: string;
+  readonly runs: readonly Omit<MachineTask, "task">[];
+  readonly lineCycle: Ratio;
+}
+
+export function machineNeed(line: Line, { lineCycle }: Pace, machine: BusyMachine): MachineNeed {
+  const { name, busy, needed, tasks } = machine;
+  return { name, busy, needed, task: line.tasks[tasks[0]!.task]!.id, runs: tasks, lineCycle };
+}
+
 /** The machines of a station, each with the sum of loading and running that its number follows from. */
 export function busyMachines(line: Line, pace: Pace, station: Pick<Station, "tasks">): BusyMachine[] {
   if (compare(pace.lineCycle, ZERO) <= 0) return [];

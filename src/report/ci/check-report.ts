@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { checkJson } from "../json/check-json.js";
 import { refusedJson } from "../json/finding-json.js";
@@ -24,23 +24,23 @@ interface Shown {
   readonly look: Look;
 }
 
-/** @param answers the plans in the shape of `balance`; asked for by the data only */
+/** @param answers the plans in the shape of `balance`, in the same order */
 export function checkReport(
   format: CheckFormat,
   result: CheckResult,
-  answers: () => readonly BalanceAnswer[],
+  answers: readonly ShownBalance[],
   { sources, look }: Shown,
 ): CheckReport {
   switch (format) {
     case "json":
-      return { report: checkJson(result, answers()), beside: "" };
+      return { report: checkJson(result, answers), beside: "" };
     case "github":
       return { report: githubAnnotations(result), beside: "" };
     case "junit":
       return { report: junitXml(result), beside: "" };
     case "text":
       return {
-        report: checkText(result, sources, look),
+        report: checkText(result, answers, sources, look),
         beside: findingsText(result.refused, sources, look),
       };
   }

@@ -1,6 +1,6 @@
 import { countOf } from "../../findings/count-of.js";
+import { SEVERITIES } from "../../findings/finding.js";
 import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
-import { isWrong, SEVERITIES } from "../../plan/check/check-result.js";
 
 /** "2 errors, 1 warning"; nothing for none. */
 export function countWords(findings: readonly JudgedFinding[]): string {
@@ -19,9 +19,9 @@ export function shownOfLine({ findings }: CheckResult): JudgedFinding[] {
 
 /** "3 plans: 2 fine, 1 wrong (2 errors, 1 warning)": the last line of a report. */
 export function summaryWords(result: CheckResult): string {
-  const { plans, findings, refused } = result;
+  const { plans, refused, isLineWrong } = result;
   const unread = new Set(refused.map(({ file }) => file)).size;
-  const wrong = plans.filter((plan) => isWrong(plan.findings)).length;
+  const wrong = plans.filter(({ isWrong }) => isWrong).length;
   const counts = [
     [plans.length - wrong, "fine"],
     [wrong, "wrong"],
@@ -29,6 +29,6 @@ export function summaryWords(result: CheckResult): string {
   ] as const;
   const told = counts.filter(([count]) => count > 0).map(([count, word]) => `${count} ${word}`);
   const all = countWords([...shownOfLine(result), ...refused, ...plans.flatMap((plan) => plan.findings)]);
-  const line = isWrong(findings) ? "; the line file is wrong" : "";
+  const line = isLineWrong ? "; the line file is wrong" : "";
   return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all})`}`;
 }

@@ -1,5 +1,4 @@
 import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
-import { isWrong } from "../../plan/check/check-result.js";
 import { shownOfLine } from "./count-findings.js";
 
 interface Suite {
@@ -7,6 +6,8 @@ interface Suite {
   readonly findings: readonly JudgedFinding[];
   /** The file could not be read. */
   readonly isRefused: boolean;
+  /** A finding makes the answer no. */
+  readonly isWrong: boolean;
 }
 
 /** A test suite a file and a test case a finding; a file in which nothing fails has one case that passes. */
@@ -14,9 +15,16 @@ export function junitXml(result: CheckResult): string {
   const refused = [...new Set(result.refused.map(({ file }) => file ?? ""))];
   const ofLine = shownOfLine(result);
   return junitOf([
-    ...(ofLine.length > 0 ? [{ name: result.line.file, findings: ofLine, isRefused: false }] : []),
+    ...(ofLine.length > 0
+      ? [{ name: result.line.file, findings: ofLine, isRefused: false, isWrong: result.isLineWrong }]
+      : []),
     ...refused.map((file) => refusedSuite(file, result.refused)),
-    ...result.plans.map(({ file, findings }) => ({ name: file, findings, isRefused: false })),
+    ...result.plans.map(({ file, findings, isWrong }) => ({
+      name: file,
+      findings,
+      isRefused: false,
+      isWrong,
+    })),
   ]);
 }
 
@@ -26,7 +34,12 @@ export function refusedJunit(file: string, findings: readonly JudgedFinding[]): 
 }
 
 function refusedSuite(name: string, findings: readonly JudgedFinding[]): Suite {
-  return { name, findings: findings.filter((each) => (each.file ?? "") === name), isRefused: true };
+  return {
+    name,
+    findings: findings.filter((each) => (each.file ?? "") === name),
+    isRefused: true,
+    isWrong: true,
+  };
 }
 
 function junitOf(suites: readonly Suite[]): string {
@@ -52,9 +65,12 @@ interface Counts {
   readonly errors: number;
 }
 
-function suiteXml({ name, findings, isRefused }: Suite): { readonly xml: string; readonly counts: Counts } {
+function suiteXml({ name, findings, isRefused, isWrong }: Suite): {
+  readonly xml: string;
+  readonly counts: Counts;
+} {
   const failing = findings.filter(({ fails }) => fails).length;
-  const passes = isRefused || isWrong(findings) ? [] : [`${caseStart(name, "nothing fails")}/>\n`];
+  const passes = isWrong ? [] : [`${caseStart(name, "nothing fails")}/>\n`];
   const cases = [...passes, ...findings.map((each) => caseXml(name, each, isRefused))];
   const counts = {
     tests: cases.length,

@@ -1,7 +1,7 @@
 import type { Comparison } from "../../compare/compare-options.js";
 import type { RowOfFigures } from "../../compare/rows.js";
-import { currenciesOf } from "../../compare/terms.js";
-import { type Ratio, toNumber } from "../../time/ratio.js";
+import type { Ratio } from "../../time/ratio.js";
+import { plainNumber } from "../../time/show-numbers.js";
 import { plainValue } from "../json/compare-json.js";
 import { type CsvCell, csvText } from "./csv.js";
 
@@ -24,13 +24,12 @@ const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
  * One row a figure; for each option its value, its difference to the first, and "best" where it is that. Money has a row for each
  * currency. The last row tells what is proved.
  */
-export function compareCsv({ options, rows }: Comparison): string {
+export function compareCsv({ options, rows, currencies }: Comparison): string {
   const heads = options.flatMap(({ asked }, at) => [
     text(asked.name),
     ...(at === 0 ? [] : [text(`${asked.name}: difference`)]),
     text(`${asked.name}: best`),
   ]);
-  const currencies = currenciesOf(options);
   const body = rows.flatMap((row) =>
     row.unit === "money" && currencies.length > 0
       ? currencies.map((currency) =>
@@ -65,5 +64,5 @@ function markOf({ isBest, isAtMost }: RowOfFigures, at: number): CsvCell {
 }
 
 function numberCell(row: RowOfFigures, value: Ratio | null): CsvCell {
-  return value === null ? null : { number: String(toNumber(plainValue(row, value))) };
+  return value === null ? null : { number: String(plainNumber(plainValue(row, value))) };
 }

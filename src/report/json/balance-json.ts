@@ -1,30 +1,37 @@
 import type { Line } from "../../line/line.js";
-import type { AnswerLevel, BalanceAnswer, HowBalanced } from "../../off-line/balance-answer.js";
+import type { AnswerLevel } from "../../off-line/balance-answer.js";
+import type { Explanation, Score } from "../../off-line/explanation.js";
 import type { StationsRate } from "../../off-line/rate-stations.js";
-import { fromParts } from "../../solve/parts.js";
-import type { Rule } from "../../solve/rules/rule.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { Pace } from "../../time/pace.js";
-import { toNumber } from "../../time/ratio.js";
 import { findingJson } from "./finding-json.js";
+import { flagJson, obstaclesJson } from "./flag-json.js";
 import { modelsJson, scrapTestsJson, visitsJson } from "./line-json.js";
 import { measuresJson } from "./measures-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 import { stationJson } from "./station-json.js";
 
-/** The result document of `balance`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave; `explain` adds the rankings. */
-export function balanceJson(answer: BalanceAnswer, secondsLimit: number | null, explain: boolean): string {
+/** The result document of `balance`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave; `explanation` adds the rankings. */
+export function balanceJson(
+  answer: ShownBalance,
+  secondsLimit: number | null,
+  explanation: Explanation | null,
+): string {
   const document = {
     format: "linepoise/1",
     command: "balance",
-    ...balanceObject(answer, secondsLimit, explain),
+    ...balanceObject(answer, secondsLimit, explanation),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
 /** What the data of every command with a balance nests of it, in the order of the keys. */
-export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null = null, explain = false) {
-  const { line, pace, outcome, bound, measures, balance, offLine, search } = answer;
-  const filled = balance ?? answer.tried;
+export function balanceObject(
+  answer: ShownBalance,
+  secondsLimit: number | null = null,
+  explanation: Explanation | null = null,
+) {
+  const { line, pace, outcome, bound, measures, balance, offLine, search, shown } = answer;
   return {
     line: line.name,
     outcome,
@@ -37,17 +44,18 @@ export function balanceObject(answer: BalanceAnswer, secondsLimit: number | null
       reason: bound.reason,
       people: bound.people,
     },
-    measures: measures && measuresJson(line, measures),
+    measures: measures && measuresJson(line, measures, shown),
     methods: balance?.methods.map(({ method, stations }) => ({ method, stations })) ?? [],
-    offLine: offLine.map(({ freed: _, details: __, answers: ___, ...flag }) => flag),
+    offLine: offLine.map((flag) => flagJson(line, flag)),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
     level: answer.level && levelJson(answer.level),
     rates: answer.rates?.map(rateJson) ?? null,
-    ...(filled !== null && explain ? { rankings: rankingsJson(answer, filled) } : {}),
-    visits: visitsJson(line),
-    scrapTests: scrapTestsJson(line, pace.lineCycle),
+    ...(explanation === null ? {} : { rankings: rankingsJson(line, explanation) }),
+    visits: visitsJson(line, shown),
+    scrapTests: scrapTestsJson(line, shown),
     ...modelsJson(line, answer.models),
+    obstacles: answer.obstacles.length === 0 ? null : obstaclesJson(line, answer.obstacles),
   };
 }
 
@@ -56,7 +64,7 @@ export function paceJson(pace: Pace) {
     taktSeconds: secondsJson(pace.takt),
     lineCycleSeconds: secondsJson(pace.lineCycle),
     handlingSeconds: secondsJson(pace.handling),
-    planTo: toNumber(pace.planTo),
+    planTo: numberJson(pace.planTo),
     stationLimitSeconds: secondsJson(pace.stationLimit),
   };
 }
@@ -80,18 +88,16 @@ function rateJson(rate: StationsRate) {
 }
 
 /** How each rule ranked the tasks, the first to be placed first; scores are seconds or plain counts. */
-function rankingsJson({ line }: BalanceAnswer, { rules, ranked }: HowBalanced) {
-  return rules.map(({ rule, scores, order }) => ({
-    method: rule.name,
+function rankingsJson(line: Line, { rules, tasks }: Explanation) {
+  return rules.map(({ name, scores, order }) => ({
+    method: name,
     tasks: order.map((task) => ({
       task: line.tasks[task]!.id,
-      score: shownScore(line, rule, scores[task]!),
-      followers: ranked.followers[task]!.map((later) => line.tasks[later]!.id),
+      score: scoreJson(scores[task]!),
+      followers: tasks[task]!.followers.map((later) => line.tasks[later]!.id),
     })),
   }));
 }
 
-function shownScore(line: Line, rule: Rule, score: number): number | null {
-  const { as, lowFirst } = rule.reads;
-  return as === "time" ? secondsJson(fromParts(line, score)) : lowFirst ? -score : score;
-}
+const scoreJson = (score: Score): number | null =>
+  score.kind === "time" ? secondsJson(score.time) : score.count;

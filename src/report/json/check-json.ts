@@ -1,6 +1,5 @@
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
-import { isWrong } from "../../plan/check/check-result.js";
 import { balanceObject } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { secondsJson } from "./number-json.js";
@@ -11,7 +10,7 @@ import { secondsJson } from "./number-json.js";
  *
  * @param answers the plans of the result in the shape of `balance`, in the same order
  */
-export function checkJson(result: CheckResult, answers: readonly BalanceAnswer[]): string {
+export function checkJson(result: CheckResult, answers: readonly ShownBalance[]): string {
   const { line, outcome, plans, findings, refused } = result;
   const document = {
     format: "linepoise/1",
@@ -24,8 +23,8 @@ export function checkJson(result: CheckResult, answers: readonly BalanceAnswer[]
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
-function planJson(plan: CheckedFile, answer: BalanceAnswer) {
-  const { file, line, benches, findings } = plan;
+function planJson(plan: CheckedFile, answer: ShownBalance) {
+  const { file, line, benches, findings, isWrong } = plan;
   return {
     file,
     plan: {
@@ -41,7 +40,7 @@ function planJson(plan: CheckedFile, answer: BalanceAnswer) {
       })),
     },
     findings: findings.map(judgedJson),
-    outcome: isWrong(findings) ? "wrong" : "fine",
+    outcome: isWrong ? "wrong" : "fine",
   };
 }
 

@@ -1,10 +1,11 @@
 import type { OptionBench } from "../../compare/bench-of-option.js";
 import type { Comparison } from "../../compare/compare-options.js";
-import { outputByShift } from "../../compare/figures.js";
 import type { OptionAnswer } from "../../compare/option-answer.js";
 import type { RowOfFigures } from "../../compare/rows.js";
-import { shortfallOf } from "../../compare/shortfall.js";
-import { divide, type Ratio, ratio } from "../../time/ratio.js";
+import type { Shortfall } from "../../compare/shortfall.js";
+import type { Ratio } from "../../time/ratio.js";
+import { inSeconds } from "../../time/show-numbers.js";
+import { verdictWords } from "../words/verdict-words.js";
 import { balanceObject } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
@@ -18,7 +19,7 @@ export function compareJson(comparison: Comparison): string {
     line: line.name,
     outcome,
     options: options.map((option, at) => optionJson(comparison, option, at)),
-    verdict,
+    verdict: verdictWords(verdict),
     currency: line.rates?.currency ?? null,
     findings: findings.map(findingJson),
     unranked: Object.fromEntries(
@@ -30,7 +31,8 @@ export function compareJson(comparison: Comparison): string {
 
 function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
   const rows = inKeyOrder(comparison.rows);
-  const { asked, balance, benches, outcome, pays, posts } = option;
+  const { asked, benches, outcome, pays, posts } = option;
+  const { balance, shortfall, outputByShift, slowest } = comparison.facts[at]!;
   const ofRows = (of: (row: RowOfFigures) => Ratio | null) =>
     Object.fromEntries(rows.map((row) => [keyOf(row), valueJson(row, of(row))]));
   const [tables] = balance === null ? posts : [];
@@ -42,11 +44,11 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     plan: balance && balanceObject(balance),
     benches: benches.map((bench) => benchJson(option, bench)),
     tables: tables === undefined ? null : { people: tables.places, secondsPerUnit: secondsJson(tables.busy) },
-    shortfall: shortfallJson(option),
-    outputByShift: outputByShift(option),
+    shortfall: shortfall && shortfallJson(shortfall),
+    outputByShift,
     linePays: pays && { ...pays },
     movesOutcome: option.moves?.outcome ?? null,
-    slowestStation: comparison.slowest[at] ?? null,
+    slowestStation: slowest,
     figures: ofRows((row) => row.values[at] ?? null),
     differences: ofRows((row) => row.differences[at] ?? null),
     best: rows.filter((row) => row.isBest[at]).map(keyOf),
@@ -64,10 +66,7 @@ function inKeyOrder(rows: readonly RowOfFigures[]): RowOfFigures[] {
 }
 
 /** Units wanted and made in the period; where only a line cycle is given, that and the slowest cycle. */
-function shortfallJson(option: OptionAnswer) {
-  const shortfall = shortfallOf(option);
-  if (shortfall === null) return null;
-  const { period, wanted, made } = shortfall;
+function shortfallJson({ period, wanted, made }: Shortfall) {
   const [units, seconds] = period === null ? [null, secondsJson] : [numberJson, null];
   return {
     period,
@@ -105,5 +104,5 @@ function valueJson({ unit }: RowOfFigures, value: Ratio | null): number | null {
 
 /** For tables of plain numbers: a value in the unit that its name says. */
 export function plainValue({ unit }: RowOfFigures, value: Ratio): Ratio {
-  return unit === "time" ? divide(value, ratio(1_000_000)) : value;
+  return unit === "time" ? inSeconds(value) : value;
 }

@@ -1,19 +1,16 @@
 import type { Line } from "../../line/line.js";
 import type { AnswerModels } from "../../off-line/answer-models.js";
-import { scrapPaces, unevenVisits } from "../../plan/figures/units-tested.js";
-import type { Ratio } from "../../time/ratio.js";
+import type { TestFacts } from "../../off-line/shown-balance.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** Tasks that are not done exactly once for a good unit; null where every task is. */
-export function visitsJson(line: Line) {
-  const uneven = unevenVisits(line);
+export function visitsJson(line: Line, { unevenVisits: uneven }: TestFacts) {
   if (uneven.length === 0) return null;
   return uneven.map(({ task, visits }) => ({ task: line.tasks[task]!.id, perGoodUnit: numberJson(visits) }));
 }
 
 /** The pace on either side of each test that scraps its failures; null where none does. */
-export function scrapTestsJson(line: Line, lineCycle: Ratio) {
-  const paces = scrapPaces(line, lineCycle);
+export function scrapTestsJson(line: Line, { scrapPaces: paces }: TestFacts) {
   if (paces.length === 0) return null;
   return paces.map(({ test, scrap, before, after }) => ({
     test: line.tasks[test]!.id,

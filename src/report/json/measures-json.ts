@@ -1,12 +1,10 @@
 import type { Line } from "../../line/line.js";
-import { peopleInAll } from "../../plan/figures/people.js";
-import { goodShare } from "../../plan/figures/units-tested.js";
+import type { BalanceFacts } from "../../off-line/shown-balance.js";
 import type { PlanMeasures } from "../../plan/measure.js";
-import { ratio, toNumber } from "../../time/ratio.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The figures of the plan in the result document; what the line has nothing of is null. */
-export function measuresJson(line: Line, measures: PlanMeasures) {
+export function measuresJson(line: Line, measures: PlanMeasures, { people, goodShare }: BalanceFacts) {
   return {
     stations: measures.stations,
     operators: measures.operators,
@@ -17,19 +15,19 @@ export function measuresJson(line: Line, measures: PlanMeasures) {
     efficiencyAtSlowest: numberJson(measures.efficiencyAtSlowest),
     balanceDelayAtPace: numberJson(measures.balanceDelayAtPace),
     balanceDelayAtSlowest: numberJson(measures.balanceDelayAtSlowest),
-    smoothnessSeconds: toNumber(ratio(Math.round(measures.smoothness), 1_000_000)),
+    smoothnessSeconds: secondsJson(Math.round(measures.smoothness)),
     idleSecondsPerUnit: secondsJson(measures.idlePerUnit),
     idleSecondsPerShift: secondsJson(measures.idlePerShift),
     outputPerShift: measures.outputPerShift,
     repairPeople: measures.repairPeople,
-    peopleInAll: peopleInAll(line, measures).atATime,
+    peopleInAll: people?.atATime ?? null,
     repairs:
       measures.repairs?.map(({ test, repairs, work }) => ({
         test: line.tasks[test]!.id,
         perGoodUnit: numberJson(repairs),
         seconds: secondsJson(work),
       })) ?? null,
-    goodShare: numberJson(goodShare(line)),
+    goodShare: numberJson(goodShare),
     leadTimeSeconds: secondsJson(measures.leadTime),
     leadTimeOfWaitsSeconds: secondsJson(measures.leadTimeOfWaits),
     waiting:

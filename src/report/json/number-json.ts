@@ -1,12 +1,11 @@
-import { divide, type Ratio, ratio, toNumber } from "../../time/ratio.js";
-
-const MICROS_IN_SECOND = ratio(1_000_000);
+import type { Ratio } from "../../time/ratio.js";
+import { plainNumber, secondsNumber } from "../../time/show-numbers.js";
 
 /** Microseconds as seconds, rounded half up to 6 decimals; null stays null. */
 export function secondsJson(value: Ratio | number | null): number | null {
-  if (value === null) return null;
-  return toNumber(divide(typeof value === "number" ? ratio(value) : value, MICROS_IN_SECOND));
+  return value === null ? null : secondsNumber(value);
 }
 
 /** A share as a fraction, or any other exact number, rounded half up to 6 decimals; null stays null. */
-export const numberJson = (value: Ratio | null): number | null => (value === null ? null : toNumber(value));
+export const numberJson = (value: Ratio | null): number | null =>
+  value === null ? null : plainNumber(value);

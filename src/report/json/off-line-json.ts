@@ -4,6 +4,8 @@ import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answer
 import type { BenchFigures } from "../../off-line/measure-bench.js";
 import type { AskedBlock, OffLineAnswer, RatedBlock, RatedSet } from "../../off-line/off-line-answer.js";
 import type { OffLinePlan } from "../../off-line/plan-with-benches.js";
+import { hindranceWords } from "../words/hindrance-words.js";
+import { blockWords, setWords } from "../words/rated-words.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
@@ -67,7 +69,8 @@ function planJson(line: Line, plan: OffLinePlan) {
   return { ...figuresJson(line, plan), plan: stations ?? null };
 }
 
-function blockJson(answer: OffLineAnswer, { bench, plan, least, people, verdict }: RatedBlock) {
+function blockJson(answer: OffLineAnswer, block: RatedBlock) {
+  const { bench, plan, least, people } = block;
   const { line } = answer;
   const figures = plan === null ? boundedJson(bench, least) : planJson(line, plan);
   return {
@@ -80,7 +83,7 @@ function blockJson(answer: OffLineAnswer, { bench, plan, least, people, verdict 
     bench: benchJson(answer, bench),
     ...figures,
     freed: people?.freed ?? null,
-    reason: verdict,
+    reason: blockWords(answer, block),
     repairPeople: answer.before.repairPeople,
   };
 }
@@ -177,23 +180,24 @@ function askedJson(answer: OffLineAnswer, { id, verdict, rated }: AskedBlock) {
     bench: id,
     tasks: idsOf(line, verdict.tasks),
     answer: verdict.hindrances.length === 0 ? "yes" : "no",
-    hindrances: verdict.hindrances.map(({ kind, arrow, words }) => ({
-      kind,
-      arrow: arrow && idsOf(line, arrow),
-      message: words,
+    hindrances: verdict.hindrances.map((each) => ({
+      kind: each.kind,
+      arrow: each.arrow && idsOf(line, each.arrow),
+      message: hindranceWords(line, each),
     })),
     nearest: verdict.nearest && idsOf(line, verdict.nearest),
     block: rated && blockJson(answer, rated),
   };
 }
 
-function setJson(answer: OffLineAnswer, { plan, isBest, people, verdict }: RatedSet) {
+function setJson(answer: OffLineAnswer, set: RatedSet) {
+  const { plan, isBest, people } = set;
   return {
     benches: plan.benches.map((bench) => benchJson(answer, bench)),
     ...planJson(answer.line, plan),
     freed: people.freed,
     best: isBest,
-    reason: verdict,
+    reason: setWords(answer, set),
     repairPeople: plan.repairPeople,
   };
 }

@@ -2,9 +2,8 @@ import type { Line } from "../../line/line.js";
 import type { Move } from "../../rebalance/match-stations.js";
 import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
 import type { TradeOff } from "../../rebalance/trade-offs.js";
-import { toNumber } from "../../time/ratio.js";
 import { balanceObject } from "./balance-json.js";
-import { secondsJson } from "./number-json.js";
+import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave. */
 export function rebalanceJson(
@@ -32,7 +31,7 @@ export function rebalanceJson(
     })),
     asItIs: asItIs && {
       cycleOfPlanSeconds: secondsJson(asItIs.cycleOfPlan),
-      shareOfLineCycle: toNumber(asItIs.shareOfPace),
+      shareOfLineCycle: numberJson(asItIs.shareOfPace),
       outputPerShift: asItIs.outputPerShift,
       secondsNeededPerShift: secondsJson(asItIs.timeNeeded),
       overtimeSecondsPerShift: secondsJson(asItIs.overtime),

@@ -1,6 +1,7 @@
 import type { StaffAnswer, StaffRow, StaffWay } from "../../rebalance/staff-answer.js";
 import type { StaffStep } from "../../rebalance/staff-steps.js";
 import type { Demand } from "../../time/demand.js";
+import { noWayWords } from "../words/no-way-words.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
@@ -83,6 +84,6 @@ function wayJson(way: StaffWay) {
     overtimeSecondsPerShift: secondsJson(way.overtime),
     costPerUnit: numberJson(way.costPerUnit),
     outcome: way.outcome,
-    reason: way.reason,
+    reason: way.reason && noWayWords(way.reason),
   };
 }

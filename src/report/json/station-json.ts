@@ -1,12 +1,13 @@
 import type { Line } from "../../line/line.js";
 import type { StationMix } from "../../models/measure-mix.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
-import { floorStationOf } from "../../plan/station-numbers.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** One station of the result document; what the line has nothing of is null. */
-export function stationJson({ line, models }: BalanceAnswer, station: StationMeasures, at: number) {
+export function stationJson({ line, models, shown }: ShownBalance, station: StationMeasures, at: number) {
+  const { zone, machines, people } = shown.needs[at]!;
   const mix = models?.mix.stations[at] ?? null;
   return {
     id: station.id,
@@ -18,7 +19,7 @@ export function stationJson({ line, models }: BalanceAnswer, station: StationMea
     places: station.places,
     crew: station.crew,
     operators: station.operators,
-    zone: floorStationOf(line, station.id)?.zone ?? null,
+    zone: zone,
     manualSeconds: secondsJson(station.manualTime),
     walkingSeconds: secondsJson(station.walkingTime),
     machineSeconds: secondsJson(station.machineTime),
@@ -35,8 +36,18 @@ export function stationJson({ line, models }: BalanceAnswer, station: StationMea
         unit,
         per,
       })) ?? null,
+    people: people.length === 0 ? null : people,
+    machines: machines.length === 0 ? null : machines.map(machineJson),
   };
 }
+
+/** A machine of which one does not keep up. */
+const machineJson = ({ name, task, busy, needed }: MachineNeed) => ({
+  name,
+  task,
+  busySeconds: secondsJson(busy),
+  needed,
+});
 
 function mixJson(line: Line, mix: StationMix | null) {
   const idOf = (model: number) => line.models[model]!.id;

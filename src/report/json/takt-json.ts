@@ -1,17 +1,15 @@
 import type { Finding } from "../../findings/finding.js";
-import type { Line } from "../../line/line.js";
-import { goodShare, unitsToStart } from "../../plan/figures/units-tested.js";
-import { ceiling } from "../../time/ratio.js";
-import type { ShiftSum, TaktSum } from "../../time/takt.js";
+import type { ShownTakt } from "../../off-line/shown-takt.js";
+import type { ShiftSum } from "../../time/takt.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { scrapTestsJson } from "./line-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `takt`: the terms of the sum, seconds with 6 decimals, shares as fractions. */
-export function taktJson(line: Line, takt: TaktSum, findings: readonly Finding[]): string {
+export function taktJson(answer: ShownTakt, findings: readonly Finding[]): string {
+  const { line, takt, toStart, wholeToStart, goodShare } = answer;
   const { terms, calendar, pace } = takt;
-  const started = unitsToStart(line, terms.demand.units);
   const document = {
     format: "linepoise/1",
     command: "takt",
@@ -27,14 +25,14 @@ export function taktJson(line: Line, takt: TaktSum, findings: readonly Finding[]
     unitsPerHour: numberJson(takt.demandPerHour),
     uptime: numberJson(terms.uptime),
     yield: numberJson(terms.yield),
-    unitsToStart: numberJson(started),
-    wholeUnitsToStart: Number(ceiling(started)),
+    unitsToStart: numberJson(toStart),
+    wholeUnitsToStart: Number(wholeToStart),
     pace: paceJson(pace),
     workingSeconds: secondsJson(pace.workingTime),
     workingShareOfLineCycle: numberJson(takt.workingShare),
     findings: findings.map(findingJson),
-    goodShare: numberJson(goodShare(line)),
-    scrapTests: scrapTestsJson(line, pace.lineCycle),
+    goodShare: numberJson(goodShare),
+    scrapTests: scrapTestsJson(line, answer),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

@@ -3,11 +3,12 @@ import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
+import { verdictWords } from "../words/verdict-words.js";
 import { markdownTable, plainMarkdown } from "./markdown.js";
 
 /** A heading, the verdict, the table, the notes and the cautions; the best value of a row is bold and has its sign. */
 export function compareMarkdown(comparison: Comparison): string {
-  const { options, verdict } = comparison;
+  const { options, facts, verdict } = comparison;
   const names = options.map(({ asked }) => plainMarkdown(asked.name));
   const rows = cellRows(comparison).map(({ label, cells }) => [
     plainMarkdown(label),
@@ -22,14 +23,15 @@ export function compareMarkdown(comparison: Comparison): string {
       ? `; in brackets the difference to ${names[0]}${plainMarkdown(absentWords(comparison))}`
       : "";
   const signs = plainMarkdown(signWords(comparison, "✓"));
-  const notes = options.flatMap((option) =>
-    [...benchesOf(option).map(({ id, words }) => `bench ${id}: ${words}`), ...notesOf(option)].map(
-      (words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`,
-    ),
+  const notes = options.flatMap((option, at) =>
+    [
+      ...benchesOf(option).map(({ id, words }) => `bench ${id}: ${words}`),
+      ...notesOf(option, facts[at]!),
+    ].map((words) => `- ${plainMarkdown(option.asked.name)}: ${plainMarkdown(words)}\n`),
   );
   return [
     `## ${plainMarkdown(titleOf(comparison))}: options\n`,
-    `${plainMarkdown(verdict)}\n`,
+    `${plainMarkdown(verdictWords(verdict))}\n`,
     markdownTable(["figure", ...names], rows),
     ...(signs === "" ? [] : [`${signs}${first}.\n`]),
     ...(notes.length > 0 ? [notes.join("")] : []),

@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import { cautionLines } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
@@ -15,10 +15,10 @@ import { waitsText } from "./waits-text.js";
 import { kindsOfTimeText, seldomText, sidesText } from "./work-text.js";
 
 /** The whole answer of `balance` for a person. Empty parts are left out; ends in a newline. */
-export function balanceText(answer: BalanceAnswer, look: Look): string {
+export function balanceText(answer: ShownBalance, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, look)}\n`,
+    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n`,
     headed("pace", paceText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
     headed("sides", sidesText(answer, look), look),

@@ -1,26 +1,31 @@
-import { countOf } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
-import { isWrong } from "../../plan/check/check-result.js";
-import { peopleInAll } from "../../plan/figures/people.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";
-import { peopleWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 
 /** Each plan with its verdict and its findings, then how many there are; `sources` holds the text of each file by its name. */
-export function checkText(result: CheckResult, sources: ReadonlyMap<string, string>, look: Look): string {
-  const { line, plans, refused } = result;
+export function checkText(
+  result: CheckResult,
+  answers: readonly ShownBalance[],
+  sources: ReadonlyMap<string, string>,
+  look: Look,
+): string {
+  const { line, plans, refused, isLineWrong } = result;
   const findings = shownOfLine(result);
   const ofLine =
     findings.length === 0
       ? []
-      : [`${heading(line.file, findings, "", look)}${findingsText(findings, sources, look)}`];
+      : [
+          `${heading(line.file, { findings, isWrong: isLineWrong }, "", look)}${findingsText(findings, sources, look)}`,
+        ];
   const ofPlans = plans.map(
-    (plan) =>
-      `${heading(plan.file, plan.findings, figures(plan), look)}${findingsText(plan.findings, sources, look)}`,
+    (plan, at) =>
+      `${heading(plan.file, plan, figures(answers[at]!), look)}${findingsText(plan.findings, sources, look)}`,
   );
   const isMany = plans.length + refused.length + findings.length > 1;
   return [...ofLine, ...ofPlans, ...(isMany ? [`${summaryWords(result)}\n`] : [])].join("\n");
@@ -40,23 +45,26 @@ export function findingsText(
     .join("");
 }
 
-function heading(file: string, findings: readonly JudgedFinding[], what: string, look: Look): string {
+function heading(
+  file: string,
+  { findings, isWrong }: Pick<CheckedFile, "findings" | "isWrong">,
+  what: string,
+  look: Look,
+): string {
   const paint = paintFor(look);
   const isKnown = findings.some(({ known }) => known === true);
-  const verdict = isWrong(findings)
-    ? paint.bad("wrong")
-    : paint.good(isKnown ? "no worse than before" : "fine");
+  const verdict = isWrong ? paint.bad("wrong") : paint.good(isKnown ? "no worse than before" : "fine");
   const told = [countWords(findings), what].filter((part) => part !== "").join("; ");
   return `${paint.strong(visibleText(file))}: ${verdict}${told === "" ? "" : `: ${told}`}\n`;
 }
 
 /** "3 stations, 5 people (1 for repairs), efficiency 91.2 % at the pace, cycle of plan 58 s". */
-function figures({ line, checked: { measures, stations } }: CheckedFile): string {
-  if (measures === null) return countOf(stations.length, "station");
+function figures({ line, measures, stations, shown: { people: all } }: ShownBalance): string {
+  if (measures === null || all === null) return countOf(stations.length, "station");
   const { efficiencyAtPace, cycleOfPlan, slowestStation } = measures;
-  const { atATime, repair } = peopleInAll(line, measures);
+  const { atATime, repair } = all;
   const repairs = repair === 0 ? "" : ` (${repair} for repairs)`;
-  const people = `${peopleWords(atATime)}${repairs}`;
+  const people = `${countPeople(atATime)}${repairs}`;
   const efficiency = efficiencyAtPace === null ? [] : [`efficiency ${percent(efficiencyAtPace)} at the pace`];
   const slowest = `cycle of plan ${showTimesIn(line.unit)(cycleOfPlan)} at ${visibleText(slowestStation)}`;
   return [countOf(stations.length, "station"), people, ...efficiency, slowest].join(", ");

@@ -5,6 +5,7 @@ import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
+import { verdictWords } from "../words/verdict-words.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -18,7 +19,7 @@ export function compareText(comparison: Comparison, look: Look): string {
   const name = `${paintFor(look).strong(visibleText(titleOf(comparison)))}\n`;
   const parts = [
     name,
-    headed("verdict", paragraph(verdict, look), look),
+    headed("verdict", paragraph(verdictWords(verdict), look), look),
     ...figures(comparison, look),
     headed("benches", benchesText(comparison, look), look),
     headed("notes", notesText(comparison, look), look),
@@ -108,8 +109,10 @@ function cautionsText(options: Comparison["options"], look: Look): string {
 }
 
 /** What the file says of an option, and what is not certain about its figures. */
-function notesText({ options }: Comparison, look: Look): string {
+function notesText({ options, facts }: Comparison, look: Look): string {
   return options
-    .flatMap((option) => notesOf(option).map((words) => paragraph(`${option.asked.name}: ${words}`, look)))
+    .flatMap((option, at) =>
+      notesOf(option, facts[at]!).map((words) => paragraph(`${option.asked.name}: ${words}`, look)),
+    )
     .join("");
 }

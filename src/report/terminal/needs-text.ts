@@ -1,25 +1,19 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
-import { isPerPerson, isPerShift } from "../../line/parts/limits.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { machineWords } from "../../off-line/find-shop-notes.js";
+import type { ShownBalance, StationFacts } from "../../off-line/shown-balance.js";
 import type { LimitUse } from "../../plan/figures/limits-used.js";
-import { busyMachines } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
-import { floorStationOf } from "../../plan/station-numbers.js";
-import { whoStandsWhere } from "../../plan/who-stands-where.js";
-import type { Pace } from "../../time/pace.js";
 import { decimal } from "../../time/show-values.js";
 import { taskCautions } from "../cautions.js";
+import { machineWords } from "../words/obstacle-words.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** What stands and who works at the stations: zone, equipment, skills, and tasks that take several people at once. */
-export function needsText({ line, pace, stations }: BalanceAnswer, look: Look): string {
-  const who = whoStandsWhere(line, stations);
-  const rows = stations.flatMap((station) =>
-    needsOf(line, pace, station, who?.get(station.id) ?? []).map(([kind, what], at) => [
-      at === 0 ? station.id : "",
+export function needsText({ line, stations, shown }: ShownBalance, look: Look): string {
+  const rows = stations.flatMap((station, at) =>
+    needsOf(line, station, shown.needs[at]!).map(([kind, what], row) => [
+      row === 0 ? station.id : "",
       kind,
       visibleText(what),
     ]),
@@ -29,28 +23,24 @@ export function needsText({ line, pace, stations }: BalanceAnswer, look: Look): 
   return formatTable(columns, rows, look.width);
 }
 
-/** @param who one way to staff its places; empty where no names are known */
 function needsOf(
   line: Line,
-  pace: Pace,
   station: StationMeasures,
-  who: readonly string[],
+  { zone, machines, people }: StationFacts,
 ): [string, string][] {
-  const zone = floorStationOf(line, station.id)?.zone ?? null;
   const equipment = station.equipment ?? [];
   const skills = station.skills ?? [];
-  const shared = station.tasks.map((task) => line.tasks[task]!).filter(({ people }) => people > 1);
-  const machines = busyMachines(line, pace, station).filter(({ needed }) => needed > 1);
+  const shared = station.tasks.map((task) => line.tasks[task]!).filter((task) => task.people > 1);
   return [
     ...list("zone", zone === null ? [] : [zone]),
     ...list(
       "equipment",
       equipment.map(({ name, units }) => (units === 1 ? name : `${units} x ${name}`)),
     ),
-    ...machines.map((machine): [string, string] => ["machines", machineWords(line, pace, machine)]),
+    ...machines.map((need): [string, string] => ["machines", machineWords(line.unit, need)]),
     ...list("skills", skills),
     ...list("limits", (station.uses ?? []).map(useWords)),
-    ...list("people", who.length === 0 ? [] : [`such as ${who.join(", ")}${crewWords(station)}`]),
+    ...list("people", people.length === 0 ? [] : [`such as ${people.join(", ")}${crewWords(station)}`]),
     ...shared.map(togetherRow),
   ];
 }
@@ -60,10 +50,15 @@ const list = (kind: string, what: readonly string[]): [string, string][] =>
 
 /** "shelf 0.9 of 1.2 m", "lifted-mass 640 of 2000 kg for a person in the longest shift". */
 function useWords({ name, used, most, unit, per }: LimitUse): string {
-  const who = isPerPerson(per) ? " for a person" : "";
-  const when = isPerShift(per) ? " in the longest shift" : "";
-  return `${name} ${decimal(used, 3)} of ${[decimal(most, 3), unit].join(" ").trim()}${who}${when}`;
+  return `${name} ${decimal(used, 3)} of ${[decimal(most, 3), unit].join(" ").trim()}${FOR[per]}`;
 }
+
+const FOR: Readonly<Record<LimitUse["per"], string>> = {
+  station: "",
+  person: " for a person",
+  "station-and-shift": " in the longest shift",
+  "person-and-shift": " for a person in the longest shift",
+};
 
 /** Skills are asked of one person of each place. */
 function crewWords({ operators, places }: StationMeasures): string {

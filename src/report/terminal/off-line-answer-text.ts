@@ -13,7 +13,7 @@ import type { Look } from "./style.js";
 export function offLineAnswerText(answer: OffLineAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, look)}\n`,
+    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n`,
     headed("everything on the line", beforeText(answer, look), look),
     answersText(answer, look),
     headed("blocks that may go", blocksText(answer, look), look),

@@ -1,6 +1,8 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { AskedBlock, OffLineAnswer } from "../../off-line/off-line-answer.js";
+import { hindranceWords } from "../words/hindrance-words.js";
+import { setWords } from "../words/rated-words.js";
 import { benchText } from "./off-line-bench-text.js";
 import { figuresRow, figuresTable } from "./off-line-blocks-text.js";
 import { headed } from "./sections.js";
@@ -22,7 +24,7 @@ export function answersText(answer: OffLineAnswer, look: Look): string {
           "all of them together",
           figuresTable(
             answer,
-            [figuresRow(before, together.plan, together.people, `${together.verdict}.`)],
+            [figuresRow(before, together.plan, together.people, `${setWords(answer, together)}.`)],
             look,
           ),
           look,
@@ -46,7 +48,7 @@ function answerWords(line: Line, { id, verdict }: AskedBlock): string {
   const names = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id).join(", ");
   const asked = `${id === null ? "" : `${id}: `}${names(verdict.tasks)}`;
   if (verdict.hindrances.length === 0) return `${asked}; joins at ${names(verdict.joinsAt)}`;
-  const reasons = verdict.hindrances.map(({ words }) => words).join("; ");
+  const reasons = verdict.hindrances.map((each) => hindranceWords(line, each)).join("; ");
   const isSeveral = verdict.hindrances.some(({ kind }) => kind === "joins-at-several");
   const several = isSeveral ? ". With --joins-at-several it may" : "";
   const near = verdict.nearest === null ? "" : `. What could go: ${names(verdict.nearest)}`;

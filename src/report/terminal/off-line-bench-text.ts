@@ -4,14 +4,12 @@ import type { Line } from "../../line/line.js";
 import type { KeptStock } from "../../off-line/bench-stock.js";
 import type { BenchFigures, BenchShiftUnits } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
-import { shiftTime } from "../../plan/figures/output.js";
-import { compare, divide, ONE, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, longTime, percent } from "../../time/show-values.js";
-import { MICROS_IN } from "../../time/units.js";
+import { isOne } from "../../time/show-numbers.js";
+import { decimal, decimalHours, longTime, percent, upToMinutes } from "../../time/show-values.js";
+import { blockWords } from "../words/rated-words.js";
 import { overWhom, peopleOnLine } from "./people-words.js";
 import { headed } from "./sections.js";
-import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -47,12 +45,12 @@ export function benchText(answer: OffLineAnswer, rated: RatedBlock, look: Look):
 
 function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const show = showTimesIn(line.unit);
-  const { work, pieces, takt, pieceTakt, hours, share, terms, stations } = bench;
+  const { work, pieces, pieceWork, takt, pieceTakt, hours, share, terms, stations } = bench;
   const names = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id).join(", ");
   const handOver = terms.handOver === 0 ? "" : `, ${show(terms.handOver)} to hand over among it`;
-  const each = pieces === 1 ? "" : `; ${show(divide(work, ratio(pieces)))} for each of ${pieces} pieces`;
-  const ofHours = compare(hours.ofLine, ONE) === 0 ? "" : ` x ${decimal(hours.ofLine, 3)} of its hours`;
-  const ofShare = compare(share, ONE) === 0 ? "" : ` / ${percent(share)} of the units`;
+  const each = pieces === 1 ? "" : `; ${show(pieceWork)} for each of ${pieces} pieces`;
+  const ofHours = isOne(hours.ofLine) ? "" : ` x ${decimal(hours.ofLine, 3)} of its hours`;
+  const ofShare = isOne(share) ? "" : ` / ${percent(share)} of the units`;
   const terms_ = ofHours + ofShare;
   const sum = terms_ === "" ? "as the line" : `${show(pace.lineCycle)} line cycle${terms_}`;
   const piece = pieces === 1 ? "" : `; a piece every ${show(pieceTakt)}`;
@@ -67,9 +65,8 @@ function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
 
 function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const show = showTimesIn(line.unit);
-  const { hours, stations, crew, places, people, peopleOfDay } = bench;
-  const longest = stations.map(({ work }) => work).reduce((one, two) => (compare(two, one) > 0 ? two : one));
-  const planned = compare(pace.planTo, ONE) === 0 ? "" : ` / ${percent(pace.planTo)} plan-to`;
+  const { hours, stations, longest, crew, places, people, peopleOfDay } = bench;
+  const planned = isOne(pace.planTo) ? "" : ` / ${percent(pace.planTo)} plan-to`;
   const handling = pace.handling === 0 ? "" : ` + ${show(pace.handling)} handling`;
   const filled = planned + handling === "" ? show(longest) : `(${show(longest)}${planned}${handling})`;
   const each = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
@@ -88,16 +85,14 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
     ["load", `${percent(bench.load)} of what its places may be loaded with`],
   ];
   if (bench.dayOfWork === null || bench.unitsByShift === null) return rows;
-  const builds = shiftWords(line, bench.unitsByShift);
-  const need = `${hoursOfWork(bench)} of one place for a day's need; one place builds ${builds}`;
+  const builds = shiftWords(bench, bench.unitsByShift);
+  const need = `${decimalHours(bench.dayOfWork)} of one place for a day's need; one place builds ${builds}`;
   return [...rows, ["a day", need]];
 }
 
 /** Units of a shift; by name where the shifts of the line differ, so that "a shift" says nothing. */
-function shiftWords(line: Line, byShift: readonly BenchShiftUnits[]): string {
-  const [first] = byShift;
-  const isAlike = byShift.every(({ units }) => units === first!.units);
-  if (shiftTime(line) !== null && isAlike) return `${first!.units} in a shift`;
+function shiftWords({ unitsPerShift }: BenchFigures, byShift: readonly BenchShiftUnits[]): string {
+  if (unitsPerShift !== null) return `${unitsPerShift} in a shift`;
   return byShift
     .map(({ shift, units }) => `${units} in ${shift === null ? "a further shift" : `shift ${shift}`}`)
     .join(", ");
@@ -106,20 +101,16 @@ function shiftWords(line: Line, byShift: readonly BenchShiftUnits[]): string {
 /** What machines run by themselves keeps no person, but as many of them as keep up. */
 function machineRows(line: Line, { machines, takt, places }: BenchFigures): Row[] {
   const show = showTimesIn(line.unit);
-  return machines.map(({ name, tasks, busy, units }, at): Row => {
+  return machines.map(({ name, tasks, busy, needed, units }, at): Row => {
     const sums = tasks.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
     const what = name ?? line.tasks[tasks[0]!.task]!.id;
-    const least = compare(divide(busy, takt), ratio(places - 1)) <= 0 ? ", one for each place" : "";
+    const least = needed < places ? ", one for each place" : "";
     return [
       at === 0 ? "machines" : "",
       `${units} x ${what}: ${sums.join(", ")} = ${show(busy)} for a unit, one due every ${show(takt)}${least}`,
     ];
   });
 }
-
-/** In hours with decimals, as people add them up. */
-const hoursOfWork = ({ dayOfWork }: BenchFigures): string =>
-  `${decimal(divide(dayOfWork!, ratio(MICROS_IN.h)), 2)} h`;
 
 function stockRows(bench: BenchFigures): Row[] {
   const { stock, terms, hours } = bench;
@@ -152,9 +143,11 @@ function keptWords(kept: KeptStock | null, why: string): string[] {
   return [`${words}, built up again in ${upToMinutes(kept.refill)} of its work${long}`];
 }
 
-function changeRows({ line }: OffLineAnswer, { plan, verdict }: RatedBlock): Row[] {
+function changeRows(answer: OffLineAnswer, block: RatedBlock): Row[] {
+  const { plan } = block;
+  const verdict = blockWords(answer, block);
   if (plan === null || plan.cycleOfPlan === null) return [["changes", verdict]];
-  const show = showTimesIn(line.unit);
+  const show = showTimesIn(answer.line.unit);
   const efficiency = plan.efficiency === null ? "-" : percent(plan.efficiency);
   const proof = plan.outcome === "proved" ? "proved least" : `at least ${plan.leastStations} needed`;
   return [

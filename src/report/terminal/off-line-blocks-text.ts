@@ -1,10 +1,11 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
+import type { PeopleCompared } from "../../off-line/compare-people.js";
 import type { BenchFigures } from "../../off-line/measure-bench.js";
 import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
-import type { PeopleCompared } from "../../off-line/off-line-words.js";
 import type { OffLinePlan } from "../../off-line/plan-with-benches.js";
 import { percent } from "../../time/show-values.js";
+import { blockWords, setWords } from "../words/rated-words.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -17,10 +18,10 @@ const ROOM_FOR_EFFICIENCY = 72;
 
 /** Every block with what it changes, the best first. */
 export function blocksText(answer: OffLineAnswer, look: Look): string {
-  const { line, blocks, before, isGuess, ranks } = answer;
+  const { blocks, isGuess, ranks } = answer;
   if (blocks === null) return "";
   if (blocks.length === 0) return paragraph(isGuess ? NO_GUESS : NONE, look);
-  const rows = blocks.slice(0, SHOWN).map((block) => blockRow(line, before, block));
+  const rows = blocks.slice(0, SHOWN).map((block) => blockRow(answer, block));
   const more = blocks.length - rows.length;
   const rest = more > 0 ? `${more} more in --json.` : "";
   const order = paragraph(`The best first: by ${ranks.join(", then by ")}.`, look);
@@ -35,23 +36,21 @@ const NO_GUESS = "None: no part of less than half of the work joins the line at 
 export function setsText(answer: OffLineAnswer, look: Look): string {
   const { line, sets, before, benchesAllowed } = answer;
   if (sets === null || benchesAllowed === 1 || sets.length === 0) return "";
-  const rows = sets.map(({ plan, isBest, people, verdict }) => {
+  const rows = sets.map((set) => {
+    const { plan, isBest, people } = set;
     const benches = plan.benches.map((bench) => benchWords(line, bench)).join(" | ");
     const best = isBest ? "" : " Not proved best.";
-    return figuresRow(before, plan, people, `${benches}. ${sentence(verdict)}.${best}`);
+    return figuresRow(before, plan, people, `${benches}. ${sentence(setWords(answer, set))}.${best}`);
   });
   const isAll = sets.length < benchesAllowed && sets.every(({ isBest }) => isBest);
   const most = isAll ? `There are no ${sets.length + 1} blocks without a task in common.` : "";
   return `${figuresTable(answer, rows, look)}${paragraph(most, look)}`;
 }
 
-function blockRow(
-  line: Line,
-  before: OffLinePlan,
-  { bench, plan, least, people, verdict }: RatedBlock,
-): string[] {
-  const words = `${benchWords(line, bench)}. ${sentence(verdict)}.`;
-  if (plan !== null && people !== null) return figuresRow(before, plan, people, words);
+function blockRow(answer: OffLineAnswer, block: RatedBlock): string[] {
+  const { bench, plan, least, people } = block;
+  const words = `${benchWords(answer.line, bench)}. ${sentence(blockWords(answer, block))}.`;
+  if (plan !== null && people !== null) return figuresRow(answer.before, plan, people, words);
   return [`>= ${least.people}`, `>= ${least.stations}`, String(bench.stock.units), "-", words];
 }
 

@@ -2,12 +2,9 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
 import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
-import type { Pace } from "../../time/pace.js";
-import { compare } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
-import { upToMinutes } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 
 type Row = [string, string, string];
@@ -34,7 +31,7 @@ export function longTasksText(answer: OffLineAnswer, look: Look): string {
 
 function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Row[] {
   const { line, pace } = answer;
-  const isLong = compare(each.taskTime, pace.workingTime) > 0;
+  const isLong = each.isOverWorkingTime;
   const over = each.isImpossible
     ? isLong
       ? `over the working time of ${show(pace.workingTime)}`
@@ -69,13 +66,13 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
         ],
     ["slower pace", show(each.slower.lineCycle), `line cycle; ${rateWords(each.slower)}`],
     ...overtimeRow(each.slower),
-    ["helped alone", show(each.helpedAlone.lineCycle), helpedWords(each.helpedAlone, pace)],
+    ["helped alone", show(each.helpedAlone.lineCycle), helpedWords(each.helpedAlone)],
   ];
 }
 
 /** The others set a line cycle only where it is longer than the one asked for. */
-const helpedWords = (helped: SlowerPace, pace: Pace): string =>
-  compare(helped.lineCycle, pace.lineCycle) > 0
+const helpedWords = (helped: SlowerPace): string =>
+  helped.isSlower
     ? `line cycle that the others then set; ${rateWords(helped)}`
     : "line cycle, as asked for: no other task needs a longer one";
 

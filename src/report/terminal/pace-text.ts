@@ -1,7 +1,4 @@
-import type { Line } from "../../line/line.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { stationLimit } from "../../plan/figures/working-time.js";
-import { postOf } from "../../plan/post.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
@@ -9,7 +6,7 @@ import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
 /** Takt, line cycle, working time and station limit, each with its sum. */
-export function paceText({ line, pace, takt, rates, findings }: BalanceAnswer, look: Look): string {
+export function paceText({ line, pace, takt, rates, findings, shown }: ShownBalance, look: Look): string {
   const show = showTimesIn(line.unit);
   if (rates !== null) {
     const need = findings.find(({ rule }) => rule in WHO_NEEDS);
@@ -17,7 +14,10 @@ export function paceText({ line, pace, takt, rates, findings }: BalanceAnswer, l
     const set = `set by ${who}, with ${show(pace.handling)} handling`;
     const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
     if (takt !== null) {
-      const limit = `a station time; ${percent(takt.pace.planTo)} plan-to${ownLimits(line, takt)}, not asked of this plan`;
+      const own = shown.ownLimits.map(
+        (at) => `; at ${at.id} ${show(at.limit)}, ${percent(at.planTo)} plan-to`,
+      );
+      const limit = `a station time; ${percent(takt.pace.planTo)} plan-to${own.join("")}, not asked of this plan`;
       rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
       rows.push(["and would load", show(takt.pace.stationLimit), limit]);
     }
@@ -36,21 +36,6 @@ export function paceText({ line, pace, takt, rates, findings }: BalanceAnswer, l
     ],
     look,
   );
-}
-
-/** Limits at the pace of the demand of stations with a plan-to of their own. */
-function ownLimits(line: Line, { pace }: TaktSum): string {
-  const show = showTimesIn(line.unit);
-  return line.floor
-    .filter(({ planTo }) => planTo !== null)
-    .map(({ id, planTo }) => {
-      const limit = stationLimit(
-        postOf(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 }),
-        pace.lineCycle,
-      );
-      return `; at ${id} ${show(limit)}, ${percent(planTo!)} plan-to`;
-    })
-    .join("");
 }
 
 /** Who may need a longer cycle than the stations, by the rule of the finding that says why. */

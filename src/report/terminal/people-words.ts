@@ -1,6 +1,6 @@
+import { countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
 import type { PeopleInAll } from "../../plan/figures/people.js";
-import { peopleWords } from "./staff-words.js";
 
 /** What everybody that a plan takes at a time is made of: "12 on the line + 1 repair, at a time; 26 per day in 2 shifts". */
 export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<PeopleInAll, "atATime">): string {
@@ -12,7 +12,7 @@ export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<Peopl
 
 /** "1 person" or "12 people"; where others repair beside the line, "12 people on the line". */
 export function peopleOnLine(count: number, repair: number | null): string {
-  return repair === 0 || repair === null ? peopleWords(count) : `${peopleWords(count)} on the line`;
+  return repair === 0 || repair === null ? countPeople(count) : `${countPeople(count)} on the line`;
 }
 
 /** Whose time an efficiency is a share of: repairs are no work of a plan. */

@@ -1,12 +1,11 @@
-import { countOf } from "../../findings/count-of.js";
-import { mayDouble } from "../../line/line.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
-import { compare, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
-import { peopleWords } from "./staff-words.js";
 import type { Look } from "./style.js";
 
 /** Why a search ended that proved nothing, and what would take it further. */
@@ -19,7 +18,7 @@ const ENDINGS: Readonly<Record<SearchAnswer["ended"], string>> = {
 };
 
 /** What is proved about the number of stations and the slowest of them, and why, in words. */
-export function proofText(answer: BalanceAnswer, look: Look): string {
+export function proofText(answer: ShownBalance, look: Look): string {
   const { bound, level, plan } = answer;
   if (plan === null || bound === null) return "";
   const stations = plan.stations.length;
@@ -61,8 +60,8 @@ function ofPeople(
   }
   const best =
     stations === people
-      ? `${peopleWords(people)}, one at each station,`
-      : `${peopleWords(people)} at ${countOf(stations, "station")}`;
+      ? `${countPeople(people)}, one at each station,`
+      : `${countPeople(people)} at ${countOf(stations, "station")}`;
   const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
   const atLeast =
     bound.stations === null || bound.stations < 2 ? "" : ` and ${countOf(bound.stations, "station")}`;
@@ -74,9 +73,10 @@ function ofPeople(
 const onLine = ({ measures }: BalanceAnswer, people: number): string =>
   peopleOnLine(people, measures?.repairPeople ?? null);
 
-function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
-  const least = cycleWords(answer, bound.cycleOfPlan ?? ZERO);
-  const each = mayDouble(answer.line) ? " of one place each" : "";
+function ofCycle(answer: ShownBalance, stations: number, bound: AnswerBound): string {
+  const { boundTime, mayDouble } = answer.shown;
+  const least = bound.cycleOfPlan === null ? "-" : cycleWords(answer, bound.cycleOfPlan, boundTime);
+  const each = mayDouble ? " of one place each" : "";
   if (answer.outcome === "proved") {
     return `Proved: no plan with ${countOf(stations, "station")}${each} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
   }
@@ -84,10 +84,10 @@ function ofCycle(answer: BalanceAnswer, stations: number, bound: AnswerBound): s
   return `${open} None is possible below ${least}, because ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
 }
 
-function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): string {
-  const least = cycleWords(answer, level.cycleOfPlan);
+function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): string {
+  const least = cycleWords(answer, level.cycleOfPlan, answer.shown.levelTime);
   const people =
-    answer.bound?.people == null ? "" : `${peopleWords(answer.measures?.operators ?? stations)} at `;
+    answer.bound?.people == null ? "" : `${countPeople(answer.measures?.operators ?? stations)} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
@@ -98,14 +98,11 @@ function ofLevel(answer: BalanceAnswer, stations: number, level: AnswerLevel): s
 }
 
 /** A cycle with what it is made of, so that station times in the reason can be compared with it. */
-function cycleWords({ line, pace, rates, stations }: BalanceAnswer, cycle: Ratio): string {
+function cycleWords({ line, pace }: BalanceAnswer, cycle: Ratio, stationTime: Ratio | null): string {
   const show = showTimesIn(line.unit);
-  const time = subtract(cycle, ratio(pace.handling));
-  // Models and machines may need a cycle that is no station's time.
-  const isOfStation = rates === null || stations.some(({ stationTime }) => compare(stationTime, time) >= 0);
-  return pace.handling === 0 || !isOfStation
+  return pace.handling === 0 || stationTime === null
     ? show(cycle)
-    : `${show(cycle)} (a station time of ${show(time)} and handling)`;
+    : `${show(cycle)} (a station time of ${show(stationTime)} and handling)`;
 }
 
 function looked({ search }: BalanceAnswer, bound: AnswerBound): string {

@@ -1,14 +1,12 @@
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { StationsRate } from "../../off-line/rate-stations.js";
-import { outputOfDay } from "../../plan/figures/output.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
-import { isPlainLine } from "./plain-line.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
 /** What the number of stations asked for can give, beside one station fewer and one more. */
-export function ratesText(answer: BalanceAnswer, look: Look): string {
+export function ratesText(answer: ShownBalance, look: Look): string {
   const { line, rates: all, plan } = answer;
   if (all === null) return "";
   // Where one station more is of no use, its plan is that of as many as were asked for.
@@ -18,7 +16,7 @@ export function ratesText(answer: BalanceAnswer, look: Look): string {
   // Below this many columns the figure that can be worked out from the others makes room.
   const withPerson = look.width >= 76;
   const withPeople = rates.some(({ stations, operators }) => operators !== stations);
-  const withShift = withPerson || (!withPeople && isPlainLine(line));
+  const withShift = withPerson || (!withPeople && answer.shown.isPlain);
   // Shifts of different length have no output in common.
   const isByDay =
     rates.every(({ outputPerShift }) => outputPerShift === null) &&
@@ -53,7 +51,5 @@ export function ratesText(answer: BalanceAnswer, look: Look): string {
   );
 }
 
-function wholeUnits({ outputPerShift, outputByShift }: StationsRate): string {
-  if (outputPerShift !== null) return String(outputPerShift);
-  return outputByShift === null ? "-" : String(outputOfDay(outputByShift));
-}
+const wholeUnits = ({ outputPerShift, outputPerDay }: StationsRate): string =>
+  String(outputPerShift ?? outputPerDay ?? "-");

@@ -1,11 +1,10 @@
-import { countOf } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { AllowedProof, RebalanceAnswer } from "../../rebalance/rebalance-line.js";
-import { KEPT } from "../../rebalance/trade-offs.js";
 import { peopleOnLine } from "./people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";
-import { listWords, peopleWords } from "./staff-words.js";
 import type { Look } from "./style.js";
 
 /** What is proved of the plan shown: of its people by the balance, or by the moves allowed and the tasks kept where these take more. */
@@ -25,7 +24,7 @@ function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, least: number,
     const known = least === 0 ? "" : `; plans with fewer take ${costWords(answer, least)} at the least`;
     return `Not proved: whether ${fewer} are possible ${withinWords(answer, allowed)} is open${known}. The limit on partial plans was reached; --nodes raises it.`;
   }
-  const why = least >= KEPT ? "" : `: plans with fewer take ${costWords(answer, least)} at the least`;
+  const why = allowed.isForKept ? "" : `: plans with fewer take ${costWords(answer, least)} at the least`;
   return `Proved: ${withinWords(answer, allowed)}, ${fewer} are impossible${why}.`;
 }
 
@@ -43,7 +42,7 @@ function ofBest(answer: RebalanceAnswer, { best }: AllowedProof): string {
   const { bound, gap } = answer.balance;
   const isOfPeople = bound?.people != null;
   const whole = isOfPeople
-    ? `${peopleWords(best.people)} at ${countOf(best.stations, "station")}`
+    ? `${countPeople(best.people)} at ${countOf(best.stations, "station")}`
     : countOf(best.stations, "station");
   const plan = `With any moves and any task moved, ${whole} ${best.people === 1 ? "is" : "are"} enough`;
   if (bound === null) return `${plan}.`;
@@ -60,7 +59,7 @@ function withinWords(answer: RebalanceAnswer, { maxMoves, ...allowed }: AllowedP
 }
 
 const keptWords = ({ keep }: Pick<AllowedProof, "keep">): string =>
-  `${listWords(keep.map(visibleText))} where ${keep.length === 1 ? "it is" : "they are"}`;
+  `${listOf(keep.map(visibleText))} where ${keep.length === 1 ? "it is" : "they are"}`;
 
 /** Moves by their number, or by what they cost where that is not the same. */
 function costWords({ tradeOffs }: RebalanceAnswer, cost: number): string {

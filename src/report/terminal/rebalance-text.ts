@@ -1,17 +1,14 @@
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { outputOfDay } from "../../plan/figures/output.js";
-import { peopleInAll } from "../../plan/figures/people.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { AsItIs } from "../../rebalance/as-it-is.js";
 import type { StationChange } from "../../rebalance/change-sheet.js";
 import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
 import type { TradeOff } from "../../rebalance/trade-offs.js";
-import { ceiling, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { longTime, percent } from "../../time/show-values.js";
-import { MICROS_IN } from "../../time/units.js";
+import { shareAbove, signOf } from "../../time/show-numbers.js";
+import { percent, upToMinutes } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
 import { splitOfPeople } from "./people-words.js";
@@ -27,7 +24,7 @@ export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: L
   const { balance } = answer;
   const { line } = balance;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, look)}\n`,
+    `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n`,
     headed("pace", paceText(balance, look), look),
     headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
     headed("moves against people", tradeOffText(answer, look), look),
@@ -54,8 +51,8 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
       look,
     );
   const show = showTimesIn(balance.line.unit);
-  const { cycleOfPlan, shareOfPace, outputPerShift, outputByShift } = asItIs;
-  const slow = compare(shareOfPace, ONE) > 0;
+  const { cycleOfPlan, shareOfPace, outputPerShift, outputByShift, outputPerDay } = asItIs;
+  const slow = shareAbove(shareOfPace, 100);
   const against = `${percent(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
   const rows: [string, string, string][] = [
     ["plan", visibleText(fromFile), ""],
@@ -66,30 +63,23 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
     rows.push(["output", String(outputPerShift), "good units a shift as it stands, rounded down"]);
   else if (outputByShift !== null) {
     const words = `good units a day as it stands, rounded down: ${shiftWords(outputByShift)}`;
-    rows.push(["output", String(outputOfDay(outputByShift)), words]);
+    rows.push(["output", String(outputPerDay), words]);
   }
   return labelled([...rows, ...hoursRows(asItIs)], look);
 }
 
-function peopleRows({ line, measures }: BalanceAnswer): [string, string, string][] {
-  if (measures === null) return [];
-  const people = peopleInAll(line, measures);
+function peopleRows({ line, shown: { people } }: ShownBalance): [string, string, string][] {
+  if (people === null) return [];
   return [["people", String(people.atATime), splitOfPeople(line, people)]];
 }
 
 function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][] {
   if (overtime === null || timeNeeded === null) return [];
-  if (compare(overtime, ZERO) > 0)
+  if (signOf(overtime) > 0)
     return [["overtime", upToMinutes(overtime), "a shift would meet the demand without any move"]];
-  return compare(overtime, ZERO) === 0
+  return signOf(overtime) === 0
     ? []
     : [["hours", upToMinutes(timeNeeded), "a shift would be enough for the demand without any move"]];
-}
-
-/** Rounded up to whole minutes, so that the time is enough. */
-function upToMinutes(time: Ratio): string {
-  const minute = ratio(MICROS_IN.min);
-  return longTime(multiply(ratio(ceiling(divide(time, minute))), minute));
 }
 
 function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): string {

@@ -1,28 +1,28 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { outputOfDay, type ShiftOutput } from "../../plan/figures/output.js";
-import { peopleInAll } from "../../plan/figures/people.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { ShiftOutput } from "../../plan/figures/output.js";
 import type { PlanMeasures } from "../../plan/measure.js";
-import { compare, divide, multiply, type Ratio, ratio, toDecimal, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { longTime, percent } from "../../time/show-values.js";
-import { MICROS_IN } from "../../time/units.js";
+import { signOf } from "../../time/show-numbers.js";
+import { percent, toMinutes } from "../../time/show-values.js";
+import { obstacleWords } from "../words/obstacle-words.js";
 import { splitOfPeople } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** Stations, people and every figure of the plan, each with what it is measured against. */
-export function resultText(answer: BalanceAnswer, look: Look): string {
+export function resultText(answer: ShownBalance, look: Look): string {
   const { measures } = answer;
   if (measures === null) return noPlanText(answer, look);
   return labelled(figures(answer, measures), look);
 }
 
 /** Why there is nothing to show. */
-function noPlanText({ obstacles, findings }: BalanceAnswer, look: Look): string {
+function noPlanText({ line, obstacles, findings }: BalanceAnswer, look: Look): string {
   if (obstacles.length > 0) {
-    const reasons = obstacles.map((each) => ["-", each]);
+    const reasons = obstacles.map((each) => ["-", obstacleWords(line.unit, each)]);
     const list = formatTable(
       [{ head: "" }, { head: "", wraps: true }],
       reasons.map((row) => row.map(visibleText)),
@@ -39,9 +39,9 @@ function noPlanText({ obstacles, findings }: BalanceAnswer, look: Look): string 
   );
 }
 
-function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string, string][] {
+function figures(answer: ShownBalance, measures: PlanMeasures): [string, string, string][] {
   const { line, pace } = answer;
-  const people = peopleInAll(line, measures);
+  const people = answer.shown.people!;
   const show = showTimesIn(line.unit);
   const { efficiencyAtPace, efficiencyAtSlowest, balanceDelayAtPace, balanceDelayAtSlowest } = measures;
   const smoothness = show(Math.round(measures.smoothness));
@@ -74,25 +74,24 @@ function figures(answer: BalanceAnswer, measures: PlanMeasures): [string, string
 }
 
 function perShift(
-  { pace, rates }: BalanceAnswer,
-  { cycleOfPlan, idlePerShift, outputPerShift, ofUnequalShifts }: PlanMeasures,
+  { shown }: ShownBalance,
+  { idlePerShift, outputPerShift, ofUnequalShifts }: PlanMeasures,
 ): [string, string, string][] {
   // A plan that sets its own pace may be worked more slowly than its stations could, for what models or machines need.
-  const isSlower = rates !== null && compare(cycleOfPlan, pace.lineCycle) < 0;
-  const cycle = isSlower ? "the line cycle" : "the cycle of the plan";
+  const cycle = shown.isPacedByOthers ? "the line cycle" : "the cycle of the plan";
   if (ofUnequalShifts !== null) {
     const { idlePerDay, output: byShift } = ofUnequalShifts;
     return [
-      ["", longTime(wholeMinutes(idlePerDay)), "per day, as the shifts differ in length"],
+      ["", toMinutes(idlePerDay), "per day, as the shifts differ in length"],
       [
         "output",
-        String(outputOfDay(byShift)),
+        String(shown.outputPerDay),
         `good units a day at ${cycle}, rounded down: ${shiftWords(byShift)}`,
       ],
     ];
   }
   const idle: [string, string, string][] =
-    idlePerShift === null ? [] : [["", longTime(wholeMinutes(idlePerShift)), "per shift"]];
+    idlePerShift === null ? [] : [["", toMinutes(idlePerShift), "per shift"]];
   const output: [string, string, string][] =
     outputPerShift === null
       ? []
@@ -113,9 +112,7 @@ function paidTime({ stations, pace, measures }: BalanceAnswer, workingTime: stri
 
 /** How the work content divides by kind of work, where tasks say so. */
 function kindsOfWork({ valueShares }: PlanMeasures): [string, string, string][] {
-  const said = (valueShares ?? []).filter(
-    ({ kind, share: part }) => kind !== null || compare(part, ZERO) > 0,
-  );
+  const said = (valueShares ?? []).filter(({ kind, share: part }) => kind !== null || signOf(part) > 0);
   return said.map(({ kind, share: part }) => ["", percent(part), kind ?? "of a kind not said"]);
 }
 
@@ -124,12 +121,6 @@ function leadTime({ line }: BalanceAnswer, measures: PlanMeasures): [string, str
   const show = showTimesIn(line.unit);
   const waits = `of a unit through the line, ${show(measures.leadTimeOfWaits)} of it waiting`;
   return [["lead time", show(measures.leadTime), waits]];
-}
-
-/** Idle time of a shift to the nearest minute; nobody acts on its milliseconds. */
-function wholeMinutes(idle: Ratio): Ratio {
-  const minutes = toDecimal(divide(idle, ratio(MICROS_IN.min)), 0);
-  return multiply(ratio(BigInt(minutes)), ratio(MICROS_IN.min));
 }
 
 const share = (value: PlanMeasures["efficiencyAtPace"]): string => (value === null ? "-" : percent(value));

@@ -1,15 +1,18 @@
 import { visibleText } from "../../findings/visible-text.js";
-import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { TaskWindow } from "../../off-line/answer-rules.js";
 import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import { unevenVisits } from "../../plan/figures/units-tested.js";
+import type { Explanation } from "../../off-line/explanation.js";
 import { decimal } from "../../time/show-values.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
 /** What the line says of single tasks beyond times and arrows: people, visits, where they may stand. A part or none. */
-export function ruledTasksText({ line, rules }: BalanceAnswer, look: Look): string[] {
+export function ruledTasksText(
+  { line, rules }: BalanceAnswer,
+  { visits }: Explanation,
+  look: Look,
+): string[] {
   const windows = rules?.windows ?? null;
   const columns: (Column & { readonly of: (task: number) => string })[] = [
     { head: "task", givesWay: true, of: (task) => visibleText(line.tasks[task]!.id) },
@@ -17,11 +20,11 @@ export function ruledTasksText({ line, rules }: BalanceAnswer, look: Look): stri
   if (line.tasks.some(({ people }) => people > 1)) {
     columns.push({ head: "people", align: "right", of: (task) => String(line.tasks[task]!.people) });
   }
-  if (unevenVisits(line).length > 0) {
+  if (visits !== null) {
     columns.push({
       head: "visits",
       align: "right",
-      of: (task) => decimal(visitsPerGoodUnit(line, line.tasks[task]!), 4),
+      of: (task) => decimal(visits[task]!, 4),
     });
   }
   if (windows !== null) {

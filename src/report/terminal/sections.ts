@@ -2,7 +2,7 @@ import stringWidth from "string-width";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { endTasks, startTasks } from "../../line/precedence.js";
+import type { LineFacts } from "../../off-line/shown-balance.js";
 import { decimal } from "../../time/show-values.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
@@ -45,13 +45,13 @@ export function labelled(rows: readonly (readonly [string, string, string])[], l
 }
 
 /** How much there is to do, and where the work starts and ends: a wrong arrow shows here first. */
-export function scopeText(line: Line, look: Look): string {
+export function scopeText(line: Line, { starts, ends }: LineFacts, look: Look): string {
   const names = (tasks: readonly number[]) => {
     const shown = tasks.slice(0, NAMED).map((task) => line.tasks[task]!.id);
     return tasks.length > NAMED ? `${shown.join(", ")} and ${tasks.length - NAMED} more` : shown.join(", ");
   };
   const count = countOf(line.tasks.length, "task");
-  const [first, last] = [names(startTasks(line.before)), names(endTasks(line.before))];
+  const [first, last] = [names(starts), names(ends)];
   return wrapText(visibleText(`${count}; starts with: ${first}; ends with: ${last}`), textWidth(look)).join(
     "\n",
   );

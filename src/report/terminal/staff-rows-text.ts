@@ -1,11 +1,9 @@
 import stringWidth from "string-width";
-import { outputOfDay } from "../../plan/figures/output.js";
 import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
-import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
-import { demandWords, upToMinutes } from "./staff-words.js";
+import { demandWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -71,11 +69,10 @@ const orDash = <Value>(value: Value | null | undefined, show: (value: Value) => 
   value === null || value === undefined ? "-" : show(value);
 
 /** What the line has something of, the most asked for first. */
-function figuresOf({ line, range, rows, crew }: StaffAnswer): Figure[] {
+function figuresOf({ line, range, rows, crew, hiresMore }: StaffAnswer): Figure[] {
   const show = showTimesRoughlyIn(line.unit);
   const shifts = line.calendar?.shifts.length ?? 1;
   const some = (has: (row: StaffRow) => boolean, ...figures: Figure[]) => (rows.some(has) ? figures : []);
-  const hires = compare(line.attendance, ONE) !== 0 || compare(line.relief, ZERO) !== 0;
   const whole = (value: number | null | undefined) => orDash(value, String);
   const isMoved = rows.some(({ moves }) => moves !== null);
   const byWhichPlan = isMoved ? " by the plan with those moves" : ", loads evened out";
@@ -109,7 +106,7 @@ function figuresOf({ line, range, rows, crew }: StaffAnswer): Figure[] {
       meaning: "those who do not repair beside it",
       cell: ({ people }) => whole(people?.onLine),
     }),
-    ...some(({ hired }) => hires && hired !== null, {
+    ...some(({ hired }) => hiresMore && hired !== null, {
       head: "to hire",
       meaning: `at ${percent(line.attendance)} attendance and ${percent(line.relief)} relief`,
       cell: ({ hired }) => whole(hired),
@@ -130,10 +127,10 @@ function figuresOf({ line, range, rows, crew }: StaffAnswer): Figure[] {
       meaning: `whole good units a shift${byWhichPlan}`,
       cell: ({ measures }) => whole(measures?.outputPerShift),
     }),
-    ...some(({ measures }) => measures?.ofUnequalShifts != null, {
+    ...some(({ outputPerDay }) => outputPerDay !== null, {
       head: "output",
       meaning: `whole good units a day${byWhichPlan}`,
-      cell: ({ measures }) => orDash(measures?.ofUnequalShifts, ({ output }) => String(outputOfDay(output))),
+      cell: ({ outputPerDay }) => whole(outputPerDay),
     }),
     {
       head: "idle",

@@ -1,11 +1,13 @@
 import stringWidth from "string-width";
+import { countPeople } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import type { StaffAnswer } from "../../rebalance/staff-answer.js";
 import type { StaffStep } from "../../rebalance/staff-steps.js";
 import type { DemandRange } from "../../time/demand-range.js";
-import { compare, divide, floor, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import type { Ratio } from "../../time/ratio.js";
+import { columnOf, difference } from "../../time/show-numbers.js";
 import { decimal } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
-import { listWords, peopleWords } from "./staff-words.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -43,7 +45,7 @@ export function staffStepsText({ steps, range, isCut }: StaffAnswer, look: Look)
 }
 
 const demandsOf = ({ from, to }: StaffStep): string =>
-  compare(from, to) === 0 ? decimal(from, 6) : `${decimal(from, 6)} to ${decimal(to, 6)}`;
+  difference(from, to) === 0 ? decimal(from, 6) : `${decimal(from, 6)} to ${decimal(to, 6)}`;
 
 function stair(
   { from, outcome }: StaffStep,
@@ -52,16 +54,9 @@ function stair(
   range: DemandRange,
   columns: number,
 ): string {
-  const start = Math.min(columns - 1, columnOf(from, range, columns));
-  const end = Math.min(columns, columnOf(to, range, columns) + (isLast ? 1 : 0));
+  const start = Math.min(columns - 1, columnOf(from, range.from, range.to, columns));
+  const end = Math.min(columns, columnOf(to, range.from, range.to, columns) + (isLast ? 1 : 0));
   return `${" ".repeat(start)}${SIGNS[outcome].repeat(Math.max(1, end - start))}`;
-}
-
-/** The column of a demand, 0 at the start of the range. */
-function columnOf(units: Ratio, { from, to }: DemandRange, columns: number): number {
-  const length = subtract(to, from);
-  if (length.num === 0n) return 0;
-  return Number(floor(divide(multiply(subtract(units, from), ratio(columns)), length)));
 }
 
 function legend(steps: readonly StaffStep[], look: Look): string {
@@ -82,7 +77,7 @@ function cutWords(steps: readonly StaffStep[], isCut: boolean, range: DemandRang
   const { to } = steps.at(-1)!;
   const beyond = `demands above ${decimal(to, 6)} per ${range.period} were not reached`;
   const between = "demands between those listed were not all looked at";
-  return paragraph(`stopped: ${compare(to, range.to) < 0 ? beyond : between}`, look);
+  return paragraph(`stopped: ${difference(to, range.to) < 0 ? beyond : between}`, look);
 }
 
 /** Crews that are never the fewest: the tasks do not divide so that they would make more. */
@@ -91,7 +86,7 @@ function skippedWords(steps: readonly StaffStep[], look: Look): string {
     .map(({ skipped, outcome }, at) => {
       if (skipped.length === 0) return "";
       const before = steps[at - 1]!;
-      const crews = peopleWords(skipped.at(-1)!).replace(/^\d+/u, listWords(skipped.map(String)));
+      const crews = countPeople(skipped.at(-1)!).replace(/^\d+/u, listOf(skipped.map(String)));
       const doubt = outcome === "proved" && before.outcome === "proved" ? "" : ", as far as was found";
       return paragraph(`* ${crews} make no more than ${before.people}${doubt}`, look);
     })

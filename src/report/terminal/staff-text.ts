@@ -1,6 +1,5 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
-import { LEAST_NODES } from "../../rebalance/staff-curve.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
@@ -15,7 +14,7 @@ import type { Look } from "./style.js";
 export function staffText(answer: StaffAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText({ ...line, demand: null }, look)}${scopeText(line, look)}\n`,
+    `${titleText({ ...line, demand: null }, look)}${scopeText(line, answer.shown, look)}\n`,
     headed("people as demand moves", staffRowsText(answer, look), look),
     headed("where people change", staffStepsText(answer, look), look),
     headed("by work content alone", byWorkText(answer, look), look),
@@ -65,7 +64,7 @@ function machinesText({ rows }: StaffAnswer, look: Look): string {
   return told.length === 0 ? "" : labelled(told, look);
 }
 
-function proofText({ outcome, nodes, isCut }: StaffAnswer, look: Look): string {
+function proofText({ outcome, nodes, leastNodes, isCut }: StaffAnswer, look: Look): string {
   const words: Record<StaffAnswer["outcome"], string> = {
     proved: "the fewest people are proved at every demand that has a plan, and every change is exact",
     found: "not everything is proved: more partial plans (--nodes) may find fewer people, or prove these",
@@ -73,6 +72,6 @@ function proofText({ outcome, nodes, isCut }: StaffAnswer, look: Look): string {
     stopped: "no plan was found in the partial plans allowed",
   };
   const cut = isCut ? "stopped before the end; of what was reached: " : "";
-  const effort = `the searches share ${nodes} partial plans, at least ${LEAST_NODES} each`;
+  const effort = `the searches share ${nodes} partial plans, at least ${leastNodes} each`;
   return paragraph(`${cut}${words[outcome]}; ${effort}`, look);
 }

@@ -2,27 +2,26 @@ import stringWidth from "string-width";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { StaffAnswer, StaffWay } from "../../rebalance/staff-answer.js";
-import { availableTime, type Shift } from "../../time/calendar.js";
-import { compare, ONE, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { decimal, longTime } from "../../time/show-values.js";
+import { shareBelow, signOf, sizeOf } from "../../time/show-numbers.js";
+import { decimal, downToMinutes, longTime, upToMinutes } from "../../time/show-values.js";
+import { noWayWords } from "../words/no-way-words.js";
 import { paragraph } from "./sections.js";
-import { demandWords, downToMinutes, upToMinutes } from "./staff-words.js";
+import { demandWords } from "./staff-words.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** Other shifts and other hours for one demand, each with its people, under the heading below. */
 export function staffWaysText(answer: StaffAnswer, look: Look): string {
-  const { line, ways } = answer;
+  const { line, ways, hiresMore } = answer;
   if (ways.length === 0) return "";
   const show = showTimesRoughlyIn(line.unit);
-  const hires = compare(line.attendance, ONE) !== 0 || compare(line.relief, ZERO) !== 0;
   const costs = ways.some(({ costPerUnit }) => costPerUnit !== null);
   const columns = [
     { head: "way", cell: (way: StaffWay) => wayWords(way, answer) },
     { head: "people", cell: peopleCell },
     { head: "per day", cell: ({ peoplePerDay }: StaffWay) => String(peoplePerDay ?? "-") },
-    ...(hires ? [{ head: "to hire", cell: ({ hired }: StaffWay) => String(hired ?? "-") }] : []),
+    ...(hiresMore ? [{ head: "to hire", cell: ({ hired }: StaffWay) => String(hired ?? "-") }] : []),
     { head: "line cycle", cell: ({ pace }: StaffWay) => (pace === null ? "-" : show(pace.lineCycle)) },
     ...(costs
       ? [
@@ -53,18 +52,17 @@ export function staffWaysText(answer: StaffAnswer, look: Look): string {
     look.width,
   );
   const reserve =
-    compare(line.planTo, ONE) < 0 && ways.some(({ kind }) => kind === "hours")
+    shareBelow(line.planTo, 100) && ways.some(({ kind }) => kind === "hours")
       ? "Crews work at the cycle of their plan, without the reserve of plan-to."
       : "";
   return `${table}${doubt}${paragraph(reserve, look)}${paragraph(sameShifts(answer), look)}`;
 }
 
 /** Where shifts differ, what other numbers of shifts assume of their length. */
-function sameShifts({ line, ways }: StaffAnswer): string {
-  const [first, ...others] = line.calendar?.shifts ?? [];
-  const isOther = (shift: Shift) => availableTime(shift) !== availableTime(first!);
-  if (first === undefined || !others.some(isOther) || !ways.some(({ kind }) => kind === "shifts")) return "";
-  return `Today's shifts differ in length; 1, 2 and 3 shifts are each assumed to be like ${visibleText(first.name)}, ${longTime(availableTime(first))} long.`;
+function sameShifts({ assumedShift }: StaffAnswer): string {
+  if (assumedShift === null) return "";
+  const { name, available } = assumedShift;
+  return `Today's shifts differ in length; 1, 2 and 3 shifts are each assumed to be like ${visibleText(name)}, ${longTime(available)} long.`;
 }
 
 /** Columns for the hours, at the least. */
@@ -85,15 +83,14 @@ function peopleCell({ kind, people, outcome }: StaffWay): string {
 }
 
 function hoursWords({ reason, timePerShift, overtime }: StaffWay): string {
-  if (reason !== null || timePerShift === null) return reason ?? "-";
+  if (reason !== null) return noWayWords(reason);
+  if (timePerShift === null) return "-";
   const whole = upToMinutes(timePerShift);
-  if (overtime === null || compare(overtime, ZERO) === 0) return whole;
-  if (compare(overtime, ZERO) > 0) return `${whole}, ${upToMinutes(overtime)} more than now`;
-  const saved = downToMinutes(subtract(ZERO, overtime));
-  return saved === NO_TIME ? whole : `${whole}, ${saved} less than now`;
+  if (overtime === null || signOf(overtime) === 0) return whole;
+  if (signOf(overtime) > 0) return `${whole}, ${upToMinutes(overtime)} more than now`;
+  const saved = downToMinutes(sizeOf(overtime));
+  return saved === "0 min" ? whole : `${whole}, ${saved} less than now`;
 }
-
-const NO_TIME = downToMinutes(ZERO);
 
 export const waysHeading = ({ waysDemand }: StaffAnswer): string =>
   waysDemand === null ? "" : `other ways to make ${demandWords(waysDemand)}`;

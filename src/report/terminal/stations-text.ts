@@ -1,11 +1,11 @@
 import stringWidth from "string-width";
 import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { StationMeasures } from "../../plan/measure.js";
-import { compare, multiply, ONE, type Ratio, ratio, toDecimal } from "../../time/ratio.js";
+import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
+import { difference, lengthOf, shareAbove, shareBelow } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
-import { isPlainLine } from "./plain-line.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -19,18 +19,18 @@ interface StationColumn extends Column {
 }
 
 /** One row a station: its tasks in order of work, people and places, station time, load against the limit, idle time. */
-export function stationsText(answer: BalanceAnswer, look: Look): string {
+export function stationsText(answer: ShownBalance, look: Look): string {
   const { measures } = answer;
   if (measures === null) return "";
   const columns = columnsFor(answer, measures.slowestStation, look);
   const table = stationTable(answer, columns, look);
-  const fits = isPlainLine(answer.line) || table.split("\n").every((row) => stringWidth(row) <= look.width);
+  const fits = answer.shown.isPlain || table.split("\n").every((row) => stringWidth(row) <= look.width);
   // The idle time of single stations is the figure that is missed least: what they work stands beside it.
   const shown = fits ? table : stationTable(answer, columns.slice(0, -1), look);
   return `${shown}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
 }
 
-function stationTable({ stations }: BalanceAnswer, columns: readonly StationColumn[], look: Look): string {
+function stationTable({ stations }: ShownBalance, columns: readonly StationColumn[], look: Look): string {
   const paint = paintFor(look);
   const loads = columns.findIndex(({ head }) => head.startsWith("load"));
   const rows = stations.map((station) => columns.map((column) => column.of(station)));
@@ -41,7 +41,7 @@ function stationTable({ stations }: BalanceAnswer, columns: readonly StationColu
   });
 }
 
-function columnsFor(answer: BalanceAnswer, slowest: string, look: Look): StationColumn[] {
+function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationColumn[] {
   const { line, stations } = answer;
   const [show, showIdle] = [showTimesIn(line.unit), showTimesRoughlyIn(line.unit)];
   const wide = look.width >= ROOM_FOR_BARS;
@@ -55,7 +55,7 @@ function columnsFor(answer: BalanceAnswer, slowest: string, look: Look): Station
     head: "tasks in order of work",
     wraps: true,
     of: (station) => `${idsOf(station)}${staffed(station)}`,
-    ...(isPlainLine(answer.line) ? {} : { narrowest: 8 }),
+    ...(answer.shown.isPlain ? {} : { narrowest: 8 }),
   };
   const people: StationColumn = { head: "people", align: "right", of: ({ operators }) => String(operators) };
   const places: StationColumn = { head: "places", align: "right", of: ({ places: all }) => String(all) };
@@ -81,9 +81,9 @@ function staffWords({ operators, places }: StationMeasures): string {
 }
 
 /** Limits of stations that have several places or a plan-to of their own, those that are alike together. */
-function otherLimits({ line, pace, stations }: BalanceAnswer): string {
+function otherLimits({ line, pace, stations }: ShownBalance): string {
   const show = showTimesIn(line.unit);
-  const others = stations.filter(({ stationLimit }) => compare(stationLimit, pace.stationLimit) !== 0);
+  const others = stations.filter(({ stationLimit }) => difference(stationLimit, pace.stationLimit) !== 0);
   if (others.length === 0) return "";
   const alike = new Map<string, StationMeasures[]>();
   for (const each of others) {
@@ -102,12 +102,12 @@ function otherLimits({ line, pace, stations }: BalanceAnswer): string {
 
 /** A bar of `length` for a full station; what a task alone takes beyond the limit is shown by an arrow. */
 function loadBar(load: Ratio, length: number): string {
-  if (compare(load, ONE) > 0) return `${"■".repeat(length - 1)}▶`;
-  const filled = Number(toDecimal(multiply(load, ratio(length)), 0));
+  if (shareAbove(load, 100)) return `${"■".repeat(length - 1)}▶`;
+  const filled = lengthOf(load, length);
   return "■".repeat(filled) + "·".repeat(length - filled);
 }
 
 function paintLoad(station: StationMeasures, text: string, paint: ReturnType<typeof paintFor>): string {
-  if (compare(station.load, ONE) > 0) return paint.bad(text);
-  return compare(station.load, ratio(3, 4)) < 0 ? paint.warn(text) : paint.good(text);
+  if (shareAbove(station.load, 100)) return paint.bad(text);
+  return shareBelow(station.load, 75) ? paint.warn(text) : paint.good(text);
 }

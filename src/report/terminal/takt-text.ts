@@ -1,7 +1,6 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { goodShare, scrapPaces, unitsToStart } from "../../plan/figures/units-tested.js";
-import { ceiling, ratio } from "../../time/ratio.js";
+import type { ShownTakt } from "../../off-line/shown-takt.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
@@ -11,7 +10,8 @@ import type { Look } from "./style.js";
 type Row = [string, string, string];
 
 /** The whole sum from the calendar to the station limit, one term a row. */
-export function taktText(line: Line, takt: TaktSum, look: Look): string {
+export function taktText(answer: ShownTakt, look: Look): string {
+  const { line, takt } = answer;
   const parts = [
     titleText(line, look),
     headed(
@@ -19,9 +19,9 @@ export function taktText(line: Line, takt: TaktSum, look: Look): string {
       takt.calendar === null ? "" : labelled(calendarRows(takt.calendar, takt), look),
       look,
     ),
-    headed("demand", labelled(demandRows(line, takt), look), look),
+    headed("demand", labelled(demandRows(answer), look), look),
     headed("pace", labelled(paceRows(line, takt), look), look),
-    headed("pace at the tests that scrap", labelled(scrapRows(line, takt), look), look),
+    headed("pace at the tests that scrap", labelled(scrapRows(answer), look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }
@@ -55,23 +55,21 @@ function takenOffRow({ kind, name, count, each, total }: TakenOff): Row {
   return [`  - ${kind}`, longTime(total), `${visibleText(name)}${times}`];
 }
 
-function demandRows(line: Line, takt: TaktSum): Row[] {
+function demandRows({ takt, toStart, wholeToStart, goodShare: passing }: ShownTakt): Row[] {
   const { demand } = takt.terms;
   const wanted: Row = ["wanted", decimal(demand.units, 3), `good units per ${demand.period}`];
   const perDay: Row[] =
     takt.calendar === null || demand.period === "day"
       ? []
       : [["", decimal(takt.calendar.demandPerDay, 2), "good units per day"]];
-  const started = unitsToStart(line, demand.units);
-  const passing = goodShare(line);
   const losses =
     passing === null
       ? `${percent(takt.terms.yield, 4)} yield`
       : `${percent(passing, 4)} good after the tests`;
   const start: Row = [
     "to start",
-    String(ceiling(started)),
-    `units per ${demand.period}: wanted / ${losses} = ${decimal(started, 2)}, rounded up`,
+    String(wholeToStart),
+    `units per ${demand.period}: wanted / ${losses} = ${decimal(toStart, 2)}, rounded up`,
   ];
   return [
     wanted,
@@ -89,9 +87,9 @@ function paceRows(line: Line, takt: TaktSum): Row[] {
 }
 
 /** A test that scraps its failures loads the tasks up to it only: they see more units than those behind it. */
-function scrapRows(line: Line, { pace }: TaktSum): Row[] {
+function scrapRows({ line, scrapPaces }: ShownTakt): Row[] {
   const show = showTimesIn(line.unit);
-  return scrapPaces(line, pace.lineCycle).map(({ test, scrap, before, after }) => [
+  return scrapPaces.map(({ test, scrap, before, after }) => [
     visibleText(line.tasks[test]!.id),
     percent(scrap, 2),
     `scrapped: before it the pace is ${show(before)}, after it ${show(after)}`,
@@ -120,7 +118,7 @@ function stepRow(
       return [
         "working time",
         show(after),
-        `- ${show(ratio(amount as number))} handling per unit and station${change(`; ${of}`)}`,
+        `- ${show(amount)} handling per unit and station${change(`; ${of}`)}`,
       ];
     }
     case "plan-to":

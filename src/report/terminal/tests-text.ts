@@ -1,10 +1,10 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Retest, Task } from "../../line/line.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { ShownBalance, TestFacts } from "../../off-line/shown-balance.js";
 import type { RepairLoad } from "../../plan/figures/repairs.js";
-import { goodShare, type ScrapPace, scrapPaces, unevenVisits } from "../../plan/figures/units-tested.js";
-import { compare, ONE } from "../../time/ratio.js";
+import type { ScrapPace } from "../../plan/figures/units-tested.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { isOne } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -18,10 +18,10 @@ const AGAIN: Readonly<Record<Retest, string>> = {
 };
 
 /** What every test sends to repair or scraps, who repairs, and what it makes of the pace and of the visits. */
-export function testsText({ line, pace: { lineCycle }, measures }: BalanceAnswer, look: Look): string {
+export function testsText({ line, pace: { lineCycle }, measures, shown }: ShownBalance, look: Look): string {
   if (measures === null) return "";
   const { repairs, repairPeople } = measures;
-  const paces = new Map(scrapPaces(line, lineCycle).map((each) => [each.test, each]));
+  const paces = new Map(shown.scrapPaces.map((each) => [each.test, each]));
   const loads = new Map((repairs ?? []).map((each) => [each.test, each]));
   const tests = line.tasks.flatMap((task, at): Row[] => {
     const load = loads.get(at);
@@ -41,7 +41,7 @@ export function testsText({ line, pace: { lineCycle }, measures }: BalanceAnswer
             `${repairPeople === 1 ? "person" : "people"} beside the line: work of all repairs / ${show(lineCycle)}, rounded up`,
           ],
         ];
-  return `${labelled([...tests, ...goodRow(line), ...people], look)}${paragraph(visitsWords(line), look)}`;
+  return `${labelled([...tests, ...goodRow(shown), ...people], look)}${paragraph(visitsWords(line, shown), look)}`;
 }
 
 /** Of which units a test takes its share, where it is not all. */
@@ -68,14 +68,12 @@ function scrapRow(line: Line, { test, scrap, before, after }: ScrapPace): Row {
   return [line.tasks[test]!.id, percent(scrap, 2), words];
 }
 
-function goodRow(line: Line): Row[] {
-  const share = goodShare(line);
-  if (share === null || compare(share, ONE) === 0) return [];
+function goodRow({ goodShare: share }: TestFacts): Row[] {
+  if (share === null || isOne(share)) return [];
   return [["good", percent(share, 2), "of the units started"]];
 }
 
-function visitsWords(line: Line): string {
-  const uneven = unevenVisits(line);
+function visitsWords(line: Line, { unevenVisits: uneven }: TestFacts): string {
   if (uneven.length === 0) return "";
   const named = uneven.map(({ task, visits }) => `${line.tasks[task]!.id} ${decimal(visits, 4)}`);
   const rest = line.tasks.length - uneven.length;

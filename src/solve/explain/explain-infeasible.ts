@@ -32,6 +32,8 @@ export interface Infeasibility {
   readonly isSmallest: boolean;
   /** Tasks whose times are among the reasons. */
   readonly timed: readonly number[];
+  /** Counted equipment of which too few exist, as far as reasons say so. */
+  readonly scarce: readonly string[];
   /** How long machines are busy is among the reasons; which and how many are needed is for the caller to say. */
   readonly machinesBind: boolean;
 }
@@ -78,7 +80,9 @@ export async function explainInfeasible(
     ...binding.flatMap((limit) => timeWords(now, pace, probe.problem(now), timed, limit)),
   ];
   const machinesBind = binding.includes("machines");
-  return { reasons, earliest: await findEarliest(line, kept, probe), tasks, timed, isSmallest, machinesBind };
+  const scarce = kept.flatMap(({ equipment }) => equipment ?? []);
+  const earliest = await findEarliest(line, kept, probe);
+  return { reasons, earliest, tasks, timed, isSmallest, scarce, machinesBind };
 }
 
 /** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
@@ -119,6 +123,7 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
     tasks: all,
     timed: all,
     isSmallest,
+    scarce: [],
     machinesBind: false,
   };
 }

@@ -9,6 +9,8 @@ export interface LineRequirement {
   readonly tasks: readonly number[];
   /** A clause without a full stop, such as "P is fixed to S1". */
   readonly words: string;
+  /** The counted equipment of which it says how many exist. */
+  readonly equipment?: string;
   /** It holds its only task to some stations, or to the first ones. */
   readonly holdsEarly?: boolean;
   without(line: Line): Line;
@@ -53,6 +55,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
       ([name, count]): LineRequirement => ({
         tasks: line.tasks.flatMap((task, at) => (task.equipment.includes(name) ? [at] : [])),
         words: `only ${count} ${name} ${count === 1 ? "exists" : "exist"}`,
+        equipment: name,
         without: (each) => ({
           ...each,
           equipment: new Map([...each.equipment].filter(([other]) => other !== name)),

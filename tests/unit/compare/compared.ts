@@ -2,9 +2,11 @@ import { answerOption } from "../../../src/compare/answer-option.js";
 import { type Comparison, compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
 import { lineOfOption } from "../../../src/compare/line-of-option.js";
 import type { AskedOption, OptionAnswer } from "../../../src/compare/option-answer.js";
+import { optionFacts } from "../../../src/compare/option-facts.js";
 import type { Line } from "../../../src/line/line.js";
 import { AS_IT_IS } from "../../../src/line/line.js";
 import type { Plan } from "../../../src/plan/plan.js";
+import { notesOf as optionNotes } from "../../../src/report/compare-notes.js";
 import { taktSum } from "../../../src/time/takt.js";
 
 const goOn = async () => null;
@@ -46,3 +48,6 @@ export const WHEEL = [
   "  brake: {time: 35, after: fit}",
   "",
 ].join("\n");
+
+/** The notes of an option by itself, as reports write them. */
+export const notesOf = (answer: OptionAnswer): string[] => optionNotes(answer, optionFacts([answer])[0]!);

@@ -3,10 +3,9 @@ import * as figures from "../../../src/compare/figures.js";
 import { peopleOf } from "../../../src/plan/figures/people.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { cellRows } from "../../../src/report/compare-cells.js";
-import { notesOf } from "../../../src/report/compare-notes.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { lineOf, numbersOf } from "../../tools/line-of.js";
-import { answerOf, compared, WHEEL } from "./compared.js";
+import { answerOf, compared, notesOf, WHEEL } from "./compared.js";
 
 const bike = (...more: string[]) => lineOf(`${WHEEL}${more.join("\n")}\n`);
 const number = (value: ReturnType<typeof figures.efficiencyAtPace>) =>

@@ -1,13 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
 import { cellRows, signWords } from "../../../src/report/compare-cells.js";
-import { notesOf } from "../../../src/report/compare-notes.js";
 import { compareCsv } from "../../../src/report/csv/compare-csv.js";
+import { verdictWords } from "../../../src/report/words/verdict-words.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
-import { asked, compared, WHEEL } from "./compared.js";
+import { asked, compared, notesOf, WHEEL } from "./compared.js";
 
 const verdictOf = async (options: string, names?: string[]) =>
-  (await compared(lineOf(`${WHEEL}options: {${options}}\n`), names)).verdict;
+  verdictWords((await compared(lineOf(`${WHEEL}options: {${options}}\n`), names)).verdict);
 
 describe("the verdict", () => {
   it("names what nobody is freed by, and what it costs all the same", async () => {
@@ -57,7 +57,7 @@ describe("the verdict", () => {
     const hourly = WHEEL.replace("450 per day", "60 per hour").replace(/calendar: .*\n/, "");
     const line = lineOf(`${hourly.replace(", shifts: 2", "")}options: {three: {stations: 3}}\n`);
     // 3,600 s / 70 s = 51.4 of 60.
-    expect((await compared(line)).verdict).toBe(
+    expect(verdictWords((await compared(line)).verdict)).toBe(
       "three misses its demand by 8.6 units an hour (51.4 of 60) and is no gain (3 people instead of 4 and 3 stations instead of 4).",
     );
     const paced = ["as it is", "three"].map((name) => ({
@@ -66,7 +66,7 @@ describe("the verdict", () => {
       takt: null,
     }));
     const { verdict } = await compareOptions(line, paced, { ...ONE_BY_ONE, watch: async () => null });
-    expect(verdict).toBe(
+    expect(verdictWords(verdict)).toBe(
       "three misses the line cycle of 60 s (its slowest cycle is 70 s) and is no gain (3 people instead of 4 and 3 stations instead of 4).",
     );
   });
@@ -74,7 +74,7 @@ describe("the verdict", () => {
   it("tells of people who are freed over the day and needed in the shift", async () => {
     const line = WHEEL.replace("early: {length: 7.5 h}", "early: {length: 7.5 h}, late: {length: 7.5 h}");
     const longer = "long day: {calendar: {shifts: {early: {length: 7.5 h, overtime: 2 h}}}}";
-    expect((await compared(lineOf(`${line}options: {${longer}}\n`))).verdict).toBe(
+    expect(verdictWords((await compared(lineOf(`${line}options: {${longer}}\n`))).verdict)).toBe(
       "long day, on 1 shift a day instead of 2, frees 1 person over the day (3), and costs 1 person more in a shift (3), 1 more station and 2 h of overtime a day.",
     );
   });
@@ -89,7 +89,7 @@ describe("the verdict", () => {
       `three: {calendar: {shifts: {early: ${shift}, late: ${shift}, night: ${shift}}}}`,
     ];
     // 54,000 s / 450 = 120 s: 2 people, 81,000 s / 450 = 180 s and 54,000 s / 225 = 240 s: 1 person.
-    expect((await compared(lineOf(`${two}options: {${options.join(", ")}}\n`))).verdict).toBe(
+    expect(verdictWords((await compared(lineOf(`${two}options: {${options.join(", ")}}\n`))).verdict)).toBe(
       [
         "half is for fewer units (225 a day instead of 450) and is no gain (1 person instead of 2 and 1 station instead of 2)",
         "one, on 1 shift a day instead of 2, is for fewer units (225 a day instead of 450) and is no gain (2 people a day instead of 4)",
@@ -104,7 +104,7 @@ describe("the verdict", () => {
     const line = lineOf(`${five}options: {six: {demand: 2250 per week, ${days(6)}}}\n`);
     const { verdict, rows } = await compared(line);
     // 2,250 / 6 = 375 a day: 72 s, 180 s of work at 3 stations.
-    expect(verdict).toBe(
+    expect(verdictWords(verdict)).toBe(
       "six, on 6 days a week instead of 5, frees 1 person of 4 (3) and takes 1 station off the line, and costs 1 more day a week.",
     );
     const unranked = rows.filter((row) => row.unranked !== null).map(({ key }) => key);
@@ -127,10 +127,10 @@ describe("the verdict", () => {
     const line = lineOf(
       "unit: s\ndemand: 60 per hour\nmax-places: 2\ntasks: {frame: {time: 30, on-base: true}, lace: 60, fit: {time: 24, after: [frame, lace]}}\noptions: {off: {off-line: [[lace]]}}\n",
     );
-    expect((await compared(line)).verdict).toBe(
+    expect(verdictWords((await compared(line)).verdict)).toBe(
       "off frees nobody and takes 1 place off the line, and costs 1 bench place and one stock.",
     );
-    expect((await compared(line, ["off", "as it is"])).verdict).toBe(
+    expect(verdictWords((await compared(line, ["off", "as it is"])).verdict)).toBe(
       "as it is frees nobody, gives back 1 bench place and needs one stock less, and costs 1 more place on the line.",
     );
   });
@@ -140,9 +140,9 @@ describe("the verdict", () => {
       "brake: {time: 35, after: fit}",
       "brake: {time: 35, after: [fit, bell]}\n  bell: 5",
     );
-    expect((await compared(lineOf(`${wheel}options: {parts: {off-line: [wheels]}}\n`))).verdict).toContain(
-      "costs 1 bench place and 2 stocks of 180 units",
-    );
+    expect(
+      verdictWords((await compared(lineOf(`${wheel}options: {parts: {off-line: [wheels]}}\n`))).verdict),
+    ).toContain("costs 1 bench place and 2 stocks of 180 units");
   });
 
   it("says how many places fewer stations have", async () => {
@@ -169,7 +169,7 @@ describe("the verdict", () => {
       ...ONE_BY_ONE,
       watch: async () => null,
     });
-    expect(verdict.split(". ")[0]).toBe(
+    expect(verdictWords(verdict).split(". ")[0]).toBe(
       "as it is and a have no balance (true takes 55 s, 122.2 % of the working time (45 s): no station can hold it); b needs 6 people (3 stations and 3 bench places), output 771 units a shift; c needs 5 people (5 tables), output 750 units a shift",
     );
     expect(options.map(notesOf)).toEqual([[], ["one"], [], []]);
@@ -217,7 +217,7 @@ describe("rows of a shift", () => {
     const night = "calendar: {shifts: {a: {length: 7.5 h}, b: {length: 7.5 h}}}";
     const comparison = await compared(lineOf(`${WHEEL}options: {night: {${night}}}\n`));
     const rows = new Map(comparison.rows.map((row) => [row.key, row]));
-    for (const key of ["peoplePerShift", "idleHoursPerShift", "outputPerShift", "slowestCycle"]) {
+    for (const key of ["peoplePerShift", "idleHoursPerShift", "outputPerShift", "slowestCycle"] as const) {
       expect(rows.get(key)).toMatchObject({ unranked: "other shifts", isBest: [false, false] });
     }
     expect(rows.get("peoplePerDay")!.isBest).toEqual([true, true]);
@@ -271,7 +271,7 @@ describe("a sentence of its own for tables", () => {
     expect(verdict.match(/Against/gu)).toHaveLength(1);
     expect(verdict).toContain("(those of few and more)");
     const byShift = WHEEL.replace("450 per day", "450 per shift");
-    expect((await compared(lineOf(`${byShift}options: {${tables}}\n`))).verdict).toContain(
+    expect(verdictWords((await compared(lineOf(`${byShift}options: {${tables}}\n`))).verdict)).toContain(
       "from 57 units a shift (1",
     );
   });

@@ -2,8 +2,12 @@ import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { answerBalance } from "../../../src/off-line/answer-balance.js";
 import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
+import type { BlockFlag, LongTaskFlag } from "../../../src/off-line/off-line-flag.js";
 import { RANKS } from "../../../src/off-line/rank-order.js";
+import { blockFlagWords } from "../../../src/report/words/block-flag-words.js";
+import { longAnswersWords } from "../../../src/report/words/long-answer-words.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
+import { ratio } from "../../../src/time/ratio.js";
 import { idsOf, lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
 const options = {
@@ -33,21 +37,25 @@ describe("lacing and truing at a bench at 60 s", () => {
       peopleAfter: 4,
       outcome: "proved",
       freed: 0,
-      reason:
-        "no gain in people: 4 and 4; the line is 2 stations shorter; 95 s of work at 2 bench places (79.2 % of the bench limit); one more stock, between bench and line",
-      details:
-        "95 s of work at 2 bench places (79.2 % of the bench limit); one more stock, between bench and line",
+      // 95 s / (2 x 60 s)
+      bench: { work: ratio(95_000_000), places: 2, load: ratio(95, 120) },
+      isDoubted: false,
+      isGuess: false,
     });
-    expect(offLine.filter((flag) => flag.freed !== 0)).toEqual([]);
+    expect(blockFlagWords(line, offLine[0] as BlockFlag)).toBe(
+      "no gain in people: 4 and 4; the line is 2 stations shorter; 95 s of work at 2 bench places (79.2 % of the bench limit); one more stock, between bench and line",
+    );
+    expect(offLine.filter((flag) => flag.kind !== "block" || flag.freed !== 0)).toEqual([]);
   });
 
   it("says that a block is a guess where no task is on the base unit", async () => {
     const unmarked = shortLine(["frame 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
     const { offLine } = await answer(unmarked, 60);
     expect(offLine.length).toBeGreaterThan(0);
-    expect(
-      offLine.filter((flag) => !flag.reason.endsWith("; a guess, as no task says `on-base: true`")),
-    ).toEqual([]);
+    expect(offLine.filter((flag) => flag.kind !== "block" || !flag.isGuess)).toEqual([]);
+    expect(blockFlagWords(unmarked, offLine[0] as BlockFlag)).toMatch(
+      /; a guess, as no task says `on-base: true`$/,
+    );
   });
 });
 
@@ -73,14 +81,17 @@ describe("a task of 0.6 min at a pace of 0.5 min", () => {
     expect([outcome, measures]).toEqual(["infeasible", null]);
     expect(findings.map(({ rule, task }) => [rule, task])).toEqual([["over-working-time", "a"]]);
     // {0.6} x 2, {0.5}, {0.3, 0.2}, {0.5}: 2.1 / (5 x 0.5) = 84 %.
-    expect(offLine[0]).toMatchObject({
-      kind: "over-limit",
-      tasks: ["a"],
-      stationsAfter: 4,
-      peopleAfter: 5,
-      reason:
-        "parallel places: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace, or 3 stations with places at every station (`max-places: 2`)); split: 2 parts of at most 0.5 min; bench: 2 places for a, joining at b (a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120",
-    });
+    const [flag] = offLine as [LongTaskFlag];
+    expect(flag).toMatchObject({ kind: "over-limit", tasks: ["a"], stationsAfter: 4, peopleAfter: 5 });
+    expect(flag.answers).toMatchObject([
+      { kind: "places", places: [{ task: "a", places: 2 }], shorter: { stations: 3, maxPlaces: 2 } },
+      { kind: "split", parts: 2 },
+      { kind: "bench", tasks: ["a"], joinsAt: "b", places: 2, isGuess: true },
+      { kind: "slower", lineCycle: ratio(36_000_000), rate: { kind: "demand", units: 100n } },
+    ]);
+    expect(longAnswersWords(line, flag.answers)).toBe(
+      "parallel places: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace, or 3 stations with places at every station (`max-places: 2`)); split: 2 parts of at most 0.5 min; bench: 2 places for a, joining at b (a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120",
+    );
   });
 });
 

@@ -2,6 +2,7 @@ import { describe, expect, it, test } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { answerOffLine, type OffLineOptions } from "../../../src/off-line/answer-off-line.js";
 import { RANKS } from "../../../src/off-line/rank-order.js";
+import { blockWords } from "../../../src/report/words/rated-words.js";
 import { toNumber } from "../../../src/time/ratio.js";
 import { idsOf, lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
 
@@ -21,13 +22,16 @@ describe("Lacing and truing at a bench at 60 s", () => {
   const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
 
   it("gains nobody: 4 and 4 people, at 75 % efficiency over all of them; two positions fewer, one stock more", async () => {
-    const { before, blocks, outcome } = await answer(line, 60);
+    const found = await answer(line, 60);
+    const { before, blocks, outcome } = found;
     expect([before.people, before.stations, toNumber(before.efficiency!)]).toEqual([4, 4, 0.75]);
     const [best] = blocks!;
     expect(idsOf(line, best!.bench.tasks)).toEqual(["lace", "true"]);
     expect([best!.bench.places, best!.plan!.stations, best!.plan!.people]).toEqual([2, 2, 4]);
     expect(toNumber(best!.plan!.efficiency!)).toBe(0.75);
-    expect(best!.verdict).toBe("no gain in people: 4 and 4; the line is 2 stations shorter; one stock");
+    expect(blockWords(found, best!)).toBe(
+      "no gain in people: 4 and 4; the line is 2 stations shorter; one stock",
+    );
     expect(outcome).toBe("proved");
   });
 
@@ -72,7 +76,7 @@ describe("Counted equipment", () => {
   it("that the bench keeps is missing on the line", async () => {
     // The bench needs 2 presses for its 2 places, the frame another one.
     const [two, three] = [await answer(lineOf(text(2)), 60), await answer(lineOf(text(3)), 60)];
-    expect(two.blocks!.map(({ plan, verdict }) => [plan!.people, verdict])).toEqual([
+    expect(two.blocks!.map((block) => [block.plan!.people, blockWords(two, block)])).toEqual([
       [null, "what stays on the line cannot be balanced: no press is left for frame: benches keep 2 of 2"],
     ]);
     expect(three.blocks!.map(({ plan }) => plan!.people)).toEqual([3]);
@@ -87,7 +91,7 @@ describe("Counted equipment", () => {
     const [one, two] = [await answer(machine(1), 60), await answer(machine(2), 60)];
     expect(two.blocks![0]!.bench.machines.map(({ name, units }) => [name, units])).toEqual([["press", 2]]);
     expect([two.blocks![0]!.bench.places, two.blocks![0]!.plan!.people]).toEqual([1, 2]);
-    expect(one.blocks!.map(({ plan, verdict }) => [plan!.people, verdict])[0]).toEqual([
+    expect(one.blocks!.map((block) => [block.plan!.people, blockWords(one, block)])[0]).toEqual([
       null,
       "what stays on the line cannot be balanced: benches need 2 x press, 1 exists (loaded and running it is busy 63 s for a unit, and one is due every 60 s)",
     ]);

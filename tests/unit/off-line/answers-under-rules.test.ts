@@ -11,8 +11,7 @@ async function balance(text: string, pace: string) {
 /** The answers to the first task that is too long at a line cycle, by what they begin with. */
 async function answersTo(text: string, lineCycle: string): Promise<Map<string, string>> {
   const { offLine } = await balance(text, lineCycle);
-  const parts: string[] =
-    offLine[0].answers?.map(({ words }: { words: string }) => words) ?? offLine[0].reason.split("; ");
+  const parts: string[] = offLine[0].answers.map(({ message }: { message: string }) => message);
   return new Map(parts.map((part) => [part.split(":")[0]!, part]));
 }
 

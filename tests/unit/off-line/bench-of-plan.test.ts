@@ -9,6 +9,7 @@ import { cycleOfPlan, cycleOfPost } from "../../../src/plan/figures/cycle.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { postsOf } from "../../../src/plan/post.js";
+import { flagJson } from "../../../src/report/json/flag-json.js";
 import { type Ratio, toNumber } from "../../../src/time/ratio.js";
 import { idsOf, lineOf, numbersOf, paceOf } from "../../tools/line-of.js";
 import { asked } from "../compare/compared.js";
@@ -139,7 +140,7 @@ describe("A basket of 130 s that 40 % of the units have", () => {
       checkpoint: () => null,
     };
     const { offLine, findings } = await answerBalance(basket, at.pace, at.takt, options);
-    const reasons = offLine.map(({ reason }) => reason);
+    const reasons = offLine.map((flag) => flagJson(basket, flag).reason);
     // 130 s x 40 % / 60 s
     expect(reasons.find((each) => each.includes("bench: "))).toContain("bench: 1 place for basket");
     expect(reasons.find((each) => each.includes("of the bench limit"))).toContain(

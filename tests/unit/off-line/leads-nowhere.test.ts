@@ -4,6 +4,7 @@ import { everyBlock } from "../../../src/off-line/every-block.js";
 import { findBlocks } from "../../../src/off-line/find-blocks.js";
 import { judgeBlock } from "../../../src/off-line/why-not.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
+import { hindranceWords } from "../../../src/report/words/hindrance-words.js";
 import { planFrom } from "../../tools/floor-line.js";
 import { idsOf, lineOf, numbersOf, paceOf } from "../../tools/line-of.js";
 
@@ -14,7 +15,7 @@ describe("A task off the base unit that nothing waits for", () => {
   const line = lineOf(TEXT);
   const judged = (...ids: string[]) => {
     const { hindrances, nearest } = judgeBlock(line, numbersOf(line, ...ids), false);
-    return [hindrances.map(({ words }) => words), nearest && idsOf(line, nearest)];
+    return [hindrances.map((each) => hindranceWords(line, each)), nearest && idsOf(line, nearest)];
   };
 
   it("is in no block, also not beside parts that join", () => {

@@ -1,12 +1,13 @@
 import { describe, expect, it } from "vitest";
 import { judgeBlock } from "../../../src/off-line/why-not.js";
+import { hindranceWords } from "../../../src/report/words/hindrance-words.js";
 import { idsOf, lineOf, numbersOf, shortLine } from "../../tools/line-of.js";
 
 const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
 
 function answer(asked = line, ...ids: string[]) {
   const { hindrances, nearest } = judgeBlock(asked, numbersOf(asked, ...ids), false);
-  return [hindrances.map(({ words }) => words), nearest && idsOf(asked, nearest)];
+  return [hindrances.map((each) => hindranceWords(asked, each)), nearest && idsOf(asked, nearest)];
 }
 
 describe("Whether tasks can be built away from a frame on the line", () => {

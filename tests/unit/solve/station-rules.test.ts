@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { hasFloorRules, isAllowed, mayShare } from "../../../src/solve/station/station-rules.js";
+import { asksTimeOnly } from "../../../src/solve/search/task-rules.js";
+import { isAllowed, mayShare } from "../../../src/solve/station/station-rules.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { type FloorTerms, floorLine } from "../../tools/floor-line.js";
+import { floorProblemOf } from "../../tools/floor-plans.js";
 import { numbersOf } from "../../tools/line-of.js";
 
 /** Numbers of the stations that may hold task a; one more than the floor has stands for any behind it. */
@@ -70,8 +72,8 @@ describe("tasks that must share a station", () => {
   });
 });
 
-it("takes a line for plain until something beyond arrows and one limit for all stations is said", () => {
-  const has = (terms: FloorTerms) => hasFloorRules(floorLine(["a 10", "b 10 a"], terms));
+it("asks stations for time only until something beyond precedence and one limit for all of them is said", () => {
+  const has = (terms: FloorTerms) => !asksTimeOnly(floorProblemOf(floorLine(["a 10", "b 10 a"], terms)));
   const ofTask = { floor: [], tasks: {} };
   expect(has(ofTask)).toBe(false);
   // Equipment that is not counted and skills where nobody is listed bind nothing.
@@ -80,7 +82,7 @@ it("takes a line for plain until something beyond arrows and one limit for all s
   const rules: FloorTerms[] = [
     { tasks: { a: { people: 2 } } },
     { tasks: { a: { side: "either" } } },
-    { tasks: { a: { zone: "paint" } } },
+    { tasks: { a: { zone: "paint" }, b: { zone: "assembly" } } },
     { tasks: { a: { equipment: ["press"] } }, equipment: { press: 1 } },
     { tasks: { a: { skills: ["brakes"] } }, people: [{ id: "early-1", skills: ["brakes"] }] },
     { floor },
@@ -88,7 +90,6 @@ it("takes a line for plain until something beyond arrows and one limit for all s
     { together: [["a", "b"]] },
     { apart: [["a", "b"]] },
     { waits: [{ after: "b", on: "a" }] },
-    { modelOverload: ratio(1, 5) },
   ];
   expect(rules.filter((terms) => !has(terms))).toEqual([]);
 });

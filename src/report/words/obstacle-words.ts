@@ -1,0 +1,68 @@
+import { countOf } from "../../findings/count-of.js";
+import type { Obstacle } from "../../off-line/obstacle.js";
+import type { MachineNeed } from "../../plan/figures/machines.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import type { TimeUnit } from "../../time/units.js";
+
+/** Why there is no plan, in a clause. */
+export function obstacleWords(unit: TimeUnit | null, obstacle: Obstacle): string {
+  switch (obstacle.kind) {
+    case "rule":
+      return `${obstacle.clause}${obstacle.earliest === null ? "" : ` (${obstacle.earliest})`}`;
+    case "machines":
+      return machineWords(unit, obstacle.need);
+    case "not-smallest":
+      return "some of these may not be needed: not all could be tried without";
+    case "short-at-benches": {
+      const { equipment, needed, count } = obstacle;
+      return `benches need ${needed} x ${equipment}, ${existWords(count)}${slowWords(unit, obstacle)}`;
+    }
+    case "none-left": {
+      const { equipment, tasks, count } = obstacle;
+      return `no ${equipment} is left for ${tasks.join(", ")}: benches keep ${count} of ${count}`;
+    }
+    case "too-long":
+      return `${obstacle.tasks.join(", ")} ${obstacle.tasks.length === 1 ? "is" : "are"} too long for a station`;
+    case "unstaffed-benches": {
+      const { places, skills, able } = obstacle;
+      const who = able.length === 0 ? "nobody listed can take it" : `only ${able.join(" and ")} can`;
+      const needs = places === 1 ? "needs a person" : "need a person each";
+      return `${countOf(places, "bench place")} ${needs} with ${skills.join(" and ")}; ${who}`;
+    }
+    case "unstaffed-line":
+      return "whoever stands at the benches, those who are left have too few skills for the line";
+    case "staffing-open":
+      return "no people were found for both line and benches; whether there are any is open";
+    case "fault":
+      return obstacle.fault.message;
+  }
+}
+
+/** All of them after a colon; "" where there are none. */
+export function whyWords(unit: TimeUnit | null, obstacles: readonly Obstacle[], between = "; "): string {
+  const words = obstacles.map((each) => obstacleWords(unit, each));
+  return words.length === 0 ? "" : `: ${words.join(between)}`;
+}
+
+function slowWords(unit: TimeUnit | null, { slow }: Extract<Obstacle, { kind: "short-at-benches" }>): string {
+  const show = showTimesIn(unit);
+  const words = slow.map(
+    ({ busy, due }) =>
+      `loaded and running it is busy ${show(busy)} for a unit, and one is due every ${show(due)}`,
+  );
+  return words.length === 0 ? "" : ` (${words.join("; ")})`;
+}
+
+/** How many of a machine are needed, with the sum: "2 x tester needed: 8 s of loading + 25 s of running = 33 s, above ...". */
+export function machineWords(
+  unit: TimeUnit | null,
+  { name, task, runs, busy, lineCycle, needed }: MachineNeed,
+): string {
+  const show = showTimesIn(unit);
+  const sum = runs.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
+  const share = `${sum.join(" + ")} = ${show(busy)}, above the line cycle of ${show(lineCycle)}`;
+  return `${needed} x ${name ?? `machine for ${task}`} needed: ${share}`;
+}
+
+/** "1 exists", "2 exist". */
+export const existWords = (count: number): string => `${count} ${count === 1 ? "exists" : "exist"}`;

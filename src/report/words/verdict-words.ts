@@ -1,0 +1,168 @@
+import type { HoursBeside, WantedBeside } from "../../compare/terms.js";
+import type {
+  Change,
+  LinePays,
+  Miss,
+  OptionTerms,
+  PostCounts,
+  Verdict,
+  VerdictClause,
+} from "../../compare/verdict.js";
+import { countOf } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
+import type { Period } from "../../time/demand.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal } from "../../time/show-values.js";
+import { changeWords, costWords, countWords, daysOf, gainWords, peopleOf } from "./change-words.js";
+
+/** One sentence: what each option gains over the first, and what it costs; a further one for tables. "" where nothing was compared. */
+export function verdictWords({ clauses, pays }: Verdict): string {
+  if (clauses.length === 0 && pays.length === 0) return "";
+  return [`${clausesWords(clauses).join("; ")}.`, ...pays.map(paysWords)].join(" ");
+}
+
+/** Options of which the same is said have one clause, where the first of them stands. */
+function clausesWords(clauses: readonly VerdictClause[]): string[] {
+  const alike = new Map<string, VerdictClause[]>();
+  for (const [at, clause] of clauses.entries()) {
+    const why = clause.kind === "no-balance" ? (clause.reason?.message ?? "") : "";
+    const key = `${"terms" in clause ? at : clause.kind} ${why}`;
+    alike.set(key, [...(alike.get(key) ?? []), clause]);
+  }
+  return [...alike.values()].map(clauseWords);
+}
+
+/** @param alike one or more of the same kind, of which the same is said */
+function clauseWords(alike: readonly VerdictClause[]): string {
+  const [clause] = alike as [VerdictClause];
+  const names = alike.flatMap((each) => ("name" in each ? [each.name] : []));
+  const isOne = names.length === 1;
+  switch (clause.kind) {
+    case "set-aside":
+      return `the line cycle that is given sets all aside that ${listOf(names)} ${isOne ? "changes" : "change"}`;
+    case "not-worked-out":
+      return `${listOf(names)} ${isOne ? "was" : "were"} not worked out`;
+    case "no-balance": {
+      const why = clause.reason === null ? "" : ` (${clause.reason.message})`;
+      return `${listOf(names)} ${isOne ? "has" : "have"} no balance${why}`;
+    }
+    case "first-misses":
+      return `${clause.name} ${missWords(clause.miss)}`;
+    default:
+      return ofOption(clause);
+  }
+}
+
+function ofOption(clause: Extract<VerdictClause, { readonly terms: OptionTerms }>): string {
+  const { terms } = clause;
+  const name = nameWords(terms);
+  const doubt =
+    terms.doubts.length === 0 ? "" : ` (${terms.doubts.map((each) => `${each} not proved`).join(", ")})`;
+  switch (clause.kind) {
+    case "needs": {
+      const { people, posts, output, miss } = clause;
+      const units =
+        output === null ? "" : `, output ${decimal(output.units, 0)} units ${perWords(output.period)}`;
+      const missed = miss === null ? "" : ` and ${missWords(miss)}`;
+      return `${terms.name}${demandWords(terms)} needs ${peopleOf(people)} (${postsWords(posts)})${units}${missed}`;
+    }
+    case "misses":
+      return `${name}${demandWords(terms)} ${missWords(clause.miss)} and is no gain${inBrackets(clause.changes)}${doubt}`;
+    case "meets": {
+      const what = clause.what === "demand" ? "meets its demand" : "keeps its line cycle";
+      return `${name}${demandWords(terms)} ${what}${withWords(clause.changes)}${doubt}`;
+    }
+    case "other-demand": {
+      const units = `(${wantedWords(clause.wanted, perWords(clause.wanted.period))})`;
+      return clause.isFewer
+        ? `${name} is for fewer units ${units} and is no gain${inBrackets(clause.changes)}${doubt}`
+        : `${name} is for more units ${units}${withWords(clause.changes)}${doubt}`;
+    }
+    case "against": {
+      const [gained, costs] = [clause.gains.map(gainWords), clause.costs.map(costWords)];
+      const cost = costs.length === 0 ? "" : `costs ${listOf(costs)}`;
+      return `${name} ${[listOf(gained), cost].filter((each) => each !== "").join(", and ")}${doubt}`;
+    }
+  }
+}
+
+/** The name with what it does in place of the first: other hours, tables instead of stations. */
+function nameWords({ name, hours, inPlace }: OptionTerms): string {
+  const posts =
+    inPlace === null ? "" : `with ${postsWords(inPlace.posts)} in place of ${postsWords(inPlace.of)}`;
+  const words = [hoursWords(hours), posts].filter((each) => each !== "");
+  return words.length === 0 ? name : `${name}, ${words.join(" and ")},`;
+}
+
+/** "on 3 shifts a day instead of 2"; "" where the option works the same. */
+function hoursWords({ shifts, days }: HoursBeside): string {
+  const words: string[] = [];
+  if (shifts !== null) words.push(`${countOf(shifts.now, "shift")} a day instead of ${shifts.before}`);
+  if (days !== null) {
+    const { what, period } = daysOf(days);
+    words.push(`${countWords(days.now, what)} a ${period} instead of ${decimal(days.before, 2)}`);
+  }
+  return words.length === 0 ? "" : `on ${words.join(" and ")}`;
+}
+
+function postsWords(posts: PostCounts): string {
+  if (posts.kind === "tables") return countOf(posts.tables, "table");
+  const line = countOf(posts.stations, "station");
+  return posts.benchPlaces === 0 ? line : `${line} and ${countOf(posts.benchPlaces, "bench place")}`;
+}
+
+/** Which demand an option is for, where it is another than that of the first. */
+function demandWords({ demand }: OptionTerms): string {
+  return demand === null ? "" : `, for ${wantedWords(demand, `units ${perWords(demand.period)}`)},`;
+}
+
+const wantedWords = ({ now, before }: WantedBeside, what: string): string =>
+  `${decimal(now, 1)} ${what} instead of ${decimal(before, 1)}`;
+
+const inBrackets = (changes: readonly Change[]): string =>
+  changes.length === 0 ? "" : ` (${listOf(changes.map(changeWords))})`;
+
+const withWords = (changes: readonly Change[]): string =>
+  ` with ${changes.length === 0 ? "the same people and stations" : listOf(changes.map(changeWords))}`;
+
+/** What an option misses of what it is asked for, and for tables how many would do. */
+function missWords({ period, wanted, made, lacking, atTables, unit }: Miss): string {
+  const tables = atTables === null ? "" : `; ${atTables} people at tables would keep up`;
+  if (period === null) {
+    const show = showTimesIn(unit);
+    return `misses the line cycle of ${show(wanted)} (its slowest cycle is ${show(made)}${tables})`;
+  }
+  const shown = decimal(lacking, 1);
+  const units = shown === "0" ? "less than 0.1 units" : `${shown} ${shown === "1" ? "unit" : "units"}`;
+  return `misses its demand by ${units} ${perWords(period)} (${decimal(made, 1)} of ${decimal(wanted, 1)}${tables})`;
+}
+
+/** From which demand on a line needs fewer people than tables, in a sentence. */
+function paysWords({ pays, names, hasRepairs }: LinePays): string {
+  const { line, period, first, always, most, last, outcome } = pays;
+  const head = `Against as many tables as each demand needs (those of ${listOf(names)}), the line (${line}) `;
+  const doubt = outcome === "proved" ? "" : "; its fewest people are not proved, so it may pay earlier";
+  if (first === null) {
+    return `${head}needs fewer people at no demand up to ${most} units ${perWords(period)}, the highest looked at${doubt}.`;
+  }
+  const repairs = hasRepairs ? ", those who repair not counted" : "";
+  const at = `${first.units} units ${perWords(period)} (${first.onLine} instead of ${first.atTables}${repairs})`;
+  if (first.units === most)
+    return `${head}needs fewer people at ${at}, the highest demand looked at${doubt}.`;
+  if (always === null) {
+    const until =
+      last === first.units
+        ? "at no other demand"
+        : `at some demands only after that, at ${last} for the last time`;
+    return `${head}needs fewer people for the first time at ${at}, and ${until}, of those up to ${most}${doubt}.`;
+  }
+  const highest = `${most}, the highest looked at`;
+  if (always === first.units) {
+    return `${head}needs fewer people from ${at} on, at every demand up to ${highest}${doubt}.`;
+  }
+  const since = always === most ? `at ${highest}` : `at every one from ${always} to ${highest}`;
+  return `${head}needs fewer people for the first time at ${at}, after that at some demands only, and ${since}${doubt}.`;
+}
+
+/** "an hour", "a shift". */
+const perWords = (period: Period): string => (period === "hour" ? "an hour" : `a ${period}`);
