@@ -9,12 +9,12 @@ import { verifyPlan } from "../plan/verify-plan.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
 import { type Bound, staticBounds } from "./bounds/bound.js";
+import { PeopleBound } from "./bounds/people-bound.js";
+import { type ByZone, balanceByZone } from "./by-zone.js";
 import { ANY_COST, type Cost, costOf, isCheaper } from "./cost.js";
 import { type EvenLoads, evenLoads } from "./even-loads.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
-import { arrangeFloor } from "./floor/arrange-floor.js";
-import { fillFloor } from "./floor/fill-floor.js";
-import { PeopleBound } from "./floor/people-bound.js";
+import { fillWork } from "./fill-work.js";
 import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
 import { layOutWork, type WorkLimits } from "./lay-out-work.js";
 import { orderOfWork, positionalWeights } from "./order-of-work.js";
@@ -26,6 +26,7 @@ import type { RankedTasks } from "./rules/rule.js";
 import { fewestStations, MOST_STATES } from "./search/fewest-stations.js";
 import { runSearch, type SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
+import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
 import { verifyBound } from "./verify-bound.js";
 import type { Watch } from "./watch-times.js";
@@ -80,6 +81,8 @@ export interface Balance {
   readonly bound: Bound | null;
   /** Bounds of the same kind known before any search, best first. */
   readonly rootBounds: readonly Bound[];
+  /** The fewest stations of each zone by itself, where that says more than `bound`; otherwise empty. */
+  readonly zones: ByZone["zones"];
   /** Stations are asked nothing but that their tasks fit, and are all alike: as many people as stations. */
   readonly timeOnly: boolean;
   /** The most that one person may be loaded with, in microseconds. */
@@ -133,7 +136,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     const onStep = options.explain ? (step: FillingStep) => steps.push(step) : null;
     const plan = timeOnly
       ? positioned(work, fillStations(alone!, ranking.order, onStep))
-      : fillFloor(work, ranking.order, onStep);
+      : fillWork(work, ranking.order, onStep);
     return { ranking, plan, steps };
   });
   let candidates: Candidate[] = runs.map(({ ranking, plan }) => ({ method: ranking.rule.name, plan }));
@@ -141,13 +144,22 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
   const rootBounds = alone === null ? [] : staticBounds(alone);
   const search = asked.length === 0;
   const time = await searchByTime(work, alone, rootBounds, options, search && !timeOnly);
-  const root = rootCost(work, time.bound);
+  const byZone =
+    search &&
+    !timeOnly &&
+    alone !== null &&
+    isOpen(best(candidates)?.plan ?? null, rootCost(work, time.bound))
+      ? await balanceByZone(work, Math.ceil(nodesOf(options) / TIME_SHARE), options.checkpoint)
+      : null;
+  const root = rootCost(work, time.bound, byZone?.stations);
   let found: Found | null = null;
   let { bound } = time;
   if (search) {
-    const start = best([...candidates, { method: "exact", plan: time.plan }])?.plan ?? null;
+    const zoned = byZone?.plan == null ? null : arrangeBlocks(work, positionsOf(work, byZone.plan));
+    const known = [time.plan, zoned].map((plan) => ({ method: "exact", plan }));
+    const start = best([...candidates, ...known])?.plan ?? null;
     const from = options.from == null ? null : positionsIn(line, work, options.from);
-    found = await searchFrom(work, start, root, options, time.nodes, from);
+    found = await searchFrom(work, start, root, options, time.nodes + (byZone?.nodes ?? 0), from);
     if (timeOnly && found.least.stations > root.stations)
       bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
     const exact = { method: "exact", plan: timeOnly ? inOrderOfWork(line, work, found.plan) : found.plan };
@@ -181,6 +193,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     least: chosen === null && found?.ended === "proved" ? null : least,
     bound,
     rootBounds,
+    zones: byZone !== null && byZone.stations > (bound?.stations ?? 0) ? byZone.zones : [],
     timeOnly,
     perPerson: perPersonOf(line, work),
     searched,
@@ -203,6 +216,11 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     level,
     evened: level !== null && chosen !== null && contents(level.plan) !== contents(chosen.plan),
   };
+}
+
+/** Whether a plan may still be cheaper than what is known. */
+function isOpen(plan: BlockPlan | null, root: Cost): boolean {
+  return plan === null || isCheaper(root, costOf(plan), "people");
 }
 
 interface Candidate {
@@ -311,7 +329,7 @@ async function searchByTime(
   const positionOf = work.loads.map(() => 0);
   for (const { position, blocks } of positioned(work, answer.stations))
     for (const block of blocks) positionOf[block] = position;
-  return { bound: answer.bound, plan: arrangeFloor(work, positionOf), nodes: answer.nodes };
+  return { bound: answer.bound, plan: arrangeBlocks(work, positionOf), nodes: answer.nodes };
 }
 
 function refuseWrongBound(alone: StationProblem, bound: Bound): void {
@@ -334,9 +352,9 @@ export function leastCost(line: Line, pace: Pace, strictLimit: boolean): Cost | 
 }
 
 /** What is known before any search under the rules. */
-function rootCost(work: Work, bound: Bound | null): Cost {
+function rootCost(work: Work, bound: Bound | null, byZone = 0): Cost {
   const root = new PeopleBound(work).of([...work.loads.keys()]);
-  const stations = Math.max(root.stations, bound?.stations ?? 0);
+  const stations = Math.max(root.stations, bound?.stations ?? 0, byZone);
   return { people: Math.max(root.people, stations), stations };
 }
 

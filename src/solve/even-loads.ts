@@ -2,10 +2,10 @@ import type { Line } from "../line/line.js";
 import { add, compare, type Ratio, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { type Cost, costOf } from "./cost.js";
-import { explainLimitBound, limitBoundSteps } from "./explain-limit.js";
-import { levelFloor } from "./floor/level-floor.js";
+import { explainLimitBound, limitBoundSteps } from "./explain/explain-limit.js";
 import type { WorkLimits } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
+import { levelWork } from "./level/level-work.js";
 import { fromParts } from "./parts.js";
 import type { SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly } from "./search/task-rules.js";
@@ -40,7 +40,7 @@ export async function evenLoads(
 ): Promise<EvenLoads> {
   const watch = watchTimes(line, checkpoint, "even loads");
   if (asksTimeOnly(work)) return evenAlike(line, limits, work, plan, nodes, watch);
-  const level = await levelFloor(line, limits, plan, asGoodAs(costOf(plan)), nodes, watch);
+  const level = await levelWork(line, limits, plan, asGoodAs(costOf(plan)), nodes, watch);
   const ended = level.ended === "first" ? "nodes" : level.ended;
   return { ...level, steps: [], smoothness: "found", ended };
 }

@@ -5,10 +5,10 @@ import { type Plan, planOf } from "../plan/plan.js";
 import type { Pace } from "../time/pace.js";
 import { ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Cost } from "./cost.js";
-import { explainLimitBound } from "./explain-limit.js";
-import { levelFloor } from "./floor/level-floor.js";
+import { explainLimitBound } from "./explain/explain-limit.js";
 import { layOutWork, type WorkLimits } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
+import { levelWork } from "./level/level-work.js";
 import { fromParts, loadsInParts } from "./parts.js";
 import { type Checkpoint, MOST_STATES } from "./search/fewest-stations.js";
 import type { LeastLimitAnswer } from "./search/least-limit.js";
@@ -104,7 +104,7 @@ async function fixUnder(
   if (first.plan === null) return { plan: null, isProved: first.ended === "proved" };
   const crew = Math.max(...work.people, work.sides === null ? 1 : 2);
   const aim = { aim: "stations", ceiling, mostPeople: count * crew } as const;
-  const level = await levelFloor(line, limits, first.plan, aim, nodes, watch);
+  const level = await levelWork(line, limits, first.plan, aim, nodes, watch);
   const handling = ratio(line.handling);
   return {
     count,

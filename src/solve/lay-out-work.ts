@@ -14,12 +14,12 @@ import {
   subtract,
   ZERO,
 } from "../time/ratio.js";
-import { isAllowed, mayShare } from "./floor/station-rules.js";
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
 import { loadsInParts, partsOf } from "./parts.js";
 import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
 import type { SideProblem } from "./station/sides/side-problem.js";
+import { isAllowed, mayShare } from "./station/station-rules.js";
 import { openWindows } from "./windows.js";
 import type { Counted, SkillProblem, StationKind, Work } from "./work.js";
 

@@ -3,8 +3,8 @@ import { runFewestMoves } from "../../src/answer/rebalance/run-fewest-moves.js";
 import type { Line } from "../../src/line/line.js";
 import { topologicalOrder } from "../../src/line/precedence.js";
 import { type Cost, costOf } from "../../src/solve/cost.js";
-import { runFloorSearch } from "../../src/solve/floor/run-floor-search.js";
 import { layOutWork } from "../../src/solve/lay-out-work.js";
+import { runSearchBelow } from "../../src/solve/search/run-search.js";
 import { paceOf, shortLine } from "./line-of.js";
 
 /** A small line with today's station of every task, and what it is to be rebalanced to; times in seconds. */
@@ -68,7 +68,7 @@ export function moveProblemOf({ line, cycle, labels, today }: MoveCase): MovePro
 export async function solveMoves(given: MoveCase, more: number) {
   const problem = moveProblemOf(given);
   const any: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
-  const best = await runFloorSearch(problem.floor, any, "people", { nodes: 1e6, memory: 1e5 }, () => null);
+  const best = await runSearchBelow(problem.floor, any, "people", { nodes: 1e6, memory: 1e5 }, () => null);
   const people = costOf(best.plan!).people + more;
   const ceiling = { people, stations: people + 1 };
   const moves = await runFewestMoves(

@@ -6,7 +6,7 @@ import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { type Balance, type BalancingOptions, balance } from "../../solve/balance.js";
-import { explainGap } from "../../solve/explain-bound.js";
+import { explainGap } from "../../solve/explain/explain-bound.js";
 import { partsOf } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, divide, multiply, ratio } from "../../time/ratio.js";

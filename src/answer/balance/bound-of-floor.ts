@@ -3,7 +3,7 @@ import { workOfLine } from "../../plan/figures/person-time.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
 import { postOf } from "../../plan/post.js";
 import type { Balance } from "../../solve/balance.js";
-import { boundSteps, explainBound, inPlans } from "../../solve/explain-bound.js";
+import { boundSteps, explainBound, inPlans } from "../../solve/explain/explain-bound.js";
 import { partsOf } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
 import { add, ceiling, divide, larger, multiply, ratio, ZERO } from "../../time/ratio.js";
@@ -23,6 +23,12 @@ export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
   if (found.bound !== null && found.bound.stations === people) {
     const reason = `${explainBound(line, found.bound, limitInParts(line, found))}; the rules of the line can only add to that`;
     return { ...common, kind: found.bound.kind, reason, steps: boundSteps(line, found.bound) };
+  }
+  const zoned = found.zones.reduce((sum, each) => sum + each.stations, 0);
+  if (zoned === people) {
+    const each = found.zones.map((own) => `${own.zone} ${own.stations}`).join(", ");
+    const reason = `no station holds work of two zones, and by time and precedence alone each zone needs stations of its own: ${each}`;
+    return { ...common, kind: "zones", reason };
   }
   const work = workOfLine(line);
   const share = divide(work, found.perPerson);

@@ -3,7 +3,7 @@ import type { Line, Task } from "../../line/line.js";
 import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../../solve/balance.js";
-import { explainInfeasible, type Infeasibility } from "../../solve/floor/explain-infeasible.js";
+import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
 import type { Pace } from "../../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
 import type { Obstacle } from "./obstacle.js";

@@ -3,7 +3,7 @@ import type { Line } from "../../line/line.js";
 import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
-import { kindsFor } from "../../solve/floor/binding-times.js";
+import { kindsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, loadsInParts } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";

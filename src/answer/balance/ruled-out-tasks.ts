@@ -2,7 +2,7 @@ import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
 import { existWords, machineWords } from "../../report/words/obstacle-words.js";
-import { kindsFor } from "../../solve/floor/binding-times.js";
+import { kindsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts } from "../../solve/parts.js";
 import type { StationKind } from "../../solve/work.js";

@@ -14,7 +14,7 @@ import { stationLimit } from "../../plan/figures/working-time.js";
 import { postOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
-import { hasFloorRules } from "../../solve/floor/station-rules.js";
+import { hasFloorRules } from "../../solve/station/station-rules.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import type { BalanceAnswer } from "./balance-answer.js";

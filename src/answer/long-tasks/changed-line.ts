@@ -5,7 +5,7 @@ import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { balance } from "../../solve/balance.js";
-import { explainInfeasible } from "../../solve/floor/explain-infeasible.js";
+import { explainInfeasible } from "../../solve/explain/explain-infeasible.js";
 import type { Pace } from "../../time/pace.js";
 import { obstaclesOf } from "../balance/find-no-plan.js";
 import type { Obstacle } from "../balance/obstacle.js";

@@ -2,14 +2,14 @@ import type { Line } from "../../line/line.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { rankedTasks } from "../../solve/balance.js";
-import { cycleOf, cycleOfFloor } from "../../solve/floor/cycle-of-floor.js";
-import { halfWay } from "../../solve/floor/cycle-steps.js";
-import { fillFloor } from "../../solve/floor/fill-floor.js";
-import { runFloorSearch } from "../../solve/floor/run-floor-search.js";
+import { fillWork } from "../../solve/fill-work.js";
 import { layOutWork, machineRun, type WorkLimits } from "../../solve/lay-out-work.js";
+import { cycleOf, cycleOfBlocks } from "../../solve/level/cycle-of-work.js";
+import { halfWay } from "../../solve/level/cycle-steps.js";
 import { modelLoad } from "../../solve/model-load.js";
 import { rankTasks } from "../../solve/rank-tasks.js";
 import { RULES } from "../../solve/rules/register.js";
+import { runSearchBelow } from "../../solve/search/run-search.js";
 import { toPlan } from "../../solve/to-plan.js";
 import { type BlockPlan, kindAt, type Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
@@ -119,7 +119,7 @@ class CycleSearch {
   /** A plan by any of the rules: a first one, wherever the rankings come through. */
   private filled(problem: Work): BlockPlan | null {
     for (const ranking of this.rankings) {
-      const plan = fillFloor(problem, ranking, null);
+      const plan = fillWork(problem, ranking, null);
       if (plan !== null) return plan;
     }
     return null;
@@ -129,8 +129,12 @@ class CycleSearch {
     const { line, nodes, options } = this;
     const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, nodes) };
     const bound = showTimesIn(line.unit)(lineCycle);
-    const { plan, ended, ...used } = await runFloorSearch(problem, ANY, "people", budget, (count) =>
-      options.checkpoint({ nodes: count, best: "none", bound, what: "slower pace" }),
+    const { plan, ended, ...used } = await runSearchBelow(
+      problem,
+      ANY,
+      "people",
+      budget,
+      ({ nodes: count }) => options.checkpoint({ nodes: count, best: "none", bound, what: "slower pace" }),
     );
     this.nodes = ended === "time" || ended === "interrupted" ? 0 : nodes - used.nodes;
     if (ended === "proved") this.ruledOut.add(keyOf(lineCycle));
@@ -157,7 +161,7 @@ class CycleSearch {
           : (line.floor[kindAt(problem, station.position)]?.planTo ?? pace.planTo);
       return divide(add(divide(takes, planTo), handling), places);
     });
-    return loaded.reduce(larger, cycleOfFloor(line, problem, { ...limits, free: true }, plan));
+    return loaded.reduce(larger, cycleOfBlocks(line, problem, { ...limits, free: true }, plan));
   }
 }
 

@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { busyMachines } from "../../plan/figures/machines.js";
 import { modelTime } from "../../plan/station-schedule.js";
-import { kindNumbersFor } from "../../solve/floor/binding-times.js";
+import { kindNumbersFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import type { Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";

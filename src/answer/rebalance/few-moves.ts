@@ -1,5 +1,5 @@
+import { PeopleBound } from "../../solve/bounds/people-bound.js";
 import { type Cost, isCheaper } from "../../solve/cost.js";
-import { PeopleBound } from "../../solve/floor/people-bound.js";
 import { OpenStation } from "../../solve/station/open-station.js";
 import { type MoveLoad, MoveLoads } from "./move-loads.js";
 import type { LabelledStation, MoveProblem } from "./move-problem.js";

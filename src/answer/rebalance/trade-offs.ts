@@ -4,10 +4,10 @@ import type { Plan, Station } from "../../plan/plan.js";
 import { stationNumbers } from "../../plan/station-numbers.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import { type Cost, costOf, isCheaper } from "../../solve/cost.js";
-import { arrangeFloor } from "../../solve/floor/arrange-floor.js";
-import { fillFloor } from "../../solve/floor/fill-floor.js";
+import { fillWork } from "../../solve/fill-work.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
+import { arrangeBlocks } from "../../solve/station/arrange-blocks.js";
 import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { BlockPlan, Work } from "../../solve/work.js";
@@ -144,7 +144,7 @@ export class TradeOffs {
     const order = [...line.tasks.keys()].sort(
       (one, two) => rankOf(problem, one) - rankOf(problem, two) || one - two,
     );
-    const candidates = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillFloor(floor, order)];
+    const candidates = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(floor, order)];
     let best: readonly LabelledStation[] | null = null;
     for (const plan of candidates) {
       if (plan === null || !isCheaper(costOf(plan), ceiling, "people")) continue;
@@ -171,7 +171,7 @@ export class TradeOffs {
       const at = plan.stations.findIndex(({ tasks }) => tasks.includes(first!));
       return at < 0 ? -1 : numbers[at]!;
     });
-    return positionOf.includes(-1) ? null : arrangeFloor(this.floor, positionOf);
+    return positionOf.includes(-1) ? null : arrangeBlocks(this.floor, positionOf);
   }
 
   /** The balance at hand, station by station with its own places and crews. */

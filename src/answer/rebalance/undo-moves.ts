@@ -1,5 +1,5 @@
 import { type Cost, costOf, isCheaper } from "../../solve/cost.js";
-import { arrangeFloor, positionsOf } from "../../solve/floor/arrange-floor.js";
+import { arrangeBlocks, positionsOf } from "../../solve/station/arrange-blocks.js";
 import type { BlockPlan, Work } from "../../solve/work.js";
 import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-problem.js";
 
@@ -51,7 +51,7 @@ class Undoing {
 
   run(): LabelledStation[] {
     for (let isBetter = true; isBetter; ) isBetter = this.improve();
-    const plan = arrangeFloor(this.floor, this.at);
+    const plan = arrangeBlocks(this.floor, this.at);
     // Where stations take what others need, only the plan itself may be left.
     if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people"))
       return this.plan.map((station, at) => ({ ...station, label: this.labels[at]! }));
@@ -86,7 +86,7 @@ class Undoing {
 
   private tryOut(at: number[]): boolean {
     if (this.tries++ > MOST_TRIES || this.costOf(at) >= this.costOf(this.at)) return false;
-    const plan = arrangeFloor(this.floor, at);
+    const plan = arrangeBlocks(this.floor, at);
     if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people")) return false;
     this.at = at;
     return true;

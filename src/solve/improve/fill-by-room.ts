@@ -5,13 +5,14 @@ export type Opening = "when-it-fits" | "when-due";
 
 /**
  * Fills stations one after another, the block with the least room to be late first. A block that finds no station in time is left
- * out, and those after it go on as if it stood somewhere between.
+ * out, and those after it go on as if it stood somewhere between. Gives null now and then.
  *
  * @param latest the position, with parts of it, at which the work of each block should begin
  */
-export function fillByRoom(plan: PartialPlan, latest: ArrayLike<number>, opening: Opening): void {
+export function* fillByRoom(plan: PartialPlan, latest: ArrayLike<number>, opening: Opening): Generator<null> {
   const { work } = plan;
   let open = [...work.loads.keys()].sort((one, two) => latest[one]! - latest[two]! || one - two);
+  let asked = plan.tries;
   for (let position = 0; position < work.positions && open.length > 0; position++) {
     const mayStart = (block: number) =>
       work.before[block]!.every((each) => plan.at[each] !== NOWHERE || work.last[each]! < position) &&
@@ -28,5 +29,11 @@ export function fillByRoom(plan: PartialPlan, latest: ArrayLike<number>, opening
     };
     while (open.some(join)) open = open.filter((block) => plan.at[block] === NOWHERE);
     open = open.filter((block) => plan.at[block] === NOWHERE && work.last[block]! > position);
+    if (plan.tries - asked < STRETCH) continue;
+    asked = plan.tries;
+    yield null;
   }
 }
+
+/** Ways tried between two looks at the clock. */
+const STRETCH = 2_000;

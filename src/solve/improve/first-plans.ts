@@ -1,5 +1,5 @@
+import { PeopleBound } from "../bounds/people-bound.js";
 import type { Cost } from "../cost.js";
-import { PeopleBound } from "../floor/people-bound.js";
 import type { BlockPlan, Work } from "../work.js";
 import { fillByRoom } from "./fill-by-room.js";
 import { latestStarts } from "./latest-starts.js";
@@ -86,7 +86,7 @@ export class FirstPlans {
     for (const opening of ["when-it-fits", "when-due"] as const) {
       if (best !== null && this.nodes >= this.limits.nodes) break;
       plan.clear();
-      fillByRoom(plan, latest, opening);
+      yield* fillByRoom(plan, latest, opening);
       const left = work.size - plan.placed;
       if (best === null || left < best.left || (left === best.left && plan.people < best.people))
         best = { snapshot: plan.snapshot(), left, people: plan.people };

@@ -1,6 +1,6 @@
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
-import { arrangeFloor } from "../floor/arrange-floor.js";
 import { drawNumbers } from "../level/draw-numbers.js";
+import { arrangeBlocks } from "../station/arrange-blocks.js";
 import type { BlockPlan, Work } from "../work.js";
 import { type Budget, EjectionPool } from "./ejection-pool.js";
 import type { PartialPlan, Snapshot } from "./partial-plan.js";
@@ -92,7 +92,7 @@ export class PlanImprover {
 
   private keepBest({ people, stations }: Budget): boolean {
     const { plan } = this;
-    const found = arrangeFloor(plan.work, packed(plan));
+    const found = arrangeBlocks(plan.work, packed(plan));
     if (found === null) return false;
     const cost = costOf(found);
     if (this.best !== null && !isCheaper(cost, costOf(this.best), "people")) return false;

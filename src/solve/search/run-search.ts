@@ -1,4 +1,4 @@
-import type { Cost } from "../cost.js";
+import type { Aim, Cost } from "../cost.js";
 import type { BlockPlan, Work } from "../work.js";
 import { type Start, TwoWaySearch } from "./two-way-search.js";
 
@@ -54,3 +54,18 @@ export async function runSearch(
   }
   return answer("proved");
 }
+
+/** The cheapest plan below a ceiling, with nothing known beforehand; null where none was found. */
+export function runSearchBelow(
+  work: Work,
+  ceiling: Cost,
+  aim: Aim,
+  limits: SearchLimits,
+  watch: SearchWatch,
+): Promise<CheapestPlan> {
+  const least = { people: 0, stations: 0 };
+  return runSearch(work, { ceiling, aim, least, plan: null }, limits, watch);
+}
+
+/** About 300 MB for a line of 100 tasks that asks more of its stations than time. */
+export const MOST_RULED_STATES = 1_000_000;

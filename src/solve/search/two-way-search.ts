@@ -142,7 +142,7 @@ export class TwoWaySearch {
   private *forceIdle(mostSteps: number): Generator<null> {
     if (!this.isPlain) return;
     const [front, back] = this.sides as [Side, Side];
-    const target = this.ceiling.stations - 1;
+    const target = Math.min(this.front.size, this.ceiling.stations - 1);
     if (front.forced?.target !== target) front.forced = new ForcedIdle(front.end.instance, target);
     if (back.forced?.target !== target) back.forced = new ForcedIdle(back.end.instance, target);
     if (front.search !== null) front.search.behind = back.forced;

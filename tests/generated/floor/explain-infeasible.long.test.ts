@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
-import { explainInfeasible, type Infeasibility } from "../../../src/solve/floor/explain-infeasible.js";
-import { requirementsOf } from "../../../src/solve/floor/line-rules.js";
+import { explainInfeasible, type Infeasibility } from "../../../src/solve/explain/explain-infeasible.js";
+import { requirementsOf } from "../../../src/solve/explain/line-rules.js";
 import { ZERO } from "../../../src/time/ratio.js";
 import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
 import { EveryFloorPlan } from "./every-floor-plan.js";

@@ -1,0 +1,280 @@
+import type { Line, Task } from "../../line/line.js";
+import { stationIds } from "../../plan/station-numbers.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import type { BalancingOptions } from "../balance.js";
+import { layOutWork } from "../lay-out-work.js";
+import { mergeTogether } from "../merge-together.js";
+import { fromParts } from "../parts.js";
+import { runSearchBelow } from "../search/run-search.js";
+import type { Work } from "../work.js";
+import {
+  handWords,
+  lineWithout,
+  modelWords,
+  placesWords,
+  type TimeLimit,
+  timeLimitsOf,
+  withoutLimits,
+} from "./binding-times.js";
+import { type LineRequirement, names, requirementsOf } from "./line-rules.js";
+
+/** Why a line has no plan at all: a set of reasons none of which can be left out. */
+export interface Infeasibility {
+  /** Clauses in words. */
+  readonly reasons: readonly string[];
+  /** What times alone do to a task that a reason holds to early stations, by the number of that reason. */
+  readonly earliest: ReadonlyMap<number, string>;
+  /** Tasks that the reasons are about. */
+  readonly tasks: readonly number[];
+  /** Every reason was tried without: without any one of them there is a plan. */
+  readonly isSmallest: boolean;
+  /** Tasks whose times are among the reasons. */
+  readonly timed: readonly number[];
+  /** Counted equipment of which too few exist, as far as reasons say so. */
+  readonly scarce: readonly string[];
+  /** How long machines are busy is among the reasons; which and how many are needed is for the caller to say. */
+  readonly machinesBind: boolean;
+}
+
+/** What ends the searches for reasons: partial plans that each may look at, no more than usual, and the checkpoint of the command. */
+type Stop = Partial<Pick<BalancingOptions, "nodes" | "checkpoint">>;
+
+/**
+ * The smallest set of requirements of the line that no plan can keep: each is taken out in turn, and stays out where the rest
+ * still has no plan (deletion filtering, Chinneck & Dravnieks 1991). Times count as requirements too: of the tasks that are left,
+ * only those matter that must take time. Null where a search ran out of partial plans before it proved that no plan exists.
+ */
+export async function explainInfeasible(
+  line: Line,
+  pace: Pace,
+  strictLimit: boolean,
+  stop: Stop = {},
+): Promise<Infeasibility | null> {
+  const probe = new Probe(pace, strictLimit, stop);
+  if ((await probe.hasPlan(line)) !== false) return null;
+  const crowded = await explainCrowd(line, pace, probe);
+  if (crowded !== null) return crowded;
+  let [now, isSmallest] = [line, true];
+  let dropped: readonly TimeLimit[] = [];
+  const drop = async (changed: Line, limits = dropped): Promise<boolean> => {
+    const answer = await probe.hasPlan(changed, limits);
+    if (answer === null) isSmallest = false;
+    if (answer !== false) return false;
+    [now, dropped] = [changed, limits];
+    return true;
+  };
+  const binding: TimeLimit[] = [];
+  for (const limit of timeLimitsOf(line).reverse())
+    if (!(await drop(lineWithout(now, limit), [...dropped, limit]))) binding.unshift(limit);
+  const timed: number[] = [];
+  for (const task of line.tasks.keys()) {
+    if (!(await drop(withoutTime(now, task)))) timed.push(task);
+  }
+  const kept: LineRequirement[] = [];
+  for (const each of requirementsOf(line)) if (!(await drop(each.without(now)))) kept.push(each);
+  const tasks = [...new Set([...kept.flatMap((each) => each.tasks), ...timed])].sort((one, two) => one - two);
+  const reasons = [
+    ...kept.map((each) => each.words),
+    ...binding.flatMap((limit) => timeWords(now, pace, probe.problem(now), timed, limit)),
+  ];
+  const machinesBind = binding.includes("machines");
+  const scarce = kept.flatMap(({ equipment }) => equipment ?? []);
+  const earliest = await findEarliest(line, kept, probe);
+  return { reasons, earliest, tasks, timed, isSmallest, scarce, machinesBind };
+}
+
+/** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
+async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infeasibility | null> {
+  if (line.tasks.some(({ side }, task) => side !== null || !probe.fitsSomewhere(line, [task]))) return null;
+  const crowdOf = (groups: Line["together"]) =>
+    mergeTogether(line.before, groups).find(
+      (tasks) => tasks.length > 1 && !probe.fitsSomewhere(line, tasks),
+    ) ?? null;
+  let [groups, tasks] = [line.together, crowdOf(line.together)];
+  if (tasks === null) return null;
+  for (const group of line.together) {
+    const fewer = groups.filter((each) => each !== group);
+    const crowd = crowdOf(fewer);
+    if (crowd !== null) [groups, tasks] = [fewer, crowd];
+  }
+  // Where stations differ, the rest may still find no plan, though it crowds none.
+  let isSmallest = true;
+  for (const group of groups) {
+    const fewer = groups.filter((each) => each !== group);
+    isSmallest &&= (await probe.hasPlan({ ...withoutRules(line), together: fewer })) === true;
+  }
+  const show = showTimesIn(line.unit);
+  const all = tasks;
+  const asked = new Set(groups.flat());
+  const between = all.filter((task) => !asked.has(task));
+  const sum = all.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
+  return {
+    reasons: [
+      ...groups.map((group) => `${names(line, group)} share a station (together)`),
+      ...between.map(
+        (task) =>
+          `${line.tasks[task]!.id} lies between them (${chainThrough(line, all, task)}), so it stands there too`,
+      ),
+      `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${placesWords(mostPlaces(line))}`,
+    ],
+    earliest: new Map(),
+    tasks: all,
+    timed: all,
+    isSmallest,
+    scarce: [],
+    machinesBind: false,
+  };
+}
+
+const mostPlaces = (line: Line): number =>
+  Math.max(line.maxPlaces, ...line.floor.map((each) => each.maxPlaces ?? 1));
+
+/** A task with one before it and one after it of the same tasks, as arrows. */
+function chainThrough(line: Line, tasks: readonly number[], task: number): string {
+  const inside = (each: number) => tasks.includes(each);
+  const earlier = line.before[task]!.find(inside);
+  const later = tasks.find((each) => line.before[each]!.includes(task));
+  return [earlier, task, later]
+    .flatMap((each) => (each === undefined ? [] : [line.tasks[each]!.id]))
+    .join(" -> ");
+}
+
+function timeWords(
+  line: Line,
+  pace: Pace,
+  problem: Work,
+  timed: readonly number[],
+  limit: TimeLimit,
+): string[] {
+  if (limit === "machines") return [];
+  if (limit === "hands") return handWords(line, problem, timed);
+  return modelWords(line, pace, problem, timed, limit.model);
+}
+
+const totalOf = (line: Line, tasks: readonly number[]): Ratio =>
+  tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
+
+/** For a task that is held to early stations: where it could stand at the earliest, by the work that comes before it. */
+async function findEarliest(
+  line: Line,
+  kept: readonly LineRequirement[],
+  probe: Probe,
+): Promise<Map<number, string>> {
+  const found = new Map<number, string>();
+  for (const [at, { tasks, holdsEarly }] of kept.entries()) {
+    if (holdsEarly !== true) continue;
+    const [task] = tasks as [number];
+    const { stations, notAfter } = line.tasks[task]!;
+    const position = await probe.earliest(line, task);
+    const last = Math.min(notAfter ?? Number.POSITIVE_INFINITY, ...(stations ?? []));
+    if (position === null || position <= last) continue;
+    const station = stationIds(line, [position])[0]!;
+    found.set(at, `${station} is the earliest, by the times of the work before it`);
+  }
+  return found;
+}
+
+function withoutTime(line: Line, task: number): Line {
+  return {
+    ...line,
+    tasks: line.tasks.map((each, at) => (at === task ? { ...each, ...NO_TIME, times: nothing(each) } : each)),
+  };
+}
+
+/** Times, arrows and stations, and nothing else that a plan must keep. */
+function withoutRules(line: Line): Line {
+  return {
+    ...line,
+    tasks: line.tasks.map((each) => ({ ...each, ...ANYWHERE })),
+    waits: [],
+    together: [],
+    apart: [],
+    people: [],
+    equipment: new Map(),
+    modelOverload: null,
+    limits: [],
+    floor: line.floor.map((station) => ({ ...station, limits: [] })),
+  };
+}
+
+const ANYWHERE = { stations: null, notBefore: null, notAfter: null, zone: null, equipment: [], skills: [] };
+const NO_TIME = { load: ZERO, walking: 0, machineTime: 0 };
+const nothing = ({ times }: Task) => times.map((own) => (own === null ? null : 0));
+
+class Probe {
+  private isStopped = false;
+
+  constructor(
+    private readonly pace: Pace,
+    private readonly strictLimit: boolean,
+    private readonly stop: Stop,
+  ) {}
+
+  problem(line: Line): Work {
+    const waits = line.waits.filter((wait) => wait.stations > 0);
+    const limits = { pace: this.pace, strictLimit: this.strictLimit, slowest: null, free: false };
+    return layOutWork({ ...line, waits }, limits);
+  }
+
+  /** Null where the search ran out before it knew; `left` are limits of time that do not count. */
+  async hasPlan(line: Line, left: readonly TimeLimit[] = []): Promise<boolean | null> {
+    if (this.isStopped) return null;
+    const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
+    const nodes = Math.min(LIMITS.nodes, this.stop.nodes ?? LIMITS.nodes);
+    const limits = { ...LIMITS, nodes, firstOnly: true } as const;
+    const problem = withoutLimits(this.problem(line), left);
+    const answer = await runSearchBelow(
+      problem,
+      any,
+      "people",
+      limits,
+      ({ nodes: looked }) =>
+        this.stop.checkpoint?.({ nodes: looked, best: "-", bound: "-", what: "reasons" }) ?? null,
+    );
+    this.isStopped = answer.ended === "time" || answer.ended === "interrupted";
+    if (answer.plan !== null) return true;
+    return answer.ended === "proved" ? false : null;
+  }
+
+  fitsSomewhere(line: Line, tasks: readonly number[]): boolean {
+    const total = totalOf(line, tasks);
+    const isAlone = tasks.filter((task) => compare(line.tasks[task]!.load, ZERO) > 0).length <= 1;
+    const limits = this.problem(line).kinds.flatMap((kind) => (isAlone ? kind.alone : kind.limits));
+    return limits.some((limit) => compare(total, fromParts(line, limit)) <= 0);
+  }
+
+  /** The first position at which a task can stand behind all the work before it, all other rules left aside. */
+  async earliest(line: Line, task: number): Promise<number | null> {
+    const before = allBefore(line, task);
+    const only = [...before, task].sort((one, two) => one - two);
+    const numberOf = new Map(only.map((each, at) => [each, at]));
+    const free = withoutRules(line);
+    const part: Line = {
+      ...free,
+      tasks: only.map((each) => free.tasks[each]!),
+      before: only.map((each) => line.before[each]!.flatMap((other) => numberOf.get(other) ?? [])),
+    };
+    const own = numberOf.get(task)!;
+    for (let position = 0; position < line.floor.length + only.length; position++) {
+      const held = part.tasks.map((each, at) => (at === own ? { ...each, notAfter: position } : each));
+      const answer = await this.hasPlan({ ...part, tasks: held });
+      if (answer !== false) return answer === null ? null : position;
+    }
+    return null;
+  }
+}
+
+function allBefore(line: Line, task: number): number[] {
+  const found = new Set<number>();
+  const stack = [...line.before[task]!];
+  for (let each = stack.pop(); each !== undefined; each = stack.pop()) {
+    if (found.has(each)) continue;
+    found.add(each);
+    stack.push(...line.before[each]!);
+  }
+  return [...found];
+}
+
+const LIMITS = { nodes: 60_000, memory: 200_000 };
