@@ -1,6 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
-import { answerOption } from "../compare/answer-option.js";
-import type { AskedOption, OptionAnswer, Progress, Watch } from "../compare/option-answer.js";
+import { answerOption } from "../answer/compare/answer-option.js";
+import type { AskedOption, OptionAnswer, Progress, Watch } from "../answer/compare/option-answer.js";
 
 /** An option to work out. */
 export interface ToThread {

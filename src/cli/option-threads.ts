@@ -1,7 +1,7 @@
 import { Worker } from "node:worker_threads";
+import { answerOption } from "../answer/compare/answer-option.js";
+import type { AskedOption, OptionAnswer, Watch } from "../answer/compare/option-answer.js";
 import type { Context } from "../commands/context.js";
-import { answerOption } from "../compare/answer-option.js";
-import type { AskedOption, OptionAnswer, Watch } from "../compare/option-answer.js";
 import type { FromThread, ToThread } from "./option-thread.js";
 
 type Beside = NonNullable<Context["beside"]>;

@@ -1,13 +1,13 @@
 import { InvalidArgumentError } from "commander";
+import { answerBalance } from "../answer/balance/answer-balance.js";
+import { answerStations } from "../answer/balance/answer-stations.js";
+import type { BalanceAnswer } from "../answer/balance/balance-answer.js";
+import { explainBalance } from "../answer/balance/explanation.js";
+import { shownBalance } from "../answer/balance/shown-balance.js";
 import { countOf } from "../findings/count-of.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
-import { answerBalance } from "../off-line/answer-balance.js";
-import { answerStations } from "../off-line/answer-stations.js";
-import type { BalanceAnswer } from "../off-line/balance-answer.js";
-import { explainBalance } from "../off-line/explanation.js";
-import { shownBalance } from "../off-line/shown-balance.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";

@@ -1,11 +1,11 @@
-import { hasErrors } from "../findings/finding.js";
-import { readLine } from "../line/read-line.js";
 import {
   type CheckOptions,
   type LineToCheck,
   PlanChecker,
   type ReadPlan,
-} from "../off-line/check-against-line.js";
+} from "../answer/balance/check-against-line.js";
+import { hasErrors } from "../findings/finding.js";
+import { readLine } from "../line/read-line.js";
 import type { PlanFinding } from "../plan/check/plan-finding.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { type Context, UsageError } from "./context.js";

@@ -1,10 +1,10 @@
 import { InvalidArgumentError } from "commander";
+import { answerOfPlan } from "../answer/balance/answer-of-plan.js";
+import { type LineToCheck, PlanChecker, type ReadPlan } from "../answer/balance/check-against-line.js";
+import { shownBalance } from "../answer/balance/shown-balance.js";
 import { type Finding, finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { readLine } from "../line/read-line.js";
-import { answerOfPlan } from "../off-line/answer-of-plan.js";
-import { type LineToCheck, PlanChecker, type ReadPlan } from "../off-line/check-against-line.js";
-import { shownBalance } from "../off-line/shown-balance.js";
 import { checkInPart } from "../plan/check/check-in-part.js";
 import {
   anyFails,

@@ -1,12 +1,12 @@
 import { InvalidArgumentError } from "commander";
-import { type Comparison, compareOptions, ONE_BY_ONE } from "../compare/compare-options.js";
-import { lineOfOption } from "../compare/line-of-option.js";
-import type { AskedOption } from "../compare/option-answer.js";
+import { type Comparison, compareOptions, ONE_BY_ONE } from "../answer/compare/compare-options.js";
+import { lineOfOption } from "../answer/compare/line-of-option.js";
+import type { AskedOption } from "../answer/compare/option-answer.js";
+import { findCountedShares } from "../benches/count-shares.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line.js";
-import { findCountedShares } from "../off-line/count-shares.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { compareCsv } from "../report/csv/compare-csv.js";

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import type { CompareWork } from "../compare/compare-options.js";
+import type { CompareWork } from "../answer/compare/compare-options.js";
 import type { ExitStatus } from "./exit-status.js";
 
 /** Wrong usage: the message goes to stderr, the status is 2 and stdout stays empty. Say what was expected. */

@@ -1,11 +1,11 @@
 import { InvalidArgumentError, Option } from "commander";
+import { answerOffLine } from "../answer/off-line/answer-off-line.js";
+import type { OffLineAnswer } from "../answer/off-line/off-line-answer.js";
+import { CANNOT_GO } from "../answer/off-line/off-line-findings.js";
+import { RANKS, type Rank, readRanks } from "../answer/off-line/rank-order.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
-import { answerOffLine } from "../off-line/answer-off-line.js";
-import type { OffLineAnswer } from "../off-line/off-line-answer.js";
-import { CANNOT_GO } from "../off-line/off-line-findings.js";
-import { RANKS, type Rank, readRanks } from "../off-line/rank-order.js";
 import { offLineJson } from "../report/json/off-line-json.js";
 import { offLineAnswerText } from "../report/terminal/off-line-answer-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";

@@ -1,8 +1,8 @@
+import { keepBenches } from "../answer/rebalance/keep-benches.js";
+import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
-import { keepBenches } from "../rebalance/keep-benches.js";
-import { rebalanceLine } from "../rebalance/rebalance-line.js";
 import { rebalanceJson } from "../report/json/rebalance-json.js";
 import { rebalanceText } from "../report/terminal/rebalance-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";

@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../off-line/balance-answer.js";
+import type { BalanceAnswer } from "../answer/balance/balance-answer.js";
 import { lineOfPlanFile, writePlanFile } from "../plan/plan-file.js";
 import { type Context, UsageError } from "./context.js";
 import { checkOutput, type OutputOptions, refuseSameFile } from "./emit.js";

@@ -1,9 +1,9 @@
-import { costOfPlan } from "../compare/plan-cost.js";
+import { costOfPlan } from "../answer/compare/plan-cost.js";
+import { keepBenches } from "../answer/rebalance/keep-benches.js";
+import { LEAST_NODES } from "../answer/staff/staff-curve.js";
+import { staffLine } from "../answer/staff/staff-line.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { keepBenches } from "../rebalance/keep-benches.js";
-import { LEAST_NODES } from "../rebalance/staff-curve.js";
-import { staffLine } from "../rebalance/staff-line.js";
 import { staffJson } from "../report/json/staff-json.js";
 import { staffText } from "../report/terminal/staff-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";

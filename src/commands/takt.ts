@@ -1,4 +1,4 @@
-import { shownTakt } from "../off-line/shown-takt.js";
+import { shownTakt } from "../answer/balance/shown-takt.js";
 import { taktJson } from "../report/json/takt-json.js";
 import { taktText } from "../report/terminal/takt-text.js";
 import type { Context, Register } from "./context.js";

@@ -1,4 +1,4 @@
-import type { Comparison } from "../compare/compare-options.js";
+import type { Comparison } from "../answer/compare/compare-options.js";
 import type { Task } from "../line/line.js";
 
 const GENERAL =

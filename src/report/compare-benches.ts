@@ -1,4 +1,4 @@
-import type { OptionAnswer } from "../compare/option-answer.js";
+import type { OptionAnswer } from "../answer/compare/option-answer.js";
 import { countOf } from "../findings/count-of.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";

@@ -1,5 +1,5 @@
-import type { Comparison } from "../compare/compare-options.js";
-import type { RowOfFigures, RowUnit, Unmarked } from "../compare/rows.js";
+import type { Comparison } from "../answer/compare/compare-options.js";
+import type { RowOfFigures, RowUnit, Unmarked } from "../answer/compare/rows.js";
 import type { Ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { difference, points, signOf, sizeOf } from "../time/show-numbers.js";

@@ -1,5 +1,5 @@
-import type { OptionAnswer } from "../compare/option-answer.js";
-import type { OptionFacts } from "../compare/option-facts.js";
+import type { OptionAnswer } from "../answer/compare/option-answer.js";
+import type { OptionFacts } from "../answer/compare/option-facts.js";
 
 /** What the file says of an option beyond the verdict, what the table cannot show of it, and what is not certain about its figures. */
 export function notesOf(

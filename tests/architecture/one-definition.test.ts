@@ -30,15 +30,16 @@ const FIGURE =
 
 /** Functions elsewhere that are named after a figure, each with why it is no second definition. */
 const NAMED: Readonly<Record<string, string>> = {
-  "src/compare/figures.ts efficiencyAtPace": "hands the posts of an option to the figure",
-  "src/compare/figures.ts efficiencyAtSlowest": "hands the posts of an option to the figure",
-  "src/compare/figures.ts idleHours": "hands the posts of an option to the figure",
-  "src/compare/figures.ts idleHoursPerDay": "hands the posts of an option to the figure",
-  "src/compare/figures.ts idleHoursIn": "hands the posts of an option to the figure",
-  "src/compare/figures.ts outputPerShift": "hands the slowest cycle of an option to the figure",
-  "src/compare/figures.ts outputByShift": "hands the slowest cycle of an option to the figure",
-  "src/compare/figures.ts outputPerDay": "hands the slowest cycle of an option to the figure",
-  "src/compare/figures.ts personTimePerDay": "attendance of a day, breaks included: what is paid by the hour",
+  "src/answer/compare/figures.ts efficiencyAtPace": "hands the posts of an option to the figure",
+  "src/answer/compare/figures.ts efficiencyAtSlowest": "hands the posts of an option to the figure",
+  "src/answer/compare/figures.ts idleHours": "hands the posts of an option to the figure",
+  "src/answer/compare/figures.ts idleHoursPerDay": "hands the posts of an option to the figure",
+  "src/answer/compare/figures.ts idleHoursIn": "hands the posts of an option to the figure",
+  "src/answer/compare/figures.ts outputPerShift": "hands the slowest cycle of an option to the figure",
+  "src/answer/compare/figures.ts outputByShift": "hands the slowest cycle of an option to the figure",
+  "src/answer/compare/figures.ts outputPerDay": "hands the slowest cycle of an option to the figure",
+  "src/answer/compare/figures.ts personTimePerDay":
+    "attendance of a day, breaks included: what is paid by the hour",
   "src/line/parts/limits.ts unitsPerShift": "good units that are wanted, not what a plan makes",
   "src/plan/check/check-empty-stations.ts efficiencyWords": "words",
   "src/plan/check/check-policy.ts judgeEfficiency": "compares the figure with the policy",
@@ -63,7 +64,7 @@ const SUMS: readonly {
     pattern: /multiply\([^;]{0,60}\b(?:uptime|yield)\b/u,
     planted: "const started = divide(multiply(ratio(available), line.uptime), pace.lineCycle);",
     may: {
-      "src/off-line/bench-stock.ts": "how much lies between bench and line, not what a plan makes",
+      "src/benches/bench-stock.ts": "how much lies between bench and line, not what a plan makes",
       "src/plan/figures/units-tested.ts": "units to start, from yield and tests",
       "src/time/pace.ts": "the line cycle itself",
       "src/time/takt.ts": "the line cycle itself, term by term",
@@ -75,14 +76,14 @@ const SUMS: readonly {
     planted: "return subtract(multiply(ratio(station.places), pace.lineCycle), ratio(pace.handling));",
     may: {
       "src/time/pace.ts": "the pace of one place, before there is a plan",
-      "src/off-line/least-line-cycle.ts": "the pace of one place, at another line cycle",
+      "src/answer/long-tasks/least-line-cycle.ts": "the pace of one place, at another line cycle",
     },
   },
   {
     what: "cycle: (busy + handling) / places",
     pattern: /divide\(\s*add\([^;]{0,60}handling[^;]{0,30}\),\s*(?:ratio\()?[\w.]*places/u,
     planted: "return divide(add(stationTime(line, station), ratio(pace.handling)), ratio(station.places));",
-    may: { "src/off-line/least-line-cycle.ts": "a line cycle of the search, in its own parts" },
+    may: { "src/answer/long-tasks/least-line-cycle.ts": "a line cycle of the search, in its own parts" },
   },
 ];
 
@@ -99,12 +100,12 @@ describe("Every figure has one definition", () => {
   });
 
   it("and a function of an option that has the name of a figure calls it", () => {
-    const file = "src/compare/figures.ts";
+    const file = "src/answer/compare/figures.ts";
     const text = textOf(file);
     for (const name of ["efficiencyAtPace", "efficiencyAtSlowest", "outputPerShift", "outputByShift"])
       expect(text).toMatch(new RegExp(`\\w+\\.${name}\\(`, "u"));
-    expect(text).toMatch(/from "\.\.\/plan\/figures\/efficiency\.js"/u);
-    expect(text).toMatch(/from "\.\.\/plan\/figures\/output\.js"/u);
+    expect(text).toMatch(/from "\.\.\/\.\.\/plan\/figures\/efficiency\.js"/u);
+    expect(text).toMatch(/from "\.\.\/\.\.\/plan\/figures\/output\.js"/u);
   });
 
   it("and each file of figures says what its functions are, all those that others may call", () => {

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { columns } from "../../src/line/precedence.js";
-import { distanceOf, goalChasing } from "../../src/models/goal-chasing.js";
-import { weightedWork } from "../../src/models/weighted-work.js";
 import { efficiencyAtSlowest } from "../../src/plan/figures/efficiency.js";
 import { peopleNeeded } from "../../src/plan/figures/people.js";
 import { stationTime } from "../../src/plan/figures/working-time.js";
+import { distanceOf, goalChasing } from "../../src/plan/models/goal-chasing.js";
+import { weightedWork } from "../../src/plan/models/weighted-work.js";
 import { postsOf } from "../../src/plan/post.js";
 import { type BalancingOptions, balance } from "../../src/solve/balance.js";
 import { type Pace, paceFromDemand } from "../../src/time/pace.js";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { parallelUnits } from "../../src/rebalance/staff-machines.js";
+import { parallelUnits } from "../../src/answer/staff/staff-machines.js";
 import { readNumber } from "../../src/time/exact-number.js";
 import { ratio, toNumber } from "../../src/time/ratio.js";
 import { citation, readWorkedExamples } from "../tools/read-worked-examples.js";

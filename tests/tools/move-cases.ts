@@ -1,7 +1,7 @@
+import type { MoveProblem } from "../../src/answer/rebalance/move-problem.js";
+import { runFewestMoves } from "../../src/answer/rebalance/run-fewest-moves.js";
 import type { Line } from "../../src/line/line.js";
 import { topologicalOrder } from "../../src/line/precedence.js";
-import type { MoveProblem } from "../../src/rebalance/move-problem.js";
-import { runFewestMoves } from "../../src/rebalance/run-fewest-moves.js";
 import { type Cost, costOf } from "../../src/solve/cost.js";
 import { layOutWork } from "../../src/solve/lay-out-work.js";
 import { runSearchBelow } from "../../src/solve/search/run-search.js";

@@ -31,6 +31,7 @@ export interface MachineNeed extends Pick<BusyMachine, "name" | "busy" | "needed
   readonly lineCycle: Ratio;
 }
 
+/** What the number of a machine that is needed follows from. */
 export function machineNeed(line: Line, { lineCycle }: Pace, machine: BusyMachine): MachineNeed {
   const { name, busy, needed, tasks } = machine;
   return { name, busy, needed, task: line.tasks[tasks[0]!.task]!.id, runs: tasks, lineCycle };

@@ -1,4 +1,4 @@
-import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { checkJson } from "../json/check-json.js";
 import { refusedJson } from "../json/finding-json.js";

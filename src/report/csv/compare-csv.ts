@@ -1,5 +1,5 @@
-import type { Comparison } from "../../compare/compare-options.js";
-import type { RowOfFigures } from "../../compare/rows.js";
+import type { Comparison } from "../../answer/compare/compare-options.js";
+import type { RowOfFigures } from "../../answer/compare/rows.js";
 import type { Ratio } from "../../time/ratio.js";
 import { plainNumber } from "../../time/show-numbers.js";
 import { plainValue } from "../json/compare-json.js";

@@ -1,8 +1,8 @@
+import type { AnswerLevel } from "../../answer/balance/balance-answer.js";
+import type { Explanation, Score } from "../../answer/balance/explanation.js";
+import type { StationsRate } from "../../answer/balance/rate-stations.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
-import type { AnswerLevel } from "../../off-line/balance-answer.js";
-import type { Explanation, Score } from "../../off-line/explanation.js";
-import type { StationsRate } from "../../off-line/rate-stations.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { Pace } from "../../time/pace.js";
 import { findingJson } from "./finding-json.js";
 import { flagJson, obstaclesJson } from "./flag-json.js";

@@ -1,4 +1,4 @@
-import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { balanceObject } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";

@@ -1,8 +1,8 @@
-import type { OptionBench } from "../../compare/bench-of-option.js";
-import type { Comparison } from "../../compare/compare-options.js";
-import type { OptionAnswer } from "../../compare/option-answer.js";
-import type { RowOfFigures } from "../../compare/rows.js";
-import type { Shortfall } from "../../compare/shortfall.js";
+import type { OptionBench } from "../../answer/compare/bench-of-option.js";
+import type { Comparison } from "../../answer/compare/compare-options.js";
+import type { OptionAnswer } from "../../answer/compare/option-answer.js";
+import type { RowOfFigures } from "../../answer/compare/rows.js";
+import type { Shortfall } from "../../answer/compare/shortfall.js";
 import type { Ratio } from "../../time/ratio.js";
 import { inSeconds } from "../../time/show-numbers.js";
 import { verdictWords } from "../words/verdict-words.js";

@@ -1,7 +1,7 @@
+import type { Obstacle } from "../../answer/balance/obstacle.js";
+import type { ChangedResult, LongAnswer, SlowerRate } from "../../answer/long-tasks/long-answer.js";
+import type { OffLineFlag } from "../../answer/off-line/off-line-flag.js";
 import type { Line } from "../../line/line.js";
-import type { ChangedResult, LongAnswer, SlowerRate } from "../../off-line/long-answer.js";
-import type { Obstacle } from "../../off-line/obstacle.js";
-import type { OffLineFlag } from "../../off-line/off-line-flag.js";
 import { blockFlagWords } from "../words/block-flag-words.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { longAnswersWords, longAnswerWords } from "../words/long-answer-words.js";

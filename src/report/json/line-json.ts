@@ -1,6 +1,6 @@
+import type { AnswerModels } from "../../answer/balance/answer-models.js";
+import type { TestFacts } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
-import type { AnswerModels } from "../../off-line/answer-models.js";
-import type { TestFacts } from "../../off-line/shown-balance.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** Tasks that are not done exactly once for a good unit; null where every task is. */

@@ -1,5 +1,5 @@
+import type { BalanceFacts } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
-import type { BalanceFacts } from "../../off-line/shown-balance.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import { numberJson, secondsJson } from "./number-json.js";
 

@@ -1,9 +1,14 @@
+import type { LongTaskAnswer, SlowerPace } from "../../answer/long-tasks/long-task-answers.js";
+import type {
+  AskedBlock,
+  OffLineAnswer,
+  RatedBlock,
+  RatedSet,
+} from "../../answer/off-line/off-line-answer.js";
+import type { OffLinePlan } from "../../answer/off-line/plan-with-benches.js";
+import type { KeptStock } from "../../benches/bench-stock.js";
+import type { BenchFigures } from "../../benches/measure-bench.js";
 import type { Line } from "../../line/line.js";
-import type { KeptStock } from "../../off-line/bench-stock.js";
-import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
-import type { BenchFigures } from "../../off-line/measure-bench.js";
-import type { AskedBlock, OffLineAnswer, RatedBlock, RatedSet } from "../../off-line/off-line-answer.js";
-import type { OffLinePlan } from "../../off-line/plan-with-benches.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { blockWords, setWords } from "../words/rated-words.js";
 import { paceJson } from "./balance-json.js";

@@ -1,7 +1,7 @@
+import type { Move } from "../../answer/rebalance/match-stations.js";
+import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
+import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import type { Line } from "../../line/line.js";
-import type { Move } from "../../rebalance/match-stations.js";
-import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
-import type { TradeOff } from "../../rebalance/trade-offs.js";
 import { balanceObject } from "./balance-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 

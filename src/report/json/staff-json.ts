@@ -1,5 +1,5 @@
-import type { StaffAnswer, StaffRow, StaffWay } from "../../rebalance/staff-answer.js";
-import type { StaffStep } from "../../rebalance/staff-steps.js";
+import type { StaffAnswer, StaffRow, StaffWay } from "../../answer/staff/staff-answer.js";
+import type { StaffStep } from "../../answer/staff/staff-steps.js";
 import type { Demand } from "../../time/demand.js";
 import { noWayWords } from "../words/no-way-words.js";
 import { findingJson } from "./finding-json.js";

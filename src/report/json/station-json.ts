@@ -1,8 +1,8 @@
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
-import type { StationMix } from "../../models/measure-mix.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
+import type { StationMix } from "../../plan/models/measure-mix.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** One station of the result document; what the line has nothing of is null. */

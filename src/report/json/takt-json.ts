@@ -1,5 +1,5 @@
+import type { ShownTakt } from "../../answer/balance/shown-takt.js";
 import type { Finding } from "../../findings/finding.js";
-import type { ShownTakt } from "../../off-line/shown-takt.js";
 import type { ShiftSum } from "../../time/takt.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";

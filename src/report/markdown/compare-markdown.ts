@@ -1,4 +1,4 @@
-import type { Comparison } from "../../compare/compare-options.js";
+import type { Comparison } from "../../answer/compare/compare-options.js";
 import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";

@@ -1,4 +1,4 @@
-import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { cautionLines } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";

@@ -1,7 +1,7 @@
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";

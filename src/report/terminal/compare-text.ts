@@ -1,5 +1,5 @@
 import stringWidth from "string-width";
-import type { Comparison } from "../../compare/compare-options.js";
+import type { Comparison } from "../../answer/compare/compare-options.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";

@@ -1,14 +1,14 @@
-import { countOf } from "../../findings/count-of.js";
-import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer, HowBalanced } from "../../off-line/balance-answer.js";
+import type { BalanceAnswer, HowBalanced } from "../../answer/balance/balance-answer.js";
 import type {
   ExplainedRule,
   ExplainedStep,
   Explanation,
   Score,
   TimedBlock,
-} from "../../off-line/explanation.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
+} from "../../answer/balance/explanation.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { proofStepsText } from "./proof-steps-text.js";
 import { ruledTasksText } from "./ruled-tasks-text.js";

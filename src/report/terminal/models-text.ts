@@ -1,10 +1,10 @@
+import type { AnswerModels } from "../../answer/balance/answer-models.js";
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { DriftRoom } from "../../models/drift-room.js";
-import type { StationMix } from "../../models/measure-mix.js";
-import type { AnswerModels } from "../../off-line/answer-models.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { DriftRoom } from "../../plan/models/drift-room.js";
+import type { StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";

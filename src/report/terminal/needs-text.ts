@@ -1,6 +1,6 @@
+import type { ShownBalance, StationFacts } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
-import type { ShownBalance, StationFacts } from "../../off-line/shown-balance.js";
 import type { LimitUse } from "../../plan/figures/limits-used.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import { decimal } from "../../time/show-values.js";

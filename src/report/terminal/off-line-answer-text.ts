@@ -1,4 +1,4 @@
-import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
+import type { OffLineAnswer } from "../../answer/off-line/off-line-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";

@@ -1,6 +1,6 @@
+import type { AskedBlock, OffLineAnswer } from "../../answer/off-line/off-line-answer.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { AskedBlock, OffLineAnswer } from "../../off-line/off-line-answer.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { setWords } from "../words/rated-words.js";
 import { benchText } from "./off-line-bench-text.js";

@@ -1,9 +1,9 @@
+import type { OffLineAnswer, RatedBlock } from "../../answer/off-line/off-line-answer.js";
+import type { KeptStock } from "../../benches/bench-stock.js";
+import type { BenchFigures, BenchShiftUnits } from "../../benches/measure-bench.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { KeptStock } from "../../off-line/bench-stock.js";
-import type { BenchFigures, BenchShiftUnits } from "../../off-line/measure-bench.js";
-import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { isOne } from "../../time/show-numbers.js";
 import { decimal, decimalHours, longTime, percent, upToMinutes } from "../../time/show-values.js";

@@ -1,9 +1,9 @@
+import type { PeopleCompared } from "../../answer/off-line/compare-people.js";
+import type { OffLineAnswer, RatedBlock } from "../../answer/off-line/off-line-answer.js";
+import type { OffLinePlan } from "../../answer/off-line/plan-with-benches.js";
+import type { BenchFigures } from "../../benches/measure-bench.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { PeopleCompared } from "../../off-line/compare-people.js";
-import type { BenchFigures } from "../../off-line/measure-bench.js";
-import type { OffLineAnswer, RatedBlock } from "../../off-line/off-line-answer.js";
-import type { OffLinePlan } from "../../off-line/plan-with-benches.js";
 import { percent } from "../../time/show-values.js";
 import { blockWords, setWords } from "../words/rated-words.js";
 import { paragraph } from "./sections.js";

@@ -1,7 +1,7 @@
+import type { LongTaskAnswer, SlowerPace } from "../../answer/long-tasks/long-task-answers.js";
+import type { OffLineAnswer } from "../../answer/off-line/off-line-answer.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { LongTaskAnswer, SlowerPace } from "../../off-line/long-task-answers.js";
-import type { OffLineAnswer } from "../../off-line/off-line-answer.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";

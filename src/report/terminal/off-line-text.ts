@@ -1,8 +1,8 @@
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
+import type { LongAnswer } from "../../answer/long-tasks/long-answer.js";
+import type { BlockFlag, LongTaskFlag } from "../../answer/off-line/off-line-flag.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import type { LongAnswer } from "../../off-line/long-answer.js";
-import type { BlockFlag, LongTaskFlag } from "../../off-line/off-line-flag.js";
 import { blockDetails } from "../words/block-flag-words.js";
 import { longAnswersWords } from "../words/long-answer-words.js";
 import { paragraph } from "./sections.js";

@@ -1,4 +1,4 @@
-import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";

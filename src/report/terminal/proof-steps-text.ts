@@ -1,4 +1,4 @@
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 

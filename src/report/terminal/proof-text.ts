@@ -1,6 +1,6 @@
+import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../answer/balance/balance-answer.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
-import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../off-line/balance-answer.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";

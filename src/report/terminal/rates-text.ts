@@ -1,5 +1,5 @@
-import type { StationsRate } from "../../off-line/rate-stations.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
+import type { StationsRate } from "../../answer/balance/rate-stations.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { type Look, paintFor } from "./style.js";

@@ -1,7 +1,7 @@
+import type { AllowedProof, RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { AllowedProof, RebalanceAnswer } from "../../rebalance/rebalance-line.js";
 import { peopleOnLine } from "./people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";

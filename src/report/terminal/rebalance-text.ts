@@ -1,11 +1,11 @@
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import type { AsItIs } from "../../answer/rebalance/as-it-is.js";
+import type { StationChange } from "../../answer/rebalance/change-sheet.js";
+import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
+import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
-import type { AsItIs } from "../../rebalance/as-it-is.js";
-import type { StationChange } from "../../rebalance/change-sheet.js";
-import type { RebalanceAnswer } from "../../rebalance/rebalance-line.js";
-import type { TradeOff } from "../../rebalance/trade-offs.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
 import { percent, upToMinutes } from "../../time/show-values.js";

@@ -1,6 +1,6 @@
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { ShiftOutput } from "../../plan/figures/output.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import { showTimesIn } from "../../time/show-in-unit.js";

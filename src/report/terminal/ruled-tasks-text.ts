@@ -1,7 +1,7 @@
+import type { TaskWindow } from "../../answer/balance/answer-rules.js";
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
+import type { Explanation } from "../../answer/balance/explanation.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { TaskWindow } from "../../off-line/answer-rules.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
-import type { Explanation } from "../../off-line/explanation.js";
 import { decimal } from "../../time/show-values.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";

@@ -1,8 +1,8 @@
 import stringWidth from "string-width";
+import type { LineFacts } from "../../answer/balance/shown-balance.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import type { LineFacts } from "../../off-line/shown-balance.js";
 import { decimal } from "../../time/show-values.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";

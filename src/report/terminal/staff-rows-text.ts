@@ -1,5 +1,5 @@
 import stringWidth from "string-width";
-import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
+import type { StaffAnswer, StaffRow } from "../../answer/staff/staff-answer.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";

@@ -1,8 +1,8 @@
 import stringWidth from "string-width";
+import type { StaffAnswer } from "../../answer/staff/staff-answer.js";
+import type { StaffStep } from "../../answer/staff/staff-steps.js";
 import { countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
-import type { StaffAnswer } from "../../rebalance/staff-answer.js";
-import type { StaffStep } from "../../rebalance/staff-steps.js";
 import type { DemandRange } from "../../time/demand-range.js";
 import type { Ratio } from "../../time/ratio.js";
 import { columnOf, difference } from "../../time/show-numbers.js";

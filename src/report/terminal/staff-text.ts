@@ -1,5 +1,5 @@
+import type { StaffAnswer, StaffRow } from "../../answer/staff/staff-answer.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { StaffAnswer, StaffRow } from "../../rebalance/staff-answer.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";

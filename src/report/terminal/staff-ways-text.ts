@@ -1,7 +1,7 @@
 import stringWidth from "string-width";
+import type { StaffAnswer, StaffWay } from "../../answer/staff/staff-answer.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { StaffAnswer, StaffWay } from "../../rebalance/staff-answer.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { shareBelow, signOf, sizeOf } from "../../time/show-numbers.js";
 import { decimal, downToMinutes, longTime, upToMinutes } from "../../time/show-values.js";

@@ -1,6 +1,6 @@
 import stringWidth from "string-width";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { ShownBalance } from "../../off-line/shown-balance.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";

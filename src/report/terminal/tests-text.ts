@@ -1,6 +1,6 @@
+import type { ShownBalance, TestFacts } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Retest, Task } from "../../line/line.js";
-import type { ShownBalance, TestFacts } from "../../off-line/shown-balance.js";
 import type { RepairLoad } from "../../plan/figures/repairs.js";
 import type { ScrapPace } from "../../plan/figures/units-tested.js";
 import { showTimesIn } from "../../time/show-in-unit.js";

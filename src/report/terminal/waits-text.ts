@@ -1,5 +1,5 @@
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";

@@ -1,5 +1,5 @@
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { BalanceAnswer } from "../../off-line/balance-answer.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { Ratio } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";

@@ -1,6 +1,6 @@
+import type { BlockFlag } from "../../answer/off-line/off-line-flag.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
-import type { BlockFlag } from "../../off-line/off-line-flag.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { NO_MARK } from "./long-answer-words.js";

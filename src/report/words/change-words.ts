@@ -1,6 +1,6 @@
-import type { Cost, Gain } from "../../compare/gains-and-costs.js";
-import type { DaysBeside } from "../../compare/terms.js";
-import type { Change } from "../../compare/verdict.js";
+import type { Cost, Gain } from "../../answer/compare/gains-and-costs.js";
+import type { DaysBeside } from "../../answer/compare/terms.js";
+import type { Change } from "../../answer/compare/verdict.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Ratio } from "../../time/ratio.js";
 import { decimal, longTimeOfHours, money } from "../../time/show-values.js";
@@ -9,9 +9,9 @@ import { decimal, longTimeOfHours, money } from "../../time/show-values.js";
 export function gainWords(gain: Gain): string {
   switch (gain.kind) {
     case "people-of-shift":
-      return `frees ${peopleOf(gain.by)} of ${decimal(gain.before, 0)} (${decimal(gain.now, 0)})${OVER_DAY[gain.overDay ?? "fewer"]}`;
+      return `frees ${peopleWords(gain.by)} of ${decimal(gain.before, 0)} (${decimal(gain.now, 0)})${OVER_DAY[gain.overDay ?? "fewer"]}`;
     case "people-of-day":
-      return `frees ${peopleOf(gain.by)} over the day (${decimal(gain.now, 0)})`;
+      return `frees ${peopleWords(gain.by)} over the day (${decimal(gain.now, 0)})`;
     case "nobody":
       return gain.over === "day" ? "frees nobody over the day" : "frees nobody";
     case "stations":
@@ -48,9 +48,9 @@ export function costWords(cost: Cost): string {
       return `${countWords(cost.by, `more ${what}`)} a ${period}`;
     }
     case "people-of-shift":
-      return `${peopleOf(cost.by)} more${cost.within === null ? "" : WITHIN[cost.within]} (${decimal(cost.now, 0)})`;
+      return `${peopleWords(cost.by)} more${cost.within === null ? "" : WITHIN[cost.within]} (${decimal(cost.now, 0)})`;
     case "people-of-day":
-      return `${peopleOf(cost.by)} more over the day (${decimal(cost.now, 0)})`;
+      return `${peopleWords(cost.by)} more over the day (${decimal(cost.now, 0)})`;
     case "stations":
       return `${counted(cost.by, "more station")}${placesWords(cost)}`;
     case "places":
@@ -81,9 +81,9 @@ export function changeWords(change: Change): string {
   const instead = (words: string, bare: string) => `${words} instead of ${bare}`;
   switch (change.kind) {
     case "peoplePerShift":
-      return instead(peopleOf(change.now), decimal(change.before, 0));
+      return instead(peopleWords(change.now), decimal(change.before, 0));
     case "peoplePerDay":
-      return instead(`${peopleOf(change.now)} a day`, decimal(change.before, 0));
+      return instead(`${peopleWords(change.now)} a day`, decimal(change.before, 0));
     case "stations":
       return instead(counted(change.now, "station"), decimal(change.before, 0));
     case "benchPlaces":
@@ -119,7 +119,7 @@ export const countWords = (amount: Ratio, what: string): string =>
   `${decimal(amount, 2)} ${what}${decimal(amount, 2) === "1" ? "" : "s"}`;
 
 /** People of a figure: "1 person", "12 people". */
-export const peopleOf = (amount: Ratio): string => countPeople(whole(amount));
+export const peopleWords = (amount: Ratio): string => countPeople(whole(amount));
 
 const whole = (amount: Ratio): number => Number(decimal(amount, 0));
 const counted = (amount: Ratio, what: string): string => countOf(whole(amount), what);

@@ -1,6 +1,6 @@
+import type { Hold } from "../../benches/held-on-line.js";
+import type { Hindrance } from "../../benches/why-not.js";
 import type { Line } from "../../line/line.js";
-import type { Hold } from "../../off-line/held-on-line.js";
-import type { Hindrance } from "../../off-line/why-not.js";
 
 /** What keeps tasks from being built away from the line, with the arrow that forbids it. */
 export function hindranceWords(line: Line, hindrance: Hindrance | Hold): string {

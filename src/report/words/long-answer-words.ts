@@ -1,12 +1,12 @@
-import { countOf, countPeople } from "../../findings/count-of.js";
-import type { Line } from "../../line/line.js";
 import type {
   ChangedResult,
   LongAnswer,
   MoreEquipment,
   PlacesAnswer,
   SlowerAnswer,
-} from "../../off-line/long-answer.js";
+} from "../../answer/long-tasks/long-answer.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
+import type { Line } from "../../line/line.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { hindranceWords } from "./hindrance-words.js";

@@ -1,4 +1,4 @@
-import type { NoWay } from "../../rebalance/staff-answer.js";
+import type { NoWay } from "../../answer/staff/staff-answer.js";
 import { longTime, toMinutes } from "../../time/show-values.js";
 
 /** Why a way to make a demand cannot be gone. */

@@ -1,5 +1,5 @@
+import type { Obstacle } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
-import type { Obstacle } from "../../off-line/obstacle.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";

@@ -1,4 +1,4 @@
-import type { HoursBeside, WantedBeside } from "../../compare/terms.js";
+import type { HoursBeside, WantedBeside } from "../../answer/compare/terms.js";
 import type {
   Change,
   LinePays,
@@ -7,13 +7,13 @@ import type {
   PostCounts,
   Verdict,
   VerdictClause,
-} from "../../compare/verdict.js";
+} from "../../answer/compare/verdict.js";
 import { countOf } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Period } from "../../time/demand.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
-import { changeWords, costWords, countWords, daysOf, gainWords, peopleOf } from "./change-words.js";
+import { changeWords, costWords, countWords, daysOf, gainWords, peopleWords } from "./change-words.js";
 
 /** One sentence: what each option gains over the first, and what it costs; a further one for tables. "" where nothing was compared. */
 export function verdictWords({ clauses, pays }: Verdict): string {
@@ -64,7 +64,7 @@ function ofOption(clause: Extract<VerdictClause, { readonly terms: OptionTerms }
       const units =
         output === null ? "" : `, output ${decimal(output.units, 0)} units ${perWords(output.period)}`;
       const missed = miss === null ? "" : ` and ${missWords(miss)}`;
-      return `${terms.name}${demandWords(terms)} needs ${peopleOf(people)} (${postsWords(posts)})${units}${missed}`;
+      return `${terms.name}${demandWords(terms)} needs ${peopleWords(people)} (${postsWords(posts)})${units}${missed}`;
     }
     case "misses":
       return `${name}${demandWords(terms)} ${missWords(clause.miss)} and is no gain${inBrackets(clause.changes)}${doubt}`;

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
-import { RANKS, type Rank } from "../../../src/off-line/rank-order.js";
+import { answerOffLine } from "../../../src/answer/off-line/answer-off-line.js";
+import { RANKS, type Rank } from "../../../src/answer/off-line/rank-order.js";
 import type { StationProblem } from "../../../src/solve/problem.js";
 import { paceOf } from "../../tools/line-of.js";
 import { bruteForce } from "../search/brute-force.js";

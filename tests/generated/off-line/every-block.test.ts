@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { everyBlock } from "../../../src/off-line/every-block.js";
-import { judgeBlock } from "../../../src/off-line/why-not.js";
+import { everyBlock } from "../../../src/benches/every-block.js";
+import { judgeBlock } from "../../../src/benches/why-not.js";
 import { smallLines } from "../search/small-lines.js";
 import { everySetAway, lineOfProblem } from "./every-set.js";
 

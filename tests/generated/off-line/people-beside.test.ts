@@ -1,9 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { answerOption } from "../../../src/compare/answer-option.js";
+import { answerOption } from "../../../src/answer/compare/answer-option.js";
+import { answerOffLine } from "../../../src/answer/off-line/answer-off-line.js";
+import { RANKS } from "../../../src/answer/off-line/rank-order.js";
 import type { Line } from "../../../src/line/line.js";
-import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
-import { RANKS } from "../../../src/off-line/rank-order.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
 
 const CASES = { numRuns: 60, seed: 4117 };

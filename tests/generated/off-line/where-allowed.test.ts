@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { whereAllowed } from "../../../src/answer/balance/where-allowed.js";
 import type { Line } from "../../../src/line/line.js";
-import { whereAllowed } from "../../../src/off-line/where-allowed.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { stationIds } from "../../../src/plan/station-numbers.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";

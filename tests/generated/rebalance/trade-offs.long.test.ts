@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { movesBetween } from "../../../src/answer/rebalance/match-stations.js";
+import { type RebalanceAnswer, rebalanceLine } from "../../../src/answer/rebalance/rebalance-line.js";
 import { peopleOf } from "../../../src/plan/figures/people.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { stationIds } from "../../../src/plan/station-numbers.js";
-import { movesBetween } from "../../../src/rebalance/match-stations.js";
-import { type RebalanceAnswer, rebalanceLine } from "../../../src/rebalance/rebalance-line.js";
 import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
 import { costOf, EveryFloorPlan, isBelow } from "../floor/every-floor-plan.js";
 

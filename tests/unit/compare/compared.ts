@@ -1,8 +1,8 @@
-import { answerOption } from "../../../src/compare/answer-option.js";
-import { type Comparison, compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
-import { lineOfOption } from "../../../src/compare/line-of-option.js";
-import type { AskedOption, OptionAnswer } from "../../../src/compare/option-answer.js";
-import { optionFacts } from "../../../src/compare/option-facts.js";
+import { answerOption } from "../../../src/answer/compare/answer-option.js";
+import { type Comparison, compareOptions, ONE_BY_ONE } from "../../../src/answer/compare/compare-options.js";
+import { lineOfOption } from "../../../src/answer/compare/line-of-option.js";
+import type { AskedOption, OptionAnswer } from "../../../src/answer/compare/option-answer.js";
+import { optionFacts } from "../../../src/answer/compare/option-facts.js";
 import type { Line } from "../../../src/line/line.js";
 import { AS_IT_IS } from "../../../src/line/line.js";
 import type { Plan } from "../../../src/plan/plan.js";

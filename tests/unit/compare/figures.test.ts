@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import * as figures from "../../../src/compare/figures.js";
+import * as figures from "../../../src/answer/compare/figures.js";
 import { peopleOf } from "../../../src/plan/figures/people.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { cellRows } from "../../../src/report/compare-cells.js";

@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
+import { answerOffLine } from "../../../src/answer/off-line/answer-off-line.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";
 import { lineOf, numbersOf } from "../../tools/line-of.js";
 import { asked, compared } from "./compared.js";

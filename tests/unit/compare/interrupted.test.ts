@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
-import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
+import { BLOCKS_LEFT_OUT } from "../../../src/answer/balance/answer-balance.js";
+import { compareOptions, ONE_BY_ONE } from "../../../src/answer/compare/compare-options.js";
 import { finding } from "../../../src/findings/finding.js";
-import { BLOCKS_LEFT_OUT } from "../../../src/off-line/answer-balance.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";
 import { lineOf } from "../../tools/line-of.js";
 import { asked, notesOf, WHEEL } from "./compared.js";

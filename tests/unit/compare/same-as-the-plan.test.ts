@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { expect, it } from "vitest";
-import * as figures from "../../../src/compare/figures.js";
+import * as figures from "../../../src/answer/compare/figures.js";
 import { peopleInAll } from "../../../src/plan/figures/people.js";
 import { divide, ratio } from "../../../src/time/ratio.js";
 import { MICROS_IN } from "../../../src/time/units.js";

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { compareOptions, ONE_BY_ONE } from "../../../src/compare/compare-options.js";
+import { compareOptions, ONE_BY_ONE } from "../../../src/answer/compare/compare-options.js";
 import { cellRows, signWords } from "../../../src/report/compare-cells.js";
 import { compareCsv } from "../../../src/report/csv/compare-csv.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";

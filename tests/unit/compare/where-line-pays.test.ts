@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { answerOption } from "../../../src/compare/answer-option.js";
-import { peoplePerShift } from "../../../src/compare/figures.js";
-import { tablesOfOption } from "../../../src/compare/tables-of-option.js";
-import { whereLinePays } from "../../../src/compare/where-line-pays.js";
+import { answerOption } from "../../../src/answer/compare/answer-option.js";
+import { peoplePerShift } from "../../../src/answer/compare/figures.js";
+import { tablesOfOption } from "../../../src/answer/compare/tables-of-option.js";
+import { whereLinePays } from "../../../src/answer/compare/where-line-pays.js";
 import type { Line } from "../../../src/line/line.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";

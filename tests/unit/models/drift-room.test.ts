@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { driftRoom, settledDrift } from "../../../src/models/drift-room.js";
+import { driftRoom, settledDrift } from "../../../src/plan/models/drift-room.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { compare, type Ratio, ratio, ZERO } from "../../../src/time/ratio.js";
 import { paceOf, shortLine } from "../../tools/line-of.js";

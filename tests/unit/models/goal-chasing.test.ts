@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { distanceOf, goalChasing, type Uses } from "../../../src/models/goal-chasing.js";
+import { distanceOf, goalChasing, type Uses } from "../../../src/plan/models/goal-chasing.js";
 import { add, multiply, ratio, ZERO } from "../../../src/time/ratio.js";
 import { letters } from "./mixed-line.js";
 

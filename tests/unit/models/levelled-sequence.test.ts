@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { levelledSequence } from "../../../src/models/levelled-sequence.js";
+import { levelledSequence } from "../../../src/plan/models/levelled-sequence.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { numbersOf, shortLine } from "../../tools/line-of.js";

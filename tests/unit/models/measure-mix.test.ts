@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { measureMix } from "../../../src/models/measure-mix.js";
 import { stationTime } from "../../../src/plan/figures/working-time.js";
+import { measureMix } from "../../../src/plan/models/measure-mix.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { postOf } from "../../../src/plan/post.js";
 import { ratio, ZERO } from "../../../src/time/ratio.js";

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { repeatQuantities } from "../../../src/models/repeat-quantities.js";
+import { repeatQuantities } from "../../../src/plan/models/repeat-quantities.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { sharesFrom } from "./mixed-line.js";
 

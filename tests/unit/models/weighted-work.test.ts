@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { weightedWork } from "../../../src/models/weighted-work.js";
 import { peopleNeeded } from "../../../src/plan/figures/people.js";
+import { weightedWork } from "../../../src/plan/models/weighted-work.js";
 import { taktOf } from "../../../src/time/pace.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { answerBalance } from "../../../src/answer/balance/answer-balance.js";
+import { answerOffLine } from "../../../src/answer/off-line/answer-off-line.js";
+import type { BlockFlag, LongTaskFlag } from "../../../src/answer/off-line/off-line-flag.js";
+import { RANKS } from "../../../src/answer/off-line/rank-order.js";
 import type { Line } from "../../../src/line/line.js";
-import { answerBalance } from "../../../src/off-line/answer-balance.js";
-import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
-import type { BlockFlag, LongTaskFlag } from "../../../src/off-line/off-line-flag.js";
-import { RANKS } from "../../../src/off-line/rank-order.js";
 import { blockFlagWords } from "../../../src/report/words/block-flag-words.js";
 import { longAnswersWords } from "../../../src/report/words/long-answer-words.js";
 import { paceFromDemand } from "../../../src/time/pace.js";

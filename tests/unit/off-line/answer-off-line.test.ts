@@ -1,7 +1,7 @@
 import { describe, expect, it, test } from "vitest";
+import { answerOffLine, type OffLineOptions } from "../../../src/answer/off-line/answer-off-line.js";
+import { RANKS } from "../../../src/answer/off-line/rank-order.js";
 import type { Line } from "../../../src/line/line.js";
-import { answerOffLine, type OffLineOptions } from "../../../src/off-line/answer-off-line.js";
-import { RANKS } from "../../../src/off-line/rank-order.js";
 import { blockWords } from "../../../src/report/words/rated-words.js";
 import { toNumber } from "../../../src/time/ratio.js";
 import { idsOf, lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";

@@ -1,10 +1,10 @@
 import { describe, expect, it } from "vitest";
-import { answerBalance } from "../../../src/off-line/answer-balance.js";
-import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
-import { statedJobs } from "../../../src/off-line/bench-job.js";
-import { benchesOfPlan, lineBeside } from "../../../src/off-line/bench-of-plan.js";
-import { countShares } from "../../../src/off-line/count-shares.js";
-import { measureBench } from "../../../src/off-line/measure-bench.js";
+import { answerBalance } from "../../../src/answer/balance/answer-balance.js";
+import { answerOffLine } from "../../../src/answer/off-line/answer-off-line.js";
+import { statedJobs } from "../../../src/benches/bench-job.js";
+import { benchesOfPlan, lineBeside } from "../../../src/benches/bench-of-plan.js";
+import { countShares } from "../../../src/benches/count-shares.js";
+import { measureBench } from "../../../src/benches/measure-bench.js";
 import { cycleOfPlan, cycleOfPost } from "../../../src/plan/figures/cycle.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import type { Plan } from "../../../src/plan/plan.js";

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
-import { sizeOf } from "../../../src/off-line/changed-line.js";
-import type { ChangedResult } from "../../../src/off-line/long-answer.js";
+import { sizeOf } from "../../../src/answer/long-tasks/changed-line.js";
+import type { ChangedResult } from "../../../src/answer/long-tasks/long-answer.js";
 import { longAnswerWords } from "../../../src/report/words/long-answer-words.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { planFrom } from "../../tools/floor-line.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { answerOffLine } from "../../../src/off-line/answer-off-line.js";
-import { countShares, findCountedShares } from "../../../src/off-line/count-shares.js";
+import { answerOffLine } from "../../../src/answer/off-line/answer-off-line.js";
+import { countShares, findCountedShares } from "../../../src/benches/count-shares.js";
 import { toNumber } from "../../../src/time/ratio.js";
 import { lineOf } from "../../tools/line-of.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { findBlocks, marksBase, tasksOnBase } from "../../../src/benches/find-blocks.js";
 import type { Line } from "../../../src/line/line.js";
-import { findBlocks, marksBase, tasksOnBase } from "../../../src/off-line/find-blocks.js";
 import { idsOf, shortLine } from "../../tools/line-of.js";
 
 const blocks = (line: Line) =>

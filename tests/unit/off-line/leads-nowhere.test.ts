@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { everyBlock } from "../../../src/benches/every-block.js";
+import { findBlocks } from "../../../src/benches/find-blocks.js";
+import { judgeBlock } from "../../../src/benches/why-not.js";
 import { readLine } from "../../../src/line/read-line.js";
-import { everyBlock } from "../../../src/off-line/every-block.js";
-import { findBlocks } from "../../../src/off-line/find-blocks.js";
-import { judgeBlock } from "../../../src/off-line/why-not.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { hindranceWords } from "../../../src/report/words/hindrance-words.js";
 import { planFrom } from "../../tools/floor-line.js";

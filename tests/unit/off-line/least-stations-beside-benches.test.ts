@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { leastStations } from "../../../src/off-line/least-stations.js";
+import { leastStations } from "../../../src/answer/balance/least-stations.js";
 import { planFrom } from "../../tools/floor-line.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";
 

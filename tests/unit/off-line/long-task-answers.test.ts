@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { flagImpossibleTasks } from "../../../src/off-line/flag-long-tasks.js";
-import { answerLongTasks } from "../../../src/off-line/long-task-answers.js";
+import { flagImpossibleTasks } from "../../../src/answer/long-tasks/flag-long-tasks.js";
+import { answerLongTasks } from "../../../src/answer/long-tasks/long-task-answers.js";
 import type { BalancingOptions } from "../../../src/solve/balance.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
 import { type Ratio, toNumber } from "../../../src/time/ratio.js";

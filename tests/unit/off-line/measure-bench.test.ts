@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { otherHoursOf } from "../../../src/answer/off-line/other-hours.js";
+import { statedJobs } from "../../../src/benches/bench-job.js";
+import { countShares } from "../../../src/benches/count-shares.js";
+import { type BenchFigures, measureBench } from "../../../src/benches/measure-bench.js";
 import type { Line } from "../../../src/line/line.js";
-import { statedJobs } from "../../../src/off-line/bench-job.js";
-import { countShares } from "../../../src/off-line/count-shares.js";
-import { type BenchFigures, measureBench } from "../../../src/off-line/measure-bench.js";
-import { otherHoursOf } from "../../../src/off-line/other-hours.js";
 import { paceFromDemand } from "../../../src/time/pace.js";
 import { type Ratio, toNumber } from "../../../src/time/ratio.js";
 import { idsOf, lineOf, paceOf } from "../../tools/line-of.js";

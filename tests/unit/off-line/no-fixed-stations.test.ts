@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { answerStations } from "../../../src/off-line/answer-stations.js";
+import { answerStations } from "../../../src/answer/balance/answer-stations.js";
 import { lineOf } from "../../tools/line-of.js";
 
 const answer = async (text: string, count: number, nodes: number) => {

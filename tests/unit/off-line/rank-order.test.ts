@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { compareRanked, readRanks } from "../../../src/off-line/rank-order.js";
+import { compareRanked, readRanks } from "../../../src/answer/off-line/rank-order.js";
 
 const read = (text: string) => {
   const reading = readRanks(text);

@@ -1,12 +1,12 @@
 import { describe, expect, it } from "vitest";
-import { restOfLine } from "../../../src/compare/rest-of-line.js";
-import { jobFor } from "../../../src/off-line/bench-job.js";
-import { benchesOfPlan, lineBeside } from "../../../src/off-line/bench-of-plan.js";
-import { flagBlocks } from "../../../src/off-line/flag-blocks.js";
-import { measureBench } from "../../../src/off-line/measure-bench.js";
-import { withLeastScrap, withoutScrapOf } from "../../../src/off-line/without-scrap.js";
+import { flagBlocks } from "../../../src/answer/off-line/flag-blocks.js";
+import { keepBenches } from "../../../src/answer/rebalance/keep-benches.js";
+import { jobFor } from "../../../src/benches/bench-job.js";
+import { benchesOfPlan, lineBeside } from "../../../src/benches/bench-of-plan.js";
+import { measureBench } from "../../../src/benches/measure-bench.js";
+import { restOfLine } from "../../../src/benches/rest-of-line.js";
+import { withLeastScrap, withoutScrapOf } from "../../../src/benches/without-scrap.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import { keepBenches } from "../../../src/rebalance/keep-benches.js";
 import { type Ratio, toNumber } from "../../../src/time/ratio.js";
 import { planFrom } from "../../tools/floor-line.js";
 import { lineOf, numbersOf, paceOf } from "../../tools/line-of.js";
@@ -94,7 +94,7 @@ describe("A line at 64.5 s whose frame of 60 s takes 66.7 s with the scrap of th
     const search = { nodes: 1_000, checkpoint: () => null };
     const job = jobFor(line, { tasks, joinsAt: numbersOf(line, "fit") });
     const figures = await measureBench(line, pace, job, search);
-    expect(loadsOf(restOfLine(line, [{ id: "wheels", figures, posts: [] }]).rest)).toEqual({
+    expect(loadsOf(restOfLine(line, [figures]).rest)).toEqual({
       frame: 60,
       fit: 33,
     });

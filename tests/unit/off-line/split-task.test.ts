@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { splitTask } from "../../../src/off-line/split-task.js";
+import { splitTask } from "../../../src/answer/long-tasks/split-task.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { floorLine } from "../../tools/floor-line.js";
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { judgeBlock } from "../../../src/off-line/why-not.js";
+import { judgeBlock } from "../../../src/benches/why-not.js";
 import { hindranceWords } from "../../../src/report/words/hindrance-words.js";
 import { idsOf, lineOf, numbersOf, shortLine } from "../../tools/line-of.js";
 

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
-import { benchesOfPlan, lineBeside } from "../../../src/off-line/bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "../../../src/benches/bench-of-plan.js";
 import { checkPlan } from "../../../src/plan/check/check-plan.js";
 import { readPlan } from "../../../src/plan/file/read-plan.js";
 import { lineOf, paceOf } from "../../tools/line-of.js";

@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { asItIs } from "../../../src/answer/rebalance/as-it-is.js";
 import { cycleOfPlan } from "../../../src/plan/figures/cycle.js";
 import { idlePerDay } from "../../../src/plan/figures/idle.js";
 import { outputByShift, outputOfDay } from "../../../src/plan/figures/output.js";
 import { measurePlan, measureStations } from "../../../src/plan/measure.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
 import { postsOf } from "../../../src/plan/post.js";
-import { asItIs } from "../../../src/rebalance/as-it-is.js";
 import { ratio, toDecimal } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";
 import { floorLine, planFrom } from "../../tools/floor-line.js";

@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { type Move, movesBetween } from "../../../src/answer/rebalance/match-stations.js";
+import { rebalanceLine } from "../../../src/answer/rebalance/rebalance-line.js";
 import type { Line } from "../../../src/line/line.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
-import { type Move, movesBetween } from "../../../src/rebalance/match-stations.js";
-import { rebalanceLine } from "../../../src/rebalance/rebalance-line.js";
 import { idsOf, lineOf, numbersOf, paceOf, shortLine } from "../../tools/line-of.js";
 import { drawFrom, moveCase } from "../../tools/move-cases.js";
 

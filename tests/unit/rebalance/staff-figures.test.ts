@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { machinesNeeded } from "../../../src/answer/staff/staff-machines.js";
 import { peopleByWork, peopleHired } from "../../../src/plan/figures/people.js";
-import { machinesNeeded } from "../../../src/rebalance/staff-machines.js";
 import { toNumber } from "../../../src/time/ratio.js";
 import { decimal } from "../../../src/time/show-values.js";
 import { taktSum } from "../../../src/time/takt.js";

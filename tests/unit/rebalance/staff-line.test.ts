@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { staffLine } from "../../../src/rebalance/staff-line.js";
+import { staffLine } from "../../../src/answer/staff/staff-line.js";
 import { staffStepsText } from "../../../src/report/terminal/staff-steps-text.js";
 import type { Watch } from "../../../src/solve/watch-times.js";
 import { type DemandRange, readDemandRange } from "../../../src/time/demand-range.js";

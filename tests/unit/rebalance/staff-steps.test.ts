@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
+import { NOBODY, type Staffing } from "../../../src/answer/staff/staff-balance.js";
+import { settle } from "../../../src/answer/staff/staff-settle.js";
+import { stepsOf } from "../../../src/answer/staff/staff-steps.js";
 import { planOf } from "../../../src/plan/plan.js";
-import { NOBODY, type Staffing } from "../../../src/rebalance/staff-balance.js";
-import { settle } from "../../../src/rebalance/staff-settle.js";
-import { stepsOf } from "../../../src/rebalance/staff-steps.js";
 import { ONE, ratio } from "../../../src/time/ratio.js";
 import { taktSum } from "../../../src/time/takt.js";
 import { shortLine } from "../../tools/line-of.js";

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { asksTimeOnly } from "../../../src/solve/search/task-rules.js";
 import { isAllowed, mayShare } from "../../../src/solve/station/station-rules.js";
-import { ratio } from "../../../src/time/ratio.js";
+
 import { type FloorTerms, floorLine } from "../../tools/floor-line.js";
 import { floorProblemOf } from "../../tools/floor-plans.js";
 import { numbersOf } from "../../tools/line-of.js";

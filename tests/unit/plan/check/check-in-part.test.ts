@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { benchesOfPlan, lineBeside } from "../../../../src/benches/bench-of-plan.js";
 import type { Line } from "../../../../src/line/line.js";
-import { benchesOfPlan, lineBeside } from "../../../../src/off-line/bench-of-plan.js";
 import { type CheckReading, checkInPart } from "../../../../src/plan/check/check-in-part.js";
 import { checkPlan } from "../../../../src/plan/check/check-plan.js";
 import type { PlanFinding } from "../../../../src/plan/check/plan-finding.js";

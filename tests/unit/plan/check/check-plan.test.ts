@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { benchesOfPlan, lineBeside } from "../../../../src/benches/bench-of-plan.js";
 import type { Line } from "../../../../src/line/line.js";
-import { benchesOfPlan, lineBeside } from "../../../../src/off-line/bench-of-plan.js";
 import { checkPlan } from "../../../../src/plan/check/check-plan.js";
 import { CHECK_RULES } from "../../../../src/plan/check/check-rules.js";
 import type { KnownLeast } from "../../../../src/plan/check/check-subject.js";

@@ -1,0 +1,124 @@
+import type { Finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
+import type { Plan } from "../../plan/plan.js";
+import type { FillingStep } from "../../solve/fill-stations.js";
+import type { LevelAnswer } from "../../solve/level/level-stations.js";
+import type { Ranking } from "../../solve/rank-tasks.js";
+import type { RankedTasks } from "../../solve/rules/rule.js";
+import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
+import type { Pace } from "../../time/pace.js";
+import type { Ratio } from "../../time/ratio.js";
+import type { TaktSum } from "../../time/takt.js";
+import type { OffLineFlag } from "../off-line/off-line-flag.js";
+import type { AnswerModels } from "./answer-models.js";
+import type { AnswerRules } from "./answer-rules.js";
+import type { Obstacle } from "./obstacle.js";
+import type { StationsRate } from "./rate-stations.js";
+
+/** How a plan came about, as far as reports tell it: by which method, and what the others got. */
+export interface HowBalanced {
+  readonly method: string;
+  readonly methods: readonly {
+    readonly method: string;
+    /** Null where the method ran into a rule of the line. */
+    readonly stations: number | null;
+    readonly people: number | null;
+  }[];
+  readonly rules: readonly (Ranking & {
+    /** Null where the ranking ran into a rule of the line. */
+    readonly stations: readonly unknown[] | null;
+    readonly steps: readonly FillingStep[];
+  })[];
+  readonly ranked: RankedTasks;
+  readonly search: { readonly nodes: number; readonly ended: SearchEnd } | null;
+  readonly evened: boolean;
+}
+
+/** How a search ended. */
+export type SearchEnd = SearchAnswer["ended"];
+
+export type Outcome = "proved" | "found" | "infeasible" | "stopped";
+
+/** What was proved about the plan, in words. */
+export interface AnswerBound {
+  /** No plan has fewer stations; null where their number was given. */
+  readonly stations: number | null;
+  /** No plan has fewer people; null where that was not asked: then there are as many as stations. */
+  readonly people: number | null;
+  /** No plan with that number of stations has a shorter cycle, in microseconds; null where the number was free. */
+  readonly cycleOfPlan: Ratio | null;
+  readonly kind: string;
+  readonly reason: string;
+  /** Sentences that show the sums of the reason one by one; absent where it says all. */
+  readonly steps?: readonly string[];
+}
+
+/** What was proved about the slowest station at that number of stations, and about the evenness of the others. */
+export interface AnswerLevel {
+  readonly outcome: "proved" | "found";
+  /** No plan with as many stations has a shorter cycle, in microseconds. */
+  readonly cycleOfPlan: Ratio;
+  readonly reason: string;
+  /** Sentences that show the sums of the reason one by one; absent where it says all. */
+  readonly steps?: readonly string[];
+  readonly smoothness: "proved" | "found";
+  /** Partial plans looked at, beside those for the number of stations. */
+  readonly nodes: number;
+  readonly ended: LevelAnswer["ended"];
+}
+
+/** Everything that a report says about a balance; reports read it and compute nothing. */
+export interface BalanceAnswer {
+  readonly line: Line;
+  readonly pace: Pace;
+  /** The sum behind the pace; null where the line cycle was given. */
+  readonly takt: TaktSum | null;
+  readonly outcome: Outcome;
+  /** How the plan came about; null when there is none, and where the number of stations was given. */
+  readonly balance: HowBalanced | null;
+  /** How stations were filled though no plan came of it; null where there is a plan, and unless `explain` was asked for. */
+  readonly tried: HowBalanced | null;
+  /** The verified plan; null when none exists. */
+  readonly plan: Plan | null;
+  readonly stations: readonly StationMeasures[];
+  readonly measures: PlanMeasures | null;
+  readonly bound: AnswerBound | null;
+  /** How even the loads are and whether that is proved; null where nothing was evened out. */
+  readonly level: AnswerLevel | null;
+  /** What a fixed number of stations gives, beside one more and one fewer; null where the number was free. */
+  readonly rates: readonly StationsRate[] | null;
+  /** Why the work-content minimum cannot be reached; null where there is nothing to say. */
+  readonly gap: string | null;
+  readonly offLine: readonly OffLineFlag[];
+  readonly search: {
+    readonly nodes: number;
+    readonly nodeLimit: number | null;
+    /** How the search ended; null where none was asked for. */
+    readonly ended: SearchAnswer["ended"] | null;
+  };
+  readonly findings: readonly Finding[];
+  /** What the models do to the plan; null on a line that builds one, and without a plan. */
+  readonly models: AnswerModels | null;
+  /** How the rules of the line bear on single tasks; null on a line without shop-floor rules, and unless `explain` was asked for. */
+  readonly rules: AnswerRules | null;
+  /** What no plan can keep together; empty where there is a plan, and where that could not be singled out. */
+  readonly obstacles: readonly Obstacle[];
+}
+
+/** What an answer without a plan does not have. */
+export const EMPTY_ANSWER = {
+  balance: null,
+  tried: null,
+  plan: null,
+  stations: [],
+  measures: null,
+  bound: null,
+  level: null,
+  rates: null,
+  gap: null,
+  offLine: [],
+  models: null,
+  rules: null,
+  obstacles: [],
+} as const;

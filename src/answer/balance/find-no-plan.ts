@@ -1,0 +1,87 @@
+import { finding } from "../../findings/finding.js";
+import type { Line, Task } from "../../line/line.js";
+import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
+import { whyWords } from "../../report/words/obstacle-words.js";
+import type { Balance, BalancingOptions } from "../../solve/balance.js";
+import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
+import type { Pace } from "../../time/pace.js";
+import type { BalanceAnswer } from "./balance-answer.js";
+import type { Obstacle } from "./obstacle.js";
+
+/** Why there is no plan: clauses that no plan can keep together, and the finding that names them. */
+export async function findReasons(
+  line: Line,
+  pace: Pace,
+  found: Balance,
+  options: BalancingOptions,
+): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings">> {
+  const say = (rule: string, message: string, task: Task | null = null) =>
+    finding({
+      rule,
+      severity: "error",
+      message,
+      file: line.file,
+      place: task?.place ?? null,
+      task: task?.id ?? null,
+    });
+  // A ranking that runs into a rule proves nothing; where the reasons can be singled out, no other plan keeps them either.
+  const isOneRule = found.search === null;
+  const why =
+    found.outcome === "infeasible" || isOneRule
+      ? await explainInfeasible(line, pace, options.strictLimit, options)
+      : null;
+  if (why === null && found.outcome !== "infeasible") {
+    const message = isOneRule
+      ? `${options.method} runs into a rule of the line; whether another plan keeps them all is open: --method best looks for one`
+      : "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
+    return { outcome: found.outcome, obstacles: [], findings: [say("no-plan-found", message)] };
+  }
+  const outcome = "infeasible";
+  if (why === null) {
+    const open =
+      "the search ruled out every plan; the reasons could not be singled out in the partial plans allowed";
+    return {
+      outcome,
+      obstacles: [],
+      findings: [say("no-plan", `no plan keeps the rules of the line: ${open}`)],
+    };
+  }
+  const obstacles = obstaclesOf(line, pace, why);
+  const message = `no plan keeps the rules of the line${whyWords(line.unit, obstacles)}`;
+  const [first] = why.tasks;
+  return {
+    outcome,
+    obstacles,
+    findings: [say("no-plan", message, first === undefined ? null : line.tasks[first]!)],
+  };
+}
+
+/** Clauses that no plan can keep together, machines of which too few exist among them. */
+export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacle[] {
+  const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
+  return [
+    ...why.reasons.map((clause, at): Obstacle => {
+      return { kind: "rule", clause, earliest: why.earliest.get(at) ?? null };
+    }),
+    ...machines.map((machine): Obstacle => ({ kind: "machines", need: machineNeed(line, pace, machine) })),
+    ...(why.isSmallest ? [] : [{ kind: "not-smallest" } as const]),
+  ];
+}
+
+/**
+ * Counted machines that the tasks keep busy for longer than those that exist have time for: together, or else each task that needs
+ * more than one.
+ */
+function scarceMachines(line: Line, pace: Pace, tasks: readonly number[]): BusyMachine[] {
+  const isCounted = ({ name }: BusyMachine) => name !== null && line.equipment.has(name);
+  const isShort = ({ name, needed }: BusyMachine) => needed > line.equipment.get(name!)!;
+  const single = tasks.flatMap((task) => busyMachines(line, pace, { tasks: [task] })).filter(isCounted);
+  return busyMachines(line, pace, { tasks })
+    .filter(isCounted)
+    .flatMap((all) => {
+      const own = single.filter(({ name }) => name === all.name);
+      const short = own.filter(isShort);
+      if (short.length > 0) return short;
+      return isShort(all) ? [all] : own.filter(({ needed }) => needed > 1);
+    });
+}

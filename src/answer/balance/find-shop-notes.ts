@@ -1,0 +1,49 @@
+import { type Finding, finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import { busyMachines, machineNeed } from "../../plan/figures/machines.js";
+import type { Plan } from "../../plan/plan.js";
+import { machineWords } from "../../report/words/obstacle-words.js";
+import type { Pace } from "../../time/pace.js";
+import type { AnswerModels } from "./answer-models.js";
+
+/** What a plan asks for that the line cycle alone does not show: machines, and drift that never settles. */
+export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
+  return [...findMachines(line, pace, plan), ...findDrift(line, models)];
+}
+
+/** Machines of which one for each place does not keep up; a warning where the line does not say that there are enough. */
+function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
+  return plan.stations.flatMap((station) =>
+    busyMachines(line, pace, station)
+      .filter(({ needed }) => needed > station.places)
+      .map((machine) => {
+        const task = line.tasks[machine.tasks[0]!.task]!;
+        return finding({
+          rule: "machine-needs",
+          severity: line.equipment.has(machine.name ?? "") ? "note" : "warning",
+          message: machineWords(line.unit, machineNeed(line, pace, machine)),
+          file: line.file,
+          place: task.place,
+          task: task.id,
+          station: station.id,
+        });
+      }),
+  );
+}
+
+function findDrift(line: Line, models: AnswerModels | null): Finding[] {
+  if (models === null) return [];
+  const { mix } = models;
+  const warn = (station: string, message: string) =>
+    finding({ rule: "drift-grows", severity: "warning", message, file: line.file, station });
+  const grows = mix.stations.flatMap(({ id, givenDrift, proposedDrift }) => {
+    const drift = givenDrift ?? proposedDrift;
+    if (drift.grows === null) return [];
+    const why =
+      drift.grows === "average"
+        ? "the average over the models is above the working time"
+        : "in this order the station, or one of its places, gets more work than it has time for";
+    return [warn(id, `the drift at ${id} grows without end: ${why}`)];
+  });
+  return mix.proposed.note === null ? grows : [...grows, mix.proposed.note];
+}

@@ -1,0 +1,78 @@
+import { type Finding, finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import { shiftTime } from "../../plan/figures/output.js";
+import { findLongTasks } from "../../solve/station-problem.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, divide, larger, multiply, type Ratio, ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { percent } from "../../time/show-values.js";
+import { MICROS_IN, TIME_UNITS, type TimeUnit } from "../../time/units.js";
+import { MOST_PLACES } from "../long-tasks/beyond-use.js";
+
+/** An error for each task that no station can hold, a warning for each that stands alone, and the likely slip of a unit. */
+export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean): Finding[] {
+  const { overLimit, overWorkingTime } = findLongTasks(line, pace);
+  const show = showTimesIn(line.unit);
+  const about = (at: number) => {
+    const { id, place, load } = line.tasks[at]!;
+    return { task: id, file: line.file, place, text: `${id} takes ${show(load)}`, time: load };
+  };
+  const shares = (time: Ratio) => {
+    const [ofWorking, ofLimit] = [divide(time, pace.workingTime), divide(time, pace.stationLimit)];
+    const working = `${percent(ofWorking)} of the working time (${show(pace.workingTime)})`;
+    return `${working} and ${percent(ofLimit)} of the station limit (${show(pace.stationLimit)})`;
+  };
+  const impossible = overWorkingTime.map((at) => {
+    const { text, time, ...where } = about(at);
+    const message = `${text}, ${percent(divide(time, pace.workingTime))} of the working time (${show(pace.workingTime)}): no station can hold it`;
+    return finding({ rule: "over-working-time", severity: "error", message, ...where });
+  });
+  const tight = overLimit.map((at) => {
+    const { text, time, ...where } = about(at);
+    const then = strictLimit ? "refused by --strict-limit" : "placed alone";
+    const message = `${text}, ${shares(time)}: ${then}`;
+    return finding({ rule: "over-limit", severity: strictLimit ? "error" : "warning", message, ...where });
+  });
+  return [...unitSlip(line, pace, overWorkingTime), ...impossible, ...tight, ...askAboutUnits(line, pace)];
+}
+
+/** Asks about times that no number of places makes sense of, however often failures have the task done again. */
+export function askAboutUnits({ file, unit, tasks }: Line, pace: Pace): Finding[] {
+  const show = showTimesIn(unit);
+  const most = multiply(pace.workingTime, ratio(MOST_PLACES));
+  return tasks.flatMap(({ id, times, place }) => {
+    const time = ratio(Math.max(...times.map((own) => own ?? 0)));
+    if (compare(time, most) <= 0) return [];
+    const message = `${id} takes ${show(time)}, more than ${MOST_PLACES} times the working time (${show(pace.workingTime)}): is the unit right?`;
+    return [finding({ rule: "unit-slip", severity: "warning", message, file, place, task: id })];
+  });
+}
+
+/** Tells of a likely slip of the unit when most tasks are too long and all would fit in a smaller unit. */
+function unitSlip(line: Line, pace: Pace, tooLong: readonly number[]): Finding[] {
+  const { unit } = line;
+  if (unit === null || 2 * tooLong.length <= line.tasks.length) return [];
+  const longest = line.tasks.map((task) => task.load).reduce(larger);
+  const inOther = (other: TimeUnit) => multiply(longest, ratio(MICROS_IN[other], MICROS_IN[unit]));
+  // A unit in which the longest task would be a trifle is no likely slip.
+  const least = multiply(pace.workingTime, ratio(1, 5));
+  const fits = TIME_UNITS.filter(
+    (other) => compare(inOther(other), pace.workingTime) <= 0 && compare(inOther(other), least) >= 0,
+  );
+  const meant = fits.sort((one, two) => MICROS_IN[two] - MICROS_IN[one])[0];
+  if (meant === undefined) return [];
+  const smaller = timesShorter(ratio(MICROS_IN[unit], MICROS_IN[meant]));
+  const message = `${tooLong.length} of ${line.tasks.length} tasks are longer than the working time; read in ${meant} (${smaller} times shorter) all would fit: is \`unit: ${unit}\` a slip for \`unit: ${meant}\`?`;
+  return [finding({ rule: "unit-slip", severity: "warning", message, file: line.file })];
+}
+
+function timesShorter(times: Ratio): string {
+  return times.den === 1n ? String(times.num) : `${times.num}/${times.den}`;
+}
+
+/** Says why a figure per shift is missing where shifts have different available times. */
+export function findShiftNotes(line: Line): Finding[] {
+  if (line.calendar === null || shiftTime(line) !== null) return [];
+  const message = "the shifts have different available times, so no single figure per shift is given";
+  return [finding({ rule: "shifts-differ", severity: "note", message, file: line.file })];
+}

@@ -1,0 +1,63 @@
+import type { Line } from "../../line/line.js";
+import {
+  outputByShift,
+  outputOfDay,
+  outputPerShift,
+  type ShiftOutput,
+  unitsPerHour,
+} from "../../plan/figures/output.js";
+import { peopleOf } from "../../plan/figures/people.js";
+import { verifyPlan } from "../../plan/verify-plan.js";
+import type { FixedStations } from "../../solve/fix-stations.js";
+import type { Pace } from "../../time/pace.js";
+import { add, divide, ONE, type Ratio, ratio } from "../../time/ratio.js";
+
+/** What so many stations can give; times in microseconds. */
+export interface StationsRate {
+  readonly stations: number;
+  readonly operators: number;
+  /** The cycle at which the plan is worked: that of its slowest station, or a longer one that models or machines need. */
+  readonly cycleOfPlan: Ratio;
+  /** No plan with so many stations has a shorter cycle. */
+  readonly cycleBound: Ratio;
+  readonly outcome: "proved" | "found";
+  /** Good units per hour of available time; null for a line without work. */
+  readonly unitsPerHour: Ratio | null;
+  /** Good units per hour of one person: whether the same people would give more with another number of stations. */
+  readonly unitsPerPersonHour: Ratio | null;
+  /** Whole good units; null without a calendar, or where shifts differ. */
+  readonly outputPerShift: number | null;
+  /** Whole good units of each shift; null without a calendar. */
+  readonly outputByShift: readonly ShiftOutput[] | null;
+  /** Of all shifts; null without a calendar. */
+  readonly outputPerDay: number | null;
+}
+
+/** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
+export function paceFromPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
+  const lineCycle = add(fixed.slowest, ratio(handling));
+  return { takt, lineCycle, handling, planTo: ONE, workingTime: fixed.slowest, stationLimit: fixed.slowest };
+}
+
+/** The rates of a plan that the verifier has passed. */
+export function rateStations(line: Line, fixed: FixedStations): StationsRate {
+  const { plan } = fixed;
+  const pace = paceFromPlan(fixed, line.handling, null);
+  const faults = verifyPlan(line, pace, plan, true);
+  if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
+  const operators = peopleOf(plan);
+  const byShift = outputByShift(line, pace.lineCycle);
+  const perHour = unitsPerHour(line, pace.lineCycle);
+  return {
+    stations: plan.stations.length,
+    operators,
+    cycleOfPlan: pace.lineCycle,
+    cycleBound: add(fixed.slowestBound, ratio(line.handling)),
+    outcome: fixed.proved ? "proved" : "found",
+    unitsPerHour: perHour,
+    unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
+    outputPerShift: outputPerShift(line, pace.lineCycle),
+    outputByShift: byShift,
+    outputPerDay: byShift && outputOfDay(byShift),
+  };
+}

@@ -1,0 +1,131 @@
+import { type Finding, finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
+import { existWords, machineWords } from "../../report/words/obstacle-words.js";
+import { kindsFor } from "../../solve/explain/binding-times.js";
+import { layOutWork } from "../../solve/lay-out-work.js";
+import { fromParts } from "../../solve/parts.js";
+import type { StationKind } from "../../solve/work.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, type Ratio, ZERO } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { percent } from "../../time/show-values.js";
+import { modelTimeOf } from "../long-tasks/room-for-tasks.js";
+import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
+import { askAboutUnits } from "./long-task-findings.js";
+
+/** A task that a rule leaves without a station though its hands would fit the places of one; times in microseconds. */
+export interface RuledOutTask {
+  readonly task: number;
+  /** Counted machines that it keeps busy for longer than those that exist have time for. */
+  readonly machines: readonly BusyMachine[];
+  /** Counted equipment of which there is too little for the places that it needs, and what the places with it have time for. */
+  readonly equipment: { readonly name: string; readonly most: Ratio } | null;
+  /** Models that take more of it than stations grant one model, and how much that is. */
+  readonly models: readonly { readonly model: number; readonly most: Ratio }[];
+}
+
+/** Tasks that alone need more of counted equipment than exists, or more than one model may ask of a station. */
+export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean): RuledOutTask[] {
+  const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+  return [...line.tasks.keys()].flatMap((task) => {
+    const kinds = kindsFor(problem, [task]);
+    const machines = busyMachines(line, pace, { tasks: [task] }).filter(
+      ({ name, needed }) => needed > (line.equipment.get(name ?? "") ?? needed),
+    );
+    const scarce = scarcest(line, task);
+    const count = scarce === null ? Number.POSITIVE_INFINITY : line.equipment.get(scarce)!;
+    const most = (limits: (kind: StationKind) => readonly number[], places: number) =>
+      fromParts(
+        line,
+        Math.max(...kinds.map((kind) => limits(kind)[Math.min(limits(kind).length, places) - 1] ?? 0)),
+      );
+    const { load } = line.tasks[task]!;
+    const withCount = most(({ alone }) => alone, count);
+    const isShort =
+      compare(load, withCount) > 0 &&
+      compare(
+        load,
+        most(({ alone }) => alone, Number.POSITIVE_INFINITY),
+      ) <= 0;
+    const equipment = scarce !== null && isShort ? { name: scarce, most: withCount } : null;
+    const mostOfModel = most(({ modelLimits }) => modelLimits, count);
+    const models = problem.modelLoads.flatMap((_, model) =>
+      compare(modelTimeOf(line, task, model), mostOfModel) > 0 ? [{ model, most: mostOfModel }] : [],
+    );
+    const isRuledOut = machines.length + models.length > 0 || equipment !== null;
+    return isRuledOut ? [{ task, machines, equipment, models }] : [];
+  });
+}
+
+/** The equipment of a task of which the fewest exist; null where none is counted. */
+function scarcest(line: Line, task: number): string | null {
+  const count = (name: string) => line.equipment.get(name) ?? Number.POSITIVE_INFINITY;
+  const counted = line.tasks[task]!.equipment.filter((name) => line.equipment.has(name));
+  return counted.reduce<string | null>(
+    (least, name) => (least === null || count(name) < count(least) ? name : least),
+    null,
+  );
+}
+
+/** An error for each task that no station can hold, by its time or by what else rules it out, with every sum. */
+export function tellTasksWithoutStation(
+  line: Line,
+  pace: Pace,
+  long: readonly FloorLongTask[],
+  ruledOut: readonly RuledOutTask[],
+  strictLimit: boolean,
+): Finding[] {
+  const longOf = (task: number) => long.find((each) => each.task === task);
+  const told = ruledOut
+    .map((each) => ({ ...each, models: modelsBeside(line, each, longOf(each.task) !== undefined) }))
+    .filter(({ machines, equipment, models }) => machines.length + models.length > 0 || equipment !== null);
+  const byTimeOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
+  const both = told.map((each) => {
+    const { id, place } = line.tasks[each.task]!;
+    const own = longOf(each.task);
+    const start = own === undefined ? `${id}: ` : `${longWords(line, own, strictLimit)}; `;
+    const words = ruledOutWords(line, pace, each).join("; ");
+    return finding({
+      rule: "over-working-time",
+      severity: "error",
+      message: `${start}${words}: no station that it may stand at can hold it`,
+      file: line.file,
+      place,
+      task: id,
+    });
+  });
+  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both, ...askAboutUnits(line, pace)];
+}
+
+/** Models that take no more than the average say nothing new of a task that is too long. */
+function modelsBeside(line: Line, { task, models }: RuledOutTask, isLong: boolean): RuledOutTask["models"] {
+  const { load } = line.tasks[task]!;
+  return models.filter(({ model }) => !isLong || compare(modelTimeOf(line, task, model), load) > 0);
+}
+
+/** What rules a task out beside its time. */
+function ruledOutWords(
+  line: Line,
+  pace: Pace,
+  { task, machines, equipment, models }: RuledOutTask,
+): string[] {
+  const show = showTimesIn(line.unit);
+  const overload = percent(line.modelOverload ?? ZERO);
+  const exist = (name: string | null) => existWords(line.equipment.get(name ?? "") ?? 0);
+  const { load } = line.tasks[task]!;
+  return [
+    ...machines.map(
+      (machine) => `${machineWords(line.unit, machineNeed(line, pace, machine))}; ${exist(machine.name)}`,
+    ),
+    ...(equipment === null
+      ? []
+      : [
+          `${show(load)} is above ${show(equipment.most)}, what the places with ${equipment.name} have; ${exist(equipment.name)}`,
+        ]),
+    ...models.map(({ model, most }) => {
+      const takes = show(modelTimeOf(line, task, model));
+      return `${line.models[model]!.id} takes ${takes}, above ${show(most)}, what a station has for one model (model-overload ${overload})`;
+    }),
+  ];
+}

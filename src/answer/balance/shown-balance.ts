@@ -1,0 +1,132 @@
+import { type Line, mayDouble, type Task } from "../../line/line.js";
+import { endTasks, startTasks } from "../../line/precedence.js";
+import { busyMachines, type MachineNeed, machineNeed } from "../../plan/figures/machines.js";
+import { outputOfDay } from "../../plan/figures/output.js";
+import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
+import {
+  goodShare,
+  type ScrapPace,
+  scrapPaces,
+  type TaskVisits,
+  unevenVisits,
+} from "../../plan/figures/units-tested.js";
+import { stationLimit } from "../../plan/figures/working-time.js";
+import { postOf } from "../../plan/post.js";
+import { floorStationOf } from "../../plan/station-numbers.js";
+import { whoStandsWhere } from "../../plan/who-stands-where.js";
+import { layOutWork, withoutPace } from "../../solve/lay-out-work.js";
+import { asksTimeOnly } from "../../solve/search/task-rules.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import type { BalanceAnswer } from "./balance-answer.js";
+
+/** A balance with what reports show beside it: of the line, of its tests, of what stands at the stations. */
+export interface ShownBalance extends BalanceAnswer {
+  readonly shown: BalanceFacts;
+}
+
+export interface BalanceFacts extends LineFacts, TestFacts {
+  /** Limits at the pace of the demand, in microseconds, of stations with a plan-to of their own. */
+  readonly ownLimits: readonly { readonly id: string; readonly limit: Ratio; readonly planTo: Ratio }[];
+  /** Null without a plan. */
+  readonly people: PeopleInAll | null;
+  /** Good units of a day, where shifts differ in length; else null. */
+  readonly outputPerDay: number | null;
+  /** Models and machines need a longer cycle than any station. */
+  readonly isPacedByOthers: boolean;
+  /** By station of the answer. */
+  readonly needs: readonly StationFacts[];
+  /** The least cycle as a station time, in microseconds; null where no station takes it. */
+  readonly boundTime: Ratio | null;
+  /** The same of the least cycle at that number of stations. */
+  readonly levelTime: Ratio | null;
+}
+
+/** How a line looks as a whole. */
+export interface LineFacts {
+  /** Tasks with which the work starts and ends. */
+  readonly starts: readonly number[];
+  readonly ends: readonly number[];
+  /** Nothing but times and precedence shows in its tables: shares, people and places take room that narrow terminals lack. */
+  readonly isPlain: boolean;
+  /** A station may have parallel places. */
+  readonly mayDouble: boolean;
+}
+
+/** What tests make of a line. */
+export interface TestFacts {
+  /** Share of the units started that pass in the end; null without tests. */
+  readonly goodShare: Ratio | null;
+  readonly scrapPaces: readonly ScrapPace[];
+  readonly unevenVisits: readonly TaskVisits[];
+}
+
+/** What stands and who works at a station. */
+export interface StationFacts {
+  readonly zone: string | null;
+  /** Machines of which one does not keep up. */
+  readonly machines: readonly MachineNeed[];
+  /** One way to staff its places by name; empty where no names are known. */
+  readonly people: readonly string[];
+}
+
+export function shownBalance(answer: BalanceAnswer): ShownBalance {
+  const { line, pace, takt, rates, measures, stations, bound, level } = answer;
+  const who = whoStandsWhere(line, stations);
+  // Models and machines may need a cycle that is no station's time.
+  const timeIn = (cycle: Ratio) => {
+    const time = subtract(cycle, ratio(pace.handling));
+    return rates === null || stations.some(({ stationTime }) => compare(stationTime, time) >= 0)
+      ? time
+      : null;
+  };
+  const { output } = measures?.ofUnequalShifts ?? { output: null };
+  const shown: BalanceFacts = {
+    ...lineFacts(line),
+    ...testFacts(line, pace.lineCycle),
+    ownLimits: takt === null ? [] : ownLimits(line, takt.pace),
+    people: measures && peopleInAll(line, measures),
+    outputPerDay: output && outputOfDay(output),
+    isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
+    needs: stations.map((station) => ({
+      zone: floorStationOf(line, station.id)?.zone ?? null,
+      machines: busyMachines(line, pace, station)
+        .filter(({ needed }) => needed > 1)
+        .map((machine) => machineNeed(line, pace, machine)),
+      people: who?.get(station.id) ?? [],
+    })),
+    boundTime: bound?.cycleOfPlan ? timeIn(bound.cycleOfPlan) : null,
+    levelTime: level && timeIn(level.cycleOfPlan),
+  };
+  return { ...answer, shown };
+}
+
+export function lineFacts(line: Line): LineFacts {
+  const isPlainTask = ({ visits }: Task) => visits.every((each) => compare(each, ONE) === 0);
+  return {
+    starts: startTasks(line.before),
+    ends: endTasks(line.before),
+    isPlain:
+      line.models.length === 0 &&
+      line.tasks.every(isPlainTask) &&
+      !mayDouble(line) &&
+      asksTimeOnly(layOutWork(line, withoutPace(line))),
+    mayDouble: mayDouble(line),
+  };
+}
+
+/** @param lineCycle in microseconds */
+export const testFacts = (line: Line, lineCycle: Ratio): TestFacts => ({
+  goodShare: goodShare(line),
+  scrapPaces: scrapPaces(line, lineCycle),
+  unevenVisits: unevenVisits(line),
+});
+
+function ownLimits(line: Line, pace: Pace): BalanceFacts["ownLimits"] {
+  return line.floor.flatMap(({ id, planTo }) => {
+    if (planTo === null) return [];
+    const post = postOf(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 });
+    const limit = stationLimit(post, pace.lineCycle);
+    return [{ id, limit, planTo }];
+  });
+}

@@ -1,0 +1,204 @@
+import { jobFor } from "../../benches/bench-job.js";
+import { countShares } from "../../benches/count-shares.js";
+import { joinsOf, marksBase } from "../../benches/find-blocks.js";
+import { holdsOf } from "../../benches/held-on-line.js";
+import { skilledBenchPlaces } from "../../benches/people-at-benches.js";
+import { restOfLine } from "../../benches/rest-of-line.js";
+import { type Finding, finding } from "../../findings/finding.js";
+import type { Bench, Line } from "../../line/line.js";
+import { cycleOfPlan } from "../../plan/figures/cycle.js";
+import { peopleAtRepairs } from "../../plan/figures/people.js";
+import type { Plan } from "../../plan/plan.js";
+import { postsOf } from "../../plan/post.js";
+import { whyWords } from "../../report/words/obstacle-words.js";
+import type { Watch } from "../../solve/watch-times.js";
+import { compare } from "../../time/ratio.js";
+import { answerBalance } from "../balance/answer-balance.js";
+import { answerStations } from "../balance/answer-stations.js";
+import { type BalanceAnswer, EMPTY_ANSWER } from "../balance/balance-answer.js";
+import type { Obstacle } from "../balance/obstacle.js";
+import { nodesOf, shortAtBenches, shortOnLine } from "../off-line/balance-rest.js";
+import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
+import { solveBeside } from "../off-line/staff-beside.js";
+import { benchOfOption, type OptionBench } from "./bench-of-option.js";
+import { fewestMovesTo } from "./moves-to-plan.js";
+import type { AskedOption, OptionAnswer } from "./option-answer.js";
+import { tablesOfOption } from "./tables-of-option.js";
+
+/** Works out one option by itself: the same answer whatever it is compared with. */
+export async function answerOption(given: AskedOption, watch: Watch): Promise<OptionAnswer> {
+  const asked = { ...given, line: countShares(given.line) };
+  const { line, option, pace } = asked;
+  const repairs = peopleAtRepairs(line, pace);
+  const common = { asked, repairPeople: repairs, pays: null, moves: null };
+  if (option !== null && option.tables !== null) {
+    const posts = [tablesOfOption(line, pace, option.tables)];
+    const findings = notesOnTables(line);
+    return {
+      ...common,
+      outcome: "proved",
+      balance: null,
+      plan: null,
+      posts,
+      benches: [],
+      findings,
+      isCut: false,
+    };
+  }
+  const held = findHeldBlocks(line, option?.offLine ?? []);
+  if (held.length > 0) {
+    const balance = withoutPlan(line, pace, asked.takt, "infeasible", held);
+    return { ...common, ...NOTHING_BUILT, outcome: "infeasible", balance, findings: held, isCut: false };
+  }
+  const search = { nodes: asked.nodes, checkpoint: watch };
+  const benches: OptionBench[] = [];
+  for (const bench of option?.offLine ?? []) benches.push(await benchOfOption(line, pace, bench, search));
+  const { rest, kept } = restOfLine(
+    line,
+    benches.map(({ figures }) => figures),
+  );
+  const answer = await balanceBeside(rest, benches, asked, watch);
+  const isCut = answer.search.ended === "interrupted";
+  const balance = withRepairs(lean(answer), line, repairs);
+  const findings = [
+    ...balance.findings,
+    ...benches.flatMap(({ figures }) => findBenchNotes(line, figures)),
+    ...noteGuess(line, benches),
+  ];
+  const { plan, outcome } = balance;
+  if (plan === null) return { ...common, outcome, balance, plan, posts: [], benches, findings, isCut };
+  const stations = postsOf(balance.line, pace, plan).map((post) => ({
+    ...post,
+    tasks: post.tasks.map((task) => kept[task]!),
+  }));
+  const whole = wholePlan(plan, kept, benches);
+  const built = { line: balance.line, pace: balance.pace, plan, kept };
+  const moves = asked.today === null ? null : await fewestMovesTo(line, asked.today, whole, built, search);
+  const posts = [...stations, ...benches.flatMap((bench) => bench.posts)];
+  return {
+    ...common,
+    outcome,
+    balance,
+    plan: whole,
+    moves,
+    posts,
+    benches,
+    findings,
+    isCut,
+  };
+}
+
+/** What stays on the line, with the equipment and the people that the benches leave. */
+async function balanceBeside(
+  rest: Line,
+  benches: readonly OptionBench[],
+  asked: AskedOption,
+  watch: Watch,
+): Promise<BalanceAnswer> {
+  const { line, pace, takt, nodes } = asked;
+  const figures = benches.map((bench) => bench.figures);
+  const short = [...shortAtBenches(line, figures), ...shortOnLine(line, rest)];
+  if (short.length > 0)
+    return withoutPlan(rest, pace, takt, "infeasible", besideBenches(rest, "infeasible", short));
+  const places = skilledBenchPlaces(line, figures);
+  const solve = (one: Line, shares: number) =>
+    balanceRest(one, { ...asked, nodes: nodesOf(nodes, shares) }, watch);
+  const shortest = (one: Plan, two: Plan) =>
+    compare(cycleOfPlan(postsOf(rest, pace, one)), cycleOfPlan(postsOf(rest, pace, two)));
+  const order = asked.option?.stations == null ? undefined : shortest;
+  const { answer, outcome, obstacle } = await solveBeside(rest, places, solve, order);
+  if (obstacle !== null)
+    return withoutPlan(rest, pace, takt, outcome, besideBenches(rest, outcome, [obstacle]));
+  return { ...answer, outcome };
+}
+
+const NOTHING_BUILT = { plan: null, posts: [], benches: [] } as const;
+
+/** What an option takes off the line and a rule of the line keeps there, as `off-line` says it. */
+function findHeldBlocks(line: Line, benches: readonly Bench[]): Finding[] {
+  return benches.flatMap(({ tasks }) => {
+    const job = jobFor(line, { tasks, joinsAt: joinsOf(line, tasks) });
+    return holdsOf(line, tasks).map((hold) => refusalOf(line, job, { ...hold, arrow: null }, "error"));
+  });
+}
+
+function besideBenches(
+  line: Line,
+  outcome: BalanceAnswer["outcome"],
+  obstacles: readonly Obstacle[],
+): Finding[] {
+  const message = `no plan keeps the rules of the line beside the benches${whyWords(line.unit, obstacles)}`;
+  const rule = outcome === "infeasible" ? "no-plan" : "no-plan-found";
+  return [finding({ rule, severity: "error", message, file: line.file })];
+}
+
+function withoutPlan(
+  line: Line,
+  pace: AskedOption["pace"],
+  takt: AskedOption["takt"],
+  outcome: BalanceAnswer["outcome"],
+  findings: readonly Finding[],
+): BalanceAnswer {
+  const search = { nodes: 0, nodeLimit: null, ended: null };
+  return { ...EMPTY_ANSWER, line, pace, takt, outcome, search, findings };
+}
+
+function balanceRest(rest: Line, asked: AskedOption, checkpoint: Watch): Promise<BalanceAnswer> {
+  const { option, pace, takt, nodes } = asked;
+  if (option !== null && option.stations !== null) {
+    return answerStations(rest, option.stations, takt, { nodes, checkpoint });
+  }
+  const search = { method: "best", nodes, level: true, strictLimit: false, explain: false, checkpoint };
+  return answerBalance(rest, pace, takt, search);
+}
+
+/** Without the rankings, which nobody asks for here and which no thread can hand over. */
+function lean(answer: BalanceAnswer): BalanceAnswer {
+  return answer.balance === null ? answer : { ...answer, balance: { ...answer.balance, rules: [] } };
+}
+
+/** With who repairs beside the line: a part of it may not know the tests of the whole, or where these send units back to. */
+function withRepairs(answer: BalanceAnswer, { tasks }: Line, repairPeople: number): BalanceAnswer {
+  const { measures } = answer;
+  const isRepaired = tasks.some(({ test }) => test?.failures === "repaired");
+  return measures === null || !isRepaired ? answer : { ...answer, measures: { ...measures, repairPeople } };
+}
+
+function wholePlan(plan: Plan, kept: readonly number[], benches: readonly OptionBench[]): Plan {
+  const stations = plan.stations.map((station) => ({
+    ...station,
+    tasks: station.tasks.map((task) => kept[task]!),
+  }));
+  if (benches.length === 0) return { stations };
+  const atBenches = benches.flatMap(({ posts }) =>
+    posts.map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew })),
+  );
+  return { stations, benches: atBenches };
+}
+
+function noteGuess(line: Line, benches: readonly OptionBench[]): Finding[] {
+  if (benches.length === 0 || marksBase(line)) return [];
+  const message = "that these tasks can leave the line is a guess, as no task says `on-base: true`";
+  return [finding({ rule: "off-line-guess", severity: "note", message, file: line.file })];
+}
+
+/** What whole units at tables may run into; not reckoned with, since nothing in the file tells how it would be done. */
+function notesOnTables(line: Line): Finding[] {
+  const note = (rule: string, message: string, tasks: readonly string[]) =>
+    tasks.length === 0
+      ? []
+      : [finding({ rule, severity: "warning", message: `${message}: ${tasks.join(", ")}`, file: line.file })];
+  const idsOf = (has: (task: Line["tasks"][number]) => boolean) => line.tasks.filter(has).map(({ id }) => id);
+  return [
+    ...note(
+      "tables-people",
+      "at tables these tasks of several people need a second person now and then; their person-time is counted, waiting for each other is not",
+      idsOf(({ people }) => people > 1),
+    ),
+    ...note(
+      "tables-equipment",
+      "at tables these tasks share their equipment, or each table needs its own; waiting for it is not counted",
+      idsOf(({ equipment, machineTime }) => equipment.length > 0 || machineTime > 0),
+    ),
+  ];
+}

@@ -1,0 +1,218 @@
+import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
+import * as figures from "../../plan/figures/efficiency.js";
+import { idlePerDay, idlePerShift, idlePerUnit } from "../../plan/figures/idle.js";
+import * as output from "../../plan/figures/output.js";
+import { type ShiftOutput, shiftTime } from "../../plan/figures/output.js";
+import { peopleAt, peopleAtAll, peopleOfDay } from "../../plan/figures/people.js";
+import { isOverloaded } from "../../plan/figures/working-time.js";
+import type { Post } from "../../plan/post.js";
+import { availableTimeOfDay, type Shift } from "../../time/calendar.js";
+import {
+  add,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
+import { MICROS_IN } from "../../time/units.js";
+import { isPaceNeed } from "../balance/find-pace-needs.js";
+import type { OptionAnswer } from "./option-answer.js";
+
+/*
+ * Every figure of a comparison, each on equal terms: over all people, those at benches and tables among them. Null where an option
+ * has nothing of the kind, or where it is not known.
+ */
+
+type Figure<Value> = (answer: OptionAnswer) => Value | null;
+
+const sum = (values: readonly number[]): number => values.reduce((one, two) => one + two, 0);
+const total = (values: readonly Ratio[]): Ratio => values.reduce(add, ZERO);
+const shiftsOf = ({ asked }: OptionAnswer): readonly Shift[] => asked.line.calendar?.shifts ?? [];
+const hasPlan = ({ posts }: OptionAnswer): boolean => posts.length > 0;
+
+/** Good units wanted in a shift = its available time / takt; null where shifts differ. */
+export const wantedPerShift: Figure<Ratio> = ({ asked: { line, takt } }) => {
+  const available = shiftTime(line);
+  return takt === null || available === null ? null : divide(ratio(available), takt.takt);
+};
+
+/** Good units wanted in a day = available time of all its shifts / takt. */
+export const wantedPerDay: Figure<Ratio> = ({ asked: { line, takt } }) =>
+  takt === null || line.calendar === null
+    ? null
+    : divide(ratio(availableTimeOfDay(line.calendar)), takt.takt);
+
+/** Good units wanted in an hour of available time. */
+export const wantedPerHour: Figure<Ratio> = ({ asked: { takt } }) => takt?.demandPerHour ?? null;
+
+/** People in the busiest shift: benches work their first shift beside the line. Who repairs beside the line is among them. */
+export const peoplePerShift: Figure<number> = (answer) =>
+  hasPlan(answer) ? peopleAtAll(answer.posts) + answer.repairPeople : null;
+
+/** People of all shifts of a day, each with its own; null without a calendar. */
+export const peoplePerDay: Figure<number> = (answer) => {
+  const shifts = shiftsOf(answer).length;
+  if (!hasPlan(answer) || shifts === 0) return null;
+  return peopleOfDay(answer.posts) + answer.repairPeople * shifts;
+};
+
+/** Stations of the line; null at tables. */
+export const stations: Figure<number> = ({ balance, posts }) =>
+  balance === null || posts.length === 0 ? null : posts.filter(({ kind }) => kind === "station").length;
+
+/** Places at the stations of the line, parallel ones each counted; null at tables. */
+export const places: Figure<number> = ({ balance, posts }) =>
+  balance === null || posts.length === 0
+    ? null
+    : sum(posts.filter(({ kind }) => kind === "station").map((post) => post.places));
+
+/** Places at benches; 0 where everything is built on the line. */
+export const benchPlaces: Figure<number> = ({ balance, posts }) =>
+  balance === null || posts.length === 0
+    ? null
+    : sum(posts.filter(({ kind }) => kind === "bench").map(({ places }) => places));
+
+/** Tables, with a kit laid out at each; null on a line. */
+export const kits: Figure<number> = ({ balance, posts }) =>
+  balance === null && posts.length > 0 ? sum(posts.map(({ places }) => places)) : null;
+
+/** The pace that the demand asks for, in microseconds. */
+export const lineCycle: Figure<Ratio> = ({ asked }) => asked.pace.lineCycle;
+
+/**
+ * The line cycle that the slowest post can just keep, or the longer one that models or machines need of a number of stations, in
+ * microseconds.
+ */
+export const slowestCycle: Figure<Ratio> = ({ posts, balance }) => {
+  if (posts.length === 0) return null;
+  const own = cycleOfPlan(posts);
+  return balance?.rates ? larger(own, balance.pace.lineCycle) : own;
+};
+
+/** The first post of that cycle, or where models or machines need it. */
+export function slowestPost(answer: OptionAnswer): Post | null {
+  const slowest = slowestCycle(answer);
+  const { posts, balance } = answer;
+  const needs = balance?.findings.find(({ rule }) => isPaceNeed(rule))?.station;
+  const isSlowest = (post: Post) => slowest !== null && compare(cycleOfPost(post), slowest) === 0;
+  return posts.find(isSlowest) ?? posts.find(({ id }) => id === needs) ?? null;
+}
+
+/** Efficiency at the pace over all people; null where a post cannot keep the pace, and without a plan. */
+export const efficiencyAtPace: Figure<Ratio> = ({ posts, asked }) =>
+  figures.efficiencyAtPace(posts, asked.pace.lineCycle);
+
+/** The same at the cycle of the slowest post. */
+export const efficiencyAtSlowest: Figure<Ratio> = (answer) => {
+  const slowest = slowestCycle(answer);
+  return slowest === null ? null : figures.efficiencyAtSlowest(answer.posts, slowest);
+};
+
+/** Idle person-hours of a shift; null where shifts differ, and where a post cannot keep the pace. */
+export const idleHours: Figure<Ratio> = (answer) => idleHoursIn(answer, idlePerShift);
+
+/** Idle person-hours of all shifts of a day. */
+export const idleHoursPerDay: Figure<Ratio> = (answer) => idleHoursIn(answer, idlePerDay);
+
+function idleHoursIn(answer: OptionAnswer, idleOf: typeof idlePerShift): Ratio | null {
+  const { posts } = answer;
+  const { line, pace } = answer.asked;
+  if (!hasPlan(answer) || isOverloaded(posts, pace.lineCycle)) return null;
+  const idle = idleOf(line, pace.lineCycle, idlePerUnit(posts, pace.lineCycle));
+  return idle && divide(idle, ratio(MICROS_IN.h));
+}
+
+/** Units' parts that lie between benches and line at the most, all reasons together; 0 where there is no bench. */
+export const stock: Figure<number> = (answer) =>
+  answer.balance === null || !hasPlan(answer)
+    ? null
+    : sum(answer.benches.map(({ figures }) => figures.stock.units));
+
+/** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
+export const outputPerShift: Figure<number> = (answer) => {
+  const slowest = slowestCycle(answer);
+  return slowest === null ? null : output.outputPerShift(answer.asked.line, slowest);
+};
+
+/** Whole good units of each shift of a day, by its name; null without a calendar. */
+export const outputByShift: Figure<readonly ShiftOutput[]> = (answer) => {
+  const slowest = slowestCycle(answer);
+  return slowest === null ? null : output.outputByShift(answer.asked.line, slowest);
+};
+
+/** Good units of a day: the whole ones of each shift. */
+export const outputPerDay: Figure<number> = (answer) => {
+  const byShift = outputByShift(answer);
+  return byShift === null ? null : output.outputOfDay(byShift);
+};
+
+/** Overtime of all shifts of a day, in hours. */
+export const overtimeHours: Figure<Ratio> = (answer) =>
+  hasPlan(answer) && shiftsOf(answer).length > 0
+    ? ratio(sum(shiftsOf(answer).map(({ overtime }) => overtime)), MICROS_IN.h)
+    : null;
+
+/** Time of so many shifts of a day, in microseconds: those of the line first, further ones as long as their mean. */
+function timeOfShifts(shifts: readonly Shift[], worked: number, time: (shift: Shift) => number): Ratio {
+  const own = ratio(sum(shifts.slice(0, worked).map(time)));
+  const further = Math.max(0, worked - shifts.length);
+  return add(own, ratio(BigInt(sum(shifts.map(time))) * BigInt(further), shifts.length));
+}
+
+/** Person-time of a day in microseconds = people x time of the shifts that they work; `time` takes what counts of a shift. */
+function personTimePerDay(answer: OptionAnswer, time: (shift: Shift) => number): Ratio {
+  const shifts = shiftsOf(answer);
+  const timeOf = (worked: number | null) => timeOfShifts(shifts, worked ?? shifts.length, time);
+  const each = answer.posts.map((post) => multiply(ratio(peopleAt(post)), timeOf(post.shifts)));
+  return add(total(each), multiply(ratio(answer.repairPeople), timeOf(null)));
+}
+
+const attended = ({ gross, overtime }: Shift): number => gross + overtime;
+
+/**
+ * Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units made in the day, no more than
+ * those wanted: people who could make more than that give no unit away for less.
+ */
+export const labourMinutes: Figure<Ratio> = (answer) => {
+  const units = madePerDay(answer);
+  return units && divide(personTimePerDay(answer, attended), multiply(units, ratio(MICROS_IN.min)));
+};
+
+/** Good units that a day makes: those wanted, or all that the option gives where that is less. */
+function madePerDay(answer: OptionAnswer): Ratio | null {
+  const [makes, wanted] = [outputPerDay(answer), wantedPerDay(answer)];
+  if (makes === null || makes === 0) return null;
+  const all = ratio(makes);
+  return wanted !== null && compare(wanted, all) < 0 ? wanted : all;
+}
+
+/**
+ * Cost of a unit = (person-hours x person-hour + overtime hours x (overtime - 1) x person-hour + hours of bench places and tables x
+ * bench-hour) / good units made in the day, no more than those wanted: what nobody wants makes no unit cheaper. Null without rates.
+ */
+export const costPerUnit: Figure<Ratio> = (answer) => {
+  const { rates } = answer.asked.line;
+  const units = madePerDay(answer);
+  if (rates === null || units === null) return null;
+  const extra = multiply(
+    personTimePerDay(answer, ({ overtime }) => overtime),
+    subtract(rates.overtime, ONE),
+  );
+  const people = multiply(add(personTimePerDay(answer, attended), extra), rates.personHour);
+  const shifts = shiftsOf(answer);
+  const places = answer.posts
+    .filter(({ kind }) => kind !== "station")
+    .map((post) =>
+      multiply(ratio(post.places), timeOfShifts(shifts, post.shifts ?? shifts.length, attended)),
+    );
+  const cost = add(people, multiply(total(places), rates.benchHour));
+  return divide(cost, multiply(units, ratio(MICROS_IN.h)));
+};
+
+/** Tasks whose station or bench changes from today's plan, the fewest that were found; null where that is not known. */
+export const moves: Figure<number> = (answer) => answer.moves?.count ?? null;

@@ -1,0 +1,49 @@
+import type { Finding } from "../../findings/finding.js";
+import type { ShiftOutput } from "../../plan/figures/output.js";
+import { BLOCKS_LEFT_OUT } from "../balance/answer-balance.js";
+import { isPaceNeed } from "../balance/find-pace-needs.js";
+import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
+import { outputByShift, slowestPost } from "./figures.js";
+import type { OptionAnswer } from "./option-answer.js";
+import { type Unmarked, unmarkedOf } from "./rows.js";
+import { SHIFTS_DIFFER } from "./shift-notes.js";
+import { type Shortfall, shortfallOf } from "./shortfall.js";
+import { obstacleOf } from "./verdict.js";
+
+/** What reports show of an option beside its rows. */
+export interface OptionFacts {
+  /** The balance of what stays on the line; null for whole units at tables. */
+  readonly balance: ShownBalance | null;
+  /** The station, bench or table that sets its slowest cycle; null without a plan. */
+  readonly slowest: string | null;
+  /** Why it is the best of no row; null where it may be. */
+  readonly unmarked: Unmarked;
+  readonly shortfall: Shortfall | null;
+  /** Null without a calendar, and without a plan. */
+  readonly outputByShift: readonly ShiftOutput[] | null;
+  /** Findings that are told as notes beside the verdict. */
+  readonly notes: readonly Finding[];
+}
+
+export function optionFacts(options: readonly OptionAnswer[]): OptionFacts[] {
+  const unmarked = unmarkedOf(options);
+  return options.map((option, at) => ({
+    balance: option.balance && shownBalance(option.balance),
+    slowest: slowestPost(option)?.id ?? null,
+    unmarked: unmarked[at]!,
+    shortfall: shortfallOf(option),
+    outputByShift: outputByShift(option),
+    notes: notesOf(option),
+  }));
+}
+
+function notesOf(option: OptionAnswer): Finding[] {
+  const inVerdict = obstacleOf(option);
+  return (
+    option.findings
+      // What leaves the line is what the options say, so that blocks nobody looked at are no news here.
+      .filter(({ rule }) => rule !== BLOCKS_LEFT_OUT)
+      .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
+      .filter((each) => each !== inVerdict)
+  );
+}

@@ -1,0 +1,21 @@
+import { finding } from "../../findings/finding.js";
+import { shiftTime } from "../../plan/figures/output.js";
+import { outputByShift, outputPerDay } from "./figures.js";
+import type { OptionAnswer } from "./option-answer.js";
+
+/** The rule of the note that tells what the table cannot: what each of the shifts makes. */
+export const SHIFTS_DIFFER = "shifts-differ";
+
+/** Whether shifts have different available times, so that no figure holds for every one of them. */
+export const shiftsDiffer = ({ asked: { line } }: OptionAnswer): boolean =>
+  line.calendar !== null && shiftTime(line) === null;
+
+/** With a note that the figures are those of a day, and the units of each shift by name, in place of one that they are missing. */
+export function withShiftNotes(answer: OptionAnswer): OptionAnswer {
+  const byShift = outputByShift(answer);
+  if (!shiftsDiffer(answer) || byShift === null) return answer;
+  const each = byShift.map(({ shift, units }) => `${shift} ${units}`).join(", ");
+  const message = `the shifts differ in length, so figures are of a day; of ${outputPerDay(answer)} units a day they make: ${each}`;
+  const note = finding({ rule: SHIFTS_DIFFER, severity: "note", message, file: answer.asked.line.file });
+  return { ...answer, findings: [...answer.findings.filter(({ rule }) => rule !== SHIFTS_DIFFER), note] };
+}

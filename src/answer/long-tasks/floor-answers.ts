@@ -1,0 +1,249 @@
+import { jobFor } from "../../benches/bench-job.js";
+import { countShares } from "../../benches/count-shares.js";
+import { findBlocks, inOrderOfWork, marksBase } from "../../benches/find-blocks.js";
+import { holdsOf } from "../../benches/held-on-line.js";
+import { measureBench } from "../../benches/measure-bench.js";
+import type { Line } from "../../line/line.js";
+import { workingTime } from "../../plan/figures/working-time.js";
+import { postOf } from "../../plan/post.js";
+import { floorStationOf } from "../../plan/station-numbers.js";
+import type { BalancingOptions } from "../../solve/balance.js";
+import type { Pace } from "../../time/pace.js";
+import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../../time/ratio.js";
+import { findFloorLongTasks } from "../balance/floor-long-tasks.js";
+import { RestBalancer } from "../off-line/balance-rest.js";
+import { planWithBenches } from "../off-line/plan-with-benches.js";
+import { MOST_PARTS, MOST_PLACES } from "./beyond-use.js";
+import { balanceChanged, type ChangedLine, sizeOf } from "./changed-line.js";
+import { noBench, rateAt } from "./flag-long-tasks.js";
+import { leastLineCycle, slowed } from "./least-line-cycle.js";
+import type { ChangedResult, LongAnswer, MoreEquipment, PlacesAnswer } from "./long-answer.js";
+import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
+import { splitTask } from "./split-task.js";
+
+const OTHERS_TOO_LONG = { kind: "others-too-long" } as const;
+
+/** What helps tasks that are too long for the stations of a line with shop-floor rules, each answer as a balance that keeps them. */
+export class FloorAnswers {
+  private readonly room: RoomForTasks;
+  private slowerAnswer: Promise<LongAnswer> | null = null;
+  private readonly told = new Set<string>();
+
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    private readonly long: readonly number[],
+    private readonly options: BalancingOptions,
+    /** There is no plan before every one of them is helped. */
+    private readonly mustHelpAll: boolean,
+  ) {
+    this.room = new RoomForTasks(line, pace, options.strictLimit, options.strictLimit || !mustHelpAll);
+  }
+
+  /**
+   * The line where every station at which one of these tasks may stand may have as many places as the longest of them needs, and
+   * with the equipment for that; every station of the line where there is no plan otherwise. Null where that is beyond use.
+   */
+  async places(): Promise<ChangedLine | null> {
+    if (this.long.some((task) => this.room.placesFor(task) > MOST_PLACES)) return null;
+    const { floor } = this.line;
+    const theirs = this.theirStations();
+    const own = await this.placesAt(theirs);
+    if (own.plan !== null || theirs.size > floor.length) return own;
+    const everywhere = await this.placesAt(new Set([...floor.keys(), floor.length]));
+    return everywhere.plan === null ? own : everywhere;
+  }
+
+  private placesAt(stations: ReadonlySet<number>): Promise<ChangedLine> {
+    const { line, long, room } = this;
+    const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));
+    const floor = line.floor.map((station, at) => {
+      const places = station.maxPlaces ?? line.maxPlaces;
+      return { ...station, maxPlaces: stations.has(at) ? Math.max(places, most) : places };
+    });
+    const needed = new Map<string, number>();
+    for (const task of long) {
+      for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
+        needed.set(name, (needed.get(name) ?? 0) + count);
+    }
+    const maxPlaces = stations.has(line.floor.length) ? most : line.maxPlaces;
+    return this.equipped({ ...line, maxPlaces, floor }, needed);
+  }
+
+  /** Numbers of the stations at which any of these tasks may stand; the number of stations for those behind the floor. */
+  private theirStations(): ReadonlySet<number> {
+    return new Set(this.long.flatMap((task) => this.room.stationsFor(task)));
+  }
+
+  /** Where a plan counts on more places also at stations that have none of these tasks; null where it does not. */
+  private placesEverywhere({ line, plan }: ChangedLine): PlacesAnswer["everywhere"] {
+    const before = this.line;
+    const isMore = plan?.stations.some(({ id, tasks, places }) => {
+      const allowed = floorStationOf(before, id)?.maxPlaces ?? before.maxPlaces;
+      return places > allowed && !tasks.some((task) => this.long.includes(task));
+    });
+    if (isMore !== true) return null;
+    const maxPlaces = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
+    const isAll = [line, ...line.floor].every((each) => (each.maxPlaces ?? line.maxPlaces) >= maxPlaces);
+    return { maxPlaces, at: isAll ? "every station" : "their stations" };
+  }
+
+  /** What the line needs for all of these tasks together: places, equipment or both. */
+  placesAnswer(roomy: ChangedLine | null): LongAnswer {
+    const { line, long, room } = this;
+    const places = placesOfEach(line, long, room);
+    if (roomy === null) return { kind: "no-places", isJoint: true, places };
+    const equipment = this.more(roomy.line);
+    const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
+    const common = { isJoint: true, equipment, result: this.result(roomy) } as const;
+    if (isRoomy && equipment.length > 0) return { kind: "equipment", ...common };
+    return { kind: "places", ...common, places, everywhere: this.placesEverywhere(roomy), shorter: null };
+  }
+
+  async split(task: number): Promise<LongAnswer> {
+    const { line, room } = this;
+    const { machineTime, stations } = line.tasks[task]!;
+    if (machineTime > 0) return { kind: "no-split", isJoint: false };
+    const { parts, byModel } = room.partsFor(task);
+    const part = {
+      isJoint: false,
+      parts,
+      most: byModel ? room.modelLimit : room.limitFor(task),
+      isOfModel: byModel,
+    } as const;
+    if (parts > MOST_PARTS) return { kind: "too-many-parts", ...part };
+    const fixedTo = stations?.map((at) => line.floor[at]!.id) ?? null;
+    const common = { kind: "split", ...part, fixedTo } as const;
+    if (this.mustHelpAll && this.long.length > 1)
+      return { ...common, equipment: [], result: OTHERS_TOO_LONG };
+    const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
+    const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);
+    return { ...common, equipment: this.more(changed.line), result: this.result(changed) };
+  }
+
+  /** What one model may ask of a station, where that is what makes tasks too long; null where it is not. */
+  async overload(): Promise<LongAnswer | null> {
+    const { line, pace, long, room } = this;
+    if (line.modelOverload === null) return null;
+    // Whatever a model may ask for, a task that is too long on average stays so.
+    if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
+    const shares = long.map((task) => {
+      const places = room.placesEquipped(task);
+      const alone = postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 });
+      const working = workingTime(alone, pace.lineCycle);
+      return subtract(divide(room.modelTime(task), working), ONE);
+    });
+    const least = shares.reduce(larger);
+    if (compare(least, line.modelOverload) <= 0) return null;
+    const overload = ratio(ceiling(multiply(least, ratio(100))), 100n);
+    const changed = await balanceChanged({ ...line, modelOverload: overload }, pace, this.options);
+    const result = changed.plan === null && long.length > 1 ? OTHERS_TOO_LONG : this.result(changed);
+    return { kind: "overload", isJoint: true, overload, result };
+  }
+
+  /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */
+  async bench(task: number): Promise<LongAnswer> {
+    const { line, pace, options } = this;
+    const fixed = holdsOf(line, [task]).filter(({ kind }) => kind === "fixed-station");
+    if (fixed.length > 0) return { kind: "no-bench", isJoint: false, holds: fixed };
+    const holding = findBlocks(line)
+      .filter((each) => each.tasks.includes(task))
+      .sort((one, two) => one.tasks.length - two.tasks.length);
+    const [smallest] = holding;
+    if (smallest === undefined) return noBench(line);
+    const block = holding.find(({ tasks }) => holdsOf(line, tasks).length === 0);
+    if (block === undefined)
+      return { kind: "no-bench", isJoint: false, holds: holdsOf(line, smallest.tasks) };
+    const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
+    const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
+    const bench = await measureBench(countShares(line), pace, job, limits);
+    const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
+    const beside = planWithBenches(line, pace, rest, [bench]);
+    const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));
+    return {
+      kind: "bench",
+      isJoint: false,
+      tasks: inOrderOfWork(line, block.tasks).map((each) => line.tasks[each]!.id),
+      joinsAt: line.tasks[block.joinsAt]!.id,
+      places: bench.places,
+      isGuess: !marksBase(line),
+      result: isOtherTooLong
+        ? OTHERS_TOO_LONG
+        : beside.plan === null
+          ? { kind: "no-plan", obstacles: beside.obstacles }
+          : { kind: "plan", stations: beside.stations!, people: beside.people! },
+    };
+  }
+
+  /** The pace at which the line has a plan: that at which the longest of these tasks fits a station, or a slower one. */
+  slower(): Promise<LongAnswer> {
+    this.slowerAnswer ??= this.findSlower();
+    return this.slowerAnswer;
+  }
+
+  private async findSlower(): Promise<LongAnswer> {
+    const { line, pace, long, room, options } = this;
+    const needs = long.map((task) => ({ task, lineCycle: room.lineCycleFor(task) }));
+    const slowest = needs.reduce((one, two) => (compare(two.lineCycle, one.lineCycle) > 0 ? two : one));
+    const strictLimit = options.strictLimit || !this.mustHelpAll;
+    const { lineCycle, outcome } = await leastLineCycle(line, pace, slowest.lineCycle, {
+      ...options,
+      strictLimit,
+    });
+    const changed = await balanceChanged(line, slowed(pace, lineCycle), options);
+    const isEnough = compare(lineCycle, slowest.lineCycle) === 0;
+    const neededBy = { ...slowest, task: line.tasks[slowest.task]!.id, isEnough };
+    return {
+      kind: "slower",
+      isJoint: true,
+      lineCycle,
+      outcome: outcome === "none" && changed.plan !== null ? "proved" : outcome,
+      neededBy: isEnough && long.length === 1 ? null : neededBy,
+      rate: rateAt(line, pace, lineCycle),
+      result: this.result(changed),
+    };
+  }
+
+  /** With as few more of the counted equipment as give a plan, at most so many more of each than these tasks need alone. */
+  private async equipped(line: Line, needed: ReadonlyMap<string, number>, most = 1): Promise<ChangedLine> {
+    const balanced = (more: number) => balanceChanged(withMore(line, needed, more), this.pace, this.options);
+    // Where something else is in the way, nothing is gained by more of it.
+    const isShort = ({ scarce }: ChangedLine) => scarce.some((name) => needed.has(name));
+    let changed = await balanced(0);
+    for (let more = 1; more <= most && isShort(changed); more++) {
+      if ((await this.options.checkpoint({ nodes: 0, best: "none", bound: "-", what: "equipment" })) !== null)
+        break;
+      changed = await balanced(more);
+    }
+    return changed;
+  }
+
+  /** The size of a changed line, or why it has no plan; the same reasons are told once. */
+  private result(changed: ChangedLine): ChangedResult {
+    if (changed.plan !== null) return sizeOf(changed);
+    const { obstacles } = changed;
+    const reasons = JSON.stringify(obstacles, (_, value: unknown) =>
+      typeof value === "bigint" ? value.toString() : value,
+    );
+    const isToldBefore = obstacles !== null && obstacles.length > 0 && this.told.has(reasons);
+    this.told.add(reasons);
+    return { kind: "no-plan", obstacles, isToldBefore };
+  }
+
+  /** The equipment of which a changed line has more. */
+  private more(changed: Line): MoreEquipment[] {
+    return [...this.line.equipment].flatMap(([name, count]) => {
+      const needed = changed.equipment.get(name) ?? count;
+      return needed <= count ? [] : [{ name, needed, count }];
+    });
+  }
+}
+
+/** At least so many of each equipment, and some more of it. */
+function withMore(line: Line, needed: ReadonlyMap<string, number>, more: number): Line {
+  const equipment = [...line.equipment].map(([name, count]) => {
+    const least = needed.get(name);
+    return [name, least === undefined ? count : Math.max(count, least) + more] as const;
+  });
+  return { ...line, equipment: new Map(equipment) };
+}

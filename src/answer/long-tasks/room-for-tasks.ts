@@ -1,0 +1,180 @@
+import type { Line } from "../../line/line.js";
+import { busyMachines } from "../../plan/figures/machines.js";
+import { modelTime } from "../../plan/station-schedule.js";
+import { kindNumbersFor } from "../../solve/explain/binding-times.js";
+import { layOutWork } from "../../solve/lay-out-work.js";
+import type { Work } from "../../solve/work.js";
+import type { Pace } from "../../time/pace.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  ZERO,
+} from "../../time/ratio.js";
+import type { PlacesAnswer } from "./long-answer.js";
+
+/** A station that a task may stand at, as far as it sets the room there. */
+interface Room {
+  /** The share of the working time that the task may take of it. */
+  readonly planTo: Ratio;
+  readonly places: number;
+}
+
+/**
+ * What tasks need to find room at a station, as a balance grants it: alone, a task may take the whole working time unless limits are
+ * strict; in company, with one it must stand with, and where it is to keep the reserve, no more than the station limit.
+ */
+export class RoomForTasks {
+  private readonly problem: Work;
+
+  /** @param keepsReserve the tasks are to fit the limit of their station, also where they might stand above it */
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    strictLimit: boolean,
+    private readonly keepsReserve = strictLimit,
+  ) {
+    this.problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+  }
+
+  /** The fewest places of a station that have the time for the task. */
+  placesFor(task: number): number {
+    const places = this.rooms(task).map(({ planTo }) =>
+      Number(ceiling(divide(this.occupied(task, planTo), this.pace.lineCycle))),
+    );
+    return Math.max(1, Math.min(...places));
+  }
+
+  /** The shortest line cycle at which a station that it may stand at has the time for the task, with the equipment that exists. */
+  lineCycleFor(task: number): Ratio {
+    const most = this.mostEquipped(task);
+    const cycles = this.rooms(task).map(({ planTo, places }) =>
+      divide(this.occupied(task, planTo), ratio(Math.min(places, most))),
+    );
+    return [...this.busyCycles(task), cycles.reduce(smaller)].reduce(larger);
+  }
+
+  /** How many of each counted equipment the task needs at so many places. */
+  equipmentFor(task: number, places: number): Map<string, number> {
+    const machines = busyMachines(this.line, this.pace, { tasks: [task] });
+    return new Map(
+      this.counted(task).map((name) => {
+        const machine = machines.find((each) => each.name === name);
+        return [name, Math.max(places, machine?.needed ?? 1)] as const;
+      }),
+    );
+  }
+
+  /** The largest station limit that it may stand under, at one place. */
+  limitFor(task: number): Ratio {
+    return this.rooms(task, true)
+      .map(({ planTo }) => multiply(this.pace.workingTime, planTo))
+      .reduce(larger, ZERO);
+  }
+
+  /** Into how many equal parts the task must be split at the least for each to fit a station of one place; 1 where it fits whole. */
+  partsFor(task: number): { readonly parts: number; readonly byModel: boolean } {
+    const hands = divide(this.line.tasks[task]!.load, this.limitFor(task));
+    const models = divide(this.modelTime(task), this.modelLimit);
+    return {
+      parts: Math.max(1, Number(ceiling(larger(hands, models)))),
+      byModel: compare(models, hands) > 0,
+    };
+  }
+
+  /** What one model may ask of a station of one place. */
+  get modelLimit(): Ratio {
+    return multiply(this.pace.workingTime, add(ONE, this.line.modelOverload ?? ZERO));
+  }
+
+  /** The most that one model takes at the task; zero where models are held on average only. */
+  modelTime(task: number): Ratio {
+    if (this.line.modelOverload === null) return ZERO;
+    return this.line.models.map((_, model) => modelTimeOf(this.line, task, model)).reduce(larger, ZERO);
+  }
+
+  /** Numbers of the stations at which it may stand; the number of stations for those behind the floor. */
+  stationsFor(task: number): readonly number[] {
+    return kindNumbersFor(this.problem, [task]);
+  }
+
+  /** The most places that a station it may stand at has. */
+  placesAllowed(task: number): number {
+    return Math.max(...this.rooms(task).map(({ places }) => places));
+  }
+
+  /** The same as far as the equipment that exists goes. */
+  placesEquipped(task: number): number {
+    return Math.min(this.placesAllowed(task), this.mostEquipped(task));
+  }
+
+  /** How many places can have the counted equipment of the task; endless where none is counted. */
+  private mostEquipped(task: number): number {
+    return Math.min(
+      Number.POSITIVE_INFINITY,
+      ...this.counted(task).map((name) => this.line.equipment.get(name)!),
+    );
+  }
+
+  /** How long the task occupies a place, with handling and the part of its time that is kept free. */
+  private occupied(task: number, planTo: Ratio): Ratio {
+    const { line, pace } = this;
+    const hands = divide(this.handsOf(task), planTo);
+    const models =
+      line.modelOverload === null ? ZERO : divide(this.modelTime(task), add(ONE, line.modelOverload));
+    return add(larger(hands, models), ratio(pace.handling));
+  }
+
+  /** With the tasks that must share its station; where these are on two sides of it, the task alone. */
+  private handsOf(task: number): Ratio {
+    const { line, problem } = this;
+    const tasks = problem.sides === null ? this.blockOf(task) : [task];
+    return tasks.map((each) => line.tasks[each]!.load).reduce(add, ZERO);
+  }
+
+  private blockOf(task: number): readonly number[] {
+    return this.problem.members.find((tasks) => tasks.includes(task))!;
+  }
+
+  private rooms(task: number, underLimit = false): Room[] {
+    const { line, pace, problem } = this;
+    const isAlone = problem.mayStandAlone[problem.members.indexOf(this.blockOf(task))]!;
+    const isWhole = !underLimit && !this.keepsReserve && isAlone;
+    return kindNumbersFor(problem, [task]).map((at) => ({
+      planTo: isWhole ? ONE : (line.floor[at]?.planTo ?? pace.planTo),
+      places: line.floor[at]?.maxPlaces ?? line.maxPlaces,
+    }));
+  }
+
+  private counted(task: number): string[] {
+    return this.line.tasks[task]!.equipment.filter((name) => this.line.equipment.has(name));
+  }
+
+  /** Line cycles at which the machines that exist keep up. */
+  private busyCycles(task: number): Ratio[] {
+    return busyMachines(this.line, this.pace, { tasks: [task] }).flatMap(({ name, busy }) => {
+      const count = this.line.equipment.get(name ?? "");
+      return count === undefined ? [] : [divide(busy, ratio(count))];
+    });
+  }
+}
+
+/** The places that each of these tasks needs. */
+export const placesOfEach = (
+  line: Line,
+  tasks: readonly number[],
+  room: RoomForTasks,
+): PlacesAnswer["places"] =>
+  tasks.map((task) => ({ task: line.tasks[task]!.id, places: room.placesFor(task) }));
+
+/** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */
+export const modelTimeOf = (line: Line, task: number, model: number): Ratio =>
+  modelTime(line, { id: "", tasks: [task], sides: null, places: 1, crew: 1 }, model);
+
+const smaller = (one: Ratio, two: Ratio): Ratio => (compare(two, one) < 0 ? two : one);

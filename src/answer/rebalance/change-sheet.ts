@@ -1,0 +1,81 @@
+import type { Line } from "../../line/line.js";
+import type { Plan } from "../../plan/plan.js";
+import { type Move, matchStations, movesBetween } from "./match-stations.js";
+
+/** What changes at one station, for the people who stand there. */
+export interface StationChange {
+  readonly id: string;
+  readonly kind: "new" | "given up" | "changed";
+  /** From whom the station takes over which tasks; `from` is null for work that is new to the line. */
+  readonly gets: readonly { readonly task: number; readonly from: string | null }[];
+  /** To whom the station hands which tasks; null: to a bench, or off the line. */
+  readonly gives: readonly { readonly task: number; readonly to: string | null }[];
+  /** The new order of work; empty for a station given up. */
+  readonly tasks: readonly number[];
+  /** Equipment that comes with the tasks taken over and was not used here before. */
+  readonly equipment: readonly string[];
+  /** Skills that come with them and were not needed here before. */
+  readonly skills: readonly string[];
+  readonly operatorsBefore: number;
+  readonly operatorsAfter: number;
+}
+
+/** Every station that changes, in order of flow of the new plan, then those given up. */
+export function changeSheet(line: Line, from: Plan, to: Plan): StationChange[] {
+  const matched = matchStations(line, from, to);
+  const moves = movesBetween(line, from, to);
+  const placed = new Map(to.stations.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
+  const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
+  const gone = (at: number) =>
+    from.stations[at]!.tasks.filter((task) => !placed.has(task)).map((task) => ({ task, to: null }));
+  const changes = to.stations.map((station, at): StationChange => {
+    const before = matched[at]! < 0 ? null : from.stations[matched[at]!]!;
+    const gets = station.tasks.flatMap((task) =>
+      known.has(task) ? comesBy(moves, task, station.id) : [{ task, from: null }],
+    );
+    const gives = before === null ? [] : [...leaves(moves, before.id), ...gone(matched[at]!)];
+    const news = (names: (task: number) => readonly string[]) => {
+      const had = new Set(before?.tasks.flatMap(names) ?? []);
+      return [...new Set(gets.flatMap(({ task }) => names(task)))].filter((name) => !had.has(name));
+    };
+    return {
+      id: station.id,
+      kind: before === null ? "new" : "changed",
+      gets,
+      gives,
+      tasks: station.tasks,
+      equipment: news((task) => line.tasks[task]!.equipment),
+      skills: news((task) => line.tasks[task]!.skills),
+      operatorsBefore: before === null ? 0 : before.crew * before.places,
+      operatorsAfter: station.crew * station.places,
+    };
+  });
+  const givenUp = from.stations.flatMap((station, at): StationChange[] =>
+    matched.includes(at)
+      ? []
+      : [
+          {
+            id: station.id,
+            kind: "given up",
+            gets: [],
+            gives: [...leaves(moves, station.id), ...gone(at)],
+            tasks: [],
+            equipment: [],
+            skills: [],
+            operatorsBefore: station.crew * station.places,
+            operatorsAfter: 0,
+          },
+        ],
+  );
+  const isChanged = (change: StationChange) =>
+    change.kind !== "changed" ||
+    change.gets.length + change.gives.length > 0 ||
+    change.operatorsBefore !== change.operatorsAfter;
+  return [...changes.filter(isChanged), ...givenUp];
+}
+
+const comesBy = (moves: readonly Move[], task: number, to: string) =>
+  moves.filter((move) => move.task === task && move.to === to).map(({ from }) => ({ task, from }));
+
+const leaves = (moves: readonly Move[], from: string) =>
+  moves.filter((move) => move.from === from).map(({ task, to }) => ({ task, to }));

@@ -1,0 +1,39 @@
+import { lineBeside } from "../../benches/bench-of-plan.js";
+import { withoutTasks } from "../../benches/without-tasks.js";
+import type { Line } from "../../line/line.js";
+import type { Plan, Station } from "../../plan/plan.js";
+
+/** A line without what its plan builds at benches, and the plan in the task numbers of that line. */
+export interface WithoutBenches {
+  readonly line: Line;
+  readonly plan: Plan;
+  /** A plan of the line without benches as one of the whole line, with the benches of before. */
+  withBenches(plan: Plan): Plan;
+}
+
+/** Benches stay as they are when a line is rebalanced: only what is done on the line may move. */
+export function keepBenches(line: Line, plan: Plan): WithoutBenches {
+  const benches = plan.benches ?? [];
+  const taken = new Set(benches.flatMap(({ tasks }) => tasks));
+  const kept = line.tasks.map((_, task) => task).filter((task) => !taken.has(task));
+  const numberOf = new Map(kept.map((task, at) => [task, at]));
+  const inward = (station: Station): Station => {
+    const stays = station.tasks.map((task) => numberOf.has(task));
+    return {
+      ...station,
+      tasks: station.tasks.flatMap((task) => numberOf.get(task) ?? []),
+      sides: station.sides?.filter((_, at) => stays[at]) ?? null,
+    };
+  };
+  return {
+    line: withoutTasks(lineBeside(line, plan), [...taken]),
+    plan: { stations: plan.stations.map(inward).filter(({ tasks }) => tasks.length > 0) },
+    withBenches: (other) => ({
+      stations: other.stations.map((station) => ({
+        ...station,
+        tasks: station.tasks.map((task) => kept[task]!),
+      })),
+      ...(benches.length > 0 ? { benches } : {}),
+    }),
+  };
+}

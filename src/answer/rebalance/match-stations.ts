@@ -1,0 +1,64 @@
+import { idKey } from "../../line/ids.js";
+import type { Line } from "../../line/line.js";
+import type { Plan } from "../../plan/plan.js";
+import { moveCost } from "./move-problem.js";
+
+/** A task whose station changes; `from` is null where the plan before does not have the task. */
+export interface Move {
+  readonly task: number;
+  readonly from: string | null;
+  readonly to: string;
+}
+
+/**
+ * Which station of one plan each station of another is: -1 where it is a new one. Stations of the floor are told by their ids;
+ * others by what they hold, so that moves cost as little as possible and the order of flow is kept (an alignment, Needleman & Wunsch
+ * 1970); of equals, stations with the same id are the same.
+ */
+export function matchStations(line: Line, from: Plan, to: Plan): number[] {
+  if (line.floor.length > 0) {
+    const numbers = new Map(from.stations.map(({ id }, at) => [idKey(id), at]));
+    return to.stations.map(({ id }) => numbers.get(idKey(id)) ?? -1);
+  }
+  const [rows, columns] = [to.stations.length, from.stations.length];
+  const worth = (row: number, column: number) => {
+    const [one, two] = [to.stations[row]!, from.stations[column]!];
+    const shared = one.tasks
+      .filter((task) => two.tasks.includes(task))
+      .reduce((sum, task) => sum + moveCost(line, line.tasks[task]!), 0);
+    return shared * 2 * (rows + 1) + (idKey(one.id) === idKey(two.id) ? 1 : 0);
+  };
+  const best = Array.from({ length: rows + 1 }, () => new Float64Array(columns + 1));
+  for (let row = rows - 1; row >= 0; row--) {
+    for (let column = columns - 1; column >= 0; column--) {
+      best[row]![column] = Math.max(
+        worth(row, column) + best[row + 1]![column + 1]!,
+        best[row + 1]![column]!,
+        best[row]![column + 1]!,
+      );
+    }
+  }
+  const matched = to.stations.map(() => -1);
+  for (let [row, column] = [0, 0]; row < rows && column < columns; ) {
+    if (worth(row, column) > 0 && best[row]![column] === worth(row, column) + best[row + 1]![column + 1]!) {
+      matched[row++] = column++;
+    } else if (best[row]![column] === best[row + 1]![column]) row++;
+    else column++;
+  }
+  return matched;
+}
+
+/** Tasks of both plans whose station changes, in the order of work of the second plan. */
+export function movesBetween(line: Line, from: Plan, to: Plan): Move[] {
+  const matched = matchStations(line, from, to);
+  const stationOf = new Map(
+    from.stations.flatMap((station, at) => station.tasks.map((task) => [task, at] as const)),
+  );
+  return to.stations.flatMap((station, at) =>
+    station.tasks.flatMap((task): Move[] => {
+      const before = stationOf.get(task);
+      if (before === undefined || before === matched[at]) return [];
+      return [{ task, from: from.stations[before]!.id, to: station.id }];
+    }),
+  );
+}

@@ -1,0 +1,195 @@
+import type { Finding } from "../../findings/finding.js";
+import { finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import { outputOfDay } from "../../plan/figures/output.js";
+import { peopleByWork, peopleHired, peopleInAll, peopleOf } from "../../plan/figures/people.js";
+import { measurePlan } from "../../plan/measure.js";
+import { availableTime } from "../../time/calendar.js";
+import type { Demand } from "../../time/demand.js";
+import type { DemandRange } from "../../time/demand-range.js";
+import { compare, ONE, ZERO } from "../../time/ratio.js";
+import { decimal } from "../../time/show-values.js";
+import { lineFacts } from "../balance/shown-balance.js";
+import { asItIs } from "../rebalance/as-it-is.js";
+import type {
+  StaffAnswer,
+  StaffCrew,
+  StaffOutcome,
+  StaffQuestion,
+  StaffRow,
+  StaffWay,
+} from "./staff-answer.js";
+import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
+import { Curve, LEAST_NODES, nodesEach, type StaffCurve } from "./staff-curve.js";
+import { machinesNeeded } from "./staff-machines.js";
+import { withFewestMoves } from "./staff-moves.js";
+import { type StaffStep, stepsOf } from "./staff-steps.js";
+import { demandOfDay, hoursWays, shiftWays } from "./staff-ways.js";
+
+/** Balances for the ways: three numbers of shifts and the crews of three demands. */
+const WAYS = 6;
+
+/**
+ * People, stations and figures as demand moves over a range, the exact demands at which people change, and other ways to make the
+ * demand of the file, or else the last one of the range. The calendar must know the period of the range.
+ */
+export async function staffLine(
+  line: Line,
+  range: DemandRange,
+  question: StaffQuestion,
+): Promise<StaffAnswer> {
+  // Each row gets what a balance of its demand gets; changes, ways and moves share as much.
+  const nodes = Math.floor(question.nodes / (question.today === null ? 2 : 3));
+  const curve = new Curve(line, range, question);
+  const rows = await curve.rows(question.nodes);
+  const changes = await curve.changes(rows, nodes);
+  const steps = stepsOf(changes.points, range.grain, changes.isCut);
+  const base = line.demand ?? { units: range.to, period: range.period };
+  const each = nodesEach(nodes, WAYS);
+  const balanced = (demand: Demand) =>
+    curve.rowOf(demand) ?? staffDemand(line, demand, question.nodes, question, true);
+  const crew = changes.isCut ? null : await crewOfHours(line, base, balanced, question);
+  const day = changes.isCut ? null : demandOfDay(line, base);
+  const crews = [crew, ...(await crewsOfEnds(line, range, balanced, changes.isCut))];
+  const ways =
+    day === null
+      ? []
+      : [...(await shiftWays(line, day, each, question)), ...hoursWays(line, day, distinct(crews), question)];
+  const shown = await measureRows(rows, crew, nodes, question);
+  return {
+    line,
+    range,
+    outcome: overall(steps),
+    rows: shown,
+    steps,
+    crew,
+    waysDemand: day === null ? null : base,
+    ways,
+    shown: lineFacts(line),
+    hiresMore: compare(line.attendance, ONE) !== 0 || compare(line.relief, ZERO) !== 0,
+    assumedShift: assumedShift(line, ways),
+    nodes: question.nodes,
+    leastNodes: LEAST_NODES,
+    isCut: changes.isCut,
+    findings: await findGaps(line, changes, nodes, question),
+  };
+}
+
+/** The first shift, where others are shorter or longer and ways count several like it. */
+function assumedShift({ calendar }: Line, ways: readonly StaffWay[]): StaffAnswer["assumedShift"] {
+  const [first, ...others] = calendar?.shifts ?? [];
+  if (first === undefined || !ways.some(({ kind }) => kind === "shifts")) return null;
+  const available = availableTime(first);
+  return others.some((shift) => availableTime(shift) !== available) ? { name: first.name, available } : null;
+}
+/** The balance of a demand. */
+type Balanced = (demand: Demand) => Staffing | Promise<Staffing>;
+
+/** That of today's plan where it has every task of the line, else that of the demand. */
+async function crewOfHours(
+  line: Line,
+  demand: Demand,
+  balanced: Balanced,
+  question: StaffQuestion,
+): Promise<StaffCrew | null> {
+  const { today } = question;
+  const known = new Set(today?.stations.flatMap(({ tasks }) => tasks));
+  if (today === null || known.size < line.tasks.length) return crewOf(demand, balanced);
+  return { plan: today, people: peopleOf(today), demand: null };
+}
+
+async function crewOf(demand: Demand, balanced: Balanced): Promise<StaffCrew | null> {
+  const { plan } = await balanced(demand);
+  return plan === null ? null : { plan, people: peopleOf(plan), demand };
+}
+
+async function crewsOfEnds(
+  line: Line,
+  { from, to, period }: DemandRange,
+  balanced: Balanced,
+  isCut: boolean,
+): Promise<(StaffCrew | null)[]> {
+  if (isCut || line.calendar === null) return [];
+  const crews: (StaffCrew | null)[] = [];
+  for (const units of [from, to]) crews.push(await crewOf({ units, period }, balanced));
+  return crews;
+}
+
+/** The first crew of each number of people, the smallest first. */
+function distinct(crews: readonly (StaffCrew | null)[]): StaffCrew[] {
+  const known = crews.filter((crew) => crew !== null);
+  const first = known.filter((crew, at) => known.findIndex(({ people }) => people === crew.people) === at);
+  return first.toSorted((one, two) => one.people - two.people);
+}
+
+async function measureRows(
+  { points }: StaffCurve,
+  crew: StaffCrew | null,
+  nodes: number,
+  question: StaffQuestion,
+): Promise<StaffRow[]> {
+  const shown: StaffRow[] = [];
+  for (const row of points) {
+    const { point, moves } = await withFewestMoves(row, nodesEach(nodes, points.length), question);
+    shown.push({ ...measureRow(point, crew, question), moves });
+  }
+  return shown;
+}
+
+function measureRow(
+  point: Staffing,
+  crew: StaffCrew | null,
+  question: StaffQuestion,
+): Omit<StaffRow, "moves"> {
+  const { line, takt, plan, demand, least } = point;
+  const measures = plan === null || takt === null ? null : measurePlan(line, takt.pace, plan);
+  const { output } = measures?.ofUnequalShifts ?? { output: null };
+  const people = measures === null ? null : peopleInAll(line, measures);
+  return {
+    demand,
+    takt,
+    outcome: outcomeOf(point),
+    leastPeople: least === NOBODY || people === null ? null : least,
+    plan,
+    measures,
+    outputPerDay: output && outputOfDay(output),
+    people,
+    hired: people === null ? null : peopleHired(line, people.perDay),
+    byWork: takt === null ? null : peopleByWork(line, takt.pace),
+    hours: crew === null || takt === null ? null : asItIs(line, takt.pace, crew.plan).timeNeeded,
+    costPerUnit: plan === null || takt === null ? null : question.costOf(line, takt, plan),
+    machines: takt === null ? [] : machinesNeeded(line, takt),
+  };
+}
+
+/** Of the demands that have a plan; "infeasible" and "stopped" where none has. */
+function overall(steps: readonly StaffStep[]): StaffOutcome {
+  const planned = steps.filter(({ people }) => people !== null);
+  if (planned.length > 0 && planned.every(({ outcome }) => outcome === "proved")) return "proved";
+  if (planned.length > 0) return "found";
+  const isRuledOut = steps.length > 0 && steps.every(({ outcome }) => outcome === "infeasible");
+  return isRuledOut ? "infeasible" : "stopped";
+}
+
+/** Why there is no plan from some demand on. */
+async function findGaps(
+  line: Line,
+  { points, isCut }: StaffCurve,
+  nodes: number,
+  question: StaffQuestion,
+): Promise<Finding[]> {
+  const first = points.find(({ plan }) => plan === null);
+  if (isCut) {
+    const message = "stopped: demands that are not shown were not looked at, so that changes are not exact";
+    return [finding({ rule: "demands-left-out", severity: "warning", message, file: line.file })];
+  }
+  if (first === undefined) return [];
+  const from = `${decimal(first.demand.units, 6)} per ${first.demand.period}`;
+  const reasons = await whyNoPlan(first, nodes, question);
+  const isWhole = points.some(({ plan }) => plan !== null);
+  return reasons.map((each) => ({
+    ...each,
+    severity: isWhole ? "warning" : each.severity,
+    message: `from ${from} on: ${each.message}`,
+  }));
+}
