@@ -22,7 +22,7 @@ import { fromParts, loadsInParts } from "./parts.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
-import type { RankedTasks } from "./rules/rule.js";
+import type { RankedTasks, Rule } from "./rules/rule.js";
 import { fewestStations, MOST_STATES } from "./search/fewest-stations.js";
 import { runSearch, type SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
@@ -122,100 +122,153 @@ export interface Balance {
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
 export async function balance(line: Line, pace: Pace, options: BalancingOptions): Promise<Balance> {
-  const limits: WorkLimits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
-  const work = layOutWork(line, limits);
-  const timeOnly = asksTimeOnly(work);
-  const asked = RULES.filter((rule) => rule.name === options.method);
-  const ranked = rankedTasks(line);
-  const alone = timeAlone(line, work);
-  const isHopeless = timeOnly && blocksWithoutStation(work).length > 0;
-  const methods = asked.length > 0 ? asked : RULES;
-  const runs = (isHopeless ? [] : methods).map((rule) => {
-    const ranking = rankTasks(rule, ranked);
-    const steps: FillingStep[] = [];
-    const onStep = options.explain ? (step: FillingStep) => steps.push(step) : null;
-    const plan = timeOnly
-      ? positioned(work, fillStations(alone!, ranking.order, onStep))
-      : fillWork(work, ranking.order, onStep);
-    return { ranking, plan, steps };
-  });
-  let candidates: Candidate[] = runs.map(({ ranking, plan }) => ({ method: ranking.rule.name, plan }));
-  const best = (all: readonly Candidate[]) => cheapest(line, pace, work, all);
-  const rootBounds = alone === null ? [] : staticBounds(alone);
-  const search = asked.length === 0;
-  const time = await searchByTime(work, alone, rootBounds, options, search && !timeOnly);
-  const byZone =
-    search &&
-    !timeOnly &&
-    alone !== null &&
-    isOpen(best(candidates)?.plan ?? null, rootCost(work, time.bound))
-      ? await balanceByZone(work, Math.ceil(nodesOf(options) / TIME_SHARE), options.checkpoint)
-      : null;
-  const root = rootCost(work, time.bound, byZone?.stations);
-  let found: Found | null = null;
-  let { bound } = time;
-  if (search) {
-    const zoned = byZone?.plan == null ? null : arrangeBlocks(work, positionsOf(work, byZone.plan));
-    const known = [time.plan, zoned].map((plan) => ({ method: "exact", plan }));
-    const start = best([...candidates, ...known])?.plan ?? null;
-    const from = options.from == null ? null : positionsIn(line, work, options.from);
-    found = await searchFrom(work, start, root, options, time.nodes + (byZone?.nodes ?? 0), from);
-    if (timeOnly && found.least.stations > root.stations)
-      bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
-    const exact = { method: "exact", plan: timeOnly ? inOrderOfWork(line, work, found.plan) : found.plan };
-    candidates = options.method === "exact" ? [exact] : [...candidates, exact];
-  }
-  if (bound !== null) refuseWrongBound(alone!, bound);
-  const chosen = best(candidates);
-  const searched =
-    !timeOnly &&
-    found?.ended === "proved" &&
-    (chosen === null || isCheaper(root, costOf(chosen.plan), "people"));
-  const least = found?.least ?? root;
-  const level =
-    chosen !== null && options.level && options.method === "best" && found?.ended !== "interrupted"
-      ? await evenLoads(line, limits, work, chosen.plan, nodesOf(options), options.checkpoint)
-      : null;
+  const task = new BalancingTask(line, pace, options);
+  const runs = task.runMethods();
+  const byMethods: Candidate[] = runs.map(({ ranking, plan }) => ({ method: ranking.rule.name, plan }));
+  const decided = await task.decide(byMethods);
+  const { found, bound, root, zones } = decided;
+  const candidates = options.method === "exact" ? decided.exact : [...byMethods, ...decided.exact];
+  const chosen = task.cheapest(candidates);
+  const level = chosen === null ? null : await task.even(chosen.plan, found);
   const shown = level?.plan ?? chosen?.plan ?? null;
-  // Crews of an evened plan are those that its shorter cycle asks for.
-  const even = level === null || timeOnly ? work : layOutWork(line, { ...limits, slowest: level.slowest });
-  const made = (each: BlockPlan) => toPlan(line, work, each, timeOnly);
-  const plan = shown === null ? null : toPlan(line, even, shown, timeOnly);
-  for (const each of [plan, ...candidates.map((one) => one.plan && made(one.plan))]) {
+  const plan = shown === null ? null : task.toPlan(shown, level?.slowest ?? null);
+  for (const each of [plan, ...candidates.map((one) => one.plan && task.toPlan(one.plan))]) {
     if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
   }
-  const outcome = outcomeOf(chosen?.plan ?? null, least, found, isHopeless);
+  const least = found?.least ?? root;
+  const outcome = outcomeOf(chosen?.plan ?? null, least, found, task.isHopeless);
   return {
     plan,
     method: chosen?.method ?? null,
     outcome,
     proved: outcome === "proved",
-    least: chosen === null && found?.ended === "proved" ? null : least,
+    least: outcome === "infeasible" && found !== null ? null : least,
     bound,
-    rootBounds,
-    zones: byZone !== null && byZone.stations > (bound?.stations ?? 0) ? byZone.zones : [],
-    timeOnly,
-    perPerson: perPersonOf(line, work),
-    searched,
+    rootBounds: task.rootBounds,
+    zones,
+    timeOnly: task.timeOnly,
+    perPerson: perPersonOf(line, task.work),
+    searched: isSearched(task, chosen?.plan ?? null, decided),
     rules:
       options.method === "exact"
         ? []
-        : runs.map((run) => ({
-            ...run.ranking,
-            plan: run.plan && made(run.plan),
-            steps: run.steps,
-          })),
-    ranked,
+        : runs.map(({ ranking, plan: own, steps }) => ({ ...ranking, plan: own && task.toPlan(own), steps })),
+    ranked: task.ranked,
     methods: candidates.map(({ method, plan: each }) => ({
       method,
       stations: each?.length ?? null,
       people: each === null ? null : costOf(each).people,
     })),
     search: found === null ? null : { nodes: found.nodes, nodeLimit: found.nodeLimit, ended: found.ended },
-    unfinished: unfinishedOf(line, work, found),
+    unfinished: unfinishedOf(line, task.work, found),
     level,
     evened: level !== null && chosen !== null && contents(level.plan) !== contents(chosen.plan),
   };
+}
+
+/** What decides came from the search under the rules of the floor. */
+function isSearched(task: BalancingTask, plan: BlockPlan | null, { found, root }: Decided): boolean {
+  return !task.timeOnly && found?.ended === "proved" && isOpen(plan, root);
+}
+
+/** A line laid out at a pace, with the steps of balancing it. */
+class BalancingTask {
+  readonly work: Work;
+  readonly timeOnly: boolean;
+  /** Some task is too long for stations that are asked nothing but time. */
+  readonly isHopeless: boolean;
+  readonly rootBounds: readonly Bound[];
+  readonly ranked: RankedTasks;
+  private readonly limits: WorkLimits;
+  private readonly alone: StationProblem | null;
+  private readonly asked: readonly Rule[];
+
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    private readonly options: BalancingOptions,
+  ) {
+    this.limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
+    this.work = layOutWork(line, this.limits);
+    this.timeOnly = asksTimeOnly(this.work);
+    this.isHopeless = this.timeOnly && blocksWithoutStation(this.work).length > 0;
+    this.alone = timeAlone(line, this.work);
+    this.rootBounds = this.alone === null ? [] : staticBounds(this.alone);
+    this.ranked = rankedTasks(line);
+    this.asked = RULES.filter((rule) => rule.name === options.method);
+  }
+
+  /** Stations filled by the method asked for, or by each of them. */
+  runMethods() {
+    if (this.isHopeless) return [];
+    return (this.asked.length > 0 ? this.asked : RULES).map((rule) => {
+      const ranking = rankTasks(rule, this.ranked);
+      const steps: FillingStep[] = [];
+      const onStep = this.options.explain ? (step: FillingStep) => steps.push(step) : null;
+      const plan = this.timeOnly
+        ? positioned(this.work, fillStations(this.alone!, ranking.order, onStep))
+        : fillWork(this.work, ranking.order, onStep);
+      return { ranking, plan, steps };
+    });
+  }
+
+  /** What is proved, and what the search finds; no search where one method is asked for. */
+  async decide(byMethods: readonly Candidate[]): Promise<Decided> {
+    const { line, work, options, timeOnly, alone } = this;
+    const isSearch = this.asked.length === 0;
+    const time = await searchByTime(work, alone, this.rootBounds, options, isSearch && !timeOnly);
+    const byZone = isSearch ? await this.searchByZone(byMethods, time.bound) : null;
+    const root = rootCost(work, time.bound, byZone?.stations);
+    let { bound } = time;
+    let found: Found | null = null;
+    if (isSearch) {
+      const zoned = byZone?.plan == null ? null : arrangeBlocks(work, positionsOf(work, byZone.plan));
+      const known = [time.plan, zoned].map((plan) => ({ method: "exact", plan }));
+      const start = this.cheapest([...byMethods, ...known])?.plan ?? null;
+      const from = options.from == null ? null : positionsIn(line, work, options.from);
+      found = await searchFrom(work, start, root, options, time.nodes + (byZone?.nodes ?? 0), from);
+      if (timeOnly && found.least.stations > root.stations)
+        bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
+    }
+    if (bound !== null) refuseWrongBound(alone!, bound);
+    const zones = byZone !== null && byZone.stations > (bound?.stations ?? 0) ? byZone.zones : [];
+    const plan = found && (timeOnly ? inOrderOfWork(line, work, found.plan) : found.plan);
+    return { found, bound, root, zones, exact: found === null ? [] : [{ method: "exact", plan }] };
+  }
+
+  private async searchByZone(byMethods: readonly Candidate[], bound: Bound | null): Promise<ByZone | null> {
+    const { work, options } = this;
+    if (this.timeOnly || this.alone === null) return null;
+    if (!isOpen(this.cheapest(byMethods)?.plan ?? null, rootCost(work, bound))) return null;
+    return balanceByZone(work, Math.ceil(nodesOf(options) / TIME_SHARE), options.checkpoint);
+  }
+
+  cheapest(candidates: readonly Candidate[]) {
+    return cheapest(this.line, this.pace, this.work, candidates);
+  }
+
+  /** Null where that was not asked for. */
+  async even(plan: BlockPlan, found: Found | null): Promise<EvenLoads | null> {
+    const { level, method, checkpoint } = this.options;
+    if (!level || method !== "best" || found?.ended === "interrupted") return null;
+    return evenLoads(this.line, this.limits, this.work, plan, nodesOf(this.options), checkpoint);
+  }
+
+  /** @param slowest the cycle that an evened plan keeps: its crews are those that this asks for */
+  toPlan(plan: BlockPlan, slowest: Ratio | null = null): Plan {
+    const { line, limits, timeOnly } = this;
+    const work = slowest === null || timeOnly ? this.work : layOutWork(line, { ...limits, slowest });
+    return toPlan(line, work, plan, timeOnly);
+  }
+}
+
+interface Decided {
+  readonly found: Found | null;
+  readonly bound: Bound | null;
+  /** What no plan goes below, before any search under all that is asked of stations. */
+  readonly root: Cost;
+  readonly zones: ByZone["zones"];
+  readonly exact: readonly Candidate[];
 }
 
 /** Whether a plan may still be cheaper than what is known. */
