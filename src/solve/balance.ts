@@ -463,7 +463,10 @@ async function firstPlan(
   const isDone = start !== null && !isCheaper(root, costOf(start), "people");
   if (isDone || asksTimeOnly(work) || blocksWithoutStation(work).length > 0)
     return { plan: start, nodes: 0, unfinished: null };
-  const nodes = Math.min(MOST_FIRST_NODES, Math.floor(nodesOf(options) / FIRST_SHARE));
+  // Where a plan stands already, the search makes more of the partial plans than further improvement does.
+  const [share, most] =
+    start === null ? [FIRST_SHARE, MOST_FIRST_NODES] : [IMPROVING_SHARE, MOST_IMPROVING_NODES];
+  const nodes = Math.min(most, Math.floor(nodesOf(options) / share));
   const first = new FirstPlans(work, { nodes, least: root }, from);
   for (const _ of first.stretches()) {
     const people = first.best === null ? "none" : costOf(first.best).people;
@@ -483,6 +486,8 @@ async function firstPlan(
 /** First plans get this part of the partial plans, and no more than so many. */
 const FIRST_SHARE = 4;
 const MOST_FIRST_NODES = 200_000;
+const IMPROVING_SHARE = 16;
+const MOST_IMPROVING_NODES = 25_000;
 
 function unfinishedOf(line: Line, work: Work, found: Found | null): UnfinishedBalance | null {
   const unfinished = found?.unfinished ?? null;
