@@ -8,6 +8,7 @@ import { countOf } from "../findings/count-of.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
@@ -20,9 +21,13 @@ import { addOutputOptions, emit, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
+import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
-import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
+import { isLimited, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
+
+/** How often the partial plans allowed double until a plan is found, where nobody says how many there may be. */
+const DOUBLINGS = 8;
 
 interface BalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly cycle?: string;
@@ -31,6 +36,7 @@ interface BalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly explain?: true;
   readonly strictLimit?: true;
   readonly stations?: number;
+  readonly from?: string;
   readonly level: boolean;
 }
 
@@ -42,9 +48,10 @@ export const registerBalance: Register = (program, act) => {
     .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
     .option("--method <name>", `${METHODS.join(", ")}`, methodName, DEFAULT_METHOD)
+    .option("--from <plan>", "a plan to start from; tasks that it leaves out find a station")
     .option(
       "--nodes <count>",
-      `partial plans that the exact search may look at (default: ${DEFAULT_NODES}, no limit with --seconds)`,
+      `partial plans that the exact search may look at (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found; no limit with --seconds)`,
       positiveWholeNumber,
     )
     .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
@@ -73,10 +80,11 @@ function methodName(text: string): string {
 
 /** A fixed number of stations is a question of its own: what sets a pace, a rule or a limit does not go with it. */
 function refuseWithStations(options: BalanceCommandOptions): void {
-  const { stations, cycle, strictLimit, explain, level, method } = options;
+  const { stations, cycle, strictLimit, explain, level, method, from } = options;
   refuseTogether(["--stations", stations], ["--cycle", cycle]);
   refuseTogether(["--stations", stations], ["--strict-limit", strictLimit]);
   refuseTogether(["--stations", stations], ["--explain", explain]);
+  refuseTogether(["--stations", stations], ["--from", from]);
   refuseTogether(["--stations", stations], ["--no-level", level ? undefined : true]);
   const rule = method === "exact" || method === DEFAULT_METHOD ? undefined : method;
   refuseTogether(["--stations", stations], [`--method ${method}`, rule]);
@@ -113,6 +121,7 @@ function question(line: Line, options: BalanceCommandOptions): Question | { read
 function solve(
   { line, pace, takt }: Question,
   options: BalanceCommandOptions,
+  from: Plan | null,
   checkpoint: Watch,
 ): Promise<BalanceAnswer> {
   const nodes = nodeLimit(options);
@@ -125,6 +134,8 @@ function solve(
     level: options.level,
     strictLimit: options.strictLimit === true,
     explain: options.explain === true,
+    doublings: isLimited(options) ? 0 : DOUBLINGS,
+    from,
     checkpoint,
   });
 }
@@ -144,10 +155,15 @@ async function showBalance(
     await loaded.refuse([...loaded.findings, found.fault]);
     return EXIT_STATUS.wrongInput;
   }
+  const from =
+    options.from === undefined ? null : await loadPlan(context, "balance", options.from, found.line, options);
+  if (options.from !== undefined && from === null) return EXIT_STATUS.wrongInput;
+  if ((from?.benches ?? []).length > 0)
+    context.note("the plan to start from has benches; what they build finds a station\n");
   const target = await openTargets(context, path, options);
   if (options.cycle !== undefined) context.note(setAside(loaded.line));
   const watch = watchSearch(context, options.seconds);
-  const answer = await solve(found, options, watch.checkpoint);
+  const answer = await solve(found, options, from, watch.checkpoint);
   watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...found.findings, ...answer.findings] };
   if (!options.json) loaded.tell(withoutReasons(whole), options.explain === true);

@@ -23,6 +23,10 @@ export interface SearchOptions {
 export const nodeLimit = ({ nodes, seconds }: SearchOptions): number | null =>
   nodes ?? (seconds === undefined ? DEFAULT_NODES : null);
 
+/** Whether the command line says when the search ends. */
+export const isLimited = ({ nodes, seconds }: SearchOptions): boolean =>
+  nodes !== undefined || seconds !== undefined;
+
 /**
  * Lets Ctrl-C through, ends the search when it was pressed or `seconds` are up, and shows on a terminal how far the
  * search is, a few times a second. Says that an answer within a time is not reproducible.

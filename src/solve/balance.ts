@@ -13,6 +13,8 @@ import { PeopleBound } from "./bounds/people-bound.js";
 import { type ByZone, balanceByZone } from "./by-zone.js";
 import { ANY_COST, type Cost, costOf, isCheaper } from "./cost.js";
 import { type EvenLoads, evenLoads } from "./even-loads.js";
+import { findShortage, type Shortage } from "./explain/find-shortage.js";
+import { findStuckTasks, type StuckTask } from "./explain/find-stuck-tasks.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
 import { fillWork } from "./fill-work.js";
 import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
@@ -56,6 +58,8 @@ export interface UnfinishedBalance {
   readonly plan: Plan;
   /** Tasks for which no station was found. */
   readonly left: readonly number[];
+  /** Where each of them could stand by its own rules, what comes before and after it, and how much room is left there. */
+  readonly stuck: readonly StuckTask[];
 }
 
 /** A rule at work: its ranking and every step of filling the stations by it. */
@@ -107,6 +111,8 @@ export interface Balance {
   } | null;
   /** Where a search that was stopped without a plan got stuck; null where there is a plan or none exists. */
   readonly unfinished: UnfinishedBalance | null;
+  /** Work that does not fit what it is held to: there is no plan, and nothing was searched; null where none is known. */
+  readonly shortage: Shortage | null;
   /** How far the loads were evened out; null where that was not asked for. */
   readonly level: EvenLoads | null;
   /** Whether evening out moved any task. */
@@ -136,7 +142,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
   }
   const least = found?.least ?? root;
-  const outcome = outcomeOf(chosen?.plan ?? null, least, found, task.isHopeless);
+  const outcome = outcomeOf(chosen?.plan ?? null, least, found, task.isHopeless || task.shortage !== null);
   return {
     plan,
     method: chosen?.method ?? null,
@@ -161,6 +167,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     })),
     search: found === null ? null : { nodes: found.nodes, nodeLimit: found.nodeLimit, ended: found.ended },
     unfinished: unfinishedOf(line, task.work, found),
+    shortage: task.shortage,
     level,
     evened: level !== null && chosen !== null && contents(level.plan) !== contents(chosen.plan),
   };
@@ -177,6 +184,8 @@ class BalancingTask {
   readonly timeOnly: boolean;
   /** Some task is too long for stations that are asked nothing but time. */
   readonly isHopeless: boolean;
+  /** Work that does not fit what it is held to, which leaves nothing to search. */
+  readonly shortage: Shortage | null;
   readonly rootBounds: readonly Bound[];
   readonly ranked: RankedTasks;
   private readonly limits: WorkLimits;
@@ -192,6 +201,7 @@ class BalancingTask {
     this.work = layOutWork(line, this.limits);
     this.timeOnly = asksTimeOnly(this.work);
     this.isHopeless = this.timeOnly && blocksWithoutStation(this.work).length > 0;
+    this.shortage = this.timeOnly ? null : findShortage(line, this.work);
     this.alone = timeAlone(line, this.work);
     this.rootBounds = this.alone === null ? [] : staticBounds(this.alone);
     this.ranked = rankedTasks(line);
@@ -216,8 +226,9 @@ class BalancingTask {
   async decide(byMethods: readonly Candidate[]): Promise<Decided> {
     const { line, work, options, timeOnly, alone } = this;
     const isSearch = this.asked.length === 0;
-    const time = await searchByTime(work, alone, this.rootBounds, options, isSearch && !timeOnly);
-    const byZone = isSearch ? await this.searchByZone(byMethods, time.bound) : null;
+    const isOpenToSearch = isSearch && this.shortage === null;
+    const time = await searchByTime(work, alone, this.rootBounds, options, isOpenToSearch && !timeOnly);
+    const byZone = isOpenToSearch ? await this.searchByZone(byMethods, time.bound) : null;
     const root = rootCost(work, time.bound, byZone?.stations);
     let { bound } = time;
     let found: Found | null = null;
@@ -226,7 +237,10 @@ class BalancingTask {
       const known = [time.plan, zoned].map((plan) => ({ method: "exact", plan }));
       const start = this.cheapest([...byMethods, ...known])?.plan ?? null;
       const from = options.from == null ? null : positionsIn(line, work, options.from);
-      found = await searchFrom(work, start, root, options, time.nodes + (byZone?.nodes ?? 0), from);
+      const used = time.nodes + (byZone?.nodes ?? 0);
+      found = isOpenToSearch
+        ? await searchFrom(work, start, root, options, used, from)
+        : { ...NOTHING_FOUND, least: root, nodeLimit: options.nodes };
       if (timeOnly && found.least.stations > root.stations)
         bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
     }
@@ -445,6 +459,9 @@ async function searchFrom(
   }
 }
 
+/** Where no plan exists, as is known without a search. */
+const NOTHING_FOUND = { plan: null, ended: "proved", nodes: 0, unfinished: null } as const;
+
 interface FirstFound {
   readonly plan: BlockPlan | null;
   readonly nodes: number;
@@ -493,7 +510,11 @@ function unfinishedOf(line: Line, work: Work, found: Found | null): UnfinishedBa
   const unfinished = found?.unfinished ?? null;
   if (unfinished === null) return null;
   const left = unfinished.left.flatMap((block) => work.members[block]!);
-  return { plan: toPlan(line, work, unfinished.plan), left: left.sort((one, two) => one - two) };
+  return {
+    plan: toPlan(line, work, unfinished.plan),
+    left: left.sort((one, two) => one - two),
+    stuck: findStuckTasks(line, work, unfinished),
+  };
 }
 
 /** The position of each block in a plan of the line; -1 where the plan does not have it. */

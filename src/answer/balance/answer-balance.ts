@@ -46,10 +46,21 @@ export async function answerBalance(
 ): Promise<BalanceAnswer> {
   const found = await balance(line, pace, options);
   const ended = found.search === null || found.search.ended === "first" ? null : found.search.ended;
-  const search = { nodes: found.search?.nodes ?? 0, nodeLimit: options.nodes, ended };
+  const search = {
+    nodes: found.search?.nodes ?? 0,
+    nodeLimit: found.search?.nodeLimit ?? options.nodes,
+    ended,
+  };
   const isAsked = options.explain && !found.timeOnly;
   const rules = isAsked ? answerRules(line, pace, options.strictLimit) : null;
-  const common = { line, pace, takt, search, outcome: found.outcome, rules };
+  const common = {
+    line,
+    pace,
+    takt,
+    search,
+    outcome: found.outcome,
+    rules,
+  };
   const { plan, method } = found;
   if (plan === null || method === null) {
     const tried = isAsked ? howBalanced(found, options.method) : null;
@@ -57,7 +68,8 @@ export async function answerBalance(
       ? await answerTooLong(line, pace, options)
       : await answerNoPlan(line, pace, found, options);
     const findings = [...why.findings, ...findUncountedShares(line)];
-    return { ...EMPTY_ANSWER, ...common, ...why, findings, tried };
+    const answer = { ...EMPTY_ANSWER, ...common, ...why, findings, tried };
+    return { ...answer, unfinished: answer.outcome === "stopped" ? found.unfinished : null };
   }
   // A method alone may need a station too many; a block measured against that would seem to free somebody.
   const blocks =

@@ -2,6 +2,7 @@ import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
+import type { UnfinishedBalance } from "../../solve/balance.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
 import type { LevelAnswer } from "../../solve/level/level-stations.js";
 import type { Ranking } from "../../solve/rank-tasks.js";
@@ -102,6 +103,8 @@ export interface BalanceAnswer {
   readonly models: AnswerModels | null;
   /** How the rules of the line bear on single tasks; null on a line without shop-floor rules, and unless `explain` was asked for. */
   readonly rules: AnswerRules | null;
+  /** How far a search came that was stopped without a plan; null where there is a plan, where none exists and where none was begun. */
+  readonly unfinished: UnfinishedBalance | null;
   /** What no plan can keep together; empty where there is a plan, and where that could not be singled out. */
   readonly obstacles: readonly Obstacle[];
 }
@@ -121,4 +124,5 @@ export const EMPTY_ANSWER = {
   models: null,
   rules: null,
   obstacles: [],
+  unfinished: null,
 } as const;

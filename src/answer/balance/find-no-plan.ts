@@ -1,11 +1,13 @@
 import { finding } from "../../findings/finding.js";
 import type { Line, Task } from "../../line/line.js";
 import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
+import { noneFoundWords } from "../../report/words/none-found-words.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
 import type { Pace } from "../../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
+import { nameShortage } from "./name-shortage.js";
 import type { Obstacle } from "./obstacle.js";
 
 /** Why there is no plan: clauses that no plan can keep together, and the finding that names them. */
@@ -33,8 +35,12 @@ export async function findReasons(
   if (why === null && found.outcome !== "infeasible") {
     const message = isOneRule
       ? `${options.method} runs into a rule of the line; whether another plan keeps them all is open: --method best looks for one`
-      : "no plan that keeps the rules of the line was found before the search was stopped; whether there is one is open";
-    return { outcome: found.outcome, obstacles: [], findings: [say("no-plan-found", message)] };
+      : `no plan found that keeps the rules of the line, in ${noneFoundWords(found)}; whether there is one is open`;
+    return {
+      outcome: found.outcome,
+      obstacles: [],
+      findings: [say("no-plan-found", message)],
+    };
   }
   const outcome = "infeasible";
   if (why === null) {
@@ -48,7 +54,7 @@ export async function findReasons(
   }
   const obstacles = obstaclesOf(line, pace, why);
   const message = `no plan keeps the rules of the line${whyWords(line.unit, obstacles)}`;
-  const [first] = why.tasks;
+  const first = why.shortage?.held[0] ?? why.tasks[0];
   return {
     outcome,
     obstacles,
@@ -59,7 +65,9 @@ export async function findReasons(
 /** Clauses that no plan can keep together, machines of which too few exist among them. */
 export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacle[] {
   const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
+  const { shortage } = why;
   return [
+    ...(shortage === null ? [] : [{ kind: "shortage", shortage: nameShortage(line, shortage) } as const]),
     ...why.reasons.map((clause, at): Obstacle => {
       return { kind: "rule", clause, earliest: why.earliest.get(at) ?? null };
     }),

@@ -2,6 +2,7 @@ import type { Shortage } from "../../benches/people-at-benches.js";
 import type { Finding } from "../../findings/finding.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { Ratio } from "../../time/ratio.js";
+import type { NamedShortage } from "./name-shortage.js";
 
 /** Why there is no plan; tasks by their ids, as lines are cut and numbered anew; times in microseconds. */
 export type Obstacle =
@@ -12,6 +13,7 @@ export type Obstacle =
       /** What times alone do to a task that it holds to early stations; null where that is not the reason. */
       readonly earliest: string | null;
     }
+  | { readonly kind: "shortage"; readonly shortage: NamedShortage }
   | { readonly kind: "machines"; readonly need: MachineNeed }
   /** Not every reason could be tried without: some of the others may not be needed. */
   | { readonly kind: "not-smallest" }

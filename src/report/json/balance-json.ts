@@ -8,6 +8,7 @@ import { findingJson } from "./finding-json.js";
 import { flagJson, obstaclesJson } from "./flag-json.js";
 import { modelsJson, scrapTestsJson, visitsJson } from "./line-json.js";
 import { measuresJson } from "./measures-json.js";
+import { unfinishedJson } from "./no-plan-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 import { stationJson } from "./station-json.js";
 
@@ -56,6 +57,7 @@ export function balanceObject(
     scrapTests: scrapTestsJson(line, shown),
     ...modelsJson(line, answer.models),
     obstacles: answer.obstacles.length === 0 ? null : obstaclesJson(line, answer.obstacles),
+    ...(answer.unfinished === null ? {} : { unfinished: unfinishedJson(line, answer.unfinished) }),
   };
 }
 

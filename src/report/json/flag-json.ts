@@ -6,6 +6,7 @@ import { blockFlagWords } from "../words/block-flag-words.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { longAnswersWords, longAnswerWords } from "../words/long-answer-words.js";
 import { obstacleWords } from "../words/obstacle-words.js";
+import { shortageJson } from "./no-plan-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** Something worth looking at beside the line: the sentence that text shows, then its facts. */
@@ -113,4 +114,8 @@ function rateJson(rate: SlowerRate) {
 
 /** Why there is no plan: the kind of each reason and its clause. */
 export const obstaclesJson = ({ unit }: Line, obstacles: readonly Obstacle[]) =>
-  obstacles.map((each) => ({ kind: each.kind, message: obstacleWords(unit, each) }));
+  obstacles.map((each) => ({
+    kind: each.kind,
+    message: obstacleWords(unit, each),
+    ...(each.kind === "shortage" ? { shortage: shortageJson(each.shortage) } : {}),
+  }));

@@ -11,6 +11,7 @@ import { splitOfPeople } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
+import { unfinishedText } from "./unfinished-text.js";
 
 /** Stations, people and every figure of the plan, each with what it is measured against. */
 export function resultText(answer: ShownBalance, look: Look): string {
@@ -20,7 +21,8 @@ export function resultText(answer: ShownBalance, look: Look): string {
 }
 
 /** Why there is nothing to show. */
-function noPlanText({ line, obstacles, findings }: BalanceAnswer, look: Look): string {
+function noPlanText(answer: BalanceAnswer, look: Look): string {
+  const { line, obstacles, findings, unfinished } = answer;
   if (obstacles.length > 0) {
     const reasons = obstacles.map((each) => ["-", obstacleWords(line.unit, each)]);
     const list = formatTable(
@@ -31,12 +33,13 @@ function noPlanText({ line, obstacles, findings }: BalanceAnswer, look: Look): s
     return `${paragraph("No balance keeps the rules of the line:", look)}${list}`;
   }
   const why = findings.find(({ rule }) => rule === "no-plan" || rule === "no-plan-found");
-  return paragraph(
+  const told = paragraph(
     why === undefined
       ? "No balance: no station can hold the tasks named below."
       : `No balance: ${why.message}.`,
     look,
   );
+  return unfinished === null ? told : `${told}${unfinishedText(answer, unfinished, look)}`;
 }
 
 function figures(answer: ShownBalance, measures: PlanMeasures): [string, string, string][] {

@@ -3,12 +3,15 @@ import { countOf } from "../../findings/count-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
+import { shortageWords } from "./shortage-words.js";
 
 /** Why there is no plan, in a clause. */
 export function obstacleWords(unit: TimeUnit | null, obstacle: Obstacle): string {
   switch (obstacle.kind) {
     case "rule":
       return `${obstacle.clause}${obstacle.earliest === null ? "" : ` (${obstacle.earliest})`}`;
+    case "shortage":
+      return shortageWords(unit, obstacle.shortage);
     case "machines":
       return machineWords(unit, obstacle.need);
     case "not-smallest":

@@ -18,6 +18,7 @@ import {
   timeLimitsOf,
   withoutLimits,
 } from "./binding-times.js";
+import { findShortage, type Shortage } from "./find-shortage.js";
 import { type LineRequirement, names, requirementsOf } from "./line-rules.js";
 
 /** Why a line has no plan at all: a set of reasons none of which can be left out. */
@@ -34,6 +35,8 @@ export interface Infeasibility {
   readonly timed: readonly number[];
   /** Counted equipment of which too few exist, as far as reasons say so. */
   readonly scarce: readonly string[];
+  /** Work that does not fit what it is held to; where there is one, it is the only reason. */
+  readonly shortage: Shortage | null;
   /** How long machines are busy is among the reasons; which and how many are needed is for the caller to say. */
   readonly machinesBind: boolean;
 }
@@ -53,9 +56,11 @@ export async function explainInfeasible(
   stop: Stop = {},
 ): Promise<Infeasibility | null> {
   const probe = new Probe(pace, strictLimit, stop);
-  if ((await probe.hasPlan(line)) !== false) return null;
+  const shortage = probe.shortageOf(line);
+  if (shortage === null && (await probe.hasPlan(line)) !== false) return null;
   const crowded = await explainCrowd(line, pace, probe);
   if (crowded !== null) return crowded;
+  if (shortage !== null && saysMore(shortage)) return ofShortage(shortage);
   let [now, isSmallest] = [line, true];
   let dropped: readonly TimeLimit[] = [];
   const drop = async (changed: Line, limits = dropped): Promise<boolean> => {
@@ -82,7 +87,26 @@ export async function explainInfeasible(
   const machinesBind = binding.includes("machines");
   const scarce = kept.flatMap(({ equipment }) => equipment ?? []);
   const earliest = await findEarliest(line, kept, probe);
-  return { reasons, earliest, tasks, timed, isSmallest, scarce, machinesBind };
+  return { reasons, earliest, tasks, timed, isSmallest, scarce, shortage: null, machinesBind };
+}
+
+/** Of few tasks at one station, each rule that holds them there is named, and what they take. */
+const saysMore = ({ tasks, stations }: Shortage): boolean => stations.length > 1 || tasks.length > FEW_TASKS;
+
+const FEW_TASKS = 3;
+
+function ofShortage(shortage: Shortage): Infeasibility {
+  const { tasks } = shortage;
+  return {
+    reasons: [],
+    earliest: new Map(),
+    tasks,
+    timed: tasks,
+    isSmallest: true,
+    scarce: shortage.kind === "equipment" || shortage.kind === "machine" ? [shortage.name!] : [],
+    shortage,
+    machinesBind: false,
+  };
 }
 
 /** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
@@ -105,27 +129,50 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
     const fewer = groups.filter((each) => each !== group);
     isSmallest &&= (await probe.hasPlan({ ...withoutRules(line), together: fewer })) === true;
   }
-  const show = showTimesIn(line.unit);
   const all = tasks;
+  const alone = longTogether(line, groups, all, probe);
+  const short = alone ?? all;
   const asked = new Set(groups.flat());
-  const between = all.filter((task) => !asked.has(task));
-  const sum = all.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
+  const between = alone === null ? all.filter((task) => !asked.has(task)) : [];
+  const show = showTimesIn(line.unit);
+  const sum = short.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
+  const isOneGroup = groups.some((group) => short.every((task) => group.includes(task)));
+  const told = alone !== null && isOneGroup ? [alone] : groups;
   return {
     reasons: [
-      ...groups.map((group) => `${names(line, group)} share a station (together)`),
+      ...told.map((group) => `${names(line, group)} share a station (together)`),
       ...between.map(
         (task) =>
           `${line.tasks[task]!.id} lies between them (${chainThrough(line, all, task)}), so it stands there too`,
       ),
-      `${sum} = ${show(totalOf(line, all))}, above ${show(pace.stationLimit)}, the limit of a station${placesWords(mostPlaces(line))}`,
+      `${sum} = ${show(totalOf(line, short))}, above ${show(pace.stationLimit)}, the limit of a station${placesWords(mostPlaces(line))}`,
     ],
     earliest: new Map(),
-    tasks: all,
-    timed: all,
+    tasks: short,
+    timed: short,
     isSmallest,
     scarce: [],
+    shortage: null,
     machinesBind: false,
   };
+}
+
+/** The fewest tasks of the groups that alone exceed every station, the longest first; null where it takes those that lie between. */
+function longTogether(
+  line: Line,
+  groups: Line["together"],
+  crowd: readonly number[],
+  probe: Probe,
+): readonly number[] | null {
+  const asked = crowd.filter((task) => groups.some((group) => group.includes(task)));
+  const longest = asked.toSorted(
+    (one, two) => compare(line.tasks[two]!.load, line.tasks[one]!.load) || one - two,
+  );
+  for (let count = 2; count <= longest.length; count++) {
+    const short = longest.slice(0, count).sort((one, two) => one - two);
+    if (!probe.fitsSomewhere(line, short)) return short;
+  }
+  return null;
 }
 
 const mostPlaces = (line: Line): number =>
@@ -218,6 +265,10 @@ class Probe {
     return layOutWork({ ...line, waits }, limits);
   }
 
+  shortageOf(line: Line): Shortage | null {
+    return findShortage(line, this.problem(line));
+  }
+
   /** Null where the search ran out before it knew; `left` are limits of time that do not count. */
   async hasPlan(line: Line, left: readonly TimeLimit[] = []): Promise<boolean | null> {
     if (this.isStopped) return null;
@@ -225,6 +276,7 @@ class Probe {
     const nodes = Math.min(LIMITS.nodes, this.stop.nodes ?? LIMITS.nodes);
     const limits = { ...LIMITS, nodes, firstOnly: true } as const;
     const problem = withoutLimits(this.problem(line), left);
+    if (findShortage(line, problem) !== null) return false;
     const answer = await runSearchBelow(
       problem,
       any,

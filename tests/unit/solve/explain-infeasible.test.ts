@@ -30,6 +30,20 @@ describe("tasks that must share a station and are too long for it", () => {
     expect(await reasonsOf(["X 25", "Y 20", "Z 25"], { together: [["X", "Z"]] })).toBeNull();
   });
 
+  it("are told without what lies between them or shares the station, where they exceed it alone", async () => {
+    // t3 lies between t1 and t4, and t5 stands with them, but 26 + 34 s are 60 s already.
+    const rows = ["t1 26", "t3 36 t1", "t4 34 t3", "t5 5"];
+    const limit = paceOf(55.836);
+    expect(await reasonsOf(rows, { together: [["t1", "t4"]] }, limit)).toEqual([
+      "t1 and t4 share a station (together)",
+      "t1 (26 s) + t4 (34 s) = 60 s, above 55.836 s, the limit of a station",
+    ]);
+    expect(await reasonsOf(rows, { together: [["t1", "t4", "t5"]] }, limit)).toEqual([
+      "t1 and t4 share a station (together)",
+      "t1 (26 s) + t4 (34 s) = 60 s, above 55.836 s, the limit of a station",
+    ]);
+  });
+
   it("are told by no more groups than it takes", async () => {
     const both = [
       ["a", "b"],

@@ -1,0 +1,342 @@
+import type { Line } from "../../line/line.js";
+import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { Reach } from "../improve/reach.js";
+import { machineRun } from "../lay-out-work.js";
+import { fromParts } from "../parts.js";
+import { isAllowed } from "../station/station-rules.js";
+import { kindAt, type StationKind, type Work } from "../work.js";
+import { openRanges, type Ranges, type Row, squeezeRanges } from "./open-ranges.js";
+
+/**
+ * Work that does not fit what alone may hold it. "due": up to a station of the floor; "from": from a station on; "between": from one
+ * to another; "floor": on the floor as a whole; "zone" and "stations": at some stations; "equipment": at places with counted equipment;
+ * "machine": in the time that counted machines have.
+ */
+export type ShortageKind =
+  | "due"
+  | "from"
+  | "between"
+  | "floor"
+  | "zone"
+  | "stations"
+  | "equipment"
+  | "machine";
+
+/** A proof that a line has no plan: tasks, where they must be done, and how much less that holds than they take. */
+export interface Shortage {
+  readonly kind: ShortageKind;
+  /** The zone or the equipment; null where none is meant. */
+  readonly name: string | null;
+  /** The model whose times count; null for the mean of all. */
+  readonly model: number | null;
+  readonly tasks: readonly number[];
+  /** Those of the tasks that a rule of their own holds there; the others come before or after some of them. */
+  readonly held: readonly number[];
+  /** Those of the tasks that may not stand elsewhere for all the work before or behind them, not by a rule of their own. */
+  readonly squeezed: readonly number[];
+  /** Those of the tasks that are longer than a station's limit and count as one whole station. */
+  readonly whole: readonly number[];
+  /** Numbers of stations of the floor, ascending; empty for equipment. */
+  readonly stations: readonly number[];
+  /** How many there are of the equipment; null for stations. */
+  readonly count: number | null;
+  /** Where no two of the tasks fit one station, and there are more of them than stations: its limit, in microseconds; else null. */
+  readonly single: Ratio | null;
+  /** What the tasks take and what may hold them takes at the most, in microseconds. */
+  readonly work: Ratio;
+  readonly capacity: Ratio;
+}
+
+/**
+ * Work that cannot fit the stations, or the equipment, that it is held to; null where none is found, which proves nothing. Of several,
+ * the one with the fewest stations, then the fewest tasks.
+ *
+ * A set of stations that some blocks cannot leave holds at most the sum of its limits (the counting half of energetic reasoning, Baptiste,
+ * Le Pape & Nuijten 2001). A block that may exceed the limit alone has its station for itself, so it counts with the limit.
+ */
+export function findShortage(line: Line, work: Work): Shortage | null {
+  const plain = openRanges(work);
+  if (plain === null) return null;
+  const isHeld = (ranges: Ranges) => ranges.last.some((last) => last < Number.POSITIVE_INFINITY);
+  const direct = isHeld(plain) ? shortStations(line, work, plain, plain) : [];
+  const byEquipment = shortEquipment(line, work);
+  const found = fewest([...direct, ...byEquipment]);
+  if (found !== null || !isHeld(plain)) return found;
+  const squeezed = squeezeRanges(work, plain, new Reach(work), handsOf(work));
+  return squeezed === null ? null : fewest(shortStations(line, work, squeezed, plain));
+}
+
+function fewest(all: readonly Shortage[]): Shortage | null {
+  return all.reduce<Shortage | null>(
+    (best, each) => (best === null || isFewer(each, best) ? each : best),
+    null,
+  );
+}
+
+function isFewer(one: Shortage, two: Shortage): boolean {
+  const stations = one.stations.length - two.stations.length;
+  return stations === 0 ? one.tasks.length < two.tasks.length : stations < 0;
+}
+
+/** The time of hands. Who works with somebody at a product with sides takes both of them. */
+function handsOf(work: Work): Row {
+  const { sides, loads, kinds, people } = work;
+  const both = sides === null ? 1 : 2;
+  const holds = ({ limits }: StationKind) => both * limits.at(-1)!;
+  const takes = loads.map((load, block) => {
+    const taken = sides !== null && people[block]! <= 2 ? work.work[block]! : load;
+    if (!work.mayStandAlone[block]!) return taken;
+    const own = kinds.filter((_, kind) => work.allowed[block]![kind]!).map(holds);
+    return Math.min(taken, ...own);
+  });
+  return { model: null, single: null, takes, holds };
+}
+
+function rowsOf(work: Work): Row[] {
+  const both = work.sides === null ? 1 : 2;
+  const models = work.modelLoads.map(
+    (takes, model): Row => ({
+      model,
+      single: null,
+      takes,
+      holds: ({ modelLimits }) => both * modelLimits.at(-1)!,
+    }),
+  );
+  return [handsOf(work), ...models, ...singlesOf(work)];
+}
+
+/** Blocks that take more than half of what any station holds never share one, where each has one place and one side. */
+function singlesOf({ sides, kinds, loads, members }: Work): Row[] {
+  if (sides !== null || kinds.some(({ limits }) => limits.length > 1)) return [];
+  const single = Math.max(...kinds.map(({ limits }) => limits[0]!));
+  const takes = loads.map((load, block) => (members[block]!.length === 1 && 2 * load > single ? 1 : 0));
+  return [{ model: null, single, takes, holds: () => 1 }];
+}
+
+/** For each set of stations that blocks are held to, and each stretch of it, whether it holds their work. */
+function shortStations(line: Line, work: Work, ranges: Ranges, plain: Ranges): Shortage[] {
+  const stationsOf = work.loads.map((_, block) => ranges.stationsOf(block));
+  const held = [...stationsOf.keys()].filter((block) => stationsOf[block] !== null);
+  const rows = rowsOf(work);
+  return setsOf(work, held).flatMap((isIn) => {
+    const inside = held.filter((block) => stationsOf[block]!.every((station) => isIn[station]!));
+    const spans = inside.map((block) => ({
+      block,
+      from: stationsOf[block]![0]!,
+      to: stationsOf[block]!.at(-1)!,
+    }));
+    return rows.flatMap((row) => {
+      const found = shortStretch(work, row, isIn, spans);
+      return found === null ? [] : [toShortage(line, work, row, isIn, found, plain)];
+    });
+  });
+}
+
+/** All stations of the floor, and the sets of those that hold some block, as far as they differ. */
+function setsOf({ kinds, allowed }: Work, held: readonly number[]): (readonly boolean[])[] {
+  const floor = kinds.length - 1;
+  const sets = new Map<string, readonly boolean[]>();
+  for (const own of [Array<boolean>(floor).fill(true), ...held.map((block) => allowed[block]!)]) {
+    const set = own.slice(0, floor);
+    const key = set.map(Number).join("");
+    if (!sets.has(key)) sets.set(key, set);
+  }
+  return [...sets.values()];
+}
+
+interface Span {
+  readonly block: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly blocks: readonly number[];
+  readonly taken: number;
+  readonly held: number;
+}
+
+/** The stretch of the fewest stations of the set that does not hold the blocks within it. */
+function shortStretch(
+  work: Work,
+  { takes, holds }: Row,
+  isIn: readonly boolean[],
+  spans: readonly Span[],
+): Stretch | null {
+  const heldBefore = [0];
+  const countBefore = [0];
+  for (const [station, isHere] of isIn.entries()) {
+    heldBefore.push(heldBefore[station]! + (isHere ? holds(work.kinds[kindAt(work, station)]!) : 0));
+    countBefore.push(countBefore[station]! + (isHere ? 1 : 0));
+  }
+  const latestFirst = spans.toSorted((one, two) => two.from - one.from);
+  let best: (Stretch & { readonly stations: number }) | null = null;
+  for (const to of [...new Set(spans.map((span) => span.to))].sort((one, two) => one - two)) {
+    const inside = latestFirst.filter((span) => span.to <= to);
+    let taken = 0;
+    for (const [at, { block, from }] of inside.entries()) {
+      taken += takes[block]!;
+      if (inside[at + 1]?.from === from) continue;
+      const held = heldBefore[to + 1]! - heldBefore[from]!;
+      const stations = countBefore[to + 1]! - countBefore[from]!;
+      if (taken <= held || (best !== null && best.stations <= stations)) continue;
+      best = { from, to, taken, held, stations, blocks: inside.slice(0, at + 1).map((span) => span.block) };
+    }
+  }
+  return best;
+}
+
+function toShortage(
+  line: Line,
+  work: Work,
+  row: Row,
+  isIn: readonly boolean[],
+  { from, to, blocks, taken, held }: Stretch,
+  plain: Ranges,
+): Shortage {
+  // What takes no time changes no sum.
+  const timed = blocks.filter((block) => row.takes[block]! > 0);
+  const stations = [...isIn.keys()].filter((station) => isIn[station]! && from <= station && station <= to);
+  const isElsewhere = (block: number) => {
+    const own = plain.stationsOf(block);
+    return own === null || !own.every((station) => stations.includes(station));
+  };
+  const tasks = tasksOf(work, timed);
+  return {
+    ...placeOf(line, isIn, stations, tasks),
+    model: row.model,
+    tasks,
+    held: tasks.filter((task) => isHeldTo(line, task, stations)),
+    squeezed: tasksOf(work, timed.filter(isElsewhere)),
+    whole: wholeOf(work, row, timed),
+    stations,
+    count: null,
+    ...sumsOf(line, work, row, { blocks: timed, taken, held }, stations),
+  };
+}
+
+function sumsOf(
+  line: Line,
+  { loads, kinds }: Work,
+  { single }: Row,
+  { blocks, taken, held }: Pick<Stretch, "blocks" | "taken" | "held">,
+  stations: readonly number[],
+): Pick<Shortage, "single" | "work" | "capacity"> {
+  if (single === null) return { single: null, work: fromParts(line, taken), capacity: fromParts(line, held) };
+  const all = blocks.reduce((sum, block) => sum + loads[block]!, 0);
+  const most = stations.reduce((sum, station) => sum + kinds[station]!.limits[0]!, 0);
+  return {
+    single: fromParts(line, single),
+    work: fromParts(line, all),
+    capacity: fromParts(line, most),
+  };
+}
+
+function placeOf(
+  line: Line,
+  isIn: readonly boolean[],
+  stations: readonly number[],
+  tasks: readonly number[],
+): Pick<Shortage, "kind" | "name"> {
+  const floor = line.floor.length;
+  const zone = line.tasks[tasks[0]!]!.zone;
+  const ofZone = [...line.floor.keys()].filter((at) => line.floor[at]!.zone === zone);
+  const isZone =
+    zone !== null &&
+    tasks.every((task) => line.tasks[task]!.zone === zone) &&
+    ofZone.length === stations.length &&
+    ofZone.every((station) => stations.includes(station));
+  if (isZone) return { kind: "zone", name: zone };
+  if (!isIn.every(Boolean)) return { kind: "stations", name: null };
+  const [isFirst, isLast] = [stations[0] === 0, stations.at(-1) === floor - 1];
+  if (isFirst) return { kind: isLast ? "floor" : "due", name: null };
+  if (stations.length === 1) return { kind: "stations", name: null };
+  return { kind: isLast ? "from" : "between", name: null };
+}
+
+/** A rule of its own lets the task stand at no other station. */
+function isHeldTo(line: Line, number: number, stations: readonly number[]): boolean {
+  const task = line.tasks[number]!;
+  const [first, last] = [task.notBefore ?? 0, task.notAfter ?? Number.POSITIVE_INFINITY];
+  const mayStand = (at: number) =>
+    first <= at && at <= last && isAllowed(line, task, line.floor[at] ?? null, at);
+  return [...line.floor.keys(), line.floor.length].every((at) => stations.includes(at) || !mayStand(at));
+}
+
+const tasksOf = ({ members }: Work, blocks: readonly number[]): number[] =>
+  blocks.flatMap((block) => members[block]!).sort((one, two) => one - two);
+
+/** Tasks that count with less than they take. */
+function wholeOf(work: Work, { model, single, takes }: Row, blocks: readonly number[]): number[] {
+  if (model !== null || single !== null) return [];
+  return tasksOf(
+    work,
+    blocks.filter((block) => takes[block]! < work.loads[block]!),
+  );
+}
+
+/** Counted equipment whose work does not fit so many places, or that runs for longer than so many machines have time for. */
+function shortEquipment(line: Line, work: Work): Shortage[] {
+  const { equipment, loads, kinds, allowed } = work;
+  const both = work.sides === null ? 1 : 2;
+  return equipment.flatMap(({ name, count, needs, runs, cycle }) => {
+    const blocks = [...loads.keys()].filter((block) => needs[block]!);
+    const own = kinds.filter((_, kind) => blocks.some((block) => allowed[block]![kind]!));
+    if (own.length === 0) return [];
+    const common = { name, model: null, single: null, held: [], squeezed: [], stations: [], count };
+    const found: Shortage[] = [];
+    const row = handsOf(work);
+    const takes = row.takes.map((taken, block) =>
+      work.mayStandAlone[block]! ? Math.min(taken, ...aloneAbove(loads[block]!, own, both)) : taken,
+    );
+    const timed = blocks.filter((block) => takes[block]! > 0);
+    const taken = timed.reduce((sum, block) => sum + takes[block]!, 0);
+    const held = mostOfPlaces(own, count, both, taken);
+    if (taken > held)
+      found.push({
+        ...common,
+        kind: "equipment",
+        tasks: tasksOf(work, timed),
+        whole: wholeOf(work, { ...row, takes }, timed),
+        work: fromParts(line, taken),
+        capacity: fromParts(line, held),
+      });
+    const busy = blocks.filter((block) => runs[block]! > 0n);
+    const run = busy.reduce((sum, block) => sum + runs[block]!, 0n);
+    const time = cycle * BigInt(count);
+    if (cycle > 0n && run > time) {
+      const tasks = tasksOf(work, busy).filter((task) => line.tasks[task]!.equipment.includes(name));
+      const sum = tasks
+        .filter((task) => line.tasks[task]!.machineTime > 0)
+        .map((task) => machineRun(line, task))
+        .reduce(add, ZERO);
+      const capacity = multiply(sum, ratio(time, run));
+      found.push({ ...common, kind: "machine", tasks, whole: [], work: sum, capacity });
+    }
+    return found;
+  });
+}
+
+/** The limits that a block alone may exceed: it has the places there for itself. */
+function aloneAbove(load: number, kinds: readonly StationKind[], both: number): number[] {
+  return kinds.flatMap(({ limits, alone }) =>
+    limits.flatMap((limit, at) => (both * limit < load && load <= both * alone[at]! ? [both * limit] : [])),
+  );
+}
+
+/** What stations with so many places in all hold, however these are shared out among stations; no more than `enough` is counted. */
+function mostOfPlaces(kinds: readonly StationKind[], count: number, both: number, enough: number): number {
+  const longest = Math.max(...kinds.map(({ limits }) => limits.length));
+  const ofOne = Array.from({ length: longest }, (_, at) =>
+    Math.max(...kinds.map(({ limits }) => both * (limits[at] ?? limits.at(-1)!))),
+  );
+  const most = [0];
+  while (most.length <= count && most.at(-1)! < enough) {
+    const places = most.length;
+    const ways = ofOne.slice(0, places).map((own, at) => own + most[places - at - 1]!);
+    most.push(Math.max(...ways));
+  }
+  return most.at(-1)!;
+}
