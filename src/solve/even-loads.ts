@@ -7,7 +7,7 @@ import { explainLimitBound, limitBoundSteps } from "./explain/explain-limit.js";
 import type { WorkLimits } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
 import { levelWork } from "./level/level-work.js";
-import { fromParts } from "./parts.js";
+import { fromParts, isCountedExactly } from "./parts.js";
 import type { SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly } from "./search/task-rules.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
@@ -81,7 +81,9 @@ async function evenAlike(
   const even = level.stations.map((tasks, position) => {
     return { position, blocks: tasks.map((task) => blockOf.get(task)!), places: 1, crew: 1 };
   });
-  const { smoothness, nodes: used, ended } = level;
+  const { nodes: used, ended } = level;
+  // Of rounded loads the smoothest plan is not always that of true ones.
+  const smoothness = isCountedExactly(line) ? level.smoothness : "found";
   const common = { plan: even, smoothness, nodes: used, ended };
   const withHandling = (time: Ratio) => add(time, ratio(pace.handling));
   // A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be.
