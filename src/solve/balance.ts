@@ -20,7 +20,14 @@ import { fillWork } from "./fill-work.js";
 import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
 import { layOutWork, type WorkLimits } from "./lay-out-work.js";
 import { orderOfWork, positionalWeights } from "./order-of-work.js";
-import { fromParts, loadsInParts } from "./parts.js";
+import {
+  fromParts,
+  isCountedExactly,
+  loadsInParts,
+  mostRounding,
+  partsWithin,
+  type Rounding,
+} from "./parts.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
@@ -79,6 +86,11 @@ export interface Balance {
   /** "infeasible": proved that no plan exists; "stopped": no plan was found before a limit. */
   readonly outcome: "proved" | "found" | "infeasible" | "stopped";
   readonly proved: boolean;
+  /**
+   * Nothing cheaper keeps limits that are one part in so many shorter, while with loads rounded down something does: null where that is
+   * not so, or not known.
+   */
+  readonly within: bigint | null;
   /** No plan has fewer people, and none with so many has fewer stations; null where no plan exists. */
   readonly least: Cost | null;
   /** Stations that the line needs by time and precedence alone; null where stations may have several places or sides. */
@@ -148,6 +160,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     method: chosen?.method ?? null,
     outcome,
     proved: outcome === "proved",
+    within: found?.isRounded ? partsWithin(perPersonOf(line, task.work), mostRounding(line)) : null,
     least: outcome === "infeasible" && found !== null ? null : least,
     bound,
     rootBounds: task.rootBounds,
@@ -181,6 +194,8 @@ function isSearched(task: BalancingTask, plan: BlockPlan | null, { found, root }
 /** A line laid out at a pace, with the steps of balancing it. */
 class BalancingTask {
   readonly work: Work;
+  /** The work with loads rounded down, for what is proved; the same where nothing is rounded. */
+  readonly low: Work;
   readonly timeOnly: boolean;
   /** Some task is too long for stations that are asked nothing but time. */
   readonly isHopeless: boolean;
@@ -189,6 +204,7 @@ class BalancingTask {
   readonly rootBounds: readonly Bound[];
   readonly ranked: RankedTasks;
   private readonly limits: WorkLimits;
+  /** By time and precedence alone, with loads rounded down. */
   private readonly alone: StationProblem | null;
   private readonly asked: readonly Rule[];
 
@@ -199,10 +215,11 @@ class BalancingTask {
   ) {
     this.limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
     this.work = layOutWork(line, this.limits);
+    this.low = isCountedExactly(line) ? this.work : layOutWork(line, this.limits, "down");
     this.timeOnly = asksTimeOnly(this.work);
-    this.isHopeless = this.timeOnly && blocksWithoutStation(this.work).length > 0;
-    this.shortage = this.timeOnly ? null : findShortage(line, this.work);
-    this.alone = timeAlone(line, this.work);
+    this.isHopeless = this.timeOnly && blocksWithoutStation(this.low).length > 0;
+    this.shortage = this.timeOnly ? null : findShortage(line, this.low);
+    this.alone = timeAlone(line, this.low, "down");
     this.rootBounds = this.alone === null ? [] : staticBounds(this.alone);
     this.ranked = rankedTasks(line);
     this.asked = RULES.filter((rule) => rule.name === options.method);
@@ -211,12 +228,13 @@ class BalancingTask {
   /** Stations filled by the method asked for, or by each of them. */
   runMethods() {
     if (this.isHopeless) return [];
+    const alone = this.low === this.work ? this.alone : timeAlone(this.line, this.work, "up");
     return (this.asked.length > 0 ? this.asked : RULES).map((rule) => {
       const ranking = rankTasks(rule, this.ranked);
       const steps: FillingStep[] = [];
       const onStep = this.options.explain ? (step: FillingStep) => steps.push(step) : null;
       const plan = this.timeOnly
-        ? positioned(this.work, fillStations(this.alone!, ranking.order, onStep))
+        ? positioned(this.work, fillStations(alone!, ranking.order, onStep))
         : fillWork(this.work, ranking.order, onStep);
       return { ranking, plan, steps };
     });
@@ -224,12 +242,12 @@ class BalancingTask {
 
   /** What is proved, and what the search finds; no search where one method is asked for. */
   async decide(byMethods: readonly Candidate[]): Promise<Decided> {
-    const { line, work, options, timeOnly, alone } = this;
+    const { line, work, low, options, timeOnly, alone } = this;
     const isSearch = this.asked.length === 0;
     const isOpenToSearch = isSearch && this.shortage === null;
     const time = await searchByTime(work, alone, this.rootBounds, options, isOpenToSearch && !timeOnly);
     const byZone = isOpenToSearch ? await this.searchByZone(byMethods, time.bound) : null;
-    const root = rootCost(work, time.bound, byZone?.stations);
+    const root = rootCost(low, time.bound, byZone?.stations);
     let { bound } = time;
     let found: Found | null = null;
     if (isSearch) {
@@ -241,6 +259,7 @@ class BalancingTask {
       found = isOpenToSearch
         ? await searchFrom(work, start, root, options, used, from)
         : { ...NOTHING_FOUND, least: root, nodeLimit: options.nodes };
+      if (low !== work && isOpenToSearch) found = await proveBelow(low, found, root, options);
       if (timeOnly && found.least.stations > root.stations)
         bound = { kind: "search", stations: found.least.stations, tasks: [], nodes: found.nodes };
     }
@@ -251,10 +270,10 @@ class BalancingTask {
   }
 
   private async searchByZone(byMethods: readonly Candidate[], bound: Bound | null): Promise<ByZone | null> {
-    const { work, options } = this;
+    const { low, options } = this;
     if (this.timeOnly || this.alone === null) return null;
-    if (!isOpen(this.cheapest(byMethods)?.plan ?? null, rootCost(work, bound))) return null;
-    return balanceByZone(work, Math.ceil(nodesOf(options) / TIME_SHARE), options.checkpoint);
+    if (!isOpen(this.cheapest(byMethods)?.plan ?? null, rootCost(low, bound))) return null;
+    return balanceByZone(low, Math.ceil(nodesOf(options) / TIME_SHARE), options.checkpoint);
   }
 
   cheapest(candidates: readonly Candidate[]) {
@@ -349,11 +368,12 @@ export function rankedTasks(line: Line): RankedTasks {
 }
 
 /** The line by time and precedence alone, as task numbers of the line; null where stations may have several places or sides. */
-function timeAlone(line: Line, work: Work): StationProblem | null {
+function timeAlone(line: Line, work: Work, rounding: Rounding): StationProblem | null {
   if (work.sides !== null || work.kinds.some(({ limits }) => limits.length > 1)) return null;
   const limit = Math.max(...work.kinds.map(({ limits }) => limits[0]!));
   if (limit < 1) return null;
-  return { times: loadsInParts(line).map((load) => Math.min(load, limit)), limit, before: line.before };
+  const times = loadsInParts(line, rounding).map((load) => Math.min(load, limit));
+  return { times, limit, before: line.before };
 }
 
 /** Stations of tasks of the line as a plan of blocks, whatever else is asked of them. */
@@ -412,9 +432,9 @@ function perPersonOf(line: Line, { kinds }: Work): Ratio {
 
 /** No plan of the line has fewer people or fewer stations, by bounds alone; null where some task fits no station. */
 export function leastCost(line: Line, pace: Pace, strictLimit: boolean): Cost | null {
-  const work = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+  const work = layOutWork(line, { pace, strictLimit, slowest: null, free: false }, "down");
   if (blocksWithoutStation(work).length > 0) return null;
-  const alone = timeAlone(line, work);
+  const alone = timeAlone(line, work, "down");
   return rootCost(work, alone === null ? null : staticBounds(alone)[0]!);
 }
 
@@ -432,6 +452,25 @@ interface Found {
   readonly nodes: number;
   readonly nodeLimit: number | null;
   readonly unfinished: UnfinishedPlan | null;
+  /** Ruled out with loads rounded up, something cheaper is a plan with loads rounded down: whether true loads keep it is open. */
+  readonly isRounded?: boolean;
+}
+
+/** What was ruled out with loads rounded up, with loads rounded down: that holds for the true ones between them. */
+async function proveBelow(low: Work, found: Found, root: Cost, options: BalancingOptions): Promise<Found> {
+  const { plan, nodeLimit } = found;
+  if (plan !== null && !isCheaper(root, costOf(plan), "people"))
+    return { ...found, least: root, ended: "proved" };
+  if (found.ended !== "proved") return { ...found, least: root };
+  const {
+    least,
+    ended,
+    nodes,
+    plan: cheaper,
+  } = await searchBelow(low, plan, root, { ...options, nodes: nodeLimit }, found.nodes);
+  const isRounded = cheaper !== null && (plan === null || isCheaper(costOf(cheaper), costOf(plan), "people"));
+  // Without a plan of true loads nothing is ruled out.
+  return { ...found, nodes, least, isRounded, ended: plan === null && isRounded ? "first" : ended };
 }
 
 /**

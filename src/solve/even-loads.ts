@@ -2,11 +2,12 @@ import type { Line } from "../line/line.js";
 import { add, compare, type Ratio, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { type Cost, costOf } from "./cost.js";
+import { exactLevel } from "./exact-level.js";
 import { explainLimitBound, limitBoundSteps } from "./explain/explain-limit.js";
 import type { WorkLimits } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
 import { levelWork } from "./level/level-work.js";
-import { fromParts } from "./parts.js";
+import { fromParts, isCountedExactly } from "./parts.js";
 import type { SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly } from "./search/task-rules.js";
 import { verifyLimitBound } from "./verify-limit-bound.js";
@@ -24,6 +25,8 @@ export interface EvenLoads {
   /** Sentences that show the sums of the reason one by one; empty where it says all. */
   readonly steps: readonly string[];
   readonly outcome: "proved" | "found";
+  /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
+  readonly within: bigint | null;
   readonly smoothness: "proved" | "found";
   readonly nodes: number;
   readonly ended: Exclude<SearchEnd, "first">;
@@ -78,7 +81,9 @@ async function evenAlike(
   const even = level.stations.map((tasks, position) => {
     return { position, blocks: tasks.map((task) => blockOf.get(task)!), places: 1, crew: 1 };
   });
-  const { smoothness, nodes: used, ended } = level;
+  const { nodes: used, ended } = level;
+  // Of rounded loads the smoothest plan is not always that of true ones.
+  const smoothness = isCountedExactly(line) ? level.smoothness : "found";
   const common = { plan: even, smoothness, nodes: used, ended };
   const withHandling = (time: Ratio) => add(time, ratio(pace.handling));
   // A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be.
@@ -93,15 +98,18 @@ async function evenAlike(
       reason,
       steps: [],
       outcome: "proved",
+      within: null,
       smoothness: "found",
     };
   }
+  const { slowest, bound, outcome, within } = exactLevel(line, level);
   return {
     ...common,
-    slowest: withHandling(fromParts(line, level.slowest)),
-    bound: withHandling(fromParts(line, level.slowestBound)),
+    slowest: withHandling(slowest),
+    bound: withHandling(bound),
     reason: explainLimitBound(line, level.certificate),
     steps: limitBoundSteps(line, level.certificate),
-    outcome: level.outcome,
+    outcome,
+    within,
   };
 }

@@ -4,11 +4,12 @@ import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
 import { type Ratio, ratio, subtract } from "../time/ratio.js";
 import type { Cost } from "./cost.js";
+import { exactLevel } from "./exact-level.js";
 import { explainLimitBound } from "./explain/explain-limit.js";
 import { layOutWork, type WorkLimits, withoutPace } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
 import { levelWork } from "./level/level-work.js";
-import { fromParts, loadsInParts } from "./parts.js";
+import { loadsInParts } from "./parts.js";
 import { type Checkpoint, MOST_STATES } from "./search/fewest-stations.js";
 import type { LeastLimitAnswer } from "./search/least-limit.js";
 import { runSearch } from "./search/run-search.js";
@@ -29,6 +30,8 @@ export interface FixedStations {
   readonly kind: string;
   readonly reason: string;
   readonly proved: boolean;
+  /** A shorter longest station is at most one part in so many shorter; null where that is not proved, or there is none at all. */
+  readonly within: bigint | null;
   readonly nodes: number;
   readonly ended: LeastLimitAnswer["ended"];
 }
@@ -71,14 +74,16 @@ export async function fixByTime(
   const level = await levelStations(problem, [topologicalOrder(line.before), ...empty], { nodes }, watch);
   const wrong = verifyLimitBound(times, line.before, level.certificate);
   if (wrong.length > 0) throw new Error(`the check of certificates refused a bound: ${wrong.join("; ")}`);
+  const { slowest, bound, outcome, within } = exactLevel(line, level);
   return {
     count,
     plan: planOf(level.stations),
-    slowest: fromParts(line, level.slowest),
-    slowestBound: fromParts(line, level.slowestBound),
+    slowest,
+    slowestBound: bound,
     kind: level.certificate.kind,
     reason: explainLimitBound(line, level.certificate),
-    proved: level.outcome === "proved",
+    proved: outcome === "proved",
+    within,
     nodes: level.nodes,
     ended: level.ended,
   };
@@ -113,6 +118,7 @@ async function fixUnder(
     kind: "search",
     reason: level.reason,
     proved: level.outcome === "proved",
+    within: level.within,
     nodes: first.nodes + level.nodes,
     ended: level.ended === "first" ? "nodes" : level.ended,
   };

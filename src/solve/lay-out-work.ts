@@ -3,20 +3,10 @@ import { limitRows } from "../line/parts/limits.js";
 import { directFollowers } from "../line/precedence.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
-import {
-  add,
-  floor,
-  leastCommonMultiple,
-  multiply,
-  ONE,
-  type Ratio,
-  ratio,
-  subtract,
-  ZERO,
-} from "../time/ratio.js";
+import { add, leastCommonMultiple, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
-import { loadsInParts, partsOf } from "./parts.js";
+import { loadsInParts, type Rounding, wholeParts } from "./parts.js";
 import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
 import type { SideProblem } from "./station/sides/side-problem.js";
 import { isAllowed, mayShare } from "./station/station-rules.js";
@@ -47,8 +37,13 @@ export function withoutPace(line: Line): WorkLimits {
   return { pace, strictLimit: true, slowest: null, free: true };
 }
 
-/** The line as the search with shop-floor rules sees it. */
-export function layOutWork(line: Line, limits: WorkLimits): Work {
+/**
+ * The line as the search with shop-floor rules sees it. Limits are rounded down to whole parts of a microsecond: whole loads that keep
+ * them as they are keep them so, too.
+ *
+ * @param rounding of loads that are no whole parts: "up", every plan of the work holds; "down", every plan that holds is one of the work
+ */
+export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = "up"): Work {
   const members = mergeTogether(line.before, line.together);
   const blockOf: number[] = [];
   for (const [block, tasks] of members.entries()) for (const task of tasks) blockOf[task] = block;
@@ -57,8 +52,8 @@ export function layOutWork(line: Line, limits: WorkLimits): Work {
       .filter((each) => each !== block)
       .sort((one, two) => one - two),
   );
-  const loads = loadsInParts(line);
-  const models = modelLoadsOf(line);
+  const loads = loadsInParts(line, rounding);
+  const models = modelLoadsOf(line, rounding);
   const kinds: (FloorStation | null)[] = [...line.floor, null];
   const tasksOf = (block: number) => members[block]!.map((task) => line.tasks[task]!);
   const sum = (block: number, value: (task: number) => number) =>
@@ -106,7 +101,7 @@ export function layOutWork(line: Line, limits: WorkLimits): Work {
       members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
     ),
     modelShares: line.modelOverload === null ? [] : weightsOf(line),
-    sides: sidesOf(line),
+    sides: sidesOf(line, rounding),
     skills: skillsOf(line, members),
     isPositional,
     positions,
@@ -114,16 +109,11 @@ export function layOutWork(line: Line, limits: WorkLimits): Work {
 }
 
 /** Loads of each model by task, in parts; empty where models are held on average only. */
-function modelLoadsOf(line: Line): number[][] {
+function modelLoadsOf(line: Line, rounding: Rounding): number[][] {
   if (line.modelOverload === null) return [];
   return line.models.map((_, model) =>
-    line.tasks.map((_task, task) => inParts(line, modelLoad(line, task, model))),
+    line.tasks.map((_task, task) => wholeParts(line, modelLoad(line, task, model), rounding)),
   );
-}
-
-/** Rounded up, for what is held under a limit; loads of models are whole parts wherever the shares allow it. */
-function inParts(line: Line, value: Ratio): number {
-  return Number(-floor(subtract(ratio(0), multiply(value, ratio(partsOf(line))))));
 }
 
 function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): StationKind {
@@ -133,8 +123,8 @@ function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): S
   const all = Number.MAX_SAFE_INTEGER;
   const whole = (value: Ratio, count: Ratio) => {
     const cut = slowest === null ? null : subtract(multiply(count, slowest), ratio(pace.handling));
-    const parts = Number(floor(multiply(value, ratio(partsOf(line)))));
-    return cut === null ? parts : Math.min(parts, Number(floor(multiply(cut, ratio(partsOf(line))))));
+    const parts = wholeParts(line, value, "down");
+    return cut === null ? parts : Math.min(parts, wholeParts(line, cut, "down"));
   };
   const lineCycle = free ? slowest : pace.lineCycle;
   const working = places.map((count) =>
@@ -148,9 +138,7 @@ function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): S
     modelLimits:
       line.modelOverload === null
         ? []
-        : working.map((each) =>
-            Number(floor(multiply(multiply(each, add(ONE, line.modelOverload!)), ratio(partsOf(line))))),
-          ),
+        : working.map((each) => wholeParts(line, multiply(each, add(ONE, line.modelOverload!)), "down")),
   };
 }
 
@@ -196,12 +184,12 @@ export function machineRun(line: Line, task: number): Ratio {
   return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
 }
 
-function sidesOf(line: Line): SideProblem | null {
+function sidesOf(line: Line, rounding: Rounding): SideProblem | null {
   if (line.tasks.every((task) => task.side === null)) return null;
   const sides = line.tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
   const [rows, weights] = [sideRows(line), weightsOf(line)];
   const shared = (times: readonly Ratio[], share: Ratio) =>
-    times.map((each) => inParts(line, multiply(share, each)));
+    times.map((each) => wholeParts(line, multiply(share, each), rounding));
   return {
     sides,
     rows: rows.map(({ model, times, ofModel }) => shared(times, multiply(weights[model]!, ofModel))),

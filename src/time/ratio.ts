@@ -4,7 +4,8 @@ export interface Ratio {
   readonly den: bigint;
 }
 
-function gcd(a: bigint, b: bigint): bigint {
+/** The largest whole number that divides both; 0 for two zeros. */
+export function greatestCommonDivisor(a: bigint, b: bigint): bigint {
   let [x, y] = [a < 0n ? -a : a, b < 0n ? -b : b];
   while (y !== 0n) [x, y] = [y, x % y];
   return x;
@@ -14,12 +15,13 @@ function gcd(a: bigint, b: bigint): bigint {
 export function ratio(num: bigint | number, den: bigint | number = 1n): Ratio {
   const [n, d] = [BigInt(num), BigInt(den)];
   if (d === 0n) throw new RangeError("a ratio needs a denominator other than 0");
-  const divisor = gcd(n, d) * (d < 0n ? -1n : 1n);
+  const divisor = greatestCommonDivisor(n, d) * (d < 0n ? -1n : 1n);
   return { num: n / divisor, den: d / divisor };
 }
 
 /** The smallest whole number that both divide; both above 0. */
-export const leastCommonMultiple = (one: bigint, two: bigint): bigint => (one / gcd(one, two)) * two;
+export const leastCommonMultiple = (one: bigint, two: bigint): bigint =>
+  (one / greatestCommonDivisor(one, two)) * two;
 
 export const ZERO: Ratio = ratio(0);
 export const ONE: Ratio = ratio(1);

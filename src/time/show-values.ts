@@ -69,6 +69,10 @@ export function percent(share: Ratio, decimals = 1): string {
   return `${decimal(multiply(share, ratio(100)), decimals)} %`;
 }
 
+/** "one part in 1,000,000". */
+export const onePartIn = (parts: bigint): string =>
+  `one part in ${parts.toString().replace(/\B(?=(\d{3})+$)/gu, ",")}`;
+
 function withoutMinusZero(text: string): string {
   return /^-[0.]*$/u.test(text) ? text.slice(1) : text;
 }

@@ -21,6 +21,7 @@ import { answerRules } from "./answer-rules.js";
 import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } from "./balance-answer.js";
 import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
+import { findRounding } from "./find-rounding.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { findFloorLongTasks, findFloorTightTasks } from "./floor-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
@@ -67,7 +68,11 @@ export async function answerBalance(
     const why = found.timeOnly
       ? await answerTooLong(line, pace, options)
       : await answerNoPlan(line, pace, found, options);
-    const findings = [...why.findings, ...findUncountedShares(line)];
+    const findings = [
+      ...why.findings,
+      ...findUncountedShares(line),
+      ...findRounding(line, found.within, "a plan exists"),
+    ];
     const answer = { ...EMPTY_ANSWER, ...common, ...why, findings, tried };
     return { ...answer, unfinished: answer.outcome === "stopped" ? found.unfinished : null };
   }
@@ -99,6 +104,8 @@ export async function answerBalance(
       ...findShopNotes(line, pace, plan, models),
       ...leftOut(blocks),
       ...findUncountedShares(line),
+      ...findRounding(line, found.within, "fewer people or stations would do"),
+      ...findRounding(line, found.level?.within ?? null, "a shorter cycle is possible"),
     ],
     models,
   };
@@ -154,12 +161,13 @@ function howBalanced(found: Balance, method: string): HowBalanced {
 
 function levelOf({ level }: Balance): AnswerLevel | null {
   if (level === null) return null;
-  const { outcome, bound, reason, steps, smoothness, nodes, ended } = level;
+  const { outcome, bound, reason, steps, within, smoothness, nodes, ended } = level;
   return {
     outcome,
     cycleOfPlan: bound,
     reason,
     ...(steps.length === 0 ? {} : { steps }),
+    within,
     smoothness,
     nodes,
     ended,

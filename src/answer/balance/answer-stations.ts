@@ -16,6 +16,7 @@ import type { TaktSum } from "../../time/takt.js";
 import { answerModels } from "./answer-models.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
 import { findPaceNeeds } from "./find-pace-needs.js";
+import { findRounding } from "./find-rounding.js";
 import { findShopNotes } from "./find-shop-notes.js";
 import { paceFromPlan, rateStations } from "./rate-stations.js";
 
@@ -64,6 +65,7 @@ export async function answerStations(
       people: null,
       kind: fixed.kind,
       reason: fixed.reason,
+      within: fixed.within,
     },
     rates: await rateNeighbours(line, fixed, options),
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
@@ -72,6 +74,7 @@ export async function answerStations(
       ...findSlowness(asked, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
       ...findShopNotes(line, pace, fixed.plan, models),
+      ...findRounding(line, fixed.within, "a shorter cycle is possible"),
     ],
     models,
   };

@@ -53,6 +53,8 @@ export interface AnswerBound {
   readonly reason: string;
   /** Sentences that show the sums of the reason one by one; absent where it says all. */
   readonly steps?: readonly string[];
+  /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
+  readonly within?: bigint | null;
 }
 
 /** What was proved about the slowest station at that number of stations, and about the evenness of the others. */
@@ -63,6 +65,8 @@ export interface AnswerLevel {
   readonly reason: string;
   /** Sentences that show the sums of the reason one by one; absent where it says all. */
   readonly steps?: readonly string[];
+  /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
+  readonly within: bigint | null;
   readonly smoothness: "proved" | "found";
   /** Partial plans looked at, beside those for the number of stations. */
   readonly nodes: number;

@@ -23,7 +23,7 @@ export interface FloorLongTask {
 /** Tasks that no station of a line with shop-floor rules can hold, each by the stations that it may stand at. */
 export function findFloorLongTasks(line: Line, pace: Pace, strictLimit: boolean): FloorLongTask[] {
   const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
-  const loads = loadsInParts(line);
+  const loads = loadsInParts(line, "down");
   return loads.flatMap((load, task) => {
     const roomiest = kindsFor(problem, [task]).reduce((one, two) =>
       two.alone.at(-1)! > one.alone.at(-1)! ? two : one,

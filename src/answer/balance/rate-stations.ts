@@ -21,6 +21,8 @@ export interface StationsRate {
   /** No plan with so many stations has a shorter cycle. */
   readonly cycleBound: Ratio;
   readonly outcome: "proved" | "found";
+  /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
+  readonly within: bigint | null;
   /** Good units per hour of available time; null for a line without work. */
   readonly unitsPerHour: Ratio | null;
   /** Good units per hour of one person: whether the same people would give more with another number of stations. */
@@ -54,6 +56,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     cycleOfPlan: pace.lineCycle,
     cycleBound: add(fixed.slowestBound, ratio(line.handling)),
     outcome: fixed.proved ? "proved" : "found",
+    within: fixed.within,
     unitsPerHour: perHour,
     unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
     outputPerShift: outputPerShift(line, pace.lineCycle),

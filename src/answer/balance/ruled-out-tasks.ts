@@ -4,7 +4,7 @@ import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/
 import { existWords, machineWords } from "../../report/words/obstacle-words.js";
 import { kindsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
-import { fromParts } from "../../solve/parts.js";
+import { fromParts, wholeParts } from "../../solve/parts.js";
 import type { StationKind } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio, ZERO } from "../../time/ratio.js";
@@ -36,22 +36,22 @@ export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean):
     const scarce = scarcest(line, task);
     const count = scarce === null ? Number.POSITIVE_INFINITY : line.equipment.get(scarce)!;
     const most = (limits: (kind: StationKind) => readonly number[], places: number) =>
-      fromParts(
-        line,
-        Math.max(...kinds.map((kind) => limits(kind)[Math.min(limits(kind).length, places) - 1] ?? 0)),
-      );
+      Math.max(...kinds.map((kind) => limits(kind)[Math.min(limits(kind).length, places) - 1] ?? 0));
+    const isAbove = (time: Ratio, limit: number) => wholeParts(line, time, "down") > limit;
     const { load } = line.tasks[task]!;
     const withCount = most(({ alone }) => alone, count);
     const isShort =
-      compare(load, withCount) > 0 &&
-      compare(
+      isAbove(load, withCount) &&
+      !isAbove(
         load,
         most(({ alone }) => alone, Number.POSITIVE_INFINITY),
-      ) <= 0;
-    const equipment = scarce !== null && isShort ? { name: scarce, most: withCount } : null;
+      );
+    const equipment = scarce !== null && isShort ? { name: scarce, most: fromParts(line, withCount) } : null;
     const mostOfModel = most(({ modelLimits }) => modelLimits, count);
     const models = problem.modelLoads.flatMap((_, model) =>
-      compare(modelTimeOf(line, task, model), mostOfModel) > 0 ? [{ model, most: mostOfModel }] : [],
+      isAbove(modelTimeOf(line, task, model), mostOfModel)
+        ? [{ model, most: fromParts(line, mostOfModel) }]
+        : [],
     );
     const isRuledOut = machines.length + models.length > 0 || equipment !== null;
     return isRuledOut ? [{ task, machines, equipment, models }] : [];

@@ -7,6 +7,7 @@ import { layOutWork, machineRun, type WorkLimits } from "../../solve/lay-out-wor
 import { cycleOf, cycleOfBlocks } from "../../solve/level/cycle-of-work.js";
 import { halfWay } from "../../solve/level/cycle-steps.js";
 import { modelLoad } from "../../solve/model-load.js";
+import { isCountedExactly } from "../../solve/parts.js";
 import { rankTasks } from "../../solve/rank-tasks.js";
 import { RULES } from "../../solve/rules/register.js";
 import { runSearchBelow } from "../../solve/search/run-search.js";
@@ -137,8 +138,24 @@ class CycleSearch {
       ({ nodes: count }) => options.checkpoint({ nodes: count, best: "none", bound, what: "slower pace" }),
     );
     this.nodes = ended === "time" || ended === "interrupted" ? 0 : nodes - used.nodes;
-    if (ended === "proved") this.ruledOut.add(keyOf(lineCycle));
+    if (ended === "proved" && (await this.isRuledOutRoundedDown(lineCycle)))
+      this.ruledOut.add(keyOf(lineCycle));
     return plan;
+  }
+
+  /** Where loads are rounded, what is ruled out with more than they are is ruled out with less, too. */
+  private async isRuledOutRoundedDown(lineCycle: Ratio): Promise<boolean> {
+    const { line, options } = this;
+    if (isCountedExactly(line)) return true;
+    const { strictLimit } = options;
+    const limits = { pace: slowed(this.pace, lineCycle), strictLimit, slowest: null, free: false };
+    const problem = layOutWork(line, limits, "down");
+    const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, this.nodes) };
+    const { ended, nodes } = await runSearchBelow(problem, ANY, "people", budget, ({ nodes: count }) =>
+      options.checkpoint({ nodes: count, best: "none", bound: "-", what: "slower pace" }),
+    );
+    this.nodes = ended === "time" || ended === "interrupted" ? 0 : this.nodes - nodes;
+    return ended === "proved";
   }
 
   /** Whether a line cycle without a plan was ruled out, or only not solved in the partial plans allowed. */

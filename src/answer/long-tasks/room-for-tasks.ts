@@ -3,6 +3,7 @@ import { busyMachines } from "../../plan/figures/machines.js";
 import { modelTime } from "../../plan/station-schedule.js";
 import { kindNumbersFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
+import { fromParts, isCountedExactly, wholeParts } from "../../solve/parts.js";
 import type { Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import {
@@ -127,7 +128,9 @@ export class RoomForTasks {
     const { line, pace } = this;
     const hands = divide(this.handsOf(task), planTo);
     const models =
-      line.modelOverload === null ? ZERO : divide(this.modelTime(task), add(ONE, line.modelOverload));
+      line.modelOverload === null
+        ? ZERO
+        : divide(asPlanned(line, this.modelTime(task)), add(ONE, line.modelOverload));
     return add(larger(hands, models), ratio(pace.handling));
   }
 
@@ -135,7 +138,7 @@ export class RoomForTasks {
   private handsOf(task: number): Ratio {
     const { line, problem } = this;
     const tasks = problem.sides === null ? this.blockOf(task) : [task];
-    return tasks.map((each) => line.tasks[each]!.load).reduce(add, ZERO);
+    return tasks.map((each) => asPlanned(line, line.tasks[each]!.load)).reduce(add, ZERO);
   }
 
   private blockOf(task: number): readonly number[] {
@@ -176,5 +179,9 @@ export const placesOfEach = (
 /** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */
 export const modelTimeOf = (line: Line, task: number, model: number): Ratio =>
   modelTime(line, { id: "", tasks: [task], sides: null, places: 1, crew: 1 }, model);
+
+/** A load as plans count it, in whole parts of a microsecond: room for less might not be found. */
+const asPlanned = (line: Line, load: Ratio): Ratio =>
+  isCountedExactly(line) ? load : fromParts(line, wholeParts(line, load, "up"));
 
 const smaller = (one: Ratio, two: Ratio): Ratio => (compare(two, one) < 0 ? two : one);

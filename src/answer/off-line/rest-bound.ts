@@ -34,7 +34,7 @@ export class RestBound {
       ...kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
     );
     const perStation = (sides === null ? 1 : 2) * Math.max(1, ...kinds.map(({ limits }) => limits.at(-1)!));
-    const loads = loadsInParts(line);
+    const loads = loadsInParts(line, "down");
     const people = line.tasks.map((task) => task.people);
     const capped = (load: number, most: number) => Math.min(load, most);
     const all = [

@@ -7,12 +7,14 @@ import { type Cost, costOf, isCheaper } from "../../solve/cost.js";
 import { fillWork } from "../../solve/fill-work.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
+import { isCountedExactly } from "../../solve/parts.js";
 import { arrangeBlocks } from "../../solve/station/arrange-blocks.js";
 import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { BlockPlan, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { fewMoves } from "./few-moves.js";
+import type { FewestMovesAnswer } from "./fewest-moves.js";
 import { type Move, matchStations, movesBetween } from "./match-stations.js";
 import { type LabelledStation, type MoveProblem, moveCost } from "./move-problem.js";
 import { runFewestMoves } from "./run-fewest-moves.js";
@@ -51,6 +53,8 @@ export class TradeOffs {
   nodes = 0;
   private readonly floor: Work;
   private readonly problem: MoveProblem;
+  /** With loads rounded down: what it has no plan for, true loads have none for. Null where nothing is rounded. */
+  private readonly low: MoveProblem | null;
   private readonly repairPeople: number;
 
   constructor(
@@ -76,6 +80,7 @@ export class TradeOffs {
         ? Array.from({ length: this.floor.positions }, (_, position) => numbers.indexOf(position))
         : null,
     };
+    this.low = isCountedExactly(line) ? null : { ...this.problem, floor: layOutWork(line, limits, "down") };
   }
 
   /**
@@ -109,33 +114,49 @@ export class TradeOffs {
     const start = this.start(ceiling);
     const startCost = start === null ? Number.POSITIVE_INFINITY : this.costOf(start);
     const most = Math.min(startCost, KEPT) - 1;
-    const nodes = Math.max(1, Math.floor((this.options.nodes ?? DEFAULT_NODES) / ROWS));
-    const answer = await runFewestMoves(this.problem, ceiling, { nodes, moves: most }, (looked, allowed) =>
-      this.options.checkpoint({
-        nodes: this.nodes + looked,
-        best: `${startCost} moves`,
-        bound: `${allowed} moves`,
-        what: "moves",
-      }),
-    );
-    this.nodes += answer.nodes;
+    const answer = await this.search(this.problem, ceiling, most, startCost);
     const isOpen = answer.plan === null && answer.ended === "nodes";
     const better = isOpen ? this.fewer(ceiling, Math.min(startCost, KEPT)) : null;
     const stations = answer.plan ?? better ?? start;
-    if (stations === null || this.costOf(stations) >= KEPT) return { row: null, leastCost: answer.bound };
+    if (stations === null || this.costOf(stations) >= KEPT) {
+      const { bound } =
+        this.low === null ? answer : await this.search(this.low, ceiling, KEPT - 1, startCost);
+      return { row: null, leastCost: bound };
+    }
     const plan = this.planOf(stations);
     const faults = verifyPlan(this.line, this.pace, plan, this.options.strictLimit);
     if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
     const moves = movesBetween(this.line, this.from, plan);
     const cost = moves.reduce((sum, { task }) => sum + this.problem.costs[task]!, 0);
-    const proved = answer.ended === "proved" || cost <= answer.bound;
-    const leastCost = proved ? cost : Math.min(cost, answer.bound);
+    const { low } = this;
+    const { bound } = low === null ? answer : await this.search(low, ceiling, Math.min(cost, KEPT) - 1, cost);
+    const proved = (low === null && answer.ended === "proved") || cost <= bound;
+    const leastCost = proved ? cost : Math.min(cost, bound);
     const outcome: TradeOff["outcome"] = proved ? "proved" : "found";
     const size = { people: peopleOf(plan), stations: plan.stations.length };
     if (!isCheaper(size, ceiling, "people")) throw new Error("a plan has more people than it was to have");
     const peopleInAll = size.people + this.repairPeople;
     const row = { ...size, peopleInAll, moves, cost, leastCost, outcome, plan, leastCostOfFewer: null };
     return { row, leastCost };
+  }
+
+  private async search(
+    problem: MoveProblem,
+    ceiling: Cost,
+    moves: number,
+    best: number,
+  ): Promise<FewestMovesAnswer> {
+    const nodes = Math.max(1, Math.floor((this.options.nodes ?? DEFAULT_NODES) / ROWS));
+    const answer = await runFewestMoves(problem, ceiling, { nodes, moves }, (looked, allowed) =>
+      this.options.checkpoint({
+        nodes: this.nodes + looked,
+        best: `${best} moves`,
+        bound: `${allowed} moves`,
+        what: "moves",
+      }),
+    );
+    this.nodes += answer.nodes;
+    return answer;
   }
 
   /** A plan below the ceiling with few moves: the balance at hand, or today's order filled anew, each with its moves undone. */

@@ -4,6 +4,7 @@ import { countOf, countPeople } from "../../findings/count-of.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { onePartIn } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -80,6 +81,8 @@ function ofCycle(answer: ShownBalance, stations: number, bound: AnswerBound): st
   if (answer.outcome === "proved") {
     return `Proved: no plan with ${countOf(stations, "station")}${each} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
   }
+  if (bound.within != null)
+    return `Proved to within ${onePartIn(bound.within)}: no plan with ${countOf(stations, "station")}${each} has a shorter cycle, because ${bound.reason}.${looked(answer, bound)}`;
   const open = `Not proved: whether a shorter cycle is possible with ${countOf(stations, "station")}${each} is open.`;
   return `${open} None is possible below ${least}, because ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
 }
@@ -93,6 +96,8 @@ function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): st
   if (level.outcome === "proved") {
     return `Even loads: no plan with ${people}${countOf(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
   }
+  if (level.within !== null)
+    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a shorter cycle, proved to within ${onePartIn(level.within)}, because ${level.reason}; ${smoothest}.`;
   const found = answer.measures === null ? "" : showTimesIn(answer.line.unit)(answer.measures.cycleOfPlan);
   return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${level.reason}; ${smoothest}.${ENDINGS[level.ended]}`;
 }

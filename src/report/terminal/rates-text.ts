@@ -1,7 +1,7 @@
 import type { StationsRate } from "../../answer/balance/rate-stations.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal } from "../../time/show-values.js";
+import { decimal, onePartIn } from "../../time/show-values.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
@@ -38,7 +38,7 @@ export function ratesText(answer: ShownBalance, look: Look): string {
     rate.unitsPerHour === null ? "-" : decimal(rate.unitsPerHour, 2),
     ...(withPerson ? [rate.unitsPerPersonHour === null ? "-" : decimal(rate.unitsPerPersonHour, 3)] : []),
     ...(withShift ? [wholeUnits(rate)] : []),
-    rate.outcome === "proved" ? "proved" : `not proved, at least ${show(rate.cycleBound)}`,
+    proofCell(rate, show(rate.cycleBound)),
   ]);
   const columns = heads.map(
     (head, at): Column =>
@@ -49,6 +49,11 @@ export function ratesText(answer: ShownBalance, look: Look): string {
   return formatTable(columns, rows, look.width, (text, row) =>
     row === asked ? paint.strong(text) : row < 0 ? paint.faint(text) : text,
   );
+}
+
+function proofCell({ outcome, within }: StationsRate, least: string): string {
+  if (outcome === "proved") return "proved";
+  return within === null ? `not proved, at least ${least}` : `proved to ${onePartIn(within)}`;
 }
 
 const wholeUnits = ({ outputPerShift, outputPerDay }: StationsRate): string =>

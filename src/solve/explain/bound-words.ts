@@ -12,7 +12,7 @@ const NAMES = 24;
 /** How the facts of a bound are put, on a line and at a limit of the stations. */
 export class BoundWords {
   readonly show: ShowTime;
-  /** In parts of a microsecond, as the limit and the times of every bound. */
+  /** In parts of a microsecond, as the limit and the times of every bound: what is no whole part is rounded down. */
   readonly loads: readonly number[];
 
   constructor(
@@ -20,7 +20,7 @@ export class BoundWords {
     readonly limit: number,
   ) {
     this.show = showPartsOf(line);
-    this.loads = loadsInParts(line);
+    this.loads = loadsInParts(line, "down");
   }
 
   /** No two of these tasks share a station. */

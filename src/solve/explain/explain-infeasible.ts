@@ -6,7 +6,7 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import type { BalancingOptions } from "../balance.js";
 import { layOutWork } from "../lay-out-work.js";
 import { mergeTogether } from "../merge-together.js";
-import { fromParts } from "../parts.js";
+import { wholeParts } from "../parts.js";
 import { runSearchBelow } from "../search/run-search.js";
 import type { Work } from "../work.js";
 import {
@@ -262,7 +262,7 @@ class Probe {
   problem(line: Line): Work {
     const waits = line.waits.filter((wait) => wait.stations > 0);
     const limits = { pace: this.pace, strictLimit: this.strictLimit, slowest: null, free: false };
-    return layOutWork({ ...line, waits }, limits);
+    return layOutWork({ ...line, waits }, limits, "down");
   }
 
   shortageOf(line: Line): Shortage | null {
@@ -294,7 +294,7 @@ class Probe {
     const total = totalOf(line, tasks);
     const isAlone = tasks.filter((task) => compare(line.tasks[task]!.load, ZERO) > 0).length <= 1;
     const limits = this.problem(line).kinds.flatMap((kind) => (isAlone ? kind.alone : kind.limits));
-    return limits.some((limit) => compare(total, fromParts(line, limit)) <= 0);
+    return limits.some((limit) => wholeParts(line, total, "down") <= limit);
   }
 
   /** The first position at which a task can stand behind all the work before it, all other rules left aside. */

@@ -1,7 +1,7 @@
 import type { StationProblem } from "../problem.js";
 
 /** The most work content that the search adds up exactly, in common units of the task times. */
-const MOST_WORK_CONTENT = Math.floor(Number.MAX_SAFE_INTEGER / 3);
+export const MOST_WORK_CONTENT = Math.floor(Number.MAX_SAFE_INTEGER / 3);
 
 /**
  * The task times, counted in their greatest common divisor, are too large: the capacity of all stations of a plan, at
