@@ -73,7 +73,8 @@ export function findRefusals(
     hindrances.map((each) => refusalOf(line, { id, tasks }, each, severity)),
   );
   if (before.plan !== null) return refused;
-  const message = `no balance with everything on the line${whyWords(line.unit, before.obstacles)}`;
+  const none = before.outcome === "infeasible" ? "no balance" : "no balance was found";
+  const message = `${none} with everything on the line${whyWords(line.unit, before.obstacles)}`;
   return [...refused, finding({ rule: "no-plan", severity: "warning", message, file: line.file })];
 }
 

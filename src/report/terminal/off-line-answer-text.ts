@@ -32,7 +32,8 @@ function beforeText({ line, pace, before }: OffLineAnswer, look: Look): string {
     `station limit ${show(pace.stationLimit)}`,
   ];
   if (before.plan === null) {
-    return `${labelled([cycle], look)}${paragraph("No balance with everything on the line; the figures of blocks stand alone.", look)}`;
+    const none = before.outcome === "infeasible" ? "No balance" : "No balance was found";
+    return `${labelled([cycle], look)}${paragraph(`${none} with everything on the line; the figures of blocks stand alone.`, look)}`;
   }
   const { stations, people, cycleOfPlan, slowestStation, efficiency } = before;
   const { linePeople, repairPeople: repair, peopleOfDay } = before;

@@ -13,7 +13,10 @@ export function setWords({ line, before }: Answered, { plan: after, people }: Ra
   if (after.people === null || after.stations === null) return noPlanWords(line, after);
   const stock = stockWords(after);
   if (before.people === null || before.stations === null) {
-    return `makes a balance possible: ${countOf(after.stations, "station")} and ${inAllWords(after.people, after)}; ${stock}`;
+    // Only a proof says that nothing else does.
+    const gain =
+      before.outcome === "infeasible" ? "makes a balance possible" : "gives a balance where none was found";
+    return `${gain}: ${countOf(after.stations, "station")} and ${inAllWords(after.people, after)}; ${stock}`;
   }
   return `${peopleVerdict(people, after)}; ${lengthWords(before.stations - after.stations)}; ${stock}${doubtWords(before, after)}`;
 }

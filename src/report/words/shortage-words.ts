@@ -67,18 +67,19 @@ const eitherOf = (names: readonly string[]): string =>
   names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 
 /** Why tasks without a rule of their own cannot stand elsewhere. */
-function heldWords({ kind, tasks, held, squeezed }: NamedShortage): string {
+function heldWords({ tasks, held, squeezed }: NamedShortage): string {
   const isOpen = held.length === 0 || held.length === tasks.length || held.length > MOST_NAMED;
-  const others = kind === "due" ? "come before" : kind === "from" ? "come after" : "come before or after";
-  const by = isOpen
-    ? ""
-    : `; ${listOf(held)} ${held.length === 1 ? "is" : "are"} held there, the others ${others} ${held.length === 1 ? "it" : "them"}`;
-  const all = squeezed.length === tasks.length ? "all" : String(squeezed.length);
+  const by =
+    held.length === 1 ? "is held there by a rule of its own" : "are held there by rules of their own";
+  const arrows = isOpen ? "" : `; ${listOf(held)} ${by}, the others by what comes before or after them`;
+  const isAre = squeezed.length === 1 ? "is" : "are";
   const work =
-    squeezed.length === 0
+    squeezed.length === 0 || squeezed.length > MOST_NAMED
       ? ""
-      : `; for ${all} of them the other stations are full of work that must come before or after them`;
-  return `${by}${work}`;
+      : `; ${listOf(squeezed)} ${isAre} held there because that work fills other stations`;
+  const many =
+    squeezed.length > MOST_NAMED ? `; ${squeezed.length} of them because that work fills other stations` : "";
+  return `${arrows}${work}${many}`;
 }
 
 /** Both with as many decimals as it takes to see which is more. */

@@ -49,7 +49,7 @@ export interface Shortage {
 
 /**
  * Work that cannot fit the stations, or the equipment, that it is held to; null where none is found, which proves nothing. Of several,
- * the one with the fewest stations, then the fewest tasks.
+ * the one with the fewest stations, then a sum before a count, then the fewest tasks.
  *
  * A set of stations that some blocks cannot leave holds at most the sum of its limits (the counting half of energetic reasoning, Baptiste,
  * Le Pape & Nuijten 2001). A block that may exceed the limit alone has its station for itself, so it counts with the limit.
@@ -75,7 +75,10 @@ function fewest(all: readonly Shortage[]): Shortage | null {
 
 function isFewer(one: Shortage, two: Shortage): boolean {
   const stations = one.stations.length - two.stations.length;
-  return stations === 0 ? one.tasks.length < two.tasks.length : stations < 0;
+  if (stations !== 0) return stations < 0;
+  const isCounted = (each: Shortage) => each.single !== null;
+  if (isCounted(one) !== isCounted(two)) return isCounted(two);
+  return one.tasks.length < two.tasks.length;
 }
 
 /** The time of hands. Who works with somebody at a product with sides takes both of them. */
