@@ -160,7 +160,7 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
     method: chosen?.method ?? null,
     outcome,
     proved: outcome === "proved",
-    within: found?.isRounded ? partsWithin(perPersonOf(line, task.work), mostRounding(line)) : null,
+    within: found?.isRounded ? partsWithin(leastLimitOf(line, task.work), mostRounding(line)) : null,
     least: outcome === "infeasible" && found !== null ? null : least,
     bound,
     rootBounds: task.rootBounds,
@@ -429,6 +429,10 @@ function perPersonOf(line: Line, { kinds }: Work): Ratio {
     .flatMap(({ limits }) => limits.map((limit, at) => divide(fromParts(line, limit), ratio(at + 1))))
     .reduce(larger);
 }
+
+/** The least that a station with one place may be loaded with, in microseconds. */
+const leastLimitOf = (line: Line, { kinds }: Work): Ratio =>
+  fromParts(line, Math.min(...kinds.map(({ limits }) => limits[0]!)));
 
 /** No plan of the line has fewer people or fewer stations, by bounds alone; null where some task fits no station. */
 export function leastCost(line: Line, pace: Pace, strictLimit: boolean): Cost | null {

@@ -138,7 +138,7 @@ export function loadsInParts(line: Line, rounding: Rounding = "up"): number[] {
   return line.tasks.map(({ load }) => wholeParts(line, load, rounding));
 }
 
-/** No station takes this much less than with loads rounded up, in microseconds; 0 where nothing is rounded. */
+/** No station takes as much as this less than with loads rounded up, in microseconds; 0 where nothing is rounded. */
 export function mostRounding(line: Line): Ratio {
   if (isCountedExactly(line)) return ZERO;
   const weights = weightsOf(line);
@@ -146,7 +146,7 @@ export function mostRounding(line: Line): Ratio {
   // Every kind of units is rounded for itself, and so is what they do again.
   const rows = isSided ? sideRows(line).length + weights.length : 1;
   const least = isSided ? weights.reduce((one, two) => (compare(two, one) < 0 ? two : one)) : ONE;
-  return divide(ratio(line.tasks.length * rows, partsOf(line)), least);
+  return divide(ratio((line.tasks.length + 1) * rows, partsOf(line)), least);
 }
 
 /** How many parts of the time the gap is one of, rounded down to a power of ten. */

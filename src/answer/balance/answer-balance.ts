@@ -71,7 +71,11 @@ export async function answerBalance(
     const findings = [
       ...why.findings,
       ...findUncountedShares(line),
-      ...findRounding(line, found.within, "a plan exists"),
+      ...findRounding(
+        line,
+        found.within,
+        "a plan is ruled out only where a station would have that much to spare",
+      ),
     ];
     const answer = { ...EMPTY_ANSWER, ...common, ...why, findings, tried };
     return { ...answer, unfinished: answer.outcome === "stopped" ? found.unfinished : null };
@@ -104,8 +108,16 @@ export async function answerBalance(
       ...findShopNotes(line, pace, plan, models),
       ...leftOut(blocks),
       ...findUncountedShares(line),
-      ...findRounding(line, found.within, "fewer people or stations would do"),
-      ...findRounding(line, found.level?.within ?? null, "a shorter cycle is possible"),
+      ...findRounding(
+        line,
+        found.within,
+        "fewer people or stations are ruled out only where a station would have that much to spare",
+      ),
+      ...findRounding(
+        line,
+        found.level?.within ?? null,
+        "a cycle shorter by less than that is not ruled out",
+      ),
     ],
     models,
   };

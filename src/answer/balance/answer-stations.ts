@@ -74,7 +74,7 @@ export async function answerStations(
       ...findSlowness(asked, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
       ...findShopNotes(line, pace, fixed.plan, models),
-      ...findRounding(line, fixed.within, "a shorter cycle is possible"),
+      ...findRounding(line, fixed.within, "a cycle shorter by less than that is not ruled out"),
     ],
     models,
   };
