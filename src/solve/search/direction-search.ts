@@ -11,6 +11,7 @@ import { FullLoads } from "./full-loads.js";
 import { Headroom } from "./headroom.js";
 import type { Instance } from "./instance.js";
 import { LearnedWeightings } from "./learned-weightings.js";
+import { MovesAhead } from "./moves-ahead.js";
 import { OneMore } from "./one-more.js";
 import { OpenStates } from "./open-states.js";
 import { Pairs } from "./pairs.js";
@@ -63,6 +64,7 @@ export class DirectionSearch {
   private target = 0;
   private headroom: Headroom | null = null;
   private readonly empties: EmptyPositions | null;
+  private readonly moves: MovesAhead | null;
   /** Steps of walks that are not counted as nodes yet. */
   private uncounted = 0;
 
@@ -88,6 +90,7 @@ export class DirectionSearch {
     this.set = new Int32Array(instance.words);
     this.weightings = allWeightings(instance);
     this.learned = new LearnedWeightings(instance);
+    this.moves = rules === null ? null : MovesAhead.of(rules);
     this.empties = rules === null ? null : EmptyPositions.of(instance, rules);
     this.remainder = this.setGoal(ceiling);
     this.open = new OpenStates(this.store, rules?.work.isPositional ? rules.work.positions : this.target);
@@ -182,6 +185,9 @@ export class DirectionSearch {
     const mostRoom = idleBehind > 0 ? Math.min(room, remainder.spare - idleBehind) : room;
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
     if (this.learned.ruleOut(remainder, remainder.stationsLeft)) return true;
+    const kept = rules === null ? null : rules.station.keptOf(this.store.carried[state]!);
+    if (kept !== null && !this.moves!.allow(sets, offset, kept, positions[state]!, remainder.stationsLeft))
+      return true;
     this.state = state;
     const needsLeader = remainder.leadingTasksLeft > 0 && (rules?.anyOrder ?? true);
     if (rules !== null) {
@@ -254,9 +260,10 @@ export class DirectionSearch {
       work += this.instance.times[loads.load[at]!]!;
       personTime += rules.personTime[loads.load[at]!]!;
     }
-    for (const closed of loads.closings.toReversed()) {
-      const carried = rules.station.carriedOn(closed);
-      if (carried === null) continue;
+    const ways = loads.closings
+      .toReversed()
+      .flatMap((closed) => rules.station.carriedOn(closed).map((carried) => ({ ...closed, carried })));
+    for (const { carried, ...closed } of ways) {
       const reach = {
         people: store.people[state]! + closed.places * closed.crew,
         position: store.positions[state]! + 1,
