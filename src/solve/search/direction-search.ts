@@ -245,7 +245,15 @@ export class DirectionSearch {
     const { people, personWork } = this.store;
     const { perPerson } = this.instance.rules!;
     const all = people[state]! * perPerson;
-    return (all === 0 ? 0 : (all - personWork[state]!) / all) - LEFT_WEIGHT * left;
+    const idle = all === 0 ? 0 : (all - personWork[state]!) / all;
+    return idle - LEFT_WEIGHT * left + MOVES_WEIGHT * this.shareOfMoves(state);
+  }
+
+  /** What moves cost so far of what is allowed; 0 where nothing is to be kept. */
+  private shareOfMoves(state: number): number {
+    const { station, work } = this.instance.rules!;
+    const kept = station.keptOf(this.store.carried[state]!);
+    return kept === null ? 0 : kept.moves / (work.today!.mostMoves + 1);
   }
 
   /** Remembers the plan with the current load, closed in every way of use; true when one is complete. */
@@ -371,5 +379,7 @@ const WIDENING = 8;
 const PAIRS_IN_REACH = 3;
 /** How much idle time, as a share of the stations so far, one more task left is worth (Sewell & Jacobson 2012). */
 const LEFT_WEIGHT = 2e-5;
+/** How much idle time all the moves that are allowed are worth: half of what a partial plan has. */
+const MOVES_WEIGHT = 0.5;
 /** Steps of a walk through constrained loads that count as a node. */
 const STEPS_A_NODE = 16;
