@@ -103,6 +103,7 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
     modelShares: line.modelOverload === null ? [] : weightsOf(line),
     sides: sidesOf(line, rounding),
     skills: skillsOf(line, members),
+    today: null,
     isPositional,
     positions,
   };

@@ -45,6 +45,8 @@ export interface Work {
   readonly modelShares: readonly Ratio[];
   readonly sides: SideProblem | null;
   readonly skills: SkillProblem | null;
+  /** Today's plan, where only so much of it may be moved. */
+  readonly today: Today | null;
   /** Positions matter by themselves: a floor, windows, or waits of several stations. */
   readonly isPositional: boolean;
   /** No position from here on holds anything. */
@@ -89,6 +91,23 @@ export interface SkillProblem {
   readonly people: readonly bigint[];
 }
 
+/** Today's plan as far as a new one may differ from it. Its stations are labels from 0 in order of flow. */
+export interface Today {
+  readonly labels: number;
+  /** For each block the stations of today that its tasks have; none where today's plan has none of them. */
+  readonly homes: readonly (readonly Home[])[];
+  /** The label that stands at each position, -1 where none does; null where stations have no fixed places. */
+  readonly labelAt: readonly number[] | null;
+  /** The most that moves may cost. */
+  readonly mostMoves: number;
+}
+
+/** A station of today's plan with what it costs to take a block's tasks away from it: a whole number above 0. */
+export interface Home {
+  readonly label: number;
+  readonly cost: number;
+}
+
 /** A station of a plan under way, at its position. */
 export interface FilledStation {
   readonly position: number;
@@ -123,7 +142,13 @@ export function mostOfPerson({ kinds }: Work): number {
 /** The same work from its last station to its first; only where positions do not matter. Block numbers stay. */
 export function turnWork(work: Work): Work {
   const waits = work.waits.map(({ from, to, stations }) => ({ from: to, to: from, stations }));
-  return { ...work, before: work.after, after: work.before, waits };
+  const today = work.today === null ? null : turnToday(work.today);
+  return { ...work, before: work.after, after: work.before, waits, today };
+}
+
+function turnToday(today: Today): Today {
+  const turn = ({ label, cost }: Home): Home => ({ label: today.labels - 1 - label, cost });
+  return { ...today, homes: today.homes.map((homes) => homes.map(turn)) };
 }
 
 /** A plain line: nothing is asked of stations but that tasks fit them. */
@@ -152,6 +177,7 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     modelShares: [],
     sides: null,
     skills: null,
+    today: null,
     isPositional: false,
     positions: times.length,
   };

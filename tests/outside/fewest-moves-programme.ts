@@ -2,13 +2,13 @@ import type { MoveCase } from "../tools/move-cases.js";
 import { ProgrammeText, type Terms } from "./floor-programme-text.js";
 
 /**
- * The most tasks that can stay where they are, as an integer programme in LP format whose least value is minus their number: each
+ * The dearest tasks that can stay where they are, as an integer programme in LP format whose least value is minus what they cost: each
  * task stands at one of `people` positions in
  * order of flow, each position keeps at most one of today's stations, and those keep their order. Written from the meaning of a
  * move; the assignment model is that of E. H. Bowman (1960).
  */
 export function fewestMovesProgramme(
-  { line, seconds, cycle, labels, today }: MoveCase,
+  { line, seconds, cycle, labels, today, costs }: MoveCase,
   people: number,
 ): string {
   const text = new ProgrammeText();
@@ -67,5 +67,7 @@ export function fewestMovesProgramme(
       }
     }
   }
-  return text.minimise(today.flatMap((_, task) => positions.map((at) => [-1, stays(task, at)] as const)));
+  return text.minimise(
+    today.flatMap((_, task) => positions.map((at) => [-costs[task]!, stays(task, at)] as const)),
+  );
 }

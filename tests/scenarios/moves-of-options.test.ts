@@ -9,7 +9,15 @@ const files = {
 };
 
 async function compare(...more: readonly string[]): Promise<string> {
-  const args = ["compare", "cargo-bike.line.yaml", "--from", "last-season.plan.yaml", ...more];
+  const args = [
+    "compare",
+    "cargo-bike.line.yaml",
+    "--from",
+    "last-season.plan.yaml",
+    "--nodes",
+    "200000",
+    ...more,
+  ];
   const { stdout, status } = await runLinepoise({ args, files, terminal: 120, env: { NO_COLOR: "1" } });
   expect(status).toBe(0);
   return stdout;

@@ -60,7 +60,7 @@ it(
         "  people  stations  moves  proof",
         "  9              4      7  no fewer possible",
         "  9              6      4  no fewer possible",
-        "  10 *           7      2  no fewer possible",
+        "  10 *           6      2  no fewer possible",
         "  11             7      0  no fewer possible",
         "  * the plan below; 1 of the people is for repairs",
       ].join("\n"),

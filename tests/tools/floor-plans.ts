@@ -59,7 +59,7 @@ export function startWalk(work: Work, placed: readonly number[]): { loads: FullL
   for (const block of placed) station.take(block);
   for (const [task, block] of instance.original.entries()) if (placed.includes(block)) addTask(set, 0, task);
   const [closed] = station.closings();
-  const carried = closed === undefined ? station.nothingCarried : station.carriedOn(closed)!;
+  const carried = closed === undefined ? station.nothingCarried : station.carriedOn(closed)[0]!;
   station.startAfter(placed.length > 0 ? 1 : 0, carried);
   loads.start(set, 0, 0, instance.limit);
   return { loads, instance };

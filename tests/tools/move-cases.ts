@@ -1,8 +1,7 @@
-import type { MoveProblem } from "../../src/answer/rebalance/move-problem.js";
-import { runFewestMoves } from "../../src/answer/rebalance/run-fewest-moves.js";
 import type { Line } from "../../src/line/line.js";
 import { topologicalOrder } from "../../src/line/precedence.js";
 import { type Cost, costOf } from "../../src/solve/cost.js";
+import { fewestMoves } from "../../src/solve/fewest-moves.js";
 import { layOutWork } from "../../src/solve/lay-out-work.js";
 import { runSearchBelow } from "../../src/solve/search/run-search.js";
 import { paceOf, shortLine } from "./line-of.js";
@@ -15,6 +14,8 @@ export interface MoveCase {
   readonly labels: number;
   /** For each task its station today, from 0. */
   readonly today: readonly number[];
+  /** What it costs to move each task. */
+  readonly costs: readonly number[];
 }
 
 /** Numbers of a linear congruential sequence (Park & Miller 1988), the same in every run. */
@@ -27,7 +28,7 @@ export function drawFrom(seed: number): (below: number) => number {
 }
 
 /** A case with arrows along the numbers of its tasks; today's plan fills stations in an order of work up to an older cycle. */
-export function moveCase(seed: number, least: number, most: number): MoveCase {
+export function moveCase(seed: number, least: number, most: number, dearest = 1): MoveCase {
   const draw = drawFrom(seed);
   for (let warm = 0; warm < 5; warm++) draw(10);
   const size = least + draw(most - least + 1);
@@ -53,29 +54,25 @@ export function moveCase(seed: number, least: number, most: number): MoveCase {
     cycle,
     labels: label + 1,
     today,
+    costs: today.map(() => 1 + draw(dearest)),
   };
 }
 
 const secondsOf = (line: Line, task: number): number => Number(line.tasks[task]!.load.num) / 1e6;
 
-export function moveProblemOf({ line, cycle, labels, today }: MoveCase): MoveProblem {
-  const limits = { pace: paceOf(cycle), strictLimit: false, slowest: null, free: false };
-  const floor = layOutWork(line, limits);
-  return { floor, labels, today, costs: today.map(() => 1), labelAt: null };
-}
-
 /** The fewest people of the case, and the fewest moves with so many and `more`. */
-export async function solveMoves(given: MoveCase, more: number) {
-  const problem = moveProblemOf(given);
+export async function solveMoves({ line, cycle, labels, today, costs }: MoveCase, more: number) {
+  const limits = { pace: paceOf(cycle), strictLimit: false, slowest: null, free: false };
+  const work = layOutWork(line, limits);
   const any: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
-  const best = await runSearchBelow(problem.floor, any, "people", { nodes: 1e6, memory: 1e5 }, () => null);
+  const best = await runSearchBelow(work, any, "people", { nodes: 1e6, memory: 1e5 }, () => null);
   const people = costOf(best.plan!).people + more;
-  const ceiling = { people, stations: people + 1 };
-  const moves = await runFewestMoves(
-    problem,
-    ceiling,
-    { nodes: 5e6, moves: Number.MAX_SAFE_INTEGER },
-    () => null,
+  const homes = work.members.map((tasks) =>
+    tasks.map((task) => ({ label: today[task]!, cost: costs[task]! })),
   );
+  const most = costs.reduce((sum, each) => sum + each, 0);
+  const from = { labels, homes, labelAt: null, mostMoves: most };
+  const below = { people, stations: people + 1 };
+  const moves = await fewestMoves(work, from, below, null, { nodes: 5e6, most }, () => null);
   return { people, moves };
 }

@@ -20,10 +20,14 @@ export interface StationChange {
   readonly operatorsAfter: number;
 }
 
-/** Every station that changes, in order of flow of the new plan, then those given up. */
-export function changeSheet(line: Line, from: Plan, to: Plan): StationChange[] {
-  const matched = matchStations(line, from, to);
-  const moves = movesBetween(line, from, to);
+/**
+ * Every station that changes, in order of flow of the new plan, then those given up.
+ *
+ * @param costs what it costs to move each task
+ */
+export function changeSheet(line: Line, from: Plan, to: Plan, costs: readonly number[]): StationChange[] {
+  const matched = matchStations(line, from, to, costs);
+  const moves = movesBetween(line, from, to, costs);
   const placed = new Map(to.stations.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
   const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const gone = (at: number) =>

@@ -1,7 +1,11 @@
 import { idKey } from "../../line/ids.js";
-import type { Line } from "../../line/line.js";
+import type { Line, Task } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
-import { moveCost } from "./move-problem.js";
+
+/** What it costs to move a task: what the task says, else the dearest of its skills, else 1. */
+export function moveCost({ moveCosts }: Line, { moveCost: own, skills }: Task): number {
+  return own ?? Math.max(1, ...skills.map((skill) => moveCosts.get(skill) ?? 1));
+}
 
 /** A task whose station changes; `from` is null where the plan before does not have the task. */
 export interface Move {
@@ -14,8 +18,15 @@ export interface Move {
  * Which station of one plan each station of another is: -1 where it is a new one. Stations of the floor are told by their ids;
  * others by what they hold, so that moves cost as little as possible and the order of flow is kept (an alignment, Needleman & Wunsch
  * 1970); of equals, stations with the same id are the same.
+ *
+ * @param costs what it costs to move each task
  */
-export function matchStations(line: Line, from: Plan, to: Plan): number[] {
+export function matchStations(
+  line: Line,
+  from: Plan,
+  to: Plan,
+  costs: readonly number[] = line.tasks.map((task) => moveCost(line, task)),
+): number[] {
   if (line.floor.length > 0) {
     const numbers = new Map(from.stations.map(({ id }, at) => [idKey(id), at]));
     return to.stations.map(({ id }) => numbers.get(idKey(id)) ?? -1);
@@ -25,7 +36,7 @@ export function matchStations(line: Line, from: Plan, to: Plan): number[] {
     const [one, two] = [to.stations[row]!, from.stations[column]!];
     const shared = one.tasks
       .filter((task) => two.tasks.includes(task))
-      .reduce((sum, task) => sum + moveCost(line, line.tasks[task]!), 0);
+      .reduce((sum, task) => sum + costs[task]!, 0);
     return shared * 2 * (rows + 1) + (idKey(one.id) === idKey(two.id) ? 1 : 0);
   };
   const best = Array.from({ length: rows + 1 }, () => new Float64Array(columns + 1));
@@ -49,8 +60,8 @@ export function matchStations(line: Line, from: Plan, to: Plan): number[] {
 }
 
 /** Tasks of both plans whose station changes, in the order of work of the second plan. */
-export function movesBetween(line: Line, from: Plan, to: Plan): Move[] {
-  const matched = matchStations(line, from, to);
+export function movesBetween(line: Line, from: Plan, to: Plan, costs?: readonly number[]): Move[] {
+  const matched = matchStations(line, from, to, costs);
   const stationOf = new Map(
     from.stations.flatMap((station, at) => station.tasks.map((task) => [task, at] as const)),
   );

@@ -92,7 +92,7 @@ export async function rebalanceLine(
     findings:
       chosen === undefined ? [...answer.findings, whyNone(line, tradeOffs, options)] : answer.findings,
   };
-  const changes = plan === null ? [] : changeSheet(line, from, plan);
+  const changes = plan === null ? [] : changeSheet(line, from, plan, trading.costs);
   return {
     from,
     ...today,

@@ -4,21 +4,19 @@ import type { Plan, Station } from "../../plan/plan.js";
 import { stationNumbers } from "../../plan/station-numbers.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import { type Cost, costOf, isCheaper } from "../../solve/cost.js";
+import { type FewestMovesAnswer, fewestMoves } from "../../solve/fewest-moves.js";
 import { fillWork } from "../../solve/fill-work.js";
+import { undoMoves } from "../../solve/improve/undo-moves.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
+import { labelsOf, leastMovesTo } from "../../solve/moves-of-plan.js";
 import { isCountedExactly } from "../../solve/parts.js";
 import { arrangeBlocks } from "../../solve/station/arrange-blocks.js";
 import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
-import type { BlockPlan, Work } from "../../solve/work.js";
+import type { BlockPlan, Home, Today, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
-import { fewMoves } from "./few-moves.js";
-import type { FewestMovesAnswer } from "./fewest-moves.js";
-import { type Move, matchStations, movesBetween } from "./match-stations.js";
-import { type LabelledStation, type MoveProblem, moveCost } from "./move-problem.js";
-import { runFewestMoves } from "./run-fewest-moves.js";
-import { undoMoves } from "./undo-moves.js";
+import { type Move, moveCost, movesBetween } from "./match-stations.js";
 
 /** A plan of so many people with the fewest moves from today's. */
 export interface TradeOff {
@@ -51,10 +49,12 @@ export interface RebalancingOptions {
 /** Moves against people: for each number of people worth having, the plan with the fewest moves from today's. */
 export class TradeOffs {
   nodes = 0;
-  private readonly floor: Work;
-  private readonly problem: MoveProblem;
+  private readonly work: Work;
   /** With loads rounded down: what it has no plan for, true loads have none for. Null where nothing is rounded. */
-  private readonly low: MoveProblem | null;
+  private readonly low: Work | null;
+  private readonly today: Today;
+  /** What it costs to move each task. */
+  readonly costs: readonly number[];
   private readonly repairPeople: number;
 
   constructor(
@@ -66,21 +66,10 @@ export class TradeOffs {
   ) {
     this.repairPeople = peopleAtRepairs(line, pace);
     const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
-    this.floor = layOutWork(line, limits);
-    const stationOf = new Map(
-      from.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
-    );
-    const numbers = stationNumbers(line, from);
-    this.problem = {
-      floor: this.floor,
-      labels: from.stations.length,
-      today: line.tasks.map((_, task) => stationOf.get(task) ?? -1),
-      costs: line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task))),
-      labelAt: this.floor.isPositional
-        ? Array.from({ length: this.floor.positions }, (_, position) => numbers.indexOf(position))
-        : null,
-    };
-    this.low = isCountedExactly(line) ? null : { ...this.problem, floor: layOutWork(line, limits, "down") };
+    this.work = layOutWork(line, limits);
+    this.low = isCountedExactly(line) ? null : layOutWork(line, limits, "down");
+    this.costs = line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task)));
+    this.today = this.lookAtToday();
   }
 
   /**
@@ -111,25 +100,18 @@ export class TradeOffs {
 
   /** The plan below a ceiling with the fewest moves that was found, and what such plans cost at the least. */
   private async look(ceiling: Cost): Promise<{ readonly row: TradeOff | null; readonly leastCost: number }> {
-    const start = this.start(ceiling);
-    const startCost = start === null ? Number.POSITIVE_INFINITY : this.costOf(start);
-    const most = Math.min(startCost, KEPT) - 1;
-    const answer = await this.search(this.problem, ceiling, most, startCost);
-    const isOpen = answer.plan === null && answer.ended === "nodes";
-    const better = isOpen ? this.fewer(ceiling, Math.min(startCost, KEPT)) : null;
-    const stations = answer.plan ?? better ?? start;
-    if (stations === null || this.costOf(stations) >= KEPT) {
-      const { bound } =
-        this.low === null ? answer : await this.search(this.low, ceiling, KEPT - 1, startCost);
+    const answer = await this.search(this.work, ceiling, this.start(ceiling), KEPT - 1);
+    const { low } = this;
+    if (answer.plan === null) {
+      const { bound } = low === null ? answer : await this.search(low, ceiling, null, KEPT - 1);
       return { row: null, leastCost: bound };
     }
-    const plan = this.planOf(stations);
+    const plan = this.planOf(answer.plan);
     const faults = verifyPlan(this.line, this.pace, plan, this.options.strictLimit);
     if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
-    const moves = movesBetween(this.line, this.from, plan);
-    const cost = moves.reduce((sum, { task }) => sum + this.problem.costs[task]!, 0);
-    const { low } = this;
-    const { bound } = low === null ? answer : await this.search(low, ceiling, Math.min(cost, KEPT) - 1, cost);
+    const moves = movesBetween(this.line, this.from, plan, this.costs);
+    const cost = moves.reduce((sum, { task }) => sum + this.costs[task]!, 0);
+    const { bound } = low === null ? answer : await this.search(low, ceiling, null, cost - 1);
     const proved = (low === null && answer.ended === "proved") || cost <= bound;
     const leastCost = proved ? cost : Math.min(cost, bound);
     const outcome: TradeOff["outcome"] = proved ? "proved" : "found";
@@ -140,18 +122,19 @@ export class TradeOffs {
     return { row, leastCost };
   }
 
+  /** @param most plans whose moves cost more are not looked for */
   private async search(
-    problem: MoveProblem,
+    work: Work,
     ceiling: Cost,
-    moves: number,
-    best: number,
+    start: BlockPlan | null,
+    most: number,
   ): Promise<FewestMovesAnswer> {
-    const nodes = Math.max(1, Math.floor((this.options.nodes ?? DEFAULT_NODES) / ROWS));
-    const answer = await runFewestMoves(problem, ceiling, { nodes, moves }, (looked, allowed) =>
+    const limits = { nodes: this.options.nodes ?? DEFAULT_NODES, most };
+    const answer = await fewestMoves(work, this.today, ceiling, start, limits, (nodes, best, bound) =>
       this.options.checkpoint({
-        nodes: this.nodes + looked,
-        best: `${best} moves`,
-        bound: `${allowed} moves`,
+        nodes: this.nodes + nodes,
+        best: best < KEPT ? `${best} moves` : "none",
+        bound: `${bound} moves`,
         what: "moves",
       }),
     );
@@ -159,76 +142,78 @@ export class TradeOffs {
     return answer;
   }
 
-  /** A plan below the ceiling with few moves: the balance at hand, or today's order filled anew, each with its moves undone. */
-  private start(ceiling: Cost): readonly LabelledStation[] | null {
-    const { line, floor, problem, from } = this;
-    const order = [...line.tasks.keys()].sort(
-      (one, two) => rankOf(problem, one) - rankOf(problem, two) || one - two,
-    );
-    const candidates = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(floor, order)];
-    let best: readonly LabelledStation[] | null = null;
-    for (const plan of candidates) {
-      if (plan === null || !isCheaper(costOf(plan), ceiling, "people")) continue;
-      const labels = matchStations(line, from, toPlan(line, floor, plan));
-      const undone = undoMoves(problem, plan, labels, ceiling);
-      if (this.costOf(undone) < (best === null ? Number.POSITIVE_INFINITY : this.costOf(best))) best = undone;
-    }
-    return best;
+  /** A plan below the ceiling: today's, the balance at hand, or today's order filled anew, the one with the fewest moves. */
+  private start(ceiling: Cost): BlockPlan | null {
+    const { line, work, today, from } = this;
+    const order = [...line.tasks.keys()].sort((one, two) => this.rankOf(one) - this.rankOf(two) || one - two);
+    const plans = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(work, order)]
+      .filter((plan) => plan !== null && isCheaper(costOf(plan), ceiling, "people"))
+      .map((plan) => undoMoves(work, today, plan!, ceiling));
+    const [best] = plans.toSorted((one, two) => leastMovesTo(today, one) - leastMovesTo(today, two));
+    return best ?? null;
   }
 
-  /** A plan below the ceiling that costs less than `most`; null where none is found. */
-  private fewer(ceiling: Cost, most: number): readonly LabelledStation[] | null {
-    const found = fewMoves(this.problem, ceiling, most);
-    if (found === null) return null;
-    const labels = found.map(({ label }) => label);
-    const undone = undoMoves(this.problem, found, labels, ceiling);
-    return this.costOf(undone) < this.costOf(found) ? undone : found;
+  private rankOf(task: number): number {
+    const at = this.from.stations.findIndex(({ tasks }) => tasks.includes(task));
+    return at < 0 ? this.today.labels : at;
+  }
+
+  private lookAtToday(): Today {
+    const { line, from, work, costs } = this;
+    const numbers = stationNumbers(line, from);
+    const stationOf = new Map(
+      from.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
+    );
+    const isFloor = work.isPositional && line.floor.length > 0;
+    return {
+      labels: from.stations.length,
+      homes: work.members.map((tasks) =>
+        [...new Set(tasks.map((task) => stationOf.get(task)).filter((label) => label !== undefined))].map(
+          (label): Home => {
+            const own = tasks.filter((task) => stationOf.get(task) === label);
+            return { label, cost: own.reduce((sum, task) => sum + costs[task]!, 0) };
+          },
+        ),
+      ),
+      labelAt: isFloor
+        ? Array.from({ length: work.positions }, (_, position) => numbers.indexOf(position))
+        : null,
+      mostMoves: KEPT - 1,
+    };
   }
 
   /** The plan as the search sees it, or null where it does not keep the rules or misses a task. */
   private asFloorPlan(plan: Plan): BlockPlan | null {
-    const numbers = this.floor.isPositional ? stationNumbers(this.line, plan) : [...plan.stations.keys()];
-    const positionOf = this.floor.members.map(([first]) => {
+    const numbers = this.work.isPositional ? stationNumbers(this.line, plan) : [...plan.stations.keys()];
+    const positionOf = this.work.members.map(([first]) => {
       const at = plan.stations.findIndex(({ tasks }) => tasks.includes(first!));
       return at < 0 ? -1 : numbers[at]!;
     });
-    return positionOf.includes(-1) ? null : arrangeBlocks(this.floor, positionOf);
+    return positionOf.includes(-1) ? null : arrangeBlocks(this.work, positionOf);
   }
 
   /** The balance at hand, station by station with its own places and crews. */
   private balanceAsFloorPlan(): BlockPlan {
     const numbers = stationNumbers(this.line, this.best);
     return this.best.stations.map(({ tasks, places, crew }, at) => ({
-      position: this.floor.isPositional ? numbers[at]! : at,
-      blocks: [...this.floor.members.keys()].filter((block) =>
-        tasks.includes(this.floor.members[block]![0]!),
-      ),
+      position: this.work.isPositional ? numbers[at]! : at,
+      blocks: [...this.work.members.keys()].filter((block) => tasks.includes(this.work.members[block]![0]!)),
       places,
       crew,
     }));
   }
 
-  private costOf(stations: readonly LabelledStation[]): number {
-    const { problem, floor } = this;
-    let cost = 0;
-    for (const { label, blocks } of stations) {
-      for (const task of blocks.flatMap((block) => floor.members[block]!)) {
-        if (problem.today[task]! >= 0 && problem.today[task] !== label) cost += problem.costs[task]!;
-      }
-    }
-    return cost;
-  }
-
   /** Stations that keep a label keep its id; new ones take the next numbers that no station has. */
-  private planOf(stations: readonly LabelledStation[]): Plan {
-    const made = toPlan(this.line, this.floor, stations);
+  private planOf(stations: BlockPlan): Plan {
+    const made = toPlan(this.line, this.work, stations);
     const plan = { stations: made.stations.map((station) => keepOrder(this.line, this.from, station)) };
-    if (this.floor.isPositional) return plan;
+    if (this.work.isPositional) return plan;
+    const labels = labelsOf(this.today, stations);
     const taken = new Set(this.from.stations.map(({ id }) => id));
     let next = 1;
     return {
       stations: plan.stations.map((station, at): Station => {
-        const { label } = stations[at]!;
+        const label = labels[at]!;
         if (label >= 0) return { ...station, id: this.from.stations[label]!.id };
         while (taken.has(`S${next}`)) next++;
         taken.add(`S${next}`);
@@ -262,12 +247,6 @@ function keepOrder(line: Line, from: Plan, station: Station): Station {
   return { ...station, tasks };
 }
 
-function rankOf({ today, labels }: MoveProblem, task: number): number {
-  return today[task]! < 0 ? labels : today[task]!;
-}
-
 const FREE: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
 /** What the move of a task that must stay costs: more than all others together. */
 export const KEPT = 1_000_000_000;
-/** The partial plans allowed are shared by about so many rows. */
-const ROWS = 2;

@@ -11,6 +11,7 @@ import { FullLoads } from "./full-loads.js";
 import { Headroom } from "./headroom.js";
 import type { Instance } from "./instance.js";
 import { LearnedWeightings } from "./learned-weightings.js";
+import { MovesAhead } from "./moves-ahead.js";
 import { OneMore } from "./one-more.js";
 import { OpenStates } from "./open-states.js";
 import { Pairs } from "./pairs.js";
@@ -63,6 +64,7 @@ export class DirectionSearch {
   private target = 0;
   private headroom: Headroom | null = null;
   private readonly empties: EmptyPositions | null;
+  private readonly moves: MovesAhead | null;
   /** Steps of walks that are not counted as nodes yet. */
   private uncounted = 0;
 
@@ -88,6 +90,7 @@ export class DirectionSearch {
     this.set = new Int32Array(instance.words);
     this.weightings = allWeightings(instance);
     this.learned = new LearnedWeightings(instance);
+    this.moves = rules === null ? null : MovesAhead.of(rules);
     this.empties = rules === null ? null : EmptyPositions.of(instance, rules);
     this.remainder = this.setGoal(ceiling);
     this.open = new OpenStates(this.store, rules?.work.isPositional ? rules.work.positions : this.target);
@@ -182,6 +185,9 @@ export class DirectionSearch {
     const mostRoom = idleBehind > 0 ? Math.min(room, remainder.spare - idleBehind) : room;
     if (mostRoom < 0 || !this.pairsAllow(state)) return true;
     if (this.learned.ruleOut(remainder, remainder.stationsLeft)) return true;
+    const kept = rules === null ? null : rules.station.keptOf(this.store.carried[state]!);
+    if (kept !== null && !this.moves!.allow(sets, offset, kept, positions[state]!, remainder.stationsLeft))
+      return true;
     this.state = state;
     const needsLeader = remainder.leadingTasksLeft > 0 && (rules?.anyOrder ?? true);
     if (rules !== null) {
@@ -239,7 +245,15 @@ export class DirectionSearch {
     const { people, personWork } = this.store;
     const { perPerson } = this.instance.rules!;
     const all = people[state]! * perPerson;
-    return (all === 0 ? 0 : (all - personWork[state]!) / all) - LEFT_WEIGHT * left;
+    const idle = all === 0 ? 0 : (all - personWork[state]!) / all;
+    return idle - LEFT_WEIGHT * left + MOVES_WEIGHT * this.shareOfMoves(state);
+  }
+
+  /** What moves cost so far of what is allowed; 0 where nothing is to be kept. */
+  private shareOfMoves(state: number): number {
+    const { station, work } = this.instance.rules!;
+    const kept = station.keptOf(this.store.carried[state]!);
+    return kept === null ? 0 : kept.moves / (work.today!.mostMoves + 1);
   }
 
   /** Remembers the plan with the current load, closed in every way of use; true when one is complete. */
@@ -254,9 +268,10 @@ export class DirectionSearch {
       work += this.instance.times[loads.load[at]!]!;
       personTime += rules.personTime[loads.load[at]!]!;
     }
-    for (const closed of loads.closings.toReversed()) {
-      const carried = rules.station.carriedOn(closed);
-      if (carried === null) continue;
+    const ways = loads.closings
+      .toReversed()
+      .flatMap((closed) => rules.station.carriedOn(closed).map((carried) => ({ ...closed, carried })));
+    for (const { carried, ...closed } of ways) {
       const reach = {
         people: store.people[state]! + closed.places * closed.crew,
         position: store.positions[state]! + 1,
@@ -364,5 +379,7 @@ const WIDENING = 8;
 const PAIRS_IN_REACH = 3;
 /** How much idle time, as a share of the stations so far, one more task left is worth (Sewell & Jacobson 2012). */
 const LEFT_WEIGHT = 2e-5;
+/** How much idle time all the moves that are allowed are worth: half of what a partial plan has. */
+const MOVES_WEIGHT = 0.5;
 /** Steps of a walk through constrained loads that count as a node. */
 const STEPS_A_NODE = 16;

@@ -42,11 +42,24 @@ export class EmptyPositions {
     const { work, blockOf } = this.rules;
     const kind = kindAt(work, position);
     if (this.isRoomierLater[kind]) return true;
+    if (this.hasHomeLater(position, left, tasksLeft)) return true;
     if (work.waits.some(({ to }) => this.isLeft(to, left, tasksLeft))) return true;
     for (let at = 0; at < tasksLeft; at++) {
       const task = left[at]!;
       if (!mayStand(work, blockOf[task]!, position, kind) && this.mayComeNext(sets, offset, task))
         return true;
+    }
+    return false;
+  }
+
+  /** A task stands further on today, and to take it away from there costs. */
+  private hasHomeLater(position: number, left: Int32Array, tasksLeft: number): boolean {
+    const { work, blockOf } = this.rules;
+    const labelAt = work.today?.labelAt;
+    if (labelAt == null) return false;
+    for (let at = 0; at < tasksLeft; at++) {
+      const homes = work.today!.homes[blockOf[left[at]!]!]!;
+      if (homes.some(({ label }) => labelAt.indexOf(label) > position)) return true;
     }
     return false;
   }

@@ -57,6 +57,10 @@ export class FullLoads {
   private sideSteps = 0;
   // By number of tasks taken, to return to.
   private readonly passedCounts: Int32Array;
+  /** Tasks passed over, where the station minds that; null where it does not. */
+  private readonly left: Int32Array | null;
+  private leftCount = 0;
+  private readonly leftCounts: Int32Array;
   /** The room must end below this: otherwise a task passed over fits, or a swap improves the load. */
   private readonly roomBelow: Float64Array;
 
@@ -75,6 +79,8 @@ export class FullLoads {
     this.sums = SumsAhead.suit(instance) ? new SumsAhead(instance) : null;
     this.sumsFrom = this.sums === null ? Number.POSITIVE_INFINITY : (this.sums.words + size) / ROWS_A_WALK;
     this.passedCounts = new Int32Array(size + 1);
+    this.left = rules?.station.mindsWhatStays ? new Int32Array(size) : null;
+    this.leftCounts = new Int32Array(size + 1);
     this.roomBelow = new Float64Array(size + 1);
     this.passed = swaps === null ? null : new PassedOver(instance, swaps);
   }
@@ -104,6 +110,7 @@ export class FullLoads {
     this.room = this.instance.limit;
     this.leaders = 0;
     this.passed?.backTo(0);
+    this.leftCount = 0;
     this.roomBelow[0] = Number.POSITIVE_INFINITY;
     this.station = station;
     this.mostRoom = mostRoom;
@@ -164,14 +171,27 @@ export class FullLoads {
         return false;
       }
       tasks.passOver();
+      if (this.left !== null) this.leave(task);
     }
     return false;
+  }
+
+  /** The station learns that the task stays behind. */
+  private leave(task: number): void {
+    this.left![this.leftCount++] = task;
+    this.rules!.station.passOver(this.rules!.blockOf[task]!, false);
+  }
+
+  private leaveNoMoreThan(count: number): void {
+    const { station, blockOf } = this.rules!;
+    while (this.leftCount > count) station.passOver(blockOf[this.left![--this.leftCount]!]!, true);
   }
 
   private mayBecomeFull(below: number): boolean {
     const { tasks, room } = this;
     const most = Math.min(this.roomAllowed(), below - 1);
     if (most < 0 || room - tasks.weightAhead > most) return false;
+    if (this.left !== null && !this.rules!.station.mayClose) return false;
     if (this.needsLeader && this.leaders + tasks.leadersAhead === 0) return false;
     return !this.looksAtSums || this.sums!.reach(tasks.next, room - most, room);
   }
@@ -203,6 +223,7 @@ export class FullLoads {
     this.room -= this.instance.times[task]!;
     if (this.leads(task)) this.leaders++;
     if (this.passed !== null) this.passedCounts[depth] = this.passed.count;
+    this.leftCounts[depth] = this.leftCount;
     this.roomBelow[depth + 1] = below;
     this.tasks.take(depth);
   }
@@ -223,8 +244,10 @@ export class FullLoads {
       if (this.leads(task)) this.leaders--;
       this.tasks.putBack(task, depth);
       this.passed?.backTo(this.passedCounts[depth]!);
+      if (this.left !== null) this.leaveNoMoreThan(this.leftCounts[depth]!);
       const isFree = this.rules === null || this.rules.isFree[task] === 1;
       if ((times[task]! === 0 && isFree) || this.latest[task]! <= this.station) continue;
+      if (this.left !== null) this.leave(task);
       const gain = this.passed?.add(task, this.load, depth) ?? Number.POSITIVE_INFINITY;
       const own = isFree ? times[task]! : Number.POSITIVE_INFINITY;
       this.roomBelow[depth] = Math.min(this.roomBelow[depth]!, own, gain);

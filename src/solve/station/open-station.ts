@@ -3,6 +3,7 @@ import { Apart } from "./apart.js";
 import type { Carried, Constraint, Supports } from "./constraint.js";
 import { Crew } from "./crew.js";
 import { Equipment } from "./equipment.js";
+import { type KeptSoFar, Labels } from "./labels.js";
 import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
 import { Sides } from "./sides.js";
@@ -27,6 +28,7 @@ function constraintsOf(work: Work) {
   const equipment = Equipment.of(work);
   const zones = Zones.of(work);
   const waits = Waits.of(work);
+  const labels = Labels.of(work);
   const all: (Constraint | null)[] = [
     Where.of(work),
     zones,
@@ -37,9 +39,10 @@ function constraintsOf(work: Work) {
     Limits.of(work),
     equipment,
     Skills.of(work),
+    labels,
     sides,
   ];
-  return { crew, sides, equipment, zones, waits, all: all.filter((each) => each !== null) };
+  return { crew, sides, equipment, zones, waits, labels, all: all.filter((each) => each !== null) };
 }
 
 /**
@@ -58,6 +61,7 @@ export class OpenStation {
   private readonly equipment: Equipment | null;
   private readonly zones: Zones | null;
   private readonly waits: Waits | null;
+  private readonly labels: Labels | null;
   private readonly inside: Uint8Array;
   /** Whether what each constraint allows may still not hold together at any number of places. */
   private readonly mustTryPlaces: boolean;
@@ -74,6 +78,7 @@ export class OpenStation {
     this.equipment = known.equipment;
     this.zones = known.zones;
     this.waits = known.waits;
+    this.labels = known.labels;
     this.inside = new Uint8Array(work.size);
     this.mustTryPlaces = this.sides !== null || work.kinds.some(({ limits }) => limits.length > 1);
   }
@@ -97,7 +102,7 @@ export class OpenStation {
     this.startAfter(
       position,
       this.all.map((each, at) =>
-        each === this.equipment ? inUse : each === this.waits ? null : nothing[at],
+        each === this.equipment ? inUse : each === this.waits || each === this.labels ? null : nothing[at],
       ),
     );
   }
@@ -187,15 +192,38 @@ export class OpenStation {
     return found;
   }
 
-  /** What the station hands on, closed in this way; null where the line has not got what that takes. */
-  carriedOn({ places }: Closed): Carried | null {
+  /** What the station may hand on, closed in this way; none where the line has not got what that takes. */
+  carriedOn({ places }: Closed): Carried[] {
     const next: unknown[] = [];
     for (const [at, { carry }] of this.all.entries()) {
       const after = carry === undefined ? null : carry.after(this.carried[at], places);
-      if (after === null && carry !== undefined) return null;
+      if (after === null && carry !== undefined) return [];
       next.push(after);
     }
-    return next;
+    const { labels } = this;
+    return labels === null
+      ? [next]
+      : labels.choices().map((each) => next.with(this.all.indexOf(labels), each));
+  }
+
+  /** Whether it matters which blocks stay behind for later stations. */
+  get mindsWhatStays(): boolean {
+    return this.labels !== null;
+  }
+
+  /** A block that could stand here is left for a later station, or may be taken again. */
+  passOver(block: number, isBack: boolean): void {
+    this.labels?.passOver(block, isBack);
+  }
+
+  /** Whether anything can come of the blocks here with those passed over. */
+  get mayClose(): boolean {
+    return this.labels?.mayClose ?? true;
+  }
+
+  /** How today's plan is kept so far, of what is handed on; null where nothing is to be kept. */
+  keptOf(carried: Carried): KeptSoFar | null {
+    return this.labels === null ? null : (carried[this.all.indexOf(this.labels)] as KeptSoFar);
   }
 
   /** Whatever goes on from the second goes on from the first, as far as stations hand on anything. */

@@ -61,9 +61,11 @@ describe("four stations of 60, 55, 55 and 10 s at a new cycle of 55 s", () => {
   it("leave a task where it is that is to be kept, at the price of more moves", async () => {
     const keep = numbersOf(line, "D");
     const { chosen } = await rebalanceLine(line, paceOf(55), null, today, { ...options, keep });
-    // A must leave S1 for a station in front of it; for four people in all, S4 is then given up.
+    // A must leave S1 for a station in front of it; for four people in all, S4 is then given up, and G joins A or S1.
     expect(chosen!.moves.some(({ task }) => keep.includes(task))).toBe(false);
-    expect(shown(line, chosen!.moves)).toEqual(["A: S1 -> S5", "G: S4 -> S1"]);
+    const [first, second, ...others] = shown(line, chosen!.moves);
+    expect([first, others]).toEqual(["A: S1 -> S5", []]);
+    expect(["G: S4 -> S1", "G: S4 -> S5"]).toContain(second);
   });
 
   it("find nothing within no moves at all", async () => {

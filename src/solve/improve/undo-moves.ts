@@ -1,21 +1,14 @@
-import { type Cost, costOf, isCheaper } from "../../solve/cost.js";
-import { arrangeBlocks, positionsOf } from "../../solve/station/arrange-blocks.js";
-import type { BlockPlan, Work } from "../../solve/work.js";
-import { costOfPassing, type LabelledStation, type MoveProblem } from "./move-problem.js";
+import { type Cost, costOf, isCheaper } from "../cost.js";
+import { labelsOf, leastMovesTo } from "../moves-of-plan.js";
+import { arrangeBlocks, positionsOf } from "../station/arrange-blocks.js";
+import type { BlockPlan, Today, Work } from "../work.js";
 
 /**
  * Lowers the moves of a plan by putting blocks back where they stand today, alone or against another block, as long as the rules and
  * the ceiling allow it. A start for the exact search, and the answer where that search ends too early.
- *
- * @param labels the label of each station of the plan, ascending, -1 for new ones
  */
-export function undoMoves(
-  problem: MoveProblem,
-  plan: BlockPlan,
-  labels: readonly number[],
-  ceiling: Cost,
-): readonly LabelledStation[] {
-  return new Undoing(problem, plan, labels, ceiling).run();
+export function undoMoves(work: Work, today: Today, plan: BlockPlan, ceiling: Cost): BlockPlan {
+  return new Undoing(work, today, plan, ceiling).run();
 }
 
 class Undoing {
@@ -26,36 +19,41 @@ class Undoing {
   private tries = 0;
 
   constructor(
-    private readonly problem: MoveProblem,
+    work: Work,
+    private readonly today: Today,
     private readonly plan: BlockPlan,
-    private readonly labels: readonly number[],
     private readonly ceiling: Cost,
   ) {
-    const { floor, labelAt } = problem;
-    if (labelAt !== null) {
-      this.slots = Array.from({ length: floor.positions }, (_, position) => labelAt[position] ?? -1);
-      this.floor = floor;
-      this.at = positionsOf(floor, plan);
+    const { labelAt } = today;
+    const labels = labelsOf(today, plan);
+    if (work.isPositional) {
+      const labelOf = new Map(plan.map(({ position }, at) => [position, labels[at]!]));
+      this.slots = Array.from(
+        { length: work.positions },
+        (_, position) => labelAt?.[position] ?? labelOf.get(position) ?? -1,
+      );
+      this.floor = work;
+      this.at = positionsOf(work, plan);
       return;
     }
-    const { slots, slotOf } = layOutSlots(problem.labels, labels);
+    const { slots, slotOf } = layOutSlots(today.labels, labels);
     this.slots = slots;
     // Positions are only an order here: as many as there are slots.
-    const last = floor.last.map(() => slots.length);
-    this.floor = { ...floor, positions: slots.length + 1, last };
+    const last = work.last.map(() => slots.length);
+    this.floor = { ...work, positions: slots.length + 1, last };
     this.at = positionsOf(
-      floor,
+      work,
       plan.map((station, index) => ({ ...station, position: slotOf[index]! })),
     );
   }
 
-  run(): LabelledStation[] {
+  run(): BlockPlan {
     for (let isBetter = true; isBetter; ) isBetter = this.improve();
     const plan = arrangeBlocks(this.floor, this.at);
     // Where stations take what others need, only the plan itself may be left.
-    if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people"))
-      return this.plan.map((station, at) => ({ ...station, label: this.labels[at]! }));
-    return plan.map((station) => ({ ...station, label: this.slots[station.position]! }));
+    if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people")) return this.plan;
+    const found = this.floor.isPositional ? plan : plan.map((each, position) => ({ ...each, position }));
+    return leastMovesTo(this.today, found) < leastMovesTo(this.today, this.plan) ? found : this.plan;
   }
 
   private improve(): boolean {
@@ -78,7 +76,7 @@ class Undoing {
   private ownSlot(block: number): number {
     let [best, most] = [-1, 0];
     for (const [slot, label] of this.slots.entries()) {
-      const worth = label < 0 ? 0 : costOfPassing(this.problem, block, label);
+      const worth = this.today.homes[block]!.find((home) => home.label === label)?.cost ?? 0;
       if (worth > most) [best, most] = [slot, worth];
     }
     return best;
@@ -93,13 +91,9 @@ class Undoing {
   }
 
   private costOf(at: readonly number[]): number {
-    const { today, costs } = this.problem;
     let cost = 0;
-    for (const [block, slot] of at.entries()) {
-      for (const task of this.floor.members[block]!) {
-        if (today[task]! >= 0 && today[task] !== this.slots[slot]) cost += costs[task]!;
-      }
-    }
+    for (const [block, slot] of at.entries())
+      for (const home of this.today.homes[block]!) if (home.label !== this.slots[slot]) cost += home.cost;
     return cost;
   }
 }

@@ -1,0 +1,115 @@
+import { type Cost, costOf } from "./cost.js";
+import { undoMoves } from "./improve/undo-moves.js";
+import { leastMovesTo } from "./moves-of-plan.js";
+import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
+import type { BlockPlan, Today, Work } from "./work.js";
+
+/** What the search for the fewest moves came to. */
+export interface FewestMovesAnswer {
+  /** The plan below the ceiling with the fewest moves; null where none was found. */
+  readonly plan: BlockPlan | null;
+  /** No plan below the ceiling costs fewer moves. */
+  readonly bound: number;
+  readonly nodes: number;
+  readonly ended: "proved" | "nodes" | "time" | "interrupted";
+}
+
+/**
+ * The fewest moves from today's plan to one that is cheaper than the ceiling: is there a plan without any move, with one, and so on
+ * (iterative deepening, Korf 1985), each asked of the one search. With few moves allowed a partial plan along the line differs from
+ * today's in few tasks only, so that there are few of them. Where partial plans run out, the rest of them lower the best plan known.
+ * Of plans with as many moves the one with the fewest people, then the fewest stations, as far as one is found.
+ *
+ * @param start a plan below the ceiling, if one is known
+ * @param most plans whose moves cost more are not looked for; `today.mostMoves` says nothing here
+ */
+export async function fewestMoves(
+  work: Work,
+  today: Today,
+  ceiling: Cost,
+  start: BlockPlan | null,
+  { nodes: mostNodes, most }: { readonly nodes: number; readonly most: number },
+  watch: (nodes: number, best: number, bound: number) => ReturnType<Parameters<typeof runSearch>[3]>,
+): Promise<FewestMovesAnswer> {
+  let plan: BlockPlan | null = null;
+  let cost = most + 1;
+  let bound = 0;
+  let nodes = 0;
+  const keep = (found: BlockPlan) => {
+    const undone = undoMoves(work, today, found, ceiling);
+    if (leastMovesTo(today, undone) >= cost) return;
+    plan = undone;
+    cost = leastMovesTo(today, undone);
+  };
+  if (start !== null) keep(start);
+  const sums = new Sums(today, cost);
+  const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
+    const probe = { ...work, today: { ...today, mostMoves: allowed } };
+    const from = { ceiling: below, aim: "people", least: NOTHING, plan: null } as const;
+    const limits = { nodes: Math.max(0, Math.min(limit, mostNodes) - nodes), memory: MOST_RULED_STATES };
+    const answer = await runSearch(probe, from, firstOnly ? { ...limits, firstOnly } : limits, (progress) =>
+      watch(nodes + progress.nodes, cost, bound),
+    );
+    nodes += answer.nodes;
+    return answer;
+  };
+  const ask = async (allowed: number, limit: number) => {
+    const answer = await run(allowed, ceiling, limit, true);
+    if (answer.plan !== null) keep(answer.plan);
+    else if (answer.ended === "proved") bound = sums.from(allowed + 1);
+    return answer.ended;
+  };
+  while (bound < cost) {
+    const allowed = Math.min(sums.from(bound + Math.floor(bound / STEPS)), cost - 1);
+    const ended = await ask(allowed, Math.ceil(mostNodes * PROOF_SHARE));
+    if (isOver(ended)) return { plan, bound, nodes, ended };
+    if (ended !== "proved" && ended !== "first") break;
+  }
+  // With how few moves a plan is found soon: the interval is halved.
+  for (let low = bound; low < cost && bound < cost && nodes < mostNodes; ) {
+    const allowed = Math.floor((low + cost - 1) / 2);
+    const ended = await ask(allowed, nodes + Math.ceil(mostNodes * TRY_SHARE));
+    if (isOver(ended)) return { plan, bound, nodes, ended };
+    if (ended !== "first") low = allowed + 1;
+  }
+  if (plan !== null) {
+    const cheaper = await run(cost, costOf(plan), nodes + Math.ceil(mostNodes * TRY_SHARE), false);
+    plan = cheaper.plan ?? plan;
+    if (isOver(cheaper.ended)) return { plan, bound: Math.min(bound, cost), nodes, ended: cheaper.ended };
+  }
+  return { plan, bound: Math.min(bound, cost), nodes, ended: bound >= cost ? "proved" : "nodes" };
+}
+
+const isOver = (ended: SearchEnd): ended is "time" | "interrupted" =>
+  ended === "time" || ended === "interrupted";
+
+/** What moves can cost in all: sums of what the blocks cost. */
+class Sums {
+  /** Ascending; null where there are too many to list. */
+  private readonly all: readonly number[] | null;
+
+  constructor({ homes }: Today, below: number) {
+    let sums: Set<number> | null = new Set([0]);
+    for (const { cost } of homes.flat()) {
+      if (sums === null) break;
+      const more: number[] = [...sums].map((each) => each + cost).filter((each) => each < below);
+      for (const each of more) sums.add(each);
+      if (sums.size > MOST_SUMS) sums = null;
+    }
+    this.all = sums === null ? null : [...sums].sort((one, two) => one - two);
+  }
+
+  /** The least sum from a number on; infinite where there is none. */
+  from(least: number): number {
+    return this.all === null ? least : (this.all.find((each) => each >= least) ?? Number.POSITIVE_INFINITY);
+  }
+}
+
+const NOTHING: Cost = { people: 0, stations: 0 };
+const MOST_SUMS = 10_000;
+/** Where moves cost much, only one in some of the sums is asked for. */
+const STEPS = 32;
+/** Proving gets so many of the partial plans before the best plan is only lowered. */
+const PROOF_SHARE = 1 / 2;
+/** One question of those afterwards gets so many. */
+const TRY_SHARE = 1 / 12;
