@@ -61,7 +61,7 @@ export async function rebalanceLine(
   options: RebalancingOptions,
 ): Promise<RebalanceAnswer> {
   const { nodes, strictLimit, checkpoint } = options;
-  const asked = { method: "best", nodes, strictLimit, level: false, explain: false, checkpoint };
+  const asked = { method: "best", nodes, strictLimit, level: false, explain: false, from, checkpoint };
   const answer = await answerBalance(line, pace, takt, asked);
   const today = measureToday(line, pace, takt, from, options);
   if (answer.plan === null)
