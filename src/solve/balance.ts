@@ -33,7 +33,7 @@ import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
 import type { RankedTasks, Rule } from "./rules/rule.js";
 import { fewestStations, MOST_STATES } from "./search/fewest-stations.js";
-import { runSearch, type SearchEnd } from "./search/run-search.js";
+import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
 import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
@@ -580,7 +580,10 @@ async function searchBelow(
 ): Promise<Omit<Found, "nodeLimit" | "unfinished">> {
   const ceiling = first === null ? ANY_COST : costOf(first);
   const start = { ceiling, aim: "people", least: root, plan: first } as const;
-  const limits = { nodes: Math.max(0, nodesOf(options) - used), memory: MOST_STATES };
+  const limits = {
+    nodes: Math.max(0, nodesOf(options) - used),
+    memory: asksTimeOnly(work) ? MOST_STATES : MOST_RULED_STATES,
+  };
   const answer = await runSearch(work, start, limits, ({ nodes, ceiling: best, bound }) =>
     options.checkpoint({
       nodes: used + nodes,
