@@ -47,6 +47,8 @@ export class SumsAhead {
       }
       this.rowOf[task] = row;
     }
+    // Rows of longer lists before this one rest on other tasks.
+    if (row < size) this.tasks[row] = NONE;
   }
 
   /** Whether tasks from number `from` on may come to `least` or more, but no more than `most`, which is within the limit. */

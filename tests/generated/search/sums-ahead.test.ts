@@ -59,6 +59,32 @@ describe("the sums that the tasks ahead can come to (Bellman 1957)", () => {
     );
   });
 
+  it("are those of the last set alone, whatever sets came before it", () => {
+    const lines = fc.array(fc.integer({ min: 1, max: 40 }), { minLength: 4, maxLength: 6 });
+    // Without arrows any tasks may be done: rows are kept as far as the last tasks are the same.
+    const sets = fc.array(fc.array(fc.boolean(), { minLength: 6, maxLength: 6 }), {
+      minLength: 3,
+      maxLength: 8,
+    });
+    fc.assert(
+      fc.property(lines, sets, (times, drawn) => {
+        const instance = layOut({ times, limit: 100, before: times.map(() => []) });
+        const sums = new SumsAhead(instance);
+        for (const done of drawn) {
+          const set = new Int32Array(instance.words);
+          for (let task = 0; task < instance.size; task++) if (done[task]) addTask(set, 0, task);
+          sums.start(set, 0);
+          const anew = new SumsAhead(instance);
+          anew.start(set, 0);
+          for (let from = 0; from <= instance.size; from++)
+            for (let sum = 1; sum <= instance.limit; sum++)
+              expect(sums.reach(from, sum, sum)).toBe(anew.reach(from, sum, sum));
+        }
+      }),
+      { seed: 71, numRuns: 200 },
+    );
+  });
+
   it("are all subset sums, and nothing else, where no arrow is in the way", () => {
     fc.assert(
       fc.property(fc.array(fc.integer({ min: 1, max: 90 }), { minLength: 1, maxLength: 8 }), (times) => {
