@@ -117,6 +117,8 @@ export interface Balance {
   /** The search, where one was asked for. */
   readonly search: {
     readonly nodes: number;
+    /** Those of the search that ruled out what is cheaper: first plans and their improvement prove nothing. */
+    readonly proofNodes: number;
     /** The partial plans allowed in the end; null where only the checkpoint ends the search. */
     readonly nodeLimit: number | null;
     readonly ended: SearchEnd;
@@ -178,7 +180,15 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
       stations: each?.length ?? null,
       people: each === null ? null : costOf(each).people,
     })),
-    search: found === null ? null : { nodes: found.nodes, nodeLimit: found.nodeLimit, ended: found.ended },
+    search:
+      found === null
+        ? null
+        : {
+            nodes: found.nodes,
+            proofNodes: found.proofNodes,
+            nodeLimit: found.nodeLimit,
+            ended: found.ended,
+          },
     unfinished: unfinishedOf(line, task.work, found),
     shortage: task.shortage,
     level,
@@ -454,6 +464,7 @@ interface Found {
   readonly least: Cost;
   readonly ended: SearchEnd;
   readonly nodes: number;
+  readonly proofNodes: number;
   readonly nodeLimit: number | null;
   readonly unfinished: UnfinishedPlan | null;
   /** Ruled out with loads rounded up, something cheaper is a plan with loads rounded down: whether true loads keep it is open. */
@@ -466,15 +477,11 @@ async function proveBelow(low: Work, found: Found, root: Cost, options: Balancin
   if (plan !== null && !isCheaper(root, costOf(plan), "people"))
     return { ...found, least: root, ended: "proved" };
   if (found.ended !== "proved") return { ...found, least: root };
-  const {
-    least,
-    ended,
-    nodes,
-    plan: cheaper,
-  } = await searchBelow(low, plan, root, { ...options, nodes: nodeLimit }, found.nodes);
+  const allowed = { ...options, nodes: nodeLimit };
+  const { plan: cheaper, ...below } = await searchBelow(low, plan, root, allowed, found.nodes);
   const isRounded = cheaper !== null && (plan === null || isCheaper(costOf(cheaper), costOf(plan), "people"));
   // Without a plan of true loads nothing is ruled out.
-  return { ...found, nodes, least, isRounded, ended: plan === null && isRounded ? "first" : ended };
+  return { ...found, ...below, isRounded, ended: plan === null && isRounded ? "first" : below.ended };
 }
 
 /**
@@ -503,7 +510,7 @@ async function searchFrom(
 }
 
 /** Where no plan exists, as is known without a search. */
-const NOTHING_FOUND = { plan: null, ended: "proved", nodes: 0, unfinished: null } as const;
+const NOTHING_FOUND = { plan: null, ended: "proved", nodes: 0, proofNodes: 0, unfinished: null } as const;
 
 interface FirstFound {
   readonly plan: BlockPlan | null;
@@ -526,7 +533,8 @@ async function firstPlan(
   // Where a plan stands already, the search makes more of the partial plans than further improvement does.
   const [share, most] =
     start === null ? [FIRST_SHARE, MOST_FIRST_NODES] : [IMPROVING_SHARE, MOST_IMPROVING_NODES];
-  const nodes = Math.min(most, Math.floor(nodesOf(options) / share));
+  const enough = start === null ? most : Math.min(most, work.size ** 2 * TRIES_A_PAIR);
+  const nodes = Math.min(enough, Math.floor(nodesOf(options) / share));
   const first = new FirstPlans(work, { nodes, least: root }, from);
   for (const _ of first.stretches()) {
     const people = first.best === null ? "none" : costOf(first.best).people;
@@ -548,6 +556,8 @@ const FIRST_SHARE = 4;
 const MOST_FIRST_NODES = 200_000;
 const IMPROVING_SHARE = 16;
 const MOST_IMPROVING_NODES = 25_000;
+/** Small lines are searched before much can be improved. */
+const TRIES_A_PAIR = 10;
 
 function unfinishedOf(line: Line, work: Work, found: Found | null): UnfinishedBalance | null {
   const unfinished = found?.unfinished ?? null;
@@ -592,7 +602,7 @@ async function searchBelow(
     }),
   );
   const { plan, bound, ended, nodes } = answer;
-  return { plan, least: bound, ended, nodes: used + nodes };
+  return { plan, least: bound, ended, nodes: used + nodes, proofNodes: nodes };
 }
 
 /** The search by time alone gets this part of the partial plans. */

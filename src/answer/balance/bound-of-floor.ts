@@ -17,7 +17,7 @@ export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
   if (found.timeOnly) return boundByTime(line, found);
   const common = { stations, people, cycleOfPlan: null };
   if (found.searched) {
-    const reason = `every plan with less was ruled out under the rules of the line, ${inPlans(found.search!.nodes)}`;
+    const reason = `every plan with less was ruled out under the rules of the line, ${inPlans(found.search!.proofNodes)}`;
     return { ...common, kind: "search", reason };
   }
   if (found.bound !== null && found.bound.stations === people) {
