@@ -11,7 +11,7 @@ import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
 import { type Bound, staticBounds } from "./bounds/bound.js";
 import { PeopleBound } from "./bounds/people-bound.js";
 import { type ByZone, balanceByZone } from "./by-zone.js";
-import { ANY_COST, type Cost, costOf, isCheaper } from "./cost.js";
+import { ANY_COST, type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
 import { type EvenLoads, evenLoads } from "./even-loads.js";
 import { findShortage, type Shortage } from "./explain/find-shortage.js";
 import { findStuckTasks, type StuckTask } from "./explain/find-stuck-tasks.js";
@@ -316,7 +316,7 @@ interface Decided {
 
 /** Whether a plan may still be cheaper than what is known. */
 function isOpen(plan: BlockPlan | null, root: Cost): boolean {
-  return plan === null || isCheaper(root, costOf(plan), "people");
+  return plan === null || isCheaper(root, costOf(plan), PEOPLE_FIRST);
 }
 
 interface Candidate {
@@ -349,8 +349,8 @@ function cheapest(
 }
 
 function isBetter(line: Line, pace: Pace, work: Work, one: BlockPlan, two: BlockPlan): boolean {
-  if (isCheaper(costOf(one), costOf(two), "people")) return true;
-  if (isCheaper(costOf(two), costOf(one), "people") || !asksTimeOnly(work)) return false;
+  if (isCheaper(costOf(one), costOf(two), PEOPLE_FIRST)) return true;
+  if (isCheaper(costOf(two), costOf(one), PEOPLE_FIRST) || !asksTimeOnly(work)) return false;
   const [ofOne, ofTwo] = [one, two].map((plan) => postsOf(line, pace, toPlan(line, work, plan)));
   const [cycle, other] = [cycleOfPlan(ofOne!), cycleOfPlan(ofTwo!)];
   const slower = compare(cycle, other);
@@ -364,7 +364,7 @@ function outcomeOf(
   isHopeless: boolean,
 ): Balance["outcome"] {
   if (plan === null) return isHopeless || found?.ended === "proved" ? "infeasible" : "stopped";
-  return isCheaper(least, costOf(plan), "people") ? "found" : "proved";
+  return isCheaper(least, costOf(plan), PEOPLE_FIRST) ? "found" : "proved";
 }
 
 /** What rules read of the tasks of a line: their true times, in parts of a microsecond. */
@@ -474,12 +474,13 @@ interface Found {
 /** What was ruled out with loads rounded up, with loads rounded down: that holds for the true ones between them. */
 async function proveBelow(low: Work, found: Found, root: Cost, options: BalancingOptions): Promise<Found> {
   const { plan, nodeLimit } = found;
-  if (plan !== null && !isCheaper(root, costOf(plan), "people"))
+  if (plan !== null && !isCheaper(root, costOf(plan), PEOPLE_FIRST))
     return { ...found, least: root, ended: "proved" };
   if (found.ended !== "proved") return { ...found, least: root };
   const allowed = { ...options, nodes: nodeLimit };
   const { plan: cheaper, ...below } = await searchBelow(low, plan, root, allowed, found.nodes);
-  const isRounded = cheaper !== null && (plan === null || isCheaper(costOf(cheaper), costOf(plan), "people"));
+  const isRounded =
+    cheaper !== null && (plan === null || isCheaper(costOf(cheaper), costOf(plan), PEOPLE_FIRST));
   // Without a plan of true loads nothing is ruled out.
   return { ...found, ...below, isRounded, ended: plan === null && isRounded ? "first" : below.ended };
 }
@@ -527,7 +528,7 @@ async function firstPlan(
   used: number,
   from: readonly number[] | null,
 ): Promise<FirstFound> {
-  const isDone = start !== null && !isCheaper(root, costOf(start), "people");
+  const isDone = start !== null && !isCheaper(root, costOf(start), PEOPLE_FIRST);
   if (isDone || asksTimeOnly(work) || blocksWithoutStation(work).length > 0)
     return { plan: start, nodes: 0, unfinished: null };
   // Where a plan stands already, the search makes more of the partial plans than further improvement does.
@@ -543,7 +544,7 @@ async function firstPlan(
   }
   const { best } = first;
   const isBetterThanStart =
-    best !== null && (start === null || isCheaper(costOf(best), costOf(start), "people"));
+    best !== null && (start === null || isCheaper(costOf(best), costOf(start), PEOPLE_FIRST));
   return {
     plan: isBetterThanStart ? best : start,
     nodes: first.nodes,
@@ -589,7 +590,7 @@ async function searchBelow(
   used: number,
 ): Promise<Omit<Found, "nodeLimit" | "unfinished">> {
   const ceiling = first === null ? ANY_COST : costOf(first);
-  const start = { ceiling, aim: "people", least: root, plan: first } as const;
+  const start = { ceiling, aim: PEOPLE_FIRST, least: root, plan: first } as const;
   const limits = {
     nodes: Math.max(0, nodesOf(options) - used),
     memory: asksTimeOnly(work) ? MOST_STATES : MOST_RULED_STATES,

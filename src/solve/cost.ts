@@ -6,13 +6,28 @@ export interface Cost {
   readonly stations: number;
 }
 
-/** What is minimised first; the other comes second. */
-export type Aim = "people" | "stations";
+/** The same with what it costs to move tasks away from today's plan. */
+export interface CostWithMoves extends Cost {
+  readonly moves: number;
+}
 
-export function isCheaper(one: Cost, two: Cost, aim: Aim): boolean {
-  const [first, second] =
-    aim === "people" ? (["people", "stations"] as const) : (["stations", "people"] as const);
-  return one[first] < two[first] || (one[first] === two[first] && one[second] < two[second]);
+export type CostName = keyof CostWithMoves;
+
+/** An aim is an ordered list of costs: the first counts, of equals in that the next. */
+export type Aim<Name extends CostName = keyof Cost> = readonly Name[];
+
+export const PEOPLE_FIRST: Aim = ["people", "stations"];
+export const STATIONS_FIRST: Aim = ["stations", "people"];
+/** What a change costs comes before what the plan costs; a ceiling holds the people. */
+export const MOVES_FIRST: Aim<CostName> = ["moves", "people", "stations"];
+
+export function isCheaper<Name extends CostName>(
+  one: Readonly<Record<Name, number>>,
+  two: Readonly<Record<Name, number>>,
+  aim: Aim<Name>,
+): boolean {
+  for (const name of aim) if (one[name] !== two[name]) return one[name] < two[name];
+  return false;
 }
 
 export const costOf = (plan: BlockPlan): Cost => ({ people: peopleOfPlan(plan), stations: plan.length });

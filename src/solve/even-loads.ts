@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { add, compare, type Ratio, ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
-import { type Cost, costOf } from "./cost.js";
+import { type Cost, costOf, PEOPLE_FIRST } from "./cost.js";
 import { exactLevel } from "./exact-level.js";
 import { explainLimitBound, limitBoundSteps } from "./explain/explain-limit.js";
 import type { WorkLimits } from "./lay-out-work.js";
@@ -50,7 +50,7 @@ export async function evenLoads(
 
 function asGoodAs(cost: Cost) {
   return {
-    aim: "people",
+    aim: PEOPLE_FIRST,
     ceiling: { ...cost, stations: cost.stations + 1 },
     mostPeople: cost.people,
   } as const;

@@ -1,4 +1,4 @@
-import { type Cost, costOf } from "./cost.js";
+import { type Cost, type CostWithMoves, costOf, isCheaper, MOVES_FIRST, PEOPLE_FIRST } from "./cost.js";
 import { undoMoves } from "./improve/undo-moves.js";
 import { leastMovesTo } from "./moves-of-plan.js";
 import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
@@ -18,7 +18,7 @@ export interface FewestMovesAnswer {
  * The fewest moves from today's plan to one that is cheaper than the ceiling: is there a plan without any move, with one, and so on
  * (iterative deepening, Korf 1985), each asked of the one search. With few moves allowed a partial plan along the line differs from
  * today's in few tasks only, so that there are few of them. Where partial plans run out, the rest of them lower the best plan known.
- * Of plans with as many moves the one with the fewest people, then the fewest stations, as far as one is found.
+ * The aim is moves, then people, then stations, the last two as far as they are found.
  *
  * @param start a plan below the ceiling, if one is known
  * @param most plans whose moves cost more are not looked for; `today.mostMoves` says nothing here
@@ -32,23 +32,24 @@ export async function fewestMoves(
   watch: (nodes: number, best: number, bound: number) => ReturnType<Parameters<typeof runSearch>[3]>,
 ): Promise<FewestMovesAnswer> {
   let plan: BlockPlan | null = null;
-  let cost = most + 1;
+  let best: CostWithMoves = { ...NOTHING, moves: most + 1 };
   let bound = 0;
   let nodes = 0;
   const keep = (found: BlockPlan) => {
     const undone = undoMoves(work, today, found, ceiling);
-    if (leastMovesTo(today, undone) >= cost) return;
+    const size = { ...costOf(undone), moves: leastMovesTo(today, undone) };
+    if (!isCheaper(size, best, MOVES_FIRST)) return;
     plan = undone;
-    cost = leastMovesTo(today, undone);
+    best = size;
   };
   if (start !== null) keep(start);
-  const sums = new Sums(today, cost);
+  const sums = new Sums(today, best.moves);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
     const probe = { ...work, today: { ...today, mostMoves: allowed } };
-    const from = { ceiling: below, aim: "people", least: NOTHING, plan: null } as const;
+    const from = { ceiling: below, aim: PEOPLE_FIRST, least: NOTHING, plan: null } as const;
     const limits = { nodes: Math.max(0, Math.min(limit, mostNodes) - nodes), memory: MOST_RULED_STATES };
     const answer = await runSearch(probe, from, firstOnly ? { ...limits, firstOnly } : limits, (progress) =>
-      watch(nodes + progress.nodes, cost, bound),
+      watch(nodes + progress.nodes, best.moves, bound),
     );
     nodes += answer.nodes;
     return answer;
@@ -59,25 +60,26 @@ export async function fewestMoves(
     else if (answer.ended === "proved") bound = sums.from(allowed + 1);
     return answer.ended;
   };
-  while (bound < cost) {
-    const allowed = Math.min(sums.from(bound + Math.floor(bound / STEPS)), cost - 1);
+  while (bound < best.moves) {
+    const allowed = Math.min(sums.from(bound + Math.floor(bound / STEPS)), best.moves - 1);
     const ended = await ask(allowed, Math.ceil(mostNodes * PROOF_SHARE));
     if (isOver(ended)) return { plan, bound, nodes, ended };
     if (ended !== "proved" && ended !== "first") break;
   }
   // With how few moves a plan is found soon: the interval is halved.
-  for (let low = bound; low < cost && bound < cost && nodes < mostNodes; ) {
-    const allowed = Math.floor((low + cost - 1) / 2);
+  for (let low = bound; low < best.moves && bound < best.moves && nodes < mostNodes; ) {
+    const allowed = Math.floor((low + best.moves - 1) / 2);
     const ended = await ask(allowed, nodes + Math.ceil(mostNodes * TRY_SHARE));
     if (isOver(ended)) return { plan, bound, nodes, ended };
     if (ended !== "first") low = allowed + 1;
   }
   if (plan !== null) {
-    const cheaper = await run(cost, costOf(plan), nodes + Math.ceil(mostNodes * TRY_SHARE), false);
+    const cheaper = await run(best.moves, best, nodes + Math.ceil(mostNodes * TRY_SHARE), false);
     plan = cheaper.plan ?? plan;
-    if (isOver(cheaper.ended)) return { plan, bound: Math.min(bound, cost), nodes, ended: cheaper.ended };
+    if (isOver(cheaper.ended))
+      return { plan, bound: Math.min(bound, best.moves), nodes, ended: cheaper.ended };
   }
-  return { plan, bound: Math.min(bound, cost), nodes, ended: bound >= cost ? "proved" : "nodes" };
+  return { plan, bound: Math.min(bound, best.moves), nodes, ended: bound >= best.moves ? "proved" : "nodes" };
 }
 
 const isOver = (ended: SearchEnd): ended is "time" | "interrupted" =>

@@ -3,7 +3,7 @@ import type { Line } from "../line/line.js";
 import { topologicalOrder } from "../line/precedence.js";
 import { type Plan, planOf } from "../plan/plan.js";
 import { type Ratio, ratio, subtract } from "../time/ratio.js";
-import type { Cost } from "./cost.js";
+import { type Cost, STATIONS_FIRST } from "./cost.js";
 import { exactLevel } from "./exact-level.js";
 import { explainLimitBound } from "./explain/explain-limit.js";
 import { layOutWork, type WorkLimits, withoutPace } from "./lay-out-work.js";
@@ -101,13 +101,13 @@ async function fixUnder(
   const ceiling = { people: 0, stations: count + 1 };
   const budget = { nodes, memory: MOST_STATES, firstOnly: true } as const;
   const least = { people: 0, stations: 0 };
-  const start = { ceiling, aim: "stations", least, plan: null } as const;
+  const start = { ceiling, aim: STATIONS_FIRST, least, plan: null } as const;
   const asked = async ({ nodes: done, bound }: { nodes: number; bound: Cost }) =>
     watch({ nodes: done, best: 0, bound: bound.stations });
   const first = await runSearch(work, start, budget, asked);
   if (first.plan === null) return { plan: null, isProved: first.ended === "proved" };
   const crew = Math.max(...work.people, work.sides === null ? 1 : 2);
-  const aim = { aim: "stations", ceiling, mostPeople: count * crew } as const;
+  const aim = { aim: STATIONS_FIRST, ceiling, mostPeople: count * crew } as const;
   const level = await levelWork(line, limits, first.plan, aim, nodes, watch);
   const handling = ratio(line.handling);
   return {

@@ -1,5 +1,6 @@
 import type { Line } from "../../src/line/line.js";
 import type { Plan, Station } from "../../src/plan/plan.js";
+import { PEOPLE_FIRST } from "../../src/solve/cost.js";
 import { layOutWork } from "../../src/solve/lay-out-work.js";
 import { addTask } from "../../src/solve/search/bit-sets.js";
 import { FullLoads } from "../../src/solve/search/full-loads.js";
@@ -43,7 +44,7 @@ export async function solveFloor(line: Line, pace: Pace = paceOf(60)): Promise<s
   const problem = floorProblemOf(line, pace);
   const any = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
   const limits = { nodes: 100_000, memory: 100_000 };
-  const { plan, ended } = await runSearchBelow(problem, any, "people", limits, () => null);
+  const { plan, ended } = await runSearchBelow(problem, any, PEOPLE_FIRST, limits, () => null);
   if (ended !== "proved") throw new Error(`the search ended with ${ended}`);
   return rowsOfFloor(line, problem, plan);
 }

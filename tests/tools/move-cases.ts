@@ -1,6 +1,6 @@
 import type { Line } from "../../src/line/line.js";
 import { topologicalOrder } from "../../src/line/precedence.js";
-import { type Cost, costOf } from "../../src/solve/cost.js";
+import { type Cost, costOf, PEOPLE_FIRST } from "../../src/solve/cost.js";
 import { fewestMoves } from "../../src/solve/fewest-moves.js";
 import { layOutWork } from "../../src/solve/lay-out-work.js";
 import { runSearchBelow } from "../../src/solve/search/run-search.js";
@@ -65,7 +65,7 @@ export async function solveMoves({ line, cycle, labels, today, costs }: MoveCase
   const limits = { pace: paceOf(cycle), strictLimit: false, slowest: null, free: false };
   const work = layOutWork(line, limits);
   const any: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
-  const best = await runSearchBelow(work, any, "people", { nodes: 1e6, memory: 1e5 }, () => null);
+  const best = await runSearchBelow(work, any, PEOPLE_FIRST, { nodes: 1e6, memory: 1e5 }, () => null);
   const people = costOf(best.plan!).people + more;
   const homes = work.members.map((tasks) =>
     tasks.map((task) => ({ label: today[task]!, cost: costs[task]! })),

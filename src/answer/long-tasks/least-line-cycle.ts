@@ -2,6 +2,7 @@ import type { Line } from "../../line/line.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { rankedTasks } from "../../solve/balance.js";
+import { PEOPLE_FIRST } from "../../solve/cost.js";
 import { fillWork } from "../../solve/fill-work.js";
 import { layOutWork, machineRun, type WorkLimits } from "../../solve/lay-out-work.js";
 import { cycleOf, cycleOfBlocks } from "../../solve/level/cycle-of-work.js";
@@ -133,7 +134,7 @@ class CycleSearch {
     const { plan, ended, ...used } = await runSearchBelow(
       problem,
       ANY,
-      "people",
+      PEOPLE_FIRST,
       budget,
       ({ nodes: count }) => options.checkpoint({ nodes: count, best: "none", bound, what: "slower pace" }),
     );
@@ -151,7 +152,7 @@ class CycleSearch {
     const limits = { pace: slowed(this.pace, lineCycle), strictLimit, slowest: null, free: false };
     const problem = layOutWork(line, limits, "down");
     const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, this.nodes) };
-    const { ended, nodes } = await runSearchBelow(problem, ANY, "people", budget, ({ nodes: count }) =>
+    const { ended, nodes } = await runSearchBelow(problem, ANY, PEOPLE_FIRST, budget, ({ nodes: count }) =>
       options.checkpoint({ nodes: count, best: "none", bound: "-", what: "slower pace" }),
     );
     this.nodes = ended === "time" || ended === "interrupted" ? 0 : this.nodes - nodes;

@@ -4,7 +4,7 @@ import { peopleOf } from "../../plan/figures/people.js";
 import { measurePlan, measureStations } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
-import { type Cost, isCheaper } from "../../solve/cost.js";
+import { type Cost, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
 import { answerBalance } from "../balance/answer-balance.js";
@@ -131,7 +131,7 @@ function proofWithin(
     stations: plan.stations.length,
     isProved: answer.outcome === "proved",
   };
-  if (chosen === undefined || !isCheaper(best, chosen, "people")) return null;
+  if (chosen === undefined || !isCheaper(best, chosen, PEOPLE_FIRST)) return null;
   const least = chosen.people > best.people ? (chosen.leastCostOfFewer ?? 0) : null;
   return {
     maxMoves,

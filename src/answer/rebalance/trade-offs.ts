@@ -3,7 +3,7 @@ import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { stationNumbers } from "../../plan/station-numbers.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
-import { type Cost, costOf, isCheaper } from "../../solve/cost.js";
+import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js";
 import { type FewestMovesAnswer, fewestMoves } from "../../solve/fewest-moves.js";
 import { fillWork } from "../../solve/fill-work.js";
 import { undoMoves } from "../../solve/improve/undo-moves.js";
@@ -116,7 +116,8 @@ export class TradeOffs {
     const leastCost = proved ? cost : Math.min(cost, bound);
     const outcome: TradeOff["outcome"] = proved ? "proved" : "found";
     const size = { people: peopleOf(plan), stations: plan.stations.length };
-    if (!isCheaper(size, ceiling, "people")) throw new Error("a plan has more people than it was to have");
+    if (!isCheaper(size, ceiling, PEOPLE_FIRST))
+      throw new Error("a plan has more people than it was to have");
     const peopleInAll = size.people + this.repairPeople;
     const row = { ...size, peopleInAll, moves, cost, leastCost, outcome, plan, leastCostOfFewer: null };
     return { row, leastCost };
@@ -147,7 +148,7 @@ export class TradeOffs {
     const { line, work, today, from } = this;
     const order = [...line.tasks.keys()].sort((one, two) => this.rankOf(one) - this.rankOf(two) || one - two);
     const plans = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(work, order)]
-      .filter((plan) => plan !== null && isCheaper(costOf(plan), ceiling, "people"))
+      .filter((plan) => plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST))
       .map((plan) => undoMoves(work, today, plan!, ceiling));
     const [best] = plans.toSorted((one, two) => leastMovesTo(today, one) - leastMovesTo(today, two));
     return best ?? null;

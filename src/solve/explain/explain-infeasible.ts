@@ -4,6 +4,7 @@ import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import type { BalancingOptions } from "../balance.js";
+import { PEOPLE_FIRST } from "../cost.js";
 import { layOutWork } from "../lay-out-work.js";
 import { mergeTogether } from "../merge-together.js";
 import { wholeParts } from "../parts.js";
@@ -280,7 +281,7 @@ class Probe {
     const answer = await runSearchBelow(
       problem,
       any,
-      "people",
+      PEOPLE_FIRST,
       limits,
       ({ nodes: looked }) =>
         this.stop.checkpoint?.({ nodes: looked, best: "-", bound: "-", what: "reasons" }) ?? null,

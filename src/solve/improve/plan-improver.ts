@@ -1,4 +1,4 @@
-import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
+import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../cost.js";
 import { drawNumbers } from "../level/draw-numbers.js";
 import { arrangeBlocks } from "../station/arrange-blocks.js";
 import type { BlockPlan, Work } from "../work.js";
@@ -49,18 +49,18 @@ export class PlanImprover {
   }
 
   /** Tries one release after the other, those of the least work first, each for so many turns. */
-  private *lower(aim: Aim, turns: number): Generator<null, boolean> {
+  private *lower(what: keyof Cost, turns: number): Generator<null, boolean> {
     const { plan } = this;
     const { people, stations } = costOf(this.best!);
     const budget =
-      aim === "people" ? { ...ANY_BUDGET, people: people - 1 } : { people, stations: stations - 1 };
+      what === "people" ? { ...ANY_BUDGET, people: people - 1 } : { people, stations: stations - 1 };
     plan.restore(this.kept);
     const releases = plan
       .usedPositions()
       .flatMap((position) =>
         plan
           .releasesAt(position)
-          .filter(({ blocks }) => aim === "people" || blocks.length === plan.blocksAt(position).length),
+          .filter(({ blocks }) => what === "people" || blocks.length === plan.blocksAt(position).length),
       )
       .map(({ blocks, freed }) => ({ blocks, work: workOf(plan.work, blocks) / freed }))
       .sort((one, two) => one.work - two.work);
@@ -95,7 +95,7 @@ export class PlanImprover {
     const found = arrangeBlocks(plan.work, packed(plan));
     if (found === null) return false;
     const cost = costOf(found);
-    if (this.best !== null && !isCheaper(cost, costOf(this.best), "people")) return false;
+    if (this.best !== null && !isCheaper(cost, costOf(this.best), PEOPLE_FIRST)) return false;
     this.best = found;
     this.kept = plan.snapshot();
     return cost.people <= people && cost.stations <= stations;

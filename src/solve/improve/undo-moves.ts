@@ -1,4 +1,4 @@
-import { type Cost, costOf, isCheaper } from "../cost.js";
+import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../cost.js";
 import { labelsOf, leastMovesTo } from "../moves-of-plan.js";
 import { arrangeBlocks, positionsOf } from "../station/arrange-blocks.js";
 import type { BlockPlan, Today, Work } from "../work.js";
@@ -51,7 +51,7 @@ class Undoing {
     for (let isBetter = true; isBetter; ) isBetter = this.improve();
     const plan = arrangeBlocks(this.floor, this.at);
     // Where stations take what others need, only the plan itself may be left.
-    if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people")) return this.plan;
+    if (plan === null || !isCheaper(costOf(plan), this.ceiling, PEOPLE_FIRST)) return this.plan;
     const found = this.floor.isPositional ? plan : plan.map((each, position) => ({ ...each, position }));
     return leastMovesTo(this.today, found) < leastMovesTo(this.today, this.plan) ? found : this.plan;
   }
@@ -85,7 +85,7 @@ class Undoing {
   private tryOut(at: number[]): boolean {
     if (this.tries++ > MOST_TRIES || this.costOf(at) >= this.costOf(this.at)) return false;
     const plan = arrangeBlocks(this.floor, at);
-    if (plan === null || !isCheaper(costOf(plan), this.ceiling, "people")) return false;
+    if (plan === null || !isCheaper(costOf(plan), this.ceiling, PEOPLE_FIRST)) return false;
     this.at = at;
     return true;
   }

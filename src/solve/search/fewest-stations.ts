@@ -1,5 +1,5 @@
 import { type Bound, staticBounds } from "../bounds/bound.js";
-import { type Cost, costOf } from "../cost.js";
+import { type Cost, costOf, STATIONS_FIRST } from "../cost.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { StationProblem, Stations } from "../problem.js";
 import { plainWork } from "../work.js";
@@ -44,7 +44,7 @@ export async function fewestStations(
 ): Promise<SearchAnswer> {
   const simple = staticBounds(problem)[0]!;
   const plan = stationsInRow(first);
-  const start = { ceiling: costOf(plan), aim: "stations", least: alone(simple.stations), plan } as const;
+  const start = { ceiling: costOf(plan), aim: STATIONS_FIRST, least: alone(simple.stations), plan } as const;
   const { nodes, memory = MOST_STATES } = limits;
   const answer = await runSearch(plainWork(problem), start, { nodes, memory }, (progress) =>
     checkpoint({

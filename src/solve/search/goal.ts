@@ -24,16 +24,16 @@ export class Goal {
    */
   stationsLeft(people: number, stations: number, extra: number): number {
     const { ceiling } = this;
-    const fewerPeople = ceiling.people - 1 - people - extra;
-    if (this.aim === "stations")
-      return Math.max(ceiling.stations - 1 - stations, Math.min(ceiling.stations - stations, fewerPeople));
-    return Math.max(fewerPeople, Math.min(ceiling.stations - 1 - stations, fewerPeople + 1));
+    const fewer = { people: ceiling.people - 1 - people - extra, stations: ceiling.stations - 1 - stations };
+    // Fewer of what comes first, or as much of it and fewer of what comes next.
+    const [first, second] = this.aim.map((name) => fewer[name]) as [number, number];
+    return Math.max(first, Math.min(first + 1, second));
   }
 
   /** The most people that may follow; endless where stations come first. */
   peopleLeft(people: number, stations: number): number {
     const { ceiling } = this;
-    if (this.aim === "stations") return Number.POSITIVE_INFINITY;
+    if (this.aim[0] !== "people") return Number.POSITIVE_INFINITY;
     return ceiling.people - people - (ceiling.stations - 1 > stations ? 0 : 1);
   }
 }

@@ -1,3 +1,4 @@
+import { STATIONS_FIRST } from "../cost.js";
 import { PlanShaker } from "../level/shake-plan.js";
 import { shortenLongest } from "../level/shorten-longest.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
@@ -171,7 +172,12 @@ export class LeastLimitSearch {
     if (this.kept?.limit === limit) return this.kept;
     const { times, before, count, limits } = this;
     const isHighest = limit === this.highest;
-    const start = { ceiling: alone(count + 1), aim: "stations", least: alone(count), plan: null } as const;
+    const start = {
+      ceiling: alone(count + 1),
+      aim: STATIONS_FIRST,
+      least: alone(count),
+      plan: null,
+    } as const;
     const memory = Math.ceil(limits.memory * (isHighest ? KEPT_MEMORY : 1 - KEPT_MEMORY));
     const nodes = limits.nodes - this.nodes;
     const search = new TwoWaySearch(plainWork({ times, limit, before }), start, { nodes, memory });

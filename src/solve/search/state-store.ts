@@ -1,4 +1,4 @@
-import type { Aim } from "../cost.js";
+import { type Aim, STATIONS_FIRST } from "../cost.js";
 import type { Carried } from "../station/constraint.js";
 import type { Instance } from "./instance.js";
 import { Leaves } from "./leaves.js";
@@ -61,7 +61,7 @@ export class StateStore {
   constructor(
     instance: Instance,
     private readonly most: number,
-    private readonly aim: Aim = "stations",
+    private readonly aim: Aim = STATIONS_FIRST,
   ) {
     this.rules = instance.rules;
     this.words = instance.words;
@@ -177,8 +177,8 @@ export class StateStore {
   }
 
   private costDifference(state: number, people: number, stations: number): number {
-    const [ofPeople, ofStations] = [this.people[state]! - people, this.stations[state]! - stations];
-    return this.aim === "people" ? ofPeople || ofStations : ofStations || ofPeople;
+    const more = { people: this.people[state]! - people, stations: this.stations[state]! - stations };
+    return this.aim.reduce((difference, name) => difference || more[name], 0);
   }
 
   private addReach(state: number, { people, position, carried, places, origin }: Reach): void {

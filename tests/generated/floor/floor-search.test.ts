@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { PeopleBound } from "../../../src/solve/bounds/people-bound.js";
-import { costOf } from "../../../src/solve/cost.js";
+import { costOf, PEOPLE_FIRST } from "../../../src/solve/cost.js";
 import { requirementsOf } from "../../../src/solve/explain/line-rules.js";
 import { layOutWork } from "../../../src/solve/lay-out-work.js";
 import { runSearchBelow } from "../../../src/solve/search/run-search.js";
@@ -22,7 +22,7 @@ function problemOf({ line, pace, strictLimit }: FloorCase) {
 
 async function solve(given: FloorCase): Promise<BlockPlan | null> {
   const limits = { nodes: 1_000_000, memory: 100_000 };
-  const { plan, ended } = await runSearchBelow(problemOf(given), ANY, "people", limits, () => null);
+  const { plan, ended } = await runSearchBelow(problemOf(given), ANY, PEOPLE_FIRST, limits, () => null);
   expect(ended).toBe("proved");
   return plan;
 }
@@ -147,7 +147,7 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
         async (given, nodes) => {
           const problem = problemOf(given);
           const limits = { nodes, memory: 100_000 };
-          const run = () => runSearchBelow(problem, ANY, "people", limits, () => null);
+          const run = () => runSearchBelow(problem, ANY, PEOPLE_FIRST, limits, () => null);
           const answer = await run();
           expect(await run()).toEqual(answer);
           const best = new EveryFloorPlan(given).cheapest();

@@ -4,7 +4,7 @@ import type { Line } from "../../../src/line/line.js";
 import { peopleOf } from "../../../src/plan/figures/people.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import { balance } from "../../../src/solve/balance.js";
-import { costOf, isCheaper } from "../../../src/solve/cost.js";
+import { costOf, isCheaper, PEOPLE_FIRST } from "../../../src/solve/cost.js";
 import { fixStations } from "../../../src/solve/fix-stations.js";
 import { layOutWork } from "../../../src/solve/lay-out-work.js";
 import { isCountedExactly } from "../../../src/solve/parts.js";
@@ -104,7 +104,7 @@ describe.each([
           if (plan === null) return;
           expect(verifyPlan(line, pace, plan, strictLimit)).toEqual([]);
           expect(
-            isCheaper({ people: peopleOf(plan), stations: plan.stations.length }, least!, "people"),
+            isCheaper({ people: peopleOf(plan), stations: plan.stations.length }, least!, PEOPLE_FIRST),
           ).toBe(false);
           expect(within === null || outcome === "found").toBe(true);
           expect(larger(level!.bound, level!.slowest)).toEqual(level!.slowest);

@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { PEOPLE_FIRST } from "../../../src/solve/cost.js";
 import { runSearchBelow } from "../../../src/solve/search/run-search.js";
 import { SideCrew } from "../../../src/solve/station/sides/fit-sides.js";
 import { floorLine } from "../../tools/floor-line.js";
@@ -80,7 +81,7 @@ it("what sides take counts towards the steps of a walk, which comes to the same 
 
 it("a search makes no more steps than its nodes, and claims no proof for a walk that was cut", async () => {
   const search = (nodes: number) =>
-    runSearchBelow(PROBLEM, ANY, "people", { nodes, memory: 1_000 }, () => null);
+    runSearchBelow(PROBLEM, ANY, PEOPLE_FIRST, { nodes, memory: 1_000 }, () => null);
   const whole = await search(1_000_000);
   expect(whole.ended).toBe("proved");
   for (const nodes of [1, 10, 100, whole.nodes - 10]) {
