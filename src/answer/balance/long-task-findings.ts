@@ -7,7 +7,7 @@ import { compare, divide, larger, multiply, type Ratio, ratio } from "../../time
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { MICROS_IN, TIME_UNITS, type TimeUnit } from "../../time/units.js";
-import { MOST_PLACES } from "../long-tasks/beyond-use.js";
+import { MOST_PLACES } from "../long-tasks/room-for-tasks.js";
 
 /** An error for each task that no station can hold, a warning for each that stands alone, and the likely slip of a unit. */
 export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean): Finding[] {

@@ -33,7 +33,8 @@ export async function flagFloorLongTasks(
   const answers = new FloorAnswers(line, pace, long, search, plan === null);
   const roomy = plan === null ? await answers.places() : null;
   const places = plan === null ? [answers.placesAnswer(roomy)] : [];
-  const inAll = (then: Plan) => peopleOfPlan(line, pace, then).atATime;
+  const then = roomy?.best.plan ?? null;
+  const inAll = (each: Plan) => peopleOfPlan(line, pace, each).atATime;
   const overload = plan === null ? await answers.overload() : null;
   const flags: LongTaskFlag[] = [];
   for (const task of long) {
@@ -44,9 +45,9 @@ export async function flagFloorLongTasks(
     flags.push({
       ...flagOf(line.tasks[task]!),
       ...before,
-      stationsAfter: roomy?.plan?.stations.length ?? null,
-      peopleAfter: roomy?.plan == null ? null : inAll(roomy.plan),
-      outcome: roomy?.plan == null ? null : roomy.outcome,
+      stationsAfter: then?.stations.length ?? null,
+      peopleAfter: then && inAll(then),
+      outcome: then && roomy!.best.outcome,
       answers: [...places, split, bench, ...(overload === null ? [] : [overload]), slower],
     });
   }

@@ -38,6 +38,38 @@ export async function balanceChanged(
   return { ...common, obstacles, scarce: [...(why?.scarce ?? []), ...machines] };
 }
 
+/**
+ * The same with at least so many of each counted equipment, and with as few more of it as give a plan.
+ *
+ * @param most so many more of each at the most
+ */
+export async function balanceEquipped(
+  line: Line,
+  pace: Pace,
+  needed: ReadonlyMap<string, number>,
+  options: BalancingOptions,
+  most = 1,
+): Promise<ChangedLine> {
+  const balanced = (more: number) => balanceChanged(withMore(line, needed, more), pace, options);
+  // Where something else is in the way, nothing is gained by more of it.
+  const isShort = ({ scarce }: ChangedLine) => scarce.some((name) => needed.has(name));
+  let changed = await balanced(0);
+  for (let more = 1; more <= most && isShort(changed); more++) {
+    if ((await options.checkpoint({ nodes: 0, best: "none", bound: "-", what: "equipment" })) !== null) break;
+    changed = await balanced(more);
+  }
+  return changed;
+}
+
+/** At least so many of each equipment, and some more of it. */
+function withMore(line: Line, needed: ReadonlyMap<string, number>, more: number): Line {
+  const equipment = [...line.equipment].map(([name, count]) => {
+    const least = needed.get(name);
+    return [name, least === undefined ? count : Math.max(count, least) + more] as const;
+  });
+  return { ...line, equipment: new Map(equipment) };
+}
+
 /** The size of a changed line that has a plan. */
 export function sizeOf({ line, pace, plan, outcome }: ChangedLine): ChangedPlan {
   if (plan === null) throw new RangeError("a line without a plan has no size");

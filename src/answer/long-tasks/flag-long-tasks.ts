@@ -9,11 +9,10 @@ import type { Pace } from "../../time/pace.js";
 import { compare, divide, floor, multiply, type Ratio } from "../../time/ratio.js";
 import type { LongTaskFlag } from "../off-line/off-line-flag.js";
 import { partsFor, placesFor } from "./bench.js";
-import { type BestWithPlaces, bestWithPlaces } from "./best-with-places.js";
-import { MOST_PARTS, MOST_PLACES } from "./beyond-use.js";
 import { sizeOf } from "./changed-line.js";
 import type { LongAnswer, PlacesAnswer, SlowerRate } from "./long-answer.js";
-import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
+import { type PlacesForTasks, placesForTasks } from "./places-for-tasks.js";
+import { MOST_PARTS, placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 
 /** Flags every task that no station can hold, with the answers that exist. */
 export async function flagImpossibleTasks(
@@ -24,10 +23,9 @@ export async function flagImpossibleTasks(
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   if (tooLong.length === 0) return [];
   const room = new RoomForTasks(line, pace, options.strictLimit);
-  const isBeyondUse = tooLong.some((at) => room.placesFor(at) > MOST_PLACES);
-  const withPlaces = isBeyondUse ? null : await bestWithPlaces(line, pace, options);
-  const best = withPlaces?.best ?? null;
-  const places = placesAnswer(placesOfEach(line, tooLong, room), withPlaces);
+  const found = await placesForTasks(line, pace, tooLong, options);
+  const best = found?.best.plan == null ? null : found.best;
+  const places = placesAnswer(placesOfEach(line, tooLong, room), found);
   return tooLong.map((at) => ({
     ...flagOf(line.tasks[at]!),
     stationsAfter: best && best.plan!.stations.length,
@@ -37,8 +35,8 @@ export async function flagImpossibleTasks(
   }));
 }
 
-function placesAnswer(places: PlacesAnswer["places"], found: BestWithPlaces | null): LongAnswer {
-  if (found === null) return { kind: "no-places", isJoint: true, places };
+function placesAnswer(places: PlacesAnswer["places"], found: PlacesForTasks | null): LongAnswer {
+  if (found?.best.plan == null) return { kind: "no-places", isJoint: true, places };
   const { best, everywhere, shorter } = found;
   return {
     kind: "places",
@@ -46,7 +44,7 @@ function placesAnswer(places: PlacesAnswer["places"], found: BestWithPlaces | nu
     places,
     equipment: [],
     result: sizeOf(best),
-    everywhere: everywhere === null ? null : { maxPlaces: everywhere, at: "every station" },
+    everywhere,
     shorter,
   };
 }

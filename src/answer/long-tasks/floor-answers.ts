@@ -6,19 +6,18 @@ import { measureBench } from "../../benches/measure-bench.js";
 import type { Line } from "../../line/line.js";
 import { workingTime } from "../../plan/figures/working-time.js";
 import { postOf } from "../../plan/post.js";
-import { floorStationOf } from "../../plan/station-numbers.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
 import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../../time/ratio.js";
 import { findFloorLongTasks } from "../balance/floor-long-tasks.js";
 import { RestBalancer } from "../off-line/balance-rest.js";
 import { planWithBenches } from "../off-line/plan-with-benches.js";
-import { MOST_PARTS, MOST_PLACES } from "./beyond-use.js";
-import { balanceChanged, type ChangedLine, sizeOf } from "./changed-line.js";
+import { balanceChanged, balanceEquipped, type ChangedLine, sizeOf } from "./changed-line.js";
 import { noBench, rateAt } from "./flag-long-tasks.js";
 import { leastLineCycle, slowed } from "./least-line-cycle.js";
-import type { ChangedResult, LongAnswer, MoreEquipment, PlacesAnswer } from "./long-answer.js";
-import { placesOfEach, RoomForTasks } from "./room-for-tasks.js";
+import type { ChangedResult, LongAnswer, MoreEquipment } from "./long-answer.js";
+import { type PlacesForTasks, placesForTasks } from "./places-for-tasks.js";
+import { MOST_PARTS, placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 import { splitTask } from "./split-task.js";
 
 const OTHERS_TOO_LONG = { kind: "others-too-long" } as const;
@@ -40,68 +39,27 @@ export class FloorAnswers {
     this.room = new RoomForTasks(line, pace, options.strictLimit, options.strictLimit || !mustHelpAll);
   }
 
-  /**
-   * The line where every station at which one of these tasks may stand may have as many places as the longest of them needs, and
-   * with the equipment for that; every station of the line where there is no plan otherwise. Null where that is beyond use.
-   */
-  async places(): Promise<ChangedLine | null> {
-    if (this.long.some((task) => this.room.placesFor(task) > MOST_PLACES)) return null;
-    const { floor } = this.line;
-    const theirs = this.theirStations();
-    const own = await this.placesAt(theirs);
-    if (own.plan !== null || theirs.size > floor.length) return own;
-    const everywhere = await this.placesAt(new Set([...floor.keys(), floor.length]));
-    return everywhere.plan === null ? own : everywhere;
-  }
-
-  private placesAt(stations: ReadonlySet<number>): Promise<ChangedLine> {
-    const { line, long, room } = this;
-    const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));
-    const floor = line.floor.map((station, at) => {
-      const places = station.maxPlaces ?? line.maxPlaces;
-      return { ...station, maxPlaces: stations.has(at) ? Math.max(places, most) : places };
-    });
-    const needed = new Map<string, number>();
-    for (const task of long) {
-      for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
-        needed.set(name, (needed.get(name) ?? 0) + count);
-    }
-    const maxPlaces = stations.has(line.floor.length) ? most : line.maxPlaces;
-    return this.equipped({ ...line, maxPlaces, floor }, needed);
-  }
-
-  /** Numbers of the stations at which any of these tasks may stand; the number of stations for those behind the floor. */
-  private theirStations(): ReadonlySet<number> {
-    return new Set(this.long.flatMap((task) => this.room.stationsFor(task)));
-  }
-
-  /** Where a plan counts on more places also at stations that have none of these tasks; null where it does not. */
-  private placesEverywhere({ line, plan }: ChangedLine): PlacesAnswer["everywhere"] {
-    const before = this.line;
-    const isMore = plan?.stations.some(({ id, tasks, places }) => {
-      const allowed = floorStationOf(before, id)?.maxPlaces ?? before.maxPlaces;
-      return places > allowed && !tasks.some((task) => this.long.includes(task));
-    });
-    if (isMore !== true) return null;
-    const maxPlaces = Math.max(line.maxPlaces, ...line.floor.map((station) => station.maxPlaces ?? 1));
-    const isAll = [line, ...line.floor].every((each) => (each.maxPlaces ?? line.maxPlaces) >= maxPlaces);
-    return { maxPlaces, at: isAll ? "every station" : "their stations" };
+  /** Null where so many places are beyond use. */
+  places(): Promise<PlacesForTasks | null> {
+    const { line, pace, long, options } = this;
+    return placesForTasks(line, pace, long, options);
   }
 
   /** What the line needs for all of these tasks together: places, equipment or both. */
-  placesAnswer(roomy: ChangedLine | null): LongAnswer {
+  placesAnswer(found: PlacesForTasks | null): LongAnswer {
     const { line, long, room } = this;
     const places = placesOfEach(line, long, room);
-    if (roomy === null) return { kind: "no-places", isJoint: true, places };
-    const equipment = this.more(roomy.line);
+    if (found === null) return { kind: "no-places", isJoint: true, places };
+    const { best, everywhere, shorter } = found;
+    const equipment = this.more(best.line);
     const isRoomy = long.every((task) => room.placesFor(task) <= room.placesAllowed(task));
-    const common = { isJoint: true, equipment, result: this.result(roomy) } as const;
+    const common = { isJoint: true, equipment, result: this.result(best) } as const;
     if (isRoomy && equipment.length > 0) return { kind: "equipment", ...common };
-    return { kind: "places", ...common, places, everywhere: this.placesEverywhere(roomy), shorter: null };
+    return { kind: "places", ...common, places, everywhere, shorter };
   }
 
   async split(task: number): Promise<LongAnswer> {
-    const { line, room } = this;
+    const { line, pace, room } = this;
     const { machineTime, stations } = line.tasks[task]!;
     if (machineTime > 0) return { kind: "no-split", isJoint: false };
     const { parts, byModel } = room.partsFor(task);
@@ -117,7 +75,13 @@ export class FloorAnswers {
     if (this.mustHelpAll && this.long.length > 1)
       return { ...common, equipment: [], result: OTHERS_TOO_LONG };
     const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
-    const changed = await this.equipped(splitTask(line, task, parts), needed, parts - 1);
+    const changed = await balanceEquipped(
+      splitTask(line, task, parts),
+      pace,
+      needed,
+      this.options,
+      parts - 1,
+    );
     return { ...common, equipment: this.more(changed.line), result: this.result(changed) };
   }
 
@@ -204,20 +168,6 @@ export class FloorAnswers {
     };
   }
 
-  /** With as few more of the counted equipment as give a plan, at most so many more of each than these tasks need alone. */
-  private async equipped(line: Line, needed: ReadonlyMap<string, number>, most = 1): Promise<ChangedLine> {
-    const balanced = (more: number) => balanceChanged(withMore(line, needed, more), this.pace, this.options);
-    // Where something else is in the way, nothing is gained by more of it.
-    const isShort = ({ scarce }: ChangedLine) => scarce.some((name) => needed.has(name));
-    let changed = await balanced(0);
-    for (let more = 1; more <= most && isShort(changed); more++) {
-      if ((await this.options.checkpoint({ nodes: 0, best: "none", bound: "-", what: "equipment" })) !== null)
-        break;
-      changed = await balanced(more);
-    }
-    return changed;
-  }
-
   /** The size of a changed line, or why it has no plan; the same reasons are told once. */
   private result(changed: ChangedLine): ChangedResult {
     if (changed.plan !== null) return sizeOf(changed);
@@ -237,13 +187,4 @@ export class FloorAnswers {
       return needed <= count ? [] : [{ name, needed, count }];
     });
   }
-}
-
-/** At least so many of each equipment, and some more of it. */
-function withMore(line: Line, needed: ReadonlyMap<string, number>, more: number): Line {
-  const equipment = [...line.equipment].map(([name, count]) => {
-    const least = needed.get(name);
-    return [name, least === undefined ? count : Math.max(count, least) + more] as const;
-  });
-  return { ...line, equipment: new Map(equipment) };
 }

@@ -6,8 +6,6 @@ import { peopleOfPlan } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
-import { layOutWork } from "../../solve/lay-out-work.js";
-import { asksTimeOnly } from "../../solve/search/task-rules.js";
 import { availableTimeOfDay } from "../../time/calendar.js";
 import type { Demand } from "../../time/demand.js";
 import type { Pace } from "../../time/pace.js";
@@ -24,11 +22,9 @@ import {
 } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
 import { placesFor } from "./bench.js";
-import { bestWithPlaces } from "./best-with-places.js";
-import { MOST_PLACES } from "./beyond-use.js";
 import type { ChangedLine } from "./changed-line.js";
-import { FloorAnswers } from "./floor-answers.js";
-import { RoomForTasks } from "./room-for-tasks.js";
+import { placesForTasks } from "./places-for-tasks.js";
+import { MOST_PLACES, RoomForTasks } from "./room-for-tasks.js";
 
 /** What a line makes at a slower pace, and what keeps its demand at that pace; times in microseconds. */
 export interface SlowerPace {
@@ -175,18 +171,12 @@ async function withPlaces(
   impossible: readonly number[],
   options: BalancingOptions,
 ): Promise<LongTaskAnswers["withPlaces"]> {
-  if (
-    asksTimeOnly(layOutWork(line, { pace, strictLimit: options.strictLimit, slowest: null, free: false })) &&
-    impossible.length === long.length
-  ) {
-    const { best, shorter } = await bestWithPlaces(line, pace, options);
-    return sizeOf(shorter === null ? best : { ...best, outcome: "found" });
-  }
   // Where some are to keep the reserve of their station, all are.
   const strictLimit = options.strictLimit || impossible.length < long.length;
-  const search = { ...options, strictLimit, method: "best", level: false };
-  const roomy = await new FloorAnswers(line, pace, long, search, true).places();
-  return roomy && sizeOf(roomy);
+  const found = await placesForTasks(line, pace, long, { ...options, strictLimit });
+  if (found === null) return null;
+  const { best, shorter } = found;
+  return sizeOf(shorter === null ? best : { ...best, outcome: "found" });
 }
 
 function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["withPlaces"] {

@@ -20,6 +20,12 @@ import {
 } from "../../time/ratio.js";
 import type { PlacesAnswer } from "./long-answer.js";
 
+/** Into how many parts a task is cut at the most, one after the other; a line is not balanced with more of them. */
+export const MOST_PARTS = 20;
+
+/** How many places a station is given at the most; beyond it a time is more likely wrong than the line so wide. */
+export const MOST_PLACES = 100;
+
 /** A station that a task may stand at, as far as it sets the room there. */
 interface Room {
   /** The share of the working time that the task may take of it. */

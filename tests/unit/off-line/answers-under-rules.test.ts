@@ -144,11 +144,11 @@ apart: [[a, c]]
 ${places}tasks: {a: {time: 120}, b: {time: 45, after: a}, c: {time: 45, after: b}}
 `;
 
-  it("say so where the plan counts on places at other stations too", async () => {
+  it("are at a station of its own, and say what places at other stations too would spare", async () => {
     const { measures } = await balance(text("max-places: 2\n"), "60");
     expect([measures.stations, measures.operators]).toEqual([2, 4]);
     expect((await answersTo(text(""), "60")).get("parallel places")).toBe(
-      "parallel places: 2, units taken in turn (2 stations and 4 people in all, efficiency 87.5 % at the pace, with places at every station (`max-places: 2`))",
+      "parallel places: 2, units taken in turn (3 stations and 4 people in all, efficiency 87.5 % at the pace, or 2 stations with places at every station (`max-places: 2`))",
     );
   });
 
