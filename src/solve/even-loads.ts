@@ -1,9 +1,8 @@
 import type { Line } from "../line/line.js";
-import { add, compare, type Ratio, ratio } from "../time/ratio.js";
-import { showTimesIn } from "../time/show-in-unit.js";
+import { add, compare, larger, type Ratio, ratio } from "../time/ratio.js";
 import { type Cost, costOf, PEOPLE_FIRST } from "./cost.js";
 import { exactLevel } from "./exact-level.js";
-import { explainLimitBound, limitBoundSteps } from "./explain/explain-limit.js";
+import { type CycleReason, cycleReason } from "./explain/cycle-facts.js";
 import type { WorkLimits } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
 import { levelWork } from "./level/level-work.js";
@@ -21,9 +20,7 @@ export interface EvenLoads {
   readonly slowest: Ratio;
   /** No plan with as many people and stations has a shorter one, and why. */
   readonly bound: Ratio;
-  readonly reason: string;
-  /** Sentences that show the sums of the reason one by one; empty where it says all. */
-  readonly steps: readonly string[];
+  readonly reason: CycleReason;
   readonly outcome: "proved" | "found";
   /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within: bigint | null;
@@ -45,7 +42,7 @@ export async function evenLoads(
   if (asksTimeOnly(work)) return evenAlike(line, limits, work, plan, nodes, watch);
   const level = await levelWork(line, limits, plan, asGoodAs(costOf(plan)), nodes, watch);
   const ended = level.ended === "first" ? "nodes" : level.ended;
-  return { ...level, steps: [], smoothness: "found", ended };
+  return { ...level, smoothness: "found", ended };
 }
 
 function asGoodAs(cost: Cost) {
@@ -87,16 +84,16 @@ async function evenAlike(
   const common = { plan: even, smoothness, nodes: used, ended };
   const withHandling = (time: Ratio) => add(time, ratio(pace.handling));
   // A task alone over the limit counts as a full station in the search; its own time is then the slowest there can be.
-  const longest = line.tasks.reduce((one, two) => (compare(two.load, one.load) > 0 ? two : one));
-  if (compare(longest.load, fromParts(line, level.slowest)) > 0) {
-    const reason = `${longest.id} alone takes ${showTimesIn(line.unit)(longest.load)}`;
-    const cycle = withHandling(longest.load);
+  const loads = line.tasks.map(({ load }) => load);
+  const time = loads.reduce(larger);
+  if (compare(time, fromParts(line, level.slowest)) > 0) {
+    const task = loads.findIndex((load) => compare(load, time) === 0);
+    const cycle = withHandling(time);
     return {
       ...common,
       slowest: cycle,
       bound: cycle,
-      reason,
-      steps: [],
+      reason: { kind: "longest-task", task: { task, time } },
       outcome: "proved",
       within: null,
       smoothness: "found",
@@ -107,8 +104,7 @@ async function evenAlike(
     ...common,
     slowest: withHandling(slowest),
     bound: withHandling(bound),
-    reason: explainLimitBound(line, level.certificate),
-    steps: limitBoundSteps(line, level.certificate),
+    reason: cycleReason(line, level.certificate),
     outcome,
     within,
   };

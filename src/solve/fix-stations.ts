@@ -5,7 +5,7 @@ import { type Plan, planOf } from "../plan/plan.js";
 import { type Ratio, ratio, subtract } from "../time/ratio.js";
 import { type Cost, STATIONS_FIRST } from "./cost.js";
 import { exactLevel } from "./exact-level.js";
-import { explainLimitBound } from "./explain/explain-limit.js";
+import { type CycleReason, cycleReason } from "./explain/cycle-facts.js";
 import { layOutWork, type WorkLimits, withoutPace } from "./lay-out-work.js";
 import { levelStations } from "./level/level-stations.js";
 import { levelWork } from "./level/level-work.js";
@@ -27,8 +27,8 @@ export interface FixedStations {
   readonly slowest: Ratio;
   /** No plan with so many stations has a shorter longest station, and why. */
   readonly slowestBound: Ratio;
-  readonly kind: string;
-  readonly reason: string;
+  readonly kind: LeastLimitAnswer["certificate"]["kind"];
+  readonly reason: CycleReason;
   readonly proved: boolean;
   /** A shorter longest station is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within: bigint | null;
@@ -81,7 +81,7 @@ export async function fixByTime(
     slowest,
     slowestBound: bound,
     kind: level.certificate.kind,
-    reason: explainLimitBound(line, level.certificate),
+    reason: cycleReason(line, level.certificate),
     proved: outcome === "proved",
     within,
     nodes: level.nodes,

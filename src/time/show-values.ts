@@ -17,6 +17,14 @@ export function decimal(value: Ratio | number, decimals: number): string {
   return withoutMinusZero(text.includes(".") ? text.replace(/\.?0+$/u, "") : text);
 }
 
+/** A number that is rounded up, with as many decimals as show what it is rounded up from: "2.04", "3.0001". */
+export function beforeRounding(value: Ratio): string {
+  const decimals = [2, 4, 6].find(
+    (each) => toDecimal(value, each) !== toDecimal(ratio(ceiling(value)), each),
+  );
+  return decimal(value, decimals ?? 6);
+}
+
 /** A time in microseconds as a number of that unit with exactly so many decimals, for columns: "2.27". */
 export function inUnit(value: Ratio | Micros, unit: TimeUnit, decimals: number): string {
   return withoutMinusZero(toDecimal(multiply(exact(value), ratio(1, MICROS_IN[unit])), decimals));

@@ -6,10 +6,8 @@ import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { type Balance, type BalancingOptions, balance } from "../../solve/balance.js";
-import { explainGap } from "../../solve/explain/explain-bound.js";
-import { partsOf } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, divide, multiply, ratio } from "../../time/ratio.js";
+import { compare, divide } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
@@ -97,7 +95,7 @@ export async function answerBalance(
     measures: measurePlan(line, pace, plan),
     bound: boundOf(line, pace, found),
     level: levelOf(found),
-    gap: gapOf(line, found),
+    gap: gapOf(found),
     offLine: [...tight, ...blocks.flags],
     findings: [
       ...(found.timeOnly
@@ -173,25 +171,15 @@ function howBalanced(found: Balance, method: string): HowBalanced {
 
 function levelOf({ level }: Balance): AnswerLevel | null {
   if (level === null) return null;
-  const { outcome, bound, reason, steps, within, smoothness, nodes, ended } = level;
-  return {
-    outcome,
-    cycleOfPlan: bound,
-    reason,
-    ...(steps.length === 0 ? {} : { steps }),
-    within,
-    smoothness,
-    nodes,
-    ended,
-  };
+  const { outcome, bound, reason, within, smoothness, nodes, ended } = level;
+  return { outcome, cycleOfPlan: bound, reason, within, smoothness, nodes, ended };
 }
 
-/** Why the work-content minimum cannot be reached, where stations are asked nothing but time. */
-function gapOf(line: Line, { timeOnly, bound, rootBounds, perPerson, proved }: Balance): string | null {
-  if (!timeOnly) return null;
+/** The stations that the work content would fill, where these are proved too few; only where stations are asked nothing but time. */
+function gapOf({ timeOnly, bound, rootBounds, proved }: Balance): number | null {
+  if (!timeOnly || !proved) return null;
   const minimum = rootBounds.find((each) => each.kind === "work-content")!.stations;
-  const limit = Number(multiply(perPerson, ratio(partsOf(line))).num);
-  return explainGap(line, minimum, bound!, limit, proved);
+  return bound!.stations > minimum ? minimum : null;
 }
 
 /** A task alone above the limit of its station. */

@@ -64,7 +64,7 @@ export async function answerStations(
       cycleOfPlan: add(fixed.slowestBound, ratio(line.handling)),
       people: null,
       kind: fixed.kind,
-      reason: fixed.reason,
+      reason: { kind: "cycle", cycle: fixed.reason },
       within: fixed.within,
     },
     rates: await rateNeighbours(line, fixed, options),

@@ -2,7 +2,10 @@ import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { PlanMeasures, StationMeasures } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
-import type { UnfinishedBalance } from "../../solve/balance.js";
+import type { Balance, UnfinishedBalance } from "../../solve/balance.js";
+import type { Bound } from "../../solve/bounds/bound.js";
+import type { BoundFacts } from "../../solve/explain/bound-facts.js";
+import type { CycleReason } from "../../solve/explain/cycle-facts.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
 import type { LevelAnswer } from "../../solve/level/level-stations.js";
 import type { Ranking } from "../../solve/rank-tasks.js";
@@ -41,7 +44,44 @@ export type SearchEnd = SearchAnswer["ended"];
 
 export type Outcome = "proved" | "found" | "infeasible" | "stopped";
 
-/** What was proved about the plan, in words. */
+/** Why no plan has fewer people or stations, or a shorter cycle where their number is given; times in microseconds. */
+export type BoundReason =
+  /** By time and precedence alone, which is all that is asked of stations. */
+  | { readonly kind: "by-time"; readonly bound: BoundFacts }
+  /** By time and precedence alone; the rules of the line can only add to that. */
+  | { readonly kind: "under-rules"; readonly bound: BoundFacts }
+  /** Every plan with less was ruled out under the rules of the line. */
+  | { readonly kind: "ruled-out"; readonly nodes: number }
+  /** What each zone needs by itself, as no station holds work of two zones. */
+  | { readonly kind: "zones"; readonly zones: Balance["zones"] }
+  /** The work shared among people, and where they are more, why it needs so many stations. */
+  | {
+      readonly kind: "people";
+      readonly work: Ratio;
+      /** The most that one person may be loaded with. */
+      readonly perPerson: Ratio;
+      /** People, before they are rounded up. */
+      readonly share: Ratio;
+      /** Tasks of several people count for each of them. */
+      readonly countsSeveral: boolean;
+      /** Rounded up it gives the people; else tasks too long to share a station add to it. */
+      readonly isEnough: boolean;
+      readonly stations:
+        | { readonly kind: "by-time"; readonly bound: BoundFacts }
+        | {
+            readonly kind: "work";
+            readonly work: Ratio;
+            /** Of a station, at all its places and on both sides. */
+            readonly limit: Ratio;
+            readonly bothSides: boolean;
+            readonly share: Ratio;
+            readonly isEnough: boolean;
+          }
+        | null;
+    }
+  | { readonly kind: "cycle"; readonly cycle: CycleReason };
+
+/** What was proved about the plan. */
 export interface AnswerBound {
   /** No plan has fewer stations; null where their number was given. */
   readonly stations: number | null;
@@ -49,10 +89,8 @@ export interface AnswerBound {
   readonly people: number | null;
   /** No plan with that number of stations has a shorter cycle, in microseconds; null where the number was free. */
   readonly cycleOfPlan: Ratio | null;
-  readonly kind: string;
-  readonly reason: string;
-  /** Sentences that show the sums of the reason one by one; absent where it says all. */
-  readonly steps?: readonly string[];
+  readonly kind: Bound["kind"] | CycleReason["kind"] | "zones";
+  readonly reason: BoundReason;
   /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within?: bigint | null;
 }
@@ -62,9 +100,7 @@ export interface AnswerLevel {
   readonly outcome: "proved" | "found";
   /** No plan with as many stations has a shorter cycle, in microseconds. */
   readonly cycleOfPlan: Ratio;
-  readonly reason: string;
-  /** Sentences that show the sums of the reason one by one; absent where it says all. */
-  readonly steps?: readonly string[];
+  readonly reason: CycleReason;
   /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within: bigint | null;
   readonly smoothness: "proved" | "found";
@@ -93,8 +129,8 @@ export interface BalanceAnswer {
   readonly level: AnswerLevel | null;
   /** What a fixed number of stations gives, beside one more and one fewer; null where the number was free. */
   readonly rates: readonly StationsRate[] | null;
-  /** Why the work-content minimum cannot be reached; null where there is nothing to say. */
-  readonly gap: string | null;
+  /** The fewer stations that the work content alone would fill; null where these are enough, or that is not known. */
+  readonly gap: number | null;
   readonly offLine: readonly OffLineFlag[];
   readonly search: {
     readonly nodes: number;

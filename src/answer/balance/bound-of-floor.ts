@@ -3,75 +3,74 @@ import { workOfLine } from "../../plan/figures/person-time.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
 import { postOf } from "../../plan/post.js";
 import type { Balance } from "../../solve/balance.js";
-import { boundSteps, explainBound, inPlans } from "../../solve/explain/explain-bound.js";
+import type { Bound } from "../../solve/bounds/bound.js";
+import { type BoundFacts, boundFacts } from "../../solve/explain/bound-facts.js";
 import { partsOf } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
-import { add, ceiling, divide, larger, multiply, ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal } from "../../time/show-values.js";
-import type { AnswerBound } from "./balance-answer.js";
+import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import type { AnswerBound, BoundReason } from "./balance-answer.js";
 
-/** The least people, and the least stations with so many, of a line with shop-floor rules that has a plan, in words. */
+/**
+ * The least stations; where more is asked of stations than time, the least people, and the least stations with so many. Of a line that
+ * has a plan.
+ */
 export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
+  const { bound } = found;
   const { people, stations } = found.least!;
-  if (found.timeOnly) return boundByTime(line, found);
+  if (found.timeOnly) {
+    const { kind, stations: least } = bound!;
+    const reason = { kind: "by-time", bound: factsOf(line, found, bound!) } as const;
+    return { stations: least, people: null, cycleOfPlan: null, kind, reason };
+  }
   const common = { stations, people, cycleOfPlan: null };
-  if (found.searched) {
-    const reason = `every plan with less was ruled out under the rules of the line, ${inPlans(found.search!.proofNodes)}`;
-    return { ...common, kind: "search", reason };
+  if (found.searched)
+    return { ...common, kind: "search", reason: { kind: "ruled-out", nodes: found.search!.proofNodes } };
+  if (bound !== null && bound.stations === people) {
+    const reason = { kind: "under-rules", bound: factsOf(line, found, bound) } as const;
+    return { ...common, kind: bound.kind, reason };
   }
-  if (found.bound !== null && found.bound.stations === people) {
-    const reason = `${explainBound(line, found.bound, limitInParts(line, found))}; the rules of the line can only add to that`;
-    return { ...common, kind: found.bound.kind, reason, steps: boundSteps(line, found.bound) };
-  }
-  const zoned = found.zones.reduce((sum, each) => sum + each.stations, 0);
-  if (zoned === people) {
-    const each = found.zones.map((own) => `${own.zone} ${own.stations}`).join(", ");
-    const reason = `no station holds work of two zones, and by time and precedence alone each zone needs stations of its own: ${each}`;
-    return { ...common, kind: "zones", reason };
-  }
+  const { zones } = found;
+  if (zones.reduce((sum, each) => sum + each.stations, 0) === people)
+    return { ...common, kind: "zones", reason: { kind: "zones", zones } };
   const work = workOfLine(line);
-  const share = divide(work, found.perPerson);
-  const show = showTimesIn(line.unit);
-  const counted = line.tasks.some((task) => task.people > 1)
-    ? ", tasks of several people counted for each,"
-    : "";
-  const sum = `${show(work)} of work${counted} / ${show(found.perPerson)} a person = ${decimal(share, 2)}, rounded up`;
-  const isEnough = BigInt(people) <= ceiling(share);
-  const ofPeople = isEnough ? sum : `${sum}${LONG_TASKS}`;
-  const ofStations = stations > 1 && stations < people ? `; ${stationsWords(line, pace, found)}` : "";
-  return { ...common, kind: "work-content", reason: `${ofPeople}${ofStations}` };
+  const ofPeople = shareOf(work, found.perPerson, people);
+  const reason: BoundReason = {
+    kind: "people",
+    work,
+    perPerson: found.perPerson,
+    ...ofPeople,
+    countsSeveral: line.tasks.some((task) => task.people > 1),
+    stations: stations > 1 && stations < people ? stationsReason(line, pace, found) : null,
+  };
+  return { ...common, kind: "work-content", reason };
 }
 
-/** Stations that are asked nothing but time: each has one person, so nothing is said of people. */
-function boundByTime(line: Line, found: Balance): AnswerBound {
-  const bound = found.bound!;
-  const { kind, stations } = bound;
-  const reason = explainBound(line, bound, limitInParts(line, found));
-  return { stations, people: null, cycleOfPlan: null, kind, reason, steps: boundSteps(line, bound) };
+/** The bound was found for the limit of the station that may hold most. */
+const factsOf = (line: Line, { perPerson }: Balance, bound: Bound): BoundFacts =>
+  boundFacts(line, bound, Number(multiply(perPerson, ratio(partsOf(line))).num));
+
+/** Work by what one takes of it, and whether that alone makes so many. */
+function shareOf(work: Ratio, each: Ratio, count: number) {
+  const share = divide(work, each);
+  return { share, isEnough: BigInt(count) <= ceiling(share) };
 }
-
-/** The limit that the bound of the line without its rules was found for: that of the station that may hold most. */
-const limitInParts = (line: Line, { perPerson }: Balance): number =>
-  Number(multiply(perPerson, ratio(partsOf(line))).num);
-
-const LONG_TASKS = ", and tasks too long to share a station add to that";
 
 /** Why the work needs so many stations, however many people stand at each. */
-function stationsWords(line: Line, pace: Pace, found: Balance): string {
+function stationsReason(
+  line: Line,
+  pace: Pace,
+  found: Balance,
+): Extract<BoundReason, { kind: "people" }>["stations"] {
   const { least, bound } = found;
   const { stations } = least!;
-  if (bound?.stations === stations) return explainBound(line, bound, limitInParts(line, found));
-  const loads = line.tasks.map((task) => task.load).reduce(add, ZERO);
-  const sides = line.tasks.some((task) => task.side !== null) ? 2 : 1;
+  if (bound?.stations === stations) return { kind: "by-time", bound: factsOf(line, found, bound) };
+  const work = line.tasks.map((task) => task.load).reduce(add, ZERO);
+  const bothSides = line.tasks.some((task) => task.side !== null);
   const limits = [...line.floor, null].map((station) => {
     const places = station?.maxPlaces ?? line.maxPlaces;
     const post = postOf(line, pace, { id: station?.id ?? "", tasks: [], sides: null, places, crew: 1 });
     return stationLimit(post, pace.lineCycle);
   });
-  const limit = multiply(limits.reduce(larger), ratio(sides));
-  const share = divide(loads, limit);
-  const show = showTimesIn(line.unit);
-  const sum = `${show(loads)} at ${show(limit)} a station${sides === 2 ? " with both sides" : ""} = ${decimal(share, 2)}, rounded up`;
-  return BigInt(stations) <= ceiling(share) ? sum : `${sum}${LONG_TASKS}`;
+  const limit = multiply(limits.reduce(larger), ratio(bothSides ? 2 : 1));
+  return { kind: "work", work, limit, bothSides, ...shareOf(work, limit, stations) };
 }

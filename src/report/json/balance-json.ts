@@ -4,6 +4,7 @@ import type { StationsRate } from "../../answer/balance/rate-stations.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
+import { cycleReasonWords, reasonWords } from "../words/bound-words.js";
 import { findingJson } from "./finding-json.js";
 import { flagJson, obstaclesJson } from "./flag-json.js";
 import { modelsJson, scrapTestsJson, visitsJson } from "./line-json.js";
@@ -42,7 +43,7 @@ export function balanceObject(
       stations: bound.stations,
       cycleSeconds: secondsJson(bound.cycleOfPlan),
       kind: bound.kind,
-      reason: bound.reason,
+      reason: reasonWords(line, bound.reason),
       people: bound.people,
     },
     measures: measures && measuresJson(line, measures, shown),
@@ -50,7 +51,7 @@ export function balanceObject(
     offLine: offLine.map((flag) => flagJson(line, flag)),
     search: { nodes: search.nodes, nodeLimit: search.nodeLimit, secondsLimit },
     findings: answer.findings.map(findingJson),
-    level: answer.level && levelJson(answer.level),
+    level: answer.level && levelJson(line, answer.level),
     rates: answer.rates?.map(rateJson) ?? null,
     ...(explanation === null ? {} : { rankings: rankingsJson(line, explanation) }),
     visits: visitsJson(line, shown),
@@ -71,8 +72,9 @@ export function paceJson(pace: Pace) {
   };
 }
 
-function levelJson({ outcome, cycleOfPlan, reason, smoothness, nodes }: AnswerLevel) {
-  return { outcome, boundSeconds: secondsJson(cycleOfPlan), reason, smoothness, nodes };
+function levelJson(line: Line, { outcome, cycleOfPlan, reason, smoothness, nodes }: AnswerLevel) {
+  const words = cycleReasonWords(line, reason);
+  return { outcome, boundSeconds: secondsJson(cycleOfPlan), reason: words, smoothness, nodes };
 }
 
 function rateJson(rate: StationsRate) {

@@ -5,6 +5,7 @@ import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { onePartIn } from "../../time/show-values.js";
+import { becauseWords, cycleReasonWords, reasonWords } from "../words/bound-words.js";
 import { peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -29,17 +30,17 @@ export function proofText(answer: ShownBalance, look: Look): string {
 }
 
 function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
-  const { outcome, gap, measures } = answer;
+  const { line, outcome, measures } = answer;
   if (bound.people !== null && measures !== null)
     return ofPeople(answer, stations, measures.operators, bound, bound.people);
   if (outcome !== "proved") {
-    const least = `At least ${bound.stations} are needed: ${bound.reason}.`;
+    const least = `At least ${bound.stations} are needed: ${reasonWords(line, bound.reason)}.`;
     const open = `Not proved: ${countOf(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
     return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
   }
   if (stations === 1) return "Proved: every line needs at least 1 station.";
   const fewer = `${countOf(stations - 1, "station")} ${stations === 2 ? "is" : "are"} impossible`;
-  return `Proved: ${fewer}, because ${gap ?? bound.reason}.${looked(answer, bound)}`;
+  return `Proved: ${fewer}, because ${becauseWords(answer, bound)}.${looked(answer, bound)}`;
 }
 
 /** On a line with shop-floor rules the fewest people come first, then the fewest stations with so many. */
@@ -57,7 +58,7 @@ function ofPeople(
       stations === people || stations === 1
         ? ""
         : `, and with ${people} people fewer than ${countOf(stations, "station")}`;
-    return `Proved: ${fewer}${within}, because ${bound.reason}.${looked(answer, bound)}`;
+    return `Proved: ${fewer}${within}, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
   }
   const best =
     stations === people
@@ -66,7 +67,7 @@ function ofPeople(
   const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
   const atLeast =
     bound.stations === null || bound.stations < 2 ? "" : ` and ${countOf(bound.stations, "station")}`;
-  const least = `At least ${onLine(answer, leastPeople)}${atLeast} are needed: ${bound.reason}.`;
+  const least = `At least ${onLine(answer, leastPeople)}${atLeast} are needed: ${reasonWords(answer.line, bound.reason)}.`;
   return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
 }
 
@@ -79,12 +80,12 @@ function ofCycle(answer: ShownBalance, stations: number, bound: AnswerBound): st
   const least = bound.cycleOfPlan === null ? "-" : cycleWords(answer, bound.cycleOfPlan, boundTime);
   const each = mayDouble ? " of one place each" : "";
   if (answer.outcome === "proved") {
-    return `Proved: no plan with ${countOf(stations, "station")}${each} has a cycle below ${least}, because ${bound.reason}.${looked(answer, bound)}`;
+    return `Proved: no plan with ${countOf(stations, "station")}${each} has a cycle below ${least}, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
   }
   if (bound.within != null)
-    return `Proved to within ${onePartIn(bound.within)}: no plan with ${countOf(stations, "station")}${each} has a shorter cycle, because ${bound.reason}.${looked(answer, bound)}`;
+    return `Proved to within ${onePartIn(bound.within)}: no plan with ${countOf(stations, "station")}${each} has a shorter cycle, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
   const open = `Not proved: whether a shorter cycle is possible with ${countOf(stations, "station")}${each} is open.`;
-  return `${open} None is possible below ${least}, because ${bound.reason}.${looked(answer, bound)}${ended(answer)}`;
+  return `${open} None is possible below ${least}, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}${ended(answer)}`;
 }
 
 function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): string {
@@ -94,12 +95,12 @@ function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): st
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
-    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a cycle below ${least}, because ${level.reason}; ${smoothest}.`;
+    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a cycle below ${least}, because ${cycleReasonWords(answer.line, level.reason)}; ${smoothest}.`;
   }
   if (level.within !== null)
-    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a shorter cycle, proved to within ${onePartIn(level.within)}, because ${level.reason}; ${smoothest}.`;
+    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a shorter cycle, proved to within ${onePartIn(level.within)}, because ${cycleReasonWords(answer.line, level.reason)}; ${smoothest}.`;
   const found = answer.measures === null ? "" : showTimesIn(answer.line.unit)(answer.measures.cycleOfPlan);
-  return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${level.reason}; ${smoothest}.${ENDINGS[level.ended]}`;
+  return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${cycleReasonWords(answer.line, level.reason)}; ${smoothest}.${ENDINGS[level.ended]}`;
 }
 
 /** A cycle with what it is made of, so that station times in the reason can be compared with it. */

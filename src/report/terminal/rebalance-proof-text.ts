@@ -2,6 +2,7 @@ import type { AllowedProof, RebalanceAnswer } from "../../answer/rebalance/rebal
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
+import { becauseWords, reasonWords } from "../words/bound-words.js";
 import { peopleOnLine } from "./people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";
@@ -39,16 +40,16 @@ function ofStations(answer: RebalanceAnswer, allowed: AllowedProof, stations: nu
 
 /** What is known whatever the moves. */
 function ofBest(answer: RebalanceAnswer, { best }: AllowedProof): string {
-  const { bound, gap } = answer.balance;
+  const { line, bound } = answer.balance;
   const isOfPeople = bound?.people != null;
   const whole = isOfPeople
     ? `${countPeople(best.people)} at ${countOf(best.stations, "station")}`
     : countOf(best.stations, "station");
   const plan = `With any moves and any task moved, ${whole} ${best.people === 1 ? "is" : "are"} enough`;
   if (bound === null) return `${plan}.`;
-  if (best.isProved) return `${plan}, and fewer impossible, because ${gap ?? bound.reason}.`;
+  if (best.isProved) return `${plan}, and fewer impossible, because ${becauseWords(answer.balance, bound)}.`;
   const least = isOfPeople ? onLine(answer, bound.people!) : countOf(bound.stations ?? 1, "station");
-  return `${plan}; at least ${least} are needed: ${bound.reason}.`;
+  return `${plan}; at least ${least} are needed: ${reasonWords(line, bound.reason)}.`;
 }
 
 function withinWords(answer: RebalanceAnswer, { maxMoves, ...allowed }: AllowedProof): string {

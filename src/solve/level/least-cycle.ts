@@ -1,16 +1,15 @@
 import type { Line } from "../../line/line.js";
-import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio } from "../../time/ratio.js";
+import type { CycleReason } from "../explain/cycle-facts.js";
 import type { WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import type { Work } from "../work.js";
 import { busyOf } from "./cycle-of-work.js";
 
-/** No plan has a shorter cycle, in microseconds, and why, in words. */
+/** No plan has a shorter cycle, in microseconds, and why. */
 export interface LeastCycle {
   readonly cycle: Ratio;
-  readonly reason: string;
+  readonly reason: CycleReason;
 }
 
 /** How many a plan may have at the most. */
@@ -34,7 +33,7 @@ function ofWork(line: Line, problem: Work, limits: WorkLimits, people: number): 
   const handling = divide(ratio(limits.pace.handling), ratio(places));
   const work = problem.work.reduce((sum, each) => sum + each, 0);
   const longest = Math.max(...problem.loads);
-  const reason = "the work content shared among as many people, and the longest task, allow nothing shorter";
+  const reason = { kind: "work-of-people" } as const;
   return [
     { cycle: add(divide(fromParts(line, work), ratio(people)), handling), reason },
     { cycle: add(divide(fromParts(line, longest), ratio(places * sidesOf(problem))), handling), reason },
@@ -48,14 +47,8 @@ const sidesOf = ({ sides }: Work): number => (sides === null ? 1 : 2);
 function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: number): LeastCycle[] {
   const { modelOverload: overload } = line;
   if (overload === null) return [];
-  const show = showTimesIn(line.unit);
   const sides = sidesOf(problem);
-  const above =
-    compare(overload, ZERO) === 0
-      ? "may not be above the working time"
-      : `may be ${percent(overload)} above the working time`;
   return problem.modelLoads.flatMap((loads, model) => {
-    const { id } = line.models[model]!;
     const cycleOf = (time: Ratio, shared: number) =>
       add(divide(time, multiply(add(ONE, overload), ratio(shared))), ratio(pace.handling));
     const all = fromParts(
@@ -64,31 +57,25 @@ function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: num
     );
     const longest = Math.max(...loads);
     const block = problem.members[loads.indexOf(longest)]!;
-    const tasks = block.map((task) => line.tasks[task]!.id).join(" + ");
     const shares = block.length === 1 ? 1 : sides;
-    const shared =
-      stations * sides === 1
-        ? ""
-        : ` at ${stations} ${stations === 1 ? "station" : "stations"}${both(sides)}`;
     const alone = fromParts(line, longest);
+    const common = { kind: "model", model, overload } as const;
     return [
-      { cycle: cycleOf(all, stations * sides), reason: `${id} takes ${show(all)}${shared}, and ${above}` },
+      {
+        cycle: cycleOf(all, stations * sides),
+        reason: { ...common, time: all, of: { stations }, bothSides: sides > 1 },
+      },
       {
         cycle: cycleOf(alone, shares),
-        reason: `${id} takes ${show(alone)} for ${tasks}${both(shares)}, and ${above}`,
+        reason: { ...common, time: alone, of: { tasks: block }, bothSides: shares > 1 },
       },
     ];
   });
 }
 
-const both = (sides: number): string => (sides === 1 ? "" : " with both sides");
-
 function ofMachines(line: Line): LeastCycle[] {
-  const show = showTimesIn(line.unit);
-  return [...line.equipment].map(([name, count]) => {
-    const busy = busyOf(line, [...line.tasks.keys()], name);
-    const among = count === 1 ? "1 exists" : `${count} exist`;
-    const reason = `${name} is loaded and runs ${show(busy)} for a unit, and ${among}`;
-    return { cycle: divide(busy, ratio(count)), reason };
+  return [...line.equipment].map(([equipment, count]) => {
+    const busy = busyOf(line, [...line.tasks.keys()], equipment);
+    return { cycle: divide(busy, ratio(count)), reason: { kind: "machine", equipment, busy, count } };
   });
 }

@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, larger, type Ratio, subtract, ZERO } from "../../time/ratio.js";
-import { inPlans } from "../explain/explain-bound.js";
+import type { CycleReason } from "../explain/cycle-facts.js";
 import { layOutWork, type WorkLimits } from "../lay-out-work.js";
 import { isCountedExactly, mostRounding, partsWithin } from "../parts.js";
 import type { Checkpoint } from "../search/fewest-stations.js";
@@ -17,10 +17,9 @@ export interface LevelWork {
   readonly plan: BlockPlan;
   /** The cycle of the plan, handling included, in microseconds. */
   readonly slowest: Ratio;
-  /** No plan with as many people and stations has a shorter one. */
+  /** No plan with as many people and stations has a shorter one, and why. */
   readonly bound: Ratio;
-  /** Why, in words. */
-  readonly reason: string;
+  readonly reason: CycleReason;
   readonly outcome: "proved" | "found";
   /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within: bigint | null;
@@ -90,10 +89,8 @@ export async function levelWork(
     }
   }
   const proved = compare(bound, slowest) >= 0;
-  const reason =
-    compare(bound, least.cycle) > 0
-      ? `every way to keep anything shorter was ruled out under the rules of the line, ${inPlans(used)}`
-      : least.reason;
+  const reason: CycleReason =
+    compare(bound, least.cycle) > 0 ? { kind: "rules-search", nodes: used } : least.reason;
   const even = { ...limits, slowest };
   const isOver = async () => ended === "interrupted" || (await asked(0)) !== null;
   const smooth = await smoothWork(line, even, plan, { aim, ceiling }, isOver);

@@ -86,7 +86,7 @@ describe("a given number of stations", () => {
     expect(found).toMatchObject({
       proved: true,
       slowest: ratio(s(1600), 11),
-      reason: "cargo takes 160 s, and may be 10 % above the working time",
+      reason: { kind: "model", model: 1, time: ratio(s(160)), of: { stations: 1 }, overload: ratio(1, 10) },
     });
     // Handling takes no share: (100 / 1.1 + 2) s for a alone.
     const handled = await fixStations({ ...line, handling: s(2) }, 2, 20_000, () => null);
