@@ -1,5 +1,6 @@
 import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
+import { slackOf } from "../answer/rebalance/slack.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
@@ -83,9 +84,10 @@ async function showRebalance(
   if (target !== null && plan !== null && !context.interrupted()) {
     await savePlan(context, target, { line: loaded.line, pace: found.pace, plan: part.withBenches(plan) });
   }
+  const slack = slackOf(found.line, found.pace, from, options.strictLimit === true);
   const text = options.json
-    ? rebalanceJson(answer, options.from, options.seconds ?? null)
-    : rebalanceText(answer, options.from, context);
+    ? rebalanceJson(answer, options.from, options.seconds ?? null, slack)
+    : rebalanceText(answer, options.from, context, slack);
   await emit(context, text, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;

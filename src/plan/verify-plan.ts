@@ -49,6 +49,15 @@ export function verifyPlan(line: Line, pace: Pace, plan: Plan, strictLimit: bool
   return CHECKS.flatMap((check) => check(view));
 }
 
+/** The rules that a plan may keep at one pace and break at another, or with longer task times. */
+const CHECKS_OF_PACE: readonly Check[] = [checkLoads, checkEquipment, checkLimits, checkModelOverload];
+
+/** Judges a plan, or some of its stations, by these rules alone. */
+export function verifyAtPace(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): Finding[] {
+  const view = viewPlan(line, pace, plan, strictLimit);
+  return CHECKS_OF_PACE.flatMap((check) => check(view));
+}
+
 /** Judges a plan by the same rules, loads left out: those are held against more than the station limit. */
 export function verifyRules(line: Line, pace: Pace, plan: Plan): Finding[] {
   const view = viewPlan(line, pace, plan, false);

@@ -1,5 +1,5 @@
 import type { Ratio } from "./ratio.js";
-import { multiply, ratio } from "./ratio.js";
+import { floor, multiply, ratio } from "./ratio.js";
 import { decimal } from "./show-values.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
@@ -18,6 +18,16 @@ export function showTimesIn(unit: TimeUnit | null, decimals = DECIMALS): ShowTim
   return (value) => {
     const exact = typeof value === "number" ? ratio(value) : value;
     return `${decimal(multiply(exact, ratio(1, MICROS_IN[shown])), decimals[shown])} ${shown}`;
+  };
+}
+
+/** The same rounded down, for what may be added to a time: what is shown is never too much. */
+export function showTimesDownIn(unit: TimeUnit | null): ShowTime {
+  const [shown, scale] = [unit ?? "s", 10n ** BigInt(DECIMALS[unit ?? "s"])];
+  return (value) => {
+    const exact = typeof value === "number" ? ratio(value) : value;
+    const steps = floor(multiply(exact, ratio(scale, MICROS_IN[shown])));
+    return `${decimal(ratio(steps, scale), DECIMALS[shown])} ${shown}`;
   };
 }
 

@@ -77,6 +77,10 @@ export function percent(share: Ratio, decimals = 1): string {
   return `${decimal(multiply(share, ratio(100)), decimals)} %`;
 }
 
+/** A share by which something may grow, rounded down to one decimal: "4.8 %". */
+export const percentDown = (share: Ratio): string =>
+  percent(ratio(floor(multiply(share, ratio(1000))), 1000));
+
 /** "one part in 1,000,000". */
 export const onePartIn = (parts: bigint): string =>
   `one part in ${parts.toString().replace(/\B(?=(\d{3})+$)/gu, ",")}`;

@@ -1,15 +1,18 @@
 import type { Move } from "../../answer/rebalance/match-stations.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
+import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import type { Line } from "../../line/line.js";
 import { balanceObject } from "./balance-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { slackJson } from "./slack-json.js";
 
-/** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave. */
+/** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave, `slack` that of today's plan. */
 export function rebalanceJson(
   answer: RebalanceAnswer,
   fromFile: string,
   secondsLimit: number | null,
+  slack: Slack,
 ): string {
   const { balance, fromAnswer, chosen, tradeOffs, asItIs, changes, nodes } = answer;
   const { line } = balance;
@@ -38,6 +41,7 @@ export function rebalanceJson(
       outputByShift: asItIs.outputByShift,
     },
     moveSearch: { nodes },
+    slack: slackJson(slack),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

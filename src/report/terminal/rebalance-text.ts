@@ -2,6 +2,7 @@ import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { AsItIs } from "../../answer/rebalance/as-it-is.js";
 import type { StationChange } from "../../answer/rebalance/change-sheet.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
+import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
@@ -15,18 +16,20 @@ import { splitOfPeople } from "./people-words.js";
 import { rebalanceProofText } from "./rebalance-proof-text.js";
 import { resultText, shiftWords } from "./result-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
+import { slackText } from "./slack-text.js";
 import { stationsText } from "./stations-text.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** The whole answer of `rebalance` for a person. Empty parts are left out; ends in a newline. */
-export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: Look): string {
+export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: Look, slack: Slack): string {
   const { balance } = answer;
   const { line } = balance;
   const parts = [
     `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n`,
     headed("pace", paceText(balance, look), look),
     headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
+    headed("slack of today's plan", slackText(slack, look), look),
     headed("moves against people", tradeOffText(answer, look), look),
     headed("what changes", changesText(line, answer.changes, look), look),
     headed("stations", stationsText(balance, look), look),

@@ -1,0 +1,71 @@
+import type { PaceKept, Slack, StationSlack, TaskSlack } from "../../answer/rebalance/slack.js";
+import { countOf } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
+import { showTimesDownIn, showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, percentDown } from "../../time/show-values.js";
+import { paragraph } from "./sections.js";
+import type { Look } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** Stations that are shown; the others are in --json. */
+const SHOWN = 3;
+
+/** The stations that give way first. */
+export function slackText(slack: Slack, look: Look): string {
+  const { line, tightest, hasReserve } = slack;
+  if (tightest.length === 0) return "";
+  const shown = tightest.slice(0, SHOWN);
+  const rows = shown.map(({ id, kept, keptWithinLimit, tightest: task }) => [
+    visibleText(id),
+    `${keptWords(line, kept)}${BECAUSE[kept.givesWay ?? "load"]}`,
+    kept.growth === null ? "" : percentDown(kept.growth),
+    ...(hasReserve ? [keptWords(line, keptWithinLimit)] : []),
+    task === null ? "" : taskWords(line, task),
+  ]);
+  const table = formatTable(
+    [
+      { head: "station" },
+      { head: "keeps", align: "right" },
+      { head: "growth", align: "right" },
+      ...(hasReserve ? [{ head: "within limit", align: "right" } as const] : []),
+      { head: "its tightest task", wraps: true },
+    ],
+    rows,
+    look.width,
+  );
+  return `${table}${paragraph(meaning(slack, tightest.slice(SHOWN)), look)}`;
+}
+
+function meaning({ line, hasReserve }: Slack, others: readonly StationSlack[]): string {
+  const pace = line.demand === null ? "the shortest line cycle" : "the highest demand";
+  const limit = hasReserve ? `; within limit: ${pace} that keeps to the station limit as well` : "";
+  const [next] = others;
+  const rest =
+    next === undefined
+      ? ""
+      : ` ${countOf(others.length, "more station")} ${others.length === 1 ? "keeps" : "keep"} ${keptWords(line, next.kept)} or better: see --json.`;
+  return `keeps: ${pace} that check passes${limit}.${rest}`;
+}
+
+const BECAUSE: Readonly<Record<NonNullable<PaceKept["givesWay"]>, string>> = {
+  load: "",
+  limit: " (a limit)",
+  "model-overload": " (a model)",
+  machine: " (machines)",
+  pace: " (handling)",
+};
+
+function keptWords(line: Line, { demand, lineCycle, givesWay }: PaceKept): string {
+  if (lineCycle === null) return givesWay === null ? "any" : "none";
+  return demand === null
+    ? showTimesIn(line.unit)(lineCycle)
+    : `${decimal(demand, 6)} per ${line.demand!.period}`;
+}
+
+function taskWords(line: Line, { task, time, growth }: TaskSlack): string {
+  const [show, down] = [showTimesIn(line.unit), showTimesDownIn(line.unit)];
+  const changed = down(growth!);
+  const words = changed.startsWith("-") ? `${changed.slice(1)} less` : `${changed} more`;
+  return `${visibleText(line.tasks[task]!.id)} (${show(time)}): ${words}`;
+}
