@@ -68,8 +68,8 @@ export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacl
   const { shortage } = why;
   return [
     ...(shortage === null ? [] : [{ kind: "shortage", shortage: nameShortage(line, shortage) } as const]),
-    ...why.reasons.map((clause, at): Obstacle => {
-      return { kind: "rule", clause, earliest: why.earliest.get(at) ?? null };
+    ...why.reasons.map((reason, at): Obstacle => {
+      return { kind: "rule", reason, earliest: why.earliest.get(at) ?? null };
     }),
     ...machines.map((machine): Obstacle => ({ kind: "machines", need: machineNeed(line, pace, machine) })),
     ...(why.isSmallest ? [] : [{ kind: "not-smallest" } as const]),

@@ -1,16 +1,17 @@
 import type { Shortage } from "../../benches/people-at-benches.js";
 import type { Finding } from "../../findings/finding.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
+import type { Reason } from "../../solve/explain/explain-infeasible.js";
 import type { Ratio } from "../../time/ratio.js";
 import type { NamedShortage } from "./name-shortage.js";
 
 /** Why there is no plan; tasks by their ids, as lines are cut and numbered anew; times in microseconds. */
 export type Obstacle =
-  /** A thing that the line file asks for, as a clause of the line. */
+  /** A thing that the line file asks for, or what times run into. */
   | {
       readonly kind: "rule";
-      readonly clause: string;
-      /** What times alone do to a task that it holds to early stations; null where that is not the reason. */
+      readonly reason: Reason;
+      /** The earliest station, by the times of the work before it, of a task that it holds to sooner ones; null where that is no reason. */
       readonly earliest: string | null;
     }
   | { readonly kind: "shortage"; readonly shortage: NamedShortage }

@@ -3,13 +3,18 @@ import { countOf } from "../../findings/count-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
+import { reasonClause } from "./reason-words.js";
 import { shortageWords } from "./shortage-words.js";
 
 /** Why there is no plan, in a clause. */
 export function obstacleWords(unit: TimeUnit | null, obstacle: Obstacle): string {
   switch (obstacle.kind) {
-    case "rule":
-      return `${obstacle.clause}${obstacle.earliest === null ? "" : ` (${obstacle.earliest})`}`;
+    case "rule": {
+      const { reason, earliest } = obstacle;
+      const late =
+        earliest === null ? "" : ` (${earliest} is the earliest, by the times of the work before it)`;
+      return `${reasonClause(unit, reason)}${late}`;
+    }
     case "shortage":
       return shortageWords(unit, obstacle.shortage);
     case "machines":

@@ -1,8 +1,6 @@
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
-import { add, compare, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
+import { add, compare, multiply, ONE, type Ratio, ZERO } from "../../time/ratio.js";
 import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
 import type { StationKind, Work } from "../work.js";
@@ -48,52 +46,77 @@ function roomy({ loads, sides }: Work, kind: StationKind): StationKind {
   return { ...kind, limits: kind.limits.map(() => all), alone: kind.alone.map(() => all) };
 }
 
-/** The hand times of tasks beside the most that a station they may stand at takes; empty without tasks. */
-export function handWords(line: Line, problem: Work, tasks: readonly number[]): string[] {
+/** Tasks and what they take together; times in microseconds. */
+export interface TimeSum {
+  readonly tasks: readonly { readonly task: string; readonly time: Ratio }[];
+  readonly total: Ratio;
+}
+
+/** What times run into, as a reason why there is no plan; times in microseconds. */
+export type TimeReason =
+  /** Hand times beside the most that a station they may stand at takes. */
+  | (TimeSum & {
+      readonly kind: "hands";
+      readonly limit: Ratio;
+      /** The limit is the working time, which one task alone may take. */
+      readonly isWorkingTime: boolean;
+      /** More than one where the limit is for one place of so many. */
+      readonly places: number;
+    })
+  /** The times of one model beside the most that it may ask of a station. */
+  | (TimeSum & {
+      readonly kind: "model";
+      readonly model: string;
+      readonly limit: Ratio;
+      readonly overload: Ratio;
+      readonly places: number;
+    });
+
+/** None without tasks. */
+export function handReasons(line: Line, problem: Work, tasks: readonly number[]): TimeReason[] {
   if (tasks.length === 0) return [];
-  const show = showTimesIn(line.unit);
   const kinds = kindsForAll(problem, tasks);
   const most = (values: readonly number[]) => Math.max(...values);
   const isAlone = tasks.length === 1;
   const shared = most(kinds.map(({ limits }) => limits[0]!));
   const alone = most(kinds.map(({ alone: own }) => own[0]!));
-  const words = isAlone && alone > shared ? "the working time of a station" : "the limit of a station";
-  const limit = fromParts(line, isAlone ? alone : shared);
-  const places = most(kinds.map(({ limits }) => limits.length));
-  const loads = tasks.map((task) => line.tasks[task]!.load);
-  return [`${sumWords(line, tasks, loads, show)} against ${show(limit)}, ${words}${placesWords(places)}`];
+  return [
+    {
+      kind: "hands",
+      ...timeSum(line, tasks, (task) => line.tasks[task]!.load),
+      limit: fromParts(line, isAlone ? alone : shared),
+      isWorkingTime: isAlone && alone > shared,
+      places: most(kinds.map(({ limits }) => limits.length)),
+    },
+  ];
 }
 
-/** The times of one model beside the most that it may ask of a station. */
-export function modelWords(
+/** None where the model takes nothing of the tasks. */
+export function modelReasons(
   line: Line,
   pace: Pace,
   problem: Work,
   tasks: readonly number[],
   model: number,
-): string[] {
+): TimeReason[] {
   const own = tasks.filter((task) => compare(modelLoad(line, task, model), ZERO) > 0);
   if (own.length === 0) return [];
-  const show = showTimesIn(line.unit);
   const overload = line.modelOverload!;
-  const more = compare(overload, ZERO) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;
-  const limit = multiply(pace.workingTime, add(ONE, overload));
-  const places = Math.max(...kindsForAll(problem, own).map(({ limits }) => limits.length));
-  const loads = own.map((task) => modelLoad(line, task, model));
-  const sum = sumWords(line, own, loads, show);
   return [
-    `${line.models[model]!.id} alone: ${sum} against ${show(limit)}, the working time of a station${more}${placesWords(places)}`,
+    {
+      kind: "model",
+      model: line.models[model]!.id,
+      ...timeSum(line, own, (task) => modelLoad(line, task, model)),
+      limit: multiply(pace.workingTime, add(ONE, overload)),
+      overload,
+      places: Math.max(...kindsForAll(problem, own).map(({ limits }) => limits.length)),
+    },
   ];
 }
 
-/** Says that more places are allowed than the limit before it is for. */
-export function placesWords(most: number): string {
-  return most === 1 ? "" : ` at one place (${most} are allowed)`;
-}
-
-function sumWords(line: Line, tasks: readonly number[], loads: readonly Ratio[], show: ShowTime): string {
-  const sum = tasks.map((task, at) => `${line.tasks[task]!.id} (${show(loads[at]!)})`).join(" + ");
-  return tasks.length === 1 ? sum : `${sum} = ${show(loads.reduce(add, ratio(0)))}`;
+export function timeSum(line: Line, tasks: readonly number[], timeOf: (task: number) => Ratio): TimeSum {
+  const timed = tasks.map((task) => ({ task: line.tasks[task]!.id, time: timeOf(task) }));
+  return { tasks: timed, total: timed.map(({ time }) => time).reduce(add, ZERO) };
 }
 
 /** The kinds of stations that may hold each of the tasks; where none may, those that may hold any of them. */

@@ -2,7 +2,6 @@ import type { Line, Task } from "../../line/line.js";
 import { stationIds } from "../../plan/station-numbers.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
 import type { BalancingOptions } from "../balance.js";
 import { PEOPLE_FIRST } from "../cost.js";
 import { layOutWork } from "../lay-out-work.js";
@@ -11,22 +10,35 @@ import { wholeParts } from "../parts.js";
 import { runSearchBelow } from "../search/run-search.js";
 import type { Work } from "../work.js";
 import {
-  handWords,
+  handReasons,
   lineWithout,
-  modelWords,
-  placesWords,
+  modelReasons,
   type TimeLimit,
+  type TimeReason,
+  type TimeSum,
   timeLimitsOf,
+  timeSum,
   withoutLimits,
 } from "./binding-times.js";
 import { findShortage, type Shortage } from "./find-shortage.js";
-import { type LineRequirement, names, requirementsOf } from "./line-rules.js";
+import { idsOf, type LineRequirement, type LineRule, requirementsOf } from "./line-rules.js";
+
+/** One reason why a line has no plan; times in microseconds, tasks and stations by id. */
+export type Reason =
+  | LineRule
+  | TimeReason
+  /** A task that stands where others do, as it lies between two of them along the arrows. */
+  | { readonly kind: "between"; readonly task: string; readonly chain: readonly string[] }
+  /** Tasks at one station that take more than any station holds. */
+  | (TimeSum & { readonly kind: "crowd"; readonly limit: Ratio; readonly places: number });
 
 /** Why a line has no plan at all: a set of reasons none of which can be left out. */
 export interface Infeasibility {
-  /** Clauses in words. */
-  readonly reasons: readonly string[];
-  /** What times alone do to a task that a reason holds to early stations, by the number of that reason. */
+  readonly reasons: readonly Reason[];
+  /**
+   * The earliest station, by the times of the work before it, of a task that a reason holds to sooner ones; by the number of that
+   * reason.
+   */
   readonly earliest: ReadonlyMap<number, string>;
   /** Tasks that the reasons are about. */
   readonly tasks: readonly number[];
@@ -82,11 +94,11 @@ export async function explainInfeasible(
   for (const each of requirementsOf(line)) if (!(await drop(each.without(now)))) kept.push(each);
   const tasks = [...new Set([...kept.flatMap((each) => each.tasks), ...timed])].sort((one, two) => one - two);
   const reasons = [
-    ...kept.map((each) => each.words),
-    ...binding.flatMap((limit) => timeWords(now, pace, probe.problem(now), timed, limit)),
+    ...kept.map(({ rule }) => rule),
+    ...binding.flatMap((limit) => timeReasons(now, pace, probe.problem(now), timed, limit)),
   ];
   const machinesBind = binding.includes("machines");
-  const scarce = kept.flatMap(({ equipment }) => equipment ?? []);
+  const scarce = kept.flatMap(({ rule }) => (rule.kind === "counted-equipment" ? [rule.equipment] : []));
   const earliest = await findEarliest(line, kept, probe);
   return { reasons, earliest, tasks, timed, isSmallest, scarce, shortage: null, machinesBind };
 }
@@ -135,18 +147,21 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
   const short = alone ?? all;
   const asked = new Set(groups.flat());
   const between = alone === null ? all.filter((task) => !asked.has(task)) : [];
-  const show = showTimesIn(line.unit);
-  const sum = short.map((task) => `${line.tasks[task]!.id} (${show(line.tasks[task]!.load)})`).join(" + ");
   const isOneGroup = groups.some((group) => short.every((task) => group.includes(task)));
   const told = alone !== null && isOneGroup ? [alone] : groups;
   return {
     reasons: [
-      ...told.map((group) => `${names(line, group)} share a station (together)`),
-      ...between.map(
-        (task) =>
-          `${line.tasks[task]!.id} lies between them (${chainThrough(line, all, task)}), so it stands there too`,
-      ),
-      `${sum} = ${show(totalOf(line, short))}, above ${show(pace.stationLimit)}, the limit of a station${placesWords(mostPlaces(line))}`,
+      ...told.map((group) => ({ kind: "together", tasks: idsOf(line, group) }) as const),
+      ...between.map((task) => {
+        const chain = chainThrough(line, all, task);
+        return { kind: "between", task: line.tasks[task]!.id, chain } as const;
+      }),
+      {
+        kind: "crowd",
+        ...timeSum(line, short, (task) => line.tasks[task]!.load),
+        limit: pace.stationLimit,
+        places: mostPlaces(line),
+      },
     ],
     earliest: new Map(),
     tasks: short,
@@ -179,26 +194,24 @@ function longTogether(
 const mostPlaces = (line: Line): number =>
   Math.max(line.maxPlaces, ...line.floor.map((each) => each.maxPlaces ?? 1));
 
-/** A task with one before it and one after it of the same tasks, as arrows. */
-function chainThrough(line: Line, tasks: readonly number[], task: number): string {
+/** A task with one before it and one after it of the same tasks, along arrows. */
+function chainThrough(line: Line, tasks: readonly number[], task: number): string[] {
   const inside = (each: number) => tasks.includes(each);
   const earlier = line.before[task]!.find(inside);
   const later = tasks.find((each) => line.before[each]!.includes(task));
-  return [earlier, task, later]
-    .flatMap((each) => (each === undefined ? [] : [line.tasks[each]!.id]))
-    .join(" -> ");
+  return [earlier, task, later].flatMap((each) => (each === undefined ? [] : [line.tasks[each]!.id]));
 }
 
-function timeWords(
+function timeReasons(
   line: Line,
   pace: Pace,
   problem: Work,
   timed: readonly number[],
   limit: TimeLimit,
-): string[] {
+): TimeReason[] {
   if (limit === "machines") return [];
-  if (limit === "hands") return handWords(line, problem, timed);
-  return modelWords(line, pace, problem, timed, limit.model);
+  if (limit === "hands") return handReasons(line, problem, timed);
+  return modelReasons(line, pace, problem, timed, limit.model);
 }
 
 const totalOf = (line: Line, tasks: readonly number[]): Ratio =>
@@ -211,15 +224,14 @@ async function findEarliest(
   probe: Probe,
 ): Promise<Map<number, string>> {
   const found = new Map<number, string>();
-  for (const [at, { tasks, holdsEarly }] of kept.entries()) {
-    if (holdsEarly !== true) continue;
+  for (const [at, { tasks, rule }] of kept.entries()) {
+    if (rule.kind !== "fixed" && rule.kind !== "not-after") continue;
     const [task] = tasks as [number];
     const { stations, notAfter } = line.tasks[task]!;
     const position = await probe.earliest(line, task);
     const last = Math.min(notAfter ?? Number.POSITIVE_INFINITY, ...(stations ?? []));
     if (position === null || position <= last) continue;
-    const station = stationIds(line, [position])[0]!;
-    found.set(at, `${station} is the earliest, by the times of the work before it`);
+    found.set(at, stationIds(line, [position])[0]!);
   }
   return found;
 }

@@ -1,18 +1,69 @@
 import type { Limit, Line, Task } from "../../line/line.js";
 import { amountOf, isPerPerson, isPerShift } from "../../line/parts/limits.js";
 import type { Ratio } from "../../time/ratio.js";
-import { decimal } from "../../time/show-values.js";
+
+/** What a line asks for; tasks, stations and models by their ids, as lines are cut and numbered anew. */
+export type LineRule =
+  | { readonly kind: "fixed"; readonly task: string; readonly stations: readonly string[] }
+  | { readonly kind: "not-before" | "not-after"; readonly task: string; readonly station: string }
+  /** `holders` are the stations that have what is needed; null where no station says what it has. */
+  | { readonly kind: "zone"; readonly task: string; readonly zone: string; readonly holders: Holders }
+  | {
+      readonly kind: "equipment";
+      readonly task: string;
+      readonly equipment: string;
+      readonly holders: Holders;
+    }
+  | {
+      readonly kind: "skills";
+      readonly task: string;
+      readonly skills: readonly string[];
+      readonly holders: Holders;
+    }
+  | {
+      readonly kind: "uses";
+      readonly task: string;
+      readonly limit: string;
+      readonly amount: Ratio;
+      readonly unit: string;
+      /** What that comes to in a shift; null where the limit is for a unit. */
+      readonly inShift: Ratio | null;
+    }
+  | { readonly kind: "several-people"; readonly task: string; readonly people: number }
+  | { readonly kind: "side"; readonly task: string; readonly side: "left" | "right" }
+  | { readonly kind: "together" | "apart"; readonly tasks: readonly string[] }
+  /** `to` stands so many stations after `from`. */
+  | { readonly kind: "wait"; readonly from: string; readonly to: string; readonly stations: number }
+  | { readonly kind: "counted-equipment"; readonly equipment: string; readonly count: number }
+  /** A limit by its name, for any station or for those that have their own. */
+  | {
+      readonly kind: "limit";
+      readonly name: string;
+      readonly of: readonly {
+        /** Null for any other station. */
+        readonly station: string | null;
+        readonly perPerson: boolean;
+        readonly perShift: boolean;
+        readonly most: Ratio;
+        readonly unit: string;
+      }[];
+    }
+  | {
+      readonly kind: "people";
+      readonly people: Line["people"];
+      /** Several may work at a place. */
+      readonly several: boolean;
+    }
+  | { readonly kind: "model-overload" }
+  | { readonly kind: "order"; readonly from: string; readonly to: string };
+
+type Holders = readonly string[] | null;
 
 /** One thing that a line file asks for and that a plan must keep; without it the line has one rule fewer. */
 export interface LineRequirement {
   /** Tasks that it names. */
   readonly tasks: readonly number[];
-  /** A clause without a full stop, such as "P is fixed to S1". */
-  readonly words: string;
-  /** The counted equipment of which it says how many exist. */
-  readonly equipment?: string;
-  /** It holds its only task to some stations, or to the first ones. */
-  readonly holdsEarly?: boolean;
+  readonly rule: LineRule;
   without(line: Line): Line;
 }
 
@@ -23,7 +74,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
     ...line.together.map(
       (tasks, at): LineRequirement => ({
         tasks,
-        words: `${names(line, tasks)} share a station (together)`,
+        rule: { kind: "together", tasks: idsOf(line, tasks) },
         without: (each) => ({
           ...each,
           together: each.together.map((group, other) => (other === at ? [] : group)),
@@ -33,7 +84,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
     ...line.apart.map(
       (tasks, at): LineRequirement => ({
         tasks,
-        words: `no two of ${names(line, tasks)} share a station (apart)`,
+        rule: { kind: "apart", tasks: idsOf(line, tasks) },
         without: (each) => ({
           ...each,
           apart: each.apart.map((group, other) => (other === at ? [] : group)),
@@ -43,7 +94,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
     ...line.waits.map(
       (wait, at): LineRequirement => ({
         tasks: [wait.from, wait.to],
-        words: `${id(line, wait.to)} waits for ${id(line, wait.from)}, so it stands ${wait.stations === 1 ? "at a later station" : `${wait.stations} stations later or more`}`,
+        rule: { kind: "wait", from: id(line, wait.from), to: id(line, wait.to), stations: wait.stations },
         // A wait is never taken out of the list: its place tells which it is.
         without: (each) => ({
           ...each,
@@ -54,8 +105,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
     ...[...line.equipment].map(
       ([name, count]): LineRequirement => ({
         tasks: line.tasks.flatMap((task, at) => (task.equipment.includes(name) ? [at] : [])),
-        words: `only ${count} ${name} ${count === 1 ? "exists" : "exist"}`,
-        equipment: name,
+        rule: { kind: "counted-equipment", equipment: name, count },
         without: (each) => ({
           ...each,
           equipment: new Map([...each.equipment].filter(([other]) => other !== name)),
@@ -69,7 +119,7 @@ export function requirementsOf(line: Line): LineRequirement[] {
       earlier.map(
         (each): LineRequirement => ({
           tasks: [each, task],
-          words: `${id(line, each)} comes before ${id(line, task)}`,
+          rule: { kind: "order", from: id(line, each), to: id(line, task) },
           without: (other) => ({
             ...other,
             before: other.before.map((list, at) => (at === task ? list.filter((one) => one !== each) : list)),
@@ -84,82 +134,80 @@ function ofTask(line: Line, task: number): LineRequirement[] {
   const { stations, notBefore, notAfter, zone, equipment, skills, people, side, uses } = line.tasks[task]!;
   const own = id(line, task);
   const station = (number: number) => line.floor[number]!.id;
-  const change = (words: string, changed: Partial<Task>): LineRequirement => ({
+  const change = (rule: LineRule, changed: Partial<Task>): LineRequirement => ({
     tasks: [task],
-    words,
+    rule,
     without: (each) => ({
       ...each,
       tasks: each.tasks.map((other, at) => (at === task ? { ...other, ...changed } : other)),
     }),
   });
-  const listed = (names: readonly string[]) => names.join(" and ");
-  const wantsEquipment = equipment.filter((name) => line.floor.some((each) => each.equipment.includes(name)));
   const wantsSkills = skills.filter((skill) => line.floor.some((each) => each.skills?.includes(skill)));
-  const holding = (has: (each: Line["floor"][number]) => boolean) => {
-    const ids = line.floor.filter(has).map((each) => each.id);
-    return ids.length === 0
-      ? "no station has"
-      : `only ${ids.join(", ")} ${ids.length === 1 ? "has" : "have"}`;
-  };
+  const holding = (has: (each: Line["floor"][number]) => boolean) =>
+    line.floor.filter(has).map((each) => each.id);
+  const needed = (name: string, holders: Holders) =>
+    change(
+      { kind: "equipment", task: own, equipment: name, holders },
+      { equipment: equipment.filter((other) => other !== name) },
+    );
+  const atStations = equipment.filter((name) => line.floor.some((each) => each.equipment.includes(name)));
+  const counted = equipment.filter((name) => !atStations.includes(name) && line.equipment.has(name));
   return [
     ...(stations === null
       ? []
-      : [
-          {
-            ...change(`${own} is fixed to ${stations.map(station).join(" or ")}`, { stations: null }),
-            holdsEarly: true,
-          },
-        ]),
+      : [change({ kind: "fixed", task: own, stations: stations.map(station) }, { stations: null })]),
     ...(notBefore === null || notBefore === 0
       ? []
-      : [change(`${own} may not stand before ${station(notBefore)}`, { notBefore: null })]),
+      : [change({ kind: "not-before", task: own, station: station(notBefore) }, { notBefore: null })]),
     ...(notAfter === null
       ? []
-      : [
-          {
-            ...change(`${own} may not stand after ${station(notAfter)}`, { notAfter: null }),
-            holdsEarly: true,
-          },
-        ]),
+      : [change({ kind: "not-after", task: own, station: station(notAfter) }, { notAfter: null })]),
     ...(zone === null
       ? []
       : [
           change(
-            line.floor.some((each) => each.zone !== null)
-              ? `${own} needs the zone ${zone}, which ${holding((each) => each.zone === zone)}`
-              : `${own} needs the zone ${zone}`,
+            {
+              kind: "zone",
+              task: own,
+              zone,
+              holders: line.floor.some((each) => each.zone !== null)
+                ? holding((each) => each.zone === zone)
+                : null,
+            },
             { zone: null },
           ),
         ]),
-    ...wantsEquipment.map((name) =>
-      change(`${own} needs ${name}, which ${holding((each) => each.equipment.includes(name))}`, {
-        equipment: equipment.filter((other) => other !== name),
-      }),
-    ),
-    ...equipment
-      .filter((name) => !wantsEquipment.includes(name) && line.equipment.has(name))
-      .map((name) =>
-        change(`${own} needs ${name}`, { equipment: equipment.filter((other) => other !== name) }),
+    ...atStations.map((name) =>
+      needed(
+        name,
+        holding((each) => each.equipment.includes(name)),
       ),
+    ),
+    ...counted.map((name) => needed(name, null)),
     ...(wantsSkills.length === 0
       ? []
       : [
           change(
-            `${own} needs the skill ${listed(wantsSkills)}, which ${holding((each) => wantsSkills.every((skill) => each.skills?.includes(skill)))}`,
+            {
+              kind: "skills",
+              task: own,
+              skills: wantsSkills,
+              holders: holding((each) => wantsSkills.every((skill) => each.skills?.includes(skill))),
+            },
             { skills: skills.filter((skill) => !wantsSkills.includes(skill)) },
           ),
         ]),
     ...(skills.length === 0 || line.people.length === 0 || line.floor.some((each) => each.skills !== null)
       ? []
-      : [change(`${own} needs the skill ${listed(skills)}`, { skills: [] })]),
-    ...usesOf(line, line.tasks[task]!).map(({ limit, words }) =>
-      change(words, { uses: uses.filter((each) => each.limit !== limit) }),
+      : [change({ kind: "skills", task: own, skills, holders: null }, { skills: [] })]),
+    ...usesOf(line, line.tasks[task]!).map((rule) =>
+      change(rule, { uses: uses.filter((each) => each.limit !== rule.limit) }),
     ),
     ...(people > 1 && line.tasks.some((each) => each.side !== null)
-      ? [change(`${own} needs ${people} people at once`, { people: 1 })]
+      ? [change({ kind: "several-people", task: own, people }, { people: 1 })]
       : []),
     ...(side === "left" || side === "right"
-      ? [change(`${own} is done on the ${side}`, { side: "either" })]
+      ? [change({ kind: "side", task: own, side }, { side: "either" })]
       : []),
   ];
 }
@@ -169,14 +217,15 @@ function limitsOf(line: Line): LineRequirement[] {
   const own = line.floor.flatMap(({ id, limits }) => limits.map((limit) => ({ id, limit })));
   const names = new Set([...line.limits, ...own.map(({ limit }) => limit)].map(({ name }) => name));
   return [...names].map((name): LineRequirement => {
-    const of = line.limits.filter((limit) => limit.name === name).map((limit) => limitWords("a", limit));
-    const others = own
-      .filter(({ limit }) => limit.name === name)
-      .map(({ id, limit }) => limitWords(id, limit));
+    const facts = (station: string | null, { per, most, unit }: Limit) => {
+      return { station, perPerson: isPerPerson(per), perShift: isPerShift(per), most, unit };
+    };
+    const shared = line.limits.filter((limit) => limit.name === name).map((limit) => facts(null, limit));
+    const others = own.filter(({ limit }) => limit.name === name).map((each) => facts(each.id, each.limit));
     const kept = (limits: readonly Limit[]) => limits.filter((limit) => limit.name !== name);
     return {
       tasks: [],
-      words: [...of, ...others].join(", "),
+      rule: { kind: "limit", name, of: [...shared, ...others] },
       without: (each) => ({
         ...each,
         limits: kept(each.limits),
@@ -186,37 +235,24 @@ function limitsOf(line: Line): LineRequirement[] {
   });
 }
 
-/** "a station has 1.2 m of shelf", "W1 has 2000 kg of lifted-mass for a person in a shift". */
-function limitWords(station: string, { name, per, most, unit }: Limit): string {
-  const who = station === "a" ? (isPerPerson(per) ? "a person has" : "a station has") : `${station} has`;
-  const whose = station !== "a" && isPerPerson(per) ? " for a person" : "";
-  return `${who} ${amountWords(most, unit)} of ${name}${whose}${isPerShift(per) ? " in a shift" : ""}`;
-}
-
-const amountWords = (amount: Ratio, unit: string): string =>
-  unit === "" ? decimal(amount, 6) : `${decimal(amount, 6)} ${unit}`;
-
 /** What a task takes of each limit. */
-function usesOf(line: Line, task: Task): { readonly limit: string; readonly words: string }[] {
+function usesOf(line: Line, task: Task): Extract<LineRule, { kind: "uses" }>[] {
   const limits = [...line.limits, ...line.floor.flatMap((station) => station.limits)];
   return task.uses.flatMap(({ limit, amount }) => {
     const known = limits.find(({ name }) => name === limit);
     if (known === undefined || amount.num === 0n) return [];
     const inShift = isPerShift(known.per) ? amountOf(line, task, known) : null;
-    const shift = inShift === null ? "" : `, ${amountWords(inShift, known.unit)} in a shift`;
-    return [{ limit, words: `${task.id} uses ${amountWords(amount, known.unit)} of ${limit}${shift}` }];
+    return [{ kind: "uses", task: task.id, limit, amount, unit: known.unit, inShift } as const];
   });
 }
 
 function peopleOf(line: Line): LineRequirement[] {
   if (line.people.length === 0 || line.floor.some((each) => each.skills !== null)) return [];
-  const who = line.people.map((person) => `${person.id}: ${person.skills.join(", ")}`).join("; ");
   const several = line.tasks.some(({ people, side }) => people > 1 || side !== null);
-  const also = several ? ", also where several work there" : "";
   return [
     {
       tasks: [],
-      words: `the people listed have these skills (${who}); at each place one person has all that its tasks need${also}`,
+      rule: { kind: "people", people: line.people, several },
       without: (each) => ({ ...each, people: [] }),
     },
   ];
@@ -227,7 +263,7 @@ function overloadOf(line: Line): LineRequirement[] {
   return [
     {
       tasks: [],
-      words: "no model may exceed its stated overload",
+      rule: { kind: "model-overload" },
       without: (each) => ({ ...each, modelOverload: null }),
     },
   ];
@@ -235,7 +271,4 @@ function overloadOf(line: Line): LineRequirement[] {
 
 const id = (line: Line, task: number): string => line.tasks[task]!.id;
 
-export function names(line: Line, tasks: readonly number[]): string {
-  const all = tasks.map((task) => id(line, task));
-  return all.length < 2 ? all.join("") : `${all.slice(0, -1).join(", ")} and ${all.at(-1)}`;
-}
+export const idsOf = (line: Line, tasks: readonly number[]): string[] => tasks.map((task) => id(line, task));

@@ -1,8 +1,13 @@
+import { isDeepStrictEqual } from "node:util";
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
-import { explainInfeasible, type Infeasibility } from "../../../src/solve/explain/explain-infeasible.js";
-import { requirementsOf } from "../../../src/solve/explain/line-rules.js";
+import {
+  explainInfeasible,
+  type Infeasibility,
+  type Reason,
+} from "../../../src/solve/explain/explain-infeasible.js";
+import { type LineRule, requirementsOf } from "../../../src/solve/explain/line-rules.js";
 import { ZERO } from "../../../src/time/ratio.js";
 import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
 import { EveryFloorPlan } from "./every-floor-plan.js";
@@ -40,10 +45,13 @@ const withoutMachines = (line: Line): Line => ({
   tasks: line.tasks.map((task) => ({ ...task, machineTime: 0 })),
 });
 
+const isAmong = (reasons: readonly Reason[], rule: LineRule) =>
+  reasons.some((each) => isDeepStrictEqual(each, rule));
+
 /** The line with nothing to keep but what the reasons name. */
 function reduceTo(line: Line, { reasons, timed: kept, machinesBind }: Infeasibility): Line {
   const freed = requirementsOf(line)
-    .filter(({ words }) => !reasons.includes(words))
+    .filter(({ rule }) => !isAmong(reasons, rule))
     .reduce((now, each) => each.without(now), line);
   return [...line.tasks.keys()]
     .filter((task) => !kept.includes(task))
@@ -64,7 +72,7 @@ it.each([{ isSided: false }, { isSided: true }])(
         const { reasons, timed } = found;
         expect(found.isSmallest).toBe(true);
         // Tasks that crowd a station by their times and groups have their arrows told as a chain.
-        if (reasons.some((each) => each.includes(", above "))) return;
+        if (reasons.some(({ kind }) => kind === "crowd")) return;
         if (found.shortage !== null) {
           short++;
           return;
@@ -72,8 +80,8 @@ it.each([{ isSided: false }, { isSided: true }])(
         explained++;
         const reduced = reduceTo(line, found);
         expect([reasons, hasPlan(given, reduced)]).toEqual([reasons, false]);
-        for (const { words, without } of requirementsOf(line).filter((each) => reasons.includes(each.words)))
-          expect([reasons, words, hasPlan(given, without(reduced))]).toEqual([reasons, words, true]);
+        for (const { rule, without } of requirementsOf(line).filter((each) => isAmong(reasons, each.rule)))
+          expect([reasons, rule, hasPlan(given, without(reduced))]).toEqual([reasons, rule, true]);
         for (const task of timed)
           expect([reasons, task, hasPlan(given, withoutTime(reduced, task))]).toEqual([reasons, task, true]);
       }),
@@ -95,12 +103,10 @@ it("names the groups of a crowd, and says whether there is a plan without any on
       const together = groups.filter(([one, two]) => one < two);
       const line = { ...given.line, together };
       const found = await explainInfeasible(line, given.pace, given.strictLimit);
-      if (!found?.reasons.some((each) => each.includes(", above "))) return;
+      if (!found?.reasons.some(({ kind }) => kind === "crowd")) return;
       crowds++;
       const isNamed = (group: readonly number[]) =>
-        found.reasons.some((each) =>
-          each.startsWith(`${group.map((task) => line.tasks[task]!.id).join(" and ")} share`),
-        );
+        isAmong(found.reasons, { kind: "together", tasks: group.map((task) => line.tasks[task]!.id) });
       const named = together.filter(isNamed);
       const bare = withGroupsOnly(line);
       expect(hasPlan(given, { ...bare, together: named })).toBe(false);
@@ -117,6 +123,6 @@ it("names the groups of a crowd, and says whether there is a plan without any on
 /** Arrows, times and groups of tasks that share a station, and nothing else that a plan must keep. */
 function withGroupsOnly(line: Line): Line {
   return requirementsOf(line)
-    .filter(({ words }) => !/ comes before | share a station \(together\)$/u.test(words))
+    .filter(({ rule }) => rule.kind !== "order" && rule.kind !== "together")
     .reduce((now, each) => each.without(now), line);
 }

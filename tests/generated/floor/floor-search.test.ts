@@ -128,11 +128,11 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
     await fc.assert(
       fc.asyncProperty(floorCases({ fewest: 2, most: 5 }), async (given) => {
         const cost = await costFor(given);
-        for (const { without, words } of requirementsOf(given.line)) {
+        for (const { without, rule } of requirementsOf(given.line)) {
           const freed = without(given.line);
           // A wait of no station is none.
           const line = { ...freed, waits: freed.waits.filter(({ stations }) => stations > 0) };
-          expect([words, isAtMost(await costFor({ ...given, line }), cost)]).toEqual([words, true]);
+          expect([rule, isAtMost(await costFor({ ...given, line }), cost)]).toEqual([rule, true]);
         }
       }),
       { seed: 66, numRuns: 80 },

@@ -1,0 +1,99 @@
+import { listOf } from "../../findings/list-of.js";
+import type { TimeSum } from "../../solve/explain/binding-times.js";
+import type { Reason } from "../../solve/explain/explain-infeasible.js";
+import type { Ratio } from "../../time/ratio.js";
+import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { signOf } from "../../time/show-numbers.js";
+import { decimal, percent } from "../../time/show-values.js";
+import type { TimeUnit } from "../../time/units.js";
+
+/** What no plan can keep, in a clause without a full stop: "P is fixed to S1". */
+export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
+  const show = showTimesIn(unit);
+  switch (reason.kind) {
+    case "fixed":
+      return `${reason.task} is fixed to ${reason.stations.join(" or ")}`;
+    case "not-before":
+      return `${reason.task} may not stand before ${reason.station}`;
+    case "not-after":
+      return `${reason.task} may not stand after ${reason.station}`;
+    case "zone":
+      return `${reason.task} needs the zone ${reason.zone}${holderWords(reason)}`;
+    case "equipment":
+      return `${reason.task} needs ${reason.equipment}${holderWords(reason)}`;
+    case "skills":
+      return `${reason.task} needs the skill ${reason.skills.join(" and ")}${holderWords(reason)}`;
+    case "uses": {
+      const inShift =
+        reason.inShift === null ? "" : `, ${amountWords(reason.inShift, reason.unit)} in a shift`;
+      return `${reason.task} uses ${amountWords(reason.amount, reason.unit)} of ${reason.limit}${inShift}`;
+    }
+    case "several-people":
+      return `${reason.task} needs ${reason.people} people at once`;
+    case "side":
+      return `${reason.task} is done on the ${reason.side}`;
+    case "together":
+      return `${listOf(reason.tasks)} share a station (together)`;
+    case "apart":
+      return `no two of ${listOf(reason.tasks)} share a station (apart)`;
+    case "wait": {
+      const later =
+        reason.stations === 1 ? "at a later station" : `${reason.stations} stations later or more`;
+      return `${reason.to} waits for ${reason.from}, so it stands ${later}`;
+    }
+    case "counted-equipment":
+      return `only ${reason.count} ${reason.equipment} ${reason.count === 1 ? "exists" : "exist"}`;
+    case "limit":
+      return reason.of.map((each) => limitWords(reason.name, each)).join(", ");
+    case "people": {
+      const who = reason.people.map(({ id, skills }) => `${id}: ${skills.join(", ")}`).join("; ");
+      const also = reason.several ? ", also where several work there" : "";
+      return `the people listed have these skills (${who}); at each place one person has all that its tasks need${also}`;
+    }
+    case "model-overload":
+      return "no model may exceed its stated overload";
+    case "order":
+      return `${reason.from} comes before ${reason.to}`;
+    case "hands": {
+      const what = reason.isWorkingTime ? "the working time of a station" : "the limit of a station";
+      return `${sumWords(reason, show)} against ${show(reason.limit)}, ${what}${placesWords(reason.places)}`;
+    }
+    case "model": {
+      const { model, limit, overload, places } = reason;
+      const more = signOf(overload) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;
+      return `${model} alone: ${sumWords(reason, show)} against ${show(limit)}, the working time of a station${more}${placesWords(places)}`;
+    }
+    case "between":
+      return `${reason.task} lies between them (${reason.chain.join(" -> ")}), so it stands there too`;
+    case "crowd":
+      return `${sumWords(reason, show)}, above ${show(reason.limit)}, the limit of a station${placesWords(reason.places)}`;
+  }
+}
+
+/** The stations that have what a task needs. */
+function holderWords({ holders }: { readonly holders: readonly string[] | null }): string {
+  if (holders === null) return "";
+  if (holders.length === 0) return ", which no station has";
+  return `, which only ${holders.join(", ")} ${holders.length === 1 ? "has" : "have"}`;
+}
+
+/** "a station has 1.2 m of shelf", "W1 has 2000 kg of lifted-mass for a person in a shift". */
+function limitWords(
+  name: string,
+  { station, perPerson, perShift, most, unit }: Extract<Reason, { kind: "limit" }>["of"][number],
+): string {
+  const who = station ?? (perPerson ? "a person" : "a station");
+  const whose = station !== null && perPerson ? " for a person" : "";
+  return `${who} has ${amountWords(most, unit)} of ${name}${whose}${perShift ? " in a shift" : ""}`;
+}
+
+const amountWords = (amount: Ratio, unit: string): string =>
+  unit === "" ? decimal(amount, 6) : `${decimal(amount, 6)} ${unit}`;
+
+function sumWords({ tasks, total }: TimeSum, show: ShowTime): string {
+  const sum = tasks.map(({ task, time }) => `${task} (${show(time)})`).join(" + ");
+  return tasks.length === 1 ? sum : `${sum} = ${show(total)}`;
+}
+
+/** Says that more places are allowed than the limit before it is for. */
+const placesWords = (most: number): string => (most === 1 ? "" : ` at one place (${most} are allowed)`);
