@@ -95,7 +95,9 @@ export class TradeOffs {
     private readonly options: RebalancingOptions,
   ) {
     this.repairPeople = peopleAtRepairs(line, pace);
-    const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
+    // Behind its last station of today, wherever that stands on a floor, every task may have a new one.
+    const keptPositions = line.floor.length === 0 ? 0 : Math.max(...stationNumbers(line, from), -1) + 1;
+    const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false, keptPositions };
     this.work = layOutWork(line, limits);
     this.low = isCountedExactly(line) ? null : layOutWork(line, limits, "down");
     this.costs = line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task)));
