@@ -22,6 +22,7 @@ interface RebalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly cycle?: string;
   readonly demand?: string;
   readonly maxMoves?: number;
+  readonly maxMoveCost?: number;
   readonly keep?: string;
   readonly strictLimit?: true;
 }
@@ -34,7 +35,16 @@ export const registerRebalance: Register = (program, act) => {
     .requiredOption("--from <plan>", "today's plan")
     .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
-    .option("--max-moves <count>", "the fewest people that so many moves allow", wholeNumber)
+    .option(
+      "--max-moves <count>",
+      "the fewest people for which so many tasks change their station",
+      wholeNumber,
+    )
+    .option(
+      "--max-move-cost <points>",
+      "the same by points: what the moves cost by the move-cost of tasks and skills, 1 each unless said",
+      wholeNumber,
+    )
     .option("--keep <tasks>", "tasks that stay at their stations, with commas between them")
     .option(
       "--nodes <count>",
@@ -75,6 +85,7 @@ async function showRebalance(
     nodes: nodeLimit(options),
     strictLimit: options.strictLimit === true,
     maxMoves: options.maxMoves ?? null,
+    maxMoveCost: options.maxMoveCost ?? null,
     keep,
     checkpoint: watch.checkpoint,
   });

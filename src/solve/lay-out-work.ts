@@ -22,6 +22,8 @@ export interface WorkLimits {
   readonly slowest: Ratio | null;
   /** Loads are not limited by the pace at all, and every station has one place. */
   readonly free: boolean;
+  /** Positions that a plan to start from reaches along the floor and behind it; none unless said. */
+  readonly keptPositions?: number;
 }
 
 /** Only handling counts: the plan sets its own pace, at one place a station. */
@@ -70,7 +72,9 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
     stations,
   }));
   const positions =
-    line.floor.length + members.length + waits.reduce((total, each) => total + each.stations, 0);
+    Math.max(line.floor.length, limits.keptPositions ?? 0) +
+    members.length +
+    waits.reduce((total, each) => total + each.stations, 0);
   const windows = openWindows(line, members, before, waits, positions);
   const zones = members.map((_, block) => tasksOf(block).find((task) => task.zone !== null)?.zone ?? null);
   const isPositional =

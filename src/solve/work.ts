@@ -100,6 +100,8 @@ export interface Today {
   readonly labelAt: readonly number[] | null;
   /** The most that moves may cost. */
   readonly mostMoves: number;
+  /** The same stations with another cost of moves and the most of that, held beside the first; nothing where one cost is asked. */
+  readonly beside?: Pick<Today, "homes" | "mostMoves">;
 }
 
 /** A station of today's plan with what it costs to take a block's tasks away from it: a whole number above 0. */
@@ -148,7 +150,11 @@ export function turnWork(work: Work): Work {
 
 function turnToday(today: Today): Today {
   const turn = ({ label, cost }: Home): Home => ({ label: today.labels - 1 - label, cost });
-  return { ...today, homes: today.homes.map((homes) => homes.map(turn)) };
+  const turned = ({ homes, mostMoves }: Pick<Today, "homes" | "mostMoves">) => ({
+    homes: homes.map((each) => each.map(turn)),
+    mostMoves,
+  });
+  return { ...today, ...turned(today), ...(today.beside && { beside: turned(today.beside) }) };
 }
 
 /** A plain line: nothing is asked of stations but that tasks fit them. */

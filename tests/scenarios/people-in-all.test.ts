@@ -61,7 +61,7 @@ describe("A line with 12 people at its stations and one for repairs", () => {
     const { stdout } = await run("rebalance", LINE, "--from", "today.plan.yaml");
     const split = /^ {2}people +13 +12 on the line \+ 1 repair, at a time$/gmu;
     expect(stdout.match(split)).toHaveLength(2);
-    expect(stdout).toContain("\n  13 *          12      0  no fewer possible\n");
+    expect(stdout).toContain("\n  13 *        0        12  no fewer possible\n");
     for (const command of ["balance", "off-line"]) {
       expect((await run(command, LINE)).stdout.match(split)).toHaveLength(1);
     }

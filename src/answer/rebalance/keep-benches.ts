@@ -14,8 +14,28 @@ export interface WithoutBenches {
 /** Benches stay as they are when a line is rebalanced: only what is done on the line may move. */
 export function keepBenches(line: Line, plan: Plan): WithoutBenches {
   const benches = plan.benches ?? [];
-  const taken = new Set(benches.flatMap(({ tasks }) => tasks));
-  const kept = line.tasks.map((_, task) => task).filter((task) => !taken.has(task));
+  const taken = benches.flatMap(({ tasks }) => tasks);
+  const { kept, ...onLine } = leaveOut(lineBeside(line, plan), plan, taken);
+  return {
+    ...onLine,
+    withBenches: (other) => ({
+      stations: other.stations.map((station) => ({
+        ...station,
+        tasks: station.tasks.map((task) => kept[task]!),
+      })),
+      ...(benches.length > 0 ? { benches } : {}),
+    }),
+  };
+}
+
+/** A line and its plan, as far as stations go, without some tasks; `kept` has for each task that stays its number before. */
+export function leaveOut(
+  line: Line,
+  plan: Plan,
+  taken: readonly number[],
+): Pick<WithoutBenches, "line" | "plan"> & { readonly kept: readonly number[] } {
+  const gone = new Set(taken);
+  const kept = line.tasks.map((_, task) => task).filter((task) => !gone.has(task));
   const numberOf = new Map(kept.map((task, at) => [task, at]));
   const inward = (station: Station): Station => {
     const stays = station.tasks.map((task) => numberOf.has(task));
@@ -26,14 +46,8 @@ export function keepBenches(line: Line, plan: Plan): WithoutBenches {
     };
   };
   return {
-    line: withoutTasks(lineBeside(line, plan), [...taken]),
+    line: withoutTasks(line, taken),
     plan: { stations: plan.stations.map(inward).filter(({ tasks }) => tasks.length > 0) },
-    withBenches: (other) => ({
-      stations: other.stations.map((station) => ({
-        ...station,
-        tasks: station.tasks.map((task) => kept[task]!),
-      })),
-      ...(benches.length > 0 ? { benches } : {}),
-    }),
+    kept,
   };
 }

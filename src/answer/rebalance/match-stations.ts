@@ -1,6 +1,7 @@
 import { idKey } from "../../line/ids.js";
 import type { Line, Task } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
+import { alignWithin } from "../../solve/moves-of-plan.js";
 
 /** What it costs to move a task: what the task says, else the dearest of its skills, else 1. */
 export function moveCost({ moveCosts }: Line, { moveCost: own, skills }: Task): number {
@@ -20,24 +21,26 @@ export interface Move {
  * 1970); of equals, stations with the same id are the same.
  *
  * @param costs what it costs to move each task
+ * @param mostMoves of more moves than that only where they cannot be so few
  */
 export function matchStations(
   line: Line,
   from: Plan,
   to: Plan,
   costs: readonly number[] = line.tasks.map((task) => moveCost(line, task)),
+  mostMoves: number = Number.POSITIVE_INFINITY,
 ): number[] {
   if (line.floor.length > 0) {
     const numbers = new Map(from.stations.map(({ id }, at) => [idKey(id), at]));
     return to.stations.map(({ id }) => numbers.get(idKey(id)) ?? -1);
   }
   const [rows, columns] = [to.stations.length, from.stations.length];
+  const shared = (row: number, column: number) =>
+    to.stations[row]!.tasks.filter((task) => from.stations[column]!.tasks.includes(task));
   const worth = (row: number, column: number) => {
-    const [one, two] = [to.stations[row]!, from.stations[column]!];
-    const shared = one.tasks
-      .filter((task) => two.tasks.includes(task))
-      .reduce((sum, task) => sum + costs[task]!, 0);
-    return shared * 2 * (rows + 1) + (idKey(one.id) === idKey(two.id) ? 1 : 0);
+    const cost = shared(row, column).reduce((sum, task) => sum + costs[task]!, 0);
+    const isSameId = idKey(to.stations[row]!.id) === idKey(from.stations[column]!.id);
+    return cost * 2 * (rows + 1) + (isSameId ? 1 : 0);
   };
   const best = Array.from({ length: rows + 1 }, () => new Float64Array(columns + 1));
   for (let row = rows - 1; row >= 0; row--) {
@@ -56,12 +59,23 @@ export function matchStations(
     } else if (best[row]![column] === best[row + 1]![column]) row++;
     else column++;
   }
-  return matched;
+  const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
+  const all = to.stations.flatMap(({ tasks }) => tasks).filter((task) => known.has(task)).length;
+  const kept = matched.reduce((sum, column, row) => sum + (column < 0 ? 0 : shared(row, column).length), 0);
+  if (all - kept <= mostMoves) return matched;
+  const both = (row: number, column: number) => [worth(row, column), shared(row, column).length] as const;
+  return alignWithin(rows, columns, both, all - mostMoves) ?? matched;
 }
 
 /** Tasks of both plans whose station changes, in the order of work of the second plan. */
-export function movesBetween(line: Line, from: Plan, to: Plan, costs?: readonly number[]): Move[] {
-  const matched = matchStations(line, from, to, costs);
+export function movesBetween(
+  line: Line,
+  from: Plan,
+  to: Plan,
+  costs?: readonly number[],
+  mostMoves?: number,
+): Move[] {
+  const matched = matchStations(line, from, to, costs, mostMoves);
   const stationOf = new Map(
     from.stations.flatMap((station, at) => station.tasks.map((task) => [task, at] as const)),
   );

@@ -1,4 +1,6 @@
+import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
+import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
 import { peopleOf } from "../../plan/figures/people.js";
 import { measurePlan, measureStations } from "../../plan/measure.js";
@@ -12,7 +14,8 @@ import { type BalanceAnswer, EMPTY_ANSWER } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
-import { KEPT, type RebalancingOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
+import { leaveOut } from "./keep-benches.js";
+import { type AllowedRow, KEPT, type RebalancingOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
 
 export interface RebalanceAnswer {
   readonly from: Plan;
@@ -30,28 +33,36 @@ export interface RebalanceAnswer {
   readonly changes: readonly StationChange[];
   /** What the moves allowed, or the tasks kept, stand in the way of; null where the plan has the fewest people and stations of all. */
   readonly allowed: AllowedProof | null;
+  /** Some move costs more than one point. */
+  readonly hasPoints: boolean;
   readonly nodes: number;
 }
 
-/** What is proved of fewer people where the moves allowed, or the tasks kept, leave more people or stations than need be. */
+/** What is proved of fewer people where the moves allowed, the tasks kept or few moves leave more people or stations than need be. */
 export interface AllowedProof {
-  /** The most that moves may cost; null where nothing was said. */
+  /** The most tasks that may move, and the most that may cost in points; null where nothing was said. */
   readonly maxMoves: number | null;
+  readonly maxMoveCost: number | null;
   /** Ids of the tasks that stay where they are. */
   readonly keep: readonly string[];
   /** The fewest people, and stations with so many, that were found whatever the moves; `isProved` where none has less. */
   readonly best: Cost & { readonly isProved: boolean };
-  /** What moves to a plan with fewer people cost at the least; null where there are as few people as in the best. */
-  readonly leastCostOfFewer: number | null;
+  /** The plan shown has more people than that; else it has more stations, for fewer moves. */
+  readonly isOfPeople: boolean;
+  /** What moves to a plan with fewer people cost at the least. */
+  readonly leastCostOfFewer: number;
   /** No number of moves leads to fewer: the tasks kept stand in the way. */
   readonly isForKept: boolean;
-  /** Whether that is more than what is allowed, or no such plan leaves the tasks that are kept. */
+  /** That alone is more than is allowed. */
+  readonly isBeyond: boolean;
+  /** Fewer people take more than is allowed, or no such plan leaves the tasks that are kept. */
   readonly isRuledOut: boolean;
 }
 
 /**
- * Rebalances from today's plan: the fewest people, then the fewest stations, then the fewest moves; and what more people would save in
- * moves, up to the fewest moves of all. Every plan passes the verifier, and its moves are counted anew from the two plans.
+ * Rebalances from today's plan: the fewest people, then the fewest moves, then the fewest stations; and what more people would save in
+ * moves, up to the fewest moves of all. Every plan passes the verifier, and its moves are counted anew from the two plans. Where
+ * today's plan passes it, there is an answer with no more people than it has.
  */
 export async function rebalanceLine(
   line: Line,
@@ -62,7 +73,7 @@ export async function rebalanceLine(
 ): Promise<RebalanceAnswer> {
   const { nodes, strictLimit, checkpoint } = options;
   const asked = { method: "best", nodes, strictLimit, level: false, explain: false, from, checkpoint };
-  const answer = await answerBalance(line, pace, takt, asked);
+  const answer = unlessItStands(await answerBalance(line, pace, takt, asked), from, strictLimit);
   const today = measureToday(line, pace, takt, from, options);
   if (answer.plan === null)
     return {
@@ -73,24 +84,31 @@ export async function rebalanceLine(
       chosen: null,
       changes: [],
       allowed: null,
+      hasPoints: false,
       nodes: 0,
     };
   const trading = new TradeOffs(line, pace, from, answer.plan, options);
-  const tradeOffs = await trading.rows();
-  const chosen =
-    options.maxMoves === null ? tradeOffs[0] : tradeOffs.find((row) => row.cost <= options.maxMoves!);
+  const rows = await trading.rows();
+  const within = await trading.allowed(rows);
+  const chosen = within.row;
+  const tradeOffs =
+    chosen === null || rows.includes(chosen)
+      ? rows
+      : [...rows, chosen].toSorted((one, two) => one.people - two.people || one.cost - two.cost);
   const plan = chosen?.plan ?? null;
-  const allowed = proofWithin(line, answer, answer.plan, chosen, options);
+  const allowed = proofWithin(line, answer, answer.plan, within, trading.hasPoints, options);
   const balance: BalanceAnswer = {
     ...answer,
     balance: null,
     level: null,
     plan,
-    outcome: outcomeOf(answer, chosen, allowed),
+    outcome: outcomeOf(answer, within, allowed),
     stations: plan === null ? [] : measureStations(line, pace, plan),
     measures: plan === null ? null : measurePlan(line, pace, plan),
     findings:
-      chosen === undefined ? [...answer.findings, whyNone(line, tradeOffs, options)] : answer.findings,
+      chosen === null
+        ? [...answer.findings, await whyNone(line, pace, from, trading, rows, within.isProved, options)]
+        : answer.findings,
   };
   const changes = plan === null ? [] : changeSheet(line, from, plan, trading.costs);
   return {
@@ -98,60 +116,124 @@ export async function rebalanceLine(
     ...today,
     balance: shownBalance(balance),
     tradeOffs,
-    chosen: chosen ?? null,
+    chosen,
     changes,
     allowed,
+    hasPoints: trading.hasPoints,
     nodes: trading.nodes,
   };
 }
 
+/** A search that ended early may know no plan as good as today's where that keeps every rule. */
+function unlessItStands(answer: BalanceAnswer, from: Plan, strictLimit: boolean): BalanceAnswer {
+  const { line, pace, plan } = answer;
+  if (plan !== null && !isCheaper(sizeOf(from), sizeOf(plan), PEOPLE_FIRST)) return answer;
+  if (verifyPlan(line, pace, from, strictLimit).length > 0) return answer;
+  if (plan !== null) return { ...answer, plan: from, outcome: "found" };
+  const { takt, search } = answer;
+  return { ...EMPTY_ANSWER, line, pace, takt, search, outcome: "found", plan: from, findings: [] };
+}
+
+const sizeOf = (plan: Plan): Cost => ({ people: peopleOf(plan), stations: plan.stations.length });
+
 /** Why no plan is shown although there are plans at this pace. */
-function whyNone(
+async function whyNone(
   line: Line,
-  tradeOffs: readonly TradeOff[],
-  { keep, maxMoves }: RebalancingOptions,
-): Finding {
-  const fewest = tradeOffs.at(-1);
+  pace: Pace,
+  from: Plan,
+  trading: TradeOffs,
+  rows: readonly TradeOff[],
+  isProved: boolean,
+  options: RebalancingOptions,
+): Promise<Finding> {
   const message =
-    fewest === undefined
-      ? `no plan at this pace leaves ${keep.map((task) => line.tasks[task]!.id).join(", ")} where ${keep.length === 1 ? "it is" : "they are"}`
-      : `no plan at this pace keeps to moves of at most ${maxMoves}; the fewest found are ${fewest.cost}, with ${fewest.peopleInAll} people in all`;
+    rows.length === 0
+      ? await whyNoneKept(line, pace, from, trading, options)
+      : whyNoneWithin(rows, isProved, options, trading.hasPoints);
   return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file });
+}
+
+function whyNoneWithin(
+  rows: readonly TradeOff[],
+  isProved: boolean,
+  { maxMoves, maxMoveCost }: RebalancingOptions,
+  hasPoints: boolean,
+): string {
+  const limits = [
+    ...(maxMoves === null ? [] : [countOf(maxMoves, "move")]),
+    ...(maxMoveCost == null ? [] : [countOf(maxMoveCost, "point")]),
+  ];
+  const fewest = rows.at(-1)!;
+  const points = hasPoints ? ` that cost ${countOf(fewest.cost, "point")}` : "";
+  const found = `${countOf(fewest.moves.length, "move")}${points}, with ${fewest.peopleInAll} people in all`;
+  const allowed = `keeps to at most ${limits.join(" and ")}`;
+  const none = isProved
+    ? `no plan at this pace ${allowed}`
+    : `no plan that ${allowed} was found, and whether there is one is open`;
+  return `${none}; the ${hasPoints ? "cheapest" : "fewest"} found: ${found}`;
+}
+
+/** Which of the tasks that are to stay must move, and what in today's plan they do not keep to among themselves. */
+async function whyNoneKept(
+  line: Line,
+  pace: Pace,
+  from: Plan,
+  trading: TradeOffs,
+  { keep, strictLimit }: RebalancingOptions,
+): Promise<string> {
+  const kept = listOf(keep.map((task) => line.tasks[task]!.id));
+  const are = keep.length === 1 ? "it is" : "they are";
+  const least = trading.isKeptRuledOut
+    ? `no plan at this pace leaves ${kept} where ${are}`
+    : `no plan that leaves ${kept} where ${are} was found, and whether there is one is open`;
+  const others = [...line.tasks.keys()].filter((task) => !keep.includes(task));
+  const alone = leaveOut(line, from, others);
+  // A crew or a second place may be there for tasks that are left out.
+  const fault = verifyPlan(alone.line, pace, alone.plan, strictLimit).find(({ rule }) => rule !== "crew");
+  const why = fault === undefined ? "" : `: ${fault.message}`;
+  const broken = await trading.breakingKept();
+  if (broken === null) return `${least}${why}`;
+  const moved = broken.moves.filter(({ task }) => keep.includes(task));
+  const names = moved.map(({ task, from, to }) => `${line.tasks[task]!.id} from ${from} to ${to}`);
+  const rest = broken.moves.length - moved.length;
+  const more = rest === 0 ? "no other task" : countOf(rest, "other task");
+  return `${least}${why}; the cheapest way out moves ${listOf(names)} and ${more}, with ${broken.peopleInAll} people in all`;
 }
 
 function proofWithin(
   line: Line,
   answer: BalanceAnswer,
   plan: Plan,
-  chosen: TradeOff | undefined,
-  { keep, maxMoves }: RebalancingOptions,
+  { row: chosen, isProved }: AllowedRow,
+  hasPoints: boolean,
+  { keep, maxMoves, maxMoveCost }: RebalancingOptions,
 ): AllowedProof | null {
-  const best = {
-    people: peopleOf(plan),
-    stations: plan.stations.length,
-    isProved: answer.outcome === "proved",
-  };
-  if (chosen === undefined || !isCheaper(best, chosen, PEOPLE_FIRST)) return null;
-  const least = chosen.people > best.people ? (chosen.leastCostOfFewer ?? 0) : null;
+  const best = { ...sizeOf(plan), isProved: answer.outcome === "proved" };
+  if (chosen === null || !isCheaper(best, chosen, PEOPLE_FIRST)) return null;
+  const isOfPeople = chosen.people > best.people;
+  const least = chosen.leastCostOfFewer ?? 0;
   return {
     maxMoves,
+    maxMoveCost: maxMoveCost ?? null,
     keep: keep.map((task) => line.tasks[task]!.id),
     best,
+    isOfPeople,
     leastCostOfFewer: least,
-    isForKept: least !== null && least >= KEPT,
-    isRuledOut: least !== null && least > (maxMoves ?? KEPT - 1),
+    isForKept: least >= KEPT,
+    isBeyond: least > (hasPoints ? (maxMoveCost ?? KEPT) : Math.min(maxMoves ?? KEPT, maxMoveCost ?? KEPT)),
+    isRuledOut: isOfPeople && isProved,
   };
 }
 
 /** "proved": neither fewer people, of what is allowed, nor with so many fewer moves are possible. */
 function outcomeOf(
   answer: BalanceAnswer,
-  chosen: TradeOff | undefined,
+  { row, isProved }: AllowedRow,
   allowed: AllowedProof | null,
 ): BalanceAnswer["outcome"] {
-  if (chosen === undefined) return "infeasible";
-  const isProved = allowed?.isRuledOut || (allowed?.leastCostOfFewer == null && answer.outcome === "proved");
-  return isProved && chosen.outcome === "proved" ? "proved" : "found";
+  if (row === null) return isProved ? "infeasible" : "stopped";
+  const isFewest = allowed?.isOfPeople ? allowed.isRuledOut : answer.outcome === "proved";
+  return isFewest && row.outcome === "proved" ? "proved" : "found";
 }
 
 /** Today's plan at the new pace, faults and all. */

@@ -3,7 +3,15 @@ import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { stationNumbers } from "../../plan/station-numbers.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
-import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js";
+import {
+  ANY_COST,
+  type Cost,
+  type CostWithMoves,
+  costOf,
+  isCheaper,
+  MOVES_FIRST,
+  PEOPLE_FIRST,
+} from "../../solve/cost.js";
 import { type FewestMovesAnswer, fewestMoves } from "../../solve/fewest-moves.js";
 import { fillWork } from "../../solve/fill-work.js";
 import { undoMoves } from "../../solve/improve/undo-moves.js";
@@ -26,36 +34,58 @@ export interface TradeOff {
   readonly peopleInAll: number;
   readonly stations: number;
   readonly moves: readonly Move[];
-  /** What the moves cost, by the costs of the tasks; their number where nothing was said. */
+  /** What the moves cost in points, by the costs of the tasks; their number where nothing was said. */
   readonly cost: number;
-  /** No plan with no more people costs fewer moves than this. */
+  /** No plan with no more people costs less. */
   readonly leastCost: number;
+  /** No plan with no more people has fewer moves. */
+  readonly leastMoves: number;
+  /** "proved": the cost is the least. */
   readonly outcome: "proved" | "found";
   readonly plan: Plan;
-  /** No plan with fewer people costs fewer moves than this; null where only the balance tells of fewer people. */
+  /** No plan with fewer people costs less than this; null where only the balance tells of fewer people. */
   readonly leastCostOfFewer: number | null;
 }
 
-export interface RebalancingOptions {
+/** What moves may come to; null, or nothing: anything. */
+export interface MoveLimits {
+  /** The most tasks whose station changes. */
+  readonly maxMoves: number | null;
+  /** The most that they cost, in points. */
+  readonly maxMoveCost?: number | null;
+}
+
+export interface RebalancingOptions extends MoveLimits {
   readonly nodes: number | null;
   readonly strictLimit: boolean;
-  /** Only plans with no more moves, by cost, are taken; null: any. */
-  readonly maxMoves: number | null;
   /** Tasks that stay where they are. */
   readonly keep: readonly number[];
   readonly checkpoint: Watch;
 }
 
-/** Moves against people: for each number of people worth having, the plan with the fewest moves from today's. */
+/** The first row that keeps to the moves allowed, and what is known of fewer people; null where no plan does. */
+export interface AllowedRow {
+  readonly row: TradeOff | null;
+  /** No plan with fewer people keeps to them, or, without a row, none at all. */
+  readonly isProved: boolean;
+}
+
+/** Moves against people: for each number of people worth having, the plan with the fewest moves from today's, then the fewest stations. */
 export class TradeOffs {
   nodes = 0;
+  /** What it costs to move each task. */
+  readonly costs: readonly number[];
+  /** Some move costs more than one point. */
+  readonly hasPoints: boolean;
   private readonly work: Work;
   /** With loads rounded down: what it has no plan for, true loads have none for. Null where nothing is rounded. */
   private readonly low: Work | null;
   private readonly today: Today;
-  /** What it costs to move each task. */
-  readonly costs: readonly number[];
   private readonly repairPeople: number;
+  /** Plans that were found on the way, each a start for the next search. */
+  private readonly known: BlockPlan[] = [];
+  private levels: Level[] = [];
+  private isOver = false;
 
   constructor(
     private readonly line: Line,
@@ -65,73 +95,159 @@ export class TradeOffs {
     private readonly options: RebalancingOptions,
   ) {
     this.repairPeople = peopleAtRepairs(line, pace);
-    const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
+    // Behind its last station of today, wherever that stands on a floor, every task may have a new one.
+    const keptPositions = line.floor.length === 0 ? 0 : Math.max(...stationNumbers(line, from), -1) + 1;
+    const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false, keptPositions };
     this.work = layOutWork(line, limits);
     this.low = isCountedExactly(line) ? null : layOutWork(line, limits, "down");
     this.costs = line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task)));
+    this.hasPoints = this.costs.some((cost) => cost !== 1 && cost !== KEPT);
     this.today = this.lookAtToday();
   }
 
-  /**
-   * From the fewest people to the fewest moves: each row has more people, or with the same people more stations, for a lower cost of
-   * moves than the one before.
-   */
+  /** From the fewest people to the fewest moves: each row has more people than the one before, for a lower cost of moves. */
   async rows(): Promise<TradeOff[]> {
-    const people = peopleOf(this.best);
-    const first = await this.look({ people, stations: this.best.stations.length + 1 });
-    const rows = first.row === null ? [] : [first.row];
-    const { row: free } = await this.look(FREE);
-    if (free === null) return rows;
-    const isOpen = () => (rows.at(-1)?.cost ?? Number.POSITIVE_INFINITY) > free.cost;
-    let leastCostOfFewer: number | null = null;
-    for (let most = people; most < free.people && isOpen(); most++) {
-      const { row, leastCost } = await this.look({ people: most + 1, stations: 0 });
-      if (row !== null) rows.push({ ...row, leastCostOfFewer });
-      leastCostOfFewer = leastCost;
+    const fewest = peopleOf(this.best);
+    const first = await this.look(atMost(fewest), this.today);
+    const free = await this.look(ANY_COST, this.today);
+    const standing = this.standing();
+    this.levels = [
+      { most: fewest, ...first },
+      { most: Number.POSITIVE_INFINITY, ...free },
+      ...(standing === null ? [] : [{ most: Number.POSITIVE_INFINITY, row: standing, leastCost: 0 }]),
+    ];
+    const mostPeople = () => frontOf(this.levels).at(-1)?.people ?? 0;
+    for (let most = fewest + 1; most < mostPeople() && !this.isOver; most++)
+      this.levels.push({ most, ...(await this.look(atMost(most), this.today)) });
+    return frontOf(this.levels).map((row) => this.toldBy(row));
+  }
+
+  /** The row with the fewest people that keeps to the moves allowed; one that is not among the rows is looked for by itself. */
+  async allowed(rows: readonly TradeOff[]): Promise<AllowedRow> {
+    const { maxMoves, maxMoveCost } = this.options;
+    const mostMoves = maxMoves ?? Number.POSITIVE_INFINITY;
+    const mostCost = Math.min(maxMoveCost ?? Number.POSITIVE_INFINITY, KEPT - 1);
+    const isRuledOut = (people: number) => {
+      const least = this.leastWith(people);
+      return least > mostCost || this.leastMovesOf(least) > mostMoves;
+    };
+    const row = rows.find(({ moves, cost }) => moves.length <= mostMoves && cost <= mostCost) ?? null;
+    const end = row?.people ?? Number.POSITIVE_INFINITY;
+    // By number alone, or by cost alone, the rows have the best there is.
+    if (maxMoves === null || !this.hasPoints) return { row, isProved: isRuledOut(end - 1) };
+    const today = { ...this.today, beside: { homes: this.homesBy(this.costs.map(() => 1)), mostMoves } };
+    let isProved = true;
+    for (let people = peopleOf(this.best); people < end; people++) {
+      const isLast = rows.every((each) => each.people < people);
+      if (!isRuledOut(isLast ? Number.POSITIVE_INFINITY : people)) {
+        const found = await this.look(isLast ? ANY_COST : atMost(people), today, mostCost);
+        if (found.row !== null) {
+          const leastMoves = Math.min(found.row.moves.length, this.leastMovesOf(found.row.leastCost));
+          return { row: { ...found.row, leastMoves }, isProved };
+        }
+        isProved &&= found.leastCost > mostCost;
+      }
+      if (isLast || this.isOver) break;
     }
-    if (isOpen()) rows.push({ ...free, leastCostOfFewer });
-    return frontOf(rows);
+    return { row, isProved };
   }
 
   /** The plan with the fewest moves that has no more people, and with as many people no more stations. */
   async withAtMost({ people, stations }: Cost): Promise<TradeOff | null> {
-    return (await this.look({ people, stations: stations + 1 })).row;
+    const { row } = await this.look({ people, stations: stations + 1 }, this.today);
+    return row;
+  }
+
+  /** Where the tasks that are to stay must move: the plan that moves the fewest of them, then costs the least. */
+  async breakingKept(): Promise<TradeOff | null> {
+    const most = this.costs.reduce((sum, cost) => sum + cost, 0);
+    return (await this.look(ANY_COST, this.today, most)).row;
+  }
+
+  /** No plan leaves the tasks where they are that are to stay. */
+  get isKeptRuledOut(): boolean {
+    return this.leastWith(Number.POSITIVE_INFINITY) >= KEPT;
+  }
+
+  /** No plan with so many people costs less: what holds with more people holds with fewer. */
+  private leastWith(people: number): number {
+    return Math.max(0, ...this.levels.filter(({ most }) => most >= people).map(({ leastCost }) => leastCost));
+  }
+
+  /** Moves that cost so much are so many at the least. */
+  private leastMovesOf(cost: number): number {
+    const dearest = this.costs.filter((each) => each < KEPT).toSorted((one, two) => two - one);
+    let [sum, count] = [0, 0];
+    while (sum < cost && count < dearest.length) sum += dearest[count++]!;
+    return sum < cost ? Number.POSITIVE_INFINITY : count;
+  }
+
+  private toldBy(row: TradeOff): TradeOff {
+    const leastCost = Math.min(row.cost, this.leastWith(row.people));
+    const isFewest = row.people <= Math.min(...this.levels.map(({ most }) => most));
+    return {
+      ...row,
+      leastCost,
+      leastMoves: this.leastMovesOf(leastCost),
+      outcome: leastCost === row.cost ? "proved" : "found",
+      leastCostOfFewer: isFewest ? null : this.leastWith(row.people - 1),
+    };
+  }
+
+  /** Today's plan, where it keeps every rule at this pace. */
+  private standing(): TradeOff | null {
+    const { line, pace, from, options } = this;
+    if (verifyPlan(line, pace, from, options.strictLimit).length > 0) return null;
+    return this.rowOf(from, [], 0, 0);
+  }
+
+  private rowOf(plan: Plan, moves: readonly Move[], cost: number, leastCost: number): TradeOff {
+    const people = peopleOf(plan);
+    return {
+      people,
+      peopleInAll: people + this.repairPeople,
+      stations: plan.stations.length,
+      moves,
+      cost,
+      leastCost,
+      leastMoves: 0,
+      outcome: cost <= leastCost ? "proved" : "found",
+      plan,
+      leastCostOfFewer: null,
+    };
   }
 
   /** The plan below a ceiling with the fewest moves that was found, and what such plans cost at the least. */
-  private async look(ceiling: Cost): Promise<{ readonly row: TradeOff | null; readonly leastCost: number }> {
-    const answer = await this.search(this.work, ceiling, this.start(ceiling), KEPT - 1);
+  private async look(ceiling: Cost, today: Today, most = KEPT - 1): Promise<Omit<Level, "most">> {
+    const answer = await this.search(this.work, today, ceiling, this.start(ceiling, today), most);
     const { low } = this;
     if (answer.plan === null) {
-      const { bound } = low === null ? answer : await this.search(low, ceiling, null, KEPT - 1);
+      const { bound } = low === null ? answer : await this.search(low, today, ceiling, null, most);
       return { row: null, leastCost: bound };
     }
-    const plan = this.planOf(answer.plan);
+    this.known.push(answer.plan);
+    const plan = this.planOf(answer.plan, today);
     const faults = verifyPlan(this.line, this.pace, plan, this.options.strictLimit);
     if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
-    const moves = movesBetween(this.line, this.from, plan, this.costs);
+    const moves = movesBetween(this.line, this.from, plan, this.costs, today.beside?.mostMoves);
     const cost = moves.reduce((sum, { task }) => sum + this.costs[task]!, 0);
-    const { bound } = low === null ? answer : await this.search(low, ceiling, null, cost - 1);
+    const { bound } = low === null ? answer : await this.search(low, today, ceiling, null, cost - 1);
     const proved = (low === null && answer.ended === "proved") || cost <= bound;
-    const leastCost = proved ? cost : Math.min(cost, bound);
-    const outcome: TradeOff["outcome"] = proved ? "proved" : "found";
-    const size = { people: peopleOf(plan), stations: plan.stations.length };
-    if (!isCheaper(size, ceiling, PEOPLE_FIRST))
-      throw new Error("a plan has more people than it was to have");
-    const peopleInAll = size.people + this.repairPeople;
-    const row = { ...size, peopleInAll, moves, cost, leastCost, outcome, plan, leastCostOfFewer: null };
-    return { row, leastCost };
+    const row = this.rowOf(plan, moves, cost, proved ? cost : Math.min(cost, bound));
+    if (!isCheaper(row, ceiling, PEOPLE_FIRST)) throw new Error("a plan has more people than it was to have");
+    return { row, leastCost: row.leastCost };
   }
 
   /** @param most plans whose moves cost more are not looked for */
   private async search(
     work: Work,
+    today: Today,
     ceiling: Cost,
     start: BlockPlan | null,
     most: number,
   ): Promise<FewestMovesAnswer> {
     const limits = { nodes: this.options.nodes ?? DEFAULT_NODES, most };
-    const answer = await fewestMoves(work, this.today, ceiling, start, limits, (nodes, best, bound) =>
+    const answer = await fewestMoves(work, today, ceiling, start, limits, (nodes, best, bound) =>
       this.options.checkpoint({
         nodes: this.nodes + nodes,
         best: best < KEPT ? `${best} moves` : "none",
@@ -140,18 +256,24 @@ export class TradeOffs {
       }),
     );
     this.nodes += answer.nodes;
+    this.isOver ||= answer.ended === "time" || answer.ended === "interrupted";
     return answer;
   }
 
   /** A plan below the ceiling: today's, the balance at hand, or today's order filled anew, the one with the fewest moves. */
-  private start(ceiling: Cost): BlockPlan | null {
-    const { line, work, today, from } = this;
+  private start(ceiling: Cost, today: Today): BlockPlan | null {
+    const { line, work, from } = this;
     const order = [...line.tasks.keys()].sort((one, two) => this.rankOf(one) - this.rankOf(two) || one - two);
-    const plans = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(work, order)]
-      .filter((plan) => plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST))
-      .map((plan) => undoMoves(work, today, plan!, ceiling));
-    const [best] = plans.toSorted((one, two) => leastMovesTo(today, one) - leastMovesTo(today, two));
-    return best ?? null;
+    const isBelow = (plan: BlockPlan | null): plan is BlockPlan =>
+      plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST);
+    const others = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(work, order)]
+      .filter(isBelow)
+      .map((plan) => undoMoves(work, today, plan, ceiling));
+    const plans = [...this.known.filter(isBelow), ...others];
+    return (
+      cheapest(plans.map((plan) => ({ ...costOf(plan), moves: leastMovesTo(today, plan), plan })))?.plan ??
+      null
+    );
   }
 
   private rankOf(task: number): number {
@@ -162,25 +284,30 @@ export class TradeOffs {
   private lookAtToday(): Today {
     const { line, from, work, costs } = this;
     const numbers = stationNumbers(line, from);
-    const stationOf = new Map(
-      from.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
-    );
     const isFloor = work.isPositional && line.floor.length > 0;
     return {
       labels: from.stations.length,
-      homes: work.members.map((tasks) =>
-        [...new Set(tasks.map((task) => stationOf.get(task)).filter((label) => label !== undefined))].map(
-          (label): Home => {
-            const own = tasks.filter((task) => stationOf.get(task) === label);
-            return { label, cost: own.reduce((sum, task) => sum + costs[task]!, 0) };
-          },
-        ),
-      ),
+      homes: this.homesBy(costs),
       labelAt: isFloor
         ? Array.from({ length: work.positions }, (_, position) => numbers.indexOf(position))
         : null,
       mostMoves: KEPT - 1,
     };
+  }
+
+  private homesBy(costs: readonly number[]): Home[][] {
+    const { from, work } = this;
+    const stationOf = new Map(
+      from.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
+    );
+    return work.members.map((tasks) =>
+      [...new Set(tasks.map((task) => stationOf.get(task)).filter((label) => label !== undefined))].map(
+        (label): Home => {
+          const own = tasks.filter((task) => stationOf.get(task) === label);
+          return { label, cost: own.reduce((sum, task) => sum + costs[task]!, 0) };
+        },
+      ),
+    );
   }
 
   /** The plan as the search sees it, or null where it does not keep the rules or misses a task. */
@@ -205,11 +332,11 @@ export class TradeOffs {
   }
 
   /** Stations that keep a label keep its id; new ones take the next numbers that no station has. */
-  private planOf(stations: BlockPlan): Plan {
+  private planOf(stations: BlockPlan, today: Today): Plan {
     const made = toPlan(this.line, this.work, stations);
     const plan = { stations: made.stations.map((station) => keepOrder(this.line, this.from, station)) };
-    if (this.work.isPositional) return plan;
-    const labels = labelsOf(this.today, stations);
+    const labels = labelsOf(today, stations);
+    if (this.work.isPositional) return today.labelAt === null ? plan : this.namedAsToday(plan, labels);
     const taken = new Set(this.from.stations.map(({ id }) => id));
     let next = 1;
     return {
@@ -222,14 +349,45 @@ export class TradeOffs {
       }),
     };
   }
+
+  /** Stations behind the floor keep names of their own, unless others would then count on from another number. */
+  private namedAsToday(plan: Plan, labels: readonly number[]): Plan {
+    const { line, from } = this;
+    const stations = plan.stations.map((station, at) =>
+      labels[at]! < 0 ? station : { ...station, id: from.stations[labels[at]!]!.id },
+    );
+    const numbers = stationNumbers(line, { stations });
+    return stationNumbers(line, plan).every((number, at) => number === numbers[at]) ? { stations } : plan;
+  }
 }
 
-/** Without rows that another one makes needless: no more people and stations for no higher cost. */
-function frontOf(rows: readonly TradeOff[]): TradeOff[] {
+/** What was looked for with so many people at the most. */
+interface Level {
+  readonly most: number;
+  readonly row: TradeOff | null;
+  readonly leastCost: number;
+}
+
+/** So many people, whatever the stations. */
+const atMost = (people: number): Cost => ({ people: people + 1, stations: 0 });
+
+/** Moves come before stations; of equals the first. */
+function cheapest<Each extends CostWithMoves>(all: readonly Each[]): Each | undefined {
+  return all.reduce<Each | undefined>(
+    (best, each) => (best === undefined || isCheaper(each, best, MOVES_FIRST) ? each : best),
+    undefined,
+  );
+}
+
+/** By people, without rows that another one makes needless: no more people for no higher cost. */
+function frontOf(levels: readonly Level[]): TradeOff[] {
   const front: TradeOff[] = [];
-  for (const row of rows.toSorted((one, two) => one.people - two.people || one.stations - two.stations)) {
+  // Of equals today's plan as it stands, which is known last.
+  const rows = levels.flatMap(({ row }) => (row === null ? [] : [row])).toReversed();
+  const order = (one: TradeOff, two: TradeOff) =>
+    one.people - two.people || one.cost - two.cost || one.stations - two.stations;
+  for (const row of rows.toSorted(order))
     if (front.length === 0 || row.cost < front.at(-1)!.cost) front.push(row);
-  }
   return front;
 }
 
@@ -248,6 +406,5 @@ function keepOrder(line: Line, from: Plan, station: Station): Station {
   return { ...station, tasks };
 }
 
-const FREE: Cost = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
 /** What the move of a task that must stay costs: more than all others together. */
 export const KEPT = 1_000_000_000;

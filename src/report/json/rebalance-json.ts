@@ -51,6 +51,15 @@ function movesJson(line: Line, moves: readonly Move[]) {
 }
 
 function tradeOffJson(line: Line, { moves, ...row }: TradeOff) {
-  const { people, stations, cost, leastCost, outcome, peopleInAll } = row;
-  return { people, stations, moves: movesJson(line, moves), cost, leastCost, outcome, peopleInAll };
+  const { people, stations, cost, leastCost, leastMoves, outcome, peopleInAll } = row;
+  return {
+    people,
+    stations,
+    moves: movesJson(line, moves),
+    cost,
+    leastCost,
+    outcome,
+    peopleInAll,
+    leastMoves,
+  };
 }

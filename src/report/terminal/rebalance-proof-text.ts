@@ -12,30 +12,39 @@ import type { Look } from "./style.js";
 export function rebalanceProofText(answer: RebalanceAnswer, look: Look): string {
   const { balance, allowed, chosen } = answer;
   if (allowed === null || chosen === null) return proofText(balance, look);
-  const words =
-    allowed.leastCostOfFewer === null
-      ? ofStations(answer, allowed, chosen.stations)
-      : ofPeople(answer, allowed, allowed.leastCostOfFewer, onLine(answer, chosen.people));
-  return paragraph(`${words} ${ofBest(answer, allowed)}`, look);
+  const people = onLine(answer, chosen.people);
+  const words = allowed.isOfPeople
+    ? `${ofPeople(answer, allowed, people)} ${ofBest(answer, allowed)}`
+    : ofStations(answer, allowed, people);
+  return paragraph(words, look);
 }
 
-function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, least: number, people: string): string {
+function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, people: string): string {
   const fewer = `fewer than ${people}`;
+  const { leastCostOfFewer: least } = allowed;
+  const takeWords = `plans with fewer take ${costWords(answer, least)} at the least`;
   if (!allowed.isRuledOut) {
-    const known = least === 0 ? "" : `; plans with fewer take ${costWords(answer, least)} at the least`;
-    return `Not proved: whether ${fewer} are possible ${withinWords(answer, allowed)} is open${known}. The limit on partial plans was reached; --nodes raises it.`;
+    const known = least === 0 ? "" : `; ${takeWords}`;
+    return `Not proved: whether ${fewer} are possible ${withinWords(allowed)} is open${known}. The limit on partial plans was reached; --nodes raises it.`;
   }
-  const why = allowed.isForKept ? "" : `: plans with fewer take ${costWords(answer, least)} at the least`;
-  return `Proved: ${withinWords(answer, allowed)}, ${fewer} are impossible${why}.`;
+  const isWhy = !allowed.isForKept && least > 0 && allowed.isBeyond;
+  return `Proved: ${withinWords(allowed)}, ${fewer} are impossible${isWhy ? `: ${takeWords}` : ""}.`;
 }
 
 /** What is proved of people is about those on the line; who repairs beside it comes on top. */
 const onLine = ({ balance }: RebalanceAnswer, people: number): string =>
   peopleOnLine(people, balance.measures?.repairPeople ?? null);
 
-/** As few people as in the best plan, at more stations. */
-function ofStations(answer: RebalanceAnswer, allowed: AllowedProof, stations: number): string {
-  return `Fewer than ${countOf(stations, "station")} with as many people were not found ${withinWords(answer, allowed)}.`;
+/** As few people as in the best plan, at more stations: those come last. */
+function ofStations(answer: RebalanceAnswer, { best, ...allowed }: AllowedProof, people: string): string {
+  const { bound, gap } = answer.balance;
+  const limits = withinWords(allowed);
+  const stations = `With as many people, ${countOf(best.stations, "station")} would do${limits === "" ? "" : ` where more may move`}: people come first, then moves, then stations.`;
+  if (bound === null) return stations;
+  if (best.isProved)
+    return `Proved: fewer than ${people} are impossible, because ${gap ?? bound.reason}. ${stations}`;
+  const least = bound.people ?? bound.stations ?? 1;
+  return `Not proved: ${people} ${best.people === 1 ? "is" : "are"} the best found; whether fewer would do is open. At least ${onLine(answer, least)} are needed: ${bound.reason}. ${stations}`;
 }
 
 /** What is known whatever the moves. */
@@ -52,18 +61,24 @@ function ofBest(answer: RebalanceAnswer, { best }: AllowedProof): string {
   return `${plan}; at least ${least} are needed: ${reasonWords(line, bound.reason)}.`;
 }
 
-function withinWords(answer: RebalanceAnswer, { maxMoves, ...allowed }: AllowedProof): string {
-  const most = maxMoves === 0 ? "without a move" : `within ${costWords(answer, maxMoves ?? 0)}`;
-  const moves = maxMoves === null ? [] : [most];
-  const kept = allowed.keep.length === 0 ? [] : [`with ${keptWords(allowed)}`];
+function withinWords({
+  maxMoves,
+  maxMoveCost,
+  keep,
+}: Pick<AllowedProof, "maxMoves" | "maxMoveCost" | "keep">): string {
+  const most = [
+    ...(maxMoves === null ? [] : [countOf(maxMoves, "move")]),
+    ...(maxMoveCost === null ? [] : [countOf(maxMoveCost, "point")]),
+  ];
+  const isNone = maxMoves === 0 || maxMoveCost === 0;
+  const moves = most.length === 0 ? [] : [isNone ? "without a move" : `within ${most.join(" and ")}`];
+  const kept = keep.length === 0 ? [] : [`with ${keptWords({ keep })}`];
   return [...moves, ...kept].join(" and ");
 }
 
 const keptWords = ({ keep }: Pick<AllowedProof, "keep">): string =>
   `${listOf(keep.map(visibleText))} where ${keep.length === 1 ? "it is" : "they are"}`;
 
-/** Moves by their number, or by what they cost where that is not the same. */
-function costWords({ tradeOffs }: RebalanceAnswer, cost: number): string {
-  const hasCosts = tradeOffs.some((row) => row.cost !== row.moves.length);
-  return hasCosts ? `moves that cost ${cost}` : countOf(cost, "move");
-}
+/** Moves by their number, or in points where some cost more than one. */
+const costWords = ({ hasPoints }: RebalanceAnswer, cost: number): string =>
+  hasPoints ? `moves of ${countOf(cost, "point")}` : countOf(cost, "move");

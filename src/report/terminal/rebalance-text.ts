@@ -85,33 +85,34 @@ function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][]
     : [["hours", upToMinutes(timeNeeded), "a shift would be enough for the demand without any move"]];
 }
 
-function tradeOffText({ tradeOffs, chosen }: RebalanceAnswer, look: Look): string {
+function tradeOffText({ tradeOffs, chosen, hasPoints }: RebalanceAnswer, look: Look): string {
   if (tradeOffs.length === 0) return "";
-  const hasCosts = tradeOffs.some(({ cost, moves }) => cost !== moves.length);
   const rows = tradeOffs.map((row) => [
     `${row.peopleInAll}${row === chosen ? " *" : ""}`,
-    String(row.stations),
     String(row.moves.length),
-    ...(hasCosts ? [String(row.cost)] : []),
+    ...(hasPoints ? [String(row.cost)] : []),
+    String(row.stations),
     row.outcome === "proved"
-      ? "no fewer possible"
-      : `at least ${hasCosts ? `a cost of ${row.leastCost}` : countOf(row.leastCost, "move")}`,
+      ? `no fewer ${hasPoints ? "points " : ""}possible`
+      : `at least ${countOf(row.leastCost, hasPoints ? "point" : "move")}`,
   ]);
   const table = formatTable(
     [
       { head: "people" },
-      { head: "stations", align: "right" },
       { head: "moves", align: "right" },
-      ...(hasCosts ? [{ head: "cost", align: "right" } as const] : []),
+      ...(hasPoints ? [{ head: "points", align: "right" } as const] : []),
+      { head: "stations", align: "right" },
       { head: "proof", wraps: true },
     ],
     rows,
     look.width,
   );
+  const what = hasPoints
+    ? "moves: tasks whose station changes; points: what they cost by move-cost, and the least of them is looked for"
+    : "moves: tasks whose station changes";
   const repairs = repairWords(tradeOffs[0]!);
-  const shown =
-    chosen === null ? `None of these keeps to the moves allowed${repairs}.` : `* the plan below${repairs}`;
-  return `${table}${paragraph(shown, look)}`;
+  const shown = chosen === null ? "None of these keeps to the moves allowed" : "* the plan below";
+  return `${table}${paragraph(`${shown}${repairs}; ${what}.`, look)}`;
 }
 
 /** Whom every row has among its people beside those on the line. */
@@ -162,16 +163,13 @@ function wordsOfChange(line: Line, change: StationChange): [string, string][] {
 
 function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, look: Look): string {
   const rows: [string, string, string][] = asItIs === null ? [] : hoursRows(asItIs);
-  const next = chosen === null ? undefined : tradeOffs[tradeOffs.indexOf(chosen) + 1];
-  if (next !== undefined) {
-    const [what, count] =
-      next.people > chosen!.people ? ["more people", next.peopleInAll] : ["more stations", next.stations];
+  const next = chosen === null ? undefined : tradeOffs.find(({ people }) => people > chosen.people);
+  if (next !== undefined)
     rows.push([
-      what,
-      String(count),
+      "more people",
+      String(next.peopleInAll),
       `and ${countOf(next.moves.length, "move")} in place of ${chosen!.moves.length}`,
     ]);
-  }
   const [bench] = balance.offLine.filter((flag) => flag.kind === "block" && (flag.freed ?? 0) > 0);
   if (bench !== undefined) {
     rows.push([

@@ -1,4 +1,4 @@
-import type { KeptSoFar } from "../station/labels.js";
+import type { KeptSoFar, MovedSoFar } from "../station/labels.js";
 import { kindAt, type Today, type Work } from "../work.js";
 import { hasTask } from "./bit-sets.js";
 import type { TaskRules } from "./task-rules.js";
@@ -15,11 +15,17 @@ export class MovesAhead {
   private readonly rooms: readonly Room[];
   private readonly positionOf: readonly number[] | null;
 
+  /** By the cost that is held beside the first. */
+  private readonly beside: MovesAhead | null;
+
   private constructor(
     private readonly today: Today,
-    { blockOf, work }: TaskRules,
+    rules: TaskRules,
   ) {
-    const { labels, homes, labelAt } = today;
+    const { blockOf, work } = rules;
+    const { labels, homes, labelAt, beside, ...others } = today;
+    this.beside =
+      beside === undefined ? null : new MovesAhead({ ...others, labels, labelAt, ...beside }, rules);
     const all = Array.from({ length: labels }, (_, label) => label);
     this.atHome = all.map((label) =>
       [...blockOf.entries()]
@@ -46,10 +52,19 @@ export class MovesAhead {
    * @param position the next to fill
    * @param stationsLeft how many stations may still come
    */
-  allow(
+  allow(sets: Int32Array, offset: number, kept: KeptSoFar, position: number, stationsLeft: number): boolean {
+    const { beside } = this;
+    return (
+      this.allowOf(sets, offset, kept, kept.next, position, stationsLeft) &&
+      (beside === null || beside.allowOf(sets, offset, kept.beside!, kept.next, position, stationsLeft))
+    );
+  }
+
+  private allowOf(
     sets: Int32Array,
     offset: number,
-    { next, moves, left }: KeptSoFar,
+    { moves, left }: MovedSoFar,
+    next: number,
     position: number,
     stationsLeft: number,
   ): boolean {
