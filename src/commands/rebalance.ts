@@ -14,6 +14,7 @@ import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
+import { asksSeveral, rebalanceSeveral } from "./rebalance-several.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
 import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
@@ -25,6 +26,7 @@ interface RebalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly maxMoveCost?: number;
   readonly keep?: string;
   readonly strictLimit?: true;
+  readonly peopleAbove?: number;
 }
 
 export const registerRebalance: Register = (program, act) => {
@@ -34,7 +36,15 @@ export const registerRebalance: Register = (program, act) => {
     .argument("<line>", "line file, - for standard input")
     .requiredOption("--from <plan>", "today's plan")
     .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .option(
+      "--demand <text>",
+      'good units wanted instead of the file\'s, such as "176 per day"; several, such as "140, 165, 190 per day", get a plan each with few moves between them',
+    )
+    .option(
+      "--people-above <count>",
+      "with several demands: so many people more where that saves moves",
+      wholeNumber,
+    )
     .option(
       "--max-moves <count>",
       "the fewest people for which so many tasks change their station",
@@ -65,8 +75,14 @@ async function showRebalance(
   options: RebalanceCommandOptions,
 ): Promise<ExitStatus> {
   refuseBothToStdout(options);
+  const isSeveral = asksSeveral(options, [
+    ["--max-moves", options.maxMoves],
+    ["--max-move-cost", options.maxMoveCost],
+    ["--keep", options.keep],
+  ]);
   const loaded = await loadLine(context, "rebalance", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
+  if (isSeveral) return rebalanceSeveral(context, path, options, loaded);
   const found = findPace(loaded.line, options);
   if (!found.ok) {
     await loaded.refuse([...loaded.findings, found.fault]);

@@ -392,7 +392,7 @@ function frontOf(levels: readonly Level[]): TradeOff[] {
 }
 
 /** Tasks that stay keep the order in which they are worked today; what is taken over comes as soon as the arrows allow after that. */
-function keepOrder(line: Line, from: Plan, station: Station): Station {
+export function keepOrder(line: Line, from: Plan, station: Station): Station {
   // The starts of a wide product's tasks hang on their order.
   if (station.sides !== null) return station;
   const today = from.stations.flatMap(({ tasks }) => tasks);

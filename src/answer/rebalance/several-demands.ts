@@ -1,0 +1,337 @@
+import type { Line } from "../../line/line.js";
+import { mayDouble } from "../../line/line.js";
+import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
+import { measurePlan, measureStations } from "../../plan/measure.js";
+import type { Plan, Station } from "../../plan/plan.js";
+import type { Watch } from "../../solve/watch-times.js";
+import type { Demand } from "../../time/demand.js";
+import { compare, type Ratio, subtract } from "../../time/ratio.js";
+import { sizeOf } from "../../time/show-numbers.js";
+import { type TaktSum, taktSum } from "../../time/takt.js";
+import { answerBalance } from "../balance/answer-balance.js";
+import type { BalanceAnswer } from "../balance/balance-answer.js";
+import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
+import { type Move, matchStations, moveCost, movesBetween } from "./match-stations.js";
+import { freshId, NearPlans } from "./near-plans.js";
+import { TradeOffs } from "./trade-offs.js";
+
+export interface SeveralOptions {
+  readonly nodes: number;
+  readonly strictLimit: boolean;
+  /** So many people more than the fewest are allowed at each demand. */
+  readonly peopleAbove: number;
+  readonly checkpoint: Watch;
+}
+
+/** What changes between two plans. */
+export interface Change {
+  readonly moves: readonly Move[];
+  /** By the costs of the tasks; their number where nothing was said. */
+  readonly cost: number;
+  /** No plans with so many people cost less. */
+  readonly leastCost: number;
+}
+
+export interface DemandPlan {
+  readonly demand: Demand;
+  /** Null where handling leaves no working time; `problem` says so. */
+  readonly takt: TaktSum | null;
+  readonly problem: string | null;
+  /** With the plan of the chain; without one where there is none. Null where there is no pace. */
+  readonly balance: ShownBalance | null;
+  /** The fewest people that a balance of this demand alone has, who repairs beside the line among them; null without a plan. */
+  readonly fewestPeople: number | null;
+  /** People in all; null without a plan. */
+  readonly people: number | null;
+  /** From the plan of the demand before it that has one; null for the first, and without a plan. */
+  readonly change: Change | null;
+}
+
+export interface SeveralDemandsAnswer {
+  readonly line: Line;
+  /** Ascending. */
+  readonly demands: readonly DemandPlan[];
+  /** The demand whose plan today's plan changes to, and how; null where no demand has a plan. */
+  readonly fromToday: (Change & { readonly demand: Demand }) | null;
+  /** Of all changes. */
+  readonly cost: number;
+  readonly leastCost: number;
+  /** Tasks that stand at one station at every demand with a plan. */
+  readonly stays: readonly number[];
+  /** Some move costs more than one point. */
+  readonly hasPoints: boolean;
+  readonly outcome: "proved" | "found" | "infeasible" | "stopped";
+  readonly nodes: number;
+}
+
+/**
+ * A plan for each of several demands between which a line changes. Each has the fewest people that a balance of its demand alone has,
+ * or some more where that is allowed and saves moves; then the sum of the moves is made small: from today's plan to that of the demand
+ * nearest to the one of the line file (the lowest one where it has none), and from each demand to the next higher one.
+ *
+ * The plan nearest to today's comes first, the others follow it up and down; then each is looked for again near all its neighbours at
+ * once, up and down the demands, until none gets better.
+ *
+ * @param demands two or more, all of one period
+ */
+export async function planSeveralDemands(
+  line: Line,
+  demands: readonly Demand[],
+  from: Plan,
+  options: SeveralOptions,
+): Promise<SeveralDemandsAnswer> {
+  const ascending = demands.toSorted((one, two) => compare(one.units, two.units));
+  const alone: Alone[] = [];
+  for (const demand of ascending) alone.push(await balanceAlone(line, demand, options));
+  const planned = alone.filter(({ answer }) => answer?.plan != null) as Planned[];
+  const chain = planned.length === 0 ? null : new Chain(planned, nearestTo(line, planned), from, options);
+  await chain?.run();
+  return answerOf(line, alone, chain);
+}
+
+/** A demand balanced by itself. */
+interface Alone {
+  readonly demand: Demand;
+  readonly line: Line;
+  readonly takt: TaktSum | null;
+  readonly problem: string | null;
+  readonly answer: BalanceAnswer | null;
+}
+
+interface Planned extends Alone {
+  readonly takt: TaktSum;
+  readonly answer: BalanceAnswer & { readonly plan: Plan };
+}
+
+async function balanceAlone(
+  line: Line,
+  demand: Demand,
+  { nodes, strictLimit, checkpoint }: SeveralOptions,
+): Promise<Alone> {
+  const asked = { ...line, demand };
+  const takt = taktSum({ ...asked, demand });
+  if (!takt.ok) return { demand, line: asked, takt: null, problem: takt.problem, answer: null };
+  const how = { method: "best", nodes, strictLimit, level: false, explain: false, checkpoint } as const;
+  const answer = await answerBalance(asked, takt.value.pace, takt.value, how);
+  return { demand, line: asked, takt: takt.value, problem: null, answer };
+}
+
+/** Which demand is nearest to that of the line file; of two the lower one, and the lowest where the file has none of this period. */
+function nearestTo({ demand }: Line, planned: readonly Planned[]): number {
+  if (demand === null || demand.period !== planned[0]!.demand.period) return 0;
+  const away = planned.map((each): Ratio => sizeOf(subtract(each.demand.units, demand.units)));
+  return away.reduce((best, each, at) => (compare(each, away[best]!) < 0 ? at : best), 0);
+}
+
+/** Plans of demands in ascending order, each to be near the ones beside it. */
+class Chain {
+  nodes = 0;
+  isOver = false;
+  plans: Plan[];
+  /** Of the change from today's plan, proved. */
+  leastFromToday = 0;
+  readonly costs: readonly number[];
+  private readonly near: readonly NearPlans[];
+
+  constructor(
+    readonly planned: readonly Planned[],
+    readonly nearest: number,
+    readonly from: Plan,
+    private readonly options: SeveralOptions,
+  ) {
+    this.plans = planned.map(({ answer }) => answer.plan);
+    this.near = planned.map(({ line, takt }) => new NearPlans(line, takt.pace, options.strictLimit));
+    this.costs = planned[0]!.line.tasks.map((task) => moveCost(planned[0]!.line, task));
+  }
+
+  async run(): Promise<void> {
+    await this.followToday();
+    const upwards = [...this.plans.keys()];
+    const outwards = [
+      ...upwards.slice(this.nearest + 1).map((at) => [at, at - 1] as const),
+      ...upwards
+        .slice(0, this.nearest)
+        .reverse()
+        .map((at) => [at, at + 1] as const),
+    ];
+    for (const [at, beside] of outwards) await this.improve(at, [this.plans[beside]!], true);
+    const rounds = [upwards, upwards.toReversed()];
+    for (let [still, round] = [0, 0]; still < 2 && round < MOST_ROUNDS && !this.isOver; round++) {
+      const before = this.value();
+      for (const at of rounds[round % 2]!) await this.improve(at, this.neighboursOf(at), false);
+      still = isLess(this.value(), before) ? 0 : still + 1;
+    }
+    this.plans = this.isOnFloor ? this.plans : this.named();
+  }
+
+  changeAt(at: number): Omit<Change, "leastCost"> {
+    return this.changeBetween(this.plans[at - 1]!, this.plans[at]!);
+  }
+
+  get changeFromToday(): Omit<Change, "leastCost"> {
+    return this.changeBetween(this.from, this.plans[this.nearest]!);
+  }
+
+  mostPeople(at: number): number {
+    return peopleOf(this.planned[at]!.answer.plan) + this.options.peopleAbove;
+  }
+
+  private get isOnFloor(): boolean {
+    return this.planned[0]!.line.floor.length > 0;
+  }
+
+  /** The fewest moves from today's plan to one of the demand nearest to today's, and how few there are at the least. */
+  private async followToday(): Promise<void> {
+    const { nearest, from, options } = this;
+    const { line, takt, answer } = this.planned[nearest]!;
+    const { nodes, strictLimit, checkpoint } = options;
+    const asked = { nodes, strictLimit, checkpoint, maxMoves: null, keep: [] };
+    const trading = new TradeOffs(line, takt.pace, from, answer.plan, asked);
+    const most = { people: this.mostPeople(nearest), stations: line.tasks.length + 1 };
+    const row = await trading.withAtMost(most);
+    this.nodes += trading.nodes;
+    if (row === null) return;
+    this.plans[nearest] = row.plan;
+    this.leastFromToday = row.leastCost;
+  }
+
+  private neighboursOf(at: number): Plan[] {
+    const today = at === this.nearest ? [this.from] : [];
+    return [...today, ...this.plans.slice(Math.max(0, at - 1), at), ...this.plans.slice(at + 1, at + 2)];
+  }
+
+  /** Looks for a plan of one demand near its neighbours, and takes it where the sum falls, or where it is the first that follows them. */
+  private async improve(at: number, neighbours: readonly Plan[], isFirst: boolean): Promise<void> {
+    if (this.isOver) return;
+    const { nodes, checkpoint } = this.options;
+    const known = [this.plans[at]!, ...this.plans, this.from];
+    const found = await this.near[at]!.find({
+      neighbours,
+      known,
+      mostPeople: this.mostPeople(at),
+      nodes: Math.ceil(nodes * AGAIN_SHARE),
+      checkpoint: (progress) => checkpoint({ ...progress, nodes: this.nodes + progress.nodes }),
+    });
+    this.nodes += found.nodes;
+    this.isOver ||= found.isOver;
+    if (found.plan === null) return;
+    const costs = (plan: Plan) =>
+      neighbours.map((each) => this.changeBetween(each, plan).cost).reduce((sum, each) => sum + each, 0);
+    const worthOf = (plan: Plan) => [costs(plan), peopleOf(plan), plan.stations.length];
+    if (isFirst || isLess(worthOf(found.plan), worthOf(this.plans[at]!))) this.plans[at] = found.plan;
+  }
+
+  private changeBetween(one: Plan, two: Plan): Omit<Change, "leastCost"> {
+    const moves = movesBetween(this.planned[0]!.line, one, two, this.costs);
+    return { moves, cost: moves.reduce((sum, { task }) => sum + this.costs[task]!, 0) };
+  }
+
+  /** The sum of all changes, then people, then stations. */
+  private value(): number[] {
+    const changes = this.plans.slice(1).map((_, at) => this.changeAt(at + 1).cost);
+    return [
+      changes.reduce((sum, each) => sum + each, this.changeFromToday.cost),
+      this.plans.reduce((sum, plan) => sum + peopleOf(plan), 0),
+      this.plans.reduce((sum, { stations }) => sum + stations.length, 0),
+    ];
+  }
+
+  /** Every station with the id that it has in the plan beside it, outwards from today's plan; new ones with an id of their own. */
+  private named(): Plan[] {
+    const { line } = this.planned[0]!;
+    const taken = new Set(this.from.stations.map(({ id }) => id));
+    const follow = (plan: Plan, beside: Plan): Plan => {
+      const matched = matchStations(line, beside, plan, this.costs);
+      const stations = plan.stations.map((station, at): Station => {
+        const id = beside.stations[matched[at]!]?.id ?? freshId(taken);
+        taken.add(id);
+        return { ...station, id };
+      });
+      return { stations };
+    };
+    const plans = [...this.plans];
+    plans[this.nearest] = follow(plans[this.nearest]!, this.from);
+    for (let at = this.nearest + 1; at < plans.length; at++) plans[at] = follow(plans[at]!, plans[at - 1]!);
+    for (let at = this.nearest - 1; at >= 0; at--) plans[at] = follow(plans[at]!, plans[at + 1]!);
+    return plans;
+  }
+
+  /** What plans of the demand before and of this one differ by at the least, whichever they are. */
+  leastBetween(at: number): number {
+    const { line, answer } = this.planned[at]!;
+    // A second place at a station takes a person and moves nothing.
+    if (mayDouble(line)) return 0;
+    const least = answer.outcome === "proved" ? peopleOf(answer.plan) : (answer.bound?.people ?? 0);
+    const more = least - this.mostPeople(at - 1);
+    if (more <= 0) return 0;
+    const isSided = line.tasks.some(({ side }) => side !== null);
+    // A task that comes to a station makes its crew larger by that of the whole task at the most.
+    const most = Math.max(isSided ? 2 : 1, ...line.tasks.map(({ people }) => people));
+    return Math.ceil(more / most) * Math.min(...this.costs);
+  }
+}
+
+/** A plan near its neighbours is looked for with so many of the partial plans: nothing is to be proved of it. */
+const AGAIN_SHARE = 1 / 4;
+const MOST_ROUNDS = 8;
+
+function isLess(one: readonly number[], two: readonly number[]): boolean {
+  const at = one.findIndex((each, index) => each !== two[index]);
+  return at >= 0 && one[at]! < two[at]!;
+}
+
+function answerOf(line: Line, alone: readonly Alone[], chain: Chain | null): SeveralDemandsAnswer {
+  const demands = alone.map((each) => demandPlan(each, chain));
+  const changes = demands.flatMap(({ change }) => change ?? []);
+  const today = chain && { ...chain.changeFromToday, leastCost: chain.leastFromToday };
+  const all = today === null ? changes : [today, ...changes];
+  const cost = all.reduce((sum, each) => sum + each.cost, 0);
+  const leastCost = all.reduce((sum, each) => sum + each.leastCost, 0);
+  const moved = new Set(changes.flatMap(({ moves }) => moves.map(({ task }) => task)));
+  const outcomes = alone.map(({ answer }) => answer?.outcome ?? "infeasible");
+  const [no] = (["infeasible", "stopped"] as const).filter((each) => outcomes.includes(each));
+  const isProved = cost === leastCost && outcomes.every((each) => each === "proved");
+  return {
+    line,
+    demands,
+    fromToday: today && { ...today, demand: chain!.planned[chain!.nearest]!.demand },
+    cost,
+    leastCost,
+    stays: chain === null ? [] : [...line.tasks.keys()].filter((task) => !moved.has(task)),
+    hasPoints: chain?.costs.some((each) => each !== 1) ?? false,
+    outcome: no ?? (isProved ? "proved" : "found"),
+    nodes: chain?.nodes ?? 0,
+  };
+}
+
+function demandPlan(alone: Alone, chain: Chain | null): DemandPlan {
+  const { demand, takt, problem, line, answer } = alone;
+  const at = chain === null ? -1 : chain.planned.findIndex((each) => each.demand === demand);
+  const told = { demand, takt, problem };
+  if (takt === null || answer === null || at < 0)
+    return {
+      ...told,
+      balance: answer && shownBalance(answer),
+      fewestPeople: null,
+      people: null,
+      change: null,
+    };
+  const plan = chain!.plans[at]!;
+  const repair = peopleAtRepairs(line, takt.pace);
+  const balance = shownBalance({
+    ...answer,
+    balance: null,
+    level: null,
+    plan,
+    stations: measureStations(line, takt.pace, plan),
+    measures: measurePlan(line, takt.pace, plan),
+  });
+  const change = at === 0 ? null : { ...chain!.changeAt(at), leastCost: chain!.leastBetween(at) };
+  return {
+    ...told,
+    balance,
+    fewestPeople: peopleOf(answer.plan!) + repair,
+    people: peopleOf(plan) + repair,
+    change,
+  };
+}

@@ -1,0 +1,112 @@
+import { keepBenches } from "../answer/rebalance/keep-benches.js";
+import { planSeveralDemands } from "../answer/rebalance/several-demands.js";
+import { slackOf } from "../answer/rebalance/slack.js";
+import { severalDemandsJson } from "../report/json/several-demands-json.js";
+import { severalDemandsText } from "../report/terminal/several-demands-text.js";
+import { DEFAULT_NODES } from "../solve/methods.js";
+import type { Demand } from "../time/demand.js";
+import { namesSeveral, readDemandList } from "../time/demand-list.js";
+import { decimal } from "../time/show-values.js";
+import { taktSum } from "../time/takt.js";
+import { type Context, UsageError } from "./context.js";
+import { emit, refuseTogether } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import type { LoadedLine } from "./load-line.js";
+import { loadPlan } from "./load-plan.js";
+import { openTargets, type PlanTarget, savePlan, type WriteOptions } from "./save-plan.js";
+import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
+
+export interface SeveralDemandsOptions extends WriteOptions, SearchOptions {
+  readonly from: string;
+  readonly cycle?: string;
+  readonly demand?: string;
+  readonly peopleAbove?: number;
+  readonly strictLimit?: true;
+}
+
+/** What the place of the demand in the name of a plan file is called. */
+const PLACE = "{demand}";
+
+/** Whether `--demand` names several; options that one demand alone, or several alone, can have are refused with the other. */
+export function asksSeveral(
+  { demand, peopleAbove }: SeveralDemandsOptions,
+  ofOne: readonly (readonly [name: string, value: unknown])[],
+): boolean {
+  const isSeveral = demand !== undefined && namesSeveral(demand);
+  if (!isSeveral && peopleAbove !== undefined)
+    throw new UsageError('--people-above needs several demands, such as --demand "140, 165 per day"');
+  const [wrong] = isSeveral ? ofOne.filter(([, value]) => value !== undefined) : [];
+  if (wrong !== undefined) throw new UsageError(`${wrong[0]} is for one demand; --demand names several`);
+  return isSeveral;
+}
+
+/** A plan for each of several demands, near to each other. */
+export async function rebalanceSeveral(
+  context: Context,
+  path: string,
+  options: SeveralDemandsOptions,
+  loaded: LoadedLine,
+): Promise<ExitStatus> {
+  refuseTogether(["--cycle", options.cycle], ["--demand", options.demand]);
+  const { line } = loaded;
+  const demands = readDemandList(options.demand!, line.demand?.period ?? null);
+  if (!demands.ok) throw new UsageError(`--demand: ${demands.problem}`);
+  const from = await loadPlan(context, "rebalance", options.from, line, options);
+  if (from === null) return EXIT_STATUS.wrongInput;
+  const part = keepBenches(line, from);
+  if ((from.benches ?? []).length > 0)
+    context.note("the benches of today's plan stay as they are; their people are not counted\n");
+  const targets = await openEach(context, path, options, demands.value);
+  const watch = watchSearch(context, options.seconds);
+  const answer = await planSeveralDemands(part.line, demands.value, part.plan, {
+    nodes: nodeLimit(options) ?? DEFAULT_NODES,
+    strictLimit: options.strictLimit === true,
+    peopleAbove: options.peopleAbove ?? 0,
+    checkpoint: watch.checkpoint,
+  });
+  watch.close();
+  const findings = answer.demands.flatMap(({ balance }) => balance?.findings ?? []);
+  const errors = findings.filter(({ severity }) => severity === "error");
+  if (!options.json) loaded.tell([...loaded.findings, ...errors], false);
+  for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {
+    const target = targets.get(demand);
+    if (target === undefined || takt === null || balance?.plan == null) continue;
+    const plan = part.withBenches(balance.plan);
+    await savePlan(context, target, { line: { ...line, demand }, pace: takt.pace, plan });
+  }
+  const near = { ...line, demand: answer.fromToday?.demand ?? demands.value[0]! };
+  const takt = taktSum({ ...near, demand: near.demand });
+  const slack = takt.ok ? slackOf(near, takt.value.pace, from, options.strictLimit === true) : null;
+  const text = options.json
+    ? severalDemandsJson(answer, options.from, options.seconds ?? null, slack)
+    : severalDemandsText(answer, options.from, slack, context);
+  await emit(context, text, options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  const isWhole = answer.demands.every(({ people }) => people !== null);
+  return isWhole ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
+}
+
+/** A file for the plan of each demand, checked before the long work; none where no plan is to be written. Throws a UsageError. */
+async function openEach(
+  context: Context,
+  path: string,
+  options: SeveralDemandsOptions,
+  demands: readonly Demand[],
+): Promise<Map<Demand, PlanTarget>> {
+  const { write } = options;
+  const targets = new Map<Demand, PlanTarget>();
+  if (write === undefined) {
+    await openTargets(context, path, options);
+    return targets;
+  }
+  if (!write.includes(PLACE)) {
+    const place = `write ${PLACE} where its number belongs, such as plan-${PLACE}.yaml`;
+    throw new UsageError(`--write ${write}: each demand has a plan of its own; ${place}`);
+  }
+  for (const demand of demands) {
+    const own = write.replaceAll(PLACE, decimal(demand.units, 6));
+    const target = await openTargets(context, path, { ...options, write: own });
+    if (target !== null) targets.set(demand, target);
+  }
+  return targets;
+}

@@ -1,0 +1,54 @@
+import type { Move } from "../../answer/rebalance/match-stations.js";
+import type { Change, DemandPlan, SeveralDemandsAnswer } from "../../answer/rebalance/several-demands.js";
+import type { Slack } from "../../answer/rebalance/slack.js";
+import type { Line } from "../../line/line.js";
+import type { Demand } from "../../time/demand.js";
+import { balanceObject } from "./balance-json.js";
+import { numberJson } from "./number-json.js";
+import { slackJson } from "./slack-json.js";
+
+/** The result document of `rebalance` for several demands; `slack` is that of today's plan, at the demand nearest to today's. */
+export function severalDemandsJson(
+  answer: SeveralDemandsAnswer,
+  fromFile: string,
+  secondsLimit: number | null,
+  slack: Slack | null,
+): string {
+  const { line, outcome, demands, fromToday, cost, leastCost, stays, nodes } = answer;
+  const document = {
+    format: "linepoise/1",
+    command: "rebalance",
+    line: line.name,
+    outcome,
+    fromFile,
+    fromToday: fromToday && { demand: demandJson(fromToday.demand), ...changeJson(line, fromToday) },
+    demands: demands.map((each) => planJson(line, each, secondsLimit)),
+    cost,
+    leastCost,
+    stays: stays.map((task) => line.tasks[task]!.id),
+    moveSearch: { nodes },
+    slack: slack && slackJson(slack),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });
+
+function planJson(line: Line, each: DemandPlan, secondsLimit: number | null) {
+  const { demand, problem, balance, fewestPeople, people, change } = each;
+  return {
+    demand: demandJson(demand),
+    outcome: balance?.outcome ?? "infeasible",
+    problem,
+    people,
+    fewestPeople,
+    plan: balance && balanceObject(balance, secondsLimit),
+    change: change && changeJson(line, change),
+  };
+}
+
+const changeJson = (line: Line, { moves, cost, leastCost }: Change) => ({
+  moves: moves.map(({ task, from, to }: Move) => ({ task: line.tasks[task]!.id, from, to })),
+  cost,
+  leastCost,
+});
