@@ -7,7 +7,7 @@ import { decimal } from "./show-values.js";
 
 /** The most demands of a list. */
 export const MOST_LISTED = 20;
-/** Two numbers around a comma alone are two demands where the second is the larger one, by no more than this; else a slip of one number. */
+/** Two numbers around a comma alone are two demands where one is no more than so many times the other; else a slip of one number. */
 const WIDEST_PAIR = ratio(4);
 
 /** Whether a text names several demands: numbers with commas between them, or a range. `1,400 per day` is one demand, badly written. */
@@ -16,10 +16,14 @@ export function namesSeveral(text: string): boolean {
   const parts = text.split(",");
   if (parts.length < 2) return false;
   if (parts.length > 2 || /,\s/u.test(text)) return true;
-  const [one, two] = parts.map((part) => readDemand(`${part.split(/\s+per\s/iu)[0]} per day`));
-  if (!one?.ok || !two?.ok) return false;
-  const [first, second] = [one.value.units, two.value.units];
-  return compare(first, second) < 0 && compare(divide(second, first), WIDEST_PAIR) <= 0;
+  const [one, two] = parts.map((part) => part.split(/\s+per\s/iu)[0]!.trim());
+  const [first, second] = [one, two].map((each) => readDemand(`${each} per day`));
+  if (!first?.ok || !second?.ok) return false;
+  const isUp = compare(first.value.units, second.value.units) < 0;
+  // Going down, "9615,38" is a number with decimals; "190,140" is none that anybody writes.
+  if (!isUp && one!.length !== two!.length) return false;
+  const [less, more] = isUp ? [first.value, second.value] : [second.value, first.value];
+  return compare(divide(more.units, less.units), WIDEST_PAIR) <= 0;
 }
 
 /**

@@ -128,6 +128,6 @@ function proofText({ cost, leastCost, hasPoints, fromToday }: SeveralDemandsAnsw
   const least =
     cost === leastCost
       ? `Proved: ${count(cost)} in all; plans with so many people need no fewer.`
-      : `${count(cost)} in all. Not proved: at least ${count(leastCost)} are needed; --nodes lets the searches look further.`;
+      : `${count(cost)} in all. Not proved: any plans with so many people need at least ${count(leastCost)}.`;
   return paragraph(`${sum} ${least}`, look);
 }

@@ -1,0 +1,77 @@
+import { readFileSync } from "node:fs";
+import { expect, it } from "vitest";
+import { runLinepoise } from "../tools/run-linepoise.js";
+
+const [LINE, PLAN] = ["cargo-bike.line.yaml", "last-season.plan.yaml"];
+const read = (name: string) => readFileSync(new URL(`../../examples/${name}`, import.meta.url), "utf8");
+const files: Record<string, string> = { [LINE]: read(LINE), [PLAN]: read(PLAN) };
+
+interface Station {
+  readonly id: string;
+  readonly tasks: readonly string[];
+}
+
+interface Change {
+  readonly moves: readonly { readonly task: string; readonly from: string; readonly to: string }[];
+  readonly cost: number;
+  readonly leastCost: number;
+}
+
+/** The station of each task. */
+const stationOf = (stations: readonly Station[]) =>
+  new Map(stations.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
+
+it("A plan for each demand has the people of its balance, is written to its own file, and its moves lead to it from the one before", async () => {
+  const args = ["rebalance", LINE, "--from", PLAN, "--demand", "140, 165, 190", "--nodes", "20000"];
+  const {
+    status,
+    stdout,
+    files: written,
+  } = await runLinepoise({
+    args: [...args, "--json", "--write", "bike-{demand}.plan.yaml"],
+    files,
+  });
+  expect(status).toBe(0);
+  const answer = JSON.parse(stdout);
+  expect(answer.fromToday.demand).toEqual({ units: 165, period: "day" });
+  let before: Map<string, string> | null = null;
+  const moved = new Set<string>();
+  for (const { demand, people, fewestPeople, plan, change } of answer.demands) {
+    const name = `bike-${demand.units}.plan.yaml`;
+    const at = ["--demand", `${demand.units} per day`];
+    const [balanced, checked] = await Promise.all([
+      runLinepoise({ args: ["balance", LINE, ...at, "--nodes", "20000", "--json"], files }),
+      runLinepoise({ args: ["check", LINE, name, ...at, "--json"], files: written }),
+    ]);
+    const { measures } = JSON.parse(balanced.stdout);
+    expect([people, fewestPeople]).toEqual([measures.peopleInAll, measures.peopleInAll]);
+    const rules = JSON.parse(checked.stdout).plans[0].findings.filter(
+      ({ severity }: { severity: string }) => severity === "error",
+    );
+    expect(rules.filter(({ rule }: { rule: string }) => !POLICY.includes(rule))).toEqual([]);
+    const now = stationOf(plan.stations);
+    if (before !== null) {
+      const own: Change = change;
+      expect(own.cost).toBe(own.moves.length);
+      expect(own.leastCost).toBeLessThanOrEqual(own.cost);
+      // Ids tell the stations of a chain, so whatever has another id now has moved.
+      const differs = [...now].filter(([task, id]) => before!.get(task) !== id).map(([task]) => task);
+      expect(own.moves.map(({ task }) => task).sort()).toEqual(differs.sort());
+      for (const { task, from, to } of own.moves) {
+        expect([from, to]).toEqual([before.get(task), now.get(task)]);
+        moved.add(task);
+      }
+    }
+    before = now;
+  }
+  const stays = [...before!.keys()].filter((task) => !moved.has(task));
+  expect([...answer.stays].sort()).toEqual(stays.sort());
+  const changes: Change[] = [
+    answer.fromToday,
+    ...answer.demands.flatMap(({ change }: { change: Change | null }) => change ?? []),
+  ];
+  expect(answer.cost).toBe(changes.reduce((sum, { cost }) => sum + cost, 0));
+});
+
+/** What the policy of the line asks for beyond its pace and rules. */
+const POLICY = ["min-efficiency", "max-above-least"];
