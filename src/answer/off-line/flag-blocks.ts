@@ -20,6 +20,8 @@ import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
 const LEAST_NODES = 1_000;
+/** Few blocks have such a part of the partial plans each: they are no reason to wait as long as for the balance itself. */
+const LEAST_SHARES = 16;
 
 /** A verified plan of a line, and whether it is proved to have the fewest people and stations. */
 export interface BalancedLine {
@@ -52,7 +54,7 @@ export async function flagBlocks(
     .filter((block) => fillsFewer(line, pace, block, before?.plan ?? null));
   const nodes = Math.max(
     LEAST_NODES,
-    Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
+    Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(LEAST_SHARES, blocks.length)),
   );
   const search: BalancingOptions = { ...options, method: "best", explain: false, level: false };
   const flags: BlockFlag[] = [];
@@ -66,8 +68,8 @@ export async function flagBlocks(
     if (!mayDoWithFewer(rest, pace, before?.plan ?? null, options.strictLimit)) continue;
     const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
     const bench = await measureBench(countShares(line), pace, job, { nodes, checkpoint });
-    const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
-    const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
+    const balancer = new RestBalancer(line, pace, { ...search, nodes, checkpoint });
+    const after = planWithBenches(line, pace, await balancer.of([bench]), [bench]);
     const flag = after.plan === null ? null : describe(line, pace, block, bench, before, after);
     if (flag !== null) flags.push(flag);
   }
