@@ -1,8 +1,8 @@
 import type { Line } from "../line/line.js";
 import {
   ascending,
-  isLikely,
   joinsOf,
+  likelyBlocks,
   marksBase,
   partsByJoin,
   tasksHandedOn,
@@ -33,11 +33,11 @@ export const MOST_BLOCKS = 5_000;
  * half of the work content.
  */
 export function everyBlock(line: Line, several: boolean, most = MOST_BLOCKS): EveryBlock {
-  const isMarked = marksBase(line);
+  const isLikely = marksBase(line) ? () => true : likelyBlocks(line);
   const blocks: JoinedBlock[] = [];
   for (const block of several ? closedSets(line, 4 * most) : unionsOfParts(line)) {
     if (block === null) return { blocks, isWhole: false };
-    if ((!isMarked && !isLikely(line, block.tasks)) || holdsOf(line, block.tasks).length > 0) continue;
+    if (!isLikely(block) || holdsOf(line, block.tasks).length > 0) continue;
     if (blocks.length === most) return { blocks, isWhole: false };
     blocks.push(block);
   }

@@ -2,7 +2,8 @@ import type { Line } from "../line/line.js";
 import { directFollowers, topologicalOrder } from "../line/precedence.js";
 import { reducedOrder } from "../line/reduced-order.js";
 import { personTime } from "../plan/figures/person-time.js";
-import { add, compare, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, compare, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { CutWalk, type Stretch } from "./cut-walk.js";
 
 /** Tasks that can be built away from the line and handed to it at one task. */
 export interface Block {
@@ -38,33 +39,75 @@ export function tasksHandedOn(line: Line): boolean[] {
  */
 export function findBlocks(line: Line): Block[] {
   const after = directFollowers(reducedOrder(line.before));
-  const onBase = tasksOnBase(line);
-  const away = [...line.tasks.keys()].filter((task) => !onBase[task]);
-  const whole = partsByJoin(line).flatMap(({ parts, joinsAt }) =>
-    [ascending(parts.flat()), ...parts].map((tasks) => ({ tasks, joinsAt })),
-  );
-  const ending = away.flatMap((task) => blockEndingIn(line, after, task));
-  const found = withoutDoubles([...ending, ...whole]);
-  return marksBase(line) ? found : found.filter(({ tasks }) => isLikely(line, tasks));
+  const byJoin = partsByJoin(line);
+  // A part ends in one task where only that task is before what it joins at; such parts come first, by that task.
+  const ending = byJoin
+    .flatMap(({ parts, joinsAt }) =>
+      parts.map((tasks) => ({
+        tasks,
+        joinsAt,
+        ends: tasks.filter((task) => after[task]!.includes(joinsAt)),
+      })),
+    )
+    .filter(({ ends }) => ends.length === 1)
+    .sort((one, two) => one.ends[0]! - two.ends[0]!);
+  const known = new Set(ending.map(({ tasks }) => tasks));
+  const others = byJoin.flatMap(({ parts, isAll, joinsAt }) => {
+    const all = isAll && parts.length > 1 ? [ascending(parts.flat())] : [];
+    return [...all, ...parts.filter((tasks) => !known.has(tasks))].map((tasks) => ({ tasks, joinsAt }));
+  });
+  const found = [...ending.map(({ tasks, joinsAt }) => ({ tasks, joinsAt })), ...others];
+  return marksBase(line) ? found : found.filter(likelyBlocks(line));
 }
 
-/** Where no task is marked: whether the tasks hold less than half of the work content, as what is built beside the base unit does. */
-export function isLikely(line: Line, tasks: readonly number[]): boolean {
-  return compare(multiply(ratio(2), personTime(line, tasks)), personTime(line, [...line.tasks.keys()])) < 0;
+/** Where no task is marked: whether a block holds less than half of the work content, as what is built beside the base unit does. */
+export function likelyBlocks(line: Line): (block: Pick<Block, "tasks">) => boolean {
+  const whole = personTime(line, [...line.tasks.keys()]);
+  return ({ tasks }) => compare(multiply(ratio(2), personTime(line, tasks)), whole) < 0;
+}
+
+/** What can be built away for one task. */
+export interface PartsOfJoin {
+  readonly joinsAt: number;
+  /** Task numbers, ascending; the part with the smallest number first. */
+  readonly parts: readonly (readonly number[])[];
+  /** No part was left out. */
+  readonly isAll: boolean;
 }
 
 /**
  * For each task that something joins at, the parts that can be built away for it: everything before it that nothing else waits
  * for, cut where no arrow runs between. Every block that joins at one task is made of such parts.
+ *
+ * Without that task a part hangs together with nothing else, and no task of it works on the base unit or hands on to nobody: so parts
+ * are what falls off the diagram where one of its cut vertices is taken out (Tarjan 1972). Where no task is marked, parts of half of the
+ * work content or more are left out.
  */
-export function partsByJoin(line: Line): { readonly joinsAt: number; readonly parts: readonly number[][] }[] {
+export function partsByJoin(line: Line): PartsOfJoin[] {
   const before = reducedOrder(line.before);
-  const after = directFollowers(before);
+  const walk = new CutWalk(before, directFollowers(before));
+  const marked = marksBase(line);
   const onBase = tasksOnBase(line);
+  const isHandedOn = tasksHandedOn(line);
+  const bad = walk.sumsBefore(
+    (task) => Number(onBase[task]! || !isHandedOn[task]),
+    0,
+    (one, two) => one + two,
+  );
+  const work = walk.sumsBefore((task) => personTime(line, [task]), ZERO, add);
+  const isLikely = (ranges: readonly Stretch[]): boolean => {
+    const own = ranges.map(({ from, to }) => subtract(work[to]!, work[from]!)).reduce(add, ZERO);
+    return marked || compare(multiply(ratio(2), own), work.at(-1)!) < 0;
+  };
   return [...line.tasks.keys()].flatMap((joinsAt) => {
-    const joining = before[joinsAt]!.filter((task) => !onBase[task]);
-    const largest = largestBlock(line, after, joinsAt, withPredecessors(line, joining));
-    return largest.length > 0 ? [{ joinsAt, parts: connectedParts(line, largest) }] : [];
+    const all = walk
+      .without(joinsAt)
+      .filter((ranges) => ranges.every(({ from, to }) => bad[to] === bad[from]));
+    const parts = all
+      .filter(isLikely)
+      .map((ranges) => ascending(ranges.flatMap(({ from, to }) => walk.order.slice(from, to))))
+      .sort((one, two) => one[0]! - two[0]!);
+    return parts.length > 0 ? [{ joinsAt, parts, isAll: parts.length === all.length }] : [];
   });
 }
 
@@ -95,47 +138,3 @@ export function withPredecessors(line: Line, tasks: readonly number[]): Set<numb
 }
 
 export const ascending = (tasks: Iterable<number>): number[] => [...tasks].sort((one, two) => one - two);
-
-/** The block of a task and everything before it, where only one task outside waits for any of it. */
-function blockEndingIn(line: Line, after: readonly (readonly number[])[], last: number): Block[] {
-  const inside = withPredecessors(line, [last]);
-  const leaving = new Set([...inside].flatMap((task) => after[task]!.filter((later) => !inside.has(later))));
-  const [joinsAt] = leaving;
-  if (leaving.size !== 1 || joinsAt === undefined || after[last]!.length === 0) return [];
-  return [{ tasks: ascending(inside), joinsAt }];
-}
-
-/** All of these tasks that can be built away for one: what others need as well, and what needs that, stays on the line. */
-function largestBlock(
-  line: Line,
-  after: readonly (readonly number[])[],
-  joinsAt: number,
-  inside: Set<number>,
-): number[] {
-  const stays = (task: number): boolean =>
-    after[task]!.some((later) => later !== joinsAt && !inside.has(later)) ||
-    line.before[task]!.some((earlier) => !inside.has(earlier));
-  for (let found = true; found; ) {
-    const leaving = [...inside].filter(stays);
-    for (const task of leaving) inside.delete(task);
-    found = leaving.length > 0;
-  }
-  return ascending(inside);
-}
-
-/** The parts of a block between which no arrow runs. */
-function connectedParts(line: Line, block: readonly number[]): number[][] {
-  const part = new Map(block.map((task) => [task, task]));
-  const rootOf = (task: number): number => {
-    let root = task;
-    while (part.get(root) !== root) root = part.get(root)!;
-    return root;
-  };
-  for (const task of block) for (const earlier of line.before[task]!) part.set(rootOf(task), rootOf(earlier));
-  const roots = [...new Set(block.map(rootOf))];
-  return roots.map((root) => block.filter((task) => rootOf(task) === root));
-}
-
-function withoutDoubles(blocks: readonly Block[]): Block[] {
-  return [...new Map(blocks.map((block) => [block.tasks.join(","), block])).values()];
-}

@@ -12,7 +12,7 @@ import type { Plan } from "../plan/plan.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { explainText } from "../report/terminal/explain-text.js";
-import { DEFAULT_METHOD, DEFAULT_NODES, METHODS } from "../solve/methods.js";
+import { DEFAULT_METHOD, DEFAULT_NODES, DOUBLINGS, METHODS } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
@@ -24,10 +24,7 @@ import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
-import { isLimited, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
-
-/** How often the partial plans allowed double until a plan is found, where nobody says how many there may be. */
-const DOUBLINGS = 8;
+import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
 interface BalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly cycle?: string;
@@ -134,7 +131,7 @@ function solve(
     level: options.level,
     strictLimit: options.strictLimit === true,
     explain: options.explain === true,
-    doublings: isLimited(options) ? 0 : DOUBLINGS,
+    doublings: doublingsOf(options),
     from,
     checkpoint,
   });

@@ -13,7 +13,7 @@ import { compareCsv } from "../report/csv/compare-csv.js";
 import { compareJson } from "../report/json/compare-json.js";
 import { compareMarkdown } from "../report/markdown/compare-markdown.js";
 import { compareText } from "../report/terminal/compare-text.js";
-import { DEFAULT_NODES } from "../solve/methods.js";
+import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { type Chosen, chooseOptions, explainUnknown } from "./choose-options.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
@@ -22,7 +22,7 @@ import { findPace, keysSetAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
-import { watchSearch } from "./watch-search.js";
+import { doublingsOf, watchSearch } from "./watch-search.js";
 
 const FORMATS = ["text", "markdown", "csv", "json"] as const;
 type Format = (typeof FORMATS)[number];
@@ -48,7 +48,7 @@ export const registerCompare: Register = (program, act) => {
     .option("--demand <text>", "good units wanted instead of the file's; options keep their own")
     .option(
       "--nodes <count>",
-      `partial plans that each search may look at (default: ${DEFAULT_NODES})`,
+      `partial plans that each search may look at (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found, as in balance)`,
       positiveWholeNumber,
     )
     .option("--format <name>", `${FORMATS.join(", ")} (default: text)`, formatName);
@@ -167,7 +167,16 @@ async function askFor(
     const { line, pace, takt } = found;
     const plan = today === null ? null : todaysPlan(options.from!, today, line);
     return [
-      { name: nameOf(chosen), line, option, pace, takt, today: plan, nodes: options.nodes ?? DEFAULT_NODES },
+      {
+        name: nameOf(chosen),
+        line,
+        option,
+        pace,
+        takt,
+        today: plan,
+        nodes: options.nodes ?? DEFAULT_NODES,
+        doublings: doublingsOf(options),
+      },
     ];
   });
   if (faults.size === 0) return asked;

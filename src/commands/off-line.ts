@@ -8,14 +8,14 @@ import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { offLineJson } from "../report/json/off-line-json.js";
 import { offLineAnswerText } from "../report/terminal/off-line-answer-text.js";
-import { DEFAULT_NODES } from "../solve/methods.js";
+import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
-import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
+import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
 interface OffLineCommandOptions extends OutputOptions, SearchOptions {
   readonly cycle?: string;
@@ -52,7 +52,7 @@ export const registerOffLine: Register = (program, act) => {
     .option("--joins-at-several", "also blocks whose result joins the line at several tasks")
     .option(
       "--nodes <count>",
-      `partial plans for the line, and as many for all blocks together (default: ${DEFAULT_NODES})`,
+      `partial plans for each balance, as in balance (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found; no limit with --seconds)`,
       positiveWholeNumber,
     )
     .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
@@ -90,6 +90,7 @@ async function showOffLine(
     joinsAtSeveral: options.joinsAtSeveral === true,
     asked,
     nodes: nodeLimit(options),
+    doublings: doublingsOf(options),
     strictLimit: options.strictLimit === true,
     checkpoint: watch.checkpoint,
   });

@@ -6,7 +6,7 @@ import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { staffJson } from "../report/json/staff-json.js";
 import { staffText } from "../report/terminal/staff-text.js";
-import { DEFAULT_NODES } from "../solve/methods.js";
+import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type DemandRange, readDemandRange } from "../time/demand-range.js";
 import { type Context, type Register, UsageError } from "./context.js";
@@ -15,7 +15,7 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
-import { watchSearch } from "./watch-search.js";
+import { doublingsOf, watchSearch } from "./watch-search.js";
 
 interface StaffCommandOptions extends OutputOptions {
   readonly demand: string;
@@ -23,8 +23,6 @@ interface StaffCommandOptions extends OutputOptions {
   readonly nodes?: number;
   readonly strictLimit?: true;
 }
-
-/** Partial plans of all demands together unless `--nodes` says otherwise. */
 
 export const registerStaff: Register = (program, act) => {
   const command = program
@@ -38,7 +36,7 @@ export const registerStaff: Register = (program, act) => {
     .option("--from <plan>", "today's plan, for the moves to each demand and the hours of its crew")
     .option(
       "--nodes <count>",
-      `partial plans that each row may look at, as in balance; changes, ways and moves share as many, at least ${LEAST_NODES} each (default: ${DEFAULT_NODES})`,
+      `partial plans that each row may look at, as in balance; changes between rows share as many, at least ${LEAST_NODES} each (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found)`,
       positiveWholeNumber,
     )
     .option("--strict-limit", "no task may exceed the station limit, not even alone");
@@ -69,6 +67,7 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   const watch = watchSearch(context, undefined);
   const answer = await staffLine(part.line, range, {
     nodes: options.nodes ?? DEFAULT_NODES,
+    doublings: doublingsOf(options),
     strictLimit: options.strictLimit === true,
     checkpoint: watch.checkpoint,
     today: part.plan,

@@ -1,5 +1,5 @@
 import { fitText } from "../report/terminal/wrap-text.js";
-import { DEFAULT_NODES } from "../solve/methods.js";
+import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Context } from "./context.js";
 
@@ -23,9 +23,9 @@ export interface SearchOptions {
 export const nodeLimit = ({ nodes, seconds }: SearchOptions): number | null =>
   nodes ?? (seconds === undefined ? DEFAULT_NODES : null);
 
-/** Whether the command line says when the search ends. */
-export const isLimited = ({ nodes, seconds }: SearchOptions): boolean =>
-  nodes !== undefined || seconds !== undefined;
+/** How often that may double until a plan is found; never where the command line says when the search ends. */
+export const doublingsOf = ({ nodes, seconds }: SearchOptions): number =>
+  nodes === undefined && seconds === undefined ? DOUBLINGS : 0;
 
 /**
  * Lets Ctrl-C through, ends the search when it was pressed or `seconds` are up, and shows on a terminal how far the

@@ -6,3 +6,6 @@ export const DEFAULT_METHOD = "best";
 
 /** Partial plans that the exact search may look at unless `--nodes` says otherwise. */
 export const DEFAULT_NODES = 400_000;
+
+/** How often they double until a plan is found, where nobody says how many there may be. */
+export const DOUBLINGS = 8;

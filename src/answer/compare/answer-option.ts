@@ -144,12 +144,12 @@ function withoutPlan(
 }
 
 function balanceRest(rest: Line, asked: AskedOption, checkpoint: Watch): Promise<BalanceAnswer> {
-  const { option, pace, takt, nodes } = asked;
+  const { option, pace, takt, nodes, doublings = 0 } = asked;
   if (option !== null && option.stations !== null) {
     return answerStations(rest, option.stations, takt, { nodes, checkpoint });
   }
-  const search = { method: "best", nodes, level: true, strictLimit: false, explain: false, checkpoint };
-  return answerBalance(rest, pace, takt, search);
+  const common = { method: "best", level: true, strictLimit: false, explain: false } as const;
+  return answerBalance(rest, pace, takt, { ...common, nodes, doublings, checkpoint });
 }
 
 /** Without the rankings, which nobody asks for here and which no thread can hand over. */

@@ -21,8 +21,9 @@ export interface AskedOption {
   readonly takt: TaktSum | null;
   /** Today's plan in task numbers of this line; null where it is not known. */
   readonly today: Plan | null;
-  /** Partial plans that each search may look at. */
+  /** Partial plans that each search may look at, and how often they double until a plan is found; never where left out. */
   readonly nodes: number;
+  readonly doublings?: number;
 }
 
 /** From which demand on the people of a line are fewer than those at tables; demands are whole units in `period`. */

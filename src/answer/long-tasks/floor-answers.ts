@@ -121,7 +121,7 @@ export class FloorAnswers {
     const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
     const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
     const bench = await measureBench(countShares(line), pace, job, limits);
-    const rest = await new RestBalancer(line, pace, options).of([bench], options.nodes);
+    const rest = await new RestBalancer(line, pace, options).of([bench]);
     const beside = planWithBenches(line, pace, rest, [bench]);
     const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));
     return {

@@ -23,7 +23,8 @@ import type { Rank } from "./rank-order.js";
 import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
 import { RestBound } from "./rest-bound.js";
 
-export interface OffLineOptions extends Pick<BalancingOptions, "nodes" | "strictLimit" | "checkpoint"> {
+export interface OffLineOptions
+  extends Pick<BalancingOptions, "nodes" | "doublings" | "strictLimit" | "checkpoint"> {
   readonly ranks: readonly Rank[];
   /** Benches that may be set up. */
   readonly benches: number;
@@ -33,11 +34,6 @@ export interface OffLineOptions extends Pick<BalancingOptions, "nodes" | "strict
   readonly asked: readonly (readonly number[])[] | null;
 }
 
-/** Least partial plans for a balance, however many share the limit. */
-const LEAST_NODES = 1_000;
-/** Balances for sets, and for blocks asked for, each have such a part of the partial plans at the least. */
-const SHARES = 40;
-
 /** The parts of the answer that say what may go. */
 type Choices = Pick<OffLineAnswer, "asked" | "stated" | "together" | "blocks" | "sets"> & {
   readonly isWhole: boolean;
@@ -46,8 +42,8 @@ type Choices = Pick<OffLineAnswer, "asked" | "stated" | "together" | "blocks" | 
 };
 
 /**
- * What can be built away from the line and what each choice changes: the whole answer of `off-line`. The line itself is balanced
- * with all partial plans allowed; every block then has an equal share of as many again.
+ * What can be built away from the line and what each choice changes: the whole answer of `off-line`. The line and what stays of it
+ * beside each bench are balanced as `balance` does alone.
  */
 export async function answerOffLine(
   ofFile: Line,
@@ -58,12 +54,21 @@ export async function answerOffLine(
   const line = countShares(ofFile);
   const search: BalancingOptions = { ...options, method: "best", level: true, explain: false };
   const balancer = new RestBalancer(line, pace, search);
-  const before = planWithBenches(line, pace, await balancer.of([], options.nodes), []);
+  const before = planWithBenches(line, pace, await balancer.of([]), []);
   const onBase = tasksOnBase(line);
   const mayLeave = [...line.tasks.keys()].filter((task) => !onBase[task]);
   const bound = new RestBound(withLeastScrap(line, mayLeave), pace, options.strictLimit);
   const { ranks, checkpoint, asked } = options;
-  const rating = { line, pace, before, ranks, bound, balancer, nodes: shareOf(options, SHARES), checkpoint };
+  const rating = {
+    line,
+    pace,
+    before,
+    ranks,
+    bound,
+    balancer,
+    nodes: options.nodes ?? DEFAULT_NODES,
+    checkpoint,
+  };
   const choices =
     asked === null ? await chooseAmongAll(rating, options) : await answerAsked(rating, options, asked);
   const inFull = (choices.asked ?? choices.stated ?? []).flatMap(({ rated }) => rated?.bench ?? []);
@@ -92,10 +97,6 @@ export async function answerOffLine(
       ...inFull.flatMap((bench) => findBenchNotes(line, bench)),
     ],
   };
-}
-
-function shareOf({ nodes }: Pick<OffLineOptions, "nodes">, shares: number): number {
-  return Math.max(LEAST_NODES, Math.floor((nodes ?? DEFAULT_NODES) / Math.max(1, shares)));
 }
 
 /** An answer to each block that was asked for, and to all of them together. */
@@ -128,12 +129,11 @@ async function answerAsked(
 async function chooseAmongAll(rating: Rating, options: OffLineOptions): Promise<Choices> {
   const { line, pace } = rating;
   const every = everyBlock(line, options.joinsAtSeveral);
-  const shared = { ...rating, nodes: shareOf(options, every.blocks.length) };
   const stated: AskedBlock[] = [];
   for (const job of statedJobs(line)) stated.push(await judge(rating, job, true));
   const benches: BenchFigures[] = [];
-  for (const block of every.blocks) benches.push(await measureBench(line, pace, jobFor(line, block), shared));
-  const rated = await rateBlocks(shared, benches);
+  for (const block of every.blocks) benches.push(await measureBench(line, pace, jobFor(line, block), rating));
+  const rated = await rateBlocks(rating, benches);
   const known = new Set(benches.map(({ tasks }) => tasks.join(" ")));
   const others = stated.flatMap((each) => each.rated?.bench ?? []);
   const choices = [
@@ -174,8 +174,8 @@ async function rateTogether(rating: Rating, blocks: readonly AskedBlock[]): Prom
   const tasks = benches.flatMap((bench) => bench.tasks);
   const isOne = benches.length < 2 || benches.length < blocks.length;
   if (isOne || new Set(tasks).size < tasks.length) return null;
-  const { line, pace, balancer, nodes } = rating;
-  const plan = planWithBenches(line, pace, await balancer.of(benches, nodes), benches);
+  const { line, pace, balancer } = rating;
+  const plan = planWithBenches(line, pace, await balancer.of(benches), benches);
   return rateSet(rating, plan, true);
 }
 

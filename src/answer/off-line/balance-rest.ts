@@ -1,9 +1,10 @@
 import type { BenchFigures } from "../../benches/measure-bench.js";
-import { type SkilledPlace, skilledBenchPlaces } from "../../benches/people-at-benches.js";
+import { skilledBenchPlaces } from "../../benches/people-at-benches.js";
 import { equipmentLeft, restOfLine } from "../../benches/rest-of-line.js";
 import type { Line } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
 import { type BalancingOptions, balance } from "../../solve/balance.js";
+import { DEFAULT_NODES } from "../../solve/methods.js";
 import { findImpossibleTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
 import type { Obstacle } from "../balance/obstacle.js";
@@ -26,9 +27,13 @@ export interface RestOfLine {
 
 type Balanced = Pick<RestOfLine, "plan" | "outcome" | "least" | "obstacles">;
 
-/** Balances what stays on the line when benches take work off it; equal rests are balanced once. */
+/**
+ * Balances what stays on the line when benches take work off it, each rest as `balance` does alone, whatever else is asked; equal rests
+ * are balanced once.
+ */
 export class RestBalancer {
   readonly #known = new Map<string, RestOfLine>();
+  #nodes = 0;
 
   constructor(
     private readonly line: Line,
@@ -41,6 +46,11 @@ export class RestBalancer {
     return this.#known.size;
   }
 
+  /** Partial plans that all of them took. */
+  get nodes(): number {
+    return this.#nodes;
+  }
+
   isKnown(benches: readonly BenchFigures[]): boolean {
     return this.#known.has(this.keyOf(benches));
   }
@@ -49,26 +59,33 @@ export class RestBalancer {
    * The line without what these benches build and scrap, each task where something joins with its take-over, and without the
    * counted equipment that the benches keep.
    */
-  async of(benches: readonly BenchFigures[], nodes: number | null): Promise<RestOfLine> {
+  async of(benches: readonly BenchFigures[]): Promise<RestOfLine> {
     const key = this.keyOf(benches);
     const known = this.#known.get(key);
     if (known !== undefined) return known;
     const { rest, kept } = restOfLine(this.line, benches);
     const short = [...shortAtBenches(this.line, benches), ...shortOnLine(this.line, rest)];
-    const balanced =
-      short.length > 0
-        ? { ...NO_PLAN, obstacles: short }
-        : await this.#staffed(rest, skilledBenchPlaces(this.line, benches), nodes);
+    const balanced = short.length > 0 ? { ...NO_PLAN, obstacles: short } : await this.#staffed(rest, benches);
     const found = { line: rest, numbers: kept, ...balanced };
     this.#known.set(key, found);
     return found;
   }
 
   /** With the people who are not at the benches. */
-  async #staffed(rest: Line, places: readonly SkilledPlace[], nodes: number | null): Promise<Balanced> {
-    const solve = (line: Line, shares: number) => {
+  async #staffed(rest: Line, benches: readonly BenchFigures[]): Promise<Balanced> {
+    // Within a time the line may take all of it, and no bench the time of the others.
+    const nodes = this.options.nodes ?? (benches.length === 0 ? null : DEFAULT_NODES);
+    const places = skilledBenchPlaces(this.line, benches);
+    const solve = async (line: Line, shares: number) => {
       const each = nodes === null ? null : nodesOf(nodes, shares);
-      return balanceLine(line, this.pace, { ...this.options, nodes: each, method: "best", explain: false });
+      const balanced = await balanceLine(line, this.pace, {
+        ...this.options,
+        nodes: each,
+        method: "best",
+        explain: false,
+      });
+      this.#nodes += balanced.nodes;
+      return balanced;
     };
     const { answer, everybody, outcome, obstacle } = await solveBeside(rest, places, solve);
     if (obstacle !== null) return { ...NO_PLAN, outcome, obstacles: [obstacle] };
@@ -119,12 +136,17 @@ export function shortOnLine(line: Line, rest: Line): Obstacle[] {
 }
 
 /** A balance of a line in short. */
-export async function balanceLine(line: Line, pace: Pace, options: BalancingOptions): Promise<Balanced> {
-  const { plan, outcome, least, timeOnly } = await balance(line, pace, options);
+export async function balanceLine(
+  line: Line,
+  pace: Pace,
+  options: BalancingOptions,
+): Promise<Balanced & { readonly nodes: number }> {
+  const { plan, outcome, least, timeOnly, search, level } = await balance(line, pace, options);
+  const nodes = (search?.nodes ?? 0) + (level?.nodes ?? 0);
   const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
   if (plan === null && timeOnly) {
     const tasks = tooLong.map((task) => line.tasks[task]!.id);
-    return { ...NO_PLAN, obstacles: [{ kind: "too-long", tasks }] };
+    return { ...NO_PLAN, obstacles: [{ kind: "too-long", tasks }], nodes };
   }
-  return { plan, outcome, least: plan === null ? null : least, obstacles: [] };
+  return { plan, outcome, least: plan === null ? null : least, obstacles: [], nodes };
 }

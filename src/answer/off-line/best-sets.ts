@@ -14,7 +14,7 @@ import type { RestBound, Weights } from "./rest-bound.js";
 export interface SetLimits {
   readonly looks: number;
   readonly balances: number;
-  /** Partial plans of each balance. */
+  /** Partial plans of all these balances; the last of them may take more. */
   readonly nodes: number;
 }
 
@@ -96,6 +96,8 @@ class SetSearch {
   private best_: OffLinePlan | null = null;
   private looks = 0;
   private balances = 0;
+  /** Partial plans of balances before. */
+  private before = 0;
   private unproved: RankedFigures[] = [];
   private ended: BestSets["ended"] = "whole";
 
@@ -130,6 +132,7 @@ class SetSearch {
     this.best_ = null;
     this.looks = 0;
     this.balances = 0;
+    this.before = this.tools.balancer.nodes;
     this.unproved = [];
     this.ended = "whole";
     await this.extend(fewer, size);
@@ -203,7 +206,7 @@ class SetSearch {
     if (!this.mayBeBetter(this.leastOf(chosen, gone, 0))) return;
     if (!balancer.isKnown(benches)) {
       if (!this.mayBeBetter(this.staticLeast(chosen))) return;
-      if (this.balances++ >= limits.balances) {
+      if (this.balances++ >= limits.balances || balancer.nodes - this.before >= limits.nodes) {
         this.ended = "limits";
         return;
       }
@@ -214,7 +217,7 @@ class SetSearch {
         return;
       }
     }
-    const plan = planWithBenches(this.line, this.pace, await balancer.of(benches, limits.nodes), benches);
+    const plan = planWithBenches(this.line, this.pace, await balancer.of(benches), benches);
     if (plan.plan !== null && this.mayBeBetter(rankedOf(plan))) this.best_ = plan;
     if (plan.outcome === "found" || plan.outcome === "stopped")
       this.unproved.push(this.leastOf(chosen, gone, 0));

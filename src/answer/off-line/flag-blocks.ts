@@ -6,20 +6,24 @@ import { type BenchFigures, measureBench } from "../../benches/measure-bench.js"
 import { lineLeftBy, withoutScrapOf } from "../../benches/without-scrap.js";
 import type { Line } from "../../line/line.js";
 import { peopleOf, peopleOfPlan } from "../../plan/figures/people.js";
-import { personTime } from "../../plan/figures/person-time.js";
+import { personTime, workOfLine } from "../../plan/figures/person-time.js";
 import type { Plan } from "../../plan/plan.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { leastCost } from "../../solve/balance.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, multiply, type Ratio, ratio } from "../../time/ratio.js";
+import { compare, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { RestBalancer } from "./balance-rest.js";
 import type { BlockFlag } from "./off-line-flag.js";
 import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
 const LEAST_NODES = 1_000;
+/** Few blocks have such a part of the partial plans each: they are no reason to wait as long as for the balance itself. */
+const LEAST_SHARES = 16;
+/** So many blocks are looked at between two questions whether to go on. */
+const AT_ONCE = 64;
 
 /** A verified plan of a line, and whether it is proved to have the fewest people and stations. */
 export interface BalancedLine {
@@ -47,12 +51,21 @@ export async function flagBlocks(
   options: BalancingOptions,
 ): Promise<FlaggedBlocks> {
   const stations = before?.plan.stations.length ?? Number.POSITIVE_INFINITY;
-  const blocks = findBlocks(line)
-    .filter(({ tasks }) => holdsOf(line, tasks).length === 0)
-    .filter((block) => fillsFewer(line, pace, block, before?.plan ?? null));
+  const plan = before?.plan ?? null;
+  const all = findBlocks(line);
+  const work = workToShare(line);
+  const blocks: Block[] = [];
+  for (const [at, block] of all.entries()) {
+    const isAsked = at > 0 && at % AT_ONCE === 0;
+    const what = `block ${at + 1} of ${all.length}`;
+    if (isAsked && (await options.checkpoint({ nodes: 0, best: stations, bound: 1, what })) !== null)
+      return { flags: [], leftOut: all.length };
+    if (holdsOf(line, block.tasks).length === 0 && fillsFewer(line, pace, block, work, plan))
+      blocks.push(block);
+  }
   const nodes = Math.max(
     LEAST_NODES,
-    Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(1, blocks.length)),
+    Math.floor((options.nodes ?? DEFAULT_NODES) / Math.max(LEAST_SHARES, blocks.length)),
   );
   const search: BalancingOptions = { ...options, method: "best", explain: false, level: false };
   const flags: BlockFlag[] = [];
@@ -63,23 +76,39 @@ export async function flagBlocks(
       return { flags: flags.sort(byUse), leftOut: blocks.length - at };
     }
     const rest = lineLeftBy(line, block.tasks);
-    if (!mayDoWithFewer(rest, pace, before?.plan ?? null, options.strictLimit)) continue;
+    if (!mayDoWithFewer(rest, pace, plan, options.strictLimit)) continue;
     const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
     const bench = await measureBench(countShares(line), pace, job, { nodes, checkpoint });
-    const balancer = new RestBalancer(line, pace, { ...search, checkpoint });
-    const after = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
+    const balancer = new RestBalancer(line, pace, { ...search, nodes, checkpoint });
+    const after = planWithBenches(line, pace, await balancer.of([bench]), [bench]);
     const flag = after.plan === null ? null : describe(line, pace, block, bench, before, after);
     if (flag !== null) flags.push(flag);
   }
   return { flags: flags.sort(byUse), leftOut: 0 };
 }
 
+interface WorkToShare {
+  readonly time: Ratio;
+  readonly persons: Ratio;
+}
+
+const workToShare = (line: Line): WorkToShare => ({
+  time: timeOf(line, [...line.tasks.keys()]),
+  persons: workOfLine(line),
+});
+
 /** Whether the work that stays may do with less than the plan has; cheap, so that most blocks of a large line end here. */
-function fillsFewer(line: Line, pace: Pace, block: Block, plan: Plan | null): boolean {
-  const left = withoutScrapOf(line, block.tasks);
-  const stays = [...line.tasks.keys()].filter((task) => !block.tasks.includes(task));
-  const rest = timeOf(left, stays);
-  const persons = personTime(left, stays);
+function fillsFewer(
+  line: Line,
+  pace: Pace,
+  { tasks }: Block,
+  whole: WorkToShare,
+  plan: Plan | null,
+): boolean {
+  const left = withoutScrapOf(line, tasks);
+  const { time, persons: inAll } = left === line ? whole : workToShare(left);
+  const rest = subtract(time, timeOf(left, tasks));
+  const persons = subtract(inAll, personTime(left, tasks));
   const [stations, people] =
     plan === null
       ? [line.tasks.length, Number.MAX_SAFE_INTEGER]

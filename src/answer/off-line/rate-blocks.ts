@@ -12,6 +12,9 @@ import type { RestBound } from "./rest-bound.js";
 
 /** Blocks that are balanced again; of more, those that bounds promise most of. */
 const MOST_BALANCED = 300;
+/** Blocks have so many times the partial plans of one balance together, but so many at the least; what is left then is bounded. */
+const BALANCES = 2;
+const LEAST_IN_ALL = 100_000;
 
 /** What rating looks at besides the blocks. */
 export interface Rating {
@@ -35,7 +38,8 @@ export interface RatedBlocks {
 
 /** Every block at a bench of its own, balanced again or bounded. */
 export async function rateBlocks(rating: Rating, benches: readonly BenchFigures[]): Promise<RatedBlocks> {
-  const { ranks, checkpoint } = rating;
+  const { ranks, checkpoint, balancer } = rating;
+  const most = balancer.nodes + Math.max(LEAST_IN_ALL, BALANCES * rating.nodes);
   const promising = benches
     .map((bench) => ({ bench, least: leastOf(rating, bench) }))
     .sort((one, two) => compareRanked(ranks, one.least, two.least));
@@ -48,7 +52,9 @@ export async function rateBlocks(rating: Rating, benches: readonly BenchFigures[
       leftOut > 0 || (await checkpoint({ nodes: 0, best, bound: least.stations, what })) !== null;
     if (isStopped) leftOut++;
     blocks.push(
-      isStopped || at >= MOST_BALANCED ? boundBlock(rating, bench) : await rateBlock(rating, bench),
+      isStopped || at >= MOST_BALANCED || balancer.nodes >= most
+        ? boundBlock(rating, bench)
+        : await rateBlock(rating, bench),
     );
   }
   return { blocks: blocks.sort((one, two) => compareBlocks(ranks, one, two)), leftOut };
@@ -56,8 +62,8 @@ export async function rateBlocks(rating: Rating, benches: readonly BenchFigures[
 
 /** One block at a bench, balanced again. */
 export async function rateBlock(rating: Rating, bench: BenchFigures): Promise<RatedBlock> {
-  const { line, pace, before, balancer, nodes } = rating;
-  const plan = planWithBenches(line, pace, await balancer.of([bench], nodes), [bench]);
+  const { line, pace, before, balancer } = rating;
+  const plan = planWithBenches(line, pace, await balancer.of([bench]), [bench]);
   return { ...boundBlock(rating, bench), plan, people: comparePeople(line, before, plan) };
 }
 

@@ -16,7 +16,7 @@ import type { StaffStep } from "./staff-steps.js";
 export type StaffOutcome = ReturnType<typeof outcomeOf>;
 
 export interface StaffQuestion extends StaffOptions {
-  /** Partial plans that all searches together may look at. */
+  /** Partial plans that each row may look at, and each way; changes between rows share as many. */
   readonly nodes: number;
   /** Null where no plan was given. */
   readonly today: Plan | null;
@@ -63,7 +63,7 @@ export interface StaffCrew {
 export type NoWay =
   | { readonly kind: "shifts-longer-than-day"; readonly shifts: number; readonly each: number }
   | { readonly kind: "hours-longer-than-day"; readonly day: number }
-  | { readonly kind: "no-plan" }
+  | { readonly kind: "no-plan"; readonly isProved: boolean }
   /** What the calendar or the losses say against the pace. */
   | { readonly kind: "no-pace"; readonly problem: string };
 
@@ -106,8 +106,8 @@ export interface StaffAnswer {
   /** What other numbers of shifts are each assumed to be like, with its available time; null where all are alike. */
   readonly assumedShift: { readonly name: string; readonly available: number } | null;
   readonly nodes: number;
-  /** What each search may look at, at the least. */
-  readonly leastNodes: number;
+  /** How often the partial plans of a search double until a plan is found. */
+  readonly doublings: number;
   readonly isCut: boolean;
   readonly findings: readonly Finding[];
 }

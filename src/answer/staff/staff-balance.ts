@@ -3,7 +3,7 @@ import { finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
-import type { BalancingOptions } from "../../solve/balance.js";
+import type { Balance, BalancingOptions } from "../../solve/balance.js";
 import { balance } from "../../solve/balance.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
@@ -27,41 +27,50 @@ export interface Staffing {
   readonly least: number;
   /** People who repair beside the line. */
   readonly repair: number;
+  /** What a balance of this demand says: people first, then stations. */
+  readonly outcome: Balance["outcome"];
 }
 
 export interface StaffOptions {
+  /** How often the partial plans of a search double until a plan is found. */
+  readonly doublings?: number;
   readonly strictLimit: boolean;
   readonly checkpoint: Watch;
 }
 
 export const NOBODY = Number.POSITIVE_INFINITY;
 
-/** The fewest people for a demand, in so many partial plans; `level` evens out the loads of the plan as well. */
+/**
+ * The fewest people for a demand, in so many partial plans.
+ *
+ * @param level evens out the loads of the plan as well: the very plan that `balance` gives at this demand
+ */
 export async function staffDemand(
   line: Line,
   demand: Demand,
   nodes: number,
   options: StaffOptions,
-  level = false,
+  level: boolean,
 ): Promise<Staffing> {
   const asked = { ...line, demand };
   const takt = taktSum({ ...asked, demand });
-  const none = { line: asked, demand, takt: null, plan: null, people: NOBODY, least: NOBODY, repair: 0 };
-  if (!takt.ok) return none;
+  const nobody = { people: NOBODY, least: NOBODY, repair: 0, outcome: "infeasible" as const };
+  if (!takt.ok) return { line: asked, demand, takt: null, plan: null, ...nobody };
   const { pace } = takt.value;
   const found = await balanceLine(asked, pace, balanceOptions(nodes, options, level));
   const repair = peopleAtRepairs(asked, pace);
   const least = found.outcome === "infeasible" ? NOBODY : (found.least?.people ?? 0) + repair;
   const people = found.plan === null ? NOBODY : peopleOf(found.plan) + repair;
-  return { ...none, takt: takt.value, plan: found.plan, people, least, repair };
+  const { plan, outcome } = found;
+  return { line: asked, demand, takt: takt.value, plan, people, least, repair, outcome };
 }
 
 function balanceOptions(
   nodes: number,
-  { strictLimit, checkpoint }: StaffOptions,
+  { doublings = 0, strictLimit, checkpoint }: StaffOptions,
   level: boolean,
 ): BalancingOptions {
-  return { method: "best", nodes, level, explain: false, strictLimit, checkpoint };
+  return { method: "best", nodes, doublings, level, explain: false, strictLimit, checkpoint };
 }
 
 /** How far it is settled how many people a demand needs. */
@@ -76,15 +85,14 @@ export function outcomeOf({
 /** Why a demand has no plan. */
 export async function whyNoPlan(
   { line, demand, takt }: Staffing,
-  nodes: number,
-  options: StaffOptions,
+  options: StaffOptions & { readonly nodes: number },
 ): Promise<readonly Finding[]> {
   if (takt === null) {
     const read = taktSum({ ...line, demand });
     const message = read.ok ? "" : read.problem;
     return [finding({ rule: "no-pace", severity: "error", message, file: line.file })];
   }
-  const asked = balanceOptions(nodes, options, false);
+  const asked = balanceOptions(options.nodes, options, false);
   const found = await balance(line, takt.pace, asked);
   if (found.timeOnly) {
     return findLongTaskFaults(line, takt.pace, options.strictLimit).filter(

@@ -1,11 +1,12 @@
 import type { Line } from "../../line/line.js";
+import { peopleOf } from "../../plan/figures/people.js";
+import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
 import { type DemandRange, demandsOf } from "../../time/demand-range.js";
 import { add, divide, floor, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
 import { type Staffing, type StaffOptions, staffDemand } from "./staff-balance.js";
-import { settle } from "./staff-settle.js";
 
 /** Fewest partial plans that a balance is given, however many share the limit. */
 export const LEAST_NODES = 1_000;
@@ -115,4 +116,28 @@ export class Curve {
     (isRow ? this.#rows : this.#known).set(keyOf(units), point);
     return point;
   }
+}
+
+/**
+ * A plan keeps every slower pace as well, so it serves every lower demand; what no plan can do at a demand, none can at a higher
+ * one. Hands plans down and bounds up, so that more units never need fewer people, even where a search gave up at one of them.
+ *
+ * @param ascending by demand, of one line
+ */
+export function settle(ascending: readonly Staffing[], strictLimit: boolean): Staffing[] {
+  const settled = [...ascending];
+  for (let at = settled.length - 2; at >= 0; at--) {
+    const [here, above] = [settled[at]!, settled[at + 1]!];
+    if (above.plan === null || here.takt === null) continue;
+    const people = peopleOf(above.plan) + here.repair;
+    if (people >= here.people) continue;
+    if (verifyPlan(here.line, here.takt.pace, above.plan, strictLimit).length > 0) continue;
+    settled[at] = { ...here, plan: above.plan, people };
+  }
+  for (let at = 1; at < settled.length; at++) {
+    const [below, here] = [settled[at - 1]!, settled[at]!];
+    const least = below.least - below.repair + here.repair;
+    if (least > here.least) settled[at] = { ...here, least };
+  }
+  return settled;
 }

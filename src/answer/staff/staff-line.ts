@@ -11,23 +11,22 @@ import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
 import { lineFacts } from "../balance/shown-balance.js";
 import { asItIs } from "../rebalance/as-it-is.js";
+import { movesBetween } from "../rebalance/match-stations.js";
+import { rebalanceLine } from "../rebalance/rebalance-line.js";
 import type {
   StaffAnswer,
   StaffCrew,
+  StaffMoves,
   StaffOutcome,
   StaffQuestion,
   StaffRow,
   StaffWay,
 } from "./staff-answer.js";
-import { NOBODY, outcomeOf, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
-import { Curve, LEAST_NODES, nodesEach, type StaffCurve } from "./staff-curve.js";
+import { NOBODY, type Staffing, staffDemand, whyNoPlan } from "./staff-balance.js";
+import { Curve, LEAST_NODES, type StaffCurve } from "./staff-curve.js";
 import { machinesNeeded } from "./staff-machines.js";
-import { withFewestMoves } from "./staff-moves.js";
 import { type StaffStep, stepsOf } from "./staff-steps.js";
 import { demandOfDay, hoursWays, shiftWays } from "./staff-ways.js";
-
-/** Balances for the ways: three numbers of shifts and the crews of three demands. */
-const WAYS = 6;
 
 /**
  * People, stations and figures as demand moves over a range, the exact demands at which people change, and other ways to make the
@@ -38,14 +37,11 @@ export async function staffLine(
   range: DemandRange,
   question: StaffQuestion,
 ): Promise<StaffAnswer> {
-  // Each row gets what a balance of its demand gets; changes, ways and moves share as much.
-  const nodes = Math.floor(question.nodes / (question.today === null ? 2 : 3));
   const curve = new Curve(line, range, question);
   const rows = await curve.rows(question.nodes);
-  const changes = await curve.changes(rows, nodes);
+  const changes = await curve.changes(rows, question.nodes);
   const steps = stepsOf(changes.points, range.grain, changes.isCut);
   const base = line.demand ?? { units: range.to, period: range.period };
-  const each = nodesEach(nodes, WAYS);
   const balanced = (demand: Demand) =>
     curve.rowOf(demand) ?? staffDemand(line, demand, question.nodes, question, true);
   const crew = changes.isCut ? null : await crewOfHours(line, base, balanced, question);
@@ -54,8 +50,8 @@ export async function staffLine(
   const ways =
     day === null
       ? []
-      : [...(await shiftWays(line, day, each, question)), ...hoursWays(line, day, distinct(crews), question)];
-  const shown = await measureRows(rows, crew, nodes, question);
+      : [...(await shiftWays(line, day, question)), ...hoursWays(line, day, distinct(crews), question)];
+  const shown = await measureRows(rows, crew, question);
   return {
     line,
     range,
@@ -69,9 +65,9 @@ export async function staffLine(
     hiresMore: compare(line.attendance, ONE) !== 0 || compare(line.relief, ZERO) !== 0,
     assumedShift: assumedShift(line, ways),
     nodes: question.nodes,
-    leastNodes: LEAST_NODES,
+    doublings: question.doublings ?? 0,
     isCut: changes.isCut,
-    findings: await findGaps(line, changes, nodes, question),
+    findings: [...findFewer(line, rows, changes), ...(await findGaps(line, changes, question))],
   };
 }
 
@@ -125,15 +121,36 @@ function distinct(crews: readonly (StaffCrew | null)[]): StaffCrew[] {
 async function measureRows(
   { points }: StaffCurve,
   crew: StaffCrew | null,
-  nodes: number,
   question: StaffQuestion,
 ): Promise<StaffRow[]> {
   const shown: StaffRow[] = [];
   for (const row of points) {
-    const { point, moves } = await withFewestMoves(row, nodesEach(nodes, points.length), question);
+    const { point, moves } = await withFewestMoves(row, question);
     shown.push({ ...measureRow(point, crew, question), moves });
   }
   return shown;
+}
+
+/** The search for the fewest moves to a demand may look at so much less than its balance. */
+const MOVES_SHARE = 10;
+
+/** A demand with the plan of as many people that has the fewest moves from today's, as far as was found. */
+async function withFewestMoves(
+  point: Staffing,
+  { today, strictLimit, checkpoint, ...question }: StaffQuestion,
+): Promise<{ readonly point: Staffing; readonly moves: StaffMoves | null }> {
+  const { line, takt, plan } = point;
+  if (today === null || takt === null || plan === null) return { point, moves: null };
+  const nodes = Math.max(LEAST_NODES, Math.floor(question.nodes / MOVES_SHARE));
+  const options = { nodes, strictLimit, maxMoves: null, keep: [], checkpoint };
+  const { chosen } = await rebalanceLine(line, takt.pace, takt, today, options);
+  if (chosen === null || chosen.people !== peopleOf(plan)) {
+    return { point, moves: { count: movesBetween(line, today, plan).length, outcome: "found" } };
+  }
+  return {
+    point: { ...point, plan: chosen.plan },
+    moves: { count: chosen.moves.length, outcome: chosen.outcome },
+  };
 }
 
 function measureRow(
@@ -141,14 +158,14 @@ function measureRow(
   crew: StaffCrew | null,
   question: StaffQuestion,
 ): Omit<StaffRow, "moves"> {
-  const { line, takt, plan, demand, least } = point;
+  const { line, takt, plan, demand, least, outcome } = point;
   const measures = plan === null || takt === null ? null : measurePlan(line, takt.pace, plan);
   const { output } = measures?.ofUnequalShifts ?? { output: null };
   const people = measures === null ? null : peopleInAll(line, measures);
   return {
     demand,
     takt,
-    outcome: outcomeOf(point),
+    outcome,
     leastPeople: least === NOBODY || people === null ? null : least,
     plan,
     measures,
@@ -171,11 +188,22 @@ function overall(steps: readonly StaffStep[]): StaffOutcome {
   return isRuledOut ? "infeasible" : "stopped";
 }
 
+/** Rows of which the balance alone has more people than a plan of a higher demand, which keeps this one as well. */
+function findFewer({ file }: Line, rows: StaffCurve, { points }: StaffCurve): Finding[] {
+  return rows.points.flatMap((row) => {
+    const known = points.find(({ demand }) => compare(demand.units, row.demand.units) === 0);
+    if (known === undefined || known.people >= row.people) return [];
+    const demand = `${decimal(row.demand.units, 6)} per ${row.demand.period}`;
+    const alone = row.plan === null ? "no plan" : `${row.people} people`;
+    const message = `${demand}: the balance of this demand alone found ${alone}; a plan for more units does with ${known.people}`;
+    return [finding({ rule: "fewer-people-known", severity: "note", message, file })];
+  });
+}
+
 /** Why there is no plan from some demand on. */
 async function findGaps(
   line: Line,
   { points, isCut }: StaffCurve,
-  nodes: number,
   question: StaffQuestion,
 ): Promise<Finding[]> {
   const first = points.find(({ plan }) => plan === null);
@@ -185,7 +213,7 @@ async function findGaps(
   }
   if (first === undefined) return [];
   const from = `${decimal(first.demand.units, 6)} per ${first.demand.period}`;
-  const reasons = await whyNoPlan(first, nodes, question);
+  const reasons = await whyNoPlan(first, question);
   const isWhole = points.some(({ plan }) => plan !== null);
   return reasons.map((each) => ({
     ...each,

@@ -23,12 +23,7 @@ export function demandOfDay(line: Line, demand: Demand): Demand | null {
 }
 
 /** The same units of a day in one, two and three shifts like the first one of the file, each with people of its own. */
-export async function shiftWays(
-  line: Line,
-  day: Demand,
-  nodes: number,
-  question: StaffQuestion,
-): Promise<StaffWay[]> {
+export async function shiftWays(line: Line, day: Demand, question: StaffQuestion): Promise<StaffWay[]> {
   const [first] = line.calendar?.shifts ?? [];
   if (first === undefined) return [];
   const ways: StaffWay[] = [];
@@ -40,7 +35,7 @@ export async function shiftWays(
       continue;
     }
     const calendar = withShifts(line, shifts, first);
-    const found = await staffDemand({ ...line, calendar }, day, nodes, question);
+    const found = await staffDemand({ ...line, calendar }, day, question.nodes, question, true);
     ways.push({ ...way, ...waysFigures(found, found.plan, question) });
   }
   return ways;
@@ -121,7 +116,8 @@ function waysFigures(found: Staffing, plan: Plan | null, question: StaffQuestion
     overtime: ZERO,
     outcome: outcomeOf(found),
   };
-  if (plan === null || takt === null) return { ...common, reason: { kind: "no-plan" } };
+  if (plan === null || takt === null)
+    return { ...common, reason: { kind: "no-plan", isProved: found.outcome === "infeasible" } };
   const all = peopleInAll(line, { operators: peopleOf(plan), repairPeople: repair });
   return {
     ...common,

@@ -144,9 +144,9 @@ function crewWords(crew: StaffAnswer["crew"]): string {
   return crew === null || crew.demand === null ? "today's crew" : `the crew for ${demandWords(crew.demand)}`;
 }
 
-function outcomeCell({ outcome, leastPeople }: StaffRow): string {
+function outcomeCell({ outcome, leastPeople, people }: StaffRow): string {
   if (outcome === "proved") return "proved";
   if (outcome === "infeasible") return "no plan";
   if (outcome === "stopped") return "open";
-  return `at least ${leastPeople}`;
+  return leastPeople === people?.atATime ? "people proved" : `at least ${leastPeople}`;
 }

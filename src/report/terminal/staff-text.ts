@@ -64,7 +64,7 @@ function machinesText({ rows }: StaffAnswer, look: Look): string {
   return told.length === 0 ? "" : labelled(told, look);
 }
 
-function proofText({ outcome, nodes, leastNodes, isCut }: StaffAnswer, look: Look): string {
+function proofText({ outcome, nodes, doublings, isCut }: StaffAnswer, look: Look): string {
   const words: Record<StaffAnswer["outcome"], string> = {
     proved: "the fewest people are proved at every demand that has a plan, and every change is exact",
     found: "not everything is proved: more partial plans (--nodes) may find fewer people, or prove these",
@@ -72,6 +72,6 @@ function proofText({ outcome, nodes, leastNodes, isCut }: StaffAnswer, look: Loo
     stopped: "no plan was found in the partial plans allowed",
   };
   const cut = isCut ? "stopped before the end; of what was reached: " : "";
-  const effort = `the searches share ${nodes} partial plans, at least ${leastNodes} each`;
+  const effort = `each row is the balance of its demand alone${doublings > 0 ? "" : `, in ${nodes} partial plans`}`;
   return paragraph(`${cut}${words[outcome]}; ${effort}`, look);
 }

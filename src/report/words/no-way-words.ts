@@ -9,7 +9,9 @@ export function noWayWords(reason: NoWay): string {
     case "hours-longer-than-day":
       return `that would be ${toMinutes(reason.day)} with breaks, more than the 24 h of a day`;
     case "no-plan":
-      return "no plan keeps this pace";
+      return reason.isProved
+        ? "no plan keeps this pace"
+        : "none found that keeps this pace; --nodes looks further";
     case "no-pace":
       return reason.problem;
   }

@@ -20,6 +20,7 @@ describe("the least limit for a fixed number of stations", () => {
         const { limit } = evenest(problem.times, problem.before, count, false);
         expect([answer.limit, answer.bound, answer.ended]).toEqual([limit, limit, "proved"]);
       }),
+      { seed: 7 },
     );
   });
 
@@ -33,6 +34,7 @@ describe("the least limit for a fixed number of stations", () => {
         expect((await solve(problem, count + 1)).limit).toBeLessThanOrEqual(answer.limit);
         expect((await solve({ ...problem, before: after }, count)).limit).toBe(answer.limit);
       }),
+      { seed: 7 },
     );
   });
 
@@ -48,6 +50,7 @@ describe("the least limit for a fixed number of stations", () => {
           expect([two.limit, two.nodes]).toEqual([one.limit * by, one.nodes]);
         },
       ),
+      { seed: 7 },
     );
   });
 
@@ -68,6 +71,7 @@ describe("the least limit for a fixed number of stations", () => {
           expect(await solve(problem, count, nodes)).toEqual(answer);
         },
       ),
+      { seed: 7 },
     );
   });
 
@@ -86,6 +90,7 @@ describe("the least limit for a fixed number of stations", () => {
           expect(answer.ended).toBe(answer.limit === answer.bound ? "proved" : "memory");
         },
       ),
+      { seed: 7 },
     );
   });
 });

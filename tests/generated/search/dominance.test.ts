@@ -72,27 +72,30 @@ function expectOptimum(problem: StationProblem, rules: Rules): void {
 
 describe("some best plan is left", () => {
   it("among the plans of full loads (Jackson 1956)", () => {
-    fc.assert(fc.property(smallLines(9), (problem) => expectOptimum(problem, {})));
+    fc.assert(
+      fc.property(smallLines(9), (problem) => expectOptimum(problem, {})),
+      { seed: 7 },
+    );
   });
 
   it("without loads that a swap improves (Jackson 1956)", () => {
     fc.assert(
       fc.property(smallLines(9), (problem) => expectOptimum(problem, { jackson: true })),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 
   it("without loads that can come last (Scholl & Klein 1997)", () => {
     fc.assert(
       fc.property(smallLines(9), (problem) => expectOptimum(problem, { leader: true })),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 
   it("with both rules together", () => {
     fc.assert(
       fc.property(smallLines(9), (problem) => expectOptimum(problem, { jackson: true, leader: true })),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 });
@@ -113,7 +116,7 @@ describe("a walk that looks for swaps on its way", () => {
         };
         expect(kept(new FullLoads(instance, latest, swaps))).toEqual(kept(new FullLoads(instance, latest)));
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 });
@@ -128,6 +131,7 @@ describe("a first plan (Hoffmann 1963)", () => {
         expect(plan.flat().sort((one, two) => one - two)).toEqual([...instance.times.keys()]);
         expect(plan.length).toBeGreaterThanOrEqual(bruteForce(problem));
       }),
+      { seed: 7 },
     );
   });
 });

@@ -67,7 +67,7 @@ describe("the heaviest filling", () => {
         if (tasks.length < 12) expect(found).toBe(most);
         else expect(found).toBeGreaterThanOrEqual(most);
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 });
@@ -94,7 +94,7 @@ describe("a weighting by prices of the packing programme", () => {
           }
         }
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
     expect(found).toBeGreaterThan(300);
   });
@@ -108,7 +108,7 @@ describe("a weighting by prices of the packing programme", () => {
         const packed = bestThreshold([...instance.times], instance.limit);
         if (packed > 0) expect(prices.weightingAgainst(instance.times.keys(), packed - 1)).not.toBeNull();
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 
@@ -133,7 +133,7 @@ describe("a weighting by prices of the packing programme", () => {
         expect(remainder.open(set, 0, 20 - stations)).toBeLessThan(0);
         expect(remainder.open(set, 0, 20 - least)).toBeGreaterThanOrEqual(0);
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 });

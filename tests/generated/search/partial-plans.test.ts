@@ -75,7 +75,7 @@ describe("the rest of a line", () => {
           expect(other.dropped[0]).toBe(0);
         }
       }),
-      { numRuns: 100 },
+      { seed: 7, numRuns: 100 },
     );
     expect(compared).toBeGreaterThan(500);
   });
@@ -102,7 +102,7 @@ describe("the rest of a line", () => {
           Math.min(...sets.map((set) => bruteForce(restOf(instance, set))));
         expect(fewest(kept.map((state) => tasksOf(instance, store, state)))).toBe(fewest(starts));
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
   });
 
@@ -128,7 +128,7 @@ describe("the rest of a line", () => {
           }
         }
       }),
-      { numRuns: 300 },
+      { seed: 7, numRuns: 300 },
     );
     expect(dominated).toBeGreaterThan(50);
   });

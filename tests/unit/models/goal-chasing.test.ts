@@ -77,6 +77,7 @@ it("holds every model as often as asked, and uses every part up", () => {
       expect(steps.at(-1)!.used).toEqual(totals);
       expect(steps.at(-1)!.squaredDistances[sequence.at(-1)!]).toEqual(ZERO);
     }),
+    { seed: 7 },
   );
 });
 
@@ -109,6 +110,7 @@ it("takes at each place the first model of least distance, worked out in whole n
         for (const part of used.keys()) used[part]! += rows[picked]![part]!;
       }
     }),
+    { seed: 7 },
   );
 });
 
@@ -119,6 +121,7 @@ it("gives the same sequence whatever the unit of the uses", () => {
       const inThirds = inUnits.map((row) => row.map((use) => multiply(use, ratio(1, 3))));
       expect(goalChasing(quantities, inThirds).sequence).toEqual(goalChasing(quantities, inUnits).sequence);
     }),
+    { seed: 7 },
   );
 });
 

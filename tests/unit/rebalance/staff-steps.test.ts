@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { NOBODY, type Staffing } from "../../../src/answer/staff/staff-balance.js";
-import { settle } from "../../../src/answer/staff/staff-settle.js";
+import { settle } from "../../../src/answer/staff/staff-curve.js";
 import { stepsOf } from "../../../src/answer/staff/staff-steps.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { ONE, ratio } from "../../../src/time/ratio.js";
@@ -21,7 +21,8 @@ function point(perHour: number, stations: number[][] | null, least: number): Sta
   if (!takt.ok) throw new Error(takt.problem);
   const plan = stations === null ? null : planOf(stations);
   const people = stations?.length ?? NOBODY;
-  return { line, demand, takt: takt.value, plan, people, least, repair: 0 };
+  const outcome = people === least ? "proved" : "found";
+  return { line, demand, takt: takt.value, plan, people, least, repair: 0, outcome };
 }
 
 const settled = (...points: Staffing[]) =>
