@@ -32,8 +32,8 @@ import type { StationProblem, Stations } from "./problem.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
 import { RULES } from "./rules/register.js";
 import type { RankedTasks, Rule } from "./rules/rule.js";
-import { fewestStations, MOST_STATES } from "./search/fewest-stations.js";
-import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
+import { fewestStations } from "./search/fewest-stations.js";
+import { mostStates, runSearch, type SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
 import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
@@ -294,7 +294,7 @@ class BalancingTask {
   async even(plan: BlockPlan, found: Found | null): Promise<EvenLoads | null> {
     const { level, method, checkpoint } = this.options;
     if (!level || method !== "best" || found?.ended === "interrupted") return null;
-    return evenLoads(this.line, this.limits, this.work, plan, nodesOf(this.options), checkpoint);
+    return evenLoads(this.line, this.limits, plan, nodesOf(this.options), checkpoint);
   }
 
   /** @param slowest the cycle that an evened plan keeps: its crews are those that this asks for */
@@ -593,7 +593,7 @@ async function searchBelow(
   const start = { ceiling, aim: PEOPLE_FIRST, least: root, plan: first } as const;
   const limits = {
     nodes: Math.max(0, nodesOf(options) - used),
-    memory: asksTimeOnly(work) ? MOST_STATES : MOST_RULED_STATES,
+    memory: mostStates(work),
   };
   const answer = await runSearch(work, start, limits, ({ nodes, ceiling: best, bound }) =>
     options.checkpoint({

@@ -7,7 +7,7 @@ import type { Bound } from "../../solve/bounds/bound.js";
 import type { BoundFacts } from "../../solve/explain/bound-facts.js";
 import type { CycleReason } from "../../solve/explain/cycle-facts.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
-import type { LevelAnswer } from "../../solve/level/level-stations.js";
+import type { LevelLine } from "../../solve/level/level-line.js";
 import type { Ranking } from "../../solve/rank-tasks.js";
 import type { RankedTasks } from "../../solve/rules/rule.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
@@ -106,7 +106,7 @@ export interface AnswerLevel {
   readonly smoothness: "proved" | "found";
   /** Partial plans looked at, beside those for the number of stations. */
   readonly nodes: number;
-  readonly ended: LevelAnswer["ended"];
+  readonly ended: LevelLine["ended"];
 }
 
 /** Everything that a report says about a balance; reports read it and compute nothing. */

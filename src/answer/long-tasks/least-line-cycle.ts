@@ -6,7 +6,6 @@ import { PEOPLE_FIRST } from "../../solve/cost.js";
 import { fillWork } from "../../solve/fill-work.js";
 import { layOutWork, machineRun, type WorkLimits } from "../../solve/lay-out-work.js";
 import { cycleOf, cycleOfBlocks } from "../../solve/level/cycle-of-work.js";
-import { halfWay } from "../../solve/level/cycle-steps.js";
 import { modelLoad } from "../../solve/model-load.js";
 import { isCountedExactly } from "../../solve/parts.js";
 import { rankTasks } from "../../solve/rank-tasks.js";
@@ -19,6 +18,7 @@ import {
   add,
   compare,
   divide,
+  floor,
   larger,
   multiply,
   ONE,
@@ -200,3 +200,9 @@ const keyOf = ({ num, den }: Ratio): string => `${num}/${den}`;
 const MICROSECOND = ONE;
 const ANY = { people: Number.MAX_SAFE_INTEGER, stations: Number.MAX_SAFE_INTEGER };
 const LIMITS = { nodes: 20_000, memory: 200_000, firstOnly: true } as const;
+
+/** The middle between the two, rounded down to a multiple of the step. */
+function halfWay(one: Ratio, two: Ratio, step: Ratio): Ratio {
+  const steps = floor(divide(divide(add(one, two), ratio(2)), step));
+  return ratio(steps * step.num, step.den);
+}

@@ -1,5 +1,6 @@
 import { tasksAfter } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
+import type { PlanRules } from "../search/cycle-problem.js";
 
 /** A plan that changes: the station of each task and the station times, with what each change must keep. */
 export class Arrangement {
@@ -8,11 +9,14 @@ export class Arrangement {
   /** Tasks at each station. */
   readonly counts: Int32Array;
   readonly after: readonly (readonly number[])[];
+  /** How often the rules were asked. */
+  asked = 0;
 
   constructor(
     readonly times: readonly number[],
     readonly before: readonly (readonly number[])[],
     plan: Stations,
+    private readonly rules: PlanRules | null = null,
   ) {
     this.after = tasksAfter({ times, before, limit: 1 });
     this.stationOf = new Int32Array(times.length);
@@ -37,6 +41,13 @@ export class Arrangement {
     let station = this.loads.length - 1;
     for (const later of this.after[task]!) station = Math.min(station, this.stationOf[later]!);
     return station;
+  }
+
+  /** Whether what else is asked of the plan is kept after changes at these stations. */
+  keepsRules(one: number, two: number): boolean {
+    if (this.rules === null) return true;
+    this.asked++;
+    return this.rules(this.stationOf, [one, two]);
   }
 
   place(task: number, station: number): void {

@@ -7,8 +7,13 @@ import type { BlockPlan, FilledStation, Work } from "../work.js";
 
 /** (Station time + handling) / places of one station, in microseconds. */
 export function cycleOf(line: Line, problem: Work, limits: WorkLimits, station: FilledStation): Ratio {
-  const load = scheduleSides(problem, station)?.finish ?? sumOf(problem.loads, station.blocks);
-  return perPlace(limits, station, fromParts(line, load));
+  const finish = scheduleSides(problem, station)?.finish;
+  const tasks = station.blocks.flatMap((block) => problem.members[block]!);
+  const load =
+    finish === undefined
+      ? tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO)
+      : fromParts(line, finish);
+  return perPlace(limits, station, load);
 }
 
 /**
@@ -17,9 +22,14 @@ export function cycleOf(line: Line, problem: Work, limits: WorkLimits, station: 
  */
 export function cycleOfBlocks(line: Line, problem: Work, limits: WorkLimits, plan: BlockPlan): Ratio {
   const slowest = plan.map((station) => cycleOf(line, problem, limits, station)).reduce(larger, ZERO);
-  if (!limits.free) return slowest;
+  return larger(slowest, cycleBeyondStations(line, problem, limits, plan));
+}
+
+/** What models and machines ask of the cycle where a plan sets its own pace; zero at a pace that is given. */
+export function cycleBeyondStations(line: Line, problem: Work, limits: WorkLimits, plan: BlockPlan): Ratio {
+  if (!limits.free) return ZERO;
   const models = plan.map((station) => cycleForModels(line, problem, limits, station));
-  return [...models, cycleForMachines(line, problem, plan)].reduce(larger, slowest);
+  return [...models, cycleForMachines(line, problem, plan)].reduce(larger, ZERO);
 }
 
 /** The longest time of a model that a station works on is at most 1 + overload of the working time. */

@@ -1,5 +1,5 @@
 import type { Line } from "../../line/line.js";
-import { add, compare, divide, multiply, ONE, type Ratio, ratio } from "../../time/ratio.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import type { CycleReason } from "../explain/cycle-facts.js";
 import type { WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
@@ -21,22 +21,54 @@ export interface Most {
 /**
  * What the work alone says of the cycle: shared among the people, and by the longest block; where the plan sets its own pace, also
  * by what each model takes and by what the machines that exist are busy. The first of the longest.
+ *
+ * @param isTrue by the loads as they are, not as the work rounds them
  */
-export function leastCycle(line: Line, problem: Work, limits: WorkLimits, most: Most): LeastCycle {
-  const all = [...ofWork(line, problem, limits, most.people)];
+export function leastCycle(
+  line: Line,
+  problem: Work,
+  limits: WorkLimits,
+  most: Most,
+  isTrue: boolean,
+): LeastCycle {
+  const loads = problem.members.map((tasks, block) =>
+    isTrue
+      ? tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO)
+      : fromParts(line, problem.loads[block]!),
+  );
+  const work = isTrue
+    ? line.tasks.map(({ load, people }) => multiply(load, ratio(people))).reduce(add, ZERO)
+    : fromParts(
+        line,
+        problem.work.reduce((sum, each) => sum + each, 0),
+      );
+  const all = ofWork(problem, limits, { loads, work, people: most.people });
   if (limits.free) all.push(...ofModels(line, problem, limits, most.stations), ...ofMachines(line));
   return all.reduce((one, two) => (compare(two.cycle, one.cycle) > 0 ? two : one));
 }
 
-function ofWork(line: Line, problem: Work, limits: WorkLimits, people: number): LeastCycle[] {
+function ofWork(
+  problem: Work,
+  limits: WorkLimits,
+  {
+    loads,
+    work,
+    people,
+  }: { readonly loads: readonly Ratio[]; readonly work: Ratio; readonly people: number },
+): LeastCycle[] {
   const places = Math.max(...problem.kinds.map(({ limits: all }) => all.length));
   const handling = divide(ratio(limits.pace.handling), ratio(places));
-  const work = problem.work.reduce((sum, each) => sum + each, 0);
-  const longest = Math.max(...problem.loads);
-  const reason = { kind: "work-of-people" } as const;
+  const longest = loads.reduce((at, load, block) => (compare(load, loads[at]!) > 0 ? block : at), 0);
+  const [time, tasks] = [loads[longest] ?? ZERO, problem.members[longest] ?? []];
+  const together = places * sidesOf(problem);
+  const shared = { kind: "work-of-people" } as const;
+  const isAlone = together === 1 && tasks.length === 1;
   return [
-    { cycle: add(divide(fromParts(line, work), ratio(people)), handling), reason },
-    { cycle: add(divide(fromParts(line, longest), ratio(places * sidesOf(problem))), handling), reason },
+    { cycle: add(divide(work, ratio(people)), handling), reason: shared },
+    {
+      cycle: add(divide(time, ratio(together)), handling),
+      reason: isAlone ? { kind: "longest-task", task: { task: tasks[0]!, time } } : shared,
+    },
   ];
 }
 

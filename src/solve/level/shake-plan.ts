@@ -1,4 +1,5 @@
 import type { Stations } from "../problem.js";
+import type { PlanRules } from "../search/cycle-problem.js";
 import { Arrangement } from "./arrangement.js";
 import { drawNumbers } from "./draw-numbers.js";
 import { Sharing } from "./share-anew.js";
@@ -9,7 +10,7 @@ import { Sharing } from "./share-anew.js";
  * shorter longest station, or as long and as even. The numbers drawn are the same in every run.
  */
 export class PlanShaker {
-  /** Pairs of stations that shared their tasks anew. */
+  /** Pairs of stations that shared their tasks anew, and questions to the rules. */
   nodes = 0;
   best: Stations;
   /** The longest station of the best plan. */
@@ -28,8 +29,9 @@ export class PlanShaker {
     before: readonly (readonly number[])[],
     plan: Stations,
     order: readonly number[],
+    rules: PlanRules | null = null,
   ) {
-    this.arrangement = new Arrangement(times, before, plan);
+    this.arrangement = new Arrangement(times, before, plan, rules);
     this.sharing = new Sharing(this.arrangement, order, MOST_STEPS);
     for (const station of plan.keys()) this.touched.add(station);
     this.best = plan;
@@ -52,12 +54,14 @@ export class PlanShaker {
   run(pairs: number): void {
     for (const end = this.nodes + pairs; this.nodes < end; ) {
       this.nodes++;
+      const { asked } = this.arrangement;
       if (!this.shareTouched(end)) {
         this.keepBest(worthOf(this.arrangement));
         return;
       }
       this.decide();
       this.kick();
+      this.nodes += this.arrangement.asked - asked;
     }
   }
 
@@ -112,6 +116,10 @@ export class PlanShaker {
       const to = first + draw(arrangement.latest(task) - first + 1);
       if (to === from) continue;
       arrangement.place(task, to);
+      if (!arrangement.keepsRules(from, to)) {
+        arrangement.place(task, from);
+        continue;
+      }
       this.touched.add(from);
       this.touched.add(to);
       moves--;

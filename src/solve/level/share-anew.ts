@@ -45,12 +45,17 @@ export class Sharing {
     this.found = false;
     this.collectTasks();
     this.deal(0, 0, this.total, 0);
+    const moved: number[] = [];
     for (let at = 0; at < this.count && this.found; at++) {
       const task = this.tasks[at]!;
       const station = this.best[at] === 1 ? early : late;
-      if (stationOf[task] !== station) this.arrangement.place(task, station);
+      if (stationOf[task] === station) continue;
+      this.arrangement.place(task, station);
+      moved.push(task);
     }
-    return this.found;
+    if (!this.found || this.arrangement.keepsRules(early, late)) return this.found;
+    for (const task of moved) this.arrangement.place(task, stationOf[task] === early ? late : early);
+    return false;
   }
 
   private collectTasks(): void {

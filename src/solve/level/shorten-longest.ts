@@ -1,5 +1,6 @@
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
+import type { PlanRules } from "../search/cycle-problem.js";
 import { Arrangement } from "./arrangement.js";
 import { cutInto } from "./cut-into.js";
 import { Sharing } from "./share-anew.js";
@@ -14,11 +15,12 @@ export function shortenLongest(
   before: readonly (readonly number[])[],
   count: number,
   plan: Stations,
+  rules: PlanRules | null = null,
 ): Stations {
   const problem = { times, before, limit: 1 };
   const order = orderOfWork(problem, positionalWeights(problem), times.keys());
   const stations = cutInto(Math.min(count, times.length), times, before, plan);
-  const arrangement = new Arrangement(times, before, stations);
+  const arrangement = new Arrangement(times, before, stations, rules);
   const sharing = new Sharing(arrangement, order, MOST_STEPS);
   do swapTasks(arrangement);
   while (shareLongest(arrangement, sharing));

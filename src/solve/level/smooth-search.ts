@@ -1,7 +1,7 @@
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
+import type { PlanRules, StationTimes } from "../search/cycle-problem.js";
 import { commonDivisor } from "../search/exact-sums.js";
-import type { LeastLimitAnswer } from "../search/least-limit.js";
 import { Arrangement } from "./arrangement.js";
 import { PlanShaker } from "./shake-plan.js";
 import { MOST_TASKS, SmoothestPlan } from "./smoothest-plan.js";
@@ -17,21 +17,24 @@ interface Measured {
 
 /** Looks for the smoothest plan: swaps from each start, a short shake, every plan of a small line, a long shake. */
 export class SmoothSearch {
-  nodes: number;
   best: Measured;
   private allLookedAt = false;
 
-  /** The starts have as many stations each, and a task at every one. */
+  /**
+   * @param starts have as many stations each, and a unit at every one
+   * @param least no plan has a shorter longest station; null where nothing may be proved of how smooth plans can be
+   */
   constructor(
-    private readonly times: readonly number[],
-    private readonly before: readonly (readonly number[])[],
+    private readonly time: Pick<StationTimes, "times" | "before">,
     starts: readonly Stations[],
-    private readonly least: LeastLimitAnswer,
+    private readonly least: number | null,
+    private readonly rules: PlanRules | null,
+    /** Those used so far. */
+    public nodes: number,
   ) {
-    this.nodes = least.nodes;
     this.best = starts
       .map((start) => {
-        const arrangement = new Arrangement(times, before, start);
+        const arrangement = new Arrangement(time.times, time.before, start, rules);
         swapTasks(arrangement);
         return measure(arrangement);
       })
@@ -42,29 +45,39 @@ export class SmoothSearch {
   get bound(): bigint {
     const { stations, slowest, gaps } = this.best;
     if (this.allLookedAt) return gaps;
-    const work = this.times.reduce((sum, each) => sum + BigInt(each), 0n);
+    const { times } = this.time;
+    const work = times.reduce((sum, each) => sum + BigInt(each), 0n);
     const idle = BigInt(slowest) * BigInt(stations.length) - work;
-    return evenestGaps(idle, Math.max(0, stations.length - 1), BigInt(commonDivisor(this.times)));
+    return evenestGaps(idle, Math.max(0, stations.length - 1), BigInt(commonDivisor(times)));
   }
 
   get isProved(): boolean {
-    return this.best.slowest === this.least.bound && this.best.gaps === this.bound;
+    return this.best.slowest === this.least && this.best.gaps === this.bound;
+  }
+
+  /** No plan with such a longest station is smoother, or where that is not proved least, none with no shorter one. */
+  private get isEvenest(): boolean {
+    return this.isProved || (this.least === null && this.best.gaps === this.bound);
   }
 
   /** `stop` gives a reason to end early, or null. */
   async run(mostNodes: number, stop: () => Promise<string | null>): Promise<void> {
-    const { times, before } = this;
+    const { times, before } = this.time;
     const order = orderOfWork(
       { times, before, limit: 1 },
       positionalWeights({ times, before, limit: 1 }),
       times.keys(),
     );
-    const shaker = new PlanShaker(times, before, this.best.stations, order);
+    const shaker = new PlanShaker(times, before, this.best.stations, order, this.rules);
     this.shake(shaker, Math.min(FIRST_PAIRS, mostNodes - this.nodes));
     this.lookAtAll(Math.min(MOST_NODES, mostNodes - this.nodes));
-    for (let pairs = 0; pairs < MOST_PAIRS && this.nodes < mostNodes && !this.isProved; pairs += STRETCH) {
+    const most = this.rules === null ? MOST_PAIRS : MOST_RULED_PAIRS;
+    for (let left = most; left > 0 && this.nodes < mostNodes && !this.isEvenest; left -= STRETCH) {
       if ((await stop()) !== null) return;
+      const { gaps } = this.best;
       this.shake(shaker, Math.min(STRETCH, mostNodes - this.nodes));
+      // Where the rules are asked each time, a shake goes on only as long as it comes to something.
+      if (this.rules !== null && this.best.gaps < gaps) left = most;
     }
   }
 
@@ -72,13 +85,21 @@ export class SmoothSearch {
     const nodes = shaker.nodes;
     shaker.run(pairs);
     this.nodes += shaker.nodes - nodes;
-    this.keep(measure(new Arrangement(this.times, this.before, shaker.best)));
+    this.keep(measure(new Arrangement(this.time.times, this.time.before, shaker.best)));
   }
 
   /** Small lines only, and only with a longest station that is proved: every plan then has such a one. */
   private lookAtAll(mostNodes: number): void {
-    const { times, before, best, least } = this;
-    if (this.isProved || best.slowest > least.bound || times.length > MOST_TASKS || mostNodes <= 0) return;
+    const { best, least } = this;
+    const { times, before } = this.time;
+    if (
+      this.isProved ||
+      least === null ||
+      best.slowest > least ||
+      times.length > MOST_TASKS ||
+      mostNodes <= 0
+    )
+      return;
     const search = new SmoothestPlan(times, before, best.stations.length, best.slowest, best.gaps, mostNodes);
     search.run();
     this.nodes += search.nodes;
@@ -103,4 +124,5 @@ function isSmoother(one: Measured, two: Measured): boolean {
 const FIRST_PAIRS = 200;
 const MOST_NODES = 200_000;
 const MOST_PAIRS = 20_000;
+const MOST_RULED_PAIRS = 2_000;
 const STRETCH = 500;

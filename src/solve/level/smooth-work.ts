@@ -1,44 +1,29 @@
-import type { Line } from "../../line/line.js";
-import type { Ratio } from "../../time/ratio.js";
-import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
-import { layOutWork, type WorkLimits } from "../lay-out-work.js";
-import { partsOf } from "../parts.js";
+import { costOf, isCheaper } from "../cost.js";
+import type { CycleProblem } from "../search/cycle-problem.js";
 import { arrangeBlocks, positionsOf } from "../station/arrange-blocks.js";
 import type { BlockPlan } from "../work.js";
-import { cycleOf } from "./cycle-of-work.js";
-
-/** What a levelled plan must keep: it stays cheaper than the ceiling, and has no more than so many people. */
-export interface LevelAim {
-  readonly aim: Aim;
-  readonly ceiling: Cost;
-  readonly mostPeople: number;
-}
 
 /**
- * Moves and swaps that lower the sum of squared gaps to the slowest station, until none does, or `isOver` says so between two tries.
+ * Moves and swaps of blocks that lower the sum of squared gaps to a cycle, until none does, or `isOver` says so between two tries:
+ * for stations whose places or sides share their time.
  */
 export async function smoothWork(
-  line: Line,
-  limits: WorkLimits,
+  problem: CycleProblem,
   plan: BlockPlan,
-  { aim, ceiling }: Pick<LevelAim, "aim" | "ceiling">,
+  cycle: bigint,
   isOver: () => Promise<boolean>,
 ): Promise<BlockPlan> {
-  const problem = layOutWork(line, limits);
-  const slowest = toParts(line, limits.slowest!);
+  const work = problem.workAt(cycle);
   const gapsOf = (each: BlockPlan) =>
-    each.reduce((sum, station) => {
-      const gap = slowest - toParts(line, cycleOf(line, problem, limits, station));
-      return sum + gap * gap;
-    }, 0);
-  const most = problem.sides === null ? MOST_TRIES : MOST_SIDED_TRIES;
+    each.reduce((sum, station) => sum + Number(cycle - problem.cycleOfStation(station, cycle)) ** 2, 0);
+  const most = work.sides === null ? MOST_TRIES : MOST_SIDED_TRIES;
   let [best, gaps, tries] = [plan, gapsOf(plan), 0];
   const tryOut = async (positionOf: readonly number[]): Promise<boolean> => {
     if (tries++ % ASKED_EVERY === 0 && (await isOver())) tries = most;
     if (tries >= most) return false;
-    const other = arrangeBlocks(problem, positionOf);
+    const other = arrangeBlocks(work, positionOf);
     if (other === null) return false;
-    if (!isCheaper(costOf(other), ceiling, aim)) return false;
+    if (!isCheaper(costOf(other), problem.ceiling, problem.aim)) return false;
     const theirs = gapsOf(other);
     if (theirs >= gaps) return false;
     [best, gaps] = [other, theirs];
@@ -46,16 +31,16 @@ export async function smoothWork(
   };
   for (let isBetter = true; isBetter && tries < most; ) {
     isBetter = false;
-    const now = positionsOf(problem, best);
+    const now = positionsOf(work, best);
     const used = best.map(({ position }) => position);
-    search: for (let one = 0; one < problem.size; one++) {
+    search: for (let one = 0; one < work.size; one++) {
       for (const position of used) {
         if (position !== now[one] && (await tryOut(now.with(one, position)))) {
           isBetter = true;
           break search;
         }
       }
-      for (let two = one + 1; two < problem.size; two++) {
+      for (let two = one + 1; two < work.size; two++) {
         if (now[one] !== now[two] && (await tryOut(now.with(one, now[two]!).with(two, now[one]!)))) {
           isBetter = true;
           break search;
@@ -65,9 +50,6 @@ export async function smoothWork(
   }
   return best;
 }
-
-/** A time in parts of a microsecond, rounded down. */
-export const toParts = (line: Line, time: Ratio): number => Number((time.num * partsOf(line)) / time.den);
 
 const MOST_TRIES = 20_000;
 /** Every try looks for the best order of work at each station anew. */

@@ -15,7 +15,11 @@ export function swapTasks(arrangement: Arrangement): boolean {
       const from = arrangement.stationOf[task]!;
       arrangement.place(task, change.to);
       if (change.swapped !== null) arrangement.place(change.swapped, from);
-      again = true;
+      if (arrangement.keepsRules(from, change.to)) again = true;
+      else {
+        arrangement.place(task, from);
+        if (change.swapped !== null) arrangement.place(change.swapped, change.to);
+      }
     }
     changed ||= again;
   }

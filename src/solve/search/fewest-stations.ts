@@ -3,7 +3,7 @@ import { type Cost, costOf, STATIONS_FIRST } from "../cost.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { StationProblem, Stations } from "../problem.js";
 import { plainWork } from "../work.js";
-import { runSearch } from "./run-search.js";
+import { MOST_STATES, runSearch } from "./run-search.js";
 import { stationsInRow } from "./two-way-search.js";
 
 export interface SearchLimits {
@@ -12,9 +12,6 @@ export interface SearchLimits {
   /** Partial plans remembered, shared in the same way; MOST_STATES when left out. */
   readonly memory?: number;
 }
-
-/** About 350 MB for a line of 100 tasks, 1 GB for one of 1,000. */
-export const MOST_STATES = 4_000_000;
 
 /** Called every few milliseconds of work: a reason to stop, or null to go on. */
 export type Checkpoint = (progress: {

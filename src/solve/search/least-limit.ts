@@ -1,9 +1,16 @@
+import { ceilingDivision } from "../bounds/whole-numbers.js";
+import { STATIONS_FIRST } from "../cost.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
-import { requireExactSums } from "./exact-sums.js";
-import { type Checkpoint, MOST_STATES, type SearchLimits } from "./fewest-stations.js";
+import { plainWork } from "../work.js";
+import { CycleGrid, sumsOf } from "./cycle-grid.js";
+import type { CycleBound, CycleProblem } from "./cycle-problem.js";
+import { commonDivisor, requireExactSums } from "./exact-sums.js";
+import { alone, type Checkpoint, type SearchLimits } from "./fewest-stations.js";
+import { findLeastCycle } from "./least-cycle-search.js";
 import type { LeastLimitBound } from "./least-limit-bound.js";
-import { LeastLimitSearch } from "./least-limit-search.js";
+import { MOST_STATES } from "./run-search.js";
+import { stationsInRow } from "./two-way-search.js";
 
 export type { LeastLimitBound } from "./least-limit-bound.js";
 
@@ -42,23 +49,76 @@ export async function leastLimit(
     throw new RangeError(`stations: ${count}, expected a whole number from 1`);
   const whole = { times, limit: 1, before };
   requireExactSums(whole);
-  const memory = limits.memory ?? MOST_STATES;
-  const search = new LeastLimitSearch(times, before, count, { ...limits, memory });
-  let ended: LeastLimitAnswer["ended"] = "proved";
-  for (const ranOut of search.stretches()) {
-    const { nodes, limit, bound } = search;
-    const reason = ranOut ?? (await checkpoint({ nodes, best: limit, bound: bound.limit }));
-    if (reason === null) continue;
-    ended = reason;
-    break;
-  }
+  const { nodes, memory = MOST_STATES } = limits;
+  const problem = plainCycles(times, before, count);
+  const first = limits.first ?? (times.length > 0 ? [[...times.keys()]] : []);
+  const found = await findLeastCycle(problem, stationsInRow(first), { nodes, memory }, (progress) =>
+    checkpoint({ ...progress, best: Number(progress.best), bound: Number(progress.bound) }),
+  );
   const weights = positionalWeights(whole);
+  const certificate = certificateOf(found.bound, times, count);
   return {
-    stations: search.best.map((tasks) => orderOfWork(whole, weights, tasks)),
-    limit: search.limit,
-    bound: search.bound.limit,
-    certificate: search.bound,
-    nodes: search.nodes,
-    ended,
+    stations: found.plan.map(({ blocks }) => orderOfWork(whole, weights, blocks)),
+    limit: Number(found.cycle),
+    bound: certificate.limit,
+    certificate,
+    nodes: found.nodes,
+    ended: found.ended,
   };
+}
+
+/** A plain line with so many stations at the most: its cycles are station times. */
+export function plainCycles(
+  times: readonly number[],
+  before: readonly (readonly number[])[],
+  count: number,
+): CycleProblem {
+  const work = times.reduce((sum, each) => sum + each, 0);
+  const longest = times.reduce((most, each) => Math.max(most, each), 0);
+  const sums = sumsOf(times, 0, work);
+  const grid =
+    sums === null
+      ? CycleGrid.stepping(BigInt(commonDivisor(times)))
+      : CycleGrid.listing(sums.map((each) => BigInt(each)));
+  const loadOf = (tasks: readonly number[]) => tasks.reduce((sum, task) => sum + times[task]!, 0);
+  return {
+    grid,
+    ceiling: alone(count + 1),
+    aim: STATIONS_FIRST,
+    least: grid.atLeast(BigInt(Math.max(longest, ceilingDivision(work, count)))),
+    workAt: (cycle) => plainWork({ times, limit: Number(cycle), before }),
+    cycleOfStation: ({ blocks }) => BigInt(loadOf(blocks)),
+    cycleOf: (plan) => BigInt(plan.reduce((most, { blocks }) => Math.max(most, loadOf(blocks)), 0)),
+    time: {
+      times,
+      before,
+      isAll: true,
+      limitAt: Number,
+      planOf: stationsInRow,
+      stationsOf: (plan) => plan.map(({ blocks }) => blocks),
+      rulesAt: () => null,
+    },
+  };
+}
+
+/** The facts of a bound on station times, with what the work alone says told by its reason. */
+export function certificateOf(
+  bound: CycleBound,
+  times: readonly number[],
+  count: number,
+  limitAt: (cycle: bigint) => number = Number,
+): LeastLimitBound {
+  const limit = limitAt(bound.cycle);
+  switch (bound.kind) {
+    case "work": {
+      const longest = times.reduce((most, each) => Math.max(most, each), 0);
+      if (times.length > 0 && limit <= longest)
+        return { kind: "longest-task", limit, count, task: times.indexOf(longest) };
+      return { kind: "work-content", limit, count, workContent: times.reduce((sum, each) => sum + each, 0) };
+    }
+    case "stations":
+      return { kind: "stations", limit, count, shorter: limitAt(bound.shorter), bound: bound.bound };
+    case "search":
+      return { kind: "search", limit, count, shorter: limitAt(bound.shorter), nodes: bound.nodes };
+  }
 }

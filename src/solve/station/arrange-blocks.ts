@@ -2,8 +2,16 @@ import type { BlockPlan, FilledStation, Work } from "../work.js";
 import { OpenStation } from "./open-station.js";
 import { mayBeStaffed } from "./staff-skills.js";
 
-/** The plan with each block at the position given for it, or null where a rule forbids that. */
-export function arrangeBlocks(problem: Work, positionOf: readonly number[]): BlockPlan | null {
+/**
+ * The plan with each block at the position given for it, or null where a rule forbids that.
+ *
+ * @param station of the work, for those who ask often
+ */
+export function arrangeBlocks(
+  problem: Work,
+  positionOf: readonly number[],
+  station = new OpenStation(problem),
+): BlockPlan | null {
   const { before, waits, skills } = problem;
   if (before.some((earlier, block) => earlier.some((each) => positionOf[each]! > positionOf[block]!)))
     return null;
@@ -11,7 +19,6 @@ export function arrangeBlocks(problem: Work, positionOf: readonly number[]): Blo
   const at = new Map<number, number[]>();
   for (const [block, position] of positionOf.entries())
     at.set(position, [...(at.get(position) ?? []), block]);
-  const station = new OpenStation(problem);
   const plan: FilledStation[] = [];
   const needs: bigint[] = [];
   let inUse: readonly number[] = problem.equipment.map(() => 0);

@@ -1,0 +1,267 @@
+import type { Line } from "../../line/line.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  floor,
+  leastCommonMultiple,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  ZERO,
+} from "../../time/ratio.js";
+import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
+import { layOutWork, machineRun, type WorkLimits } from "../lay-out-work.js";
+import { partsOf } from "../parts.js";
+import type { Stations } from "../problem.js";
+import { CycleGrid, sumsOf } from "../search/cycle-grid.js";
+import type { CycleProblem, StationTimes } from "../search/cycle-problem.js";
+import { commonDivisor } from "../search/exact-sums.js";
+import { asksTimeOnly } from "../search/task-rules.js";
+import { arrangeBlocks } from "../station/arrange-blocks.js";
+import { OpenStation } from "../station/open-station.js";
+import { scheduleSides } from "../station/sides/schedule-sides.js";
+import { type BlockPlan, type FilledStation, mostOfStation, type Work } from "../work.js";
+import { busyOf, cycleBeyondStations } from "./cycle-of-work.js";
+
+/** What plans of a line must keep while their cycle is brought down: cheaper than the ceiling. */
+export interface LevelAim {
+  readonly aim: Aim;
+  readonly ceiling: Cost;
+}
+
+/**
+ * The cycles of a line as whole steps: every cycle that stations, models and machines can make is a whole number of them, so that between
+ * one and the next there is none.
+ */
+export class LineCycles implements CycleProblem {
+  readonly grid: CycleGrid;
+  readonly ceiling: Cost;
+  readonly aim: Aim;
+  readonly least: bigint;
+  readonly time: StationTimes | null;
+  private readonly base: Work;
+  /** A microsecond in steps, and a part of it. */
+  private readonly steps: bigint;
+  private readonly stepsOfPart: bigint;
+  private known: { readonly cycle: bigint; readonly work: Work } | null = null;
+
+  /**
+   * @param least no plan has a shorter cycle, in microseconds
+   * @param first the plan to begin with: no longer cycle is of interest
+   */
+  constructor(
+    private readonly line: Line,
+    private readonly limits: WorkLimits,
+    { aim, ceiling: cost }: LevelAim,
+    least: Ratio,
+    first: BlockPlan,
+  ) {
+    this.aim = aim;
+    this.ceiling = cost;
+    this.base = layOutWork(line, limits);
+    const most = mostPlaces(this.base);
+    this.steps = stepsOf(line, this.base, limits, least);
+    this.stepsOfPart = this.steps / partsOf(line);
+    this.time = this.base.sides !== null || most > 1 ? null : this.timeAlone();
+    this.grid = this.gridUpTo(this.cycleOf(first, null));
+    this.least = this.grid.atLeast(ceiling(multiply(least, ratio(this.steps))));
+  }
+
+  workAt(cycle: bigint): Work {
+    if (this.known?.cycle !== cycle)
+      this.known = { cycle, work: layOutWork(this.line, { ...this.limits, slowest: this.timeOf(cycle) }) };
+    return this.known.work;
+  }
+
+  /** Every block is one task, so units are the tasks of the line. */
+  get isByTask(): boolean {
+    return this.base.members.every((tasks) => tasks.length === 1);
+  }
+
+  /** No other limit of a station is below what this cycle leaves it, so whatever keeps a shorter cycle keeps them all. */
+  isOnlyLimit(cycle: bigint): boolean {
+    if (this.limits.free) return true;
+    const { kinds, modelLoads } = this.base;
+    const left = (places: number) => (BigInt(places) * cycle - this.cycleOfLoad(0n, 1n)) / this.stepsOfPart;
+    return (
+      modelLoads.length === 0 &&
+      kinds.every(({ limits }) => limits.every((most, at) => BigInt(most) >= left(at + 1)))
+    );
+  }
+
+  /** A cycle as progress tells it: in parts of a microsecond, rounded down. */
+  inParts(cycle: bigint): number {
+    return Number(cycle / this.stepsOfPart);
+  }
+
+  /** In microseconds. */
+  timeOf(cycle: bigint): Ratio {
+    return ratio(cycle, this.steps);
+  }
+
+  cycleOf(plan: BlockPlan, at: bigint | null): bigint {
+    const work = at === null ? this.base : this.workAt(at);
+    const beyond = cycleBeyondStations(this.line, work, this.limits, plan);
+    let most = ceiling(multiply(beyond, ratio(this.steps)));
+    for (const station of plan) {
+      const own = this.cycleOfStation(station, at);
+      if (own > most) most = own;
+    }
+    return most;
+  }
+
+  cycleOfStation(station: FilledStation, at: bigint | null): bigint {
+    const work = at === null ? this.base : this.workAt(at);
+    const load =
+      scheduleSides(work, station)?.finish ??
+      station.blocks.reduce((sum, each) => sum + work.loads[each]!, 0);
+    return this.cycleOfLoad(BigInt(load), BigInt(station.places));
+  }
+
+  private cycleOfLoad(parts: bigint, places: bigint): bigint {
+    const handling = BigInt(this.limits.pace.handling) * partsOf(this.line);
+    return ((parts + handling) * this.stepsOfPart) / places;
+  }
+
+  /** Blocks as units, in the order of their first tasks. */
+  private timeAlone(): StationTimes {
+    const { base } = this;
+    const blocks = [...base.members.keys()].sort(
+      (one, two) => base.members[one]![0]! - base.members[two]![0]!,
+    );
+    const unitOf = new Map(blocks.map((block, unit) => [block, unit]));
+    const most = mostOfStation(base);
+    const handling = this.cycleOfLoad(0n, 1n);
+    const isAll = asksTimeOnly(base) && base.loads.every((load) => load <= most);
+    const station = new OpenStation(base);
+    const nothingInUse = base.equipment.map(() => 0);
+    const inOrder = base.loads.map((_, block) => [unitOf.get(block)!, block] as const);
+    const arranged = (work: Work, positionOf: readonly number[], by: OpenStation) => {
+      const plan = arrangeBlocks(work, positionOf, by);
+      return plan !== null && isCheaper(costOf(plan), this.ceiling, this.aim) ? plan : null;
+    };
+    return {
+      times: blocks.map((block) => base.loads[block]!),
+      before: blocks.map((block) => base.before[block]!.map((each) => unitOf.get(each)!)),
+      isAll,
+      limitAt: (cycle) => Number((cycle - handling) / this.stepsOfPart),
+      stationsOf: (plan) => plan.map((each) => each.blocks.map((block) => unitOf.get(block)!)),
+      planOf: (stations: Stations, positions) => {
+        if (isAll)
+          return stations.map((units, position) => {
+            return { position, blocks: units.map((unit) => blocks[unit]!), places: 1, crew: 1 };
+          });
+        const positionOf = base.loads.map(() => 0);
+        for (const [at, units] of stations.entries())
+          for (const unit of units) positionOf[blocks[unit]!] = positions?.[at] ?? at;
+        return arranged(base, positionOf, station);
+      },
+      rulesAt: (positions, cycle) => {
+        if (isAll) return null;
+        const work = cycle === null ? base : this.workAt(cycle);
+        const asked = cycle === null ? station : new OpenStation(work);
+        const positionOf = base.loads.map(() => 0);
+        return (stationOf, changed) => {
+          // What a station by itself forbids is seen sooner than what stations hand on.
+          for (const at of changed) {
+            asked.start(positions[at]!, nothingInUse);
+            for (const [unit, block] of inOrder) {
+              if (stationOf[unit] !== at) continue;
+              if (!asked.canTake(block)) return false;
+              asked.take(block);
+            }
+          }
+          for (const [unit, block] of blocks.entries()) positionOf[block] = positions[stationOf[unit]!]!;
+          return arranged(work, positionOf, asked) !== null;
+        };
+      },
+    };
+  }
+
+  /** The cycles up to one that plans can have; where sides or many sums make them too many to list, all steps. */
+  private gridUpTo(most: bigint): CycleGrid {
+    const { base, limits, stepsOfPart } = this;
+    if (base.sides !== null) return CycleGrid.stepping(1n);
+    const places = BigInt(mostPlaces(base));
+    const loads = sumsOf(base.loads, 0, Number((most * places) / stepsOfPart));
+    const beyond = limits.free ? [...this.ofModels(most), ...this.ofMachines(most)] : [];
+    if (loads === null || beyond.includes(null) || BigInt(loads.length) * places > MOST_CYCLES) {
+      const isSimple = places === 1n && beyond.length === 0;
+      if (!isSimple) return CycleGrid.stepping(1n);
+      return CycleGrid.stepping(BigInt(commonDivisor(base.loads)) * stepsOfPart, this.cycleOfLoad(0n, 1n));
+    }
+    const stations = loads.flatMap((load) =>
+      Array.from({ length: Number(places) }, (_, at) => this.cycleOfLoad(BigInt(load), BigInt(at + 1))),
+    );
+    return CycleGrid.listing([...stations, ...(beyond as bigint[][]).flat()]);
+  }
+
+  /** What sums of times of a model ask of the cycle; null where they are too many. */
+  private ofModels(most: bigint): (bigint[] | null)[] {
+    const { line, base, steps, limits } = this;
+    if (line.modelOverload === null) return [];
+    const share = add(ONE, line.modelOverload);
+    const handling = ratio(limits.pace.handling);
+    const mostParts = floor(multiply(divide(ratio(most), ratio(this.stepsOfPart)), share));
+    return base.modelLoads.map((loads) => {
+      const sums = sumsOf(loads, 0, Number(mostParts));
+      return (
+        sums?.map((sum) => {
+          const time = add(divide(ratio(BigInt(sum), partsOf(line)), share), handling);
+          return ceiling(multiply(time, ratio(steps)));
+        }) ?? null
+      );
+    });
+  }
+
+  /** What machines shared among stations ask of it. */
+  private ofMachines(most: bigint): (bigint[] | null)[] {
+    const { line, steps } = this;
+    return [...line.equipment].flatMap(([name, count]) => {
+      const runs = [...line.tasks.keys()]
+        .map((task) => busyOf(line, [task], name))
+        .filter((busy) => compare(busy, ZERO) > 0)
+        .map((busy) => ceiling(multiply(busy, ratio(steps))));
+      if (runs.length === 0) return [];
+      const sums = sumsOf(runs, 0n, most * BigInt(count));
+      if (sums === null || BigInt(sums.length * count) > MOST_CYCLES) return [null];
+      return [sums.flatMap((sum) => Array.from({ length: count }, (_, at) => sum / BigInt(at + 1)))];
+    });
+  }
+}
+
+/** Cycles that are listed at the most. */
+const MOST_CYCLES = 10_000n;
+
+const mostPlaces = ({ kinds }: Work): number => Math.max(...kinds.map(({ limits }) => limits.length));
+
+/** Into how many equal steps a microsecond is cut so that every cycle of a plan is a whole number of them. */
+function stepsOf(line: Line, work: Work, limits: WorkLimits, least: Ratio): bigint {
+  const coarse = partsOf(line) * upTo(BigInt(mostPlaces(work)));
+  if (!limits.free) return coarse;
+  // A time of n parts asks for n x d / (d + o) of them where o / d is the overload.
+  const models = line.modelOverload === null ? ONE : add(ONE, line.modelOverload);
+  const machines = [...line.equipment.keys()].map((name) => machineParts(line, name, least));
+  return [coarse * models.num, ...machines].reduce(leastCommonMultiple);
+}
+
+/** Parts of a microsecond in which the busy time of any tasks, shared among as many machines as can matter, is whole. */
+function machineParts(line: Line, name: string, least: Ratio): bigint {
+  const all = busyOf(line, [...line.tasks.keys()], name);
+  if (compare(all, ZERO) === 0) return 1n;
+  const tasks = line.tasks.flatMap(({ equipment, machineTime }, task) =>
+    machineTime > 0 && equipment.includes(name) ? [machineRun(line, task).den] : [],
+  );
+  // Shared among more machines, the time is below the least cycle.
+  return tasks.reduce(leastCommonMultiple, 1n) * upTo(floor(divide(all, least)));
+}
+
+/** A multiple of every whole number up to `most`. */
+function upTo(most: bigint): bigint {
+  let common = 1n;
+  for (let each = 2n; each <= most; each++) common = leastCommonMultiple(common, each);
+  return common;
+}
