@@ -107,7 +107,8 @@ class LeastCycleSearch {
     const { time } = this.problem;
     if (time === null || mostStations(this.problem) < 2) return;
     const shaker = this.shakerOf(time);
-    const end = shaker.nodes + Math.min(pairs, this.limits.nodes - this.nodes);
+    const most = time.isAll ? pairs : Math.min(pairs, (pairs / FIRST_PAIRS) * time.times.length ** 2);
+    const end = shaker.nodes + Math.min(most, this.limits.nodes - this.nodes);
     const { positions } = this.shaken!;
     for (let longest = shaker.longest; shaker.nodes < end && !this.isProved; ) {
       const nodesBefore = shaker.nodes;
@@ -149,7 +150,9 @@ class LeastCycleSearch {
       if (this.nodes >= this.limits.nodes) return;
       const cycle = grid.atMost(this.cycle - 1n - (this.cycle - this.bound.cycle) / share);
       const work = this.problem.workAt(cycle);
-      const nodes = Math.min(budget, (this.limits.nodes - this.nodes) * TRIES_OF_A_NODE);
+      const left = (this.limits.nodes - this.nodes) * TRIES_OF_A_NODE;
+      // Small lines are searched before much can be improved.
+      const nodes = Math.min(budget, work.size ** 2 * TRIES_A_PAIR, left / MOST_OF_LEFT);
       const first = new FirstPlans(work, { nodes, least }, positionsOf(work, this.best));
       const isFound = () => first.best !== null && isCheaper(costOf(first.best), ceiling, aim);
       const nodesBefore = this.nodes;
@@ -372,8 +375,9 @@ const GROWTH = 4;
 const JUST_BELOW = 4;
 /** How many times as many nodes a beam has, counted by its width. There are none in the first round. */
 const NODES_OF_A_BEAM = 10;
-/** Narrower beams find little, and one that takes more than such a part of the nodes left would take those of better use. */
+/** Narrower beams find little. */
 const NARROWEST = 16;
+/** A beam or ejection that takes more than such a part of the nodes left would take those of better use. */
 const MOST_OF_LEFT = 8;
 /** Beams are for limits that leave at most one part in so many of the work content idle. */
 const MOST_IDLE = 50;
@@ -382,6 +386,8 @@ const FIRST_PAIRS = 2000;
 const STRETCH = 500;
 /** Ways for a block to join a station that count as one partial plan. */
 const TRIES_OF_A_NODE = 4;
+/** Ejection tries so many ways for a line of so many pairs of blocks. */
+const TRIES_A_PAIR = 10;
 /** Ejection first tries such a part of what is open below the best plan, then ever smaller ones. */
 const FIRST_STRIDE = 2n;
 const SHORTER_STRIDE = 4n;
