@@ -14,7 +14,7 @@ export class BestFilling {
   /** `copies[at]` tasks take `times[at]` each, all above 0 and no longer than the limit. */
   constructor(
     private readonly times: Float64Array,
-    copies: Int32Array,
+    private readonly copies: Int32Array,
     private readonly limit: number,
   ) {
     this.counts = new Int32Array(times.length);
@@ -49,6 +49,25 @@ export class BestFilling {
     }
     this.trace();
     return most[limit]!;
+  }
+
+  /**
+   * After `find` for these weights: gives each time without a weight as much weight as leaves this the weight of the heaviest set, the
+   * longest time first (lifting, Balas 1975).
+   */
+  lift(weights: Float64Array, heaviest: number): void {
+    const { most, limit } = this;
+    for (const [kind, time] of this.times.entries()) {
+      if (weights[kind]! > 0) continue;
+      const copies = Math.min(this.copies[kind]!, Math.floor(limit / time));
+      let weight = Number.MAX_SAFE_INTEGER;
+      for (let tasks = 1; tasks <= copies; tasks++)
+        weight = Math.min(weight, Math.floor((heaviest - most[limit - tasks * time]!) / tasks));
+      weights[kind] = weight;
+      for (let task = 0; task < copies && weight > 0; task++)
+        for (let room = limit; room >= time; room--)
+          most[room] = Math.max(most[room]!, most[room - time]! + weight);
+    }
   }
 
   private trace(): void {

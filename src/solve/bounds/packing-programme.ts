@@ -27,50 +27,55 @@ export class PackingProgramme {
 
   /** Fillings used, in fractions: no more are needed. */
   get value(): number {
-    return this.amounts.reduce((sum, amount, at) => sum + amount * this.costs[at]!, 0);
+    let sum = 0;
+    for (let row = 0; row < this.size; row++) sum += this.amounts[row]! * this.costs[row]!;
+    return sum;
   }
 
   /** Takes a filling with so many tasks of each time into the basis; false when it would gain nothing. */
   enter(filling: Int32Array): boolean {
-    const worth = this.prices.reduce((sum, price, at) => sum + price * filling[at]!, 0);
-    if (worth <= 1 + SMALL) return false;
-    for (let row = 0; row < this.size; row++) {
-      let sum = 0;
-      for (let at = 0; at < this.size; at++) {
-        if (filling[at] !== 0) sum += this.inverse[row * this.size + at]! * filling[at]!;
-      }
-      this.column[row] = sum;
+    const { size, inverse, column, prices } = this;
+    column.fill(0);
+    let worth = 0;
+    for (let at = 0; at < size; at++) {
+      const count = filling[at]!;
+      if (count === 0) continue;
+      worth += prices[at]! * count;
+      for (let row = 0; row < size; row++) column[row]! += inverse[row * size + at]! * count;
     }
-    return this.pivot(1);
+    return worth > 1 + SMALL && this.pivot(1, worth);
   }
 
   /** Lets a time with a price below 0 be placed more often than asked for; false when there is none. */
   relax(): boolean {
+    const { size, inverse, column, prices } = this;
     let lowest = -1;
-    for (let at = 0; at < this.size; at++) {
-      if (this.prices[at]! < -SMALL && (lowest < 0 || this.prices[at]! < this.prices[lowest]!)) lowest = at;
+    for (let at = 0; at < size; at++) {
+      if (prices[at]! < -SMALL && (lowest < 0 || prices[at]! < prices[lowest]!)) lowest = at;
     }
     if (lowest < 0) return false;
-    for (let row = 0; row < this.size; row++) this.column[row] = -this.inverse[row * this.size + lowest]!;
-    return this.pivot(0);
+    for (let row = 0; row < size; row++) column[row] = -inverse[row * size + lowest]!;
+    return this.pivot(0, -prices[lowest]!);
   }
 
-  /** The column takes the place of the one that runs out first. */
-  private pivot(cost: 0 | 1): boolean {
+  /** The column, worth so much at the prices so far, takes the place of the one that runs out first. */
+  private pivot(cost: 0 | 1, worth: number): boolean {
     const leaving = this.leavingRow();
     if (leaving < 0) return false;
-    const { size, inverse, amounts, column } = this;
+    const { size, inverse, amounts, column, prices } = this;
     const scale = 1 / column[leaving]!;
+    const own = leaving * size;
     amounts[leaving]! *= scale;
-    for (let at = 0; at < size; at++) inverse[leaving * size + at]! *= scale;
+    for (let at = 0; at < size; at++) inverse[own + at]! *= scale;
     for (let row = 0; row < size; row++) {
       const factor = column[row]!;
       if (row === leaving || factor === 0) continue;
       amounts[row] = Math.max(0, amounts[row]! - factor * amounts[leaving]!);
-      for (let at = 0; at < size; at++) inverse[row * size + at]! -= factor * inverse[leaving * size + at]!;
+      const from = row * size;
+      for (let at = 0; at < size; at++) inverse[from + at]! -= factor * inverse[own + at]!;
     }
     this.costs[leaving] = cost;
-    this.reprice();
+    for (let at = 0; at < size; at++) prices[at]! += (cost - worth) * inverse[own + at]!;
     return true;
   }
 
@@ -85,14 +90,6 @@ export class PackingProgramme {
       leaving = row;
     }
     return leaving;
-  }
-
-  private reprice(): void {
-    this.prices.fill(0);
-    for (let row = 0; row < this.size; row++) {
-      if (this.costs[row] === 0) continue;
-      for (let at = 0; at < this.size; at++) this.prices[at]! += this.inverse[row * this.size + at]!;
-    }
   }
 }
 

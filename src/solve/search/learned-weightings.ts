@@ -57,6 +57,6 @@ export class LearnedWeightings {
 }
 
 /** A step of the programme takes much less time than a step of the walk through loads. */
-const STEPS_A_STEP = 4;
-const MOST_LEARNED = 8;
+const STEPS_A_STEP = 32;
+const MOST_LEARNED = 16;
 const LONGEST_PAUSE = 256;

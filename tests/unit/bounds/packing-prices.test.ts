@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { BestFilling } from "../../../src/solve/bounds/best-filling.js";
+import { KnownFillings } from "../../../src/solve/bounds/known-fillings.js";
 import { PackingPrices } from "../../../src/solve/bounds/packing-prices.js";
 import { PackingProgramme } from "../../../src/solve/bounds/packing-programme.js";
 import { layOut } from "../../../src/solve/search/instance.js";
@@ -19,6 +20,28 @@ describe("the heaviest filling", () => {
     const filling = new BestFilling(Float64Array.of(7, 3), Int32Array.of(1, 3), 10);
     expect([filling.find(Float64Array.of(7, 4)), [...filling.counts]]).toEqual([12, [0, 3]]);
     expect([filling.find(Float64Array.of(10, 4)), [...filling.counts]]).toEqual([14, [1, 1]]);
+  });
+
+  it("gives a time without a weight what the heaviest filling leaves it", () => {
+    // Room 10: two of 5 weigh 12. One of 4 beside one of 5 may weigh 12 - 6, two of 4 together 12; then 3 beside 5 takes 6 as well,
+    // but beside one of 4 and another of 3 only 12 - 6 = 6 for two.
+    const filling = new BestFilling(Float64Array.of(5, 4, 3), Int32Array.of(2, 2, 2), 10);
+    const weights = Float64Array.of(6, 0, 0);
+    const heaviest = filling.find(weights);
+    filling.lift(weights, heaviest);
+    expect([heaviest, [...weights]]).toEqual([12, [6, 6, 3]]);
+  });
+});
+
+describe("fillings found once", () => {
+  it("give the one worth most, the first of equals, and none worth 1 or less", () => {
+    const known = new KnownFillings();
+    known.add(Int32Array.of(1, 0, 2));
+    known.add(Int32Array.of(0, 3, 0));
+    known.add(Int32Array.of(1, 2, 0));
+    expect(known.best(Float64Array.of(0.5, 0.4, 0.3))).toEqual(Int32Array.of(1, 2, 0));
+    expect(known.best(Float64Array.of(0.25, 0.5, 0.625))).toEqual(Int32Array.of(1, 0, 2));
+    expect(known.best(Float64Array.of(0.25, 0.25, 0.375))).toBeNull();
   });
 });
 
