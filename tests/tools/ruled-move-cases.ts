@@ -20,7 +20,7 @@ export const RULED_KINDS = [
 export function ruledMoveCase(seed: number, kind: number): RuledMoveCase {
   const draw = drawFrom(seed * RULED_KINDS.length + kind);
   for (let warm = 0; warm < 5; warm++) draw(10);
-  const size = 4 + draw(4);
+  const size = 4 + draw(3);
   const names = Array.from({ length: size }, (_, task) => `t${task + 1}`);
   const seconds = names.map(() => 4 + draw(22));
   const before = names.map((_, task) => [...names.keys()].slice(0, task).filter(() => draw(size) < 2));
@@ -68,8 +68,9 @@ export function ruledMoveCase(seed: number, kind: number): RuledMoveCase {
     places: 1,
     crew: 1,
   }));
-  const last = floor.length === 0 ? 0 : used.at(-1)! + 1;
-  const positions = Math.max(floor.length, last) + size + waits.reduce((sum, each) => sum + each.stations, 0);
+  // Without a floor only waits keep a position empty; with one, every task may have a new station behind the last of today.
+  const last = floor.length === 0 ? 0 : Math.max(floor.length, used.at(-1)! + 1);
+  const positions = last + size + waits.reduce((sum, each) => sum + each.stations - 1, 0);
   return {
     line,
     seconds,
@@ -78,7 +79,7 @@ export function ruledMoveCase(seed: number, kind: number): RuledMoveCase {
     today: at.map((position) => used.indexOf(position)),
     costs,
     plan: { stations },
-    positions: floor.length === 0 ? Math.min(positions, size + waits.length * 2) : positions,
+    positions,
     waits,
     mayStand: (task, position) => fixed[task]! < 0 || fixed[task] === position,
     labelAt:
