@@ -1,6 +1,7 @@
 import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
 import { slackOf } from "../answer/rebalance/slack.js";
+import { wayThere } from "../answer/rebalance/way-there.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
@@ -25,6 +26,7 @@ interface RebalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly maxMoves?: number;
   readonly maxMoveCost?: number;
   readonly keep?: string;
+  readonly steps?: number;
   readonly strictLimit?: true;
   readonly peopleAbove?: number;
 }
@@ -56,6 +58,7 @@ export const registerRebalance: Register = (program, act) => {
       wholeNumber,
     )
     .option("--keep <tasks>", "tasks that stay at their stations, with commas between them")
+    .option("--steps <days>", "spread the steps of the change over so many days", positiveWholeNumber)
     .option(
       "--nodes <count>",
       `partial plans that each search may look at (default: ${DEFAULT_NODES}, no limit with --seconds)`,
@@ -112,9 +115,10 @@ async function showRebalance(
     await savePlan(context, target, { line: loaded.line, pace: found.pace, plan: part.withBenches(plan) });
   }
   const slack = slackOf(found.line, found.pace, from, options.strictLimit === true);
+  const way = wayThere(answer, options.steps ?? null);
   const text = options.json
-    ? rebalanceJson(answer, options.from, options.seconds ?? null, slack)
-    : rebalanceText(answer, options.from, context, slack);
+    ? rebalanceJson(answer, options.from, options.seconds ?? null, slack, way)
+    : rebalanceText(answer, options.from, context, slack, way);
   await emit(context, text, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;

@@ -13,6 +13,7 @@ import { resourceKeys } from "./parts/resources.js";
 import { staffingKeys } from "./parts/staffing.js";
 import { supplySchema } from "./parts/supply.js";
 import { tasksSchema } from "./parts/task.js";
+import { trainingKeys } from "./parts/training.js";
 import type { Draft } from "./read/draft.js";
 import { notHonouredYet } from "./read/leaf.js";
 import { optionsOf } from "./read/read-shape.js";
@@ -38,6 +39,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ...paceKeys(unit),
       ...floorKeys(),
       ...resourceKeys(),
+      ...trainingKeys(),
       ...groupKeys(),
       ...limitKeys(
         "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",

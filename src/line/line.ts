@@ -46,6 +46,8 @@ export interface Task {
   readonly notAfter: number | null;
   /** What it costs to move the task, a whole number from 1; null: what its skills say. */
   readonly moveCost: number | null;
+  /** How long one person is trained for it; null: what its skills say. */
+  readonly training: Micros | null;
   readonly test: Test | null;
   readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
@@ -261,6 +263,8 @@ export interface Line {
   readonly apart: readonly (readonly number[])[];
   /** What the move of a task costs by skill; skills that are not listed say nothing. */
   readonly moveCosts: ReadonlyMap<string, number>;
+  /** How long one person is trained, by skill; nothing for those that are not named. */
+  readonly trainings: ReadonlyMap<string, Micros>;
   /** Limits of every station, in natural order of names; empty where the file is silent. */
   readonly limits: readonly Limit[];
   /** The most parallel places of a station; 1 when the file is silent. */

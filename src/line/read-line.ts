@@ -17,6 +17,7 @@ import { buildResources, spellingsOf } from "./parts/resources.js";
 import { buildStaffing } from "./parts/staffing.js";
 import { buildSupplies } from "./parts/supply.js";
 import { buildTask } from "./parts/task.js";
+import { buildTraining } from "./parts/training.js";
 import { parseYaml } from "./read/parse-yaml.js";
 import { readShape } from "./read/read-shape.js";
 import { checkOptions, LINE_RULES } from "./rules/register.js";
@@ -58,6 +59,7 @@ function buildLine(draft: LineDraft): Line {
     waits: buildWaits(draft.arrows, draft.models),
     ...buildFloor(keys, draft.floor, spell),
     ...buildResources(keys, spell),
+    ...buildTraining(keys, spell),
     limits: [],
     ...buildGroups(draft.groups, draft.tasks.length),
     ...buildModels(keys, draft.models),

@@ -1,6 +1,6 @@
 import { availableTimeOf, type Calendar } from "./calendar.js";
 import type { Demand } from "./demand.js";
-import { divide, multiply, ONE, type Ratio, ratio, subtract } from "./ratio.js";
+import { compare, divide, multiply, ONE, type Ratio, ratio, subtract } from "./ratio.js";
 import { accept, type Reading, refuse } from "./reading.js";
 import { seconds } from "./show-values.js";
 import type { Micros } from "./units.js";
@@ -46,17 +46,24 @@ export function paceFromDemand(terms: PaceTerms): Reading<Pace> {
   if (!takted.ok) return takted;
   const takt = takted.value;
   const lineCycle = multiply(takt, multiply(terms.uptime, terms.yield));
-  const workingTime = subtract(lineCycle, ratio(terms.handling));
-  if (workingTime.num <= 0n) return refuse(noWorkingTime(terms.handling, lineCycle));
-  const { handling, planTo } = terms;
-  return accept({
-    takt,
+  if (compare(lineCycle, ratio(terms.handling)) <= 0) return refuse(noWorkingTime(terms.handling, lineCycle));
+  return accept({ ...withLineCycle(terms, lineCycle), takt });
+}
+
+/** The same handling and reserve at another line cycle, in microseconds, no shorter than the handling; its takt is not told. */
+export function withLineCycle(
+  { handling, planTo }: Pick<Pace, "handling" | "planTo">,
+  lineCycle: Ratio,
+): Pace {
+  const workingTime = subtract(lineCycle, ratio(handling));
+  return {
+    takt: null,
     lineCycle,
     handling,
     planTo,
     workingTime,
     stationLimit: multiply(workingTime, planTo),
-  });
+  };
 }
 
 function noWorkingTime(handling: Micros, lineCycle: Ratio): string {

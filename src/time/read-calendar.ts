@@ -39,8 +39,15 @@ function turnedRound(text: string): Reading<never> | null {
   return refuse(`${quoted(text.trim())} is not a time: write ${found[2]} x ${found[1]}`);
 }
 
-/** A length of a shift or of overtime: at most 24 h. `7:30` is refused here, because it would be 7 min 30 s. */
+/** A length of a shift or of overtime: at most 24 h. */
 export function readShiftLength(text: string): Reading<Micros> {
+  const read = readHours(text);
+  if (read.ok && read.value > DAY) return refuse(`${quoted(text.trim())} is more than the 24 h of a day`);
+  return read;
+}
+
+/** A time of some hours, with its unit. `7:30` is refused here, because it would be 7 min 30 s. */
+export function readHours(text: string): Reading<Micros> {
   const trimmed = text.trim();
   const two = /^(\d+):(\d{2})$/u.exec(trimmed);
   const read = readWithUnit(trimmed, ["h", "min"]);
@@ -50,7 +57,6 @@ export function readShiftLength(text: string): Reading<Micros> {
       `${quoted(trimmed)} would be ${longTime(read.value)} (a:b is mm:ss); write ${hours} or ${trimmed}:00`,
     );
   }
-  if (read.ok && read.value > DAY) return refuse(`${quoted(trimmed)} is more than the 24 h of a day`);
   return read;
 }
 

@@ -31,6 +31,8 @@ export interface RebalanceAnswer {
   readonly asItIs: AsItIs | null;
   /** What changes at each station; empty where there is no new plan. */
   readonly changes: readonly StationChange[];
+  /** What it costs to move each task, by which stations of both plans are told to be the same; empty where there is no new plan. */
+  readonly costs: readonly number[];
   /** What the moves allowed, or the tasks kept, stand in the way of; null where the plan has the fewest people and stations of all. */
   readonly allowed: AllowedProof | null;
   /** Some move costs more than one point. */
@@ -83,6 +85,7 @@ export async function rebalanceLine(
       tradeOffs: [],
       chosen: null,
       changes: [],
+      costs: [],
       allowed: null,
       hasPoints: false,
       nodes: 0,
@@ -118,6 +121,7 @@ export async function rebalanceLine(
     tradeOffs,
     chosen,
     changes,
+    costs: trading.costs,
     allowed,
     hasPoints: trading.hasPoints,
     nodes: trading.nodes,

@@ -17,6 +17,7 @@ import type { ModelsDraft } from "./models.js";
 import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from "./piece-times.js";
 import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
+import { trainingKeysOfTask, trainingOf } from "./training.js";
 
 const KEYS_TO_COME = [
   "crew",
@@ -72,6 +73,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         "What it costs to move the task to another station when the line is rebalanced, in whole points from 1; by its skills, or else 1, when left out.",
         readMoveCost,
       ).optional(),
+      ...trainingKeysOfTask(),
       every: textOrNumber(
         "count",
         "The task is done on every so many units only, a whole number from 1; 1 when left out.",
@@ -182,6 +184,7 @@ export function buildTask(
     zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
     ...buildWindow(keys, draft.floor),
     moveCost: keys["move-cost"]?.value ?? null,
+    training: trainingOf(keys),
     test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,

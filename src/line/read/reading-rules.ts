@@ -28,6 +28,7 @@ const READING = {
   "task-time": "Task times are times.",
   "model-amount": "Models have shares or quantities.",
   "other-time": "Walking, machine, waiting and repair times are times.",
+  training: "Trainings are times with their unit.",
   count: "Counts are whole numbers, from 1 where nothing else is said.",
   quantity: "Quantities are whole numbers from 1.",
   choice: "Words that must be one of a few are.",

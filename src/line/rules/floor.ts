@@ -144,6 +144,23 @@ export const unknownSkill: LineRule = {
   },
 };
 
+export const unusedTraining: LineRule = {
+  name: "unused-training",
+  purpose: "Warns of training for skills that no task needs.",
+  check(draft) {
+    const used = draft.tasks.flatMap(({ keys }) => valuesOf(keys.skill));
+    const entries = draft.keys.training?.entries ?? [];
+    const trained = entries.map(({ id, place }) => ({
+      named: { text: id, value: id, place },
+      where: "training",
+      task: null,
+    }));
+    const names = used.map(({ value }) => value);
+    const refuse = (name: string) => `no task needs the skill ${name}, so nobody is trained for it`;
+    return refuseUnknown("unused-training", draft, { names, refuse }, trained, "warning");
+  },
+};
+
 export const noPersonFits: LineRule = {
   name: "no-person-fits",
   purpose: "Every task finds one person with all its skills.",

@@ -12,6 +12,7 @@ import {
   unknownSkill,
   unknownStation,
   unknownZone,
+  unusedTraining,
 } from "./floor.js";
 import { togetherApart, togetherWaits } from "./groups.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
@@ -53,6 +54,7 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownEquipment,
   equipmentCount,
   unknownSkill,
+  unusedTraining,
   noStationFits,
   noPersonFits,
   peopleAndSkills,

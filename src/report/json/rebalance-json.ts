@@ -2,10 +2,12 @@ import type { Move } from "../../answer/rebalance/match-stations.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
+import type { WayThere } from "../../answer/rebalance/way-there.js";
 import type { Line } from "../../line/line.js";
 import { balanceObject } from "./balance-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
+import { stepsJson } from "./steps-json.js";
 
 /** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave, `slack` that of today's plan. */
 export function rebalanceJson(
@@ -13,6 +15,7 @@ export function rebalanceJson(
   fromFile: string,
   secondsLimit: number | null,
   slack: Slack,
+  way: WayThere,
 ): string {
   const { balance, fromAnswer, chosen, tradeOffs, asItIs, changes, nodes } = answer;
   const { line } = balance;
@@ -42,6 +45,7 @@ export function rebalanceJson(
     },
     moveSearch: { nodes },
     slack: slackJson(slack),
+    ...stepsJson(line, way),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

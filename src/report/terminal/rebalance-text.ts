@@ -4,6 +4,7 @@ import type { StationChange } from "../../answer/rebalance/change-sheet.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
+import type { WayThere } from "../../answer/rebalance/way-there.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
@@ -18,11 +19,18 @@ import { resultText, shiftWords } from "./result-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { slackText } from "./slack-text.js";
 import { stationsText } from "./stations-text.js";
+import { changeSumText, stepsText } from "./steps-text.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** The whole answer of `rebalance` for a person. Empty parts are left out; ends in a newline. */
-export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: Look, slack: Slack): string {
+export function rebalanceText(
+  answer: RebalanceAnswer,
+  fromFile: string,
+  look: Look,
+  slack: Slack,
+  way: WayThere,
+): string {
   const { balance } = answer;
   const { line } = balance;
   const parts = [
@@ -31,7 +39,9 @@ export function rebalanceText(answer: RebalanceAnswer, fromFile: string, look: L
     headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
     headed("slack of today's plan", slackText(slack, look), look),
     headed("moves against people", tradeOffText(answer, look), look),
+    headed("what it costs and gains", changeSumText(way, look), look),
     headed("what changes", changesText(line, answer.changes, look), look),
+    headed("steps", stepsText(balance, way, look), look),
     headed("stations", stationsText(balance, look), look),
     headed("result", notKept(answer, look) ?? resultText(balance, look), look),
     headed("proof", rebalanceProofText(answer, look), look),

@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|equipment|people|move-costs|together|apart|limits|models|sequence|model-overload|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses)/;
+  /^(?:stations|max-places|equipment|people|move-costs|training|together|apart|limits|models|sequence|model-overload|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -42,6 +42,7 @@ const PLAIN_TASK = {
   notAfter: null,
   uses: [],
   moveCost: null,
+  training: null,
   test: null,
   kind: null,
 };
@@ -54,6 +55,7 @@ const WITHOUT_FLOOR_RULES = {
   apart: [],
   limits: [],
   moveCosts: new Map(),
+  trainings: new Map(),
   maxPlaces: 1,
   people: [],
   models: [],

@@ -1,0 +1,83 @@
+import type { Line } from "../../line/line.js";
+import { hasTraining, trainingFor } from "../../line/parts/training.js";
+import { outputByShift, outputOfDay, outputPerShift, unitsPerHour } from "../../plan/figures/output.js";
+import { peopleAt, peopleOfPlan } from "../../plan/figures/people.js";
+import type { Plan } from "../../plan/plan.js";
+import { skillsNeeded } from "../../plan/who-stands-where.js";
+import type { Pace } from "../../time/pace.js";
+import { add, divide, floor, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { MICROS_IN } from "../../time/units.js";
+import { matchStations } from "./match-stations.js";
+import type { Steps } from "./steps.js";
+
+/** What a change costs and gains. */
+export interface ChangeSum {
+  /** People on the line and at repair, at a time. */
+  readonly peopleBefore: number;
+  readonly peopleAfter: number;
+  /** The most of them on the way; those who leave one station and come to another count once. */
+  readonly peopleAtMost: number;
+  /** Tasks that change their station; work that is new to the line is none. */
+  readonly moves: number;
+  /** Hours of training of all people together; null where the line says nothing of training. */
+  readonly trainingHours: Ratio | null;
+  /** Tasks taken over of which nothing says how long that takes to learn; none where the line says nothing of training. */
+  readonly tasksWithoutTraining: readonly number[];
+  /** Whole good units at the cycle of today's plan, null where tasks of the line are at no station of it. */
+  readonly outputBefore: number | null;
+  /** At the longest cycle from today's plan to the new one; null as before. */
+  readonly outputDuring: number | null;
+  readonly outputAfter: number | null;
+  /** What these are of; of a day where shifts differ, of an hour without a calendar. */
+  readonly outputPer: "shift" | "day" | "hour";
+}
+
+/**
+ * Sums up a change. Training: for each station, what one person learns there, x the people who stand there after it. A person added at a
+ * station is trained for what the station takes over, no more: who comes may know the rest.
+ *
+ * @param costs what it costs to move each task
+ */
+export function sumUpChange(
+  line: Line,
+  pace: Pace,
+  from: Plan,
+  to: Plan,
+  costs: readonly number[],
+  { steps, before: cycleBefore, slowest }: Steps,
+): ChangeSum {
+  const matched = matchStations(line, from, to, costs);
+  const trainings = to.stations.map((station, at) => {
+    const before = matched[at]! < 0 ? null : from.stations[matched[at]!]!;
+    const tasks = station.tasks.filter((task) => !before?.tasks.includes(task));
+    const known = new Set(before === null ? [] : skillsNeeded(line, before));
+    const { time, unknown } = trainingFor(line, tasks, known);
+    return { time: multiply(ratio(time), ratio(peopleAt(station))), unknown };
+  });
+  const people = (plan: Plan) => peopleOfPlan(line, pace, plan).atATime;
+  const placed = new Set(from.stations.flatMap(({ tasks }) => tasks));
+  const isWhole = line.tasks.every((_, task) => placed.has(task));
+  const after = steps.at(-1)!.cycle;
+  const isOfShift = outputPerShift(line, after) !== null;
+  const output = (cycle: Ratio): number | null => {
+    if (isOfShift) return outputPerShift(line, cycle);
+    const byShift = outputByShift(line, cycle);
+    if (byShift !== null) return outputOfDay(byShift);
+    const hourly = unitsPerHour(line, cycle);
+    return hourly && Number(floor(hourly));
+  };
+  return {
+    peopleBefore: people(from),
+    peopleAfter: people(to),
+    peopleAtMost: Math.max(people(from), ...steps.map(({ plan }) => people(plan))),
+    moves: steps.flatMap(({ moves }) => moves.filter((move) => move.from !== null)).length,
+    trainingHours: hasTraining(line)
+      ? divide(trainings.map(({ time }) => time).reduce(add, ZERO), ratio(MICROS_IN.h))
+      : null,
+    tasksWithoutTraining: hasTraining(line) ? trainings.flatMap(({ unknown }) => unknown) : [],
+    outputBefore: isWhole ? output(cycleBefore) : null,
+    outputDuring: isWhole ? output(slowest) : null,
+    outputAfter: output(after),
+    outputPer: isOfShift ? "shift" : line.calendar === null ? "hour" : "day",
+  };
+}

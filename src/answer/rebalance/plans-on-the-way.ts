@@ -1,0 +1,380 @@
+import type { Line } from "../../line/line.js";
+import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
+import { crewOf, type Plan, type Station, type StationSide } from "../../plan/plan.js";
+import { type Post, postOf, postsOf } from "../../plan/post.js";
+import { stationNumbers } from "../../plan/station-numbers.js";
+import { verifyRules } from "../../plan/verify-plan.js";
+import { type Pace, withLineCycle } from "../../time/pace.js";
+import { add, compare, divide, larger, multiply, type Ratio, subtract, ZERO } from "../../time/ratio.js";
+import { matchStations } from "./match-stations.js";
+
+/** A station of today's plan beside what it becomes: null before where it is new, null after where it is given up. */
+export interface Slot {
+  readonly before: Station | null;
+  readonly after: Station | null;
+  readonly id: string;
+}
+
+/** What is done at once: tasks that change their station, those of a group together, or one station that is set up otherwise. */
+export interface Part {
+  readonly tasks: readonly number[];
+  /** Slots; `from` is -1 for work that is new to the line, and that of the station itself where that is set up otherwise. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A station as it stands on the way, null while nothing is done there. */
+interface Standing {
+  readonly station: Station | null;
+  readonly post: Post | null;
+  readonly cycle: Ratio;
+}
+
+/**
+ * All plans between today's and the new one: some parts of the change are done, the others not yet. Sets of parts are the bits of a
+ * number. A plan on the way is allowed where it keeps `keeps`, and where the verifier finds no fault in it that today's plan does not
+ * have: loads are held against the line cycle kept, so that the reserve of plan-to may be used while the line changes.
+ */
+export class PlansOnTheWay {
+  readonly slots: readonly Slot[];
+  readonly parts: readonly Part[];
+  /** All parts done. */
+  readonly all: bigint;
+  /** The line cycle that every plan on the way keeps, in microseconds: the slower of the new one and the cycle of today's plan. */
+  readonly keeps: Ratio;
+  /** The longest cycle of a station, or of a counted machine, in today's plan. */
+  readonly cycleToday: Ratio;
+  private readonly fromSlot = new Map<number, number>();
+  private readonly toSlot = new Map<number, number>();
+  private readonly partOf = new Map<number, number>();
+  /** Parts that touch each slot. */
+  private readonly touching: readonly bigint[];
+  private readonly standings: readonly Map<bigint, Standing>[];
+  private readonly rank: ReadonlyMap<number, number>;
+  private readonly keptLine: Line;
+  private readonly keptPace: Pace;
+  /** Counted machines run by themselves, so that a cycle depends on the whole plan. */
+  private readonly hasMachines: boolean;
+  private readonly known: ReadonlySet<string>;
+  private readonly verified = new Map<bigint, readonly number[] | null>();
+  private readonly after: readonly (readonly number[])[];
+
+  /**
+   * @param costs what it costs to move each task
+   * @param newFirst whether a new station stands before one given up between the same two; on a floor its place says so
+   */
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    private readonly from: Plan,
+    private readonly to: Plan,
+    costs: readonly number[],
+    newFirst: boolean,
+  ) {
+    this.slots = slotsOf(line, from, to, matchStations(line, from, to, costs), newFirst);
+    for (const [at, { before, after }] of this.slots.entries()) {
+      for (const task of before?.tasks ?? []) this.fromSlot.set(task, at);
+      for (const task of after?.tasks ?? []) this.toSlot.set(task, at);
+    }
+    const order = [...from.stations, ...to.stations].flatMap(({ tasks }) => tasks);
+    this.rank = new Map([...new Set(order)].map((task, at) => [task, at]));
+    const after: number[][] = line.tasks.map(() => []);
+    for (const [task, before] of line.before.entries()) for (const each of before) after[each]!.push(task);
+    this.after = after;
+    this.parts = this.findParts();
+    for (const [part, { tasks, from: start, to: end }] of this.parts.entries())
+      if (start !== end) for (const task of tasks) this.partOf.set(task, part);
+    this.all = (1n << BigInt(this.parts.length)) - 1n;
+    this.touching = this.slots.map((_, slot) =>
+      this.parts.reduce(
+        (set, part, at) => (part.from === slot || part.to === slot ? set | bit(at) : set),
+        0n,
+      ),
+    );
+    this.standings = this.slots.map(() => new Map<bigint, Standing>());
+    this.cycleToday = cycleOfPlan(postsOf(line, pace, from));
+    this.keeps = larger(pace.lineCycle, this.cycleToday);
+    this.hasMachines = line.equipment.size > 0 && line.tasks.some(({ machineTime }) => machineTime > 0);
+    this.keptPace = withLineCycle(pace, this.keeps);
+    this.keptLine = slower(line, pace.lineCycle, this.keeps);
+    this.known = new Set(this.faultsOf(from));
+  }
+
+  /** The plan once some parts are done; today's where none is, the new one where all are. */
+  planAt(done: bigint): Plan {
+    if (done === 0n) return this.from;
+    if (done === this.all) return this.to;
+    return { stations: this.slots.flatMap((_, slot) => this.standing(slot, done).station ?? []) };
+  }
+
+  /** The station of a slot once some parts are done; null while, or where, nothing is done there. */
+  stationAt(slot: number, done: bigint): Station | null {
+    if (done === 0n) return this.slots[slot]!.before;
+    return done === this.all ? this.slots[slot]!.after : this.standing(slot, done).station;
+  }
+
+  /** Cycle of the plan once some parts are done, in microseconds. */
+  cycleAt(done: bigint): Ratio {
+    if (done === 0n) return this.cycleToday;
+    if (done === this.all || this.hasMachines)
+      return cycleOfPlan(postsOf(this.line, this.pace, this.planAt(done)));
+    return cycleOfPlan(this.slots.flatMap((_, slot) => this.standing(slot, done).post ?? []));
+  }
+
+  /** The longest cycle of a station, machines that are counted left out. */
+  slowestAt(done: bigint): Ratio {
+    return this.slots.map((_, slot) => this.standing(slot, done).cycle).reduce(larger, ZERO);
+  }
+
+  /** What the verifier says of today's plan that is still so once some parts are done. */
+  faultsAt(done: bigint): string[] {
+    return this.faultsOf(this.planAt(done));
+  }
+
+  /** Parts not done yet that take work off the longest station, where that is too long for the new pace. */
+  partsOff(done: bigint): number[] {
+    const cycles = this.slots.map((_, slot) => this.standing(slot, done).cycle);
+    const longest = cycles.reduce((one, two, at) => (compare(two, cycles[one]!) > 0 ? at : one), 0);
+    return compare(cycles[longest]!, this.pace.lineCycle) > 0 ? this.helping(longest, done) : [];
+  }
+
+  /** How far stations are beyond the new line cycle, all together. */
+  excessAt(done: bigint): Ratio {
+    return this.slots
+      .map((_, slot) => subtract(this.standing(slot, done).cycle, this.pace.lineCycle))
+      .reduce((sum, each) => (compare(each, ZERO) > 0 ? add(sum, each) : sum), ZERO);
+  }
+
+  /**
+   * What stands in the way of a plan where `added` come to parts that leave an allowed one: null for nothing; else parts not done yet of
+   * which one at least must be done too, as far as can be told. Only arrows and times at the stations concerned are looked at first.
+   */
+  obstacle(done: bigint, added: readonly number[]): readonly number[] | null {
+    const next = added.reduce((set, part) => set | bit(part), done);
+    if (next === this.all) return null;
+    return this.seenObstacle(next, added) ?? this.verify(next);
+  }
+
+  /** The same without the verifier: null where nothing is seen yet. */
+  seenObstacle(next: bigint, added: readonly number[]): readonly number[] | null {
+    if (next === this.all) return null;
+    return this.againstArrows(next, added) ?? this.againstPace(next, added);
+  }
+
+  private againstArrows(next: bigint, added: readonly number[]): readonly number[] | null {
+    for (const part of added) {
+      for (const task of this.parts[part]!.tasks) {
+        const pair =
+          this.line.before[task]!.find((other) => this.isTurned(other, task, next)) ??
+          this.after[task]!.find((other) => this.isTurned(task, other, next));
+        if (pair !== undefined) return this.notYet([task, pair], next);
+      }
+    }
+    return null;
+  }
+
+  /** Whether the first task stands behind the one that needs it, as it does not today. */
+  private isTurned(first: number, second: number, done: bigint): boolean {
+    const [one, two] = [this.slotAt(first, done), this.slotAt(second, done)];
+    if (one === undefined || two === undefined || one <= two) return false;
+    const [ago, then] = [this.fromSlot.get(first), this.fromSlot.get(second)];
+    return ago === undefined || then === undefined || ago <= then;
+  }
+
+  private againstPace(next: bigint, added: readonly number[]): readonly number[] | null {
+    const touched = new Set(added.flatMap((part) => [this.parts[part]!.from, this.parts[part]!.to]));
+    for (const slot of touched) {
+      if (slot < 0 || compare(this.standing(slot, next).cycle, this.keeps) <= 0) continue;
+      return this.helping(slot, next);
+    }
+    return null;
+  }
+
+  /** Parts not done yet that may make a station shorter. */
+  private helping(slot: number, done: bigint): number[] {
+    const isSided = this.slots[slot]!.after?.sides != null;
+    return [...this.parts.keys()].filter((part) => {
+      const { from, to } = this.parts[part]!;
+      return !has(done, part) && (from === slot || (isSided && to === slot));
+    });
+  }
+
+  /** The verifier and the cycle of the whole plan. */
+  private verify(next: bigint): readonly number[] | null {
+    const known = this.verified.get(next);
+    if (known !== undefined) return known;
+    const plan = this.planAt(next);
+    const view = verifyRules(this.keptLine, this.keptPace, plan).filter(
+      ({ message }) => !this.known.has(message),
+    );
+    const isSlow = compare(this.cycleAt(next), this.keeps) > 0;
+    const found = view.length === 0 && !isSlow ? null : this.against(next, view);
+    this.verified.set(next, found);
+    return found;
+  }
+
+  /** Parts that have to do with what the verifier found: those of the task, else of the station, else all that are left. */
+  private against(
+    next: bigint,
+    found: readonly { readonly station?: string | null; readonly task?: string | null }[],
+  ): number[] {
+    const left = [...this.parts.keys()].filter((part) => !has(next, part));
+    const [first] = found;
+    const slot = this.slots.findIndex(({ id }) => id === first?.station);
+    const near = left.filter((part) => this.parts[part]!.from === slot || this.parts[part]!.to === slot);
+    return near.length > 0 ? near : left;
+  }
+
+  private faultsOf(plan: Plan): string[] {
+    return verifyRules(this.keptLine, this.keptPace, plan).map(({ message }) => message);
+  }
+
+  private notYet(tasks: readonly number[], done: bigint): number[] {
+    const parts = tasks.map((task) => this.partOf.get(task)).filter((part) => part !== undefined);
+    return [...new Set(parts)].filter((part) => !has(done, part));
+  }
+
+  private slotAt(task: number, done: bigint): number | undefined {
+    const part = this.partOf.get(task);
+    return part === undefined || !has(done, part) ? this.fromSlot.get(task) : this.toSlot.get(task);
+  }
+
+  private standing(slot: number, done: bigint): Standing {
+    const own = done & this.touching[slot]!;
+    const known = this.standings[slot]!.get(own);
+    if (known !== undefined) return known;
+    const station = this.stationWith(slot, own);
+    const post = station === null ? null : postOf(this.line, this.pace, station);
+    const made = { station, post, cycle: post === null ? ZERO : cycleOfPost(post) };
+    this.standings[slot]!.set(own, made);
+    return made;
+  }
+
+  private stationWith(slot: number, own: bigint): Station | null {
+    const { before, after, id } = this.slots[slot]!;
+    if (own === this.touching[slot]) return after && { ...after, id };
+    if (own === 0n) return before && { ...before, id };
+    const tasks = [...new Set([...(before?.tasks ?? []), ...(after?.tasks ?? [])])].filter(
+      (task) => this.slotAt(task, own) === slot,
+    );
+    if (tasks.length === 0) return null;
+    const isSetUp = this.parts.some((part, at) => part.from === slot && part.to === slot && has(own, at));
+    const { places } = isSetUp || before === null ? after! : before;
+    if ((after ?? before)!.sides === null) {
+      const station = { id, tasks: this.inOrder(tasks), sides: null, places, crew: 1 };
+      return { ...station, crew: crewOf(this.line, station) };
+    }
+    return this.onSides(slot, tasks, places);
+  }
+
+  /** Which tasks that stay are worked from which side is open until the last part is done: as today or as later, whichever is shorter. */
+  private onSides(slot: number, tasks: readonly number[], places: number): Station {
+    const { before, after, id } = this.slots[slot]!;
+    const sideIn = (station: Station | null, task: number): StationSide | undefined =>
+      station?.sides?.[station.tasks.indexOf(task)];
+    const made = [before, after].map((first): Station => {
+      const second = first === before ? after : before;
+      const ordered = this.inOrder(tasks);
+      const sides = ordered.map((task) => sideIn(first, task) ?? sideIn(second, task) ?? "both");
+      const station = { id, tasks: ordered, sides, places, crew: 1 };
+      return { ...station, crew: crewOf(this.line, station) };
+    });
+    const cycle = (station: Station) => cycleOfPost(postOf(this.line, this.pace, station));
+    return made.reduce((one, two) => (compare(cycle(two), cycle(one)) < 0 ? two : one));
+  }
+
+  /** Tasks as they are worked today, one after the other along the line, as soon as the arrows between them allow. */
+  private inOrder(tasks: readonly number[]): number[] {
+    const left = [...tasks].sort((one, two) => this.rank.get(one)! - this.rank.get(two)!);
+    const ordered: number[] = [];
+    while (left.length > 0) {
+      const at = left.findIndex((task) => !this.line.before[task]!.some((each) => left.includes(each)));
+      ordered.push(...left.splice(at, 1));
+    }
+    return ordered;
+  }
+
+  private findParts(): Part[] {
+    const moving = this.to.stations.flatMap(({ tasks }) =>
+      tasks.filter((task) => this.fromSlot.get(task) !== this.toSlot.get(task)),
+    );
+    const leader = new Map(moving.map((task) => [task, task]));
+    const find = (task: number): number => {
+      const up = leader.get(task)!;
+      return up === task ? task : find(up);
+    };
+    const goAlike = (one: number, two: number) =>
+      this.fromSlot.has(one) &&
+      this.fromSlot.get(one) === this.fromSlot.get(two) &&
+      this.toSlot.get(one) === this.toSlot.get(two);
+    for (const group of this.line.together) {
+      const own = group.filter((task) => leader.has(task));
+      for (const [at, one] of own.entries())
+        for (const two of own.slice(at + 1)) if (goAlike(one, two)) leader.set(find(two), find(one));
+    }
+    const moves = moving
+      .filter((task) => find(task) === task)
+      .map((task): Part => {
+        const tasks = moving.filter((each) => find(each) === task);
+        return { tasks, from: this.fromSlot.get(task) ?? -1, to: this.toSlot.get(task)! };
+      });
+    const isMoved = new Set(moves.flatMap(({ from, to }) => [from, to]));
+    const setUps = this.slots.flatMap(({ before, after }, slot): Part[] => {
+      if (before === null || after === null) return [];
+      const isOtherwise =
+        before.places !== after.places || (!isMoved.has(slot) && sidesText(before) !== sidesText(after));
+      return isOtherwise ? [{ tasks: [], from: slot, to: slot }] : [];
+    });
+    return [...moves, ...setUps];
+  }
+}
+
+export const bit = (part: number): bigint => 1n << BigInt(part);
+const has = (set: bigint, part: number): boolean => ((set >> BigInt(part)) & 1n) === 1n;
+
+/** Which task is worked from which side, whatever the order. */
+const sidesText = ({ tasks, sides }: Station): string =>
+  tasks
+    .map((task, at) => `${task} ${sides?.[at]}`)
+    .sort()
+    .join();
+
+/** The line with so many fewer good units wanted as it makes at a slower pace: what a shift takes of limits depends on them. */
+function slower(line: Line, lineCycle: Ratio, kept: Ratio): Line {
+  const { demand } = line;
+  if (demand === null || compare(kept, lineCycle) === 0) return line;
+  return { ...line, demand: { ...demand, units: multiply(demand.units, divide(lineCycle, kept)) } };
+}
+
+/** Stations of both plans along the line, each once. */
+function slotsOf(line: Line, from: Plan, to: Plan, matched: readonly number[], newFirst: boolean): Slot[] {
+  const [numbersBefore, numbersAfter] = [stationNumbers(line, from), stationNumbers(line, to)];
+  const comesFirst = (old: number, at: number) =>
+    line.floor.length > 0 ? numbersBefore[old]! < numbersAfter[at]! : !newFirst;
+  const givenUp = [...from.stations.keys()].filter((at) => !matched.includes(at));
+  const slots: Slot[] = [];
+  const taken = new Set(from.stations.map(({ id }) => id));
+  const passGivenUp = (isDue: (old: number) => boolean) => {
+    while (givenUp.length > 0 && isDue(givenUp[0]!)) {
+      const before = from.stations[givenUp.shift()!]!;
+      slots.push({ before, after: null, id: before.id });
+    }
+  };
+  for (const [at, after] of to.stations.entries()) {
+    const own = matched[at]!;
+    const next = own >= 0 ? own : (matched.slice(at).find((each) => each >= 0) ?? from.stations.length);
+    passGivenUp((old) => old < next && (own >= 0 || comesFirst(old, at)));
+    const before = own >= 0 ? from.stations[own]! : null;
+    slots.push({ before, after, id: before?.id ?? freeId(after.id, taken) });
+  }
+  passGivenUp(() => true);
+  return slots;
+}
+
+/** The id of a new station, told apart from stations that have it until they are called otherwise. */
+function freeId(id: string, taken: Set<string>): string {
+  let free = id;
+  while (taken.has(free)) free = `${free} new`;
+  taken.add(free);
+  return free;
+}

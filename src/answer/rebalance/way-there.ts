@@ -1,0 +1,30 @@
+import { type ChangeSum, sumUpChange } from "./change-sum.js";
+import type { RebalanceAnswer } from "./rebalance-line.js";
+import { type StepSpread, type Steps, spreadSteps, stepsOf } from "./steps.js";
+
+/** How a line gets from today's plan to the new one. */
+export interface WayThere {
+  /** null where nothing changes, or there is no new plan. */
+  readonly steps: Steps | null;
+  /** What that costs and gains; null as before. */
+  readonly change: ChangeSum | null;
+  /** The steps by day; null where nobody asked for days. */
+  readonly spread: StepSpread | null;
+}
+
+/**
+ * The way that an answer leaves to its plan, apart from the search: whoever only counts moves need not pay for it.
+ *
+ * @param days that the steps are to be spread over; null where nobody asked
+ */
+export function wayThere(
+  { balance: { line, pace, plan }, from, costs }: RebalanceAnswer,
+  days: number | null,
+): WayThere {
+  const steps = plan === null ? null : stepsOf(line, pace, from, plan, costs);
+  return {
+    steps,
+    change: plan === null || steps === null ? null : sumUpChange(line, pace, from, plan, costs, steps),
+    spread: days === null ? null : spreadSteps(steps?.steps ?? [], days),
+  };
+}

@@ -1,0 +1,178 @@
+import type { ChangeSum } from "../../answer/rebalance/change-sum.js";
+import type { StationNeeds, Step, StepSpread, Steps } from "../../answer/rebalance/steps.js";
+import type { WayThere } from "../../answer/rebalance/way-there.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
+import type { Ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, longTimeOfHours } from "../../time/show-values.js";
+import { taskCautions } from "../cautions.js";
+import { paragraph } from "./sections.js";
+import type { Look } from "./style.js";
+import { formatTable } from "./table.js";
+
+/** What a change costs and gains, in one sentence. */
+export function changeSumText({ change }: WayThere, look: Look): string {
+  if (change === null) return "";
+  const parts = [
+    peopleWords(change),
+    countOf(change.moves, "move"),
+    trainingWords(change),
+    outputWords(change),
+  ];
+  return paragraph(`${parts.filter((part) => part !== "").join("; ")}.`, look);
+}
+
+function peopleWords({ peopleBefore, peopleAfter, peopleAtMost }: ChangeSum): string {
+  const people =
+    peopleAfter === peopleBefore
+      ? `${countPeople(peopleAfter)} as before`
+      : `${countPeople(peopleAfter)} in place of ${peopleBefore}`;
+  return peopleAtMost > Math.max(peopleBefore, peopleAfter)
+    ? `${people}, ${peopleAtMost} on the way`
+    : people;
+}
+
+function trainingWords({ trainingHours, tasksWithoutTraining: { length } }: ChangeSum): string {
+  if (trainingHours === null) return "";
+  const silent = length === 0 ? "" : `, that of ${countOf(length, "task")} not given`;
+  return `${longTimeOfHours(trainingHours)} of training${silent}`;
+}
+
+function outputWords({ outputBefore, outputDuring, outputAfter, outputPer }: ChangeSum): string {
+  if (outputAfter === null) return "";
+  const units = `good units a ${outputPer}`.replace("a hour", "an hour");
+  if (outputBefore === null) return `${outputAfter} ${units} afterwards`;
+  return `${units} ${outputBefore} before, ${outputDuring} during and ${outputAfter} after it`;
+}
+
+/** The steps of a change, with the days they are spread over. */
+export function stepsText(
+  { line, pace }: { readonly line: Line; readonly pace: { readonly lineCycle: Ratio } },
+  { steps, change, spread }: WayThere,
+  look: Look,
+): string {
+  if (steps === null) return spread === null ? "" : paragraph("Nothing moves, so there is no step.", look);
+  return [
+    paragraph(`${countWords(steps)} ${paceWords(line, pace.lineCycle, steps, change)}`, look),
+    spread === null ? "" : paragraph(daysWords(steps, spread), look),
+    stepTable(line, steps, spread, look),
+    paragraph(faultWords(steps), look),
+    paragraph(nameWords(steps), look),
+    paragraph("The line file names no parts and no hand tools: take those of a task along with it.", look),
+  ].join("");
+}
+
+function countWords({ steps, isProved }: Steps): string {
+  const count = countOf(steps.length, "step");
+  if (steps.every(({ moves, setUps }) => moves.length + setUps.length === 1))
+    return steps.length === 1 ? `${count} with one move.` : `${count} with one move each.`;
+  const known = isProved ? "proved: no order has more steps" : "smaller steps were not found";
+  return `${count}. Moves of one step are made together, as one without the other would break a rule or the pace (${known}).`;
+}
+
+function paceWords(line: Line, lineCycle: Ratio, steps: Steps, change: ChangeSum | null): string {
+  const show = showTimesIn(line.unit);
+  const { keeps, keepsNew, newPaceFrom } = steps;
+  if (keepsNew) return `Each step keeps the new pace, ${show(lineCycle)} a unit.`;
+  const from =
+    newPaceFrom === steps.steps.length
+      ? "the new pace is kept after the last step"
+      : `the new pace is kept from step ${newPaceFrom} on`;
+  const output = change?.outputDuring ?? null;
+  const made =
+    output === null || change === null
+      ? ""
+      : ` Until then the line makes at least ${output} good units ${change.outputPer === "hour" ? "an" : "a"} ${change.outputPer}, as today.`;
+  return `Each step keeps ${show(keeps)} a unit, as today's plan does; ${from}.${made}`;
+}
+
+function daysWords({ steps }: Steps, { asked, days }: StepSpread): string {
+  if (asked <= days.length) return `Spread over ${countOf(days.length, "day")}.`;
+  return `${asked} days are more than there are steps: ${countOf(steps.length, "step")} take ${countOf(days.length, "day")}.`;
+}
+
+function stepTable(line: Line, { steps }: Steps, spread: StepSpread | null, look: Look): string {
+  const show = showTimesIn(line.unit);
+  const rows = steps.flatMap((step, at) => {
+    const day = spread?.days.findIndex(({ first }) => first === at + 1) ?? -1;
+    return stepRows(line, step).map((words, row) => [
+      ...(spread === null ? [] : [row === 0 && day >= 0 ? String(day + 1) : ""]),
+      row === 0 ? String(at + 1) : "",
+      ...words,
+      row === 0 ? show(step.cycle) : "",
+      row === 0 ? (step.keepsNewPace ? "yes" : "not yet") : "",
+    ]);
+  });
+  return formatTable(
+    [
+      ...(spread === null ? [] : [{ head: "day" }]),
+      { head: "step" },
+      { head: "" },
+      { head: "what is done", wraps: true },
+      { head: "cycle after", align: "right" },
+      { head: "new pace" },
+    ],
+    rows,
+    look.width,
+  );
+}
+
+/** Pairs of what and which, a row each. */
+function stepRows(line: Line, { moves, setUps, bring, takeAway }: Step): [string, string][] {
+  const name = (task: number) => visibleText(line.tasks[task]!.id);
+  const moved = moves.map(({ task, from, to }): [string, string] =>
+    from === null
+      ? ["start", `${name(task)} at ${visibleText(to)} (new work)`]
+      : ["move", `${name(task)} from ${visibleText(from)} to ${visibleText(to)}`],
+  );
+  const setUp = setUps.map(({ station, placesBefore, placesAfter }): [string, string] => [
+    "set up",
+    placesBefore === placesAfter
+      ? `${visibleText(station)} for other sides of its tasks`
+      : `${visibleText(station)} with ${countOf(placesAfter, "workplace")} in place of ${placesBefore}`,
+  ]);
+  const cautions = moves.flatMap(({ task }): [string, string][] => {
+    const words = taskCautions(line.tasks[task]!);
+    return words.length === 0 ? [] : [["caution", `${name(task)}: ${words.map(visibleText).join("; ")}`]];
+  });
+  return [
+    ...moved,
+    ...setUp,
+    ...bring.map((needs): [string, string] => [
+      "first",
+      `${visibleText(needs.station)} gets ${needsWords(needs)}`,
+    ]),
+    ...takeAway.map((needs): [string, string] => [
+      "then",
+      `${visibleText(needs.station)} no longer needs ${needsWords(needs)}`,
+    ]),
+    ...cautions,
+  ];
+}
+
+function needsWords({ equipment, skills, people, room }: StationNeeds): string {
+  return listOf([
+    ...equipment.map(visibleText),
+    ...(people === 0 ? [] : [countPeople(people)]),
+    ...skills.map((skill) => `the skill ${visibleText(skill)}`),
+    ...room.map(
+      ({ limit, amount, unit }) => `${decimal(amount, 3)} ${visibleText(unit)} of ${visibleText(limit)}`,
+    ),
+  ]);
+}
+
+function nameWords({ renamed }: Steps): string {
+  if (renamed.length === 0) return "";
+  return `After the last step ${listOf(renamed.map(({ before, after }) => `${before} is called ${after}`))}.`;
+}
+
+/** What is wrong with today's plan and stays so for a while. */
+function faultWords({ steps }: Steps): string {
+  const last = steps.findLastIndex(({ faults }) => faults.length > 0);
+  if (last < 0) return "";
+  const faults = [...new Set(steps.flatMap((step) => step.faults))];
+  return `As in today's plan until step ${last + 2}: ${faults.join("; ")}.`;
+}
