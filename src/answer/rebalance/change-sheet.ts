@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
-import { type Move, matchStations, movesBetween } from "./match-stations.js";
+import type { Move } from "./match-stations.js";
 
 /** What changes at one station, for the people who stand there. */
 export interface StationChange {
@@ -23,11 +23,16 @@ export interface StationChange {
 /**
  * Every station that changes, in order of flow of the new plan, then those given up.
  *
- * @param costs what it costs to move each task
+ * @param matched which station of the plan before each station is, -1 for a new one
+ * @param moves the tasks that change their station
  */
-export function changeSheet(line: Line, from: Plan, to: Plan, costs: readonly number[]): StationChange[] {
-  const matched = matchStations(line, from, to, costs);
-  const moves = movesBetween(line, from, to, costs);
+export function changeSheet(
+  line: Line,
+  from: Plan,
+  to: Plan,
+  matched: readonly number[],
+  moves: readonly Move[],
+): StationChange[] {
   const placed = new Map(to.stations.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
   const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const gone = (at: number) =>

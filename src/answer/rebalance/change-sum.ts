@@ -7,7 +7,6 @@ import { skillsNeeded } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
 import { add, divide, floor, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
-import { matchStations } from "./match-stations.js";
 import type { Steps } from "./steps.js";
 
 /** What a change costs and gains. */
@@ -36,17 +35,16 @@ export interface ChangeSum {
  * Sums up a change. Training: for each station, what one person learns there, x the people who stand there after it. A person added at a
  * station is trained for what the station takes over, no more: who comes may know the rest.
  *
- * @param costs what it costs to move each task
+ * @param matched which station of the plan before each station is, -1 for a new one
  */
 export function sumUpChange(
   line: Line,
   pace: Pace,
   from: Plan,
   to: Plan,
-  costs: readonly number[],
+  matched: readonly number[],
   { steps, before: cycleBefore, slowest }: Steps,
 ): ChangeSum {
-  const matched = matchStations(line, from, to, costs);
   const trainings = to.stations.map((station, at) => {
     const before = matched[at]! < 0 ? null : from.stations[matched[at]!]!;
     const tasks = station.tasks.filter((task) => !before?.tasks.includes(task));

@@ -6,7 +6,6 @@ import { stationNumbers } from "../../plan/station-numbers.js";
 import { verifyRules } from "../../plan/verify-plan.js";
 import { type Pace, withLineCycle } from "../../time/pace.js";
 import { add, compare, divide, larger, multiply, type Ratio, subtract, ZERO } from "../../time/ratio.js";
-import { matchStations } from "./match-stations.js";
 
 /** A station of today's plan beside what it becomes: null before where it is new, null after where it is given up. */
 export interface Slot {
@@ -60,7 +59,7 @@ export class PlansOnTheWay {
   private readonly after: readonly (readonly number[])[];
 
   /**
-   * @param costs what it costs to move each task
+   * @param matched which station of today's plan each station of the new one is, -1 for a new one
    * @param newFirst whether a new station stands before one given up between the same two; on a floor its place says so
    */
   constructor(
@@ -68,10 +67,10 @@ export class PlansOnTheWay {
     private readonly pace: Pace,
     private readonly from: Plan,
     private readonly to: Plan,
-    costs: readonly number[],
+    matched: readonly number[],
     newFirst: boolean,
   ) {
-    this.slots = slotsOf(line, from, to, matchStations(line, from, to, costs), newFirst);
+    this.slots = slotsOf(line, from, to, matched, newFirst);
     for (const [at, { before, after }] of this.slots.entries()) {
       for (const task of before?.tasks ?? []) this.fromSlot.set(task, at);
       for (const task of after?.tasks ?? []) this.toSlot.set(task, at);

@@ -15,6 +15,7 @@ import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
 import { leaveOut } from "./keep-benches.js";
+import { matchStations } from "./match-stations.js";
 import { type AllowedRow, KEPT, type RebalancingOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
 
 export interface RebalanceAnswer {
@@ -31,8 +32,8 @@ export interface RebalanceAnswer {
   readonly asItIs: AsItIs | null;
   /** What changes at each station; empty where there is no new plan. */
   readonly changes: readonly StationChange[];
-  /** What it costs to move each task, by which stations of both plans are told to be the same; empty where there is no new plan. */
-  readonly costs: readonly number[];
+  /** Which station of today's plan each station of the new one is, -1 for a new one; empty where there is no new plan. */
+  readonly matched: readonly number[];
   /** What the moves allowed, or the tasks kept, stand in the way of; null where the plan has the fewest people and stations of all. */
   readonly allowed: AllowedProof | null;
   /** Some move costs more than one point. */
@@ -85,7 +86,7 @@ export async function rebalanceLine(
       tradeOffs: [],
       chosen: null,
       changes: [],
-      costs: [],
+      matched: [],
       allowed: null,
       hasPoints: false,
       nodes: 0,
@@ -113,7 +114,9 @@ export async function rebalanceLine(
         ? [...answer.findings, await whyNone(line, pace, from, trading, rows, within.isProved, options)]
         : answer.findings,
   };
-  const changes = plan === null ? [] : changeSheet(line, from, plan, trading.costs);
+  const matched =
+    chosen === null ? [] : matchStations(line, from, chosen.plan, trading.costs, chosen.moves.length);
+  const changes = chosen === null ? [] : changeSheet(line, from, chosen.plan, matched, chosen.moves);
   return {
     from,
     ...today,
@@ -121,7 +124,7 @@ export async function rebalanceLine(
     tradeOffs,
     chosen,
     changes,
-    costs: trading.costs,
+    matched,
     allowed,
     hasPoints: trading.hasPoints,
     nodes: trading.nodes,

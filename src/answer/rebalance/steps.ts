@@ -78,16 +78,16 @@ export interface Steps {
  * A change in steps, each with as few moves as possible, so that the line keeps a pace all the while: the new one where today's plan
  * keeps it, else what today's plan makes. Null where nothing changes.
  *
- * @param costs what it costs to move each task
+ * @param matched which station of the plan before each station is, -1 for a new one
  */
 export function stepsOf(
   line: Line,
   pace: Pace,
   from: Plan,
   to: Plan,
-  costs: readonly number[],
+  matched: readonly number[],
 ): Steps | null {
-  const ways = [true, false].map((newFirst) => new PlansOnTheWay(line, pace, from, to, costs, newFirst));
+  const ways = [true, false].map((newFirst) => new PlansOnTheWay(line, pace, from, to, matched, newFirst));
   const [first, second] = ways as [PlansOnTheWay, PlansOnTheWay];
   if (first.parts.length === 0) return null;
   const size = line.tasks.length;

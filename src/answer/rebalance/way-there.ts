@@ -18,13 +18,13 @@ export interface WayThere {
  * @param days that the steps are to be spread over; null where nobody asked
  */
 export function wayThere(
-  { balance: { line, pace, plan }, from, costs }: RebalanceAnswer,
+  { balance: { line, pace, plan }, from, matched }: RebalanceAnswer,
   days: number | null,
 ): WayThere {
-  const steps = plan === null ? null : stepsOf(line, pace, from, plan, costs);
+  const steps = plan === null ? null : stepsOf(line, pace, from, plan, matched);
   return {
     steps,
-    change: plan === null || steps === null ? null : sumUpChange(line, pace, from, plan, costs, steps),
+    change: plan === null || steps === null ? null : sumUpChange(line, pace, from, plan, matched, steps),
     spread: days === null ? null : spreadSteps(steps?.steps ?? [], days),
   };
 }

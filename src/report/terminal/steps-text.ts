@@ -67,10 +67,14 @@ export function stepsText(
 
 function countWords({ steps, isProved }: Steps): string {
   const count = countOf(steps.length, "step");
-  if (steps.every(({ moves, setUps }) => moves.length + setUps.length === 1))
+  const numbers = steps.flatMap(({ moves, setUps }, at) =>
+    moves.length + setUps.length > 1 ? [at + 1] : [],
+  );
+  if (numbers.length === 0)
     return steps.length === 1 ? `${count} with one move.` : `${count} with one move each.`;
-  const known = isProved ? "proved: no order has more steps" : "smaller steps were not found";
-  return `${count}. Moves of one step are made together, as one without the other would break a rule or the pace (${known}).`;
+  const where = `${numbers.length === 1 ? "step" : "steps"} ${listOf(numbers.map(String))}`;
+  const known = isProved ? "Proved: no order has more steps." : "Smaller steps were not found.";
+  return `${count}. The moves of ${where} are made together: one by one they would break a rule or the pace. ${known}`;
 }
 
 function paceWords(line: Line, lineCycle: Ratio, steps: Steps, change: ChangeSum | null): string {
@@ -138,19 +142,15 @@ function stepRows(line: Line, { moves, setUps, bring, takeAway }: Step): [string
     const words = taskCautions(line.tasks[task]!);
     return words.length === 0 ? [] : [["caution", `${name(task)}: ${words.map(visibleText).join("; ")}`]];
   });
-  return [
-    ...moved,
-    ...setUp,
-    ...bring.map((needs): [string, string] => [
-      "first",
-      `${visibleText(needs.station)} gets ${needsWords(needs)}`,
-    ]),
-    ...takeAway.map((needs): [string, string] => [
-      "then",
-      `${visibleText(needs.station)} no longer needs ${needsWords(needs)}`,
-    ]),
-    ...cautions,
-  ];
+  const first = bring.map((needs): [string, string] => [
+    "first",
+    `${visibleText(needs.station)} gets ${needsWords(needs)}`,
+  ]);
+  const then = takeAway.map((needs): [string, string] => [
+    "then",
+    `${visibleText(needs.station)} no longer needs ${needsWords(needs)}`,
+  ]);
+  return [...first, ...moved, ...setUp, ...then, ...cautions];
 }
 
 function needsWords({ equipment, skills, people, room }: StationNeeds): string {

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { movesBetween } from "../../../src/answer/rebalance/match-stations.js";
+import { matchStations, movesBetween } from "../../../src/answer/rebalance/match-stations.js";
 import { type Steps, spreadSteps, stepsOf } from "../../../src/answer/rebalance/steps.js";
 import type { Line } from "../../../src/line/line.js";
 import { cycleOfPlan } from "../../../src/plan/figures/cycle.js";
@@ -72,10 +72,8 @@ function mayBe(change: Change, plan: Plan): boolean {
   );
 }
 
-const costs = ({ tasks }: Line) => tasks.map(() => 1);
-
 const stepsFor = ({ line, pace, from, to }: Change): Steps | null =>
-  stepsOf(line, pace, from, to, costs(line));
+  stepsOf(line, pace, from, to, matchStations(line, from, to));
 
 const stationsById = ({ stations }: Plan) =>
   new Map(stations.map(({ id, tasks }) => [id, tasks.toSorted((one, two) => one - two).join()]));
@@ -86,7 +84,7 @@ function holds(change: Change, found: Steps): void {
   const moves = steps.flatMap((step) => step.moves.map(({ task }) => task));
   const placed = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const fresh = [...line.tasks.keys()].filter((task) => !placed.has(task));
-  const due = movesBetween(line, from, to, costs(line)).map(({ task }) => task);
+  const due = movesBetween(line, from, to).map(({ task }) => task);
   expect(moves.toSorted()).toEqual([...due, ...fresh].toSorted());
   expect(steps.at(-1)!.plan).toEqual(to);
   expect(compare(found.keeps, keptBy(change))).toBe(0);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { matchStations } from "../../../src/answer/rebalance/match-stations.js";
 import { type Steps, spreadSteps, stepsOf } from "../../../src/answer/rebalance/steps.js";
 import type { Line } from "../../../src/line/line.js";
 import type { Plan } from "../../../src/plan/plan.js";
@@ -7,8 +8,7 @@ import { floorLine, planFrom } from "../../tools/floor-line.js";
 import { lineOf, paceOf, shortLine } from "../../tools/line-of.js";
 
 const plain = (line: Line, from: Plan, to: Plan, cycle: number): Steps => {
-  const costs = line.tasks.map(() => 1);
-  return stepsOf(line, paceOf(cycle), from, to, costs)!;
+  return stepsOf(line, paceOf(cycle), from, to, matchStations(line, from, to))!;
 };
 
 /** "B S1 to S2" for each move, a list a step. */
