@@ -82,6 +82,7 @@ async function showRebalance(
     ["--max-moves", options.maxMoves],
     ["--max-move-cost", options.maxMoveCost],
     ["--keep", options.keep],
+    ["--steps", options.steps],
   ]);
   const loaded = await loadLine(context, "rebalance", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
