@@ -35,6 +35,7 @@ import type { RankedTasks, Rule } from "./rules/rule.js";
 import { fewestStations } from "./search/fewest-stations.js";
 import { mostStates, runSearch, type SearchEnd } from "./search/run-search.js";
 import { asksTimeOnly, blocksWithoutStation } from "./search/task-rules.js";
+import { makesWholePlans } from "./search/two-way-search.js";
 import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
 import { verifyBound } from "./verify-bound.js";
@@ -333,7 +334,7 @@ function contents(plan: BlockPlan): string {
 
 const nodesOf = ({ nodes }: BalancingOptions): number => nodes ?? Number.MAX_SAFE_INTEGER;
 
-/** The first of the cheapest; where stations are all alike, of the fastest, and of the smoothest of those. */
+/** The first of the cheapest, of the fastest of those, and of the smoothest of those. */
 function cheapest(
   line: Line,
   pace: Pace,
@@ -350,7 +351,7 @@ function cheapest(
 
 function isBetter(line: Line, pace: Pace, work: Work, one: BlockPlan, two: BlockPlan): boolean {
   if (isCheaper(costOf(one), costOf(two), PEOPLE_FIRST)) return true;
-  if (isCheaper(costOf(two), costOf(one), PEOPLE_FIRST) || !asksTimeOnly(work)) return false;
+  if (isCheaper(costOf(two), costOf(one), PEOPLE_FIRST)) return false;
   const [ofOne, ofTwo] = [one, two].map((plan) => postsOf(line, pace, toPlan(line, work, plan)));
   const [cycle, other] = [cycleOfPlan(ofOne!), cycleOfPlan(ofTwo!)];
   const slower = compare(cycle, other);
@@ -529,7 +530,7 @@ async function firstPlan(
   from: readonly number[] | null,
 ): Promise<FirstFound> {
   const isDone = start !== null && !isCheaper(root, costOf(start), PEOPLE_FIRST);
-  if (isDone || asksTimeOnly(work) || blocksWithoutStation(work).length > 0)
+  if (isDone || makesWholePlans(work) || blocksWithoutStation(work).length > 0)
     return { plan: start, nodes: 0, unfinished: null };
   // Where a plan stands already, the search makes more of the partial plans than further improvement does.
   const [share, most] =

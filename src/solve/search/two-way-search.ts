@@ -6,7 +6,7 @@ import { DirectionSearch, type Stretch } from "./direction-search.js";
 import { ForcedIdle, lookFromBothEnds } from "./forced-idle.js";
 import { type Instance, layOutEnd } from "./instance.js";
 import { StationCloser } from "./station-closer.js";
-import { blocksWithoutStation } from "./task-rules.js";
+import { asksTimeOnly, blocksWithoutStation } from "./task-rules.js";
 
 /** Where a search starts. */
 export interface Start {
@@ -183,6 +183,9 @@ export class TwoWaySearch {
 function turnPlan(plan: BlockPlan): BlockPlan {
   return plan.toReversed().map((station, position) => ({ ...station, position }));
 }
+
+/** Whether the search makes whole plans by itself, from both ends and by closing stations: where nothing but time is asked. */
+export const makesWholePlans = (work: Work): boolean => asksTimeOnly(work);
 
 /** Stations of one person each, one after the other. */
 export function stationsInRow(stations: Stations): BlockPlan {
