@@ -1,8 +1,8 @@
+import { OverfullHomes } from "../bounds/overfull-homes.js";
 import type { Cost } from "../cost.js";
 import type { Carried } from "../station/constraint.js";
 import { type Closed, OpenStation } from "../station/open-station.js";
 import type { BlockPlan, FilledStation, Today, Work } from "../work.js";
-import { OverfullHomes } from "./overfull-homes.js";
 
 /** How wide a beam is, and what it looks at first. */
 export interface BeamSize {
