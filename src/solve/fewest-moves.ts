@@ -1,3 +1,4 @@
+import { leastMoves } from "./bounds/least-moves.js";
 import { type Cost, type CostWithMoves, costOf, isCheaper, MOVES_FIRST, PEOPLE_FIRST } from "./cost.js";
 import { NearToday } from "./improve/near-today.js";
 import { undoMoves } from "./improve/undo-moves.js";
@@ -35,7 +36,7 @@ export async function fewestMoves(
   const mostNodes = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
   let plan: BlockPlan | null = null;
   let best: CostWithMoves = { ...NOTHING, moves: limits.most + 1 };
-  let bound = 0;
+  let bound = leastMoves(work, today, ceiling);
   let nodes = 0;
   const keep = (found: BlockPlan) => {
     const undone = undoMoves(work, today, found, ceiling);

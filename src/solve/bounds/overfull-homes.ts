@@ -38,6 +38,10 @@ export class OverfullHomes {
       this.leastFrom[label] = this.leastFrom[label + 1]! + this.leastAt[label]!;
   }
 
+  roomAt(label: number): Room {
+    return this.rooms[label]!;
+  }
+
   /** Blocks that have the label as their home. */
   of(label: number): readonly Stay[] {
     return this.atHome[label]!;

@@ -1,3 +1,4 @@
+import { reachableByPerson } from "../bounds/least-moves.js";
 import { OverfullHomes } from "../bounds/overfull-homes.js";
 import type { Cost } from "../cost.js";
 import type { Carried } from "../station/constraint.js";
@@ -318,19 +319,6 @@ function planOf({ node, blocks, closed, position }: Pick<Child, "node" | "blocks
   for (let each: Node | null = node; each !== null; each = each.parent)
     if (each.station !== null) plan.unshift(each.station);
   return plan;
-}
-
-/** The most that one person may be loaded with by loads that are all multiples of one number. */
-function reachableByPerson({ kinds, loads, work }: Work): number {
-  const step = [...loads, ...work].reduce(greatestCommonDivisor, 0);
-  const most = kinds.flatMap(({ limits }) =>
-    limits.map((limit, at) => (step === 0 ? limit : limit - (limit % step)) / (at + 1)),
-  );
-  return Math.max(1, ...most);
-}
-
-function greatestCommonDivisor(one: number, two: number): number {
-  return two === 0 ? one : greatestCommonDivisor(two, one % two);
 }
 
 function hashOf(at: number): number {
