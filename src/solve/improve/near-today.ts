@@ -53,8 +53,12 @@ export class NearToday {
     if (beam.plan === null) return;
     const inOrder = fromBack ? beam.plan.toReversed() : beam.plan;
     const plan = work.isPositional ? inOrder : inOrder.map((each, position) => ({ ...each, position }));
-    this.plan = undoMoves(work, today, plan, ceiling);
-    this.cost = leastMovesTo(today, this.plan);
+    const undone = undoMoves(work, today, plan, ceiling);
+    const cost = leastMovesTo(today, undone);
+    // Too dear by a cost that is held beside this one.
+    if (cost >= this.cost) return;
+    this.plan = undone;
+    this.cost = cost;
   }
 }
 
