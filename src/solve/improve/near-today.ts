@@ -28,7 +28,8 @@ export class NearToday {
 
   /** Goes on until no plan can move less or the nodes are used up; gives null now and then. */
   *stretches(): Generator<null> {
-    for (let width = FIRST_WIDTH; width <= MOST_WIDTH; width *= WIDENING) {
+    const first = Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, Math.floor(WIDTH_BY_BLOCKS / this.work.size)));
+    for (let width = first; width <= MOST_WIDTH; width *= WIDENING) {
       for (const [idle, fromBack] of this.work.isPositional ? FROM_FRONT : FROM_BOTH) {
         if (this.cost <= this.limits.bound || this.nodes >= this.limits.nodes) return;
         // The first beam comes to its end, as nothing else is at hand.
@@ -62,7 +63,10 @@ export class NearToday {
   }
 }
 
+/** The first beams of long lines are narrower, so that the first plan takes no longer than need be. */
 const FIRST_WIDTH = 10;
+const LEAST_WIDTH = 3;
+const WIDTH_BY_BLOCKS = 3_000;
 const WIDENING = 4;
 const MOST_WIDTH = 10_000;
 /** Steps through the loads of one station. */
