@@ -1,4 +1,6 @@
+import { leastMoves } from "./bounds/least-moves.js";
 import { type Cost, type CostWithMoves, costOf, isCheaper, MOVES_FIRST, PEOPLE_FIRST } from "./cost.js";
+import { NearToday } from "./improve/near-today.js";
 import { undoMoves } from "./improve/undo-moves.js";
 import { leastMovesTo } from "./moves-of-plan.js";
 import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
@@ -28,12 +30,13 @@ export async function fewestMoves(
   today: Today,
   ceiling: Cost,
   start: BlockPlan | null,
-  { nodes: mostNodes, most }: { readonly nodes: number; readonly most: number },
+  limits: { readonly nodes: number; readonly most: number },
   watch: (nodes: number, best: number, bound: number) => ReturnType<Parameters<typeof runSearch>[3]>,
 ): Promise<FewestMovesAnswer> {
+  const mostNodes = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
   let plan: BlockPlan | null = null;
-  let best: CostWithMoves = { ...NOTHING, moves: most + 1 };
-  let bound = 0;
+  let best: CostWithMoves = { ...NOTHING, moves: limits.most + 1 };
+  let bound = leastMoves(work, today, ceiling);
   let nodes = 0;
   const keep = (found: BlockPlan) => {
     const undone = undoMoves(work, today, found, ceiling);
@@ -43,12 +46,21 @@ export async function fewestMoves(
     best = size;
   };
   if (start !== null) keep(start);
+  const first = { bound, nodes: limits.nodes * FIRST_SHARE, most: limits.nodes };
+  const near = new NearToday(work, today, ceiling, best.moves, first);
+  for (const _ of near.stretches()) {
+    const reason = await watch(near.nodes, near.cost, bound);
+    if (reason === null) continue;
+    return { plan: near.plan ?? plan, bound, nodes: near.nodes, ended: reason };
+  }
+  nodes = near.nodes;
+  if (near.plan !== null) keep(near.plan);
   const sums = new Sums(today, best.moves);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
     const probe = { ...work, today: { ...today, mostMoves: allowed } };
     const from = { ceiling: below, aim: PEOPLE_FIRST, least: NOTHING, plan: null } as const;
-    const limits = { nodes: Math.max(0, Math.min(limit, mostNodes) - nodes), memory: MOST_RULED_STATES };
-    const answer = await runSearch(probe, from, firstOnly ? { ...limits, firstOnly } : limits, (progress) =>
+    const left = { nodes: Math.max(0, Math.min(limit, mostNodes) - nodes), memory: MOST_RULED_STATES };
+    const answer = await runSearch(probe, from, firstOnly ? { ...left, firstOnly } : left, (progress) =>
       watch(nodes + progress.nodes, best.moves, bound),
     );
     nodes += answer.nodes;
@@ -107,10 +119,15 @@ class Sums {
   }
 }
 
+/** Where a line has more blocks than this, a proof is seldom reached, and each partial plan costs more: there are to be fewer of them. */
+const PROVABLE = 60;
+const STEEPNESS = 4;
 const NOTHING: Cost = { people: 0, stations: 0 };
 const MOST_SUMS = 10_000;
 /** Where moves cost much, only one in some of the sums is asked for. */
 const STEPS = 32;
+/** Plans near today's are looked for with so many of the partial plans first. */
+const FIRST_SHARE = 1 / 64;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;
 /** One question of those afterwards gets so many. */

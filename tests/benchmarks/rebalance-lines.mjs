@@ -1,0 +1,142 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { drawFromSeed, onceIn } from "../tools/floors/draw-from-seed.mjs";
+import { inThousands, markdownTable, threeDigits } from "./tools/markdown-table.mjs";
+import { readWhole, runWithOptions, tellProgress } from "./tools/read-options.mjs";
+
+// Whole rebalances of made lines from their own plan, at 10 % more and 10 % less demand: processor seconds, people, moves of the row with
+// the fewest people, and what is proved of them. With --old the checkout of that folder takes turns with this one.
+
+const HERE = fileURLToPath(new URL("../..", import.meta.url));
+const PRELOAD = new URL("tools/report-usage.mjs", import.meta.url).href;
+const SIZES = [30, 100, 300, 1000];
+const SHAPES = ["layered", "narrow"];
+/** Good units an hour: today, and what is asked. */
+const TODAY = 100;
+const ASKED = [110, 90];
+/** Tasks side by side in a layered line. */
+const LAYER = 5;
+
+const options = {
+  old: { type: "string" },
+  most: { type: "string", default: "1000" },
+  seconds: { type: "string", default: "300" },
+};
+await runWithOptions("rebalance-lines.mjs [--old DIR] [--most TASKS] [--seconds S]", options, (given) => {
+  const most = readWhole("most", given.most);
+  const seconds = readWhole("seconds", given.seconds);
+  const checkouts = [
+    ...(given.old === undefined ? [] : [{ name: "old", folder: resolve(given.old) }]),
+    { name: "new", folder: HERE },
+  ];
+  const folder = mkdtempSync(join(tmpdir(), "linepoise-benchmark-"));
+  const rows = [];
+  try {
+    for (const size of SIZES.filter((each) => each <= most))
+      for (const shape of SHAPES)
+        for (const hasRules of [false, true])
+          rows.push(...measureLine({ size, shape, hasRules }, folder, checkouts, seconds));
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+  const heads = [
+    "line",
+    "tasks",
+    "demand",
+    "checkout",
+    "CPU s",
+    "people",
+    "moves",
+    "at least",
+    "rows proved",
+  ];
+  process.stdout.write(markdownTable(heads, rows));
+  return true;
+});
+
+function measureLine(wanted, folder, checkouts, seconds) {
+  const { size, shape, hasRules } = wanted;
+  const name = `${shape}${hasRules ? ", rules" : ""}`;
+  const [line, plan] = ["line", "plan"].map((kind) =>
+    join(folder, `${shape}-${size}-${hasRules}.${kind}.yaml`),
+  );
+  writeFileSync(line, lineText(wanted));
+  const balanced = run(HERE, ["balance", line, "--write", plan], seconds);
+  if (balanced.text === null) {
+    tellProgress(`${name}, ${size} tasks: no plan to start from`);
+    return [];
+  }
+  return ASKED.flatMap((demand) =>
+    checkouts.map((checkout) => {
+      const words = ["rebalance", line, "--from", plan, "--demand", `${demand} per hour`, "--json"];
+      const answer = run(checkout.folder, words, seconds);
+      const figures = answer.text === null ? ["-", "-", "-", "-"] : figuresOf(JSON.parse(answer.text));
+      const cpu = answer.cpu === null ? `over ${seconds}` : threeDigits(answer.cpu);
+      const row = [name, inThousands(size), demand, checkout.name, cpu, ...figures];
+      tellProgress(row.join(", "));
+      return row;
+    }),
+  );
+}
+
+function figuresOf({ tradeOffs }) {
+  if (tradeOffs.length === 0) return ["-", "-", "-", "-"];
+  const [first] = tradeOffs;
+  const proved = tradeOffs.filter(({ outcome }) => outcome === "proved").length;
+  return [first.people, first.cost, first.leastCost, `${proved} of ${tradeOffs.length}`];
+}
+
+/** What a run wrote, null where it gave no answer; its processor seconds, null where it was stopped. */
+function run(folder, words, seconds) {
+  const program = [join(folder, "bin/linepoise.js"), ...words];
+  const { status, signal, output } = spawnSync(process.execPath, ["--import", PRELOAD, ...program], {
+    stdio: ["ignore", "pipe", "pipe", "pipe"],
+    encoding: "utf8",
+    maxBuffer: 2 ** 28,
+    timeout: seconds * 1000,
+  });
+  if (signal !== null) return { text: null, cpu: null };
+  const { userCPUTime, systemCPUTime } = JSON.parse(output[3]);
+  return { text: status === 0 ? output[1] : null, cpu: (userCPUTime + systemCPUTime) / 1e6 };
+}
+
+/** A line of tasks of 3 to 17 s, up to two predecessors each: of the layer before, or narrow, of the 20 tasks before. */
+function lineText({ size, shape, hasRules }) {
+  const draw = drawFromSeed(size * 2 + (shape === "narrow" ? 1 : 0));
+  const zones = ["frame", "wheels", "finish"];
+  const stations = Math.ceil((size * 10) / (3600 / TODAY)) + 6 + Math.ceil(size / 20);
+  const rows = [];
+  let apart = "";
+  let together = "";
+  for (let task = 0; task < size; task++) {
+    const [least, reach] =
+      shape === "narrow"
+        ? [Math.max(0, task - 20), Math.min(task, 20)]
+        : [Math.max(0, (Math.floor(task / LAYER) - 1) * LAYER), task < LAYER ? 0 : LAYER];
+    const before = new Set(reach === 0 ? [] : [least + draw(reach), least + draw(reach)]);
+    const time = 3 + draw(15);
+    const waits = hasRules && onceIn(draw, 40);
+    const after = [...before].map((each, at) =>
+      waits && at === 0 ? `{task: t${each}, stations: 1}` : `t${each}`,
+    );
+    const zone = zones[Math.floor((task * zones.length) / size)];
+    const shown = hasRules && onceIn(draw, 6) ? `{city: ${time}, cargo: ${time + draw(3)}}` : time;
+    const place = hasRules && onceIn(draw, 4) ? `, zone: ${zone}` : "";
+    rows.push(
+      `  t${task}: {time: ${shown}${after.length === 0 ? "" : `, after: [${after.join(", ")}]`}${place}}\n`,
+    );
+    if (hasRules && task % 20 === 11) apart += `  - [t${task}, t${task - 1}]\n`;
+    if (hasRules && task % 20 === 16) together += `  - [t${task}, t${task - 1}]\n`;
+  }
+  const floor = Array.from({ length: stations }, (_, at) => {
+    const zone = zones[Math.floor((at * zones.length) / stations)];
+    return `  - {id: P${at + 1}, zone: ${zone}}\n`;
+  });
+  const rules = hasRules
+    ? `models: {city: 60 %, cargo: 40 %}\nstations:\n${floor.join("")}apart:\n${apart}together:\n${together}`
+    : "";
+  return `line: ${shape} ${size}\nunit: s\ndemand: ${TODAY} per hour\n${rules}tasks:\n${rows.join("")}`;
+}
