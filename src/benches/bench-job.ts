@@ -13,6 +13,9 @@ export interface BenchJob extends JoinedBlock {
   readonly terms: BenchTerms;
 }
 
+/** What a bench builds that has a name. */
+export type StatedJob = BenchJob & { readonly id: string };
+
 /** A bench of which the file says nothing: the hours of the line, whole blocks at each place, every unit. */
 export const PLAIN_TERMS: BenchTerms = {
   shifts: null,
@@ -32,9 +35,9 @@ export function jobFor(line: Line, { tasks, joinsAt }: JoinedBlock): BenchJob {
   return { id: stated?.id ?? null, tasks, joinsAt, terms: stated ?? PLAIN_TERMS };
 }
 
-/** The benches that the file states, as they are. */
-export function statedJobs(line: Line): BenchJob[] {
-  return line.benches.map((bench) => ({
+/** Benches as they are stated, those of the file unless others are given. */
+export function statedJobs(line: Line, benches: readonly Bench[] = line.benches): StatedJob[] {
+  return benches.map((bench) => ({
     id: bench.id,
     tasks: bench.tasks,
     joinsAt: joinsOf(line, bench.tasks),

@@ -1,4 +1,4 @@
-import { costOfPlan } from "../answer/compare/plan-cost.js";
+import { costOfPlan } from "../answer/compare/figures.js";
 import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { LEAST_NODES } from "../answer/staff/staff-curve.js";
 import { staffLine } from "../answer/staff/staff-line.js";

@@ -10,8 +10,8 @@ export function benchesOf({
 }: OptionAnswer): { readonly id: string; readonly words: string }[] {
   const show = showTimesIn(line.unit);
   const idsOf = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id).join(", ");
-  return benches.map(({ id, figures: bench }) => {
-    const { work, places, hours, load, stock, stations } = bench;
+  return benches.map((bench) => {
+    const { id, work, places, hours, load, stock, stations } = bench;
     const several = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
     const at = `${show(work)} a unit at ${countOf(places, "place")}${several}`;
     const open = hours.shifts === null ? "" : `, ${countOf(hours.shifts, "shift")} a day`;

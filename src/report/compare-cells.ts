@@ -26,7 +26,7 @@ export interface CellRow {
  */
 export function cellRows(comparison: Comparison): CellRow[] {
   return comparison.rows
-    .filter((row) => row.values.some((value) => value !== null) && !isAllZero(row))
+    .filter((row) => row.values.some((value) => value !== null) && !isAllZero(comparison, row))
     .filter((row) => !isToldElsewhere(comparison, row))
     .flatMap((row) => [
       cellRow(comparison, row),
@@ -93,13 +93,15 @@ export function signWords({ options, facts, rows, ...comparison }: Comparison, s
   return `${best}${missed}${other}${shifts}${days}${money}`;
 }
 
-/** Overtime that nobody works is no row. */
-const isAllZero = ({ key, values }: RowOfFigures): boolean =>
-  key === "overtimeHours" && values.every((value) => value === null || signOf(value) === 0);
+/** Overtime that nobody works is no row, and neither is stock where nothing is built at a bench. */
+const isAllZero = ({ options }: Comparison, { key, values }: RowOfFigures): boolean =>
+  (key === "overtimeHours" || (key === "stock" && options.every(({ benches }) => benches.length === 0))) &&
+  values.every((value) => value === null || signOf(value) === 0);
 
 function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
   const cells = row.values.map((value, at) => {
     const show = showAs(row.unit, line.unit, options[at]!.asked.line.rates?.currency ?? null);
+    if (value !== null && row.isUnstated[at]) return { value: "not stated", difference: "", isBest: false };
     return {
       value: value === null ? NOTHING : `${row.isAtMost[at] ? "at most " : ""}${show(value)}`,
       difference: differenceText(row, at, show),

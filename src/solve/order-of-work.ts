@@ -1,3 +1,4 @@
+import { topologicalOrder } from "../line/precedence.js";
 import type { StationProblem } from "./problem.js";
 
 /**
@@ -6,8 +7,9 @@ import type { StationProblem } from "./problem.js";
  */
 export function positionalWeights(problem: StationProblem): Float64Array {
   const size = problem.times.length;
-  const weights = new Float64Array(size);
   const after = tasksAfter(problem);
+  if (size >= MANY_TASKS) return weightsBySets(problem, after);
+  const weights = new Float64Array(size);
   const seen = new Int32Array(size).fill(-1);
   for (let task = 0; task < size; task++) {
     const open = [task];
@@ -23,6 +25,37 @@ export function positionalWeights(problem: StationProblem): Float64Array {
   }
   return weights;
 }
+
+/** So many tasks make sets of bits quicker than walks. */
+const MANY_TASKS = 500;
+
+/** The same by sets of all followers, eight tasks of a set at a time. */
+function weightsBySets(problem: StationProblem, after: readonly number[][]): Float64Array {
+  const { times } = problem;
+  const bytes = (times.length + 7) >>> 3;
+  const sums = new Float64Array(bytes * 256);
+  for (let at = 0; at < sums.length; at++) {
+    const [lowest, rest] = [at & -at & 255, at & (at - 1)];
+    if (lowest > 0) sums[at] = sums[rest]! + (times[((at >>> 8) << 3) + 31 - Math.clz32(lowest)] ?? 0);
+  }
+  const sets = times.map(() => NO_SET);
+  const weights = new Float64Array(times.length);
+  for (const task of topologicalOrder(problem.before).reverse()) {
+    const set = new Uint8Array(bytes);
+    set[task >>> 3] = 1 << (task & 7);
+    for (const next of after[task]!) {
+      const other = sets[next]!;
+      for (let at = 0; at < bytes; at++) set[at]! |= other[at]!;
+    }
+    sets[task] = set;
+    let weight = 0;
+    for (let at = 0; at < bytes; at++) weight += sums[(at << 8) + set[at]!]!;
+    weights[task] = weight;
+  }
+  return weights;
+}
+
+const NO_SET = new Uint8Array(0);
 
 /** For each task, the tasks directly after it, ascending. */
 export function tasksAfter(problem: StationProblem): number[][] {

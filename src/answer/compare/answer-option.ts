@@ -1,18 +1,21 @@
-import { jobFor } from "../../benches/bench-job.js";
+import { jobFor, statedJobs } from "../../benches/bench-job.js";
 import { countShares } from "../../benches/count-shares.js";
-import { joinsOf, marksBase } from "../../benches/find-blocks.js";
+import { inOrderOfWork, joinsOf, marksBase } from "../../benches/find-blocks.js";
 import { holdsOf } from "../../benches/held-on-line.js";
+import { measureBench } from "../../benches/measure-bench.js";
 import { skilledBenchPlaces } from "../../benches/people-at-benches.js";
 import { restOfLine } from "../../benches/rest-of-line.js";
 import { type Finding, finding } from "../../findings/finding.js";
-import type { Bench, Line } from "../../line/line.js";
+import type { Bench, Line, Tables } from "../../line/line.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { peopleAtRepairs } from "../../plan/figures/people.js";
+import { workOfLine } from "../../plan/figures/person-time.js";
 import type { Plan } from "../../plan/plan.js";
-import { postsOf } from "../../plan/post.js";
+import { type Post, postsOf, withTheLine } from "../../plan/post.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Watch } from "../../solve/watch-times.js";
-import { compare } from "../../time/ratio.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, ratio } from "../../time/ratio.js";
 import { answerBalance } from "../balance/answer-balance.js";
 import { answerStations } from "../balance/answer-stations.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../balance/balance-answer.js";
@@ -20,10 +23,8 @@ import type { Obstacle } from "../balance/obstacle.js";
 import { nodesOf, shortAtBenches, shortOnLine } from "../off-line/balance-rest.js";
 import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
 import { solveBeside } from "../off-line/staff-beside.js";
-import { benchOfOption, type OptionBench } from "./bench-of-option.js";
 import { fewestMovesTo } from "./moves-to-plan.js";
-import type { AskedOption, OptionAnswer } from "./option-answer.js";
-import { tablesOfOption } from "./tables-of-option.js";
+import type { AskedOption, OptionAnswer, OptionBench } from "./option-answer.js";
 
 /** Works out one option by itself: the same answer whatever it is compared with. */
 export async function answerOption(given: AskedOption, watch: Watch): Promise<OptionAnswer> {
@@ -51,18 +52,14 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
     return { ...common, ...NOTHING_BUILT, outcome: "infeasible", balance, findings: held, isCut: false };
   }
   const search = { nodes: asked.nodes, checkpoint: watch };
-  const benches: OptionBench[] = [];
-  for (const bench of option?.offLine ?? []) benches.push(await benchOfOption(line, pace, bench, search));
-  const { rest, kept } = restOfLine(
-    line,
-    benches.map(({ figures }) => figures),
-  );
+  const benches = await benchesOfOption(asked, pace, search);
+  const { rest, kept } = restOfLine(line, benches);
   const answer = await balanceBeside(rest, benches, asked, watch);
   const isCut = answer.search.ended === "interrupted";
   const balance = withRepairs(lean(answer), line, repairs);
   const findings = [
     ...balance.findings,
-    ...benches.flatMap(({ figures }) => findBenchNotes(line, figures)),
+    ...benches.flatMap((bench) => findBenchNotes(line, bench)),
     ...noteGuess(line, benches),
   ];
   const { plan, outcome } = balance;
@@ -96,11 +93,10 @@ async function balanceBeside(
   watch: Watch,
 ): Promise<BalanceAnswer> {
   const { line, pace, takt, nodes } = asked;
-  const figures = benches.map((bench) => bench.figures);
-  const short = [...shortAtBenches(line, figures), ...shortOnLine(line, rest)];
+  const short = [...shortAtBenches(line, benches), ...shortOnLine(line, rest)];
   if (short.length > 0)
     return withoutPlan(rest, pace, takt, "infeasible", besideBenches(rest, "infeasible", short));
-  const places = skilledBenchPlaces(line, figures);
+  const places = skilledBenchPlaces(line, benches);
   const solve = (one: Line, shares: number) =>
     balanceRest(one, { ...asked, nodes: nodesOf(nodes, shares) }, watch);
   const shortest = (one: Plan, two: Plan) =>
@@ -110,6 +106,41 @@ async function balanceBeside(
   if (obstacle !== null)
     return withoutPlan(rest, pace, takt, outcome, besideBenches(rest, outcome, [obstacle]));
   return { ...answer, outcome };
+}
+
+/** The benches of an option, each with as many places as the pace of the line asks for in the shifts that it works. */
+export async function benchesOfOption(
+  { line, option }: Pick<AskedOption, "line" | "option">,
+  pace: Pace,
+  search: { readonly nodes: number; readonly checkpoint: Watch },
+): Promise<OptionBench[]> {
+  const benches: OptionBench[] = [];
+  for (const job of statedJobs(line, option?.offLine ?? []))
+    benches.push({ ...(await measureBench(line, pace, job, search)), id: job.id });
+  return benches;
+}
+
+/**
+ * Whole units at tables: each person builds complete units at a place of their own, as a station of so many places would. One unit
+ * keeps a table busy for its whole work content (a task of two people counts twice), the walking of the tasks and of the tables;
+ * handling is paid once a unit. What a machine runs by itself and what waits keeps nobody.
+ */
+export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tables): Post {
+  const tasks = inOrderOfWork(line, [...line.tasks.keys()]);
+  const work = add(workOfLine(line), ratio(walking));
+  return {
+    id: "tables",
+    kind: "tables",
+    tasks,
+    places: people,
+    crew: 1,
+    busy: work,
+    personTime: work,
+    handling: ratio(pace.handling),
+    planTo: pace.planTo,
+    machines: [],
+    ...withTheLine(line),
+  };
 }
 
 const NOTHING_BUILT = { plan: null, posts: [], benches: [] } as const;

@@ -1,11 +1,13 @@
+import type { Line } from "../../line/line.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
 import * as figures from "../../plan/figures/efficiency.js";
 import { idlePerDay, idlePerShift, idlePerUnit } from "../../plan/figures/idle.js";
 import * as output from "../../plan/figures/output.js";
 import { type ShiftOutput, shiftTime } from "../../plan/figures/output.js";
-import { peopleAt, peopleAtAll, peopleOfDay } from "../../plan/figures/people.js";
+import { peopleAt, peopleAtAll, peopleAtRepairs, peopleOfDay } from "../../plan/figures/people.js";
 import { isOverloaded } from "../../plan/figures/working-time.js";
-import type { Post } from "../../plan/post.js";
+import type { Plan } from "../../plan/plan.js";
+import { type Post, postsOf } from "../../plan/post.js";
 import { availableTimeOfDay, type Shift } from "../../time/calendar.js";
 import {
   add,
@@ -19,7 +21,9 @@ import {
   subtract,
   ZERO,
 } from "../../time/ratio.js";
+import type { TaktSum } from "../../time/takt.js";
 import { MICROS_IN } from "../../time/units.js";
+import { answerOfPlan } from "../balance/answer-of-plan.js";
 import { isPaceNeed } from "../balance/find-pace-needs.js";
 import type { OptionAnswer } from "./option-answer.js";
 
@@ -127,11 +131,23 @@ function idleHoursIn(answer: OptionAnswer, idleOf: typeof idlePerShift): Ratio |
   return idle && divide(idle, ratio(MICROS_IN.h));
 }
 
-/** Units' parts that lie between benches and line at the most, all reasons together; 0 where there is no bench. */
+/**
+ * Units' parts that lie between benches and line at the most, all reasons together that the file states; 0 where there is no bench.
+ */
 export const stock: Figure<number> = (answer) =>
-  answer.balance === null || !hasPlan(answer)
-    ? null
-    : sum(answer.benches.map(({ figures }) => figures.stock.units));
+  answer.balance === null || !hasPlan(answer) ? null : sum(answer.benches.map((bench) => bench.stock.units));
+
+/** Whether there are benches, of none of which hours, a stop, a bunch, a space or a wait tell how many parts lie there. */
+export const hasUnstatedStock = ({ benches }: OptionAnswer): boolean =>
+  benches.length > 0 &&
+  benches.every(
+    ({ terms, stock: kept }) =>
+      kept.units === 0 &&
+      terms.shifts === null &&
+      terms.stop === 0 &&
+      terms.bunch === 1 &&
+      terms.space === null,
+  );
 
 /** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
 export const outputPerShift: Figure<number> = (answer) => {
@@ -216,3 +232,22 @@ export const costPerUnit: Figure<Ratio> = (answer) => {
 
 /** Tasks whose station or bench changes from today's plan, the fewest that were found; null where that is not known. */
 export const moves: Figure<number> = (answer) => answer.moves?.count ?? null;
+
+/** The cost of a unit by a plan without benches, as in a comparison; null where the file has no rates. */
+export function costOfPlan(line: Line, takt: TaktSum, plan: Plan): Ratio | null {
+  const { pace } = takt;
+  const balance = answerOfPlan(line, pace, takt, plan, { stations: [], measures: null });
+  return costPerUnit({
+    asked: { name: line.name, line, option: null, pace, takt, today: null, nodes: 0 },
+    outcome: "found",
+    balance,
+    plan,
+    posts: postsOf(line, pace, plan),
+    benches: [],
+    repairPeople: peopleAtRepairs(line, pace),
+    pays: null,
+    findings: [],
+    moves: null,
+    isCut: false,
+  });
+}

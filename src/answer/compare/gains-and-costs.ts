@@ -1,7 +1,6 @@
 import { type Ratio, subtract } from "../../time/ratio.js";
-import { type Beside, isAbove, isBelow, isOther, minus } from "./beside.js";
 import type { OptionAnswer, OptionMoves } from "./option-answer.js";
-import type { RowKey } from "./rows.js";
+import { type Beside, isAbove, isBelow, isOther, minus, type RowKey } from "./rows.js";
 import { type DaysBeside, daysBeside, shiftsBeside } from "./terms.js";
 
 /*
@@ -164,7 +163,7 @@ function stockCosts(first: OptionAnswer, option: OptionAnswer, units: readonly R
 
 /** Where parts lie between benches and line: one for each task that they join at. */
 const stockPoints = ({ benches }: OptionAnswer): number =>
-  benches.reduce((sum, { figures }) => sum + figures.joinsAt.length, 0);
+  benches.reduce((sum, { joinsAt }) => sum + joinsAt.length, 0);
 
 const stationsBy = (by: Ratio, { value }: Beside) =>
   ({ kind: "stations", by, now: value("stations")!, places: value("places")! }) as const;

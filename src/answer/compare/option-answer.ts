@@ -1,3 +1,4 @@
+import type { BenchFigures } from "../../benches/measure-bench.js";
 import type { Finding } from "../../findings/finding.js";
 import type { Line, LineOption } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
@@ -5,7 +6,6 @@ import type { Post } from "../../plan/post.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
 import type { BalanceAnswer, Outcome } from "../balance/balance-answer.js";
-import type { OptionBench } from "./bench-of-option.js";
 
 export type { Progress, Watch } from "../../solve/watch-times.js";
 
@@ -48,6 +48,9 @@ export interface OptionMoves {
   readonly count: number;
   readonly outcome: "proved" | "found";
 }
+
+/** A bench of an option. */
+export type OptionBench = BenchFigures & { readonly id: string };
 
 /** One column of a comparison. */
 export interface OptionAnswer {

@@ -1,12 +1,11 @@
-import type { Finding } from "../../findings/finding.js";
-import type { ShiftOutput } from "../../plan/figures/output.js";
+import { type Finding, finding } from "../../findings/finding.js";
+import { type ShiftOutput, shiftTime } from "../../plan/figures/output.js";
 import { BLOCKS_LEFT_OUT } from "../balance/answer-balance.js";
 import { isPaceNeed } from "../balance/find-pace-needs.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
-import { outputByShift, slowestPost } from "./figures.js";
+import { outputByShift, outputPerDay, slowestPost } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { type Unmarked, unmarkedOf } from "./rows.js";
-import { SHIFTS_DIFFER } from "./shift-notes.js";
 import { type Shortfall, shortfallOf } from "./shortfall.js";
 import { obstacleOf } from "./verdict.js";
 
@@ -46,4 +45,21 @@ function notesOf(option: OptionAnswer): Finding[] {
       .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
       .filter((each) => each !== inVerdict)
   );
+}
+
+/** The rule of the note that tells what the table cannot: what each of the shifts makes. */
+const SHIFTS_DIFFER = "shifts-differ";
+
+/** Whether shifts have different available times, so that no figure holds for every one of them. */
+export const shiftsDiffer = ({ asked: { line } }: OptionAnswer): boolean =>
+  line.calendar !== null && shiftTime(line) === null;
+
+/** With a note that the figures are those of a day, and the units of each shift by name, in place of one that they are missing. */
+export function withShiftNotes(answer: OptionAnswer): OptionAnswer {
+  const byShift = outputByShift(answer);
+  if (!shiftsDiffer(answer) || byShift === null) return answer;
+  const each = byShift.map(({ shift, units }) => `${shift} ${units}`).join(", ");
+  const message = `the shifts differ in length, so figures are of a day; of ${outputPerDay(answer)} units a day they make: ${each}`;
+  const note = finding({ rule: SHIFTS_DIFFER, severity: "note", message, file: answer.asked.line.file });
+  return { ...answer, findings: [...answer.findings.filter(({ rule }) => rule !== SHIFTS_DIFFER), note] };
 }

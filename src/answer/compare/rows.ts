@@ -1,4 +1,4 @@
-import { compare, type Ratio, ratio, subtract } from "../../time/ratio.js";
+import { compare, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import * as figures from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { shortfallOf } from "./shortfall.js";
@@ -104,6 +104,8 @@ export interface RowOfFigures extends Omit<Row, "value"> {
   readonly unranked: "other shifts" | "other days" | "other currencies" | null;
   /** Whether the value is only the least that was found, so that it may be lower. */
   readonly isAtMost: readonly boolean[];
+  /** Whether the file states nothing that the value could come from, so that it is no merit. */
+  readonly isUnstated: readonly boolean[];
 }
 
 /** Why an option is the best of nothing; null where it may be. */
@@ -139,7 +141,9 @@ export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
     const values = answers.map((answer) => exact(value(answer)));
     const [first] = values;
     const known = values.filter((each, at) => each !== null && unmarked[at] === null) as Ratio[];
-    const isRanked = rest.best !== null && unranked === null && known.length > 1;
+    const isUnstated = answers.map((answer) => rest.key === "stock" && figures.hasUnstatedStock(answer));
+    const isStated = isUnstated.every((each, at) => !each || unmarked[at] !== null);
+    const isRanked = rest.best !== null && unranked === null && known.length > 1 && isStated;
     const best = isRanked ? known.reduce((one, two) => better(rest.best, one, two)) : null;
     return {
       ...rest,
@@ -148,6 +152,7 @@ export function rowsOf(answers: readonly OptionAnswer[]): RowOfFigures[] {
       differences: values.map((each, at) =>
         at === 0 || each === null || !first || unranked === "other currencies" ? null : subtract(each, first),
       ),
+      isUnstated,
       isAtMost: answers.map(({ moves }) => rest.key === "moves" && moves?.outcome === "found"),
       isBest: values.map(
         (each, at) => each !== null && unmarked[at] === null && best !== null && compare(each, best) === 0,
@@ -162,3 +167,25 @@ const exact = (value: Ratio | number | null): Ratio | null =>
 function better(best: Row["best"], one: Ratio, two: Ratio): Ratio {
   return (best === "least") === compare(two, one) < 0 ? two : one;
 }
+
+/** The figures of one option beside those of the first, by the key of the row. */
+export interface Beside {
+  readonly value: (key: RowKey) => Ratio | null;
+  readonly first: (key: RowKey) => Ratio | null;
+  readonly change: (key: RowKey) => Ratio | null;
+}
+
+/** @param at the number of the option */
+export function besideOf(rows: readonly RowOfFigures[], at: number): Beside {
+  const row = new Map(rows.map((each) => [each.key, each]));
+  return {
+    value: (key) => row.get(key)?.values[at] ?? null,
+    first: (key) => row.get(key)?.values[0] ?? null,
+    change: (key) => row.get(key)?.differences[at] ?? null,
+  };
+}
+
+export const minus = (amount: Ratio): Ratio => subtract(ZERO, amount);
+export const isAbove = (amount: Ratio | null): boolean => amount !== null && compare(amount, ZERO) > 0;
+export const isBelow = (amount: Ratio | null): boolean => amount !== null && compare(amount, ZERO) < 0;
+export const isOther = (amount: Ratio | null): boolean => amount !== null && compare(amount, ZERO) !== 0;

@@ -1,11 +1,10 @@
 import type { Finding } from "../../findings/finding.js";
 import type { Ratio } from "../../time/ratio.js";
 import type { TimeUnit } from "../../time/units.js";
-import { type Beside, besideOf, isOther } from "./beside.js";
 import { benchPlaces, kits, stations } from "./figures.js";
 import { type Cost, costsOf, type Gain, gainsOf, movesTo } from "./gains-and-costs.js";
 import type { OptionAnswer, WhereLinePays } from "./option-answer.js";
-import type { RowKey, RowOfFigures } from "./rows.js";
+import { type Beside, besideOf, isOther, type RowKey, type RowOfFigures } from "./rows.js";
 import { type Shortfall, shortfallOf } from "./shortfall.js";
 import {
   demandBeside,

@@ -9,7 +9,7 @@ import type { Watch } from "../../solve/watch-times.js";
 import { availableTimeOf } from "../../time/calendar.js";
 import { type Pace, paceFromDemand } from "../../time/pace.js";
 import { compare, floor, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import { benchOfOption, type OptionBench } from "./bench-of-option.js";
+import { benchesOfOption } from "./answer-option.js";
 import type { AskedOption, WhereLinePays } from "./option-answer.js";
 
 /**
@@ -133,16 +133,10 @@ async function fewestPeople(
   fewerThan: number,
   checkpoint: Watch,
 ): Promise<{ readonly people: number; readonly proved: boolean } | null> {
-  const { line, option, nodes } = asked;
-  const benches: OptionBench[] = [];
-  for (const bench of option?.offLine ?? []) {
-    benches.push(await benchOfOption(line, pace, bench, { nodes, checkpoint }));
-  }
-  const { rest } = restOfLine(
-    line,
-    benches.map(({ figures }) => figures),
-  );
-  const away = benches.reduce((sum, { figures }) => sum + figures.people, 0);
+  const { line, nodes } = asked;
+  const benches = await benchesOfOption(asked, pace, { nodes, checkpoint });
+  const { rest } = restOfLine(line, benches);
+  const away = benches.reduce((sum, bench) => sum + bench.people, 0);
   const least = leastPeople(rest, pace) + away;
   if (least >= fewerThan) return { people: least, proved: true };
   const search = { method: "best", nodes, level: false, strictLimit: false, explain: false, checkpoint };

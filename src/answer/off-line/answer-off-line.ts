@@ -1,8 +1,9 @@
+import { mostShifts, shiftsOf } from "../../benches/bench-hours.js";
 import { type BenchJob, jobFor, statedJobs } from "../../benches/bench-job.js";
 import { countShares, findCountedShares } from "../../benches/count-shares.js";
 import { everyBlock } from "../../benches/every-block.js";
 import { marksBase, tasksOnBase } from "../../benches/find-blocks.js";
-import { type BenchFigures, measureBench } from "../../benches/measure-bench.js";
+import { atShifts, type BenchFigures, measureBench } from "../../benches/measure-bench.js";
 import { judgeBlock } from "../../benches/why-not.js";
 import { withLeastScrap } from "../../benches/without-scrap.js";
 import type { Line } from "../../line/line.js";
@@ -14,11 +15,9 @@ import { lineFacts } from "../balance/shown-balance.js";
 import { answerLongTasks } from "../long-tasks/long-task-answers.js";
 import { RestBalancer } from "./balance-rest.js";
 import { bestSets, SET_LIMITS } from "./best-sets.js";
-import { comparePeople, countsByDay } from "./compare-people.js";
-import type { AskedBlock, OffLineAnswer, RatedSet } from "./off-line-answer.js";
+import type { AskedBlock, OffLineAnswer, OtherHours, RatedSet } from "./off-line-answer.js";
 import { findBenchNotes, findOffLineNotes, findRefusals, findSharedTasks } from "./off-line-findings.js";
-import { otherHoursOf } from "./other-hours.js";
-import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
+import { comparePeople, countsByDay, type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
 import { type Rating, rateBlock, rateBlocks } from "./rate-blocks.js";
 import { RestBound } from "./rest-bound.js";
@@ -207,4 +206,19 @@ function outcomeOf(before: OffLinePlan, choices: Choices): OffLineAnswer["outcom
   const isProved = plans.every(({ outcome }) => outcome === "proved" || outcome === "infeasible");
   const isAll = rated.every((each) => each?.plan !== null);
   return isWhole && isProved && isAll ? "proved" : "found";
+}
+
+/** More rows than these say nothing new. */
+const MOST_ROWS = 4;
+
+/** The same bench on one shift a day and more, as many as a day has room for, and those of the line and of the bench itself. */
+export function otherHoursOf(line: Line, pace: Pace, bench: BenchFigures): OtherHours[] {
+  const { shifts } = bench.hours;
+  if (line.calendar === null || shifts === null) return [];
+  const most = Math.min(MOST_ROWS, mostShifts(line));
+  const counts = new Set([shiftsOf(line), shifts]);
+  for (let count = 1; count <= most; count++) counts.add(count);
+  return [...counts]
+    .sort((one, two) => one - two)
+    .map((count) => ({ bench: atShifts(line, pace, bench, count), isChosen: count === shifts }));
 }

@@ -7,8 +7,7 @@ import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
 import type { LineFacts } from "../balance/shown-balance.js";
 import type { LongTaskAnswers } from "../long-tasks/long-task-answers.js";
-import type { PeopleCompared } from "./compare-people.js";
-import type { OffLinePlan } from "./plan-with-benches.js";
+import type { OffLinePlan, PeopleCompared } from "./plan-with-benches.js";
 import type { Rank } from "./rank-order.js";
 
 /** One block at a bench of its own. */

@@ -4,9 +4,8 @@ import type { Line } from "../../line/line.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
 import type { RestBalancer } from "./balance-rest.js";
-import { comparePeople } from "./compare-people.js";
 import type { RatedBlock } from "./off-line-answer.js";
-import { type OffLinePlan, planWithBenches, rankedOf } from "./plan-with-benches.js";
+import { comparePeople, type OffLinePlan, planWithBenches, rankedOf } from "./plan-with-benches.js";
 import { compareRanked, type Rank, type RankedFigures } from "./rank-order.js";
 import type { RestBound } from "./rest-bound.js";
 

@@ -1,6 +1,5 @@
-import type { OptionBench } from "../../answer/compare/bench-of-option.js";
 import type { Comparison } from "../../answer/compare/compare-options.js";
-import type { OptionAnswer } from "../../answer/compare/option-answer.js";
+import type { OptionAnswer, OptionBench } from "../../answer/compare/option-answer.js";
 import type { RowOfFigures } from "../../answer/compare/rows.js";
 import type { Shortfall } from "../../answer/compare/shortfall.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -77,21 +76,21 @@ function shortfallJson({ period, wanted, made }: Shortfall) {
   };
 }
 
-function benchJson(option: OptionAnswer, { id, figures }: OptionBench) {
+function benchJson(option: OptionAnswer, bench: OptionBench) {
   const idsOf = (tasks: readonly number[]) => tasks.map((task) => option.asked.line.tasks[task]!.id);
   return {
-    id,
-    tasks: idsOf(figures.stations.flatMap(({ tasks }) => tasks)),
-    joinsAt: idsOf(figures.joinsAt),
-    stations: figures.stations.length,
-    places: figures.places,
-    crew: figures.crew,
-    people: figures.people,
-    shifts: figures.hours.shifts,
-    secondsPerUnit: secondsJson(figures.work),
-    load: numberJson(figures.load),
-    stock: figures.stock.units,
-    stockAtStart: figures.stock.start,
+    id: bench.id,
+    tasks: idsOf(bench.stations.flatMap(({ tasks }) => tasks)),
+    joinsAt: idsOf(bench.joinsAt),
+    stations: bench.stations.length,
+    places: bench.places,
+    crew: bench.crew,
+    people: bench.people,
+    shifts: bench.hours.shifts,
+    secondsPerUnit: secondsJson(bench.work),
+    load: numberJson(bench.load),
+    stock: bench.stock.units,
+    stockAtStart: bench.stock.start,
   };
 }
 

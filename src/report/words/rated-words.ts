@@ -1,6 +1,5 @@
-import type { PeopleCompared } from "../../answer/off-line/compare-people.js";
 import type { OffLineAnswer, RatedBlock, RatedSet } from "../../answer/off-line/off-line-answer.js";
-import type { OffLinePlan } from "../../answer/off-line/plan-with-benches.js";
+import type { OffLinePlan, PeopleCompared } from "../../answer/off-line/plan-with-benches.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
 import { whyWords } from "./obstacle-words.js";

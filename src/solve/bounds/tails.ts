@@ -25,9 +25,10 @@ export function tailsAfterEach(instance: Instance): {
   const tails = new Float64Array(size);
   const longestTailFirst: number[] = [];
   const longestFirst = Array.from(times.keys()).sort((one, two) => times[two]! - times[one]! || one - two);
+  const sorted: number[] = Array.from(times, () => 0);
   for (let task = size - 1; task >= 0; task--) {
     const tail = oneMachineTail(instance, task, tails, longestTailFirst);
-    const packed = packedStations(instance, task, longestFirst) - 1;
+    const packed = packedStations(instance, task, longestFirst, sorted) - 1;
     tails[task] = Math.max(wholeStations(tail, times[task]!, limit), packed * limit);
     stations[task] = Math.max(ceilingDivision(tails[task]! + times[task]!, limit) - 1, packed);
     const place = longestTailFirst.findIndex((other) => tails[other]! < tails[task]!);
@@ -59,11 +60,17 @@ export function wholeStations(tail: number, time: number, limit: number): number
   return begun > 0 && begun + time > limit ? tail - begun + limit : tail;
 }
 
-function packedStations(instance: Instance, task: number, longestFirst: readonly number[]): number {
-  const sorted: number[] = [];
+/** @param sorted room for the times of all tasks */
+function packedStations(
+  instance: Instance,
+  task: number,
+  longestFirst: readonly number[],
+  sorted: number[],
+): number {
+  let count = 0;
   for (const other of longestFirst) {
     if (other !== task && !hasTask(instance.followers, task * instance.words, other)) continue;
-    sorted.push(instance.times[other]!);
+    sorted[count++] = instance.times[other]!;
   }
-  return Math.max(1, thresholdBound(sorted, sorted.length, instance.limit).stations);
+  return Math.max(1, thresholdBound(sorted, count, instance.limit).stations);
 }

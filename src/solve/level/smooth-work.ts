@@ -33,14 +33,14 @@ export async function smoothWork(
     isBetter = false;
     const now = positionsOf(work, best);
     const used = best.map(({ position }) => position);
-    search: for (let one = 0; one < work.size; one++) {
+    search: for (let one = 0; one < work.size && tries < most; one++) {
       for (const position of used) {
         if (position !== now[one] && (await tryOut(now.with(one, position)))) {
           isBetter = true;
           break search;
         }
       }
-      for (let two = one + 1; two < work.size; two++) {
+      for (let two = one + 1; two < work.size && tries < most; two++) {
         if (now[one] !== now[two] && (await tryOut(now.with(one, now[two]!).with(two, now[one]!)))) {
           isBetter = true;
           break search;

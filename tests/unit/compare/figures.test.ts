@@ -70,7 +70,7 @@ describe("benches with other hours than the line", () => {
       ),
     );
     const { benches, balance } = await answerOf(line, "a");
-    expect(benches[0]!.figures.work).toEqual(ratio(100_000_000));
+    expect(benches[0]!.work).toEqual(ratio(100_000_000));
     // 30 + 35 for fit + 35
     expect(toNumber(balance!.measures!.workContent)).toBe(100_000_000);
   });

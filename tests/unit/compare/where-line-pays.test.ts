@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { answerOption } from "../../../src/answer/compare/answer-option.js";
+import { answerOption, tablesOfOption } from "../../../src/answer/compare/answer-option.js";
 import { peoplePerShift } from "../../../src/answer/compare/figures.js";
-import { tablesOfOption } from "../../../src/answer/compare/tables-of-option.js";
 import { whereLinePays } from "../../../src/answer/compare/where-line-pays.js";
 import type { Line } from "../../../src/line/line.js";
 import { ratio } from "../../../src/time/ratio.js";

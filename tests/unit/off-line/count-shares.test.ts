@@ -81,7 +81,7 @@ describe("What 40 % of the units carry", () => {
   it("is as much work at a bench on every tenth unit: 140 s on 10 % of the units", async () => {
     const every = lineWith("", "{time: 140, every: 10}", "tasks: [box], share: 10 %");
     const [, option] = (await compared(every)).options;
-    const { work, takt } = option!.benches[0]!.figures;
+    const { work, takt } = option!.benches[0]!;
     expect([toNumber(work), toNumber(takt)]).toEqual([140e6, 1440e6]);
   });
 });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { otherHoursOf } from "../../../src/answer/off-line/other-hours.js";
+import { otherHoursOf } from "../../../src/answer/off-line/answer-off-line.js";
 import { statedJobs } from "../../../src/benches/bench-job.js";
 import { countShares } from "../../../src/benches/count-shares.js";
 import { type BenchFigures, measureBench } from "../../../src/benches/measure-bench.js";

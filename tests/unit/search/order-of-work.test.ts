@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import { allFollowers } from "../../../src/line/reach.js";
 import { orderOfWork, positionalWeights } from "../../../src/solve/order-of-work.js";
 import type { StationProblem } from "../../../src/solve/problem.js";
 
@@ -9,6 +10,18 @@ it("counts every follower of a positional weight once", () => {
   // 0 goes before 1 and 2, both before 3: 1 + 2 + 3 + 4, not 4 twice.
   const diamond = { limit: 20, times: [1, 2, 3, 4], before: [[], [0], [0], [1, 2]] };
   expect([...positionalWeights(diamond)]).toEqual([10, 6, 7, 4]);
+});
+
+it("counts every follower of a long line once", () => {
+  const size = 700;
+  // Arrows to the next number but two, and over seven numbers: 1 -> 4, 1 -> 8, 4 -> 7, ...
+  const before = Array.from({ length: size }, (_, at) => [at - 3, at - 7].filter((each) => each >= 0));
+  const times = Array.from({ length: size }, (_, at) => 1 + (at % 13));
+  const followers = allFollowers(before);
+  const weights = times.map((time, task) =>
+    followers.list(task).reduce((sum, each) => sum + times[each]!, time),
+  );
+  expect([...positionalWeights({ limit: 20, times, before })]).toEqual(weights);
 });
 
 it("takes the greatest weight, then the longer task, then the smaller number", () => {
