@@ -385,7 +385,7 @@ const MOST_IDLE = 50;
 const FIRST_PAIRS = 2000;
 const STRETCH = 500;
 /** Ways for a block to join a station that count as one partial plan. */
-const TRIES_OF_A_NODE = 4;
+const TRIES_OF_A_NODE = 16;
 /** Ejection tries so many ways for a line of so many pairs of blocks. */
 const TRIES_A_PAIR = 10;
 /** Ejection first tries such a part of what is open below the best plan, then ever smaller ones. */
