@@ -3,6 +3,7 @@ import { mayDouble } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import { measurePlan, measureStations } from "../../plan/measure.js";
 import type { Plan, Station } from "../../plan/plan.js";
+import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
 import { compare, type Ratio, subtract } from "../../time/ratio.js";
@@ -236,37 +237,41 @@ class Chain {
     ];
   }
 
-  /** Every station with the id that it has in the plan beside it, outwards from today's plan; new ones with an id of their own. */
+  /**
+   * Every station with the id that it has in the plan beside it, outwards from today's plan; new ones with an id of their own. Where
+   * ids tell how far apart stations stand, a plan keeps its own.
+   */
   private named(): Plan[] {
-    const { line } = this.planned[0]!;
     const taken = new Set(this.from.stations.map(({ id }) => id));
-    const follow = (plan: Plan, beside: Plan): Plan => {
-      const matched = matchStations(line, beside, plan, this.costs);
-      const stations = plan.stations.map((station, at): Station => {
-        const id = beside.stations[matched[at]!]?.id ?? freshId(taken);
+    const plans = [...this.plans];
+    const follow = (at: number, beside: Plan) => {
+      const { line, takt } = this.planned[at]!;
+      const matched = matchStations(line, beside, plans[at]!, this.costs);
+      const stations = plans[at]!.stations.map((station, index): Station => {
+        const id = beside.stations[matched[index]!]?.id ?? freshId(taken);
         taken.add(id);
         return { ...station, id };
       });
-      return { stations };
+      if (verifyPlan(line, takt.pace, { stations }, this.options.strictLimit).length === 0)
+        plans[at] = { stations };
     };
-    const plans = [...this.plans];
-    plans[this.nearest] = follow(plans[this.nearest]!, this.from);
-    for (let at = this.nearest + 1; at < plans.length; at++) plans[at] = follow(plans[at]!, plans[at - 1]!);
-    for (let at = this.nearest - 1; at >= 0; at--) plans[at] = follow(plans[at]!, plans[at + 1]!);
+    follow(this.nearest, this.from);
+    for (let at = this.nearest + 1; at < plans.length; at++) follow(at, plans[at - 1]!);
+    for (let at = this.nearest - 1; at >= 0; at--) follow(at, plans[at + 1]!);
     return plans;
   }
 
   /** What plans of the demand before and of this one differ by at the least, whichever they are. */
   leastBetween(at: number): number {
     const { line, answer } = this.planned[at]!;
-    // A second place at a station takes a person and moves nothing.
-    if (mayDouble(line)) return 0;
-    const least = answer.outcome === "proved" ? peopleOf(answer.plan) : (answer.bound?.people ?? 0);
+    // A second place at a station, or its other side, takes a person and moves nothing.
+    if (mayDouble(line) || line.tasks.some(({ side }) => side !== null)) return 0;
+    const { bound, outcome, plan } = answer;
+    const least = outcome === "proved" ? peopleOf(plan) : (bound?.people ?? bound?.stations ?? 0);
     const more = least - this.mostPeople(at - 1);
     if (more <= 0) return 0;
-    const isSided = line.tasks.some(({ side }) => side !== null);
     // A task that comes to a station makes its crew larger by that of the whole task at the most.
-    const most = Math.max(isSided ? 2 : 1, ...line.tasks.map(({ people }) => people));
+    const most = Math.max(...line.tasks.map(({ people }) => people));
     return Math.ceil(more / most) * Math.min(...this.costs);
   }
 }
