@@ -6,7 +6,8 @@ import type { Plan, Station } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
-import { compare, type Ratio, subtract } from "../../time/ratio.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, larger, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { sizeOf } from "../../time/show-numbers.js";
 import { type TaktSum, taktSum } from "../../time/takt.js";
 import { answerBalance } from "../balance/answer-balance.js";
@@ -183,6 +184,7 @@ class Chain {
 
   /** The fewest moves from today's plan to one of the demand nearest to today's, and how few there are at the least. */
   private async followToday(): Promise<void> {
+    if (await this.isStopped()) return;
     const { nearest, from, options } = this;
     const { line, takt, answer } = this.planned[nearest]!;
     const { nodes, strictLimit, checkpoint } = options;
@@ -196,6 +198,14 @@ class Chain {
     this.leastFromToday = row.leastCost;
   }
 
+  /** Asked before each search, as what it begins with takes a while on long lines. */
+  private async isStopped(): Promise<boolean> {
+    const { nodes, options } = this;
+    this.isOver ||=
+      (await options.checkpoint({ nodes, best: "none", bound: "0 moves", what: "moves" })) !== null;
+    return this.isOver;
+  }
+
   private neighboursOf(at: number): Plan[] {
     const today = at === this.nearest ? [this.from] : [];
     return [...today, ...this.plans.slice(Math.max(0, at - 1), at), ...this.plans.slice(at + 1, at + 2)];
@@ -203,7 +213,7 @@ class Chain {
 
   /** Looks for a plan of one demand near its neighbours, and takes it where the sum falls, or where it is the first that follows them. */
   private async improve(at: number, neighbours: readonly Plan[], isFirst: boolean): Promise<void> {
-    if (this.isOver) return;
+    if (await this.isStopped()) return;
     const { nodes, checkpoint } = this.options;
     const known = [this.plans[at]!, ...this.plans, this.from];
     const found = await this.near[at]!.find({
@@ -263,17 +273,31 @@ class Chain {
 
   /** What plans of the demand before and of this one differ by at the least, whichever they are. */
   leastBetween(at: number): number {
-    const { line, answer } = this.planned[at]!;
+    const { line, takt, answer } = this.planned[at]!;
     // A second place at a station, or its other side, takes a person and moves nothing.
     if (mayDouble(line) || line.tasks.some(({ side }) => side !== null)) return 0;
     const { bound, outcome, plan } = answer;
-    const least = outcome === "proved" ? peopleOf(plan) : (bound?.people ?? bound?.stations ?? 0);
-    const more = least - this.mostPeople(at - 1);
-    if (more <= 0) return 0;
+    const people = outcome === "proved" ? peopleOf(plan) : (bound?.people ?? bound?.stations ?? 0);
+    const before = this.mostPeople(at - 1);
     // A task that comes to a station makes its crew larger by that of the whole task at the most.
-    const most = Math.max(...line.tasks.map(({ people }) => people));
-    return Math.ceil(more / most) * Math.min(...this.costs);
+    const most = Math.max(...line.tasks.map((task) => task.people));
+    const forPeople = Math.ceil(Math.max(0, people - before) / most);
+    return Math.max(forPeople, leastForWork(line, takt.pace, before)) * Math.min(...this.costs);
   }
+}
+
+/**
+ * So many tasks at the least leave the stations of any plan that has no more than so many: what these can keep at this pace is their
+ * limits, or one task alone at each, and the rest of the work leaves with the longest tasks first.
+ */
+function leastForWork(line: Line, { workingTime, planTo }: Pace, stations: number): number {
+  const loads = line.tasks.map(({ load }) => load).toSorted((one, two) => compare(two, one));
+  const planned = line.floor.map((station) => station.planTo ?? planTo).reduce(larger, planTo);
+  const limit = larger(multiply(workingTime, planned), loads[0]!);
+  let rest = subtract(loads.reduce(add), multiply(ratio(stations), limit));
+  let count = 0;
+  for (; rest.num > 0n && count < loads.length; count++) rest = subtract(rest, loads[count]!);
+  return count;
 }
 
 /** A plan near its neighbours is looked for with so many of the partial plans: nothing is to be proved of it. */
