@@ -3,9 +3,11 @@ import { mayDouble } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import { measurePlan, measureStations } from "../../plan/measure.js";
 import type { Plan, Station } from "../../plan/plan.js";
+import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
-import { compare, type Ratio, subtract } from "../../time/ratio.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, larger, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { sizeOf } from "../../time/show-numbers.js";
 import { type TaktSum, taktSum } from "../../time/takt.js";
 import { answerBalance } from "../balance/answer-balance.js";
@@ -182,6 +184,7 @@ class Chain {
 
   /** The fewest moves from today's plan to one of the demand nearest to today's, and how few there are at the least. */
   private async followToday(): Promise<void> {
+    if (await this.isStopped()) return;
     const { nearest, from, options } = this;
     const { line, takt, answer } = this.planned[nearest]!;
     const { nodes, strictLimit, checkpoint } = options;
@@ -195,6 +198,14 @@ class Chain {
     this.leastFromToday = row.leastCost;
   }
 
+  /** Asked before each search, as what it begins with takes a while on long lines. */
+  private async isStopped(): Promise<boolean> {
+    const { nodes, options } = this;
+    this.isOver ||=
+      (await options.checkpoint({ nodes, best: "none", bound: "0 moves", what: "moves" })) !== null;
+    return this.isOver;
+  }
+
   private neighboursOf(at: number): Plan[] {
     const today = at === this.nearest ? [this.from] : [];
     return [...today, ...this.plans.slice(Math.max(0, at - 1), at), ...this.plans.slice(at + 1, at + 2)];
@@ -202,7 +213,7 @@ class Chain {
 
   /** Looks for a plan of one demand near its neighbours, and takes it where the sum falls, or where it is the first that follows them. */
   private async improve(at: number, neighbours: readonly Plan[], isFirst: boolean): Promise<void> {
-    if (this.isOver) return;
+    if (await this.isStopped()) return;
     const { nodes, checkpoint } = this.options;
     const known = [this.plans[at]!, ...this.plans, this.from];
     const found = await this.near[at]!.find({
@@ -236,39 +247,57 @@ class Chain {
     ];
   }
 
-  /** Every station with the id that it has in the plan beside it, outwards from today's plan; new ones with an id of their own. */
+  /**
+   * Every station with the id that it has in the plan beside it, outwards from today's plan; new ones with an id of their own. Where
+   * ids tell how far apart stations stand, a plan keeps its own.
+   */
   private named(): Plan[] {
-    const { line } = this.planned[0]!;
     const taken = new Set(this.from.stations.map(({ id }) => id));
-    const follow = (plan: Plan, beside: Plan): Plan => {
-      const matched = matchStations(line, beside, plan, this.costs);
-      const stations = plan.stations.map((station, at): Station => {
-        const id = beside.stations[matched[at]!]?.id ?? freshId(taken);
+    const plans = [...this.plans];
+    const follow = (at: number, beside: Plan) => {
+      const { line, takt } = this.planned[at]!;
+      const matched = matchStations(line, beside, plans[at]!, this.costs);
+      const stations = plans[at]!.stations.map((station, index): Station => {
+        const id = beside.stations[matched[index]!]?.id ?? freshId(taken);
         taken.add(id);
         return { ...station, id };
       });
-      return { stations };
+      if (verifyPlan(line, takt.pace, { stations }, this.options.strictLimit).length === 0)
+        plans[at] = { stations };
     };
-    const plans = [...this.plans];
-    plans[this.nearest] = follow(plans[this.nearest]!, this.from);
-    for (let at = this.nearest + 1; at < plans.length; at++) plans[at] = follow(plans[at]!, plans[at - 1]!);
-    for (let at = this.nearest - 1; at >= 0; at--) plans[at] = follow(plans[at]!, plans[at + 1]!);
+    follow(this.nearest, this.from);
+    for (let at = this.nearest + 1; at < plans.length; at++) follow(at, plans[at - 1]!);
+    for (let at = this.nearest - 1; at >= 0; at--) follow(at, plans[at + 1]!);
     return plans;
   }
 
   /** What plans of the demand before and of this one differ by at the least, whichever they are. */
   leastBetween(at: number): number {
-    const { line, answer } = this.planned[at]!;
-    // A second place at a station takes a person and moves nothing.
-    if (mayDouble(line)) return 0;
-    const least = answer.outcome === "proved" ? peopleOf(answer.plan) : (answer.bound?.people ?? 0);
-    const more = least - this.mostPeople(at - 1);
-    if (more <= 0) return 0;
-    const isSided = line.tasks.some(({ side }) => side !== null);
+    const { line, takt, answer } = this.planned[at]!;
+    // A second place at a station, or its other side, takes a person and moves nothing.
+    if (mayDouble(line) || line.tasks.some(({ side }) => side !== null)) return 0;
+    const { bound, outcome, plan } = answer;
+    const people = outcome === "proved" ? peopleOf(plan) : (bound?.people ?? bound?.stations ?? 0);
+    const before = this.mostPeople(at - 1);
     // A task that comes to a station makes its crew larger by that of the whole task at the most.
-    const most = Math.max(isSided ? 2 : 1, ...line.tasks.map(({ people }) => people));
-    return Math.ceil(more / most) * Math.min(...this.costs);
+    const most = Math.max(...line.tasks.map((task) => task.people));
+    const forPeople = Math.ceil(Math.max(0, people - before) / most);
+    return Math.max(forPeople, leastForWork(line, takt.pace, before)) * Math.min(...this.costs);
   }
+}
+
+/**
+ * So many tasks at the least leave the stations of any plan that has no more than so many: what these can keep at this pace is their
+ * limits, or one task alone at each, and the rest of the work leaves with the longest tasks first.
+ */
+function leastForWork(line: Line, { workingTime, planTo }: Pace, stations: number): number {
+  const loads = line.tasks.map(({ load }) => load).toSorted((one, two) => compare(two, one));
+  const planned = line.floor.map((station) => station.planTo ?? planTo).reduce(larger, planTo);
+  const limit = larger(multiply(workingTime, planned), loads[0]!);
+  let rest = subtract(loads.reduce(add), multiply(ratio(stations), limit));
+  let count = 0;
+  for (; rest.num > 0n && count < loads.length; count++) rest = subtract(rest, loads[count]!);
+  return count;
 }
 
 /** A plan near its neighbours is looked for with so many of the partial plans: nothing is to be proved of it. */
