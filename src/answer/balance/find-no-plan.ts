@@ -25,6 +25,7 @@ export async function findReasons(
       file: line.file,
       place: task?.place ?? null,
       task: task?.id ?? null,
+      fact: { kind: "no-plan" },
     });
   // A ranking that runs into a rule proves nothing; where the reasons can be singled out, no other plan keeps them either.
   const isOneRule = found.search === null;

@@ -1,8 +1,7 @@
-import { type Finding, sortFindings } from "../../findings/finding.js";
+import { type Finding, sortFindings, tells } from "../../findings/finding.js";
 import { AS_IT_IS, type Line } from "../../line/line.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Outcome } from "../balance/balance-answer.js";
-import { CANNOT_GO } from "../off-line/off-line-findings.js";
 import { answerOption } from "./answer-option.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
 import { type OptionFacts, optionFacts } from "./option-facts.js";
@@ -108,7 +107,7 @@ function notBegun(asked: AskedOption): OptionAnswer {
 /** Tables are set against the first option that is a line. */
 async function withTables(answers: readonly OptionAnswer[], watch: Watch): Promise<OptionAnswer[]> {
   const line = answers.find(
-    ({ balance, findings }) => balance !== null && !findings.some(({ rule }) => rule === CANNOT_GO),
+    ({ balance, findings }) => balance !== null && !findings.some((each) => tells(each, "cannot-go")),
   );
   const whole: OptionAnswer[] = [];
   for (const answer of answers) {

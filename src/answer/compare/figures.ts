@@ -1,3 +1,4 @@
+import { tells } from "../../findings/finding.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
 import * as figures from "../../plan/figures/efficiency.js";
 import { idlePerDay, idlePerShift, idlePerUnit } from "../../plan/figures/idle.js";
@@ -20,7 +21,6 @@ import {
   ZERO,
 } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
-import { isPaceNeed } from "../balance/find-pace-needs.js";
 import type { OptionAnswer } from "./option-answer.js";
 
 /*
@@ -98,7 +98,7 @@ export const slowestCycle: Figure<Ratio> = ({ posts, balance }) => {
 export function slowestPost(answer: OptionAnswer): Post | null {
   const slowest = slowestCycle(answer);
   const { posts, balance } = answer;
-  const needs = balance?.findings.find(({ rule }) => isPaceNeed(rule))?.station;
+  const needs = balance?.findings.find((each) => tells(each, "pace-need"))?.station;
   const isSlowest = (post: Post) => slowest !== null && compare(cycleOfPost(post), slowest) === 0;
   return posts.find(isSlowest) ?? posts.find(({ id }) => id === needs) ?? null;
 }

@@ -1,12 +1,9 @@
-import type { Finding } from "../../findings/finding.js";
+import { type Finding, tells } from "../../findings/finding.js";
 import type { ShiftOutput } from "../../plan/figures/output.js";
-import { BLOCKS_LEFT_OUT } from "../balance/answer-balance.js";
-import { isPaceNeed } from "../balance/find-pace-needs.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { outputByShift, slowestPost } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
 import { type Unmarked, unmarkedOf } from "./rows.js";
-import { SHIFTS_DIFFER } from "./shift-notes.js";
 import { type Shortfall, shortfallOf } from "./shortfall.js";
 import { obstacleOf } from "./verdict.js";
 
@@ -42,8 +39,7 @@ function notesOf(option: OptionAnswer): Finding[] {
   return (
     option.findings
       // What leaves the line is what the options say, so that blocks nobody looked at are no news here.
-      .filter(({ rule }) => rule !== BLOCKS_LEFT_OUT)
-      .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
-      .filter((each) => each !== inVerdict)
+      .filter((each) => !tells(each, "blocks-left-out") && each !== inVerdict)
+      .filter((each) => each.severity !== "note" || tells(each, "shifts-differ") || tells(each, "pace-need"))
   );
 }

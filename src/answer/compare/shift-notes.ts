@@ -1,10 +1,7 @@
-import { finding } from "../../findings/finding.js";
+import { finding, tells } from "../../findings/finding.js";
 import { shiftTime } from "../../plan/figures/output.js";
 import { outputByShift, outputPerDay } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
-
-/** The rule of the note that tells what the table cannot: what each of the shifts makes. */
-export const SHIFTS_DIFFER = "shifts-differ";
 
 /** Whether shifts have different available times, so that no figure holds for every one of them. */
 export const shiftsDiffer = ({ asked: { line } }: OptionAnswer): boolean =>
@@ -16,6 +13,11 @@ export function withShiftNotes(answer: OptionAnswer): OptionAnswer {
   if (!shiftsDiffer(answer) || byShift === null) return answer;
   const each = byShift.map(({ shift, units }) => `${shift} ${units}`).join(", ");
   const message = `the shifts differ in length, so figures are of a day; of ${outputPerDay(answer)} units a day they make: ${each}`;
-  const note = finding({ rule: SHIFTS_DIFFER, severity: "note", message, file: answer.asked.line.file });
-  return { ...answer, findings: [...answer.findings.filter(({ rule }) => rule !== SHIFTS_DIFFER), note] };
+  const { file } = answer.asked.line;
+  const fact = { kind: "shifts-differ" } as const;
+  const note = finding({ rule: "shifts-differ", severity: "note", message, file, fact });
+  return {
+    ...answer,
+    findings: [...answer.findings.filter((found) => !tells(found, "shifts-differ")), note],
+  };
 }

@@ -157,7 +157,8 @@ async function whyNone(
     rows.length === 0
       ? await whyNoneKept(line, pace, from, trading, options)
       : whyNoneWithin(rows, isProved, options, trading.hasPoints);
-  return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file });
+  const fact = { kind: "no-plan-kept" } as const;
+  return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file, fact });
 }
 
 function whyNoneWithin(

@@ -21,9 +21,12 @@ const checkWhereItStands: Check = (view) =>
       const having = view.line.floor.filter(({ equipment }) => equipment.includes(name)).map(({ id }) => id);
       if (having.length === 0 || at.floor?.equipment.includes(name)) return [];
       const words = `needs ${name}, which stands at ${listOf(having)}; it stands at ${at.id}`;
-      return [taskFault("equipment", view, at, task, words)];
+      return [taskFault("equipment", view, at, task, words, EQUIPMENT)];
     }),
   );
+
+const EQUIPMENT = { kind: "short-of", what: "equipment" } as const;
+const MACHINES = { kind: "short-of", what: "machines" } as const;
 
 interface Use {
   readonly at: StationView;
@@ -42,7 +45,8 @@ function checkCount(view: PlanView, name: string, count: number): Finding[] {
   const places = sumOf((use) => use.places);
   if (places > count) {
     const where = listOf(uses.map((use) => atPlaces(use.at.id, use.places)));
-    return [fault("equipment", `${name} is needed at ${where}: ${places} are needed, ${exist}`, null, null)];
+    const message = `${name} is needed at ${where}: ${places} are needed, ${exist}`;
+    return [fault("equipment", message, null, null, EQUIPMENT)];
   }
   const machines = sumOf((use) => Math.max(use.places, use.machines.units));
   if (machines <= count) return [];
@@ -62,6 +66,7 @@ function checkCount(view: PlanView, name: string, count: number): Finding[] {
       `${name}: ${listOf(words)} ${pace}; ${machines} are needed, ${exist}`,
       first!.at.id,
       null,
+      MACHINES,
     ),
   ];
 }

@@ -1,5 +1,6 @@
 import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { tells } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { ShiftOutput } from "../../plan/figures/output.js";
 import type { PlanMeasures } from "../../plan/measure.js";
@@ -32,7 +33,7 @@ function noPlanText(answer: BalanceAnswer, look: Look): string {
     );
     return `${paragraph("No balance keeps the rules of the line:", look)}${list}`;
   }
-  const why = findings.find(({ rule }) => rule === "no-plan" || rule === "no-plan-found");
+  const why = findings.find((each) => tells(each, "no-plan"));
   const told = paragraph(
     why === undefined
       ? "No balance: no station can hold the tasks named below."

@@ -1,5 +1,4 @@
 import { expect, it } from "vitest";
-import { BLOCKS_LEFT_OUT } from "../../../src/answer/balance/answer-balance.js";
 import { compareOptions, ONE_BY_ONE } from "../../../src/answer/compare/compare-options.js";
 import { finding } from "../../../src/findings/finding.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";
@@ -32,7 +31,7 @@ it("After an interruption the options worked out are shown and the others named"
   // That it was not worked out is in the verdict already.
   expect(notesOf(options[2]!)).toEqual([]);
   const blocks = finding({
-    rule: BLOCKS_LEFT_OUT,
+    rule: "blocks-left-out",
     severity: "warning",
     message: "3 blocks were not looked at",
   });
