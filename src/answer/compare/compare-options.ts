@@ -79,10 +79,9 @@ async function solveAll(
   let next = 0;
   const work = async () => {
     for (let at = next++; at < asked.length; at = next++) {
-      const what = `${asked[at]!.name} (${at + 1} of ${asked.length})`;
-      const told: Watch = ({ what: part, ...progress }) =>
-        watch({ ...progress, what: part === undefined ? what : `${what}, ${part}` });
-      const ended = await told({ nodes: 0, best: "-", bound: "-" });
+      const option = { name: asked[at]!.name, turn: { at: at + 1, of: asked.length } };
+      const told: Watch = (progress) => watch({ ...progress, option });
+      const ended = await told({ nodes: 0, best: null, bound: null });
       answers[at] = ended === null ? await solve(asked[at]!, told) : notBegun(asked[at]!);
     }
   };
@@ -115,7 +114,7 @@ async function withTables(answers: readonly OptionAnswer[], watch: Watch): Promi
     const pays =
       tables?.kind === "tables" && line !== undefined && !answers.some(({ isCut }) => isCut)
         ? await whereLinePays(tables, line.asked, (progress) =>
-            watch({ ...progress, what: `${answer.asked.name}, where a line pays` }),
+            watch({ ...progress, what: "where-line-pays", option: { name: answer.asked.name, turn: null } }),
           )
         : null;
     whole.push({ ...answer, pays });

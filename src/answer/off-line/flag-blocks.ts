@@ -70,7 +70,7 @@ export async function flagBlocks(
   const search: BalancingOptions = { ...options, method: "best", explain: false, level: false };
   const flags: BlockFlag[] = [];
   for (const [at, block] of blocks.entries()) {
-    const what = `block ${at + 1} of ${blocks.length}`;
+    const what = { block: at + 1, of: blocks.length };
     const checkpoint: Watch = (progress) => options.checkpoint({ ...progress, what });
     if ((await checkpoint({ nodes: 0, best: stations, bound: 1 })) !== null) {
       return { flags: flags.sort(byUse), leftOut: blocks.length - at };

@@ -2,6 +2,7 @@ import { expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../src/answer/compare/compare-options.js";
 import { finding } from "../../../src/findings/finding.js";
 import { verdictWords } from "../../../src/report/words/verdict-words.js";
+import type { Progress } from "../../../src/solve/watch-times.js";
 import { lineOf } from "../../tools/line-of.js";
 import { asked, notesOf, WHEEL } from "./compared.js";
 
@@ -9,12 +10,12 @@ const line = lineOf(`${WHEEL}options: {a: {off-line: [[lace, true]]}, b: {plan-t
 const columns = [asked(line), ...line.options.map(({ name }) => asked(line, name))];
 
 it("After an interruption the options worked out are shown and the others named", async () => {
-  const seen: string[] = [];
+  const seen: Progress[] = [];
   const { options, verdict, outcome, rows } = await compareOptions(line, columns, {
     ...ONE_BY_ONE,
-    watch: async ({ what = "" }) => {
-      if (seen.at(-1) !== what) seen.push(what);
-      return what.startsWith("b") ? "interrupted" : null;
+    watch: async (progress) => {
+      seen.push(progress);
+      return progress.option?.name === "b" ? "interrupted" : null;
     },
   });
   expect(options.map(({ isCut, posts }) => [isCut, posts.length > 0])).toEqual([
@@ -34,9 +35,11 @@ it("After an interruption the options worked out are shown and the others named"
     rule: "blocks-left-out",
     severity: "warning",
     message: "3 blocks were not looked at",
+    fact: { kind: "blocks-left-out" },
   });
   expect(notesOf({ ...options[1]!, isCut: true, findings: [blocks] })).toEqual(["interrupted"]);
-  expect(seen.filter((what) => !what.includes(","))).toContain("a (2 of 4)");
+  const started = seen.filter(({ what }) => what === undefined).map(({ option }) => option);
+  expect(started).toContainEqual({ name: "a", turn: { at: 2, of: 4 } });
 });
 
 it("The order in which options end means nothing", async () => {

@@ -3,6 +3,7 @@ import { staffLine } from "../../../src/answer/staff/staff-line.js";
 import { staffStepsText } from "../../../src/report/terminal/staff-steps-text.js";
 import type { Watch } from "../../../src/solve/watch-times.js";
 import { type DemandRange, readDemandRange } from "../../../src/time/demand-range.js";
+import { toNumber } from "../../../src/time/ratio.js";
 import { lineOf } from "../../tools/line-of.js";
 
 /** Four tasks of 30 s: 30 an hour by one person, 60 by two, 120 by four. */
@@ -42,9 +43,9 @@ async function staff(text: string, checkpoint: Watch) {
 
 /** Lets so many demands be looked at. */
 const stopAfter = (demands: number): Watch => {
-  const seen = new Set<string | undefined>();
+  const seen = new Set<unknown>();
   return async ({ what }) => {
-    seen.add(what);
+    seen.add(typeof what === "object" && "demand" in what ? toNumber(what.demand.units) : what);
     return seen.size > demands ? "interrupted" : null;
   };
 };
