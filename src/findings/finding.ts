@@ -17,6 +17,8 @@ export type Fact =
   | { readonly kind: "out-of-order"; readonly needs: string }
   /** Of a plan: too little for what its stations and benches need at a time. */
   | { readonly kind: "short-of"; readonly what: "equipment" | "machines" | "skills" }
+  /** Of a plan: a crew that its tasks do not ask for. */
+  | { readonly kind: "crew" }
   /** Of a plan: a station that takes more than its limit, than one that the line names, or than a model may. */
   | { readonly kind: "overfull"; readonly what: "load" | "limit" | "model-overload" }
   /** Of an answer: there is no plan, none was found, or none that keeps what was asked of it. */
