@@ -83,7 +83,8 @@ function findMaps(tree: YamlTree, root: YAMLMap): WrittenMap[] {
     const first = name === "stations" ? "S1" : "B1";
     const message = `${name}: a map is written here, which keeps no order; a list is expected, such as - {id: ${first}, tasks: [...]}`;
     const refused = finding({ rule: "wrong-kind", severity: "error", message, file: tree.file, place });
-    return [{ place, findings: [refused, ...doubledKeys(tree, node, name)] }];
+    const written = tree.placeOf(pair!.value, place);
+    return [{ place: written, findings: [refused, ...doubledKeys(tree, node, name)] }];
   });
 }
 
