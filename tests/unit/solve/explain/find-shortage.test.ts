@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { nameShortage } from "../../../../src/answer/balance/name-shortage.js";
+import { nameShortage } from "../../../../src/answer/balance/obstacle.js";
 import { shortageWords } from "../../../../src/report/words/shortage-words.js";
 import { findShortage } from "../../../../src/solve/explain/find-shortage.js";
 import { layOutWork } from "../../../../src/solve/lay-out-work.js";
