@@ -3,12 +3,10 @@ import { CommanderError } from "commander";
 import { InterruptedError, type Register, UnfinishedError, UsageError } from "../commands/context.js";
 import { EXIT_STATUS, type ExitStatus } from "../commands/exit-status.js";
 import { visibleText } from "../findings/visible-text.js";
-import { watchInterrupt } from "./interrupt.js";
 import type { Io } from "./io.js";
 import { openContext } from "./open-context.js";
 import { Outlet } from "./outlet.js";
 import { COMMANDS, readCommandLine } from "./program.js";
-import { tellUsage } from "./tell-usage.js";
 import { wrapForTerminal } from "./wrap-for-terminal.js";
 
 export { processIo } from "./io.js";
@@ -74,4 +72,43 @@ function tellFault(error: unknown, env: Io["env"]): string {
     "This is a fault of linepoise. Please report it with the command and its files; LINEPOISE_DEBUG=1 shows where.",
     trace,
   ].join("\n");
+}
+
+interface Interrupt {
+  /** Aborted by the first Ctrl-C. */
+  readonly signal: AbortSignal;
+  /** Stops listening. */
+  release(): void;
+}
+
+const NOTE = "\nInterrupted: ending with the best so far. Ctrl-C again ends at once.\n";
+
+/** The first Ctrl-C asks for an orderly end, the second ends the process at once. */
+function watchInterrupt(io: Io, note: (text: string) => void): Interrupt {
+  const controller = new AbortController();
+  const release = io.onInterrupt(() => {
+    if (controller.signal.aborted) return io.endNow(EXIT_STATUS.interrupted);
+    controller.abort();
+    note(NOTE);
+  });
+  return { signal: controller.signal, release };
+}
+
+/** What to do about a fault of the command line, by the code that the parser gives it. */
+const ADVICE: Readonly<Record<string, string>> = {
+  "commander.excessArguments": "Put a value that has spaces in quotes.",
+  "commander.unknownCommand": "linepoise --help lists the commands.",
+  "commander.missingArgument": "linepoise help and the name of the command show what it takes.",
+  "commander.unknownOption": "linepoise help and the name of the command show its options.",
+};
+
+/** A fault of the command line for stderr: what was found, what is near, where to read on. Empty when help was shown. */
+function tellUsage(error: CommanderError): string {
+  if (error.code === "commander.help") return "";
+  const lines = error.message.split("\n").map(visibleText);
+  const advice = ADVICE[error.code];
+  const suggested = lines.length > 1;
+  return [...lines, ...(advice === undefined || suggested ? [] : [advice])]
+    .map((line) => `${line}\n`)
+    .join("");
 }

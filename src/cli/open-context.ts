@@ -1,7 +1,6 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
-import { decideColour } from "./colour.js";
 import { findFiles } from "./find-files.js";
 import type { Io, OutputStream } from "./io.js";
 import { optionThreads } from "./option-threads.js";
@@ -66,4 +65,15 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
 function widthOf(stream: OutputStream): number {
   const columns = stream.isTTY === true ? stream.columns : undefined;
   return columns ? Math.min(Math.max(columns, NARROWEST), WIDEST) : PIPE_WIDTH;
+}
+
+/**
+ * Whether to write colours; decided here and nowhere else. NO_COLOR (not empty) wins over everything. Then FORCE_COLOR:
+ * 0 or false for none, anything else but empty for colours even in a pipe. Otherwise a terminal that is not dumb.
+ */
+function decideColour(env: Readonly<Record<string, string | undefined>>, isTerminal: boolean): boolean {
+  const { NO_COLOR: none = "", FORCE_COLOR: force = "", TERM: terminal } = env;
+  if (none !== "") return false;
+  if (force !== "") return force !== "0" && force !== "false";
+  return isTerminal && terminal !== "dumb";
 }

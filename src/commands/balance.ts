@@ -5,7 +5,7 @@ import type { BalanceAnswer } from "../answer/balance/balance-answer.js";
 import { explainBalance } from "../answer/balance/explanation.js";
 import { shownBalance } from "../answer/balance/shown-balance.js";
 import { countOf } from "../findings/count-of.js";
-import type { Finding } from "../findings/finding.js";
+import { type Finding, tells } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
@@ -179,7 +179,7 @@ function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
   const count = countOf(obstacles.length, "reason");
   const message = `no plan keeps the rules of the line, for ${count} that the report lists`;
   return findings.map((each) =>
-    each.rule === "no-plan" && obstacles.length > 0 ? { ...each, message } : each,
+    tells(each, "no-plan") && obstacles.length > 0 ? { ...each, message } : each,
   );
 }
 

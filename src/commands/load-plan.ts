@@ -1,5 +1,5 @@
 import { countOf } from "../findings/count-of.js";
-import { type Finding, finding } from "../findings/finding.js";
+import { type Finding, finding, tells } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { Line } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
@@ -51,7 +51,7 @@ export async function planOfText(
 
 /** A plan that names tasks, none of which the line has, is a plan of another line: more than a line that has changed since. */
 function otherLine(file: string, line: Line, { findings, places }: PlanReading): Finding | null {
-  const unknown = findings.filter(({ rule }) => rule === "unknown-task");
+  const unknown = findings.filter((each) => tells(each, "unknown-task"));
   if (unknown.length === 0 || line.tasks.some((_, task) => places.task(task).length > 0)) return null;
   const message = `the plan is one of another line: of its ${countOf(unknown.length, "task")} none is of ${line.file}`;
   return finding({ rule: "other-line", severity: "error", message, file, place: places.stations });

@@ -1,8 +1,8 @@
 import { InvalidArgumentError, Option } from "commander";
 import { answerOffLine } from "../answer/off-line/answer-off-line.js";
 import type { OffLineAnswer } from "../answer/off-line/off-line-answer.js";
-import { CANNOT_GO } from "../answer/off-line/off-line-findings.js";
 import { RANKS, type Rank, readRanks } from "../answer/off-line/rank-order.js";
+import { tells } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
@@ -96,7 +96,8 @@ async function showOffLine(
   });
   watch.close();
   const whole = { ...answer, findings: [...loaded.findings, ...answer.findings] };
-  const told = whole.findings.filter(({ rule }) => rule !== CANNOT_GO);
+  // The report for people tells these itself.
+  const told = whole.findings.filter((each) => !tells(each, "cannot-go"));
   if (!options.json) loaded.tell(told, false);
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;

@@ -1,4 +1,5 @@
 import { fitText } from "../report/terminal/wrap-text.js";
+import { progressWords } from "../report/words/progress-words.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Context } from "./context.js";
@@ -45,14 +46,14 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
     shown = text;
   };
   return {
-    async checkpoint({ nodes, best, bound, what = "the line" }) {
+    async checkpoint(progress) {
       await context.breathe();
       if (context.interrupted()) return "interrupted";
       const now = context.now();
       if (context.progressWidth > 0 && now >= next) {
         next = now + BETWEEN;
         const passed = Math.floor((now - start) / 1000);
-        show(`${what}, ${passed} s: best ${best}, at least ${bound}, ${nodes} partial plans`);
+        show(progressWords(progress, passed));
       }
       return now >= end ? "time" : null;
     },

@@ -9,6 +9,27 @@ export interface Place {
   readonly endColumn: number;
 }
 
+/** What a finding tells, for decisions that rest on it: these read neither its rule nor its sentence. Only what some decision asks for. */
+export type Fact =
+  /** Of a plan: a task that the line does not have, that is in the plan not at all, or twice. */
+  | { readonly kind: "unknown-task" | "missing-task" | "task-twice" }
+  /** Of a plan: a task that needs another before it, by its id. */
+  | { readonly kind: "out-of-order"; readonly needs: string }
+  /** Of a plan: too little for what its stations and benches need at a time. */
+  | { readonly kind: "short-of"; readonly what: "equipment" | "machines" | "skills" }
+  /** Of a plan: a crew that its tasks do not ask for. */
+  | { readonly kind: "crew" }
+  /** Of a plan: a station that takes more than its limit, than one that the line names, or than a model may. */
+  | { readonly kind: "overfull"; readonly what: "load" | "limit" | "model-overload" }
+  /** Of an answer: there is no plan, none was found, or none that keeps what was asked of it. */
+  | { readonly kind: "no-plan" | "no-plan-kept" }
+  /** Of an answer: blocks that were not looked at, or that cannot leave the line. */
+  | { readonly kind: "blocks-left-out" | "cannot-go" }
+  /** Of an answer: what models or machines make a plan slower than its stations. */
+  | { readonly kind: "pace-need"; readonly who: "models" | "machines" }
+  /** Of an answer: shifts differ, so that no figure is one of every shift. */
+  | { readonly kind: "shifts-differ" };
+
 /** The one type for everything worth telling about an input or an answer. */
 export interface Finding {
   /** Stable name of the check, in kebab-case; tests, docs and CI hold on to it. */
@@ -20,12 +41,21 @@ export interface Finding {
   readonly place: Place | null;
   readonly station: string | null;
   readonly task: string | null;
+  /** Absent where no decision asks for it. */
+  readonly fact?: Fact;
 }
 
 /** A finding with every field that is not given set to "not known". */
 export function finding(given: Pick<Finding, "rule" | "severity" | "message"> & Partial<Finding>): Finding {
   return { file: null, place: null, station: null, task: null, ...given };
 }
+
+/** Whether a finding tells a fact of this kind. */
+export const tells = ({ fact }: Finding, kind: Fact["kind"]): boolean => fact?.kind === kind;
+
+/** Whether both are the same in all that is printed of them. */
+export const isSameFinding = (one: Finding, two: Finding): boolean =>
+  compareKeys(keyOf(one), keyOf(two)) === 0;
 
 /** Whether any finding stops the command. */
 export function hasErrors(findings: readonly Finding[]): boolean {
@@ -34,11 +64,12 @@ export function hasErrors(findings: readonly Finding[]): boolean {
 
 /** Sorted by file, line, column, rule and message, without doubles: the order in which people mend a file. */
 export function sortFindings(findings: readonly Finding[]): Finding[] {
-  const key = (each: Finding) =>
-    [each.file ?? "", each.place?.line ?? 0, each.place?.column ?? 0, each.rule, each.message] as const;
-  const sorted = [...findings].sort((one, two) => compareKeys(key(one), key(two)));
-  return sorted.filter((each, at) => at === 0 || compareKeys(key(each), key(sorted[at - 1]!)) !== 0);
+  const sorted = [...findings].sort((one, two) => compareKeys(keyOf(one), keyOf(two)));
+  return sorted.filter((each, at) => at === 0 || !isSameFinding(each, sorted[at - 1]!));
 }
+
+const keyOf = ({ file, place, rule, message }: Finding) =>
+  [file ?? "", place?.line ?? 0, place?.column ?? 0, rule, message] as const;
 
 function compareKeys(one: readonly (string | number)[], two: readonly (string | number)[]): number {
   for (const [at, left] of one.entries()) {

@@ -39,7 +39,7 @@ import { makesWholePlans } from "./search/two-way-search.js";
 import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
 import { verifyBound } from "./verify-bound.js";
-import type { Watch } from "./watch-times.js";
+import type { Progress, Watch } from "./watch-times.js";
 import type { BlockPlan, Work } from "./work.js";
 
 export interface BalancingOptions {
@@ -540,7 +540,7 @@ async function firstPlan(
   const first = new FirstPlans(work, { nodes, least: root }, from);
   for (const _ of first.stretches()) {
     const people = first.best === null ? "none" : costOf(first.best).people;
-    const progress = { nodes: used + first.nodes, best: people, bound: root.people };
+    const progress: Progress = { nodes: used + first.nodes, best: people, bound: root.people };
     if ((await options.checkpoint(progress)) !== null) break;
   }
   const { best } = first;

@@ -22,5 +22,5 @@ export function evenLoads(
     ceiling: { ...cost, stations: cost.stations + 1 },
     mostPeople: cost.people,
   };
-  return levelLine(line, limits, plan, aim, nodes, watchTimes(line, checkpoint, "even loads"));
+  return levelLine(line, limits, plan, aim, nodes, watchTimes(line, checkpoint, "even-loads"));
 }

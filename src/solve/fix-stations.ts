@@ -1,4 +1,3 @@
-import { countOf } from "../findings/count-of.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { type Ratio, ratio, subtract } from "../time/ratio.js";
@@ -48,7 +47,7 @@ export async function fixStations(
 ): Promise<FixedStations | NoFixedStations> {
   const limits = withoutPace(line);
   const work = layOutWork(line, limits);
-  const watch = watchTimes(line, checkpoint, countOf(count, "station"));
+  const watch = watchTimes(line, checkpoint, { stations: count });
   const ceiling = { people: 0, stations: count + 1 };
   const first = await firstPlan(work, ceiling, nodes, watch);
   if (first.plan === null) return { plan: null, isProved: first.ended === "proved" };

@@ -14,7 +14,6 @@ import {
   ratio,
   ZERO,
 } from "../time/ratio.js";
-import { type ShowTime, showTimesIn } from "../time/show-in-unit.js";
 import { modelLoad } from "./model-load.js";
 import { MOST_WORK_CONTENT } from "./search/exact-sums.js";
 import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
@@ -116,15 +115,6 @@ function partsOfSides(line: Line): bigint[] {
 /** A number of parts as microseconds. */
 export function fromParts(line: Line, parts: number): Ratio {
   return ratio(BigInt(parts), partsOf(line));
-}
-
-/** Shows times that are counted in parts, in the unit the engineer works in. */
-export function showPartsOf(line: Line): ShowTime {
-  const [show, parts] = [showTimesIn(line.unit), partsOf(line)];
-  return (value) => {
-    const exact = typeof value === "number" ? ratio(value) : value;
-    return show(ratio(exact.num, exact.den * parts));
-  };
 }
 
 /** A time as a whole number of parts. */

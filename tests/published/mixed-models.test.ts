@@ -12,7 +12,7 @@ import { multiply, ONE, type Ratio, ratio, toNumber } from "../../src/time/ratio
 import { taktSum } from "../../src/time/takt.js";
 import { idsOf } from "../tools/line-of.js";
 import { citation, readWorkedExamples, type Source } from "../tools/read-worked-examples.js";
-import { mixedLine } from "../unit/models/mixed-line.js";
+import { mixedLine } from "../unit/plan/models/mixed-line.js";
 
 type ByModel<T> = Readonly<Record<string, T>>;
 

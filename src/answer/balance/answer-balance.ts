@@ -27,13 +27,11 @@ import { findRuledOutTasks, tellTasksWithoutStation } from "./ruled-out-tasks.js
 
 const NO_BLOCKS: FlaggedBlocks = { flags: [], leftOut: 0 };
 
-/** The rule of the warning that blocks were not looked at. */
-export const BLOCKS_LEFT_OUT = "blocks-left-out";
-
 function leftOut({ leftOut: count }: FlaggedBlocks): Finding[] {
   if (count === 0) return [];
   const message = `stopped: ${count} ${count === 1 ? "block" : "blocks"} that might leave the line were not looked at`;
-  return [finding({ rule: BLOCKS_LEFT_OUT, severity: "warning", message })];
+  const fact = { kind: "blocks-left-out" } as const;
+  return [finding({ rule: "blocks-left-out", severity: "warning", message, fact })];
 }
 
 /** Balances a line and says what is worth taking off it: the whole answer of `balance`. */

@@ -107,6 +107,7 @@ function noAnswer(
         severity: "error",
         message,
         file: line.file,
+        fact: { kind: "no-plan" },
       }),
     ],
   };

@@ -1,14 +1,13 @@
 import { finding } from "../../findings/finding.js";
 import type { Line, Task } from "../../line/line.js";
 import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
-import { noneFoundWords } from "../../report/words/none-found-words.js";
-import { whyWords } from "../../report/words/obstacle-words.js";
+import { noneFoundWords, whyWords } from "../../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
 import type { Pace } from "../../time/pace.js";
 import type { BalanceAnswer } from "./balance-answer.js";
-import { nameShortage } from "./name-shortage.js";
 import type { Obstacle } from "./obstacle.js";
+import { nameShortage } from "./obstacle.js";
 
 /** Why there is no plan: clauses that no plan can keep together, and the finding that names them. */
 export async function findReasons(
@@ -25,6 +24,7 @@ export async function findReasons(
       file: line.file,
       place: task?.place ?? null,
       task: task?.id ?? null,
+      fact: { kind: "no-plan" },
     });
   // A ranking that runs into a rule proves nothing; where the reasons can be singled out, no other plan keeps them either.
   const isOneRule = found.search === null;

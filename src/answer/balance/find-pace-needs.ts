@@ -17,22 +17,20 @@ export function findPaceNeeds(line: Line, pace: Pace, plan: Plan): Finding[] {
   const own = postsOf(line, pace, plan).map(cycleOfPeople).reduce(larger, ZERO);
   if (compare(own, pace.lineCycle) >= 0) return [];
   const stations = `the stations could keep a cycle of ${show(own)}`;
-  const note = (who: string, station: Station, why: string) =>
+  const note = (who: "models" | "machines", station: Station, why: string) =>
     finding({
       rule: `pace-of-${who}`,
       severity: "note",
       message: `${stations}; the ${who} need a line cycle of ${show(pace.lineCycle)}: ${why}`,
       file: line.file,
       station: station.id,
+      fact: { kind: "pace-need", who },
     });
   return plan.stations.flatMap((station) => [
     ...modelsAt(line, pace, station).map((why) => note("models", station, why)),
     ...machinesAt(line, pace, station).map((why) => note("machines", station, why)),
   ]);
 }
-
-/** Whether a finding says what makes a plan slower than its stations. */
-export const isPaceNeed = (rule: string): boolean => rule.startsWith("pace-of-");
 
 /** Models that take all that they may of a station at the pace. */
 function modelsAt(line: Line, pace: Pace, station: Station): string[] {

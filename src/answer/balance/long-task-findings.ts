@@ -74,5 +74,6 @@ function timesShorter(times: Ratio): string {
 export function findShiftNotes(line: Line): Finding[] {
   if (line.calendar === null || shiftTime(line) !== null) return [];
   const message = "the shifts have different available times, so no single figure per shift is given";
-  return [finding({ rule: "shifts-differ", severity: "note", message, file: line.file })];
+  const fact = { kind: "shifts-differ" } as const;
+  return [finding({ rule: "shifts-differ", severity: "note", message, file: line.file, fact })];
 }

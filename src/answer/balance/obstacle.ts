@@ -1,9 +1,10 @@
-import type { Shortage } from "../../benches/people-at-benches.js";
+import type { Shortage as PlacesWithoutPeople } from "../../benches/people-at-benches.js";
 import type { Finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { Reason } from "../../solve/explain/explain-infeasible.js";
+import type { Shortage } from "../../solve/explain/find-shortage.js";
 import type { Ratio } from "../../time/ratio.js";
-import type { NamedShortage } from "./name-shortage.js";
 
 /** Why there is no plan; tasks by their ids, as lines are cut and numbered anew; times in microseconds. */
 export type Obstacle =
@@ -35,10 +36,28 @@ export type Obstacle =
       readonly count: number;
     }
   | { readonly kind: "too-long"; readonly tasks: readonly string[] }
-  | ({ readonly kind: "unstaffed-benches" } & Shortage)
+  | ({ readonly kind: "unstaffed-benches" } & PlacesWithoutPeople)
   /** Whoever stands at the benches, those who are left have too few skills for the line. */
   | { readonly kind: "unstaffed-line" }
   /** Nobody was found for both line and benches; there may be. */
   | { readonly kind: "staffing-open" }
   /** The verifier refuses line and benches together. */
   | { readonly kind: "fault"; readonly fault: Finding };
+
+/** Work that does not fit what it is held to, with tasks, stations and models by their ids; times in microseconds. */
+export type NamedShortage = Omit<Shortage, "model" | "tasks" | "held" | "squeezed" | "whole" | "stations"> & {
+  readonly [key in "tasks" | "held" | "squeezed" | "whole" | "stations"]: readonly string[];
+} & { readonly model: string | null };
+
+export function nameShortage(line: Line, shortage: Shortage): NamedShortage {
+  const ids = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id);
+  return {
+    ...shortage,
+    model: shortage.model === null ? null : line.models[shortage.model]!.id,
+    tasks: ids(shortage.tasks),
+    held: ids(shortage.held),
+    squeezed: ids(shortage.squeezed),
+    whole: ids(shortage.whole),
+    stations: shortage.stations.map((station) => line.floor[station]!.id),
+  };
+}

@@ -1,8 +1,7 @@
-import { type Finding, sortFindings } from "../../findings/finding.js";
+import { type Finding, sortFindings, tells } from "../../findings/finding.js";
 import { AS_IT_IS, type Line } from "../../line/line.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Outcome } from "../balance/balance-answer.js";
-import { CANNOT_GO } from "../off-line/off-line-findings.js";
 import { answerOption } from "./answer-option.js";
 import type { AskedOption, OptionAnswer } from "./option-answer.js";
 import { type OptionFacts, optionFacts, shiftsDiffer, withShiftNotes } from "./option-facts.js";
@@ -79,10 +78,9 @@ async function solveAll(
   let next = 0;
   const work = async () => {
     for (let at = next++; at < asked.length; at = next++) {
-      const what = `${asked[at]!.name} (${at + 1} of ${asked.length})`;
-      const told: Watch = ({ what: part, ...progress }) =>
-        watch({ ...progress, what: part === undefined ? what : `${what}, ${part}` });
-      const ended = await told({ nodes: 0, best: "-", bound: "-" });
+      const option = { name: asked[at]!.name, turn: { at: at + 1, of: asked.length } };
+      const told: Watch = (progress) => watch({ ...progress, option });
+      const ended = await told({ nodes: 0, best: null, bound: null });
       answers[at] = ended === null ? await solve(asked[at]!, told) : notBegun(asked[at]!);
     }
   };
@@ -107,7 +105,7 @@ function notBegun(asked: AskedOption): OptionAnswer {
 /** Tables are set against the first option that is a line. */
 async function withTables(answers: readonly OptionAnswer[], watch: Watch): Promise<OptionAnswer[]> {
   const line = answers.find(
-    ({ balance, findings }) => balance !== null && !findings.some(({ rule }) => rule === CANNOT_GO),
+    ({ balance, findings }) => balance !== null && !findings.some((each) => tells(each, "cannot-go")),
   );
   const whole: OptionAnswer[] = [];
   for (const answer of answers) {
@@ -115,7 +113,7 @@ async function withTables(answers: readonly OptionAnswer[], watch: Watch): Promi
     const pays =
       tables?.kind === "tables" && line !== undefined && !answers.some(({ isCut }) => isCut)
         ? await whereLinePays(tables, line.asked, (progress) =>
-            watch({ ...progress, what: `${answer.asked.name}, where a line pays` }),
+            watch({ ...progress, what: "where-line-pays", option: { name: answer.asked.name, turn: null } }),
           )
         : null;
     whole.push({ ...answer, pays });

@@ -1,3 +1,4 @@
+import { tells } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
 import * as figures from "../../plan/figures/efficiency.js";
@@ -24,7 +25,6 @@ import {
 import type { TaktSum } from "../../time/takt.js";
 import { MICROS_IN } from "../../time/units.js";
 import { answerOfPlan } from "../balance/answer-of-plan.js";
-import { isPaceNeed } from "../balance/find-pace-needs.js";
 import type { OptionAnswer } from "./option-answer.js";
 
 /*
@@ -102,7 +102,7 @@ export const slowestCycle: Figure<Ratio> = ({ posts, balance }) => {
 export function slowestPost(answer: OptionAnswer): Post | null {
   const slowest = slowestCycle(answer);
   const { posts, balance } = answer;
-  const needs = balance?.findings.find(({ rule }) => isPaceNeed(rule))?.station;
+  const needs = balance?.findings.find((each) => tells(each, "pace-need"))?.station;
   const isSlowest = (post: Post) => slowest !== null && compare(cycleOfPost(post), slowest) === 0;
   return posts.find(isSlowest) ?? posts.find(({ id }) => id === needs) ?? null;
 }

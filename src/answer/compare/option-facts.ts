@@ -1,7 +1,5 @@
-import { type Finding, finding } from "../../findings/finding.js";
+import { type Finding, finding, tells } from "../../findings/finding.js";
 import { type ShiftOutput, shiftTime } from "../../plan/figures/output.js";
-import { BLOCKS_LEFT_OUT } from "../balance/answer-balance.js";
-import { isPaceNeed } from "../balance/find-pace-needs.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { outputByShift, outputPerDay, slowestPost } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
@@ -41,14 +39,10 @@ function notesOf(option: OptionAnswer): Finding[] {
   return (
     option.findings
       // What leaves the line is what the options say, so that blocks nobody looked at are no news here.
-      .filter(({ rule }) => rule !== BLOCKS_LEFT_OUT)
-      .filter(({ severity, rule }) => severity !== "note" || rule === SHIFTS_DIFFER || isPaceNeed(rule))
-      .filter((each) => each !== inVerdict)
+      .filter((each) => !tells(each, "blocks-left-out") && each !== inVerdict)
+      .filter((each) => each.severity !== "note" || tells(each, "shifts-differ") || tells(each, "pace-need"))
   );
 }
-
-/** The rule of the note that tells what the table cannot: what each of the shifts makes. */
-const SHIFTS_DIFFER = "shifts-differ";
 
 /** Whether shifts have different available times, so that no figure holds for every one of them. */
 export const shiftsDiffer = ({ asked: { line } }: OptionAnswer): boolean =>
@@ -60,6 +54,11 @@ export function withShiftNotes(answer: OptionAnswer): OptionAnswer {
   if (!shiftsDiffer(answer) || byShift === null) return answer;
   const each = byShift.map(({ shift, units }) => `${shift} ${units}`).join(", ");
   const message = `the shifts differ in length, so figures are of a day; of ${outputPerDay(answer)} units a day they make: ${each}`;
-  const note = finding({ rule: SHIFTS_DIFFER, severity: "note", message, file: answer.asked.line.file });
-  return { ...answer, findings: [...answer.findings.filter(({ rule }) => rule !== SHIFTS_DIFFER), note] };
+  const { file } = answer.asked.line;
+  const fact = { kind: "shifts-differ" } as const;
+  const note = finding({ rule: "shifts-differ", severity: "note", message, file, fact });
+  return {
+    ...answer,
+    findings: [...answer.findings.filter((found) => !tells(found, "shifts-differ")), note],
+  };
 }

@@ -55,7 +55,8 @@ export async function balanceEquipped(
   const isShort = ({ scarce }: ChangedLine) => scarce.some((name) => needed.has(name));
   let changed = await balanced(0);
   for (let more = 1; more <= most && isShort(changed); more++) {
-    if ((await options.checkpoint({ nodes: 0, best: "none", bound: "-", what: "equipment" })) !== null) break;
+    if ((await options.checkpoint({ nodes: 0, best: "none", bound: null, what: "equipment" })) !== null)
+      break;
     changed = await balanced(more);
   }
   return changed;

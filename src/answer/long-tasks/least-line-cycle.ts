@@ -27,7 +27,6 @@ import {
   subtract,
   ZERO,
 } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
 
 /** The shortest line cycle at which a line has a plan, in microseconds. */
 export interface LeastLineCycle {
@@ -130,13 +129,13 @@ class CycleSearch {
   private async searched(problem: Work, lineCycle: Ratio): Promise<BlockPlan | null> {
     const { line, nodes, options } = this;
     const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, nodes) };
-    const bound = showTimesIn(line.unit)(lineCycle);
+    const bound = { time: lineCycle, unit: line.unit };
     const { plan, ended, ...used } = await runSearchBelow(
       problem,
       ANY,
       PEOPLE_FIRST,
       budget,
-      ({ nodes: count }) => options.checkpoint({ nodes: count, best: "none", bound, what: "slower pace" }),
+      ({ nodes: count }) => options.checkpoint({ nodes: count, best: "none", bound, what: "slower-pace" }),
     );
     this.nodes = ended === "time" || ended === "interrupted" ? 0 : nodes - used.nodes;
     if (ended === "proved" && (await this.isRuledOutRoundedDown(lineCycle)))
@@ -153,7 +152,7 @@ class CycleSearch {
     const problem = layOutWork(line, limits, "down");
     const budget = { ...LIMITS, nodes: Math.min(LIMITS.nodes, this.nodes) };
     const { ended, nodes } = await runSearchBelow(problem, ANY, PEOPLE_FIRST, budget, ({ nodes: count }) =>
-      options.checkpoint({ nodes: count, best: "none", bound: "-", what: "slower pace" }),
+      options.checkpoint({ nodes: count, best: "none", bound: null, what: "slower-pace" }),
     );
     this.nodes = ended === "time" || ended === "interrupted" ? 0 : this.nodes - nodes;
     return ended === "proved";

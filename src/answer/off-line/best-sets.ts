@@ -211,7 +211,7 @@ class SetSearch {
         return;
       }
       const best = this.best_?.peopleOfDay ?? "none";
-      const what = `sets of ${chosen.length}`;
+      const what = { sets: chosen.length };
       if ((await checkpoint({ nodes: this.looks, best, bound: 1, what })) !== null) {
         this.ended = "stopped";
         return;

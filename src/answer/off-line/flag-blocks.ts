@@ -57,7 +57,7 @@ export async function flagBlocks(
   const blocks: Block[] = [];
   for (const [at, block] of all.entries()) {
     const isAsked = at > 0 && at % AT_ONCE === 0;
-    const what = `block ${at + 1} of ${all.length}`;
+    const what = { block: at + 1, of: all.length };
     if (isAsked && (await options.checkpoint({ nodes: 0, best: stations, bound: 1, what })) !== null)
       return { flags: [], leftOut: all.length };
     if (holdsOf(line, block.tasks).length === 0 && fillsFewer(line, pace, block, work, plan))
@@ -70,7 +70,7 @@ export async function flagBlocks(
   const search: BalancingOptions = { ...options, method: "best", explain: false, level: false };
   const flags: BlockFlag[] = [];
   for (const [at, block] of blocks.entries()) {
-    const what = `block ${at + 1} of ${blocks.length}`;
+    const what = { block: at + 1, of: blocks.length };
     const checkpoint: Watch = (progress) => options.checkpoint({ ...progress, what });
     if ((await checkpoint({ nodes: 0, best: stations, bound: 1 })) !== null) {
       return { flags: flags.sort(byUse), leftOut: blocks.length - at };

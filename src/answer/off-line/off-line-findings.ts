@@ -88,11 +88,9 @@ export function refusalOf(
   const { place, id: task } = line.tasks[hindrance.arrow?.[1] ?? tasks[0]!]!;
   const names = id ?? tasks.map((each) => line.tasks[each]!.id).join(", ");
   const message = `${names}: ${hindranceWords(line, hindrance)}`;
-  return finding({ rule: CANNOT_GO, severity, message, file: line.file, place, task });
+  const fact = { kind: "cannot-go" } as const;
+  return finding({ rule: "block-cannot-go", severity, message, file: line.file, place, task, fact });
 }
-
-/** The rule of findings that the report for people tells itself. */
-export const CANNOT_GO = "block-cannot-go";
 
 /** What is worth knowing of a bench before it is set up. */
 export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {

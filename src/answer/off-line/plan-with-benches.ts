@@ -1,6 +1,7 @@
 import { shiftsOf } from "../../benches/bench-hours.js";
 import type { BenchFigures } from "../../benches/measure-bench.js";
 import { withoutScrapOf } from "../../benches/without-scrap.js";
+import { tells } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan, slowestPost } from "../../plan/figures/cycle.js";
 import { efficiencyAtPace } from "../../plan/figures/efficiency.js";
@@ -115,9 +116,6 @@ function postsAtBench({ id, posts }: BenchFigures, at: number): Post[] {
 const asStations = (bench: BenchFigures, at: number): Station[] =>
   postsAtBench(bench, at).map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew }));
 
-/** What may be short once benches need it too; anything else that the verifier finds is a fault of this program. */
-const SHORT_RULES: readonly string[] = ["equipment", "machine", "skill"];
-
 /** What the verifier says of line and benches together: what is short, none where the plan holds. */
 export function obstaclesOf(
   whole: Line,
@@ -127,12 +125,13 @@ export function obstaclesOf(
 ): Obstacle[] {
   const line = withoutScrapOf(whole, plan.benches?.flatMap(({ tasks }) => tasks) ?? []);
   const faults = verifyRules(line, pace, plan);
-  const wrong = faults.find(({ rule }) => !SHORT_RULES.includes(rule));
+  // What may be short once benches need it too; anything else that the verifier finds is a fault of this program.
+  const wrong = faults.find((each) => !tells(each, "short-of"));
   if (wrong !== undefined) throw new Error(`the verifier refused a plan with benches: ${wrong.message}`);
   // It holds the machines of benches against the line cycle; those with a takt of their own were held against that.
   const isPaced = benches.every(({ takt }) => compare(takt, pace.lineCycle) === 0);
   return faults
-    .filter(({ rule }) => isPaced || rule !== "machine")
+    .filter(({ fact }) => isPaced || fact?.kind !== "short-of" || fact.what !== "machines")
     .map((fault) => ({ kind: "fault", fault }));
 }
 

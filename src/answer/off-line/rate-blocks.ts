@@ -45,7 +45,7 @@ export async function rateBlocks(rating: Rating, benches: readonly BenchFigures[
   const blocks: RatedBlock[] = [];
   let leftOut = 0;
   for (const [at, { bench, least }] of promising.entries()) {
-    const what = `block ${at + 1} of ${promising.length}`;
+    const what = { block: at + 1, of: promising.length };
     const best = blocks[0]?.plan?.people ?? rating.before.people ?? "none";
     const isStopped =
       leftOut > 0 || (await checkpoint({ nodes: 0, best, bound: least.stations, what })) !== null;

@@ -69,8 +69,8 @@ export class NearPlans {
       (looked, best, bound) =>
         checkpoint({
           nodes: looked,
-          best: best <= most ? `${best} moves` : "none",
-          bound: `${bound} moves`,
+          best: best <= most ? { moves: best } : "none",
+          bound: { moves: bound },
           what: "moves",
         }),
     );

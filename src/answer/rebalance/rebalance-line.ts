@@ -1,5 +1,5 @@
 import { countOf } from "../../findings/count-of.js";
-import { type Finding, finding } from "../../findings/finding.js";
+import { type Finding, finding, tells } from "../../findings/finding.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
 import { peopleOf } from "../../plan/figures/people.js";
@@ -157,7 +157,8 @@ async function whyNone(
     rows.length === 0
       ? await whyNoneKept(line, pace, from, trading, options)
       : whyNoneWithin(rows, isProved, options, trading.hasPoints);
-  return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file });
+  const fact = { kind: "no-plan-kept" } as const;
+  return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file, fact });
 }
 
 function whyNoneWithin(
@@ -196,7 +197,7 @@ async function whyNoneKept(
   const others = [...line.tasks.keys()].filter((task) => !keep.includes(task));
   const alone = leaveOut(line, from, others);
   // A crew or a second place may be there for tasks that are left out.
-  const fault = verifyPlan(alone.line, pace, alone.plan, strictLimit).find(({ rule }) => rule !== "crew");
+  const fault = verifyPlan(alone.line, pace, alone.plan, strictLimit).find((each) => !tells(each, "crew"));
   const why = fault === undefined ? "" : `: ${fault.message}`;
   const broken = await trading.breakingKept();
   if (broken === null) return `${least}${why}`;

@@ -202,7 +202,7 @@ class Chain {
   private async isStopped(): Promise<boolean> {
     const { nodes, options } = this;
     this.isOver ||=
-      (await options.checkpoint({ nodes, best: "none", bound: "0 moves", what: "moves" })) !== null;
+      (await options.checkpoint({ nodes, best: "none", bound: { moves: 0 }, what: "moves" })) !== null;
     return this.isOver;
   }
 

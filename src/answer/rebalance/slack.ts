@@ -216,11 +216,10 @@ class StationUnderLoad {
     if (kind === "bench" && machines.length === 0) return null;
     const equipment = new Map([...line.equipment].filter(([name]) => machines.includes(name)));
     const own = { ...(kind === "bench" ? lineBeside(line, this.plan) : line), equipment };
-    for (const { rule, station: at } of verifyAtPace(own, pace, part, strictLimit)) {
-      if (rule === "machine") return rule;
+    for (const { fact, station: at } of verifyAtPace(own, pace, part, strictLimit)) {
+      if (fact?.kind === "short-of" && fact.what === "machines") return "machine";
       if (at !== station.id || kind === "bench") continue;
-      if (rule === "limit" || rule === "model-overload") return rule;
-      if (rule === "load" || rule === "sides") return "load";
+      if (fact?.kind === "overfull") return fact.what;
     }
     return null;
   }

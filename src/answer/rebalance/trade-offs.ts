@@ -250,8 +250,8 @@ export class TradeOffs {
     const answer = await fewestMoves(work, today, ceiling, start, limits, (nodes, best, bound) =>
       this.options.checkpoint({
         nodes: this.nodes + nodes,
-        best: best < KEPT ? `${best} moves` : "none",
-        bound: `${bound} moves`,
+        best: best < KEPT ? { moves: best } : "none",
+        bound: { moves: bound },
         what: "moves",
       }),
     );

@@ -5,7 +5,6 @@ import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
 import { type DemandRange, demandsOf } from "../../time/demand-range.js";
 import { add, divide, floor, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
-import { decimal } from "../../time/show-values.js";
 import { type Staffing, type StaffOptions, staffDemand } from "./staff-balance.js";
 
 /** Fewest partial plans that a balance is given, however many share the limit. */
@@ -108,9 +107,9 @@ export class Curve {
     const known = this.#rows.get(keyOf(units)) ?? this.#known.get(keyOf(units));
     if (known !== undefined) return known;
     const demand = { units, period: this.range.period };
-    const what = `${decimal(units, 6)} per ${demand.period}`;
+    const what = { demand };
     const checkpoint: Watch = (progress) => this.options.checkpoint({ ...progress, what });
-    this.#isCut ||= (await checkpoint({ nodes: 0, best: "-", bound: "-" })) !== null;
+    this.#isCut ||= (await checkpoint({ nodes: 0, best: null, bound: null })) !== null;
     if (this.#isCut) return null;
     const point = await staffDemand(this.line, demand, nodes, { ...this.options, checkpoint }, isRow);
     (isRow ? this.#rows : this.#known).set(keyOf(units), point);

@@ -1,7 +1,9 @@
+import type { Test } from "../line.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
 import type { TaskKeys } from "../parts/task.js";
-import { isLoopFree } from "../precedence.js";
-import { scrapOrders } from "../scrap-order.js";
+import { type Before, isLoopFree } from "../precedence.js";
+import { allFollowers } from "../reach.js";
+import { orderOfWork, type Tests } from "../visits.js";
 import { found, type LineRule } from "./line-rule.js";
 
 type TestKeys = NonNullable<TaskKeys["test"]>["keys"];
@@ -106,3 +108,33 @@ export const scrapAndYield: LineRule = {
     });
   },
 };
+
+/** Tasks that no arrow puts before or after a test which scraps units, ascending. */
+interface ScrapOrder {
+  readonly test: number;
+  /** Taken to be done before the test, on units scrapped there too. */
+  readonly asBefore: readonly number[];
+  /** Taken to be done after it: other tests, or tasks that wait for one. */
+  readonly asAfter: readonly number[];
+}
+
+/** For each test that scraps units the tasks whose place before or after it is only taken, where there are any. */
+export function scrapOrders(before: Before, tests: Tests): ScrapOrder[] {
+  if (!tests.some(scraps)) return [];
+  const followers = allFollowers(before);
+  const order = orderOfWork(before, tests);
+  const place = new Map(order.map((task, at) => [task, at]));
+  return [...tests.keys()].flatMap((test) => {
+    if (!scraps(tests[test]!)) return [];
+    const free = [...tests.keys()].filter(
+      (task) => task !== test && !followers.has(test, task) && !followers.has(task, test),
+    );
+    if (free.length === 0) return [];
+    const isBefore = (task: number) => place.get(task)! < place.get(test)!;
+    return [{ test, asBefore: free.filter(isBefore), asAfter: free.filter((task) => !isBefore(task)) }];
+  });
+}
+
+function scraps(test: Test | null): boolean {
+  return test !== null && (test.failures === "scrapped" || test.retest === "scrap");
+}

@@ -1,3 +1,4 @@
+import { tells } from "../../findings/finding.js";
 import { percent } from "../../time/show-values.js";
 import { efficiencyAtPace } from "../figures/efficiency.js";
 import { postsOf } from "../post.js";
@@ -9,7 +10,7 @@ export function checkEmptyStations(subject: CheckSubject): PlanFinding[] {
   const { file, places, findings, plan } = subject.reading;
   const hasTasks = new Set(plan?.stations.flatMap(({ id, tasks }) => (tasks.length > 0 ? [id] : [])));
   const isUnknown = (id: string) =>
-    findings.some(({ rule, station }) => rule === "unknown-task" && station === id);
+    findings.some((each) => tells(each, "unknown-task") && each.station === id);
   const empty = subject.plan.stations.filter(
     ({ id, tasks }) => tasks.length === 0 && !hasTasks.has(id) && !isUnknown(id),
   );

@@ -1,8 +1,10 @@
+import { isSameFinding } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { asWritten, type PlanInPart } from "../file/plan-in-part.js";
 import type { PlanReading } from "../file/read-plan.js";
 import { crewOf, type Plan, type Station } from "../plan.js";
+import { scopeOfRule } from "./check-rules.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** Checks a reading as the plan that it is given. */
@@ -35,39 +37,29 @@ export async function checkInPart(
     .map((each) => asWritten(each, written));
 }
 
-/** How far a station is loaded is told under several rules. */
-const OF_LOADS = ["slower-than-pace", "max-load", "over-limit"];
-
-/** Of tasks at several stations, told at the first of them, which hangs on how stations are taken. */
-const OF_TASKS_ANYWHERE = ["task-twice", "precedence", "together"];
-
 /** The same for findings of one fault, whether stations of one id are taken as one or as several. */
-function keyOf({ rule, station, task, message }: PlanFinding, written: PlanInPart["written"]): string {
-  const isOfTasks = station === null || OF_TASKS_ANYWHERE.includes(rule);
-  const id = isOfTasks ? null : idKey(written.get(station) ?? station);
-  const said = rule === "precedence" ? message : "";
-  return JSON.stringify([OF_LOADS.includes(rule) ? "load" : rule, id, task && idKey(task), said]);
+function keyOf({ rule, station, task, fact }: PlanFinding, written: PlanInPart["written"]): string {
+  const { isOfLoad, spans } = scopeOfRule(rule);
+  const id = station === null || spans ? null : idKey(written.get(station) ?? station);
+  const needs = fact?.kind === "out-of-order" ? fact.needs : "";
+  return JSON.stringify([isOfLoad ? "load" : rule, id, task && idKey(task), needs]);
 }
-
-/** Rules that ask for the tasks of a station alone: not for its id, its places or its sides. */
-const OF_TASKS = ["missing-task", "task-twice", "precedence", "bench", "empty-station"];
-/** Rules that ask how stations stand to one another. */
-const OF_ALL_STATIONS = ["station-order", "wait", "equipment", "machine"];
 
 /** Whether it holds whatever could not be read says. */
 function isCertain(
   found: PlanFinding,
   { written, isWhole, unlisted, unsure, findings }: PlanInPart,
 ): boolean {
-  const { rule, severity, station, message } = found;
-  if (findings.some((own) => own.rule === rule && own.message === message)) return true;
+  const { severity, station } = found;
+  const { asks } = scopeOfRule(found.rule);
+  if (findings.some((own) => isSameFinding(own, found))) return true;
   if (severity === "note") return false;
-  if (rule === "missing-task") return isWhole;
-  if (OF_ALL_STATIONS.includes(rule)) return isWhole && unsure.size === 0;
+  if (asks === "all-tasks") return isWhole;
+  if (asks === "all-stations") return isWhole && unsure.size === 0;
   if (station === null) return true;
-  if (rule === "empty-station") return !unlisted.has(station);
-  if (rule === "behind-floor" && written.has(station)) return false;
-  return OF_TASKS.includes(rule) || !unsure.has(station);
+  if (asks === "any-task") return !unlisted.has(station);
+  if (asks === "id" && written.has(station)) return false;
+  return asks === "tasks" || !unsure.has(station);
 }
 
 /** The plan with stations that have one id as one station, where the first of them stands. */

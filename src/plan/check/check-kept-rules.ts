@@ -1,4 +1,4 @@
-import type { Finding } from "../../findings/finding.js";
+import { type Finding, tells } from "../../findings/finding.js";
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
 import { placesWords } from "../file/find-task-faults.js";
@@ -20,20 +20,21 @@ export function checkKeptRules({ line, pace, plan, reading }: CheckSubject): Pla
     const number = found.task === null ? -1 : (numbers.get(idKey(found.task)) ?? -1);
     const written = reading.places.task(number);
     const own = written.filter((each) => each.station === station);
-    const last = rule === "task-twice" ? written.at(-1) : own[0];
-    const listed = rule === "missing-task" ? reading.places.stations : null;
+    const isTwice = tells(found, "task-twice");
+    const last = isTwice ? written.at(-1) : own[0];
+    const listed = tells(found, "missing-task") ? reading.places.stations : null;
     const place = last?.place ?? (station === null ? listed : reading.places.station(station));
-    const message =
-      rule === "task-twice"
-        ? `task ${found.task} is ${placesWords(written.map((each) => each.station))}`
-        : found.message;
+    const message = isTwice
+      ? `task ${found.task} is ${placesWords(written.map((each) => each.station))}`
+      : found.message;
     return planFinding({ ...found, rule, message, station, file: reading.file, place });
   });
 }
 
-function ruleOf({ rule, station }: Finding): string {
-  if (rule !== "task-once") return rule;
-  return station === null ? "missing-task" : "task-twice";
+/** The verifier has one rule for tasks that are missing and for those that are there twice. */
+function ruleOf(found: Finding): string {
+  if (tells(found, "missing-task")) return "missing-task";
+  return tells(found, "task-twice") ? "task-twice" : found.rule;
 }
 
 /** Stations of the plan that the floor does not have. */

@@ -1,3 +1,4 @@
+import { tells } from "../../findings/finding.js";
 import { compareNaturally } from "../../line/natural-order.js";
 import type { PlanMeasures, StationMeasures } from "../measure.js";
 import { measurePlan, measureStations } from "../measure.js";
@@ -25,10 +26,10 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
   const { line, pace, benches, reading } = given;
   const plan = eachTaskOnce(line, given.plan);
   const written = checkKeptRules({ ...given, plan: reading.plan ?? given.plan, measures: null });
-  const twice = written.filter(({ rule }) => rule === "task-twice");
+  const twice = written.filter((each) => tells(each, "task-twice"));
   const kept =
     twice.length === 0 ? written : [...twice, ...checkKeptRules({ ...given, plan, measures: null })];
-  const isWhole = !kept.some(({ rule }) => rule === "missing-task");
+  const isWhole = !kept.some((each) => tells(each, "missing-task"));
   const measures = isWhole ? measurePlan(line, pace, plan, postsAt(benches)) : null;
   const subject = { ...given, plan, measures };
   const findings = [

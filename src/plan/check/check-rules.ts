@@ -1,44 +1,67 @@
+/** A rule of `check`, and what of a plan it asks for. */
+interface CheckRule {
+  readonly purpose: string;
+  /**
+   * Of what must be read before its findings are certain: whether a station has any task, its tasks, its id, every task of the plan, how
+   * all stations stand to one another; all of its own station where left out.
+   */
+  readonly asks?: "any-task" | "tasks" | "id" | "all-tasks" | "all-stations";
+  /** Of tasks at several stations, told at the first of them, which hangs on how stations are taken. */
+  readonly spans?: true;
+  /** How far a station is loaded, which is told under several rules. */
+  readonly isOfLoad?: true;
+}
+
 /** Everything that `check` looks for, by the name of the rule: in the order in which findings are told. */
-const RULES = {
-  "unknown-task": "Every task of the plan is on the line.",
-  "missing-task": "Every task of the line is in the plan.",
-  "task-twice": "No task is in the plan twice.",
-  "station-order": "Stations stand in the plan as they stand on the floor.",
-  precedence: "Work comes after the work that it needs.",
-  bench: "Nothing at a bench needs the line or the base unit.",
-  wait: "Tasks that wait for another stand at a later station.",
-  "slower-than-pace": "No station or bench takes longer than its working time.",
-  "max-load": "No station or bench is loaded beyond the policy.",
-  "over-limit": "No station or bench is loaded beyond its station limit.",
-  "model-overload": "No model takes a station more than is allowed above its working time.",
-  "fixed-station": "Tasks stand where the line file lets them.",
-  zone: "Zones are kept.",
-  equipment: "Tasks stand where their equipment is, and no more is used than exists.",
-  machine: "There are machines enough for what they load and run.",
-  skill: "There is a person with the skills for every place.",
-  together: "Tasks that share a station do.",
-  apart: "Tasks that are kept apart are.",
-  limit: "No station, and nobody there, takes more than the limits allow.",
-  places: "No station has more places than it may have.",
-  sides: "Tasks are worked from the side that they ask for.",
-  "max-stations": "There are no more stations than the policy allows.",
-  "max-people": "There are no more people than the policy allows.",
-  "min-efficiency": "The efficiency is what the policy asks for.",
-  "max-above-least": "There are no more stations above the proved least than the policy allows.",
-  supply: "Benches and suppliers deliver for the demand.",
-  "empty-station": "Every station has work.",
-  "behind-floor": "Every station stands on the floor.",
-  "other-line": "The plan is for this line file.",
-  "other-times": "Times, arrows and rules are those that the plan was made for.",
-  "other-pace": "The line cycle is the one that the plan was made for.",
-  "made-for": "The plan says what it was made for.",
-} as const;
+const RULES: Readonly<Record<string, CheckRule>> = {
+  "unknown-task": { purpose: "Every task of the plan is on the line." },
+  "missing-task": { purpose: "Every task of the line is in the plan.", asks: "all-tasks" },
+  "task-twice": { purpose: "No task is in the plan twice.", asks: "tasks", spans: true },
+  "station-order": {
+    purpose: "Stations stand in the plan as they stand on the floor.",
+    asks: "all-stations",
+  },
+  precedence: { purpose: "Work comes after the work that it needs.", asks: "tasks", spans: true },
+  bench: { purpose: "Nothing at a bench needs the line or the base unit.", asks: "tasks" },
+  wait: { purpose: "Tasks that wait for another stand at a later station.", asks: "all-stations" },
+  "slower-than-pace": { purpose: "No station or bench takes longer than its working time.", isOfLoad: true },
+  "max-load": { purpose: "No station or bench is loaded beyond the policy.", isOfLoad: true },
+  "over-limit": { purpose: "No station or bench is loaded beyond its station limit.", isOfLoad: true },
+  "model-overload": { purpose: "No model takes a station more than is allowed above its working time." },
+  "fixed-station": { purpose: "Tasks stand where the line file lets them." },
+  zone: { purpose: "Zones are kept." },
+  equipment: {
+    purpose: "Tasks stand where their equipment is, and no more is used than exists.",
+    asks: "all-stations",
+  },
+  machine: { purpose: "There are machines enough for what they load and run.", asks: "all-stations" },
+  skill: { purpose: "There is a person with the skills for every place." },
+  together: { purpose: "Tasks that share a station do.", spans: true },
+  apart: { purpose: "Tasks that are kept apart are." },
+  limit: { purpose: "No station, and nobody there, takes more than the limits allow." },
+  places: { purpose: "No station has more places than it may have." },
+  sides: { purpose: "Tasks are worked from the side that they ask for." },
+  "max-stations": { purpose: "There are no more stations than the policy allows." },
+  "max-people": { purpose: "There are no more people than the policy allows." },
+  "min-efficiency": { purpose: "The efficiency is what the policy asks for." },
+  "max-above-least": { purpose: "There are no more stations above the proved least than the policy allows." },
+  supply: { purpose: "Benches and suppliers deliver for the demand." },
+  "empty-station": { purpose: "Every station has work.", asks: "any-task" },
+  "behind-floor": { purpose: "Every station stands on the floor.", asks: "id" },
+  "other-line": { purpose: "The plan is for this line file." },
+  "other-times": { purpose: "Times, arrows and rules are those that the plan was made for." },
+  "other-pace": { purpose: "The line cycle is the one that the plan was made for." },
+  "made-for": { purpose: "The plan says what it was made for." },
+};
 
 export const CHECK_RULES: readonly { readonly name: string; readonly purpose: string }[] = Object.entries(
   RULES,
-).map(([name, purpose]) => ({ name, purpose }));
+).map(([name, { purpose }]) => ({ name, purpose }));
 
 const ranks = new Map(CHECK_RULES.map(({ name }, rank) => [name, rank]));
 
 /** The turn of a rule; a name that is none of them comes first: what the file itself says wrong. */
 export const rankOfRule = (rule: string): number => ranks.get(rule) ?? -1;
+
+/** What a rule asks for; of what the file itself says wrong, its own station. */
+export const scopeOfRule = (rule: string): Omit<CheckRule, "purpose"> => RULES[rule] ?? {};

@@ -15,12 +15,14 @@ export interface FirstLook {
   readonly findings: readonly Finding[];
   /** The file is something else than a plan, so that nothing more can be said of it. */
   readonly isOther: boolean;
+  /** Where lists are written as maps, which is told already. */
+  readonly maps: readonly Place[];
 }
 
 /** What is told before the keys of a plan file are read: files that are no plans, formats, and stations written as a map. */
 export function lookAtPlanFile(tree: YamlTree): FirstLook {
   const root = tree.resolve(tree.root);
-  if (!isMap(root)) return { findings: [], isOther: false };
+  if (!isMap(root)) return { findings: [], isOther: false, maps: [] };
   const format = pairOf(tree, root, "format");
   if (format === undefined) return lookForLine(tree, root);
   const stated = textOf(tree.resolve(format.value))?.trim() ?? "";
@@ -39,17 +41,22 @@ export function lookAtPlanFile(tree: YamlTree): FirstLook {
           }),
         ];
   const isOther = refused?.isOther ?? false;
-  return { findings: isOther ? told : [...told, ...refuseMaps(tree, root)], isOther };
+  const maps = isOther ? [] : findMaps(tree, root);
+  return { findings: [...told, ...maps.flatMap(({ findings }) => findings)], isOther, maps: placesOf(maps) };
 }
 
 function lookForLine(tree: YamlTree, root: YAMLMap): FirstLook {
   const key = LINE_KEYS.find((each) => pairOf(tree, root, each) !== undefined);
-  if (key === undefined) return { findings: refuseMaps(tree, root), isOther: false };
+  if (key === undefined) {
+    const maps = findMaps(tree, root);
+    return { findings: maps.flatMap(({ findings }) => findings), isOther: false, maps: placesOf(maps) };
+  }
   const message = `this is a line file, not a plan: it has \`${key}:\` and no \`format: ${PLAN_FORMAT}\``;
   const place = tree.placeOf(pairOf(tree, root, key)!.key, START);
   return {
     findings: [finding({ rule: "not-a-plan", severity: "error", message, file: tree.file, place })],
     isOther: true,
+    maps: [],
   };
 }
 
@@ -67,7 +74,7 @@ function refuseFormat(stated: string): { readonly message: string; readonly isOt
 }
 
 /** Maps lose their order in many programs, and take `1` and `"1"` for two keys or for one. */
-function refuseMaps(tree: YamlTree, root: YAMLMap): Finding[] {
+function findMaps(tree: YamlTree, root: YAMLMap): WrittenMap[] {
   return ["stations", "benches"].flatMap((name) => {
     const pair = pairOf(tree, root, name);
     const node = tree.resolve(pair?.value);
@@ -76,9 +83,17 @@ function refuseMaps(tree: YamlTree, root: YAMLMap): Finding[] {
     const first = name === "stations" ? "S1" : "B1";
     const message = `${name}: a map is written here, which keeps no order; a list is expected, such as - {id: ${first}, tasks: [...]}`;
     const refused = finding({ rule: "wrong-kind", severity: "error", message, file: tree.file, place });
-    return [refused, ...doubledKeys(tree, node, name)];
+    const written = tree.placeOf(pair!.value, place);
+    return [{ place: written, findings: [refused, ...doubledKeys(tree, node, name)] }];
   });
 }
+
+interface WrittenMap {
+  readonly place: Place;
+  readonly findings: readonly Finding[];
+}
+
+const placesOf = (maps: readonly WrittenMap[]): Place[] => maps.map(({ place }) => place);
 
 function doubledKeys(tree: YamlTree, map: YAMLMap, name: string): Finding[] {
   const first = new Map<string, Place>();

@@ -44,6 +44,7 @@ export function placeTasks(file: string, line: Line, drafts: readonly DraftStati
             place,
             station: draft.id,
             task: text,
+            fact: { kind: "unknown-task" },
           }),
         ),
         ...(sides?.findings ?? []),

@@ -65,7 +65,8 @@ export function readPlan(file: string, text: string, line: Line): PlanReading {
   const faults = [
     ...syntax,
     ...look.findings,
-    ...shape.findings.filter((each) => !isAboutMap(each)),
+    // What the first look has told in more words.
+    ...shape.findings.filter(({ place }) => !look.maps.some((map) => isSamePlace(map, place))),
     ...findDraftFaults(file, keys, drafts),
   ];
   const isRefused = hasErrors(faults);
@@ -111,10 +112,8 @@ function inWordsOfPlans(found: Finding): Finding {
   return { ...found, message: OTHER_WORDS[found.rule] ?? found.message };
 }
 
-/** What the first look has told in more words. */
-function isAboutMap({ rule, message }: Finding): boolean {
-  return rule === "wrong-kind" && /^(?:stations|benches): a map is written here/u.test(message);
-}
+const isSamePlace = (one: Place, two: Place | null): boolean =>
+  one.line === two?.line && one.column === two.column;
 
 function madeForOf(keys: PlanKeys): MadeFor | null {
   const given = keys["made-for"];

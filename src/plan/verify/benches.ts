@@ -51,7 +51,8 @@ function findOrderFaults(view: Parameters<Check>[0], at: Parameters<Check>[0]["b
       const other = turn.get(earlier);
       if (other === undefined || other < own) return [];
       const [before, after] = [view.line.tasks[earlier]!.id, view.line.tasks[task]!.id];
-      return [fault("precedence", `${after} is done before ${before}, which it needs`, at.id, after)];
+      const message = `${after} is done before ${before}, which it needs`;
+      return [fault("precedence", message, at.id, after, { kind: "out-of-order", needs: before })];
     }),
   );
 }

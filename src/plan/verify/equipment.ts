@@ -1,7 +1,8 @@
 import type { Finding } from "../../findings/finding.js";
+import type { Bench } from "../../line/line.js";
+import { availableTime } from "../../time/calendar.js";
 import { type Ratio, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { cycleAtBench } from "./bench-cycle.js";
 import { type Check, fault, listOf, taskFault } from "./fault.js";
 import type { PlanView, StationView } from "./plan-view.js";
 import { isWholeCount } from "./whole-times.js";
@@ -21,9 +22,12 @@ const checkWhereItStands: Check = (view) =>
       const having = view.line.floor.filter(({ equipment }) => equipment.includes(name)).map(({ id }) => id);
       if (having.length === 0 || at.floor?.equipment.includes(name)) return [];
       const words = `needs ${name}, which stands at ${listOf(having)}; it stands at ${at.id}`;
-      return [taskFault("equipment", view, at, task, words)];
+      return [taskFault("equipment", view, at, task, words, EQUIPMENT)];
     }),
   );
+
+const EQUIPMENT = { kind: "short-of", what: "equipment" } as const;
+const MACHINES = { kind: "short-of", what: "machines" } as const;
 
 interface Use {
   readonly at: StationView;
@@ -42,7 +46,8 @@ function checkCount(view: PlanView, name: string, count: number): Finding[] {
   const places = sumOf((use) => use.places);
   if (places > count) {
     const where = listOf(uses.map((use) => atPlaces(use.at.id, use.places)));
-    return [fault("equipment", `${name} is needed at ${where}: ${places} are needed, ${exist}`, null, null)];
+    const message = `${name} is needed at ${where}: ${places} are needed, ${exist}`;
+    return [fault("equipment", message, null, null, EQUIPMENT)];
   }
   const machines = sumOf((use) => Math.max(use.places, use.machines.units));
   if (machines <= count) return [];
@@ -62,6 +67,7 @@ function checkCount(view: PlanView, name: string, count: number): Finding[] {
       `${name}: ${listOf(words)} ${pace}; ${machines} are needed, ${exist}`,
       first!.at.id,
       null,
+      MACHINES,
     ),
   ];
 }
@@ -96,3 +102,30 @@ function machinesAt(view: PlanView, at: StationView, name: string): Machines {
 }
 
 const atPlaces = (id: string, places: number) => (places === 1 ? id : `${id} (${places} places)`);
+
+/**
+ * How long a bench has for a unit of the line, in microseconds: line cycle x its own hours of a day / those of the line. A bench that
+ * the file states works the shifts it says there, the first ones with the line, further ones of their mean length.
+ */
+function cycleAtBench(view: PlanView, at: StationView): Ratio {
+  const { line, pace } = view;
+  const shifts = statedBench(view, at)?.shifts ?? null;
+  if (line.calendar === null || shifts === null) return pace.lineCycle;
+  const own = line.calendar.shifts.map(availableTime);
+  const ofLine = own.reduce((sum, each) => sum + each, 0);
+  const first = own.slice(0, shifts).reduce((sum, each) => sum + each, 0);
+  const further = Math.max(0, shifts - own.length);
+  const { num, den } = pace.lineCycle;
+  // First shifts + further x mean, over all: with n shifts (n x first + further x all) / (n x all).
+  const [part, whole] = [own.length * first + further * ofLine, own.length * ofLine];
+  return ratio(num * BigInt(part), den * BigInt(whole));
+}
+
+/** The bench of the file whose tasks are those of this one, or of the benches of the plan that share them. */
+function statedBench({ line, benches }: PlanView, { tasks }: StationView): Bench | null {
+  const stated = line.benches.find((bench) => tasks.some((task) => bench.tasks.includes(task)));
+  if (stated === undefined) return null;
+  const there = benches.filter((each) => each.tasks.some((task) => stated.tasks.includes(task)));
+  const all = new Set(there.flatMap((each) => each.tasks));
+  return all.size === stated.tasks.length && stated.tasks.every((task) => all.has(task)) ? stated : null;
+}

@@ -1,4 +1,4 @@
-import { type Finding, finding } from "../../findings/finding.js";
+import { type Fact, type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { compare, type Ratio, ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
@@ -7,8 +7,14 @@ import type { PlanView, StationView } from "./plan-view.js";
 /** One rule of the shop floor: a finding for each fault of the plan. */
 export type Check = (view: PlanView) => readonly Finding[];
 
-export function fault(rule: string, message: string, station: string | null, task: string | null): Finding {
-  return finding({ rule, severity: "error", message, station, task });
+export function fault(
+  rule: string,
+  message: string,
+  station: string | null,
+  task: string | null,
+  fact?: Fact,
+): Finding {
+  return finding({ rule, severity: "error", message, station, task, ...(fact && { fact }) });
 }
 
 /** A fault of one task at the station that holds it. */
@@ -18,9 +24,10 @@ export function taskFault(
   at: StationView,
   task: number,
   words: string,
+  fact?: Fact,
 ): Finding {
   const { id } = view.line.tasks[task]!;
-  return fault(rule, `${id} ${words}`, at.id, id);
+  return fault(rule, `${id} ${words}`, at.id, id, fact);
 }
 
 /** Enough decimals to tell times of a microsecond apart. */

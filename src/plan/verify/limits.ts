@@ -22,7 +22,7 @@ export const checkLimits: Check = ({ line, stations }) =>
       const who = limit.per.startsWith("person") ? `each person at ${at.id} takes` : `${at.id} takes`;
       const when = limit.per.endsWith("shift") ? " in the longest shift" : "";
       const words = `${who} ${shown}${unit} of ${limit.name}${when}, more than the limit of ${most}${unit}`;
-      return [fault("limit", words, at.id, null)];
+      return [fault("limit", words, at.id, null, { kind: "overfull", what: "limit" })];
     });
   });
 

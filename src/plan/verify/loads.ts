@@ -28,14 +28,16 @@ export const checkLoads: Check = (view) =>
 
 function checkSum(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
   const excess = findExcess(view, at, loads, asRatio(sumOf(loads), loads));
-  return excess === null ? [] : [fault("load", `${at.id} holds ${excess}`, at.id, null)];
+  return excess === null ? [] : [fault("load", `${at.id} holds ${excess}`, at.id, null, OVERFULL)];
 }
 
 function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
   const { left, right, finish, last } = workOffSides(at.tasks, at.sides!, loads.amounts, view.line.before);
   const ofSides = (["left", "right"] as const).flatMap((side) => {
     const excess = findExcess(view, at, loads, asRatio(side === "left" ? left : right, loads));
-    return excess === null ? [] : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null)];
+    return excess === null
+      ? []
+      : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null, OVERFULL)];
   });
   if (ofSides.length > 0) return ofSides;
   const end = meanEnd(view.line, at.tasks, at.sides!);
@@ -45,12 +47,22 @@ function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Fin
   const held = `the left holds ${onLeft}, the right ${onRight}`;
   if (!isWithin(end.num, end.den, { amount: finish, parts: loads.parts })) {
     const waits = `${held}, and each unit waits for its own longer side`;
-    return [fault("sides", `${at.id} ends after ${excess}, on average of the units; ${waits}`, at.id, null)];
+    return [
+      fault(
+        "sides",
+        `${at.id} ends after ${excess}, on average of the units; ${waits}`,
+        at.id,
+        null,
+        OVERFULL,
+      ),
+    ];
   }
   const { id } = view.line.tasks[at.tasks[last]!]!;
   const waits = `${held}, and one waits for the other`;
-  return [fault("sides", `${id} at ${at.id} ends after ${excess}; ${waits}`, at.id, id)];
+  return [fault("sides", `${id} at ${at.id} ends after ${excess}; ${waits}`, at.id, id, OVERFULL)];
 }
+
+const OVERFULL = { kind: "overfull", what: "load" } as const;
 
 const asRatio = (amount: bigint, { parts }: WholeTimes): Ratio => ratio(amount, parts);
 

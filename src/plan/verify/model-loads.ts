@@ -20,7 +20,7 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
       if (isWithin(taken.num, taken.den, most)) return [];
       const [shown, limit] = showBoth(line, asTime(taken.num, taken.den), asTime(most.amount, most.parts));
       const words = `${model.id} takes ${shown} at ${id}, more than ${limit}, the working time and ${percent(overload)}`;
-      return [fault("model-overload", words, id, null)];
+      return [fault("model-overload", words, id, null, { kind: "overfull", what: "model-overload" })];
     });
   });
 };

@@ -11,7 +11,8 @@ export const checkPrecedence: Check = ({ line, plan }) => {
       const [first, second] = [turn.get(other), turn.get(task)];
       if (first === undefined || second === undefined || first < second) return [];
       const [before, after] = [line.tasks[other]!.id, line.tasks[task]!.id];
-      return [fault("precedence", `${after} is done before ${before}, which it needs`, null, after)];
+      const message = `${after} is done before ${before}, which it needs`;
+      return [fault("precedence", message, null, after, { kind: "out-of-order", needs: before })];
     }),
   );
 };

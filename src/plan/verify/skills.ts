@@ -20,7 +20,14 @@ const checkSkillsOfFloor: Check = (view) =>
     if (missing.length === 0) return [];
     const has = there.length === 0 ? "has no skills" : `has ${listOf(there)}`;
     return [
-      taskFault("skill", view, at, task, `needs ${listOf(missing)}; it stands at ${at.id}, which ${has}`),
+      taskFault(
+        "skill",
+        view,
+        at,
+        task,
+        `needs ${listOf(missing)}; it stands at ${at.id}, which ${has}`,
+        SKILLS,
+      ),
     ];
   });
 
@@ -40,16 +47,18 @@ const checkPeople: Check = ({ line, stations, benches }) => {
     const [{ id, skills }] = asked as [Place];
     if (shortage.people.length === 0) {
       const words = `${id} needs a person with ${listOf(skills)}; nobody is listed with that`;
-      nobody.set(id, fault("skill", words, id, null));
+      nobody.set(id, fault("skill", words, id, null, SKILLS));
       return [];
     }
     const where = [...new Set(asked.map((place) => `${place.id} (${listOf(place.skills)})`))];
     const able = shortage.people.map((at) => line.people[at]!.id);
     const words = `${asked.length} places need a person each, ${listOf(where)}; only ${listOf(able)} can take them`;
-    return [fault("skill", words, id, null)];
+    return [fault("skill", words, id, null, SKILLS)];
   });
   return [...tooFew, ...nobody.values()];
 };
+
+const SKILLS = { kind: "short-of", what: "skills" } as const;
 
 interface Place {
   readonly id: string;

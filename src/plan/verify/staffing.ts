@@ -32,7 +32,7 @@ function checkCrewOf(
   const isUsed = (side: "left" | "right") => sides?.some((each) => each === side || each === "both") ?? false;
   if (isSided && wanted < 2 && isUsed("left") && isUsed("right"))
     [wanted, why] = [2, "both sides are worked"];
-  return crew === wanted
-    ? []
-    : [fault("crew", `${id} has a crew of ${crew}; ${wanted} is expected, as ${why}`, id, null)];
+  if (crew === wanted) return [];
+  const message = `${id} has a crew of ${crew}; ${wanted} is expected, as ${why}`;
+  return [fault("crew", message, id, null, { kind: "crew" })];
 }

@@ -10,8 +10,10 @@ export const checkTaskOnce: Check = ({ line, plan }) => {
   const counted = line.tasks.flatMap((task, at) => {
     const found = places.get(at) ?? [];
     if (found.length === 1) return [];
-    const text = found.length === 0 ? "is at no station" : `is at ${listOf(found)}`;
-    return [fault("task-once", `task ${task.id} ${text}`, found[0] ?? null, task.id)];
+    const isMissing = found.length === 0;
+    const text = isMissing ? "is at no station" : `is at ${listOf(found)}`;
+    const fact = { kind: isMissing ? "missing-task" : "task-twice" } as const;
+    return [fault("task-once", `task ${task.id} ${text}`, found[0] ?? null, task.id, fact)];
   });
   return [
     ...unknown.map((at) => fault("task-once", `task number ${at} is not on this line`, null, null)),

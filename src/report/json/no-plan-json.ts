@@ -1,4 +1,4 @@
-import type { NamedShortage } from "../../answer/balance/name-shortage.js";
+import type { NamedShortage } from "../../answer/balance/obstacle.js";
 import type { Line } from "../../line/line.js";
 import type { UnfinishedBalance } from "../../solve/balance.js";
 import { secondsJson } from "./number-json.js";

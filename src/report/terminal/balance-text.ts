@@ -1,4 +1,8 @@
+import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { visibleText } from "../../findings/visible-text.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { decimal, longTime } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
@@ -7,11 +11,11 @@ import { paceText } from "./pace-text.js";
 import { methodsText, proofText } from "./proof-text.js";
 import { ratesText } from "./rates-text.js";
 import { resultText } from "./result-text.js";
-import { headed, scopeText, titleText } from "./sections.js";
+import { headed, paragraph, scopeText, titleText } from "./sections.js";
 import { stationsText } from "./stations-text.js";
 import type { Look } from "./style.js";
+import { type Column, formatTable } from "./table.js";
 import { testsText } from "./tests-text.js";
-import { waitsText } from "./waits-text.js";
 import { kindsOfTimeText, seldomText, sidesText } from "./work-text.js";
 
 /** The whole answer of `balance` for a person. Empty parts are left out; ends in a newline. */
@@ -36,4 +40,25 @@ export function balanceText(answer: ShownBalance, look: Look): string {
     headed("caution", cautionLines(line, look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
+}
+
+/** Units that only wait between two tasks, the fixtures that hold them, and what that adds to the lead time. */
+function waitsText({ line, measures }: BalanceAnswer, look: Look): string {
+  if (measures === null || measures.waiting === null || measures.leadTimeOfWaits === null) return "";
+  const id = (task: number) => visibleText(line.tasks[task]!.id);
+  const rows = measures.waiting.map(({ wait, units, fixtures }) => [
+    `${id(wait.from)} -> ${id(wait.to)}`,
+    longTime(wait.wait),
+    decimal(units, 2),
+    String(fixtures),
+  ]);
+  const columns: Column[] = [
+    { head: "between", wraps: true, narrowest: 8 },
+    { head: "wait", align: "right" },
+    { head: "units", align: "right" },
+    { head: "fixtures", align: "right" },
+  ];
+  const show = showTimesIn(line.unit);
+  const added = `Waiting takes nobody's time; it adds ${show(measures.leadTimeOfWaits)} to the lead time.`;
+  return `${formatTable(columns, rows, look.width)}${paragraph(added, look)}`;
 }

@@ -1,3 +1,4 @@
+import type { TaskWindow } from "../../answer/balance/answer-rules.js";
 import type { BalanceAnswer, HowBalanced } from "../../answer/balance/balance-answer.js";
 import type {
   ExplainedRule,
@@ -10,11 +11,11 @@ import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
-import { proofStepsText } from "./proof-steps-text.js";
-import { ruledTasksText } from "./ruled-tasks-text.js";
+import { decimal } from "../../time/show-values.js";
+import { cycleStepWords, reasonStepWords } from "../words/bound-words.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
-import { formatTable } from "./table.js";
+import { type Column, formatTable } from "./table.js";
 import { wrapText } from "./wrap-text.js";
 
 /** What a rule did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
@@ -146,4 +147,61 @@ function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string 
     return `No search was needed: the rules reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
   }
   return `${search.nodes} partial plans were looked at; ended: ${search.ended}.`;
+}
+
+/** The sums behind a proof that rests on other sums, one by one; parts or none. */
+function proofStepsText({ line, bound, level }: BalanceAnswer, look: Look): string[] {
+  return [
+    stepsText(
+      "the sums behind the least stations",
+      bound === null ? [] : reasonStepWords(line, bound.reason),
+      look,
+    ),
+    stepsText(
+      "the sums behind the even loads",
+      level === null ? [] : cycleStepWords(line, level.reason),
+      look,
+    ),
+  ].filter((part) => part !== "");
+}
+
+function stepsText(heading: string, steps: readonly string[], look: Look): string {
+  return headed(heading, steps.map((step) => paragraph(step, look)).join(""), look);
+}
+
+/** What the line says of single tasks beyond times and arrows: people, visits, where they may stand. A part or none. */
+function ruledTasksText({ line, rules }: BalanceAnswer, { visits }: Explanation, look: Look): string[] {
+  const windows = rules?.windows ?? null;
+  const columns: (Column & { readonly of: (task: number) => string })[] = [
+    { head: "task", givesWay: true, of: (task) => visibleText(line.tasks[task]!.id) },
+  ];
+  if (line.tasks.some(({ people }) => people > 1)) {
+    columns.push({ head: "people", align: "right", of: (task) => String(line.tasks[task]!.people) });
+  }
+  if (visits !== null) {
+    columns.push({
+      head: "visits",
+      align: "right",
+      of: (task) => decimal(visits[task]!, 4),
+    });
+  }
+  if (windows !== null) {
+    const words = (task: number) => visibleText(windowWords(windows[task]!, line.floor.length));
+    columns.push({ head: "may stand at", wraps: true, narrowest: 8, of: words });
+  }
+  if (columns.length === 1) return [];
+  const rows = line.tasks.map((_, task) => columns.map((column) => column.of(task)));
+  const about = windows === null ? "" : paragraph(WINDOWS, look);
+  const table = formatTable(columns, rows, look.width);
+  return [headed("what else is said of the tasks", `${table}${about}`, look)];
+}
+
+const WINDOWS =
+  "May stand at: by fixed stations, zones, skills, equipment, together, waits, the order of work, and apart where that order or a fixed station settles it; the time that stations have is not counted.";
+
+function windowWords({ stations, behind }: TaskWindow, onFloor: number): string {
+  if (stations.length === 0 && behind === null) return "no station";
+  const floor = stations.length === onFloor && onFloor > 0 ? "the whole floor" : stations.join(", ");
+  if (behind === null) return floor;
+  return `${floor === "" ? "" : `${floor}, `}${behind} and later`;
 }

@@ -1,4 +1,5 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { tells } from "../../findings/finding.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime, percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
@@ -9,8 +10,8 @@ import type { Look } from "./style.js";
 export function paceText({ line, pace, takt, rates, findings, shown }: ShownBalance, look: Look): string {
   const show = showTimesIn(line.unit);
   if (rates !== null) {
-    const need = findings.find(({ rule }) => rule in WHO_NEEDS);
-    const who = need === undefined ? "the slowest station" : WHO_NEEDS[need.rule]!;
+    const need = findings.find((each) => tells(each, "pace-need"));
+    const who = need?.fact?.kind === "pace-need" ? `the ${need.fact.who}` : "the slowest station";
     const set = `set by ${who}, with ${show(pace.handling)} handling`;
     const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
     if (takt !== null) {
@@ -37,12 +38,6 @@ export function paceText({ line, pace, takt, rates, findings, shown }: ShownBala
     look,
   );
 }
-
-/** Who may need a longer cycle than the stations, by the rule of the finding that says why. */
-const WHO_NEEDS: Readonly<Record<string, string>> = {
-  "pace-of-models": "the models",
-  "pace-of-machines": "the machines",
-};
 
 const upper = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 

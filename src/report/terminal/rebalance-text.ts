@@ -6,6 +6,7 @@ import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import type { WayThere } from "../../answer/rebalance/way-there.js";
 import { countOf } from "../../findings/count-of.js";
+import { tells } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
@@ -53,7 +54,7 @@ export function rebalanceText(
 
 /** Why no plan is shown although there are some. */
 function notKept({ balance }: RebalanceAnswer, look: Look): string | null {
-  const found = balance.findings.find(({ rule }) => rule === "no-plan-kept");
+  const found = balance.findings.find((each) => tells(each, "no-plan-kept"));
   return found === undefined ? null : paragraph(`No balance: ${visibleText(found.message)}.`, look);
 }
 

@@ -1,6 +1,7 @@
 import type { Obstacle } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
+import type { Balance } from "../../solve/balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
 import { reasonClause } from "./reason-words.js";
@@ -74,3 +75,11 @@ export function machineWords(
 
 /** "1 exists", "2 exist". */
 export const existWords = (count: number): string => `${count} ${count === 1 ? "exists" : "exist"}`;
+
+/** How much of a search found no plan: "400000 partial plans (the limit)". */
+export function noneFoundWords({ search }: Pick<Balance, "search">): string {
+  if (search === null) return countOf(0, "partial plan");
+  const { nodes, nodeLimit, ended } = search;
+  const limit = ended === "nodes" && nodeLimit !== null ? ` (limit ${nodeLimit})` : "";
+  return `${countOf(nodes, "partial plan")}${limit}`;
+}

@@ -1,4 +1,4 @@
-import type { NamedShortage } from "../../answer/balance/name-shortage.js";
+import type { NamedShortage } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Ratio } from "../../time/ratio.js";

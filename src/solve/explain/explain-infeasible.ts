@@ -296,7 +296,7 @@ class Probe {
       PEOPLE_FIRST,
       limits,
       ({ nodes: looked }) =>
-        this.stop.checkpoint?.({ nodes: looked, best: "-", bound: "-", what: "reasons" }) ?? null,
+        this.stop.checkpoint?.({ nodes: looked, best: null, bound: null, what: "reasons" }) ?? null,
     );
     this.isStopped = answer.ended === "time" || answer.ended === "interrupted";
     if (answer.plan !== null) return true;

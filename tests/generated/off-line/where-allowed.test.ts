@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { whereAllowed } from "../../../src/answer/balance/where-allowed.js";
+import { whereAllowed } from "../../../src/answer/balance/answer-rules.js";
 import type { Line } from "../../../src/line/line.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { stationIds } from "../../../src/plan/station-numbers.js";

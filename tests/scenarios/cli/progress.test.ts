@@ -58,7 +58,7 @@ describe("the watch over a search", () => {
         await watch.checkpoint({
           ...progress,
           nodes: look,
-          what: "電池を外す (1 of 2), with a name of its own",
+          option: { name: "電池を外す, with a name of its own", turn: { at: 1, of: 2 } },
         });
       }
       watch.close();

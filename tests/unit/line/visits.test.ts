@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Line, RETESTS, type Test } from "../../../src/line/line.js";
-import { scrapOrders } from "../../../src/line/scrap-order.js";
+import { scrapOrders } from "../../../src/line/rules/tests.js";
 import { repairsPerGoodUnit, visitsOf, visitsOfLine, visitsPerGoodUnit } from "../../../src/line/visits.js";
 import {
   add,

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { runLinepoise } from "../../tools/run-linepoise.js";
-import { WHEEL } from "../compare/compared.js";
+import { WHEEL } from "../answer/compare/compared.js";
 
 /** The demo without its own options and rates. */
 const demo = readFileSync(new URL("../../../examples/cargo-bike.line.yaml", import.meta.url), "utf8").replace(

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { findKnown } from "../../../../src/plan/check/compare-findings.js";
+import { findKnown } from "../../../../src/plan/check/check-result.js";
 import { type PlanFinding, planFinding } from "../../../../src/plan/check/plan-finding.js";
 import { ratio } from "../../../../src/time/ratio.js";
 

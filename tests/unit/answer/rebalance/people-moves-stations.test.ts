@@ -1,0 +1,185 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { movesBetween } from "../../../../src/answer/rebalance/match-stations.js";
+import { planOf } from "../../../../src/plan/plan.js";
+import { lineOf, numbersOf } from "../../../tools/line-of.js";
+import { runLinepoise } from "../../../tools/run-linepoise.js";
+
+/** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
+const LONGEST_TEST = 120_000;
+
+interface Row {
+  readonly people: number;
+  readonly stations: number;
+  readonly moves: readonly { readonly task: string }[];
+  readonly cost: number;
+  readonly leastCost: number;
+  readonly leastMoves: number;
+  readonly outcome: string;
+}
+
+const plan = (stations: Record<string, string>) =>
+  [
+    "format: linepoise-plan/1",
+    "stations:",
+    ...Object.entries(stations).map(([id, own]) => `  - {id: ${id}, tasks: [${own}]}`),
+  ].join("\n");
+
+async function rebalance(line: string, today: string, ...more: readonly string[]) {
+  const { status, stdout, stderr } = await runLinepoise({
+    args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--json", ...more],
+    files: { "own.line.yaml": line, "today.plan.yaml": today },
+  });
+  const answer: { moves: Row["moves"]; tradeOffs: Row[]; outcome: string } = JSON.parse(stdout);
+  const told = answer.tradeOffs.map(({ people, stations, moves, cost }) => [
+    people,
+    moves.length,
+    cost,
+    stations,
+  ]);
+  return { status, stderr, answer, told, moved: answer.moves.map(({ task }) => task) };
+}
+
+it("four moves at seven stations come before seven moves at six stations with as many people", {
+  timeout: LONGEST_TEST,
+}, async () => {
+  const line = readFileSync(new URL("../../../../examples/two-models.line.yaml", import.meta.url), "utf8");
+  const own = await runLinepoise({
+    args: ["balance", "two-models.line.yaml", "--write", "own.plan.yaml"],
+    files: { "two-models.line.yaml": line },
+  });
+  const { told } = await rebalance(line, own.files["own.plan.yaml"]!, "--demand", "300 per day");
+  // 9 on the line and one for repairs, 10 in all.
+  expect(told).toEqual([
+    [9, 4, 4, 7],
+    [10, 0, 0, 7],
+  ]);
+});
+
+describe("two tasks of 30 s at two stations, 4 points each, at 72 s", () => {
+  const line = "unit: s\ntasks: {a: {time: 30, move-cost: 4}, b: {time: 30, move-cost: 4}}\n";
+  const today = plan({ S1: "a", S2: "b" });
+  const ask = (...more: string[]) => rebalance(line, today, "--cycle", "72 s", ...more);
+
+  it.each([
+    [["--max-moves", "1"], 1],
+    [["--max-moves", "0"], 0],
+    [["--max-move-cost", "4"], 1],
+    [["--max-move-cost", "3"], 0],
+    [["--max-moves", "1", "--max-move-cost", "3"], 0],
+    [["--max-moves", "0", "--max-move-cost", "4"], 0],
+    [["--max-moves", "1", "--max-move-cost", "4"], 1],
+  ])("counts tasks for --max-moves and points for --max-move-cost: %s", async (more, moves) => {
+    const { status, moved, told, answer } = await ask(...more);
+    expect([status, moved.length]).toEqual([0, moves]);
+    expect(told).toEqual([
+      [1, 1, 4, 1],
+      [2, 0, 0, 2],
+    ]);
+    expect(answer.tradeOffs.map(({ leastMoves, leastCost }) => [leastMoves, leastCost])).toEqual([
+      [1, 4],
+      [0, 0],
+    ]);
+  });
+});
+
+it("few moves of many points are shown where moves are limited, though more moves cost less", async () => {
+  // 70 s at S1 today: at 50 s a task of 20 s leaves (5 points), or two of 10 s (1 point each).
+  const line =
+    "unit: s\ntasks: {a: {time: 20, move-cost: 5}, b: 10, c: 10, d: {time: 30, move-cost: 9}, e: 30}\n";
+  const today = plan({ S1: "a, b, c, d", S2: "e" });
+  const free = await rebalance(line, today, "--cycle", "50 s");
+  expect(free.told).toEqual([[2, 2, 2, 2]]);
+  const one = await rebalance(line, today, "--cycle", "50 s", "--max-moves", "1");
+  expect(one.told).toContainEqual([2, 1, 5, 2]);
+  expect([one.status, one.moved, one.answer.outcome]).toEqual([0, ["a"], "proved"]);
+  const none = await rebalance(line, today, "--cycle", "50 s", "--max-moves", "1", "--max-move-cost", "4");
+  expect([none.status, none.answer.outcome]).toEqual([1, "infeasible"]);
+});
+
+it("stations are matched with fewer moves of more points where only so many moves are allowed", () => {
+  const line = lineOf("unit: s\ntasks: {a: {time: 10, move-cost: 5}, b: 10, c: 10}\n");
+  const of = (...stations: string[]) => planOf(stations.map((ids) => numbersOf(line, ...ids.split(" "))));
+  const [today, after] = [of("a", "b c"), of("b c", "a")];
+  const moved = (most?: number) =>
+    movesBetween(line, today, after, [5, 1, 1], most).map(({ task }) => line.tasks[task]!.id);
+  // The order of flow lets either a stay or both of the others.
+  expect([moved(), moved(1)]).toEqual([["b", "c"], ["a"]]);
+});
+
+describe("a plan that check passes", () => {
+  it.each(["f1", "f3", "f11", "f13"])(
+    "needs no move and no more people than it has, however early the search ends: floor %s",
+    async (name) => {
+      const read = (path: string) =>
+        readFileSync(new URL(`../../../../shared/floors/${name}.${path}.yaml`, import.meta.url), "utf8");
+      const [line, today] = [read("line"), read("plan")];
+      const still = await rebalance(line, today, "--nodes", "1", "--max-moves", "0");
+      expect([still.status, still.moved]).toEqual([0, []]);
+      const free = await rebalance(line, today, "--nodes", "1");
+      const row = free.answer.tradeOffs.find(({ moves }) => moves.length === 0)!;
+      expect(row.cost).toBe(0);
+      expect(free.answer.tradeOffs[0]!.people).toBeLessThanOrEqual(row.people);
+    },
+    LONGEST_TEST,
+  );
+
+  it("stays as it is where its stations have gaps in their ids, behind a floor of named ones", async () => {
+    const line =
+      "unit: s\nstations: [{id: bay}, {id: dock}]\ntasks: {a: 50, b: {time: 50, after: a}, c: {time: 30, after: b}}\n";
+    const today = plan({ bay: "a", S7: "b", kiosk: "c" });
+    for (const more of [[], ["--nodes", "1"], ["--max-moves", "0"]]) {
+      const { status, moved, told } = await rebalance(line, today, "--cycle", "60 s", ...more);
+      expect([status, moved, told.at(-1)]).toEqual([0, [], [3, 0, 0, 3]]);
+    }
+    // One move at 40 s of c: no station of today is renamed for it.
+    const longer = line.replace(
+      "c: {time: 30, after: b}",
+      "c: {time: 20, after: b}, d: {time: 40, after: c}",
+    );
+    const next = await rebalance(longer, plan({ bay: "a", S7: "b", kiosk: "c, d" }), "--cycle", "50 s");
+    expect(next.told).toEqual([[4, 1, 1, 4]]);
+  });
+});
+
+describe("tasks that are to stay", () => {
+  const line =
+    "unit: s\ntasks: {A: 20, B: 30, C: {time: 25, after: A}, D: {time: 40, after: A}, E: {time: 45, after: [B, C]}, F: 10, G: 10}\n";
+  const today = plan({ S1: "A, D", S2: "B, C", S3: "E, F", S4: "G" });
+
+  it("are named with the reason and the cheapest way out where not all of them can", async () => {
+    const { status, stderr, answer } = await rebalance(line, today, "--cycle", "55 s", "--keep", "A,D");
+    expect([status, answer.outcome]).toEqual([1, "infeasible"]);
+    expect(stderr).toBe("");
+    const { stderr: told } = await runLinepoise({
+      args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--cycle", "55 s", "--keep", "A,D"],
+      files: { "own.line.yaml": line, "today.plan.yaml": today },
+    });
+    expect(told).toContain(
+      "no plan at this pace leaves A and D where they are: S1 holds 60 s, more than the working time of 55 s; the cheapest way out moves D from S1 to S4 and no other task, with 4 people in all",
+    );
+  });
+
+  it("forbid no plan that leaves them where they are", async () => {
+    const free = await rebalance(line, today, "--cycle", "55 s");
+    const others = ["A", "B", "C", "E", "F", "G"];
+    expect(free.moved).toEqual(["D"]);
+    const kept = await rebalance(line, today, "--cycle", "55 s", "--keep", others.join());
+    expect([kept.status, kept.told]).toEqual([0, free.told]);
+  });
+});
+
+it("the plan of another line is refused, before its tasks are told one by one", async () => {
+  const { status, stdout, stderr } = await runLinepoise({
+    args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--cycle", "60 s"],
+    files: {
+      "own.line.yaml": "unit: s\ntasks: {a: 30, b: 30}\n",
+      "today.plan.yaml": plan({ S1: "glue", S2: "press, pack" }),
+    },
+  });
+  expect([status, stdout]).toEqual([2, ""]);
+  expect(stderr).toContain(
+    "the plan is one of another line: of its 3 tasks none is of own.line.yaml [other-line]",
+  );
+  expect(stderr).not.toContain("unknown");
+});
