@@ -1,5 +1,6 @@
 import { leastMoves } from "./bounds/least-moves.js";
 import { type Cost, type CostWithMoves, costOf, isCheaper, MOVES_FIRST, PEOPLE_FIRST } from "./cost.js";
+import { fewerMovesByStretch } from "./fewer-moves-by-stretch.js";
 import { NearToday } from "./improve/near-today.js";
 import { undoMoves } from "./improve/undo-moves.js";
 import { leastMovesTo } from "./moves-of-plan.js";
@@ -33,7 +34,6 @@ export async function fewestMoves(
   limits: { readonly nodes: number; readonly most: number },
   watch: (nodes: number, best: number, bound: number) => ReturnType<Parameters<typeof runSearch>[3]>,
 ): Promise<FewestMovesAnswer> {
-  const mostNodes = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
   let plan: BlockPlan | null = null;
   let best: CostWithMoves = { ...NOTHING, moves: limits.most + 1 };
   let bound = leastMoves(work, today, ceiling);
@@ -55,6 +55,18 @@ export async function fewestMoves(
   }
   nodes = near.nodes;
   if (near.plan !== null) keep(near.plan);
+  if (plan !== null && bound < best.moves) {
+    const most = { nodes: Math.ceil(limits.nodes * STRETCHES_SHARE), bound };
+    const shorter = await fewerMovesByStretch(work, today, ceiling, plan, most, (more, moves) =>
+      watch(nodes + more, moves, bound),
+    );
+    nodes += shorter.nodes;
+    keep(shorter.plan);
+    if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
+  }
+  const provable = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
+  const proofFrom = nodes;
+  const mostNodes = Math.min(limits.nodes, proofFrom + provable);
   const sums = new Sums(today, best.moves);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
     const probe = { ...work, today: { ...today, mostMoves: allowed } };
@@ -74,19 +86,24 @@ export async function fewestMoves(
   };
   while (bound < best.moves) {
     const allowed = Math.min(sums.from(bound + Math.floor(bound / STEPS)), best.moves - 1);
-    const ended = await ask(allowed, Math.ceil(mostNodes * PROOF_SHARE));
+    const ended = await ask(allowed, proofFrom + Math.ceil((mostNodes - proofFrom) * PROOF_SHARE));
     if (isOver(ended)) return { plan, bound, nodes, ended };
     if (ended !== "proved" && ended !== "first") break;
   }
   // With how few moves a plan is found soon: the interval is halved.
   for (let low = bound; low < best.moves && bound < best.moves && nodes < mostNodes; ) {
     const allowed = Math.floor((low + best.moves - 1) / 2);
-    const ended = await ask(allowed, nodes + Math.ceil(mostNodes * TRY_SHARE));
+    const ended = await ask(allowed, nodes + Math.ceil((mostNodes - proofFrom) * TRY_SHARE));
     if (isOver(ended)) return { plan, bound, nodes, ended };
     if (ended !== "first") low = allowed + 1;
   }
   if (plan !== null) {
-    const cheaper = await run(best.moves, best, nodes + Math.ceil(mostNodes * TRY_SHARE), false);
+    const cheaper = await run(
+      best.moves,
+      best,
+      nodes + Math.ceil((mostNodes - proofFrom) * TRY_SHARE),
+      false,
+    );
     plan = cheaper.plan ?? plan;
     if (isOver(cheaper.ended))
       return { plan, bound: Math.min(bound, best.moves), nodes, ended: cheaper.ended };
@@ -128,6 +145,8 @@ const MOST_SUMS = 10_000;
 const STEPS = 32;
 /** Plans near today's are looked for with so many of the partial plans first. */
 const FIRST_SHARE = 1 / 64;
+/** Stretches of the line get so many of them. */
+const STRETCHES_SHARE = 1 / 4;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;
 /** One question of those afterwards gets so many. */

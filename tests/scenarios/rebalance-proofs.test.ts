@@ -72,7 +72,7 @@ it(
 );
 
 it("A row that is not proved says at least how many moves, by their name", async () => {
-  const text = await run("rebalance", ...ofToday, "200 per day", "--nodes", "100");
+  const text = await run("rebalance", ...ofToday, "200 per day", "--nodes", "200");
   expect(part(text, "MOVES AGAINST PEOPLE")).toContain("  10 *        2         7  at least 1 move\n");
 });
 

@@ -46,6 +46,9 @@ export class PlansOnTheWay {
   private readonly fromSlot = new Map<number, number>();
   private readonly toSlot = new Map<number, number>();
   private readonly partOf = new Map<number, number>();
+  /** Parts that take something off each slot, and those that bring something. */
+  private readonly off: readonly (readonly number[])[];
+  private readonly onto: readonly (readonly number[])[];
   /** Parts that touch each slot. */
   private readonly touching: readonly bigint[];
   private readonly standings: readonly Map<bigint, Standing>[];
@@ -84,11 +87,15 @@ export class PlansOnTheWay {
     for (const [part, { tasks, from: start, to: end }] of this.parts.entries())
       if (start !== end) for (const task of tasks) this.partOf.set(task, part);
     this.all = (1n << BigInt(this.parts.length)) - 1n;
+    const partsWhere = (end: "from" | "to") => {
+      const by: number[][] = this.slots.map(() => []);
+      for (const [part, { [end]: slot }] of this.parts.entries()) by[slot]?.push(part);
+      return by;
+    };
+    this.off = partsWhere("from");
+    this.onto = partsWhere("to");
     this.touching = this.slots.map((_, slot) =>
-      this.parts.reduce(
-        (set, part, at) => (part.from === slot || part.to === slot ? set | bit(at) : set),
-        0n,
-      ),
+      [...this.off[slot]!, ...this.onto[slot]!].reduce((set, part) => set | bit(part), 0n),
     );
     this.standings = this.slots.map(() => new Map<bigint, Standing>());
     this.cycleToday = cycleOfPlan(postsOf(line, pace, from));
@@ -192,10 +199,8 @@ export class PlansOnTheWay {
   /** Parts not done yet that may make a station shorter. */
   private helping(slot: number, done: bigint): number[] {
     const isSided = this.slots[slot]!.after?.sides != null;
-    return [...this.parts.keys()].filter((part) => {
-      const { from, to } = this.parts[part]!;
-      return !has(done, part) && (from === slot || (isSided && to === slot));
-    });
+    const near = isSided ? [...new Set([...this.off[slot]!, ...this.onto[slot]!])] : [...this.off[slot]!];
+    return near.filter((part) => !has(done, part)).sort((one, two) => one - two);
   }
 
   /** The verifier and the cycle of the whole plan. */
@@ -328,8 +333,13 @@ export class PlansOnTheWay {
   }
 }
 
-export const bit = (part: number): bigint => 1n << BigInt(part);
-const has = (set: bigint, part: number): boolean => ((set >> BigInt(part)) & 1n) === 1n;
+export const bit = (part: number): bigint => {
+  for (let at = BITS.length; at <= part; at++) BITS.push(1n << BigInt(at));
+  return BITS[part]!;
+};
+/** Those asked for so far. */
+const BITS: bigint[] = [];
+const has = (set: bigint, part: number): boolean => (set & bit(part)) !== 0n;
 
 /** Which task is worked from which side, whatever the order. */
 const sidesText = ({ tasks, sides }: Station): string =>

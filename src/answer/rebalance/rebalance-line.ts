@@ -24,6 +24,8 @@ export interface RebalanceAnswer {
   readonly balance: ShownBalance;
   /** People against moves, the fewest people first; empty where no plan exists. */
   readonly tradeOffs: readonly TradeOff[];
+  /** Numbers of people between those rows that were not looked at. */
+  readonly rowsLeftOut: number;
   /** The row whose plan is shown; null where none keeps to the moves allowed. */
   readonly chosen: TradeOff | null;
   /** Today's plan measured at the new pace. */
@@ -89,6 +91,7 @@ export async function rebalanceLine(
       matched: [],
       allowed: null,
       hasPoints: false,
+      rowsLeftOut: 0,
       nodes: 0,
     };
   const trading = new TradeOffs(line, pace, from, answer.plan, options);
@@ -127,6 +130,7 @@ export async function rebalanceLine(
     matched,
     allowed,
     hasPoints: trading.hasPoints,
+    rowsLeftOut: trading.leftOut,
     nodes: trading.nodes,
   };
 }

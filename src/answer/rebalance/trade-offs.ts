@@ -75,6 +75,8 @@ export class TradeOffs {
   nodes = 0;
   /** What it costs to move each task. */
   readonly costs: readonly number[];
+  /** Numbers of people between those of the rows that were not looked at, on a line where there are many. */
+  leftOut = 0;
   /** Some move costs more than one point. */
   readonly hasPoints: boolean;
   private readonly work: Work;
@@ -117,9 +119,32 @@ export class TradeOffs {
       ...(standing === null ? [] : [{ most: Number.POSITIVE_INFINITY, row: standing, leastCost: 0 }]),
     ];
     const mostPeople = () => frontOf(this.levels).at(-1)?.people ?? 0;
-    for (let most = fewest + 1; most < mostPeople() && !this.isOver; most++)
-      this.levels.push({ most, ...(await this.look(atMost(most), this.today)) });
-    return frontOf(this.levels).map((row) => this.toldBy(row));
+    const isLong = mostPeople() - fewest > MOST_ROWS;
+    for (let more = 1; fewest + more < mostPeople() && !this.isOver; more = isLong ? 2 * more : more + 1)
+      await this.lookWith(fewest + more);
+    if (isLong) await this.closeIn();
+    const rows = frontOf(this.levels).map((row) => this.toldBy(row));
+    const looked = new Set(this.levels.map(({ most }) => most));
+    for (let most = fewest; most < (rows.at(-1)?.people ?? 0); most++) if (!looked.has(most)) this.leftOut++;
+    return rows;
+  }
+
+  private async lookWith(most: number): Promise<void> {
+    this.levels.push({ most, ...(await this.look(atMost(most), this.today)) });
+  }
+
+  /** Between the rows that were looked at, the fewest people that keep to the moves allowed: more people never cost more moves. */
+  private async closeIn(): Promise<void> {
+    const mostMoves = this.options.maxMoves ?? Number.POSITIVE_INFINITY;
+    const mostCost = this.options.maxMoveCost ?? Number.POSITIVE_INFINITY;
+    while (!this.isOver) {
+      const rows = frontOf(this.levels);
+      const at = rows.findIndex(({ moves, cost }) => moves.length <= mostMoves && cost <= mostCost);
+      const most = rows[at]?.people ?? 0;
+      const tooFew = Math.max(0, ...this.levels.map((level) => level.most).filter((each) => each < most));
+      if (at < 0 || tooFew === 0 || most - tooFew < 2) return;
+      await this.lookWith(Math.floor((most + tooFew) / 2));
+    }
   }
 
   /** The row with the fewest people that keeps to the moves allowed; one that is not among the rows is looked for by itself. */
@@ -369,6 +394,8 @@ interface Level {
 }
 
 /** So many people, whatever the stations. */
+/** Where more numbers of people than this are worth a row, only one, two, four, ... more than the fewest are looked at. */
+const MOST_ROWS = 12;
 const atMost = (people: number): Cost => ({ people: people + 1, stations: 0 });
 
 /** Moves come before stations; of equals the first. */

@@ -17,7 +17,7 @@ export function rebalanceJson(
   slack: Slack,
   way: WayThere,
 ): string {
-  const { balance, fromAnswer, chosen, tradeOffs, asItIs, changes, nodes } = answer;
+  const { balance, fromAnswer, chosen, tradeOffs, rowsLeftOut, asItIs, changes, nodes } = answer;
   const { line } = balance;
   const document = {
     format: "linepoise/1",
@@ -29,6 +29,7 @@ export function rebalanceJson(
     plan: balanceObject(balance, secondsLimit),
     moves: chosen === null ? [] : movesJson(line, chosen.moves),
     tradeOffs: tradeOffs.map((row) => tradeOffJson(line, row)),
+    rowsLeftOut,
     changes: changes.map(({ gets, gives, tasks, ...change }) => ({
       ...change,
       gets: gets.map(({ task, from }) => ({ task: line.tasks[task]!.id, from })),

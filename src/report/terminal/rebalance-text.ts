@@ -96,7 +96,7 @@ function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][]
     : [["hours", upToMinutes(timeNeeded), "a shift would be enough for the demand without any move"]];
 }
 
-function tradeOffText({ tradeOffs, chosen, hasPoints }: RebalanceAnswer, look: Look): string {
+function tradeOffText({ tradeOffs, chosen, hasPoints, rowsLeftOut }: RebalanceAnswer, look: Look): string {
   if (tradeOffs.length === 0) return "";
   const rows = tradeOffs.map((row) => [
     `${row.peopleInAll}${row === chosen ? " *" : ""}`,
@@ -123,7 +123,11 @@ function tradeOffText({ tradeOffs, chosen, hasPoints }: RebalanceAnswer, look: L
     : "moves: tasks whose station changes";
   const repairs = repairWords(tradeOffs[0]!);
   const shown = chosen === null ? "None of these keeps to the moves allowed" : "* the plan below";
-  return `${table}${paragraph(`${shown}${repairs}; ${what}.`, look)}`;
+  const leftOut =
+    rowsLeftOut === 0
+      ? ""
+      : ` ${countOf(rowsLeftOut, "number")} of people between ${rowsLeftOut === 1 ? "has" : "have"} no row: a limit on moves finds the one for it.`;
+  return `${table}${paragraph(`${shown}${repairs}; ${what}.${leftOut}`, look)}`;
 }
 
 /** Whom every row has among its people beside those on the line. */

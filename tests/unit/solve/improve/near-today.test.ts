@@ -1,14 +1,14 @@
 import { describe, expect, it } from "vitest";
-import { leastMoves } from "../../../src/solve/bounds/least-moves.js";
-import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../../../src/solve/cost.js";
-import { fewestMoves } from "../../../src/solve/fewest-moves.js";
-import { NearToday } from "../../../src/solve/improve/near-today.js";
-import { layOutWork } from "../../../src/solve/lay-out-work.js";
-import { leastMovesTo } from "../../../src/solve/moves-of-plan.js";
-import { arrangeBlocks, positionsOf } from "../../../src/solve/station/arrange-blocks.js";
-import type { Today, Work } from "../../../src/solve/work.js";
-import { paceOf, shortLine } from "../../tools/line-of.js";
-import { drawFrom, moveCase } from "../../tools/move-cases.js";
+import { leastMoves } from "../../../../src/solve/bounds/least-moves.js";
+import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../../../../src/solve/cost.js";
+import { fewestMoves } from "../../../../src/solve/fewest-moves.js";
+import { NearToday } from "../../../../src/solve/improve/near-today.js";
+import { layOutWork } from "../../../../src/solve/lay-out-work.js";
+import { leastMovesTo } from "../../../../src/solve/moves-of-plan.js";
+import { arrangeBlocks, positionsOf } from "../../../../src/solve/station/arrange-blocks.js";
+import type { Today, Work } from "../../../../src/solve/work.js";
+import { paceOf, shortLine } from "../../../tools/line-of.js";
+import { drawFrom, moveCase } from "../../../tools/move-cases.js";
 
 /** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
 const LONGEST_TEST = 120_000;
