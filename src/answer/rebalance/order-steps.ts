@@ -65,11 +65,8 @@ class StepSearch {
   private byRelief<T extends readonly number[]>(done: bigint, sets: readonly T[]): T[] {
     if (sets.length < 2) return [...sets];
     return sets
-      .map((parts) => {
-        const next = withParts(done, parts);
-        return { parts, cycle: this.way.slowestAt(next), excess: this.way.excessAt(next) };
-      })
-      .sort((one, two) => compare(one.cycle, two.cycle) || compare(one.excess, two.excess))
+      .map((parts) => ({ parts, ...this.way.loadsWith(done, parts) }))
+      .sort((one, two) => compare(one.slowest, two.slowest) || compare(one.excess, two.excess))
       .map(({ parts }) => parts);
   }
 
