@@ -109,6 +109,7 @@ async function showRebalance(
     keep,
     checkpoint: watch.checkpoint,
   });
+  const way = await wayThere(answer, options.steps ?? null, watch.checkpoint);
   watch.close();
   if (!options.json) tell(loaded, answer.balance.findings);
   const { plan } = answer.balance;
@@ -116,7 +117,6 @@ async function showRebalance(
     await savePlan(context, target, { line: loaded.line, pace: found.pace, plan: part.withBenches(plan) });
   }
   const slack = slackOf(found.line, found.pace, from, options.strictLimit === true);
-  const way = wayThere(answer, options.steps ?? null);
   const text = options.json
     ? rebalanceJson(answer, options.from, options.seconds ?? null, slack, way)
     : rebalanceText(answer, options.from, context, slack, way);

@@ -20,15 +20,20 @@ const TRIES = 2_000;
 const RELIEF_TRIES = 200;
 /** Tries in tasks looked at by the verifier. */
 const TRIED_TASKS = 200_000;
+/** Tasks looked at between two questions whether to go on. */
+const TASKS_BETWEEN = 100_000;
+
+/** Whether the parts are to be ordered on. */
+export type GoesOn = () => Promise<boolean>;
 
 /**
  * Orders the parts of a change so that every plan on the way is allowed: one by one where that is possible, those first that bring the
  * longest station down most. Otherwise, of up to 12 parts, in as many steps as any order has, of these with the smallest largest step.
  * Of more parts, one after the other as far as that goes; then the smallest set that may come next, found by adding to each part what
- * stands in its way, and so on.
+ * stands in its way, and so on. Told to end, it leaves the parts that are not ordered yet to the last step.
  */
-export function orderSteps(way: PlansOnTheWay, tasks: number): StepOrder {
-  return new StepSearch(way, tasks).find();
+export function orderSteps(way: PlansOnTheWay, tasks: number, goesOn: GoesOn): Promise<StepOrder> {
+  return new StepSearch(way, tasks, goesOn).find();
 }
 
 class StepSearch {
@@ -36,10 +41,13 @@ class StepSearch {
   private readonly mostExact: number;
   private readonly tries: number;
   private readonly isSided: boolean;
+  private looked = 0;
+  private isEnded = false;
 
   constructor(
     private readonly way: PlansOnTheWay,
-    tasks: number,
+    private readonly tasks: number,
+    private readonly goesOn: GoesOn,
   ) {
     const sets = Math.floor(EXACT_TASKS / Math.max(1, tasks));
     this.mostExact = Math.min(EXACT_PARTS, Math.floor(Math.log2(Math.max(1, sets))));
@@ -48,13 +56,24 @@ class StepSearch {
     this.isSided = way.slots.some(({ after }) => after?.sides != null);
   }
 
-  find(): StepOrder {
+  async find(): Promise<StepOrder> {
     const { parts } = this.way;
     const isExact = parts.length <= this.mostExact;
-    const singles = this.oneByOne(0n, isExact ? Number.POSITIVE_INFINITY : DEAD_ENDS);
-    if (singles !== null) return { groups: singles.map((part) => [part]), isProved: true };
-    if (isExact) return { groups: this.inMostSteps(0n), isProved: !this.isSided };
-    return { groups: this.stepByStep(), isProved: false };
+    const { trail, isWhole } = await this.oneByOne(isExact ? Number.POSITIVE_INFINITY : DEAD_ENDS);
+    const singles = trail.map((part) => [part]);
+    if (isWhole) return { groups: singles, isProved: true };
+    if (this.isEnded) return { groups: [...singles, this.left(withParts(0n, trail))], isProved: false };
+    const groups = isExact ? await this.inMostSteps(0n) : await this.stepByStep();
+    return { groups, isProved: isExact && !this.isSided && !this.isEnded };
+  }
+
+  /** Counts one look at a plan on the way; whether the search has been told to end. */
+  private async look(): Promise<boolean> {
+    this.looked += this.tasks;
+    if (this.isEnded || this.looked < TASKS_BETWEEN) return this.isEnded;
+    this.looked = 0;
+    this.isEnded = !(await this.goesOn());
+    return this.isEnded;
   }
 
   private left(done: bigint): number[] {
@@ -65,11 +84,8 @@ class StepSearch {
   private byRelief<T extends readonly number[]>(done: bigint, sets: readonly T[]): T[] {
     if (sets.length < 2) return [...sets];
     return sets
-      .map((parts) => {
-        const next = withParts(done, parts);
-        return { parts, cycle: this.way.slowestAt(next), excess: this.way.excessAt(next) };
-      })
-      .sort((one, two) => compare(one.cycle, two.cycle) || compare(one.excess, two.excess))
+      .map((parts) => ({ parts, ...this.way.loadsWith(done, parts) }))
+      .sort((one, two) => compare(one.slowest, two.slowest) || compare(one.excess, two.excess))
       .map(({ parts }) => parts);
   }
 
@@ -93,33 +109,38 @@ class StepSearch {
     return this.smallestSet(done, seeds, seen, RELIEF_TRIES) ?? [];
   }
 
-  /** An order of single parts, null where there is none, or none was found before so many dead ends. */
-  private oneByOne(done: bigint, mostDead: number): number[] | null {
+  /** An order of single parts; not whole where there is none, or none was found before so many dead ends or the end. */
+  private async oneByOne(mostDead: number): Promise<{ trail: readonly number[]; isWhole: boolean }> {
     const trail: number[] = [];
-    const go = (at: bigint): boolean => {
+    const go = async (at: bigint): Promise<boolean> => {
       if (at === this.way.all) return true;
       if (this.dead.has(at)) return false;
       for (const [part] of this.singles(at)) {
         if (this.dead.size >= mostDead) return false;
-        if (this.dead.has(at | bit(part!)) || this.way.obstacle(at, [part!]) !== null) continue;
+        if (this.dead.has(at | bit(part!))) continue;
+        if (await this.look()) return false;
+        if (this.way.obstacle(at, [part!]) !== null) continue;
         trail.push(part!);
-        if (go(at | bit(part!))) return true;
+        if (await go(at | bit(part!))) return true;
+        if (this.isEnded) return false;
         trail.pop();
       }
       this.dead.add(at);
       return false;
     };
-    return go(done) ? trail : null;
+    const isWhole = await go(0n);
+    return { trail, isWhole };
   }
 
   /** The longest chain of allowed sets from one to all parts; of these the one whose largest step is smallest. */
-  private inMostSteps(done: bigint): number[][] {
+  private async inMostSteps(done: bigint): Promise<number[][]> {
     const free = this.left(done);
     const full = 2 ** free.length - 1;
     const partsIn = (set: number) => free.filter((_, at) => ((set >> at) & 1) === 1);
     const best = new Array<{ steps: number; largest: number } | null>(full + 1).fill(null);
     best[full] = { steps: 0, largest: 0 };
     for (let set = full - 1; set >= 0; set--) {
+      if (await this.look()) return [free];
       if (set > 0 && this.way.obstacle(done, partsIn(set)) !== null) continue;
       for (const next of above(set, full)) best[set] = better(best[set]!, stepTo(best[next]!, set, next));
     }
@@ -140,23 +161,33 @@ class StepSearch {
     return groups;
   }
 
-  private stepByStep(): number[][] {
+  private async stepByStep(): Promise<number[][]> {
     const groups: number[][] = [];
     for (let done = 0n; done !== this.way.all; ) {
-      if (this.left(done).length <= this.mostExact) return [...groups, ...this.inMostSteps(done)];
+      const left = this.left(done);
+      if (await this.look()) return [...groups, left];
+      if (left.length <= this.mostExact) return [...groups, ...(await this.inMostSteps(done))];
       const next =
-        this.singles(done).find((parts) => this.way.obstacle(done, parts) === null) ??
+        (await this.nextSingle(done)) ??
         this.smallestSet(
           done,
-          this.left(done).map((part) => [part]),
+          left.map((part) => [part]),
           (parts) => this.way.obstacle(done, parts),
           this.tries,
         ) ??
-        this.grownSet(done);
+        (await this.grownSet(done));
       groups.push(next);
       done = withParts(done, next);
     }
     return groups;
+  }
+
+  private async nextSingle(done: bigint): Promise<number[] | null> {
+    for (const parts of this.singles(done)) {
+      if (await this.look()) return this.left(done);
+      if (this.way.obstacle(done, parts) === null) return parts;
+    }
+    return null;
   }
 
   /** The smallest set that may come next, by size, from some parts by what stands in their way; null where there is none, or tries run out. */
@@ -188,11 +219,12 @@ class StepSearch {
   }
 
   /** From each part the first that may help with what stands in the way, and so on; then without those that need not be there. */
-  private grownSet(done: bigint): number[] {
+  private async grownSet(done: bigint): Promise<number[]> {
     let best = this.left(done);
     for (const seed of this.left(done)) {
       const parts = [seed];
       for (let way = this.way.obstacle(done, parts); way !== null && parts.length < best.length; ) {
+        if (await this.look()) return best;
         const next = way.find((part) => !parts.includes(part));
         if (next === undefined) break;
         parts.push(next);
@@ -202,6 +234,7 @@ class StepSearch {
       best = parts;
     }
     for (const part of [...best]) {
+      if (await this.look()) return best;
       const fewer = best.filter((each) => each !== part);
       if (fewer.length > 0 && this.way.obstacle(done, fewer) === null) best = fewer;
     }

@@ -29,6 +29,22 @@ interface Standing {
   readonly cycle: Ratio;
 }
 
+/** How long stations take on the way, counted machines left out, in microseconds. */
+interface Loads {
+  /** The longest cycle of a station. */
+  readonly slowest: Ratio;
+  /** How far stations are beyond the new line cycle, all together. */
+  readonly excess: Ratio;
+}
+
+interface CyclesAt {
+  readonly done: bigint;
+  readonly cycles: readonly Ratio[];
+  /** Slots, of equals in their order along the line. */
+  readonly longestFirst: readonly number[];
+  readonly excess: Ratio;
+}
+
 /**
  * All plans between today's and the new one: some parts of the change are done, the others not yet. Sets of parts are the bits of a
  * number. A plan on the way is allowed where it keeps `keeps`, and where the verifier finds no fault in it that today's plan does not
@@ -59,7 +75,10 @@ export class PlansOnTheWay {
   private readonly hasMachines: boolean;
   private readonly known: ReadonlySet<string>;
   private readonly verified = new Map<bigint, readonly number[] | null>();
+  /** What the verifier said of each plan that it was asked of. */
+  private readonly faults = new Map<bigint, readonly string[]>();
   private readonly after: readonly (readonly number[])[];
+  private lastCycles: CyclesAt | null = null;
 
   /**
    * @param matched which station of today's plan each station of the new one is, -1 for a new one
@@ -127,28 +146,49 @@ export class PlansOnTheWay {
     return cycleOfPlan(this.slots.flatMap((_, slot) => this.standing(slot, done).post ?? []));
   }
 
-  /** The longest cycle of a station, machines that are counted left out. */
-  slowestAt(done: bigint): Ratio {
-    return this.slots.map((_, slot) => this.standing(slot, done).cycle).reduce(larger, ZERO);
+  /** What is left where some parts come to others: only the stations that they touch are other than before. */
+  loadsWith(done: bigint, added: readonly number[]): Loads {
+    const { cycles, longestFirst, excess } = this.cyclesAt(done);
+    const next = added.reduce((set, part) => set | bit(part), done);
+    const touched = new Set(added.flatMap((part) => [this.parts[part]!.from, this.parts[part]!.to]));
+    touched.delete(-1);
+    const untouched = longestFirst.find((slot) => !touched.has(slot));
+    const own = [...touched].map((slot) => ({ slot, cycle: this.standing(slot, next).cycle }));
+    return {
+      slowest: own
+        .map(({ cycle }) => cycle)
+        .reduce(larger, untouched === undefined ? ZERO : cycles[untouched]!),
+      excess: own.reduce(
+        (sum, { slot, cycle }) => add(subtract(sum, this.beyond(cycles[slot]!)), this.beyond(cycle)),
+        excess,
+      ),
+    };
+  }
+
+  /** Cycles of all slots, kept for the parts that were last asked for: many sets come to the same ones. */
+  private cyclesAt(done: bigint): CyclesAt {
+    if (this.lastCycles?.done === done) return this.lastCycles;
+    const cycles = this.slots.map((_, slot) => this.standing(slot, done).cycle);
+    const longestFirst = [...cycles.keys()].sort((one, two) => compare(cycles[two]!, cycles[one]!));
+    const excess = cycles.reduce((sum, cycle) => add(sum, this.beyond(cycle)), ZERO);
+    this.lastCycles = { done, cycles, longestFirst, excess };
+    return this.lastCycles;
+  }
+
+  private beyond(cycle: Ratio): Ratio {
+    return compare(cycle, this.pace.lineCycle) > 0 ? subtract(cycle, this.pace.lineCycle) : ZERO;
   }
 
   /** What the verifier says of today's plan that is still so once some parts are done. */
-  faultsAt(done: bigint): string[] {
-    return this.faultsOf(this.planAt(done));
+  faultsAt(done: bigint): readonly string[] {
+    return this.faults.get(done) ?? this.faultsOf(this.planAt(done));
   }
 
   /** Parts not done yet that take work off the longest station, where that is too long for the new pace. */
   partsOff(done: bigint): number[] {
-    const cycles = this.slots.map((_, slot) => this.standing(slot, done).cycle);
-    const longest = cycles.reduce((one, two, at) => (compare(two, cycles[one]!) > 0 ? at : one), 0);
+    const { cycles, longestFirst } = this.cyclesAt(done);
+    const longest = longestFirst[0]!;
     return compare(cycles[longest]!, this.pace.lineCycle) > 0 ? this.helping(longest, done) : [];
-  }
-
-  /** How far stations are beyond the new line cycle, all together. */
-  excessAt(done: bigint): Ratio {
-    return this.slots
-      .map((_, slot) => subtract(this.standing(slot, done).cycle, this.pace.lineCycle))
-      .reduce((sum, each) => (compare(each, ZERO) > 0 ? add(sum, each) : sum), ZERO);
   }
 
   /**
@@ -208,9 +248,12 @@ export class PlansOnTheWay {
     const known = this.verified.get(next);
     if (known !== undefined) return known;
     const plan = this.planAt(next);
-    const view = verifyRules(this.keptLine, this.keptPace, plan).filter(
-      ({ message }) => !this.known.has(message),
+    const all = verifyRules(this.keptLine, this.keptPace, plan);
+    this.faults.set(
+      next,
+      all.map(({ message }) => message),
     );
+    const view = all.filter(({ message }) => !this.known.has(message));
     const isSlow = compare(this.cycleAt(next), this.keeps) > 0;
     const found = view.length === 0 && !isSlow ? null : this.against(next, view);
     this.verified.set(next, found);

@@ -6,7 +6,7 @@ import { floorStationOf } from "../../plan/station-numbers.js";
 import { skillsNeeded } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
-import { orderSteps, type StepOrder } from "./order-steps.js";
+import { type GoesOn, orderSteps, type StepOrder } from "./order-steps.js";
 import { PlansOnTheWay, type Slot } from "./plans-on-the-way.js";
 
 /** A task that changes its station in a step; `from` is null for work that is new to the line. */
@@ -76,25 +76,26 @@ export interface Steps {
 
 /**
  * A change in steps, each with as few moves as possible, so that the line keeps a pace all the while: the new one where today's plan
- * keeps it, else what today's plan makes. Null where nothing changes.
+ * keeps it, else what today's plan makes. Null where nothing changes. Told to end, it leaves the rest to one last step.
  *
  * @param matched which station of the plan before each station is, -1 for a new one
  */
-export function stepsOf(
+export async function stepsOf(
   line: Line,
   pace: Pace,
   from: Plan,
   to: Plan,
   matched: readonly number[],
-): Steps | null {
+  goesOn: GoesOn = async () => true,
+): Promise<Steps | null> {
   const ways = [true, false].map((newFirst) => new PlansOnTheWay(line, pace, from, to, matched, newFirst));
   const [first, second] = ways as [PlansOnTheWay, PlansOnTheWay];
   if (first.parts.length === 0) return null;
   const size = line.tasks.length;
-  const one = orderSteps(first, size);
+  const one = await orderSteps(first, size, goesOn);
   if (idsOf(first.slots) === idsOf(second.slots) || one.groups.length === first.parts.length)
     return tellSteps(line, pace, first, one);
-  const two = orderSteps(second, size);
+  const two = await orderSteps(second, size, goesOn);
   return two.groups.length > one.groups.length
     ? tellSteps(line, pace, second, two)
     : tellSteps(line, pace, first, { ...one, isProved: one.isProved && two.isProved });

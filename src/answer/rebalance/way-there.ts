@@ -1,3 +1,4 @@
+import type { Watch } from "../../solve/watch-times.js";
 import { type ChangeSum, sumUpChange } from "./change-sum.js";
 import type { RebalanceAnswer } from "./rebalance-line.js";
 import { type StepSpread, type Steps, spreadSteps, stepsOf } from "./steps.js";
@@ -17,11 +18,16 @@ export interface WayThere {
  *
  * @param days that the steps are to be spread over; null where nobody asked
  */
-export function wayThere(
-  { balance: { line, pace, plan }, from, matched }: RebalanceAnswer,
+export async function wayThere(
+  { balance: { line, pace, plan }, chosen, from, matched, nodes }: RebalanceAnswer,
   days: number | null,
-): WayThere {
-  const steps = plan === null ? null : stepsOf(line, pace, from, plan, matched);
+  checkpoint: Watch,
+): Promise<WayThere> {
+  const best = { moves: chosen?.moves.length ?? 0 };
+  // A time is for the searches: the way to the plan that they found is told whole.
+  const goesOn = async () =>
+    (await checkpoint({ nodes, best, bound: null, what: "moves" })) !== "interrupted";
+  const steps = plan === null ? null : await stepsOf(line, pace, from, plan, matched, goesOn);
   return {
     steps,
     change: plan === null || steps === null ? null : sumUpChange(line, pace, from, plan, matched, steps),

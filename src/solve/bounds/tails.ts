@@ -26,9 +26,14 @@ export function tailsAfterEach(instance: Instance): {
   const longestTailFirst: number[] = [];
   const longestFirst = Array.from(times.keys()).sort((one, two) => times[two]! - times[one]! || one - two);
   const sorted: number[] = Array.from(times, () => 0);
+  const longest = size === 0 ? 0 : times[longestFirst[0]!]!;
+  const isAnyOverHalf = longest > limit - longest;
   for (let task = size - 1; task >= 0; task--) {
-    const tail = oneMachineTail(instance, task, tails, longestTailFirst);
-    const packed = packedStations(instance, task, longestFirst, sorted) - 1;
+    const { tail, work } = oneMachineTail(instance, task, tails, longestTailFirst);
+    // Where no task is over half the limit, no threshold says more than the work itself.
+    const packed = isAnyOverHalf
+      ? packedStations(instance, task, longestFirst, sorted) - 1
+      : Math.max(1, ceilingDivision(work + times[task]!, limit)) - 1;
     tails[task] = Math.max(wholeStations(tail, times[task]!, limit), packed * limit);
     stations[task] = Math.max(ceilingDivision(tails[task]! + times[task]!, limit) - 1, packed);
     const place = longestTailFirst.findIndex((other) => tails[other]! < tails[task]!);
@@ -37,21 +42,24 @@ export function tailsAfterEach(instance: Instance): {
   return { stations, tails };
 }
 
-/** Longest, over the followers with the longest tails, of their work plus the shortest tail among them. */
+/** Longest, over the followers with the longest tails, of their work plus the shortest tail among them; and the work of all. */
 function oneMachineTail(
-  instance: Instance,
+  { followers, words, times }: Instance,
   task: number,
   tails: Float64Array,
-  longestTailFirst: number[],
-): number {
+  longestTailFirst: readonly number[],
+): { readonly tail: number; readonly work: number } {
+  const offset = task * words;
   let work = 0;
   let tail = 0;
   for (const other of longestTailFirst) {
-    if (!hasTask(instance.followers, task * instance.words, other)) continue;
-    work += instance.times[other]!;
-    tail = Math.max(tail, work + tails[other]!);
+    // Without a jump: which of all tasks are followers cannot be foretold, and there are as many rounds as pairs of tasks.
+    const isFollower = (followers[offset + (other >>> 5)]! >>> (other & 31)) & 1;
+    work += isFollower * times[other]!;
+    const behind = isFollower * (work + tails[other]!);
+    if (behind > tail) tail = behind;
   }
-  return tail;
+  return { tail, work };
 }
 
 /** A tail without the rest of a begun station in which the task itself has no room. */

@@ -72,7 +72,7 @@ function mayBe(change: Change, plan: Plan): boolean {
   );
 }
 
-const stepsFor = ({ line, pace, from, to }: Change): Steps | null =>
+const stepsFor = ({ line, pace, from, to }: Change): Promise<Steps | null> =>
   stepsOf(line, pace, from, to, matchStations(line, from, to));
 
 const stationsById = ({ stations }: Plan) =>
@@ -167,7 +167,7 @@ describe("the steps of a change", { timeout: LONGEST_TEST }, () => {
     await fc.assert(
       fc.asyncProperty(changes(terms), async (drawn) => {
         const change = await changeFrom(drawn);
-        const found = change && stepsFor(change);
+        const found = change && (await stepsFor(change));
         if (change === null || found === null) return;
         holds(change, found);
         told++;
@@ -226,7 +226,7 @@ describe("the steps of up to six moves on a floor", { timeout: LONGEST_TEST }, (
         async (given, at) => {
           const change = await changeFrom([given, true, at, -1]);
           if (change === null) return;
-          const found = stepsFor(change);
+          const found = await stepsFor(change);
           const [stationOf, becomes] = [
             numbersOn(change.line, change.from),
             numbersOn(change.line, change.to),
