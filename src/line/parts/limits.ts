@@ -156,18 +156,22 @@ export function withoutShiftLimits(line: Line): Line {
   };
 }
 
-/** Good units wanted in the longest shift = its available time / takt; null without demand or calendar. */
-export function unitsPerShift({ demand, calendar }: Pick<Line, "demand" | "calendar">): Ratio | null {
+/** Units started in the longest shift = its available time / takt / yield of the line; null without demand or calendar. */
+export function unitsPerShift({
+  demand,
+  calendar,
+  yield: good,
+}: Pick<Line, "demand" | "calendar" | "yield">): Ratio | null {
   if (demand === null || calendar === null) return null;
   const period = availableTimeOf(calendar, demand.period);
   if (!period.ok || period.value.num <= 0n) return null;
   const longest = Math.max(...calendar.shifts.map(availableTime));
-  return divide(multiply(demand.units, ratio(longest)), period.value);
+  return divide(divide(multiply(demand.units, ratio(longest)), period.value), good);
 }
 
 /**
- * What a task takes of a limit, in the unit of the limit: its use, per shift times how often it is done for a good unit and times the good
- * units wanted in the longest shift. Null where it takes none, or where the line does not say what a shift makes.
+ * What a task takes of a limit, in the unit of the limit: its use, per shift times how often it is done for a unit and times the units
+ * started in the longest shift. Null where it takes none, or where the line does not say what a shift makes.
  */
 export function amountOf(line: Line, task: Task, { name, per }: Limit): Ratio | null {
   const use = task.uses.find(({ limit }) => limit === name);

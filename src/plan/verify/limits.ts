@@ -62,8 +62,8 @@ function doneForAGoodUnit(line: Line, { visits }: Task): Share {
   return { num, den };
 }
 
-/** Units wanted in the period of the demand x available time of the longest shift / that of the period. */
-function unitsOfLongestShift({ demand, calendar }: Line): Share | null {
+/** Units started, wanted / yield, in the period of the demand x available time of the longest shift / that of the period. */
+function unitsOfLongestShift({ demand, calendar, yield: good }: Line): Share | null {
   if (demand === null || calendar === null) return null;
   const lengths = calendar.shifts.map(({ gross, overtime, breaks, stops, changeovers }) =>
     [...breaks, ...stops, ...changeovers].reduce(
@@ -73,7 +73,7 @@ function unitsOfLongestShift({ demand, calendar }: Line): Share | null {
   );
   const longest = BigInt(lengths.reduce((most, each) => Math.max(most, each), 0));
   const day = BigInt(lengths.reduce((sum, each) => sum + each, 0));
-  let [num, den] = [demand.units.num * longest, demand.units.den];
+  let [num, den] = [demand.units.num * longest * good.den, demand.units.den * good.num];
   if (demand.period === "hour") return { num, den: den * BigInt(MICROS_IN.h) };
   if (day <= 0n) return null;
   if (demand.period === "shift") return { num: num * BigInt(lengths.length), den: den * day };
