@@ -1,10 +1,7 @@
 import { findUncountedShares } from "../../benches/count-shares.js";
-import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
-import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
-import { floorStationOf } from "../../plan/station-numbers.js";
 import { type Balance, type BalancingOptions, balance } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, divide } from "../../time/ratio.js";
@@ -20,7 +17,7 @@ import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } 
 import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
 import { findRounding } from "./find-rounding.js";
-import { findShopNotes } from "./find-shop-notes.js";
+import { findBehindFloor, findShopNotes } from "./find-shop-notes.js";
 import { findFloorLongTasks, findFloorTightTasks } from "./floor-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
 import { findRuledOutTasks, tellTasksWithoutStation } from "./ruled-out-tasks.js";
@@ -99,7 +96,7 @@ export async function answerBalance(
       ...(found.timeOnly
         ? findLongTaskFaults(line, pace, options.strictLimit)
         : findTightStations(line, stations)),
-      ...findBehindFloor(line, stations),
+      ...findBehindFloor(line, plan),
       ...findShiftNotes(line),
       ...findShopNotes(line, pace, plan, models),
       ...leftOut(blocks),
@@ -204,18 +201,4 @@ function findTightStations(line: Line, stations: readonly StationMeasures[]): Fi
         station: station.id,
       });
     });
-}
-
-/** Stations that the floor does not have yet. */
-function findBehindFloor(line: Line, stations: readonly StationMeasures[]): Finding[] {
-  if (line.floor.length === 0) return [];
-  const further = stations
-    .filter((station) => floorStationOf(line, station.id) === null)
-    .map((station) => station.id);
-  if (further.length === 0) return [];
-  const used = new Set(stations.map((station) => idKey(station.id)));
-  const empty = line.floor.map(({ id }) => id).filter((id) => !used.has(idKey(id)));
-  const left = empty.length === 0 ? "" : `, and leaves empty on it: ${empty.join(", ")}`;
-  const message = `the plan has ${countOf(further.length, "station")} behind the floor: ${further.join(", ")}${left}`;
-  return [finding({ rule: "behind-floor", severity: "warning", message, file: line.file })];
 }

@@ -17,7 +17,7 @@ import { answerModels } from "./answer-models.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "./balance-answer.js";
 import { findPaceNeeds } from "./find-pace-needs.js";
 import { findRounding } from "./find-rounding.js";
-import { findShopNotes } from "./find-shop-notes.js";
+import { findBehindFloor, findShopNotes } from "./find-shop-notes.js";
 import { paceFromPlan, rateStations } from "./rate-stations.js";
 
 /**
@@ -73,6 +73,7 @@ export async function answerStations(
       ...findFewer(line, fixed),
       ...findSlowness(asked, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
+      ...findBehindFloor(line, fixed.plan),
       ...findShopNotes(line, pace, fixed.plan, models),
       ...findRounding(line, fixed.within, "a cycle shorter by less than that is not ruled out"),
     ],

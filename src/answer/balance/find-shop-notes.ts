@@ -1,7 +1,10 @@
+import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
+import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { busyMachines, machineNeed } from "../../plan/figures/machines.js";
 import type { Plan } from "../../plan/plan.js";
+import { floorStationOf } from "../../plan/station-numbers.js";
 import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
 import type { AnswerModels } from "./answer-models.js";
@@ -46,4 +49,18 @@ function findDrift(line: Line, models: AnswerModels | null): Finding[] {
     return [warn(id, `the drift at ${id} grows without end: ${why}`)];
   });
   return mix.proposed.note === null ? grows : [...grows, mix.proposed.note];
+}
+
+/** Stations that the floor does not have yet. */
+export function findBehindFloor(line: Line, { stations }: Plan): Finding[] {
+  if (line.floor.length === 0) return [];
+  const further = stations
+    .filter((station) => floorStationOf(line, station.id) === null)
+    .map((station) => station.id);
+  if (further.length === 0) return [];
+  const used = new Set(stations.map((station) => idKey(station.id)));
+  const empty = line.floor.map(({ id }) => id).filter((id) => !used.has(idKey(id)));
+  const left = empty.length === 0 ? "" : `, and leaves empty on it: ${empty.join(", ")}`;
+  const message = `the plan has ${countOf(further.length, "station")} behind the floor: ${further.join(", ")}${left}`;
+  return [finding({ rule: "behind-floor", severity: "warning", message, file: line.file })];
 }

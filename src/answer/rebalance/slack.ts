@@ -119,14 +119,21 @@ type Judge = (at: Omit<AtPace, "strictLimit">) => AtPace;
 function slackAt(at: StationUnderLoad, pace: Pace, judges: readonly Judge[]): StationSlack {
   const { line } = at;
   const { id, tasks: numbers } = at.station;
-  const [kept, keptWithinLimit = kept] = judges.map((judge) => paceKept(at, pace, judge)) as [PaceKept];
+  const paces = judges.map((judge) => paceKept(at, pace, judge));
+  const kept = paces[0]!;
+  // What a policy allows may be less than the station limit.
+  const [keptWithinLimit] = paces.sort(comparePaces) as [PaceKept];
   const tasks = numbers.map((task): TaskSlack => {
     const grown = judges.map((judge) => growthOf(at, judge({ line, pace }), task));
     const times = line.tasks[task]!.times.flatMap((own) => own ?? []);
-    return { task, time: Math.max(0, ...times), growth: grown[0]!, growthWithinLimit: grown.at(-1)! };
+    return { task, time: Math.max(0, ...times), growth: grown[0]!, growthWithinLimit: leastOf(grown) };
   });
   return { id, kind: at.kind, kept, keptWithinLimit, tasks, tightest: tightestOf(tasks) };
 }
+
+/** Null where one of them is not known. */
+const leastOf = (growths: readonly (Micros | null)[]): Micros | null =>
+  growths.reduce((one, two) => (one === null || two === null ? null : Math.min(one, two)), growths[0]!);
 
 function tightestOf(tasks: readonly TaskSlack[]): TaskSlack | null {
   const share = ({ growth, time }: TaskSlack) => ratio(Math.abs(growth!), time);
