@@ -33,7 +33,8 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
   const { line, outcome, measures } = answer;
   if (bound.people !== null && measures !== null)
     return ofPeople(answer, stations, measures.operators, bound, bound.people);
-  if (outcome !== "proved") {
+  // Where moves are open, the stations may be proved all the same.
+  if (outcome !== "proved" && (bound.stations ?? 0) < stations) {
     const least = `At least ${bound.stations} are needed: ${reasonWords(line, bound.reason)}.`;
     const open = `Not proved: ${countOf(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
     return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;

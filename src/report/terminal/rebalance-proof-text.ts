@@ -37,14 +37,14 @@ const onLine = ({ balance }: RebalanceAnswer, people: number): string =>
 
 /** As few people as in the best plan, at more stations: those come last. */
 function ofStations(answer: RebalanceAnswer, { best, ...allowed }: AllowedProof, people: string): string {
-  const { bound, gap } = answer.balance;
+  const { bound } = answer.balance;
   const limits = withinWords(allowed);
   const stations = `With as many people, ${countOf(best.stations, "station")} would do${limits === "" ? "" : ` where more may move`}: people come first, then moves, then stations.`;
   if (bound === null) return stations;
   if (best.isProved)
-    return `Proved: fewer than ${people} are impossible, because ${gap ?? bound.reason}. ${stations}`;
+    return `Proved: fewer than ${people} are impossible, because ${becauseWords(answer.balance, bound)}. ${stations}`;
   const least = bound.people ?? bound.stations ?? 1;
-  return `Not proved: ${people} ${best.people === 1 ? "is" : "are"} the best found; whether fewer would do is open. At least ${onLine(answer, least)} are needed: ${bound.reason}. ${stations}`;
+  return `Not proved: ${people} ${best.people === 1 ? "is" : "are"} the best found; whether fewer would do is open. At least ${onLine(answer, least)} are needed: ${reasonWords(answer.balance.line, bound.reason)}. ${stations}`;
 }
 
 /** What is known whatever the moves. */

@@ -121,10 +121,17 @@ function movesText(line: Line, { moves }: Change, look: Look): string {
   return formatTable([{ head: "task", wraps: true }, { head: "from" }, { head: "to" }], rows, look.width);
 }
 
-function proofText({ cost, leastCost, hasPoints, fromToday }: SeveralDemandsAnswer, look: Look): string {
+function proofText(
+  { demands, cost, leastCost, hasPoints, fromToday }: SeveralDemandsAnswer,
+  look: Look,
+): string {
   if (fromToday === null) return "";
   const count = (number: number) => countOf(number, hasPoints ? "point" : "move");
-  const sum = `Each demand has its fewest people first. Then the sum of all moves is kept small: from today's plan to ${demandWords(fromToday.demand)}, and from each demand to the next.`;
+  const isAbove = demands.some(({ people, fewestPeople }) => people !== fewestPeople);
+  const first = isAbove
+    ? "Each demand has the people that --people-above allows."
+    : "Each demand has its fewest people first.";
+  const sum = `${first} Then the sum of all moves is kept small: from today's plan to ${demandWords(fromToday.demand)}, and from each demand to the next.`;
   const least =
     cost === leastCost
       ? `Proved: ${count(cost)} in all; plans with so many people need no fewer.`

@@ -70,8 +70,12 @@ function countWords({ steps, isProved }: Steps): string {
   const numbers = steps.flatMap(({ moves, setUps }, at) =>
     moves.length + setUps.length > 1 ? [at + 1] : [],
   );
-  if (numbers.length === 0)
-    return steps.length === 1 ? `${count} with one move.` : `${count} with one move each.`;
+  if (numbers.length === 0) {
+    const what = steps.some(({ setUps }) => setUps.length > 0)
+      ? "one move or one station set up otherwise"
+      : "one move";
+    return steps.length === 1 ? `${count} with ${what}.` : `${count} with ${what} each.`;
+  }
   const where = `${numbers.length === 1 ? "step" : "steps"} ${listOf(numbers.map(String))}`;
   const known = isProved ? "Proved: no order has more steps." : "Smaller steps were not found.";
   return `${count}. The moves of ${where} are made together: one by one they would break a rule or the pace. ${known}`;
