@@ -235,7 +235,8 @@ function tellAll(given: SlackCase): string[] {
   expect(slack.stations.map(({ id }) => id)).toEqual(plan.stations.map(({ id }) => id));
   return slack.stations.flatMap((station) => {
     const byCheck = (at: SlackCase) => overflows(at, station, true);
-    const byLimit = (at: SlackCase) => overflows(at, station, !slack.hasReserve);
+    // Within its limit a station keeps nothing that check refuses for a policy.
+    const byLimit = (at: SlackCase) => byCheck(at) || overflows(at, station, !slack.hasReserve);
     const tell = (kept: Kept, fails: typeof byCheck) =>
       cycle === null ? tellDemand(given, kept, slack.step!, fails) : tellCycle(given, kept, fails);
     return [
