@@ -13,7 +13,7 @@ export interface Stretch {
 export class CutWalk {
   /** Tasks in the order of the walk; what hangs below a task follows it without a gap. */
   readonly order: number[] = [];
-  private readonly placeOf: Int32Array;
+  private readonly turnOf: Int32Array;
   /** By task, the lowest place that an arrow leads to from what hangs below it. */
   private readonly lowest: Int32Array;
   /** By task, the place behind all that hangs below it. */
@@ -28,12 +28,12 @@ export class CutWalk {
     private readonly after: Before,
   ) {
     const size = before.length;
-    this.placeOf = new Int32Array(size).fill(-1);
+    this.turnOf = new Int32Array(size).fill(-1);
     this.lowest = new Int32Array(size);
     this.end = new Int32Array(size);
     this.below = before.map(() => []);
     this.whole = new Array(size);
-    for (let task = 0; task < size; task++) if (this.placeOf[task]! < 0) this.walkFrom(task);
+    for (let task = 0; task < size; task++) if (this.turnOf[task]! < 0) this.walkFrom(task);
   }
 
   private walkFrom(start: number): void {
@@ -49,18 +49,18 @@ export class CutWalk {
         this.end[task] = this.order.length;
         const from = open.at(-1)?.task;
         if (from !== undefined) this.lowest[from] = Math.min(this.lowest[from]!, this.lowest[task]!);
-      } else if (this.placeOf[other]! < 0) {
+      } else if (this.turnOf[other]! < 0) {
         this.below[task]!.push(other);
         this.meet(other);
         open.push({ task: other, next: 0 });
-      } else this.lowest[task] = Math.min(this.lowest[task]!, this.placeOf[other]!);
+      } else this.lowest[task] = Math.min(this.lowest[task]!, this.turnOf[other]!);
     }
     const whole = { from: first, to: this.order.length };
     for (let place = first; place < whole.to; place++) this.whole[this.order[place]!] = whole;
   }
 
   private meet(task: number): void {
-    this.placeOf[task] = this.order.length;
+    this.turnOf[task] = this.order.length;
     this.lowest[task] = this.order.length;
     this.order.push(task);
   }
@@ -84,9 +84,9 @@ export class CutWalk {
   /** The parts into which what hangs together with this task falls without it, each as stretches of the walk. */
   without(task: number): Stretch[][] {
     const { from, to } = this.whole[task]!;
-    const place = this.placeOf[task]!;
+    const place = this.turnOf[task]!;
     const off = this.below[task]!.filter((each) => this.lowest[each]! >= place).map((each) => ({
-      from: this.placeOf[each]!,
+      from: this.turnOf[each]!,
       to: this.end[each]!,
     }));
     const rest: Stretch[] = [];

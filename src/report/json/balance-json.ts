@@ -22,13 +22,13 @@ export function balanceJson(
   const document = {
     format: "linepoise/1",
     command: "balance",
-    ...balanceObject(answer, secondsLimit, explanation),
+    ...balanceAsJson(answer, secondsLimit, explanation),
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
 
 /** What the data of every command with a balance nests of it, in the order of the keys. */
-export function balanceObject(
+export function balanceAsJson(
   answer: ShownBalance,
   secondsLimit: number | null = null,
   explanation: Explanation | null = null,

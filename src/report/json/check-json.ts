@@ -1,6 +1,6 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
-import { balanceObject } from "./balance-json.js";
+import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { secondsJson } from "./number-json.js";
 
@@ -28,7 +28,7 @@ function planJson(plan: CheckedFile, answer: ShownBalance) {
   return {
     file,
     plan: {
-      ...balanceObject(answer),
+      ...balanceAsJson(answer),
       benches: benches.map(({ bench, work, workingTime, people }) => ({
         id: bench.id,
         tasks: bench.tasks.map((task) => line.tasks[task]!.id),

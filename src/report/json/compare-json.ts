@@ -5,7 +5,7 @@ import type { Shortfall } from "../../answer/compare/shortfall.js";
 import type { Ratio } from "../../time/ratio.js";
 import { inSeconds } from "../../time/show-numbers.js";
 import { verdictWords } from "../words/verdict-words.js";
-import { balanceObject } from "./balance-json.js";
+import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
@@ -40,7 +40,7 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     file: asked.line.file,
     note: asked.option?.note ?? null,
     outcome,
-    plan: balance && balanceObject(balance),
+    plan: balance && balanceAsJson(balance),
     benches: benches.map((bench) => benchJson(option, bench)),
     tables: tables === undefined ? null : { people: tables.places, secondsPerUnit: secondsJson(tables.busy) },
     shortfall: shortfall && shortfallJson(shortfall),

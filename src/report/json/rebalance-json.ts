@@ -4,7 +4,7 @@ import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import type { WayThere } from "../../answer/rebalance/way-there.js";
 import type { Line } from "../../line/line.js";
-import { balanceObject } from "./balance-json.js";
+import { balanceAsJson } from "./balance-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
 import { stepsJson } from "./steps-json.js";
@@ -25,8 +25,8 @@ export function rebalanceJson(
     line: line.name,
     outcome: balance.outcome,
     fromFile,
-    from: balanceObject(fromAnswer),
-    plan: balanceObject(balance, secondsLimit),
+    from: balanceAsJson(fromAnswer),
+    plan: balanceAsJson(balance, secondsLimit),
     moves: chosen === null ? [] : movesJson(line, chosen.moves),
     tradeOffs: tradeOffs.map((row) => tradeOffJson(line, row)),
     rowsLeftOut,

@@ -3,7 +3,7 @@ import type { Change, DemandPlan, SeveralDemandsAnswer } from "../../answer/reba
 import type { Slack } from "../../answer/rebalance/slack.js";
 import type { Line } from "../../line/line.js";
 import type { Demand } from "../../time/demand.js";
-import { balanceObject } from "./balance-json.js";
+import { balanceAsJson } from "./balance-json.js";
 import { numberJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
 
@@ -42,7 +42,7 @@ function planJson(line: Line, each: DemandPlan, secondsLimit: number | null) {
     problem,
     people,
     fewestPeople,
-    plan: balance && balanceObject(balance, secondsLimit),
+    plan: balance && balanceAsJson(balance, secondsLimit),
     change: change && changeJson(line, change),
   };
 }
