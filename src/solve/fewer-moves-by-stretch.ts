@@ -1,7 +1,7 @@
 import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
 import { stretchOfWork } from "./improve/stretch-of-work.js";
 import { leastMovesTo } from "./moves-of-plan.js";
-import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
+import { isOver, MOST_RULED_STATES, runSearch } from "./search/run-search.js";
 import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import type { BlockPlan, Today, Work } from "./work.js";
 
@@ -82,9 +82,6 @@ export async function fewerMovesByStretch(
 }
 
 const mostPeople = ({ people, stations }: Cost): number => (stations > 0 ? people : people - 1);
-
-const isOver = (ended: SearchEnd): ended is "time" | "interrupted" =>
-  ended === "time" || ended === "interrupted";
 
 /** The last station of a stretch from one on that has about so many blocks. */
 function lastOf(plan: BlockPlan, from: number, size: number): number {

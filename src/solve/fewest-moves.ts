@@ -4,7 +4,7 @@ import { fewerMovesByStretch } from "./fewer-moves-by-stretch.js";
 import { NearToday } from "./improve/near-today.js";
 import { undoMoves } from "./improve/undo-moves.js";
 import { leastMovesTo } from "./moves-of-plan.js";
-import { MOST_RULED_STATES, runSearch, type SearchEnd } from "./search/run-search.js";
+import { isOver, MOST_RULED_STATES, runSearch } from "./search/run-search.js";
 import type { BlockPlan, Today, Work } from "./work.js";
 
 /** What the search for the fewest moves came to. */
@@ -110,9 +110,6 @@ export async function fewestMoves(
   }
   return { plan, bound: Math.min(bound, best.moves), nodes, ended: bound >= best.moves ? "proved" : "nodes" };
 }
-
-const isOver = (ended: SearchEnd): ended is "time" | "interrupted" =>
-  ended === "time" || ended === "interrupted";
 
 /** What moves can cost in all: sums of what the blocks cost. */
 class Sums {

@@ -133,6 +133,17 @@ export function mostOfStation({ kinds, sides }: Work): number {
   return Math.max(1, ...kinds.map(({ limits }) => limits.at(-1)!)) * (sides === null ? 1 : 2);
 }
 
+/** Whether the kind of station may hold the block, alone and with all its places, from both sides. */
+export function mayHold(
+  { allowed, kinds, loads, mayStandAlone, sides }: Work,
+  block: number,
+  kind: number,
+): boolean {
+  const { limits, alone } = kinds[kind]!;
+  const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
+  return allowed[block]![kind]! && loads[block]! <= (sides === null ? 1 : 2) * most;
+}
+
 /** The most that one person may be loaded with, rounded up. */
 export function mostOfPerson({ kinds }: Work): number {
   return Math.max(

@@ -1,5 +1,5 @@
 import type { Reach } from "../improve/reach.js";
-import { kindAt, type StationKind, type Work } from "../work.js";
+import { kindAt, mayHold, type StationKind, type Work } from "../work.js";
 
 /** Where each block may stand, by what is proved. */
 export interface Ranges {
@@ -106,16 +106,6 @@ function rangesOf(work: Work, first: readonly number[], last: readonly number[])
   });
   if (stations.some((own) => own?.length === 0)) return null;
   return { first, last, stationsOf: (block) => stations[block]! };
-}
-
-function mayHold(
-  { allowed, kinds, loads, mayStandAlone, sides }: Work,
-  block: number,
-  kind: number,
-): boolean {
-  const { limits, alone } = kinds[kind]!;
-  const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
-  return allowed[block]![kind]! && loads[block]! <= (sides === null ? 1 : 2) * most;
 }
 
 /** How many positions later a block stands than another that comes right before it, at the least. */

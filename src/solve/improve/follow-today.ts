@@ -81,7 +81,7 @@ export class FollowToday {
         told = this.steps;
         yield null;
       }
-      nodes = this.choose(position);
+      nodes = this.choose();
     }
   }
 
@@ -272,7 +272,7 @@ export class FollowToday {
     this.stage.set(key, { ...offered, people, done, hash, score });
   }
 
-  private choose(_position: number): Node[] {
+  private choose(): Node[] {
     const all = [...this.stage.values()].sort((one, two) => one.score - two.score);
     const { width } = this.size;
     const each = Math.ceil(width / GROUPS);

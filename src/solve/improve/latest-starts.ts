@@ -1,4 +1,4 @@
-import { kindAt, type Work } from "../work.js";
+import { kindAt, mayHold, type Work } from "../work.js";
 import type { Reach } from "./reach.js";
 
 /**
@@ -42,16 +42,6 @@ export function latestStarts(work: Work, reach: Reach, horizon: number): number[
 
 /** Within the position, at its end. */
 const NEARLY_ONE = 0.999;
-
-function mayHold(
-  { allowed, kinds, loads, mayStandAlone, sides }: Work,
-  block: number,
-  kind: number,
-): boolean {
-  const { limits, alone } = kinds[kind]!;
-  const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
-  return allowed[block]![kind]! && loads[block]! <= (sides === null ? 1 : 2) * most;
-}
 
 /** What the stations before each position hold together. */
 function roomBeforePositions(work: Work): Float64Array {

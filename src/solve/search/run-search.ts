@@ -15,6 +15,10 @@ export interface SearchLimits {
 /** How a search ended. "proved": nothing is cheaper than the best plan, or than the ceiling where there is no plan. */
 export type SearchEnd = "proved" | "first" | "nodes" | "time" | "interrupted" | "memory";
 
+/** The watch ended the search. */
+export const isOver = (ended: SearchEnd): ended is "time" | "interrupted" =>
+  ended === "time" || ended === "interrupted";
+
 /** What a search came to. */
 export interface CheapestPlan {
   /** The best plan known; null where none was given and none was found. */
