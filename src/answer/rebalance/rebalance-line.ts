@@ -182,7 +182,8 @@ function whyNoneWithin(
   const none = isProved
     ? `no plan at this pace ${allowed}`
     : `no plan that ${allowed} was found, and whether there is one is open`;
-  return `${none}; the ${hasPoints ? "cheapest" : "fewest"} found: ${found}`;
+  const known = fewest.outcome === "proved" ? "" : " found";
+  return `${none}; the ${hasPoints ? "cheapest" : "fewest"}${known}: ${found}`;
 }
 
 /** Which of the tasks that are to stay must move, and what in today's plan they do not keep to among themselves. */
