@@ -9,7 +9,8 @@ const NOWHERE = { line: 1, column: 1, endColumn: 2 } as const;
 export const s = (seconds: number): number => Math.round(seconds * 1_000_000);
 
 /** What a line has besides tasks, times and arrows; tasks by id, times of tasks in microseconds. */
-export interface FloorTerms extends Partial<Pick<Line, "maxPlaces" | "people" | "models" | "modelOverload">> {
+export interface FloorTerms
+  extends Partial<Pick<Line, "maxPlaces" | "holds" | "maxCrew" | "people" | "models" | "modelOverload">> {
   readonly tasks?: Readonly<Record<string, TaskTerms>>;
   readonly floor?: readonly (Partial<FloorStation> & Pick<FloorStation, "id">)[];
   readonly equipment?: Readonly<Record<string, number>>;
@@ -47,7 +48,16 @@ export function floorLine(rows: readonly string[], terms: FloorTerms = {}): Line
   };
 }
 
-const EMPTY_STATION = { zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] };
+const EMPTY_STATION = {
+  zone: null,
+  equipment: [],
+  skills: null,
+  maxPlaces: null,
+  holds: null,
+  maxCrew: null,
+  planTo: null,
+  limits: [],
+};
 
 function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerms): Task {
   const task = { ...plain, ...terms };
