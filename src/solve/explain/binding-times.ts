@@ -10,9 +10,7 @@ export type TimeLimit = "hands" | "machines" | { readonly model: number };
 
 /** The limits of time that a line has; the last ones are the first to be left out of an explanation. */
 export function timeLimitsOf(line: Line): TimeLimit[] {
-  const machines = line.tasks.some(
-    ({ equipment, machineTime }) => machineTime > 0 && equipment.some((name) => line.equipment.has(name)),
-  );
+  const machines = line.tasks.some(({ machineTime }) => machineTime > 0);
   const models = line.modelOverload === null ? [] : line.models.map((_, model) => ({ model }));
   return ["hands", ...(machines ? ["machines" as const] : []), ...models];
 }
@@ -28,7 +26,10 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
   let changed = problem;
   for (const limit of left) {
     if (limit === "machines") continue;
-    if (limit === "hands") changed = { ...changed, kinds: changed.kinds.map((kind) => roomy(problem, kind)) };
+    // A unit stands as long as hands work on it; where machines still count, the limit stays for those.
+    const isDwellOpen = left.includes("machines") || !problem.schedule?.hasMachines;
+    if (limit === "hands")
+      changed = { ...changed, kinds: changed.kinds.map((kind) => roomy(problem, kind, isDwellOpen)) };
     else {
       const modelLoads = changed.modelLoads.map((loads, model) =>
         model === limit.model ? loads.map(() => 0) : loads,
@@ -40,10 +41,15 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
 }
 
 /** Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. */
-function roomy({ loads, sides }: Work, kind: StationKind): StationKind {
+function roomy({ loads, sides }: Work, kind: StationKind, isDwellOpen: boolean): StationKind {
   const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
   const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
-  return { ...kind, limits: kind.limits.map(() => all), alone: kind.alone.map(() => all) };
+  return {
+    ...kind,
+    limits: kind.limits.map(() => all),
+    alone: kind.alone.map(() => all),
+    dwell: isDwellOpen ? kind.dwell.map(() => all) : kind.dwell,
+  };
 }
 
 /** Tasks and what they take together; times in microseconds. */

@@ -57,7 +57,6 @@ export function stretchOfWork(
       ...each,
       count: each.count - used[at]!,
       needs: pick(each.needs),
-      runs: pick(each.runs),
     })),
     limits: work.limits.map((each) => ({
       ...each,
