@@ -21,8 +21,8 @@ export function toPlan(line: Line, problem: Work, plan: BlockPlan, inGivenOrder 
       const tasks = inOrder.flatMap((block) => problem.members[block]!);
       const schedule = scheduleSides(problem, { position, blocks, places });
       return schedule === null
-        ? { id, tasks, places, crew, sides: null }
-        : { id, tasks: schedule.tasks, places, crew, sides: schedule.sides };
+        ? { id, tasks, places, crew, sides: null, persons: null }
+        : { id, tasks: schedule.tasks, places, crew, sides: schedule.sides, persons: null };
     }),
   };
 }
