@@ -10,6 +10,7 @@ import { checkLimits } from "./verify/limits.js";
 import { checkLoads } from "./verify/loads.js";
 import { checkModelOverload } from "./verify/model-loads.js";
 import { checkPrecedence, checkStationOrder, checkWaits } from "./verify/order.js";
+import { checkPersons } from "./verify/persons.js";
 import { checkFixedStations, checkZones } from "./verify/places-to-stand.js";
 import { viewPlan } from "./verify/plan-view.js";
 import { checkSides } from "./verify/sides.js";
@@ -35,6 +36,7 @@ const CHECKS: readonly Check[] = [
   checkPlaces,
   checkCrew,
   checkSides,
+  checkPersons,
   checkModelOverload,
 ];
 

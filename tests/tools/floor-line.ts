@@ -73,8 +73,8 @@ function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerm
 }
 
 /**
- * A plan from rows such as "S1: a b" and "S2 x2: c" (two places) and "S3: d/left e/both" (sides); crews are the given ones,
- * else 1.
+ * A plan from rows such as "S1: a b" and "S2 x2: c" (two places), "S3: d/left e/both" (sides) and "S4: f/1 g/1+2" (persons of a crew
+ * that shares the work); crews are the given ones, else as many as are numbered, at least 1.
  */
 export function planFrom(
   line: Line,
@@ -87,13 +87,15 @@ export function planFrom(
 function stationFrom(line: Line, row: string, crews: Readonly<Record<string, number>>): Station {
   const [, id = "", places = "1", list = ""] = /^(\S+?)(?: x(\S+))?: ?(.*)$/u.exec(row)!;
   const entries = list.split(" ").filter((entry) => entry !== "");
-  const sides = entries.map((entry) => entry.split("/")[1] as "left" | "right" | "both" | undefined);
-  const given = sides.filter((side) => side !== undefined);
+  const said = entries.flatMap((entry) => entry.split("/")[1] ?? []);
+  const isShared = said.some((each) => /^\d/u.test(each));
+  const persons = isShared ? said.map((each) => each.split("+").map(Number)) : null;
   return {
     id,
     tasks: numbersOf(line, ...entries.map((entry) => entry.split("/")[0]!)),
-    sides: given.length > 0 ? given : null,
+    sides: said.length > 0 && !isShared ? (said as ("left" | "right" | "both")[]) : null,
+    persons,
     places: Number(places),
-    crew: crews[id] ?? 1,
+    crew: crews[id] ?? Math.max(1, ...(persons ?? []).flat()),
   };
 }

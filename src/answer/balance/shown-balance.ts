@@ -11,6 +11,7 @@ import {
   unevenVisits,
 } from "../../plan/figures/units-tested.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
@@ -125,7 +126,7 @@ export const testFacts = (line: Line, lineCycle: Ratio): TestFacts => ({
 function ownLimits(line: Line, pace: Pace): BalanceFacts["ownLimits"] {
   return line.floor.flatMap(({ id, planTo }) => {
     if (planTo === null) return [];
-    const post = postOf(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 });
+    const post = postOf(line, pace, { ...ONE_PERSON, id, tasks: [] });
     const limit = stationLimit(post, pace.lineCycle);
     return [{ id, limit, planTo }];
   });

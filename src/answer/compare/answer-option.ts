@@ -10,7 +10,7 @@ import type { Bench, Line, Tables } from "../../line/line.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { peopleAtRepairs } from "../../plan/figures/people.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
-import type { Plan } from "../../plan/plan.js";
+import { ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { type Post, postsOf, withTheLine } from "../../plan/post.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Watch } from "../../solve/watch-times.js";
@@ -202,7 +202,7 @@ function wholePlan(plan: Plan, kept: readonly number[], benches: readonly Option
   }));
   if (benches.length === 0) return { stations };
   const atBenches = benches.flatMap(({ posts }) =>
-    posts.map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew })),
+    posts.map(({ id, tasks, places, crew }) => ({ ...ONE_PERSON, id, tasks, places, crew })),
   );
   return { stations, benches: atBenches };
 }

@@ -5,7 +5,7 @@ import { workOnCarrier } from "../../benches/bench-stations.js";
 import { countShares } from "../../benches/count-shares.js";
 import type { Block } from "../../benches/find-blocks.js";
 import type { Line } from "../../line/line.js";
-import { crewOf } from "../../plan/plan.js";
+import { crewOf, ONE_PERSON } from "../../plan/plan.js";
 import type { Pace } from "../../time/pace.js";
 import { add, ceiling, divide, type Ratio, ratio } from "../../time/ratio.js";
 
@@ -17,7 +17,7 @@ export function placesFor(line: Line, pace: Pace, { tasks, joinsAt }: Block): nu
   const share = carriedShare(line, job);
   const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver };
   const work = tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, ratio(terms.handOver));
-  const station = { tasks, work, crew: crewOf(line, { tasks, sides: null }) };
+  const station = { tasks, work, crew: crewOf(line, { ...ONE_PERSON, tasks }) };
   const post = benchPost(counted, pace, at, station, { id: id ?? "", places: 1, isLast: true });
   return Math.max(1, Number(ceiling(placesToKeep([post], pace))));
 }

@@ -5,6 +5,7 @@ import { holdsOf } from "../../benches/held-on-line.js";
 import { measureBench } from "../../benches/measure-bench.js";
 import type { Line } from "../../line/line.js";
 import { workingTime } from "../../plan/figures/working-time.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
@@ -93,7 +94,7 @@ export class FloorAnswers {
     if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
       const places = room.placesEquipped(task);
-      const alone = postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 });
+      const alone = postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task], places });
       const working = workingTime(alone, pace.lineCycle);
       return subtract(divide(room.modelTime(task), working), ONE);
     });

@@ -1,5 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { busyMachines } from "../../plan/figures/machines.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { modelTime } from "../../plan/station-schedule.js";
 import { kindNumbersFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
@@ -184,7 +185,7 @@ export const placesOfEach = (
 
 /** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */
 export const modelTimeOf = (line: Line, task: number, model: number): Ratio =>
-  modelTime(line, { id: "", tasks: [task], sides: null, places: 1, crew: 1 }, model);
+  modelTime(line, { ...ONE_PERSON, id: "", tasks: [task] }, model);
 
 /** A load as plans count it, in whole parts of a microsecond: room for less might not be found. */
 const asPlanned = (line: Line, load: Ratio): Ratio =>

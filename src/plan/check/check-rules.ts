@@ -41,6 +41,7 @@ const RULES: Readonly<Record<string, CheckRule>> = {
   limit: { purpose: "No station, and nobody there, takes more than the limits allow." },
   places: { purpose: "No station has more places than it may have." },
   sides: { purpose: "Tasks are worked from the side that they ask for." },
+  persons: { purpose: "Where people share the work of a unit, each task has those that it takes." },
   "max-stations": { purpose: "There are no more stations than the policy allows." },
   "max-people": { purpose: "There are no more people than the policy allows." },
   "min-efficiency": { purpose: "The efficiency is what the policy asks for." },

@@ -110,7 +110,8 @@ function planAt(
     const hands = new Set(sides?.flatMap((each) => (each === "both" ? ["left", "right"] : [each])));
     const crew = Math.max(1, hands.size, ...tasks.map((task) => line.tasks[task]!.people));
     const most = line.floor[position]?.maxPlaces ?? line.maxPlaces;
-    return { id: ids[index]!, tasks, sides, places: Math.min(most, drawn.places[index]!), crew };
+    const places = Math.min(most, drawn.places[index]!);
+    return { id: ids[index]!, tasks, sides, persons: null, places, crew };
   });
   return { stations };
 }
