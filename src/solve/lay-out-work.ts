@@ -3,7 +3,7 @@ import { limitRows } from "../line/parts/limits.js";
 import { directFollowers } from "../line/precedence.js";
 import { allFollowers } from "../line/reach.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, floor, multiply, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
+import { add, compare, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
 import { loadsInParts, partsOf, type Rounding, wholeParts } from "./parts.js";
@@ -173,13 +173,15 @@ function countedOf(
   { pace, free, slowest }: WorkLimits,
 ): Counted[] {
   const paced = free ? slowest : pace.lineCycle;
-  const lineCycle = paced === null || slowest === null ? paced : (compare(paced, slowest) < 0 ? paced : slowest);
+  const lineCycle =
+    paced === null || slowest === null ? paced : compare(paced, slowest) < 0 ? paced : slowest;
   const cycle = lineCycle === null ? null : multiply(lineCycle, ratio(partsOf(line)));
   return [...line.equipment].map(([name, count]) => ({
     name,
     count,
     needs: members.map((tasks) => tasks.some((task) => line.tasks[task]!.equipment.includes(name))),
-    time: (units) => (cycle === null ? Number.POSITIVE_INFINITY : Number(floor(multiply(ratio(units), cycle)))),
+    time: (units) =>
+      cycle === null ? Number.POSITIVE_INFINITY : Number(floor(multiply(ratio(units), cycle))),
   }));
 }
 
@@ -282,7 +284,10 @@ function holdsOf(
     return holds;
   });
   const isSeveral = (hold: readonly number[]) => hold.length > 1;
-  const counted = joined.filter((_, name) => line.equipment.has(names[name]!)).flat().filter(isSeveral);
+  const counted = joined
+    .filter((_, name) => line.equipment.has(names[name]!))
+    .flat()
+    .filter(isSeveral);
   const several = joined.flat().filter(isSeveral);
   const isJoining = (task: number) =>
     users.some((tasks) => {
@@ -291,15 +296,21 @@ function holdsOf(
       return count((other) => isAfter(other, task)) > 1 || count((other) => isAfter(task, other)) > 1;
     });
   const mayWait = (hold: readonly number[]) =>
-    hold.some((task) => hold.some((each) => isAfter(task, each)) && waitsForMachines(line, isAfter, hold, task));
+    hold.some(
+      (task) => hold.some((each) => isAfter(task, each)) && waitsForMachines(line, isAfter, hold, task),
+    );
   return {
     joined,
-    mayJoinHolds: several.some((hold) => hold.some((one) => hold.some((two) => one !== two && !areInRow(one, two)))),
+    mayJoinHolds: several.some((hold) =>
+      hold.some((one) => hold.some((two) => one !== two && !areInRow(one, two))),
+    ),
     joins: line.tasks.map((_, task) => isJoining(task)),
     holdsMayGrow: sharesEquipment(line) && counted.some((hold) => !isOneByOne || mayWait(hold)),
     isBetween: (tasks) =>
       tasks.some((task) =>
-        several.some((hold) => hold.some((each) => isAfter(each, task)) && hold.some((each) => isAfter(task, each))),
+        several.some(
+          (hold) => hold.some((each) => isAfter(each, task)) && hold.some((each) => isAfter(task, each)),
+        ),
       ),
   };
 }

@@ -76,7 +76,9 @@ function machineWorkOf(line: Line): Ratio {
   const once = unitRows(line).flatMap(({ model, ofModel, machines }) =>
     machines.map((each) => multiply(multiply(weights[model]!, ofModel), each)),
   );
-  const done = machinesAgain(line).flatMap((times, model) => times.map((each) => multiply(weights[model]!, each)));
+  const done = machinesAgain(line).flatMap((times, model) =>
+    times.map((each) => multiply(weights[model]!, each)),
+  );
   return [...once, ...done].reduce(add, ZERO);
 }
 

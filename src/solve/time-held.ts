@@ -35,7 +35,9 @@ export function leastHolders(line: Line, name: string): number[] {
 
 function longestChain(line: Line, followers: TaskSets, tasks: readonly number[]): number[] {
   const followersIn = (task: number) => tasks.filter((other) => followers.has(task, other));
-  const fewestFollowersFirst = tasks.toSorted((one, two) => followersIn(one).length - followersIn(two).length);
+  const fewestFollowersFirst = tasks.toSorted(
+    (one, two) => followersIn(one).length - followersIn(two).length,
+  );
   const chains = new Map<number, { readonly time: Ratio; readonly tasks: readonly number[] }>();
   const longer = <Chain extends { readonly time: Ratio }>(one: Chain, two: Chain) =>
     compare(two.time, one.time) > 0 ? two : one;

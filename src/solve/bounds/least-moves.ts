@@ -1,5 +1,5 @@
 import type { Cost } from "../cost.js";
-import { mostOfPerson, type Today, type Work } from "../work.js";
+import { mostAtOnce, mostOfPerson, type Today, type Work } from "../work.js";
 import { OverfullHomes } from "./overfull-homes.js";
 import { ceilingDivision } from "./whole-numbers.js";
 

@@ -102,7 +102,9 @@ function roomOf(work: Work, position: number | null): Room {
   const kinds = position === null ? work.kinds : [work.kinds[kindAt(work, position)]!];
   return {
     shared: Math.max(...kinds.map(({ limits, atOnce }) => atOnce * limits.at(-1)!)),
-    alone: Math.max(...kinds.map(({ limits, alone, atOnce }) => atOnce * Math.max(limits.at(-1)!, alone.at(-1)!))),
+    alone: Math.max(
+      ...kinds.map(({ limits, alone, atOnce }) => atOnce * Math.max(limits.at(-1)!, alone.at(-1)!)),
+    ),
   };
 }
 

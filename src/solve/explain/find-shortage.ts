@@ -305,7 +305,8 @@ function shortEquipment(line: Line, work: Work): Shortage[] {
         capacity: fromParts(line, held),
       });
     const tasks = leastHolders(line, name);
-    if (!line.tasks.some(({ equipment: own, machineTime }) => machineTime > 0 && own.includes(name))) return found;
+    if (!line.tasks.some(({ equipment: own, machineTime }) => machineTime > 0 && own.includes(name)))
+      return found;
     const sum = tasks.map((task) => timeHeld(line, task)).reduce(add, ZERO);
     const most = time(count);
     if (most === Number.POSITIVE_INFINITY) return found;

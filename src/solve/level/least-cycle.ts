@@ -3,8 +3,8 @@ import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "..
 import type { CycleReason } from "../explain/cycle-facts.js";
 import type { WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
-import { mostAtOnce, type Work } from "../work.js";
 import { leastHolders, timeHeld } from "../time-held.js";
+import { mostAtOnce, type Work } from "../work.js";
 
 /** No plan has a shorter cycle, in microseconds, and why. */
 export interface LeastCycle {

@@ -2,7 +2,6 @@ import type { Line } from "../../line/line.js";
 import {
   add,
   ceiling,
-  compare,
   divide,
   floor,
   leastCommonMultiple,
@@ -10,7 +9,6 @@ import {
   ONE,
   type Ratio,
   ratio,
-  ZERO,
 } from "../../time/ratio.js";
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import { layOutWork, type WorkLimits } from "../lay-out-work.js";
@@ -23,7 +21,14 @@ import { asksTimeOnly } from "../search/task-rules.js";
 import { arrangeBlocks } from "../station/arrange-blocks.js";
 import { arrangeStation } from "../station/arrange-station.js";
 import { OpenStation } from "../station/open-station.js";
-import { type BlockPlan, type FilledStation, kindAt, mostOfStation, sumsTimesOnly, type Work } from "../work.js";
+import {
+  type BlockPlan,
+  type FilledStation,
+  kindAt,
+  mostOfStation,
+  sumsTimesOnly,
+  type Work,
+} from "../work.js";
 import { cycleBeyondStations } from "./cycle-of-work.js";
 
 /** What plans of a line must keep while their cycle is brought down: cheaper than the ceiling. */
@@ -240,7 +245,10 @@ function stepsOf(line: Line, work: Work, limits: WorkLimits): bigint {
 function unitsShared({ kinds, equipment }: Work): bigint {
   const holds = kinds.map((kind) => BigInt(kind.holds)).reduce(leastCommonMultiple, 1n);
   const most = Math.max(...kinds.map((kind) => kind.holds * kind.limits.length));
-  return leastCommonMultiple(holds, upTo(BigInt(Math.min(most, Math.max(1, ...equipment.map(({ count }) => count))))));
+  return leastCommonMultiple(
+    holds,
+    upTo(BigInt(Math.min(most, Math.max(1, ...equipment.map(({ count }) => count))))),
+  );
 }
 
 /** A multiple of every whole number up to `most`. */

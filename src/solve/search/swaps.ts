@@ -1,5 +1,5 @@
-import { addTask, hasTask, isWithin } from "./bit-sets.js";
 import { takeNoMore } from "../station/open-station.js";
+import { addTask, hasTask, isWithin } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
 import type { TaskRules } from "./task-rules.js";
 

@@ -32,7 +32,15 @@ function ofSides(work: Work, station: FilledStation): StationOrder | null {
   if (found === null) return null;
   const { tasks, sides, finish, ends } = found;
   const equipment = work.equipment.map(() => 0);
-  return { tasks, sides, persons: null, hands: finish, ofModels: inFull(work, ends), dwell: finish, equipment };
+  return {
+    tasks,
+    sides,
+    persons: null,
+    hands: finish,
+    ofModels: inFull(work, ends),
+    dwell: finish,
+    equipment,
+  };
 }
 
 function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): StationOrder | null {
@@ -60,7 +68,9 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
         ratio(Math.max(...people.map((person) => schedule.modelLoadOf(person, model)))),
       )
     : work.modelLoads.map((loads) => ratio(sumOf(loads, blocks)));
-  const load = isShared ? Math.max(...people.map((person) => schedule.loadOf(person))) : sumOf(work.loads, blocks);
+  const load = isShared
+    ? Math.max(...people.map((person) => schedule.loadOf(person)))
+    : sumOf(work.loads, blocks);
   return {
     tasks: order.tasks.map((each) => all[each]!),
     sides: who.sides && order.masks.map((mask) => sideOf(who.sides!, mask)),

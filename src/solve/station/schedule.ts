@@ -61,7 +61,12 @@ export class Schedule implements Constraint {
       counted.filter((each) => tasks.some((task) => takes(task, each))),
     );
     this.heldOf = work.members.map((tasks, block) =>
-      counted.map((each) => sum(sums[block]!.filter((_, at) => takes(tasks[at]!, each)), true)),
+      counted.map((each) =>
+        sum(
+          sums[block]!.filter((_, at) => takes(tasks[at]!, each)),
+          true,
+        ),
+      ),
     );
     this.takers = new Int32Array(counted.length);
     this.heldAlone = new Float64Array(counted.length);
@@ -187,7 +192,8 @@ export class Schedule implements Constraint {
   private fitsAnyhow(places: number, crew: number, units: readonly number[] | null, most: number): boolean {
     const { sides, kinds, modelLoads, equipment } = this.work;
     const { maxCrew, dwell } = kinds[this.kind]!;
-    if (sides !== null || (maxCrew > 1 && (crew > 1 || modelLoads.length > 0 || this.load > most))) return false;
+    if (sides !== null || (maxCrew > 1 && (crew > 1 || modelLoads.length > 0 || this.load > most)))
+      return false;
     // Without a machine a unit stands as long as hands work on it.
     if (this.machines > 0 && this.serial > dwell[places - 1]!) return false;
     if (units === null) return true;
@@ -217,7 +223,12 @@ export class Schedule implements Constraint {
 /** What a task takes on average, with what is done again. */
 function meanOf(problem: ScheduleProblem, task: number) {
   const once = problem.rows.filter(({ model }) => problem.isBuilt[model]!);
-  const sum = (of: (times: { readonly hands: readonly number[]; readonly machines: readonly number[] }) => readonly number[]) =>
+  const sum = (
+    of: (times: {
+      readonly hands: readonly number[];
+      readonly machines: readonly number[];
+    }) => readonly number[],
+  ) =>
     once.reduce((all, row) => all + of(row)[task]!, 0) +
     overAll(
       problem,
@@ -238,7 +249,8 @@ function listsBetween(least: readonly number[], most: readonly number[]): number
 }
 
 function supportsOf(work: Work, problem: ScheduleProblem): Supports {
-  const takesAny = (block: number) => work.members[block]!.some((task) => problem.equipment[task]!.length > 0);
+  const takesAny = (block: number) =>
+    work.members[block]!.some((task) => problem.equipment[task]!.length > 0);
   const runsAny = (block: number) =>
     work.members[block]!.some((task) => problem.rows.some(({ machines }) => machines[task]! > 0));
   const isShared = work.kinds.some(({ maxCrew }) => maxCrew > 1);
@@ -246,7 +258,8 @@ function supportsOf(work: Work, problem: ScheduleProblem): Supports {
   const mayGo = (block: number) =>
     !problem.holdsMayGrow && work.members[block]!.every((task) => !problem.joins[task]);
   // One row and nothing done again: a shorter task is shorter in every way.
-  const isSimple = problem.rows.length === 1 && problem.again.every(({ hands }) => hands.every((each) => each === 0));
+  const isSimple =
+    problem.rows.length === 1 && problem.again.every(({ hands }) => hands.every((each) => each === 0));
   const isPlain = (block: number) => !takesAny(block) && !runsAny(block) && work.members[block]!.length === 1;
   const mayChange = (block: number) =>
     work.sides === null && isSimple && !problem.holdsMayGrow && isPlain(block);

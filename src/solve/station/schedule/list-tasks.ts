@@ -30,7 +30,9 @@ function listBy(open: OpenSchedule, order: readonly number[], isSoonestFirst: bo
     open.put(best, mask);
   }
   const { dwell } = open.least();
-  return dwell === Number.POSITIVE_INFINITY ? null : { tasks: [...open.taken], masks: [...open.masks], dwell };
+  return dwell === Number.POSITIVE_INFINITY
+    ? null
+    : { tasks: [...open.taken], masks: [...open.masks], dwell };
 }
 
 function startOf(open: OpenSchedule, task: number, mask: number): number {

@@ -84,7 +84,9 @@ export class OpenSchedule {
     this.modelSums = new Float64Array(station.problem.isBuilt.length);
     this.byRest = Array.from({ length: rows }, (_, row) => {
       const rest = (task: number) => tails[row * size + task]! - hands[row * size + task]!;
-      return Int32Array.from(hands.subarray(0, size).keys()).sort((one, two) => rest(two) - rest(one) || one - two);
+      return Int32Array.from(hands.subarray(0, size).keys()).sort(
+        (one, two) => rest(two) - rest(one) || one - two,
+      );
     });
     for (let row = 0; row < rows; row++) {
       for (let task = 0; task < size; task++) {
@@ -316,7 +318,8 @@ export class OpenSchedule {
     }
     if (left > 1) return;
     this.nameFree[at] = this.holdEnd[at]!;
-    if (isDwell[row]) this.span[(this.depth + 1) * names.length + name]! += this.holdEnd[at]! - this.holdStart[at]!;
+    if (isDwell[row])
+      this.span[(this.depth + 1) * names.length + name]! += this.holdEnd[at]! - this.holdStart[at]!;
   }
 
   private addAhead(to: number, row: number, task: number, sign: 1 | -1): void {

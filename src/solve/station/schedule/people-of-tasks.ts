@@ -22,7 +22,11 @@ export function together(tasks: readonly number[]): PeopleOfTasks {
 }
 
 /** Each on tasks of their own, as many at once as a task takes. */
-export function sharing({ people }: ScheduleProblem, tasks: readonly number[], persons: number): PeopleOfTasks {
+export function sharing(
+  { people }: ScheduleProblem,
+  tasks: readonly number[],
+  persons: number,
+): PeopleOfTasks {
   const taken = Int32Array.from(tasks, (task) => people[task]!);
   const all = 2 ** persons - 1;
   return {

@@ -2,8 +2,8 @@ import type { Work } from "../../work.js";
 import { tasksOf } from "../sides/schedule-sides.js";
 import { ScheduleQuestion } from "./fit-schedule.js";
 import type { PeopleOfTasks } from "./people-of-tasks.js";
-import { StationTasks } from "./station-tasks.js";
 import type { ScheduleLimits, ScheduleProblem } from "./schedule-problem.js";
+import { StationTasks } from "./station-tasks.js";
 
 /** Limits with what is known of sets of blocks that are held against them. */
 export interface Asked {
@@ -24,8 +24,11 @@ export class ScheduleFits {
   private remembered = 0;
   private readonly all = new Set<Asked>();
   /** The question that is not answered yet. */
-  private open: { readonly asked: Asked; readonly key: number | string; readonly question: ScheduleQuestion } | null =
-    null;
+  private open: {
+    readonly asked: Asked;
+    readonly key: number | string;
+    readonly question: ScheduleQuestion;
+  } | null = null;
 
   constructor(
     private readonly work: Work,

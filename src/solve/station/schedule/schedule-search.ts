@@ -76,7 +76,8 @@ export class ScheduleSearch {
         if (!open.mayPut(task)) continue;
         const twin = this.twins[task]!;
         if (twin >= 0 && open.isTaken[twin] === 0) continue;
-        for (const mask of masksFor(open, task)) if (!this.comesToTheSame(task, mask)) moves.push({ task, mask });
+        for (const mask of masksFor(open, task))
+          if (!this.comesToTheSame(task, mask)) moves.push({ task, mask });
       }
     }
     this.moves[open.depth] = moves;
@@ -122,8 +123,10 @@ export class ScheduleSearch {
   /** Nothing waits for it, nor does it wait for anything. */
   private isMereWork(task: number): boolean {
     const { station } = this.open;
-    if (station.before[task]!.length + station.after[task]!.length + station.uses[task]!.length > 0) return false;
-    for (let row = 0; row < station.rows; row++) if (station.machines[row * station.size + task]! > 0) return false;
+    if (station.before[task]!.length + station.after[task]!.length + station.uses[task]!.length > 0)
+      return false;
+    for (let row = 0; row < station.rows; row++)
+      if (station.machines[row * station.size + task]! > 0) return false;
     return true;
   }
 

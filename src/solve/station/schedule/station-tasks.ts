@@ -128,7 +128,9 @@ export class StationTasks {
     const holdOf = new Int32Array(this.size).fill(-1);
     const holds: number[][] = [];
     for (const at of own) {
-      const together = holds.filter((hold) => hold.some((each) => reach[each]!.has(at) || reach[at]!.has(each)));
+      const together = holds.filter((hold) =>
+        hold.some((each) => reach[each]!.has(at) || reach[at]!.has(each)),
+      );
       const hold = [...together.flat(), at];
       for (const each of together) holds.splice(holds.indexOf(each), 1);
       holds.push(hold);
