@@ -203,8 +203,8 @@ export class OpenStation {
   private ways(): Closed[] {
     const schedule = this.schedule!;
     const together = this.crew?.most ?? 1;
-    const left = this.equipment?.left ?? [];
-    const needed = this.equipment?.needed ?? [];
+    const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
+    const needed = this.equipment?.needed ?? this.noUnits();
     const found: Closed[] = [];
     const isOfUse = (way: Closed) => !found.some((other) => takesNoMore(other, way));
     for (let places = 1; places <= this.mostPlaces; places++) {
@@ -238,7 +238,7 @@ export class OpenStation {
   /** Units of counted equipment that a station uses between two of what is handed on. */
   unitsBetween(before: Carried, after: Carried): number[] {
     const used = (carried: Carried) =>
-      this.equipment === null ? [] : (carried[this.all.indexOf(this.equipment)] as readonly number[]);
+      this.equipment === null ? this.noUnits() : (carried[this.all.indexOf(this.equipment)] as readonly number[]);
     const [from, to] = [used(before), used(after)];
     return to.map((units, at) => units - (from[at] ?? 0));
   }
@@ -291,7 +291,7 @@ export class OpenStation {
   private mayComeToSomething(): boolean {
     const { schedule } = this;
     if (schedule === null) return this.closeFrom(1, false) !== null;
-    const left = this.equipment?.left ?? [];
+    const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
     for (let places = 1; places <= this.mostPlaces; places++)
       if (this.allHold(places) && schedule.mayHold(places, this.mostTogether, left)) return true;
     return false;
