@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import type { Line, Task } from "../../src/line/line.js";
-import { type FloorCase, type FloorCaseTerms, floorCases } from "./floor-random-line.js";
 import { s } from "./floor-line.js";
+import { type FloorCase, type FloorCaseTerms, floorCases } from "./floor-random-line.js";
 
 export interface ScheduleTerms extends FloorCaseTerms {
   /** People of a place may share the work of a unit. */

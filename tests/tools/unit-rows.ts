@@ -44,7 +44,8 @@ function oftenAgain({ every, visits }: Task, model: number): Ratio {
   return extra.num > 0n ? extra : ZERO;
 }
 
-const ownTime = ({ times }: Task, model: number): number => (times.length === 1 ? times[0] : times[model]) ?? 0;
+const ownTime = ({ times }: Task, model: number): number =>
+  (times.length === 1 ? times[0] : times[model]) ?? 0;
 
 const ownMachine = ({ times, machineTime }: Task, model: number): number =>
   (times.length === 1 ? times[0] : times[model]) === null ? 0 : machineTime;

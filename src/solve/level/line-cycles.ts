@@ -126,7 +126,8 @@ export class LineCycles implements CycleProblem {
     if (order === null) return ofHands;
     const { holds } = work.kinds[kindAt(work, station.position)]!;
     const ofDwell = this.cycleOfLoad(BigInt(order.dwell), places, BigInt(holds));
-    return ofDwell > ofHands ? ofDwell : ofHands;
+    if (ofDwell > ofHands) return ofDwell;
+    return ofHands;
   }
 
   /** @param units that share the time at each place */

@@ -1,7 +1,8 @@
 import type { StationSide } from "../../plan/plan.js";
 import { divide, type Ratio, ratio } from "../../time/ratio.js";
-import { type FilledStation, kindAt, type Work } from "../work.js";
+import { type FilledStation, kindAt, type StationKind, type Work } from "../work.js";
 import { handsAgain, heldAgain, orderTasks, overAll, timeAgain } from "./schedule/fit-schedule.js";
+import { MOST_SHARING } from "./schedule/people-of-tasks.js";
 import { scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
 import type { ScheduleProblem, StationOrder } from "./schedule/schedule-problem.js";
 import { StationTasks } from "./schedule/station-tasks.js";
@@ -80,6 +81,25 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
     dwell: dwell + timeAgain(problem, all),
     equipment: work.equipment.map((_, counted) => held(counted)),
   };
+}
+
+/** How long a unit stands at a station of a kind for some tasks at the least, by as many people as may share them; in parts. */
+export function leastDwell(work: Work, tasks: readonly number[], { maxCrew }: StationKind): number {
+  const { schedule, sides } = work;
+  const inOrder = work.members.flat().filter((task) => tasks.includes(task));
+  const people = inOrder.reduce((sum, task) => sum + schedule!.people[task]!, 0);
+  const crew = sides !== null ? 2 : maxCrew === 1 ? 1 : Math.max(1, Math.min(people, MOST_SHARING));
+  const endless = Number.POSITIVE_INFINITY;
+  const limits = {
+    persons: crew,
+    dwell: endless,
+    hands: endless,
+    models: schedule!.again.map(() => endless),
+    equipment: work.equipment.map(() => endless),
+  };
+  const who = whoDoes(schedule!, inOrder, crew, maxCrew > 1)!;
+  const { order } = orderTasks(new StationTasks(schedule!, inOrder), limits, who)!;
+  return order.dwell + timeAgain(schedule!, inOrder);
 }
 
 const sumOf = (loads: readonly number[], blocks: readonly number[]): number =>

@@ -238,7 +238,9 @@ export class OpenStation {
   /** Units of counted equipment that a station uses between two of what is handed on. */
   unitsBetween(before: Carried, after: Carried): number[] {
     const used = (carried: Carried) =>
-      this.equipment === null ? this.noUnits() : (carried[this.all.indexOf(this.equipment)] as readonly number[]);
+      this.equipment === null
+        ? this.noUnits()
+        : (carried[this.all.indexOf(this.equipment)] as readonly number[]);
     const [from, to] = [used(before), used(after)];
     return to.map((units, at) => units - (from[at] ?? 0));
   }

@@ -51,7 +51,8 @@ export function everySchedule(
   return fewest([...ways.values()]);
 }
 
-const upTo = (from: number, to: number): number[] => Array.from({ length: to - from + 1 }, (_, at) => from + at);
+const upTo = (from: number, to: number): number[] =>
+  Array.from({ length: to - from + 1 }, (_, at) => from + at);
 
 /** Sets of people who may do a task: everybody, one or both sides, or as many of the crew as it takes. */
 function whoMay(line: Line, task: number, crew: number, isSided: boolean, isShared: boolean): number[][] {
@@ -65,7 +66,7 @@ function whoMay(line: Line, task: number, crew: number, isSided: boolean, isShar
 }
 
 const subsets = (all: readonly number[]): number[][] =>
-  all.reduce<number[][]>((sets, each) => [...sets, ...sets.map((set) => [...set, each])], [[]]);
+  Array.from({ length: 2 ** all.length }, (_, set) => all.filter((_each, at) => ((set >>> at) & 1) === 1));
 
 function* everyList(
   line: Line,
@@ -76,7 +77,8 @@ function* everyList(
   if (list.length === tasks.length) yield list;
   const isListed = (task: number) => list.some((each) => each.task === task);
   for (const task of tasks) {
-    if (isListed(task) || line.before[task]!.some((each) => tasks.includes(each) && !isListed(each))) continue;
+    if (isListed(task) || line.before[task]!.some((each) => tasks.includes(each) && !isListed(each)))
+      continue;
     for (const people of who(task)) yield* everyList(line, tasks, who, [...list, { task, people }]);
   }
 }
@@ -89,12 +91,17 @@ interface Terms {
 }
 
 /** Null where holds of one equipment wait for each other. */
-function workOff(line: Line, list: readonly Done[], { crew, isSided, isShared, parts }: Terms): ScheduleWay | null {
+function workOff(
+  line: Line,
+  list: readonly Done[],
+  { crew, isSided, isShared, parts }: Terms,
+): ScheduleWay | null {
   const models = [...Array(Math.max(1, line.models.length)).keys()];
   const value = ({ num, den }: Ratio) => (Number(num) * parts) / Number(den);
   const share = (model: number) => value(line.models[model]?.share ?? { num: 1n, den: 1n }) / parts;
   const handsAgain = ({ task }: Done, model: number) => value(timeAgain(line, task, model));
-  const allAgain = (done: Done, model: number) => handsAgain(done, model) + value(machineAgain(line, done.task, model));
+  const allAgain = (done: Done, model: number) =>
+    handsAgain(done, model) + value(machineAgain(line, done.task, model));
   const sum = (values: readonly number[]) => values.reduce((all, each) => all + each, 0);
   const holds = [...new Set(list.flatMap(({ task }) => line.tasks[task]!.equipment))].map(
     (name) => [name, holdsOf(line, list, name)] as const,
@@ -109,10 +116,12 @@ function workOff(line: Line, list: readonly Done[], { crew, isSided, isShared, p
     const byHand = startsOf(line, list, holds, { ...unit, machines: machines.map(() => 0) })!;
     const endOf = ({ task }: Done, at: number) => starts[at]! + unit.hands[task]! + unit.machines[task]!;
     ends[model]! += (Math.max(...list.map(endOf)) * count) / UNITS;
-    handEnds[model]! += (Math.max(...list.map(({ task }, at) => byHand[at]! + unit.hands[task]!)) * count) / UNITS;
+    handEnds[model]! +=
+      (Math.max(...list.map(({ task }, at) => byHand[at]! + unit.hands[task]!)) * count) / UNITS;
     for (const [name, own] of holds) {
       const spans = own.map(
-        (hold) => Math.max(...hold.map((at) => endOf(list[at]!, at))) - Math.min(...hold.map((at) => starts[at]!)),
+        (hold) =>
+          Math.max(...hold.map((at) => endOf(list[at]!, at))) - Math.min(...hold.map((at) => starts[at]!)),
       );
       held.set(name, held.get(name)! + (share(model) * sum(spans) * count) / UNITS);
     }
@@ -132,7 +141,8 @@ function workOff(line: Line, list: readonly Done[], { crew, isSided, isShared, p
   }
   const loadOf = (person: number, load: (task: number) => number) =>
     sum(list.filter((done) => done.people.includes(person)).map(({ task }) => load(task)));
-  const busiest = (load: (task: number) => number) => Math.max(...people.map((person) => loadOf(person, load)));
+  const busiest = (load: (task: number) => number) =>
+    Math.max(...people.map((person) => loadOf(person, load)));
   const ofModel = (model: number) => (task: number) => {
     const { times, visits } = line.tasks[task]!;
     const column = times.length === 1 ? 0 : model;
@@ -178,7 +188,9 @@ function startsOf(
     const busy = list.flatMap((other, earlier) =>
       earlier < at && other.people.some((person) => people.includes(person)) ? [earlier] : [],
     );
-    const before = list.flatMap((other, earlier) => (line.before[task]!.includes(other.task) ? [earlier] : []));
+    const before = list.flatMap((other, earlier) =>
+      line.before[task]!.includes(other.task) ? [earlier] : [],
+    );
     const blocked = holds.flatMap(([, all]) => {
       const own = all.findIndex((hold) => hold.includes(at));
       return own <= 0 ? [] : all.slice(0, own).flat();
@@ -198,14 +210,22 @@ function startsOf(
   return null;
 }
 
-const numbersOf = ({ crew, busy, models, dwell, held }: ScheduleWay) => [crew, busy, ...models, dwell, ...held.values()];
+const numbersOf = ({ crew, busy, models, dwell, held }: ScheduleWay) => [
+  crew,
+  busy,
+  ...models,
+  dwell,
+  ...held.values(),
+];
 const keyOf = (way: ScheduleWay) => numbersOf(way).join();
 
 function fewest(ways: readonly ScheduleWay[]): ScheduleWay[] {
   const kept: ScheduleWay[] = [];
   for (const way of ways) {
     const own = numbersOf(way);
-    const isBeaten = ways.some((other) => other !== way && numbersOf(other).every((each, at) => each <= own[at]!));
+    const isBeaten = ways.some(
+      (other) => other !== way && numbersOf(other).every((each, at) => each <= own[at]!),
+    );
     if (!isBeaten) kept.push(way);
   }
   return kept;

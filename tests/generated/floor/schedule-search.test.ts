@@ -49,8 +49,14 @@ describe("stations that are small schedules", { timeout: LONGEST_TEST }, () => {
 
   // Whatever a plan does, it still does with more room to stand, or with people who may but need not share.
   it.each([
-    ["longer holds", ({ line, ...given }: FloorCase) => ({ ...given, line: { ...line, holds: line.holds + 1 } })],
-    ["a larger limit of crews", ({ line, ...given }: FloorCase) => ({ ...given, line: { ...line, maxCrew: 2 } })],
+    [
+      "longer holds",
+      ({ line, ...given }: FloorCase) => ({ ...given, line: { ...line, holds: line.holds + 1 } }),
+    ],
+    [
+      "a larger limit of crews",
+      ({ line, ...given }: FloorCase) => ({ ...given, line: { ...line, maxCrew: 2 } }),
+    ],
   ])("never need more with %s", async (_, ease) => {
     await fc.assert(
       fc.asyncProperty(scheduleCases({ fewest: 2, most: 6 }), async (given) => {
