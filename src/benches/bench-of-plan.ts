@@ -76,9 +76,9 @@ function builtAt(line: Line, benches: readonly Station[], bench: Station): Built
 
 function postsAtBench(line: Line, pace: Pace, bench: Station, { job, entries }: BuiltAtBench): Post[] {
   const counted = countShares(line);
-  const { handOver, shifts, stations: count } = job.terms;
+  const { handOver, shifts, holds, stations: count } = job.terms;
   const share = carriedShare(line, job);
-  const at = { hours: hoursOf(line, shifts), share, handOver };
+  const at = { hours: hoursOf(line, shifts), share, handOver, holds };
   const last = entries.at(-1) === bench ? bench.tasks.at(-1) : null;
   const workOf = (tasks: readonly number[]) =>
     tasks

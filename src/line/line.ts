@@ -178,6 +178,8 @@ export interface Bench {
   readonly share: Ratio;
   /** Pieces for one unit; null where the file is silent. */
   readonly pieces: number | null;
+  /** Units' parts that may stand at one place at a time. */
+  readonly holds: number;
   /** Per unit, worked at the bench. */
   readonly handOver: Micros;
   /** Per unit, worked at each task where the parts join. */

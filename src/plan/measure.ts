@@ -19,7 +19,7 @@ import { load, overload, stationLimit, stationTime, workingTime } from "./figure
 import { type WorstModel, worstModel } from "./figures/worst-model.js";
 import type { Plan, Station } from "./plan.js";
 import { type Post, postsOf } from "./post.js";
-import { taskStarts } from "./station-schedule.js";
+import { equipmentTimes, taskStarts } from "./station-schedule.js";
 import { skillsNeeded } from "./who-stands-where.js";
 
 /** The figures of one station; times per good unit in microseconds; null where the line has nothing of the kind. */
@@ -39,8 +39,14 @@ export interface StationMeasures extends Station {
   /** Station time with the work of every n-th unit in full; null at a station without such work. */
   readonly peakTime: Ratio | null;
   readonly worstModel: WorstModel | null;
-  /** When each task starts, parallel to `tasks`; null on a line without sides. */
-  readonly starts: readonly Ratio[] | null;
+  /** When each task starts, parallel to `tasks`. */
+  readonly starts: readonly Ratio[];
+  /** How long a unit stands at a place, what machines run by themselves included. */
+  readonly dwell: Ratio;
+  /** Units that may stand at one place at a time. */
+  readonly holds: number;
+  /** How long a unit keeps each equipment of the station, by name in the order of the tasks. */
+  readonly equipmentTimes: ReadonlyMap<string, Ratio>;
   readonly skills: readonly string[] | null;
   readonly equipment: readonly NeededEquipment[] | null;
   /** Null on a line without limits. */
@@ -114,8 +120,11 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
         : null,
       worstModel: worstModel(line, pace, station),
       starts: taskStarts(line, station),
+      dwell: post.dwell,
+      holds: post.holds,
+      equipmentTimes: equipmentTimes(line, station),
       skills: hasSkills ? skillsNeeded(line, station) : null,
-      equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
+      equipment: hasEquipment ? equipmentNeeded(line, pace, station, post) : null,
       uses: hasUses ? limitsUsed(line, station) : null,
     };
   });

@@ -1,6 +1,6 @@
 import { type Line, mayDouble, type Task } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
-import { busyMachines, type MachineNeed, machineNeed } from "../../plan/figures/machines.js";
+import { type MachineNeed, machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { outputOfDay } from "../../plan/figures/output.js";
 import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
 import {
@@ -91,7 +91,7 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
     needs: stations.map((station) => ({
       zone: floorStationOf(line, station.id)?.zone ?? null,
-      machines: busyMachines(line, pace, station)
+      machines: machinesAt(line, pace, station)
         .filter(({ needed }) => needed > 1)
         .map((machine) => machineNeed(line, pace, machine)),
       people: who?.get(station.id) ?? [],

@@ -138,7 +138,9 @@ export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tabl
     personTime: work,
     handling: ratio(pace.handling),
     planTo: pace.planTo,
-    machines: [],
+    dwell: work,
+    holds: 1,
+    equipment: [],
     ...withTheLine(line),
   };
 }

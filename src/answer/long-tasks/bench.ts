@@ -15,7 +15,7 @@ export function placesFor(line: Line, pace: Pace, { tasks, joinsAt }: Block): nu
   const job = jobFor(line, { tasks, joinsAt: [joinsAt] });
   const { id, terms } = job;
   const share = carriedShare(line, job);
-  const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver };
+  const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver, holds: terms.holds };
   const work = tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, ratio(terms.handOver));
   const station = { tasks, work, crew: crewOf(line, { ...ONE_PERSON, tasks }) };
   const post = benchPost(counted, pace, at, station, { id: id ?? "", places: 1, isLast: true });

@@ -17,6 +17,13 @@ export const stationLimit = (post: Post, lineCycle: Ratio): Ratio =>
 /** Station time for one unit of the line = busy time of the busiest person x share, in microseconds. */
 export const stationTime = ({ busy, share }: Post): Ratio => multiply(busy, share);
 
+/** How long a unit of the line stands at a place on average = dwell x share, in microseconds. */
+export const standingTime = ({ dwell, share }: Post): Ratio => multiply(dwell, share);
+
+/** How long it may stand there = units that may stand at a place x working time, in microseconds; no reserve is kept of it. */
+export const standingLimit = (post: Post, lineCycle: Ratio): Ratio =>
+  multiply(ratio(post.holds), workingTime(post, lineCycle));
+
 /**
  * Load = station time / station limit; above 1 only where a task longer than the limit stands alone. 0 where the line cycle leaves
  * nothing to load.

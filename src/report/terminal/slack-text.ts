@@ -50,6 +50,7 @@ function meaning({ line, hasReserve }: Slack, others: readonly StationSlack[]): 
 
 const BECAUSE: Readonly<Record<NonNullable<PaceKept["givesWay"]>, string>> = {
   load: "",
+  dwell: " (dwell)",
   limit: " (a limit)",
   "model-overload": " (a model)",
   machine: " (machines)",

@@ -65,11 +65,18 @@ function slowWords(unit: TimeUnit | null, { slow }: Extract<Obstacle, { kind: "s
 /** How many of a machine are needed, with the sum: "2 x tester needed: 8 s of loading + 25 s of running = 33 s, above ...". */
 export function machineWords(
   unit: TimeUnit | null,
-  { name, task, runs, busy, lineCycle, needed }: MachineNeed,
+  { name, task, runs, held, busy, lineCycle, needed }: MachineNeed,
 ): string {
   const show = showTimesIn(unit);
-  const sum = runs.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
-  const share = `${sum.join(" + ")} = ${show(busy)}, above the line cycle of ${show(lineCycle)}`;
+  const sums = runs.flatMap(({ loading, run }) => [
+    `${show(loading)} of loading`,
+    ...(run.num === 0n ? [] : [`${show(run)} of running`]),
+  ]);
+  const sum =
+    held === null
+      ? `${sums.join(" + ")} = ${show(busy)}`
+      : `it holds each unit ${show(busy)} (${held.join(", ")})`;
+  const share = `${sum}, above the line cycle of ${show(lineCycle)}`;
   return `${needed} x ${name ?? `machine for ${task}`} needed: ${share}`;
 }
 

@@ -122,7 +122,7 @@ const paceOfCase = (line: Line, cycle: number | null): Pace | null => {
   return pace.ok ? pace.value : null;
 };
 
-const OVERFLOWS = ["slower-than-pace", "max-load", "load", "sides", "limit", "model-overload"];
+const OVERFLOWS = ["slower-than-pace", "max-load", "load", "dwell", "sides", "limit", "model-overload"];
 
 /** Whether the station overflows, by one of the two judges; null where there is no such pace. */
 function overflows(
@@ -133,13 +133,14 @@ function overflows(
   const pace = paceOfCase(line, cycle);
   if (pace === null) return true;
   const own = cycle === null ? line : withoutPlanTo(line);
-  const runs = plan.stations
+  const holds = plan.stations
     .find((station) => station.id === id)!
-    .tasks.some((task) => line.tasks[task]!.machineTime > 0);
+    .tasks.some((task) => line.tasks[task]!.equipment.length > 0);
   const found = isChecked ? checked(own, pace, plan) : verifyPlan(own, pace, plan, strictLimit);
   return found.some(
     ({ rule, station, severity }) =>
-      severity === "error" && ((rule === "machine" && runs) || (station === id && OVERFLOWS.includes(rule))),
+      severity === "error" &&
+      ((rule === "equipment-hold" && holds) || (station === id && OVERFLOWS.includes(rule))),
   );
 }
 
