@@ -380,7 +380,7 @@ export function rankedTasks(line: Line): RankedTasks {
 
 /** The line by time and precedence alone, as task numbers of the line; null where stations may have several places or sides. */
 function timeAlone(line: Line, work: Work, rounding: Rounding): StationProblem | null {
-  if (work.sides !== null || work.kinds.some(({ limits }) => limits.length > 1)) return null;
+  if (work.kinds.some(({ limits, atOnce }) => limits.length > 1 || atOnce > 1)) return null;
   const limit = Math.max(...work.kinds.map(({ limits }) => limits[0]!));
   if (limit < 1) return null;
   const times = loadsInParts(line, rounding).map((load) => Math.min(load, limit));

@@ -90,7 +90,7 @@ class Filling {
       const { places, crew, equipment } = this.station.close()!;
       this.inUse = this.inUse.map((used, at) => used + equipment[at]!);
       if (!this.canStaff(places)) return null;
-      plan.push({ position, blocks: [...blocks], places, crew });
+      plan.push({ position, blocks: [...blocks], places, crew, equipment });
       left -= blocks.length;
     }
     return plan;

@@ -17,6 +17,7 @@ import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } 
 import { boundOf } from "./bound-of-floor.js";
 import { findReasons } from "./find-no-plan.js";
 import { findRounding } from "./find-rounding.js";
+import { findSharedCrew } from "./find-shared-crew.js";
 import { findBehindFloor, findShopNotes } from "./find-shop-notes.js";
 import { findFloorLongTasks, findFloorTightTasks } from "./floor-long-tasks.js";
 import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
@@ -78,6 +79,7 @@ export async function answerBalance(
     found.search === null ? NO_BLOCKS : await flagBlocks(line, pace, { plan, proved: found.proved }, options);
   const stations = measureStations(line, pace, plan);
   const models = answerModels(line, pace, plan);
+  const crews = found.search === null ? [] : await findSharedCrew(line, pace, plan, options);
   const tight = found.timeOnly
     ? flagTightTasks(line, pace, plan)
     : await flagFloorLongTasks(line, pace, findFloorTightTasks(line, pace, plan), plan, options);
@@ -99,6 +101,7 @@ export async function answerBalance(
       ...findBehindFloor(line, plan),
       ...findShiftNotes(line),
       ...findShopNotes(line, pace, plan, models),
+      ...crews,
       ...leftOut(blocks),
       ...findUncountedShares(line),
       ...findRounding(

@@ -7,8 +7,8 @@ import type { LongTaskFlag } from "../off-line/off-line-flag.js";
 import { flagOf } from "./flag-long-tasks.js";
 import { FloorAnswers } from "./floor-answers.js";
 
-/** Searches for each task: places or equipment, parts, a bench, a slower pace, more overload. */
-const ANSWERS = 5;
+/** Searches for each task: places or equipment, holds, parts, a bench, a slower pace, more overload. */
+const ANSWERS = 6;
 const LEAST_NODES = 1_000;
 
 /**
@@ -35,6 +35,7 @@ export async function flagFloorLongTasks(
   const places = plan === null ? [answers.placesAnswer(roomy)] : [];
   const then = roomy?.best.plan ?? null;
   const inAll = (each: Plan) => peopleOfPlan(line, pace, each).atATime;
+  const holds = plan === null ? await answers.holds() : null;
   const overload = plan === null ? await answers.overload() : null;
   const flags: LongTaskFlag[] = [];
   for (const task of long) {
@@ -48,7 +49,14 @@ export async function flagFloorLongTasks(
       stationsAfter: then?.stations.length ?? null,
       peopleAfter: then && inAll(then),
       outcome: then && roomy!.best.outcome,
-      answers: [...places, split, bench, ...(overload === null ? [] : [overload]), slower],
+      answers: [
+        ...places,
+        ...(holds === null ? [] : [holds]),
+        split,
+        bench,
+        ...(overload === null ? [] : [overload]),
+        slower,
+      ],
     });
   }
   return flags;

@@ -59,6 +59,38 @@ export class FloorAnswers {
     return { kind: "places", ...common, places, everywhere, shorter };
   }
 
+  /** Further units at the places of these tasks, while machines run; null where a unit of none of them stands for too long. */
+  async holds(): Promise<LongAnswer | null> {
+    const { line, pace, long, room, options } = this;
+    const needed = long.map((task) => ({ task, holds: room.holdsFor(task) }));
+    const most = Math.max(...needed.map(({ holds }) => holds));
+    const isShort = (task: number) => line.tasks[task]!.machineTime > 0 && room.standsTooLong(task);
+    if (!long.some(isShort)) return null;
+    const floor = line.floor.map((station) => ({
+      ...station,
+      holds: Math.max(most, station.holds ?? line.holds),
+    }));
+    const equipment = new Map<string, number>();
+    for (const task of long.filter(isShort))
+      for (const [name, count] of room.equipmentFor(task))
+        equipment.set(name, (equipment.get(name) ?? 0) + count);
+    const changed = await balanceEquipped(
+      { ...line, holds: Math.max(most, line.holds), floor },
+      pace,
+      equipment,
+      options,
+    );
+    return {
+      kind: "holds",
+      isJoint: true,
+      holds: needed.flatMap(({ task, holds }) =>
+        isShort(task) ? [{ task: line.tasks[task]!.id, holds }] : [],
+      ),
+      equipment: this.more(changed.line),
+      result: this.result(changed),
+    };
+  }
+
   async split(task: number): Promise<LongAnswer> {
     const { line, pace, room } = this;
     const { machineTime, stations } = line.tasks[task]!;
@@ -75,7 +107,7 @@ export class FloorAnswers {
     const common = { kind: "split", ...part, fixedTo } as const;
     if (this.mustHelpAll && this.long.length > 1)
       return { ...common, equipment: [], result: OTHERS_TOO_LONG };
-    const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
+    const needed = new Map([...room.equipmentFor(task).keys()].map((name) => [name, 1]));
     const changed = await balanceEquipped(
       splitTask(line, task, parts),
       pace,
@@ -93,7 +125,7 @@ export class FloorAnswers {
     // Whatever a model may ask for, a task that is too long on average stays so.
     if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
-      const places = room.placesEquipped(task);
+      const places = room.placesAllowed(task);
       const alone = postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task], places });
       const working = workingTime(alone, pace.lineCycle);
       return subtract(divide(room.modelTime(task), working), ONE);

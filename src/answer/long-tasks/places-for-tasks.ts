@@ -108,8 +108,7 @@ async function withPlacesWhereTheyMayStand(
   const { floor } = line;
   const needed = new Map<string, number>();
   for (const task of long) {
-    for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
-      needed.set(name, (needed.get(name) ?? 0) + count);
+    for (const [name, count] of room.equipmentFor(task)) needed.set(name, (needed.get(name) ?? 0) + count);
   }
   const placesAt = (stations: ReadonlySet<number>) => {
     const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));

@@ -58,6 +58,16 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
       const what = reason.isWorkingTime ? "the working time of a station" : "the limit of a station";
       return `${sumWords(reason, show)} against ${show(reason.limit)}, ${what}${placesWords(reason.places)}`;
     }
+    case "dwell": {
+      const held = reason.tasks.map(({ task, time, machine }) =>
+        signOf(machine) === 0
+          ? `${task} (${show(time)})`
+          : `${task} (${show(time)} and ${show(machine)} of machine)`,
+      );
+      const units = reason.holds === 1 ? "" : ` where a place holds ${reason.holds} units`;
+      const places = reason.places === 1 ? "" : ` with ${reason.places} places`;
+      return `for ${listOf(held)} a unit stands ${show(reason.total)} at the least, and it may stand ${show(reason.limit)} at a station${places}${units}`;
+    }
     case "model": {
       const { model, limit, overload, places } = reason;
       const more = signOf(overload) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;

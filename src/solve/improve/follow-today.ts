@@ -1,8 +1,8 @@
 import { reachableByPerson } from "../bounds/least-moves.js";
 import { OverfullHomes } from "../bounds/overfull-homes.js";
 import type { Cost } from "../cost.js";
-import type { Carried } from "../station/constraint.js";
-import { type Closed, OpenStation } from "../station/open-station.js";
+import type { Carried, Closed } from "../station/constraint.js";
+import { OpenStation } from "../station/open-station.js";
 import type { BlockPlan, FilledStation, Today, Work } from "../work.js";
 
 /** How wide a beam is, and what it looks at first. */

@@ -51,7 +51,7 @@ export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): T
       all.every((each) => each.mayLeave?.(block) ?? true) ? 1 : 0,
     ),
     anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
-    onePlace: work.sides === null && work.kinds.every(({ limits }) => limits.length === 1),
+    onePlace: work.kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1),
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
     mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
   };
@@ -98,12 +98,11 @@ function placesAlone({ kinds, loads }: Work, block: number): number {
 /** What fits the first 0, 1, 2, ... positions; a task alone may take more than the limit. */
 function roomByPosition(work: Work, divisor: number): Float64Array {
   const { kinds, positions } = work;
-  const sides = work.sides === null ? 1 : 2;
   const most = mostOfStation(work);
   const room = new Float64Array(positions + 1);
   for (let position = 0; position < positions; position++) {
-    const { limits, alone } = kinds[Math.min(position, kinds.length - 1)]!;
-    const own = Math.min(most, sides * Math.max(limits.at(-1)!, alone.at(-1)!));
+    const { limits, alone, atOnce } = kinds[Math.min(position, kinds.length - 1)]!;
+    const own = Math.min(most, atOnce * Math.max(limits.at(-1)!, alone.at(-1)!));
     room[position + 1] = room[position]! + Math.max(0, Math.floor(own / divisor));
   }
   return room;
