@@ -30,6 +30,10 @@ export function obstacleWords(unit: TimeUnit | null, obstacle: Obstacle): string
       const { equipment, tasks, count } = obstacle;
       return `no ${equipment} is left for ${tasks.join(", ")}: benches keep ${count} of ${count}`;
     }
+    case "few-left": {
+      const { equipment, left, count } = obstacle;
+      return `only ${left} x ${equipment} ${left === 1 ? "is" : "are"} left: benches keep ${count - left} of ${count}`;
+    }
     case "too-long":
       return `${obstacle.tasks.join(", ")} ${obstacle.tasks.length === 1 ? "is" : "are"} too long for a station`;
     case "unstaffed-benches": {
