@@ -1,6 +1,7 @@
 import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../../line/line.js";
+import { limitsPerShift, unitsPerShift } from "../../line/parts/limits.js";
 import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import { measurePlan, measureShifts, measureStations } from "../../plan/measure.js";
 import { type Post, postsOf } from "../../plan/post.js";
@@ -71,6 +72,7 @@ export async function answerStations(
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
     findings: [
       ...findFewer(line, fixed),
+      ...findShiftLimits(asked),
       ...findSlowness(asked, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
       ...findBehindFloor(line, fixed.plan),
@@ -139,6 +141,14 @@ function findFewer(line: Line, { count, plan, proved }: FixedStations): Finding[
   const why = proved ? "no more of them bring a shorter cycle" : "no shorter cycle was found with more";
   const message = `${count} stations were asked for; the plan uses ${used}, as ${why}`;
   return [finding({ rule: "fewer-stations", severity: "warning", message, file: line.file })];
+}
+
+/** At which units limits per shift are held, as the plan sets its own pace. */
+function findShiftLimits(line: Line): Finding[] {
+  const names = limitsPerShift(line);
+  if (names.length === 0 || unitsPerShift(line) === null) return [];
+  const message = `${names.join(", ")}: held at the units that the demand asks of the longest shift, whatever the plan could make`;
+  return [finding({ rule: "limits-at-demand", severity: "note", message, file: line.file })];
 }
 
 /** Whether the demand needs a shorter cycle, or one that keeps no reserve. */
