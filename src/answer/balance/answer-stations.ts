@@ -11,7 +11,7 @@ import { type FixedStations, fixStations } from "../../solve/fix-stations.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, ONE, ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
 import { answerModels } from "./answer-models.js";
@@ -183,8 +183,8 @@ const NAMED = 4;
 function aboveLimit(line: Line, pace: Pace, station: Post): string[] {
   const [takes, limit] = [stationTime(station), stationLimit(station, pace.lineCycle)];
   if (compare(takes, limit) <= 0) return [];
-  const show = showTimesIn(line.unit);
+  const [taken, may] = showTimesApart(line.unit, takes, limit);
   const own = floorStationOf(line, station.id)?.planTo ?? null;
   const whose = own === null ? `${percent(pace.planTo)} plan-to` : `its own plan-to of ${percent(own)}`;
-  return [`${station.id} takes ${show(takes)}, more than ${show(limit)} (${whose})`];
+  return [`${station.id} takes ${taken}, more than ${may} (${whose})`];
 }

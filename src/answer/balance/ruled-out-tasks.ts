@@ -8,7 +8,7 @@ import { fromParts, wholeParts } from "../../solve/parts.js";
 import type { StationKind } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { modelTimeOf } from "../long-tasks/room-for-tasks.js";
 import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
@@ -110,7 +110,7 @@ function ruledOutWords(
   pace: Pace,
   { task, machines, equipment, models }: RuledOutTask,
 ): string[] {
-  const show = showTimesIn(line.unit);
+  const above = (time: Ratio, most: Ratio) => showTimesApart(line.unit, time, most).join(", above ");
   const overload = percent(line.modelOverload ?? ZERO);
   const exist = (name: string | null) => existWords(line.equipment.get(name ?? "") ?? 0);
   const { load } = line.tasks[task]!;
@@ -121,11 +121,11 @@ function ruledOutWords(
     ...(equipment === null
       ? []
       : [
-          `${show(load)} is above ${show(equipment.most)}, what the places with ${equipment.name} have; ${exist(equipment.name)}`,
+          `it takes ${above(load, equipment.most)}, what the places with ${equipment.name} have; ${exist(equipment.name)}`,
         ]),
     ...models.map(({ model, most }) => {
-      const takes = show(modelTimeOf(line, task, model));
-      return `${line.models[model]!.id} takes ${takes}, above ${show(most)}, what a station has for one model (model-overload ${overload})`;
+      const takes = above(modelTimeOf(line, task, model), most);
+      return `${line.models[model]!.id} takes ${takes}, what a station has for one model (model-overload ${overload})`;
     }),
   ];
 }

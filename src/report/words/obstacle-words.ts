@@ -2,7 +2,7 @@ import type { Obstacle } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { Balance } from "../../solve/balance.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
 import { reasonClause } from "./reason-words.js";
 import { shortageWords } from "./shortage-words.js";
@@ -58,22 +58,25 @@ export function whyWords(unit: TimeUnit | null, obstacles: readonly Obstacle[], 
 }
 
 function slowWords(unit: TimeUnit | null, { slow }: Extract<Obstacle, { kind: "short-at-benches" }>): string {
-  const show = showTimesIn(unit);
-  const words = slow.map(
-    ({ busy, due }) =>
-      `loaded and running it is busy ${show(busy)} for a unit, and one is due every ${show(due)}`,
-  );
+  const words = slow.map(({ busy, due }) => {
+    const [takes, every] = showTimesApart(unit, busy, due);
+    return `loaded and running it is busy ${takes} for a unit, and one is due every ${every}`;
+  });
   return words.length === 0 ? "" : ` (${words.join("; ")})`;
 }
 
 /** How many of a machine are needed, with the sum: "2 x tester needed: 8 s of loading + 25 s of running = 33 s, above ...". */
 export function machineWords(
   unit: TimeUnit | null,
-  { name, task, runs, busy, lineCycle, needed }: MachineNeed,
+  { name, task, runs, lineCycle, needed }: MachineNeed,
 ): string {
-  const show = showTimesIn(unit);
-  const sum = runs.map(({ loading, run }) => `${show(loading)} of loading + ${show(run)} of running`);
-  const share = `${sum.join(" + ")} = ${show(busy)}, above the line cycle of ${show(lineCycle)}`;
+  const { terms, total, beside } = showSumIn(
+    unit,
+    runs.flatMap(({ loading, run }) => [loading, run]),
+    lineCycle,
+  );
+  const sum = runs.map((_, at) => `${terms[2 * at]} of loading + ${terms[2 * at + 1]} of running`);
+  const share = `${sum.join(" + ")} = ${total}, above the line cycle of ${beside[0]}`;
   return `${needed} x ${name ?? `machine for ${task}`} needed: ${share}`;
 }
 
