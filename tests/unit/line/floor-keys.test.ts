@@ -62,6 +62,7 @@ describe("What stands on the floor is read", () => {
       maxPlaces: null,
       planTo: null,
       limits: [],
+      driftRoom: null,
     });
     expect(line.tasks.map((task) => [task.stations, task.notBefore, task.notAfter])).toEqual([
       [[0, 2], null, null],
