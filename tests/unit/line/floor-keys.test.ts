@@ -31,6 +31,7 @@ describe("What stands on the floor is read", () => {
         maxPlaces: 3,
         planTo: ratio(17, 20),
         limits: [],
+        driftRoom: null,
       },
       { id: "first", zone: null, equipment: [], skills: [], maxPlaces: null, planTo: null, limits: [] },
       { id: "7", zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] },
