@@ -33,8 +33,26 @@ describe("What stands on the floor is read", () => {
         limits: [],
         driftRoom: null,
       },
-      { id: "first", zone: null, equipment: [], skills: [], maxPlaces: null, planTo: null, limits: [] },
-      { id: "7", zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] },
+      {
+        id: "first",
+        zone: null,
+        equipment: [],
+        skills: [],
+        maxPlaces: null,
+        planTo: null,
+        limits: [],
+        driftRoom: null,
+      },
+      {
+        id: "7",
+        zone: null,
+        equipment: [],
+        skills: null,
+        maxPlaces: null,
+        planTo: null,
+        limits: [],
+        driftRoom: null,
+      },
     ]);
     expect([...line.equipment]).toEqual([
       ["hoist", 2],
