@@ -44,14 +44,29 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
   if (station.sides === null) {
     return sumAt(station, (task) => multiply(handTime(line, task, model), visitsOf(line, task, model)));
   }
+  return kindsAt(line, station)
+    .map((kind) => multiply(kind.share, timeOfUnit(line, station, model, kind.isDue)))
+    .reduce(add, ZERO);
+}
+
+/**
+ * How long a unit of a model stays on which the work of just these numbers of units is due, in microseconds. What is done again is spread
+ * over all units, so that the mean over the kinds of units is the time of the model.
+ */
+export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
+  const oftenWhenDue = (task: number) =>
+    multiply(visitsOf(line, task, model), ratio(line.tasks[task]!.every));
+  if (station.sides === null) {
+    return sumAt(station, (task) =>
+      isDue(line.tasks[task]!.every) ? multiply(handTime(line, task, model), oftenWhenDue(task)) : ZERO,
+    );
+  }
   const again = sumAt(station, (task) => {
     const extra = subtract(visitsOf(line, task, model), ratio(1, line.tasks[task]!.every));
     // Work that only a share of the units has is taken to be on all of them.
     return multiply(handTime(line, task, model), larger(ZERO, extra));
   });
-  return kindsAt(line, station)
-    .map((kind) => multiply(kind.share, latestEnd(line, station, firstTakes(line, model, kind))))
-    .reduce(add, again);
+  return add(again, latestEnd(line, station, firstTakes(line, model, { isDue })));
 }
 
 /** The same of a unit that gets all the work done on every so many units only. */
@@ -74,7 +89,7 @@ const kindsAt = (line: Line, { tasks }: Station): UnitKind[] =>
   unitKinds(tasks.map((task) => line.tasks[task]!.every));
 
 const firstTakes =
-  (line: Line, model: number, { isDue }: UnitKind): Takes =>
+  (line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): Takes =>
   (task) =>
     isDue(line.tasks[task]!.every) ? handTime(line, task, model) : ZERO;
 

@@ -47,7 +47,15 @@ export function floorLine(rows: readonly string[], terms: FloorTerms = {}): Line
   };
 }
 
-const EMPTY_STATION = { zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] };
+const EMPTY_STATION = {
+  zone: null,
+  equipment: [],
+  skills: null,
+  maxPlaces: null,
+  planTo: null,
+  limits: [],
+  driftRoom: null,
+};
 
 function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerms): Task {
   const task = { ...plain, ...terms };

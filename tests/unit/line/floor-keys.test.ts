@@ -31,9 +31,28 @@ describe("What stands on the floor is read", () => {
         maxPlaces: 3,
         planTo: ratio(17, 20),
         limits: [],
+        driftRoom: null,
       },
-      { id: "first", zone: null, equipment: [], skills: [], maxPlaces: null, planTo: null, limits: [] },
-      { id: "7", zone: null, equipment: [], skills: null, maxPlaces: null, planTo: null, limits: [] },
+      {
+        id: "first",
+        zone: null,
+        equipment: [],
+        skills: [],
+        maxPlaces: null,
+        planTo: null,
+        limits: [],
+        driftRoom: null,
+      },
+      {
+        id: "7",
+        zone: null,
+        equipment: [],
+        skills: null,
+        maxPlaces: null,
+        planTo: null,
+        limits: [],
+        driftRoom: null,
+      },
     ]);
     expect([...line.equipment]).toEqual([
       ["hoist", 2],
@@ -62,6 +81,7 @@ describe("What stands on the floor is read", () => {
       maxPlaces: null,
       planTo: null,
       limits: [],
+      driftRoom: null,
     });
     expect(line.tasks.map((task) => [task.stations, task.notBefore, task.notAfter])).toEqual([
       [[0, 2], null, null],
