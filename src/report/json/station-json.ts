@@ -3,11 +3,12 @@ import type { Line } from "../../line/line.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { StationMix } from "../../plan/models/measure-mix.js";
+import type { Peak } from "../../plan/models/peaks.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** One station of the result document; what the line has nothing of is null. */
 export function stationJson({ line, models, shown }: ShownBalance, station: StationMeasures, at: number) {
-  const { zone, machines, people } = shown.needs[at]!;
+  const { zone, machines, people, peaks } = shown.needs[at]!;
   const mix = models?.mix.stations[at] ?? null;
   return {
     id: station.id,
@@ -25,6 +26,7 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
     machineSeconds: secondsJson(station.machineTime),
     peakSeconds: secondsJson(station.peakTime),
     ...mixJson(line, mix),
+    peaks: peaks.length === 0 ? null : peaks.map((peak) => peakJson(line, peak)),
     starts: startsJson(line, station),
     skills: station.skills,
     equipment: station.equipment,
@@ -54,6 +56,27 @@ const machineJson = ({ name, task, busy, needed }: MachineNeed) => ({
   busySeconds: secondsJson(busy),
   needed,
 });
+
+/** Units on which the station works longer than its working time, and how it catches up. */
+function peakJson(line: Line, peak: Peak) {
+  const modelOf = (model: number | null) => (model === null ? null : (line.models[model]?.id ?? null));
+  const { catchUp } = peak;
+  return {
+    model: modelOf(peak.model),
+    every: peak.every,
+    tasks: peak.tasks.map((task) => line.tasks[task]!.id),
+    seconds: secondsJson(peak.time),
+    overSeconds: secondsJson(peak.over),
+    catchUp: catchUp && {
+      units: catchUp.units,
+      secondsEach: secondsJson(catchUp.spare),
+      model: modelOf(catchUp.model),
+    },
+    driftSeconds: secondsJson(peak.drift),
+    driftRoomSeconds: secondsJson(peak.driftRoom),
+    severity: peak.severity,
+  };
+}
 
 function mixJson(line: Line, mix: StationMix | null) {
   const idOf = (model: number) => line.models[model]!.id;

@@ -1,6 +1,10 @@
 import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
+import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
+import type { Line } from "../../line/line.js";
 import type { StationMeasures } from "../../plan/measure.js";
+import type { Peak } from "../../plan/models/peaks.js";
 import type { Ratio } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import type { Look } from "./style.js";
@@ -102,4 +106,39 @@ function seldomTasks(line: BalanceAnswer["line"], { tasks }: StationMeasures, sh
     return every === 1 ? [] : [`${visibleText(id)} on 1 unit in ${every}, ${show(load)} on average`];
   });
   return words.join("; ");
+}
+
+/** Columns of a terminal that have room for every figure of a unit that takes longer. */
+const ALL_FIGURES = 70;
+
+/** Units of a rare model, or with work of every so many units, that take a station longer than its working time. */
+export function peaksText({ line, stations, shown }: ShownBalance, look: Look): string {
+  const isWide = look.width >= ALL_FIGURES;
+  const rows = stations.flatMap(({ id }, at) =>
+    shown.needs[at]!.peaks.flatMap((peak) =>
+      peak.severity === null ? [] : [[id, ...peakCells(line, peak, isWide)]],
+    ),
+  );
+  if (rows.length === 0) return "";
+  const ifWide = (column: Column): Column[] => (isWide ? [column] : []);
+  const columns: Column[] = [
+    { head: "station" },
+    { head: "units", wraps: true, narrowest: 8 },
+    ...ifWide({ head: "time", align: "right" }),
+    { head: "over", align: "right" },
+    { head: "caught up in" },
+    ...ifWide({ head: "drift", align: "right" }),
+  ];
+  return formatTable(columns, rows, look.width);
+}
+
+function peakCells(line: Line, peak: Peak, isWide: boolean): string[] {
+  const { model, every, tasks, time, over, catchUp, drift } = peak;
+  const show = showTimesIn(line.unit);
+  const work = every === 1 ? [] : [`1 in ${every}: ${tasks.map((task) => line.tasks[task]!.id).join(", ")}`];
+  const units = visibleText([...work, line.models[model]?.id ?? []].flat().join(", "));
+  const each = catchUp?.spare ? ` at ${show(catchUp.spare)}` : "";
+  const after = catchUp === null ? "not before the next" : `${countOf(catchUp.units, "unit")}${each}`;
+  if (!isWide) return [units, show(over), after];
+  return [units, show(time), show(over), after, drift === null ? "no end" : show(drift)];
 }
