@@ -5,7 +5,7 @@ import type { BalanceAnswer } from "../answer/balance/balance-answer.js";
 import { explainBalance } from "../answer/balance/explanation.js";
 import { shownBalance } from "../answer/balance/shown-balance.js";
 import { countOf } from "../findings/count-of.js";
-import { type Finding, tells } from "../findings/finding.js";
+import { type Finding, hasErrors, tells } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
@@ -171,7 +171,7 @@ async function showBalance(
   }
   await emit(context, reportOf(whole, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
-  return answer.plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+  return answer.plan === null || hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
 /** The findings without reasons that the report lists one by one: nothing long is said twice. */

@@ -2,9 +2,8 @@ import { InvalidArgumentError } from "commander";
 import { answerOfPlan } from "../answer/balance/answer-of-plan.js";
 import { type LineToCheck, PlanChecker, type ReadPlan } from "../answer/balance/check-against-line.js";
 import { shownBalance } from "../answer/balance/shown-balance.js";
-import { type Finding, finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
+import { type Finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
-import { readLine } from "../line/read-line.js";
 import { checkInPart } from "../plan/check/check-in-part.js";
 import {
   anyFails,
@@ -24,6 +23,7 @@ import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
+import { readLineText } from "./load-line.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { watchSearch } from "./watch-search.js";
 
@@ -149,11 +149,7 @@ function toCheck(
   const refuse = (faults: readonly Finding[]) => ({
     faults: judgeFindings(faults.map(planFinding), null, "error"),
   });
-  if (/^format:\s*["']?linepoise-plan\//mu.test(text)) {
-    const message = "this is a plan; the line file comes first: linepoise check LINE PLAN...";
-    return refuse([finding({ rule: "not-a-line", severity: "error", message, file: name })]);
-  }
-  const { line, findings } = readLine(name, text);
+  const { line, findings } = readLineText(name, text);
   if (line === null || hasErrors(findings)) return refuse(findings);
   const found = findPace(line, options);
   if (!found.ok) return refuse([...findings, found.fault]);

@@ -1,7 +1,7 @@
-import { type Finding, hasErrors } from "../findings/finding.js";
+import { type Finding, finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { Line } from "../line/line.js";
-import { readLine } from "../line/read-line.js";
+import { type LineReading, readLine } from "../line/read-line.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import type { Context } from "./context.js";
 import { emit, type OutputOptions } from "./emit.js";
@@ -16,6 +16,16 @@ export interface LoadedLine {
   refuse(findings: readonly Finding[]): Promise<void>;
 }
 
+/** Reads the text of a line file; of a plan file, which is easily taken for one, that alone is said. */
+export function readLineText(file: string, text: string): Pick<LineReading, "line" | "findings"> {
+  if (!PLAN_START.test(text)) return readLine(file, text);
+  const message = "this is a plan file, not a line; try: linepoise check LINE PLAN";
+  return { line: null, findings: [finding({ rule: "not-a-line", severity: "error", message, file })] };
+}
+
+/** Block style and flow style, keys quoted or not. */
+const PLAN_START = /^(?:\s*\{)?\s*["']?format["']?\s*:\s*["']?linepoise-plan\//mu;
+
 /** Reads a line file. Where it has faults they are all told, and the answer is null (status 2). */
 export async function loadLine(
   context: Context,
@@ -25,7 +35,7 @@ export async function loadLine(
 ): Promise<LoadedLine | null> {
   const text = await context.readText(path);
   const name = path === "-" ? "standard input" : path;
-  const { line, findings } = readLine(name, text);
+  const { line, findings } = readLineText(name, text);
   const sources = new Map([[name, text]]);
   const tell = (told: readonly Finding[], withNotes: boolean) => {
     const shown = told.filter((each) => withNotes || each.severity !== "note");

@@ -37,14 +37,14 @@ function describeLineFile(unit: TimeUnit | null) {
   return z
     .strictObject({
       ...paceKeys(unit),
-      ...floorKeys(),
+      ...floorKeys(unit),
       ...resourceKeys(),
       ...trainingKeys(),
       ...groupKeys(),
       ...limitKeys(
         "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",
       ),
-      ...modelKeys(),
+      ...modelKeys(unit),
       benches: benchesSchema(unit).optional(),
       ...staffingKeys(),
       options: optionsSchema(unit).optional(),

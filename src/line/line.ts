@@ -120,6 +120,8 @@ export interface FloorStation {
   readonly planTo: Ratio | null;
   /** Its own limits, in natural order of names, each in place of that of the line with the same name. */
   readonly limits: readonly Limit[];
+  /** How far work may run past its end, in microseconds of work; null: as far as the line allows. */
+  readonly driftRoom: Micros | null;
 }
 
 export interface Model {
@@ -290,6 +292,8 @@ export interface Line {
   readonly sequence: readonly number[] | null;
   /** No model may take a station more than this share above its working time; null: models are held on average only. */
   readonly modelOverload: Ratio | null;
+  /** How far work may run past the end of a station, in microseconds of work; null: that is not judged. */
+  readonly driftRoom: Micros | null;
   /** In natural order of names; empty where the file is silent. A balance of the line keeps their tasks on the line. */
   readonly benches: readonly Bench[];
   /** Tasks of benches that build for some of the units only count on these in every load; as the file is read they count on each unit. */

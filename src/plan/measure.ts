@@ -15,7 +15,14 @@ import { smoothness } from "./figures/smoothness.js";
 import { type ValueShare, valueShares } from "./figures/value-shares.js";
 import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./figures/waits.js";
 import { workContent } from "./figures/work-content.js";
-import { load, overload, stationLimit, stationTime, workingTime } from "./figures/working-time.js";
+import {
+  load,
+  overload,
+  stationLimit,
+  stationTime,
+  waitingTime,
+  workingTime,
+} from "./figures/working-time.js";
 import { type WorstModel, worstModel } from "./figures/worst-model.js";
 import type { Plan, Station } from "./plan.js";
 import { type Post, postsOf } from "./post.js";
@@ -32,7 +39,7 @@ export interface StationMeasures extends Station {
   readonly load: Ratio;
   readonly idle: Ratio;
   readonly overload: Ratio;
-  /** Hand work without walking; null on a line with neither walking nor machines, where it is all of the work. */
+  /** Hand work without walking; null where there is neither walking nor a machine and no crew shares its work: it is the station time. */
   readonly manualTime: Ratio | null;
   readonly walkingTime: Ratio | null;
   readonly machineTime: Ratio | null;
@@ -43,6 +50,8 @@ export interface StationMeasures extends Station {
   readonly starts: readonly Ratio[];
   /** How long a unit stands at a place, what machines run by themselves included. */
   readonly dwell: Ratio;
+  /** Of that, how long the busiest person of the place does nothing on the unit: dwell - station time. */
+  readonly waitingTime: Ratio;
   /** Units that may stand at one place at a time. */
   readonly holds: number;
   /** How long a unit keeps each equipment of the station, by name in the order of the tasks. */
@@ -96,6 +105,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   const has = (has: (task: Line["tasks"][number]) => boolean) => line.tasks.some(has);
   const hasWalking = has(({ walking }) => walking > 0);
   const hasMachines = has((task) => task.machineTime > 0);
+  const isShared = plan.stations.some(({ persons }) => persons !== null);
   const hasSkills = has(({ skills }) => skills.length > 0);
   const hasEquipment = has(({ equipment }) => equipment.length > 0);
   const hasUses = has(({ uses }) => uses.length > 0);
@@ -112,7 +122,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       load: load(post, lineCycle),
       idle: idleAt(post, lineCycle),
       overload: overload(post, lineCycle),
-      manualTime: hasWalking || hasMachines ? kinds.manualTime(line, station) : null,
+      manualTime: hasWalking || hasMachines || isShared ? kinds.manualTime(line, station) : null,
       walkingTime: hasWalking ? kinds.walkingTime(line, station) : null,
       machineTime: hasMachines ? kinds.machineTime(line, station) : null,
       peakTime: station.tasks.some((task) => line.tasks[task]!.every > 1)
@@ -121,6 +131,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       worstModel: worstModel(line, pace, station),
       starts: taskStarts(line, station),
       dwell: post.dwell,
+      waitingTime: waitingTime(post),
       holds: post.holds,
       equipmentTimes: equipmentTimes(line, station),
       skills: hasSkills ? skillsNeeded(line, station) : null,

@@ -83,11 +83,25 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
   if (station.sides === null) {
     return busiest(station, (task) => multiply(hand(task), visitsOf(line, task, model)));
   }
-  const again = sumAt(station, (task) => multiply(hand(task), extraVisits(line, task, model)));
-  const order = orderStation(line, station);
   return kindsAt(line, station)
-    .map((kind) => multiply(kind.share, lastHands(work(order, station, dueOf(line, model, kind)))))
-    .reduce(add, again);
+    .map((kind) => multiply(kind.share, timeOfUnit(line, station, model, kind.isDue)))
+    .reduce(add, ZERO);
+}
+
+/**
+ * Station time of a unit of a model on which the work of just these numbers of units is due, in microseconds. What is done again is spread
+ * over all units, so that the mean over the kinds of units is the time of the model.
+ */
+export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
+  const { hand } = onceOf(line, model);
+  if (station.sides === null) {
+    return busiest(station, (task) => {
+      const { every } = line.tasks[task]!;
+      return isDue(every) ? multiply(hand(task), multiply(visitsOf(line, task, model), ratio(every))) : ZERO;
+    });
+  }
+  const again = sumAt(station, (task) => multiply(hand(task), extraVisits(line, task, model)));
+  return add(again, lastHands(work(orderStation(line, station), station, dueOf(line, model, { isDue }))));
 }
 
 /** The same of a unit that gets all the work done on every so many units only. */
@@ -215,7 +229,7 @@ function onceOf(line: Line, model: number): TakesOfUnit {
   };
 }
 
-function dueOf(line: Line, model: number, { isDue }: UnitKind): TakesOfUnit {
+function dueOf(line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): TakesOfUnit {
   const { hand, machine } = onceOf(line, model);
   const due =
     (takes: Takes): Takes =>

@@ -12,6 +12,7 @@ import { type Bound, staticBounds } from "./bounds/bound.js";
 import { PeopleBound } from "./bounds/people-bound.js";
 import { type ByZone, balanceByZone } from "./by-zone.js";
 import { ANY_COST, type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
+import { drawOntoFloor } from "./draw-onto-floor.js";
 import { type EvenLoads, evenLoads } from "./even-loads.js";
 import { findShortage, type Shortage } from "./explain/find-shortage.js";
 import { findStuckTasks, type StuckTask } from "./explain/find-stuck-tasks.js";
@@ -302,7 +303,7 @@ class BalancingTask {
   toPlan(plan: BlockPlan, slowest: Ratio | null = null): Plan {
     const { line, limits, timeOnly } = this;
     const work = slowest === null || timeOnly ? this.work : layOutWork(line, { ...limits, slowest });
-    return toPlan(line, work, plan, timeOnly);
+    return toPlan(line, work, drawOntoFloor(work, plan), timeOnly);
   }
 }
 

@@ -2,6 +2,7 @@ import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { type Ratio, ratio, subtract } from "../time/ratio.js";
 import { type Cost, STATIONS_FIRST } from "./cost.js";
+import { drawOntoFloor } from "./draw-onto-floor.js";
 import type { CycleReason } from "./explain/cycle-facts.js";
 import { layOutWork, withoutPace } from "./lay-out-work.js";
 import { type LevelLine, levelLine } from "./level/level-line.js";
@@ -58,7 +59,7 @@ export async function fixStations(
   const handling = ratio(line.handling);
   return {
     count,
-    plan: toPlan(line, laidOut, level.plan, level.isByTimeAlone),
+    plan: toPlan(line, laidOut, drawOntoFloor(laidOut, level.plan), level.isByTimeAlone),
     slowest: subtract(level.slowest, handling),
     slowestBound: subtract(level.bound, handling),
     kind: isOfRules(level.reason) ? "search" : level.reason.kind,

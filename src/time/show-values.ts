@@ -1,4 +1,4 @@
-import { ceiling, floor, multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
+import { ceiling, compare, floor, multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
 /*
@@ -17,12 +17,29 @@ export function decimal(value: Ratio | number, decimals: number): string {
   return withoutMinusZero(text.includes(".") ? text.replace(/\.?0+$/u, "") : text);
 }
 
-/** A number that is rounded up, with as many decimals as show what it is rounded up from: "2.04", "3.0001". */
-export function beforeRounding(value: Ratio): string {
-  const decimals = [2, 4, 6].find(
-    (each) => toDecimal(value, each) !== toDecimal(ratio(ceiling(value)), each),
-  );
-  return decimal(value, decimals ?? 6);
+/** A number that is then rounded to a whole one, with as many decimals as show that it is none yet: "2.04", "2.0014". */
+export function beforeRounding(value: Ratio, fewest = 2): string {
+  let decimals = fewest;
+  while (value.den !== 1n && !decimal(value, decimals).includes(".")) decimals += 2;
+  return decimal(value, decimals);
+}
+
+/**
+ * Values that one sentence compares, with as many decimals as tell those apart that differ: `fewest`, or more by `step`. Rounding keeps
+ * the order of values, so what is shown as more is more.
+ */
+export function showApart(
+  values: readonly Ratio[],
+  show: (value: Ratio, decimals: number) => string,
+  { fewest, step }: { readonly fewest: number; readonly step: number },
+): string[] {
+  for (let decimals = fewest; ; decimals += step) {
+    const shown = values.map((value) => show(value, decimals));
+    const isApart = values.every((value, at) =>
+      values.every((other, next) => shown[at] !== shown[next] || compare(value, other) === 0),
+    );
+    if (isApart) return shown;
+  }
 }
 
 /** A time in microseconds as a number of that unit with exactly so many decimals, for columns: "2.27". */
@@ -76,6 +93,13 @@ export const money = (amount: Ratio, currency: string | null): string =>
 export function percent(share: Ratio, decimals = 1): string {
   return `${decimal(multiply(share, ratio(100)), decimals)} %`;
 }
+
+/** Shares that one sentence compares, with as many decimals as tell those apart that differ. */
+export const percentsApart = (...shares: readonly Ratio[]): string[] =>
+  showApart(shares, percent, { fewest: 1, step: 1 });
+
+/** A share of all there is, with so many decimals that nothing but all is shown as 100 %. */
+export const percentOfAll = (share: Ratio): string => percentsApart(share, ratio(1))[0]!;
 
 /** A share by which something may grow, rounded down to one decimal: "4.8 %". */
 export const percentDown = (share: Ratio): string =>

@@ -57,6 +57,7 @@ const EMPTY_STATION = {
   maxCrew: null,
   planTo: null,
   limits: [],
+  driftRoom: null,
 };
 
 function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerms): Task {

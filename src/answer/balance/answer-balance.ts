@@ -4,9 +4,7 @@ import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
 import { type Balance, type BalancingOptions, balance } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, divide } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
+import { compare } from "../../time/ratio.js";
 import type { TaktSum } from "../../time/takt.js";
 import { flagFloorLongTasks } from "../long-tasks/answer-floor-long-tasks.js";
 import { flagImpossibleTasks, flagTightTasks } from "../long-tasks/flag-long-tasks.js";
@@ -20,7 +18,7 @@ import { findRounding } from "./find-rounding.js";
 import { findSharedCrew } from "./find-shared-crew.js";
 import { findBehindFloor, findShopNotes } from "./find-shop-notes.js";
 import { findFloorLongTasks, findFloorTightTasks } from "./floor-long-tasks.js";
-import { findLongTaskFaults, findShiftNotes } from "./long-task-findings.js";
+import { findLongTaskFaults, findShiftNotes, tightWords } from "./long-task-findings.js";
 import { findRuledOutTasks, tellTasksWithoutStation } from "./ruled-out-tasks.js";
 
 const NO_BLOCKS: FlaggedBlocks = { flags: [], leftOut: 0 };
@@ -182,7 +180,6 @@ function gapOf({ timeOnly, bound, rootBounds, proved }: Balance): number | null 
 
 /** A task alone above the limit of its station. */
 function findTightStations(line: Line, stations: readonly StationMeasures[]): Finding[] {
-  const show = showTimesIn(line.unit);
   return stations
     .filter((station) => compare(station.stationTime, station.stationLimit) > 0)
     .map((station) => {
@@ -192,8 +189,7 @@ function findTightStations(line: Line, stations: readonly StationMeasures[]): Fi
             compare(line.tasks[two]!.load, line.tasks[one]!.load) > 0 ? two : one,
           )
         ]!;
-      const shares = `${percent(divide(task.load, station.workingTime))} of the working time (${show(station.workingTime)}) and ${percent(divide(task.load, station.stationLimit))} of the station limit (${show(station.stationLimit)})`;
-      const message = `${task.id} takes ${show(task.load)}, ${shares}: placed alone`;
+      const message = `${tightWords(line, task, station)}: placed alone`;
       return finding({
         rule: "over-limit",
         severity: "warning",

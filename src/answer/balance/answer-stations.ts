@@ -1,6 +1,7 @@
 import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { type Line, mayDouble, withoutPlanTo } from "../../line/line.js";
+import { limitsPerShift, unitsPerShift } from "../../line/parts/limits.js";
 import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import { measurePlan, measureShifts, measureStations } from "../../plan/measure.js";
 import { type Post, postsOf } from "../../plan/post.js";
@@ -10,7 +11,7 @@ import { type FixedStations, fixStations } from "../../solve/fix-stations.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, ONE, ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
 import { answerModels } from "./answer-models.js";
@@ -71,6 +72,7 @@ export async function answerStations(
     search: { nodes: fixed.nodes, nodeLimit: options.nodes, ended: fixed.ended },
     findings: [
       ...findFewer(line, fixed),
+      ...findShiftLimits(asked),
       ...findSlowness(asked, fixed, takt),
       ...findPaceNeeds(line, pace, fixed.plan),
       ...findBehindFloor(line, fixed.plan),
@@ -141,6 +143,14 @@ function findFewer(line: Line, { count, plan, proved }: FixedStations): Finding[
   return [finding({ rule: "fewer-stations", severity: "warning", message, file: line.file })];
 }
 
+/** At which units limits per shift are held, as the plan sets its own pace. */
+function findShiftLimits(line: Line): Finding[] {
+  const names = limitsPerShift(line);
+  if (names.length === 0 || unitsPerShift(line) === null) return [];
+  const message = `${names.join(", ")}: held at the units that the demand asks of the longest shift, whatever the plan could make`;
+  return [finding({ rule: "limits-at-demand", severity: "note", message, file: line.file })];
+}
+
 /** Whether the demand needs a shorter cycle, or one that keeps no reserve. */
 function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): Finding[] {
   if (takt === null) return [];
@@ -173,8 +183,8 @@ const NAMED = 4;
 function aboveLimit(line: Line, pace: Pace, station: Post): string[] {
   const [takes, limit] = [stationTime(station), stationLimit(station, pace.lineCycle)];
   if (compare(takes, limit) <= 0) return [];
-  const show = showTimesIn(line.unit);
+  const [taken, may] = showTimesApart(line.unit, takes, limit);
   const own = floorStationOf(line, station.id)?.planTo ?? null;
   const whose = own === null ? `${percent(pace.planTo)} plan-to` : `its own plan-to of ${percent(own)}`;
-  return [`${station.id} takes ${show(takes)}, more than ${show(limit)} (${whose})`];
+  return [`${station.id} takes ${taken}, more than ${may} (${whose})`];
 }

@@ -64,8 +64,11 @@ export type BoundReason =
       readonly share: Ratio;
       /** Tasks of several people count for each of them. */
       readonly countsSeveral: boolean;
-      /** Rounded up it gives the people; else tasks too long to share a station add to it. */
+      /** The people that are proved, and whether the share rounded up gives them; else the tasks are less divisible than work. */
+      readonly people: number;
       readonly isEnough: boolean;
+      /** A task that takes all of these people at once; null where there is none, or the share gives them. */
+      readonly team: { readonly task: string } | null;
       readonly stations:
         | { readonly kind: "by-time"; readonly bound: BoundFacts }
         | {
@@ -75,6 +78,7 @@ export type BoundReason =
             readonly limit: Ratio;
             readonly bothSides: boolean;
             readonly share: Ratio;
+            readonly least: number;
             readonly isEnough: boolean;
           }
         | null;

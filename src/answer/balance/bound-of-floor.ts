@@ -35,11 +35,14 @@ export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
     return { ...common, kind: "zones", reason: { kind: "zones", zones } };
   const work = workOfLine(line);
   const ofPeople = shareOf(work, found.perPerson, people);
+  const team = line.tasks.find((task) => task.people >= people);
   const reason: BoundReason = {
     kind: "people",
     work,
     perPerson: found.perPerson,
+    people,
     ...ofPeople,
+    team: ofPeople.isEnough || team === undefined ? null : { task: team.id },
     countsSeveral: line.tasks.some((task) => task.people > 1),
     stations: stations > 1 && stations < people ? stationsReason(line, pace, found) : null,
   };
@@ -73,5 +76,5 @@ function stationsReason(
     return stationLimit(post, pace.lineCycle);
   });
   const limit = multiply(limits.reduce(larger), ratio(bothSides ? 2 : 1));
-  return { kind: "work", work, limit, bothSides, ...shareOf(work, limit, stations) };
+  return { kind: "work", work, limit, bothSides, least: stations, ...shareOf(work, limit, stations) };
 }

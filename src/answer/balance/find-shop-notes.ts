@@ -2,6 +2,7 @@ import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
+import { findPeaks } from "../../plan/check/check-peaks.js";
 import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import type { Plan } from "../../plan/plan.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
@@ -9,9 +10,14 @@ import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
 import type { AnswerModels } from "./answer-models.js";
 
-/** What a plan asks for that the line cycle alone does not show: machines, and drift that never settles. */
+/** What a plan asks for that the line cycle alone does not show: machines, drift that never settles, and units that take long. */
 export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
-  return [...findMachines(line, pace, plan), ...findDrift(line, models)];
+  const sequence = models === null ? [0] : (models.mix.given ?? models.mix.proposed.sequence);
+  return [
+    ...findMachines(line, pace, plan),
+    ...findDrift(line, models),
+    ...findPeaks(line, pace, plan, sequence),
+  ];
 }
 
 /** Machines of which one for each place does not keep up; a warning where the line does not say that there are enough. */

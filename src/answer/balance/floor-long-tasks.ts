@@ -8,8 +8,8 @@ import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, loadsInParts } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, divide, type Ratio } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
+import { percentOfAll } from "../../time/show-values.js";
 
 /** A task that is longer than any station it may stand at takes; times in microseconds. */
 export interface FloorLongTask {
@@ -65,9 +65,9 @@ export function tellFloorLongTasks(
 
 /** "a takes 90 s, 150 % of the working time (60 s)". */
 export function longWords(line: Line, { task, most, places }: FloorLongTask, strictLimit: boolean): string {
-  const show = showTimesIn(line.unit);
   const { id, load } = line.tasks[task]!;
+  const [takes, may] = showTimesApart(line.unit, load, most);
   const at = places === 1 ? "" : ` at ${places} places`;
   const what = strictLimit ? "station limit" : "working time";
-  return `${id} takes ${show(load)}, ${percent(divide(load, most))} of the ${what} (${show(most)}${at})`;
+  return `${id} takes ${takes}, ${percentOfAll(divide(load, most))} of the ${what} (${may}${at})`;
 }

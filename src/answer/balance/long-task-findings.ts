@@ -1,39 +1,50 @@
 import { type Finding, finding } from "../../findings/finding.js";
-import type { Line } from "../../line/line.js";
+import type { Line, Task } from "../../line/line.js";
 import { shiftTime } from "../../plan/figures/output.js";
 import { findLongTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, divide, larger, multiply, type Ratio, ratio } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { percent } from "../../time/show-values.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
+import { percentOfAll } from "../../time/show-values.js";
 import { MICROS_IN, TIME_UNITS, type TimeUnit } from "../../time/units.js";
 import { MOST_PLACES } from "../long-tasks/room-for-tasks.js";
 
 /** An error for each task that no station can hold, a warning for each that stands alone, and the likely slip of a unit. */
 export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean): Finding[] {
   const { overLimit, overWorkingTime } = findLongTasks(line, pace);
-  const show = showTimesIn(line.unit);
   const about = (at: number) => {
-    const { id, place, load } = line.tasks[at]!;
-    return { task: id, file: line.file, place, text: `${id} takes ${show(load)}`, time: load };
-  };
-  const shares = (time: Ratio) => {
-    const [ofWorking, ofLimit] = [divide(time, pace.workingTime), divide(time, pace.stationLimit)];
-    const working = `${percent(ofWorking)} of the working time (${show(pace.workingTime)})`;
-    return `${working} and ${percent(ofLimit)} of the station limit (${show(pace.stationLimit)})`;
+    const { id, place } = line.tasks[at]!;
+    return { task: id, file: line.file, place };
   };
   const impossible = overWorkingTime.map((at) => {
-    const { text, time, ...where } = about(at);
-    const message = `${text}, ${percent(divide(time, pace.workingTime))} of the working time (${show(pace.workingTime)}): no station can hold it`;
-    return finding({ rule: "over-working-time", severity: "error", message, ...where });
+    const { id, load } = line.tasks[at]!;
+    const [takes, working] = showTimesApart(line.unit, load, pace.workingTime);
+    const share = percentOfAll(divide(load, pace.workingTime));
+    const message = `${id} takes ${takes}, ${share} of the working time (${working}): no station can hold it`;
+    return finding({ rule: "over-working-time", severity: "error", message, ...about(at) });
   });
   const tight = overLimit.map((at) => {
-    const { text, time, ...where } = about(at);
     const then = strictLimit ? "refused by --strict-limit" : "placed alone";
-    const message = `${text}, ${shares(time)}: ${then}`;
-    return finding({ rule: "over-limit", severity: strictLimit ? "error" : "warning", message, ...where });
+    const message = `${tightWords(line, line.tasks[at]!, pace)}: ${then}`;
+    return finding({
+      rule: "over-limit",
+      severity: strictLimit ? "error" : "warning",
+      message,
+      ...about(at),
+    });
   });
   return [...unitSlip(line, pace, overWorkingTime), ...impossible, ...tight, ...askAboutUnits(line, pace)];
+}
+
+/** "a takes 58 s, 96.7 % of the working time (60 s) and 101.8 % of the station limit (57 s)". */
+export function tightWords(
+  { unit }: Line,
+  { id, load }: Pick<Task, "id" | "load">,
+  { workingTime, stationLimit }: Pick<Pace, "workingTime" | "stationLimit">,
+): string {
+  const [takes, working, limit] = showTimesApart(unit, load, workingTime, stationLimit);
+  const [ofWorking, ofLimit] = [workingTime, stationLimit].map((most) => percentOfAll(divide(load, most)));
+  return `${id} takes ${takes}, ${ofWorking} of the working time (${working}) and ${ofLimit} of the station limit (${limit})`;
 }
 
 /** Asks about times that no number of places makes sense of, however often failures have the task done again. */

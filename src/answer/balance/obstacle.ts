@@ -35,6 +35,13 @@ export type Obstacle =
       readonly tasks: readonly string[];
       readonly count: number;
     }
+  /** Benches keep some of it, and what they leave is too little for the line. */
+  | {
+      readonly kind: "few-left";
+      readonly equipment: string;
+      readonly left: number;
+      readonly count: number;
+    }
   | { readonly kind: "too-long"; readonly tasks: readonly string[] }
   | ({ readonly kind: "unstaffed-benches" } & PlacesWithoutPeople)
   /** Whoever stands at the benches, those who are left have too few skills for the line. */

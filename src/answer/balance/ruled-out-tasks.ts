@@ -9,7 +9,7 @@ import { timeHeld } from "../../solve/time-held.js";
 import type { StationKind } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio, subtract, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { modelTimeOf } from "../long-tasks/room-for-tasks.js";
 import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
@@ -124,7 +124,7 @@ function ruledOutWords(
   pace: Pace,
   { task, machines, equipment, dwell, models }: RuledOutTask,
 ): string[] {
-  const show = showTimesIn(line.unit);
+  const above = (time: Ratio, most: Ratio) => showTimesApart(line.unit, time, most).join(", above ");
   const overload = percent(line.modelOverload ?? ZERO);
   const exist = (name: string | null) => existWords(line.equipment.get(name ?? "") ?? 0);
   const { load } = line.tasks[task]!;
@@ -135,16 +135,24 @@ function ruledOutWords(
     ...(equipment === null
       ? []
       : [
-          `${show(load)} is above ${show(equipment.most)}, what ${equipment.name} has for a unit; ${exist(equipment.name)}`,
+          `it takes ${above(load, equipment.most)}, what ${equipment.name} has for a unit; ${exist(equipment.name)}`,
         ]),
-    ...(dwell === null
-      ? []
-      : [
-          `a unit stands ${show(dwell.held)} for it (${show(load)} and ${show(subtract(dwell.held, load))} of machine), and it may stand ${show(dwell.most)} at a station${dwell.places === 1 ? "" : ` with ${dwell.places} places`} (holds: ${dwell.holds})`,
-        ]),
+    ...(dwell === null ? [] : [dwellWords(line, load, dwell)]),
     ...models.map(({ model, most }) => {
-      const takes = show(modelTimeOf(line, task, model));
-      return `${line.models[model]!.id} takes ${takes}, above ${show(most)}, what a station has for one model (model-overload ${overload})`;
+      const takes = above(modelTimeOf(line, task, model), most);
+      return `${line.models[model]!.id} takes ${takes}, what a station has for one model (model-overload ${overload})`;
     }),
   ];
+}
+
+/** "a unit stands 300 s for it (100 s and 200 s of machine), and it may stand 200 s at a station (holds: 1)". */
+function dwellWords(line: Line, load: Ratio, dwell: NonNullable<RuledOutTask["dwell"]>): string {
+  const { held, most, places, holds } = dwell;
+  const {
+    terms: [hands, machine],
+    total,
+    beside: [allowed],
+  } = showSumIn(line.unit, [load, subtract(held, load)], most);
+  const where = places === 1 ? "" : ` with ${places} places`;
+  return `a unit stands ${total} for it (${hands} and ${machine} of machine), and it may stand ${allowed} at a station${where} (holds: ${holds})`;
 }

@@ -11,6 +11,7 @@ import {
   unevenVisits,
 } from "../../plan/figures/units-tested.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
+import { type Peak, peaksAt } from "../../plan/models/peaks.js";
 import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
@@ -69,10 +70,13 @@ export interface StationFacts {
   readonly machines: readonly MachineNeed[];
   /** One way to staff its places by name; empty where no names are known. */
   readonly people: readonly string[];
+  /** Units on which it works longer than its working time. */
+  readonly peaks: readonly Peak[];
 }
 
 export function shownBalance(answer: BalanceAnswer): ShownBalance {
   const { line, pace, takt, rates, measures, stations, bound, level } = answer;
+  const sequence = sequenceToBuild(answer);
   const who = whoStandsWhere(line, stations);
   // Models and machines may need a cycle that is no station's time.
   const timeIn = (cycle: Ratio) => {
@@ -95,11 +99,18 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
         .filter(({ needed }) => needed > 1)
         .map((machine) => machineNeed(line, pace, machine)),
       people: who?.get(station.id) ?? [],
+      peaks: sequence === null ? [] : peaksAt(line, pace, station, sequence),
     })),
     boundTime: bound?.cycleOfPlan ? timeIn(bound.cycleOfPlan) : null,
     levelTime: level && timeIn(level.cycleOfPlan),
   };
   return { ...answer, shown };
+}
+
+/** The sequence in which units enter the line, as numbers of models; null where a line with models has no plan. */
+function sequenceToBuild({ line, models }: BalanceAnswer): readonly number[] | null {
+  if (line.models.length === 0) return [0];
+  return models && (models.mix.given ?? models.mix.proposed.sequence);
 }
 
 export function lineFacts(line: Line): LineFacts {

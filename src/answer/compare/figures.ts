@@ -191,29 +191,27 @@ function personTimePerDay(answer: OptionAnswer, time: (shift: Shift) => number):
 const attended = ({ gross, overtime }: Shift): number => gross + overtime;
 
 /**
- * Labour minutes of a unit = people x (shift time, breaks and stops included, + overtime) / good units made in the day, no more than
- * those wanted: people who could make more than that give no unit away for less.
+ * Labour minutes of a unit wanted = people x (shift time, breaks and stops included, + overtime) / good units wanted in the day: people
+ * who could make more than that give no unit away for less. Where no demand is given, by the good units that the day makes.
  */
 export const labourMinutes: Figure<Ratio> = (answer) => {
-  const units = madePerDay(answer);
+  const units = unitsToShareBy(answer);
   return units && divide(personTimePerDay(answer, attended), multiply(units, ratio(MICROS_IN.min)));
 };
 
-/** Good units that a day makes: those wanted, or all that the option gives where that is less. */
-function madePerDay(answer: OptionAnswer): Ratio | null {
-  const [makes, wanted] = [outputPerDay(answer), wantedPerDay(answer)];
-  if (makes === null || makes === 0) return null;
-  const all = ratio(makes);
-  return wanted !== null && compare(wanted, all) < 0 ? wanted : all;
+/** Good units by which a day is divided: those wanted; without a demand all that it makes. */
+function unitsToShareBy(answer: OptionAnswer): Ratio | null {
+  const makes = outputPerDay(answer);
+  return makes === null || makes === 0 ? null : (wantedPerDay(answer) ?? ratio(makes));
 }
 
 /**
  * Cost of a unit = (person-hours x person-hour + overtime hours x (overtime - 1) x person-hour + hours of bench places and tables x
- * bench-hour) / good units made in the day, no more than those wanted: what nobody wants makes no unit cheaper. Null without rates.
+ * bench-hour) / good units wanted in the day, as for labour: what nobody wants makes no unit cheaper. Null without rates.
  */
 export const costPerUnit: Figure<Ratio> = (answer) => {
   const { rates } = answer.asked.line;
-  const units = madePerDay(answer);
+  const units = unitsToShareBy(answer);
   if (rates === null || units === null) return null;
   const extra = multiply(
     personTimePerDay(answer, ({ overtime }) => overtime),

@@ -4,9 +4,11 @@ import { equipmentLeft, restOfLine } from "../../benches/rest-of-line.js";
 import type { Line } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
 import { type BalancingOptions, balance } from "../../solve/balance.js";
+import { explainInfeasible } from "../../solve/explain/explain-infeasible.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import { findImpossibleTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
+import { obstaclesOf } from "../balance/find-no-plan.js";
 import type { Obstacle } from "../balance/obstacle.js";
 import { solveBeside } from "./staff-beside.js";
 
@@ -92,6 +94,27 @@ export class RestBalancer {
     return { ...answer, outcome, least: (outcome === "proved" ? answer : everybody).least };
   }
 
+  /** Why the line that these benches leave has no plan, equipment first that they keep; only where they keep some is that asked. */
+  async whyNot(benches: readonly BenchFigures[]): Promise<Obstacle[]> {
+    const { line } = await this.of(benches);
+    if ([...line.equipment].every(([name, left]) => left === this.line.equipment.get(name))) return [];
+    const { strictLimit, checkpoint } = this.options;
+    const why = await explainInfeasible(line, this.pace, strictLimit, { nodes: REASON_NODES, checkpoint });
+    if (why === null) return [];
+    const fewLeft = why.scarce.flatMap((equipment) => {
+      const [left, count] = [line.equipment.get(equipment)!, this.line.equipment.get(equipment)!];
+      return left < count ? [{ kind: "few-left", equipment, left, count } as const] : [];
+    });
+    const isTold = (each: Obstacle) => {
+      const reason = each.kind === "rule" ? each.reason : null;
+      return (
+        reason?.kind === "counted-equipment" &&
+        fewLeft.some(({ equipment }) => equipment === reason.equipment)
+      );
+    };
+    return [...fewLeft, ...obstaclesOf(line, this.pace, why).filter((each) => !isTold(each))];
+  }
+
   private keyOf(benches: readonly BenchFigures[]): string {
     const tasks = benches.flatMap((bench) => bench.tasks).sort((one, two) => one - two);
     const added = benches.flatMap(({ joinsAt, terms, share }) =>
@@ -107,6 +130,9 @@ const NO_PLAN = { plan: null, outcome: "infeasible", least: null, obstacles: [] 
 
 /** Least partial plans for a choice of people, however many share the limit. */
 const LEAST_NODES = 1_000;
+
+/** Partial plans for each question why what stays on the line has no plan. */
+const REASON_NODES = 2_000;
 
 /** Partial plans of one of so many searches. */
 export const nodesOf = (nodes: number, shares: number): number =>

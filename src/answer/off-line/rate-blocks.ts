@@ -62,7 +62,9 @@ export async function rateBlocks(rating: Rating, benches: readonly BenchFigures[
 /** One block at a bench, balanced again. */
 export async function rateBlock(rating: Rating, bench: BenchFigures): Promise<RatedBlock> {
   const { line, pace, before, balancer } = rating;
-  const plan = planWithBenches(line, pace, await balancer.of([bench]), [bench]);
+  const found = planWithBenches(line, pace, await balancer.of([bench]), [bench]);
+  const isUntold = found.plan === null && found.outcome === "infeasible" && found.obstacles.length === 0;
+  const plan = isUntold ? { ...found, obstacles: await balancer.whyNot([bench]) } : found;
   return { ...boundBlock(rating, bench), plan, people: comparePeople(line, before, plan) };
 }
 

@@ -1,6 +1,6 @@
-import { type Line, withoutPlanTo } from "../../line/line.js";
+import type { Line } from "../../line/line.js";
 import { type Pace, paceFromCycle, paceFromDemand } from "../../time/pace.js";
-import { ceiling, compare, divide, floor, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { ceiling, compare, divide, floor, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 
 /** A line at one pace, and how its loads are judged there. */
 export interface AtPace {
@@ -75,19 +75,6 @@ export function pacesAhead(
     demandAt,
   };
 }
-
-/** As `check` judges: loads up to the working time, or what the policy allows of it, wherever they stand. */
-export function asChecked({ line, pace }: Omit<AtPace, "strictLimit">): AtPace {
-  const planTo = line.policy.maxLoad;
-  const checked = { ...pace, planTo, stationLimit: multiply(pace.workingTime, planTo) };
-  return { line: withoutPlanTo(line), pace: checked, strictLimit: true };
-}
-
-/** Whether that differs from the station limit. */
-export const hasReserve = ({ line, pace }: Omit<AtPace, "strictLimit">): boolean =>
-  [pace.planTo, line.policy.maxLoad, ...line.floor.map(({ planTo }) => planTo ?? ONE)].some(
-    (share) => compare(share, ONE) !== 0,
-  );
 
 /**
  * The last of ascending steps at which something holds that holds up to some step and not beyond; null where it never does, and the

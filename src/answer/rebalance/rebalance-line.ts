@@ -1,22 +1,29 @@
-import { countOf } from "../../findings/count-of.js";
 import { type Finding, finding, tells } from "../../findings/finding.js";
-import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
 import { peopleOf } from "../../plan/figures/people.js";
 import { measurePlan, measureStations } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
+import { noPlanAllowedWords } from "../../report/words/no-plan-allowed-words.js";
 import { type Cost, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
 import { answerBalance } from "../balance/answer-balance.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
+import { type StandingTerms, stands } from "./as-checked.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
 import { leaveOut } from "./keep-benches.js";
 import { matchStations } from "./match-stations.js";
-import { type AllowedRow, KEPT, type RebalancingOptions, type TradeOff, TradeOffs } from "./trade-offs.js";
+import {
+  type AllowedRow,
+  KEPT,
+  type NoPlanAllowed,
+  type RebalancingOptions,
+  type TradeOff,
+  TradeOffs,
+} from "./trade-offs.js";
 
 export interface RebalanceAnswer {
   readonly from: Plan;
@@ -38,9 +45,23 @@ export interface RebalanceAnswer {
   readonly matched: readonly number[];
   /** What the moves allowed, or the tasks kept, stand in the way of; null where the plan has the fewest people and stations of all. */
   readonly allowed: AllowedProof | null;
+  /** Null where the plan keeps to every station limit. */
+  readonly overLimits: OverLimits | null;
   /** Some move costs more than one point. */
   readonly hasPoints: boolean;
   readonly nodes: number;
+}
+
+/** Today's plan, shown as it is though stations of it take more than their limit: `check` passes it. */
+export interface OverLimits {
+  /** One finding of each fault. */
+  readonly findings: readonly Finding[];
+  /** The plan that keeps to every limit with the fewest people and moves; null where none was found or the moves allowed are fewer. */
+  readonly within: TradeOff | null;
+  /** Not even a task alone takes more than its limit there, so that a strict limit leads to it. */
+  readonly isStrict: boolean;
+  /** What is proved of plans that keep to every limit; null where there is none, or none was found. */
+  readonly balance: ShownBalance | null;
 }
 
 /** What is proved of fewer people where the moves allowed, the tasks kept or few moves leave more people or stations than need be. */
@@ -67,7 +88,7 @@ export interface AllowedProof {
 /**
  * Rebalances from today's plan: the fewest people, then the fewest moves, then the fewest stations; and what more people would save in
  * moves, up to the fewest moves of all. Every plan passes the verifier, and its moves are counted anew from the two plans. Where
- * today's plan passes it, there is an answer with no more people than it has.
+ * `check` passes today's plan, the answer has no more people than it has, and one row has no move.
  */
 export async function rebalanceLine(
   line: Line,
@@ -78,7 +99,8 @@ export async function rebalanceLine(
 ): Promise<RebalanceAnswer> {
   const { nodes, strictLimit, checkpoint } = options;
   const asked = { method: "best", nodes, strictLimit, level: false, explain: false, from, checkpoint };
-  const answer = unlessItStands(await answerBalance(line, pace, takt, asked), from, strictLimit);
+  const balanced = await answerBalance(line, pace, takt, asked);
+  const answer = unlessItStands(balanced, from, options);
   const today = measureToday(line, pace, takt, from, options);
   if (answer.plan === null)
     return {
@@ -90,6 +112,7 @@ export async function rebalanceLine(
       changes: [],
       matched: [],
       allowed: null,
+      overLimits: null,
       hasPoints: false,
       rowsLeftOut: 0,
       nodes: 0,
@@ -104,18 +127,21 @@ export async function rebalanceLine(
       : [...rows, chosen].toSorted((one, two) => one.people - two.people || one.cost - two.cost);
   const plan = chosen?.plan ?? null;
   const allowed = proofWithin(line, answer, answer.plan, within, trading.hasPoints, options);
+  const overLimits = plan === from ? await lookOverLimits(balanced, from, trading, strictLimit) : null;
   const balance: BalanceAnswer = {
     ...answer,
     balance: null,
     level: null,
     plan,
-    outcome: outcomeOf(answer, within, allowed),
+    // What is proved is proved of plans that keep to the limits.
+    bound: overLimits === null ? answer.bound : null,
+    outcome: overLimits === null ? outcomeOf(answer, within, allowed) : "found",
     stations: plan === null ? [] : measureStations(line, pace, plan),
     measures: plan === null ? null : measurePlan(line, pace, plan),
     findings:
       chosen === null
-        ? [...answer.findings, await whyNone(line, pace, from, trading, rows, within.isProved, options)]
-        : answer.findings,
+        ? [...answer.findings, await noPlanAllowed(line, pace, from, trading, rows, within.isProved, options)]
+        : [...answer.findings, ...(overLimits?.findings ?? [])],
   };
   const matched =
     chosen === null ? [] : matchStations(line, from, chosen.plan, trading.costs, chosen.moves.length);
@@ -129,26 +155,51 @@ export async function rebalanceLine(
     changes,
     matched,
     allowed,
+    overLimits,
     hasPoints: trading.hasPoints,
     rowsLeftOut: trading.leftOut,
     nodes: trading.nodes,
   };
 }
 
-/** A search that ended early may know no plan as good as today's where that keeps every rule. */
-function unlessItStands(answer: BalanceAnswer, from: Plan, strictLimit: boolean): BalanceAnswer {
+/** Today's plan where it stands and has fewer people: a search that ended early may know none as good, or its stations take more than their limit. */
+function unlessItStands(answer: BalanceAnswer, from: Plan, terms: StandingTerms): BalanceAnswer {
   const { line, pace, plan } = answer;
   if (plan !== null && !isCheaper(sizeOf(from), sizeOf(plan), PEOPLE_FIRST)) return answer;
-  if (verifyPlan(line, pace, from, strictLimit).length > 0) return answer;
+  if (!stands(line, pace, from, terms)) return answer;
   if (plan !== null) return { ...answer, plan: from, outcome: "found" };
   const { takt, search } = answer;
   return { ...EMPTY_ANSWER, line, pace, takt, search, outcome: "found", plan: from, findings: [] };
 }
 
+/** What keeps to the limits where today's plan, which is shown, does not; null where it does. */
+async function lookOverLimits(
+  balanced: BalanceAnswer,
+  from: Plan,
+  trading: TradeOffs,
+  strictLimit: boolean,
+): Promise<OverLimits | null> {
+  const { line, pace, plan } = balanced;
+  const faults = verifyPlan(line, pace, from, strictLimit);
+  if (faults.length === 0) return null;
+  const findings = faults.map(
+    (each): Finding => ({
+      ...each,
+      rule: "over-limit",
+      severity: "warning",
+      message: `${each.message}; check passes it`,
+      file: line.file,
+    }),
+  );
+  if (plan === null) return { findings, within: null, isStrict: false, balance: null };
+  const within = await trading.withinLimits(plan);
+  const isStrict = within !== null && verifyPlan(line, pace, within.plan, true).length === 0;
+  return { findings, within, isStrict, balance: shownBalance({ ...balanced, level: null }) };
+}
+
 const sizeOf = (plan: Plan): Cost => ({ people: peopleOf(plan), stations: plan.stations.length });
 
-/** Why no plan is shown although there are plans at this pace. */
-async function whyNone(
+async function noPlanAllowed(
   line: Line,
   pace: Pace,
   from: Plan,
@@ -157,60 +208,43 @@ async function whyNone(
   isProved: boolean,
   options: RebalancingOptions,
 ): Promise<Finding> {
-  const message =
-    rows.length === 0
-      ? await whyNoneKept(line, pace, from, trading, options)
-      : whyNoneWithin(rows, isProved, options, trading.hasPoints);
+  const { maxMoves, maxMoveCost = null } = options;
+  const fewest = rows.at(-1);
+  const why: NoPlanAllowed =
+    fewest === undefined
+      ? await noPlanKept(line, pace, from, trading, options)
+      : { kind: "moves", isProved, maxMoves, maxMoveCost, fewest, hasPoints: trading.hasPoints };
+  const message = noPlanAllowedWords(why);
   const fact = { kind: "no-plan-kept" } as const;
   return finding({ rule: "no-plan-kept", severity: "error", message, file: line.file, fact });
 }
 
-function whyNoneWithin(
-  rows: readonly TradeOff[],
-  isProved: boolean,
-  { maxMoves, maxMoveCost }: RebalancingOptions,
-  hasPoints: boolean,
-): string {
-  const limits = [
-    ...(maxMoves === null ? [] : [countOf(maxMoves, "move")]),
-    ...(maxMoveCost == null ? [] : [countOf(maxMoveCost, "point")]),
-  ];
-  const fewest = rows.at(-1)!;
-  const points = hasPoints ? ` that cost ${countOf(fewest.cost, "point")}` : "";
-  const found = `${countOf(fewest.moves.length, "move")}${points}, with ${fewest.peopleInAll} people in all`;
-  const allowed = `keeps to at most ${limits.join(" and ")}`;
-  const none = isProved
-    ? `no plan at this pace ${allowed}`
-    : `no plan that ${allowed} was found, and whether there is one is open`;
-  const known = fewest.outcome === "proved" ? "" : " found";
-  return `${none}; the ${hasPoints ? "cheapest" : "fewest"}${known}: ${found}`;
-}
-
 /** Which of the tasks that are to stay must move, and what in today's plan they do not keep to among themselves. */
-async function whyNoneKept(
+async function noPlanKept(
   line: Line,
   pace: Pace,
   from: Plan,
   trading: TradeOffs,
   { keep, strictLimit }: RebalancingOptions,
-): Promise<string> {
-  const kept = listOf(keep.map((task) => line.tasks[task]!.id));
-  const are = keep.length === 1 ? "it is" : "they are";
-  const least = trading.isKeptRuledOut
-    ? `no plan at this pace leaves ${kept} where ${are}`
-    : `no plan that leaves ${kept} where ${are} was found, and whether there is one is open`;
+): Promise<NoPlanAllowed> {
+  const idOf = (task: number) => line.tasks[task]!.id;
   const others = [...line.tasks.keys()].filter((task) => !keep.includes(task));
   const alone = leaveOut(line, from, others);
   // A crew or a second place may be there for tasks that are left out.
   const fault = verifyPlan(alone.line, pace, alone.plan, strictLimit).find((each) => !tells(each, "crew"));
-  const why = fault === undefined ? "" : `: ${fault.message}`;
   const broken = await trading.breakingKept();
-  if (broken === null) return `${least}${why}`;
-  const moved = broken.moves.filter(({ task }) => keep.includes(task));
-  const names = moved.map(({ task, from, to }) => `${line.tasks[task]!.id} from ${from} to ${to}`);
-  const rest = broken.moves.length - moved.length;
-  const more = rest === 0 ? "no other task" : countOf(rest, "other task");
-  return `${least}${why}; the cheapest way out moves ${listOf(names)} and ${more}, with ${broken.peopleInAll} people in all`;
+  const moved = broken?.moves.filter(({ task }) => keep.includes(task)) ?? [];
+  return {
+    kind: "kept",
+    isProved: trading.isKeptRuledOut,
+    kept: keep.map(idOf),
+    fault: fault?.message ?? null,
+    wayOut: broken && {
+      moved: moved.map(({ task, ...move }) => ({ ...move, task: idOf(task) })),
+      others: broken.moves.length - moved.length,
+      peopleInAll: broken.peopleInAll,
+    },
+  };
 }
 
 function proofWithin(

@@ -21,14 +21,8 @@ import {
   ZERO,
 } from "../../time/ratio.js";
 import type { Micros } from "../../time/units.js";
-import {
-  type AtPace,
-  asChecked,
-  hasReserve,
-  lastThatHolds,
-  type PacesAhead,
-  pacesAhead,
-} from "./paces-ahead.js";
+import { asChecked, hasReserve } from "./as-checked.js";
+import { type AtPace, lastThatHolds, type PacesAhead, pacesAhead } from "./paces-ahead.js";
 
 /** What gives way first: the load, or a rule that `check` names; "pace" where handling takes all of the line cycle. */
 export type GivesWay = "load" | "dwell" | "limit" | "model-overload" | "machine" | "pace";

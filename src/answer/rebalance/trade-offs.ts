@@ -24,6 +24,7 @@ import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { BlockPlan, Home, Today, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
+import { type StandingTerms, stands } from "./as-checked.js";
 import { type Move, moveCost, movesBetween } from "./match-stations.js";
 
 /** A plan of so many people with the fewest moves from today's. */
@@ -55,9 +56,8 @@ export interface MoveLimits {
   readonly maxMoveCost?: number | null;
 }
 
-export interface RebalancingOptions extends MoveLimits {
+export interface RebalancingOptions extends MoveLimits, StandingTerms {
   readonly nodes: number | null;
-  readonly strictLimit: boolean;
   /** Tasks that stay where they are. */
   readonly keep: readonly number[];
   readonly checkpoint: Watch;
@@ -69,6 +69,36 @@ export interface AllowedRow {
   /** No plan with fewer people keeps to them, or, without a row, none at all. */
   readonly isProved: boolean;
 }
+
+/** Why no plan is shown although there are plans at this pace: too few moves are allowed, or tasks that are to stay must move. */
+export type NoPlanAllowed =
+  | (Required<MoveLimits> & {
+      readonly kind: "moves";
+      /** No plan keeps to the moves allowed; else none was found. */
+      readonly isProved: boolean;
+      readonly fewest: TradeOff;
+      readonly hasPoints: boolean;
+    })
+  | {
+      readonly kind: "kept";
+      /** No plan leaves them where they are; else none was found. */
+      readonly isProved: boolean;
+      /** Ids of the tasks that are to stay. */
+      readonly kept: readonly string[];
+      /** What is wrong with today's plan of these tasks alone, in words of the verifier; null where nothing is. */
+      readonly fault: string | null;
+      /** The plan that moves the fewest of them; null where none was found. */
+      readonly wayOut: {
+        readonly moved: readonly {
+          readonly task: string;
+          readonly from: string | null;
+          readonly to: string;
+        }[];
+        /** Tasks beside those that move. */
+        readonly others: number;
+        readonly peopleInAll: number;
+      } | null;
+    };
 
 /** Moves against people: for each number of people worth having, the plan with the fewest moves from today's, then the fewest stations. */
 export class TradeOffs {
@@ -84,6 +114,8 @@ export class TradeOffs {
   private readonly low: Work | null;
   private readonly today: Today;
   private readonly repairPeople: number;
+  /** The balance at hand; null where it is today's plan, over a limit. */
+  private readonly bestAsItStands: BlockPlan | null;
   /** Plans that were found on the way, each a start for the next search. */
   private readonly known: BlockPlan[] = [];
   private levels: Level[] = [];
@@ -105,6 +137,8 @@ export class TradeOffs {
     this.costs = line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task)));
     this.hasPoints = this.costs.some((cost) => cost !== 1 && cost !== KEPT);
     this.today = this.lookAtToday();
+    const isWithin = verifyPlan(line, pace, best, options.strictLimit).length === 0;
+    this.bestAsItStands = isWithin ? this.asItStands(best) : null;
   }
 
   /** From the fewest people to the fewest moves: each row has more people than the one before, for a lower cost of moves. */
@@ -183,6 +217,18 @@ export class TradeOffs {
     return row;
   }
 
+  /** The plan within the station limits with no more people than a known one, and the fewest moves; null where the moves allowed are fewer. */
+  async withinLimits(known: Plan): Promise<TradeOff | null> {
+    const { maxMoves, maxMoveCost } = this.options;
+    this.known.push(this.asItStands(known));
+    const { row } = await this.look(atMost(peopleOf(known)), this.today);
+    const isAllowed =
+      row !== null &&
+      row.moves.length <= (maxMoves ?? Number.POSITIVE_INFINITY) &&
+      row.cost <= (maxMoveCost ?? Number.POSITIVE_INFINITY);
+    return isAllowed ? row : null;
+  }
+
   /** Where the tasks that are to stay must move: the plan that moves the fewest of them, then costs the least. */
   async breakingKept(): Promise<TradeOff | null> {
     const most = this.costs.reduce((sum, cost) => sum + cost, 0);
@@ -219,11 +265,10 @@ export class TradeOffs {
     };
   }
 
-  /** Today's plan, where it keeps every rule at this pace. */
+  /** Today's plan, where it may stay as it is. */
   private standing(): TradeOff | null {
     const { line, pace, from, options } = this;
-    if (verifyPlan(line, pace, from, options.strictLimit).length > 0) return null;
-    return this.rowOf(from, [], 0, 0);
+    return stands(line, pace, from, options) ? this.rowOf(from, [], 0, 0) : null;
   }
 
   private rowOf(plan: Plan, moves: readonly Move[], cost: number, leastCost: number): TradeOff {
@@ -291,7 +336,7 @@ export class TradeOffs {
     const order = [...line.tasks.keys()].sort((one, two) => this.rankOf(one) - this.rankOf(two) || one - two);
     const isBelow = (plan: BlockPlan | null): plan is BlockPlan =>
       plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST);
-    const others = [this.balanceAsFloorPlan(), this.asFloorPlan(from), fillWork(work, order)]
+    const others = [this.bestAsItStands, this.asFloorPlan(from), fillWork(work, order)]
       .filter(isBelow)
       .map((plan) => undoMoves(work, today, plan, ceiling));
     const plans = [...this.known.filter(isBelow), ...others];
@@ -345,10 +390,10 @@ export class TradeOffs {
     return positionOf.includes(-1) ? null : arrangeBlocks(this.work, positionOf);
   }
 
-  /** The balance at hand, station by station with its own places and crews. */
-  private balanceAsFloorPlan(): BlockPlan {
-    const numbers = stationNumbers(this.line, this.best);
-    return this.best.stations.map(({ tasks, places, crew }, at) => ({
+  /** A plan that keeps to the limits, station by station with its own places and crews. */
+  private asItStands(plan: Plan): BlockPlan {
+    const numbers = stationNumbers(this.line, plan);
+    return plan.stations.map(({ tasks, places, crew }, at) => ({
       position: this.work.isPositional ? numbers[at]! : at,
       blocks: [...this.work.members.keys()].filter((block) => tasks.includes(this.work.members[block]![0]!)),
       places,
@@ -393,9 +438,9 @@ interface Level {
   readonly leastCost: number;
 }
 
-/** So many people, whatever the stations. */
 /** Where more numbers of people than this are worth a row, only one, two, four, ... more than the fewest are looked at. */
 const MOST_ROWS = 12;
+/** So many people, whatever the stations. */
 const atMost = (people: number): Cost => ({ people: people + 1, stations: 0 });
 
 /** Moves come before stations; of equals the first. */

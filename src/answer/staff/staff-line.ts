@@ -142,7 +142,7 @@ async function withFewestMoves(
   const { line, takt, plan } = point;
   if (today === null || takt === null || plan === null) return { point, moves: null };
   const nodes = Math.max(LEAST_NODES, Math.floor(question.nodes / MOVES_SHARE));
-  const options = { nodes, strictLimit, maxMoves: null, keep: [], checkpoint };
+  const options = { nodes, strictLimit, limitsToday: true, maxMoves: null, keep: [], checkpoint };
   const { chosen } = await rebalanceLine(line, takt.pace, takt, today, options);
   if (chosen === null || chosen.people !== peopleOf(plan)) {
     return { point, moves: { count: movesBetween(line, today, plan).length, outcome: "found" } };

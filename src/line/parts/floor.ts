@@ -1,4 +1,5 @@
 import { z } from "zod";
+import type { TimeUnit } from "../../time/duration.js";
 import { readShare } from "../../time/share.js";
 import { idKey } from "../ids.js";
 import type { FloorStation, Line, Task } from "../line.js";
@@ -6,11 +7,12 @@ import { type Draft, type ObjectDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import { readHolds, readPeople, readPlaces } from "../whole-numbers.js";
 import { limitKeys } from "./limits.js";
+import { driftKeys } from "./models.js";
 import { type Spellings, spellAll } from "./resources.js";
 
-/** What stands on the floor. */
-export const floorKeys = () => ({
-  stations: stationsSchema().optional(),
+/** What stands on the floor; a bare time is in `unit`. */
+export const floorKeys = (unit: TimeUnit | null) => ({
+  stations: stationsSchema(unit).optional(),
   "max-places": textOrNumber(
     "count",
     "The most parallel places of a station; 1 when left out.",
@@ -37,7 +39,7 @@ const sharedPlaceKeys = (otherwise: { readonly holds: string; readonly crew: str
 });
 
 /** The stations on the floor, in order of flow. */
-function stationsSchema() {
+function stationsSchema(unit: TimeUnit | null) {
   return z
     .array(
       z
@@ -67,6 +69,7 @@ function stationsSchema() {
             readShare,
           ).optional(),
           ...limitKeys("Limits of this station, each in place of that of the line with the same name."),
+          ...driftKeys(unit, "as far as the line allows when left out."),
         })
         .meta({ description: "A station on the floor." }),
     )
@@ -163,6 +166,7 @@ function buildStation({ id, keys }: FloorDraft["stations"][number], spell: Spell
     maxCrew: keys["max-crew"]?.value ?? null,
     planTo: keys["plan-to"]?.value ?? null,
     limits: [],
+    driftRoom: keys["drift-room"]?.value ?? null,
   };
 }
 

@@ -10,8 +10,8 @@ import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { named, text, textOrNumber } from "../read/leaf.js";
 
-/** What a line that builds several models says of them. */
-export const modelKeys = () => ({
+/** What a line that builds several models says of them, and how uneven the work of its units may be; a bare time is in `unit`. */
+export const modelKeys = (unit: TimeUnit | null) => ({
   models: z
     .record(
       named("The name of the model."),
@@ -30,6 +30,16 @@ export const modelKeys = () => ({
     "share",
     "No model takes a station more than this share above its working time; held on average only when left out.",
     readSurplus,
+  ).optional(),
+  ...driftKeys(unit, "not judged when left out."),
+});
+
+/** How far work may run past the end of a station, of every station or of one. */
+export const driftKeys = (unit: TimeUnit | null, otherwise: string) => ({
+  "drift-room": textOrNumber(
+    "other-time",
+    `How far work may run past the end of a station, as a time, when a unit takes longer than its working time; ${otherwise}`,
+    (typed) => readDuration(typed, unit),
   ).optional(),
 });
 
@@ -105,11 +115,12 @@ export function sharesOf(draft: ModelsDraft): Ratio[] {
 export function buildModels(
   keys: ModelKeys,
   draft: ModelsDraft,
-): Pick<Line, "models" | "sequence" | "modelOverload"> {
+): Pick<Line, "models" | "sequence" | "modelOverload" | "driftRoom"> {
   const shares = sharesOf(draft);
   return {
     models: draft.models.map(({ id }, model) => ({ id, share: shares[model]! })),
     sequence: keys.sequence?.items.map(({ value }) => draft.numberOf(value)!) ?? null,
     modelOverload: keys["model-overload"]?.value ?? null,
+    driftRoom: keys["drift-room"]?.value ?? null,
   };
 }

@@ -1,4 +1,5 @@
 import { calendarFaults, countsOf } from "../../time/calendar.js";
+import { overlappingShifts } from "../../time/overlapping-shifts.js";
 import { compare, ONE } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import { draftCalendar, readGross, shiftEntries } from "../parts/calendar.js";
@@ -28,7 +29,7 @@ export const calendarSum: LineRule = {
   check(draft) {
     const calendar = draftCalendar(draft.keys);
     if (calendar === null) return [];
-    return calendarFaults(calendar).map(({ shift, problem }) => {
+    return [...calendarFaults(calendar), ...overlappingShifts(calendar)].map(({ shift, problem }) => {
       const entry = shiftEntries(draft.keys).find((each) => each.id === shift);
       const message = `${shift === null ? "calendar" : `shift ${shift}`}: ${problem}`;
       const place = entry?.place ?? draft.places.calendar ?? null;

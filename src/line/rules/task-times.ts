@@ -15,7 +15,16 @@ export const missingUnit: LineRule = {
     if (draft.places.unit !== undefined) return [];
     const ofBenches = draft.benches.flatMap(({ keys }) => [keys["hand-over"], keys["take-over"], keys.stop]);
     const ofOptions = draft.options.flatMap(timesOfOption);
-    const times = [draft.keys.handling, ...draft.tasks.flatMap(timesOf), ...ofBenches, ...ofOptions];
+    const ofDrift = [draft.keys, ...draft.floor.stations.map(({ keys }) => keys)].map(
+      (each) => each["drift-room"],
+    );
+    const times = [
+      draft.keys.handling,
+      ...ofDrift,
+      ...draft.tasks.flatMap(timesOf),
+      ...ofBenches,
+      ...ofOptions,
+    ];
     const bare = times.filter((each): each is TextDraft<number | null> => each !== undefined && isBare(each));
     const [first] = bare.sort(
       (one, two) => one.place.line - two.place.line || one.place.column - two.place.column,

@@ -1,3 +1,4 @@
+import { compare, ONE } from "../../time/ratio.js";
 import type { Test } from "../line.js";
 import { beforeOf, type LineDraft } from "../line-draft.js";
 import type { TaskKeys } from "../parts/task.js";
@@ -98,8 +99,9 @@ export const scrapAndYield: LineRule = {
   name: "scrap-and-yield",
   purpose: "Scrap is counted at its test or in the yield of the line, never twice.",
   check(draft) {
-    const place = draft.places.yield;
-    if (place === undefined) return [];
+    const [place, good] = [draft.places.yield, draft.keys.yield];
+    // A yield of 100 % takes nothing off.
+    if (place === undefined || good === undefined || compare(good.value, ONE) >= 0) return [];
     return draft.tasks.flatMap(({ id, keys: { test } }) => {
       const scrap = test?.keys.scrap ?? (test?.at.retest?.value === "scrap" ? test.keys.retest : undefined);
       if (scrap === undefined) return [];

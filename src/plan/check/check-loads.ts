@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
+import { decimal, percent, percentsApart } from "../../time/show-values.js";
 import { cycleOfPlan, cycleOfPost } from "../figures/cycle.js";
 import { outputPerShift, unitsPerHour } from "../figures/output.js";
 import {
@@ -12,7 +12,6 @@ import {
   workingTime,
 } from "../figures/working-time.js";
 import { type Post, postsOf } from "../post.js";
-import { showBoth } from "../verify/fault.js";
 import type { CheckSubject } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -41,7 +40,7 @@ export function checkLoads(subject: CheckSubject): PlanFinding[] {
 function judgeDwell({ line, pace, reading }: CheckSubject, { station, post, taken }: Loaded): PlanFinding[] {
   const [stands, most] = [standingTime(post), standingLimit(post, pace.lineCycle)];
   if (post.kind !== "bench" || compare(stands, most) <= 0 || compare(stands, taken) <= 0) return [];
-  const [shown, allowed] = showBoth(line, stands, most);
+  const [shown, allowed] = showTimesApart(line.unit, stands, most);
   const message = `the parts of a unit stand ${shown} at ${post.id}, with what machines run, more than its places have time for: ${allowed}`;
   return [
     planFinding({
@@ -87,35 +86,27 @@ function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFindi
     const output = outputWords(line, cycleOfPost(post), pace.lineCycle);
     const makes = isSlowest ? "; the line then makes" : "; it alone would hold the line to";
     const then = output === null ? "" : `${makes} ${output}`;
-    return tell("slower-than-pace", "error", `${loadWords(line, at)}${then}`, working);
+    return tell("slower-than-pace", "error", `${loadWords(line, at, working).load}${then}`, working);
   }
   if (compare(taken, most) > 0) {
-    const [, allowed] = showBoth(line, taken, most);
-    const words = `${loadWords(line, at)}; the policy allows ${percent(maxLoad, 3)}, which is ${allowed}`;
+    const { load, allowed } = loadWords(line, at, most);
+    const words = `${load}; the policy allows ${percent(maxLoad, 3)}, which is ${allowed}`;
     return tell("max-load", "error", words, most);
   }
   if (compare(taken, limit) > 0) {
-    const [, allowed] = showBoth(line, taken, limit);
-    const words = `${loadWords(line, at)}, and more than its station limit of ${allowed} (${percent(post.planTo, 3)} plan-to)`;
+    const { load, allowed } = loadWords(line, at, limit);
+    const words = `${load}, and more than its station limit of ${allowed} (${percent(post.planTo, 3)} plan-to)`;
     return tell("over-limit", "warning", words, limit);
   }
   return [];
 }
 
-/** "S1 takes 58 s, 103.6 % of its working time of 56 s". */
-function loadWords(line: Line, { post: { id }, taken, working }: Loaded): string {
-  if (compare(working, ZERO) <= 0)
-    return `${id} takes ${showTimesIn(line.unit)(taken)}, and has no working time`;
-  const [time, whole] = showBoth(line, taken, working);
-  return `${id} takes ${time}, ${clearPercent(divide(taken, working))} of its working time of ${whole}`;
-}
-
-/** With so many decimals that more than all is never shown as all. */
-function clearPercent(share: Ratio): string {
-  const decimals = [1, 2, 3, 4, 5, 6].find(
-    (count) => compare(share, ONE) === 0 || percent(share, count) !== percent(ONE),
-  );
-  return percent(share, decimals ?? 9);
+/** "S1 takes 58 s, 103.6 % of its working time of 56 s", and what it may take, in enough digits to tell all of that apart. */
+function loadWords(line: Line, { post: { id }, taken, working }: Loaded, most: Ratio) {
+  const [time, whole, allowed] = showTimesApart(line.unit, taken, working, most);
+  if (compare(working, ZERO) <= 0) return { load: `${id} takes ${time}, and has no working time`, allowed };
+  const [share] = percentsApart(divide(taken, working), divide(most, working), ONE);
+  return { load: `${id} takes ${time}, ${share} of its working time of ${whole}`, allowed };
 }
 
 /**

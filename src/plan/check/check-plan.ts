@@ -2,10 +2,12 @@ import { tells } from "../../findings/finding.js";
 import { compareNaturally } from "../../line/natural-order.js";
 import type { PlanMeasures, StationMeasures } from "../measure.js";
 import { measurePlan, measureStations } from "../measure.js";
+import { builtSequence } from "../models/levelled-sequence.js";
 import { checkEmptyStations } from "./check-empty-stations.js";
 import { checkFloor, checkKeptRules } from "./check-kept-rules.js";
 import { checkLoads } from "./check-loads.js";
 import { checkOrigin } from "./check-origin.js";
+import { findPeaks } from "./check-peaks.js";
 import { checkPolicy } from "./check-policy.js";
 import { rankOfRule } from "./check-rules.js";
 import { type CheckSubject, postsAt } from "./check-subject.js";
@@ -36,6 +38,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...reading.findings.map(planFinding),
     ...kept,
     ...checkLoads(subject),
+    ...findPeaks(line, pace, plan, builtSequence(line, plan)),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),
     ...checkFloor(subject),

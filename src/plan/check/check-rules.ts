@@ -28,6 +28,10 @@ const RULES: Readonly<Record<string, CheckRule>> = {
   "max-load": { purpose: "No station or bench is loaded beyond the policy.", isOfLoad: true },
   "over-limit": { purpose: "No station or bench is loaded beyond its station limit.", isOfLoad: true },
   "model-overload": { purpose: "No model takes a station more than is allowed above its working time." },
+  peak: {
+    purpose:
+      "What rare units take longer is caught up before the next one comes, and drifts no farther than is allowed.",
+  },
   dwell: { purpose: "No unit stands at a station longer than the places there have time and room for it." },
   order: { purpose: "What follows each other on one equipment is done in a row." },
   "fixed-station": { purpose: "Tasks stand where the line file lets them." },

@@ -20,6 +20,9 @@ export const stationTime = ({ busy, share }: Post): Ratio => multiply(busy, shar
 /** How long a unit of the line stands at a place on average = dwell x share, in microseconds. */
 export const standingTime = ({ dwell, share }: Post): Ratio => multiply(dwell, share);
 
+/** How long a unit stands without the busiest person of the place working on it = dwell - busy time, in microseconds; never below 0. */
+export const waitingTime = ({ dwell, busy }: Post): Ratio => larger(ZERO, subtract(dwell, busy));
+
 /** How long it may stand there = units that may stand at a place x working time, in microseconds; no reserve is kept of it. */
 export const standingLimit = (post: Post, lineCycle: Ratio): Ratio =>
   multiply(ratio(post.holds), workingTime(post, lineCycle));

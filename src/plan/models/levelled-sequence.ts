@@ -47,6 +47,12 @@ export function levelledSequence(
   };
 }
 
+/** The sequence in which units enter the line: that of the line file, else the proposed one; one unit of a line that builds one model. */
+export function builtSequence(line: Line, plan: Plan): readonly number[] {
+  if (line.models.length === 0) return [0];
+  return line.sequence ?? levelledSequence(line, plan).sequence;
+}
+
 /** Each model uses one unit of itself. */
 function countUses(models: number): Uses {
   const each = [...Array(models).keys()];

@@ -34,7 +34,7 @@ export const checkBenches: Check = (view) => {
       `${view.line.tasks[atLine]!.id} at ${station.id}`,
     ];
     const { id } = view.line.tasks[atBench]!;
-    return [fault("together", `one station is wanted for ${listOf(where)}`, bench.id, id)];
+    return [fault("together", `${listOf(where)} belong together, at one station`, bench.id, id)];
   });
   const ends = [...benchOf].flatMap(([task, at]) => {
     if (view.line.before.some((earlier) => earlier.includes(task))) return [];
@@ -51,7 +51,7 @@ function findOrderFaults(view: Parameters<Check>[0], at: Parameters<Check>[0]["b
       const other = turn.get(earlier);
       if (other === undefined || other < own) return [];
       const [before, after] = [view.line.tasks[earlier]!.id, view.line.tasks[task]!.id];
-      const message = `${after} is done before ${before}, which it needs`;
+      const message = `${at.id} lists ${after} before ${before}, which ${after} needs`;
       return [fault("precedence", message, at.id, after, { kind: "out-of-order", needs: before })];
     }),
   );

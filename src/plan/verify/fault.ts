@@ -1,7 +1,7 @@
 import { type Fact, type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import { compare, type Ratio, ratio } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { type Ratio, ratio } from "../../time/ratio.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
 import type { PlanView, StationView } from "./plan-view.js";
 
 /** One rule of the shop floor: a finding for each fault of the plan. */
@@ -30,15 +30,10 @@ export function taskFault(
   return fault(rule, `${id} ${words}`, at.id, id, fact);
 }
 
-/** Enough decimals to tell times of a microsecond apart. */
-const FINE = { s: 6, min: 8, h: 10, cmin: 5, tmu: 3 } as const;
-
 /** Two times in the unit of the line, told apart where they differ. */
 export function showBoth(line: Line, one: Ratio, two: Ratio): readonly [string, string] {
-  const show = showTimesIn(line.unit);
-  const differs = compare(one, two) !== 0 && show(one) === show(two);
-  const shown = differs ? showTimesIn(line.unit, FINE) : show;
-  return [shown(one), shown(two)];
+  const [first, second] = showTimesApart(line.unit, one, two);
+  return [first!, second!];
 }
 
 export const asTime = (amount: bigint, parts: bigint): Ratio => ratio(amount, parts);

@@ -10,7 +10,7 @@ export const checkTogether: Check = ({ line, stationOf }) =>
     return [
       fault(
         "together",
-        `one station is wanted for ${listOf(where)}`,
+        `${listOf(where)} belong together, at one station`,
         stationOf.get(first!)!.id,
         line.tasks[first!]!.id,
       ),

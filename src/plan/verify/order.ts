@@ -2,16 +2,19 @@ import { type Check, fault, taskFault } from "./fault.js";
 
 /** Work on a task comes after the work on those that it needs, from station to station and within one. */
 export const checkPrecedence: Check = ({ line, plan }) => {
-  const turn = new Map<number, number>();
-  for (const task of plan.stations.flatMap((station) => station.tasks)) {
-    if (!turn.has(task)) turn.set(task, turn.size);
+  const turn = new Map<number, { readonly at: number; readonly station: string }>();
+  for (const { id, tasks } of plan.stations) {
+    for (const task of tasks) if (!turn.has(task)) turn.set(task, { at: turn.size, station: id });
   }
   return line.before.flatMap((earlier, task) =>
     earlier.flatMap((other) => {
       const [first, second] = [turn.get(other), turn.get(task)];
-      if (first === undefined || second === undefined || first < second) return [];
+      if (first === undefined || second === undefined || first.at < second.at) return [];
       const [before, after] = [line.tasks[other]!.id, line.tasks[task]!.id];
-      const message = `${after} is done before ${before}, which it needs`;
+      const message =
+        first.station === second.station
+          ? `${second.station} lists ${after} before ${before}, which ${after} needs`
+          : `${before} is in ${first.station} but ${after}, which needs it, is in ${second.station}`;
       return [fault("precedence", message, null, after, { kind: "out-of-order", needs: before })];
     }),
   );

@@ -17,7 +17,7 @@ export function rebalanceJson(
   slack: Slack,
   way: WayThere,
 ): string {
-  const { balance, fromAnswer, chosen, tradeOffs, rowsLeftOut, asItIs, changes, nodes } = answer;
+  const { balance, fromAnswer, chosen, tradeOffs, rowsLeftOut, asItIs, changes, nodes, overLimits } = answer;
   const { line } = balance;
   const document = {
     format: "linepoise/1",
@@ -47,6 +47,11 @@ export function rebalanceJson(
     moveSearch: { nodes },
     slack: slackJson(slack),
     ...stepsJson(line, way),
+    withinLimits: overLimits && {
+      plan: overLimits.within && tradeOffJson(line, overLimits.within),
+      outcome: overLimits.balance?.outcome ?? null,
+      bound: overLimits.balance && balanceAsJson(overLimits.balance).bound,
+    },
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

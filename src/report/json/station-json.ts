@@ -3,11 +3,12 @@ import type { Line } from "../../line/line.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { StationMix } from "../../plan/models/measure-mix.js";
+import type { Peak } from "../../plan/models/peaks.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** One station of the result document; what the line has nothing of is null. */
 export function stationJson({ line, models, shown }: ShownBalance, station: StationMeasures, at: number) {
-  const { zone, machines, people } = shown.needs[at]!;
+  const { zone, machines, people, peaks } = shown.needs[at]!;
   const mix = models?.mix.stations[at] ?? null;
   return {
     id: station.id,
@@ -25,6 +26,7 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
     machineSeconds: secondsJson(station.machineTime),
     peakSeconds: secondsJson(station.peakTime),
     ...mixJson(line, mix),
+    peaks: peaks.length === 0 ? null : peaks.map((peak) => peakJson(line, peak)),
     starts: startsJson(line, station),
     skills: station.skills,
     equipment: station.equipment,
@@ -38,6 +40,12 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
       })) ?? null,
     people: people.length === 0 ? null : people,
     machines: machines.length === 0 ? null : machines.map(machineJson),
+    dwellSeconds: secondsJson(station.dwell),
+    holds: station.holds,
+    equipmentSeconds: Object.fromEntries(
+      [...station.equipmentTimes].map(([name, time]) => [name, secondsJson(time)]),
+    ),
+    persons: station.persons,
   };
 }
 
@@ -48,6 +56,27 @@ const machineJson = ({ name, task, busy, needed }: MachineNeed) => ({
   busySeconds: secondsJson(busy),
   needed,
 });
+
+/** Units on which the station works longer than its working time, and how it catches up. */
+function peakJson(line: Line, peak: Peak) {
+  const modelOf = (model: number | null) => (model === null ? null : (line.models[model]?.id ?? null));
+  const { catchUp } = peak;
+  return {
+    model: modelOf(peak.model),
+    every: peak.every,
+    tasks: peak.tasks.map((task) => line.tasks[task]!.id),
+    seconds: secondsJson(peak.time),
+    overSeconds: secondsJson(peak.over),
+    catchUp: catchUp && {
+      units: catchUp.units,
+      secondsEach: secondsJson(catchUp.spare),
+      model: modelOf(catchUp.model),
+    },
+    driftSeconds: secondsJson(peak.drift),
+    driftRoomSeconds: secondsJson(peak.driftRoom),
+    severity: peak.severity,
+  };
+}
 
 function mixJson(line: Line, mix: StationMix | null) {
   const idOf = (model: number) => line.models[model]!.id;
@@ -69,11 +98,11 @@ function mixJson(line: Line, mix: StationMix | null) {
   };
 }
 
+/** When each task starts, in the order of work; the side is null where the line has none. */
 function startsJson(line: Line, { tasks, sides, starts }: StationMeasures) {
-  if (starts === null || sides === null) return null;
   return tasks.map((task, at) => ({
     task: line.tasks[task]!.id,
-    side: sides[at],
+    side: sides?.[at] ?? null,
     startSeconds: secondsJson(starts[at]!),
   }));
 }

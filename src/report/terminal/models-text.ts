@@ -6,7 +6,7 @@ import type { Line } from "../../line/line.js";
 import type { DriftRoom } from "../../plan/models/drift-room.js";
 import type { StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { beforeRounding, percent } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -36,7 +36,7 @@ function peopleWords({ line, pace, bound, measures }: BalanceAnswer, { work }: A
   const show = showTimesIn(line.unit);
   const { exact, whole } = work.people;
   const alone = peopleOnLine(whole, measures?.repairPeople ?? null);
-  const sum = `Weighted by share: ${show(work.workContent)} of work for a unit / ${show(pace.stationLimit)} station limit = ${decimal(exact, 2)}`;
+  const sum = `Weighted by share: ${show(work.workContent)} of work for a unit / ${show(pace.stationLimit)} station limit = ${beforeRounding(exact)}`;
   const proved = bound === null ? null : (bound.people ?? bound.stations);
   if (proved !== null && proved === whole) return `${sum}, so ${alone} at the least.`;
   const more =

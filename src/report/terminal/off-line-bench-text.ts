@@ -6,7 +6,14 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { isOne } from "../../time/show-numbers.js";
-import { decimal, decimalHours, longTime, percent, upToMinutes } from "../../time/show-values.js";
+import {
+  beforeRounding,
+  decimal,
+  decimalHours,
+  longTime,
+  percent,
+  upToMinutes,
+} from "../../time/show-values.js";
 import { blockWords } from "../words/rated-words.js";
 import { overWhom, peopleOnLine } from "./people-words.js";
 import { headed } from "./sections.js";
@@ -82,7 +89,7 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const rows: Row[] = [
     [
       "places",
-      `${places}${each}: ${filled} / ${show(bench.takt)} = ${decimal(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crew === 1 ? "" : crews}`,
+      `${places}${each}: ${filled} / ${show(bench.takt)} = ${beforeRounding(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crew === 1 ? "" : crews}`,
     ],
     ["people", `${people} at a time${ofDay}`],
     ...machineRows(line, bench),

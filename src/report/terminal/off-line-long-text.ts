@@ -2,7 +2,7 @@ import type { LongTaskAnswer, SlowerPace } from "../../answer/long-tasks/long-ta
 import type { OffLineAnswer } from "../../answer/off-line/off-line-answer.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
-import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { type ShowTime, showTimesApart, showTimesDownIn, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
@@ -32,11 +32,17 @@ export function longTasksText(answer: OffLineAnswer, look: Look): string {
 function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Row[] {
   const { line, pace } = answer;
   const isLong = each.isOverWorkingTime;
+  const [takes, working, limit] = showTimesApart(
+    line.unit,
+    each.taskTime,
+    pace.workingTime,
+    pace.stationLimit,
+  );
   const over = each.isImpossible
     ? isLong
-      ? `over the working time of ${show(pace.workingTime)}`
+      ? `over the working time of ${working}`
       : "a model, a machine or too little equipment leaves it no station"
-    : `over the station limit of ${show(pace.stationLimit)}; stands alone`;
+    : `over the station limit of ${limit}; stands alone`;
   const bench: Row =
     each.bench === null
       ? [
@@ -52,7 +58,7 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
           ),
         ];
   return [
-    ["takes", show(each.taskTime), over],
+    ["takes", takes!, over],
     each.places === 1 ? NO_PLACES : ["parallel places", String(each.places), "units taken in turn"],
     bench,
     each.parts === 1
@@ -61,7 +67,7 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
           "split",
           String(each.parts),
           isLong || !each.isImpossible
-            ? `parts of at most ${show(pace.stationLimit)}, ${show(each.partTime)} if even`
+            ? `parts of at most ${showTimesDownIn(line.unit)(pace.stationLimit)}, ${show(each.partTime)} if even`
             : `parts, ${show(each.partTime)} on average if even`,
         ],
     ["slower pace", show(each.slower.lineCycle), `line cycle; ${rateWords(each.slower)}`],

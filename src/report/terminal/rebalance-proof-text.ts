@@ -1,4 +1,4 @@
-import type { AllowedProof, RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
+import type { AllowedProof, OverLimits, RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
@@ -10,13 +10,29 @@ import type { Look } from "./style.js";
 
 /** What is proved of the plan shown: of its people by the balance, or by the moves allowed and the tasks kept where these take more. */
 export function rebalanceProofText(answer: RebalanceAnswer, look: Look): string {
-  const { balance, allowed, chosen } = answer;
+  const { balance, allowed, chosen, overLimits } = answer;
+  if (overLimits !== null) return overLimitsText(overLimits, look);
   if (allowed === null || chosen === null) return proofText(balance, look);
   const people = onLine(answer, chosen.people);
   const words = allowed.isOfPeople
     ? `${ofPeople(answer, allowed, people)} ${ofBest(answer, allowed)}`
     : ofStations(answer, allowed, people);
   return paragraph(words, look);
+}
+
+/** What is proved of plans that keep to every limit, where today's plan is shown, which does not. */
+function overLimitsText({ findings, within, balance }: OverLimits, look: Look): string {
+  const stations = [...new Set(findings.flatMap(({ station }) => station ?? []))];
+  const [takes, their] = stations.length === 1 ? ["takes", "its"] : ["take", "their"];
+  const stays = `Today's plan stays: check passes it, though ${listOf(stations)} ${takes} more than ${their} station limit.`;
+  const none = "No plan that keeps every limit is known.";
+  const proof = balance === null ? paragraph(none, look) : proofText(balance, look);
+  const more =
+    within === null
+      ? ""
+      : ` To keep every limit takes ${countPeople(within.peopleInAll)} and ${countOf(within.moves.length, "move")}.`;
+  const head = balance === null ? "" : " What is proved is about plans that keep every limit:";
+  return `${paragraph(`${stays}${more}${head}`, look)}${proof}`;
 }
 
 function ofPeople(answer: RebalanceAnswer, allowed: AllowedProof, people: string): string {

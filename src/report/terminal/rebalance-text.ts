@@ -176,8 +176,15 @@ function wordsOfChange(line: Line, change: StationChange): [string, string][] {
   return all.filter(([, list]) => list.length > 0).map(([what, list]) => [what, list.join(", ")]);
 }
 
-function besideText({ tradeOffs, chosen, balance, asItIs }: RebalanceAnswer, look: Look): string {
+function besideText({ tradeOffs, chosen, balance, asItIs, overLimits }: RebalanceAnswer, look: Look): string {
   const rows: [string, string, string][] = asItIs === null ? [] : hoursRows(asItIs);
+  const within = overLimits?.within ?? null;
+  if (within !== null)
+    rows.push([
+      "every limit kept",
+      String(within.peopleInAll),
+      `people in all, after ${countOf(within.moves.length, "move")}${overLimits?.isStrict ? "; --strict-limit shows that plan" : ""}`,
+    ]);
   const next = chosen === null ? undefined : tradeOffs.find(({ people }) => people > chosen.people);
   if (next !== undefined)
     rows.push([

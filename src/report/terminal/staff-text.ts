@@ -1,7 +1,7 @@
 import type { StaffAnswer, StaffRow } from "../../answer/staff/staff-answer.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { decimal } from "../../time/show-values.js";
+import { beforeRounding } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { staffRowsText } from "./staff-rows-text.js";
@@ -40,7 +40,7 @@ function byWorkText({ line, rows }: StaffAnswer, look: Look): string {
     const saving = lessWork === null ? "" : `; ${show(lessWork)} less work saves a person`;
     const plan =
       people === null || people.onLine === whole ? "" : `; whole tasks and rules make it ${people.onLine}`;
-    return [[demandWords(demand), `${decimal(exact, 2)} -> ${whole}`, `${limit}${saving}${plan}`]];
+    return [[demandWords(demand), `${beforeRounding(exact)} -> ${whole}`, `${limit}${saving}${plan}`]];
   });
   return told.length === 0 ? "" : labelled(told, look);
 }
@@ -55,7 +55,8 @@ function machinesText({ rows }: StaffAnswer, look: Look): string {
     });
     const ends = needs.length < 2 ? needs : [needs[0]!, needs.at(-1)!];
     const words = ends.map(
-      ({ demand, machine }) => `${decimal(machine.exact, 2)} -> ${machine.units} at ${demandWords(demand)}`,
+      ({ demand, machine }) =>
+        `${beforeRounding(machine.exact)} -> ${machine.units} at ${demandWords(demand)}`,
     );
     const short = needs.find(({ machine }) => machine.units > machine.counted);
     const few = short === undefined ? [] : [`too few at ${demandWords(short.demand)}`];

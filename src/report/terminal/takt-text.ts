@@ -2,7 +2,7 @@ import type { ShownTakt } from "../../answer/balance/shown-takt.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { decimal, longTime, percent, seconds } from "../../time/show-values.js";
+import { beforeRounding, decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
 import { headed, labelled, titleText } from "./sections.js";
 import type { Look } from "./style.js";
@@ -57,19 +57,18 @@ function takenOffRow({ kind, name, count, each, total }: TakenOff): Row {
 
 function demandRows({ takt, toStart, wholeToStart, goodShare: passing }: ShownTakt): Row[] {
   const { demand } = takt.terms;
-  const wanted: Row = ["wanted", decimal(demand.units, 3), `good units per ${demand.period}`];
+  const wanted: Row = ["wanted", decimal(demand.units, 6), `good units per ${demand.period}`];
   const perDay: Row[] =
     takt.calendar === null || demand.period === "day"
       ? []
       : [["", decimal(takt.calendar.demandPerDay, 2), "good units per day"]];
-  const losses =
-    passing === null
-      ? `${percent(takt.terms.yield, 4)} yield`
-      : `${percent(passing, 4)} good after the tests`;
+  const yields = `${percent(takt.terms.yield, 6)} yield`;
+  const losses = passing === null ? yields : `(${yields} x ${percent(passing, 6)} passing)`;
+  const rounded = toStart.den === 1n ? "" : ", rounded up";
   const start: Row = [
     "to start",
     String(wholeToStart),
-    `units per ${demand.period}: wanted / ${losses} = ${decimal(toStart, 2)}, rounded up`,
+    `units per ${demand.period}: ${decimal(demand.units, 6)} / ${losses} = ${beforeRounding(toStart)}${rounded}`,
   ];
   return [
     wanted,

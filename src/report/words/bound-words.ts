@@ -1,5 +1,5 @@
 import type { AnswerBound, BalanceAnswer, BoundReason } from "../../answer/balance/balance-answer.js";
-import { countOf } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
 import type {
@@ -16,7 +16,7 @@ import type { CycleReason } from "../../solve/explain/cycle-facts.js";
 import type { Ratio } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
-import { beforeRounding, decimal, percent } from "../../time/show-values.js";
+import { beforeRounding, percent } from "../../time/show-values.js";
 import { existWords } from "./obstacle-words.js";
 
 /** Why nothing less is possible, without a full stop; where the work content would need fewer stations, that too. */
@@ -55,15 +55,17 @@ export function reasonStepWords(line: Line, reason: BoundReason): string[] {
 }
 
 function peopleWords(line: Line, reason: Extract<BoundReason, { kind: "people" }>): string {
-  const { work, perPerson, share, countsSeveral, isEnough, stations } = reason;
+  const { work, perPerson, share, countsSeveral, isEnough, people, team, stations } = reason;
   const show = showTimesIn(line.unit);
-  const counted = countsSeveral ? ", tasks of several people counted for each," : "";
-  const sum = `${show(work)} of work${counted} / ${show(perPerson)} a person = ${decimal(share, 2)}, rounded up`;
   const ofStations = stations === null ? "" : `; ${stationsWords(line, stations)}`;
-  return `${sum}${isEnough ? "" : LONG_TASKS}${ofStations}`;
+  if (team !== null) return `${team.task} needs ${countPeople(people)} at once${ofStations}`;
+  const counted = countsSeveral ? ", tasks of several people counted for each," : "";
+  const sum = `${show(work)} of work${counted} / ${show(perPerson)} a person = ${beforeRounding(share)}, rounded up`;
+  return `${sum}${isEnough ? "" : wholeWords(people)}${ofStations}`;
 }
 
-const LONG_TASKS = ", and tasks too long to share a station add to that";
+const wholeWords = (count: number): string =>
+  `; indivisible tasks and the rules of the floor make it ${count}`;
 
 /** Why the work needs so many stations, however many people stand at each. */
 function stationsWords(
@@ -71,10 +73,11 @@ function stationsWords(
   reason: NonNullable<Extract<BoundReason, { kind: "people" }>["stations"]>,
 ): string {
   if (reason.kind === "by-time") return boundWords(line, reason.bound);
-  const { work, limit, bothSides, share, isEnough } = reason;
+  const { work, limit, bothSides, share, isEnough, least } = reason;
   const show = showTimesIn(line.unit);
   const sides = bothSides ? " with both sides" : "";
-  return `${show(work)} at ${show(limit)} a station${sides} = ${decimal(share, 2)}, rounded up${isEnough ? "" : LONG_TASKS}`;
+  const sum = `${show(work)} of work / ${show(limit)} a station${sides} = ${beforeRounding(share)}, rounded up`;
+  return `${sum}${isEnough ? "" : wholeWords(least)}`;
 }
 
 /** How much was looked at to rule something out. */

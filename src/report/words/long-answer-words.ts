@@ -7,7 +7,7 @@ import type {
 } from "../../answer/long-tasks/long-answer.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
-import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { type ShowTime, showTimesDownIn, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { hindranceWords } from "./hindrance-words.js";
 import { existWords, whyWords } from "./obstacle-words.js";
@@ -27,9 +27,9 @@ export function longAnswerWords(line: Line, answer: LongAnswer): string {
     case "holds":
       return holdsWords(line, answer);
     case "split":
-      return splitWords(line, answer, show);
+      return splitWords(line, answer);
     case "too-many-parts":
-      return `split: no, it would take ${partsWords(answer, show)}`;
+      return `split: no, it would take ${partsWords(line, answer)}`;
     case "no-split":
       return "split: no, its machine is loaded and runs in one go";
     case "bench":
@@ -86,18 +86,18 @@ function whereWords({ everywhere, shorter }: PlacesAnswer): string {
   return `, or ${countOf(shorter.stations, "station")} ${at("every station", shorter.maxPlaces)}`;
 }
 
-function splitWords(line: Line, answer: Answer<"split">, show: ShowTime): string {
+function splitWords(line: Line, answer: Answer<"split">): string {
   const { parts, fixedTo, equipment, result } = answer;
   const all = parts === 2 ? "both" : "all";
   const fixed = fixedTo === null ? "" : `, ${all} of them fixed to ${fixedTo.join(" or ")} as the whole is`;
   const more = equipment.length === 0 ? "" : `, with ${moreWords(equipment)}`;
   const then = result === null ? "" : ` ${resultWords(line, result)}`;
-  return `split: ${partsWords(answer, show)}${fixed}${more}${then}`;
+  return `split: ${partsWords(line, answer)}${fixed}${more}${then}`;
 }
 
-function partsWords({ parts, most, isOfModel }: Answer<"too-many-parts" | "split">, show: ShowTime): string {
+function partsWords({ unit }: Line, { parts, most, isOfModel }: Answer<"too-many-parts" | "split">): string {
   const what = isOfModel ? "of which no model takes more than" : "of at most";
-  return `${parts} parts ${what} ${show(most)}`;
+  return `${parts} parts ${what} ${showTimesDownIn(unit)(most)}`;
 }
 
 function benchWords(line: Line, { tasks, joinsAt, places, isGuess, result }: Answer<"bench">): string {

@@ -2,7 +2,7 @@ import type { Obstacle } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { Balance } from "../../solve/balance.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
 import { reasonClause } from "./reason-words.js";
 import { shortageWords } from "./shortage-words.js";
@@ -30,6 +30,10 @@ export function obstacleWords(unit: TimeUnit | null, obstacle: Obstacle): string
       const { equipment, tasks, count } = obstacle;
       return `no ${equipment} is left for ${tasks.join(", ")}: benches keep ${count} of ${count}`;
     }
+    case "few-left": {
+      const { equipment, left, count } = obstacle;
+      return `only ${left} x ${equipment} ${left === 1 ? "is" : "are"} left: benches keep ${count - left} of ${count}`;
+    }
     case "too-long":
       return `${obstacle.tasks.join(", ")} ${obstacle.tasks.length === 1 ? "is" : "are"} too long for a station`;
     case "unstaffed-benches": {
@@ -54,11 +58,10 @@ export function whyWords(unit: TimeUnit | null, obstacles: readonly Obstacle[], 
 }
 
 function slowWords(unit: TimeUnit | null, { slow }: Extract<Obstacle, { kind: "short-at-benches" }>): string {
-  const show = showTimesIn(unit);
-  const words = slow.map(
-    ({ busy, due }) =>
-      `loaded and running it is busy ${show(busy)} for a unit, and one is due every ${show(due)}`,
-  );
+  const words = slow.map(({ busy, due }) => {
+    const [takes, every] = showTimesApart(unit, busy, due);
+    return `loaded and running it is busy ${takes} for a unit, and one is due every ${every}`;
+  });
   return words.length === 0 ? "" : ` (${words.join("; ")})`;
 }
 
@@ -67,17 +70,21 @@ export function machineWords(
   unit: TimeUnit | null,
   { name, task, runs, held, busy, lineCycle, needed }: MachineNeed,
 ): string {
-  const show = showTimesIn(unit);
-  const sums = runs.flatMap(({ loading, run }) => [
-    `${show(loading)} of loading`,
-    ...(run.num === 0n ? [] : [`${show(run)} of running`]),
+  const what = `${needed} x ${name ?? `machine for ${task}`} needed`;
+  if (held !== null) {
+    const [long, cycle] = showTimesApart(unit, busy, lineCycle);
+    return `${what}: it holds each unit ${long} (${held.join(", ")}), above the line cycle of ${cycle}`;
+  }
+  const { terms, total, beside } = showSumIn(
+    unit,
+    runs.flatMap(({ loading, run }) => [loading, run]),
+    lineCycle,
+  );
+  const sum = runs.flatMap(({ run }, at) => [
+    `${terms[2 * at]} of loading`,
+    ...(run.num === 0n ? [] : [`${terms[2 * at + 1]} of running`]),
   ]);
-  const sum =
-    held === null
-      ? `${sums.join(" + ")} = ${show(busy)}`
-      : `it holds each unit ${show(busy)} (${held.join(", ")})`;
-  const share = `${sum}, above the line cycle of ${show(lineCycle)}`;
-  return `${needed} x ${name ?? `machine for ${task}`} needed: ${share}`;
+  return `${what}: ${sum.join(" + ")} = ${total}, above the line cycle of ${beside[0]}`;
 }
 
 /** "1 exists", "2 exist". */

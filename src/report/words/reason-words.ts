@@ -2,14 +2,13 @@ import { listOf } from "../../findings/list-of.js";
 import type { TimeSum } from "../../solve/explain/binding-times.js";
 import type { Reason } from "../../solve/explain/explain-infeasible.js";
 import type { Ratio } from "../../time/ratio.js";
-import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { showSumIn, showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
 import type { TimeUnit } from "../../time/units.js";
 
 /** What no plan can keep, in a clause without a full stop: "P is fixed to S1". */
 export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
-  const show = showTimesIn(unit);
   switch (reason.kind) {
     case "fixed":
       return `${reason.task} is fixed to ${reason.stations.join(" or ")}`;
@@ -56,9 +55,11 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
       return `${reason.from} comes before ${reason.to}`;
     case "hands": {
       const what = reason.isWorkingTime ? "the working time of a station" : "the limit of a station";
-      return `${sumWords(reason, show)} against ${show(reason.limit)}, ${what}${placesWords(reason.places)}`;
+      return `${sumWords(unit, reason, " against ")}, ${what}${placesWords(reason.places)}`;
     }
     case "dwell": {
+      const show = showTimesIn(unit);
+      const [total, limit] = showTimesApart(unit, reason.total, reason.limit);
       const held = reason.tasks.map(({ task, time, machine }) =>
         signOf(machine) === 0
           ? `${task} (${show(time)})`
@@ -66,17 +67,17 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
       );
       const units = reason.holds === 1 ? "" : ` where a place holds ${reason.holds} units`;
       const places = reason.places === 1 ? "" : ` with ${reason.places} places`;
-      return `for ${listOf(held)} a unit stands ${show(reason.total)} at the least, and it may stand ${show(reason.limit)} at a station${places}${units}`;
+      return `for ${listOf(held)} a unit stands ${total} at the least, and it may stand ${limit} at a station${places}${units}`;
     }
     case "model": {
-      const { model, limit, overload, places } = reason;
+      const { model, overload, places } = reason;
       const more = signOf(overload) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;
-      return `${model} alone: ${sumWords(reason, show)} against ${show(limit)}, the working time of a station${more}${placesWords(places)}`;
+      return `${model} alone: ${sumWords(unit, reason, " against ")}, the working time of a station${more}${placesWords(places)}`;
     }
     case "between":
       return `${reason.task} lies between them (${reason.chain.join(" -> ")}), so it stands there too`;
     case "crowd":
-      return `${sumWords(reason, show)}, above ${show(reason.limit)}, the limit of a station${placesWords(reason.places)}`;
+      return `${sumWords(unit, reason, ", above ")}, the limit of a station${placesWords(reason.places)}`;
   }
 }
 
@@ -100,9 +101,19 @@ function limitWords(
 const amountWords = (amount: Ratio, unit: string): string =>
   unit === "" ? decimal(amount, 6) : `${decimal(amount, 6)} ${unit}`;
 
-function sumWords({ tasks, total }: TimeSum, show: ShowTime): string {
-  const sum = tasks.map(({ task, time }) => `${task} (${show(time)})`).join(" + ");
-  return tasks.length === 1 ? sum : `${sum} = ${show(total)}`;
+/** "a (40 s) + b (35 s) = 75 s against 60 s". */
+function sumWords(
+  unit: TimeUnit | null,
+  { tasks, limit }: TimeSum & { readonly limit: Ratio },
+  against: string,
+): string {
+  const { terms, total, beside } = showSumIn(
+    unit,
+    tasks.map(({ time }) => time),
+    limit,
+  );
+  const sum = tasks.map(({ task }, at) => `${task} (${terms[at]})`).join(" + ");
+  return `${sum}${tasks.length === 1 ? "" : ` = ${total}`}${against}${beside[0]}`;
 }
 
 /** Says that more places are allowed than the limit before it is for. */

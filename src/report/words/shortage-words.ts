@@ -1,14 +1,13 @@
 import type { NamedShortage } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
-import type { Ratio } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
 
 /** A shortage in a clause: "25 tasks must be done by A60: 1957 s of work, 6 stations hold 1752 s". */
 export function shortageWords(unit: TimeUnit | null, shortage: NamedShortage): string {
   const { kind, model } = shortage;
-  const [work, capacity] = shownApart(unit, shortage.work, shortage.capacity);
+  const [work, capacity] = showTimesApart(unit, shortage.work, shortage.capacity);
   const alone = model === null ? "" : `${model} alone: `;
   const tasks = tasksWords(shortage.tasks);
   if (kind === "machine") {
@@ -81,27 +80,3 @@ function heldWords({ tasks, held, squeezed }: NamedShortage): string {
     squeezed.length > MOST_NAMED ? `; ${squeezed.length} of them because that work fills other stations` : "";
   return `${arrows}${work}${many}`;
 }
-
-/** Both with as many decimals as it takes to see which is more. */
-function shownApart(unit: TimeUnit | null, one: Ratio, two: Ratio): readonly [string, string] {
-  const usual = showTimesIn(unit);
-  let shown = [usual(one), usual(two)] as const;
-  for (
-    let decimals = MORE_DECIMALS;
-    shown[0] === shown[1] && decimals <= MOST_DECIMALS;
-    decimals += MORE_DECIMALS
-  ) {
-    const exact = showTimesIn(unit, {
-      s: decimals,
-      min: decimals,
-      h: decimals,
-      cmin: decimals,
-      tmu: decimals,
-    });
-    shown = [exact(one), exact(two)];
-  }
-  return shown;
-}
-
-const MORE_DECIMALS = 6;
-const MOST_DECIMALS = 60;

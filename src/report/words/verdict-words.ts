@@ -11,7 +11,7 @@ import type {
 import { countOf } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Period } from "../../time/demand.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { changeWords, costWords, countWords, daysOf, gainWords, peopleWords } from "./change-words.js";
 
@@ -129,8 +129,8 @@ const withWords = (changes: readonly Change[]): string =>
 function missWords({ period, wanted, made, lacking, atTables, unit }: Miss): string {
   const tables = atTables === null ? "" : `; ${atTables} people at tables would keep up`;
   if (period === null) {
-    const show = showTimesIn(unit);
-    return `misses the line cycle of ${show(wanted)} (its slowest cycle is ${show(made)}${tables})`;
+    const [asked, kept] = showTimesApart(unit, wanted, made);
+    return `misses the line cycle of ${asked} (the cycle of its plan is ${kept}${tables})`;
   }
   const shown = decimal(lacking, 1);
   const units = shown === "0" ? "less than 0.1 units" : `${shown} ${shown === "1" ? "unit" : "units"}`;

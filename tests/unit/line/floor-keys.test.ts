@@ -6,7 +6,7 @@ import { lineOf } from "../../tools/line-of.js";
 
 const SEED = 7;
 
-const SILENT = { maxPlaces: null, holds: null, maxCrew: null, planTo: null, limits: [] };
+const SILENT = { maxPlaces: null, holds: null, maxCrew: null, planTo: null, limits: [], driftRoom: null };
 
 describe("What stands on the floor is read", () => {
   test("station by station in the order of the file, blanks around names aside", () => {
@@ -37,9 +37,22 @@ describe("What stands on the floor is read", () => {
         maxCrew: 4,
         planTo: ratio(17, 20),
         limits: [],
+        driftRoom: null,
       },
-      { id: "first", zone: null, equipment: [], skills: [], ...SILENT },
-      { id: "7", zone: null, equipment: [], skills: null, ...SILENT },
+      {
+        id: "first",
+        zone: null,
+        equipment: [],
+        skills: [],
+        ...SILENT,
+      },
+      {
+        id: "7",
+        zone: null,
+        equipment: [],
+        skills: null,
+        ...SILENT,
+      },
     ]);
     expect([...line.equipment]).toEqual([
       ["hoist", 2],

@@ -34,8 +34,10 @@ describe("the verifier", () => {
   });
 
   it("names a task done before one that it needs, at an earlier station and within one", () => {
-    expect(faults(planOf([[1], [0], [2]]))).toEqual(["precedence: b is done before a, which it needs"]);
-    expect(faults(planOf([[1, 0], [2]]))).toEqual(["precedence: b is done before a, which it needs"]);
+    expect(faults(planOf([[1], [0], [2]]))).toEqual([
+      "precedence: a is in S2 but b, which needs it, is in S1",
+    ]);
+    expect(faults(planOf([[1, 0], [2]]))).toEqual(["precedence: S1 lists b before a, which b needs"]);
   });
 
   it("names a station over the working time", () => {

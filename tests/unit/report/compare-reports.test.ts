@@ -131,7 +131,7 @@ describe("a comparison as a table", () => {
       "output per shift,units,490,,540,50,best",
       "output per day,units,490,,540,50,best",
       "overtime per day,h,0,best,0,0,best",
-      "labour per unit,min,4,best,4,0,best",
+      "labour per unit wanted,min,4,best,4,0,best",
       "cost per unit wanted,,,,,,",
       "moves from today,tasks,,,,,",
       "outcome,,proved,,proved,,",

@@ -86,6 +86,13 @@ describe("figures of a day", () => {
     expect(number(figures.idleHours(answer))).toBe(7.5);
   });
 
+  it("labour of an option that makes too few is by the units wanted all the same: 2 x 450 min / 450, of which 293 are made", async () => {
+    const line = bike("handling: 4", "options: {t: {tables: 2}}");
+    const answer = await answerOf(line, "t");
+    expect(figures.outputPerShift(answer)).toBe(Math.floor((2 * 27_000) / 184));
+    expect(figures.labourMinutes(answer)).toEqual(ratio(2 * 450, 450));
+  });
+
   it("breaks are attended: shift time counts them, output does not", async () => {
     const line = lineOf(WHEEL.replace("length: 7.5 h", "length: 8 h, breaks: 30 min"));
     const answer = await answerOf(line);

@@ -30,7 +30,16 @@ async function rebalance(line: string, today: string, ...more: readonly string[]
     args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--json", ...more],
     files: { "own.line.yaml": line, "today.plan.yaml": today },
   });
-  const answer: { moves: Row["moves"]; tradeOffs: Row[]; outcome: string } = JSON.parse(stdout);
+  const answer: {
+    readonly moves: Row["moves"];
+    readonly tradeOffs: readonly Row[];
+    readonly outcome: string;
+    readonly plan: { readonly bound: unknown; readonly findings: readonly unknown[] };
+    readonly withinLimits: {
+      readonly plan: Row | null;
+      readonly bound: { readonly stations: number };
+    } | null;
+  } = JSON.parse(stdout);
   const told = answer.tradeOffs.map(({ people, stations, moves, cost }) => [
     people,
     moves.length,
@@ -139,6 +148,46 @@ describe("a plan that check passes", () => {
     );
     const next = await rebalance(longer, plan({ bay: "a", S7: "b", kiosk: "c, d" }), "--cycle", "50 s");
     expect(next.told).toEqual([[4, 1, 1, 4]]);
+  });
+});
+
+describe("a 30 s, b 26 s and c 50 s at 60 an hour, planned to 90 %, with a and b at one station today", () => {
+  const line = "unit: s\ndemand: 60 per hour\nplan-to: 90 %\ntasks: {a: 30, b: 26, c: 50}\n";
+  const today = plan({ S1: "a, b", S2: "c" });
+
+  it("stays as it is: 56 s are more than the station limit of 54 s and less than the working time of 60 s", async () => {
+    for (const more of [[], ["--max-moves", "0"], ["--keep", "a"], ["--nodes", "1"]]) {
+      const { status, told, answer } = await rebalance(line, today, ...more);
+      expect([status, told, answer.outcome]).toEqual([0, [[2, 0, 0, 2]], "found"]);
+    }
+    const { answer } = await rebalance(line, today);
+    // b to a station of its own: 30, 26 and 50 s are all within 54 s.
+    expect(answer.withinLimits!.plan).toMatchObject({ people: 3, stations: 3, cost: 1 });
+    expect(answer.withinLimits!.bound.stations).toBe(3);
+    expect(answer.plan.bound).toBe(null);
+    expect(answer.plan.findings).toMatchObject([{ rule: "over-limit", severity: "warning", station: "S1" }]);
+  });
+
+  it("moves b where limits are strict, and where the policy allows no more than 92 %", async () => {
+    const strict = await rebalance(line, today, "--strict-limit");
+    expect([strict.status, strict.moved, strict.told]).toEqual([0, ["b"], [[3, 1, 1, 3]]]);
+    // 56 of 60 s are 93.3 %, which check refuses.
+    const policy = await rebalance(`policy: {max-load: 92 %}\n${line}`, today);
+    expect([policy.status, policy.moved, policy.answer.withinLimits]).toEqual([0, ["b"], null]);
+    const still = await rebalance(`policy: {max-load: 94 %}\n${line}`, today);
+    expect([still.status, still.moved]).toEqual([0, []]);
+  });
+
+  it("is told for which plans two stations are impossible", async () => {
+    const { stdout } = await runLinepoise({
+      args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--max-moves", "1"],
+      files: { "own.line.yaml": line, "today.plan.yaml": today },
+    });
+    const proof = stdout.slice(stdout.indexOf("PROOF")).replaceAll(/\s+/gu, " ");
+    expect(proof).toContain(
+      "Today's plan stays: check passes it, though S1 takes more than its station limit. To keep every limit takes 3 people and 1 move. What is proved is about plans that keep every limit: Proved: 2 stations are impossible",
+    );
+    expect(proof).toContain("every limit kept 3 people in all, after 1 move; --strict-limit shows that plan");
   });
 });
 

@@ -69,8 +69,8 @@ describe("A plan with stations of one id", () => {
     const line = four("together: [[a, d]]\napart: [[b, c]]\npolicy: {max-stations: 3}");
     const ids = ["X", "Y", "Z", "W"];
     // Where a task that is listed twice is done first hangs on how the ids are mended; that it is done too early does not.
-    const keyOf = ({ rule, station, task, message }: PlanFinding) => {
-      if (rule === "precedence") return message;
+    const keyOf = ({ rule, station, task, fact }: PlanFinding) => {
+      if (fact?.kind === "out-of-order") return `${rule} ${task} needs ${fact.needs}`;
       return [rule, ["task-twice", "together"].includes(rule) ? "" : station?.replace("2", ""), task].join(
         " ",
       );
@@ -119,7 +119,7 @@ describe("A plan of which something could not be read", () => {
     const text = "stations: [{id: X, places: two, tasks: [b, a]}, {id: Y, tasks: [c, d]}]";
     expect(await told(four(), text, 45)).toEqual([
       'count -: stations, places: "two" is not a number of places: a whole number from 1 is expected, in plain digits',
-      "precedence X: b is done before a, which it needs",
+      "precedence X: X lists b before a, which b needs",
       "slower-than-pace Y: Y takes 50 s, 111.1 % of its working time of 45 s; it alone would hold the line to 72 good units an hour instead of 80",
     ]);
   });
@@ -128,7 +128,7 @@ describe("A plan of which something could not be read", () => {
     const text = "stations: [{id: X, tasks: a}, {id: Y, tasks: [c, b]}, {id: Z, tasks: []}]";
     expect(await told(four(), text, 60)).toEqual([
       "wrong-kind -: stations, tasks: one value is written here; a list is expected",
-      "precedence Y: c is done before b, which it needs",
+      "precedence Y: Y lists c before b, which c needs",
       "empty-station Z: Z has no tasks",
     ]);
   });

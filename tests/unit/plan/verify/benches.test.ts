@@ -26,7 +26,7 @@ describe("A plan with benches", () => {
   it("has no task twice, on the line and beside it", () => {
     expect(faultsOf(["S1: frame", "S2: fork", "S3: fit", "S4: true"], ["B1: lace true"])).toEqual([
       "task-once: task true is at S4 and B1",
-      "precedence: fit is done before true, which it needs",
+      "precedence: true is in S4 but fit, which needs it, is in S3",
     ]);
   });
 
@@ -45,7 +45,7 @@ describe("A plan with benches", () => {
         "lace 40",
       ]),
     ).toEqual([
-      "precedence: true is done before lace, which it needs",
+      "precedence: B1 lists true before lace, which true needs",
       "load: B1 holds 65 s, more than the working time of 60 s",
       "crew: B1 has a crew of 1; 2 is expected, as lace needs 2 people together",
     ]);
@@ -66,7 +66,7 @@ describe("A plan with benches", () => {
   it("keeps groups whole and tasks apart", () => {
     const terms: FloorTerms = { together: [["fit", "true"]], apart: [["lace", "true"]] };
     expect(faultsOf(ON_LINE, ["B1: lace true"], terms)).toEqual([
-      "together: one station is wanted for true at bench B1 and fit at S3",
+      "together: true at bench B1 and fit at S3 belong together, at one station",
       "apart: lace and true are kept apart, and share B1",
     ]);
   });

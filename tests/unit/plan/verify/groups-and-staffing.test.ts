@@ -10,7 +10,7 @@ describe("tasks that belong together", () => {
   it("share a station", () => {
     expect(faultsOf(line, ["S1: a b c"])).toEqual([]);
     expect(faultsOf(line, ["S1: a", "S2: b c"])).toEqual([
-      "together: one station is wanted for a at S1, b at S2 and c at S2",
+      "together: a at S1, b at S2 and c at S2 belong together, at one station",
     ]);
   });
 });

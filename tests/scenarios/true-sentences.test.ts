@@ -1,0 +1,111 @@
+import { describe, expect, it } from "vitest";
+import { runLinepoise } from "../tools/run-linepoise.js";
+
+/** What a command says of a line, on one line of text each stream, without the words of the caution. */
+async function say(command: string, lines: readonly string[], plan = ""): Promise<string> {
+  const files = { "l.yaml": lines.join("\n"), ...(plan === "" ? {} : { "p.yaml": plan }) };
+  const { stdout, stderr } = await runLinepoise({ args: command.split(" "), files });
+  return `${stdout} ${stderr}`.replace(/\s+/gu, " ");
+}
+
+const plan = (stations: string) => `format: linepoise-plan/1\nstations: [${stations}]\n`;
+
+describe("a sentence shows the digits that make it true", () => {
+  it("says that 109.091 s is over 10 h / 330, which is 109.090909 s", async () => {
+    const calendar = "calendar: {shifts: {day: {length: 10 h}}}";
+    const line = ["unit: s", "demand: 330 per day", calendar, "tasks: {A: 109.091, B: 60}"];
+    const said = await say("balance l.yaml", line);
+    expect(said).toContain("A takes 109.091 s, 100.0001 % of the working time (109.090909 s)");
+    expect(said).toContain("split: 2 parts of at most 109.09 s");
+  });
+
+  it("says the same of a line with rules of the floor", async () => {
+    const calendar = "calendar: {shifts: {day: {length: 10 h}}}";
+    const tasks = "tasks: {A: {time: 109.091, people: 2}, B: 60}";
+    const said = await say("balance l.yaml", ["unit: s", "demand: 330 per day", calendar, tasks]);
+    expect(said).toContain("A takes 109.091 s, 100.0001 % of the working time (109.090909 s)");
+  });
+
+  it("says that 53.580001 s is more than 95 % of 56.4 s, which is 53.58 s", async () => {
+    const calendar = "calendar: {shifts: {day: {length: 7 h 3 min}}}";
+    const rest = ["policy: {max-load: 95 %}", "tasks: {A: 53.580001, B: 50}"];
+    const line = ["unit: s", "demand: 450 per day", calendar, ...rest];
+    const said = await say("check l.yaml p.yaml", line, plan("{id: S1, tasks: [A]}, {id: S2, tasks: [B]}"));
+    expect(said).toContain(
+      "S1 takes 53.580001 s, 95.000002 % of its working time of 56.4 s; the policy allows 95 %, which is 53.58 s",
+    );
+  });
+
+  it("says that 144.1 s / 72 s is 2.0014 before it is rounded up to 3", async () => {
+    const said = await say("balance l.yaml", [
+      "unit: s",
+      "demand: 50 per hour",
+      "tasks: {a: 72, b: 72, c: 0.1}",
+    ]);
+    expect(said).toContain("144.1 s of work / 72 s a station = 2.0014, rounded up");
+  });
+});
+
+describe("a sum that is shown", () => {
+  it("of units to start names the yield and what passes the tests: 165 / (99 % x 100 %) = 166.67", async () => {
+    const calendar = "calendar: {shifts: {day: {length: 8 h}}}";
+    const tasks = "tasks: {a: 20, t: {time: 9, after: a, test: {fail: 4 %, repair: 60, return-to: a}}}";
+    const line = ["unit: s", "demand: 165 per day", "yield: 99 %", calendar, tasks];
+    expect(await say("takt l.yaml", line)).toContain(
+      "to start 167 units per day: 165 / (99 % yield x 100 % passing) = 166.67, rounded up",
+    );
+  });
+});
+
+describe("work that is done too early in a plan", () => {
+  const line = ["unit: s", "demand: 50 per hour", "tasks: {A: 20, B: {time: 20, after: A}}"];
+
+  it("is told with both stations", async () => {
+    const said = await say("check l.yaml p.yaml", line, plan("{id: S1, tasks: [B]}, {id: S2, tasks: [A]}"));
+    expect(said).toContain("A is in S2 but B, which needs it, is in S1 [precedence]");
+  });
+
+  it("within one station is told as an order of its tasks", async () => {
+    const said = await say("check l.yaml p.yaml", line, plan("{id: S1, tasks: [B, A]}"));
+    expect(said).toContain("S1 lists B before A, which B needs [precedence]");
+  });
+});
+
+describe("the reason why fewer people are impossible", () => {
+  it("is the task that needs them at once, where the work alone would take fewer", async () => {
+    const tasks = "tasks: {lift: {time: 10, people: 2}, sign: {time: 5, after: lift}}";
+    const said = await say("balance l.yaml", ["unit: s", "demand: 50 per hour", tasks]);
+    expect(said).toContain("fewer than 2 people are impossible, because lift needs 2 people at once.");
+  });
+
+  it("is the smallest set of tasks that exceed a station, without the one that lies between them", async () => {
+    const tasks = "tasks: {t1: 26, t3: {time: 36, after: t1}, t4: {time: 34, after: t3}}";
+    const said = await say("balance l.yaml --cycle 55.836", ["unit: s", tasks, "together: [[t1, t4]]"]);
+    expect(said).toContain("t1 (26 s) + t4 (34 s) = 60 s, above 55.836 s, the limit of a station");
+    expect(said).not.toContain("t3 (36 s)");
+  });
+});
+
+describe("one figure for people by work alone", () => {
+  // 540 s of work; takt 80 s, plan-to 90 %: 540 / 72 = 7.5, of which 540 / 80 = 6.75 would make another number.
+  const tasks = "tasks: {a: {time: {x: 70, y: 50}}, b: 60, c: 60, d: 60, e: 60, f: 60, g: 60, h: 60, i: 60}";
+  const line = ["unit: s", "demand: 45 per hour", "plan-to: 90 %", "models: {x: 50 %, y: 50 %}", tasks];
+
+  it("is told by balance and by staff: 540 s of work at a station limit of 72 s", async () => {
+    expect(await say("balance l.yaml", line)).toContain(
+      "540 s of work for a unit / 72 s station limit = 7.5, so 8 people",
+    );
+    expect(await say("staff l.yaml --demand 45..50/5", line)).toContain(
+      "45 per hour 7.5 -> 8 people at 72 s each",
+    );
+  });
+});
+
+describe("a stock that nobody has stated", () => {
+  it("is not stated in a comparison, and is no best of its row", async () => {
+    const tasks = "tasks: {frame: {time: 50, on-base: true}, bag: 30, fit: {time: 40, after: [frame, bag]}}";
+    const options = "options: {beside: {off-line: [[bag]]}}";
+    const said = await say("compare l.yaml", ["unit: s", "demand: 60 per hour", tasks, options]);
+    expect(said).toMatch(/stock, units 0 not stated/u);
+  });
+});

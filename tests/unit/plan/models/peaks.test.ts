@@ -1,0 +1,190 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Line } from "../../../../src/line/line.js";
+import { findPeaks } from "../../../../src/plan/check/check-peaks.js";
+import { peaksAt } from "../../../../src/plan/models/peaks.js";
+import { type Plan, planOf } from "../../../../src/plan/plan.js";
+import { lineOf, paceOf } from "../../../tools/line-of.js";
+import { inSeconds, type MixedTask, mixedLine } from "./mixed-line.js";
+
+const told = (line: Line, seconds: number, plan: Plan, sequence: readonly number[] = [0]): string[] =>
+  findPeaks(line, paceOf(seconds), plan, sequence).map(({ severity, message }) => `${severity}: ${message}`);
+
+const line = (...rows: string[]): Line => lineOf(["line: x", "unit: s", ...rows, ""].join("\n"));
+const audited = (...rows: string[]): Line =>
+  line(...rows, "tasks: {a: 55, audit: {time: 800, every: 20, after: a}}");
+
+describe("work of 800 s on every 20th unit, beside 55 s, at 100 s", () => {
+  it("is a note: 755 s are caught up in 17 units at 45 s, and 19 come before the next", () => {
+    // 17 x 45 = 765 s.
+    expect(told(audited(), 100, planOf([[0, 1]]))).toEqual([
+      "note: every 20th unit (audit) takes 855 s at S1, 755 s over its working time of 100 s; caught up in 17 units at 45 s each, before the next one comes",
+    ]);
+  });
+
+  it("is an error where the drift room of the line, or of its station, is less", () => {
+    const further = "; work runs up to 755 s past the end of S1, and `drift-room` allows";
+    const of = (...rows: string[]) => told(audited(...rows), 100, planOf([[0, 1]]))[0]!;
+    expect(of("drift-room: 754")).toContain(`error: every 20th unit`);
+    expect(of("drift-room: 754")).toContain(`${further} 754 s`);
+    expect(of("drift-room: 755")).toMatch(/^note: /u);
+    expect(of("drift-room: 755", "stations: [{id: S1, drift-room: 12 min}]")).toContain(`${further} 720 s`);
+    expect(of("drift-room: 10", "stations: [{id: S1, drift-room: 15 min}]")).toMatch(/^note: /u);
+  });
+
+  it("is a warning at two places that take units in turn: every 20th falls to the same one", () => {
+    // At 52 s a place has 104 s for each of its units, which take 55 s, and every 10th of one place 855 s: 751 s over, 9 x 49 = 441 s to spare.
+    const plan = { stations: planOf([[0, 1]]).stations.map((each) => ({ ...each, places: 2 })) };
+    expect(told(audited(), 52, plan)).toEqual([
+      "warning: every 20th unit (audit) takes 855 s at S1, 751 s over its working time of 104 s; never caught up: in this order the station, or one of its places, gets more work than it has time for",
+    ]);
+  });
+
+  it("is no finding where it stands alone at eight places, which have 800 s for it", () => {
+    const plan = {
+      stations: planOf([[0], [1]]).stations.map((each, at) => ({ ...each, places: at === 0 ? 1 : 8 })),
+    };
+    expect(told(audited(), 100, plan)).toEqual([]);
+  });
+
+  it("is no finding of its own where the station has too much work on average", () => {
+    expect(told(audited(), 94, planOf([[0, 1]]))).toEqual([]);
+  });
+});
+
+describe("a model of 1 % that takes 108 s where others take 59 s, at 60 s", () => {
+  const rare = mixedLine({ normal: 99, rare: 1 }, { work: { seconds: [59, 108] } });
+  const sequence = [...Array(99).fill(0), 1];
+
+  it("is a note: 48 s are caught up in 48 units", () => {
+    expect(told(rare, 60, planOf([[0]]), sequence)).toEqual([
+      "note: a unit of rare takes 108 s at S1, 48 s over its working time of 60 s; caught up in 48 units of normal at 1 s each, before the next one comes",
+    ]);
+  });
+
+  it("is a warning where two of them come too near each other", () => {
+    const near = [1, ...Array(47).fill(0), 1, ...Array(151).fill(0)];
+    expect(told(rare, 60, planOf([[0]]), near)).toEqual([
+      "warning: a unit of rare takes 108 s at S1, 48 s over its working time of 60 s; the next one comes before that is caught up",
+    ]);
+  });
+
+  it("is told of no model above 10 %, of which the drift of the sequence tells, unless that is too far", () => {
+    const even = mixedLine({ four: 1, two: 1 }, { doors: { seconds: [80, 40] } });
+    expect(told(even, 60, planOf([[0]]), [0, 0, 1, 1])).toEqual([]);
+    expect(told({ ...even, driftRoom: 39_000_000 }, 60, planOf([[0]]), [0, 0, 1, 1])).toEqual([
+      "error: a unit of four takes 80 s at S1, 20 s over its working time of 60 s; the next one comes before that is caught up; work runs up to 40 s past the end of S1, and `drift-room` allows 39 s",
+    ]);
+    expect(told({ ...even, driftRoom: 40_000_000 }, 60, planOf([[0]]), [0, 0, 1, 1])).toEqual([]);
+  });
+});
+
+it("tells of work of several numbers each by itself, and of the units on which all of it meets", () => {
+  // 50 s each; every 4th 40 s, every 6th 60 s more, every 12th both: 30, 50 and 90 s over 60 s, and 10 s to spare on all others.
+  const both = line("tasks: {a: 50, b: {time: 40, every: 4}, c: {time: 60, every: 6}}");
+  // Units 4 and 8, 6, 12: the mean is 50 + 10 + 10 = 70 s, so 80 s hold it; 10, 30 and 70 s over, 30 s to spare.
+  const peaks = peaksAt(both, paceOf(80), planOf([[0, 1, 2]]).stations[0]!, [0]);
+  expect(
+    peaks.map(({ every, tasks, over, catchUp }) => [every, tasks, inSeconds(over), catchUp?.units]),
+  ).toEqual([
+    [4, [1], 10, 1],
+    [6, [2], 30, 1],
+    [12, [1, 2], 70, 3],
+  ]);
+});
+
+it("says that it is not known where the same work meets again only after too many units", () => {
+  const many = line("tasks: {a: 50, b: {time: 900, every: 99991}, c: {time: 900, every: 99989}}");
+  expect(told(many, 60, planOf([[0, 1, 2]])).map((each) => each.split("; ")[1])).toEqual(
+    Array(3).fill(
+      "whether that is caught up before the next one comes is not known: only after too many units the same work meets again",
+    ),
+  );
+});
+
+interface AnyStation {
+  readonly quantities: readonly number[];
+  readonly tasks: readonly MixedTask[];
+  readonly places: number;
+  readonly cycle: number;
+  readonly sequence: readonly number[];
+}
+
+const anyStation: fc.Arbitrary<AnyStation> = fc.integer({ min: 1, max: 3 }).chain((models) =>
+  fc.record({
+    quantities: fc.array(fc.integer({ min: 1, max: 9 }), { minLength: models, maxLength: models }),
+    tasks: fc.array(
+      fc.record({
+        seconds: fc.array(fc.integer({ min: 0, max: 40 }), { minLength: models, maxLength: models }),
+        every: fc.constantFrom(1, 1, 2, 3, 4, 6),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+    places: fc.integer({ min: 1, max: 3 }),
+    cycle: fc.integer({ min: 8, max: 30 }),
+    sequence: fc.array(fc.nat({ max: models - 1 }), { minLength: 1, maxLength: 6 }),
+  }),
+);
+
+/** A line that is simply run: what each unit takes, the drift before and after it, of every place, for a count that begins so far on. */
+function runUnits({ tasks, places, cycle, sequence }: AnyStation, offset: number, units: number) {
+  const drifts = Array<number>(places).fill(0);
+  return Array.from({ length: units }, (_, at) => {
+    const [count, model] = [at + 1, sequence[(at + offset) % sequence.length]!];
+    const due = tasks.filter(({ every }) => count % every! === 0);
+    const time = due.reduce((sum, { seconds }) => sum + seconds[model]!, 0);
+    const [place, before] = [at % places, drifts[at % places]!];
+    drifts[place] = Math.max(0, before + time - places * cycle);
+    return { count, model, time, before, after: drifts[place]! };
+  });
+}
+
+type Run = ReturnType<typeof runUnits>;
+
+/** Units of the same place until the drift is what it was before the unit at `at`; null where one like it comes before. */
+function unitsUntilBack(run: Run, at: number, places: number, isNext: (unit: Run[number]) => boolean) {
+  for (let units = 1; ; units++) {
+    const next = run[at + units * places];
+    if (next === undefined || isNext(next)) return null;
+    if (next.after <= run[at]!.before) return units;
+  }
+}
+
+it("are caught up as soon as on a line that is run unit by unit, and drift as far", () => {
+  let compared = 0;
+  fc.assert(
+    fc.property(anyStation, (given) => {
+      const { quantities, tasks, places, cycle, sequence } = given;
+      const models = Object.fromEntries(quantities.map((each, at) => [`m${at}`, each]));
+      const mixed = mixedLine(models, Object.fromEntries(tasks.map((task, at) => [`t${at}`, task])));
+      const station = { ...planOf([tasks.map((_, at) => at)]).stations[0]!, places };
+      const peaks = peaksAt(mixed, paceOf(cycle), station, sequence);
+      const part = 48 * sequence.length * places;
+      const runs = sequence.map((_, offset) => runUnits(given, offset, 4 * part));
+      const far = (from: number) =>
+        Math.max(...runs.flatMap((run) => run.slice(from, from + part).map(({ after }) => after)));
+      if (far(3 * part) > far(2 * part)) return;
+      for (const peak of peaks) {
+        const numbers = peak.tasks.map((at) => tasks[at]!.every!);
+        const isDue = ({ count }: Run[number]) => numbers.every((every) => count % every === 0);
+        const isNext = (unit: Run[number]) => (peak.every === 1 ? unit.model === peak.model : isDue(unit));
+        const seen = runs.flatMap((run) =>
+          run
+            .map((unit, at) => ({ unit, at }))
+            .slice(part, 2 * part)
+            .filter(
+              ({ unit }) => unit.model === peak.model && unit.time === inSeconds(peak.time) && isDue(unit),
+            )
+            .map(({ at }) => unitsUntilBack(run, at, places, isNext)),
+        );
+        const units = seen.flatMap((each) => each ?? []);
+        expect(seen.length).toBeGreaterThan(0);
+        expect(peak.catchUp?.units ?? null).toBe(units.length < seen.length ? null : Math.max(...units));
+        compared++;
+      }
+      if (peaks.length > 0) expect(Math.max(...peaks.map(({ drift }) => inSeconds(drift!)))).toBe(far(part));
+    }),
+    { seed: 7, numRuns: 500 },
+  );
+  expect(compared).toBeGreaterThan(100);
+});

@@ -1,0 +1,121 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { add, compare, ratio, ZERO } from "../../../src/time/ratio.js";
+import { showSumIn, showTimesApart } from "../../../src/time/show-in-unit.js";
+import { beforeRounding, percentOfAll, percentsApart } from "../../../src/time/show-values.js";
+import { TIME_UNITS } from "../../../src/time/units.js";
+
+const anyTime = fc
+  .tuple(fc.integer({ min: 1, max: 1_000_000_000 }), fc.integer({ min: 1, max: 1000 }))
+  .map(([num, den]) => ratio(num, den));
+
+const numberIn = (shown: string): number => Number.parseFloat(shown);
+
+describe("times that one sentence compares", () => {
+  it("are shown so that 10 h / 330 is less than 109.091 s", () => {
+    expect(showTimesApart("s", 109_091_000, ratio(36_000_000_000, 330))).toEqual([
+      "109.091 s",
+      "109.090909 s",
+    ]);
+  });
+
+  it("are told apart at a microsecond, and at less", () => {
+    expect(showTimesApart("s", 53_580_001, 53_580_000)).toEqual(["53.580001 s", "53.58 s"]);
+    // 1 / 60,000,000 of a minute
+    expect(showTimesApart("min", 60_000_001, 60_000_000)).toEqual(["1.0000000167 min", "1 min"]);
+    expect(showTimesApart("s", ratio(1_000_000_001, 1000), 1_000_000)).toEqual(["1.000000001 s", "1 s"]);
+  });
+
+  it("keep the usual decimals where these are enough, or both are the same", () => {
+    expect(showTimesApart("s", 72_000_000, 60_500_000)).toEqual(["72 s", "60.5 s"]);
+    expect(showTimesApart("s", ratio(100_000_000, 3), ratio(100_000_000, 3))).toEqual([
+      "33.333 s",
+      "33.333 s",
+    ]);
+  });
+
+  it("are shown in the order that they have", () => {
+    fc.assert(
+      fc.property(fc.constantFrom(...TIME_UNITS), anyTime, anyTime, (unit, one, two) => {
+        const [first, second] = showTimesApart(unit, one, two).map(numberIn) as [number, number];
+        expect(Math.sign(first - second)).toBe(Math.sign(compare(one, two)));
+      }),
+      { seed: 5, numRuns: 300 },
+    );
+  });
+});
+
+describe("a sum of times", () => {
+  it("has the decimals with which it comes out", () => {
+    // 0.3334 + 0.3334 + 0.3334 = 1.0002: with three decimals 0.333 x 3 would be 0.999 beside 1
+    const terms = [333_400, 333_400, 333_400].map((each) => ratio(each));
+    expect(showSumIn("s", terms)).toEqual({
+      terms: ["0.3334 s", "0.3334 s", "0.3334 s"],
+      total: "1.0002 s",
+      beside: [],
+    });
+  });
+
+  it("says that it is rounded where thirds never come out", () => {
+    const third = ratio(1_000_000, 3);
+    expect(showSumIn("s", [third, third])).toEqual({
+      terms: ["0.333 s", "0.333 s"],
+      total: "0.667 s (rounded)",
+      beside: [],
+    });
+  });
+
+  it("is told from what it is compared with", () => {
+    expect(showSumIn("s", [ratio(30_000_000), ratio(30_000_001)], ratio(60_000_000))).toEqual({
+      terms: ["30 s", "30.000001 s"],
+      total: "60.000001 s",
+      beside: ["60 s"],
+    });
+  });
+
+  it("comes out when it is typed into a calculator, or says that it is rounded", () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...TIME_UNITS),
+        fc.array(anyTime, { minLength: 1, maxLength: 6 }),
+        anyTime,
+        (unit, terms, limit) => {
+          const shown = showSumIn(unit, terms, limit);
+          const total = terms.reduce(add, ZERO);
+          const sum = shown.terms.reduce((left, each) => left + numberIn(each), 0);
+          if (!shown.total.includes("rounded")) expect(sum).toBeCloseTo(numberIn(shown.total), 9);
+          const sign = Math.sign(numberIn(shown.total) - numberIn(shown.beside[0]!));
+          expect(sign).toBe(Math.sign(compare(total, limit)));
+        },
+      ),
+      { seed: 6, numRuns: 300 },
+    );
+  });
+});
+
+describe("a number before it is rounded to a whole one", () => {
+  it("is not shown as a whole one unless it is", () => {
+    expect([ratio(1441, 720), ratio(204, 100), ratio(2)].map((each) => beforeRounding(each))).toEqual([
+      "2.0014",
+      "2.04",
+      "2",
+    ]);
+    const near = [ratio(299_999, 100_000), ratio(3_000_000_001, 1_000_000_000)];
+    expect(near.map((each) => beforeRounding(each))).toEqual(["2.99999", "3.000000001"]);
+  });
+});
+
+describe("shares that one sentence compares", () => {
+  it("are told apart where they differ", () => {
+    expect(percentsApart(ratio(53_580_001, 56_400_000), ratio(95, 100))).toEqual(["95.000002 %", "95 %"]);
+    expect(percentsApart(ratio(871, 1000), ratio(871, 1000))).toEqual(["87.1 %", "87.1 %"]);
+  });
+
+  it("are 100 % only where they are all", () => {
+    expect([ratio(1), ratio(1_000_001, 1_000_000), ratio(9_999, 10_000)].map(percentOfAll)).toEqual([
+      "100 %",
+      "100.0001 %",
+      "99.99 %",
+    ]);
+  });
+});
