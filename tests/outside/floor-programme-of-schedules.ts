@@ -42,7 +42,7 @@ function personsOf(line: Line): number[] {
   return [...Array(Math.max(most, ...line.tasks.map(({ people }) => people))).keys()];
 }
 
-/** Units that are alike: seconds of each task on them. A row of hands is worked off as if machines took no time. */
+/** Units that are alike: seconds of each task on them. A row of hands ends with the last of them. */
 interface Row {
   readonly key: string;
   readonly model: number;
@@ -66,9 +66,7 @@ function rowsOf({ given: { line } }: Programme): Row[] {
     const late = [...hands, ...runs].reduce((sum, each) => sum + each, 0);
     const row = { model, ofModel: count / UNITS, hands, late };
     const all = { ...row, key: `d${number}`, isHands: false, machines: runs };
-    return isSided(line)
-      ? [all, { ...row, key: `h${number}`, isHands: true, machines: runs.map(() => 0) }]
-      : [all];
+    return isSided(line) ? [all, { ...all, key: `h${number}`, isHands: true }] : [all];
   });
 }
 
@@ -250,7 +248,7 @@ function addEnds({ text, x }: Programme, { at }: Position, row: Row): void {
         [-1, end(row, at)],
       ],
       "<=",
-      row.late - lengthOf(row, task),
+      row.late - (row.isHands ? row.hands[task]! : lengthOf(row, task)),
     );
 }
 

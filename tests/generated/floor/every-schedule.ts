@@ -113,11 +113,10 @@ function workOff(
   for (const { model, count, times, machines } of unitRows(line)) {
     const unit = { hands: times.map((each) => each * parts), machines: machines.map((each) => each * parts) };
     const starts = startsOf(line, list, holds, unit)!;
-    const byHand = startsOf(line, list, holds, { ...unit, machines: machines.map(() => 0) })!;
     const endOf = ({ task }: Done, at: number) => starts[at]! + unit.hands[task]! + unit.machines[task]!;
     ends[model]! += (Math.max(...list.map(endOf)) * count) / UNITS;
     handEnds[model]! +=
-      (Math.max(...list.map(({ task }, at) => byHand[at]! + unit.hands[task]!)) * count) / UNITS;
+      (Math.max(...list.map(({ task }, at) => starts[at]! + unit.hands[task]!)) * count) / UNITS;
     for (const [name, own] of holds) {
       const spans = own.map(
         (hold) =>

@@ -334,7 +334,7 @@ export class OpenSchedule {
   /** No sooner than this the station ends in a row: by chains, by the hands of each and of all, and by the equipment. */
   private endOf(row: number): number {
     const { station, persons, depth } = this;
-    const { rows, names } = station;
+    const { rows, names, isDwell } = station;
     const at = depth * rows + row;
     let end = this.chain[at]!;
     let all = this.ahead[at]!;
@@ -345,7 +345,8 @@ export class OpenSchedule {
     }
     end = Math.max(end, Math.ceil(all / persons));
     if (persons === 1) end = Math.max(end, this.endOfOne(row, this.free[at]!));
-    for (let name = 0; name < names.length; name++) {
+    // What a machine still runs is no matter of hands.
+    for (let name = 0; name < names.length && isDwell[row]; name++) {
       const to = at * names.length + name;
       const from = this.openHold[name] === NONE ? this.nameFree[to]! : this.holdEnd[to]!;
       if (this.holdsAhead[to]! > 0) end = Math.max(end, from + this.holdsAhead[to]!);

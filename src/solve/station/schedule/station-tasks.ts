@@ -22,12 +22,12 @@ export class StationTasks {
   readonly machines: Float64Array;
   readonly before: readonly (readonly number[])[];
   readonly after: readonly (readonly number[])[];
-  /** From the start of each task to the end of the longest chain behind it, by row and task. */
+  /** From the start of each task to the end of the longest chain behind it, by row and task; where a row is of hands, to their last. */
   readonly tails: Float64Array;
   readonly modelOf: readonly number[];
   /** Whether the row is a part of how long all units stand on average. */
   readonly isDwell: readonly boolean[];
-  /** Whether it says when the last hands end, on a line with sides: worked off as if machines took no time. */
+  /** Whether it says when the last hands end, on a line with sides. */
   readonly isHands: readonly boolean[];
   /** Names of equipment that tell tasks apart: taken by two tasks or more, or counted. */
   readonly names: readonly HeldName[];
@@ -63,10 +63,14 @@ export class StationTasks {
         const to = row * size + at;
         for (const { hands, machines } of alike) {
           this.hands[to]! += hands[tasks[at]!]!;
-          if (isDwell) this.machines[to]! += machines[tasks[at]!]!;
+          this.machines[to]! += machines[tasks[at]!]!;
         }
-        const behind = after[at]!.reduce((most, each) => Math.max(most, this.tails[row * size + each]!), 0);
-        this.tails[to] = this.hands[to]! + this.machines[to]! + behind;
+        const machine = this.machines[to]!;
+        const behind = after[at]!.reduce(
+          (most, each) => Math.max(most, machine + this.tails[row * size + each]!),
+          isDwell ? machine : 0,
+        );
+        this.tails[to] = this.hands[to]! + behind;
       }
     }
     const held = this.namesHeld();
