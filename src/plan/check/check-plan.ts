@@ -39,7 +39,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...reading.findings.map(planFinding),
     ...kept,
     ...checkLoads(subject),
-    ...findPeaks(line, pace, plan, builtSequence(line, plan)),
+    ...findPeaks(line, pace, plan, builtSequence(line, pace, plan)),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),
     ...checkFloor(subject),
