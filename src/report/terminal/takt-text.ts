@@ -1,7 +1,7 @@
 import type { ShownTakt } from "../../answer/balance/shown-takt.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { differenceShown, showTimesIn } from "../../time/show-in-unit.js";
 import { beforeRounding, decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
 import { headed, labelled, titleText } from "./sections.js";
@@ -96,21 +96,25 @@ function scrapRows({ line, scrapPaces }: ShownTakt): Row[] {
 }
 
 function stepRow(
-  { kind, amount, after, less: taken }: PaceStep,
+  { kind, amount, before, after, less: taken }: PaceStep,
   takt: TaktSum,
   show: ReturnType<typeof showTimesIn>,
 ): Row {
   const share = typeof amount === "number" ? "" : percent(amount, 4);
-  const less = show(taken);
+  const less = differenceShown(before, after, show);
   const change = (words: string) => (taken.num === 0n ? ": no change" : words);
   switch (kind) {
     case "uptime":
-      return ["", show(after), `x ${share} uptime${change(`: ${less} below takt, to make up for stops`)}`];
+      return [
+        "",
+        show(after),
+        `x ${share} uptime${change(`: ${less} shorter than takt, to make up for stops`)}`,
+      ];
     case "yield":
       return [
         "line cycle",
         show(after),
-        `x ${share} yield${change(`: ${less} less again, to make up for scrap`)}`,
+        `x ${share} yield${change(`: a further ${less} shorter, to make up for scrap`)}`,
       ];
     case "handling": {
       const of = `${percent(takt.workingShare)} of the line cycle`;
