@@ -2,6 +2,7 @@ import { readDuration } from "./duration.js";
 import {
   add,
   ceiling,
+  compare,
   divide,
   floor,
   multiply,
@@ -81,7 +82,10 @@ export interface ShownProduct {
   readonly total: Ratio;
 }
 
-/** A factor with as many decimals, from `fewest` on, as make the product come out with the times as they are shown. */
+/**
+ * A factor with as many decimals, from `fewest` on, as make the product come out with the times as they are shown. Where none do, as the
+ * time itself is rounded, the factor says that it is, too.
+ */
 export function factorShown(
   factor: Ratio,
   { of, by = ONE, total }: ShownProduct,
@@ -92,13 +96,19 @@ export function factorShown(
   const comesOut = (decimals: number) =>
     time.ok && show(divide(multiply(ratio(time.value), rounded(factor, decimals)), by)) === show(total);
   const decimals = Array.from({ length: MOST_MORE }, (_, more) => fewest + more).find(comesOut);
-  return decimal(factor, decimals ?? fewest + MOST_MORE);
+  return decimals === undefined ? `${decimal(factor, fewest)} (rounded)` : decimal(factor, decimals);
 }
 
 const MOST_MORE = 8;
 
 const rounded = (value: Ratio, decimals: number): Ratio =>
   ratio(BigInt(toDecimal(value, decimals).replace(".", "")), 10n ** BigInt(decimals));
+
+/** Whether what is shown of a time is all of it. */
+export function isShownExactly(value: Ratio, show: ShowTime): boolean {
+  const seen = readDuration(show(value), null);
+  return seen.ok && compare(ratio(seen.value), value) === 0;
+}
 
 /** What is shown of one time less what is shown of another: people subtract what they see. */
 export function differenceShown(one: Ratio, other: Ratio, show: ShowTime): string {

@@ -114,7 +114,7 @@ function ruleText(run: ExplainedRule, { tasks }: Explanation, names: Names, look
     look.width,
   );
   const about = paragraph(
-    `Ranks by ${run.ranks}; ties: longer task time, then natural order of ids. ${run.source}.`,
+    `Ranks by ${run.ranks}; ties: longer task time, then natural order of ids. After ${run.source}.`,
     look,
   );
   const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
@@ -180,7 +180,7 @@ function ruledTasksText({ line, rules }: BalanceAnswer, { visits }: Explanation,
   }
   if (visits !== null) {
     columns.push({
-      head: "visits",
+      head: "times performed",
       align: "right",
       of: (task) => decimal(visits[task]!, 4),
     });

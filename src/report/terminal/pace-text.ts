@@ -44,7 +44,7 @@ const upper = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text
 /** Available time / good units, with the time in seconds beside its long form. */
 export function taktTerms({ availablePerPeriod, terms }: TaktSum): string {
   const { units, period } = terms.demand;
-  return `${longTime(availablePerPeriod)} available per ${period} / ${decimal(units, 3)} good units`;
+  return `${longTime(availablePerPeriod)} available per ${period} / ${decimal(units, 6)} good units`;
 }
 
 export function lineCycleTerms({ terms }: TaktSum): string {
