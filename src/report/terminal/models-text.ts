@@ -87,7 +87,7 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
     ...(isNarrow ? [] : [{ head: "average" }]),
     { head: isNarrow ? "average, then worst model" : "worst model", wraps: true, narrowest: 8 },
     ...(isGiven ? [{ head: "given", align: "right" } satisfies Column] : []),
-    { head: isGiven ? "proposed" : "drift room", align: "right" },
+    { head: isGiven ? "proposed" : "drift allowance", align: "right" },
   ];
   return formatTable(columns, rows, look.width);
 }
@@ -101,7 +101,7 @@ function driftWords({ mix }: AnswerModels): string {
   const whose =
     mix.given === null ? "with the proposed sequence" : "with the given and with the proposed sequence";
   return [
-    `Shares are of the working time. Drift room: how far work runs past the end of a station, ${whose}.`,
+    `Shares are of the working time. Drift allowance: how far work runs past the end of a station, ${whose}.`,
     grows("average")
       ? "No end: the average is above the working time, so the drift grows with every unit."
       : "",
