@@ -1,8 +1,8 @@
-import { countOf } from "../findings/count-of.js";
-import { type Finding, finding, tells } from "../findings/finding.js";
+import { type Finding, finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { Line } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
+import { findOtherLine } from "../plan/file/find-other-line.js";
 import { type PlanReading, readPlan } from "../plan/file/read-plan.js";
 import type { Plan } from "../plan/plan.js";
 import { refusedJson } from "../report/json/finding-json.js";
@@ -11,7 +11,8 @@ import { emit, type OutputOptions } from "./emit.js";
 
 /**
  * Reads today's plan of a line. Where it is none, all its faults are told, and the answer is null (status 2). Tasks that the line does
- * not have any more are told and left out: the line has changed since. Where it has none of them, the plan is refused. A task that is listed twice counts at its first place.
+ * not have any more are told and left out: the line has changed since. A plan of another line is refused. A task that is listed twice
+ * counts at its first place.
  */
 export async function loadPlan(
   context: Context,
@@ -33,7 +34,7 @@ export async function planOfText(
 ): Promise<Plan | null> {
   const reading = readPlan(path, text, line);
   const { plan, findings } = reading;
-  const foreign = plan === null ? null : otherLine(path, line, reading);
+  const foreign = plan === null ? null : findOtherLine(line, reading);
   if (foreign !== null) {
     if (options.json) await emit(context, refusedJson(command, [foreign]), options);
     else context.note(formatFindings([foreign], new Map([[path, text]]), context.noteWidth));
@@ -47,14 +48,6 @@ export async function planOfText(
   const shown = told.filter((each) => each.severity !== "note");
   context.note(formatFindings(shown, new Map([[path, text]]), context.noteWidth));
   return plan === null ? null : eachTaskOnce(line, plan);
-}
-
-/** A plan that names tasks, none of which the line has, is a plan of another line: more than a line that has changed since. */
-function otherLine(file: string, line: Line, { findings, places }: PlanReading): Finding | null {
-  const unknown = findings.filter((each) => tells(each, "unknown-task"));
-  if (unknown.length === 0 || line.tasks.some((_, task) => places.task(task).length > 0)) return null;
-  const message = `the plan is one of another line: of its ${countOf(unknown.length, "task")} none is of ${line.file}`;
-  return finding({ rule: "other-line", severity: "error", message, file, place: places.stations });
 }
 
 function tasksTwice(file: string, line: Line, { places }: PlanReading): Finding[] {

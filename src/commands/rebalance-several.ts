@@ -1,13 +1,11 @@
 import { keepBenches } from "../answer/rebalance/keep-benches.js";
-import { planSeveralDemands } from "../answer/rebalance/several-demands.js";
-import { slackOf } from "../answer/rebalance/slack.js";
+import { planSeveralDemands, slackNearToday } from "../answer/rebalance/several-demands.js";
 import { severalDemandsJson } from "../report/json/several-demands-json.js";
 import { severalDemandsText } from "../report/terminal/several-demands-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Demand } from "../time/demand.js";
 import { namesSeveral, readDemandList } from "../time/demand-list.js";
 import { decimal } from "../time/show-values.js";
-import { taktSum } from "../time/takt.js";
 import { type Context, UsageError } from "./context.js";
 import { emit, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
@@ -27,6 +25,23 @@ export interface SeveralDemandsOptions extends WriteOptions, SearchOptions {
 /** What the place of the demand in the name of a plan file is called. */
 const PLACE = "{demand}";
 
+/** What leads to the same where several demands are asked for. */
+const ASK_INSTEAD: Readonly<Record<string, string>> = {
+  "--steps": `: write the plans with --write plan-${PLACE}.yaml, then ask for one change at a time, from one of these plans`,
+};
+
+/** The name of the plan file with its demand in it. Throws a UsageError where there is none. */
+export function withDemandInName<Options extends WriteOptions>(
+  options: Options,
+  demand: Demand | null,
+): Options {
+  const { write } = options;
+  if (write === undefined || !write.includes(PLACE)) return options;
+  if (demand === null)
+    throw new UsageError(`--write ${write}: a given line cycle has no demand to name the file by`);
+  return { ...options, write: write.replaceAll(PLACE, decimal(demand.units, 6)) };
+}
+
 /** Whether `--demand` names several; options that one demand alone, or several alone, can have are refused with the other. */
 export function asksSeveral(
   { demand, peopleAbove }: SeveralDemandsOptions,
@@ -36,7 +51,10 @@ export function asksSeveral(
   if (!isSeveral && peopleAbove !== undefined)
     throw new UsageError('--people-above needs several demands, such as --demand "140, 165 per day"');
   const [wrong] = isSeveral ? ofOne.filter(([, value]) => value !== undefined) : [];
-  if (wrong !== undefined) throw new UsageError(`${wrong[0]} is for one demand; --demand names several`);
+  if (wrong !== undefined)
+    throw new UsageError(
+      `${wrong[0]} is for one demand; --demand names several${ASK_INSTEAD[wrong[0]] ?? ""}`,
+    );
   return isSeveral;
 }
 
@@ -74,9 +92,12 @@ export async function rebalanceSeveral(
     const plan = part.withBenches(balance.plan);
     await savePlan(context, target, { line: { ...line, demand }, pace: takt.pace, plan });
   }
-  const near = { ...line, demand: answer.fromToday?.demand ?? demands.value[0]! };
-  const takt = taktSum({ ...near, demand: near.demand });
-  const slack = takt.ok ? slackOf(near, takt.value.pace, from, options.strictLimit === true) : null;
+  const slack = slackNearToday(
+    line,
+    answer.fromToday?.demand ?? demands.value[0]!,
+    from,
+    options.strictLimit === true,
+  );
   const text = options.json
     ? severalDemandsJson(answer, options.from, options.seconds ?? null, slack)
     : severalDemandsText(answer, options.from, slack, context);
@@ -104,8 +125,7 @@ async function openEach(
     throw new UsageError(`--write ${write}: each demand has a plan of its own; ${place}`);
   }
   for (const demand of demands) {
-    const own = write.replaceAll(PLACE, decimal(demand.units, 6));
-    const target = await openTargets(context, path, { ...options, write: own });
+    const target = await openTargets(context, path, withDemandInName(options, demand));
     if (target !== null) targets.set(demand, target);
   }
   return targets;

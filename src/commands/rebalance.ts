@@ -1,7 +1,6 @@
 import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
-import { slackOf } from "../answer/rebalance/slack.js";
-import { wayThere } from "../answer/rebalance/way-there.js";
+import { lookBeside } from "../answer/rebalance/way-there.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
@@ -15,7 +14,7 @@ import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
-import { asksSeveral, rebalanceSeveral } from "./rebalance-several.js";
+import { asksSeveral, rebalanceSeveral, withDemandInName } from "./rebalance-several.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
 import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
@@ -99,7 +98,7 @@ async function showRebalance(
     context.note("the benches of today's plan stay as they are; their people are not counted\n");
   }
   const keep = tasksToKeep(part.line, options.keep);
-  const target = await openTargets(context, path, options);
+  const target = await openTargets(context, path, withDemandInName(options, found.line.demand));
   const watch = watchSearch(context, options.seconds);
   const answer = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
     nodes: nodeLimit(options),
@@ -109,14 +108,15 @@ async function showRebalance(
     keep,
     checkpoint: watch.checkpoint,
   });
-  const way = await wayThere(answer, options.steps ?? null, watch.checkpoint);
+  const { line, pace } = found;
+  const today = { line, pace, from, strictLimit: options.strictLimit === true };
+  const { way, slack } = await lookBeside(answer, today, options.steps ?? null, watch.checkpoint);
   watch.close();
   if (!options.json) tell(loaded, answer.balance.findings);
   const { plan } = answer.balance;
   if (target !== null && plan !== null && !context.interrupted()) {
-    await savePlan(context, target, { line: loaded.line, pace: found.pace, plan: part.withBenches(plan) });
+    await savePlan(context, target, { line: loaded.line, pace, plan: part.withBenches(plan) });
   }
-  const slack = slackOf(found.line, found.pace, from, options.strictLimit === true);
   const text = options.json
     ? rebalanceJson(answer, options.from, options.seconds ?? null, slack, way)
     : rebalanceText(answer, options.from, context, slack, way);

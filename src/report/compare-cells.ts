@@ -2,7 +2,7 @@ import type { Comparison } from "../answer/compare/compare-options.js";
 import type { RowOfFigures, RowUnit, Unmarked } from "../answer/compare/rows.js";
 import type { Ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
-import { difference, points, signOf, sizeOf } from "../time/show-numbers.js";
+import { difference, numberShown, shownDifference, signOf, sizeOf } from "../time/show-numbers.js";
 import { decimal, money, percent } from "../time/show-values.js";
 
 /** What stands where a value is missing. */
@@ -138,13 +138,22 @@ function showAs(
   }
 }
 
-/** "=" where nothing differs, "≈" where it differs by less than is shown; shares differ by points of a hundred. */
-function differenceText(row: RowOfFigures, at: number, show: (value: Ratio) => string): string {
-  const change = row.differences[at] ?? null;
-  if (change === null) return "";
+/** "=" where nothing differs, "≈" where it differs by less than is shown; else what one takes from the other as both are shown. */
+function differenceText(
+  { unit, values, differences }: RowOfFigures,
+  at: number,
+  show: (value: Ratio) => string,
+): string {
+  const [first, value, change] = [values[0] ?? null, values[at] ?? null, differences[at] ?? null];
+  if (first === null || value === null || change === null) return "";
   if (signOf(change) === 0) return "=";
-  const size = sizeOf(change);
-  const shown = row.unit === "share" ? `${decimal(points(size), 1)} pt` : show(size);
-  const [number] = shown.split(" ");
-  return /[1-9]/u.test(number!) ? `${signOf(change) > 0 ? "+" : "-"}${shown}` : "≈";
+  const [before, now] = [show(first), show(value)];
+  const by = shownDifference(numberShown(now), numberShown(before));
+  if (signOf(by) === 0) return "≈";
+  const [, ...name] = now.split(" ");
+  const number = unit === "money" ? money(sizeOf(by), null) : decimal(sizeOf(by), MOST_DECIMALS);
+  return `${signOf(by) > 0 ? "+" : "-"}${[number, ...(unit === "share" ? ["pt"] : name)].join(" ")}`;
 }
+
+/** More than any figure is shown with. */
+const MOST_DECIMALS = 9;

@@ -1,4 +1,18 @@
-import { add, floor, multiply, type Ratio, ratio, toDecimal, ZERO } from "./ratio.js";
+import { readDuration } from "./duration.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  floor,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  toDecimal,
+  ZERO,
+} from "./ratio.js";
 import { decimal, showApart } from "./show-values.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
@@ -61,15 +75,65 @@ export function showSumIn(
 
 const decimalsOf = (shown: string): number => /\.\d+/u.exec(shown)?.[0].slice(1).length ?? 0;
 
+/** A product of times as it is shown: a time x a factor / a divisor = the total. */
+export interface ShownProduct {
+  readonly of: Ratio | Micros;
+  readonly by?: Ratio;
+  readonly total: Ratio;
+}
+
+/**
+ * A factor with as many decimals, from `fewest` on, as make the product come out with the times as they are shown. Where none do, as the
+ * time itself is rounded, the factor says that it is, too.
+ */
+export function factorShown(
+  factor: Ratio,
+  { of, by = ONE, total }: ShownProduct,
+  show: ShowTime,
+  fewest: number,
+): string {
+  const time = readDuration(show(of), null);
+  const comesOut = (decimals: number) =>
+    time.ok && show(divide(multiply(ratio(time.value), rounded(factor, decimals)), by)) === show(total);
+  const decimals = Array.from({ length: MOST_MORE }, (_, more) => fewest + more).find(comesOut);
+  return decimals === undefined ? `${decimal(factor, fewest)} (rounded)` : decimal(factor, decimals);
+}
+
+const MOST_MORE = 8;
+
+const rounded = (value: Ratio, decimals: number): Ratio =>
+  ratio(BigInt(toDecimal(value, decimals).replace(".", "")), 10n ** BigInt(decimals));
+
+/** Whether what is shown of a time is all of it. */
+export function isShownExactly(value: Ratio, show: ShowTime): boolean {
+  const seen = readDuration(show(value), null);
+  return seen.ok && compare(ratio(seen.value), value) === 0;
+}
+
+/** What is shown of one time less what is shown of another: people subtract what they see. */
+export function differenceShown(one: Ratio, other: Ratio, show: ShowTime): string {
+  const [from, take] = [one, other].map((each) => readDuration(show(each), null));
+  return show(from!.ok && take!.ok ? from!.value - take!.value : subtract(one, other));
+}
+
 /** Rounded down, for what may be added to a time: what is shown is never too much. */
-export function showTimesDownIn(unit: TimeUnit | null): ShowTime {
-  const [shown, scale] = [unit ?? "s", 10n ** BigInt(DECIMALS[unit ?? "s"])];
+export const showTimesDownIn = (unit: TimeUnit | null): ShowTime => showSteps(unit, DECIMALS, floor);
+
+/** Rounded up to fewer decimals, for what must be saved: what is shown is never too little. */
+export const showTimesUpIn = (unit: TimeUnit | null): ShowTime => showSteps(unit, FEW_DECIMALS, ceiling);
+
+function showSteps(
+  unit: TimeUnit | null,
+  decimals: typeof DECIMALS,
+  whole: (value: Ratio) => bigint,
+): ShowTime {
+  const [shown, scale] = [unit ?? "s", 10n ** BigInt(decimals[unit ?? "s"])];
   return (value) => {
     const exact = typeof value === "number" ? ratio(value) : value;
-    const steps = floor(multiply(exact, ratio(scale, MICROS_IN[shown])));
-    return `${decimal(ratio(steps, scale), DECIMALS[shown])} ${shown}`;
+    const steps = whole(multiply(exact, ratio(scale, MICROS_IN[shown])));
+    return `${decimal(ratio(steps, scale), decimals[shown])} ${shown}`;
   };
 }
 
-/** The same with fewer decimals. */
+/** Rounded to fewer decimals. */
 export const showTimesRoughlyIn = (unit: TimeUnit | null): ShowTime => showTimesIn(unit, FEW_DECIMALS);

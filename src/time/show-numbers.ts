@@ -45,8 +45,14 @@ export const isOne = (value: Ratio): boolean => compare(value, ONE) === 0;
 /** Above 0 where the first is the larger, 0 where both are the same. */
 export const difference = (one: Ratio, two: Ratio): number => Math.sign(compare(one, two));
 
-/** Points of a hundred by which shares differ. */
-export const points = (share: Ratio): Ratio => multiply(share, ratio(100));
+/** The number that a text begins with, exactly: what people read and take from another. */
+export function numberShown(text: string): Ratio {
+  const [digits = "0", after = ""] = /^-?[\d.]+/u.exec(text)?.[0].split(".") ?? [];
+  return ratio(BigInt(digits + after), 10n ** BigInt(after.length));
+}
+
+/** What is left of one number that is shown when another is taken from it. */
+export const shownDifference = (one: Ratio, other: Ratio): Ratio => subtract(one, other);
 
 /** So many of `length` signs show a share, to the nearest one. */
 export const lengthOf = (share: Ratio, length: number): number =>

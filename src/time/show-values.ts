@@ -1,3 +1,4 @@
+import { thousands } from "../findings/count-of.js";
 import { ceiling, compare, floor, multiply, type Ratio, ratio, toDecimal } from "./ratio.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
@@ -106,8 +107,7 @@ export const percentDown = (share: Ratio): string =>
   percent(ratio(floor(multiply(share, ratio(1000))), 1000));
 
 /** "one part in 1,000,000". */
-export const onePartIn = (parts: bigint): string =>
-  `one part in ${parts.toString().replace(/\B(?=(\d{3})+$)/gu, ",")}`;
+export const onePartIn = (parts: bigint): string => `one part in ${thousands(parts)}`;
 
 function withoutMinusZero(text: string): string {
   return /^-[0.]*$/u.test(text) ? text.slice(1) : text;

@@ -4,6 +4,7 @@ import { efficiencyAtSlowest } from "../../src/plan/figures/efficiency.js";
 import { peopleNeeded } from "../../src/plan/figures/people.js";
 import { stationTime } from "../../src/plan/figures/working-time.js";
 import { distanceOf, goalChasing } from "../../src/plan/models/goal-chasing.js";
+import { leastGaps, squaredGaps } from "../../src/plan/models/least-gaps.js";
 import { weightedWork } from "../../src/plan/models/weighted-work.js";
 import { postsOf } from "../../src/plan/post.js";
 import { type BalancingOptions, balance } from "../../src/solve/balance.js";
@@ -63,6 +64,15 @@ interface MixedModels {
         readonly distances: readonly (number | null)[];
         readonly used: readonly number[];
       }[];
+    };
+  };
+  readonly "part-levelling": {
+    readonly source: Source;
+    readonly given: { readonly quantities: readonly number[]; readonly uses: readonly (readonly number[])[] };
+    readonly expected: {
+      readonly published: { readonly sequence: readonly number[]; readonly gaps: number };
+      readonly "goal-chasing": { readonly sequence: readonly number[]; readonly gaps: number };
+      readonly least: { readonly gaps: number };
     };
   };
 }
@@ -191,5 +201,27 @@ describe(`a sequence by goal chasing (${citation(examples["goal-chasing"].source
         used: used.map((use) => toNumber(use)),
       })),
     ).toEqual(expected.steps);
+  });
+});
+
+describe(`levelling of parts (${citation(examples["part-levelling"].source)})`, () => {
+  const { given, expected } = examples["part-levelling"];
+  const uses = given.quantities.map((_, model) => given.uses.map((row) => ratio(row[model]!)));
+  const numbers = (models: readonly number[]) => models.map((model) => model - 1);
+  const gapsOf = (sequence: readonly number[]) => toNumber(squaredGaps(sequence, uses));
+
+  it(`has the squared gaps ${expected.published.gaps} in the published sequence`, () => {
+    expect(gapsOf(numbers(expected.published.sequence))).toBe(expected.published.gaps);
+  });
+
+  it(`by goal chasing is ${expected["goal-chasing"].sequence.join(" ")}, with ${expected["goal-chasing"].gaps}`, () => {
+    const { sequence } = goalChasing(given.quantities, uses);
+    expect(sequence).toEqual(numbers(expected["goal-chasing"].sequence));
+    expect(gapsOf(sequence)).toBe(expected["goal-chasing"].gaps);
+  });
+
+  it(`is ${expected.least.gaps} at the least`, () => {
+    const none = given.quantities.map(() => []);
+    expect(gapsOf(leastGaps(given.quantities, uses, none)!)).toBe(expected.least.gaps);
   });
 });

@@ -59,7 +59,7 @@ describe("A line with 12 people at its stations and one for repairs", () => {
     expect([row.people, row.peopleInAll, row.moves]).toEqual([12, 13, []]);
     expect([again.from.measures.peopleInAll, again.plan.measures.peopleInAll]).toEqual([13, 13]);
     const { stdout } = await run("rebalance", LINE, "--from", "today.plan.yaml");
-    const split = /^ {2}people +13 +12 on the line \+ 1 repair, at a time$/gmu;
+    const split = /^ {2}people +13 +12 on the line \+ 1 repairer, at the same time$/gmu;
     expect(stdout.match(split)).toHaveLength(2);
     expect(stdout).toContain("\n  13 *        0        12  no fewer possible\n");
     for (const command of ["balance", "off-line"]) {

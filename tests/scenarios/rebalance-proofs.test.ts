@@ -44,7 +44,7 @@ it.each([
   async (demand, people) => {
     const balanced = await run("balance", "two-models.line.yaml", "--demand", `${demand} per day`);
     const rebalanced = await run("rebalance", ...ofToday, `${demand} per day`);
-    const proof = `  Proved: fewer than ${people} people on the line are impossible`;
+    const proof = `  Proved: at least ${people} people are needed on the line`;
     expect(part(balanced, "PROOF").startsWith(proof)).toBe(true);
     expect(part(rebalanced, "PROOF").startsWith(proof)).toBe(true);
   },

@@ -236,9 +236,11 @@ describe("rules that no plan keeps", () => {
 describe("a floor with zones, crews, places and a test", () => {
   it("has 7 people on the line and 1 for repairs, 16 a day in two shifts", async () => {
     const { stdout } = await ask("a-floor-with-everything-on-it", "balance line.yaml");
-    expect(stdout).toMatch(/people +8 +7 on the line \+ 1 repair, at a time; 16 per day in 2 shifts/u);
+    expect(stdout).toMatch(
+      /people +8 +7 on the line \+ 1 repairer, at the same time; 16 per day in 2\s+shifts/u,
+    );
     expect(stdout).toContain(
-      "Proved: fewer than 7 people on the line are impossible, and with 7 people fewer than 5 stations",
+      "Proved: at least 7 people are needed on the line, and with 7 at least 5 stations",
     );
   });
 });

@@ -185,6 +185,6 @@ function aboveLimit(line: Line, pace: Pace, station: Post): string[] {
   if (compare(takes, limit) <= 0) return [];
   const [taken, may] = showTimesApart(line.unit, takes, limit);
   const own = floorStationOf(line, station.id)?.planTo ?? null;
-  const whose = own === null ? `${percent(pace.planTo)} plan-to` : `its own plan-to of ${percent(own)}`;
+  const whose = own === null ? `${percent(pace.planTo, 4)} plan-to` : `its own plan-to of ${percent(own, 4)}`;
   return [`${station.id} takes ${taken}, more than ${may} (${whose})`];
 }

@@ -34,8 +34,8 @@ export async function findReasons(
       : null;
   if (why === null && found.outcome !== "infeasible") {
     const message = isOneRule
-      ? `${options.method} runs into a rule of the line; whether another plan keeps them all is open: --method best looks for one`
-      : `no plan found that keeps the rules of the line, in ${noneFoundWords(found)}; whether there is one is open`;
+      ? `${options.method} fails: a shop-floor rule blocks every task that is left; --method best looks for a plan that keeps them all`
+      : `no plan found that keeps the rules of the line, after examining ${noneFoundWords(found)}; whether there is one is open`;
     return {
       outcome: found.outcome,
       obstacles: [],

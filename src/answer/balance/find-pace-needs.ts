@@ -46,7 +46,7 @@ function modelsAt(line: Line, pace: Pace, station: Station): string[] {
     const above =
       compare(overload, ZERO) === 0
         ? `may not be above ${limit}`
-        : `may be ${percent(overload)} above ${limit}`;
+        : `may be ${percent(overload, 4)} above ${limit}`;
     return [`${id} takes ${show(time)} at ${station.id}, and ${above}`];
   });
 }

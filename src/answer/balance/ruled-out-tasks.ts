@@ -125,7 +125,7 @@ function ruledOutWords(
   { task, machines, equipment, dwell, models }: RuledOutTask,
 ): string[] {
   const above = (time: Ratio, most: Ratio) => showTimesApart(line.unit, time, most).join(", above ");
-  const overload = percent(line.modelOverload ?? ZERO);
+  const overload = percent(line.modelOverload ?? ZERO, 4);
   const exist = (name: string | null) => existWords(line.equipment.get(name ?? "") ?? 0);
   const { load } = line.tasks[task]!;
   return [

@@ -23,7 +23,7 @@ type Differs =
     }
   | {
       readonly kind: "costPerUnit";
-      readonly by: Ratio;
+      readonly before: Ratio;
       readonly now: Ratio;
       readonly currency: string | null;
     };
@@ -85,7 +85,7 @@ export function gainsOf(first: OptionAnswer, option: OptionAnswer, beside: Besid
       ? [{ kind: "stocks", by: stocks, units: less("stock")[0] ?? null } as const]
       : plain("stock")),
     ...plain("overtimeHours"),
-    ...less("costPerUnit").map((by) => costBy(by, option, beside)),
+    ...less("costPerUnit").map(() => costOf(option, beside)),
   ];
 }
 
@@ -119,7 +119,7 @@ export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Besid
     ...plain("benchPlaces"),
     ...stockCosts(first, option, more("stock")),
     ...plain("overtimeHours"),
-    ...more("costPerUnit").map((by) => costBy(by, option, beside)),
+    ...more("costPerUnit").map(() => costOf(option, beside)),
     ...movesTo(option, beside),
   ];
 }
@@ -168,10 +168,10 @@ const stockPoints = ({ benches }: OptionAnswer): number =>
 const stationsBy = (by: Ratio, { value }: Beside) =>
   ({ kind: "stations", by, now: value("stations")!, places: value("places")! }) as const;
 
-const costBy = (by: Ratio, { asked }: OptionAnswer, { value }: Beside) =>
+const costOf = ({ asked }: OptionAnswer, { value, first }: Beside) =>
   ({
     kind: "costPerUnit",
-    by,
+    before: first("costPerUnit")!,
     now: value("costPerUnit")!,
     currency: asked.line.rates?.currency ?? null,
   }) as const;

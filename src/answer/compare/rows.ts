@@ -76,7 +76,7 @@ export const ROWS: readonly Row[] = [
   row("benchPlaces", "bench places", "places", "least", figures.benchPlaces),
   row("kits", "tables, a kit each", "kits", null, figures.kits),
   row("lineCycle", "line cycle", "time", null, figures.lineCycle),
-  row("slowestCycle", "slowest cycle", "time", "least", figures.slowestCycle, "shift"),
+  row("slowestCycle", "cycle of the plan", "time", "least", figures.slowestCycle, "shift"),
   row("efficiencyAtPace", "efficiency, pace", "share", "most", figures.efficiencyAtPace),
   row("efficiencyAtSlowest", "efficiency, slowest", "share", "most", figures.efficiencyAtSlowest),
   row("idleHoursPerShift", "idle person-hours", "hours", "least", figures.idleHours, "shift"),

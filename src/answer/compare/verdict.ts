@@ -1,5 +1,5 @@
 import type { Finding } from "../../findings/finding.js";
-import type { Ratio } from "../../time/ratio.js";
+import { compare, type Ratio } from "../../time/ratio.js";
 import type { TimeUnit } from "../../time/units.js";
 import { benchPlaces, kits, stations } from "./figures.js";
 import { type Cost, costsOf, type Gain, gainsOf, movesTo } from "./gains-and-costs.js";
@@ -128,7 +128,8 @@ export function verdictOf(options: readonly OptionAnswer[], rows: readonly RowOf
 function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures[]): VerdictClause[] {
   const [first, ...others] = options;
   if (first === undefined) return [];
-  const withPlan = others.filter((option) => option.posts.length > 0 && !isSetAside(option));
+  const planned = others.filter((option) => option.posts.length > 0 && !isSetAside(option));
+  const withPlan = planned.toSorted((one, two) => rankOf(one, two, options, rows));
   const none = [...others.flatMap(setAside), ...options.flatMap(planless)];
   const beside = (option: OptionAnswer) => besideOf(rows, options.indexOf(option));
   if (first.posts.length === 0) return [...none, ...withPlan.map((each) => needs(first, each, beside(each)))];
@@ -148,7 +149,23 @@ function clausesOf(options: readonly OptionAnswer[], rows: readonly RowOfFigures
   });
   const missed: VerdictClause[] =
     firstMiss === null ? [] : [{ kind: "first-misses", name: first.asked.name, miss: firstMiss }];
-  return [...missed, ...clauses, ...none];
+  const last = (kind: VerdictClause["kind"]) => ["other-demand", "misses"].indexOf(kind);
+  return [...missed, ...clauses.toSorted((one, two) => last(one.kind) - last(two.kind)), ...none];
+}
+
+/** Those with fewer people first, then those that cost less; the others as they come. */
+function rankOf(
+  one: OptionAnswer,
+  two: OptionAnswer,
+  options: readonly OptionAnswer[],
+  rows: readonly RowOfFigures[],
+): number {
+  const [first, second] = [one, two].map((each) => besideOf(rows, options.indexOf(each)));
+  const keys = ["peoplePerDay", "peoplePerShift", "costPerUnit"] as const;
+  const differ = keys
+    .map((key) => [first!.value(key), second!.value(key)] as const)
+    .map(([own, other]) => (own === null || other === null ? 0 : compare(own, other)));
+  return differ.find((each) => each !== 0) ?? 0;
 }
 
 function setAside(option: OptionAnswer): VerdictClause[] {

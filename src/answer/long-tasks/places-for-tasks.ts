@@ -68,7 +68,9 @@ async function withStationsOfTheirOwn(
   const tasks = line.tasks.map((task, at) => {
     if (!long.includes(at)) return task;
     const full = fromParts(line, wholeParts(line, room.limitFor(at), "down"));
-    return compare(task.load, full) > 0 ? { ...task, load: full } : task;
+    // What it keeps of counted equipment is for the verifier to say: the search would hold its true times against one place.
+    const equipment = task.equipment.filter((name) => !line.equipment.has(name));
+    return compare(task.load, full) > 0 ? { ...task, load: full, equipment } : task;
   });
   const { plan: filled, proved } = await balance({ ...line, tasks }, pace, options);
   if (filled === null) return null;

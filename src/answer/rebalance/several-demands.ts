@@ -15,6 +15,7 @@ import type { BalanceAnswer } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { type Move, matchStations, moveCost, movesBetween } from "./match-stations.js";
 import { freshId, NearPlans } from "./near-plans.js";
+import { type Slack, slackOf } from "./slack.js";
 import { TradeOffs } from "./trade-offs.js";
 
 export interface SeveralOptions {
@@ -89,6 +90,13 @@ export async function planSeveralDemands(
   const chain = planned.length === 0 ? null : new Chain(planned, nearestTo(line, planned), from, options);
   await chain?.run();
   return answerOf(line, alone, chain);
+}
+
+/** The slack of today's plan, its benches included, at one demand; null where that has no pace. */
+export function slackNearToday(line: Line, demand: Demand, from: Plan, strictLimit: boolean): Slack | null {
+  const near = { ...line, demand };
+  const takt = taktSum(near);
+  return takt.ok ? slackOf(near, takt.value.pace, from, strictLimit) : null;
 }
 
 /** A demand balanced by itself. */

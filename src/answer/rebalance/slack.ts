@@ -1,11 +1,12 @@
 import { benchesOfPlan, lineBeside } from "../../benches/bench-of-plan.js";
+import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { visitsPerGoodUnit } from "../../line/visits.js";
 import { cycleWithReserve } from "../../plan/figures/cycle.js";
 import { standingLimit, standingTime, stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { type Post, postOf } from "../../plan/post.js";
-import { verifyAtPace } from "../../plan/verify-plan.js";
+import { verifyAtPace, verifyRules } from "../../plan/verify-plan.js";
 import type { Pace } from "../../time/pace.js";
 import {
   add,
@@ -77,6 +78,8 @@ export interface Slack {
   readonly step: Ratio | null;
   /** Whether the station limit is less than what `check` passes. */
   readonly hasReserve: boolean;
+  /** How often the plan breaks a rule at every pace: `check` passes it at none. */
+  readonly faultsAtAnyPace: number;
 }
 
 /**
@@ -98,8 +101,13 @@ export function slackOf(line: Line, pace: Pace, plan: Plan, strictLimit: boolean
     tightest: stations.toSorted(({ kept: one }, { kept: two }) => comparePaces(one, two)),
     step: pacesAhead(line, pace, asChecked).demandAt(1n),
     hasReserve: reserved,
+    faultsAtAnyPace: verifyRules(lineBeside(line, plan), pace, plan).filter((each) => !isOfPace(each)).length,
   };
 }
+
+/** Of what gives way at a faster pace, which the figures tell. */
+const isOfPace = ({ fact }: Finding): boolean =>
+  fact?.kind === "overfull" || (fact?.kind === "short-of" && fact.what === "machines");
 
 /** No pace at all comes before the slowest, and any pace after the fastest. */
 function comparePaces(one: PaceKept, two: PaceKept): number {

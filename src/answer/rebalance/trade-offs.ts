@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import type { Plan, Station } from "../../plan/plan.js";
-import { stationNumbers } from "../../plan/station-numbers.js";
+import { stationIds, stationNumbers } from "../../plan/station-numbers.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import {
   ANY_COST,
@@ -406,7 +406,8 @@ export class TradeOffs {
     const made = toPlan(this.line, this.work, stations);
     const plan = { stations: made.stations.map((station) => keepOrder(this.line, this.from, station)) };
     const labels = labelsOf(today, stations);
-    if (this.work.isPositional) return today.labelAt === null ? plan : this.namedAsToday(plan, labels);
+    if (this.work.isPositional)
+      return today.labelAt === null ? this.withIdsOfToday(plan, labels) : this.namedAsToday(plan, labels);
     const taken = new Set(this.from.stations.map(({ id }) => id));
     let next = 1;
     return {
@@ -418,6 +419,28 @@ export class TradeOffs {
         return { ...station, id: `S${next}` };
       }),
     };
+  }
+
+  /**
+   * Where ids tell how far apart stations stand: those of today keep theirs, and new ones count on from the station before them; as
+   * the search has them where that leaves too few in between.
+   */
+  private withIdsOfToday(plan: Plan, labels: readonly number[]): Plan {
+    const { line, pace, from, options } = this;
+    const [own, today] = [stationNumbers(line, plan), stationNumbers(line, from)];
+    const taken = new Set(from.stations.map(({ id }) => id));
+    let [last, before] = [-1, -1];
+    const stations = plan.stations.map((station, at): Station => {
+      const label = labels[at]!;
+      let number = label >= 0 ? Math.max(today[label]!, last + 1) : last + own[at]! - before;
+      const idThere = () => stationIds(line, [number])[0]!;
+      while (label < 0 && taken.has(idThere())) number++;
+      const id = label >= 0 ? from.stations[label]!.id : idThere();
+      taken.add(id);
+      [last, before] = [number, own[at]!];
+      return { ...station, id };
+    });
+    return verifyPlan(line, pace, { stations }, options.strictLimit).length === 0 ? { stations } : plan;
   }
 
   /** Stations behind the floor keep names of their own, unless others would then count on from another number. */

@@ -1,6 +1,10 @@
+import type { Line } from "../../line/line.js";
+import type { Plan } from "../../plan/plan.js";
 import type { Watch } from "../../solve/watch-times.js";
+import type { Pace } from "../../time/pace.js";
 import { type ChangeSum, sumUpChange } from "./change-sum.js";
 import type { RebalanceAnswer } from "./rebalance-line.js";
+import { type Slack, slackOf } from "./slack.js";
 import { type StepSpread, type Steps, spreadSteps, stepsOf } from "./steps.js";
 
 /** How a line gets from today's plan to the new one. */
@@ -13,12 +17,29 @@ export interface WayThere {
   readonly spread: StepSpread | null;
 }
 
+/** What is told beside a rebalance, apart from the search: whoever only counts moves need not pay for it. */
+export interface BesideRebalance {
+  readonly way: WayThere;
+  /** Of today's plan, its benches included. */
+  readonly slack: Slack;
+}
+
 /**
- * The way that an answer leaves to its plan, apart from the search: whoever only counts moves need not pay for it.
- *
+ * @param today the line with all that its benches build, and the plan with its benches
  * @param days that the steps are to be spread over; null where nobody asked
  */
-export async function wayThere(
+export async function lookBeside(
+  answer: RebalanceAnswer,
+  today: { readonly line: Line; readonly pace: Pace; readonly from: Plan; readonly strictLimit: boolean },
+  days: number | null,
+  checkpoint: Watch,
+): Promise<BesideRebalance> {
+  const way = await wayThere(answer, days, checkpoint);
+  return { way, slack: slackOf(today.line, today.pace, today.from, today.strictLimit) };
+}
+
+/** The way that an answer leaves to its plan. */
+async function wayThere(
   { balance: { line, pace, plan }, chosen, from, matched, nodes }: RebalanceAnswer,
   days: number | null,
   checkpoint: Watch,

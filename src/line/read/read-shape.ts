@@ -154,7 +154,11 @@ class ShapeReader {
   }
 
   #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
-    const meaning = inner.description ? `: ${inner.description.replace(/\.$/, "")}` : "";
+    const { description = "" } = inner;
+    const meaning =
+      description === ""
+        ? ""
+        : ` (${description.charAt(0).toLowerCase()}${description.slice(1).replace(/\.$/, "")})`;
     this.#report("missing-key", `\`${name}\` is missing${meaning}`, path, place);
   }
 

@@ -77,7 +77,7 @@ export const shortChain: LineRule = {
       .filter((chain) => chain.count < 2)
       .map(({ count, place }) => {
         const has = count === 0 ? "no task" : "one task";
-        const message = `chains: this chain names ${has}; it takes two to make an arrow`;
+        const message = `chains: this chain names ${has}; it takes two to make a precedence`;
         return found("short-chain", draft, { severity: "error", message, place });
       });
   },

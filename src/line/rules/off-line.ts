@@ -141,7 +141,7 @@ function refuseJoins(
   if (ends.length > 0) {
     const words = ends.length === 1 ? "it joins" : "they join";
     return refuse(
-      `nothing waits for ${ends.map(idOf).join(", ")}: no arrow says where ${words}`,
+      `nothing waits for ${ends.map(idOf).join(", ")}: no precedence says where ${words}`,
       block.place,
     );
   }

@@ -55,7 +55,7 @@ function refuse(draft: LineDraft, tasks: readonly number[], firstArrows: Readonl
   const lines = [...new Set(arrows.map((arrow) => arrow.place.line))].sort((one, two) => one - two);
   const where = lines.length === 1 ? `line ${lines[0]}` : `lines ${lines.join(", ")}`;
   const why = arrows.some(({ model }) => model !== null) ? ", since one order serves all models" : "";
-  const message = `these tasks wait for each other${why}: ${ids.join(" -> ")}; take one of the arrows out (${where})`;
+  const message = `these tasks wait for each other${why}: ${ids.join(" -> ")}; take one of these precedences out (${where})`;
   return found("loop", draft, {
     severity: "error",
     message,
@@ -82,7 +82,7 @@ export const repeatedPredecessor: LineRule = {
 
 export const impliedArrow: LineRule = {
   name: "implied-arrow",
-  purpose: "Tells which plain arrows others imply already; they do no harm.",
+  purpose: "Tells which plain precedences others imply already; they do no harm.",
   check(draft) {
     // What one model asks for implies nothing for the others.
     const arrows = draft.arrows.filter(({ model }) => model === null);

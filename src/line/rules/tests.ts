@@ -47,7 +47,7 @@ export const returnTo: LineRule = {
       const { id, keys } = draft.tasks[number]!;
       const { value, place } = keys.test!.at["return-to"]!;
       const to = draft.tasks[draft.numberOf(value)!]!.id;
-      const message = `task ${id}, test, return-to: no arrows lead from ${to} to ${id}, so a repaired unit would not come to the test again; name a task before it, or ${id} itself`;
+      const message = `task ${id}, test, return-to: no precedence leads from ${to} to ${id}, so a repaired unit would not come to the test again; name a task before it, or ${id} itself`;
       return found("return-to", draft, { severity: "error", message, place, task: id });
     });
   },
@@ -70,7 +70,7 @@ export const scrapOrder: LineRule = {
           : []),
         ...(asAfter.length > 0 ? [`taken as done after: ${namesOf(draft, asAfter)}`] : []),
       ];
-      const message = `task ${id}, test: no arrows say what is done before units are scrapped here; ${taken.join("; ")}; visits and loads count on it, so say with \`after\` where it is otherwise`;
+      const message = `task ${id}, test: no precedence says what is done before units are scrapped here; ${taken.join("; ")}; times performed and loads count on it, so say with \`after\` where it is otherwise`;
       return found("scrap-order", draft, { severity: "warning", message, place: keys.test!.place, task: id });
     });
   },

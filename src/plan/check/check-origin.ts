@@ -34,7 +34,7 @@ function checkMadeFor({ pace, reading, fingerprints }: CheckSubject): PlanFindin
         planFinding({
           rule: "other-times",
           severity: "warning",
-          message: "the plan was made for other times, arrows or rules than the line has now",
+          message: "the plan was made for other times, precedences or rules than the line has now",
           file,
           place,
         }),
@@ -75,8 +75,9 @@ function changeWords(was: Ratio, now: Ratio): string {
 function unknownWords(madeFor: MadeFor | null): string | null {
   const [times, pace] = [madeFor?.fingerprint ?? null, madeFor?.lineCycle ?? null];
   const since = (what: string) =>
-    `whether ${what} changed since the plan was made is not known: it does not say`;
+    `cannot tell whether ${what} changed since the plan was made: it does not say`;
   if (times === null && pace === null) return `${since("times or demand have")} what it was made for`;
-  if (times === null) return `${since("times, arrows or rules have")} which it was made for (no fingerprint)`;
+  if (times === null)
+    return `${since("times, precedences or rules have")} which it was made for (no fingerprint)`;
   return pace === null ? `${since("the pace has")} which it was made for (no line-cycle)` : null;
 }

@@ -1,5 +1,6 @@
 import { tells } from "../../findings/finding.js";
 import { compareNaturally } from "../../line/natural-order.js";
+import { findOtherLine } from "../file/find-other-line.js";
 import type { PlanMeasures, StationMeasures } from "../measure.js";
 import { measurePlan, measureStations } from "../measure.js";
 import { builtSequence } from "../models/levelled-sequence.js";
@@ -38,13 +39,16 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...reading.findings.map(planFinding),
     ...kept,
     ...checkLoads(subject),
-    ...findPeaks(line, pace, plan, builtSequence(line, plan)),
+    ...findPeaks(line, pace, plan, builtSequence(line, pace, plan)),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),
     ...checkFloor(subject),
     ...checkOrigin(subject),
   ];
-  return { stations: measureStations(line, pace, plan), measures, findings: inOrder(findings, plan) };
+  // Beside that nothing else is worth telling.
+  const other = findOtherLine(line, reading);
+  const told = other === null ? inOrder(findings, plan) : [planFinding(other)];
+  return { stations: measureStations(line, pace, plan), measures, findings: told };
 }
 
 /** By rule, then station in order of flow, then task, then place in the file. */

@@ -1,7 +1,7 @@
 import { countOf } from "../../findings/count-of.js";
 import type { Policy } from "../../line/line.js";
 import { compare, ratio, subtract } from "../../time/ratio.js";
-import { percent } from "../../time/show-values.js";
+import { percent, percentsApart } from "../../time/show-values.js";
 import { peopleAtAll, peopleOfPlan } from "../figures/people.js";
 import type { PlanMeasures } from "../measure.js";
 import { type CheckSubject, type KnownLeast, postsAt } from "./check-subject.js";
@@ -39,7 +39,7 @@ function countPeople({ line, pace, plan, benches }: CheckSubject): PlanFinding |
     ...(repairing === 0 ? [] : [`${repairing} for repairs`]),
   ];
   const where = others.length === 0 ? "" : `, ${others.join(" and ")}`;
-  const message = `the plan needs ${people} people at a time${where}; the policy allows ${maxPeople}`;
+  const message = `the plan needs ${people} people at the same time${where}; the policy allows ${maxPeople}`;
   return planFinding({ rule: "max-people", severity: "error", message, amount: ratio(people) });
 }
 
@@ -49,11 +49,11 @@ function judgeEfficiency({ minEfficiency }: Policy, measures: PlanMeasures): Pla
   const asked = percent(minEfficiency, 3);
   const { efficiencyAtPace: efficiency, operators } = measures;
   if (efficiency === null) {
-    const message = `whether the efficiency is ${asked} is not known: a station is overloaded`;
+    const message = `cannot tell whether the efficiency is at least ${asked}: a station is overloaded`;
     return planFinding({ rule, severity: "note", message });
   }
   if (compare(efficiency, minEfficiency) >= 0) return null;
-  const shown = percent(efficiency) === percent(minEfficiency) ? percent(efficiency, 6) : percent(efficiency);
+  const [shown] = percentsApart(efficiency, minEfficiency);
   const message = `the efficiency at the pace is ${shown}, over ${operators === 1 ? "1 person" : `all ${operators} people`}; the policy asks for ${asked}`;
   return planFinding({ rule, severity: "error", message, amount: subtract(minEfficiency, efficiency) });
 }
@@ -62,7 +62,7 @@ function judgeLeast(allowed: number, stations: number, least: KnownLeast | null)
   const rule = "max-above-least";
   const policy = `the policy allows ${allowed === 0 ? "no more than the least" : `${allowed} above the least`}`;
   if (least === null) {
-    const message = `how many stations are the least is not known: no plan that keeps the rules was found; ${policy}`;
+    const message = `cannot tell the least number of stations: no plan that keeps the rules was found; ${policy}`;
     return planFinding({ rule, severity: "note", message });
   }
   const { bound, found } = least;

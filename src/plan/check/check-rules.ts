@@ -59,7 +59,7 @@ const RULES: Readonly<Record<string, CheckRule>> = {
   "empty-station": { purpose: "Every station has work.", asks: "any-task" },
   "behind-floor": { purpose: "Every station stands on the floor.", asks: "id" },
   "other-line": { purpose: "The plan is for this line file." },
-  "other-times": { purpose: "Times, arrows and rules are those that the plan was made for." },
+  "other-times": { purpose: "Times, precedences and rules are those that the plan was made for." },
   "other-pace": { purpose: "The line cycle is the one that the plan was made for." },
   "made-for": { purpose: "The plan says what it was made for." },
 };

@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { availableTimeOf } from "../../time/calendar.js";
 import { compare, divide, type Ratio, subtract } from "../../time/ratio.js";
-import { decimal, percent } from "../../time/show-values.js";
+import { beforeRounding, decimal, percent } from "../../time/show-values.js";
 import { unitsToStart } from "../figures/units-tested.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -17,17 +17,17 @@ export function checkSupply(line: Line, takt: Ratio | null): PlanFinding[] {
       planFinding({ rule: "supply", severity, message, file: line.file, place, amount }),
     ];
     if (takt === null)
-      return tell("note", `whether ${name} is enough is not known: no demand is given`, null);
+      return tell("note", `cannot tell whether the supply of ${name} is enough: no demand is given`, null);
     const available = availableTimeOf(line.calendar, period);
     if (!available.ok)
-      return tell("note", `whether ${name} is enough is not known: ${available.problem}`, null);
+      return tell("note", `cannot tell whether the supply of ${name} is enough: ${available.problem}`, null);
     const good = divide(available.value, takt);
     const needed = unitsToStart(line, good);
     if (compare(units, needed) >= 0) return [];
     const isScrapped = compare(good, needed) !== 0;
     const share = isScrapped ? `, ${percent(divide(good, needed), 4)} of those started` : "";
     const sum = `${decimal(good, 2)} good units${share}`;
-    const message = `${name} is delivered for ${decimal(units, 3)} units per ${period}; ${decimal(needed, 2)} are needed: ${sum}`;
+    const message = `the supply of ${name} covers ${decimal(units, 6)} units per ${period}; ${beforeRounding(needed)} are needed: ${sum}`;
     return tell("error", message, subtract(needed, units));
   });
 }

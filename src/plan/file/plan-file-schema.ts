@@ -24,7 +24,7 @@ export const planFileSchema = z
         ).optional(),
         fingerprint: textOrNumber(
           "blank",
-          "Stands for the times, arrows and rules that the plan was made from.",
+          "Stands for the times, precedences and rules that the plan was made from.",
           readWords,
         ).optional(),
       })

@@ -1,9 +1,10 @@
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
-import { add, compare, larger, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { compare, greatestCommonDivisor, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { workingTime } from "../figures/working-time.js";
 import type { Plan, Station } from "../plan.js";
 import { postOf } from "../post.js";
+import { commonDenominator } from "./common-denominator.js";
 import { meanOverModels, modelTimes } from "./model-time.js";
 
 /**
@@ -43,13 +44,28 @@ export function settledDrift(
   places: number,
   sequence: readonly number[],
 ): Ratio | null {
-  if (sequence.length === 0) throw new RangeError("a sequence needs at least one unit");
   const gains = times.map((own) => subtract(own, working));
-  let most = ZERO;
+  const parts = commonDenominator(gains);
+  const room = wholeDrift(
+    gains.map(({ num, den }) => num * (parts / den)),
+    places,
+    sequence,
+  );
+  return room === null ? null : ratio(room, parts);
+}
+
+/** The same in whole numbers, from the time of each model above the working time. */
+export function wholeDrift(
+  gains: readonly bigint[],
+  places: number,
+  sequence: readonly number[],
+): bigint | null {
+  if (sequence.length === 0) throw new RangeError("a sequence needs at least one unit");
+  let most = 0n;
   for (const turn of turnsOfPlaces(sequence, places)) {
     const room = largestDrift(turn.map((model) => gains[model]!));
     if (room === null) return null;
-    most = larger(most, room);
+    if (room > most) most = room;
   }
   return most;
 }
@@ -60,7 +76,7 @@ export function settledDrift(
  */
 function turnsOfPlaces(sequence: readonly number[], places: number): number[][] {
   const units = sequence.length;
-  const kinds = units / Number(ratio(places, units).den);
+  const kinds = Number(greatestCommonDivisor(BigInt(places), BigInt(units)));
   return [...Array(kinds).keys()].map((first) =>
     [...Array(units / kinds).keys()].map((turn) => sequence[(first + turn * places) % units]!),
   );
@@ -71,12 +87,12 @@ function turnsOfPlaces(sequence: readonly number[], places: number): number[][] 
  * nothing in all, a sum over more than one round is no larger than the one without the whole round: the second round begins
  * and ends with the same drift, and so does every later one.
  */
-function largestDrift(round: readonly Ratio[]): Ratio | null {
-  if (compare(round.reduce(add, ZERO), ZERO) > 0) return null;
-  let [drift, most] = [ZERO, ZERO];
+function largestDrift(round: readonly bigint[]): bigint | null {
+  if (round.reduce((sum, gain) => sum + gain, 0n) > 0n) return null;
+  let [drift, most] = [0n, 0n];
   for (const gain of [...round, ...round]) {
-    drift = larger(ZERO, add(drift, gain));
-    most = larger(most, drift);
+    drift = drift + gain > 0n ? drift + gain : 0n;
+    if (drift > most) most = drift;
   }
   return most;
 }

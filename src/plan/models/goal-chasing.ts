@@ -74,14 +74,30 @@ interface Goals {
   used(): Ratio[];
 }
 
-function openGoals(quantities: readonly number[], uses: Uses): Goals {
+/** Uses as whole numbers of a part that all have in common. */
+export interface WholeUses {
+  readonly common: bigint;
+  /** One row a model. */
+  readonly rows: readonly (readonly bigint[])[];
+  /** What all units together use. */
+  readonly totals: readonly bigint[];
+  /** Of all models together. */
+  readonly units: bigint;
+}
+
+export function wholeUses(quantities: readonly number[], uses: Uses): WholeUses {
   const common = commonDenominator(uses.flat());
-  const whole = uses.map((row) => row.map((use) => use.num * (common / use.den)));
-  const units = BigInt(quantities.reduce((sum, each) => sum + each, 0));
-  const parts = [...whole[0]!.keys()];
-  const totals = parts.map((part) =>
-    whole.reduce((sum, row, model) => sum + BigInt(quantities[model]!) * row[part]!, 0n),
+  const rows = uses.map((row) => row.map((use) => use.num * (common / use.den)));
+  const totals = [...(rows[0] ?? []).keys()].map((part) =>
+    rows.reduce((sum, row, model) => sum + BigInt(quantities[model]!) * row[part]!, 0n),
   );
+  const units = BigInt(quantities.reduce((sum, each) => sum + each, 0));
+  return { common, rows, totals, units };
+}
+
+function openGoals(quantities: readonly number[], uses: Uses): Goals {
+  const { common, rows: whole, totals, units } = wholeUses(quantities, uses);
+  const parts = [...totals.keys()];
   const used = parts.map(() => 0n);
   return {
     totals: totals.map((total) => ratio(total, common)),

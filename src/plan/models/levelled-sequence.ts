@@ -1,19 +1,23 @@
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import { multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
+import { workingTime } from "../figures/working-time.js";
 import type { Plan } from "../plan.js";
-import { type GoalChase, goalChasing, type Uses } from "./goal-chasing.js";
-import { modelTimes, sharesOf } from "./model-time.js";
+import { postOf } from "../post.js";
+import { floorStationOf } from "../station-numbers.js";
+import { commonDenominator } from "./common-denominator.js";
+import type { Uses } from "./goal-chasing.js";
+import { meanOverModels, modelTimes, sharesOf } from "./model-time.js";
+import { type DriftingStation, type Proposal, proposeSequence } from "./propose-sequence.js";
 import { LONGEST_REPEAT, type Repeat, repeatQuantities } from "./repeat-quantities.js";
 
-/** A proposed sequence of models, to be repeated, with the steps that led to it. */
-export interface LevelledSequence extends GoalChase {
-  /**
-   * What the totals and the running use count: the work at each station (microseconds at one place, one entry a station), or the
-   * units of each model where there is no plan yet.
-   */
-  readonly levels: "work of stations" | "units of models";
+/** A proposed sequence of models, to be repeated. */
+export interface LevelledSequence extends Proposal {
+  /** What it keeps near even use: the work at each station. */
+  readonly levels: "work of stations";
+  /** Units of each model in the shortest repeat. */
   readonly quantities: readonly number[];
   /** The quantities hold the shares exactly. */
   readonly exact: boolean;
@@ -22,25 +26,32 @@ export interface LevelledSequence extends GoalChase {
 }
 
 /**
- * A sequence for the smallest whole repeat of the shares, by goal chasing: the work is level at every station of the plan, and
- * where that leaves a choice, the models are; without a plan only the models are. A line without models has the sequence of one
+ * A sequence for the smallest whole repeat of the shares in which the stations of a plan drift least and have level work, and where that
+ * leaves a choice, the models come evenly; never worse than the sequence of the line file. A line without models has the sequence of one
  * unit.
  *
- * @param longest the most units of the sequence
+ * @param longest the most units of the repeat
  */
 export function levelledSequence(
   line: Line,
-  plan: Plan | null = null,
+  pace: Pace,
+  plan: Plan,
   longest = LONGEST_REPEAT,
 ): LevelledSequence {
   const repeat = repeatQuantities(sharesOf(line), longest);
   const { quantities, exact } = repeat;
-  const counts = countUses(quantities.length);
-  const chase =
-    plan === null ? goalChasing(quantities, counts) : goalChasing(quantities, workUses(line, plan), counts);
+  const proposal = proposeSequence({
+    quantities,
+    stations: driftingStations(line, pace, plan),
+    spacings: [],
+    uses: workUses(line, plan),
+    tieUses: countUses(quantities.length),
+    isLevelFirst: false,
+    given: line.sequence,
+  });
   return {
-    ...chase,
-    levels: plan === null ? "units of models" : "work of stations",
+    ...proposal,
+    levels: "work of stations",
     quantities,
     exact,
     note: exact ? null : noteGap(line, repeat),
@@ -48,9 +59,28 @@ export function levelledSequence(
 }
 
 /** The sequence in which units enter the line: that of the line file, else the proposed one; one unit of a line that builds one model. */
-export function builtSequence(line: Line, plan: Plan): readonly number[] {
+export function builtSequence(line: Line, pace: Pace, plan: Plan): readonly number[] {
   if (line.models.length === 0) return [0];
-  return line.sequence ?? levelledSequence(line, plan).sequence;
+  return line.sequence ?? levelledSequence(line, pace, plan).sequence;
+}
+
+/** Stations that keep up on average and that some model takes longer than their working time, in one part of a microsecond for all. */
+function driftingStations(line: Line, pace: Pace, { stations }: Plan): DriftingStation[] {
+  const shares = sharesOf(line);
+  const found = stations.flatMap((station) => {
+    const working = workingTime(postOf(line, pace, station), pace.lineCycle);
+    const times = modelTimes(line, station);
+    const isOver = times.some((own, model) => shares[model]!.num > 0n && compare(own, working) > 0);
+    if (!isOver || compare(meanOverModels(line, times), working) > 0) return [];
+    const room = floorStationOf(line, station.id)?.driftRoom ?? line.driftRoom;
+    return [{ gains: times.map((own) => subtract(own, working)), places: station.places, room }];
+  });
+  const parts = commonDenominator(found.flatMap(({ gains }) => gains));
+  return found.map(({ gains, places, room }) => ({
+    gains: gains.map(({ num, den }) => num * (parts / den)),
+    places,
+    room: room === null ? null : BigInt(room) * parts,
+  }));
 }
 
 /** Each model uses one unit of itself. */

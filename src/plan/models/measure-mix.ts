@@ -37,7 +37,7 @@ export interface MixMeasures {
 
 /** The figures of every station of a plan under the given and the proposed sequence of models. */
 export function measureMix(line: Line, pace: Pace, plan: Plan): MixMeasures {
-  const proposed = levelledSequence(line, plan);
+  const proposed = levelledSequence(line, pace, plan);
   const proposedDrifts = driftRoom(line, pace, plan, proposed.sequence);
   const givenDrifts = line.sequence && driftRoom(line, pace, plan, line.sequence);
   const stations = plan.stations.map((station, at) => ({

@@ -19,7 +19,7 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
       const taken = isSided ? (workOfModel(line, at, number)?.handsDone ?? ZERO) : busiest(line, at, number);
       if (isWithin(taken.num, taken.den, most)) return [];
       const [shown, limit] = showBoth(line, asTime(taken.num, taken.den), asTime(most.amount, most.parts));
-      const words = `${model.id} takes ${shown} at ${id}, more than ${limit}, the working time and ${percent(overload)}`;
+      const words = `${model.id} takes ${shown} at ${id}, more than ${limit}, the working time and ${percent(overload, 4)}`;
       return [fault("model-overload", words, id, null, { kind: "overfull", what: "model-overload" })];
     });
   });

@@ -17,18 +17,22 @@ export function shownOfLine({ findings }: CheckResult): JudgedFinding[] {
   return findings.filter(({ severity, fails }) => severity !== "note" || fails);
 }
 
-/** "3 plans: 2 fine, 1 wrong (2 errors, 1 warning)": the last line of a report. */
+const SINGULAR = { hold: "holds", fail: "fails", "not read": "not read" } as const;
+
+/** "3 plans: 2 hold, 1 fails (2 errors, 1 warning)": the last line of a report. */
 export function summaryWords(result: CheckResult): string {
   const { plans, refused, isLineWrong } = result;
   const unread = new Set(refused.map(({ file }) => file)).size;
   const wrong = plans.filter(({ isWrong }) => isWrong).length;
   const counts = [
-    [plans.length - wrong, "fine"],
-    [wrong, "wrong"],
+    [plans.length - wrong, "hold"],
+    [wrong, "fail"],
     [unread, "not read"],
   ] as const;
-  const told = counts.filter(([count]) => count > 0).map(([count, word]) => `${count} ${word}`);
+  const told = counts
+    .filter(([count]) => count > 0)
+    .map(([count, word]) => `${count} ${count === 1 ? SINGULAR[word] : word}`);
   const all = countWords([...shownOfLine(result), ...refused, ...plans.flatMap((plan) => plan.findings)]);
-  const line = isLineWrong ? "; the line file is wrong" : "";
+  const line = isLineWrong ? "; the line file has errors" : "";
   return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all})`}`;
 }

@@ -44,6 +44,9 @@ export function modelsJson(line: Line, models: AnswerModels | null) {
         quantities: mix.proposed.quantities.map((units, model) => ({ model: idOf(model), units })),
         holdsShares: mix.proposed.exact,
         levels: mix.proposed.levels,
+        foundBy: mix.proposed.by,
+        provedLeast: mix.proposed.isLeast,
+        given: mix.proposed.given,
       },
     },
   };

@@ -2,7 +2,7 @@ import type { PaceKept, Slack } from "../../answer/rebalance/slack.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** How far stations of a plan are from overflowing, in order of flow. */
-export function slackJson({ line, stations, tightest, step }: Slack) {
+export function slackJson({ line, stations, tightest, step, faultsAtAnyPace }: Slack) {
   return {
     period: line.demand?.period ?? null,
     step: numberJson(step),
@@ -20,6 +20,7 @@ export function slackJson({ line, stations, tightest, step }: Slack) {
       })),
     })),
     tightest: tightest.map(({ id }) => id),
+    errorsAtAnyPace: faultsAtAnyPace,
   };
 }
 

@@ -53,12 +53,12 @@ function heading(
 ): string {
   const paint = paintFor(look);
   const isKnown = findings.some(({ known }) => known === true);
-  const verdict = isWrong ? paint.bad("wrong") : paint.good(isKnown ? "no worse than before" : "fine");
+  const verdict = isWrong ? paint.bad("fails") : paint.good(isKnown ? "no worse than before" : "holds");
   const told = [countWords(findings), what].filter((part) => part !== "").join("; ");
   return `${paint.strong(visibleText(file))}: ${verdict}${told === "" ? "" : `: ${told}`}\n`;
 }
 
-/** "3 stations, 5 people (1 for repairs), efficiency 91.2 % at the pace, cycle of plan 58 s". */
+/** "3 stations, 5 people (1 for repairs), efficiency 91.2 % at the pace, cycle of the plan 58 s". */
 function figures({ line, measures, stations, shown: { people: all } }: ShownBalance): string {
   if (measures === null || all === null) return countOf(stations.length, "station");
   const { efficiencyAtPace, cycleOfPlan, slowestStation } = measures;
@@ -66,6 +66,6 @@ function figures({ line, measures, stations, shown: { people: all } }: ShownBala
   const repairs = repair === 0 ? "" : ` (${repair} for repairs)`;
   const people = `${countPeople(atATime)}${repairs}`;
   const efficiency = efficiencyAtPace === null ? [] : [`efficiency ${percent(efficiencyAtPace)} at the pace`];
-  const slowest = `cycle of plan ${showTimesIn(line.unit)(cycleOfPlan)} at ${visibleText(slowestStation)}`;
+  const slowest = `cycle of the plan ${showTimesIn(line.unit)(cycleOfPlan)} at ${visibleText(slowestStation)}`;
   return [countOf(stations.length, "station"), people, ...efficiency, slowest].join(", ");
 }

@@ -5,7 +5,7 @@ import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
-import { verdictWords } from "../words/verdict-words.js";
+import { verdictSentences } from "../words/verdict-words.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -19,7 +19,13 @@ export function compareText(comparison: Comparison, look: Look): string {
   const name = `${paintFor(look).strong(visibleText(titleOf(comparison)))}\n`;
   const parts = [
     name,
-    headed("verdict", paragraph(verdictWords(verdict), look), look),
+    headed(
+      "verdict",
+      verdictSentences(verdict)
+        .map((each) => paragraph(each, look))
+        .join(""),
+      look,
+    ),
     ...figures(comparison, look),
     headed("benches", benchesText(comparison, look), look),
     headed("notes", notesText(comparison, look), look),

@@ -59,7 +59,7 @@ class Names {
     return this.answer.rules === null ? "too long" : "not possible here";
   }
 
-  /** How a ranking that runs into a rule ends: the tasks that found no station, or what else no station keeps. */
+  /** How a ranking that fails ends: the tasks that found no station, or what else no station keeps. */
   unplaced(tasks: readonly number[]): string {
     return tasks.length === 0
       ? "Ends here without a plan: the people listed cannot staff these stations."
@@ -114,13 +114,13 @@ function ruleText(run: ExplainedRule, { tasks }: Explanation, names: Names, look
     look.width,
   );
   const about = paragraph(
-    `Ranks by ${run.ranks}; ties: longer task time, then natural order of ids. ${run.source}.`,
+    `Ranks by ${run.ranks}; ties: longer task time, then natural order of ids. After ${run.source}.`,
     look,
   );
   const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
   if (run.stations === null) {
     const end = paragraph(names.unplaced(run.unplaced), look);
-    return headed(`by ${run.name}: runs into a rule of the line`, `${about}${ranking}\n${steps}${end}`, look);
+    return headed(`by ${run.name}: fails`, `${about}${ranking}\n${steps}${end}`, look);
   }
   return headed(`by ${run.name}: ${countOf(run.stations, "station")}`, `${about}${ranking}\n${steps}`, look);
 }
@@ -143,10 +143,10 @@ function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string 
   if (search === null || search.nodes === 0) {
     if (bound === null) return "No search was needed to see that there is no plan.";
     if (bound.people != null)
-      return "No search was needed: the rules reach the least people and stations that are proved.";
-    return `No search was needed: the rules reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
+      return "No search was needed: the methods reach the least people and stations that are proved.";
+    return `No search was needed: the methods reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
   }
-  return `${search.nodes} partial plans were looked at; ended: ${search.ended}.`;
+  return `${countOf(search.nodes, "partial plan")} ${search.nodes === 1 ? "was" : "were"} examined; ended: ${search.ended}.`;
 }
 
 /** The sums behind a proof that rests on other sums, one by one; parts or none. */
@@ -180,7 +180,7 @@ function ruledTasksText({ line, rules }: BalanceAnswer, { visits }: Explanation,
   }
   if (visits !== null) {
     columns.push({
-      head: "visits",
+      head: "times performed",
       align: "right",
       of: (task) => decimal(visits[task]!, 4),
     });

@@ -4,7 +4,7 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { DriftRoom } from "../../plan/models/drift-room.js";
-import type { StationMix } from "../../plan/models/measure-mix.js";
+import type { MixMeasures, StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { beforeRounding, percent } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";
@@ -12,8 +12,8 @@ import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
-/** Units of a sequence that people read through, and how many show the pattern of a longer one. */
-const [LONGEST_SHOWN, BEGINNING] = [40, 20];
+/** Runs of equal units that people read through, and how many show the pattern of a longer sequence. */
+const [LONGEST_SHOWN, BEGINNING] = [24, 12];
 
 /** The models, what each station makes of them, and the order in which their units enter the line. */
 export function modelsText(answer: BalanceAnswer, look: Look): string {
@@ -87,7 +87,7 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
     ...(isNarrow ? [] : [{ head: "average" }]),
     { head: isNarrow ? "average, then worst model" : "worst model", wraps: true, narrowest: 8 },
     ...(isGiven ? [{ head: "given", align: "right" } satisfies Column] : []),
-    { head: isGiven ? "proposed" : "drift room", align: "right" },
+    { head: isGiven ? "proposed" : "drift allowance", align: "right" },
   ];
   return formatTable(columns, rows, look.width);
 }
@@ -101,7 +101,7 @@ function driftWords({ mix }: AnswerModels): string {
   const whose =
     mix.given === null ? "with the proposed sequence" : "with the given and with the proposed sequence";
   return [
-    `Shares are of the working time. Drift room: how far work runs past the end of a station, ${whose}.`,
+    `Shares are of the working time. Drift allowance: how far work runs past the end of a station, ${whose}.`,
     grows("average")
       ? "No end: the average is above the working time, so the drift grows with every unit."
       : "",
@@ -114,25 +114,64 @@ function driftWords({ mix }: AnswerModels): string {
 }
 
 function sequenceWords(line: Line, { mix }: AnswerModels): string {
-  const { sequence, quantities, exact } = mix.proposed;
+  const { sequence, quantities, exact, by } = mix.proposed;
   const units = line.models.map(({ id }, model) => `${quantities[model]} ${id}`).join(", ");
   const nearest = exact ? "" : ` The shares come out even only over more units; these are ${units}.`;
-  const proposed = `Proposed sequence, ${countOf(sequence.length, "unit")} again and again, level at every station: ${inOrder(line, sequence)}.`;
-  const given = mix.given === null ? "" : ` Given sequence: ${inOrder(line, mix.given)}.`;
-  return `${proposed}${nearest}${given}`;
+  if (by === "given")
+    return `Given sequence: ${inOrder(line, sequence)}. It stands: ${leastWords(mix)}.${nearest}`;
+  const proposed = `Proposed sequence, ${countOf(sequence.length, "unit")} again and again: ${inOrder(line, sequence)}.`;
+  const least = leastWords(mix);
+  const given = mix.given === null ? "" : ` Given sequence: ${inOrder(line, mix.given)}${givenWords(mix)}.`;
+  return `${proposed}${nearest} ${least[0]!.toUpperCase()}${least.slice(1)}.${given}`;
 }
 
-/** Models in order of entry, equal neighbours counted: "2 x city, cargo"; of a long sequence the beginning. */
+/** What was looked at for the sequence that is shown. */
+function leastWords({ proposed: { by, isLeast, longest, quantities, measure } }: MixMeasures): string {
+  const drifts = measure.endless > 0 || measure.drift > 0n;
+  const asked = drifts ? "drifts less" : "has more level work at the stations";
+  const upTo = longest > quantities.reduce((sum, each) => sum + each, 0) ? "up to " : "";
+  if (isLeast) return `no order of ${upTo}${countOf(longest, "unit")} ${asked}`;
+  if (by === "goal-chasing")
+    return "goal chasing keeps the work at the stations near level; better orders may exist";
+  return `no order was found that ${asked}; better ones may exist`;
+}
+
+/** Why the given sequence is not the one proposed. */
+function givenWords({ proposed: { given } }: MixMeasures): string {
+  switch (given) {
+    case "other-shares":
+      return "; it builds the models in other shares";
+    case "breaks-spacing":
+      return "; it breaks more of the spacing";
+    case "drifts-without-end":
+      return "; it drifts without end at more stations";
+    case "drifts-too-far":
+      return "; it drifts too far at more stations";
+    case "drifts-more":
+      return "; it drifts farther";
+    case "less-level":
+      return "; its work at the stations is less level";
+    default:
+      return "";
+  }
+}
+
+/** Models in order of entry, equal neighbours counted: "2 x city, cargo"; of many runs the beginning, and where other models come. */
 function inOrder(line: Line, sequence: readonly number[]): string {
-  const isLong = sequence.length > LONGEST_SHOWN;
   const runs: { model: number; units: number }[] = [];
-  for (const model of isLong ? sequence.slice(0, BEGINNING) : sequence) {
+  for (const model of sequence) {
     const last = runs.at(-1);
     if (last?.model === model) last.units++;
     else runs.push({ model, units: 1 });
   }
-  const names = runs.map(
+  const isLong = runs.length > LONGEST_SHOWN;
+  const shown = isLong ? runs.slice(0, BEGINNING) : runs;
+  const words = shown.map(
     ({ model, units }) => `${units === 1 ? "" : `${units} x `}${line.models[model]!.id}`,
   );
-  return `${names.join(", ")}${isLong ? ` and so on (--json has all ${sequence.length})` : ""}`;
+  if (!isLong) return words.join(", ");
+  const later = [...new Set(runs.slice(BEGINNING).map(({ model }) => model))]
+    .filter((model) => shown.every((run) => run.model !== model))
+    .map((model) => `${line.models[model]!.id} first as unit ${sequence.indexOf(model) + 1}`);
+  return `${[...words, "and so on", ...later].join(", ")} (--json has all ${sequence.length})`;
 }

@@ -51,7 +51,7 @@ function beforeText({ line, pace, before }: OffLineAnswer, look: Look): string {
       ["stations", String(stations), least],
       ["people", String(people), splitOfPeople(line, split)],
       [
-        "cycle of plan",
+        "cycle of the plan",
         cycleOfPlan === null ? "-" : show(cycleOfPlan),
         `${slowestStation}, the slowest station`,
       ],

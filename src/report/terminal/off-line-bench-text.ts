@@ -4,7 +4,7 @@ import type { BenchFigures, BenchShiftUnits } from "../../benches/measure-bench.
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { factorShown, showTimesIn } from "../../time/show-in-unit.js";
 import { isOne } from "../../time/show-numbers.js";
 import {
   beforeRounding,
@@ -56,8 +56,10 @@ function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const names = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id).join(", ");
   const handOver = terms.handOver === 0 ? "" : `, ${show(terms.handOver)} to hand over among it`;
   const each = pieces === 1 ? "" : `; ${show(pieceWork)} for each of ${pieces} pieces`;
-  const ofHours = isOne(hours.ofLine) ? "" : ` x ${decimal(hours.ofLine, 3)} of its hours`;
-  const ofShare = isOne(share) ? "" : ` / ${percent(share)} of the units`;
+  const ofHours = isOne(hours.ofLine)
+    ? ""
+    : ` x ${factorShown(hours.ofLine, { of: pace.lineCycle, by: share, total: takt }, show, 3)} of its hours`;
+  const ofShare = isOne(share) ? "" : ` / ${percent(share, 4)} of the units`;
   const terms_ = ofHours + ofShare;
   const sum = terms_ === "" ? "as the line" : `${show(pace.lineCycle)} line cycle${terms_}`;
   const piece = pieces === 1 ? "" : `; a piece every ${show(pieceTakt)}`;
@@ -73,7 +75,7 @@ function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
 function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const show = showTimesIn(line.unit);
   const { hours, stations, longest, crew, places, people, peopleOfDay } = bench;
-  const planned = isOne(pace.planTo) ? "" : ` / ${percent(pace.planTo)} plan-to`;
+  const planned = isOne(pace.planTo) ? "" : ` / ${percent(pace.planTo, 4)} plan-to`;
   const handling = pace.handling === 0 ? "" : ` + ${show(pace.handling)} handling`;
   const fills =
     bench.dwell === null
@@ -91,7 +93,7 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
       "places",
       `${places}${each}: ${filled} / ${show(bench.takt)} = ${beforeRounding(bench.placesNeeded, 3)} (${percent(bench.placesNeeded)} of one place), rounded up${crew === 1 ? "" : crews}`,
     ],
-    ["people", `${people} at a time${ofDay}`],
+    ["people", `${people} at the same time${ofDay}`],
     ...machineRows(line, bench),
     ["load", `${percent(bench.load)} of what its places may be loaded with`],
   ];

@@ -16,9 +16,9 @@ export function paceText({ line, pace, takt, rates, findings, shown }: ShownBala
     const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
     if (takt !== null) {
       const own = shown.ownLimits.map(
-        (at) => `; at ${at.id} ${show(at.limit)}, ${percent(at.planTo)} plan-to`,
+        (at) => `; at ${at.id} ${show(at.limit)}, ${percent(at.planTo, 4)} plan-to`,
       );
-      const limit = `a station time; ${percent(takt.pace.planTo)} plan-to${own.join("")}, not asked of this plan`;
+      const limit = `a station time; ${percent(takt.pace.planTo, 4)} plan-to${own.join("")}, not asked of this plan`;
       rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
       rows.push(["and would load", show(takt.pace.stationLimit), limit]);
     }
@@ -33,7 +33,7 @@ export function paceText({ line, pace, takt, rates, findings, shown }: ShownBala
       ["takt", show(takt.takt), taktTerms(takt)],
       ["line cycle", show(pace.lineCycle), lineCycleTerms(takt)],
       ["working time", show(pace.workingTime), `line cycle - ${show(pace.handling)} handling`],
-      ["station limit", show(pace.stationLimit), `working time x ${percent(pace.planTo)} plan-to`],
+      ["station limit", show(pace.stationLimit), `working time x ${percent(pace.planTo, 4)} plan-to`],
     ],
     look,
   );
@@ -44,9 +44,9 @@ const upper = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text
 /** Available time / good units, with the time in seconds beside its long form. */
 export function taktTerms({ availablePerPeriod, terms }: TaktSum): string {
   const { units, period } = terms.demand;
-  return `${longTime(availablePerPeriod)} available per ${period} / ${decimal(units, 3)} good units`;
+  return `${longTime(availablePerPeriod)} available per ${period} / ${decimal(units, 6)} good units`;
 }
 
 export function lineCycleTerms({ terms }: TaktSum): string {
-  return `takt x ${percent(terms.uptime, 3)} uptime x ${percent(terms.yield, 4)} yield`;
+  return `takt x ${percent(terms.uptime, 4)} uptime x ${percent(terms.yield, 4)} yield`;
 }

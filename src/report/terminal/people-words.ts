@@ -1,12 +1,14 @@
-import { countPeople } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
 import type { PeopleInAll } from "../../plan/figures/people.js";
 
-/** What everybody that a plan takes at a time is made of: "12 on the line + 1 repair, at a time; 26 per day in 2 shifts". */
+/** What everybody that a plan takes at a time is made of: "12 on the line + 1 repairer, at the same time; 26 per day in 2 shifts". */
 export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<PeopleInAll, "atATime">): string {
   const shifts = line.calendar?.shifts.length ?? 1;
   const atATime =
-    repair === 0 ? "on the line at a time" : `${onLine} on the line + ${repair} repair, at a time`;
+    repair === 0
+      ? "on the line at the same time"
+      : `${onLine} on the line + ${countOf(repair, "repairer")}, at the same time`;
   return perDay === null || shifts === 1 ? atATime : `${atATime}; ${perDay} per day in ${shifts} shifts`;
 }
 
@@ -14,6 +16,10 @@ export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<Peopl
 export function peopleOnLine(count: number, repair: number | null): string {
   return repair === 0 || repair === null ? countPeople(count) : `${countPeople(count)} on the line`;
 }
+
+/** "12 people are needed"; where others repair beside the line, "12 people are needed on the line". */
+export const neededWords = (count: number, repair: number | null): string =>
+  `${countPeople(count)} ${count === 1 ? "is" : "are"} needed${repair === 0 || repair === null ? "" : " on the line"}`;
 
 /** Whose time an efficiency is a share of: repairs are no work of a plan. */
 export const overWhom = (repair: number): string =>

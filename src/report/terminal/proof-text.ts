@@ -6,7 +6,7 @@ import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { onePartIn } from "../../time/show-values.js";
 import { becauseWords, cycleReasonWords, reasonWords } from "../words/bound-words.js";
-import { peopleOnLine } from "./people-words.js";
+import { neededWords, peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
@@ -54,12 +54,12 @@ function ofPeople(
 ): string {
   if (answer.outcome === "proved") {
     if (people === 1) return "Proved: every line needs at least 1 person at 1 station.";
-    const fewer = `fewer than ${onLine(answer, people)} are impossible`;
+    const least = `at least ${neededWords(people, answer.measures?.repairPeople ?? null)}`;
     const within =
       stations === people || stations === 1
         ? ""
-        : `, and with ${people} people fewer than ${countOf(stations, "station")}`;
-    return `Proved: ${fewer}${within}, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
+        : `, and with ${people} at least ${countOf(stations, "station")}`;
+    return `Proved: ${least}${within}, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
   }
   const best =
     stations === people
@@ -114,7 +114,7 @@ function cycleWords({ line, pace }: BalanceAnswer, cycle: Ratio, stationTime: Ra
 
 function looked({ search }: BalanceAnswer, bound: AnswerBound): string {
   if (search.nodes === 0 || bound.kind === "search") return "";
-  return ` ${search.nodes} partial ${search.nodes === 1 ? "plan was" : "plans were"} looked at.`;
+  return ` ${countOf(search.nodes, "partial plan")} ${search.nodes === 1 ? "was" : "were"} examined.`;
 }
 
 function ended({ search }: BalanceAnswer): string {
@@ -129,7 +129,7 @@ export function methodsText(answer: BalanceAnswer, look: Look): string {
   const withPeople = balance.methods.some(({ stations, people }) => people !== stations);
   return labelled(
     balance.methods.map(({ method, stations, people }) => {
-      if (stations === null) return [method, "-", "runs into a rule of the line"];
+      if (stations === null) return [method, "-", "fails: a shop-floor rule blocks every task that is left"];
       const staff = withPeople && people !== null ? `, ${onLine(answer, people)}` : "";
       const what = `${stations === 1 ? "station" : "stations"}${staff}`;
       return [method, String(stations), `${what}${method === balance.method ? evened : ""}`];

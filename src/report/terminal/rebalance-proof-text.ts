@@ -3,7 +3,7 @@ import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { becauseWords, reasonWords } from "../words/bound-words.js";
-import { peopleOnLine } from "./people-words.js";
+import { neededWords, peopleOnLine } from "./people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -58,7 +58,7 @@ function ofStations(answer: RebalanceAnswer, { best, ...allowed }: AllowedProof,
   const stations = `With as many people, ${countOf(best.stations, "station")} would do${limits === "" ? "" : ` where more may move`}: people come first, then moves, then stations.`;
   if (bound === null) return stations;
   if (best.isProved)
-    return `Proved: fewer than ${people} are impossible, because ${becauseWords(answer.balance, bound)}. ${stations}`;
+    return `Proved: at least ${neededWords(best.people, answer.balance.measures?.repairPeople ?? null)}, because ${becauseWords(answer.balance, bound)}. ${stations}`;
   const least = bound.people ?? bound.stations ?? 1;
   return `Not proved: ${people} ${best.people === 1 ? "is" : "are"} the best found; whether fewer would do is open. At least ${onLine(answer, least)} are needed: ${reasonWords(answer.balance.line, bound.reason)}. ${stations}`;
 }

@@ -70,7 +70,7 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
   const against = `${percent(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
   const rows: [string, string, string][] = [
     ["plan", visibleText(fromFile), ""],
-    ["cycle of plan", show(cycleOfPlan), against],
+    ["cycle of the plan", show(cycleOfPlan), against],
     ...peopleRows(fromAnswer),
   ];
   if (outputPerShift !== null)
@@ -122,7 +122,7 @@ function tradeOffText({ tradeOffs, chosen, hasPoints, rowsLeftOut }: RebalanceAn
     ? "moves: tasks whose station changes; points: what they cost by move-cost, and the least of them is looked for"
     : "moves: tasks whose station changes";
   const repairs = repairWords(tradeOffs[0]!);
-  const shown = chosen === null ? "None of these keeps to the moves allowed" : "* the plan below";
+  const shown = chosen === null ? "None of these uses so few moves" : "* the plan below";
   const leftOut =
     rowsLeftOut === 0
       ? ""
@@ -167,7 +167,7 @@ function wordsOfChange(line: Line, change: StationChange): [string, string][] {
   );
   const all: [string, readonly string[]][] = [
     ["takes over", gains],
-    ["hands on", hands],
+    ["passes", hands],
     ["brings along", equipment.map(visibleText)],
     ["needs the skill", skills.map(visibleText)],
     ["operators", operatorsBefore === operatorsAfter ? [] : [`${operatorsBefore} -> ${operatorsAfter}`]],

@@ -37,7 +37,10 @@ export function slackText(slack: Slack, look: Look): string {
   return `${table}${paragraph(meaning(slack, tightest.slice(SHOWN)), look)}`;
 }
 
-function meaning({ line, hasReserve }: Slack, others: readonly StationSlack[]): string {
+function meaning(
+  { line, hasReserve, faultsAtAnyPace: faults }: Slack,
+  others: readonly StationSlack[],
+): string {
   const pace = line.demand === null ? "the shortest line cycle" : "the highest demand";
   const limit = hasReserve ? `; within limit: ${pace} that keeps to the station limit as well` : "";
   const [next] = others;
@@ -45,7 +48,10 @@ function meaning({ line, hasReserve }: Slack, others: readonly StationSlack[]): 
     next === undefined
       ? ""
       : ` ${countOf(others.length, "more station")} ${others.length === 1 ? "keeps" : "keep"} ${keptWords(line, next.kept)} or better: see --json.`;
-  return `keeps: ${pace} that check passes${limit}.${rest}`;
+  const what = faults === 0 ? "that check passes" : "at which check does not find the station overloaded";
+  const beside =
+    faults === 0 ? "" : ` At any pace check finds ${countOf(faults, "other error")} in this plan.`;
+  return `keeps: ${pace} ${what}${limit}.${beside}${rest}`;
 }
 
 const BECAUSE: Readonly<Record<NonNullable<PaceKept["givesWay"]>, string>> = {

@@ -39,7 +39,7 @@ export function staffRowsText(answer: StaffAnswer, look: Look): string {
   );
   const meanings = columns.flatMap(({ head, meaning }) => (meaning === null ? [] : [`${head}: ${meaning}`]));
   const left = wanted.filter((figure) => !shown.includes(figure)).map(({ head }) => head);
-  const missing = left.length === 0 ? [] : [`no room here for ${left.join(", ")}: see --json`];
+  const missing = left.length === 0 ? [] : [`${left.join(", ")} left out for width; see --json`];
   return `${table}${paragraph([...meanings, ...missing].join("; "), look)}`;
 }
 
@@ -82,7 +82,7 @@ function figuresOf({ line, range, rows, crew, hiresMore }: StaffAnswer): Figure[
       meaning: `good units per ${range.period}`,
       cell: ({ demand }) => decimal(demand.units, 6),
     },
-    { head: "people", meaning: "everybody at a time", cell: ({ people }) => whole(people?.atATime) },
+    { head: "people", meaning: "everybody at the same time", cell: ({ people }) => whole(people?.atATime) },
     { head: "proof", meaning: null, cell: outcomeCell },
     {
       head: "efficiency",
@@ -108,7 +108,7 @@ function figuresOf({ line, range, rows, crew, hiresMore }: StaffAnswer): Figure[
     }),
     ...some(({ hired }) => hiresMore && hired !== null, {
       head: "to hire",
-      meaning: `at ${percent(line.attendance)} attendance and ${percent(line.relief)} relief`,
+      meaning: `at ${percent(line.attendance, 4)} attendance and ${percent(line.relief, 4)} relief`,
       cell: ({ hired }) => whole(hired),
     }),
     ...some(({ people }) => shifts > 1 && people !== null, {

@@ -1,6 +1,6 @@
 import type { StaffAnswer, StaffRow } from "../../answer/staff/staff-answer.js";
 import { visibleText } from "../../findings/visible-text.js";
-import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
+import { showTimesRoughlyIn, showTimesUpIn } from "../../time/show-in-unit.js";
 import { beforeRounding } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
@@ -30,16 +30,18 @@ export function staffText(answer: StaffAnswer, look: Look): string {
 const endsOf = (rows: readonly StaffRow[]): StaffRow[] =>
   rows.length < 2 ? [...rows] : [rows[0]!, rows.at(-1)!];
 
-/** How far the work is from that of one person fewer. */
+/** How far the work is from that of one person fewer; what is to be saved is rounded up, so that it is enough. */
 function byWorkText({ line, rows }: StaffAnswer, look: Look): string {
-  const show = showTimesRoughlyIn(line.unit);
+  const [show, up] = [showTimesRoughlyIn(line.unit), showTimesUpIn(line.unit)];
   const told = endsOf(rows).flatMap(({ demand, byWork, takt, people }): [string, string, string][] => {
     if (byWork === null || takt === null) return [];
     const { exact, whole, lessWork } = byWork;
     const limit = `people at ${show(takt.pace.stationLimit)} each`;
-    const saving = lessWork === null ? "" : `; ${show(lessWork)} less work saves a person`;
+    const saving = lessWork === null ? "" : `; ${up(lessWork)} less work saves a person`;
     const plan =
-      people === null || people.onLine === whole ? "" : `; whole tasks and rules make it ${people.onLine}`;
+      people === null || people.onLine === whole
+        ? ""
+        : `; ${people.onLine} with indivisible tasks and the rules of the floor`;
     return [[demandWords(demand), `${beforeRounding(exact)} -> ${whole}`, `${limit}${saving}${plan}`]];
   });
   return told.length === 0 ? "" : labelled(told, look);

@@ -1,10 +1,10 @@
 import type { ShownTakt } from "../../answer/balance/shown-takt.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { differenceShown, isShownExactly, showTimesIn } from "../../time/show-in-unit.js";
 import { beforeRounding, decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
-import { headed, labelled, titleText } from "./sections.js";
+import { headed, labelled, paragraph, titleText } from "./sections.js";
 import type { Look } from "./style.js";
 
 type Row = [string, string, string];
@@ -20,7 +20,7 @@ export function taktText(answer: ShownTakt, look: Look): string {
       look,
     ),
     headed("demand", labelled(demandRows(answer), look), look),
-    headed("pace", labelled(paceRows(line, takt), look), look),
+    headed("pace", `${labelled(paceRows(line, takt), look)}${roundedText(line, takt, look)}`, look),
     headed("pace at the tests that scrap", labelled(scrapRows(answer), look), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
@@ -81,8 +81,17 @@ function demandRows({ takt, toStart, wholeToStart, goodShare: passing }: ShownTa
 function paceRows(line: Line, takt: TaktSum): Row[] {
   const show = showTimesIn(line.unit);
   const { units, period } = takt.terms.demand;
-  const sum = `${longTime(takt.availablePerPeriod)} available per ${period} / ${decimal(units, 3)} good units`;
+  const sum = `${longTime(takt.availablePerPeriod)} available per ${period} / ${decimal(units, 6)} good units`;
   return [["takt", show(takt.takt), sum], ...takt.steps.map((step) => stepRow(step, takt, show))];
+}
+
+/** That a row is no product of the row above as it is shown, where times have more digits than are shown. */
+function roundedText(line: Line, { takt, steps }: TaktSum, look: Look): string {
+  const show = showTimesIn(line.unit);
+  const isExact = [takt, ...steps.map(({ after }) => after)].every((time) => isShownExactly(time, show));
+  return isExact
+    ? ""
+    : paragraph("Every row is worked out exactly from the one above, and rounded only as it is shown.", look);
 }
 
 /** A test that scraps its failures loads the tasks up to it only: they see more units than those behind it. */
@@ -96,21 +105,25 @@ function scrapRows({ line, scrapPaces }: ShownTakt): Row[] {
 }
 
 function stepRow(
-  { kind, amount, after, less: taken }: PaceStep,
+  { kind, amount, before, after, less: taken }: PaceStep,
   takt: TaktSum,
   show: ReturnType<typeof showTimesIn>,
 ): Row {
   const share = typeof amount === "number" ? "" : percent(amount, 4);
-  const less = show(taken);
+  const less = differenceShown(before, after, show);
   const change = (words: string) => (taken.num === 0n ? ": no change" : words);
   switch (kind) {
     case "uptime":
-      return ["", show(after), `x ${share} uptime${change(`: ${less} below takt, to make up for stops`)}`];
+      return [
+        "",
+        show(after),
+        `x ${share} uptime${change(`: ${less} shorter than takt, to make up for stops`)}`,
+      ];
     case "yield":
       return [
         "line cycle",
         show(after),
-        `x ${share} yield${change(`: ${less} less again, to make up for scrap`)}`,
+        `x ${share} yield${change(`: a further ${less} shorter, to make up for scrap`)}`,
       ];
     case "handling": {
       const of = `${percent(takt.workingShare)} of the line cycle`;

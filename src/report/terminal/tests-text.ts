@@ -3,7 +3,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Retest, Task } from "../../line/line.js";
 import type { RepairLoad } from "../../plan/figures/repairs.js";
 import type { ScrapPace } from "../../plan/figures/units-tested.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { factorShown, showTimesIn } from "../../time/show-in-unit.js";
 import { isOne } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { labelled, paragraph } from "./sections.js";
@@ -36,7 +36,7 @@ export function testsText({ line, pace: { lineCycle }, measures, shown }: ShownB
       ? []
       : [
           [
-            "repair",
+            repairPeople === 1 ? "repairer" : "repairers",
             String(repairPeople),
             `${repairPeople === 1 ? "person" : "people"} beside the line: work of all repairs / ${show(lineCycle)}, rounded up`,
           ],
@@ -58,7 +58,8 @@ function repairRow(line: Line, task: Task, { repairs, work }: RepairLoad): Row {
   if (test?.failures !== "repaired") throw new Error(`${id} repairs nothing`);
   const show = showTimesIn(line.unit);
   const back = `back to ${line.tasks[test.returnTo]!.id}, ${AGAIN[test.retest]}`;
-  const sum = `${decimal(repairs, 4)} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
+  const times = factorShown(repairs, { of: test.repair, total: work }, show, 4);
+  const sum = `${times} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
   return [id, percent(test.fail, 2), `${onUnits(line, task)}fail: ${sum}; ${back}`];
 }
 
@@ -79,5 +80,5 @@ function visitsWords(line: Line, { unevenVisits: uneven }: TestFacts): string {
   const rest = line.tasks.length - uneven.length;
   const others =
     rest === 0 ? "" : `; failures add none to the other ${rest === 1 ? "task" : `${rest} tasks`}`;
-  return `Visits per good unit: ${named.join(", ")}${others}.`;
+  return `Times performed per good unit: ${named.join(", ")}${others}.`;
 }

@@ -83,7 +83,7 @@ function stationsWords(
 /** How much was looked at to rule something out. */
 export function inPlans(nodes: number): string {
   if (nodes === 0) return "by bounds alone";
-  return `in ${nodes} partial ${nodes === 1 ? "plan" : "plans"} looked at`;
+  return `after examining ${countOf(nodes, "partial plan")}`;
 }
 
 /** Why no balance has fewer stations, by time and precedence alone. */
@@ -156,7 +156,7 @@ function modelCycleWords(
   const above =
     signOf(overload) === 0
       ? "may not be above the working time"
-      : `may be ${percent(overload)} above the working time`;
+      : `may be ${percent(overload, 4)} above the working time`;
   const both = bothSides ? " with both sides" : "";
   const where =
     "tasks" in of
@@ -246,7 +246,7 @@ class Words {
       stations === 0 ? "" : `${countOf(stations, "station")} must lie ${side} that of ${own}`;
     const [before, after] = [on(stationsBefore, "before"), on(stationsAfter, "after")];
     const both = `${before} and ${stationsAfter} after it`;
-    const around = `counted along the arrows, ${before !== "" && after !== "" ? both : before || after || `${own} takes a station`}`;
+    const around = `counted along the order of work, ${before !== "" && after !== "" ? both : before || after || `${own} takes a station`}`;
     const sides = [
       ...(stationsBefore > 0 ? [this.side(bound.before.at(-1)!, "before", bound)] : []),
       ...(stationsAfter > 0 ? [this.side(bound.after.at(-1)!, "after", bound)] : []),

@@ -3,15 +3,16 @@ import type { DaysBeside } from "../../answer/compare/terms.js";
 import type { Change } from "../../answer/compare/verdict.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Ratio } from "../../time/ratio.js";
+import { numberShown, shownDifference, sizeOf } from "../../time/show-numbers.js";
 import { decimal, longTimeOfHours, money } from "../../time/show-values.js";
 
 /** What an option gains over the first: "takes 2 stations off the line". */
 export function gainWords(gain: Gain): string {
   switch (gain.kind) {
     case "people-of-shift":
-      return `frees ${peopleWords(gain.by)} of ${decimal(gain.before, 0)} (${decimal(gain.now, 0)})${OVER_DAY[gain.overDay ?? "fewer"]}`;
+      return freesWords(gain);
     case "people-of-day":
-      return `frees ${peopleWords(gain.by)} over the day (${decimal(gain.now, 0)})`;
+      return `frees ${peopleWords(gain.by)} over the day, leaving ${decimal(gain.now, 0)}`;
     case "nobody":
       return gain.over === "day" ? "frees nobody over the day" : "frees nobody";
     case "stations":
@@ -27,16 +28,31 @@ export function gainWords(gain: Gain): string {
     case "overtimeHours":
       return `gives back ${longTimeOfHours(gain.by)} of overtime a day`;
     case "costPerUnit":
-      return `takes ${money(gain.by, gain.currency)} off the cost per unit (${money(gain.now, gain.currency)})`;
+      return `takes ${moneyBetween(gain)} off the cost per unit (${money(gain.now, gain.currency)})`;
   }
 }
 
-/** How the day takes it that a shift needs fewer people. */
-const OVER_DAY = {
-  fewer: "",
-  more: " in a shift",
-  "as many": " in the busiest shift but nobody over the day",
+/** By how much two costs differ as they are shown. */
+const moneyBetween = ({ before, now, currency }: Extract<Gain, { readonly kind: "costPerUnit" }>): string => {
+  const [was, is] = [before, now].map((each) => numberShown(money(each, null)));
+  return money(sizeOf(shownDifference(is!, was!)), currency);
 };
+
+/** How a shift needs fewer people, and how the day takes that. */
+function freesWords({ by, before, now, overDay }: Extract<Gain, { kind: "people-of-shift" }>): string {
+  const [frees, leaving] = [
+    `frees ${decimal(by, 0)} of ${peopleWords(before)}`,
+    `leaving ${decimal(now, 0)}`,
+  ];
+  switch (overDay ?? "fewer") {
+    case "fewer":
+      return `${frees}, ${leaving}`;
+    case "more":
+      return `${frees} in a shift, ${leaving}`;
+    case "as many":
+      return `${frees} in the busiest shift, ${leaving}, but nobody over the day`;
+  }
+}
 
 /** What an option needs more of than the first: "2 more stations". */
 export function costWords(cost: Cost): string {
@@ -68,7 +84,7 @@ export function costWords(cost: Cost): string {
     case "overtimeHours":
       return `${longTimeOfHours(cost.by)} of overtime a day`;
     case "costPerUnit":
-      return `${money(cost.by, cost.currency)} more per unit (${money(cost.now, cost.currency)})`;
+      return `${moneyBetween(cost)} more per unit (${money(cost.now, cost.currency)})`;
     case "moves":
       return `${cost.outcome === "found" ? "at most " : ""}${counted(cost.by, "move")} from today's plan`;
   }

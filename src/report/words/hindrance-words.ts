@@ -22,8 +22,8 @@ export function hindranceWords(line: Line, hindrance: Hindrance | Hold): string 
     case "joins-nowhere": {
       const ends = hindrance.ends.map(idOf);
       return ends.length === 0
-        ? "nothing on the line waits for it: no arrow says where it joins"
-        : `nothing waits for ${ends.join(", ")}: no arrow says where ${ends.length === 1 ? "it joins" : "they join"}`;
+        ? "nothing on the line waits for it: no precedence says where it joins"
+        : `nothing waits for ${ends.join(", ")}: no precedence says where ${ends.length === 1 ? "it joins" : "they join"}`;
     }
     case "joins-at-several": {
       const { arrows } = hindrance;

@@ -1,5 +1,5 @@
 import type { Obstacle } from "../../answer/balance/obstacle.js";
-import { countOf } from "../../findings/count-of.js";
+import { countOf, thousands } from "../../findings/count-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { Balance } from "../../solve/balance.js";
 import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
@@ -94,6 +94,6 @@ export const existWords = (count: number): string => `${count} ${count === 1 ? "
 export function noneFoundWords({ search }: Pick<Balance, "search">): string {
   if (search === null) return countOf(0, "partial plan");
   const { nodes, nodeLimit, ended } = search;
-  const limit = ended === "nodes" && nodeLimit !== null ? ` (limit ${nodeLimit})` : "";
+  const limit = ended === "nodes" && nodeLimit !== null ? ` (limit ${thousands(nodeLimit)})` : "";
   return `${countOf(nodes, "partial plan")}${limit}`;
 }

@@ -71,7 +71,7 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
     }
     case "model": {
       const { model, overload, places } = reason;
-      const more = signOf(overload) === 0 ? "" : ` and the ${percent(overload)} more that is allowed`;
+      const more = signOf(overload) === 0 ? "" : ` and the ${percent(overload, 4)} more that is allowed`;
       return `${model} alone: ${sumWords(unit, reason, " against ")}, the working time of a station${more}${placesWords(places)}`;
     }
     case "between":

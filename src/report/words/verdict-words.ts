@@ -15,11 +15,14 @@ import { showTimesApart } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { changeWords, costWords, countWords, daysOf, gainWords, peopleWords } from "./change-words.js";
 
-/** One sentence: what each option gains over the first, and what it costs; a further one for tables. "" where nothing was compared. */
-export function verdictWords({ clauses, pays }: Verdict): string {
-  if (clauses.length === 0 && pays.length === 0) return "";
-  return [`${clausesWords(clauses).join("; ")}.`, ...pays.map(paysWords)].join(" ");
-}
+/** A sentence an option: what it gains over the first, and what it costs; further ones for tables. None where nothing was compared. */
+export const verdictSentences = ({ clauses, pays }: Verdict): string[] => [
+  ...clausesWords(clauses).map((each) => `${each}.`),
+  ...pays.map(paysWords),
+];
+
+/** All of them in one text. */
+export const verdictWords = (verdict: Verdict): string => verdictSentences(verdict).join(" ");
 
 /** Options of which the same is said have one clause, where the first of them stands. */
 function clausesWords(clauses: readonly VerdictClause[]): string[] {
@@ -80,8 +83,8 @@ function ofOption(clause: Extract<VerdictClause, { readonly terms: OptionTerms }
     }
     case "against": {
       const [gained, costs] = [clause.gains.map(gainWords), clause.costs.map(costWords)];
-      const cost = costs.length === 0 ? "" : `costs ${listOf(costs)}`;
-      return `${name} ${[listOf(gained), cost].filter((each) => each !== "").join(", and ")}${doubt}`;
+      const cost = costs.length === 0 ? [] : [`costs ${listOf(costs)}`];
+      return `${name.replace(/,$/u, "")}: ${[...gained, ...cost].join("; ")}${doubt}`;
     }
   }
 }

@@ -130,7 +130,7 @@ describe("A check against a revision", () => {
     const words = ["check", "bike.line.yaml", "bike.plan.yaml", "--against", "agreed"];
     const text = await run(words);
     expect(text.stdout.split("\n")[0]).toBe(
-      "bike.plan.yaml: no worse than before: 1 error, 1 note; 2 stations, 2 people, cycle of plan 62 s at S1",
+      "bike.plan.yaml: no worse than before: 1 error, 1 note; 2 stations, 2 people, cycle of the plan 62 s at S1",
     );
     expect(text.stdout).toContain("instead of 60 (as before) [slower-than-pace]");
     const github = await run([...words, "--format", "github"]);

@@ -25,8 +25,14 @@ describe("A task off the base unit that nothing waits for", () => {
   });
 
   it("is refused when asked for, alone and beside parts that join", () => {
-    expect(judged("end")).toEqual([["nothing on the line waits for it: no arrow says where it joins"], null]);
-    expect(judged("a1", "end")).toEqual([["nothing waits for end: no arrow says where it joins"], ["a1"]]);
+    expect(judged("end")).toEqual([
+      ["nothing on the line waits for it: no precedence says where it joins"],
+      null,
+    ]);
+    expect(judged("a1", "end")).toEqual([
+      ["nothing waits for end: no precedence says where it joins"],
+      ["a1"],
+    ]);
     expect(judged("a1")).toEqual([[], null]);
   });
 
@@ -42,7 +48,7 @@ describe("A task off the base unit that nothing waits for", () => {
   it("is refused in an option of the file", () => {
     const { findings } = readLine("x.yaml", `${TEXT}options: {bench: {off-line: [[a1, end]]}}\n`);
     expect(findings.map(({ rule, message }) => `${rule}: ${message}`)).toEqual([
-      "off-line-block: option bench, off-line: nothing waits for end: no arrow says where it joins",
+      "off-line-block: option bench, off-line: nothing waits for end: no precedence says where it joins",
     ]);
   });
 

@@ -59,7 +59,7 @@ describe("What joins at several tasks or at none", () => {
 
   it("is refused where nothing waits for it", () => {
     expect(answer(parts, "note")[0]).toEqual([
-      "nothing on the line waits for it: no arrow says where it joins",
+      "nothing on the line waits for it: no precedence says where it joins",
     ]);
   });
 

@@ -13,7 +13,7 @@ const line = (models: string, more = "") =>
 describe("the proposed sequence of models", () => {
   it("is shown whole where it is short, equal neighbours counted", async () => {
     const { text } = await show(line("city: 80 %, cargo: 20 %"));
-    expect(text).toContain("Proposed sequence, 5 units again and again, level at every station:");
+    expect(text).toContain("Proposed sequence, 5 units again and again:");
     expect(text).toContain(": 2 x city, cargo, 2 x city.");
   });
 

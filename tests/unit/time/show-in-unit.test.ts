@@ -1,7 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { add, compare, ratio, ZERO } from "../../../src/time/ratio.js";
-import { showSumIn, showTimesApart } from "../../../src/time/show-in-unit.js";
+import {
+  differenceShown,
+  factorShown,
+  showSumIn,
+  showTimesApart,
+  showTimesIn,
+  showTimesUpIn,
+} from "../../../src/time/show-in-unit.js";
 import { beforeRounding, percentOfAll, percentsApart } from "../../../src/time/show-values.js";
 import { TIME_UNITS } from "../../../src/time/units.js";
 
@@ -90,6 +97,40 @@ describe("a sum of times", () => {
       ),
       { seed: 6, numRuns: 300 },
     );
+  });
+});
+
+describe("a factor of a product", () => {
+  const show = showTimesIn("s");
+
+  it("has the decimals with which 720 s of repair on 1 / 24 of the units are 30 s", () => {
+    // 0.0417 x 720 = 30.024, 0.041667 x 720 = 30.00024
+    expect(factorShown(ratio(1, 24), { of: 720_000_000, total: ratio(30_000_000) }, show, 4)).toBe(
+      "0.041667",
+    );
+    expect(factorShown(ratio(1, 8), { of: 720_000_000, total: ratio(90_000_000) }, show, 4)).toBe("0.125");
+  });
+
+  it("says that it is rounded where the time itself is, so that no decimals help", () => {
+    // 100 / 3 s, shown as 33.333 s, x 3 x 7 / 7 is 100 s; 33.333 s x 3 is 99.999 s
+    const time = ratio(100_000_000, 3);
+    expect(factorShown(ratio(3), { of: time, total: ratio(100_000_000) }, show, 3)).toBe("3 (rounded)");
+  });
+});
+
+describe("a difference of times", () => {
+  it("is what is left of the two as they are shown: 165.455 - 155.527 = 9.928", () => {
+    const takt = ratio(27_300_000_000, 165);
+    const atUptime = ratio(27_300_000_000 * 94, 16_500);
+    expect(differenceShown(takt, atUptime, showTimesIn("s"))).toBe("9.928 s");
+  });
+
+  it("that must be saved is rounded up", () => {
+    expect([ratio(4_640_000), ratio(4_600_001), ratio(4_600_000)].map(showTimesUpIn("s"))).toEqual([
+      "4.7 s",
+      "4.7 s",
+      "4.6 s",
+    ]);
   });
 });
 

@@ -25,7 +25,7 @@ it("An option whose bench keeps all of an equipment has its fixed stations witho
   expect(status).toBe(0);
   // b (43 s) and c (30 s, two people) at a station each, and a at the bench: 1 + 2 + 1 people.
   expect(words).toContain("people per shift 3 ✓ 4 +1");
-  expect(words).toContain("slowest cycle 73 s 56 s ✓");
+  expect(words).toContain("cycle of the plan 73 s 56 s ✓");
 });
 
 it("An option whose bench keeps equipment that the line still needs has no balance", async () => {

@@ -218,17 +218,54 @@ describe("tasks that are to stay", () => {
   });
 });
 
-it("the plan of another line is refused, before its tasks are told one by one", async () => {
-  const { status, stdout, stderr } = await runLinepoise({
-    args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--cycle", "60 s"],
-    files: {
-      "own.line.yaml": "unit: s\ntasks: {a: 30, b: 30}\n",
-      "today.plan.yaml": plan({ S1: "glue", S2: "press, pack" }),
-    },
+describe("the plan of another line", () => {
+  const asked = (line: string, today: string, ...command: readonly string[]) =>
+    runLinepoise({
+      args: [...command, "--cycle", "60 s"],
+      files: { "own.line.yaml": line, "today.plan.yaml": today },
+    });
+  const rebalanceIt = ["rebalance", "own.line.yaml", "--from", "today.plan.yaml"];
+  const balanceIt = ["balance", "own.line.yaml", "--from", "today.plan.yaml"];
+  const five = "unit: s\ntasks: {a: 20, b: 20, c: 20, d: 20, e: 20}\n";
+
+  it.each([
+    [plan({ S1: "glue", S2: "press, pack" }), "of its 3 tasks none is of own.line.yaml, which has 5 tasks"],
+    [plan({ S1: "a, glue", S2: "press" }), "of its 3 tasks only 1 is of own.line.yaml, which has 5 tasks"],
+    [
+      plan({ S1: "a, b", S2: "glue, press, pack" }),
+      "of its 5 tasks only 2 are of own.line.yaml, which has 5 tasks",
+    ],
+  ])("is refused in one line before its tasks are told one by one", async (today, words) => {
+    for (const command of [rebalanceIt, balanceIt]) {
+      const { status, stdout, stderr } = await asked(five, today, ...command);
+      expect([status, stdout]).toEqual([2, ""]);
+      expect(stderr).toContain(`the plan is one of another line: ${words} [other-line]`);
+      expect(stderr).not.toContain("unknown");
+    }
+    const { status, stdout } = await asked(five, today, "check", "own.line.yaml", "today.plan.yaml");
+    expect(status).toBe(1);
+    expect(stdout).toContain(`wrong: 1 error; 2 stations`);
+    expect(stdout).toContain(words);
+    expect(stdout).not.toMatch(/unknown|missing/u);
   });
-  expect([status, stdout]).toEqual([2, ""]);
-  expect(stderr).toContain(
-    "the plan is one of another line: of its 3 tasks none is of own.line.yaml [other-line]",
-  );
-  expect(stderr).not.toContain("unknown");
+
+  it.each([
+    ["half of its tasks are of the line", plan({ S1: "a, b", S2: "glue, press" })],
+    ["the product grew from its single task", plan({ S1: "a" })],
+    ["the product shrank from many tasks", plan({ S1: "a, b, c", S2: "glue, press, pack, wrap, seal" })],
+  ])("is none where %s", async (_, today) => {
+    const { status, stderr } = await asked(five, today, ...rebalanceIt);
+    expect([status, stderr.includes("other-line")]).toEqual([0, false]);
+  });
+
+  it("is that of last season for the line of two models, of which it has 8 tasks", async () => {
+    const example = (name: string) =>
+      readFileSync(new URL(`../../../../examples/${name}.yaml`, import.meta.url), "utf8");
+    const { status, stderr } = await runLinepoise({
+      args: rebalanceIt,
+      files: { "own.line.yaml": example("two-models.line"), "today.plan.yaml": example("last-season.plan") },
+    });
+    expect(status).toBe(2);
+    expect(stderr).toContain("of its 36 tasks only 8 are of own.line.yaml, which has 17 tasks");
+  });
 });

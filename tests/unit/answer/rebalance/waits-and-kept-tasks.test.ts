@@ -1,4 +1,4 @@
-import { expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { runLinepoise } from "../../../tools/run-linepoise.js";
 
 /** What a rebalance of a short line came to: its rows, and the moves of the plan shown. */
@@ -14,6 +14,8 @@ async function rebalance(demand: string, tasks: string, stations: Record<string,
     },
   });
   const answer: {
+    plan: { stations: { id: string; tasks: string[] }[] };
+    wayThere: { renamed: unknown[] } | null;
     tradeOffs: { people: number; cost: number; outcome: string; moves: { task: string }[] }[];
     changes: { station: string; gets: { task: string }[] }[];
   } = JSON.parse(stdout);
@@ -22,6 +24,8 @@ async function rebalance(demand: string, tasks: string, stations: Record<string,
     status,
     rows: answer.tradeOffs.map(({ people, cost, outcome }) => [people, cost, outcome]),
     moved: first?.moves.map(({ task }) => task),
+    stations: answer.plan.stations.map(({ id, tasks }) => `${id}: ${tasks.join(" ")}`),
+    renamed: answer.wayThere?.renamed,
     gets: answer.changes.flatMap(({ gets }) => gets.map(({ task }) => task)),
   };
 }
@@ -56,4 +60,30 @@ it("moves a dear task for a cheap one that is to be kept, and says so at the sta
   expect(kept).toMatchObject({ rows: [[3, 3, "proved"]], moved: ["b"], gets: ["b"] });
   const free = await rebalance("80 per hour", tasks, today);
   expect(free).toMatchObject({ rows: [[3, 1, "proved"]], moved: ["a"], gets: ["a"] });
+});
+
+describe("where ids tell how far apart stations stand, with a gap between S1 and S4 today", () => {
+  const tasks =
+    "t1: 40, t2: {time: 40, after: {task: t1, stations: 2}}, t3: {time: 30, after: t2}, t4: {time: 20, after: t3}, t5: {time: 10, after: t4}";
+  const today = { S1: "t1", S4: "t2", S5: "t3, t4", S6: "t5" };
+
+  it.each([
+    // 75 an hour are 48 s: t4 leaves t3.
+    ["75 per hour", ["S1: t1", "S4: t2", "S5: t3", "S6: t4 t5"]],
+    // 60 s hold t3, t4 and t5 at one station.
+    ["60 per hour", ["S1: t1", "S4: t2", "S5: t3 t4 t5"]],
+  ])("stations of today keep their ids at %s", async (demand, stations) => {
+    const answer = await rebalance(demand, tasks, today);
+    expect([answer.stations, answer.renamed]).toEqual([stations, []]);
+  });
+
+  it("a new station counts on behind them", async () => {
+    // At 90 an hour, 40 s, t5 has no room beside t4 at S6 when t4 takes 35 s.
+    const longer = tasks.replace("t4: {time: 20", "t4: {time: 35");
+    const answer = await rebalance("90 per hour", longer, { S1: "t1", S4: "t2", S5: "t3", S6: "t4, t5" });
+    expect([answer.stations, answer.renamed]).toEqual([
+      ["S1: t1", "S4: t2", "S5: t3", "S6: t4", "S7: t5"],
+      [],
+    ]);
+  });
 });

@@ -79,7 +79,7 @@ describe("Stations above the proved least", () => {
     ]);
     expect(told(allowed(2), APART, 60, { bound: 1, found: 2 })).toEqual([]);
     expect(told(allowed(0), APART, 60)).toEqual([
-      "note max-above-least: how many stations are the least is not known: no plan that keeps the rules was found; the policy allows no more than the least",
+      "note max-above-least: cannot tell the least number of stations: no plan that keeps the rules was found; the policy allows no more than the least",
     ]);
   });
 });
@@ -114,10 +114,10 @@ describe("What a plan was made for", () => {
 
   it("may be said in part", () => {
     expect(madeFor("line-cycle: 60 s")).toEqual([
-      "made-for: whether times, arrows or rules have changed since the plan was made is not known: it does not say which it was made for (no fingerprint)",
+      "made-for: cannot tell whether times, precedences or rules have changed since the plan was made: it does not say which it was made for (no fingerprint)",
     ]);
     expect(madeFor(`fingerprint: ${print}`)).toEqual([
-      "made-for: whether the pace has changed since the plan was made is not known: it does not say which it was made for (no line-cycle)",
+      "made-for: cannot tell whether the pace has changed since the plan was made: it does not say which it was made for (no line-cycle)",
     ]);
   });
 });

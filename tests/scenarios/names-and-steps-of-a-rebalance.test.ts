@@ -1,0 +1,53 @@
+import { expect, it } from "vitest";
+import { runLinepoise } from "../tools/run-linepoise.js";
+
+const LINE =
+  "unit: s\ndemand: 60 per hour\ntasks: {a: 30, b: {time: 26, after: a}, c: {time: 50, after: b}}\n";
+const PLAN = [
+  "format: linepoise-plan/1",
+  "stations:",
+  "  - {id: S1, tasks: [a, b]}",
+  "  - {id: S2, tasks: [c]}",
+].join("\n");
+
+const rebalance = (plan: string, ...more: readonly string[]) =>
+  runLinepoise({
+    args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", ...more],
+    files: { "own.line.yaml": LINE, "today.plan.yaml": plan },
+  });
+
+it("A plan file is named after the one demand asked for, or that of the line file", async () => {
+  const own = await rebalance(PLAN, "--write", "plan-{demand}.yaml");
+  expect([own.status, Object.keys(own.files)]).toEqual([0, expect.arrayContaining(["plan-60.yaml"])]);
+  const asked = await rebalance(PLAN, "--write", "plan-{demand}.yaml", "--demand", "62.5 per hour");
+  expect([asked.status, Object.keys(asked.files)]).toEqual([0, expect.arrayContaining(["plan-62.5.yaml"])]);
+  const cycle = await rebalance(PLAN, "--write", "plan-{demand}.yaml", "--cycle", "60 s");
+  expect([cycle.status, cycle.stderr]).toEqual([
+    2,
+    "error: --write plan-{demand}.yaml: a given line cycle has no demand to name the file by\n",
+  ]);
+});
+
+it("Days for the steps between several demands are asked for one change at a time", async () => {
+  const { status, stderr } = await rebalance(PLAN, "--demand", "60, 70 per hour", "--steps", "2");
+  expect([status, stderr]).toEqual([
+    2,
+    "error: --steps is for one demand; --demand names several: write the plans with --write plan-{demand}.yaml, then ask for one change at a time, from one of these plans\n",
+  ]);
+  const plans = await rebalance(PLAN, "--demand", "60, 70 per hour", "--write", "plan-{demand}.yaml");
+  const next = await rebalance(plans.files["plan-60.yaml"]!, "--demand", "70 per hour", "--steps", "2");
+  expect([plans.status, next.status]).toEqual([0, 0]);
+});
+
+it("A plan that breaks a rule is said to keep no pace by check, whatever its stations keep", async () => {
+  const sound = (await rebalance(PLAN)).stdout.replaceAll(/\s+/gu, " ");
+  expect(sound).toContain("keeps: the highest demand that check passes.");
+  const wrong = PLAN.replace("[a, b]", "[c]").replace("S2, tasks: [c]", "S2, tasks: [a, b]");
+  const told = (await rebalance(wrong)).stdout.replaceAll(/\s+/gu, " ");
+  // b is before c.
+  expect(told).toContain(
+    "keeps: the highest demand at which check does not find the station overloaded. At any pace check finds 1 other error in this plan.",
+  );
+  const slack = JSON.parse((await rebalance(wrong, "--json")).stdout).slack;
+  expect(slack.errorsAtAnyPace).toBe(1);
+});
