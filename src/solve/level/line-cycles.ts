@@ -119,7 +119,8 @@ export class LineCycles implements CycleProblem {
 
   cycleOfStation(station: FilledStation, at: bigint | null): bigint {
     const work = at === null ? this.base : this.workAt(at);
-    const order = arrangeStation(work, station);
+    // What does not fit at a cycle has a longer one of its own.
+    const order = arrangeStation(work, station) ?? arrangeStation(this.base, station);
     const places = BigInt(station.places);
     const load = order?.hands ?? station.blocks.reduce((sum, each) => sum + work.loads[each]!, 0);
     const ofHands = this.cycleOfLoad(BigInt(load), places);

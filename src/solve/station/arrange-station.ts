@@ -18,7 +18,8 @@ export function arrangeStation(work: Work, station: FilledStation): StationOrder
   const key = `${kindAt(work, position)}/${places}/${crew}/${equipment?.join() ?? ""}:${blocks.toSorted((one, two) => one - two).join()}`;
   let order = known.get(key);
   if (order === undefined) {
-    order = orderOf(work, schedule, station);
+    // Units that were enough at another pace may be too few at this one, and then the station takes more of them.
+    order = orderOf(work, schedule, station) ?? orderOf(work, schedule, { position, blocks, places, crew });
     if (known.size < MOST_REMEMBERED) known.set(key, order);
   }
   return order;
