@@ -71,16 +71,20 @@ export function asksTimeOnly(work: Work): boolean {
 export function blocksWithoutStation(work: Work): number[] {
   const station = new OpenStation(work);
   const last = work.kinds.length - 1;
+  const mayTake = (block: number, position: number) => {
+    station.start(position, []);
+    station.allowOrderSteps(MOST_ORDER_STEPS);
+    return station.canTake(block) || station.isUndecided;
+  };
   return [...work.members.keys()].filter((block) => {
-    for (let position = work.first[block]!; position <= Math.min(work.last[block]!, last); position++) {
-      station.start(position, []);
-      if (station.canTake(block)) return false;
-    }
-    if (work.last[block]! < last) return true;
-    station.start(Math.max(work.first[block]!, last), []);
-    return !station.canTake(block);
+    for (let position = work.first[block]!; position <= Math.min(work.last[block]!, last); position++)
+      if (mayTake(block, position)) return false;
+    return work.last[block]! < last || !mayTake(block, Math.max(work.first[block]!, last));
   });
 }
+
+/** Tasks put in order to see whether a block fits by itself; what is not known then may fit. */
+const MOST_ORDER_STEPS = 1_000_000;
 
 function classOf(all: readonly Supports[], block: number): string | null {
   const names = all.map((each) => each.classOf(block));

@@ -88,12 +88,12 @@ export class Schedule implements Constraint {
 
   /** Tasks put so far. */
   get steps(): number {
-    return this.fits.steps;
+    return this.fits.steps * WEIGHT;
   }
 
   /** Lets questions take so many further steps; without a word there is no limit. What was begun goes on. */
   allowSteps(most: number): void {
-    this.fits.allow(most);
+    this.fits.allow(Math.ceil(most / WEIGHT));
   }
 
   start({ position, kind }: Site): void {
@@ -219,6 +219,9 @@ export class Schedule implements Constraint {
     return asked;
   }
 }
+
+/** A task put to any of some people, with its equipment, is as much work as so many put to a side. */
+const WEIGHT = 8;
 
 /** What a task takes on average, with what is done again. */
 function meanOf(problem: ScheduleProblem, task: number) {

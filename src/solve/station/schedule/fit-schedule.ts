@@ -3,6 +3,7 @@ import { OpenSchedule } from "./open-schedule.js";
 import type { PeopleOfTasks } from "./people-of-tasks.js";
 import type { ScheduleLimits, ScheduleProblem } from "./schedule-problem.js";
 import { type FoundOrder, ScheduleSearch } from "./schedule-search.js";
+import { shareLoads } from "./share-loads.js";
 import type { StationTasks } from "./station-tasks.js";
 
 /** Whether the tasks of a station can be done by its people within its limits, found bit by bit: what is quick to see first, a search only then. */
@@ -24,11 +25,38 @@ export class ScheduleQuestion {
       this.fits = false;
       return;
     }
+    if (who.isShared && this.isSaidByLoads(open, who)) return;
     const order = station.byTails();
     this.steps += 2 * station.size;
     this.found = listTasks(open, order);
     if (this.found !== null) this.fits = true;
     else this.search = new ScheduleSearch(open, order, dwell, dwell);
+  }
+
+  /** Whether the loads of people alone say it: no where these cannot be shared, yes where nothing waits for anything. */
+  private isSaidByLoads(open: OpenSchedule, { people, persons }: PeopleOfTasks): boolean {
+    const { station, limits } = open;
+    const { problem, tasks } = station;
+    const loads = tasks.map((task) => problem.loads[task]!);
+    const masks = shareLoads(loads, [...people], persons, limits.hands);
+    if (masks === "no") this.fits = false;
+    if (typeof masks === "string") return masks === "no";
+    const isAlone =
+      station.names.length === 0 &&
+      tasks.every((_, at) => station.before[at]!.length === 0 && station.machines[at] === 0) &&
+      people.every((each) => each === 1 || each === persons);
+    if (!isAlone) return false;
+    // Those for everybody first, then each does the others in a row.
+    const order = [...tasks.keys()].sort((one, two) => people[two]! - people[one]! || one - two);
+    for (const task of order) {
+      if (!open.mayWork(task, masks[task]!)) return false;
+      open.put(task, masks[task]!);
+    }
+    const { dwell } = open.least();
+    if (dwell === Number.POSITIVE_INFINITY) return false;
+    this.found = { tasks: order, masks: order.map((task) => masks[task]!), dwell };
+    this.fits = true;
+    return true;
   }
 
   /** Goes on until the answer is known or so many further tasks are put. */
@@ -79,7 +107,7 @@ export function orderTasks(
 }
 
 /** Tasks put in each part of the search for the order that is shown. */
-const MOST_STEPS = 200_000;
+const MOST_STEPS = 5_000;
 
 /** Nothing put yet; limits are those of the work that is done once. */
 function openSchedule(

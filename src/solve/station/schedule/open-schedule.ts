@@ -48,6 +48,9 @@ export class OpenSchedule {
   /** By row, tasks by what follows their hands: the longest first. */
   private readonly byRest: readonly Int32Array[];
   private readonly modelSums: Float64Array;
+  private readonly numbers: readonly number[];
+  /** What `times` are written to. */
+  private readonly list: Float64Array;
   private readonly models: number;
 
   constructor(
@@ -63,8 +66,12 @@ export class OpenSchedule {
     const { size, rows, names, hands, tails } = station;
     const { persons } = limits;
     this.persons = persons;
+    this.numbers = Array.from({ length: persons }, (_, person) => person);
     this.models = isShared ? station.problem.modelLoads.length : 0;
     const depths = size + 1;
+    this.list = new Float64Array(
+      persons * (1 + this.models) + rows * (persons + 1 + size + 2 * names.length),
+    );
     this.isTaken = new Uint8Array(size);
     this.taken = new Int32Array(size);
     this.masks = new Int32Array(size);
@@ -250,40 +257,50 @@ export class OpenSchedule {
   }
 
   /** What decides what can follow: with the same tasks put, nothing ends later where no number is larger. */
-  *times(): Generator<number> {
-    const { station, depth, persons } = this;
+  times(): Float64Array {
+    const { station, depth, persons, list } = this;
     const { rows, size, names, before } = station;
-    const order = Array.from({ length: persons }, (_, person) => person);
     const at = depth * rows;
-    if (this.isShared && persons > 1) {
-      const sum = (person: number) => {
-        let all = 0;
-        for (let row = 0; row < rows; row++) all += this.free[(at + row) * persons + person]!;
-        return all;
-      };
-      order.sort((one, two) => sum(one) - sum(two) || this.loadOf(one) - this.loadOf(two));
+    let count = 0;
+    const order = this.personsInOrder();
+    if (this.isShared) {
       for (const person of order) {
-        yield this.loadOf(person);
-        for (let model = 0; model < this.models; model++) yield this.modelLoadOf(person, model);
+        list[count++] = this.loadOf(person);
+        for (let model = 0; model < this.models; model++) list[count++] = this.modelLoadOf(person, model);
       }
     }
     for (let row = 0; row < rows; row++) {
       let soonest = Number.POSITIVE_INFINITY;
       for (const person of order) {
         const free = this.free[(at + row) * persons + person]!;
-        soonest = Math.min(soonest, free);
-        yield free;
+        if (free < soonest) soonest = free;
+        list[count++] = free;
       }
-      yield this.chain[at + row]!;
-      for (let task = 0; task < size; task++)
-        if (this.isTaken[task] === 0 && before[task]!.length > 0)
-          yield Math.max(soonest, this.ready[(at + row) * size + task]!);
+      list[count++] = this.chain[at + row]!;
+      for (let task = 0; task < size; task++) {
+        if (this.isTaken[task] === 1 || before[task]!.length === 0) continue;
+        list[count++] = Math.max(soonest, this.ready[(at + row) * size + task]!);
+      }
       for (let name = 0; name < names.length; name++) {
         const to = (at + row) * names.length + name;
-        yield Math.max(soonest, this.nameFree[to]!);
-        if (this.openHold[name] !== NONE) yield this.holdEnd[to]!;
+        list[count++] = Math.max(soonest, this.nameFree[to]!);
+        if (this.openHold[name] !== NONE) list[count++] = this.holdEnd[to]!;
       }
     }
+    return list.slice(0, count);
+  }
+
+  /** People who are alike in all but their numbers, those who are free soonest first. */
+  private personsInOrder(): readonly number[] {
+    const { station, depth, persons, numbers } = this;
+    if (!this.isShared || persons === 1) return numbers;
+    const { rows } = station;
+    const sum = (person: number) => {
+      let all = 0;
+      for (let row = 0; row < rows; row++) all += this.free[(depth * rows + row) * persons + person]!;
+      return all;
+    };
+    return numbers.toSorted((one, two) => sum(one) - sum(two) || this.loadOf(one) - this.loadOf(two));
   }
 
   private load(task: number, mask: number): void {

@@ -134,10 +134,10 @@ export class ScheduleSearch {
   private isKnown(): boolean {
     const { open, known } = this;
     if (known === null || open.depth >= open.station.size - 1) return false;
-    const times = Float64Array.from(open.times());
+    const times = open.times();
     const others = known.get(this.taken.key);
     if (others === undefined) {
-      known.set(this.taken.key, [times]);
+      if (known.size < MOST_REMEMBERED) known.set(this.taken.key, [times]);
       return false;
     }
     if (others.some((other) => isNoLater(other, times))) return true;
@@ -157,6 +157,9 @@ export class ScheduleSearch {
     this.isOver = dwell <= this.enough;
   }
 }
+
+/** Sets of tasks that are remembered. */
+const MOST_REMEMBERED = 20_000;
 
 interface Move {
   readonly task: number;
