@@ -135,7 +135,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       holds: post.holds,
       equipmentTimes: equipmentTimes(line, station),
       skills: hasSkills ? skillsNeeded(line, station) : null,
-      equipment: hasEquipment ? equipmentNeeded(line, pace, station, post) : null,
+      equipment: hasEquipment ? equipmentNeeded(line, pace, station, post.equipment) : null,
       uses: hasUses ? limitsUsed(line, station) : null,
     };
   });
@@ -189,8 +189,8 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
     smoothness: smoothness(stations, cycle),
     idlePerUnit: idle,
     ...measureShifts(line, pace, idle, cycle),
-    leadTime: leadTime(line, plan, cycle),
-    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan, cycle) : null,
+    leadTime: leadTime(line, stations, cycle),
+    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, stations, cycle) : null,
     waiting: waiting.length > 0 ? waiting : null,
     repairs: repaired ? repairLoads(line, repairs) : null,
     repairPeople: repaired ? repairPeople(line, pace, repairs) : null,

@@ -17,7 +17,6 @@ import {
   ONE,
   type Ratio,
   ratio,
-  subtract,
   ZERO,
 } from "../../time/ratio.js";
 import type { PlacesAnswer } from "./long-answer.js";
@@ -76,22 +75,24 @@ export class RoomForTasks {
 
   /** Whether a unit stands for the task, and its machine, for longer than any station that it may stand at lets it. */
   standsTooLong(task: number): boolean {
-    const { handling, lineCycle } = this.pace;
     const held = asPlanned(this.line, timeHeld(this.line, task));
-    return this.rooms(task).every(({ places, holds }) => {
-      const working = subtract(multiply(ratio(places), lineCycle), ratio(handling));
-      return compare(held, multiply(ratio(holds), working)) > 0;
-    });
+    return this.rooms(task).every(
+      ({ places, holds }) => compare(held, multiply(ratio(holds), this.workingTimeOf(places))) > 0,
+    );
   }
 
   /** Units that must stand at one place at a time for the task to end, with its machine, in time. */
   holdsFor(task: number): number {
-    const { handling, lineCycle } = this.pace;
-    const needed = this.rooms(task).map(({ places }) => {
-      const working = subtract(multiply(ratio(places), lineCycle), ratio(handling));
-      return Number(ceiling(divide(asPlanned(this.line, timeHeld(this.line, task)), working)));
-    });
+    const held = asPlanned(this.line, timeHeld(this.line, task));
+    const needed = this.rooms(task).map(({ places }) =>
+      Number(ceiling(divide(held, this.workingTimeOf(places)))),
+    );
     return Math.max(1, Math.min(...needed));
+  }
+
+  /** That of one place, and a line cycle for each further one. */
+  private workingTimeOf(places: number): Ratio {
+    return add(this.pace.workingTime, multiply(ratio(places - 1), this.pace.lineCycle));
   }
 
   /** The largest station limit that it may stand under, at one place. */

@@ -2,7 +2,6 @@ import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import { add, ceiling, compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
 import type { Station } from "../plan.js";
-import type { Post } from "../post.js";
 import { equipmentTimes } from "../station-schedule.js";
 import { machineRun } from "./kinds-of-time.js";
 
@@ -103,7 +102,7 @@ export function equipmentNeeded(
   line: Line,
   pace: Pace,
   station: Station,
-  { equipment }: Post,
+  equipment: readonly NeededEquipment[],
 ): NeededEquipment[] {
   return [...equipmentTimes(line, station)].map(([name, held]) => {
     const own = equipment.find((each) => each.name === name);
