@@ -32,6 +32,7 @@ const RULES: Readonly<Record<string, CheckRule>> = {
     purpose:
       "What rare units take longer is caught up before the next one comes, and drifts no farther than is allowed.",
   },
+  spacing: { purpose: "Some order of the models keeps the spacings." },
   "fixed-station": { purpose: "Tasks stand where the line file lets them." },
   zone: { purpose: "Zones are kept." },
   equipment: {
