@@ -6,7 +6,7 @@ import type { Line } from "../../line/line.js";
 import type { DriftRoom } from "../../plan/models/drift-room.js";
 import type { MixMeasures, StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { beforeRounding, percent } from "../../time/show-values.js";
+import { beforeRounding, percent, percentOfAll } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -70,11 +70,11 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
     each === null ? "-" : each.room === null ? "no end" : show(each.room);
   const isNarrow = look.width < SIDE_BY_SIDE;
   const rows = stations.flatMap(({ id, average, averageShare, worst, givenDrift, proposedDrift }) => {
-    const mean = `${show(average)}, ${percent(averageShare)}`;
+    const mean = `${show(average)}, ${percentOfAll(averageShare)}`;
     const most =
       worst === null
         ? "-"
-        : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percent(worst.share)}`;
+        : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percentOfAll(worst.share)}`;
     const drifts = [...(isGiven ? [drift(givenDrift)] : []), drift(proposedDrift)];
     if (!isNarrow) return [[id, mean, most, ...drifts]];
     return [
