@@ -18,9 +18,9 @@ export function paceText({ line, pace, takt, rates, findings, shown }: ShownBala
       const own = shown.ownLimits.map(
         (at) => `; at ${at.id} ${show(at.limit)}, ${percent(at.planTo, 4)} plan-to`,
       );
-      const limit = `a station time; ${percent(takt.pace.planTo, 4)} plan-to${own.join("")}, not asked of this plan`;
+      const limit = `at the demand: ${percent(takt.pace.planTo, 4)} plan-to${own.join("")}; not asked of this plan`;
       rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
-      rows.push(["and would load", show(takt.pace.stationLimit), limit]);
+      rows.push(["station limit", show(takt.pace.stationLimit), limit]);
     }
     return `${labelled(rows, look)}${need === undefined ? "" : paragraph(`${upper(need.message)}.`, look)}`;
   }

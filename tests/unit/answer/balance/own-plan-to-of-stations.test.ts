@@ -21,7 +21,7 @@ it("names the station whose own plan-to leaves no reserve at the demand", async 
     "line.yaml: warning: 2 stations have a cycle of 100 s; that meets the demand, but L3 takes 100 s, more than 84 s (its own plan-to of 70 %) [no-reserve]\n",
   );
   const told = run.stdout.split("\n").slice(6, 9).join("\n");
-  expect(told).toContain("and would load  102 s  a station time; 85 % plan-to; at L2 114 s, 95 % plan-to;");
+  expect(told).toContain("station limit  102 s  at the demand: 85 % plan-to; at L2 114 s, 95 % plan-to;");
 });
 
 it("says nothing where only the limit of the line is above, and the station has one of its own that is not", async () => {
