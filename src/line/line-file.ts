@@ -10,6 +10,7 @@ import { paceKeys } from "./parts/pace.js";
 import { policySchema } from "./parts/policy.js";
 import { ratesSchema } from "./parts/rates.js";
 import { resourceKeys } from "./parts/resources.js";
+import { spacingKeys } from "./parts/spacing.js";
 import { staffingKeys } from "./parts/staffing.js";
 import { supplySchema } from "./parts/supply.js";
 import { tasksSchema } from "./parts/task.js";
@@ -45,6 +46,7 @@ function describeLineFile(unit: TimeUnit | null) {
         "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",
       ),
       ...modelKeys(unit),
+      ...spacingKeys(),
       benches: benchesSchema(unit).optional(),
       ...staffingKeys(),
       options: optionsSchema(unit).optional(),

@@ -130,6 +130,16 @@ export interface Model {
   readonly share: Ratio;
 }
 
+/** Of so many units in a row at most so many are of these models. */
+export interface Spacing {
+  /** A model, or a task that only some models have, as the file calls it there. */
+  readonly name: string;
+  /** Numbers of models. */
+  readonly models: readonly number[];
+  readonly most: number;
+  readonly of: number;
+}
+
 /** One of the people with what they can do. */
 export interface Person {
   readonly id: string;
@@ -290,6 +300,8 @@ export interface Line {
   readonly models: readonly Model[];
   /** The models in the order in which units enter the line, as numbers of models; null where the file is silent. */
   readonly sequence: readonly number[] | null;
+  /** How close units may follow each other, in natural order of names; empty where the file is silent. */
+  readonly spacings: readonly Spacing[];
   /** No model may take a station more than this share above its working time; null: models are held on average only. */
   readonly modelOverload: Ratio | null;
   /** How far work may run past the end of a station, in microseconds of work; null: that is not judged. */

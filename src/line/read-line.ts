@@ -14,6 +14,7 @@ import { buildPace, readFileUnit } from "./parts/pace.js";
 import { buildPolicy } from "./parts/policy.js";
 import { buildRates } from "./parts/rates.js";
 import { buildResources, spellingsOf } from "./parts/resources.js";
+import { buildSpacings } from "./parts/spacing.js";
 import { buildStaffing } from "./parts/staffing.js";
 import { buildSupplies } from "./parts/supply.js";
 import { buildTask } from "./parts/task.js";
@@ -63,6 +64,7 @@ function buildLine(draft: LineDraft): Line {
     limits: [],
     ...buildGroups(draft.groups, draft.tasks.length),
     ...buildModels(keys, draft.models),
+    ...buildSpacings(keys, draft),
     benches,
     options: buildOptions(draft.options, benches),
     rates: buildRates(keys.rates),

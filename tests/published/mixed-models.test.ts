@@ -1,10 +1,12 @@
 import { describe, expect, it } from "vitest";
+import { brokenStretches } from "../../src/line/parts/spacing.js";
 import { columns } from "../../src/line/precedence.js";
 import { efficiencyAtSlowest } from "../../src/plan/figures/efficiency.js";
 import { peopleNeeded } from "../../src/plan/figures/people.js";
 import { stationTime } from "../../src/plan/figures/working-time.js";
 import { distanceOf, goalChasing } from "../../src/plan/models/goal-chasing.js";
 import { leastGaps, squaredGaps } from "../../src/plan/models/least-gaps.js";
+import { proposeSequence } from "../../src/plan/models/propose-sequence.js";
 import { weightedWork } from "../../src/plan/models/weighted-work.js";
 import { postsOf } from "../../src/plan/post.js";
 import { type BalancingOptions, balance } from "../../src/solve/balance.js";
@@ -74,6 +76,15 @@ interface MixedModels {
       readonly "goal-chasing": { readonly sequence: readonly number[]; readonly gaps: number };
       readonly least: { readonly gaps: number };
     };
+  };
+  readonly spacing: {
+    readonly source: Source;
+    readonly given: {
+      readonly spacings: readonly (readonly [number, number])[];
+      readonly classes: readonly (readonly number[])[];
+      readonly quantities: readonly number[];
+    };
+    readonly expected: { readonly valid: readonly number[] };
   };
 }
 
@@ -223,5 +234,46 @@ describe(`levelling of parts (${citation(examples["part-levelling"].source)})`, 
   it(`is ${expected.least.gaps} at the least`, () => {
     const none = given.quantities.map(() => []);
     expect(gapsOf(leastGaps(given.quantities, uses, none)!)).toBe(expected.least.gaps);
+  });
+});
+
+describe(`spacing of options (${citation(examples.spacing.source)})`, () => {
+  const { given, expected } = examples.spacing;
+  const spacings = given.spacings.map(([most, of], option) => ({
+    name: `option ${option}`,
+    models: given.classes.flatMap((options, car) => (options[option] === 1 ? [car] : [])),
+    most,
+    of,
+  }));
+  // Ten cars are built once. Four cars without options behind them keep their end from meeting their beginning.
+  const plain = given.classes.length;
+  const quantities = [...given.quantities, 4];
+  const broken = (sequence: readonly number[]) =>
+    spacings.reduce((sum, each) => sum + brokenStretches(sequence, each).length, 0);
+
+  it("is kept by the published order of ten cars, and not by its classes one after another", () => {
+    expect(broken([...expected.valid, plain, plain, plain, plain])).toBe(0);
+    const inOrder = quantities.flatMap((units, car) => Array<number>(units).fill(car));
+    expect(broken(inOrder)).toBeGreaterThan(0);
+  });
+
+  it("is kept by an order that is found", () => {
+    const uses = quantities.map((_, car) =>
+      given.spacings.map((_, option) => ratio(given.classes[car]?.[option] ?? 0)),
+    );
+    const wanted = {
+      quantities,
+      stations: [],
+      spacings,
+      uses,
+      tieUses: uses,
+      isLevelFirst: false,
+      given: null,
+    };
+    const { sequence, measure } = proposeSequence(wanted);
+    expect([measure.broken, broken(sequence)]).toEqual([0, 0]);
+    expect(
+      quantities.map((_, car) => sequence.filter((each) => each === car).length % quantities[car]!),
+    ).toEqual(quantities.map(() => 0));
   });
 });

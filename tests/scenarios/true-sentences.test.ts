@@ -109,3 +109,33 @@ describe("a stock that nobody has stated", () => {
     expect(said).toMatch(/stock, units 0 not stated/u);
   });
 });
+
+describe("the best mark of labour per unit wanted", () => {
+  // 50 + 20 + 30 + 50 s at 80 s: two stations; three could make more than is wanted, and that makes no unit cheaper.
+  const tasks = "tasks: {a: 50, b: {time: 20, after: a}, c: {time: 30, after: b}, d: {time: 50, after: c}}";
+  const calendar = "calendar: {shifts: {day: {length: 8 h}}}";
+  const line = ["unit: s", "demand: 360 per day", calendar, tasks, "options: {three: {stations: 3}}"];
+
+  it("does not go to the option with more people, whatever it could make", async () => {
+    const files = { "l.yaml": line.join("\n") };
+    const { stdout } = await runLinepoise({ args: "compare l.yaml --format markdown".split(" "), files });
+    const row = (label: string) => stdout.split("\n").find((each) => each.startsWith(`| ${label} |`));
+    // 2 x 8 h / 360 = 2.67 min and 3 x 8 h / 360 = 4 min; 28,800 / 80 = 360 and 28,800 / 50 = 576 units a shift.
+    expect(row("labour per unit wanted")).toBe(
+      "| labour per unit wanted | **2.67 min** ✓ | 4 min (+1.33 min) |",
+    );
+    expect(row("output per shift")).toBe("| output per shift | 360 | **576** ✓ (+216) |");
+  });
+});
+
+describe("a plan that is slower than its pace by less than is usually shown", () => {
+  it("is not called 100 % of the line cycle", async () => {
+    const tasks = "tasks: {a: 72.000001, b: {time: 60, after: a}}";
+    const said = await say(
+      "rebalance l.yaml --from p.yaml --nodes 1000",
+      ["unit: s", "demand: 50 per hour", "max-places: 2", tasks],
+      plan("{id: S1, tasks: [a]}, {id: S2, tasks: [b]}"),
+    );
+    expect(said).toContain("100.000001 % of the line cycle: too slow");
+  });
+});

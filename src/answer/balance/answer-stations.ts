@@ -11,7 +11,7 @@ import { type FixedStations, fixStations } from "../../solve/fix-stations.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, ONE, ratio, ZERO } from "../../time/ratio.js";
-import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
 import { answerModels } from "./answer-models.js";
@@ -155,18 +155,15 @@ function findShiftLimits(line: Line): Finding[] {
 function findSlowness(line: Line, fixed: FixedStations, takt: TaktSum | null): Finding[] {
   if (takt === null) return [];
   const pace = paceFromPlan(fixed, line.handling, null);
-  const show = showTimesIn(line.unit);
+  const [keeps, asked] = showTimesApart(line.unit, pace.lineCycle, takt.pace.lineCycle);
   const count = fixed.plan?.stations.length ?? fixed.count;
   const each = mayDouble(line) ? ", one place each," : "";
-  const stations = `${count} ${count === 1 ? "station" : "stations"}${each} ${count === 1 ? "has" : "have"} a cycle of ${show(pace.lineCycle)}`;
+  const stations = `${count} ${count === 1 ? "station" : "stations"}${each} ${count === 1 ? "has" : "have"} a cycle of ${keeps}`;
   const warn = (rule: string, message: string) => [
     finding({ rule, severity: "warning", message, file: line.file }),
   ];
   if (compare(pace.lineCycle, takt.pace.lineCycle) > 0) {
-    return warn(
-      "slower-than-demand",
-      `${stations}; the demand needs a line cycle of ${show(takt.pace.lineCycle)}`,
-    );
+    return warn("slower-than-demand", `${stations}; the demand needs a line cycle of ${asked}`);
   }
   const posts = fixed.plan === null ? [] : postsOf(line, takt.pace, fixed.plan);
   const above = posts.flatMap((post) => aboveLimit(line, takt.pace, post));

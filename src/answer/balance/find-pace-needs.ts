@@ -8,20 +8,20 @@ import { postOf, postsOf } from "../../plan/post.js";
 import { modelTime } from "../../plan/station-schedule.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, larger, multiply, ONE, ratio, ZERO } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 
 /** Why a plan that sets its own pace is worked more slowly than its stations could: what a model takes, or what a machine runs. */
 export function findPaceNeeds(line: Line, pace: Pace, plan: Plan): Finding[] {
-  const show = showTimesIn(line.unit);
   const own = postsOf(line, pace, plan).map(cycleOfPeople).reduce(larger, ZERO);
   if (compare(own, pace.lineCycle) >= 0) return [];
-  const stations = `the stations could keep a cycle of ${show(own)}`;
+  const [could, needed] = showTimesApart(line.unit, own, pace.lineCycle);
+  const stations = `the stations could keep a cycle of ${could}`;
   const note = (who: "models" | "machines", station: Station, why: string) =>
     finding({
       rule: `pace-of-${who}`,
       severity: "note",
-      message: `${stations}; the ${who} need a line cycle of ${show(pace.lineCycle)}: ${why}`,
+      message: `${stations}; the ${who} need a line cycle of ${needed}: ${why}`,
       file: line.file,
       station: station.id,
       fact: { kind: "pace-need", who },

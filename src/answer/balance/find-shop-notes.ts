@@ -3,6 +3,7 @@ import { type Finding, finding } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { findPeaks } from "../../plan/check/check-peaks.js";
+import { findSpacing } from "../../plan/check/check-spacing.js";
 import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import type { Plan } from "../../plan/plan.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
@@ -16,6 +17,7 @@ export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: Answer
   return [
     ...findMachines(line, pace, plan),
     ...findDrift(line, models),
+    ...(models === null ? [] : findSpacing(line, models.mix.proposed)),
     ...findPeaks(line, pace, plan, sequence),
   ];
 }

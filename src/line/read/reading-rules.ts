@@ -27,6 +27,7 @@ const READING = {
   handling: "Handling is a time.",
   "task-time": "Task times are times.",
   "model-amount": "Models have shares or quantities.",
+  spacing: "Spacings are so many units in so many.",
   "other-time": "Walking, machine, waiting and repair times are times.",
   training: "Trainings are times with their unit.",
   count: "Counts are whole numbers, from 1 where nothing else is said.",

@@ -24,6 +24,7 @@ const KEYS = [
   "limits",
   "models",
   "sequence",
+  "spacing",
   "benches",
   "options",
 ] as const;

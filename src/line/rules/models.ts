@@ -24,7 +24,7 @@ interface Use {
 }
 
 function usesOfLine({ places }: LineDraft): Use[] {
-  return (["sequence", "model-overload"] as const).flatMap((key) =>
+  return (["sequence", "model-overload", "spacing"] as const).flatMap((key) =>
     places[key] === undefined ? [] : [{ where: `\`${key}\``, place: places[key], task: null }],
   );
 }

@@ -22,6 +22,7 @@ import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownMod
 import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
 import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
 import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
+import { spacingInSequence, spacingSum, unknownSpacing } from "./spacing.js";
 import { noStationFits, togetherFits } from "./station-fits.js";
 import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
 import { everyAndSides, missingUnit, taskTimeSum, zeroTime } from "./task-times.js";
@@ -72,6 +73,9 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownModel,
   modelTimes,
   sequenceMix,
+  unknownSpacing,
+  spacingSum,
+  spacingInSequence,
   benchTasks,
   offLineBlock,
   optionKeys,

@@ -3,7 +3,7 @@ import { compareNaturally } from "../../line/natural-order.js";
 import { findOtherLine } from "../file/find-other-line.js";
 import type { PlanMeasures, StationMeasures } from "../measure.js";
 import { measurePlan, measureStations } from "../measure.js";
-import { builtSequence } from "../models/levelled-sequence.js";
+import { builtSequence, levelledSequence } from "../models/levelled-sequence.js";
 import { checkEmptyStations } from "./check-empty-stations.js";
 import { checkFloor, checkKeptRules } from "./check-kept-rules.js";
 import { checkLoads } from "./check-loads.js";
@@ -11,6 +11,7 @@ import { checkOrigin } from "./check-origin.js";
 import { findPeaks } from "./check-peaks.js";
 import { checkPolicy } from "./check-policy.js";
 import { rankOfRule } from "./check-rules.js";
+import { findSpacing } from "./check-spacing.js";
 import { type CheckSubject, postsAt } from "./check-subject.js";
 import { eachTaskOnce } from "./each-task-once.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
@@ -39,6 +40,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...reading.findings.map(planFinding),
     ...kept,
     ...checkLoads(subject),
+    ...(line.spacings.length === 0 ? [] : findSpacing(line, levelledSequence(line, pace, plan))),
     ...findPeaks(line, pace, plan, builtSequence(line, pace, plan)),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),

@@ -34,6 +34,7 @@ const RULES: Readonly<Record<string, CheckRule>> = {
   },
   dwell: { purpose: "No unit stands at a station longer than the places there have time and room for it." },
   order: { purpose: "What follows each other on one equipment is done in a row." },
+  spacing: { purpose: "Some order of the models keeps the spacings." },
   "fixed-station": { purpose: "Tasks stand where the line file lets them." },
   zone: { purpose: "Zones are kept." },
   equipment: {

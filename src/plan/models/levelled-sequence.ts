@@ -43,7 +43,7 @@ export function levelledSequence(
   const proposal = proposeSequence({
     quantities,
     stations: driftingStations(line, pace, plan),
-    spacings: [],
+    spacings: line.spacings,
     uses: workUses(line, plan),
     tieUses: countUses(quantities.length),
     isLevelFirst: false,

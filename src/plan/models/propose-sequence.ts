@@ -1,8 +1,9 @@
+import type { Spacing } from "../../line/line.js";
+import { brokenStretches } from "../../line/parts/spacing.js";
 import { wholeDrift } from "./drift-room.js";
 import { goalChasing, type Uses, type WholeUses, wholeUses } from "./goal-chasing.js";
 import { gapsAt, leastGaps, wholeGaps } from "./least-gaps.js";
 import { LONGEST_REPEAT } from "./repeat-quantities.js";
-import { brokenWindows, type Spacing } from "./spacing.js";
 
 /** A station that some model takes longer than its working time; times are whole numbers of one part of a microsecond. */
 export interface DriftingStation {
@@ -82,7 +83,8 @@ export function proposeSequence(wanted: SequenceWanted): Proposal {
   const started = repeats.flatMap((quantities) => firstOrders(wanted, quantities));
   const first = started.map(({ sequence, by }) => ({ sequence, by, measure: judge.measure(sequence) }));
   let best: Ordered = first.reduce((one, two) => (judge.compare(two.measure, one.measure) < 0 ? two : one));
-  let isLeast = best.by === "least-gaps" && isSmooth(best.measure);
+  const leasts = first.filter(({ by }) => by === "least-gaps");
+  let isLeast = best.by === "least-gaps" && leasts.length === repeats.length;
   if (!isSmooth(best.measure)) {
     const budget = { nodes: MOST_NODES };
     isLeast = true;
@@ -139,7 +141,7 @@ function judgeOf({ quantities, stations, spacings, uses, tieUses, isLevelFirst }
     }));
     return {
       units: sequence.length,
-      broken: spacings.reduce((sum, each) => sum + brokenWindows(sequence, each), 0),
+      broken: spacings.reduce((sum, each) => sum + brokenStretches(sequence, each).length, 0),
       endless: drifts.filter(({ drift }) => drift === null).length,
       tooFar: drifts.filter(({ drift, room }) => room !== null && (drift === null || drift > room)).length,
       drift: drifts.reduce((sum, { drift }) => sum + (drift ?? 0n), 0n),
@@ -263,8 +265,10 @@ function searchOrders(
       .filter((model) => left[model]! > 0 && spacings.every((each) => mayFollow(sequence, model, each)))
       .map((model) => gapsWith(model, at))
       .sort((one, two) => sign(one.goal - two.goal) || sign(one.ties - two.ties) || one.model - two.model);
+  const leftOf = ({ models }: Spacing) => models.reduce((sum, model) => sum + left[model]!, 0);
   const walk = (gaps: bigint, tied: bigint): void => {
     const at = sequence.length;
+    if (spacings.some((each) => leftOf(each) > mostWithin(units - at, each))) return;
     if (at === units) {
       const found = { sequence: [...sequence], measure: judge.measure(sequence) };
       if (isBetter(found.measure)) best = found;
@@ -287,9 +291,15 @@ function searchOrders(
       takeAway();
     }
   };
-  walk(0n, 0n);
+  // Each unit stands in `of` of the rows, one from each unit on, and none of these holds more than `most`.
+  const isTooMany = spacings.some((each) => leftOf(each) * each.of > units * each.most);
+  if (!isTooMany) walk(0n, 0n);
   return { best, isWhole };
 }
+
+/** So many units in a row hold at most so many of a spacing: it may be full from the first unit on. */
+const mostWithin = (units: number, { most, of }: Spacing): number =>
+  Math.floor(units / of) * most + Math.min(most, units % of);
 
 const sign = (value: bigint): number => (value < 0n ? -1 : value > 0n ? 1 : 0);
 

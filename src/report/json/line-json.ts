@@ -1,6 +1,7 @@
 import type { AnswerModels } from "../../answer/balance/answer-models.js";
 import type { TestFacts } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
+import type { MixMeasures } from "../../plan/models/measure-mix.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** Tasks that are not done exactly once for a good unit; null where every task is. */
@@ -47,7 +48,18 @@ export function modelsJson(line: Line, models: AnswerModels | null) {
         foundBy: mix.proposed.by,
         provedLeast: mix.proposed.isLeast,
         given: mix.proposed.given,
+        spacing: spacingJson(line, mix.proposed),
       },
     },
+  };
+}
+
+/** What of the spacings the proposed sequence keeps; null where the line asks for none. */
+function spacingJson({ spacings }: Line, { measure, isImpossible }: MixMeasures["proposed"]) {
+  if (spacings.length === 0) return null;
+  return {
+    asked: spacings.map(({ name, most, of }) => ({ of: name, most, inUnits: of })),
+    brokenRows: measure.broken,
+    provedImpossible: isImpossible,
   };
 }

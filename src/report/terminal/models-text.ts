@@ -6,7 +6,7 @@ import type { Line } from "../../line/line.js";
 import type { DriftRoom } from "../../plan/models/drift-room.js";
 import type { MixMeasures, StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { beforeRounding, percent } from "../../time/show-values.js";
+import { beforeRounding, percent, percentOfAll } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -70,11 +70,11 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
     each === null ? "-" : each.room === null ? "no end" : show(each.room);
   const isNarrow = look.width < SIDE_BY_SIDE;
   const rows = stations.flatMap(({ id, average, averageShare, worst, givenDrift, proposedDrift }) => {
-    const mean = `${show(average)}, ${percent(averageShare)}`;
+    const mean = `${show(average)}, ${percentOfAll(averageShare)}`;
     const most =
       worst === null
         ? "-"
-        : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percent(worst.share)}`;
+        : `${visibleText(line.models[worst.model]!.id)} ${show(worst.stationTime)}, ${percentOfAll(worst.share)}`;
     const drifts = [...(isGiven ? [drift(givenDrift)] : []), drift(proposedDrift)];
     if (!isNarrow) return [[id, mean, most, ...drifts]];
     return [
@@ -118,19 +118,34 @@ function sequenceWords(line: Line, { mix }: AnswerModels): string {
   const units = line.models.map(({ id }, model) => `${quantities[model]} ${id}`).join(", ");
   const nearest = exact ? "" : ` The shares come out even only over more units; these are ${units}.`;
   if (by === "given")
-    return `Given sequence: ${inOrder(line, sequence)}. It stands: ${leastWords(mix)}.${nearest}`;
+    return `Given sequence: ${inOrder(line, sequence)}. It stands: ${leastWords(line, mix)}.${nearest}${spacingWords(line, mix)}`;
   const proposed = `Proposed sequence, ${countOf(sequence.length, "unit")} again and again: ${inOrder(line, sequence)}.`;
-  const least = leastWords(mix);
+  const least = leastWords(line, mix);
   const given = mix.given === null ? "" : ` Given sequence: ${inOrder(line, mix.given)}${givenWords(mix)}.`;
-  return `${proposed}${nearest} ${least[0]!.toUpperCase()}${least.slice(1)}.${given}`;
+  return `${proposed}${nearest} ${least[0]!.toUpperCase()}${least.slice(1)}.${spacingWords(line, mix)}${given}`;
+}
+
+function spacingWords({ spacings }: Line, { proposed: { measure } }: MixMeasures): string {
+  if (spacings.length === 0) return "";
+  const all = spacings.map(({ name, most, of }) => `${name} ${most} in ${of}`).join(", ");
+  return measure.broken === 0
+    ? ` It keeps the spacing: ${all}.`
+    : ` It breaks the spacing (${all}) in ${countOf(measure.broken, "row")} of units.`;
 }
 
 /** What was looked at for the sequence that is shown. */
-function leastWords({ proposed: { by, isLeast, longest, quantities, measure } }: MixMeasures): string {
-  const drifts = measure.endless > 0 || measure.drift > 0n;
-  const asked = drifts ? "drifts less" : "has more level work at the stations";
+function leastWords(line: Line, { proposed }: MixMeasures): string {
+  const { by, isLeast, isImpossible, longest, quantities, measure } = proposed;
   const upTo = longest > quantities.reduce((sum, each) => sum + each, 0) ? "up to " : "";
-  if (isLeast) return `no order of ${upTo}${countOf(longest, "unit")} ${asked}`;
+  const orders = `no order of ${upTo}${countOf(longest, "unit")}`;
+  if (isImpossible) return `${orders} keeps the spacing`;
+  if (measure.broken > 0) return "no order was found that keeps the spacing; one may exist";
+  const drifts = measure.endless > 0 || measure.drift > 0n;
+  const better = drifts ? "drifts less" : "has more level work at the stations";
+  const isWithin = line.driftRoom !== null || line.floor.some(({ driftRoom }) => driftRoom !== null);
+  // What a line asks for beside comes first, so that an order that breaks it may drift less.
+  const asked = line.spacings.length > 0 || isWithin ? "is better" : better;
+  if (isLeast) return `${orders} ${asked}`;
   if (by === "goal-chasing")
     return "goal chasing keeps the work at the stations near level; better orders may exist";
   return `no order was found that ${asked}; better ones may exist`;

@@ -11,7 +11,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
-import { percent, upToMinutes } from "../../time/show-values.js";
+import { percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionLines } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
 import { splitOfPeople } from "./people-words.js";
@@ -67,7 +67,7 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
   const show = showTimesIn(balance.line.unit);
   const { cycleOfPlan, shareOfPace, outputPerShift, outputByShift, outputPerDay } = asItIs;
   const slow = shareAbove(shareOfPace, 100);
-  const against = `${percent(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
+  const against = `${percentOfAll(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
   const rows: [string, string, string][] = [
     ["plan", visibleText(fromFile), ""],
     ["cycle of the plan", show(cycleOfPlan), against],

@@ -8,7 +8,7 @@ import type { ShiftOutput } from "../../plan/figures/output.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import type { UnfinishedBalance } from "../../solve/balance.js";
 import type { StuckTask } from "../../solve/explain/find-stuck-tasks.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { difference, signOf } from "../../time/show-numbers.js";
 import { percent, toMinutes } from "../../time/show-values.js";
 import { obstacleWords } from "../words/obstacle-words.js";
@@ -154,17 +154,17 @@ const MOST_SHOWN = 10;
 
 function stuckWords(line: Line, { task, stations, needs, room }: StuckTask): string {
   const { id } = line.tasks[task]!;
-  const show = showTimesIn(line.unit);
   if (stations === null || room === null) {
     const where = line.floor.length === 0 ? "at any station" : "behind the floor, too";
-    return `${id} takes ${show(needs)} and may stand ${where}`;
+    return `${id} takes ${showTimesIn(line.unit)(needs)} and may stand ${where}`;
   }
   const ids = stations.map((station) => line.floor[station]!.id);
   const where = ids.length === 1 ? ids[0] : `${ids.slice(0, -1).join(", ")} or ${ids.at(-1)}`;
   const there = ids.length === 1 ? "" : " at one of them";
+  const [takes, free] = showTimesApart(line.unit, needs, room);
   const left =
     difference(room, needs) < 0
-      ? `the most time left there is ${show(room)}`
-      : `up to ${show(room)} is left${there}, so another rule keeps it out`;
-  return `${id} takes ${show(needs)} and must stand at ${where}; ${left}`;
+      ? `the most time left there is ${free}`
+      : `up to ${free} is left${there}, so another rule keeps it out`;
+  return `${id} takes ${takes} and must stand at ${where}; ${left}`;
 }

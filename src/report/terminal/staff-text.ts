@@ -1,4 +1,5 @@
 import type { StaffAnswer, StaffRow } from "../../answer/staff/staff-answer.js";
+import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesRoughlyIn, showTimesUpIn } from "../../time/show-in-unit.js";
 import { beforeRounding } from "../../time/show-values.js";
@@ -69,12 +70,12 @@ function machinesText({ rows }: StaffAnswer, look: Look): string {
 
 function proofText({ outcome, nodes, doublings, isCut }: StaffAnswer, look: Look): string {
   const words: Record<StaffAnswer["outcome"], string> = {
-    proved: "the fewest people are proved at every demand that has a plan, and every change is exact",
-    found: "not everything is proved: more partial plans (--nodes) may find fewer people, or prove these",
-    infeasible: "no demand of the range has a plan",
-    stopped: "no plan was found in the partial plans allowed",
+    proved: "The fewest people are proved at every demand that has a plan, and every change is exact.",
+    found: "Not everything is proved: more partial plans (--nodes) may find fewer people, or prove these.",
+    infeasible: "No demand of the range has a plan.",
+    stopped: "No plan was found in the partial plans allowed.",
   };
-  const cut = isCut ? "stopped before the end; of what was reached: " : "";
-  const effort = `each row is the balance of its demand alone${doublings > 0 ? "" : `, in ${nodes} partial plans`}`;
-  return paragraph(`${cut}${words[outcome]}; ${effort}`, look);
+  const cut = isCut ? "Stopped before the end. Of what was reached: " : "";
+  const effort = `Each row is the balance of its demand alone${doublings > 0 ? "" : `, after examining ${countOf(nodes, "partial plan")}`}.`;
+  return paragraph(`${cut}${words[outcome]} ${effort}`, look);
 }

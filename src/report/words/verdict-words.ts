@@ -12,7 +12,7 @@ import { countOf } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Period } from "../../time/demand.js";
 import { showTimesApart } from "../../time/show-in-unit.js";
-import { decimal } from "../../time/show-values.js";
+import { decimal, showApart } from "../../time/show-values.js";
 import { changeWords, costWords, countWords, daysOf, gainWords, peopleWords } from "./change-words.js";
 
 /** A sentence an option: what it gains over the first, and what it costs; further ones for tables. None where nothing was compared. */
@@ -119,8 +119,10 @@ function demandWords({ demand }: OptionTerms): string {
   return demand === null ? "" : `, for ${wantedWords(demand, `units ${perWords(demand.period)}`)},`;
 }
 
-const wantedWords = ({ now, before }: WantedBeside, what: string): string =>
-  `${decimal(now, 1)} ${what} instead of ${decimal(before, 1)}`;
+function wantedWords({ now, before }: WantedBeside, what: string): string {
+  const [units, others] = showApart([now, before], decimal, { fewest: 1, step: 1 });
+  return `${units} ${what} instead of ${others}`;
+}
 
 const inBrackets = (changes: readonly Change[]): string =>
   changes.length === 0 ? "" : ` (${listOf(changes.map(changeWords))})`;

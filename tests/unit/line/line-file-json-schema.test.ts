@@ -123,6 +123,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "sequence",
     "model-overload",
     "drift-room",
+    "spacing",
     "benches",
     "benches.NAME.tasks",
     "benches.NAME.shifts",

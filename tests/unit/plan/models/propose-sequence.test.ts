@@ -131,3 +131,57 @@ describe("a proposed sequence", () => {
     expect(proved).toBeGreaterThan(40);
   });
 });
+
+const anySpaced = fc.integer({ min: 2, max: 3 }).chain((models) =>
+  fc.record({
+    quantities: fc.array(fc.integer({ min: 1, max: 3 }), { minLength: models, maxLength: models }),
+    spacings: fc.array(
+      fc.record({
+        name: fc.constant("x"),
+        models: fc.subarray([...Array(models).keys()], { minLength: 1, maxLength: 2 }),
+        most: fc.integer({ min: 1, max: 2 }),
+        of: fc.integer({ min: 3, max: 4 }),
+      }),
+      { minLength: 1, maxLength: 2 },
+    ),
+  }),
+);
+
+/** By the definition: units of so many in a row, from each unit on, of an order that is built three times and more. */
+function keeps(order: readonly number[], spacings: SequenceWanted["spacings"]): boolean {
+  const long = Array.from({ length: 8 }, () => order).flat();
+  return spacings.every(({ models, most, of }) =>
+    order.every(
+      (_, from) => long.slice(from, from + of).filter((each) => models.includes(each)).length <= most,
+    ),
+  );
+}
+
+describe("spacing", () => {
+  it("is kept where any order of the units keeps it, and said to be impossible where none does, tried one by one", () => {
+    const seen = { kept: 0, impossible: 0 };
+    fc.assert(
+      fc.property(anySpaced, ({ quantities, spacings }) => {
+        const uses = quantities.map((units) => [ratio(units)]);
+        const wanted = {
+          quantities,
+          stations: [],
+          spacings,
+          uses,
+          tieUses: uses,
+          isLevelFirst: false,
+          given: null,
+        };
+        const { sequence, measure, isImpossible } = proposeSequence(wanted);
+        const one = ordersOf(quantities).some((order) => keeps(order, spacings));
+        if (one) expect(measure.broken).toBe(0);
+        if (isImpossible) expect(one).toBe(false);
+        expect(keeps(sequence, spacings)).toBe(measure.broken === 0);
+        expect(isImpossible).toBe(measure.broken > 0);
+        seen[isImpossible ? "impossible" : "kept"]++;
+      }),
+      { seed: 7, numRuns: 120 },
+    );
+    expect(Math.min(seen.kept, seen.impossible)).toBeGreaterThan(15);
+  });
+});
