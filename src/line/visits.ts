@@ -181,7 +181,7 @@ export function repairsPerGoodUnit(line: Line): readonly (Ratio | null)[] {
 
 /** How often a task is done for one good unit of the mix; models without it count as 0. */
 export function visitsPerGoodUnit({ models }: Pick<Line, "models">, { visits }: Task): Ratio {
-  if (models.length === 0) return visits[0]!;
+  if (visits.length === 1) return visits[0]!;
   return models.map(({ share }, model) => multiply(share, visits[model]!)).reduce(add, ZERO);
 }
 
