@@ -174,7 +174,9 @@ export function atShifts(line: Line, pace: Pace, bench: BenchFigures, shifts: nu
 /** What all quantities have in common, unless the file states the pieces. */
 function piecesOf(line: Line, { tasks, terms }: BenchJob): number {
   if (terms.pieces !== null) return terms.pieces;
-  return tasks.map((task) => line.tasks[task]!.quantity).reduce(commonDivisor);
+  return tasks
+    .flatMap((task) => line.tasks[task]!.quantityByModel ?? line.tasks[task]!.quantity)
+    .reduce(commonDivisor);
 }
 
 const commonDivisor = (one: number, two: number): number => (two === 0 ? one : commonDivisor(two, one % two));
