@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { handlingAt } from "../line/passes.js";
 import { cycleWithReserve } from "../plan/figures/cycle.js";
 import { personTime } from "../plan/figures/person-time.js";
 import type { Post } from "../plan/post.js";
@@ -44,7 +45,7 @@ export function benchPost(
     crew,
     busy: work,
     personTime: isLast ? add(ofTasks, ratio(at.handOver)) : ofTasks,
-    handling: ratio(pace.handling),
+    handling: handlingAt(line, pace, tasks, share),
     planTo: pace.planTo,
     machines: machinesAt(line, pace, setUp).flatMap(({ name, busy, units }) =>
       name !== null && line.equipment.has(name) ? [{ name, busy, units }] : [],

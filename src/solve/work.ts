@@ -22,6 +22,8 @@ export interface Work {
   readonly people: readonly number[];
   /** Person-time: the sum over its tasks of load x people. */
   readonly work: readonly number[];
+  /** How often units pass a station with the block: 0 for once, else the place in `StationKind.morePasses`, counted from 1. */
+  readonly passes: readonly number[];
   /** At most one of its tasks takes any time, so it may stand alone above the station limit. */
   readonly mayStandAlone: readonly boolean[];
   /** By position; positions from the last kind on share it. */
@@ -53,13 +55,19 @@ export interface Work {
   readonly positions: number;
 }
 
-/** What a station of a kind may hold, by places - 1. */
-export interface StationKind {
+/** What a station may hold, by places - 1. */
+export interface StationLimits {
   /** The most load, and the most of a task that stands alone. */
   readonly limits: readonly number[];
   readonly alone: readonly number[];
   /** The most load of one model; empty where models are held on average only. */
   readonly modelLimits: readonly number[];
+}
+
+/** What a station of a kind may hold where each good unit passes it once. */
+export interface StationKind extends StationLimits {
+  /** The same where units pass it more often, ascending. */
+  readonly morePasses: readonly StationLimits[];
 }
 
 /** Something of which the blocks of a station may take only so much, in whole parts of its own. */
@@ -125,6 +133,13 @@ export function kindAt(problem: Work, position: number): number {
   return Math.min(position, problem.kinds.length - 1);
 }
 
+/** What a station of a kind may hold where it has these blocks: units pass it as often as the one of them that is done most. */
+export function limitsWith({ kinds, passes }: Work, kind: number, blocks: readonly number[]): StationLimits {
+  let most = 0;
+  for (const block of blocks) if (passes[block]! > most) most = passes[block]!;
+  return most === 0 ? kinds[kind]! : kinds[kind]!.morePasses[most - 1]!;
+}
+
 export const peopleOfPlan = (plan: BlockPlan): number =>
   plan.reduce((sum, { places, crew }) => sum + places * crew, 0);
 
@@ -134,12 +149,9 @@ export function mostOfStation({ kinds, sides }: Work): number {
 }
 
 /** Whether the kind of station may hold the block, alone and with all its places, from both sides. */
-export function mayHold(
-  { allowed, kinds, loads, mayStandAlone, sides }: Work,
-  block: number,
-  kind: number,
-): boolean {
-  const { limits, alone } = kinds[kind]!;
+export function mayHold(work: Work, block: number, kind: number): boolean {
+  const { allowed, loads, mayStandAlone, sides } = work;
+  const { limits, alone } = limitsWith(work, kind, [block]);
   const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
   return allowed[block]![kind]! && loads[block]! <= (sides === null ? 1 : 2) * most;
 }
@@ -180,8 +192,9 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     loads: times,
     people: times.map(() => 1),
     work: times,
+    passes: times.map(() => 0),
     mayStandAlone: times.map(() => true),
-    kinds: [{ limits: [limit], alone: [limit], modelLimits: [] }],
+    kinds: [{ limits: [limit], alone: [limit], modelLimits: [], morePasses: [] }],
     first: times.map(() => 0),
     last: times.map(() => times.length - 1),
     allowed: times.map(() => [true]),

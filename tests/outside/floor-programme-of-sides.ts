@@ -77,7 +77,7 @@ function addSidesOfTasks({ given: { line }, text }: Programme): void {
 /** Its ends hold the limit on average, or the working time where a task alone takes any; a crew is one for each side in use. */
 function addStationTime(
   { given, loads, text, x }: Programme,
-  { at, staffings }: Position,
+  { at, staffings, planTo, handledAgain }: Position,
   rows: readonly Row[],
 ): void {
   const all = [...loads.keys()];
@@ -101,8 +101,9 @@ function addStationTime(
   ];
   const limits = staffings.map(({ limit, name }) => [-limit, name] as const);
   const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
-  text.row([...mean, ...limits, [-more, alone]], "<=", 0);
-  text.row([...mean, ...staffings.map(({ working, name }) => [-working, name] as const)], "<=", 0);
+  text.row([...mean, ...limits, [planTo, handledAgain], [-more, alone]], "<=", 0);
+  const workings = staffings.map(({ working, name }) => [-working, name] as const);
+  text.row([...mean, ...workings, [1, handledAgain]], "<=", 0);
   for (const task of all) {
     const here = [1, x(task, at)] as const;
     text.row([here, [1, left(task)], [-1, onLeft]], "<=", 1);
@@ -113,7 +114,7 @@ function addStationTime(
 /** No model takes longer on average than its share of the working time, with what is done again. */
 function addModelLimits(
   { given: { line }, text, x }: Programme,
-  { at, staffings }: Position,
+  { at, staffings, handledAgain }: Position,
   rows: readonly Row[],
 ): void {
   if (line.modelOverload === null) return;
@@ -126,7 +127,7 @@ function addModelLimits(
     const again = [...line.tasks.keys()].map(
       (task) => [inNumbers(timeAgain(line, task, model)) / 1e6, x(task, at)] as const,
     );
-    text.row([...own, ...again, ...workings], "<=", 0);
+    text.row([...own, ...again, ...workings, [most, handledAgain]], "<=", 0);
   }
 }
 

@@ -8,7 +8,7 @@ import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { named, text } from "../read/leaf.js";
 import type { ModelsDraft } from "./models.js";
-import { modelTimes, type PieceTime } from "./piece-times.js";
+import { modelTimes, type TaskOfModels } from "./piece-times.js";
 
 /** How close units of a kind may follow each other. */
 export const spacingKeys = () => ({
@@ -52,7 +52,7 @@ type SpacingKeys = ObjectDraft<ReturnType<typeof spacingKeys>>["at"];
 /** What the names of spacings are looked up in. */
 interface NamedThings {
   readonly models: ModelsDraft;
-  readonly tasks: readonly { readonly pieceTimes: readonly PieceTime[] }[];
+  readonly tasks: readonly TaskOfModels[];
   readonly numberOf: NumberOf;
 }
 

@@ -12,7 +12,7 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
   const share = { num: overload.den + overload.num, den: overload.den };
   return stations.flatMap(({ id, tasks, sides, station: { places } }) => {
     if (!isWholeCount(places) || (isSided && sides === null)) return [];
-    const most = shareOfWorkingTime(pace, places, share);
+    const most = shareOfWorkingTime(line, pace, { tasks, places }, share);
     return line.models.flatMap((model, number) => {
       const taken = isSided
         ? endOfModel(line, tasks, sides!, number)

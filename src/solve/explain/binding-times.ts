@@ -1,9 +1,10 @@
 import type { Line } from "../../line/line.js";
+import { handlingAt } from "../../line/passes.js";
 import type { Pace } from "../../time/pace.js";
-import { add, compare, multiply, ONE, type Ratio, ZERO } from "../../time/ratio.js";
+import { add, compare, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
-import type { StationKind, Work } from "../work.js";
+import { limitsWith, type StationKind, type StationLimits, type Work } from "../work.js";
 
 /** What a time may run into: the hands' limit of a station, the machines that exist, or what one model may ask of a station. */
 export type TimeLimit = "hands" | "machines" | { readonly model: number };
@@ -43,7 +44,10 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
 function roomy({ loads, sides }: Work, kind: StationKind): StationKind {
   const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
   const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
-  return { ...kind, limits: kind.limits.map(() => all), alone: kind.alone.map(() => all) };
+  const allOf = <Limits extends StationLimits>(each: Limits): Limits => {
+    return { ...each, limits: each.limits.map(() => all), alone: each.alone.map(() => all) };
+  };
+  return { ...allOf(kind), morePasses: kind.morePasses.map(allOf) };
 }
 
 /** Tasks and what they take together; times in microseconds. */
@@ -75,7 +79,9 @@ export type TimeReason =
 /** None without tasks. */
 export function handReasons(line: Line, problem: Work, tasks: readonly number[]): TimeReason[] {
   if (tasks.length === 0) return [];
-  const kinds = kindsForAll(problem, tasks);
+  const kinds = kindNumbersForAll(problem, tasks).map((at) =>
+    limitsWith(problem, at, blocksOf(problem, tasks)),
+  );
   const most = (values: readonly number[]) => Math.max(...values);
   const isAlone = tasks.length === 1;
   const shared = most(kinds.map(({ limits }) => limits[0]!));
@@ -107,9 +113,9 @@ export function modelReasons(
       kind: "model",
       model: line.models[model]!.id,
       ...timeSum(line, own, (task) => modelLoad(line, task, model)),
-      limit: multiply(pace.workingTime, add(ONE, overload)),
+      limit: multiply(subtract(pace.lineCycle, handlingAt(line, pace, own)), add(ONE, overload)),
       overload,
-      places: Math.max(...kindsForAll(problem, own).map(({ limits }) => limits.length)),
+      places: Math.max(...kindNumbersForAll(problem, own).map((at) => problem.kinds[at]!.limits.length)),
     },
   ];
 }
@@ -120,23 +126,24 @@ export function timeSum(line: Line, tasks: readonly number[], timeOf: (task: num
 }
 
 /** The kinds of stations that may hold each of the tasks; where none may, those that may hold any of them. */
-function kindsForAll(problem: Work, tasks: readonly number[]): readonly StationKind[] {
+function kindNumbersForAll(problem: Work, tasks: readonly number[]): readonly number[] {
   const shared = tasks
     .map((task) => kindNumbersFor(problem, [task]))
     .reduce((one, two) => one.filter((at) => two.includes(at)));
-  return shared.length === 0 ? kindsFor(problem, tasks) : shared.map((at) => problem.kinds[at]!);
+  return shared.length === 0 ? kindNumbersFor(problem, tasks) : shared;
 }
 
-/** The kinds of stations at which any of the tasks may stand; all where none of them may stand anywhere. */
-export const kindsFor = (problem: Work, tasks: readonly number[]): readonly StationKind[] =>
-  kindNumbersFor(problem, tasks).map((at) => problem.kinds[at]!);
+/** What stations take of the tasks at which any of them may stand; all stations where none of them may stand anywhere. */
+export const limitsFor = (problem: Work, tasks: readonly number[]): readonly StationLimits[] =>
+  kindNumbersFor(problem, tasks).map((at) => limitsWith(problem, at, blocksOf(problem, tasks)));
 
-/** The same by number: stations of the floor, and behind them the number of those that follow. */
-export function kindNumbersFor(
-  { members, kinds, allowed, first, last }: Work,
-  tasks: readonly number[],
-): readonly number[] {
-  const blocks = [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
+const blocksOf = ({ members }: Work, tasks: readonly number[]): number[] =>
+  [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
+
+/** These stations by number: stations of the floor, and behind them the number of those that follow. */
+export function kindNumbersFor(problem: Work, tasks: readonly number[]): readonly number[] {
+  const { kinds, allowed, first, last } = problem;
+  const blocks = blocksOf(problem, tasks);
   const all = [...kinds.keys()];
   const found = all.filter((at) =>
     blocks.some((block) => {

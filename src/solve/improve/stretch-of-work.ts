@@ -46,6 +46,7 @@ export function stretchOfWork(
     loads: pick(work.loads),
     people: pick(work.people),
     work: pick(work.work),
+    passes: pick(work.passes),
     mayStandAlone: pick(work.mayStandAlone),
     kinds: work.kinds.slice(firstKind, lastKind),
     first: windows.map((window) => window.first - low),

@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, divide, larger, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import { machineRun, type WorkLimits } from "../lay-out-work.js";
+import { handlingOf, machineRun, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import { scheduleSides } from "../station/sides/schedule-sides.js";
 import type { BlockPlan, FilledStation, Work } from "../work.js";
@@ -13,7 +13,7 @@ export function cycleOf(line: Line, problem: Work, limits: WorkLimits, station: 
     finish === undefined
       ? tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO)
       : fromParts(line, finish);
-  return perPlace(limits, station, load);
+  return perPlace(station, add(load, handlingOf(line, limits, tasks)));
 }
 
 /**
@@ -42,7 +42,9 @@ function cycleForModels(line: Line, problem: Work, limits: WorkLimits, station: 
       : divide(fromParts(line, ends[model]!), problem.modelShares[model]!),
   );
   const longest = times.reduce(larger, ZERO);
-  return perPlace(limits, station, divide(longest, add(ONE, line.modelOverload)));
+  const tasks = station.blocks.flatMap((block) => problem.members[block]!);
+  const handling = handlingOf(line, limits, tasks);
+  return perPlace(station, add(divide(longest, add(ONE, line.modelOverload)), handling));
 }
 
 /** As many machines as exist, shared among the stations so that the busiest is the least busy. */
@@ -75,8 +77,7 @@ export function busyOf(line: Line, tasks: readonly number[], name: string): Rati
     .reduce(add, ZERO);
 }
 
-const perPlace = ({ pace }: WorkLimits, { places }: FilledStation, amount: Ratio): Ratio =>
-  divide(add(amount, ratio(pace.handling)), ratio(places));
+const perPlace = ({ places }: FilledStation, amount: Ratio): Ratio => divide(amount, ratio(places));
 
 const sumOf = (loads: readonly number[], blocks: readonly number[]): number =>
   blocks.reduce((sum, block) => sum + loads[block]!, 0);

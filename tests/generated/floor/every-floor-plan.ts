@@ -10,7 +10,7 @@ export interface Staffed {
   readonly tasks: readonly number[];
   readonly places: number;
   readonly crew: number;
-  /** (Station time + handling) / places, in parts. */
+  /** (Station time + handling x passes) / places, in parts. */
   readonly cycle: number;
 }
 
@@ -38,7 +38,7 @@ export class EveryFloorPlan {
     const { line } = given;
     this.loads = line.tasks.map((task) => inParts(task.load));
     this.modelLoads = line.models.map((_, model) =>
-      line.tasks.map(({ times, every }) => ((times[model] ?? 0) * PARTS) / every),
+      line.tasks.map(({ times, visits }) => inParts(multiply(ratio(times[model] ?? 0), visits[model]!))),
     );
     const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
     this.positions = line.floor.length + line.tasks.length + gaps;
@@ -113,13 +113,14 @@ export class EveryFloorPlan {
     if (zones.size > 1) return [];
     const isAlone = tasks.filter((task) => this.loads[task]! > 0).length === 1;
     const people = Math.max(...tasks.map((task) => line.tasks[task]!.people));
+    const handling = pace.handling * PARTS * passesOf(line, tasks);
     const found: Staffed[] = [];
     for (let places = 1; places <= (station?.maxPlaces ?? line.maxPlaces); places++) {
-      const working = places * inParts(pace.lineCycle) - pace.handling * PARTS;
+      const working = places * inParts(pace.lineCycle) - handling;
       const planTo = station?.planTo ?? pace.planTo;
       const limit = isAlone && !strictLimit ? working : (working * Number(planTo.num)) / Number(planTo.den);
       for (const [sides, end] of this.endsOf(tasks, working)) {
-        const cycle = (end + pace.handling * PARTS) / places;
+        const cycle = (end + handling) / places;
         if (end <= limit) found.push({ position, tasks, places, crew: Math.max(people, sides), cycle });
       }
     }
@@ -187,6 +188,17 @@ export class EveryFloorPlan {
       return needed.reduce((sum, each) => sum + each, 0) <= count;
     });
   }
+}
+
+/** How often a good unit comes to a station with these tasks: as often as it meets the one that is done most, and once at the least. */
+export function passesOf({ tasks: all, models }: Line, tasks: readonly number[]): number {
+  const often = tasks.map((task) => {
+    const visits = all[task]!.visits.map(({ num, den }) => Number(num) / Number(den));
+    return models.length === 0
+      ? visits[0]!
+      : models.reduce((sum, { share }, at) => sum + (visits[at]! * Number(share.num)) / Number(share.den), 0);
+  });
+  return Math.max(1, ...often);
 }
 
 /** Each model ends at a time of its own. */

@@ -71,23 +71,23 @@ describe("limits", () => {
     const { kinds } = problemOf(["a 10"], { floor, maxPlaces: 2 }, paceWith(60, 4, ratio(9, 10)));
     // 60 - 4 = 56 and 120 - 4 = 116 s; half of 56 s, 90 % of 56 and of 116 s.
     expect(kinds).toEqual([
-      { limits: [s(28)], alone: [s(56)], modelLimits: [] },
-      { limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], modelLimits: [] },
-      { limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], modelLimits: [] },
+      { limits: [s(28)], alone: [s(56)], modelLimits: [], morePasses: [] },
+      { limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], modelLimits: [], morePasses: [] },
+      { limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], modelLimits: [], morePasses: [] },
     ]);
   });
 
   it("hold for tasks alone too where they are strict", () => {
     const line = floorLine(["a 10"]);
     const { kinds } = floorProblemOf(line, paceWith(60, 0, ratio(9, 10)), true);
-    expect(kinds).toEqual([{ limits: [s(54)], alone: [s(54)], modelLimits: [] }]);
+    expect(kinds).toEqual([{ limits: [s(54)], alone: [s(54)], modelLimits: [], morePasses: [] }]);
   });
 
   it("are cut at the longest cycle asked for: places x cycle - handling", () => {
     const line = floorLine(["a 10"], { maxPlaces: 2 });
     const limits = { pace: paceWith(60, 4), strictLimit: false, slowest: ratio(s(45)), free: false };
     expect(layOutWork(line, limits).kinds).toEqual([
-      { limits: [s(41), s(86)], alone: [s(41), s(86)], modelLimits: [] },
+      { limits: [s(41), s(86)], alone: [s(41), s(86)], modelLimits: [], morePasses: [] },
     ]);
   });
 });
