@@ -45,7 +45,7 @@ function* dueDates(problem: Work): Generator<Due> {
   yield { by: problem.last, ahead: 0, opensPlaces: true };
   if (!problem.isPositional) return;
   const floor = problem.kinds.length - 1;
-  const latest = latestStarts(problem, new Reach(problem), floor > 0 ? floor : problem.positions);
+  const latest = latestStarts(problem, Reach.of(problem), floor > 0 ? floor : problem.positions);
   const by = latest.map(Math.floor);
   for (let ahead = 0; ahead <= MOST_AHEAD; ahead++) yield { by, ahead, opensPlaces: true };
   // At last the ranking decides only between those with the same room to be late.
