@@ -132,9 +132,16 @@ export interface Model {
   readonly share: Ratio;
 }
 
+/** What units use of a part. */
+export interface PartUse {
+  readonly name: string;
+  /** Pieces for a unit of each model on average. */
+  readonly byModel: readonly Ratio[];
+}
+
 /** Of so many units in a row at most so many are of these models. */
 export interface Spacing {
-  /** A model, or a task that only some models have, as the file calls it there. */
+  /** A model, or a task or a part that only some models have, as the file calls it there. */
   readonly name: string;
   /** Numbers of models. */
   readonly models: readonly number[];
@@ -293,6 +300,8 @@ export interface Line {
   readonly models: readonly Model[];
   /** The models in the order in which units enter the line, as numbers of models; null where the file is silent. */
   readonly sequence: readonly number[] | null;
+  /** Parts that the sequence is to use evenly, in natural order of names; empty where the file is silent. */
+  readonly levelled: readonly PartUse[];
   /** How close units may follow each other, in natural order of names; empty where the file is silent. */
   readonly spacings: readonly Spacing[];
   /** No model may take a station more than this share above its working time; null: models are held on average only. */

@@ -15,6 +15,7 @@ import { byModelSchema, valuesByModel } from "./by-model.js";
 import { buildWindow, type FloorDraft, floorKeysOfTask } from "./floor.js";
 import { useKeys } from "./limits.js";
 import type { ModelsDraft } from "./models.js";
+import { partKeysOfTask } from "./part-use.js";
 import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from "./piece-times.js";
 import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
@@ -26,7 +27,6 @@ const KEYS_TO_COME = [
   "fixed-to",
   "machine",
   "off-line",
-  "parts",
   "places",
   "position",
   "posture",
@@ -113,6 +113,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ...resourceKeysOfTask(),
       ...floorKeysOfTask(),
       ...useKeys(),
+      ...partKeysOfTask(),
       "on-base": flag(
         "yes-no",
         "Whether the work is done on the base unit; false when left out.",

@@ -26,7 +26,7 @@ interface Use {
 }
 
 function usesOfLine({ places }: LineDraft): Use[] {
-  return (["sequence", "model-overload", "spacing"] as const).flatMap((key) =>
+  return (["sequence", "model-overload", "spacing", "level"] as const).flatMap((key) =>
     places[key] === undefined ? [] : [{ where: `\`${key}\``, place: places[key], task: null }],
   );
 }

@@ -29,6 +29,7 @@ import {
 import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
 import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
 import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
+import { unknownPart, unusedParts } from "./parts.js";
 import { spacingInSequence, spacingSum, unknownSpacing } from "./spacing.js";
 import { noStationFits, togetherFits } from "./station-fits.js";
 import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
@@ -83,6 +84,8 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownSpacing,
   spacingSum,
   spacingInSequence,
+  unknownPart,
+  unusedParts,
   benchTasks,
   offLineBlock,
   optionKeys,
