@@ -97,6 +97,13 @@ module.exports = {
       to: { path: "^src/(line|plan|time)/" },
     },
     {
+      name: "improvement-knows-no-search",
+      comment: "The search may begin with plans that solve/improve makes, never the other way round.",
+      severity: "error",
+      from: { path: "^src/solve/improve/" },
+      to: { path: "^src/solve/search/" },
+    },
+    {
       name: "bin-only-starts-the-cli",
       comment: "bin/ hands over streams and arguments and sets the exit status; everything else is in src/.",
       severity: "error",

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { handlingAt } from "../line/passes.js";
 import { cycleWithReserve } from "../plan/figures/cycle.js";
 import { unitsFor } from "../plan/figures/machines.js";
 import { personTime } from "../plan/figures/person-time.js";
@@ -49,7 +50,7 @@ export function benchPost(
     crew,
     busy: work,
     personTime: add(divide(personTime(line, tasks), share), handOver),
-    handling: ratio(pace.handling),
+    handling: handlingAt(line, pace, tasks, share),
     planTo: pace.planTo,
     dwell: add(divide(dwellAt(line, { ...ONE_PERSON, id, tasks }), share), handOver),
     holds,

@@ -44,8 +44,8 @@ export interface BenchFigures extends BenchJob {
   readonly work: Ratio;
   /** Of one of its pieces. */
   readonly pieceWork: Ratio;
-  /** Work of its longest station. */
-  readonly longest: Ratio;
+  /** The station that fills its places most. */
+  readonly fullest: Post;
   /** Time between two units' parts: line cycle x hours / share. */
   readonly takt: Ratio;
   /** Time between two pieces: takt / pieces. */
@@ -112,10 +112,10 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
         isLast: at === stations.length - 1,
       }),
     );
-  const single = postsWith(1);
-  const placesNeeded = placesToKeep(single, pace);
-  const standing = single.map(cycleOfDwell).reduce(larger);
-  const isHands = compare(single.map(cycleOfHands).reduce(larger), standing) >= 0;
+  const alone = postsWith(1);
+  const placesNeeded = placesToKeep(alone, pace);
+  const standing = alone.map(cycleOfDwell).reduce(larger);
+  const isHands = compare(alone.map(cycleOfHands).reduce(larger), standing) >= 0;
   const places = Math.max(1, Number(ceiling(placesNeeded)));
   const posts = postsWith(places);
   const crew = Math.max(...stations.map((each) => each.crew));
@@ -152,11 +152,11 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     pieces,
     work,
     pieceWork: divide(work, ratio(pieces)),
-    longest: stations.map((each) => each.work).reduce(larger),
+    fullest: alone.find((post) => compare(placesToKeep([post], pace), placesNeeded) === 0)!,
     takt,
     pieceTakt: divide(takt, ratio(pieces)),
     placesNeeded,
-    dwell: isHands ? null : single.map((post) => post.dwell).reduce(larger),
+    dwell: isHands ? null : alone.map((post) => post.dwell).reduce(larger),
     places,
     machines,
     crew,
@@ -180,7 +180,9 @@ export function atShifts(line: Line, pace: Pace, bench: BenchFigures, shifts: nu
 /** What all quantities have in common, unless the file states the pieces. */
 function piecesOf(line: Line, { tasks, terms }: BenchJob): number {
   if (terms.pieces !== null) return terms.pieces;
-  return tasks.map((task) => line.tasks[task]!.quantity).reduce(commonDivisor);
+  return tasks
+    .flatMap((task) => line.tasks[task]!.quantityByModel ?? line.tasks[task]!.quantity)
+    .reduce(commonDivisor);
 }
 
 const commonDivisor = (one: number, two: number): number => (two === 0 ? one : commonDivisor(two, one % two));

@@ -7,6 +7,7 @@ import { limitKeys } from "./parts/limits.js";
 import { modelKeys } from "./parts/models.js";
 import { optionsSchema } from "./parts/options.js";
 import { paceKeys } from "./parts/pace.js";
+import { levelKeys } from "./parts/part-use.js";
 import { policySchema } from "./parts/policy.js";
 import { ratesSchema } from "./parts/rates.js";
 import { resourceKeys } from "./parts/resources.js";
@@ -47,6 +48,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ),
       ...modelKeys(unit),
       ...spacingKeys(),
+      ...levelKeys(),
       benches: benchesSchema(unit).optional(),
       ...staffingKeys(),
       options: optionsSchema(unit).optional(),

@@ -9,8 +9,10 @@ export interface Task {
   /** As typed in the file; unique after trimming and Unicode NFC. */
   readonly id: string;
   readonly name: string | null;
-  /** Pieces per unit, a whole number from 1. */
+  /** Pieces per unit, a whole number from 1; those of the model with the most. */
   readonly quantity: number;
+  /** By model in the order of `times`, where models differ; 0 where a model does not have the task. */
+  readonly quantityByModel?: readonly number[];
   /**
    * Task time, the time of one piece x quantity, by model in the order of `Line.models`: null where a model does not have the
    * task. One entry on a line without models.
@@ -32,8 +34,10 @@ export interface Task {
    * walking) x visits. On a plain line this is the task time.
    */
   readonly load: Ratio;
-  /** People together at the task. */
+  /** People together at the task; on the model that takes the most. */
   readonly people: number;
+  /** By model in the order of `times`, where models differ; 0 where a model does not have the task. */
+  readonly peopleByModel?: readonly number[];
   /** The side of a wide product; null on a line without sides. */
   readonly side: Side | null;
   readonly skills: readonly string[];
@@ -75,8 +79,10 @@ export type Retest = (typeof RETESTS)[number];
 export type Test =
   | {
       readonly failures: "repaired";
-      /** Share of the units tested that fail. */
+      /** Share of the units tested that fail; of the model of which the most do. */
       readonly fail: Ratio;
+      /** By model in the order of `Line.models`, where they differ. */
+      readonly failByModel?: readonly Ratio[];
       /** Time of one repair, off the line. */
       readonly repair: Micros;
       /** The task that a repaired unit starts again from; before the test, or the test itself. */
@@ -130,9 +136,16 @@ export interface Model {
   readonly share: Ratio;
 }
 
+/** What units use of a part. */
+export interface PartUse {
+  readonly name: string;
+  /** Pieces for a unit of each model on average. */
+  readonly byModel: readonly Ratio[];
+}
+
 /** Of so many units in a row at most so many are of these models. */
 export interface Spacing {
-  /** A model, or a task that only some models have, as the file calls it there. */
+  /** A model, or a task or a part that only some models have, as the file calls it there. */
   readonly name: string;
   /** Numbers of models. */
   readonly models: readonly number[];
@@ -300,6 +313,8 @@ export interface Line {
   readonly models: readonly Model[];
   /** The models in the order in which units enter the line, as numbers of models; null where the file is silent. */
   readonly sequence: readonly number[] | null;
+  /** Parts that the sequence is to use evenly, in natural order of names; empty where the file is silent. */
+  readonly levelled: readonly PartUse[];
   /** How close units may follow each other, in natural order of names; empty where the file is silent. */
   readonly spacings: readonly Spacing[];
   /** No model may take a station more than this share above its working time; null: models are held on average only. */

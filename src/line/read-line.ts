@@ -11,6 +11,7 @@ import { withLimits } from "./parts/limits.js";
 import { buildModels, sharesOf } from "./parts/models.js";
 import { buildOptions } from "./parts/options.js";
 import { buildPace, readFileUnit } from "./parts/pace.js";
+import { buildLevel } from "./parts/part-use.js";
 import { buildPolicy } from "./parts/policy.js";
 import { buildRates } from "./parts/rates.js";
 import { buildResources, spellingsOf } from "./parts/resources.js";
@@ -65,6 +66,7 @@ function buildLine(draft: LineDraft): Line {
     ...buildGroups(draft.groups, draft.tasks.length),
     ...buildModels(keys, draft.models),
     ...buildSpacings(keys, draft),
+    ...buildLevel(keys, draft.tasks, draft.models),
     benches,
     options: buildOptions(draft.options, benches),
     rates: buildRates(keys.rates),

@@ -49,8 +49,8 @@ export function visitsOf(
   const order = orderOfWork(before, tests);
   const redo = redoSets(before, tests, order);
   const chains: Chain[] = [];
-  for (const { has } of units.models) {
-    const own = tests.map((test, task) => (has[task] ? test : null));
+  for (const [model, { has }] of units.models.entries()) {
+    const own = tests.map((test, task) => (has[task] ? ofModel(test, model) : null));
     const chain = chainOf(own, units.every, order, redo);
     if (chain === null) return null;
     chains.push(chain);
@@ -72,6 +72,12 @@ export function visitsOf(
     ),
   };
   return [made.goodShare, ...made.arriving, ...made.leaving].some(isTooLong) ? null : made;
+}
+
+/** The test as units of one model meet it. */
+function ofModel(test: Test | null, model: number): Test | null {
+  if (test?.failures !== "repaired" || test.failByModel === undefined) return test;
+  return { ...test, fail: test.failByModel[model]! };
 }
 
 function alike(tasks: number): UnitsOfLine {
@@ -181,7 +187,7 @@ export function repairsPerGoodUnit(line: Line): readonly (Ratio | null)[] {
 
 /** How often a task is done for one good unit of the mix; models without it count as 0. */
 export function visitsPerGoodUnit({ models }: Pick<Line, "models">, { visits }: Task): Ratio {
-  if (models.length === 0) return visits[0]!;
+  if (visits.length === 1) return visits[0]!;
   return models.map(({ share }, model) => multiply(share, visits[model]!)).reduce(add, ZERO);
 }
 

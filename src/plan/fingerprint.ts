@@ -94,7 +94,7 @@ function taskContent(task: Task): Content | null {
     ["machine", task.machineTime > 0, task.machineTime],
     ["every", task.every > 1, task.every],
     ["visits", repeats.some((each) => compare(each, ONE) !== 0), repeatContent(repeats)],
-    ["people", task.people > 1, task.people],
+    ["people", task.people > 1, task.peopleByModel === undefined ? task.people : [...task.peopleByModel]],
     ["side", task.side !== null, task.side],
     ["skills", task.skills.length > 0, [...task.skills].sort()],
     ["equipment", task.equipment.length > 0, [...task.equipment].sort()],
@@ -115,7 +115,8 @@ function taskContent(task: Task): Content | null {
 
 function testContent(test: Test): Content {
   if (test.failures === "scrapped") return [shareContent(test.scrap)];
-  return [shareContent(test.fail), test.repair, test.returnTo, test.retest];
+  const fail = test.failByModel?.map(shareContent) ?? shareContent(test.fail);
+  return [fail, test.repair, test.returnTo, test.retest];
 }
 
 function stationContent(station: FloorStation): Content {

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { passesOf } from "../line/passes.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
@@ -35,6 +36,8 @@ export interface StationMeasures extends Station {
   readonly stationTime: Ratio;
   readonly stationLimit: Ratio;
   readonly workingTime: Ratio;
+  /** How often a good unit passes it, and is handled. */
+  readonly passes: Ratio;
   /** Station time / station limit. */
   readonly load: Ratio;
   readonly idle: Ratio;
@@ -119,6 +122,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       stationTime: stationTime(post),
       stationLimit: stationLimit(post, lineCycle),
       workingTime: workingTime(post, lineCycle),
+      passes: passesOf(line, station.tasks),
       load: load(post, lineCycle),
       idle: idleAt(post, lineCycle),
       overload: overload(post, lineCycle),

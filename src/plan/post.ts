@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { handlingAt } from "../line/passes.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, ONE, type Ratio, ratio } from "../time/ratio.js";
 import { unitsFor } from "./figures/machines.js";
@@ -33,7 +34,7 @@ export interface Post {
   readonly busy: Ratio;
   /** The same of all people of the place together. */
   readonly personTime: Ratio;
-  /** Time lost to moving and positioning. */
+  /** Time lost to moving and positioning, at all passes of a good unit. */
   readonly handling: Ratio;
   /** Share of the working time that may be loaded. */
   readonly planTo: Ratio;
@@ -70,7 +71,7 @@ export function postOf(line: Line, pace: Pace, station: Station): Post {
     crew,
     busy: meanTimeAt(line, station),
     personTime: personTime(line, tasks),
-    handling: ratio(pace.handling),
+    handling: handlingAt(line, pace, tasks),
     planTo: floor?.planTo ?? pace.planTo,
     dwell: dwellAt(line, station),
     holds: floor?.holds ?? line.holds,

@@ -19,7 +19,7 @@ import { findStuckTasks, type StuckTask } from "./explain/find-stuck-tasks.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
 import { fillWork } from "./fill-work.js";
 import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
-import { layOutWork, type WorkLimits } from "./lay-out-work.js";
+import { handledOnce, layOutWork, type WorkLimits } from "./lay-out-work.js";
 import { orderOfWork, positionalWeights } from "./order-of-work.js";
 import {
   fromParts,
@@ -144,7 +144,20 @@ export interface Balance {
  * @throws Error when the verifier refuses a plan: a fault of this program, never of the input
  */
 export async function balance(line: Line, pace: Pace, options: BalancingOptions): Promise<Balance> {
-  const task = new BalancingTask(line, pace, options);
+  const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
+  const once = handledOnce(line, limits);
+  const eased = once === null ? null : await balanceWithin(line, once, options);
+  return eased ?? (await balanceWithin(line, limits, options))!;
+}
+
+/** Null where plans were looked for with handling counted once and one does not hold, or has a longer cycle, with all passes. */
+async function balanceWithin(
+  line: Line,
+  limits: WorkLimits,
+  options: BalancingOptions,
+): Promise<Balance | null> {
+  const { pace } = limits;
+  const task = new BalancingTask(line, limits, options);
   const runs = task.runMethods();
   const byMethods: Candidate[] = runs.map(({ ranking, plan }) => ({ method: ranking.rule.name, plan }));
   const decided = await task.decide(byMethods);
@@ -155,7 +168,14 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
   const shown = level?.plan ?? chosen?.plan ?? null;
   const plan = shown === null ? null : task.toPlan(shown, level?.slowest ?? null);
   for (const each of [plan, ...candidates.map((one) => one.plan && task.toPlan(one.plan))]) {
-    if (each !== null) refuseUnverified(line, pace, each, options.strictLimit);
+    if (each === null) continue;
+    const faults = verifyPlan(line, pace, each, options.strictLimit);
+    if (faults.length > 0 && limits.isHandledOnce) return null;
+    if (faults.length > 0)
+      throw new Error(`the verifier refused a plan: ${faults.map(({ message }) => message).join("; ")}`);
+  }
+  if (limits.isHandledOnce && level !== null) {
+    if (compare(cycleOfPlan(postsOf(line, pace, plan!)), level.slowest) > 0) return null;
   }
   const least = found?.least ?? root;
   const outcome = outcomeOf(chosen?.plan ?? null, least, found, task.isHopeless || task.shortage !== null);
@@ -193,7 +213,8 @@ export async function balance(line: Line, pace: Pace, options: BalancingOptions)
           },
     unfinished: unfinishedOf(line, task.work, found),
     shortage: task.shortage,
-    level,
+    // The smoothest with handling counted once need not be that with all passes.
+    level: level && limits.isHandledOnce ? { ...level, smoothness: "found" } : level,
     evened: level !== null && chosen !== null && contents(level.plan) !== contents(chosen.plan),
   };
 }
@@ -215,17 +236,15 @@ class BalancingTask {
   readonly shortage: Shortage | null;
   readonly rootBounds: readonly Bound[];
   readonly ranked: RankedTasks;
-  private readonly limits: WorkLimits;
   /** By time and precedence alone, with loads rounded down. */
   private readonly alone: StationProblem | null;
   private readonly asked: readonly Rule[];
 
   constructor(
     private readonly line: Line,
-    private readonly pace: Pace,
+    private readonly limits: WorkLimits,
     private readonly options: BalancingOptions,
   ) {
-    this.limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false };
     this.work = layOutWork(line, this.limits);
     this.low = isCountedExactly(line) ? this.work : layOutWork(line, this.limits, "down");
     this.timeOnly = asksTimeOnly(this.work);
@@ -240,14 +259,18 @@ class BalancingTask {
   /** Stations filled by the method asked for, or by each of them. */
   runMethods() {
     if (this.isHopeless) return [];
-    const alone = this.low === this.work ? this.alone : timeAlone(this.line, this.work, "up");
+    const { line, limits } = this;
+    const alone = this.low === this.work ? this.alone : timeAlone(line, this.work, "up");
+    // Where handling is counted once, the methods count it as it is.
+    const work = limits.isHandledOnce ? layOutWork(line, { ...limits, isHandledOnce: false }) : this.work;
     return (this.asked.length > 0 ? this.asked : RULES).map((rule) => {
       const ranking = rankTasks(rule, this.ranked);
       const steps: FillingStep[] = [];
       const onStep = this.options.explain ? (step: FillingStep) => steps.push(step) : null;
-      const plan = this.timeOnly
-        ? positioned(this.work, fillStations(alone!, ranking.order, onStep))
-        : fillWork(this.work, ranking.order, onStep);
+      const plan =
+        this.timeOnly && work === this.work
+          ? positioned(work, fillStations(alone!, ranking.order, onStep))
+          : fillWork(work, ranking.order, onStep);
       return { ranking, plan, steps };
     });
   }
@@ -289,7 +312,7 @@ class BalancingTask {
   }
 
   cheapest(candidates: readonly Candidate[]) {
-    return cheapest(this.line, this.pace, this.work, candidates);
+    return cheapest(this.line, this.limits.pace, this.work, candidates);
   }
 
   /** Null where that was not asked for. */
@@ -610,10 +633,3 @@ async function searchBelow(
 
 /** The search by time alone gets this part of the partial plans. */
 const TIME_SHARE = 4;
-
-function refuseUnverified(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): void {
-  const faults = verifyPlan(line, pace, plan, strictLimit);
-  if (faults.length > 0) {
-    throw new Error(`the verifier refused a plan: ${faults.map((each) => each.message).join("; ")}`);
-  }
-}

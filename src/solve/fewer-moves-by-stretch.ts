@@ -1,7 +1,9 @@
+import { leastMoves } from "./bounds/least-moves.js";
 import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
+import { NearToday } from "./improve/near-today.js";
 import { stretchOfWork } from "./improve/stretch-of-work.js";
-import { leastMovesTo } from "./moves-of-plan.js";
-import { isOver, MOST_RULED_STATES, runSearch } from "./search/run-search.js";
+import { labelsOf, leastMovesTo } from "./moves-of-plan.js";
+import type { runSearch } from "./search/run-search.js";
 import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import type { BlockPlan, Today, Work } from "./work.js";
 
@@ -29,9 +31,10 @@ export async function fewerMovesByStretch(
 ): Promise<ByStretch> {
   let best = plan;
   let cost = leastMovesTo(today, plan);
+  let labels = labelsOf(today, plan);
   let nodes = 0;
   const settled = new Set<string>();
-  for (const size of SIZES) {
+  for (const size of SIZES.filter((each) => each < work.size)) {
     for (let isBetter = true; isBetter && cost > bound; ) {
       isBetter = false;
       for (let from = 0; from < best.length && nodes < mostNodes; ) {
@@ -50,24 +53,20 @@ export async function fewerMovesByStretch(
   }
   return { plan: best, nodes, ended: null };
 
-  /** Asks for plans of the stretch with fewer moves, one after the other; whether one makes the whole plan move less. */
+  /** Looks for a plan of the stretch with fewer moves; whether one makes the whole plan move less. */
   async function lower(from: number, to: number): Promise<boolean | "time" | "interrupted"> {
-    const stretch = stretchOfWork(work, today, best, from, to);
+    const stretch = stretchOfWork(work, today, best, from, to, labels);
     const spare = mostPeople(ceiling) - costOf(best).people;
     const below = { people: costOf(stretch.plan).people + spare + 1, stations: 0 };
-    let isBetter = false;
-    for (let most = leastMovesTo(stretch.today, stretch.plan) - 1; most >= 0; ) {
-      const probe = { ...stretch.work, today: { ...stretch.today, mostMoves: most } };
-      const start = { ceiling: below, aim: PEOPLE_FIRST, least: { people: 0, stations: 0 }, plan: null };
-      const limits = { nodes: NODES_A_STRETCH, memory: MOST_RULED_STATES, firstOnly: true } as const;
-      const answer = await runSearch(probe, start, limits, (progress) => watch(nodes + progress.nodes, cost));
-      nodes += answer.nodes + 1;
-      if (isOver(answer.ended)) return answer.ended;
-      if (answer.plan === null) return isBetter;
-      if (keep(stretch.put(answer.plan))) isBetter = true;
-      most = leastMovesTo(stretch.today, answer.plan) - 1;
+    const bound = leastMoves(stretch.work, stretch.today, below);
+    const moves = leastMovesTo(stretch.today, stretch.plan);
+    const near = new NearToday(stretch.work, stretch.today, below, moves, bound);
+    for (const _ of near.widen(Math.min(NODES_A_STRETCH, mostNodes - nodes))) {
+      const reason = await watch(nodes + near.nodes, cost);
+      if (reason !== null) return reason;
     }
-    return isBetter;
+    nodes += near.nodes + 1;
+    return near.plan !== null && keep(stretch.put(near.plan));
   }
 
   function keep(found: BlockPlan): boolean {
@@ -76,6 +75,7 @@ export async function fewerMovesByStretch(
     const moves = leastMovesTo(today, whole);
     if (moves >= cost) return false;
     best = whole;
+    labels = labelsOf(today, whole);
     cost = moves;
     return true;
   }
@@ -100,6 +100,6 @@ const keyOf = (plan: BlockPlan, from: number, to: number): string =>
     .join("|");
 
 /** Blocks of a stretch. */
-const SIZES = [16, 28, 40, 60];
-/** One question gets so many partial plans. */
-const NODES_A_STRETCH = 5_000;
+const SIZES = [12, 24, 48, 96];
+/** One stretch gets so many partial plans. */
+const NODES_A_STRETCH = +(process.env.NS ?? 400);

@@ -36,7 +36,8 @@ export async function fewestMoves(
 ): Promise<FewestMovesAnswer> {
   let plan: BlockPlan | null = null;
   let best: CostWithMoves = { ...NOTHING, moves: limits.most + 1 };
-  let bound = leastMoves(work, today, ceiling);
+  const near = new NearToday(work, today, ceiling, best.moves, leastMoves(work, today, ceiling));
+  let { bound } = near;
   let nodes = 0;
   const keep = (found: BlockPlan) => {
     const undone = undoMoves(work, today, found, ceiling);
@@ -44,17 +45,23 @@ export async function fewestMoves(
     if (!isCheaper(size, best, MOVES_FIRST)) return;
     plan = undone;
     best = size;
+    near.cost = Math.min(near.cost, size.moves);
+  };
+  const follow = async (stretches: Generator<null>) => {
+    const before = nodes - near.nodes;
+    let reason: Awaited<ReturnType<typeof watch>> = null;
+    for (const _ of stretches) {
+      reason = await watch(before + near.nodes, near.cost, near.bound);
+      if (reason !== null) break;
+    }
+    nodes = before + near.nodes;
+    bound = near.bound;
+    if (near.plan !== null) keep(near.plan);
+    return reason;
   };
   if (start !== null) keep(start);
-  const first = { bound, nodes: limits.nodes * FIRST_SHARE, most: limits.nodes };
-  const near = new NearToday(work, today, ceiling, best.moves, first);
-  for (const _ of near.stretches()) {
-    const reason = await watch(near.nodes, near.cost, bound);
-    if (reason === null) continue;
-    return { plan: near.plan ?? plan, bound, nodes: near.nodes, ended: reason };
-  }
-  nodes = near.nodes;
-  if (near.plan !== null) keep(near.plan);
+  const first = await follow(near.widen(limits.nodes * FIRST_SHARE));
+  if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {
     const most = { nodes: Math.ceil(limits.nodes * STRETCHES_SHARE), bound };
     const shorter = await fewerMovesByStretch(work, today, ceiling, plan, most, (more, moves) =>
@@ -65,9 +72,25 @@ export async function fewestMoves(
     if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
   }
   const provable = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
+  // What so few partial plans come to is not worth laying it out.
+  if (provable < FEWEST_NODES)
+    return {
+      plan,
+      bound: Math.min(bound, best.moves),
+      nodes,
+      ended: bound >= best.moves ? "proved" : "nodes",
+    };
+  const sums = new Sums(today, best.moves);
+  const rest = [
+    near.widen(near.nodes + provable * WIDE_SHARE),
+    near.raiseBound(near.nodes + provable * (WIDE_SHARE + WHOLE_SHARE), (least) => sums.from(least)),
+  ];
+  for (const each of rest) {
+    const reason = await follow(each);
+    if (reason !== null) return { plan, bound, nodes, ended: reason };
+  }
   const proofFrom = nodes;
   const mostNodes = Math.min(limits.nodes, proofFrom + provable);
-  const sums = new Sums(today, best.moves);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
     const probe = { ...work, today: { ...today, mostMoves: allowed } };
     const from = { ceiling: below, aim: PEOPLE_FIRST, least: NOTHING, plan: null } as const;
@@ -141,9 +164,13 @@ const MOST_SUMS = 10_000;
 /** Where moves cost much, only one in some of the sums is asked for. */
 const STEPS = 32;
 /** Plans near today's are looked for with so many of the partial plans first. */
-const FIRST_SHARE = 1 / 64;
+const FIRST_SHARE = 1 / 20;
 /** Stretches of the line get so many of them. */
-const STRETCHES_SHARE = 1 / 4;
+const STRETCHES_SHARE = 1 / 6;
+/** Wider beams get so many of those for proving, and beams that leave nothing out as many again. */
+const WIDE_SHARE = 1 / 2;
+const WHOLE_SHARE = 1 / 2;
+const FEWEST_NODES = 1_000;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;
 /** One question of those afterwards gets so many. */

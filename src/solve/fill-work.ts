@@ -3,7 +3,7 @@ import { latestStarts } from "./improve/latest-starts.js";
 import { Reach } from "./improve/reach.js";
 import { OpenStation } from "./station/open-station.js";
 import { mayBeStaffed } from "./station/staff-skills.js";
-import { type BlockPlan, type FilledStation, kindAt, type Work } from "./work.js";
+import { type BlockPlan, type FilledStation, kindAt, limitsWith, type Work } from "./work.js";
 
 /**
  * Fills stations one after another by a ranking, as `fillStations` does, under the rules of the floor: the highest-ranked block
@@ -45,7 +45,7 @@ function* dueDates(problem: Work): Generator<Due> {
   yield { by: problem.last, ahead: 0, opensPlaces: true };
   if (!problem.isPositional) return;
   const floor = problem.kinds.length - 1;
-  const latest = latestStarts(problem, new Reach(problem), floor > 0 ? floor : problem.positions);
+  const latest = latestStarts(problem, Reach.of(problem), floor > 0 ? floor : problem.positions);
   const by = latest.map(Math.floor);
   for (let ahead = 0; ahead <= MOST_AHEAD; ahead++) yield { by, ahead, opensPlaces: true };
   // At last the ranking decides only between those with the same room to be late.
@@ -111,7 +111,8 @@ class Filling {
           (places === 0 || closed.places <= places || (due.opensPlaces && due.by[block]! < position + 1))
         );
       });
-      const limit = problem.kinds[kindAt(problem, position)]!.limits[Math.max(places, 1) - 1]!;
+      const kind = kindAt(problem, position);
+      const limit = limitsWith(problem, kind, station.blocks).limits[Math.max(places, 1) - 1]!;
       const tasks = (blocks: readonly number[]) => blocks.map((block) => problem.members[block]![0]!);
       if (at < 0) {
         if (places > 0)
@@ -128,7 +129,7 @@ class Filling {
       station.take(block);
       this.at[block] = position;
       places = Math.max(places, station.close()!.places);
-      const now = problem.kinds[kindAt(problem, position)]!.limits[places - 1]!;
+      const now = limitsWith(problem, kind, station.blocks).limits[places - 1]!;
       this.onStep?.({
         step: "place",
         station: position,

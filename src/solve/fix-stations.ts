@@ -1,10 +1,12 @@
 import type { Line } from "../line/line.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
 import type { Plan } from "../plan/plan.js";
-import { type Ratio, ratio, subtract } from "../time/ratio.js";
+import { postsOf } from "../plan/post.js";
+import { compare, type Ratio } from "../time/ratio.js";
 import { type Cost, STATIONS_FIRST } from "./cost.js";
 import { drawOntoFloor } from "./draw-onto-floor.js";
 import type { CycleReason } from "./explain/cycle-facts.js";
-import { layOutWork, withoutPace } from "./lay-out-work.js";
+import { handledOnce, layOutWork, type WorkLimits, withoutPace } from "./lay-out-work.js";
 import { type LevelLine, levelLine } from "./level/level-line.js";
 import type { Checkpoint } from "./search/fewest-stations.js";
 import { type CheapestPlan, mostStates, runSearchBelow } from "./search/run-search.js";
@@ -17,14 +19,14 @@ import { mostAtOnce, type Work } from "./work.js";
 export interface FixedStations {
   readonly count: number;
   readonly plan: Plan;
-  /** The longest station time, in microseconds. */
-  readonly slowest: Ratio;
-  /** No plan with so many stations has a shorter longest station, and why. */
-  readonly slowestBound: Ratio;
+  /** The cycle of the plan, handling included, in microseconds. */
+  readonly cycle: Ratio;
+  /** No plan with so many stations has a shorter one, and why. */
+  readonly cycleBound: Ratio;
   readonly kind: CycleReason["kind"];
   readonly reason: CycleReason;
   readonly proved: boolean;
-  /** A shorter longest station is at most one part in so many shorter; null where that is not proved, or there is none at all. */
+  /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within: bigint | null;
   readonly nodes: number;
   readonly ended: LevelLine["ended"];
@@ -47,6 +49,23 @@ export async function fixStations(
   checkpoint: Watch,
 ): Promise<FixedStations | NoFixedStations> {
   const limits = withoutPace(line);
+  const once = handledOnce(line, limits);
+  if (once !== null) {
+    const eased = await fixWithin(line, once, count, nodes, checkpoint);
+    if (eased.plan === null) return eased;
+    const isTrue = compare(cycleOfPlan(postsOf(line, limits.pace, eased.plan)), eased.cycle) <= 0;
+    if (isTrue) return eased;
+  }
+  return fixWithin(line, limits, count, nodes, checkpoint);
+}
+
+async function fixWithin(
+  line: Line,
+  limits: WorkLimits,
+  count: number,
+  nodes: number,
+  checkpoint: Watch,
+): Promise<FixedStations | NoFixedStations> {
   const work = layOutWork(line, limits);
   const watch = watchTimes(line, checkpoint, { stations: count });
   const ceiling = { people: 0, stations: count + 1 };
@@ -56,12 +75,11 @@ export async function fixStations(
   const aim = { aim: STATIONS_FIRST, ceiling, mostPeople: count * crew };
   const level = await levelLine(line, limits, first.plan, aim, nodes, watch);
   const laidOut = layOutWork(line, { ...limits, slowest: level.slowest });
-  const handling = ratio(line.handling);
   return {
     count,
     plan: toPlan(line, laidOut, drawOntoFloor(laidOut, level.plan), level.isByTimeAlone),
-    slowest: subtract(level.slowest, handling),
-    slowestBound: subtract(level.bound, handling),
+    cycle: level.slowest,
+    cycleBound: level.bound,
     kind: isOfRules(level.reason) ? "search" : level.reason.kind,
     reason: level.reason,
     proved: level.outcome === "proved",
@@ -113,6 +131,7 @@ function byTimeAlone(line: Line): Line {
     tasks: line.tasks.map((task) => {
       return { ...task, ...nothing, people: 1, machineTime: 0, notBefore: null, notAfter: null };
     }),
+    handling: 0,
     floor: [],
     together: [],
     apart: [],

@@ -1,5 +1,6 @@
 import type { FloorStation, Line } from "../line/line.js";
 import { limitRows } from "../line/parts/limits.js";
+import { handlingAt } from "../line/passes.js";
 import { directFollowers } from "../line/precedence.js";
 import { allFollowers } from "../line/reach.js";
 import type { Pace } from "../time/pace.js";
@@ -7,12 +8,13 @@ import { add, compare, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO }
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
 import { loadsInParts, partsOf, type Rounding, wholeParts } from "./parts.js";
+import { asksTimeOnly } from "./search/task-rules.js";
 import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
 import type { SideProblem, WorkSide } from "./station/sides/side-problem.js";
 import { isAllowed, mayShare } from "./station/station-rules.js";
 import { machinesAgain, sharesCrews, sharesEquipment, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 import { openWindows } from "./windows.js";
-import type { Counted, SkillProblem, StationKind, Work } from "./work.js";
+import type { Counted, SkillProblem, StationLimits, Work } from "./work.js";
 
 /** How stations are limited: by a pace, or only by a longest cycle where their number is given. */
 export interface WorkLimits {
@@ -23,6 +25,8 @@ export interface WorkLimits {
   readonly slowest: Ratio | null;
   /** Loads are not limited by the pace at all, and every station has one place. */
   readonly free: boolean;
+  /** Handling counts as if units passed every station once: no plan needs less than with all passes. */
+  readonly isHandledOnce?: boolean;
   /** Positions that a plan to start from reaches along the floor and behind it; none unless said. */
   readonly keptPositions?: number;
 }
@@ -57,6 +61,7 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
   );
   const loads = loadsInParts(line, rounding);
   const models = modelLoadsOf(line, rounding);
+  const passed = passesOfBlocks(line, limits, members);
   const kinds: (FloorStation | null)[] = [...line.floor, null];
   const tasksOf = (block: number) => members[block]!.map((task) => line.tasks[task]!);
   const sum = (block: number, value: (task: number) => number) =>
@@ -90,8 +95,12 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
     loads: members.map((_, block) => sum(block, (task) => loads[task]!)),
     people: members.map((_, block) => Math.max(...tasksOf(block).map((task) => task.people))),
     work: members.map((_, block) => sum(block, (task) => loads[task]! * line.tasks[task]!.people)),
+    passes: passed.ofBlocks,
     mayStandAlone: members.map((tasks) => tasks.filter((task) => loads[task]! > 0).length <= 1),
-    kinds: kinds.map((station) => kindOf(line, limits, station)),
+    kinds: kinds.map((station) => {
+      const [once, ...morePasses] = passed.handlings.map((each) => limitsOf(line, limits, station, each));
+      return { ...once!, morePasses };
+    }),
     ...windows,
     allowed,
     zones,
@@ -123,7 +132,52 @@ function modelLoadsOf(line: Line, rounding: Rounding): number[][] {
   );
 }
 
-function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): StationKind {
+/** What a good unit loses to handling at stations that it passes once, and at those that it passes as often as some block is done. */
+export interface PassedStations {
+  /** In microseconds, ascending. */
+  readonly handlings: readonly Ratio[];
+  /** The place in that list for a station with just this block. */
+  readonly ofBlocks: readonly number[];
+}
+
+export function passesOfBlocks(
+  line: Line,
+  limits: WorkLimits,
+  members: readonly (readonly number[])[],
+): PassedStations {
+  const own = members.map((tasks) => handlingOf(line, limits, tasks));
+  const all = [ratio(limits.pace.handling), ...own].sort(compare);
+  const handlings = all.filter((each, at) => at === 0 || compare(each, all[at - 1]!) !== 0);
+  return {
+    handlings,
+    ofBlocks: own.map((each) => handlings.findIndex((handling) => compare(handling, each) === 0)),
+  };
+}
+
+/** What a good unit loses to handling at a station with these tasks, in microseconds. */
+export const handlingOf = (
+  line: Line,
+  { pace, isHandledOnce }: WorkLimits,
+  tasks: readonly number[],
+): Ratio => (isHandledOnce ? ratio(pace.handling) : handlingAt(line, pace, tasks));
+
+/**
+ * The limits with handling counted once, where units pass some station more often and nothing but time would then be asked: a plan that
+ * holds with all passes is found as on a plain line, and what is proved of it holds. Null elsewhere.
+ */
+export function handledOnce(line: Line, limits: WorkLimits): WorkLimits | null {
+  const passes = line.tasks.map((_, task) => handlingAt(line, limits.pace, [task]));
+  if (passes.every((each) => compare(each, ratio(limits.pace.handling)) === 0)) return null;
+  const once = { ...limits, isHandledOnce: true };
+  return asksTimeOnly(layOutWork(line, once)) ? once : null;
+}
+
+function limitsOf(
+  line: Line,
+  limits: WorkLimits,
+  station: FloorStation | null,
+  handling: Ratio,
+): StationLimits {
   const { pace, strictLimit, slowest, free } = limits;
   const most = free ? 1 : (station?.maxPlaces ?? line.maxPlaces);
   const holds = station?.holds ?? line.holds;
@@ -131,13 +185,13 @@ function kindOf(line: Line, limits: WorkLimits, station: FloorStation | null): S
   const places = Array.from({ length: most }, (_, at) => ratio(at + 1));
   const all = Number.MAX_SAFE_INTEGER;
   const whole = (value: Ratio, count: Ratio, units = ONE) => {
-    const cut = slowest === null ? null : subtract(multiply(count, slowest), ratio(pace.handling));
+    const cut = slowest === null ? null : subtract(multiply(count, slowest), handling);
     const parts = wholeParts(line, multiply(units, value), "down");
     return cut === null ? parts : Math.min(parts, wholeParts(line, multiply(units, cut), "down"));
   };
   const lineCycle = free ? slowest : pace.lineCycle;
   const working = places.map((count) =>
-    lineCycle === null ? ratio(all) : subtract(multiply(count, lineCycle), ratio(pace.handling)),
+    lineCycle === null ? ratio(all) : subtract(multiply(count, lineCycle), handling),
   );
   const isSided = line.tasks.some(({ side }) => side !== null);
   const together = Math.max(...line.tasks.map(({ people }) => people));

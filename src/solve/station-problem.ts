@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
+import { handlingAt } from "../line/passes.js";
 import type { Pace } from "../time/pace.js";
-import { compare, floor, multiply, ratio } from "../time/ratio.js";
+import { compare, floor, multiply, ONE, type Ratio, ratio, subtract } from "../time/ratio.js";
 import { loadsInParts, partsOf } from "./parts.js";
 import type { StationProblem } from "./problem.js";
 
@@ -13,10 +14,13 @@ export interface LongTasks {
 }
 
 export function findLongTasks(line: Line, pace: Pace): LongTasks {
-  const above = (limit: Pace["workingTime"]) =>
-    line.tasks.flatMap((task, at) => (compare(task.load, limit) > 0 ? [at] : []));
-  const overWorkingTime = above(pace.workingTime);
-  const overLimit = above(pace.stationLimit).filter((task) => !overWorkingTime.includes(task));
+  const above = (share: Ratio) => {
+    const limitOf = (task: number) =>
+      multiply(subtract(pace.lineCycle, handlingAt(line, pace, [task])), share);
+    return line.tasks.flatMap((task, at) => (compare(task.load, limitOf(at)) > 0 ? [at] : []));
+  };
+  const overWorkingTime = above(ONE);
+  const overLimit = above(pace.planTo).filter((task) => !overWorkingTime.includes(task));
   return { overLimit, overWorkingTime };
 }
 

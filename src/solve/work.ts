@@ -23,6 +23,8 @@ export interface Work {
   readonly people: readonly number[];
   /** Person-time: the sum over its tasks of load x people. */
   readonly work: readonly number[];
+  /** How often units pass a station with the block: 0 for once, else the place in `StationKind.morePasses`, counted from 1. */
+  readonly passes: readonly number[];
   /** At most one of its tasks takes any time, so it may stand alone above the station limit. */
   readonly mayStandAlone: readonly boolean[];
   /** By position; positions from the last kind on share it. */
@@ -56,8 +58,8 @@ export interface Work {
   readonly positions: number;
 }
 
-/** What a station of a kind may hold, by places - 1. */
-export interface StationKind {
+/** What a station may hold, by places - 1. */
+export interface StationLimits {
   /** The most load, and the most of a task that stands alone. */
   readonly limits: readonly number[];
   readonly alone: readonly number[];
@@ -71,6 +73,12 @@ export interface StationKind {
   readonly maxCrew: number;
   /** How many of a place may each be at a block of their own at once: the limits hold for each of them. */
   readonly atOnce: number;
+}
+
+/** What a station of a kind may hold where each good unit passes it once. */
+export interface StationKind extends StationLimits {
+  /** The same where units pass it more often, ascending. */
+  readonly morePasses: readonly StationLimits[];
 }
 
 /** Something of which the blocks of a station may take only so much, in whole parts of its own. */
@@ -136,6 +144,13 @@ export function kindAt(problem: Work, position: number): number {
   return Math.min(position, problem.kinds.length - 1);
 }
 
+/** What a station of a kind may hold where it has these blocks: units pass it as often as the one of them that is done most. */
+export function limitsWith({ kinds, passes }: Work, kind: number, blocks: readonly number[]): StationLimits {
+  let most = 0;
+  for (const block of blocks) if (passes[block]! > most) most = passes[block]!;
+  return most === 0 ? kinds[kind]! : kinds[kind]!.morePasses[most - 1]!;
+}
+
 export const peopleOfPlan = (plan: BlockPlan): number =>
   plan.reduce((sum, { places, crew }) => sum + places * crew, 0);
 
@@ -145,12 +160,9 @@ export function mostOfStation({ kinds }: Work): number {
 }
 
 /** Whether the kind of station may hold the block, alone and with all its places and people. */
-export function mayHold(
-  { allowed, kinds, loads, mayStandAlone }: Work,
-  block: number,
-  kind: number,
-): boolean {
-  const { limits, alone, atOnce } = kinds[kind]!;
+export function mayHold(work: Work, block: number, kind: number): boolean {
+  const { allowed, loads, mayStandAlone } = work;
+  const { limits, alone, atOnce } = limitsWith(work, kind, [block]);
   const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
   return allowed[block]![kind]! && loads[block]! <= atOnce * most;
 }
@@ -186,6 +198,8 @@ function turnToday(today: Today): Today {
   return { ...today, ...turned(today), ...(today.beside && { beside: turned(today.beside) }) };
 }
 
+const PLAIN = { modelLimits: [], dwell: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
+
 /** A plain line: nothing is asked of stations but that tasks fit them. */
 export function plainWork({ times, limit, before }: StationProblem): Work {
   const tasks = [...times.keys()];
@@ -198,8 +212,9 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     loads: times,
     people: times.map(() => 1),
     work: times,
+    passes: times.map(() => 0),
     mayStandAlone: times.map(() => true),
-    kinds: [{ limits: [limit], alone: [limit], modelLimits: [], dwell: [], holds: 1, maxCrew: 1, atOnce: 1 }],
+    kinds: [{ ...PLAIN, limits: [limit], alone: [limit] }],
     first: times.map(() => 0),
     last: times.map(() => times.length - 1),
     allowed: times.map(() => [true]),

@@ -40,6 +40,7 @@ it.each([
     { fewest: 10, most: 12, ruledTasks: 5, hasOnePlace: true },
   ],
   ["worked from two sides", 40, 17, { fewest: 3, most: 7, isSided: true }],
+  ["where units are handled at each pass", 60, 29, { fewest: 5, most: 8, isHandledAgain: true }],
 ])(
   "an integer programme, solved by another solver, needs as many people and stations on lines with rules %s",
   async (_, count, seed, terms) => {

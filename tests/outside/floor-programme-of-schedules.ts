@@ -139,7 +139,7 @@ function addCrew(
 }
 
 /** On average a unit stands no longer than the place holds some. */
-function addDwell(programme: Programme, { at, staffings }: Position): void {
+function addDwell(programme: Programme, { at, staffings, handledAgain }: Position): void {
   const { given, text, x } = programme;
   const { line } = given;
   const again = modelsOf(line).flatMap(({ model, share }) =>
@@ -150,7 +150,7 @@ function addDwell(programme: Programme, { at, staffings }: Position): void {
   );
   const holds = holdsAt(line, at);
   const most = staffings.map(({ working, name }) => [-holds * working, name] as const);
-  text.row([...meanEnds(programme, at, false), ...again, ...most], "<=", 0);
+  text.row([...meanEnds(programme, at, false), ...again, ...most, [holds, handledAgain]], "<=", 0);
 }
 
 function meanEnds(programme: Programme, at: number, isHands: boolean): Terms {
@@ -173,7 +173,7 @@ function addAlone({ given, text, loads, x }: Programme, at: number): string {
 function addHandsAtSides(programme: Programme, position: Position): void {
   const { given, text, x } = programme;
   const { line } = given;
-  const { at } = position;
+  const { at, handledAgain } = position;
   const all = [...line.tasks.keys()];
   const againOf = (model: number, share: number): Terms =>
     all.map((task) => [(share * inNumbers(timeAgain(line, task, model))) / 1e6, x(task, at)]);
@@ -187,7 +187,7 @@ function addHandsAtSides(programme: Programme, position: Position): void {
     const own = rowsOf(programme)
       .filter((row) => row.isHands && row.model === model)
       .map((row) => [row.ofModel, end(row, at)] as const);
-    text.row([...own, ...againOf(model, 1), ...workings], "<=", 0);
+    text.row([...own, ...againOf(model, 1), ...workings, [most, handledAgain]], "<=", 0);
   }
 }
 
@@ -195,7 +195,7 @@ function addHandsAtSides(programme: Programme, position: Position): void {
 function addHandsOfPersons(programme: Programme, position: Position, persons: readonly number[]): void {
   const { given, text, loads, x } = programme;
   const { line } = given;
-  const { at, staffings } = position;
+  const { at, staffings, handledAgain } = position;
   const alone = addAlone(programme, at);
   const does = (task: number, person: number) => {
     const name = `does_${task}_${person}_${at}`;
@@ -226,16 +226,22 @@ function addHandsOfPersons(programme: Programme, position: Position, persons: re
         const column = times.length === 1 ? 0 : model;
         return [((times[column] ?? 0) * inNumbers(visits[column]!)) / 1e6, names[task]!] as const;
       });
-      text.row([...own, ...workings], "<=", 0);
+      text.row([...own, ...workings, [most, handledAgain]], "<=", 0);
     }
   }
 }
 
-function addLimit({ text }: Programme, { staffings }: Position, work: Terms, alone: string): void {
+function addLimit(
+  { text }: Programme,
+  { staffings, planTo, handledAgain }: Position,
+  work: Terms,
+  alone: string,
+): void {
   const limits = staffings.map(({ limit, name }) => [-limit, name] as const);
   const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
-  text.row([...work, ...limits, [-more, alone]], "<=", 0);
-  text.row([...work, ...staffings.map(({ working, name }) => [-working, name] as const)], "<=", 0);
+  text.row([...work, ...limits, [planTo, handledAgain], [-more, alone]], "<=", 0);
+  const workings = staffings.map(({ working, name }) => [-working, name] as const);
+  text.row([...work, ...workings, [1, handledAgain]], "<=", 0);
 }
 
 /** Units leave no sooner than any task has ended. */

@@ -16,6 +16,10 @@ export interface Programme {
 export interface Position {
   readonly at: number;
   readonly staffings: readonly Staffing[];
+  /** Share of the working time that may be loaded. */
+  readonly planTo: number;
+  /** Seconds of handling beyond that of one pass. */
+  readonly handledAgain: string;
 }
 
 export interface Staffing {

@@ -1,5 +1,5 @@
 import type { Line } from "../../src/line/line.js";
-import type { Ratio } from "../../src/time/ratio.js";
+import { multiply, type Ratio, ratio } from "../../src/time/ratio.js";
 import type { FloorCase } from "../tools/floor-random-line.js";
 import { addSchedules, crewAt, timeHeld } from "./floor-programme-of-schedules.js";
 import type { Position, Programme, Staffing } from "./floor-programme-parts.js";
@@ -54,17 +54,40 @@ function openPosition({ line, pace }: FloorCase, text: ProgrammeText, at: number
     "<=",
     1,
   );
-  return { at, staffings };
+  const handledAgain = `again_${at}`;
+  return { at, staffings, planTo: Number(planTo.num) / Number(planTo.den), handledAgain };
+}
+
+/** Handling beyond one pass for each good unit: units pass a station as often as they meet the task there that is done most. */
+function handledAgain({ line, pace }: FloorCase, task: number): number {
+  const { visits } = line.tasks[task]!;
+  const share = (model: number) => (line.models.length === 0 ? ratio(1) : line.models[model]!.share);
+  const passes = visits.reduce(
+    (sum, often, model) => sum + seconds(multiply(multiply(often, share(model)), ratio(1_000_000))),
+    0,
+  );
+  return Math.max(0, passes - 1) * (pace.handling / 1e6);
 }
 
 /** Every task stands once, where the floor and the task let it, beside a crew of at least its people. */
-function addTask({ given: { line }, text, positions, x }: Programme, task: number): void {
+function addTask({ given, text, positions, x }: Programme, task: number): void {
+  const { line } = given;
   text.row(
     positions.map(({ at }) => [1, x(task, at)]),
     "=",
     1,
   );
-  for (const { at, staffings } of positions) {
+  const again = handledAgain(given, task);
+  for (const { at, staffings, handledAgain: handled } of positions) {
+    if (again > 0)
+      text.row(
+        [
+          [1, handled],
+          [-again, x(task, at)],
+        ],
+        ">=",
+        0,
+      );
     if (!mayStand(line, task, at)) text.row([[1, x(task, at)]], "=", 0);
     const enough = staffings.filter(({ crew }) => crew >= line.tasks[task]!.people);
     text.row([[1, x(task, at)], ...enough.map(({ name }) => [-1, name] as const)], "<=", 0);
@@ -142,7 +165,7 @@ function addGroups({ given: { line }, text, positions, x }: Programme): void {
 }
 
 /** Loads within the limit, or within the working time where one task alone takes any; models within their own limit. */
-function addStation(programme: Programme, { at, staffings }: Position): void {
+function addStation(programme: Programme, { at, staffings, planTo, handledAgain: again }: Position): void {
   const { given, text, loads, x } = programme;
   const { line, strictLimit } = given;
   const isApart = line.tasks.some(({ side }) => side !== null) || crewAt(line, at) > 1;
@@ -156,13 +179,14 @@ function addStation(programme: Programme, { at, staffings }: Position): void {
     0,
   );
   if (!isApart) {
-    const limits: Terms = staffings.map(({ limit, name }) => [-limit, name]);
+    const limits: Terms = [...staffings.map(({ limit, name }) => [-limit, name] as const), [planTo, again]];
     const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
     if (strictLimit || more === 0) text.row([...work, ...limits], "<=", 0);
     else {
       const alone = text.binary(`alone_${at}`);
       text.row([...work, ...limits, [-more, alone]], "<=", 0);
-      text.row([...work, ...staffings.map(({ working, name }) => [-working, name] as const)], "<=", 0);
+      const workings: Terms = staffings.map(({ working, name }) => [-working, name]);
+      text.row([...work, ...workings, [1, again]], "<=", 0);
       const many = timed.length - 1;
       text.row([...timed.map((task) => [1, x(task, at)] as const), [many, alone]], "<=", 1 + many);
     }
@@ -170,11 +194,12 @@ function addStation(programme: Programme, { at, staffings }: Position): void {
   if (line.modelOverload === null || isApart) return;
   const share = 1 + Number(line.modelOverload.num) / Number(line.modelOverload.den);
   for (const model of line.models.keys()) {
-    const own: Terms = line.tasks.map(({ times, every }, task) => [
-      (times[model] ?? 0) / 1e6 / every,
+    const own: Terms = line.tasks.map(({ times, visits }, task) => [
+      seconds(multiply(ratio(times[model] ?? 0), visits[model]!)),
       x(task, at),
     ]);
-    text.row([...own, ...staffings.map(({ working, name }) => [-working * share, name] as const)], "<=", 0);
+    const workings: Terms = staffings.map(({ working, name }) => [-working * share, name]);
+    text.row([...own, ...workings, [share, again]], "<=", 0);
   }
 }
 

@@ -22,6 +22,8 @@ export interface FloorCaseTerms {
   readonly ruledTasks?: number;
   /** One place at every station. */
   readonly hasOnePlace?: boolean;
+  /** Failures have tasks done again, and units lose time to handling at each pass. */
+  readonly isHandledAgain?: boolean;
   /** Every station is loaded up to its whole working time, so that no task stands alone above a limit. */
   readonly isFull?: boolean;
 }
@@ -85,7 +87,7 @@ const lineDraw = fc.record({
   apart: fc.array(pair, { maxLength: 2 }),
   waits: fc.array(fc.tuple(pair, number(1, 2)), { maxLength: 1 }),
   overload: seldom(fc.constantFrom(ratio(0), ratio(1, 5), ratio(1, 2)), null),
-  handling: fc.constantFrom(0, 0, 2),
+  handling: fc.constantFrom<number>(0, 0, 2),
   planTo: seldom(share, ONE),
   strictLimit: fc.boolean(),
   /** Kinds of rules that this line has. */
@@ -105,6 +107,17 @@ type LineDraw = typeof lineDraw extends fc.Arbitrary<infer T> ? T : never;
 /** Lines on which some rules are at work at once, feasible or not; tasks t1, t2, ... with arrows to larger numbers. */
 export function floorCases(terms: FloorCaseTerms): fc.Arbitrary<FloorCase> {
   const tasks = fc.array(taskDraw, { minLength: terms.fewest, maxLength: terms.most });
+  if (terms.isHandledAgain) {
+    const visits = fc.array(fc.constantFrom(ONE, ONE, ratio(11, 10), ratio(5, 4), ratio(3, 2)), {
+      minLength: terms.most,
+      maxLength: terms.most,
+    });
+    return fc
+      .tuple(tasks, lineDraw, visits, fc.constantFrom(1, 2, 5))
+      .map(([rows, drawn, often, handling]) =>
+        toCase(rows, { ...drawn, handling }, { ...terms, visits: often }),
+      );
+  }
   if (!terms.isSided) return fc.tuple(tasks, lineDraw).map(([rows, drawn]) => toCase(rows, drawn, terms));
   // Each model has times of its own at either side, whether it is held one by one or not; some work is done again.
   return fc
@@ -116,6 +129,8 @@ interface CaseTerms extends FloorCaseTerms {
   readonly holdsModels?: boolean;
   /** How often failures have every other task done that needs no machine. */
   readonly often?: Ratio;
+  /** How often failures have each task done that needs no machine. */
+  readonly visits?: readonly Ratio[];
 }
 
 function toCase(rows: readonly TaskDraw[], drawn: LineDraw, terms: CaseTerms): FloorCase {
@@ -189,6 +204,7 @@ function toTask(row: TaskDraw, drawn: LineDraw, stations: number, terms: CaseTer
     skills: has.skills ? row.skills : [],
     every: row.every,
     ...(task % 2 === 0 && !needsPress ? { visits: terms.often ?? ONE } : {}),
+    ...(terms.visits && !needsPress ? { visits: terms.visits[task]! } : {}),
     stations: at.length > 0 ? at : null,
     notBefore: within(row.notBefore),
     notAfter: within(row.notAfter),

@@ -10,7 +10,7 @@ import type { BalancingOptions } from "../../solve/balance.js";
 import { type FixedStations, fixStations } from "../../solve/fix-stations.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import type { Pace } from "../../time/pace.js";
-import { add, compare, ONE, ratio, ZERO } from "../../time/ratio.js";
+import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { showTimesApart } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import type { TaktSum } from "../../time/takt.js";
@@ -62,7 +62,7 @@ export async function answerStations(
     measures: { ...measures, ...measureShifts(line, pace, measures.idlePerUnit, pace.lineCycle) },
     bound: {
       stations: null,
-      cycleOfPlan: add(fixed.slowestBound, ratio(line.handling)),
+      cycleOfPlan: fixed.cycleBound,
       people: null,
       kind: fixed.kind,
       reason: { kind: "cycle", cycle: fixed.reason },

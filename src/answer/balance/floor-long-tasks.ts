@@ -3,11 +3,11 @@ import type { Line } from "../../line/line.js";
 import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
-import { kindsFor } from "../../solve/explain/binding-times.js";
+import { limitsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, loadsInParts } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, divide, type Ratio } from "../../time/ratio.js";
+import { compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
 import { showTimesApart } from "../../time/show-in-unit.js";
 import { percentOfAll } from "../../time/show-values.js";
 
@@ -25,7 +25,7 @@ export function findFloorLongTasks(line: Line, pace: Pace, strictLimit: boolean)
   const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   const loads = loadsInParts(line, "down");
   return loads.flatMap((load, task) => {
-    const roomiest = kindsFor(problem, [task]).reduce((one, two) =>
+    const roomiest = limitsFor(problem, [task]).reduce((one, two) =>
       two.alone.at(-1)! > one.alone.at(-1)! ? two : one,
     );
     const most = roomiest.alone.at(-1)!;
@@ -67,6 +67,7 @@ export function tellFloorLongTasks(
 export function longWords(line: Line, { task, most, places }: FloorLongTask, strictLimit: boolean): string {
   const { id, load } = line.tasks[task]!;
   const [takes, may] = showTimesApart(line.unit, load, most);
+  if (compare(most, ZERO) <= 0) return `${id} takes ${takes}, and handling leaves it no working time`;
   const at = places === 1 ? "" : ` at ${places} places`;
   const what = strictLimit ? "station limit" : "working time";
   return `${id} takes ${takes}, ${percentOfAll(divide(load, most))} of the ${what} (${may}${at})`;

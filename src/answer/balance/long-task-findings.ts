@@ -1,9 +1,10 @@
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Line, Task } from "../../line/line.js";
 import { shiftTime } from "../../plan/figures/output.js";
+import { workingTimeAlone } from "../../plan/figures/working-time.js";
 import { findLongTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, divide, larger, multiply, type Ratio, ratio } from "../../time/ratio.js";
+import { compare, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { percentOfAll } from "../../time/show-values.js";
 import { MICROS_IN, TIME_UNITS, type TimeUnit } from "../../time/units.js";
@@ -18,14 +19,20 @@ export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean)
   };
   const impossible = overWorkingTime.map((at) => {
     const { id, load } = line.tasks[at]!;
-    const [takes, working] = showTimesApart(line.unit, load, pace.workingTime);
-    const share = percentOfAll(divide(load, pace.workingTime));
-    const message = `${id} takes ${takes}, ${share} of the working time (${working}): no station can hold it`;
+    const alone = workingTimeAlone(line, pace, at);
+    const [takes, working] = showTimesApart(line.unit, load, alone);
+    const what =
+      compare(alone, ZERO) > 0
+        ? `${percentOfAll(divide(load, alone))} of the working time (${working})`
+        : "and handling leaves it no working time";
+    const message = `${id} takes ${takes}, ${what}: no station can hold it`;
     return finding({ rule: "over-working-time", severity: "error", message, ...about(at) });
   });
   const tight = overLimit.map((at) => {
     const then = strictLimit ? "refused by --strict-limit" : "placed alone";
-    const message = `${tightWords(line, line.tasks[at]!, pace)}: ${then}`;
+    const workingTime = workingTimeAlone(line, pace, at);
+    const may = { workingTime, stationLimit: multiply(workingTime, pace.planTo) };
+    const message = `${tightWords(line, line.tasks[at]!, may)}: ${then}`;
     return finding({
       rule: "over-limit",
       severity: strictLimit ? "error" : "warning",

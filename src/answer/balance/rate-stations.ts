@@ -10,7 +10,7 @@ import { peopleOf } from "../../plan/figures/people.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { FixedStations } from "../../solve/fix-stations.js";
 import type { Pace } from "../../time/pace.js";
-import { add, divide, ONE, type Ratio, ratio } from "../../time/ratio.js";
+import { divide, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 
 /** What so many stations can give; times in microseconds. */
 export interface StationsRate {
@@ -37,8 +37,8 @@ export interface StationsRate {
 
 /** The pace that a plan sets itself: the line cycle of its slowest station, or what models or machines need, with no reserve. */
 export function paceFromPlan(fixed: FixedStations, handling: number, takt: Ratio | null): Pace {
-  const lineCycle = add(fixed.slowest, ratio(handling));
-  return { takt, lineCycle, handling, planTo: ONE, workingTime: fixed.slowest, stationLimit: fixed.slowest };
+  const workingTime = subtract(fixed.cycle, ratio(handling));
+  return { takt, lineCycle: fixed.cycle, handling, planTo: ONE, workingTime, stationLimit: workingTime };
 }
 
 /** The rates of a plan that the verifier has passed. */
@@ -54,7 +54,7 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
     stations: plan.stations.length,
     operators,
     cycleOfPlan: pace.lineCycle,
-    cycleBound: add(fixed.slowestBound, ratio(line.handling)),
+    cycleBound: fixed.cycleBound,
     outcome: fixed.proved ? "proved" : "found",
     within: fixed.within,
     unitsPerHour: perHour,

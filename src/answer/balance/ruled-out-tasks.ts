@@ -2,11 +2,11 @@ import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
 import { existWords, machineWords } from "../../report/words/obstacle-words.js";
-import { kindsFor } from "../../solve/explain/binding-times.js";
+import { limitsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, wholeParts } from "../../solve/parts.js";
 import { timeHeld } from "../../solve/time-held.js";
-import type { StationKind } from "../../solve/work.js";
+import type { StationLimits } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
@@ -37,13 +37,13 @@ export interface RuledOutTask {
 export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean): RuledOutTask[] {
   const problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
   return [...line.tasks.keys()].flatMap((task) => {
-    const kinds = kindsFor(problem, [task]);
+    const kinds = limitsFor(problem, [task]);
     const machines = busyMachines(line, pace, { tasks: [task] }).filter(
       ({ name, needed }) => needed > (line.equipment.get(name ?? "") ?? needed),
     );
     const scarce = scarcest(line, task);
     const counted = problem.equipment.find(({ name }) => name === scarce);
-    const most = (limits: (kind: StationKind) => readonly number[]) =>
+    const most = (limits: (kind: StationLimits) => readonly number[]) =>
       Math.max(...kinds.map((kind) => limits(kind).at(-1) ?? 0));
     const isAbove = (time: Ratio, limit: number) => wholeParts(line, time, "down") > limit;
     const { load } = line.tasks[task]!;

@@ -78,12 +78,12 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
   const { line, pace, takt, rates, measures, stations, bound, level } = answer;
   const sequence = sequenceToBuild(answer);
   const who = whoStandsWhere(line, stations);
-  // Models and machines may need a cycle that is no station's time.
+  const passedOnce = stations.filter(({ passes }) => pace.handling === 0 || compare(passes, ONE) === 0);
+  // Models and machines may need a cycle that is no station's time, and so may stations that units pass more than once.
   const timeIn = (cycle: Ratio) => {
     const time = subtract(cycle, ratio(pace.handling));
-    return rates === null || stations.some(({ stationTime }) => compare(stationTime, time) >= 0)
-      ? time
-      : null;
+    const isTimeOfAll = rates === null && passedOnce.length === stations.length;
+    return isTimeOfAll || passedOnce.some(({ stationTime }) => compare(stationTime, time) >= 0) ? time : null;
   };
   const { output } = measures?.ofUnequalShifts ?? { output: null };
   const shown: BalanceFacts = {

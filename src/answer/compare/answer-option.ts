@@ -7,6 +7,7 @@ import { skilledBenchPlaces } from "../../benches/people-at-benches.js";
 import { restOfLine } from "../../benches/rest-of-line.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Bench, Line, Tables } from "../../line/line.js";
+import { handlingAt } from "../../line/passes.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { peopleAtRepairs } from "../../plan/figures/people.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
@@ -123,7 +124,7 @@ export async function benchesOfOption(
 /**
  * Whole units at tables: each person builds complete units at a place of their own, as a station of so many places would. One unit
  * keeps a table busy for its whole work content (a task of two people counts twice), the walking of the tasks and of the tables;
- * handling is paid once a unit. What a machine runs by itself and what waits keeps nobody.
+ * handling is paid for each pass of a unit. What a machine runs by itself and what waits keeps nobody.
  */
 export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tables): Post {
   const tasks = inOrderOfWork(line, [...line.tasks.keys()]);
@@ -136,7 +137,7 @@ export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tabl
     crew: 1,
     busy: work,
     personTime: work,
-    handling: ratio(pace.handling),
+    handling: handlingAt(line, pace, tasks),
     planTo: pace.planTo,
     dwell: work,
     holds: 1,

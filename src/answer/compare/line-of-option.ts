@@ -31,7 +31,9 @@ export function lineOfOption(line: Line, option: LineOption): Line {
 /** The task with another time of one piece, for every model that has it. */
 function withTime(line: Line, task: Task, time: Micros | undefined): Task {
   if (time === undefined) return task;
-  const times = task.times.map((each) => (each === null ? null : time * task.quantity));
+  const times = task.times.map((each, model) =>
+    each === null ? null : time * (task.quantityByModel?.[model] ?? task.quantity),
+  );
   const shares = line.models.length === 0 ? [ONE] : line.models.map(({ share }) => share);
   return { ...task, times, load: loadOf({ ...task, times }, shares) };
 }

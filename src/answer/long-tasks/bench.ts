@@ -23,6 +23,6 @@ export function placesFor(line: Line, pace: Pace, { tasks, joinsAt }: Block): nu
 }
 
 /** Into how many equal parts, at the least, a task must be split for each to fit the station limit. */
-export function partsFor(pace: Pace, taskTime: Ratio): number {
-  return Number(ceiling(divide(taskTime, pace.stationLimit)));
+export function partsFor(limit: Ratio, taskTime: Ratio): number {
+  return Number(ceiling(divide(taskTime, limit)));
 }

@@ -2,11 +2,12 @@ import { findBlocks, inOrderOfWork, marksBase } from "../../benches/find-blocks.
 import type { Line, Task } from "../../line/line.js";
 import { unitsPerHour } from "../../plan/figures/output.js";
 import { peopleOfPlan } from "../../plan/figures/people.js";
+import { workingTimeAlone } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { findImpossibleTasks, findLongTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, divide, floor, multiply, type Ratio } from "../../time/ratio.js";
+import { compare, divide, floor, multiply, type Ratio, ZERO } from "../../time/ratio.js";
 import type { LongTaskFlag } from "../off-line/off-line-flag.js";
 import { partsFor, placesFor } from "./bench.js";
 import { sizeOf } from "./changed-line.js";
@@ -83,8 +84,10 @@ function otherAnswers(
   tooLong: readonly number[],
   room: RoomForTasks,
 ): LongAnswer[] {
-  const parts = partsFor(pace, line.tasks[at]!.load);
-  const part = { isJoint: false, parts, most: pace.stationLimit, isOfModel: false } as const;
+  const most = multiply(workingTimeAlone(line, pace, at), pace.planTo);
+  // However short the parts, each is passed as often as the whole.
+  const parts = compare(most, ZERO) > 0 ? partsFor(most, line.tasks[at]!.load) : MOST_PARTS + 1;
+  const part = { isJoint: false, parts, most, isOfModel: false } as const;
   const split: LongAnswer =
     parts > MOST_PARTS
       ? { kind: "too-many-parts", ...part }

@@ -99,7 +99,7 @@ export class FloorAnswers {
     const part = {
       isJoint: false,
       parts,
-      most: byModel ? room.modelLimit : room.limitFor(task),
+      most: byModel ? room.modelLimit(task) : room.limitFor(task),
       isOfModel: byModel,
     } as const;
     if (parts > MOST_PARTS) return { kind: "too-many-parts", ...part };

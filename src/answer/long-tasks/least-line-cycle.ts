@@ -1,4 +1,5 @@
 import type { Line } from "../../line/line.js";
+import { handlingAt } from "../../line/passes.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { rankedTasks } from "../../solve/balance.js";
@@ -167,9 +168,10 @@ class CycleSearch {
   /** The shortest line cycle of a plan, with the part of the working time that stations keep free. */
   private neededFor(problem: Work, limits: WorkLimits, plan: BlockPlan): Ratio {
     const { line, pace } = this;
-    const handling = ratio(pace.handling);
     const loaded = plan.map((station) => {
       const places = ratio(station.places);
+      const tasks = station.blocks.flatMap((block) => problem.members[block]!);
+      const handling = handlingAt(line, pace, tasks);
       const takes = subtract(multiply(cycleOf(line, problem, limits, station), places), handling);
       const timed = station.blocks.filter((block) => problem.loads[block]! > 0);
       const isAlone = timed.length === 1 && problem.mayStandAlone[timed[0]!]!;
@@ -192,7 +194,7 @@ function widestOf(line: Line, pace: Pace): Ratio {
       line.models.reduce((sum, _, model) => add(sum, modelLoad(line, task, model)), timeHeld(line, task)),
     )
     .reduce(add, ZERO);
-  return add(divide(multiply(all, ratio(2)), least), ratio(pace.handling));
+  return add(divide(multiply(all, ratio(2)), least), handlingAt(line, pace, [...line.tasks.keys()]));
 }
 
 const keyOf = ({ num, den }: Ratio): string => `${num}/${den}`;

@@ -3,6 +3,7 @@ import type { Line } from "../../line/line.js";
 import { efficiencyAtPace } from "../../plan/figures/efficiency.js";
 import { unitsPerHour } from "../../plan/figures/output.js";
 import { peopleOfPlan } from "../../plan/figures/people.js";
+import { workingTimeAlone } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
@@ -126,7 +127,7 @@ function answerOf(line: Line, pace: Pace, task: number, rooms: Rooms, isImpossib
     task,
     isImpossible,
     taskTime,
-    isOverWorkingTime: compare(taskTime, pace.workingTime) > 0,
+    isOverWorkingTime: compare(taskTime, workingTimeAlone(line, pace, task)) > 0,
     places: room.placesFor(task),
     bench: block === undefined ? null : { ...block, places: placesFor(line, pace, block) },
     parts,

@@ -1,4 +1,6 @@
 import type { Line } from "../../line/line.js";
+import { handlingAt } from "../../line/passes.js";
+import { workingTimeAlone } from "../../plan/figures/working-time.js";
 import { ONE_PERSON } from "../../plan/plan.js";
 import { modelTime } from "../../plan/station-schedule.js";
 import { kindNumbersFor } from "../../solve/explain/binding-times.js";
@@ -98,23 +100,26 @@ export class RoomForTasks {
   /** The largest station limit that it may stand under, at one place. */
   limitFor(task: number): Ratio {
     return this.rooms(task, true)
-      .map(({ planTo }) => multiply(this.pace.workingTime, planTo))
+      .map(({ planTo }) => multiply(this.workingTime(task), planTo))
       .reduce(larger, ZERO);
   }
 
   /** Into how many equal parts the task must be split at the least for each to fit a station of one place; 1 where it fits whole. */
   partsFor(task: number): { readonly parts: number; readonly byModel: boolean } {
-    const hands = divide(this.line.tasks[task]!.load, this.limitFor(task));
-    const models = divide(this.modelTime(task), this.modelLimit);
+    const limit = this.limitFor(task);
+    // However short the parts, each is passed as often as the whole.
+    if (compare(limit, ZERO) <= 0) return { parts: MOST_PARTS + 1, byModel: false };
+    const hands = divide(this.line.tasks[task]!.load, limit);
+    const models = divide(this.modelTime(task), this.modelLimit(task));
     return {
       parts: Math.max(1, Number(ceiling(larger(hands, models)))),
       byModel: compare(models, hands) > 0,
     };
   }
 
-  /** What one model may ask of a station of one place. */
-  get modelLimit(): Ratio {
-    return multiply(this.pace.workingTime, add(ONE, this.line.modelOverload ?? ZERO));
+  /** What one model may ask of a station of one place with the task. */
+  modelLimit(task: number): Ratio {
+    return multiply(this.workingTime(task), add(ONE, this.line.modelOverload ?? ZERO));
   }
 
   /** The most that one model takes at the task; zero where models are held on average only. */
@@ -142,7 +147,12 @@ export class RoomForTasks {
       line.modelOverload === null
         ? ZERO
         : divide(asPlanned(line, this.modelTime(task)), add(ONE, line.modelOverload));
-    return add(larger(hands, models), ratio(pace.handling));
+    const tasks = this.problem.sides === null ? this.blockOf(task) : [task];
+    return add(larger(hands, models), handlingAt(line, pace, tasks));
+  }
+
+  private workingTime(task: number): Ratio {
+    return workingTimeAlone(this.line, this.pace, task);
   }
 
   /** With the tasks that must share its station; where these are on two sides of it, the task alone. */

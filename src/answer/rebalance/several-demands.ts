@@ -13,6 +13,7 @@ import { type TaktSum, taktSum } from "../../time/takt.js";
 import { answerBalance } from "../balance/answer-balance.js";
 import type { BalanceAnswer } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
+import { leastChain } from "./least-chain.js";
 import { type Move, matchStations, moveCost, movesBetween } from "./match-stations.js";
 import { freshId, NearPlans } from "./near-plans.js";
 import { type Slack, slackOf } from "./slack.js";
@@ -140,6 +141,8 @@ class Chain {
   plans: Plan[];
   /** Of the change from today's plan, proved. */
   leastFromToday = 0;
+  /** Of all changes, proved; 0 where that is not known. */
+  least = 0;
   readonly costs: readonly number[];
   private readonly near: readonly NearPlans[];
 
@@ -171,7 +174,24 @@ class Chain {
       for (const at of rounds[round % 2]!) await this.improve(at, this.neighboursOf(at), false);
       still = isLess(this.value(), before) ? 0 : still + 1;
     }
+    this.provedLeast();
     this.plans = this.isOnFloor ? this.plans : this.named();
+  }
+
+  /** On a small line every chain is looked at. */
+  private provedLeast(): void {
+    const [known] = this.value();
+    if (known === 0) return;
+    const links = this.planned.map(({ line, takt: { pace } }, at) => ({
+      line,
+      pace,
+      mostPeople: this.mostPeople(at),
+    }));
+    const { nearest, from, costs } = this;
+    const least = leastChain(links, nearest, from, costs, known!, this.options.strictLimit);
+    if (least === null) return;
+    this.least = least.cost;
+    this.plans = [...(least.plans ?? this.plans)];
   }
 
   changeAt(at: number): Omit<Change, "leastCost"> {
@@ -323,7 +343,10 @@ function answerOf(line: Line, alone: readonly Alone[], chain: Chain | null): Sev
   const today = chain && { ...chain.changeFromToday, leastCost: chain.leastFromToday };
   const all = today === null ? changes : [today, ...changes];
   const cost = all.reduce((sum, each) => sum + each.cost, 0);
-  const leastCost = all.reduce((sum, each) => sum + each.leastCost, 0);
+  const leastCost = Math.max(
+    chain?.least ?? 0,
+    all.reduce((sum, each) => sum + each.leastCost, 0),
+  );
   const moved = new Set(changes.flatMap(({ moves }) => moves.map(({ task }) => task)));
   const outcomes = alone.map(({ answer }) => answer?.outcome ?? "infeasible");
   const [no] = (["infeasible", "stopped"] as const).filter((each) => outcomes.includes(each));

@@ -33,7 +33,7 @@ export const paceKeys = (unit: TimeUnit | null) => ({
   yield: share("Good units leaving / units started, after repair; 100 % when left out."),
   handling: textOrNumber(
     "handling",
-    "Time per unit and station lost to moving and positioning; 0 when left out.",
+    "Time lost to moving and positioning at each pass of a unit through a station; 0 when left out.",
     (typed) => readDuration(typed, unit),
   ).optional(),
   "plan-to": share("Share of the working time that planners load; 100 % when left out."),

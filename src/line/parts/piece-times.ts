@@ -3,6 +3,7 @@ import type { Place } from "../../findings/finding.js";
 import type { TimeUnit } from "../../time/duration.js";
 import type { Draft, TextDraft } from "../read/draft.js";
 import { named, type TimeLeaf, textOrNumber } from "../read/leaf.js";
+import { type ByModel, valuesByModel } from "./by-model.js";
 import { type ModelsDraft, readModelTime } from "./models.js";
 
 /** The time of one piece, for all models or by model; a bare time is in `unit`. */
@@ -34,14 +35,23 @@ export function everyOf({ keys }: { readonly keys: { readonly every?: TextDraft<
   return keys.every?.value ?? 1;
 }
 
+/** What says which models have a task: "-" in any of these that is given by model. */
+export interface TaskOfModels {
+  readonly pieceTimes: readonly PieceTime[];
+  readonly keys: { readonly quantity?: ByModel<number>; readonly people?: ByModel<number> };
+}
+
 /**
  * The time of one piece by model, one entry on a line that builds one; null where the model does not have the task or where its time
  * could not be read.
  */
-export function modelTimes(
-  { pieceTimes }: { readonly pieceTimes: readonly PieceTime[] },
-  { models, numberOf }: ModelsDraft,
-): (number | null)[] {
+export function modelTimes({ pieceTimes, keys }: TaskOfModels, models: ModelsDraft): (number | null)[] {
+  const times = ofPieces(pieceTimes, models);
+  const others = [keys.quantity, keys.people].map((given) => valuesByModel(given, 1, models));
+  return times.map((time, model) => (others.some((values) => values[model] === null) ? null : time));
+}
+
+function ofPieces(pieceTimes: readonly PieceTime[], { models, numberOf }: ModelsDraft): (number | null)[] {
   const [first] = pieceTimes;
   const times = Array<number | null>(models.length || 1).fill(null);
   if (first?.model === null) return times.fill(first.given.value);

@@ -2,24 +2,25 @@ import { z } from "zod";
 import { quoted } from "../../time/quoted.js";
 import { type Ratio, ratio } from "../../time/ratio.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";
-import type { NumberOf } from "../ids.js";
+import { idKey, type NumberOf } from "../ids.js";
 import type { Line, Spacing } from "../line.js";
 import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { named, text } from "../read/leaf.js";
 import type { ModelsDraft } from "./models.js";
-import { modelTimes, type PieceTime } from "./piece-times.js";
+import { partUses } from "./part-use.js";
+import { modelTimes } from "./piece-times.js";
 
 /** How close units of a kind may follow each other. */
 export const spacingKeys = () => ({
   spacing: z
     .record(
-      named("A model, or a task: then all models that have it, as of an option."),
+      named("A model, or a task or a part that only some models have, as of an option."),
       text("spacing", "Of so many units in a row at most so many are of it, such as 2 in 5.", readSpacing),
     )
     .meta({
       description:
-        "How close units may follow each other, by model or by task that only some models have: {basket: 2 in 5} allows 2 of any 5 units in a row. The proposed sequence keeps it, the given one is held against it.",
+        "How close units may follow each other, by model, or by task or part that only some models have: {basket: 2 in 5} allows 2 of any 5 units in a row. The proposed sequence keeps it, the given one is held against it.",
     })
     .optional(),
 });
@@ -52,23 +53,31 @@ type SpacingKeys = ObjectDraft<ReturnType<typeof spacingKeys>>["at"];
 /** What the names of spacings are looked up in. */
 interface NamedThings {
   readonly models: ModelsDraft;
-  readonly tasks: readonly { readonly pieceTimes: readonly PieceTime[] }[];
+  readonly tasks: Parameters<typeof partUses>[0];
   readonly numberOf: NumberOf;
 }
 
-/** The models that a name stands for: a model itself, or those that have the task of that name; null for any other name. */
-export function modelsNamed(name: string, { models, tasks, numberOf }: NamedThings): number[] | null {
-  const model = models.numberOf(name);
-  if (model !== undefined) return [model];
-  const task = numberOf(name);
-  if (task === undefined) return null;
-  return modelTimes(tasks[task]!, models).flatMap((time, number) => (time === null ? [] : [number]));
+/**
+ * The models that a name stands for, each way that it can be read: a model itself, those that have the task of that name, those with the
+ * part of that name; [] for any other name.
+ */
+export function modelsNamed(name: string, { models, tasks, numberOf }: NamedThings): number[][] {
+  const [model, task] = [models.numberOf(name), numberOf(name)];
+  const part = partUses(tasks, models).find((each) => idKey(each.name) === idKey(name));
+  return [
+    ...(model === undefined ? [] : [[model]]),
+    ...(task === undefined ? [] : [numbersOf(modelTimes(tasks[task]!, models).map((time) => time !== null))]),
+    ...(part === undefined ? [] : [numbersOf(part.byModel.map(({ num }) => num > 0n))]),
+  ];
 }
+
+const numbersOf = (has: readonly boolean[]): number[] =>
+  has.flatMap((each, number) => (each ? [number] : []));
 
 /** The spacings of a draft without errors, in natural order of names. */
 export function buildSpacings(keys: SpacingKeys, named: NamedThings): Pick<Line, "spacings"> {
   const spacings = (keys.spacing?.entries ?? [])
-    .map(({ id, value }): Spacing => ({ name: id, models: modelsNamed(id, named)!, ...value!.value }))
+    .map(({ id, value }): Spacing => ({ name: id, models: modelsNamed(id, named)[0]!, ...value!.value }))
     .sort((one, two) => compareNaturally(one.name, two.name));
   return { spacings };
 }

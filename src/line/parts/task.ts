@@ -11,9 +11,11 @@ import { loadOf } from "../task-load.js";
 import { readChoice, readWords, readYesNo } from "../text-values.js";
 import { readEvery, readMoveCost, readPeople, readQuantity } from "../whole-numbers.js";
 import { type AfterDraft, afterSchema, draftAfters } from "./arrows.js";
+import { byModelSchema, valuesByModel } from "./by-model.js";
 import { buildWindow, type FloorDraft, floorKeysOfTask } from "./floor.js";
 import { useKeys } from "./limits.js";
 import type { ModelsDraft } from "./models.js";
+import { partKeysOfTask } from "./part-use.js";
 import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from "./piece-times.js";
 import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
@@ -25,7 +27,6 @@ const KEYS_TO_COME = [
   "fixed-to",
   "machine",
   "off-line",
-  "parts",
   "places",
   "position",
   "posture",
@@ -54,9 +55,15 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
     .strictObject({
       name: textOrNumber("blank", "What the work is called.", readWords).optional(),
       time: pieceTimeSchema(time, unit),
-      quantity: textOrNumber(
+      quantity: byModelSchema(
+        textOrNumber,
         "quantity",
-        "Pieces per unit, a whole number from 1; 1 when left out.",
+        {
+          all: "Pieces per unit, of every model.",
+          one: 'Its pieces per unit, or "-" where it does not have the task.',
+          whole:
+            "Pieces per unit, a whole number from 1, or a map with those of every model; 1 when left out.",
+        },
         readQuantity,
       ).optional(),
       after: afterSchema(time).optional(),
@@ -92,14 +99,21 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         readChoice("a side", SIDES),
       ).optional(),
       test: testSchema(time).optional(),
-      people: textOrNumber(
+      people: byModelSchema(
+        textOrNumber,
         "count",
-        "People together at the task, a whole number from 1; 1 when left out.",
+        {
+          all: "People together at the task, on every model.",
+          one: 'People together at it, or "-" where it does not have the task.',
+          whole:
+            "People together at the task, a whole number from 1, or a map with those on every model; 1 when left out.",
+        },
         readPeople,
       ).optional(),
       ...resourceKeysOfTask(),
       ...floorKeysOfTask(),
       ...useKeys(),
+      ...partKeysOfTask(),
       "on-base": flag(
         "yes-no",
         "Whether the work is done on the base unit; false when left out.",
@@ -163,21 +177,27 @@ export function buildTask(
 ): Task {
   const task = draft.tasks[number]!;
   const { id, place, keys } = task;
-  const quantity = keys.quantity?.value ?? 1;
-  const times = modelTimes(task, draft.models).map((each) => (each === null ? null : each * quantity));
+  const quantities = valuesByModel(keys.quantity, 1, draft.models);
+  const pieces = modelTimes(task, draft.models);
+  const ofModels = (values: readonly (number | null)[]) =>
+    values.map((value, model) => (pieces[model] === null ? 0 : value!));
+  const [quantity, teams] = [ofModels(quantities), ofModels(valuesByModel(keys.people, 1, draft.models))];
+  const times = pieces.map((each, model) => (each === null ? null : each * quantity[model]!));
   const walking = keys.walking?.value ?? 0;
   const visits = draft.failures.visits!.visits[number]!;
   return {
     id,
     name: keys.name?.value ?? null,
-    quantity,
+    quantity: Math.max(1, ...quantity),
+    ...(keys.quantity?.kind === "record" && { quantityByModel: quantity }),
     times,
     walking,
-    machineTime: (keys["machine-time"]?.value ?? 0) * quantity,
+    machineTime: (keys["machine-time"]?.value ?? 0) * Math.max(1, ...quantity),
     every: everyOf(task),
     visits,
     load: loadOf({ times, walking, visits }, shares),
-    people: keys.people?.value ?? 1,
+    people: Math.max(1, ...teams),
+    ...(keys.people?.kind === "record" && { peopleByModel: teams }),
     side: keys.side?.value ?? null,
     skills: spellAll(spell.skill, keys.skill),
     equipment: spellAll(spell.equipment, keys.equipment),

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { type Ratio, ratio } from "../../time/ratio.js";
+import { larger, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { readShareOfSome } from "../../time/share.js";
 import type { NumberOf } from "../ids.js";
 import { RETESTS, type Test } from "../line.js";
@@ -9,6 +9,7 @@ import type { Draft, TextDraft } from "../read/draft.js";
 import { choice, named, type TimeLeaf, text } from "../read/leaf.js";
 import { readChoice } from "../text-values.js";
 import { type UnitsOfLine, type Visits, visitsOf } from "../visits.js";
+import { type ByModel, byModelSchema, valuesByModel } from "./by-model.js";
 import { type ModelsDraft, sharesOf, sumOfAmounts } from "./models.js";
 import { everyOf, modelTimes, type PieceTime } from "./piece-times.js";
 
@@ -16,9 +17,15 @@ import { everyOf, modelTimes, type PieceTime } from "./piece-times.js";
 export function testSchema(time: TimeLeaf) {
   return z
     .strictObject({
-      fail: text(
+      fail: byModelSchema(
+        text,
         "share",
-        "Share of the units tested that fail and are repaired, above 0 % and below 100 %.",
+        {
+          all: "Share of the units tested that fail, of every model.",
+          one: 'Share of its units tested that fail, or "-" where none does.',
+          whole:
+            "Share of the units tested that fail and are repaired, above 0 % and below 100 %, or a map with that of every model.",
+        },
         readShareOfSome,
       ).optional(),
       repair: time("other-time", "Time of one repair, off the line; with `fail`.").optional(),
@@ -48,6 +55,8 @@ interface TestedTask {
   readonly pieceTimes: readonly PieceTime[];
   readonly keys: {
     readonly every?: TextDraft<number>;
+    readonly quantity?: ByModel<number>;
+    readonly people?: ByModel<number>;
     readonly test?: Draft<ReturnType<typeof testSchema>>;
   };
 }
@@ -68,7 +77,7 @@ export function draftTests(
   before: Before,
   models: ModelsDraft,
 ): TestsDraft {
-  const all = tasks.map((task) => draftTest(task, numberOf));
+  const all = tasks.map((task) => draftTest(task, numberOf, models));
   if (!isLoopFree(before)) return { tests: all, wrongReturns: [], visits: null };
   const returns = all.map((test) => (test?.failures === "repaired" ? test.returnTo : null));
   const isBack = returns.some((to, task) => to !== null && to !== task);
@@ -95,15 +104,17 @@ function draftUnits(tasks: readonly TestedTask[], models: ModelsDraft): UnitsOfL
 }
 
 /** A test of a task, or null where its keys do not make one. */
-function draftTest({ keys: { test } }: TestedTask, numberOf: NumberOf): Test | null {
+function draftTest({ keys: { test } }: TestedTask, numberOf: NumberOf, models: ModelsDraft): Test | null {
   if (test === undefined) return null;
   const { fail, repair, retest, scrap, "return-to": returnTo } = test.at;
   if (scrap !== undefined && fail === undefined) return { failures: "scrapped", scrap: scrap.value };
   const to = returnTo && numberOf(returnTo.value);
   if (fail === undefined || repair === undefined || to === undefined) return null;
+  const fails = valuesByModel(fail, ZERO, models).map((share) => share ?? ZERO);
   return {
     failures: "repaired",
-    fail: fail.value,
+    fail: fails.reduce(larger),
+    ...(fail.kind === "record" && { failByModel: fails }),
     repair: repair.value,
     returnTo: to,
     retest: retest?.value ?? "until-good",

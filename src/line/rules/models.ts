@@ -3,6 +3,8 @@ import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import type { LineDraft } from "../line-draft.js";
 import { type ModelsDraft, sharesOf, sumOfAmounts } from "../parts/models.js";
+import type { TaskKeys } from "../parts/task.js";
+import type { RecordDraft, TextDraft } from "../read/draft.js";
 import { found, type LineRule, refuseUnknown, type UsedName } from "./line-rule.js";
 
 export const needsModels: LineRule = {
@@ -24,20 +26,58 @@ interface Use {
 }
 
 function usesOfLine({ places }: LineDraft): Use[] {
-  return (["sequence", "model-overload", "spacing"] as const).flatMap((key) =>
+  return (["sequence", "model-overload", "spacing", "level"] as const).flatMap((key) =>
     places[key] === undefined ? [] : [{ where: `\`${key}\``, place: places[key], task: null }],
   );
 }
 
 function usesOfTasks({ tasks }: LineDraft): Use[] {
   return tasks.flatMap(({ id, keys, after }) => [
-    ...(keys.time?.kind === "record"
-      ? [{ where: `task ${id}, time: a map of times`, place: keys.time.place, task: id }]
-      : []),
+    ...mapsOf(keys).map(({ where, map }) => {
+      return { where: `task ${id}, ${where}: a map by model`, place: map.place, task: id };
+    }),
     ...after.flatMap(({ model }) =>
       model === undefined ? [] : [{ where: `task ${id}, after: \`model\``, place: model.place, task: id }],
     ),
   ]);
+}
+
+export const machinePieces: LineRule = {
+  name: "machine-pieces",
+  purpose: "A machine that runs for each piece runs for as many pieces of every model.",
+  check(draft) {
+    return draft.tasks.flatMap(({ id, keys }) => {
+      const run = keys["machine-time"];
+      if (run === undefined || run.value === 0 || keys.quantity?.kind !== "record") return [];
+      const message = `task ${id}, machine-time: the machine runs once for each piece, and its runs are counted alike for every model, while \`quantity\` gives models pieces of their own; write a task for each number of pieces, with "-" as the time of the other models`;
+      return [found("machine-pieces", draft, { severity: "error", message, place: run.place, task: id })];
+    });
+  },
+};
+
+/** A map of a task with a value for every model. */
+interface MapByModel {
+  readonly where: string;
+  /** What is asked of each model, for messages. */
+  readonly ask: string;
+  /** Whether "-" says that a model does not have the task. */
+  readonly tellsWhoHas: boolean;
+  readonly map: RecordDraft<TextDraft<unknown>>;
+}
+
+function mapsOf({ time, quantity, people, test }: TaskKeys): MapByModel[] {
+  const absent = 'say "-" where a model does not have the task';
+  return [
+    { where: "time", ask: `give a time, or ${absent}`, tellsWhoHas: true, map: time },
+    { where: "quantity", ask: `give a quantity, or ${absent}`, tellsWhoHas: true, map: quantity },
+    { where: "people", ask: `give a number of people, or ${absent}`, tellsWhoHas: true, map: people },
+    {
+      where: "test, fail",
+      ask: 'give a share, or say "-" where none of a model fails',
+      tellsWhoHas: false,
+      map: test?.at.fail,
+    },
+  ].flatMap(({ map, ...each }) => (map?.kind === "record" ? [{ ...each, map }] : []));
 }
 
 /** Shares that are rounded, such as 33.3 % three times, may miss 100 % by so much. */
@@ -119,13 +159,14 @@ export const unknownModel: LineRule = {
 
 function namesInTasks({ tasks }: LineDraft): UsedName[] {
   return tasks.flatMap(({ id, keys, after }) => {
-    const entries = keys.time?.kind === "record" ? keys.time.entries : [];
     return [
-      ...entries.map((each) => ({
-        named: { text: each.id, value: each.id, place: each.place },
-        where: `task ${id}, time`,
-        task: id,
-      })),
+      ...mapsOf(keys).flatMap(({ where, map }) =>
+        map.entries.map((each) => ({
+          named: { text: each.id, value: each.id, place: each.place },
+          where: `task ${id}, ${where}`,
+          task: id,
+        })),
+      ),
       ...after.flatMap(({ model }) =>
         model === undefined ? [] : [{ named: model, where: `task ${id}, after, model`, task: id }],
       ),
@@ -139,21 +180,36 @@ function namesInSequence({ keys }: LineDraft): UsedName[] {
 
 export const modelTimes: LineRule = {
   name: "model-times",
-  purpose: "A task with times by model names every model, and at least one has it.",
+  purpose: "What a task says by model names every model, and at least one model has the task.",
   check(draft) {
     const { given, complete } = draft.models;
     if (!given || !complete) return [];
-    return draft.tasks.flatMap(({ id, keys: { time } }) => {
-      if (time?.kind !== "record") return [];
-      const missing = missingModels(draft, time.entries);
-      if (missing.length > 0) {
-        const message = `task ${id}, time: nothing is said of ${missing.join(", ")}; give a time, or say "-" where a model does not have the task`;
-        return [found("model-times", draft, { severity: "error", message, place: time.place, task: id })];
-      }
-      const absent = time.entries.length > 0 && time.entries.every(({ value }) => value?.value === null);
-      if (!absent) return [];
-      const message = `task ${id}, time: no model has the task; it is placed and takes no time`;
-      return [found("model-times", draft, { severity: "warning", message, place: time.place, task: id })];
+    return draft.tasks.flatMap(({ id, keys }) => {
+      const tell = (severity: "error" | "warning", { map: { place } }: MapByModel, message: string) =>
+        found("model-times", draft, { severity, message: `task ${id}, ${message}`, place, task: id });
+      const maps = mapsOf(keys);
+      const ofWhole = maps.filter(({ map }) => missingModels(draft, map.entries).length === 0);
+      const missing = maps
+        .filter((each) => !ofWhole.includes(each))
+        .map((each) => {
+          const names = missingModels(draft, each.map.entries).join(", ");
+          return tell("error", each, `${each.where}: nothing is said of ${names}; ${each.ask}`);
+        });
+      const isNone = ({ map }: MapByModel) =>
+        map.entries.length > 0 && map.entries.every(({ value }) => value?.value === null);
+      const none = ofWhole.filter(isNone).map((each) => {
+        const words = each.tellsWhoHas
+          ? "no model has the task; it is placed and takes no time"
+          : "no unit of any model fails";
+        return tell("warning", each, `${each.where}: ${words}`);
+      });
+      const [first, ...others] = ofWhole.filter(({ tellsWhoHas }) => tellsWhoHas);
+      const differing = others.flatMap((each) => {
+        const models = differingModels(draft, first!.map.entries, each.map.entries).join(", ");
+        const words = `${each.where}: "-" here or in ${first!.where} alone says that ${models} both has the task and does not; say "-" in both, or in neither`;
+        return models === "" ? [] : [tell("error", each, words)];
+      });
+      return [...missing, ...none, ...differing];
     });
   },
 };
@@ -161,6 +217,19 @@ export const modelTimes: LineRule = {
 function missingModels({ models }: LineDraft, entries: readonly { readonly id: string }[]): string[] {
   const named = new Set(entries.map(({ id }) => models.numberOf(id)));
   return models.models.filter((_, number) => !named.has(number)).map(({ id }) => id);
+}
+
+type Entries = readonly { readonly id: string; readonly value: TextDraft<unknown> | undefined }[];
+
+/** Models that one of two maps says to have a task and the other not; what could not be read says nothing. */
+function differingModels({ models }: LineDraft, one: Entries, two: Entries): string[] {
+  const ofModel = (entries: Entries, model: number) =>
+    entries.find(({ id }) => models.numberOf(id) === model)?.value;
+  return models.models.flatMap(({ id }, model) => {
+    const [first, second] = [ofModel(one, model), ofModel(two, model)];
+    if (first === undefined || second === undefined) return [];
+    return (first.value === null) === (second.value === null) ? [] : [id];
+  });
 }
 
 /** Shares are often rounded, so that a sequence cannot meet them closer. */

@@ -18,10 +18,19 @@ import {
 import { togetherApart, togetherWaits } from "./groups.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
-import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
+import {
+  machinePieces,
+  modelCount,
+  modelsSum,
+  modelTimes,
+  needsModels,
+  sequenceMix,
+  unknownModel,
+} from "./models.js";
 import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
 import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
 import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
+import { unknownPart, unusedParts } from "./parts.js";
 import { spacingInSequence, spacingSum, unknownSpacing } from "./spacing.js";
 import { noStationFits, togetherFits } from "./station-fits.js";
 import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
@@ -72,10 +81,13 @@ export const LINE_RULES: readonly LineRule[] = [
   modelCount,
   unknownModel,
   modelTimes,
+  machinePieces,
   sequenceMix,
   unknownSpacing,
   spacingSum,
   spacingInSequence,
+  unknownPart,
+  unusedParts,
   benchTasks,
   offLineBlock,
   optionKeys,

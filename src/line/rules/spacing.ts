@@ -6,25 +6,26 @@ import type { LineDraft } from "../line-draft.js";
 import { sharesOf, sumOfAmounts } from "../parts/models.js";
 import { brokenStretches, modelsNamed, type Stretch, shareAllowed } from "../parts/spacing.js";
 import { found, type LineRule, refuseUnknown } from "./line-rule.js";
+import { namesOfParts } from "./parts.js";
 
 export const unknownSpacing: LineRule = {
   name: "unknown-spacing",
-  purpose: "Every spacing is of a model or of a task, and it is clear of which.",
+  purpose: "Every spacing is of a model, a task or a part, and it is clear of which.",
   check(draft) {
     const { given, complete, models } = draft.models;
     const entries = draft.keys.spacing?.entries ?? [];
     if (!given || !complete || models.length === 0) return [];
-    const names = [...models, ...draft.tasks].map(({ id }) => id);
-    const refuse = (id: string) => `no model and no task is called ${id}`;
+    const names = [...[...models, ...draft.tasks].map(({ id }) => id), ...namesOfParts(draft)];
+    const refuse = (id: string) => `no model, no task and no part is called ${id}`;
     const used = entries.map(({ id, place }) => ({
       named: { text: id, value: id, place },
       where: "spacing",
       task: null,
     }));
     const both = entries
-      .filter(({ id }) => draft.models.numberOf(id) !== undefined && draft.numberOf(id) !== undefined)
+      .filter(({ id }) => new Set(modelsNamed(id, draft).map((each) => each.join())).size > 1)
       .map(({ id, place }) => {
-        const message = `spacing: ${quoted(id)} is a model and a task; call one of them otherwise, so that it is clear what is spaced`;
+        const message = `spacing: ${quoted(id)} names two of a model, a task and a part, of other units each; call one of them otherwise, so that it is clear what is spaced`;
         return found("unknown-spacing", draft, { severity: "error", message, place });
       });
     return [...refuseUnknown("unknown-spacing", draft, { names, refuse }, used), ...both];
@@ -79,8 +80,8 @@ function spacingsOf(draft: LineDraft) {
   if (sum === null || sum.value.num === 0n) return [];
   const shares: readonly Ratio[] = sharesOf(draft.models);
   return (draft.keys.spacing?.entries ?? []).flatMap(({ id, place, value }) => {
-    const models = modelsNamed(id, draft);
-    if (value === undefined || models === null) return [];
+    const [models] = modelsNamed(id, draft);
+    if (value === undefined || models === undefined) return [];
     const stretch: Stretch = value.value;
     return [{ id, place, models, stretch, shares }];
   });

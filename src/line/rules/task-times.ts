@@ -93,7 +93,10 @@ export const taskTimeSum: LineRule = {
 function mostTime({ pieceTimes, keys }: DraftTask): bigint {
   const longest = pieceTimes.reduce((most, { given }) => Math.max(most, given.value ?? 0), 0);
   const ofPiece = BigInt(longest) + BigInt(keys["machine-time"]?.value ?? 0);
-  return ofPiece * BigInt(keys.quantity?.value ?? 1) + BigInt(keys.walking?.value ?? 0);
+  const { quantity } = keys;
+  const quantities = quantity?.kind === "record" ? quantity.entries.map(({ value }) => value) : [quantity];
+  const pieces = Math.max(1, ...quantities.map((each) => each?.value ?? 1));
+  return ofPiece * BigInt(pieces) + BigInt(keys.walking?.value ?? 0);
 }
 
 /** What passes beside the work: waiting and repairs. */

@@ -1,4 +1,5 @@
 import type { Line } from "../../line/line.js";
+import { passesOf } from "../../line/passes.js";
 import { compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showTimesApart } from "../../time/show-in-unit.js";
 import { decimal, percent, percentsApart } from "../../time/show-values.js";
@@ -102,11 +103,15 @@ function judge(subject: CheckSubject, at: Loaded, isSlowest: boolean): PlanFindi
 }
 
 /** "S1 takes 58 s, 103.6 % of its working time of 56 s", and what it may take, in enough digits to tell all of that apart. */
-function loadWords(line: Line, { post: { id }, taken, working }: Loaded, most: Ratio) {
+function loadWords(line: Line, { post, taken, working }: Loaded, most: Ratio) {
+  const { id, tasks, share: ofUnits, handling } = post;
   const [time, whole, allowed] = showTimesApart(line.unit, taken, working, most);
   if (compare(working, ZERO) <= 0) return { load: `${id} takes ${time}, and has no working time`, allowed };
   const [share] = percentsApart(divide(taken, working), divide(most, working), ONE);
-  return { load: `${id} takes ${time}, ${share} of its working time of ${whole}`, allowed };
+  const passes = passesOf(line, tasks, ofUnits);
+  const isOnce = compare(handling, ZERO) === 0 || compare(passes, ONE) === 0;
+  const why = isOnce ? "" : ` (handling at ${decimal(passes, 4)} passes)`;
+  return { load: `${id} takes ${time}, ${share} of its working time of ${whole}${why}`, allowed };
 }
 
 /**

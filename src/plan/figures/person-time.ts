@@ -1,13 +1,23 @@
-import type { Line } from "../../line/line.js";
-import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import type { Line, Task } from "../../line/line.js";
+import { add, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { planOf } from "../plan.js";
 import { modelTime } from "../station-schedule.js";
 
-/** Person-time of tasks for one good unit = sum of load x people, in microseconds. */
+/** Person-time of tasks for one good unit = sum of load x people, by model where their people differ, in microseconds. */
 export function personTime(line: Line, tasks: readonly number[]): Ratio {
-  return tasks
-    .map((task) => multiply(line.tasks[task]!.load, ratio(line.tasks[task]!.people)))
-    .reduce(add, ZERO);
+  return tasks.map((task) => personTimeOf(line, line.tasks[task]!)).reduce(add, ZERO);
+}
+
+function personTimeOf({ models }: Line, task: Task): Ratio {
+  const { load, people, peopleByModel, times, walking, visits } = task;
+  const all = multiply(load, ratio(people));
+  if (peopleByModel === undefined) return all;
+  // Of models with fewer people, so much less.
+  const fewer = times.map((own, model) => {
+    const done = own === null ? ZERO : multiply(ratio(own + walking), visits[model]!);
+    return multiply(multiply(models[model]!.share, done), ratio(people - peopleByModel[model]!));
+  });
+  return subtract(all, fewer.reduce(add, ZERO));
 }
 
 /** Person-time of one unit over all tasks of a line, wherever they are done, in microseconds. */
@@ -17,6 +27,8 @@ export const workOfLine = (line: Line): Ratio => personTime(line, [...line.tasks
 export function workOfModel(line: Line, model: number): Ratio {
   const alone = planOf([...line.tasks.keys()].map((task) => [task])).stations;
   return line.tasks
-    .map(({ people }, task) => multiply(ratio(people), modelTime(line, alone[task]!, model)))
+    .map(({ people, peopleByModel }, task) =>
+      multiply(ratio(peopleByModel?.[model] ?? people), modelTime(line, alone[task]!, model)),
+    )
     .reduce(add, ZERO);
 }

@@ -1,13 +1,21 @@
+import type { Line } from "../../line/line.js";
+import type { Pace } from "../../time/pace.js";
 import { compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
-import type { Post } from "../post.js";
+import { ONE_PERSON } from "../plan.js";
+import { type Post, postOf } from "../post.js";
 import { cycleOfPost } from "./cycle.js";
 
 /**
- * Working time for one unit of the line = places x line cycle x hours - handling x share, in microseconds: what one person of each
- * place can work.
+ * Working time for one unit of the line = places x line cycle x hours - handling of all its passes x share, in microseconds: what one
+ * person of each place can work.
  */
 export function workingTime({ places, hours, handling, share }: Post, lineCycle: Ratio): Ratio {
   return subtract(multiply(multiply(ratio(places), hours), lineCycle), multiply(handling, share));
+}
+
+/** The same at a station of one place where a task stands alone. */
+export function workingTimeAlone(line: Line, pace: Pace, task: number): Ratio {
+  return workingTime(postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task] }), pace.lineCycle);
 }
 
 /** Station limit = working time x plan-to, in microseconds: what may be loaded. */
@@ -28,12 +36,12 @@ export const standingLimit = (post: Post, lineCycle: Ratio): Ratio =>
   multiply(ratio(post.holds), workingTime(post, lineCycle));
 
 /**
- * Load = station time / station limit; above 1 only where a task longer than the limit stands alone. 0 where the line cycle leaves
- * nothing to load.
+ * Load = station time / station limit; above 1 only where a task longer than the limit stands alone. 0 where line cycle and handling
+ * leave nothing to load.
  */
 export function load(post: Post, lineCycle: Ratio): Ratio {
   const limit = stationLimit(post, lineCycle);
-  return compare(limit, ZERO) === 0 ? ZERO : divide(stationTime(post), limit);
+  return compare(limit, ZERO) <= 0 ? ZERO : divide(stationTime(post), limit);
 }
 
 /**

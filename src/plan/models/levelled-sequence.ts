@@ -1,22 +1,34 @@
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import {
+  compare,
+  leastCommonMultiple,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import { workingTime } from "../figures/working-time.js";
 import type { Plan } from "../plan.js";
 import { postOf } from "../post.js";
 import { floorStationOf } from "../station-numbers.js";
 import { commonDenominator } from "./common-denominator.js";
-import type { Uses } from "./goal-chasing.js";
+import { goalChasing, type Uses } from "./goal-chasing.js";
+import { leastGaps, squaredGaps } from "./least-gaps.js";
 import { meanOverModels, modelTimes, sharesOf } from "./model-time.js";
 import { type DriftingStation, type Proposal, proposeSequence } from "./propose-sequence.js";
 import { LONGEST_REPEAT, type Repeat, repeatQuantities } from "./repeat-quantities.js";
 
 /** A proposed sequence of models, to be repeated. */
 export interface LevelledSequence extends Proposal {
-  /** What it keeps near even use: the work at each station. */
-  readonly levels: "work of stations";
+  /** What it keeps near even use: the work at each station, or parts. */
+  readonly levels: "work of stations" | "parts";
+  /** How near; null where parts are not asked for. */
+  readonly partGaps: PartGaps | null;
   /** Units of each model in the shortest repeat. */
   readonly quantities: readonly number[];
   /** The quantities hold the shares exactly. */
@@ -25,9 +37,25 @@ export interface LevelledSequence extends Proposal {
   readonly note: Finding | null;
 }
 
+/** Squared gaps of parts to even use over so many units, in the square of pieces. */
+export interface PartGaps {
+  /** After which both the proposed and the given sequence begin anew. */
+  readonly units: number;
+  readonly proposed: Ratio;
+  /** Of the sequence of the line file; null where it has none. */
+  readonly given: Ratio | null;
+  /** By goal chasing with the units of the proposed sequence, again and again. */
+  readonly byGoalChasing: Ratio;
+  /** The least of any order of these units, again and again; null where the counts are too many. */
+  readonly least: Ratio | null;
+  /** The proposed sequence has these. */
+  readonly isLeast: boolean;
+}
+
 /**
  * A sequence for the smallest whole repeat of the shares in which the stations of a plan drift least and have level work, and where that
- * leaves a choice, the models come evenly; never worse than the sequence of the line file. A line without models has the sequence of one
+ * leaves a choice, the models come evenly; where parts are to be used evenly, that comes before the drift that has room. Never worse than
+ * the sequence of the line file. A line without models has the sequence of one
  * unit.
  *
  * @param longest the most units of the repeat
@@ -40,21 +68,43 @@ export function levelledSequence(
 ): LevelledSequence {
   const repeat = repeatQuantities(sharesOf(line), longest);
   const { quantities, exact } = repeat;
+  const isOfParts = line.levelled.length > 0;
+  const partUses: Uses = quantities.map((_, model) => line.levelled.map(({ byModel }) => byModel[model]!));
   const proposal = proposeSequence({
     quantities,
     stations: driftingStations(line, pace, plan),
     spacings: line.spacings,
-    uses: workUses(line, plan),
+    uses: isOfParts ? partUses : workUses(line, plan),
     tieUses: countUses(quantities.length),
-    isLevelFirst: false,
+    isLevelFirst: isOfParts,
     given: line.sequence,
   });
   return {
     ...proposal,
-    levels: "work of stations",
+    levels: isOfParts ? "parts" : "work of stations",
+    partGaps: isOfParts ? gapsOfParts(proposal.sequence, line.sequence, partUses) : null,
     quantities,
     exact,
     note: exact ? null : noteGap(line, repeat),
+  };
+}
+
+function gapsOfParts(proposed: readonly number[], given: readonly number[] | null, uses: Uses): PartGaps {
+  const quantities = uses.map((_, model) => proposed.filter((each) => each === model).length);
+  const counts = countUses(uses.length);
+  const order = leastGaps(quantities, uses, counts);
+  const units = Number(leastCommonMultiple(BigInt(proposed.length), BigInt(given?.length ?? 1)));
+  // Running use and goal meet at the end of each repeat, so that repeats add up.
+  const gapsOf = (sequence: readonly number[]) =>
+    multiply(squaredGaps(sequence, uses), ratio(units / sequence.length));
+  const [own, least] = [gapsOf(proposed), order && gapsOf(order)];
+  return {
+    units,
+    proposed: own,
+    given: given && gapsOf(given),
+    byGoalChasing: gapsOf(goalChasing(quantities, uses, counts).sequence),
+    least,
+    isLeast: least !== null && compare(own, least) === 0,
   };
 }
 

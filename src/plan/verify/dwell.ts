@@ -26,7 +26,7 @@ function checkDwellAt(view: PlanView, at: StationView, isLonger: boolean): Findi
   const holds = at.floor?.holds ?? line.holds;
   if (!isLonger || !isWholeCount(places)) return [];
   const { num, den } = work.allDone;
-  const working = shareOfWorkingTime(pace, places, ONE);
+  const working = shareOfWorkingTime(line, pace, { tasks: at.tasks, places }, ONE);
   const most = { ...working, amount: working.amount * BigInt(holds) };
   if (isWithin(num, den, most)) return [];
   const [stands, allowed] = showBoth(line, asTime(num, den), asTime(most.amount, most.parts));

@@ -87,18 +87,18 @@ const asRatio = (amount: bigint, { parts }: WholeTimes): Ratio => ratio(amount, 
 /** "70 s, more than the working time of 60 s", or null where the station may take so much. */
 function findExcess(
   { line, pace, strictLimit }: PlanView,
-  { station: { places }, floor }: StationView,
+  { station: { places }, tasks, floor }: StationView,
   { amounts }: WholeTimes,
   { num: amount, den: parts }: Ratio,
 ): string | null {
-  const working = shareOfWorkingTime(pace, places, ONE);
-  const limit = shareOfWorkingTime(pace, places, floor?.planTo ?? pace.planTo);
+  const most = (share: Ratio) => shareOfWorkingTime(line, pace, { tasks, places }, share);
+  const [working, limit] = [most(ONE), most(floor?.planTo ?? pace.planTo)];
   if (isWithin(amount, parts, limit)) return null;
   const isAlone = amounts.filter((each) => each > 0n).length === 1;
   const isWorkable = isWithin(amount, parts, working);
   if (isAlone && isWorkable && !strictLimit) return null;
-  const tell = (most: Most, name: string) => {
-    const [held, allowed] = showBoth(line, asTime(amount, parts), asTime(most.amount, most.parts));
+  const tell = (above: Most, name: string) => {
+    const [held, allowed] = showBoth(line, asTime(amount, parts), asTime(above.amount, above.parts));
     return `${held}, more than ${name} of ${allowed}`;
   };
   return isWorkable ? tell(limit, "the station limit") : tell(working, "the working time");

@@ -12,9 +12,9 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
   if (overload === null) return [];
   const share = { num: overload.den + overload.num, den: overload.den };
   return stations.flatMap((at) => {
-    const { id, sides, station } = at;
+    const { id, tasks, sides, station } = at;
     if (!isWholeCount(station.places) || (isSided && sides === null)) return [];
-    const most = shareOfWorkingTime(pace, station.places, share);
+    const most = shareOfWorkingTime(line, pace, { tasks, places: station.places }, share);
     return line.models.flatMap((model, number) => {
       const taken = isSided ? (workOfModel(line, at, number)?.handsDone ?? ZERO) : busiest(line, at, number);
       if (isWithin(taken.num, taken.den, most)) return [];

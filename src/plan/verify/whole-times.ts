@@ -1,3 +1,4 @@
+import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import type { Ratio } from "../../time/ratio.js";
 
@@ -24,11 +25,32 @@ export interface Most {
   readonly parts: bigint;
 }
 
-/** (Places x line cycle - handling) x a share. */
-export function shareOfWorkingTime(pace: Pace, places: number, share: Ratio): Most {
+/**
+ * (Places x line cycle - handling x passes) x a share, where units pass as often as the task of these that is done most for a good
+ * unit, and once at the least.
+ */
+export function shareOfWorkingTime(
+  { tasks, models }: Line,
+  pace: Pace,
+  at: { readonly tasks: readonly number[]; readonly places: number },
+  share: Ratio,
+): Most {
+  const once: Ratio = { num: 1n, den: 1n };
+  const passes = at.tasks
+    .map((task) => {
+      const { visits } = tasks[task]!;
+      if (visits.length === 1) return visits[0]!;
+      return addUp(
+        visits.map(({ num, den }, model) => {
+          const { share: of } = models[model]!;
+          return { num: num * of.num, den: den * of.den };
+        }),
+      );
+    })
+    .reduce((one, two) => (two.num * one.den > one.num * two.den ? two : one), once);
   const { num, den } = pace.lineCycle;
-  const working = BigInt(places) * num - BigInt(pace.handling) * den;
-  return { amount: working * share.num, parts: den * share.den };
+  const working = BigInt(at.places) * num * passes.den - BigInt(pace.handling) * den * passes.num;
+  return { amount: working * share.num, parts: den * passes.den * share.den };
 }
 
 export function isWithin(amount: bigint, parts: bigint, most: Most): boolean {

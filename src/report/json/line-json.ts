@@ -48,6 +48,7 @@ export function modelsJson(line: Line, models: AnswerModels | null) {
         foundBy: mix.proposed.by,
         provedLeast: mix.proposed.isLeast,
         given: mix.proposed.given,
+        parts: partsJson(line, mix.proposed),
         spacing: spacingJson(line, mix.proposed),
       },
     },
@@ -61,5 +62,23 @@ function spacingJson({ spacings }: Line, { measure, isImpossible }: MixMeasures[
     asked: spacings.map(({ name, most, of }) => ({ of: name, most, inUnits: of })),
     brokenRows: measure.broken,
     provedImpossible: isImpossible,
+  };
+}
+
+/** Parts that are to be used evenly and their squared gaps to even use, in pieces; null where the line asks for none. */
+function partsJson({ levelled, models }: Line, { partGaps }: MixMeasures["proposed"]) {
+  if (partGaps === null) return null;
+  return {
+    uses: levelled.map(({ name, byModel }) => ({
+      part: name,
+      byModel: byModel.map((use, model) => ({ model: models[model]!.id, pieces: numberJson(use) })),
+    })),
+    squaredGaps: {
+      units: partGaps.units,
+      given: numberJson(partGaps.given),
+      proposed: numberJson(partGaps.proposed),
+      goalChasing: numberJson(partGaps.byGoalChasing),
+      least: numberJson(partGaps.least),
+    },
   };
 }

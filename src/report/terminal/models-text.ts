@@ -4,9 +4,10 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { DriftRoom } from "../../plan/models/drift-room.js";
+import type { PartGaps } from "../../plan/models/levelled-sequence.js";
 import type { MixMeasures, StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { beforeRounding, percent, percentOfAll } from "../../time/show-values.js";
+import { beforeRounding, decimal, percent, percentOfAll } from "../../time/show-values.js";
 import { peopleOnLine } from "./people-words.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -145,14 +146,28 @@ function leastWords(line: Line, { proposed }: MixMeasures): string {
   const isWithin = line.driftRoom !== null || line.floor.some(({ driftRoom }) => driftRoom !== null);
   // What a line asks for beside comes first, so that an order that breaks it may drift less.
   const asked = line.spacings.length > 0 || isWithin ? "is better" : better;
+  if (proposed.partGaps !== null) return partWords(line, proposed.partGaps, orders);
   if (isLeast) return `${orders} ${asked}`;
   if (by === "goal-chasing")
     return "goal chasing keeps the work at the stations near level; better orders may exist";
   return `no order was found that ${asked}; better ones may exist`;
 }
 
+/** How near to even the parts are used, and how near they could be. */
+function partWords(
+  line: Line,
+  { units, proposed, least, isLeast, byGoalChasing }: PartGaps,
+  orders: string,
+): string {
+  const parts = line.levelled.map(({ name }) => name).join(", ");
+  const gaps = `over ${countOf(units, "unit")} the squared gaps to even use of ${parts} are ${decimal(proposed, 2)}`;
+  if (least === null) return `${gaps}, by goal chasing; better orders may exist`;
+  if (isLeast) return `${gaps}; ${orders} has less (goal chasing ${decimal(byGoalChasing, 2)})`;
+  return `${gaps}; ${decimal(least, 2)} is the least without the other rules of the sequence`;
+}
+
 /** Why the given sequence is not the one proposed. */
-function givenWords({ proposed: { given } }: MixMeasures): string {
+function givenWords({ proposed: { given, partGaps } }: MixMeasures): string {
   switch (given) {
     case "other-shares":
       return "; it builds the models in other shares";
@@ -165,7 +180,9 @@ function givenWords({ proposed: { given } }: MixMeasures): string {
     case "drifts-more":
       return "; it drifts farther";
     case "less-level":
-      return "; its work at the stations is less level";
+      return partGaps === null
+        ? "; its work at the stations is less level"
+        : `; it has squared gaps of ${decimal(partGaps.given!, 2)}`;
     default:
       return "";
   }

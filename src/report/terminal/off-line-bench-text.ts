@@ -74,14 +74,13 @@ function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
 
 function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const show = showTimesIn(line.unit);
-  const { hours, stations, longest, crew, places, people, peopleOfDay } = bench;
+  const { hours, stations, fullest, crew, places, people, peopleOfDay } = bench;
   const planned = isOne(pace.planTo) ? "" : ` / ${percent(pace.planTo, 4)} plan-to`;
-  const handling = pace.handling === 0 ? "" : ` + ${show(pace.handling)} handling`;
+  const handling = pace.handling === 0 ? "" : ` + ${show(fullest.handling)} handling`;
+  const work = show(fullest.busy);
   const fills =
-    bench.dwell === null
-      ? `${show(longest)}${planned}`
-      : `${show(bench.dwell)} of standing${heldTogether(bench)}`;
-  const filled = fills + handling === show(longest) ? fills : `(${fills}${handling})`;
+    bench.dwell === null ? `${work}${planned}` : `${show(bench.dwell)} of standing${heldTogether(bench)}`;
+  const filled = fills + handling === work ? fills : `(${fills}${handling})`;
   const each = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
   const isAlike = stations.every((station) => station.crew === crew);
   const crews = isAlike

@@ -9,7 +9,7 @@ import type { PlanMeasures } from "../../plan/measure.js";
 import type { UnfinishedBalance } from "../../solve/balance.js";
 import type { StuckTask } from "../../solve/explain/find-stuck-tasks.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
-import { difference, signOf } from "../../time/show-numbers.js";
+import { difference, isOne, signOf } from "../../time/show-numbers.js";
 import { percent, toMinutes } from "../../time/show-values.js";
 import { obstacleWords } from "../words/obstacle-words.js";
 import { splitOfPeople } from "./people-words.js";
@@ -110,10 +110,11 @@ function perShift(
 export const shiftWords = (byShift: readonly ShiftOutput[]): string =>
   byShift.map(({ shift, units }) => `${visibleText(shift)} ${units}`).join(", ");
 
-/** What the people could work for one unit: with handling, a second place of a station adds more than the first. */
+/** What the people could work for one unit: with handling, a second place of a station adds more than the first, a second pass takes more. */
 function paidTime({ stations, pace, measures }: BalanceAnswer, workingTime: string): string {
   const who = measures?.repairPeople ? "people on the line" : "people";
-  const isAlike = pace.handling === 0 || stations.every(({ places }) => places === 1);
+  const isAlike =
+    pace.handling === 0 || stations.every(({ places, passes }) => places === 1 && isOne(passes));
   return isAlike ? `(${who} x ${workingTime})` : `the working time of all ${who}`;
 }
 

@@ -4,8 +4,8 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { difference, lengthOf, shareAbove, shareBelow } from "../../time/show-numbers.js";
-import { percent } from "../../time/show-values.js";
+import { difference, isOne, lengthOf, shareAbove, shareBelow } from "../../time/show-numbers.js";
+import { decimal, percent } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -80,21 +80,23 @@ function staffWords({ operators, places }: StationMeasures): string {
   return places === 1 ? ` (${operators} people)` : ` (${operators} people at ${places} places)`;
 }
 
-/** Limits of stations that have several places or a plan-to of their own, those that are alike together. */
+/** Limits of stations that have several places or a plan-to of their own, or that units pass more than once, those that are alike together. */
 function otherLimits({ line, pace, stations }: ShownBalance): string {
   const show = showTimesIn(line.unit);
   const others = stations.filter(({ stationLimit }) => difference(stationLimit, pace.stationLimit) !== 0);
   if (others.length === 0) return "";
   const alike = new Map<string, StationMeasures[]>();
   for (const each of others) {
-    const key = `${show(each.stationLimit)} x ${each.places}`;
+    const key = `${show(each.stationLimit)} x ${each.places} / ${decimal(each.passes, 4)}`;
     alike.set(key, [...(alike.get(key) ?? []), each]);
   }
   const limits = [...alike.values()].map((group) => {
-    const [{ stationLimit, places }] = group as [StationMeasures];
+    const [{ stationLimit, places, passes }] = group as [StationMeasures];
+    const handled = pace.handling === 0 || isOne(passes) ? "" : ` (handling at ${decimal(passes, 4)} passes)`;
     const where = `${show(stationLimit)} at ${group.map(({ id }) => id).join(", ")}`;
-    if (places === 1) return where;
-    return group.length === 1 ? `${where} with its ${places} places` : `${where} with ${places} places each`;
+    if (places === 1) return where + handled;
+    const all = group.length === 1 ? `with its ${places} places` : `with ${places} places each`;
+    return `${where} ${all}${handled}`;
   });
   const elsewhere = others.length === stations.length ? [] : [`elsewhere ${show(pace.stationLimit)}`];
   return `Limits: ${[...limits, ...elsewhere].join("; ")}.`;

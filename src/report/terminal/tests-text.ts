@@ -60,6 +60,10 @@ function repairRow(line: Line, task: Task, { repairs, work }: RepairLoad): Row {
   const back = `back to ${line.tasks[test.returnTo]!.id}, ${AGAIN[test.retest]}`;
   const times = factorShown(repairs, { of: test.repair, total: work }, show, 4);
   const sum = `${times} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
+  const byModel = test.failByModel?.flatMap((share, model) =>
+    task.times[model] === null ? [] : [`${visibleText(line.models[model]!.id)} ${percent(share, 2)}`],
+  );
+  if (byModel !== undefined) return [id, "by model", `${byModel.join(", ")} fail: ${sum}; ${back}`];
   return [id, percent(test.fail, 2), `${onUnits(line, task)}fail: ${sum}; ${back}`];
 }
 

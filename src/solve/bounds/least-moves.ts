@@ -53,9 +53,7 @@ interface Staying {
 /** Null where people are as good as unlimited. */
 function lookAtIdle(work: Work, today: Today, homes: OverfullHomes, mostPeople: number) {
   const perPerson = reachableByPerson(work);
-  const time = work.work.map((own, block) =>
-    Math.min(own, perPerson * work.people[block]! * placesAlone(work, block)),
-  );
+  const time = countedTime(work);
   const all = time.reduce((sum, each) => sum + each, 0);
   // What has one home moves at its cost; all others may fill up stations for nothing.
   const costs = today.homes.map((own) => (own.length === 1 ? Math.min(own[0]!.cost, MOST_COST) : 0));
@@ -131,6 +129,14 @@ function stayingSets(
   return [...best]
     .map(([leave, time]) => ({ leave, time }))
     .sort((one, two) => two.time - one.time || one.leave - two.leave);
+}
+
+/** The person-time of each block, of what stands alone above the limit no more than the people take who are counted for it. */
+export function countedTime(work: Work): number[] {
+  const perPerson = reachableByPerson(work);
+  return work.work.map((own, block) =>
+    Math.min(own, perPerson * work.people[block]! * placesAlone(work, block)),
+  );
 }
 
 /** The most that one person may be loaded with, where loads are all multiples of one number. */

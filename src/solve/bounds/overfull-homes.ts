@@ -21,9 +21,8 @@ export class OverfullHomes {
   /** By label the blocks that have it as their home, the longest first. */
   private readonly atHome: readonly (readonly Stay[])[];
   private readonly rooms: readonly Room[];
-  /** By label what must leave at the least, and the same of all labels from there on, where every block is still at home. */
-  private readonly leastAt: Float64Array;
-  private readonly leastFrom: Float64Array;
+  /** By label what must leave at the least when some of its blocks are gone already, by their set. */
+  private readonly known: readonly Map<number, number>[];
 
   constructor(work: Work, today: Today) {
     const { labels, homes, labelAt } = today;
@@ -32,10 +31,7 @@ export class OverfullHomes {
       for (const { label, cost } of own) atHome[label]!.push({ block, cost, load: work.loads[block]! });
     this.atHome = atHome.map((own) => own.sort((one, two) => two.load - one.load));
     this.rooms = atHome.map((_, label) => roomOf(work, labelAt?.indexOf(label) ?? null));
-    this.leastAt = Float64Array.from({ length: labels }, (_, label) => this.leastWithout(label, NOBODY));
-    this.leastFrom = new Float64Array(labels + 1);
-    for (let label = labels - 1; label >= 0; label--)
-      this.leastFrom[label] = this.leastFrom[label + 1]! + this.leastAt[label]!;
+    this.known = atHome.map(() => new Map());
   }
 
   roomAt(label: number): Room {
@@ -48,19 +44,21 @@ export class OverfullHomes {
   }
 
   /**
-   * What must still leave the stations from a label on; of stations further than a few behind it, as if all their blocks were at home.
-   *
-   * @param isGone whether a block has been placed elsewhere already
+   * What must still leave one station when some of its blocks are gone: by their places in `of`, as a sum of powers of 2. Looked up, so that
+   * it may be asked often; 0 for a station with more blocks than such a sum can hold.
    */
-  aheadOf(next: number, isGone: (block: number) => boolean): number {
-    let all = this.leastFrom[next]!;
-    const end = Math.min(next + NEAR, this.atHome.length);
-    for (let label = next; label < end; label++) {
-      if (this.leastAt[label] === 0) continue;
-      if (this.atHome[label]!.some(({ block }) => isGone(block)))
-        all += this.leastWithout(label, isGone) - this.leastAt[label]!;
-    }
-    return all;
+  leastWithoutSet(label: number, gone: number): number {
+    const own = this.atHome[label]!;
+    if (own.length > MOST_IN_A_SUM) return 0;
+    const known = this.known[label]!.get(gone);
+    if (known !== undefined) return known;
+    const isGone = (block: number) => {
+      const at = own.findIndex((each) => each.block === block);
+      return Math.floor(gone / 2 ** at) % 2 === 1;
+    };
+    const least = this.leastWithout(label, isGone);
+    this.known[label]!.set(gone, least);
+    return least;
   }
 
   /** What must leave one station at the least when some blocks are gone already. */
@@ -108,8 +106,7 @@ function roomOf(work: Work, position: number | null): Room {
   };
 }
 
-const NOBODY = () => false;
-/** Labels ahead whose blocks may have been placed already, as far as anybody looks. */
-const NEAR = 8;
+/** Sums of so many powers of 2 are exact. */
+const MOST_IN_A_SUM = 52;
 /** Dear and cheap blocks are told apart where a station has no more than so many. */
 const MOST_IN_SETS = 14;

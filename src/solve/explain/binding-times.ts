@@ -1,11 +1,12 @@
 import type { Line } from "../../line/line.js";
+import { handlingAt } from "../../line/passes.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
 import { leastDwell } from "../station/arrange-station.js";
 import { timeHeld } from "../time-held.js";
-import type { StationKind, Work } from "../work.js";
+import { limitsWith, type StationKind, type StationLimits, type Work } from "../work.js";
 
 /**
  * What a time may run into: the hands' limit of a station, how long a unit may stand there, the machines that exist, or what one model may
@@ -52,12 +53,13 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
 function roomy({ loads, sides, schedule }: Work, kind: StationKind): StationKind {
   const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
   const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
-  return {
-    ...kind,
-    limits: kind.limits.map(() => all),
-    alone: kind.alone.map(() => all),
-    dwell: schedule?.hasMachines ? kind.dwell : kind.dwell.map(endless),
-  };
+  const allOf = <Limits extends StationLimits>(each: Limits): Limits => ({
+    ...each,
+    limits: each.limits.map(() => all),
+    alone: each.alone.map(() => all),
+    dwell: schedule?.hasMachines ? each.dwell : each.dwell.map(endless),
+  });
+  return { ...allOf(kind), morePasses: kind.morePasses.map(allOf) };
 }
 
 const endless = (): number => Number.MAX_SAFE_INTEGER;
@@ -101,7 +103,9 @@ export type TimeReason =
 /** None without tasks. */
 export function handReasons(line: Line, problem: Work, tasks: readonly number[]): TimeReason[] {
   if (tasks.length === 0) return [];
-  const kinds = kindsForAll(problem, tasks);
+  const kinds = kindNumbersForAll(problem, tasks).map((at) =>
+    limitsWith(problem, at, blocksOf(problem, tasks)),
+  );
   const most = (values: readonly number[]) => Math.max(...values);
   const isAlone = tasks.length === 1;
   const shared = most(kinds.map(({ limits }) => limits[0]!));
@@ -120,9 +124,9 @@ export function handReasons(line: Line, problem: Work, tasks: readonly number[])
 /** None without a machine that runs. */
 export function dwellReasons(line: Line, problem: Work, tasks: readonly number[]): TimeReason[] {
   if (tasks.every((task) => line.tasks[task]!.machineTime === 0)) return [];
-  const roomiest = kindsForAll(problem, tasks).reduce((one, two) =>
-    two.dwell.at(-1)! > one.dwell.at(-1)! ? two : one,
-  );
+  const roomiest = kindNumbersForAll(problem, tasks)
+    .map((at) => limitsWith(problem, at, blocksOf(problem, tasks)))
+    .reduce((one, two) => (two.dwell.at(-1)! > one.dwell.at(-1)! ? two : one));
   const timed = tasks.map((task) => {
     const { id, load } = line.tasks[task]!;
     return { task: id, time: load, machine: subtract(timeHeld(line, task), load) };
@@ -155,9 +159,9 @@ export function modelReasons(
       kind: "model",
       model: line.models[model]!.id,
       ...timeSum(line, own, (task) => modelLoad(line, task, model)),
-      limit: multiply(pace.workingTime, add(ONE, overload)),
+      limit: multiply(subtract(pace.lineCycle, handlingAt(line, pace, own)), add(ONE, overload)),
       overload,
-      places: Math.max(...kindsForAll(problem, own).map(({ limits }) => limits.length)),
+      places: Math.max(...kindNumbersForAll(problem, own).map((at) => problem.kinds[at]!.limits.length)),
     },
   ];
 }
@@ -168,23 +172,24 @@ export function timeSum(line: Line, tasks: readonly number[], timeOf: (task: num
 }
 
 /** The kinds of stations that may hold each of the tasks; where none may, those that may hold any of them. */
-function kindsForAll(problem: Work, tasks: readonly number[]): readonly StationKind[] {
+function kindNumbersForAll(problem: Work, tasks: readonly number[]): readonly number[] {
   const shared = tasks
     .map((task) => kindNumbersFor(problem, [task]))
     .reduce((one, two) => one.filter((at) => two.includes(at)));
-  return shared.length === 0 ? kindsFor(problem, tasks) : shared.map((at) => problem.kinds[at]!);
+  return shared.length === 0 ? kindNumbersFor(problem, tasks) : shared;
 }
 
-/** The kinds of stations at which any of the tasks may stand; all where none of them may stand anywhere. */
-export const kindsFor = (problem: Work, tasks: readonly number[]): readonly StationKind[] =>
-  kindNumbersFor(problem, tasks).map((at) => problem.kinds[at]!);
+/** What stations take of the tasks at which any of them may stand; all stations where none of them may stand anywhere. */
+export const limitsFor = (problem: Work, tasks: readonly number[]): readonly StationLimits[] =>
+  kindNumbersFor(problem, tasks).map((at) => limitsWith(problem, at, blocksOf(problem, tasks)));
 
-/** The same by number: stations of the floor, and behind them the number of those that follow. */
-export function kindNumbersFor(
-  { members, kinds, allowed, first, last }: Work,
-  tasks: readonly number[],
-): readonly number[] {
-  const blocks = [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
+const blocksOf = ({ members }: Work, tasks: readonly number[]): number[] =>
+  [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
+
+/** These stations by number: stations of the floor, and behind them the number of those that follow. */
+export function kindNumbersFor(problem: Work, tasks: readonly number[]): readonly number[] {
+  const { kinds, allowed, first, last } = problem;
+  const blocks = blocksOf(problem, tasks);
   const all = [...kinds.keys()];
   const found = all.filter((at) =>
     blocks.some((block) => {

@@ -1,14 +1,15 @@
 import type { Line, Task } from "../../line/line.js";
+import { handlingAt } from "../../line/passes.js";
 import { stationIds } from "../../plan/station-numbers.js";
 import type { Pace } from "../../time/pace.js";
-import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
+import { add, compare, multiply, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import type { BalancingOptions } from "../balance.js";
 import { PEOPLE_FIRST } from "../cost.js";
 import { layOutWork } from "../lay-out-work.js";
 import { mergeTogether } from "../merge-together.js";
 import { wholeParts } from "../parts.js";
 import { runSearchBelow } from "../search/run-search.js";
-import type { Work } from "../work.js";
+import { limitsWith, type Work } from "../work.js";
 import {
   dwellReasons,
   handReasons,
@@ -159,7 +160,7 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
       {
         kind: "crowd",
         ...timeSum(line, short, (task) => line.tasks[task]!.load),
-        limit: pace.stationLimit,
+        limit: multiply(subtract(pace.lineCycle, handlingAt(line, pace, short)), pace.planTo),
         places: mostPlaces(line),
       },
     ],
@@ -307,7 +308,14 @@ class Probe {
   fitsSomewhere(line: Line, tasks: readonly number[]): boolean {
     const total = totalOf(line, tasks);
     const isAlone = tasks.filter((task) => compare(line.tasks[task]!.load, ZERO) > 0).length <= 1;
-    const limits = this.problem(line).kinds.flatMap((kind) => (isAlone ? kind.alone : kind.limits));
+    const problem = this.problem(line);
+    const blocks = [...problem.members.keys()].filter((block) =>
+      problem.members[block]!.every((task) => tasks.includes(task)),
+    );
+    const limits = [...problem.kinds.keys()].flatMap((at) => {
+      const own = limitsWith(problem, at, blocks);
+      return isAlone ? own.alone : own.limits;
+    });
     return limits.some((limit) => wholeParts(line, total, "down") <= limit);
   }
 

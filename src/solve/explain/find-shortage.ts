@@ -62,7 +62,7 @@ export function findShortage(line: Line, work: Work): Shortage | null {
   const byEquipment = shortEquipment(line, work);
   const found = fewest([...direct, ...byEquipment]);
   if (found !== null || !isHeld(plain)) return found;
-  const squeezed = squeezeRanges(work, plain, new Reach(work), handsOf(work));
+  const squeezed = squeezeRanges(work, plain, Reach.of(work), handsOf(work));
   return squeezed === null ? null : fewest(shortStations(line, work, squeezed, plain));
 }
 

@@ -1,49 +1,60 @@
-import { reachableByPerson } from "../bounds/least-moves.js";
+import { countedTime, reachableByPerson } from "../bounds/least-moves.js";
 import { OverfullHomes } from "../bounds/overfull-homes.js";
 import type { Cost } from "../cost.js";
 import type { Carried, Closed } from "../station/constraint.js";
 import { OpenStation } from "../station/open-station.js";
 import type { BlockPlan, FilledStation, Today, Work } from "../work.js";
+import { MovesOnTheWay, type WayBehind } from "./moves-on-the-way.js";
 
 /** How wide a beam is, and what it looks at first. */
 export interface BeamSize {
   /** Partial plans kept after each position. */
   readonly width: number;
-  /** Steps through the loads of one station of one partial plan. */
-  readonly steps: number;
+  /** Loads of the next station of one partial plan; where there are more, only those that differ least from today's are looked at. */
+  readonly loads: number;
   /** Moves that a person's whole idle time counts for. */
   readonly idle: number;
+  /** Goes no further once something had to be left out. */
+  readonly isWhole?: true;
 }
 
 /**
  * Follows today's plan along the line by a beam of partial plans (Lowerre 1976): at each position a station of today is kept, given up,
- * or a new one is put in, with today's tasks as far as they fit and few others. Best are the partial plans that have moved least, and
- * left least idle; those that have come as far along today's line are held against each other. Proves nothing.
+ * or a new one is put in. Partial plans of the same tasks are held against each other by their moves, all others by what moves at the
+ * least, and by idle time. Where no partial plan had to be left out on the way, nothing below the ceiling moves less than what is found.
  */
 export class FollowToday {
   /** The whole plan with the fewest moves so far, and what its moves cost. */
   plan: BlockPlan | null = null;
   cost: number;
   steps = 0;
+  /** Nothing was left out so far but what cannot cost less. */
+  isWhole: boolean;
   private readonly station: OpenStation;
-  private readonly homes: OverfullHomes;
+  private readonly moves: MovesOnTheWay;
   private readonly perPerson: number;
   private readonly mostPeople: number;
   private readonly mostStations: number;
+  private readonly time: readonly number[];
+  private readonly all: number;
   private readonly spare: number;
   private readonly perBlock: number;
   private readonly dueAt: readonly (readonly number[])[];
-  private readonly hashes: Float64Array;
-  private stage = new Map<number, Child>();
+  private readonly mayLeave: readonly boolean[];
+  private stage = new Map<string, Child[]>();
   // Of the walk through the loads of one station.
   private list: number[] = [];
   private chosen: number[] = [];
   private passed: number[] = [];
   private from!: Node;
-  private label = NEW;
-  private firstAhead = 0;
+  private position = 0;
+  private loads: number;
   private stepsLeft = 0;
   private isOut = false;
+  // Of one of its loads.
+  private doneHere = 0;
+  private blocksHere: readonly number[] | null = null;
+  private alike: Child[] | null = null;
 
   /** @param cost plans whose moves cost as much or more are not looked for */
   constructor(
@@ -54,19 +65,22 @@ export class FollowToday {
     private readonly size: BeamSize,
   ) {
     this.cost = cost;
+    this.loads = size.loads;
+    this.isWhole = today.beside === undefined;
     this.station = new OpenStation(work);
-    this.homes = new OverfullHomes(work, today);
+    this.moves = new MovesOnTheWay(today, new OverfullHomes(work, today));
     this.perPerson = reachableByPerson(work);
     this.mostPeople = ceiling.stations > 0 ? ceiling.people : ceiling.people - 1;
-    this.mostStations = ceiling.stations > 0 ? ceiling.stations - 1 : Number.POSITIVE_INFINITY;
-    const all = work.work.reduce((sum, each) => sum + each, 0);
-    this.perBlock = all / work.size;
-    this.spare = this.mostPeople * this.perPerson - all;
-    const { labels } = today;
+    this.mostStations = ceiling.stations > 0 ? ceiling.stations - 1 : this.mostPeople;
+    this.time = countedTime(work);
+    this.all = this.time.reduce((sum, each) => sum + each, 0);
+    this.perBlock = this.all / work.size;
+    this.spare = this.mostPeople * this.perPerson - this.all;
     const due: number[][] = Array.from({ length: work.positions }, () => []);
     for (const [block, last] of work.last.entries()) due[last]?.push(block);
     this.dueAt = due;
-    this.hashes = Float64Array.from({ length: work.size + labels + 1 }, (_, at) => hashOf(at + 1));
+    const { supports } = this.station;
+    this.mayLeave = work.loads.map((_, block) => supports.every((each) => each.mayLeave?.(block) ?? true));
   }
 
   /** Goes on to the end of the line; gives null now and then. */
@@ -75,8 +89,10 @@ export class FollowToday {
     let told = this.steps;
     for (let position = 0; position < this.work.positions && nodes.length > 0; position++) {
       this.stage = new Map();
+      this.position = position;
       for (const node of nodes) {
-        this.extend(node, position);
+        this.extend(node);
+        if (this.size.isWhole && !this.isWhole) return;
         if (this.steps - told < STRETCH) continue;
         told = this.steps;
         yield null;
@@ -89,98 +105,182 @@ export class FollowToday {
     const { work } = this;
     const blockers = Int32Array.from(work.before, (each) => each.length);
     return {
-      parent: null,
-      station: null,
+      trail: null,
       people: 0,
       stations: 0,
-      next: 0,
-      moves: 0,
+      behind: this.moves.first,
       done: 0,
       placed: new Uint8Array(work.size),
+      first: 0,
+      last: -1,
       blockers,
       ready: [...work.loads.keys()].filter((block) => blockers[block] === 0),
       left: work.size,
       carried: this.station.nothingCarried,
-      hash: 0,
     };
   }
 
-  private extend(node: Node, position: number): void {
-    const { today, work } = this;
-    const { labelAt, labels } = today;
-    if (labelAt !== null) {
-      const label = labelAt[position] ?? NEW;
-      this.fill(node, position, label, label === NEW ? node.next : label);
-      this.leaveEmpty(node, position, label === NEW ? node.next : label + 1);
-      return;
-    }
-    const mostGivenUp = Math.max(0, labels - this.mostStations, labels - this.mostPeople) + 1;
-    const givenUp = node.next - node.stations;
-    for (let label = node.next; label < labels && label - node.next <= MOST_SKIPPED; label++)
-      if (label === node.next || givenUp + label - node.next <= mostGivenUp)
-        this.fill(node, position, label, label);
-    if (node.stations < this.mostStations) this.fill(node, position, NEW, node.next);
-    if (work.isPositional) this.leaveEmpty(node, position, node.next);
+  private extend(node: Node): void {
+    const { position, today, work, moves } = this;
+    const { behind } = node;
+    this.from = node;
+    moves.goOnFrom(behind);
+    const label = today.labelAt?.[position] ?? NEW;
+    if (node.stations < this.mostStations && node.people < this.mostPeople) this.fill(node);
+    if (!work.isPositional || this.dueAt[position]!.some((block) => node.placed[block] === 0)) return;
+    this.chosen.length = 0;
+    this.lookHere();
+    this.offer(label === NEW ? behind.next : label + 1, NEW, null, node.carried);
   }
 
-  private leaveEmpty(node: Node, position: number, next: number): void {
-    if (this.dueAt[position]!.some((block) => node.placed![block] === 0)) return;
-    const moves = node.moves + this.costOfPassing(node, next, []);
-    this.offer({ node, blocks: [], closed: null, position, label: NEW, next, moves, carried: node.carried });
+  /** Walks through all loads of the next station, or, where there are too many, through those with the fewest moves. */
+  private fill(node: Node): void {
+    const { behind, ready } = node;
+    const home = (block: number) => this.today.homes[block]![0]?.label ?? -1;
+    this.list = [...ready].sort((one, two) => home(one) - home(two) || one - two);
+    this.stepsLeft = this.loads;
+    this.isOut = false;
+    this.station.startAfter(this.position, node.carried);
+    this.walkAll(0);
+    // Where there are too many once, there mostly are again.
+    this.loads = this.isOut
+      ? Math.max(FEWEST_LOADS, this.loads / 2)
+      : Math.min(this.size.loads, this.loads * 2);
+    if (!this.isOut) return;
+    this.isWhole = false;
+    const { labelAt, labels } = this.today;
+    if (labelAt !== null) {
+      const label = labelAt[this.position] ?? NEW;
+      this.fillNear(node, label, label === NEW ? behind.next : label + 1);
+      return;
+    }
+    const mostGivenUp = Math.max(0, labels - this.mostStations) + 1;
+    const givenUp = behind.next - node.stations;
+    for (let label = behind.next; label < labels && label - behind.next <= MOST_SKIPPED; label++)
+      if (label === behind.next || givenUp + label - behind.next <= mostGivenUp)
+        this.fillNear(node, label, label + 1);
+    this.fillNear(node, NEW, behind.next);
+  }
+
+  /** Every set of blocks that fits, each once. */
+  private walkAll(from: number): void {
+    const { station, list, from: node, work } = this;
+    if (this.stepsLeft-- <= 0) {
+      this.isOut = true;
+      return;
+    }
+    this.steps++;
+    for (let at = from; at < list.length && !this.isOut; at++) {
+      const block = list[at]!;
+      if (!station.canTake(block)) continue;
+      const { length } = list;
+      this.take(block);
+      for (const each of work.after[block]!) if (--node.blockers[each]! === 0) list.push(each);
+      this.walkAll(at + 1);
+      while (list.length > length) list.pop();
+      for (const each of work.after[block]!) node.blockers[each]!++;
+      this.leave(block);
+    }
+    if (this.chosen.length > 0 && !this.isOut) this.closeForAll();
+  }
+
+  private take(block: number): void {
+    this.station.take(block);
+    this.chosen.push(block);
+    this.from.placed[block] = 1;
+  }
+
+  private leave(block: number): void {
+    this.from.placed[block] = 0;
+    this.chosen.pop();
+    this.station.leave(block);
+  }
+
+  /** Closes the station under every label that it may keep, and as a new one. */
+  private closeForAll(): void {
+    const { labelAt, labels } = this.today;
+    const { next } = this.from.behind;
+    this.lookHere();
+    const closings = this.closings();
+    if (closings.length === 0) return;
+    if (labelAt !== null) {
+      const label = labelAt[this.position] ?? NEW;
+      this.closeAs(label, label === NEW ? next : label + 1, closings);
+      return;
+    }
+    this.closeAs(NEW, next, closings);
+    const mostSkipped = Math.max(0, labels - next - this.mostStations + this.from.stations) + MOST_SKIPPED;
+    for (let label = next; label < labels; label++) {
+      if (!this.closeAs(label, label + 1, closings)) return;
+      if (label - next < mostSkipped || this.size.isWhole) continue;
+      this.isWhole = false;
+      return;
+    }
+  }
+
+  /** Ways to close it that leave no one too much idle. */
+  private closings(): Closed[] {
+    const { station, from: node, doneHere: done } = this;
+    const closings = station.closings().filter((closed) => {
+      const people = node.people + closed.places * closed.crew;
+      return people <= this.mostPeople && people * this.perPerson - done <= this.spare;
+    });
+    const isLate = this.dueAt[this.position]!.some((block) => node.placed[block] === 0);
+    return isLate ? [] : closings;
+  }
+
+  /** Whether labels further on may come below the cost as well. */
+  private closeAs(label: number, next: number, closings: readonly Closed[]): boolean {
+    const { station, list, from: node, moves } = this;
+    if (moves.movesWith(label, next) >= this.cost)
+      return node.behind.moves + moves.costToPass(node.behind.next, next) < this.cost;
+    // What costs nothing here may as well be here.
+    for (const block of list)
+      if (
+        !station.has(block) &&
+        this.mayLeave[block]! &&
+        moves.costToTake(block, label, next) === 0 &&
+        station.couldHold(block, closings)
+      )
+        return true;
+    for (const closed of closings) {
+      const [carried] = station.carriedOn(closed);
+      if (carried !== undefined) this.offer(next, label, closed, carried);
+    }
+    return true;
   }
 
   /** Walks through loads of a station that keeps this label, those with the fewest moves first. */
-  private fill(node: Node, position: number, label: number, firstAhead: number): void {
-    if (node.stations >= this.mostStations || node.people >= this.mostPeople) return;
-    this.from = node;
-    this.label = label;
-    this.firstAhead = label === NEW ? firstAhead : label + 1;
-    this.stepsLeft = this.size.steps;
+  private fillNear(node: Node, label: number, next: number): void {
+    const { moves } = this;
+    this.stepsLeft = STEPS_NEAR;
     const late: number[] = [];
     const own: number[] = [];
     const ahead: number[] = [];
     for (const block of node.ready) {
-      if (this.skipCost(block) > 0) own.push(block);
-      else if (this.takeCost(block) > 0) ahead.push(block);
+      if (moves.costToSkip(block, label) > 0) own.push(block);
+      else if (moves.costToTake(block, label, next) > 0) ahead.push(block);
       else late.push(block);
     }
-    ahead.sort((one, two) => this.labelOf(one) - this.labelOf(two) || one - two);
+    const home = (block: number) => this.today.homes[block]![0]!.label;
+    ahead.sort((one, two) => home(one) - home(two) || one - two);
     this.list = [...own, ...late, ...ahead.slice(0, MOST_AHEAD)];
     for (let budget = 0, found = 0; budget <= MOST_DIFFERENCES && this.stepsLeft > 0; budget++) {
       this.isOut = false;
-      this.station.startAfter(position, node.carried);
+      this.station.startAfter(this.position, node.carried);
       const before = found;
-      found += this.walk(0, budget, position);
+      found += this.walkNear(0, budget, label, next);
       if (!this.isOut || (before > 0 && found > ENOUGH)) return;
     }
   }
 
-  private labelOf(block: number): number {
-    return this.today.homes[block]![0]!.label;
-  }
-
-  /** What the block costs when it stands here, beyond what is certain already. */
-  private takeCost(block: number): number {
-    let cost = 0;
-    for (const home of this.today.homes[block]!)
-      if (home.label !== this.label && home.label >= this.firstAhead) cost += home.cost;
-    return cost;
-  }
-
-  /** What it costs to leave the block for a later station. */
-  private skipCost(block: number): number {
-    for (const home of this.today.homes[block]!) if (home.label === this.label) return home.cost;
-    return 0;
-  }
-
   /** @param budget the differences from today that are still to be made, all of them: fewer have been looked at before */
-  private walk(from: number, budget: number, position: number): number {
-    const { station, list } = this;
-    let at = from;
-    for (; at < list.length; at++) {
+  private walkNear(from: number, budget: number, label: number, next: number): number {
+    const { station, list, moves } = this;
+    for (let at = from; at < list.length; at++) {
       const block = list[at]!;
-      const leaves = this.skipCost(block) > 0 ? 1 : 0;
-      const comes = this.takeCost(block) > 0 ? 1 : 0;
+      const leaves = moves.costToSkip(block, label) > 0 ? 1 : 0;
+      const comes = moves.costToTake(block, label, next) > 0 ? 1 : 0;
       if (comes > budget) {
         this.isOut = true;
         continue;
@@ -189,192 +289,228 @@ export class FollowToday {
       this.steps++;
       let found = 0;
       const canTake = station.canTake(block);
-      if (canTake && comes === 0) found += this.take(block, at, budget, position);
+      if (canTake && comes === 0) found += this.takeNear(block, at, budget, label, next);
       if (leaves <= budget) {
         this.passed.push(block);
-        found += this.walk(at + 1, budget - leaves, position);
+        found += this.walkNear(at + 1, budget - leaves, label, next);
         this.passed.pop();
       } else this.isOut = true;
-      if (canTake && comes > 0) found += this.take(block, at, budget - comes, position);
+      if (canTake && comes > 0) found += this.takeNear(block, at, budget - comes, label, next);
       return found;
     }
-    return budget === 0 ? this.close(position) : 0;
+    return budget === 0 ? this.closeNear(label, next) : 0;
   }
 
-  private take(block: number, at: number, budget: number, position: number): number {
-    const { station, list, from, work } = this;
-    const length = list.length;
-    station.take(block);
-    this.chosen.push(block);
-    for (const each of work.after[block]!) if (--from.blockers![each]! === 0) list.push(each);
-    const found = this.walk(at + 1, budget, position);
+  private takeNear(block: number, at: number, budget: number, label: number, next: number): number {
+    const { list, from: node, work } = this;
+    const { length } = list;
+    this.take(block);
+    for (const each of work.after[block]!) if (--node.blockers[each]! === 0) list.push(each);
+    const found = this.walkNear(at + 1, budget, label, next);
     list.length = length;
-    for (const each of work.after[block]!) from.blockers![each]!++;
-    this.chosen.pop();
-    station.leave(block);
+    for (const each of work.after[block]!) node.blockers[each]!++;
+    this.leave(block);
     return found;
   }
 
-  private close(position: number): number {
-    const { station, from: node, chosen } = this;
-    if (chosen.length === 0) return 0;
-    for (const block of this.passed) if (this.takeCost(block) === 0 && station.canTake(block)) return 0;
-    const closed = station.closings().at(-1);
-    if (closed === undefined) return 0;
-    const people = node.people + closed.places * closed.crew;
-    if (people > this.mostPeople) return 0;
-    const done = node.done + chosen.reduce((sum, block) => sum + this.work.work[block]!, 0);
-    if (people * this.perPerson - done > this.spare) return 0;
-    if (this.dueAt[position]!.some((block) => node.placed![block] === 0 && !station.has(block))) return 0;
-    const [carried] = station.carriedOn(closed);
-    if (carried === undefined) return 0;
-    const next = this.label === NEW ? node.next : this.label + 1;
-    let moves = node.moves;
-    for (const block of chosen) moves += this.takeCost(block);
-    moves += this.costOfPassing(node, next, chosen);
-    this.offer({ node, blocks: [...chosen], closed, position, label: this.label, next, moves, carried });
+  private closeNear(label: number, next: number): number {
+    const { station, moves } = this;
+    if (this.chosen.length === 0) return 0;
+    for (const block of this.passed)
+      if (moves.costToTake(block, label, next) === 0 && station.canTake(block)) return 0;
+    this.lookHere();
+    const closings = this.closings();
+    if (closings.length === 0) return 0;
+    for (const closed of closings) {
+      const [carried] = station.carriedOn(closed);
+      if (carried !== undefined) this.offer(next, label, closed, carried);
+    }
     return 1;
   }
 
-  /** What has its home at labels that are passed now, and is not placed. */
-  private costOfPassing(node: Node, next: number, here: readonly number[]): number {
-    let cost = 0;
-    for (let label = node.next; label < next; label++)
-      for (const { block, cost: each } of this.homes.of(label))
-        if (node.placed![block] === 0 && !(label === this.label && here.includes(block))) cost += each;
-    return cost;
-  }
-
-  private offer(offered: Omit<Child, "people" | "done" | "hash" | "score">): void {
-    const { node, blocks, closed, next, moves } = offered;
+  /** Keeps the partial plan with this station, empty where it is not closed, unless another one makes it needless. */
+  private offer(next: number, label: number, closed: Closed | null, carried: Carried): void {
+    const { from: node, chosen, size } = this;
+    const moves = this.moves.movesWith(label, next);
+    if (moves >= this.cost) return;
     const people = node.people + (closed === null ? 0 : closed.places * closed.crew);
-    let { done, hash } = node;
-    for (const block of blocks) {
-      done += this.work.work[block]!;
-      hash = mix(hash, this.hashes[block]!);
-    }
-    if (blocks.length === node.left) {
-      if (moves < this.cost) {
-        this.cost = moves;
-        this.plan = planOf({ ...offered, node });
-      }
+    const stations = node.stations + (closed === null ? 0 : 1);
+    if (chosen.length === node.left) {
+      this.cost = moves;
+      this.plan = planOf({ before: node.trail, station: this.stationOf(closed) });
       return;
     }
-    const ahead = this.homes.aheadOf(next, (block) => node.placed![block] === 1 || blocks.includes(block));
-    if (moves + ahead >= this.cost) return;
+    const stationsLeft = Math.min(this.mostStations - stations, this.mostPeople - people);
+    if (stationsLeft <= 0) return;
+    const ahead = this.moves.aheadWith(next, stationsLeft);
+    const least = moves + ahead;
+    if (least >= this.cost) return;
+    const done = this.doneHere;
     const idle = people * this.perPerson - done;
-    const paced = Number.isFinite(this.spare) ? (this.spare * people) / this.mostPeople : 0;
-    const score =
-      moves + ahead + (this.size.idle * Math.max(idle - paced, 0) + SLIGHTLY * idle) / this.perBlock;
-    const key = mix(hash, this.hashes[this.work.size + next]!);
-    const known = this.stage.get(key);
-    if (known !== undefined && known.score <= score) return;
-    this.stage.set(key, { ...offered, people, done, hash, score });
+    const paced = (this.spare * people) / this.mostPeople;
+    const score = least + (size.idle * Math.max(idle - paced, 0) + SLIGHTLY * idle) / this.perBlock;
+    const station = this.stationOf(closed);
+    this.keep({ node, station, next, moves, least, people, stations, done, score, carried });
+  }
+
+  private stationOf(closed: Closed | null): FilledStation | null {
+    if (closed === null) return null;
+    this.blocksHere ??= [...this.chosen];
+    return { position: this.position, blocks: this.blocksHere, places: closed.places, crew: closed.crew };
+  }
+
+  /** What the station holds is looked at anew. */
+  private lookHere(): void {
+    this.moves.look(this.chosen);
+    this.alike = null;
+    this.blocksHere = null;
+    this.doneHere = this.from.done;
+    for (const block of this.chosen) this.doneHere += this.time[block]!;
+  }
+
+  /** Of partial plans with the same blocks one is needless from which another can be come to for no more. */
+  private keep(child: Child): void {
+    const alike = this.alike ?? this.stage.get(this.keyOfPlaced());
+    if (alike === undefined) {
+      this.alike = [child];
+      this.stage.set(this.keyOfPlaced(), this.alike);
+      return;
+    }
+    this.alike = alike;
+    for (const other of alike) if (this.comesTo(other, child)) return;
+    let kept = 0;
+    for (const other of alike) if (!this.comesTo(child, other)) alike[kept++] = other;
+    while (alike.length > kept) alike.pop();
+    alike.push(child);
+  }
+
+  /** Whether the first is as good as the second, which has the same blocks. */
+  private comesTo(one: Child, two: Child): boolean {
+    if (one.next > two.next || one.people > two.people || one.stations > two.stations) return false;
+    if (one.moves + this.moves.costToPass(one.next, two.next) > two.moves) return false;
+    if (this.station.isNoWorse(one.carried, two.carried)) return true;
+    // What stations hand on seldom decides.
+    if (one.next < two.next || one.people < two.people) return false;
+    this.isWhole = false;
+    return true;
+  }
+
+  /** Tells sets of blocks apart: by the first that is not placed, and by those that are placed behind it. */
+  private keyOfPlaced(): string {
+    const { from: node, chosen } = this;
+    const { placed } = node;
+    let { first, last } = node;
+    for (const block of chosen) last = Math.max(last, block);
+    while (placed[first] === 1) first++;
+    let key = String.fromCharCode(first);
+    for (let at = first + 1; at <= last; at += BITS_OF_CODE) {
+      let code = 0;
+      const end = Math.min(last + 1, at + BITS_OF_CODE);
+      for (let each = at, bit = 1; each < end; each++, bit *= 2) if (placed[each] === 1) code += bit;
+      key += String.fromCharCode(code);
+    }
+    return key;
   }
 
   private choose(): Node[] {
-    const all = [...this.stage.values()].sort((one, two) => one.score - two.score);
+    const all = [...this.stage.values()].flat().sort((one, two) => one.score - two.score);
     const { width } = this.size;
     const each = Math.ceil(width / GROUPS);
     const counts = new Map<number, number>();
-    const kept: Child[] = [];
+    const kept: Node[] = [];
     for (const child of all) {
+      if (child.least >= this.cost) continue;
       const count = counts.get(child.next) ?? 0;
-      if (count >= each) continue;
-      counts.set(child.next, count + 1);
-      kept.push(child);
-      if (kept.length === width) break;
+      if (count < each && kept.length < width) {
+        counts.set(child.next, count + 1);
+        kept.push(this.nodeOf(child));
+      } else this.isWhole = false;
     }
-    return kept.map((child) => this.nodeOf(child));
+    return kept;
   }
 
-  private nodeOf({ node, blocks, closed, position, next, moves, people, done, hash, carried }: Child): Node {
-    const placed = node.placed!.slice();
-    const blockers = node.blockers!.slice();
-    const ready = node.ready!.filter((block) => !blocks.includes(block));
+  private nodeOf({ node, station, next, moves, people, stations, done, carried }: Child): Node {
+    const blocks = station?.blocks ?? [];
+    const placed = node.placed.slice();
+    const blockers = node.blockers.slice();
+    const ready = node.ready.filter((block) => !blocks.includes(block));
     for (const block of blocks) placed[block] = 1;
     for (const block of blocks)
       for (const each of this.work.after[block]!)
         if (--blockers[each]! === 0 && placed[each] === 0) ready.push(each);
+    let { first } = node;
+    while (placed[first] === 1) first++;
+    this.moves.goOnFrom(node.behind);
+    this.moves.look(blocks);
     return {
-      parent: node,
-      station: closed === null ? null : { position, blocks, places: closed.places, crew: closed.crew },
+      trail: { before: node.trail, station },
       people,
-      stations: node.stations + (closed === null ? 0 : 1),
-      next,
-      moves,
+      stations,
+      behind: this.moves.after(next, moves),
       done,
       placed,
+      first,
+      last: Math.max(node.last, ...blocks),
       blockers,
       ready,
       left: node.left - blocks.length,
       carried,
-      hash,
     };
   }
 }
 
-function planOf({ node, blocks, closed, position }: Pick<Child, "node" | "blocks" | "closed" | "position">) {
-  const plan: FilledStation[] = [{ position, blocks, places: closed!.places, crew: closed!.crew }];
-  for (let each: Node | null = node; each !== null; each = each.parent)
-    if (each.station !== null) plan.unshift(each.station);
-  return plan;
+function planOf(trail: Trail): BlockPlan {
+  const plan: FilledStation[] = [];
+  for (let each: Trail | null = trail; each !== null; each = each.before)
+    if (each.station !== null) plan.push(each.station);
+  return plan.reverse();
 }
 
-function hashOf(at: number): number {
-  let state = at * 0x9e3779b1;
-  state ^= state >>> 16;
-  state = Math.imul(state, 0x85ebca6b);
-  state ^= state >>> 13;
-  const high = Math.imul(state, 0xc2b2ae35) >>> 0;
-  const low = Math.imul(state ^ 0x27d4eb2f, 0x165667b1) >>> 11;
-  return high * 2097152 + low;
+/** The stations of a partial plan from its last one on. */
+interface Trail {
+  readonly before: Trail | null;
+  readonly station: FilledStation | null;
 }
-
-/** Sums of hashes in whole numbers below 2^53. */
-function mix(one: number, two: number): number {
-  const sum = one + two;
-  return sum >= MODULUS ? sum - MODULUS : sum;
-}
-const MODULUS = 2 ** 52;
 
 interface Node {
-  readonly parent: Node | null;
-  readonly station: FilledStation | null;
+  readonly trail: Trail | null;
   readonly people: number;
   readonly stations: number;
-  /** The first label that is still ahead. */
-  readonly next: number;
-  readonly moves: number;
+  readonly behind: WayBehind;
   readonly done: number;
-  placed: Uint8Array | null;
-  blockers: Int32Array | null;
-  ready: number[];
+  readonly placed: Uint8Array;
+  /** The first block that is not placed, and the last one that is. */
+  readonly first: number;
+  readonly last: number;
+  readonly blockers: Int32Array;
+  readonly ready: readonly number[];
   readonly left: number;
   readonly carried: Carried;
-  readonly hash: number;
 }
 
 interface Child {
   readonly node: Node;
-  readonly blocks: readonly number[];
-  readonly closed: Closed | null;
-  readonly position: number;
-  readonly label: number;
+  readonly station: FilledStation | null;
   readonly next: number;
   readonly moves: number;
+  /** With what moves ahead. */
+  readonly least: number;
   readonly people: number;
+  readonly stations: number;
   readonly done: number;
-  readonly hash: number;
   readonly score: number;
   readonly carried: Carried;
 }
 
 const NEW = -1;
+const FEWEST_LOADS = 50;
+/** Where not all loads are looked at, so many steps through those of each label. */
+const STEPS_NEAR = 200;
 const MOST_AHEAD = 16;
-const MOST_SKIPPED = 2;
+const MOST_SKIPPED = 3;
 const MOST_DIFFERENCES = 6;
 const ENOUGH = 12;
 const GROUPS = 3;
 const SLIGHTLY = 0.1;
 const STRETCH = 5_000;
+const BITS_OF_CODE = 16;

@@ -5,52 +5,97 @@ import { type BeamSize, FollowToday } from "./follow-today.js";
 import { undoMoves } from "./undo-moves.js";
 
 /**
- * Plans below a ceiling with few moves from today's, before anything is proved: beams that follow today's plan from either end of the
- * line, narrow ones first, each only after what moves less than the best so far.
+ * Plans below a ceiling with few moves from today's, and a bound on their moves: beams that follow today's plan from either end of the
+ * line, narrow ones first, each only after what moves less than the best so far. A beam that had to leave nothing out proves that
+ * nothing moves less.
  */
 export class NearToday {
   /** The plan with the fewest moves so far; null where none was found that moves less than what was known. */
   plan: BlockPlan | null = null;
   nodes = 0;
+  private width: number;
+  /** The last beam from the front, and from the back. */
+  private readonly spent = [
+    { width: 0, nodes: 0 },
+    { width: 0, nodes: 0 },
+  ];
 
   /**
    * @param cost plans whose moves cost as much or more are not looked for
-   * @param limits.bound no plan moves less
-   * @param limits.nodes for all beams but the first, which may take up to `most`
+   * @param bound no plan moves less
    */
   constructor(
     private readonly work: Work,
     private readonly today: Today,
     private readonly ceiling: Cost,
     public cost: number,
-    private readonly limits: { readonly bound: number; readonly nodes: number; readonly most: number },
-  ) {}
+    public bound: number,
+  ) {
+    const byBlocks = Math.floor(WIDTH_BY_BLOCKS / work.size);
+    this.width = Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, byBlocks));
+  }
 
-  /** Goes on until no plan can move less or the nodes are used up; gives null now and then. */
-  *stretches(): Generator<null> {
-    const first = Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, Math.floor(WIDTH_BY_BLOCKS / this.work.size)));
-    for (let width = first; width <= MOST_WIDTH; width *= WIDENING) {
+  /** Ever wider beams, until no plan can move less or so many nodes would be used up; gives null now and then. */
+  *widen(enough: number): Generator<null> {
+    for (; this.width <= MOST_WIDTH; this.width *= WIDENING) {
       for (const [idle, fromBack] of this.work.isPositional ? FROM_FRONT : FROM_BOTH) {
-        if (this.cost <= this.limits.bound || this.nodes >= this.limits.nodes) return;
-        // The first beam comes to its end, as nothing else is at hand.
-        const { nodes, most } = this.limits;
-        yield* this.follow({ width, steps: STEPS, idle }, fromBack, this.nodes === 0 ? most : nodes);
+        if (this.cost <= this.bound) return;
+        // A beam that would not come to its end is not begun; the first comes to it in any case.
+        if (this.nodes > 0 && this.nodes + this.expectedNodes(fromBack) > enough) return;
+        if (fromBack && this.isBackDear) continue;
+        const [before, end] = [this.nodes, fromBack ? 1 : 0];
+        const mostNodes = fromBack ? before + DEAR * this.spent[0]!.nodes : Number.POSITIVE_INFINITY;
+        yield* this.follow({ width: this.width, loads: LOADS, idle }, fromBack, this.cost, mostNodes);
+        this.spent[end] = { width: this.width, nodes: this.nodes - before };
       }
     }
   }
 
-  private *follow(size: BeamSize, fromBack: boolean, mostNodes: number): Generator<null> {
+  /** By the last beam from there; nobody knows of the first from the back. */
+  private expectedNodes(fromBack: boolean): number {
+    const last = this.spent[fromBack ? 1 : 0]!;
+    return last.width === 0 ? 0 : (last.nodes * this.width) / last.width;
+  }
+
+  private get isBackDear(): boolean {
+    const [front, back] = this.spent;
+    return back!.width > 0 && back!.nodes / back!.width >= (DEAR * front!.nodes) / front!.width;
+  }
+
+  /**
+   * Raises the bound as far as nothing has to be left out, from few moves to many, and finds what moves no more than that.
+   *
+   * @param nextCost the least that moves can cost from some number on
+   */
+  *raiseBound(mostNodes: number, nextCost: (least: number) => number): Generator<null> {
+    const width = Math.ceil(MOST_BYTES / (BYTES_A_PLAN + BYTES_A_BLOCK * this.work.size));
+    while (this.bound < this.cost && this.nodes < mostNodes) {
+      const step = Math.floor((this.cost - this.bound) / STEPS_TO_BEST);
+      const below = Math.min(this.cost, nextCost(this.bound + step) + 1);
+      const size = { width, loads: MOST_LOADS, idle: 0, isWhole: true } as const;
+      const before = this.bound;
+      yield* this.follow(size, false, below, mostNodes);
+      if (this.bound === before) return;
+      this.bound = Math.min(this.cost, nextCost(this.bound));
+    }
+  }
+
+  private *follow(size: BeamSize, fromBack: boolean, below: number, mostNodes: number): Generator<null> {
     const { work, today, ceiling } = this;
     const whole = { ...work, today };
     const { today: along, ...seen } = fromBack ? turnWork(whole) : whole;
-    const beam = new FollowToday({ ...seen, today: null }, along!, ceiling, this.cost, size);
+    const beam = new FollowToday({ ...seen, today: null }, along!, ceiling, below, size);
     const before = this.nodes;
-    for (const _ of beam.stretches()) {
+    const count = () => {
       this.nodes = before + Math.ceil(beam.steps / STEPS_A_NODE);
+    };
+    for (const _ of beam.stretches()) {
+      count();
       if (this.nodes >= mostNodes) return;
       yield null;
     }
-    this.nodes = before + Math.ceil(beam.steps / STEPS_A_NODE);
+    count();
+    if (beam.isWhole) this.bound = Math.max(this.bound, beam.cost);
     if (beam.plan === null) return;
     const inOrder = fromBack ? beam.plan.toReversed() : beam.plan;
     const plan = work.isPositional ? inOrder : inOrder.map((each, position) => ({ ...each, position }));
@@ -64,18 +109,27 @@ export class NearToday {
 }
 
 /** The first beams of long lines are narrower, so that the first plan takes no longer than need be. */
-const FIRST_WIDTH = 10;
-const LEAST_WIDTH = 3;
-const WIDTH_BY_BLOCKS = 3_000;
+const FIRST_WIDTH = 16;
+const LEAST_WIDTH = 4;
+const WIDTH_BY_BLOCKS = 4_000;
 const WIDENING = 4;
 const MOST_WIDTH = 10_000;
-/** Steps through the loads of one station. */
-const STEPS = 200;
+/** Loads of one station of one partial plan. */
+const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
 /** What idle time ahead of the pace counts for, and the end that a beam begins at. */
 const FROM_FRONT = [
-  [20, false],
   [8, false],
+  [20, false],
 ] as const;
-const FROM_BOTH = [...FROM_FRONT, [20, true]] as const;
+const FROM_BOTH = [...FROM_FRONT, [8, true]] as const;
+/** From the back only where that takes no more nodes than so many times those from the front. */
+const DEAR = 3;
+/** A bound is raised by such a part of what is open. */
+const STEPS_TO_BEST = 8;
+const MOST_LOADS = 50_000;
+/** Partial plans of one position that are kept where nothing is to be left out, by what they take. */
+const MOST_BYTES = 2e8;
+const BYTES_A_PLAN = 500;
+const BYTES_A_BLOCK = 10;

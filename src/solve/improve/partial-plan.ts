@@ -46,7 +46,7 @@ export class PartialPlan {
 
   constructor(readonly work: Work) {
     this.at = new Int32Array(work.size).fill(NOWHERE);
-    this.reach = new Reach(work);
+    this.reach = Reach.of(work);
     this.blocks = Array.from({ length: work.positions }, () => []);
     this.closed = this.blocks.map(() => null);
     this.releases = this.blocks.map(() => null);

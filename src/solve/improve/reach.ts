@@ -12,11 +12,21 @@ export class Reach {
   private readonly later: (readonly Reached[] | undefined)[] = [];
   private readonly gaps = new Map<number, number>();
 
-  constructor(private readonly work: Work) {
+  private constructor(private readonly work: Work) {
     for (const { from, to, stations } of work.waits) {
       const key = from * work.size + to;
       this.gaps.set(key, Math.max(stations, this.gaps.get(key) ?? 0));
     }
+  }
+
+  /** One for all works that have the same arrows and waits. */
+  static of(work: Work): Reach {
+    const known = KNOWN.get(work.before);
+    if (known !== undefined && known.work.after === work.after && known.work.waits === work.waits)
+      return known;
+    const made = new Reach(work);
+    KNOWN.set(work.before, made);
+    return made;
   }
 
   before(block: number): readonly Reached[] {
@@ -60,3 +70,5 @@ export class Reach {
     return found;
   }
 }
+
+const KNOWN = new WeakMap<Work["before"], Reach>();

@@ -16,6 +16,8 @@ export interface StretchOfWork {
 /**
  * What the stations from one index of a plan to another are asked. What people of other stations can do is not told: a plan put together
  * from it is to be held against the whole work.
+ *
+ * @param labels those that the stations of the plan keep
  */
 export function stretchOfWork(
   work: Work,
@@ -23,6 +25,7 @@ export function stretchOfWork(
   plan: BlockPlan,
   from: number,
   to: number,
+  labels: readonly number[] = labelsOf(today, plan),
 ): StretchOfWork {
   const own = plan.slice(from, to + 1);
   const blocks = own.flatMap((station) => station.blocks).sort((one, two) => one - two);
@@ -46,6 +49,7 @@ export function stretchOfWork(
     loads: pick(work.loads),
     people: pick(work.people),
     work: pick(work.work),
+    passes: pick(work.passes),
     mayStandAlone: pick(work.mayStandAlone),
     kinds: work.kinds.slice(firstKind, lastKind),
     first: windows.map((window) => window.first - low),
@@ -74,7 +78,7 @@ export function stretchOfWork(
   const shift = work.isPositional ? low : from;
   return {
     work: part,
-    today: todayOf(today, plan, { blocks, from, to, low, high }),
+    today: todayOf(today, labels, { blocks, from, to, low, high }),
     plan: own.map((station) => ({
       ...station,
       position: station.position - shift,
@@ -125,7 +129,7 @@ function equipmentElsewhere(work: Work, plan: BlockPlan, from: number, to: numbe
 /** The labels between those that the stations around the stretch keep, numbered anew; a home elsewhere is lost whatever is done here. */
 function todayOf(
   today: Today,
-  plan: BlockPlan,
+  labels: readonly number[],
   {
     blocks,
     from,
@@ -134,7 +138,6 @@ function todayOf(
     high,
   }: { blocks: readonly number[]; from: number; to: number; low: number; high: number },
 ): Today {
-  const labels = labelsOf(today, plan);
   const here = today.labelAt?.slice(low, high + 1) ?? null;
   const after = labels.slice(to + 1).find((label) => label >= 0) ?? today.labels;
   const before = labels.slice(0, from).findLast((label) => label >= 0) ?? -1;

@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, divide, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import type { WorkLimits } from "../lay-out-work.js";
+import { handlingOf, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import { arrangeStation } from "../station/arrange-station.js";
 import { type BlockPlan, type FilledStation, kindAt, type Work } from "../work.js";
@@ -15,7 +15,7 @@ export function cycleOf(line: Line, problem: Work, limits: WorkLimits, station: 
     : tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO);
   const { holds } = problem.kinds[kindAt(problem, station.position)]!;
   const dwell = order === null ? ZERO : divide(fromParts(line, order.dwell), ratio(holds));
-  return perPlace(limits, station, larger(load, dwell));
+  return perPlace(station, add(larger(load, dwell), handlingOf(line, limits, tasks)));
 }
 
 /**
@@ -40,7 +40,9 @@ function cycleForModels(line: Line, problem: Work, limits: WorkLimits, station: 
     arrangeStation(problem, station)?.ofModels ??
     problem.modelLoads.map((loads) => ratio(station.blocks.reduce((sum, block) => sum + loads[block]!, 0)));
   const longest = multiply(fromParts(line, 1), times.reduce(larger, ZERO));
-  return perPlace(limits, station, divide(longest, add(ONE, line.modelOverload)));
+  const tasks = station.blocks.flatMap((block) => problem.members[block]!);
+  const handling = handlingOf(line, limits, tasks);
+  return perPlace(station, add(divide(longest, add(ONE, line.modelOverload)), handling));
 }
 
 /** As many units as exist, shared among the stations so that the busiest is the least busy. */
@@ -66,5 +68,4 @@ function cycleForEquipment(line: Line, problem: Work, plan: BlockPlan): Ratio {
     .reduce(larger, ZERO);
 }
 
-const perPlace = ({ pace }: WorkLimits, { places }: FilledStation, amount: Ratio): Ratio =>
-  divide(add(amount, ratio(pace.handling)), ratio(places));
+const perPlace = ({ places }: FilledStation, amount: Ratio): Ratio => divide(amount, ratio(places));

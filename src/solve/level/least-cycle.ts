@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import type { CycleReason } from "../explain/cycle-facts.js";
-import type { WorkLimits } from "../lay-out-work.js";
+import { handlingOf, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import { leastHolders, timeHeld } from "../time-held.js";
 import { mostAtOnce, type Work } from "../work.js";
@@ -42,7 +42,8 @@ export function leastCycle(
         line,
         problem.work.reduce((sum, each) => sum + each, 0),
       );
-  const all = ofWork(problem, limits, { loads, work, people: most.people });
+  const handlings = problem.members.map((tasks) => handlingOf(line, limits, tasks));
+  const all = ofWork(problem, limits, { loads, handlings, work, people: most.people });
   if (limits.free) all.push(...ofModels(line, problem, limits, most.stations));
   if (limits.free && problem.schedule !== null) all.push(...ofMachines(line));
   return all.reduce((one, two) => (compare(two.cycle, one.cycle) > 0 ? two : one));
@@ -53,21 +54,30 @@ function ofWork(
   limits: WorkLimits,
   {
     loads,
+    handlings,
     work,
     people,
-  }: { readonly loads: readonly Ratio[]; readonly work: Ratio; readonly people: number },
+  }: {
+    readonly loads: readonly Ratio[];
+    readonly handlings: readonly Ratio[];
+    readonly work: Ratio;
+    readonly people: number;
+  },
 ): LeastCycle[] {
   const places = Math.max(...problem.kinds.map(({ limits: all }) => all.length));
   const handling = divide(ratio(limits.pace.handling), ratio(places));
-  const longest = loads.reduce((at, load, block) => (compare(load, loads[at]!) > 0 ? block : at), 0);
-  const [time, tasks] = [loads[longest] ?? ZERO, problem.members[longest] ?? []];
   const together = places * mostAtOnce(problem);
+  const cycles = loads.map((load, block) =>
+    add(divide(load, ratio(together)), divide(handlings[block]!, ratio(places))),
+  );
+  const longest = cycles.reduce((at, cycle, block) => (compare(cycle, cycles[at]!) > 0 ? block : at), 0);
+  const [time, tasks] = [loads[longest] ?? ZERO, problem.members[longest] ?? []];
   const shared = { kind: "work-of-people" } as const;
   const isAlone = together === 1 && tasks.length === 1;
   return [
     { cycle: add(divide(work, ratio(people)), handling), reason: shared },
     {
-      cycle: add(divide(time, ratio(together)), handling),
+      cycle: cycles[longest] ?? handling,
       reason: isAlone ? { kind: "longest-task", task: { task: tasks[0]!, time } } : shared,
     },
   ];

@@ -11,7 +11,7 @@ import {
   ratio,
 } from "../../time/ratio.js";
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
-import { layOutWork, type WorkLimits } from "../lay-out-work.js";
+import { layOutWork, type PassedStations, passesOfBlocks, type WorkLimits } from "../lay-out-work.js";
 import { partsOf } from "../parts.js";
 import type { Stations } from "../problem.js";
 import { CycleGrid, sumsOf } from "../search/cycle-grid.js";
@@ -48,6 +48,7 @@ export class LineCycles implements CycleProblem {
   readonly least: bigint;
   readonly time: StationTimes | null;
   private readonly base: Work;
+  private readonly passed: PassedStations;
   /** A microsecond in steps, and a part of it. */
   private readonly steps: bigint;
   private readonly stepsOfPart: bigint;
@@ -67,7 +68,8 @@ export class LineCycles implements CycleProblem {
     this.aim = aim;
     this.ceiling = cost;
     this.base = layOutWork(line, limits);
-    this.steps = stepsOf(line, this.base, limits);
+    this.passed = passesOfBlocks(line, limits, this.base.members);
+    this.steps = stepsOf(line, this.base, this.passed, limits);
     this.stepsOfPart = this.steps / partsOf(line);
     this.time = sumsTimesOnly(this.base) ? this.timeAlone() : null;
     this.grid = this.gridUpTo(this.cycleOf(first, null));
@@ -89,7 +91,7 @@ export class LineCycles implements CycleProblem {
   isOnlyLimit(cycle: bigint): boolean {
     if (this.limits.free) return true;
     const { kinds, modelLoads } = this.base;
-    const left = (places: number) => (BigInt(places) * cycle - this.cycleOfLoad(0n, 1n)) / this.stepsOfPart;
+    const left = (places: number) => (BigInt(places) * cycle - this.handling(0)) / this.stepsOfPart;
     return (
       modelLoads.length === 0 &&
       kinds.every(({ limits }) => limits.every((most, at) => BigInt(most) >= left(at + 1)))
@@ -121,20 +123,22 @@ export class LineCycles implements CycleProblem {
     const work = at === null ? this.base : this.workAt(at);
     // What does not fit at a cycle has a longer one of its own.
     const order = arrangeStation(work, station) ?? arrangeStation(this.base, station);
-    const places = BigInt(station.places);
     const load = order?.hands ?? station.blocks.reduce((sum, each) => sum + work.loads[each]!, 0);
-    const ofHands = this.cycleOfLoad(BigInt(load), places);
+    const passes = station.blocks.reduce((most, each) => Math.max(most, work.passes[each]!), 0);
+    const places = BigInt(station.places);
+    const handling = this.handling(passes);
+    const ofHands = (BigInt(load) * this.stepsOfPart + handling) / places;
     if (order === null) return ofHands;
-    const { holds } = work.kinds[kindAt(work, station.position)]!;
-    const ofDwell = this.cycleOfLoad(BigInt(order.dwell), places, BigInt(holds));
+    const holds = BigInt(work.kinds[kindAt(work, station.position)]!.holds);
+    const ofDwell = (BigInt(order.dwell) * this.stepsOfPart + holds * handling) / (holds * places);
     if (ofDwell > ofHands) return ofDwell;
     return ofHands;
   }
 
-  /** @param units that share the time at each place */
-  private cycleOfLoad(parts: bigint, places: bigint, units = 1n): bigint {
-    const handling = BigInt(this.limits.pace.handling) * partsOf(this.line);
-    return ((parts + units * handling) * this.stepsOfPart) / (units * places);
+  /** In steps, at stations of so many passes as `Work.passes` counts them. */
+  private handling(passes: number): bigint {
+    const { num, den } = this.passed.handlings[passes]!;
+    return (num * this.steps) / den;
   }
 
   /** Blocks as units, in the order of their first tasks. */
@@ -145,7 +149,7 @@ export class LineCycles implements CycleProblem {
     );
     const unitOf = new Map(blocks.map((block, unit) => [block, unit]));
     const most = mostOfStation(base);
-    const handling = this.cycleOfLoad(0n, 1n);
+    const handling = this.handling(0);
     const isAll = asksTimeOnly(base) && base.loads.every((load) => load <= most);
     const station = new OpenStation(base);
     const nothingInUse = base.equipment.map(() => 0);
@@ -199,30 +203,36 @@ export class LineCycles implements CycleProblem {
     const places = BigInt(mostPlaces(base));
     const loads = sumsOf(base.loads, 0, Number((most * places) / stepsOfPart));
     const beyond = limits.free ? this.ofModels(most) : [];
-    if (loads === null || beyond.includes(null) || BigInt(loads.length) * places > MOST_CYCLES) {
-      const isSimple = places === 1n && beyond.length === 0;
+    const handlings = this.passed.handlings.map((_, passes) => this.handling(passes));
+    const count = BigInt((loads?.length ?? 0) * handlings.length) * places;
+    if (loads === null || beyond.includes(null) || count > MOST_CYCLES) {
+      const isSimple = places === 1n && beyond.length === 0 && handlings.length === 1;
       if (!isSimple) return CycleGrid.stepping(1n);
-      return CycleGrid.stepping(BigInt(commonDivisor(base.loads)) * stepsOfPart, this.cycleOfLoad(0n, 1n));
+      return CycleGrid.stepping(BigInt(commonDivisor(base.loads)) * stepsOfPart, handlings[0]!);
     }
     const stations = loads.flatMap((load) =>
-      Array.from({ length: Number(places) }, (_, at) => this.cycleOfLoad(BigInt(load), BigInt(at + 1))),
+      handlings.flatMap((handling) =>
+        Array.from(
+          { length: Number(places) },
+          (_, at) => (BigInt(load) * stepsOfPart + handling) / BigInt(at + 1),
+        ),
+      ),
     );
     return CycleGrid.listing([...stations, ...(beyond as bigint[][]).flat()]);
   }
 
   /** What sums of times of a model ask of the cycle; null where they are too many. */
   private ofModels(most: bigint): (bigint[] | null)[] {
-    const { line, base, steps, limits } = this;
+    const { line, base, steps } = this;
     if (line.modelOverload === null) return [];
     const share = add(ONE, line.modelOverload);
-    const handling = ratio(limits.pace.handling);
     const mostParts = floor(multiply(divide(ratio(most), ratio(this.stepsOfPart)), share));
     return base.modelLoads.map((loads) => {
       const sums = sumsOf(loads, 0, Number(mostParts));
       return (
-        sums?.map((sum) => {
-          const time = add(divide(ratio(BigInt(sum), partsOf(line)), share), handling);
-          return ceiling(multiply(time, ratio(steps)));
+        sums?.flatMap((sum) => {
+          const time = divide(ratio(BigInt(sum), partsOf(line)), share);
+          return this.passed.handlings.map((each) => ceiling(multiply(add(time, each), ratio(steps))));
         }) ?? null
       );
     });
@@ -235,8 +245,9 @@ const MOST_CYCLES = 10_000n;
 const mostPlaces = ({ kinds }: Work): number => Math.max(...kinds.map(({ limits }) => limits.length));
 
 /** Into how many equal steps a microsecond is cut so that every cycle of a plan is a whole number of them. */
-function stepsOf(line: Line, work: Work, limits: WorkLimits): bigint {
-  const coarse = partsOf(line) * upTo(BigInt(mostPlaces(work)));
+function stepsOf(line: Line, work: Work, { handlings }: PassedStations, limits: WorkLimits): bigint {
+  const parts = handlings.map(({ den }) => den).reduce(leastCommonMultiple, partsOf(line));
+  const coarse = parts * upTo(BigInt(mostPlaces(work)));
   const shared = work.schedule === null ? 1n : unitsShared(work);
   // A time of n parts asks for n x d / (d + o) of them where o / d is the overload.
   const models = limits.free && line.modelOverload !== null ? add(ONE, line.modelOverload) : ONE;

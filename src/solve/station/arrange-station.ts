@@ -1,6 +1,6 @@
 import type { StationSide } from "../../plan/plan.js";
 import { divide, type Ratio, ratio } from "../../time/ratio.js";
-import { type FilledStation, kindAt, type StationKind, type Work } from "../work.js";
+import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../work.js";
 import { handsAgain, heldAgain, orderTasks, overAll, timeAgain } from "./schedule/fit-schedule.js";
 import { MOST_SHARING } from "./schedule/people-of-tasks.js";
 import { scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
@@ -48,9 +48,10 @@ function ofSides(work: Work, station: FilledStation): StationOrder | null {
 function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): StationOrder | null {
   const { position, blocks, places, crew } = station;
   const kind = kindAt(work, position);
-  const isShared = work.kinds[kind]!.maxCrew > 1;
+  const within = limitsWith(work, kind, blocks);
+  const isShared = within.maxCrew > 1;
   const most = limitOf(work, station);
-  const limits = scheduleLimits(work, { kind, places, crew, units: station.equipment ?? null, most });
+  const limits = scheduleLimits(work, { within, places, crew, units: station.equipment ?? null, most });
   const all = tasksOf(work, blocks);
   const at = new StationTasks(problem, all);
   const who = whoDoes(problem, all, limits.persons, isShared);
@@ -85,7 +86,7 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
 }
 
 /** How long a unit stands at a station of a kind for some tasks at the least, by as many people as may share them; in parts. */
-export function leastDwell(work: Work, tasks: readonly number[], { maxCrew }: StationKind): number {
+export function leastDwell(work: Work, tasks: readonly number[], { maxCrew }: StationLimits): number {
   const { schedule, sides } = work;
   const inOrder = work.members.flat().filter((task) => tasks.includes(task));
   const people = inOrder.reduce((sum, task) => sum + schedule!.people[task]!, 0);

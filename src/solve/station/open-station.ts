@@ -6,6 +6,7 @@ import { Equipment } from "./equipment.js";
 import { type KeptSoFar, Labels } from "./labels.js";
 import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
+import { Passes } from "./passes.js";
 import { Schedule } from "./schedule.js";
 import { Sides } from "./sides.js";
 import { Skills } from "./skills.js";
@@ -30,6 +31,7 @@ function constraintsOf(work: Work) {
     waits,
     crew,
     ModelLoads.of(work),
+    Passes.of(work),
     Limits.of(work),
     equipment,
     Skills.of(work),

@@ -1,4 +1,4 @@
-import type { Work } from "../work.js";
+import { limitsWith, type StationLimits, type Work } from "../work.js";
 import type { Constraint, Site, Supports } from "./constraint.js";
 import { overAll } from "./schedule/fit-schedule.js";
 import { type Asked, ScheduleFits } from "./schedule/schedule-fits.js";
@@ -180,18 +180,26 @@ export class Schedule implements Constraint {
     return left.map((each, at) => (this.takers[at]! > 0 ? Math.min(each, holds * places) : 0));
   }
 
+  private get within(): StationLimits {
+    return limitsWith(this.work, this.kind, this.blocks);
+  }
+
   /** @param isOpen whether further blocks may join holds of one equipment */
   private fit(places: number, crew: number, units: readonly number[] | null, isOpen: boolean): boolean {
-    const { work, kind, blocks, position } = this;
+    const { work, blocks, position } = this;
     const most = limitOf(work, { position, blocks, places });
     if (this.fitsAnyhow(places, crew, units, most)) return true;
-    return this.fits.fit(this.askFor({ kind, places, crew, units, most }, isOpen), this.set.key, blocks);
+    return this.fits.fit(
+      this.askFor({ within: this.within, places, crew, units, most }, isOpen),
+      this.set.key,
+      blocks,
+    );
   }
 
   /** Whether any order does for people who are all at one task: nothing is too long, one thing after the other. */
   private fitsAnyhow(places: number, crew: number, units: readonly number[] | null, most: number): boolean {
-    const { sides, kinds, modelLoads, equipment } = this.work;
-    const { maxCrew, dwell } = kinds[this.kind]!;
+    const { sides, modelLoads, equipment } = this.work;
+    const { maxCrew, dwell } = this.within;
     if (sides !== null || (maxCrew > 1 && (crew > 1 || modelLoads.length > 0 || this.load > most)))
       return false;
     // Without a machine a unit stands as long as hands work on it.
@@ -206,12 +214,12 @@ export class Schedule implements Constraint {
   }
 
   private askFor(manned: Manned, isOpen: boolean): Asked {
-    const { kind, places, crew, units, most } = manned;
-    const key = `${kind} ${places} ${crew} ${most} ${units?.join() ?? "any"} ${isOpen}`;
+    const { within, places, crew, units, most } = manned;
+    const key = `${this.kind} ${within.dwell[places - 1]} ${places} ${crew} ${most} ${units?.join() ?? "any"} ${isOpen}`;
     let asked = this.asked.get(key);
     if (asked === undefined) {
       const limits = scheduleLimits(this.work, manned);
-      const isShared = this.work.kinds[kind]!.maxCrew > 1;
+      const isShared = within.maxCrew > 1;
       const who = (tasks: readonly number[]) => whoDoes(this.problem, tasks, limits.persons, isShared);
       asked = { limits, whoDoes: who, isOpen, known: new Map() };
       this.asked.set(key, asked);

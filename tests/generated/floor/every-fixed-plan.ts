@@ -10,7 +10,8 @@ import {
   ratio,
   ZERO,
 } from "../../../src/time/ratio.js";
-import { UNITS, unitRows } from "../../tools/unit-rows.js";
+import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
+import { passesOf } from "./every-floor-plan.js";
 import { everyModelOrder } from "./every-model-order.js";
 
 const least = (one: Ratio, two: Ratio): Ratio => (compare(one, two) <= 0 ? one : two);
@@ -18,7 +19,7 @@ const least = (one: Ratio, two: Ratio): Ratio => (compare(one, two) <= 0 ? one :
 /**
  * The shortest line cycle at which up to `count` stations of one place each can be worked, in microseconds: every assignment of
  * tasks to stations in order of flow, and at each station every order and every choice of sides. Three things ask for it: the
- * mean time with handling; each model, which may be above the working time by the overload; and the machines that exist.
+ * mean time with handling at each pass; each model, which may be above the working time by the overload; and the machines that exist.
  */
 export function leastFixedCycle(line: Line, count: number): Ratio | null {
   const needs = new Map<string, Ratio>();
@@ -54,10 +55,11 @@ export function leastFixedCycle(line: Line, count: number): Ratio | null {
 /** What the hands and the models ask for at one station. */
 function stationNeed(line: Line, tasks: readonly number[]): Ratio {
   const { modelOverload: overload } = line;
+  const handling = multiply(ratio(line.handling), ratio(Math.round(passesOf(line, tasks) * 1e6), 1e6));
   return everyWay(line, tasks)
     .map((ends) => {
       const held = overload === null ? [] : ends.map((end) => divide(end, add(ONE, overload)));
-      return [meanOf(line, ends), ...held].map((each) => add(each, ratio(line.handling))).reduce(larger);
+      return [meanOf(line, ends), ...held].map((each) => add(each, handling)).reduce(larger);
     })
     .reduce(least);
 }
@@ -66,9 +68,12 @@ function stationNeed(line: Line, tasks: readonly number[]): Ratio {
 function everyWay(line: Line, tasks: readonly number[]): Ratio[][] {
   const models = [...Array(Math.max(1, line.models.length)).keys()];
   const rows = unitRows(line);
+  const again = (model: number) => tasks.map((task) => timeAgain(line, task, model)).reduce(add, ZERO);
   const meanOver = (ends: readonly number[]) =>
     models.map((model) =>
-      rows.map((row, at) => (row.model === model ? ratio(ends[at]! * row.count, UNITS) : ZERO)).reduce(add),
+      rows
+        .map((row, at) => (row.model === model ? ratio(ends[at]! * row.count, UNITS) : ZERO))
+        .reduce(add, again(model)),
     );
   const loads = rows.map(({ times }) => times);
   return line.tasks.some(({ side }) => side !== null)
@@ -104,12 +109,12 @@ function machinesNeed(line: Line, stations: readonly (readonly number[])[]): Rat
 }
 
 function busyOf(line: Line, task: number): Ratio {
-  const { machineTime, every, load, times } = line.tasks[task]!;
+  const { machineTime, load, visits } = line.tasks[task]!;
   if (machineTime === 0) return ZERO;
-  const has = times
-    .map((own, model) => (own === null ? ZERO : times.length === 1 ? ONE : line.models[model]!.share))
+  const often = visits
+    .map((own, model) => (visits.length === 1 ? own : multiply(line.models[model]!.share, own)))
     .reduce(add);
-  return add(load, multiply(has, ratio(machineTime, every)));
+  return add(load, multiply(often, ratio(machineTime)));
 }
 
 function unitsFor(busy: Ratio, cycle: Ratio): number {

@@ -11,7 +11,7 @@ export interface Staffed {
   readonly tasks: readonly number[];
   readonly places: number;
   readonly crew: number;
-  /** (Station time + handling) / places, or where that is longer what its units of dwell ask for, in parts. */
+  /** (Station time + handling x passes) / places, or where that is longer what its units of dwell ask for, in parts. */
   readonly cycle: number;
   /** How long each equipment is held for a unit, and the most units of it that can be at the station. */
   readonly held: ReadonlyMap<string, number>;
@@ -44,7 +44,7 @@ export class EveryFloorPlan {
     const { line } = given;
     this.loads = line.tasks.map((task) => inParts(task.load));
     this.modelLoads = line.models.map((_, model) =>
-      line.tasks.map(({ times, every }) => ((times[model] ?? 0) * PARTS) / every),
+      line.tasks.map(({ times, visits }) => inParts(multiply(ratio(times[model] ?? 0), visits[model]!))),
     );
     const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
     this.positions = line.floor.length + line.tasks.length + gaps;
@@ -122,9 +122,10 @@ export class EveryFloorPlan {
     if (zones.size > 1) return [];
     const isAlone = tasks.filter((task) => this.loads[task]! > 0).length === 1;
     const people = Math.max(...tasks.map((task) => line.tasks[task]!.people));
+    const handling = pace.handling * PARTS * passesOf(line, tasks);
     const found: Staffed[] = [];
     for (let places = 1; places <= (station?.maxPlaces ?? line.maxPlaces); places++) {
-      const working = places * inParts(pace.lineCycle) - pace.handling * PARTS;
+      const working = places * inParts(pace.lineCycle) - handling;
       const planTo = station?.planTo ?? pace.planTo;
       const limit = isAlone && !strictLimit ? working : (working * Number(planTo.num)) / Number(planTo.den);
       const holds = station?.holds ?? line.holds;
@@ -132,13 +133,13 @@ export class EveryFloorPlan {
       if (this.isScheduled) {
         for (const { crew, busy, models, dwell, held } of this.schedulesOf(position, tasks)) {
           if (busy > limit || dwell > holds * working || !this.holdsModels(models, working)) continue;
-          const cycle = (Math.max(busy, dwell / holds) + pace.handling * PARTS) / places;
+          const cycle = (Math.max(busy, dwell / holds) + handling) / places;
           found.push({ position, tasks, places, crew, cycle, held, mostUnits });
         }
         continue;
       }
       for (const [sides, end] of this.endsOf(tasks, working)) {
-        const cycle = (end + pace.handling * PARTS) / places;
+        const cycle = (end + handling) / places;
         const crew = Math.max(people, sides);
         if (end <= limit) found.push({ position, tasks, places, crew, cycle, held: new Map(), mostUnits });
       }
@@ -235,6 +236,17 @@ function unitsAt(plan: readonly Staffed[], name: string, cycle: number): number 
     sum += units;
   }
   return sum;
+}
+
+/** How often a good unit comes to a station with these tasks: as often as it meets the one that is done most, and once at the least. */
+export function passesOf({ tasks: all, models }: Line, tasks: readonly number[]): number {
+  const often = tasks.map((task) => {
+    const visits = all[task]!.visits.map(({ num, den }) => Number(num) / Number(den));
+    return models.length === 0
+      ? visits[0]!
+      : models.reduce((sum, { share }, at) => sum + (visits[at]! * Number(share.num)) / Number(share.den), 0);
+  });
+  return Math.max(1, ...often);
 }
 
 /** Each model ends at a time of its own. */

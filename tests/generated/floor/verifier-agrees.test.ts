@@ -55,11 +55,14 @@ function staffAnyhow(
 const LONGEST_TEST = 120_000;
 
 describe("the verifier and the plain meaning of the rules", { timeout: LONGEST_TEST }, () => {
-  it("take and refuse the same assignments of tasks to stations", () => {
+  it.each([
+    ["", 3000, {}],
+    [" where units are handled at each pass", 1500, { isHandledAgain: true }],
+  ])("take and refuse the same assignments of tasks to stations%s", (_, numRuns, terms) => {
     const seen = { sound: 0, refused: 0 };
     fc.assert(
       fc.property(
-        floorCases({ fewest: 1, most: 5 }),
+        floorCases({ fewest: 1, most: 5, ...terms }),
         ALL_POSITIONS,
         fc.integer({ min: 0, max: 9 }),
         (given, drawn, order) => {
@@ -69,8 +72,8 @@ describe("the verifier and the plain meaning of the rules", { timeout: LONGEST_T
           seen[isSound ? "sound" : "refused"]++;
         },
       ),
-      { seed: 71, numRuns: 3000 },
+      { seed: 71, numRuns },
     );
-    expect(Math.min(seen.sound, seen.refused)).toBeGreaterThan(300);
+    expect(Math.min(seen.sound, seen.refused)).toBeGreaterThan(numRuns / 10);
   });
 });

@@ -115,7 +115,7 @@ const withCosts = ({ line, costs, cycles, nearest }: Case): Line => ({
 });
 
 async function compareSums(seeds: number, count: number, above: number) {
-  const seen = { least: 0, proved: 0 };
+  const seen = { least: 0, proved: 0, together: 0 };
   for (let seed = 1; seed <= seeds; seed++) {
     const given = caseOf(seed, count);
     const line = withCosts(given);
@@ -154,6 +154,8 @@ async function compareSums(seeds: number, count: number, above: number) {
     expect(answer.cost).toBeGreaterThanOrEqual(least);
     const isProved = answer.outcome === "proved";
     if (isProved) expect(answer.cost).toBe(least);
+    const changesApart = answer.demands.reduce((sum, { change }) => sum + (change?.leastCost ?? 0), 0);
+    if (changesApart + answer.fromToday!.leastCost < answer.leastCost) seen.together++;
     if (answer.cost === least) seen.least++;
     if (isProved) seen.proved++;
   }
@@ -164,13 +166,15 @@ describe("plans for several demands", { timeout: LONGEST_TEST }, () => {
   it.each([
     [2, 0, 80],
     [2, 1, 40],
-    [3, 0, 40],
+    [3, 0, 80],
+    [4, 0, 30],
   ])(
-    "%i demands with %i people above: never fewer moves than any plans have, and proved only where none have fewer",
+    "%i demands with %i people above: on small lines the fewest moves that any plans have, and proved",
     async (count, above, seeds) => {
-      const seen = await compareSums(seeds, count, above);
-      expect(seen.least / seeds).toBeGreaterThan(0.9);
-      expect(seen.proved / seeds).toBeGreaterThan(0.5);
+      const { least, proved, together } = await compareSums(seeds, count, above);
+      expect([least, proved]).toEqual([seeds, seeds]);
+      // What each change takes by itself is often less than they take together.
+      expect(together).toBeGreaterThan(seeds / 10);
     },
   );
 });

@@ -177,6 +177,32 @@ const someUnits = fc.record({
 });
 
 describe("The visits of any line", () => {
+  test("are for each model those of its own Markov chain where models fail by shares of their own", () => {
+    fc.assert(
+      fc.property(someLine, fc.constantFrom(1, 2, 3), ({ before, tests }, times) => {
+        // The second model fails so many times as seldom.
+        const fewer = (each: Test | null, by: number): Test | null =>
+          each?.failures === "repaired" ? { ...each, fail: divide(each.fail, ratio(by)) } : each;
+        const both = tests.map((each) =>
+          each?.failures === "repaired"
+            ? { ...each, failByModel: [each.fail, divide(each.fail, ratio(times))] }
+            : each,
+        );
+        const all = tests.map(() => 1);
+        const models = [1, 2].map(() => ({ share: ratio(1, 2), has: tests.map(() => true) }));
+        const { visits } = visitsOf(before, both, { every: all, models })!;
+        for (const [model, by] of [1, times].entries()) {
+          const own = tests.map((each) => fewer(each, by));
+          const { goodShare, executions } = solveChain(before, own, all);
+          expect(visits.map((each) => each[model])).toEqual(
+            executions.map((each) => divide(each, goodShare)),
+          );
+        }
+      }),
+      { seed: 12, numRuns: 100 },
+    );
+  });
+
   test("are those of its Markov chain written out state by state", () => {
     fc.assert(
       fc.property(someLine, ({ before, tests }) => {

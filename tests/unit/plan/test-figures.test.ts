@@ -1,8 +1,15 @@
 import { describe, expect, it } from "vitest";
+import { passesOf } from "../../../src/line/passes.js";
+import { cycleOfPost } from "../../../src/plan/figures/cycle.js";
+import { outputPerShift } from "../../../src/plan/figures/output.js";
 import { goodShare, scrapPaces, unevenVisits, unitsToStart } from "../../../src/plan/figures/units-tested.js";
+import { isOverloaded, workingTime } from "../../../src/plan/figures/working-time.js";
+import { postOf } from "../../../src/plan/post.js";
 import { ONE, ratio } from "../../../src/time/ratio.js";
-import { s } from "../../tools/floor-line.js";
+import { planFrom, s } from "../../tools/floor-line.js";
+import { paceWith } from "../../tools/floor-random-line.js";
 import { lineOf } from "../../tools/line-of.js";
+import { faultsOf } from "./verify/faults-of.js";
 
 const line = (test: string) =>
   lineOf(
@@ -62,5 +69,38 @@ describe("a line without tests", () => {
     const plain = lineOf("line: x\nunit: s\nyield: 80 %\ntasks: {a: 1}\n");
     expect(goodShare(plain)).toBeNull();
     expect(unitsToStart(plain, ratio(60))).toEqual(ratio(75));
+  });
+});
+
+describe("63 s with a fifth scrapped, 20 s of handling at each pass", () => {
+  const scraps = lineOf(
+    "line: x\nunit: s\nhandling: 20 s\ncalendar: {shifts: {day: {length: 10 h}}}\ntasks:\n  a: {time: 63, test: {scrap: 20 %}}\n  b: {time: 5, after: a}\n",
+  );
+  const pace = paceWith(100, 20);
+  const post = (task: number) => postOf(scraps, pace, planFrom(scraps, [`S1: ${"ab"[task]}`]).stations[0]!);
+
+  // 1.25 units come for each good one: every 80 s of a line cycle of 100 s, and each takes 83 s.
+  it("take 103.75 s for a good unit, which a line cycle of 100 s does not have", () => {
+    expect(passesOf(scraps, [0])).toEqual(ratio(5, 4));
+    expect(workingTime(post(0), pace.lineCycle)).toEqual(ratio(s(75)));
+    expect(cycleOfPost(post(0))).toEqual(ratio(s(103.75)));
+    expect(isOverloaded([post(0)], pace.lineCycle)).toBe(true);
+    expect(faultsOf(scraps, ["S1: a", "S2: b"], {}, pace)).toEqual([
+      "load: S1 holds 78.75 s, more than the working time of 75 s",
+    ]);
+  });
+
+  it("leave floor(36,000 / 83 x 0.8) = 346 good units of 10 h", () => {
+    expect(outputPerShift(scraps, cycleOfPost(post(0)))).toBe(346);
+  });
+
+  it("change nothing at a station whose tasks a good unit meets once", () => {
+    expect(passesOf(scraps, [1])).toEqual(ONE);
+    expect(workingTime(post(1), pace.lineCycle)).toEqual(ratio(s(80)));
+    expect(passesOf(scraps, [0, 1])).toEqual(ratio(5, 4));
+  });
+
+  it("are divided by the share of the units that come to a bench at all", () => {
+    expect(passesOf(scraps, [0], ratio(1, 2))).toEqual(ratio(5, 2));
   });
 });

@@ -71,7 +71,7 @@ describe("limits", () => {
     const floor = [{ id: "S1", maxPlaces: 1, planTo: ratio(1, 2) }, { id: "S2" }];
     const { kinds } = problemOf(["a 10"], { floor, maxPlaces: 2 }, paceWith(60, 4, ratio(9, 10)));
     // 60 - 4 = 56 and 120 - 4 = 116 s; half of 56 s, 90 % of 56 and of 116 s.
-    const plain = { modelLimits: [], holds: 1, maxCrew: 1, atOnce: 1 };
+    const plain = { modelLimits: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
     expect(kinds).toEqual([
       { ...plain, limits: [s(28)], alone: [s(56)], dwell: [s(56)] },
       { ...plain, limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], dwell: [s(56), s(116)] },

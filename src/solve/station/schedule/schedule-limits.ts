@@ -1,4 +1,4 @@
-import type { Work } from "../../work.js";
+import type { StationLimits, Work } from "../../work.js";
 import { sideLimitsOf } from "../sides/schedule-sides.js";
 import {
   atBothSides,
@@ -12,8 +12,8 @@ import type { ScheduleLimits, ScheduleProblem } from "./schedule-problem.js";
 
 /** A station with so many places and people. */
 export interface Manned {
-  /** The number of its kind in `Work.kinds`. */
-  readonly kind: number;
+  /** What such a station takes with what it holds. */
+  readonly within: StationLimits;
   readonly places: number;
   readonly crew: number;
   /** Units of each counted equipment; null where it takes as many as it likes. */
@@ -23,12 +23,12 @@ export interface Manned {
 }
 
 /** What a station may take at the most. */
-export function scheduleLimits(work: Work, { kind, places, crew, units, most }: Manned): ScheduleLimits {
-  const { dwell, modelLimits } = work.kinds[kind]!;
+export function scheduleLimits(work: Work, { within, places, crew, units, most }: Manned): ScheduleLimits {
+  const { dwell, modelLimits } = within;
   const model = modelLimits[places - 1] ?? Number.POSITIVE_INFINITY;
   const ofSides = work.sides === null ? null : sideLimitsOf(work, most, model);
   return {
-    persons: personsOf(work, kind, crew),
+    persons: personsOf(work, within, crew),
     dwell: dwell[places - 1]!,
     hands: most,
     models: ofSides?.models ?? work.schedule!.again.map(() => model),
@@ -39,9 +39,9 @@ export function scheduleLimits(work: Work, { kind, places, crew, units, most }: 
 }
 
 /** People of a crew who may each be at a task of their own. */
-function personsOf({ sides, kinds }: Work, kind: number, crew: number): number {
+function personsOf({ sides }: Work, { maxCrew }: StationLimits, crew: number): number {
   if (sides !== null) return Math.min(crew, 2);
-  return kinds[kind]!.maxCrew > 1 && crew <= MOST_SHARING ? crew : 1;
+  return maxCrew > 1 && crew <= MOST_SHARING ? crew : 1;
 }
 
 /** How so many people share tasks; null where they cannot, all of them being needed at the other side. */

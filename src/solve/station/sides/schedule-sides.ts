@@ -1,5 +1,5 @@
 import { floor, type Ratio, ratio } from "../../../time/ratio.js";
-import { type FilledStation, kindAt, type Work } from "../../work.js";
+import { type FilledStation, kindAt, limitsWith, type Work } from "../../work.js";
 import { fitSides } from "./fit-sides.js";
 import type { SideLimits, SideSchedule } from "./side-problem.js";
 
@@ -7,18 +7,16 @@ type Filled = Pick<FilledStation, "position" | "blocks" | "places">;
 
 /** The most time of a station: more than the limit where one block alone takes time and may take more. */
 export function limitOf(problem: Work, { position, blocks, places }: Filled): number {
-  const { limits, alone } = problem.kinds[kindAt(problem, position)]!;
+  const { limits, alone } = limitsWith(problem, kindAt(problem, position), blocks);
   const timed = blocks.filter((block) => problem.loads[block]! > 0);
   const isAlone = timed.length === 1 && problem.mayStandAlone[timed[0]!]!;
   return isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
 }
 
 /** The most that one model may take of a station; endless where models are held on average only. */
-export function modelLimitOf(
-  problem: Work,
-  { position, places }: Pick<Filled, "position" | "places">,
-): number {
-  return problem.kinds[kindAt(problem, position)]!.modelLimits[places - 1] ?? Number.POSITIVE_INFINITY;
+export function modelLimitOf(problem: Work, { position, blocks, places }: Filled): number {
+  const { modelLimits } = limitsWith(problem, kindAt(problem, position), blocks);
+  return modelLimits[places - 1] ?? Number.POSITIVE_INFINITY;
 }
 
 /** How the tasks of a station fit both sides of a wide product; null where they do not, or where the line has no sides. */

@@ -244,7 +244,7 @@ describe("the plan of another line", () => {
     }
     const { status, stdout } = await asked(five, today, "check", "own.line.yaml", "today.plan.yaml");
     expect(status).toBe(1);
-    expect(stdout).toContain(`wrong: 1 error; 2 stations`);
+    expect(stdout).toContain("1 error; 2 stations");
     expect(stdout).toContain(words);
     expect(stdout).not.toMatch(/unknown|missing/u);
   });

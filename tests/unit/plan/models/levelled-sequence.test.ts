@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { brokenStretches } from "../../../../src/line/parts/spacing.js";
 import { levelledSequence } from "../../../../src/plan/models/levelled-sequence.js";
 import { planOf } from "../../../../src/plan/plan.js";
-import { numbersOf, paceOf, shortLine } from "../../../tools/line-of.js";
+import { toNumber } from "../../../../src/time/ratio.js";
+import { lineOf, numbersOf, paceOf, shortLine } from "../../../tools/line-of.js";
 import { letters, mixedLine } from "./mixed-line.js";
 
 describe("the sequence proposed for 60 % city and 40 % cargo bikes", () => {
@@ -66,4 +68,67 @@ it("says where the sequence is only near the shares", () => {
 it("is one unit on a line without models", () => {
   const line = shortLine(["a 10", "b 20"]);
   expect(levelledSequence(line, paceOf(60), planOf([[0], [1]])).sequence).toEqual([0]);
+});
+
+describe("parts that are to be used evenly", () => {
+  // The published example of level scheduling (ROAR-NET problem statements): 4 models, 2, 2, 2 and 4 units, 5 parts; each part is a task's.
+  const level = (text: string) =>
+    lineOf(
+      [
+        "unit: s",
+        "models: {A: 2, B: 2, C: 2, D: 4}",
+        text,
+        "tasks:",
+        '  t1: {time: {A: 5, B: 5, C: "-", D: "-"}, parts: {p1: 1}}',
+        '  t2: {time: {A: "-", B: "-", C: "-", D: 5}, parts: {p2: 1}}',
+        '  t3: {time: {A: 5, B: "-", C: "-", D: "-"}, quantity: 2, parts: {p4: 1}}',
+        '  t4: {time: {A: "-", B: 5, C: "-", D: "-"}, parts: {p4: 1}}',
+        '  t5: {time: {A: 5, B: 5, C: 5, D: "-"}, parts: {p5: 1}}',
+        '  t6: {time: {A: 5, B: "-", C: "-", D: "-"}, parts: {p3: 1}}',
+        "",
+      ].join("\n"),
+    );
+  const plan = planOf([[0, 1, 2, 3, 4, 5]]);
+
+  it("have the least squared gaps of the published example, 7.2 where its given sequence has 9.6", () => {
+    const line = level("level: parts\nsequence: [C, B, D, A, D, C, B, D, A, D]");
+    expect(line.levelled.map(({ name, byModel }) => [name, ...byModel.map((use) => toNumber(use))])).toEqual([
+      ["p1", 1, 1, 0, 0],
+      ["p2", 0, 0, 0, 1],
+      ["p3", 1, 0, 0, 0],
+      ["p4", 2, 1, 0, 0],
+      ["p5", 1, 1, 1, 0],
+    ]);
+    const { levels, by, isLeast, given, partGaps } = levelledSequence(line, paceOf(60), plan);
+    expect({ levels, by, isLeast, given }).toEqual({
+      levels: "parts",
+      by: "least-gaps",
+      isLeast: true,
+      given: "less-level",
+    });
+    expect(partGaps).toMatchObject({ units: 10, isLeast: true });
+    expect([partGaps!.proposed, partGaps!.least!, partGaps!.given!].map((each) => toNumber(each))).toEqual([
+      7.2, 7.2, 9.6,
+    ]);
+  });
+
+  it("are only those that are named, and one of none is not asked for", () => {
+    expect(level("level: [p5, ' p2']").levelled.map(({ name }) => name)).toEqual(["p2", "p5"]);
+    expect(level("level: p4").levelled.map(({ name }) => name)).toEqual(["p4"]);
+    expect(levelledSequence(level(""), paceOf(60), plan)).toMatchObject({
+      levels: "work of stations",
+      partGaps: null,
+    });
+  });
+
+  it("keep units with a part apart where spacing names it", () => {
+    const line = level("level: parts\nspacing: {p3: 1 in 5, p5: 2 in 3}");
+    expect(line.spacings.map(({ name, models }) => [name, models])).toEqual([
+      ["p3", [0]],
+      ["p5", [0, 1, 2]],
+    ]);
+    const { sequence, measure } = levelledSequence(line, paceOf(60), plan);
+    expect(measure.broken).toBe(0);
+    expect(line.spacings.flatMap((each) => brokenStretches(sequence, each))).toEqual([]);
+  });
 });

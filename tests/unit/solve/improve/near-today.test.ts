@@ -39,8 +39,8 @@ function layered(size: number, cycle: number): { work: Work; today: Today; peopl
 }
 
 function near({ work, today }: { work: Work; today: Today }, ceiling: Cost, nodes: number) {
-  const search = new NearToday(work, today, ceiling, 1e9, { bound: 0, nodes, most: nodes });
-  for (const _ of search.stretches());
+  const search = new NearToday(work, today, ceiling, 1e9, 0);
+  for (const _ of search.widen(nodes));
   return search;
 }
 

@@ -1,0 +1,73 @@
+import { z } from "zod";
+import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { idKey } from "../ids.js";
+import type { Line, PartUse } from "../line.js";
+import { compareNaturally } from "../natural-order.js";
+import { type ObjectDraft, type TextDraft, valuesOf } from "../read/draft.js";
+import { named, namedOneOrMore, textOrNumber } from "../read/leaf.js";
+import { readQuantity } from "../whole-numbers.js";
+import { valuesByModel } from "./by-model.js";
+import type { ModelsDraft } from "./models.js";
+import { everyOf, modelTimes, type TaskOfModels } from "./piece-times.js";
+
+/** What a task builds into the unit. */
+export const partKeysOfTask = () => ({
+  parts: z
+    .record(
+      named("A part."),
+      textOrNumber("quantity", "Pieces of it for one piece of the task.", readQuantity),
+    )
+    .meta({
+      description:
+        "Parts that the task builds in, such as {HC-12: 2}, on the models that have the task, times its `quantity`; for `level` and `spacing`.",
+    })
+    .optional(),
+});
+
+/** Which parts are to be used evenly. */
+export const levelKeys = () => ({
+  level: namedOneOrMore(
+    "Parts that the proposed sequence uses evenly, before the drift of stations: a part of tasks, a list, or `parts` for all of them.",
+  ).optional(),
+});
+
+type PartKeys = ObjectDraft<ReturnType<typeof partKeysOfTask>>["at"];
+type LevelKeys = ObjectDraft<ReturnType<typeof levelKeys>>["at"];
+
+/** Tasks with their parts. */
+type TasksWithParts = readonly (TaskOfModels & {
+  readonly keys: PartKeys & { readonly every?: TextDraft<number> };
+})[];
+
+/** Everything that stands for all parts in `level`. */
+export const ALL_PARTS = "parts";
+
+/** What units of each model use of each part on average, by natural order of names, each spelt as where it stands first. */
+export function partUses(tasks: TasksWithParts, models: ModelsDraft): PartUse[] {
+  const uses = new Map<string, { name: string; byModel: Ratio[] }>();
+  for (const task of tasks) {
+    const quantities = valuesByModel(task.keys.quantity, 1, models);
+    const often = modelTimes(task, models).map((time, model) =>
+      time === null ? ZERO : ratio(quantities[model]!, everyOf(task)),
+    );
+    for (const { id, value } of task.keys.parts?.entries ?? []) {
+      const part = uses.get(idKey(id)) ?? { name: id, byModel: often.map(() => ZERO) };
+      uses.set(idKey(id), part);
+      const pieces = ratio(value?.value ?? 0);
+      part.byModel = part.byModel.map((sum, model) => add(sum, multiply(pieces, often[model]!)));
+    }
+  }
+  return [...uses.values()].sort((one, two) => compareNaturally(one.name, two.name));
+}
+
+/** The parts to use evenly, of a draft without errors. */
+export function buildLevel(
+  keys: LevelKeys,
+  tasks: TasksWithParts,
+  models: ModelsDraft,
+): Pick<Line, "levelled"> {
+  const wanted = new Set([...valuesOf(keys.level)].map(({ value }) => idKey(value)));
+  const isAll = wanted.has(idKey(ALL_PARTS));
+  const levelled = wanted.size === 0 ? [] : partUses(tasks, models);
+  return { levelled: levelled.filter(({ name }) => isAll || wanted.has(idKey(name))) };
+}
