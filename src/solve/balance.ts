@@ -394,12 +394,7 @@ function outcomeOf(
 
 /** What rules read of the tasks of a line: their true times, in parts of a microsecond. */
 export function rankedTasks(line: Line): RankedTasks {
-  const followers = allFollowers(line.before);
-  return {
-    times: loadsInParts(line),
-    before: line.before,
-    followers: line.tasks.map((_, task) => followers.list(task)),
-  };
+  return { times: loadsInParts(line), before: line.before, followers: allFollowers(line.before) };
 }
 
 /** The line by time and precedence alone, as task numbers of the line; null where stations may have several places or sides. */

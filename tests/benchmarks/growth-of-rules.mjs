@@ -46,7 +46,7 @@ async function measureSteps(size, shape, faults) {
   const { times, before } = problem;
   const followers = await measureTime(() => listFollowers(before), TOGETHER);
   const steps = new Map([["followers of every task", followers.ms]]);
-  const tasks = { times, before, followers: followers.result };
+  const tasks = { times, before, followers: { list: (task) => followers.result[task] } };
   for (const rule of RULES) {
     const filled = await measureTime(() => fillStations(problem, rankTasks(rule, tasks).order), TOGETHER);
     const fault = judgeRow({ name: rule.name, problem, published: null }, filled.result, false);

@@ -73,7 +73,7 @@ export function explainBalance(answer: BalanceAnswer): Explanation | null {
   return {
     tasks: balance.ranked.times.map((time, task) => ({
       time: fromParts(line, time),
-      followers: balance.ranked.followers[task]!,
+      followers: balance.ranked.followers.list(task),
     })),
     rules: balance.rules.map((run) => explainRule(answer, run)),
     visits: uneven ? line.tasks.map((task) => visitsPerGoodUnit(line, task)) : null,

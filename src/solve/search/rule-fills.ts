@@ -67,11 +67,10 @@ function endsOf({ times, before }: StationTimes): End[] {
 
 function ordersOf(problem: StationProblem): number[][] {
   const { size, words, followers, original } = layOut(problem);
-  const lists: number[][] = [];
-  for (let task = 0; task < size; task++) {
-    const later = listTasks(followers, task * words, size).map((each) => original[each]!);
-    lists[original[task]!] = later.sort((one, two) => one - two);
-  }
-  const ranked = { times: problem.times, before: problem.before, followers: lists };
+  const rowOf = new Int32Array(size);
+  for (const [row, task] of original.entries()) rowOf[task] = row;
+  const list = (task: number) =>
+    listTasks(followers, rowOf[task]! * words, size).map((each) => original[each]!);
+  const ranked = { times: problem.times, before: problem.before, followers: { list } };
   return RULES.map((rule) => [...rankTasks(rule, ranked).order]);
 }

@@ -13,8 +13,7 @@ const problem = toStationProblem(line, paceOf(75));
 
 function rank(name: string) {
   const rule = RULES.find((each) => each.name === name)!;
-  const sets = allFollowers(line.before);
-  const followers = line.tasks.map((_, task) => sets.list(task));
+  const followers = allFollowers(line.before);
   return rankTasks(rule, { times: loadsInParts(line), before: line.before, followers });
 }
 
