@@ -15,7 +15,7 @@ async function compare(...more: readonly string[]): Promise<string> {
     "--from",
     "last-season.plan.yaml",
     "--nodes",
-    "100000",
+    "20000",
     ...more,
   ];
   const { stdout, status } = await runLinepoise({ args, files, terminal: 120, env: { NO_COLOR: "1" } });

@@ -3,6 +3,7 @@ import type { Line } from "../../line/line.js";
 import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
+import { workedAgainWords } from "../../plan/worked-again.js";
 import { limitsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, loadsInParts } from "../../solve/parts.js";
@@ -70,5 +71,6 @@ export function longWords(line: Line, { task, most, places }: FloorLongTask, str
   if (compare(most, ZERO) <= 0) return `${id} takes ${takes}, and handling leaves it no working time`;
   const at = places === 1 ? "" : ` at ${places} places`;
   const what = strictLimit ? "station limit" : "working time";
-  return `${id} takes ${takes}, ${percentOfAll(divide(load, most))} of the ${what} (${may}${at})`;
+  const again = workedAgainWords(line, [task]);
+  return `${id} takes ${takes}${again}, ${percentOfAll(divide(load, most))} of the ${what} (${may}${at})`;
 }

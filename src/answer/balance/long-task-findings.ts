@@ -2,6 +2,7 @@ import { type Finding, finding } from "../../findings/finding.js";
 import type { Line, Task } from "../../line/line.js";
 import { shiftTime } from "../../plan/figures/output.js";
 import { workingTimeAlone } from "../../plan/figures/working-time.js";
+import { workedAgainWords } from "../../plan/worked-again.js";
 import { findLongTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
@@ -25,7 +26,8 @@ export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean)
       compare(alone, ZERO) > 0
         ? `${percentOfAll(divide(load, alone))} of the working time (${working})`
         : "and handling leaves it no working time";
-    const message = `${id} takes ${takes}, ${what}: no station can hold it`;
+    const again = workedAgainWords(line, [at]);
+    const message = `${id} takes ${takes}${again}, ${what}: no station can hold it`;
     return finding({ rule: "over-working-time", severity: "error", message, ...about(at) });
   });
   const tight = overLimit.map((at) => {
@@ -45,13 +47,14 @@ export function findLongTaskFaults(line: Line, pace: Pace, strictLimit: boolean)
 
 /** "a takes 58 s, 96.7 % of the working time (60 s) and 101.8 % of the station limit (57 s)". */
 export function tightWords(
-  { unit }: Line,
+  line: Line,
   { id, load }: Pick<Task, "id" | "load">,
   { workingTime, stationLimit }: Pick<Pace, "workingTime" | "stationLimit">,
 ): string {
-  const [takes, working, limit] = showTimesApart(unit, load, workingTime, stationLimit);
+  const [takes, working, limit] = showTimesApart(line.unit, load, workingTime, stationLimit);
+  const again = workedAgainWords(line, [line.tasks.findIndex((each) => each.id === id)]);
   const [ofWorking, ofLimit] = [workingTime, stationLimit].map((most) => percentOfAll(divide(load, most)));
-  return `${id} takes ${takes}, ${ofWorking} of the working time (${working}) and ${ofLimit} of the station limit (${limit})`;
+  return `${id} takes ${takes}${again}, ${ofWorking} of the working time (${working}) and ${ofLimit} of the station limit (${limit})`;
 }
 
 /** Asks about times that no number of places makes sense of, however often failures have the task done again. */
