@@ -83,7 +83,7 @@ export function tellTasksWithoutStation(
   const told = ruledOut
     .map((each) => ({ ...each, models: modelsBeside(line, each, longOf(each.task) !== undefined) }))
     .filter(({ machines, equipment, models }) => machines.length + models.length > 0 || equipment !== null);
-  const byTimeOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
+  const longOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
   const both = told.map((each) => {
     const { id, place } = line.tasks[each.task]!;
     const own = longOf(each.task);
@@ -98,7 +98,7 @@ export function tellTasksWithoutStation(
       task: id,
     });
   });
-  return [...findUnitSlips(line, pace), ...tellLongTasks(line, byTimeOnly, strictLimit), ...both];
+  return [...findUnitSlips(line, pace), ...tellLongTasks(line, longOnly, strictLimit), ...both];
 }
 
 /** Models that take no more than the average say nothing new of a task that is too long. */
