@@ -12,12 +12,12 @@ import { type ByZone, balanceByZone } from "./by-zone.js";
 import { type Candidate, type ChosenPlan, choosePlan } from "./choose-plan.js";
 import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
 import { drawOntoFloor } from "./draw-onto-floor.js";
-import { type EvenLoads, evenLoads } from "./even-loads.js";
 import { findShortage, type Shortage } from "./explain/find-shortage.js";
 import { findStuckTasks, type StuckTask } from "./explain/find-stuck-tasks.js";
 import { type FillingStep, fillStations } from "./fill-stations.js";
 import { type Found, findCheapest, nodesOf, nothingFound, type SearchOptions } from "./find-cheapest.js";
 import { handledOnce, layOutWork, type WorkLimits } from "./lay-out-work.js";
+import { type LevelLine, levelLine } from "./level/level-line.js";
 import { inOrderOfWork } from "./order-of-work.js";
 import { fromParts, isCountedExactly, loadsInParts, mostRounding, partsWithin } from "./parts.js";
 import { type Ranking, rankTasks } from "./rank-tasks.js";
@@ -28,6 +28,7 @@ import { arrangeBlocks, positionsOf } from "./station/arrange-blocks.js";
 import { blocksWithoutStation } from "./station/task-rules.js";
 import { boundByTime, rootCost, searchByTime, type TimeAlone, timeAlone } from "./time-alone.js";
 import { toPlan } from "./to-plan.js";
+import { watchTimes } from "./watch-times.js";
 import type { BlockPlan, Work } from "./work.js";
 
 export interface BalancingOptions extends SearchOptions {
@@ -114,7 +115,7 @@ export interface Balance {
   /** Work that does not fit what it is held to: there is no plan, and nothing was searched; null where none is known. */
   readonly shortage: Shortage | null;
   /** How far the loads were evened out; null where that was not asked for. */
-  readonly level: EvenLoads | null;
+  readonly level: LevelLine | null;
   /** Whether evening out moved any task. */
   readonly evened: boolean;
 }
@@ -274,11 +275,17 @@ class BalancingTask {
     return choosePlan(this.line, this.limits.pace, this.work, candidates);
   }
 
-  /** Null where that was not asked for. */
-  async even(plan: BlockPlan, found: Found | null): Promise<EvenLoads | null> {
-    const { level, method, checkpoint } = this.options;
-    if (!level || method !== "best" || found?.ended === "interrupted") return null;
-    return evenLoads(this.line, this.limits, plan, nodesOf(this.options), checkpoint);
+  /**
+   * The loads evened out without more people or stations: first the shortest cycle, then the smoothest loads at it. Null where that was not
+   * asked for.
+   */
+  async even(plan: BlockPlan, found: Found | null): Promise<LevelLine | null> {
+    const { line, limits, options } = this;
+    if (!options.level || options.method !== "best" || found?.ended === "interrupted") return null;
+    const { people, stations } = costOf(plan);
+    const aim = { aim: PEOPLE_FIRST, ceiling: { people, stations: stations + 1 }, mostPeople: people };
+    const watch = watchTimes(line, options.checkpoint, "even-loads");
+    return levelLine(line, limits, plan, aim, nodesOf(options), watch);
   }
 
   /** @param slowest the cycle that an evened plan keeps: its crews are those that this asks for */

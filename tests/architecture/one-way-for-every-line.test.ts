@@ -47,6 +47,7 @@ const WAYS: readonly {
     planted: ["if (rulesOf(work) === null) return fillByTime(work);", "rulesOf(low) !== null"],
     fine: ["StationCloser.suit({ rules: rulesOf(work) })"],
     may: {
+      "src/solve/lay-out-work.ts": "handling counted once is tried where that alone makes rules",
       "src/solve/level/line-cycles.ts": "says of the times of stations whether any that keep them are a plan",
       "src/solve/search/run-search.ts": "states that carry nothing on take less memory",
       "src/solve/time-alone.ts": "a bound by time alone says whether it leaves anything out",
