@@ -43,8 +43,11 @@ const WAYS: readonly {
   },
   {
     what: "the rules of a work are held against none",
-    pattern: /\brulesOf\([^)]*\)\s*[!=]==\s*null/u,
-    planted: ["if (rulesOf(work) === null) return fillByTime(work);", "rulesOf(low) !== null"],
+    pattern: /\brulesOf\(.*\)\s*[!=]==\s*null/u,
+    planted: [
+      "if (rulesOf(layOutWork(line, limits)) === null) return fillByTime(line);",
+      "rulesOf(low) !== null",
+    ],
     fine: ["StationCloser.suit({ rules: rulesOf(work) })"],
     may: {
       "src/solve/lay-out-work.ts": "handling counted once is tried where that alone makes rules",
