@@ -232,11 +232,11 @@ tasks:
     expect(told.slice(-2)).toEqual([
       [
         "a",
-        "a: cargo takes 70 s, above 66 s, what a station has for one model (model-overload 10 %): no station that it may stand at can hold it",
+        "a: cargo takes 70 s, above 66 s, what a station has for one model (model-overload 10 %): no station can hold it",
       ],
       [
         "c",
-        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists: no station that it may stand at can hold it",
+        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists: no station can hold it",
       ],
     ]);
     const places = offLine[0].reason.split("; ")[0];

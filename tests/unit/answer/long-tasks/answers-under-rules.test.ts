@@ -206,8 +206,8 @@ tasks: {a: {time: 130}, b: {time: {m: 130, n: 60}, after: a}}
     const { findings } = await balance(text, "60");
     const told = findings.filter(({ rule }: { rule: string }) => rule === "over-working-time");
     expect(told.map(({ message }: { message: string }) => message)).toEqual([
-      "a takes 130 s, 216.7 % of the working time (60 s): no station that it may stand at can hold it",
-      "b takes 95 s, 158.3 % of the working time (60 s); m takes 130 s, above 72 s, what a station has for one model (model-overload 20 %): no station that it may stand at can hold it",
+      "a takes 130 s, 216.7 % of the working time (60 s): no station can hold it",
+      "b takes 95 s, 158.3 % of the working time (60 s); m takes 130 s, above 72 s, what a station has for one model (model-overload 20 %): no station can hold it",
     ]);
   });
 });
