@@ -22,6 +22,7 @@ export const PLAIN_TERMS: BenchTerms = {
   stations: 1,
   share: ONE,
   pieces: null,
+  holds: 1,
   handOver: 0,
   takeOver: 0,
   space: null,

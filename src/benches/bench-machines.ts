@@ -1,5 +1,7 @@
 import type { Line } from "../line/line.js";
-import { busyMachines, type MachineTask } from "../plan/figures/machines.js";
+import { type MachineTask, machinesAt as machinesAtStation, unitsFor } from "../plan/figures/machines.js";
+import { ONE_PERSON } from "../plan/plan.js";
+import { equipmentTimes } from "../plan/station-schedule.js";
 import type { Pace } from "../time/pace.js";
 import { divide, multiply, type Ratio } from "../time/ratio.js";
 
@@ -34,7 +36,7 @@ export function machinesAt(line: Line, pace: Pace, bench: BenchWithPlaces): Benc
   const { stations, places, takt, share } = bench;
   const ofBench = { ...pace, lineCycle: multiply(takt, share) };
   return stations.flatMap(({ tasks }, station) =>
-    busyMachines(line, ofBench, { tasks }).map((machine) => ({
+    machinesAtStation(line, ofBench, { ...ONE_PERSON, id: "", tasks }).map((machine) => ({
       name: machine.name,
       station,
       tasks: machine.tasks.map(({ task, loading, run }) => ({
@@ -49,21 +51,28 @@ export function machinesAt(line: Line, pace: Pace, bench: BenchWithPlaces): Benc
   );
 }
 
-/** How many of an equipment a bench keeps: one for each place of a station whose tasks need it, and more where machines are slower. */
+/** How long a unit that carries the parts keeps each equipment of a station of a bench, in microseconds, in the order of the tasks. */
+export function heldAtBench(
+  line: Line,
+  tasks: readonly number[],
+  share: Ratio,
+): { readonly name: string; readonly held: Ratio }[] {
+  return [...equipmentTimes(line, { ...ONE_PERSON, id: "", tasks })].map(([name, held]) => ({
+    name,
+    held: divide(held, share),
+  }));
+}
+
+/**
+ * How many of an equipment a bench keeps: at each station whose tasks need it so many as keep its takt, one at the least; places of a
+ * station share what is free often enough.
+ */
 export function unitsKept(
   line: Line,
-  {
-    stations,
-    places,
-    machines,
-  }: Pick<BenchWithPlaces, "stations" | "places"> & { readonly machines: readonly BenchMachine[] },
+  { stations, takt, share }: Pick<BenchWithPlaces, "stations" | "takt" | "share">,
   name: string,
 ): number {
   return stations
-    .map(({ tasks }, station) => {
-      if (!tasks.some((task) => line.tasks[task]!.equipment.includes(name))) return 0;
-      const machine = machines.find((each) => each.station === station && each.name === name);
-      return machine?.units ?? places;
-    })
-    .reduce((sum, each) => sum + each, 0);
+    .map(({ tasks }) => heldAtBench(line, tasks, share).find((each) => each.name === name))
+    .reduce((sum, each) => (each === undefined ? sum : sum + unitsFor(each.held, takt)), 0);
 }

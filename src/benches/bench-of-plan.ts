@@ -2,7 +2,7 @@ import type { Bench, Line } from "../line/line.js";
 import type { BenchOfPlan } from "../plan/check/check-subject.js";
 import { peopleAtAll } from "../plan/figures/people.js";
 import { stationTime, workingTime } from "../plan/figures/working-time.js";
-import { crewOf, type Plan, type Station } from "../plan/plan.js";
+import { crewOf, ONE_PERSON, type Plan, type Station } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
 import { add, compare, larger, type Ratio, ratio, ZERO } from "../time/ratio.js";
@@ -76,9 +76,9 @@ function builtAt(line: Line, benches: readonly Station[], bench: Station): Built
 
 function postsAtBench(line: Line, pace: Pace, bench: Station, { job, entries }: BuiltAtBench): Post[] {
   const counted = countShares(line);
-  const { handOver, shifts, stations: count } = job.terms;
+  const { handOver, shifts, holds, stations: count } = job.terms;
   const share = carriedShare(line, job);
-  const at = { hours: hoursOf(line, shifts), share, handOver };
+  const at = { hours: hoursOf(line, shifts), share, handOver, holds };
   const last = entries.at(-1) === bench ? bench.tasks.at(-1) : null;
   const workOf = (tasks: readonly number[]) =>
     tasks
@@ -86,7 +86,7 @@ function postsAtBench(line: Line, pace: Pace, bench: Station, { job, entries }: 
       .reduce(add, ratio(tasks.at(-1) === last ? handOver : 0));
   const parts = entries.length > 1 ? [bench.tasks] : cutEvenly(bench.tasks, count, workOf);
   return parts.map((tasks, part) => {
-    const station = { tasks, work: workOf(tasks), crew: crewOf(line, { tasks, sides: null }) };
+    const station = { tasks, work: workOf(tasks), crew: crewOf(line, { ...ONE_PERSON, tasks }) };
     const id = parts.length === 1 ? bench.id : `${bench.id}, station ${part + 1}`;
     return benchPost(counted, pace, at, station, {
       id,

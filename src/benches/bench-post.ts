@@ -1,12 +1,15 @@
 import type { Line } from "../line/line.js";
 import { handlingAt } from "../line/passes.js";
 import { cycleWithReserve } from "../plan/figures/cycle.js";
+import { unitsFor } from "../plan/figures/machines.js";
 import { personTime } from "../plan/figures/person-time.js";
+import { ONE_PERSON } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
+import { dwellAt } from "../plan/station-schedule.js";
 import type { Pace } from "../time/pace.js";
 import { add, divide, larger, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { BenchHours } from "./bench-hours.js";
-import { machinesAt } from "./bench-machines.js";
+import { heldAtBench } from "./bench-machines.js";
 import type { BenchStation } from "./bench-stations.js";
 
 /** How a bench works, as its posts need it. */
@@ -16,6 +19,8 @@ export interface BenchAtWork {
   readonly share: Ratio;
   /** Time for the hand-over at its last station, in microseconds. */
   readonly handOver: number;
+  /** Units' parts that may stand at one place at a time. */
+  readonly holds: number;
 }
 
 /** Time between two units' parts = line cycle x hours / share, in microseconds. */
@@ -34,9 +39,9 @@ export function benchPost(
   { tasks, work, crew }: BenchStation,
   { id, places, isLast }: { readonly id: string; readonly places: number; readonly isLast: boolean },
 ): Post {
-  const { hours, share } = at;
-  const ofTasks = divide(personTime(line, tasks), share);
-  const setUp = { stations: [{ tasks }], places, takt: taktOfBench(pace, at), share };
+  const { hours, share, holds } = at;
+  const handOver = ratio(isLast ? at.handOver : 0);
+  const takt = taktOfBench(pace, at);
   return {
     id,
     kind: "bench",
@@ -44,18 +49,20 @@ export function benchPost(
     places,
     crew,
     busy: work,
-    personTime: isLast ? add(ofTasks, ratio(at.handOver)) : ofTasks,
+    personTime: add(divide(personTime(line, tasks), share), handOver),
     handling: handlingAt(line, pace, tasks, share),
     planTo: pace.planTo,
-    machines: machinesAt(line, pace, setUp).flatMap(({ name, busy, units }) =>
-      name !== null && line.equipment.has(name) ? [{ name, busy, units }] : [],
-    ),
+    dwell: add(divide(dwellAt(line, { ...ONE_PERSON, id, tasks }), share), handOver),
+    holds,
+    equipment: heldAtBench(line, tasks, share)
+      .filter(({ name }) => line.equipment.has(name))
+      .map(({ name, held }) => ({ name, held, units: Math.max(places, unitsFor(held, takt)) })),
     hours: hours.ofLine,
     shifts: hours.shifts,
     share,
   };
 }
 
-/** Places that keep the pace, in parts of one, where each of these posts has one place: what fills them most, its reserve kept. */
+/** Places that keep the pace, in parts of one, where each of these posts has one place: what fills them most, its reserve kept, or has units stand there longest. */
 export const placesToKeep = (posts: readonly Post[], { lineCycle }: Pace): Ratio =>
   divide(posts.map(cycleWithReserve).reduce(larger, ZERO), lineCycle);

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { cycleOfDwell, cycleOfHands } from "../plan/figures/cycle.js";
 import { shiftTime, unitsStarted } from "../plan/figures/output.js";
 import { peopleAtAll } from "../plan/figures/people.js";
 import { load } from "../plan/figures/working-time.js";
@@ -52,8 +53,10 @@ export interface BenchFigures extends BenchJob {
   readonly stations: readonly BenchStation[];
   /** Whether no other way to share the tasks has a shorter longest station. */
   readonly isProved: boolean;
-  /** Places that the work fills, exact: (longest station / plan-to + handling) / takt. */
+  /** Places that are filled, exact: (longest station / plan-to + handling) / takt, or (dwell / holds + handling) / takt. */
   readonly placesNeeded: Ratio;
+  /** How long parts stand where they stand longest, if that and not hands fills the places; else null. */
+  readonly dwell: Ratio | null;
   /** The same rounded up: places of each station, which take units in turn. */
   readonly places: number;
   /** What is loaded by hand and runs by itself, with how many keep up; empty where nothing does. */
@@ -103,7 +106,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const takt = taktOfBench(pace, setUp);
   const postsWith = (count: number) =>
     stations.map((station, at) =>
-      benchPost(line, pace, { ...setUp, handOver: job.terms.handOver }, station, {
+      benchPost(line, pace, { ...setUp, handOver: job.terms.handOver, holds: job.terms.holds }, station, {
         id: stations.length === 1 ? (job.id ?? "") : `${job.id ?? ""}, station ${at + 1}`,
         places: count,
         isLast: at === stations.length - 1,
@@ -111,6 +114,8 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     );
   const alone = postsWith(1);
   const placesNeeded = placesToKeep(alone, pace);
+  const standing = alone.map(cycleOfDwell).reduce(larger);
+  const isHands = compare(alone.map(cycleOfHands).reduce(larger), standing) >= 0;
   const places = Math.max(1, Number(ceiling(placesNeeded)));
   const posts = postsWith(places);
   const crew = Math.max(...stations.map((each) => each.crew));
@@ -122,7 +127,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const cycles = [
     // Work that takes no time is done within the shortest step.
     divide(isWork ? paced : ratio(1), ratio(places)),
-    ...machines.map(({ busy, units }) => divide(busy, ratio(units))),
+    ...posts.flatMap(({ equipment }) => equipment.map(({ held, units }) => divide(held, ratio(units)))),
   ];
   const cycle = cycles.reduce(larger);
   const rates = {
@@ -151,6 +156,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     takt,
     pieceTakt: divide(takt, ratio(pieces)),
     placesNeeded,
+    dwell: isHands ? null : alone.map((post) => post.dwell).reduce(larger),
     places,
     machines,
     crew,

@@ -8,6 +8,7 @@ import { registerNew } from "../commands/new.js";
 import { registerOffLine } from "../commands/off-line.js";
 import { registerRebalance } from "../commands/rebalance.js";
 import { registerSchema } from "../commands/schema.js";
+import { registerShow } from "../commands/show.js";
 import { registerStaff } from "../commands/staff.js";
 import { registerTakt } from "../commands/takt.js";
 
@@ -20,6 +21,7 @@ export const COMMANDS: readonly Register[] = [
   registerRebalance,
   registerStaff,
   registerCheck,
+  registerShow,
   registerNew,
   registerSchema,
 ];

@@ -20,7 +20,7 @@ export interface Task {
   readonly times: readonly (Micros | null)[];
   /** Walking to the place of the work and back, per unit. */
   readonly walking: Micros;
-  /** What a machine runs by itself once the hand work is done, per unit; nobody waits for it. */
+  /** What a machine runs by itself once the hand work is done, per unit; no person waits for it, the unit does. */
   readonly machineTime: Micros;
   /** Done on every so many units only; 1 is every unit. */
   readonly every: number;
@@ -118,6 +118,10 @@ export interface FloorStation {
   readonly skills: readonly string[] | null;
   /** The most parallel places here; null: as many as the line allows. */
   readonly maxPlaces: number | null;
+  /** Units that may stand at one place at a time; null: as many as the line allows. */
+  readonly holds: number | null;
+  /** The most people of a place who share the work of one unit; null: as many as the line allows. */
+  readonly maxCrew: number | null;
   /** The share of this station's working time that is loaded; null: that of the line. */
   readonly planTo: Ratio | null;
   /** Its own limits, in natural order of names, each in place of that of the line with the same name. */
@@ -199,6 +203,8 @@ export interface Bench {
   readonly share: Ratio;
   /** Pieces for one unit; null where the file is silent. */
   readonly pieces: number | null;
+  /** Units' parts that may stand at one place at a time. */
+  readonly holds: number;
   /** Per unit, worked at the bench. */
   readonly handOver: Micros;
   /** Per unit, worked at each task where the parts join. */
@@ -294,6 +300,13 @@ export interface Line {
   readonly limits: readonly Limit[];
   /** The most parallel places of a station; 1 when the file is silent. */
   readonly maxPlaces: number;
+  /** Units that may stand at one place of a station at a time; 1 when the file is silent. */
+  readonly holds: number;
+  /**
+   * The most people of a place who share the work of one unit, each on tasks of their own; 1 when the file is silent: the people of a
+   * place work together.
+   */
+  readonly maxCrew: number;
   /** The people with skills; empty where the file is silent. */
   readonly people: readonly Person[];
   /** The models; empty where the line builds one. */

@@ -14,11 +14,14 @@ export const readQuantity = wholeNumber(
   "a quantity is a whole number of pieces per unit, 1 or more",
 );
 
-/** People together at a task. */
+/** People together at a task, or the most who share a unit. */
 export const readPeople = wholeNumber("a number of people", MOST);
 
 /** The most parallel places of a station. */
 export const readPlaces = wholeNumber("a number of places", MOST);
+
+/** Units at one place of a station. */
+export const readHolds = wholeNumber("a number of units", MOST);
 
 /** How many stations one task stands after another. */
 export const readStationsBetween = wholeNumber("a number of stations", MOST);

@@ -56,6 +56,8 @@ function floorContent(line: Line, order: readonly number[]): Content {
       ]),
     ),
     places: line.maxPlaces === 1 ? null : line.maxPlaces,
+    holds: line.holds === 1 ? null : line.holds,
+    crew: line.maxCrew === 1 ? null : line.maxCrew,
     people: [...line.people]
       .sort(byText(({ id }) => id))
       .map(({ id, skills }) => [idKey(id), [...skills].sort()]),
@@ -117,7 +119,8 @@ function testContent(test: Test): Content {
   return [fail, test.repair, test.returnTo, test.retest];
 }
 
-function stationContent({ id, zone, equipment, skills, maxPlaces, planTo, limits }: FloorStation): Content {
+function stationContent(station: FloorStation): Content {
+  const { id, zone, equipment, skills, maxPlaces, holds, maxCrew, planTo, limits } = station;
   return [
     idKey(id),
     zone,
@@ -126,6 +129,8 @@ function stationContent({ id, zone, equipment, skills, maxPlaces, planTo, limits
     maxPlaces,
     planTo && shareContent(planTo),
     ...(limits.length === 0 ? [] : [limits.map(limitContent)]),
+    ...(holds === null ? [] : [["holds", holds]]),
+    ...(maxCrew === null ? [] : [["crew", maxCrew]]),
   ];
 }
 

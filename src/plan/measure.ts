@@ -16,11 +16,18 @@ import { smoothness } from "./figures/smoothness.js";
 import { type ValueShare, valueShares } from "./figures/value-shares.js";
 import { leadTime, leadTimeOfWaits, type WaitingUnits, waitingUnits } from "./figures/waits.js";
 import { workContent } from "./figures/work-content.js";
-import { load, overload, stationLimit, stationTime, workingTime } from "./figures/working-time.js";
+import {
+  load,
+  overload,
+  stationLimit,
+  stationTime,
+  waitingTime,
+  workingTime,
+} from "./figures/working-time.js";
 import { type WorstModel, worstModel } from "./figures/worst-model.js";
 import type { Plan, Station } from "./plan.js";
 import { type Post, postsOf } from "./post.js";
-import { taskStarts } from "./station-schedule.js";
+import { equipmentTimes, taskStarts } from "./station-schedule.js";
 import { skillsNeeded } from "./who-stands-where.js";
 
 /** The figures of one station; times per good unit in microseconds; null where the line has nothing of the kind. */
@@ -35,15 +42,23 @@ export interface StationMeasures extends Station {
   readonly load: Ratio;
   readonly idle: Ratio;
   readonly overload: Ratio;
-  /** Hand work without walking; null on a line with neither walking nor machines, where it is all of the work. */
+  /** Hand work without walking; null where there is neither walking nor a machine and no crew shares its work: it is the station time. */
   readonly manualTime: Ratio | null;
   readonly walkingTime: Ratio | null;
   readonly machineTime: Ratio | null;
   /** Station time with the work of every n-th unit in full; null at a station without such work. */
   readonly peakTime: Ratio | null;
   readonly worstModel: WorstModel | null;
-  /** When each task starts, parallel to `tasks`; null on a line without sides. */
-  readonly starts: readonly Ratio[] | null;
+  /** When each task starts, parallel to `tasks`. */
+  readonly starts: readonly Ratio[];
+  /** How long a unit stands at a place, what machines run by themselves included. */
+  readonly dwell: Ratio;
+  /** Of that, how long the busiest person of the place does nothing on the unit: dwell - station time. */
+  readonly waitingTime: Ratio;
+  /** Units that may stand at one place at a time. */
+  readonly holds: number;
+  /** How long a unit keeps each equipment of the station, by name in the order of the tasks. */
+  readonly equipmentTimes: ReadonlyMap<string, Ratio>;
   readonly skills: readonly string[] | null;
   readonly equipment: readonly NeededEquipment[] | null;
   /** Null on a line without limits. */
@@ -93,6 +108,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
   const has = (has: (task: Line["tasks"][number]) => boolean) => line.tasks.some(has);
   const hasWalking = has(({ walking }) => walking > 0);
   const hasMachines = has((task) => task.machineTime > 0);
+  const isShared = plan.stations.some(({ persons }) => persons !== null);
   const hasSkills = has(({ skills }) => skills.length > 0);
   const hasEquipment = has(({ equipment }) => equipment.length > 0);
   const hasUses = has(({ uses }) => uses.length > 0);
@@ -110,7 +126,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       load: load(post, lineCycle),
       idle: idleAt(post, lineCycle),
       overload: overload(post, lineCycle),
-      manualTime: hasWalking || hasMachines ? kinds.manualTime(line, station) : null,
+      manualTime: hasWalking || hasMachines || isShared ? kinds.manualTime(line, station) : null,
       walkingTime: hasWalking ? kinds.walkingTime(line, station) : null,
       machineTime: hasMachines ? kinds.machineTime(line, station) : null,
       peakTime: station.tasks.some((task) => line.tasks[task]!.every > 1)
@@ -118,8 +134,12 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
         : null,
       worstModel: worstModel(line, pace, station),
       starts: taskStarts(line, station),
+      dwell: post.dwell,
+      waitingTime: waitingTime(post),
+      holds: post.holds,
+      equipmentTimes: equipmentTimes(line, station),
       skills: hasSkills ? skillsNeeded(line, station) : null,
-      equipment: hasEquipment ? equipmentNeeded(line, pace, station) : null,
+      equipment: hasEquipment ? equipmentNeeded(line, pace, station, post.equipment) : null,
       uses: hasUses ? limitsUsed(line, station) : null,
     };
   });
@@ -173,8 +193,8 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
     smoothness: smoothness(stations, cycle),
     idlePerUnit: idle,
     ...measureShifts(line, pace, idle, cycle),
-    leadTime: leadTime(line, plan, cycle),
-    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, plan, cycle) : null,
+    leadTime: leadTime(line, stations, cycle),
+    leadTimeOfWaits: waiting.length > 0 ? leadTimeOfWaits(line, stations, cycle) : null,
     waiting: waiting.length > 0 ? waiting : null,
     repairs: repaired ? repairLoads(line, repairs) : null,
     repairPeople: repaired ? repairPeople(line, pace, repairs) : null,

@@ -79,6 +79,7 @@ function saysTheSame(text: string, content: PlanContent): boolean {
         places: Number(entry.places ?? 1),
         tasks: entry.tasks ?? [],
         sides: Object.entries(entry.sides ?? {}),
+        persons: Object.entries(entry.persons ?? {}).map(([task, who]) => [task, [who].flat().map(Number)]),
       }),
     );
   };
@@ -98,14 +99,16 @@ interface WrittenEntry {
   readonly places?: string;
   readonly tasks?: readonly string[];
   readonly sides?: Readonly<Record<string, string>>;
+  readonly persons?: Readonly<Record<string, string | readonly string[]>>;
 }
 
-const normalText = ({ id, places, tasks, sides }: PlanEntry): string =>
+const normalText = ({ id, places, tasks, sides, persons }: PlanEntry): string =>
   JSON.stringify([
     idKey(id),
     places,
     tasks.map(idKey),
     sides.map(([task, side]) => `${idKey(task)}: ${side}`).sort(),
+    persons.map(([task, who]) => `${idKey(task)}: ${who.join()}`).sort(),
   ]);
 
 const isEqual = (one: readonly string[], two: readonly string[]): boolean =>

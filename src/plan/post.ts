@@ -2,17 +2,17 @@ import type { Line } from "../line/line.js";
 import { handlingAt } from "../line/passes.js";
 import type { Pace } from "../time/pace.js";
 import { compare, divide, ONE, type Ratio, ratio } from "../time/ratio.js";
-import { busyMachines } from "./figures/machines.js";
+import { unitsFor } from "./figures/machines.js";
 import { personTime } from "./figures/person-time.js";
 import type { Plan, Station } from "./plan.js";
 import { floorStationOf } from "./station-numbers.js";
-import { meanTimeAt } from "./station-schedule.js";
+import { dwellAt, equipmentTimes, meanTimeAt } from "./station-schedule.js";
 
-/** Machines of one kind at a post that are loaded and then run by themselves; of one that is not counted there are enough. */
-export interface PostMachine {
+/** Equipment of one name at a post, of which the line counts how many exist. */
+export interface PostEquipment {
   readonly name: string;
-  /** How long one unit that comes here keeps one of them, loading and running, in microseconds. */
-  readonly busy: Ratio;
+  /** How long one unit that comes here keeps one of them, in microseconds: its holds, and what is done again. */
+  readonly held: Ratio;
   /** So many take units in turn. */
   readonly units: number;
 }
@@ -38,7 +38,12 @@ export interface Post {
   readonly handling: Ratio;
   /** Share of the working time that may be loaded. */
   readonly planTo: Ratio;
-  readonly machines: readonly PostMachine[];
+  /** How long a unit stands at a place, what machines run by themselves included. */
+  readonly dwell: Ratio;
+  /** Units that may stand at one place at a time. */
+  readonly holds: number;
+  /** What the line counts of the equipment here; of any other there is enough. */
+  readonly equipment: readonly PostEquipment[];
   /** Available time of its day / that of the line. */
   readonly hours: Ratio;
   /** Shifts of a day that it works; null without a calendar. */
@@ -54,9 +59,10 @@ export const withTheLine = (line: Line): Pick<Post, "hours" | "shifts" | "share"
   share: ONE,
 });
 
-/** A station as a post by itself: how many machines it has depends on the whole plan. */
+/** A station as a post by itself: how much of its equipment it has depends on the whole plan. */
 export function postOf(line: Line, pace: Pace, station: Station): Post {
   const { id, tasks, places, crew } = station;
+  const floor = floorStationOf(line, id);
   return {
     id,
     kind: "station",
@@ -66,45 +72,41 @@ export function postOf(line: Line, pace: Pace, station: Station): Post {
     busy: meanTimeAt(line, station),
     personTime: personTime(line, tasks),
     handling: handlingAt(line, pace, tasks),
-    planTo: floorStationOf(line, id)?.planTo ?? pace.planTo,
-    machines: [],
+    planTo: floor?.planTo ?? pace.planTo,
+    dwell: dwellAt(line, station),
+    holds: floor?.holds ?? line.holds,
+    equipment: [],
     ...withTheLine(line),
   };
 }
 
-/** The stations of a plan as posts, in order of flow, each with its machines of those that are counted. */
+/** The stations of a plan as posts, in order of flow, each with the counted equipment that it has. */
 export function postsOf(line: Line, pace: Pace, { stations }: Plan): Post[] {
-  const counted = [...line.equipment].map(([name, count]) => machinesAt(line, pace, stations, name, count));
-  return stations.map((station, at) => ({
-    ...postOf(line, pace, station),
-    machines: counted.flatMap((machines) => machines[at] ?? []),
-  }));
+  const shared = shareEquipment(line, pace, stations);
+  return stations.map((station, at) => ({ ...postOf(line, pace, station), equipment: shared[at]! }));
 }
 
 /**
- * Machines of one name by station; null where none of them runs. Each station that uses them has one for every place; of the others
- * the busiest gets the next, as far as it needs one at the pace.
+ * The counted equipment of each station. Each that uses a name has one of it; of the others, the station whose units keep theirs longest
+ * gets the next, as far as it needs one at the pace, or has a place without one.
  */
-function machinesAt(
-  line: Line,
-  pace: Pace,
-  stations: readonly Station[],
-  name: string,
-  count: number,
-): (PostMachine | null)[] {
-  const users = stations.map((station) => {
-    const isUsed = station.tasks.some((task) => line.tasks[task]!.equipment.includes(name));
-    const machine = busyMachines(line, pace, station).find((each) => each.name === name);
-    return { isUsed, machine, units: station.places };
-  });
-  const share = ({ machine, units }: (typeof users)[number]) => divide(machine!.busy, ratio(units));
-  let free = users.reduce((left, { isUsed, units }) => (isUsed ? left - units : left), count);
-  for (; free > 0; free--) {
-    const [first, ...others] = users.filter(({ machine, units }) => units < (machine?.needed ?? 0));
-    if (first === undefined) break;
-    others.reduce((one, two) => (compare(share(two), share(one)) > 0 ? two : one), first).units++;
+function shareEquipment(line: Line, pace: Pace, stations: readonly Station[]): PostEquipment[][] {
+  const shared = stations.map((): PostEquipment[] => []);
+  if (line.equipment.size === 0) return shared;
+  const times = stations.map((station) => equipmentTimes(line, station));
+  for (const [name, count] of line.equipment) {
+    const users = stations.flatMap(({ places }, at) => {
+      const held = times[at]!.get(name);
+      if (held === undefined) return [];
+      return [{ at, held, units: 1, wanted: Math.max(places, unitsFor(held, pace.lineCycle)) }];
+    });
+    for (let free = count - users.length; free > 0; free--) {
+      const [first, ...others] = users.filter(({ units, wanted }) => units < wanted);
+      if (first === undefined) break;
+      const shareOf = ({ held, units }: typeof first) => divide(held, ratio(units));
+      others.reduce((one, two) => (compare(shareOf(two), shareOf(one)) > 0 ? two : one), first).units++;
+    }
+    for (const { at, held, units } of users) shared[at]!.push({ name, held, units });
   }
-  return users.map(({ machine, units }) =>
-    machine === undefined ? null : { name, busy: machine.busy, units },
-  );
+  return shared;
 }

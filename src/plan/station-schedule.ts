@@ -1,48 +1,87 @@
 import type { Line } from "../line/line.js";
 import { type UnitKind, unitKinds } from "../line/unit-kinds.js";
 import { moreOftenWithAllWork } from "../line/visits.js";
-import { add, larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import {
+  add,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../time/ratio.js";
 import type { Station } from "./plan.js";
+import { orderStation, type StationOrder } from "./station-order.js";
 
 /** What a task takes of its station for one unit, in microseconds. */
 type Takes = (task: number) => Ratio;
 
-/**
- * When each task of a station with sides starts for the first time, from the arrival of the unit, in microseconds; parallel to the
- * station's tasks. A task starts when its side is free and the tasks before it at the same station have ended. Units of each kind
- * have starts of their own: these are the mean of them, with a task that a unit does not have as one of no time. null without sides.
- */
-export function taskStarts(line: Line, station: Station): Ratio[] | null {
-  if (station.sides === null) return null;
-  const ofKinds = sharesOf(line).flatMap((share, model) =>
-    kindsAt(line, station).map((kind) =>
-      startsOf(line, station, firstTakes(line, model, kind)).map((start) =>
-        multiply(multiply(share, kind.share), start),
-      ),
-    ),
-  );
-  return station.tasks.map((_, at) => ofKinds.map((starts) => starts[at]!).reduce(add, ZERO));
+/** The same of hands and then of the machine that runs by itself. */
+interface TakesOfUnit {
+  readonly hand: Takes;
+  readonly machine: Takes;
+}
+
+/** How long a unit keeps one equipment, from the first start of tasks on it to the last end, in microseconds from its arrival. */
+export interface EquipmentHold {
+  readonly name: string;
+  /** Indexes of the tasks on it. */
+  readonly members: readonly number[];
+  readonly start: Ratio;
+  readonly end: Ratio;
+}
+
+/** One unit at one place of a station, in microseconds from its arrival; lists are parallel to the tasks of the station. */
+export interface UnitSchedule {
+  readonly starts: readonly Ratio[];
+  /** When the hands of each task are done. */
+  readonly handEnds: readonly Ratio[];
+  /** The same with what a machine then runs. */
+  readonly ends: readonly Ratio[];
+  readonly holds: readonly EquipmentHold[];
 }
 
 /**
- * How long good units stay at a station on average, in microseconds: the sum of the loads; where it has sides, the share-weighted
- * mean of what each model takes. Every unit waits for its own longer side, so this is never less than the latest end of mean times.
+ * When each task of a station starts, from the arrival of the unit, in microseconds; parallel to the station's tasks. Units of each kind
+ * have starts of their own: these are the mean of them, with a task that a unit does not have as one of no time.
+ */
+export function taskStarts(line: Line, station: Station): Ratio[] {
+  const ofUnits = scheduleUnits(line, station);
+  const all = ofUnits.map(({ share }) => share).reduce(add, ZERO);
+  if (compare(all, ZERO) === 0) return station.tasks.map(() => ZERO);
+  return station.tasks.map((_, at) =>
+    divide(
+      meanOf(ofUnits, ({ starts }) => starts[at]!),
+      all,
+    ),
+  );
+}
+
+/**
+ * Station time of the mix, in microseconds: how long the busiest person of one place works for a good unit on average. People who work
+ * together have the sum of the loads, those who share the work the loads of their own tasks; where a station has sides, it is the
+ * share-weighted mean of what each model takes. Every unit waits for its own longer side, so this is never less than the latest end of
+ * mean times.
  */
 export function meanTimeAt(line: Line, station: Station): Ratio {
-  if (station.sides === null) return sumAt(station, (task) => line.tasks[task]!.load);
+  if (station.sides === null) return busiest(station, (task) => line.tasks[task]!.load);
   return sharesOf(line)
     .map((share, model) => multiply(share, modelTime(line, station, model)))
     .reduce(add, ZERO);
 }
 
 /**
- * How long a good unit of a model stays at a station on average, in microseconds: the sum of (task time + walking) x visits. With
- * sides, the mean latest end of the tasks that are due on its units, each done once, and what is done again in full: a unit that
- * failed or is scrapped later holds both sides while one works on it.
+ * Station time of a model, in microseconds: (task time + walking) x visits of the tasks of the busiest person. With sides, the mean latest
+ * end of hand work that is due on its units, each done once, and what is done again in full: a unit that failed or is scrapped later holds
+ * both sides while one works on it.
  */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
+  const { hand } = onceOf(line, model);
   if (station.sides === null) {
-    return sumAt(station, (task) => multiply(handTime(line, task, model), visitsOf(line, task, model)));
+    return busiest(station, (task) => multiply(hand(task), visitsOf(line, task, model)));
   }
   return kindsAt(line, station)
     .map((kind) => multiply(kind.share, timeOfUnit(line, station, model, kind.isDue)))
@@ -50,23 +89,19 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
 }
 
 /**
- * How long a unit of a model stays on which the work of just these numbers of units is due, in microseconds. What is done again is spread
+ * Station time of a unit of a model on which the work of just these numbers of units is due, in microseconds. What is done again is spread
  * over all units, so that the mean over the kinds of units is the time of the model.
  */
 export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
-  const oftenWhenDue = (task: number) =>
-    multiply(visitsOf(line, task, model), ratio(line.tasks[task]!.every));
+  const { hand } = onceOf(line, model);
   if (station.sides === null) {
-    return sumAt(station, (task) =>
-      isDue(line.tasks[task]!.every) ? multiply(handTime(line, task, model), oftenWhenDue(task)) : ZERO,
-    );
+    return busiest(station, (task) => {
+      const { every } = line.tasks[task]!;
+      return isDue(every) ? multiply(hand(task), multiply(visitsOf(line, task, model), ratio(every))) : ZERO;
+    });
   }
-  const again = sumAt(station, (task) => {
-    const extra = subtract(visitsOf(line, task, model), ratio(1, line.tasks[task]!.every));
-    // Work that only a share of the units has is taken to be on all of them.
-    return multiply(handTime(line, task, model), larger(ZERO, extra));
-  });
-  return add(again, latestEnd(line, station, firstTakes(line, model, { isDue })));
+  const again = sumAt(station, (task) => multiply(hand(task), extraVisits(line, task, model)));
+  return add(again, lastHands(work(orderStation(line, station), station, dueOf(line, model, { isDue }))));
 }
 
 /** The same of a unit that gets all the work done on every so many units only. */
@@ -76,11 +111,104 @@ export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
     const column = line.tasks[task]!.times.length === 1 ? 0 : model;
     return multiply(visitsOf(line, task, model), more[task]![column]!);
   };
-  const takes = (task: number) => handTime(line, task, model);
-  if (station.sides === null) return sumAt(station, (task) => multiply(takes(task), often(task)));
-  const again = sumAt(station, (task) => multiply(takes(task), larger(ZERO, subtract(often(task), ONE))));
-  return add(latestEnd(line, station, takes), again);
+  const takes = onceOf(line, model);
+  if (station.sides === null) return busiest(station, (task) => multiply(takes.hand(task), often(task)));
+  const again = sumAt(station, (task) =>
+    multiply(takes.hand(task), larger(ZERO, subtract(often(task), ONE))),
+  );
+  return add(lastHands(work(orderStation(line, station), station, takes)), again);
 }
+
+/**
+ * Dwell, in microseconds: how long a good unit stands at a place on average, from its first start to the end of the last thing done
+ * there, what machines run by themselves included; what is done again comes on top, one after another. Where nothing runs by itself and
+ * nobody works beside anybody else, that is the sum of the loads.
+ */
+export function dwellAt(line: Line, station: Station): Ratio {
+  if (isPlain(line, station)) return sumAt(station, (task) => line.tasks[task]!.load);
+  return add(
+    meanOf(scheduleUnits(line, station), ({ ends }) => ends.reduce(larger, ZERO)),
+    meanAgain(line, station, station.tasks),
+  );
+}
+
+/**
+ * How long a good unit keeps each equipment of a station on average, by name in the order of the tasks, in microseconds: the sum of its
+ * holds, and what is done again on it.
+ */
+export function equipmentTimes(line: Line, station: Station): Map<string, Ratio> {
+  const names = new Set(station.tasks.flatMap((task) => line.tasks[task]!.equipment));
+  if (names.size === 0) return new Map();
+  const ofUnits = scheduleUnits(line, station);
+  return new Map(
+    [...names].map((name) => {
+      const users = station.tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
+      const held = meanOf(ofUnits, ({ holds }) =>
+        holds
+          .flatMap((each) => (each.name === name ? [subtract(each.end, each.start)] : []))
+          .reduce(add, ZERO),
+      );
+      return [name, add(held, meanAgain(line, station, users))];
+    }),
+  );
+}
+
+/** Units of one model that have the same work of every n-th unit, with their share of all units. */
+export interface UnitOfMix {
+  readonly model: number;
+  readonly kind: UnitKind;
+  readonly share: Ratio;
+  readonly schedule: UnitSchedule;
+}
+
+/** The schedule of a station for every model and every kind of its units; the shares make 1 but where only some units have any work there. */
+export function scheduleUnits(line: Line, station: Station): UnitOfMix[] {
+  const order = orderStation(line, station);
+  const kinds = kindsAt(line, station);
+  return sharesOf(line).flatMap((share, model) => {
+    const worked = multiply(share, shareWorked(line, station, model));
+    return kinds.map((kind) => ({
+      model,
+      kind,
+      share: multiply(worked, kind.share),
+      schedule: work(order, station, dueOf(line, model, kind)),
+    }));
+  });
+}
+
+/**
+ * The share of the units of a model that have any work at the station, where benches are counted on the units that carry their parts; 1
+ * on every other line. Tasks that fewer units have are taken to be on as many.
+ */
+function shareWorked(line: Line, { tasks }: Station, model: number): Ratio {
+  if (!line.countsShares) return ONE;
+  const often = tasks.map((task) => multiply(visitsOf(line, task, model), ratio(line.tasks[task]!.every)));
+  return smaller(ONE, often.reduce(larger, ZERO));
+}
+
+function meanOf(units: readonly UnitOfMix[], timeOf: (schedule: UnitSchedule) => Ratio): Ratio {
+  return units.map(({ share, schedule }) => multiply(share, timeOf(schedule))).reduce(add, ZERO);
+}
+
+/** Hand work and machine time of these tasks at the station on the visits beyond those that are due, of the mix. */
+function meanAgain(line: Line, station: Station, tasks: readonly number[]): Ratio {
+  return sharesOf(line)
+    .flatMap((share, model) => {
+      const { hand, machine } = onceOf(line, model);
+      const worked = shareWorked(line, station, model);
+      return tasks.map((task) =>
+        multiply(share, multiply(add(hand(task), machine(task)), extraVisits(line, task, model, worked))),
+      );
+    })
+    .reduce(add, ZERO);
+}
+
+/** Visits beyond share worked / every; never below 0: work that only a share of the units has is taken to be on all of them. */
+const extraVisits = (line: Line, task: number, model: number, worked = ONE): Ratio =>
+  larger(ZERO, subtract(visitsOf(line, task, model), divide(worked, ratio(line.tasks[task]!.every))));
+
+const isPlain = (line: Line, { tasks, sides, persons }: Station): boolean =>
+  sides === null && persons === null && tasks.every((task) => line.tasks[task]!.machineTime === 0);
 
 const sharesOf = ({ models }: Line): readonly Ratio[] =>
   models.length === 0 ? [ONE] : models.map(({ share }) => share);
@@ -88,16 +216,26 @@ const sharesOf = ({ models }: Line): readonly Ratio[] =>
 const kindsAt = (line: Line, { tasks }: Station): UnitKind[] =>
   unitKinds(tasks.map((task) => line.tasks[task]!.every));
 
-const firstTakes =
-  (line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): Takes =>
-  (task) =>
-    isDue(line.tasks[task]!.every) ? handTime(line, task, model) : ZERO;
+/** What each task takes of a unit of a model, done once; 0 for a task that the model does not have. */
+function onceOf(line: Line, model: number): TakesOfUnit {
+  const timeOf = (task: number) => line.tasks[task]!.times[line.tasks[task]!.times.length === 1 ? 0 : model]!;
+  const hasOr = (task: number, time: (hand: number) => number) => {
+    const hand = timeOf(task);
+    return hand === null ? ZERO : ratio(time(hand));
+  };
+  return {
+    hand: (task) => hasOr(task, (hand) => hand + line.tasks[task]!.walking),
+    machine: (task) => hasOr(task, () => line.tasks[task]!.machineTime),
+  };
+}
 
-/** Task time and walking of a model, 0 for a task that it does not have. */
-function handTime(line: Line, task: number, model: number): Ratio {
-  const { times, walking } = line.tasks[task]!;
-  const own = times[times.length === 1 ? 0 : model]!;
-  return own === null ? ZERO : ratio(own + walking);
+function dueOf(line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): TakesOfUnit {
+  const { hand, machine } = onceOf(line, model);
+  const due =
+    (takes: Takes): Takes =>
+    (task) =>
+      isDue(line.tasks[task]!.every) ? takes(task) : ZERO;
+  return { hand: due(hand), machine: due(machine) };
 }
 
 function visitsOf(line: Line, task: number, model: number): Ratio {
@@ -107,25 +245,46 @@ function visitsOf(line: Line, task: number, model: number): Ratio {
 
 const sumAt = ({ tasks }: Station, takes: Takes): Ratio => tasks.map(takes).reduce(add, ZERO);
 
-function latestEnd(line: Line, station: Station, takes: Takes): Ratio {
-  return startsOf(line, station, takes)
-    .map((start, at) => add(start, takes(station.tasks[at]!)))
+/** What the busiest person of a place takes; people who work together are all as busy as the work is long. */
+function busiest(station: Station, takes: Takes): Ratio {
+  const { tasks, persons } = station;
+  if (persons === null) return sumAt(station, takes);
+  return [...new Set(persons.flat())]
+    .map((person) =>
+      tasks.map((task, at) => (persons[at]!.includes(person) ? takes(task) : ZERO)).reduce(add, ZERO),
+    )
     .reduce(larger, ZERO);
 }
 
-function startsOf(line: Line, { tasks, sides }: Station, takes: Takes): Ratio[] {
-  const free = { left: ZERO, right: ZERO };
-  const ends = new Map<number, Ratio>();
-  return tasks.map((task, at) => {
-    const used =
-      sides![at] === "both" ? (["left", "right"] as const) : ([sides![at] as "left" | "right"] as const);
-    const start = [
-      ...used.map((side) => free[side]),
-      ...line.before[task]!.map((earlier) => ends.get(earlier) ?? ZERO),
-    ].reduce(larger, ZERO);
-    const end = add(start, takes(task));
-    for (const side of used) free[side] = end;
-    ends.set(task, end);
-    return start;
-  });
+const lastHands = ({ handEnds }: UnitSchedule): Ratio => handEnds.reduce(larger, ZERO);
+
+/** Every task at the earliest time that the order of the station allows. */
+function work(
+  { turns, holds }: StationOrder,
+  { tasks }: Station,
+  { hand, machine }: TakesOfUnit,
+): UnitSchedule {
+  const [starts, handEnds, ends]: [Ratio[], Ratio[], Ratio[]] = [[], [], []];
+  for (const { at, hands, whole } of turns) {
+    const start = [...hands.map((each) => handEnds[each]!), ...whole.map((each) => ends[each]!)].reduce(
+      larger,
+      ZERO,
+    );
+    starts[at] = start;
+    handEnds[at] = add(start, hand(tasks[at]!));
+    ends[at] = add(handEnds[at], machine(tasks[at]!));
+  }
+  return {
+    starts,
+    handEnds,
+    ends,
+    holds: holds.map(({ name, members }) => ({
+      name,
+      members,
+      start: members.map((each) => starts[each]!).reduce(smaller),
+      end: members.map((each) => ends[each]!).reduce(larger),
+    })),
+  };
 }
+
+const smaller = (one: Ratio, two: Ratio): Ratio => (compare(two, one) < 0 ? two : one);

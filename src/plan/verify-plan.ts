@@ -3,6 +3,7 @@ import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
 import type { Plan } from "./plan.js";
 import { checkBenches } from "./verify/benches.js";
+import { checkDwell } from "./verify/dwell.js";
 import { checkEquipment } from "./verify/equipment.js";
 import type { Check } from "./verify/fault.js";
 import { checkApart, checkTogether } from "./verify/groups.js";
@@ -10,6 +11,7 @@ import { checkLimits } from "./verify/limits.js";
 import { checkLoads } from "./verify/loads.js";
 import { checkModelOverload } from "./verify/model-loads.js";
 import { checkPrecedence, checkStationOrder, checkWaits } from "./verify/order.js";
+import { checkPersons } from "./verify/persons.js";
 import { checkFixedStations, checkZones } from "./verify/places-to-stand.js";
 import { viewPlan } from "./verify/plan-view.js";
 import { checkSides } from "./verify/sides.js";
@@ -24,6 +26,7 @@ const CHECKS: readonly Check[] = [
   checkPrecedence,
   checkBenches,
   checkLoads,
+  checkDwell,
   checkFixedStations,
   checkZones,
   checkEquipment,
@@ -35,6 +38,7 @@ const CHECKS: readonly Check[] = [
   checkPlaces,
   checkCrew,
   checkSides,
+  checkPersons,
   checkModelOverload,
 ];
 
@@ -50,7 +54,13 @@ export function verifyPlan(line: Line, pace: Pace, plan: Plan, strictLimit: bool
 }
 
 /** The rules that a plan may keep at one pace and break at another, or with longer task times. */
-const CHECKS_OF_PACE: readonly Check[] = [checkLoads, checkEquipment, checkLimits, checkModelOverload];
+const CHECKS_OF_PACE: readonly Check[] = [
+  checkLoads,
+  checkDwell,
+  checkEquipment,
+  checkLimits,
+  checkModelOverload,
+];
 
 /** Judges a plan, or some of its stations, by these rules alone. */
 export function verifyAtPace(line: Line, pace: Pace, plan: Plan, strictLimit: boolean): Finding[] {

@@ -126,7 +126,7 @@ class Filling {
       const { places, crew, equipment } = station.close()!;
       this.inUse = this.inUse.map((used, each) => used + equipment[each]!);
       if (!this.canStaff(places)) return null;
-      plan.push({ position, blocks: [...blocks], places, crew });
+      plan.push({ position, blocks: [...blocks], places, crew, equipment });
       left -= blocks.length;
     }
     return plan;

@@ -13,7 +13,7 @@ import { type CheapestPlan, mostStates, runSearchBelow } from "./search/run-sear
 import { arrangeBlocks } from "./station/arrange-blocks.js";
 import { toPlan } from "./to-plan.js";
 import { type Watch, watchTimes } from "./watch-times.js";
-import type { Work } from "./work.js";
+import { mostAtOnce, type Work } from "./work.js";
 
 /** The best that a fixed number of stations can do. */
 export interface FixedStations {
@@ -71,7 +71,7 @@ async function fixWithin(
   const ceiling = { people: 0, stations: count + 1 };
   const first = await firstPlan(work, ceiling, nodes, watch);
   if (first.plan === null) return { plan: null, isProved: first.ended === "proved" };
-  const crew = Math.max(...work.people, work.sides === null ? 1 : 2);
+  const crew = Math.max(...work.people, mostAtOnce(work));
   const aim = { aim: STATIONS_FIRST, ceiling, mostPeople: count * crew };
   const level = await levelLine(line, limits, first.plan, aim, nodes, watch);
   const laidOut = layOutWork(line, { ...limits, slowest: level.slowest });
@@ -139,6 +139,8 @@ function byTimeAlone(line: Line): Line {
     equipment: new Map(),
     people: [],
     limits: [],
+    holds: 1,
+    maxCrew: 1,
     modelOverload: null,
   };
 }

@@ -2,27 +2,17 @@ import type { FloorStation, Line } from "../line/line.js";
 import { limitRows } from "../line/parts/limits.js";
 import { handlingAt } from "../line/passes.js";
 import { directFollowers } from "../line/precedence.js";
-import { visitsPerGoodUnit } from "../line/visits.js";
+import { allFollowers } from "../line/reach.js";
 import type { Pace } from "../time/pace.js";
-import {
-  add,
-  compare,
-  leastCommonMultiple,
-  multiply,
-  ONE,
-  type Ratio,
-  ratio,
-  subtract,
-  ZERO,
-} from "../time/ratio.js";
+import { add, compare, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
-import { loadsInParts, type Rounding, wholeParts } from "./parts.js";
-
-import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
-import type { SideProblem } from "./station/sides/side-problem.js";
+import { loadsInParts, partsOf, type Rounding, wholeParts } from "./parts.js";
+import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
+import type { SideProblem, WorkSide } from "./station/sides/side-problem.js";
 import { isAllowed, mayShare } from "./station/station-rules.js";
 import { rulesOf } from "./station/task-rules.js";
+import { machinesAgain, sharesCrews, sharesEquipment, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 import { openWindows } from "./windows.js";
 import type { Counted, SkillProblem, StationLimits, Work } from "./work.js";
 
@@ -126,6 +116,7 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
     ),
     modelShares: line.modelOverload === null ? [] : weightsOf(line),
     sides: sidesOf(line, rounding),
+    schedule: scheduleOf(line, rounding),
     skills: skillsOf(line, members),
     today: null,
     isPositional,
@@ -189,17 +180,21 @@ function limitsOf(
 ): StationLimits {
   const { pace, strictLimit, slowest, free } = limits;
   const most = free ? 1 : (station?.maxPlaces ?? line.maxPlaces);
+  const holds = station?.holds ?? line.holds;
+  const maxCrew = station?.maxCrew ?? line.maxCrew;
   const places = Array.from({ length: most }, (_, at) => ratio(at + 1));
   const all = Number.MAX_SAFE_INTEGER;
-  const whole = (value: Ratio, count: Ratio) => {
+  const whole = (value: Ratio, count: Ratio, units = ONE) => {
     const cut = slowest === null ? null : subtract(multiply(count, slowest), handling);
-    const parts = wholeParts(line, value, "down");
-    return cut === null ? parts : Math.min(parts, wholeParts(line, cut, "down"));
+    const parts = wholeParts(line, multiply(units, value), "down");
+    return cut === null ? parts : Math.min(parts, wholeParts(line, multiply(units, cut), "down"));
   };
   const lineCycle = free ? slowest : pace.lineCycle;
   const working = places.map((count) =>
     lineCycle === null ? ratio(all) : subtract(multiply(count, lineCycle), handling),
   );
+  const isSided = line.tasks.some(({ side }) => side !== null);
+  const together = Math.max(...line.tasks.map(({ people }) => people));
   const planTo = free ? ONE : (station?.planTo ?? pace.planTo);
   const loaded = working.map((each, at) => whole(multiply(each, planTo), places[at]!));
   return {
@@ -209,6 +204,10 @@ function limitsOf(
       line.modelOverload === null
         ? []
         : working.map((each) => wholeParts(line, multiply(each, add(ONE, line.modelOverload!)), "down")),
+    dwell: working.map((each, at) => whole(each, places[at]!, ratio(holds))),
+    holds,
+    maxCrew,
+    atOnce: isSided ? 2 : maxCrew === 1 ? 1 : Math.max(maxCrew, together),
   };
 }
 
@@ -227,47 +226,164 @@ function countedOf(
   members: readonly (readonly number[])[],
   { pace, free, slowest }: WorkLimits,
 ): Counted[] {
-  const lineCycle = free ? slowest : pace.lineCycle;
-  return [...line.equipment].map(([name, count]) => {
-    const busy = members.map((tasks) =>
-      tasks
-        .filter((task) => line.tasks[task]!.equipment.includes(name) && line.tasks[task]!.machineTime > 0)
-        .map((task) => machineRun(line, task))
-        .reduce(add, ZERO),
-    );
-    const cycle = lineCycle ?? ZERO;
-    // Loads are cut so that the runs and the cycle are whole numbers, whatever fractions they are of a microsecond.
-    const parts = [...busy, cycle].reduce((common, { den }) => leastCommonMultiple(common, den), 1n);
-    return {
-      name,
-      count,
-      needs: members.map((tasks) => tasks.some((task) => line.tasks[task]!.equipment.includes(name))),
-      runs: busy.map(({ num, den }) => num * (parts / den)),
-      cycle: cycle.num * (parts / cycle.den),
-    };
-  });
+  const paced = free ? slowest : pace.lineCycle;
+  const lineCycle =
+    paced === null || slowest === null ? paced : compare(paced, slowest) < 0 ? paced : slowest;
+  const cycle = lineCycle === null ? null : multiply(lineCycle, ratio(partsOf(line)));
+  return [...line.equipment].map(([name, count]) => ({
+    name,
+    count,
+    needs: members.map((tasks) => tasks.some((task) => line.tasks[task]!.equipment.includes(name))),
+    time: (units) =>
+      cycle === null ? Number.POSITIVE_INFINITY : Number(floor(multiply(ratio(units), cycle))),
+  }));
 }
 
-/** What a machine is busy for one good unit, in microseconds: loaded by hand, then running by itself where the model has the task. */
-export function machineRun(line: Line, task: number): Ratio {
-  const { load, machineTime } = line.tasks[task]!;
-  return add(load, multiply(ratio(machineTime), visitsPerGoodUnit(line, line.tasks[task]!)));
-}
+/** People who need somebody else at a task take both sides. */
+const workSides = ({ tasks }: Line): WorkSide[] =>
+  tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
 
+/** The line as orders of work at two sides; null on a line without sides. */
 function sidesOf(line: Line, rounding: Rounding): SideProblem | null {
   if (line.tasks.every((task) => task.side === null)) return null;
-  const sides = line.tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
-  const [rows, weights] = [sideRows(line), weightsOf(line)];
+  const weights = weightsOf(line);
   const shared = (times: readonly Ratio[], share: Ratio) =>
     times.map((each) => wholeParts(line, multiply(share, each), rounding));
+  const rows = unitRows(line);
   return {
-    sides,
+    sides: workSides(line),
     rows: rows.map(({ model, times, ofModel }) => shared(times, multiply(weights[model]!, ofModel))),
     modelOf: rows.map(({ model }) => model),
-    isBuilt: line.models.length === 0 ? [true] : line.models.map(({ share }) => share.num > 0n),
+    isBuilt: isBuilt(line),
     again: timesAgain(line).map((times, model) => shared(times, weights[model]!)),
     before: line.before,
   };
+}
+
+const isBuilt = ({ models }: Line): boolean[] =>
+  models.length === 0 ? [true] : models.map(({ share }) => share.num > 0n);
+
+/** Null where the order of work at a station changes nothing, or only that at its sides does. It is the same at every pace. */
+function scheduleOf(line: Line, rounding: Rounding): ScheduleProblem | null {
+  const known = scheduled[rounding].get(line);
+  if (known !== undefined) return known;
+  const schedule = layOutSchedule(line, rounding);
+  scheduled[rounding].set(line, schedule);
+  return schedule;
+}
+
+type Scheduled = WeakMap<Line, ScheduleProblem | null>;
+const scheduled: Record<Rounding, Scheduled> = { up: new WeakMap(), down: new WeakMap() };
+
+function layOutSchedule(line: Line, rounding: Rounding): ScheduleProblem | null {
+  const isSided = line.tasks.some(({ side }) => side !== null);
+  const hasMachines = line.tasks.some(({ machineTime }) => machineTime > 0);
+  const names = [...new Set(line.tasks.flatMap(({ equipment }) => equipment))];
+  const users = names.map((name) =>
+    [...line.tasks.keys()].filter((task) => line.tasks[task]!.equipment.includes(name)),
+  );
+  const isHeld = isSided && users.some((tasks) => tasks.length > 1);
+  if (!hasMachines && !sharesCrews(line) && !sharesEquipment(line) && !isHeld) return null;
+  const weights = weightsOf(line);
+  const shared = (times: readonly Ratio[], share: Ratio) =>
+    times.map((each) => wholeParts(line, multiply(share, each), rounding));
+  const numbers = (times: readonly Ratio[]) => times.map(({ num }) => Number(num));
+  const machines = machinesAgain(line);
+  const models = modelLoadsOf(line, rounding);
+  return {
+    sides: isSided ? workSides(line) : null,
+    people: line.tasks.map(({ people }) => people),
+    loads: loadsInParts(line, rounding),
+    modelLoads: models,
+    rows: unitRows(line).map(({ model, ofModel, times, machines: runs }) => {
+      const share = multiply(weights[model]!, ofModel);
+      const ofUnit = { hands: numbers(times), machines: numbers(runs) };
+      return { model, hands: shared(times, share), machines: shared(runs, share), ofUnit };
+    }),
+    again: timesAgain(line).map((times, model) => ({
+      hands: shared(times, weights[model]!),
+      machines: shared(machines[model]!, weights[model]!),
+    })),
+    isBuilt: isBuilt(line),
+    before: line.before,
+    equipment: line.tasks.map(({ equipment }) => equipment.map((name) => names.indexOf(name))),
+    countedAs: names.map((name) => [...line.equipment.keys()].indexOf(name)),
+    hasMachines,
+    ...holdsOf(line, names, users, !isSided && !sharesCrews(line)),
+  };
+}
+
+/**
+ * What may become one hold of an equipment, whichever tasks share a station.
+ *
+ * @param users by name of equipment
+ * @param isOneByOne people of a station do one thing after the other, so that only a machine can hold up what follows it
+ */
+function holdsOf(
+  line: Line,
+  names: readonly string[],
+  users: readonly (readonly number[])[],
+  isOneByOne: boolean,
+): Pick<ScheduleProblem, "joined" | "mayJoinHolds" | "joins" | "holdsMayGrow" | "isBetween"> {
+  const followers = allFollowers(line.before);
+  const isAfter = (later: number, earlier: number) => followers.has(earlier, later);
+  const areInRow = (one: number, two: number) => isAfter(one, two) || isAfter(two, one);
+  const joined = users.map((tasks) => {
+    const holds: number[][] = [];
+    for (const task of tasks) {
+      const together = holds.filter((hold) => hold.some((each) => areInRow(each, task)));
+      for (const each of together) holds.splice(holds.indexOf(each), 1);
+      holds.push([...together.flat(), task]);
+    }
+    return holds;
+  });
+  const isSeveral = (hold: readonly number[]) => hold.length > 1;
+  const counted = joined
+    .filter((_, name) => line.equipment.has(names[name]!))
+    .flat()
+    .filter(isSeveral);
+  const several = joined.flat().filter(isSeveral);
+  const isJoining = (task: number) =>
+    users.some((tasks) => {
+      if (!tasks.includes(task)) return false;
+      const count = (isNear: (other: number) => boolean) => tasks.filter(isNear).length;
+      return count((other) => isAfter(other, task)) > 1 || count((other) => isAfter(task, other)) > 1;
+    });
+  const mayWait = (hold: readonly number[]) =>
+    hold.some(
+      (task) => hold.some((each) => isAfter(task, each)) && waitsForMachines(line, isAfter, hold, task),
+    );
+  return {
+    joined,
+    mayJoinHolds: several.some((hold) =>
+      hold.some((one) => hold.some((two) => one !== two && !areInRow(one, two))),
+    ),
+    joins: line.tasks.map((_, task) => isJoining(task)),
+    holdsMayGrow: sharesEquipment(line) && counted.some((hold) => !isOneByOne || mayWait(hold)),
+    isBetween: (tasks) =>
+      tasks.some((task) =>
+        several.some(
+          (hold) => hold.some((each) => isAfter(each, task)) && hold.some((each) => isAfter(task, each)),
+        ),
+      ),
+  };
+}
+
+/** Whether a task of a hold may wait for a machine outside of it that does not come before all of it, or for further equipment. */
+function waitsForMachines(
+  line: Line,
+  isAfter: (later: number, earlier: number) => boolean,
+  hold: readonly number[],
+  task: number,
+): boolean {
+  if (line.tasks[task]!.equipment.length > 1) return true;
+  return line.tasks.some(
+    ({ machineTime }, other) =>
+      machineTime > 0 &&
+      !hold.includes(other) &&
+      isAfter(task, other) &&
+      !hold.every((each) => each === task || isAfter(each, other)),
+  );
 }
 
 /** People count only where no station says which skills it has. */

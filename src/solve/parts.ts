@@ -16,7 +16,7 @@ import {
 } from "../time/ratio.js";
 import { modelLoad } from "./model-load.js";
 import { MOST_WORK_CONTENT } from "./search/exact-sums.js";
-import { sideRows, timesAgain, weightsOf } from "./side-rows.js";
+import { hasSchedules, machinesAgain, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 
 /** Which way a time goes that is no whole number of parts: up for plans that must hold, down for what is ruled out. */
 export type Rounding = "up" | "down";
@@ -48,7 +48,7 @@ function unitOf(line: Line): TimeUnit {
 const UNITS = new WeakMap<Line, TimeUnit>();
 
 function chooseUnit(line: Line): TimeUnit {
-  const totals = [workOf(line), ...modelWorkOf(line)];
+  const totals = [add(workOf(line), machineWorkOf(line)), ...modelWorkOf(line)];
   const most = totals.reduce(larger);
   const common = countParts(line);
   if (common !== null && fits(line, most, common)) return { parts: common, isExact: true };
@@ -69,6 +69,19 @@ function workOf(line: Line): Ratio {
   return line.tasks.map(({ load, people }) => multiply(load, ratio(people))).reduce(add, ZERO);
 }
 
+/** What machines run by themselves, each kind of units with its share. */
+function machineWorkOf(line: Line): Ratio {
+  if (line.tasks.every(({ machineTime }) => machineTime === 0)) return ZERO;
+  const weights = weightsOf(line);
+  const once = unitRows(line).flatMap(({ model, ofModel, machines }) =>
+    machines.map((each) => multiply(multiply(weights[model]!, ofModel), each)),
+  );
+  const done = machinesAgain(line).flatMap((times, model) =>
+    times.map((each) => multiply(weights[model]!, each)),
+  );
+  return [...once, ...done].reduce(add, ZERO);
+}
+
 /** What each model takes in all, where it is looked at by itself. */
 function modelWorkOf(line: Line): Ratio[] {
   if (line.modelOverload === null) return [];
@@ -85,9 +98,8 @@ function countParts(line: Line): bigint | null {
     load.den,
     ...(isSingle ? visits.map(({ den }) => den) : []),
   ]);
-  const isSided = line.tasks.some(({ side }) => side !== null);
   let common = 1n;
-  for (const den of [...ofTasks, ...(isSided ? partsOfSides(line) : [])]) {
+  for (const den of [...ofTasks, ...(hasSchedules(line) ? partsOfSchedules(line) : [])]) {
     common = leastCommonMultiple(common, den);
     if (common > MOST_PARTS) return null;
   }
@@ -100,15 +112,17 @@ const MOST_PARTS = 10n ** 20n;
 /** Sums of loads on a grid stay this small: below 2^53 / 3, with room for what is rounded up. */
 const MOST_ON_GRID = 2n ** 51n;
 
-/** Worked from two sides, each model and each kind of its units counts with its share. */
-function partsOfSides(line: Line): bigint[] {
+/** Where stations are schedules, each model and each kind of its units counts with its share. */
+function partsOfSchedules(line: Line): bigint[] {
   const weights = weightsOf(line);
   const densOf = (model: number, part: Ratio) => [part.den, multiply(weights[model]!, part).den];
   return [
-    ...sideRows(line).flatMap(({ model, ofModel, times }) =>
-      times.flatMap((each) => densOf(model, multiply(ofModel, each))),
+    ...unitRows(line).flatMap(({ model, ofModel, times, machines }) =>
+      [...times, ...machines].flatMap((each) => densOf(model, multiply(ofModel, each))),
     ),
-    ...timesAgain(line).flatMap((times, model) => times.flatMap((each) => densOf(model, each))),
+    ...[timesAgain(line), machinesAgain(line)].flatMap((all) =>
+      all.flatMap((times, model) => times.flatMap((each) => densOf(model, each))),
+    ),
   ];
 }
 
@@ -132,10 +146,10 @@ export function loadsInParts(line: Line, rounding: Rounding = "up"): number[] {
 export function mostRounding(line: Line): Ratio {
   if (isCountedExactly(line)) return ZERO;
   const weights = weightsOf(line);
-  const isSided = line.tasks.some(({ side }) => side !== null);
-  // Every kind of units is rounded for itself, and so is what they do again.
-  const rows = isSided ? sideRows(line).length + weights.length : 1;
-  const least = isSided ? weights.reduce((one, two) => (compare(two, one) < 0 ? two : one)) : ONE;
+  const isScheduled = hasSchedules(line);
+  // Every kind of units is rounded for itself, hands and machines, and so is what they do again.
+  const rows = isScheduled ? 2 * (unitRows(line).length + weights.length) : 1;
+  const least = isScheduled ? weights.reduce((one, two) => (compare(two, one) < 0 ? two : one)) : ONE;
   return divide(ratio((line.tasks.length + 1) * rows, partsOf(line)), least);
 }
 

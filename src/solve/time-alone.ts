@@ -23,9 +23,9 @@ export interface TimeAlone {
   readonly leavesOut: boolean;
 }
 
-/** With loads rounded down, so that what is needed is needed of true ones; null where stations may have several places or sides. */
+/** With loads rounded down, so that what is needed is needed of true ones; null where stations may have several places, sides or crews that share a unit. */
 export function timeAlone(line: Line, low: Work): TimeAlone | null {
-  if (low.sides !== null || low.kinds.some(({ limits }) => limits.length > 1)) return null;
+  if (low.kinds.some(({ limits, atOnce }) => limits.length > 1 || atOnce > 1)) return null;
   const limit = Math.max(...low.kinds.map(({ limits }) => limits[0]!));
   if (limit < 1) return null;
   const times = loadsInParts(line, "down").map((load) => Math.min(load, limit));

@@ -1,6 +1,7 @@
 import { directFollowers } from "../line/precedence.js";
 import type { Ratio } from "../time/ratio.js";
 import type { StationProblem } from "./problem.js";
+import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
 import type { SideProblem } from "./station/sides/side-problem.js";
 
 /**
@@ -46,6 +47,8 @@ export interface Work {
   /** The share of each model in the units, 1 for one that is not built now; empty where models are held on average only. */
   readonly modelShares: readonly Ratio[];
   readonly sides: SideProblem | null;
+  /** Where stations are more than a sum of times, or than orders at two sides; null where no line file asks for that. */
+  readonly schedule: ScheduleProblem | null;
   readonly skills: SkillProblem | null;
   /** Today's plan, where only so much of it may be moved. */
   readonly today: Today | null;
@@ -62,6 +65,14 @@ export interface StationLimits {
   readonly alone: readonly number[];
   /** The most load of one model; empty where models are held on average only. */
   readonly modelLimits: readonly number[];
+  /** How long a unit may stand. */
+  readonly dwell: readonly number[];
+  /** Units that may stand at one place at a time. */
+  readonly holds: number;
+  /** The most people of a place who share the work of a unit; 1 where they work together. */
+  readonly maxCrew: number;
+  /** How many of a place may each be at a block of their own at once: the limits hold for each of them. */
+  readonly atOnce: number;
 }
 
 /** What a station of a kind may hold where each good unit passes it once. */
@@ -87,10 +98,8 @@ export interface Counted {
   readonly name: string;
   readonly count: number;
   readonly needs: readonly boolean[];
-  /** What each block keeps the machine busy for one unit: loading and running; 0 where it is no machine. In parts of its own. */
-  readonly runs: readonly bigint[];
-  /** How long one machine has for a unit, in the same parts; 0 where nothing says so. */
-  readonly cycle: bigint;
+  /** How long so many of them at one station have for a unit; endless where nothing says so. */
+  time(units: number): number;
 }
 
 /** Skills of people, as sets of bits. */
@@ -124,6 +133,8 @@ export interface FilledStation {
   readonly blocks: readonly number[];
   readonly places: number;
   readonly crew: number;
+  /** Units of each counted equipment; as many as it likes where left out. */
+  readonly equipment?: readonly number[];
 }
 
 /** In order of flow; positions ascend. */
@@ -143,18 +154,25 @@ export function limitsWith({ kinds, passes }: Work, kind: number, blocks: readon
 export const peopleOfPlan = (plan: BlockPlan): number =>
   plan.reduce((sum, { places, crew }) => sum + places * crew, 0);
 
-/** The most that any station of the work may hold, with all its places, from both sides; at least 1. */
-export function mostOfStation({ kinds, sides }: Work): number {
-  return Math.max(1, ...kinds.map(({ limits }) => limits.at(-1)!)) * (sides === null ? 1 : 2);
+/** The most that any station of the work may hold, with all its places and people; at least 1. */
+export function mostOfStation({ kinds }: Work): number {
+  return Math.max(...kinds.map(({ limits, atOnce }) => atOnce * Math.max(1, limits.at(-1)!)));
 }
 
-/** Whether the kind of station may hold the block, alone and with all its places, from both sides. */
+/** Whether the kind of station may hold the block, alone and with all its places and people. */
 export function mayHold(work: Work, block: number, kind: number): boolean {
-  const { allowed, loads, mayStandAlone, sides } = work;
-  const { limits, alone } = limitsWith(work, kind, [block]);
+  const { allowed, loads, mayStandAlone } = work;
+  const { limits, alone, atOnce } = limitsWith(work, kind, [block]);
   const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
-  return allowed[block]![kind]! && loads[block]! <= (sides === null ? 1 : 2) * most;
+  return allowed[block]![kind]! && loads[block]! <= atOnce * most;
 }
+
+/** How many people of a place may each be at a block of their own at once, at any station. */
+export const mostAtOnce = ({ kinds }: Work): number => Math.max(...kinds.map(({ atOnce }) => atOnce));
+
+/** Whether stations stand for a sum of the times of their tasks, at one place. */
+export const sumsTimesOnly = ({ kinds, schedule }: Work): boolean =>
+  schedule === null && kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1);
 
 /** The most that one person may be loaded with, rounded up. */
 export function mostOfPerson({ kinds }: Work): number {
@@ -203,6 +221,8 @@ function turnToday(today: Today): Today {
   return { ...today, ...turned(today), ...(today.beside && { beside: turned(today.beside) }) };
 }
 
+const PLAIN = { modelLimits: [], dwell: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
+
 /** A plain line: nothing is asked of stations but that tasks fit them. */
 export function plainWork({ times, limit, before }: StationProblem): Work {
   const tasks = [...times.keys()];
@@ -217,7 +237,7 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     work: times,
     passes: times.map(() => 0),
     mayStandAlone: times.map(() => true),
-    kinds: [{ limits: [limit], alone: [limit], modelLimits: [], morePasses: [] }],
+    kinds: [{ ...PLAIN, limits: [limit], alone: [limit] }],
     first: times.map(() => 0),
     last: times.map(() => times.length - 1),
     allowed: times.map(() => [true]),
@@ -229,6 +249,7 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     modelLoads: [],
     modelShares: [],
     sides: null,
+    schedule: null,
     skills: null,
     today: null,
     isPositional: false,

@@ -3,7 +3,9 @@ import highsModule, { type Highs } from "highs";
 import { expect, it } from "vitest";
 import { balance } from "../../src/solve/balance.js";
 import { type FloorCase, floorCases } from "../tools/floor-random-line.js";
+import { type ScheduleTerms, scheduleCases } from "../tools/schedule-cases.js";
 import { floorProgramme, PERSON } from "./floor-programme.js";
+import { isTold } from "./floor-programme-of-schedules.js";
 
 /** The package is typed as CommonJS but loads as a module whose default export is the loader itself. */
 const loadHighs = highsModule as unknown as () => Promise<Highs>;
@@ -43,7 +45,29 @@ it.each([
   "an integer programme, solved by another solver, needs as many people and stations on lines with rules %s",
   async (_, count, seed, terms) => {
     let [withPlan, withoutPlan] = [0, 0];
-    for (const given of fc.sample(floorCases(terms), { seed, numRuns: count })) {
+    const told = floorCases(terms).filter(({ line }) => isTold(line));
+    for (const given of fc.sample(told, { seed, numRuns: count })) {
+      const { ours, theirs } = await solveBoth(given);
+      expect(ours).toBe(theirs);
+      if (theirs === null) withoutPlan++;
+      else withPlan++;
+    }
+    expect(withPlan).toBeGreaterThan(withoutPlan);
+    expect(withoutPlan).toBeGreaterThan(0);
+  },
+  LONGEST_TEST,
+);
+
+it.each<[string, number, number, ScheduleTerms]>([
+  ["of people who work together", 100, 19, { fewest: 4, most: 7, isFull: true }],
+  ["of crews that share a unit", 60, 20, { fewest: 3, most: 5, isShared: true }],
+  ["worked from two sides", 60, 21, { fewest: 3, most: 5, isSided: true }],
+])(
+  "an integer programme with start times needs as many people and stations where stations are schedules %s",
+  async (_, count, seed, terms) => {
+    let [withPlan, withoutPlan] = [0, 0];
+    const told = scheduleCases(terms).filter(({ line }) => isTold(line));
+    for (const given of fc.sample(told, { seed, numRuns: count })) {
       const { ours, theirs } = await solveBoth(given);
       expect(ours).toBe(theirs);
       if (theirs === null) withoutPlan++;

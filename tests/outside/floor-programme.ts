@@ -1,7 +1,7 @@
 import type { Line } from "../../src/line/line.js";
 import { multiply, type Ratio, ratio } from "../../src/time/ratio.js";
 import type { FloorCase } from "../tools/floor-random-line.js";
-import { addSides } from "./floor-programme-of-sides.js";
+import { addSchedules, crewAt, timeHeld } from "./floor-programme-of-schedules.js";
 import type { Position, Programme, Staffing } from "./floor-programme-parts.js";
 import { ProgrammeText, type Terms } from "./floor-programme-text.js";
 
@@ -29,7 +29,7 @@ export function floorProgramme(given: FloorCase, behind: number): string {
   addGroups(programme);
   leaveNoGaps(programme);
   for (const position of positions) addStation(programme, position);
-  if (line.tasks.some(({ side }) => side !== null)) addSides(programme);
+  addSchedules(programme);
   for (const [name, count] of line.equipment) addEquipment(programme, name, count);
   if (line.people.length > 0 && line.floor.every(({ skills }) => skills === null)) addPeople(programme);
   const all = positions.flatMap(({ staffings }) => staffings);
@@ -39,8 +39,8 @@ export function floorProgramme(given: FloorCase, behind: number): string {
 function openPosition({ line, pace }: FloorCase, text: ProgrammeText, at: number): Position {
   const here = line.floor[at];
   const planTo = here?.planTo ?? pace.planTo;
-  const sides = line.tasks.some(({ side }) => side !== null) ? 2 : 1;
-  const most = Math.max(sides, ...line.tasks.map(({ people }) => people));
+  const apart = line.tasks.some(({ side }) => side !== null) ? 2 : crewAt(line, at);
+  const most = Math.max(apart, ...line.tasks.map(({ people }) => people));
   const counts = (to: number) => Array.from({ length: to }, (_, before) => before + 1);
   const staffings = counts(here?.maxPlaces ?? line.maxPlaces).flatMap((places) =>
     counts(most).map((crew): Staffing => {
@@ -168,7 +168,7 @@ function addGroups({ given: { line }, text, positions, x }: Programme): void {
 function addStation(programme: Programme, { at, staffings, planTo, handledAgain: again }: Position): void {
   const { given, text, loads, x } = programme;
   const { line, strictLimit } = given;
-  const isSided = line.tasks.some(({ side }) => side !== null);
+  const isApart = line.tasks.some(({ side }) => side !== null) || crewAt(line, at) > 1;
   const timed = [...loads.keys()].filter((task) => loads[task]! > 0);
   const work: Terms = timed.map((task) => [loads[task]!, x(task, at)]);
   // Follows from the other rows for whole numbers, and helps the solver before they are whole: person-time of a crew.
@@ -178,7 +178,7 @@ function addStation(programme: Programme, { at, staffings, planTo, handledAgain:
     "<=",
     0,
   );
-  if (!isSided) {
+  if (!isApart) {
     const limits: Terms = [...staffings.map(({ limit, name }) => [-limit, name] as const), [planTo, again]];
     const more = Math.max(...staffings.map(({ limit, working }) => working - limit));
     if (strictLimit || more === 0) text.row([...work, ...limits], "<=", 0);
@@ -191,7 +191,7 @@ function addStation(programme: Programme, { at, staffings, planTo, handledAgain:
       text.row([...timed.map((task) => [1, x(task, at)] as const), [many, alone]], "<=", 1 + many);
     }
   }
-  if (line.modelOverload === null || isSided) return;
+  if (line.modelOverload === null || isApart) return;
   const share = 1 + Number(line.modelOverload.num) / Number(line.modelOverload.den);
   for (const model of line.models.keys()) {
     const own: Terms = line.tasks.map(({ times, visits }, task) => [
@@ -203,39 +203,34 @@ function addStation(programme: Programme, { at, staffings, planTo, handledAgain:
   }
 }
 
-/** Units at a position: one for each place, or more where a machine is loaded and runs longer than the line cycle. */
+/** Units at a position: one where it is used, or as many as it is held for line cycles, and no more than there are units of the line. */
 function addEquipment(programme: Programme, name: string, count: number): void {
-  const { given, text, loads, positions, x } = programme;
+  const { given, text, positions, x } = programme;
   const { line, pace } = given;
   const users = [...line.tasks.keys()].filter((task) => line.tasks[task]!.equipment.includes(name));
-  const busy = (task: number) => {
-    const { machineTime, every, times } = line.tasks[task]!;
-    const shares = times.map((own, model) =>
-      own === null
-        ? 0
-        : times.length === 1
-          ? 1
-          : seconds(multiply(line.models[model]!.share, ratio(1_000_000))),
-    );
-    const run = (machineTime / 1e6 / every) * shares.reduce((sum, each) => sum + each, 0);
-    return machineTime === 0 ? 0 : loads[task]! + run;
-  };
   for (const { at, staffings } of positions) {
     const units = text.whole(`units_${name}_${at}`);
     const cycle = seconds(pace.lineCycle);
-    text.row([[cycle, units], ...users.map((task) => [-busy(task), x(task, at)] as const)], ">=", 0);
-    for (const task of users) {
-      for (const { places, name: staffed } of staffings)
-        text.row(
-          [
-            [1, units],
-            [-places, staffed],
-            [-places, x(task, at)],
-          ],
-          ">=",
-          -places,
-        );
-    }
+    text.row(
+      [[cycle, units], ...users.map((task) => [-timeHeld(programme, task), x(task, at)] as const)],
+      ">=",
+      0,
+    );
+    for (const task of users)
+      text.row(
+        [
+          [1, units],
+          [-1, x(task, at)],
+        ],
+        ">=",
+        0,
+      );
+    const holds = line.floor[at]?.holds ?? line.holds;
+    text.row(
+      [[1, units], ...staffings.map(({ places, name: staffed }) => [-holds * places, staffed] as const)],
+      "<=",
+      0,
+    );
   }
   text.row(
     positions.map(({ at }) => [1, `units_${name}_${at}`]),

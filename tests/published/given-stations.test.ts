@@ -57,6 +57,7 @@ function build(example: GivenStations): { line: Line; pace: Pace; plan: Plan } {
     id: `S${at + 1}`,
     tasks: own.map(() => next++),
     sides: null,
+    persons: null,
     places: example.places?.[at] ?? 1,
     crew: 1,
   }));

@@ -9,7 +9,8 @@ const NOWHERE = { line: 1, column: 1, endColumn: 2 } as const;
 export const s = (seconds: number): number => Math.round(seconds * 1_000_000);
 
 /** What a line has besides tasks, times and arrows; tasks by id, times of tasks in microseconds. */
-export interface FloorTerms extends Partial<Pick<Line, "maxPlaces" | "people" | "models" | "modelOverload">> {
+export interface FloorTerms
+  extends Partial<Pick<Line, "maxPlaces" | "holds" | "maxCrew" | "people" | "models" | "modelOverload">> {
   readonly tasks?: Readonly<Record<string, TaskTerms>>;
   readonly floor?: readonly (Partial<FloorStation> & Pick<FloorStation, "id">)[];
   readonly equipment?: Readonly<Record<string, number>>;
@@ -52,6 +53,8 @@ const EMPTY_STATION = {
   equipment: [],
   skills: null,
   maxPlaces: null,
+  holds: null,
+  maxCrew: null,
   planTo: null,
   limits: [],
   driftRoom: null,
@@ -71,8 +74,8 @@ function withTerms(line: Line, plain: Task, { visits = ONE, ...terms }: TaskTerm
 }
 
 /**
- * A plan from rows such as "S1: a b" and "S2 x2: c" (two places) and "S3: d/left e/both" (sides); crews are the given ones,
- * else 1.
+ * A plan from rows such as "S1: a b" and "S2 x2: c" (two places), "S3: d/left e/both" (sides) and "S4: f/1 g/1+2" (persons of a crew
+ * that shares the work); crews are the given ones, else as many as are numbered, at least 1.
  */
 export function planFrom(
   line: Line,
@@ -85,13 +88,15 @@ export function planFrom(
 function stationFrom(line: Line, row: string, crews: Readonly<Record<string, number>>): Station {
   const [, id = "", places = "1", list = ""] = /^(\S+?)(?: x(\S+))?: ?(.*)$/u.exec(row)!;
   const entries = list.split(" ").filter((entry) => entry !== "");
-  const sides = entries.map((entry) => entry.split("/")[1] as "left" | "right" | "both" | undefined);
-  const given = sides.filter((side) => side !== undefined);
+  const said = entries.flatMap((entry) => entry.split("/")[1] ?? []);
+  const isShared = said.some((each) => /^\d/u.test(each));
+  const persons = isShared ? said.map((each) => each.split("+").map(Number)) : null;
   return {
     id,
     tasks: numbersOf(line, ...entries.map((entry) => entry.split("/")[0]!)),
-    sides: given.length > 0 ? given : null,
+    sides: said.length > 0 && !isShared ? (said as ("left" | "right" | "both")[]) : null,
+    persons,
     places: Number(places),
-    crew: crews[id] ?? 1,
+    crew: crews[id] ?? Math.max(1, ...(persons ?? []).flat()),
   };
 }

@@ -65,6 +65,7 @@ export function ruledMoveCase(seed: number, kind: number): RuledMoveCase {
     id: ids[index]!,
     tasks: [...names.keys()].filter((task) => at[task] === position),
     sides: null,
+    persons: null,
     places: 1,
     crew: 1,
   }));

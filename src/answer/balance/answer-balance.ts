@@ -21,6 +21,7 @@ import {
 } from "./balance-answer.js";
 import { findNoPlan } from "./find-no-plan.js";
 import { findRounding } from "./find-rounding.js";
+import { findSharedCrew } from "./find-shared-crew.js";
 import { findBehindFloor, findShiftNotes, findShopNotes } from "./find-shop-notes.js";
 
 const NO_BLOCKS: FlaggedBlocks = { flags: [], leftOut: 0 };
@@ -80,6 +81,7 @@ export async function answerBalance(
     found.search === null ? NO_BLOCKS : await flagBlocks(line, pace, { plan, proved: found.proved }, options);
   const stations = measureStations(line, pace, plan);
   const models = answerModels(line, pace, plan);
+  const crews = found.search === null ? [] : await findSharedCrew(line, pace, plan, options);
   const tight = await flagLongTasks(line, pace, findTightTasks(line, pace, plan), plan, options);
   const bound = boundOf(line, pace, found);
   return {
@@ -98,6 +100,7 @@ export async function answerBalance(
       ...findBehindFloor(line, plan),
       ...findShiftNotes(line),
       ...findShopNotes(line, pace, plan, models),
+      ...crews,
       ...leftOut(blocks),
       ...findUncountedShares(line),
       ...findRounding(

@@ -1,6 +1,7 @@
 import { type Line, mayDouble } from "../../line/line.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import type { Balance } from "../../solve/balance.js";
 import type { Bound } from "../../solve/bounds/bound.js";
@@ -69,7 +70,7 @@ function stationsReason(
   const bothSides = line.tasks.some((task) => task.side !== null);
   const limits = [...line.floor, null].map((station) => {
     const places = station?.maxPlaces ?? line.maxPlaces;
-    const post = postOf(line, pace, { id: station?.id ?? "", tasks: [], sides: null, places, crew: 1 });
+    const post = postOf(line, pace, { ...ONE_PERSON, id: station?.id ?? "", tasks: [], places });
     return stationLimit(post, pace.lineCycle);
   });
   const limit = multiply(limits.reduce(larger), ratio(bothSides ? 2 : 1));

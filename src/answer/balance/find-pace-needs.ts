@@ -1,7 +1,7 @@
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { cycleOfPeople } from "../../plan/figures/cycle.js";
-import { busyMachines } from "../../plan/figures/machines.js";
+import { machinesAt } from "../../plan/figures/machines.js";
 import { workingTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { postOf, postsOf } from "../../plan/post.js";
@@ -28,7 +28,7 @@ export function findPaceNeeds(line: Line, pace: Pace, plan: Plan): Finding[] {
     });
   return plan.stations.flatMap((station) => [
     ...modelsAt(line, pace, station).map((why) => note("models", station, why)),
-    ...machinesAt(line, pace, station).map((why) => note("machines", station, why)),
+    ...equipmentAt(line, pace, station).map((why) => note("machines", station, why)),
   ]);
 }
 
@@ -52,9 +52,9 @@ function modelsAt(line: Line, pace: Pace, station: Station): string[] {
 }
 
 /** Counted machines that are busy all the time at the pace. */
-function machinesAt(line: Line, pace: Pace, station: Station): string[] {
+function equipmentAt(line: Line, pace: Pace, station: Station): string[] {
   const show = showTimesIn(line.unit);
-  return busyMachines(line, pace, station).flatMap(({ name, busy, needed }) => {
+  return machinesAt(line, pace, station).flatMap(({ name, busy, needed }) => {
     const count = line.equipment.get(name ?? "");
     const isFull = compare(busy, multiply(ratio(needed), pace.lineCycle)) === 0;
     if (count === undefined || !isFull) return [];

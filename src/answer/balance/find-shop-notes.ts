@@ -4,7 +4,7 @@ import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { findPeaks } from "../../plan/check/check-peaks.js";
 import { findSpacing } from "../../plan/check/check-spacing.js";
-import { busyMachines, machineNeed } from "../../plan/figures/machines.js";
+import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { shiftTime } from "../../plan/figures/output.js";
 import type { Plan } from "../../plan/plan.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
@@ -26,7 +26,7 @@ export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: Answer
 /** Machines of which one for each place does not keep up; a warning where the line does not say that there are enough. */
 function findMachines(line: Line, pace: Pace, plan: Plan): Finding[] {
   return plan.stations.flatMap((station) =>
-    busyMachines(line, pace, station)
+    machinesAt(line, pace, station)
       .filter(({ needed }) => needed > station.places)
       .map((machine) => {
         const task = line.tasks[machine.tasks[0]!.task]!;

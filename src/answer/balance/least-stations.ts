@@ -1,6 +1,6 @@
 import { hoursOf } from "../../benches/bench-hours.js";
 import { carriedShare } from "../../benches/bench-job.js";
-import { machinesAt, unitsKept } from "../../benches/bench-machines.js";
+import { unitsKept } from "../../benches/bench-machines.js";
 import { jobOf } from "../../benches/bench-of-plan.js";
 import { taktOfBench } from "../../benches/bench-post.js";
 import { countShares } from "../../benches/count-shares.js";
@@ -58,13 +58,12 @@ function equipmentBeside(line: Line, pace: Pace, benches: readonly Station[]): M
     const job = jobOf(line, benches, bench);
     const share = carriedShare(line, job);
     const takt = taktOfBench(pace, { hours: hoursOf(line, job.terms.shifts), share });
-    const at = { stations: [bench], places: bench.places, takt, share };
-    return { ...at, machines: machinesAt(counted, pace, at) };
+    return { stations: [bench], takt, share };
   });
   return new Map(
     [...line.equipment].map(([name, count]) => [
       name,
-      kept.reduce((left, bench) => left - unitsKept(line, bench, name), count),
+      kept.reduce((left, bench) => left - unitsKept(counted, bench, name), count),
     ]),
   );
 }

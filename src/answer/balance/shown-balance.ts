@@ -1,6 +1,6 @@
 import { type Line, mayDouble, type Task } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
-import { busyMachines, type MachineNeed, machineNeed } from "../../plan/figures/machines.js";
+import { type MachineNeed, machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { outputOfDay } from "../../plan/figures/output.js";
 import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
 import {
@@ -12,6 +12,7 @@ import {
 } from "../../plan/figures/units-tested.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
 import { type Peak, peaksAt } from "../../plan/models/peaks.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
@@ -92,7 +93,7 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
     needs: stations.map((station) => ({
       zone: floorStationOf(line, station.id)?.zone ?? null,
-      machines: busyMachines(line, pace, station)
+      machines: machinesAt(line, pace, station)
         .filter(({ needed }) => needed > 1)
         .map((machine) => machineNeed(line, pace, machine)),
       people: who?.get(station.id) ?? [],
@@ -135,7 +136,7 @@ export const testFacts = (line: Line, lineCycle: Ratio): TestFacts => ({
 function ownLimits(line: Line, pace: Pace): BalanceFacts["ownLimits"] {
   return line.floor.flatMap(({ id, planTo }) => {
     if (planTo === null) return [];
-    const post = postOf(line, pace, { id, tasks: [], sides: null, places: 1, crew: 1 });
+    const post = postOf(line, pace, { ...ONE_PERSON, id, tasks: [] });
     const limit = stationLimit(post, pace.lineCycle);
     return [{ id, limit, planTo }];
   });

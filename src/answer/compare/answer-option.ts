@@ -11,7 +11,7 @@ import { handlingAt } from "../../line/passes.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { peopleAtRepairs } from "../../plan/figures/people.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
-import type { Plan } from "../../plan/plan.js";
+import { ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { type Post, postsOf, withTheLine } from "../../plan/post.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Watch } from "../../solve/watch-times.js";
@@ -139,7 +139,9 @@ export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tabl
     personTime: work,
     handling: handlingAt(line, pace, tasks),
     planTo: pace.planTo,
-    machines: [],
+    dwell: work,
+    holds: 1,
+    equipment: [],
     ...withTheLine(line),
   };
 }
@@ -203,7 +205,7 @@ function wholePlan(plan: Plan, kept: readonly number[], benches: readonly Option
   }));
   if (benches.length === 0) return { stations };
   const atBenches = benches.flatMap(({ posts }) =>
-    posts.map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew })),
+    posts.map(({ id, tasks, places, crew }) => ({ ...ONE_PERSON, id, tasks, places, crew })),
   );
   return { stations, benches: atBenches };
 }

@@ -40,6 +40,7 @@ export async function fewestMovesTo(
     ...station,
     tasks: station.tasks.flatMap((task) => numberOf.get(task) ?? []),
     sides: null,
+    persons: null,
   }));
   const nodes = Math.max(1, Math.floor(search.nodes / SHARE));
   const options = { ...search, nodes, strictLimit: false, maxMoves: null, keep: [] };

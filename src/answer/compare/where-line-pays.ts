@@ -3,6 +3,7 @@ import { cycleOfPlan, cycleWithReserve } from "../../plan/figures/cycle.js";
 import { goodUnits, shiftTime } from "../../plan/figures/output.js";
 import { peopleNeeded, peopleOf } from "../../plan/figures/people.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { type Post, postOf } from "../../plan/post.js";
 import { balance } from "../../solve/balance.js";
 import type { Watch } from "../../solve/watch-times.js";
@@ -105,7 +106,7 @@ function mostUnits({ line, pace, option }: AskedOption, time: Ratio): number {
   const away = new Set(option?.offLine.flatMap(({ tasks }) => tasks));
   const kept = [...line.tasks.keys()].filter((task) => !away.has(task));
   const cycle = cycleOfPlan(
-    kept.map((task) => postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 })),
+    kept.map((task) => postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task], places })),
   );
   return compare(cycle, ZERO) > 0 ? wholeUnits(line, time, cycle) : Number.MAX_SAFE_INTEGER;
 }

@@ -6,8 +6,8 @@ import type { Pace } from "../../time/pace.js";
 import type { LongTaskFlag } from "../off-line/off-line-flag.js";
 import { HelpForTasks } from "./help-for-tasks.js";
 
-/** Searches for each task: places or equipment, parts, a bench, a slower pace, more overload. */
-const ANSWERS = 5;
+/** Searches for each task: places or equipment, holds, parts, a bench, a slower pace, more overload. */
+const ANSWERS = 6;
 const LEAST_NODES = 1_000;
 /** Of more tasks than these, the line is not balanced with each of them split or at a bench. */
 const MOST_BALANCED = 8;
@@ -36,6 +36,7 @@ export async function flagLongTasks(
   const places = plan === null ? [help.placesAnswer(roomy)] : [];
   const then = roomy?.best.plan ?? null;
   const inAll = (each: Plan) => peopleOfPlan(line, pace, each).atATime;
+  const holds = plan === null ? await help.holds() : null;
   const overload = plan === null ? await help.overload() : null;
   const flags: LongTaskFlag[] = [];
   for (const [at, task] of long.entries()) {
@@ -49,7 +50,14 @@ export async function flagLongTasks(
       stationsAfter: then?.stations.length ?? null,
       peopleAfter: then && inAll(then),
       outcome: then && roomy!.best.outcome,
-      answers: [...places, split, bench, ...(overload === null ? [] : [overload]), slower],
+      answers: [
+        ...places,
+        ...(holds === null ? [] : [holds]),
+        split,
+        bench,
+        ...(overload === null ? [] : [overload]),
+        slower,
+      ],
     });
   }
   return flags;

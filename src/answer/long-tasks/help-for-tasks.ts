@@ -6,6 +6,7 @@ import { type BenchFigures, measureBench } from "../../benches/measure-bench.js"
 import type { Line } from "../../line/line.js";
 import { unitsPerHour } from "../../plan/figures/output.js";
 import { workingTime } from "../../plan/figures/working-time.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
@@ -69,6 +70,38 @@ export class HelpForTasks {
     return { kind: "places", ...common, places, everywhere, shorter };
   }
 
+  /** Further units at the places of these tasks, while machines run; null where a unit of none of them stands for too long. */
+  async holds(): Promise<LongAnswer | null> {
+    const { line, pace, long, room, options } = this;
+    const needed = long.map((task) => ({ task, holds: room.holdsFor(task) }));
+    const most = Math.max(...needed.map(({ holds }) => holds));
+    const isShort = (task: number) => line.tasks[task]!.machineTime > 0 && room.standsTooLong(task);
+    if (!long.some(isShort)) return null;
+    const floor = line.floor.map((station) => ({
+      ...station,
+      holds: Math.max(most, station.holds ?? line.holds),
+    }));
+    const equipment = new Map<string, number>();
+    for (const task of long.filter(isShort))
+      for (const [name, count] of room.equipmentFor(task))
+        equipment.set(name, (equipment.get(name) ?? 0) + count);
+    const changed = await balanceEquipped(
+      { ...line, holds: Math.max(most, line.holds), floor },
+      pace,
+      equipment,
+      options,
+    );
+    return {
+      kind: "holds",
+      isJoint: true,
+      holds: needed.flatMap(({ task, holds }) =>
+        isShort(task) ? [{ task: line.tasks[task]!.id, holds }] : [],
+      ),
+      equipment: this.more(changed.line),
+      result: this.result(changed),
+    };
+  }
+
   /** @param isBalanced whether the line is balanced with it */
   async split(task: number, isBalanced: boolean): Promise<LongAnswer> {
     const { line, pace, room } = this;
@@ -87,7 +120,7 @@ export class HelpForTasks {
     if (this.mustHelpAll && this.long.length > 1)
       return { ...common, equipment: [], result: OTHERS_TOO_LONG };
     if (!isBalanced) return { ...common, equipment: [], result: null };
-    const needed = new Map([...room.equipmentFor(task, 1).keys()].map((name) => [name, 1]));
+    const needed = new Map([...room.equipmentFor(task).keys()].map((name) => [name, 1]));
     const changed = await balanceEquipped(
       splitTask(line, task, parts),
       pace,
@@ -105,8 +138,8 @@ export class HelpForTasks {
     // Whatever a model may ask for, a task that is too long on average stays so.
     if (findLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
-      const places = room.placesEquipped(task);
-      const alone = postOf(line, pace, { id: "", tasks: [task], sides: null, places, crew: 1 });
+      const places = room.placesAllowed(task);
+      const alone = postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task], places });
       const working = workingTime(alone, pace.lineCycle);
       return subtract(divide(room.modelTime(task), working), ONE);
     });

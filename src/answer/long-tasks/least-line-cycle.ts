@@ -5,13 +5,14 @@ import type { BalancingOptions } from "../../solve/balance.js";
 import { rankedTasks } from "../../solve/balance.js";
 import { PEOPLE_FIRST } from "../../solve/cost.js";
 import { fillStations } from "../../solve/fill-stations.js";
-import { layOutWork, machineRun, type WorkLimits } from "../../solve/lay-out-work.js";
+import { layOutWork, type WorkLimits } from "../../solve/lay-out-work.js";
 import { cycleOf, cycleOfBlocks } from "../../solve/level/cycle-of-work.js";
 import { modelLoad } from "../../solve/model-load.js";
 import { isCountedExactly } from "../../solve/parts.js";
 import { rankTasks } from "../../solve/rank-tasks.js";
 import { RULES } from "../../solve/rules/register.js";
 import { runSearchBelow } from "../../solve/search/run-search.js";
+import { timeHeld } from "../../solve/time-held.js";
 import { toPlan } from "../../solve/to-plan.js";
 import { type BlockPlan, kindAt, type Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
@@ -190,7 +191,7 @@ function widestOf(line: Line, pace: Pace): Ratio {
   const least = [pace.planTo, ...shares].reduce((one, two) => (compare(two, one) < 0 ? two : one));
   const all = [...line.tasks.keys()]
     .map((task) =>
-      line.models.reduce((sum, _, model) => add(sum, modelLoad(line, task, model)), machineRun(line, task)),
+      line.models.reduce((sum, _, model) => add(sum, modelLoad(line, task, model)), timeHeld(line, task)),
     )
     .reduce(add, ZERO);
   return add(divide(multiply(all, ratio(2)), least), handlingAt(line, pace, [...line.tasks.keys()]));

@@ -14,6 +14,13 @@ export type LongAnswer =
       readonly equipment: readonly MoreEquipment[];
       readonly result: ChangedResult;
     })
+  /** More units at a place at a time, while machines run by themselves. */
+  | (Joint & {
+      readonly kind: "holds";
+      readonly holds: readonly { readonly task: string; readonly holds: number }[];
+      readonly equipment: readonly MoreEquipment[];
+      readonly result: ChangedResult;
+    })
   | (Own & { readonly kind: "split" } & SplitTerms)
   /** So many parts that the line was not balanced with them. */
   | (Own & { readonly kind: "too-many-parts" } & Pick<SplitTerms, "parts" | "most" | "isOfModel">)

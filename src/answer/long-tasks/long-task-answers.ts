@@ -9,7 +9,7 @@ import { efficiencyAtPace } from "../../plan/figures/efficiency.js";
 import { unitsPerHour } from "../../plan/figures/output.js";
 import { peopleOfPlan } from "../../plan/figures/people.js";
 import { workingTimeAlone } from "../../plan/figures/working-time.js";
-import { crewOf, type Plan } from "../../plan/plan.js";
+import { crewOf, ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { availableTimeOfDay } from "../../time/calendar.js";
@@ -203,9 +203,9 @@ function placesFor(line: Line, pace: Pace, { tasks, joinsAt }: Block): number {
   const job = jobFor(line, { tasks, joinsAt: [joinsAt] });
   const { id, terms } = job;
   const share = carriedShare(line, job);
-  const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver };
+  const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver, holds: terms.holds };
   const work = tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, ratio(terms.handOver));
-  const station = { tasks, work, crew: crewOf(line, { tasks, sides: null }) };
+  const station = { tasks, work, crew: crewOf(line, { ...ONE_PERSON, tasks }) };
   const post = benchPost(counted, pace, at, station, { id: id ?? "", places: 1, isLast: true });
   return Math.max(1, Number(ceiling(placesToKeep([post], pace))));
 }

@@ -68,7 +68,9 @@ async function withStationsOfTheirOwn(
   const tasks = line.tasks.map((task, at) => {
     if (!long.includes(at)) return task;
     const full = fromParts(line, wholeParts(line, room.limitFor(at), "down"));
-    return compare(task.load, full) > 0 ? { ...task, load: full } : task;
+    // What it keeps of counted equipment is for the verifier to say: the search would hold its true times against one place.
+    const equipment = task.equipment.filter((name) => !line.equipment.has(name));
+    return compare(task.load, full) > 0 ? { ...task, load: full, equipment } : task;
   });
   const { plan: filled, proved } = await balance({ ...line, tasks }, pace, options);
   if (filled === null) return null;
@@ -108,8 +110,7 @@ async function withPlacesWhereTheyMayStand(
   const { floor } = line;
   const needed = new Map<string, number>();
   for (const task of long) {
-    for (const [name, count] of room.equipmentFor(task, room.placesFor(task)))
-      needed.set(name, (needed.get(name) ?? 0) + count);
+    for (const [name, count] of room.equipmentFor(task)) needed.set(name, (needed.get(name) ?? 0) + count);
   }
   const placesAt = (stations: ReadonlySet<number>) => {
     const most = Math.max(line.maxPlaces, ...long.map((task) => room.placesFor(task)));

@@ -1,11 +1,12 @@
 import type { Line } from "../../line/line.js";
 import { handlingAt } from "../../line/passes.js";
-import { busyMachines } from "../../plan/figures/machines.js";
 import { workingTimeAlone } from "../../plan/figures/working-time.js";
+import { ONE_PERSON } from "../../plan/plan.js";
 import { modelTime } from "../../plan/station-schedule.js";
 import { kindNumbersFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, isCountedExactly, wholeParts } from "../../solve/parts.js";
+import { timeHeld } from "../../solve/time-held.js";
 import type { Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import {
@@ -33,6 +34,8 @@ interface Room {
   /** The share of the working time that the task may take of it. */
   readonly planTo: Ratio;
   readonly places: number;
+  /** Units that may stand at one place at a time. */
+  readonly holds: number;
 }
 
 /**
@@ -54,30 +57,44 @@ export class RoomForTasks {
 
   /** The fewest places of a station that have the time for the task. */
   placesFor(task: number): number {
-    const places = this.rooms(task).map(({ planTo }) =>
-      Number(ceiling(divide(this.occupied(task, planTo), this.pace.lineCycle))),
+    const places = this.rooms(task).map((room) =>
+      Number(ceiling(divide(this.occupied(task, room), this.pace.lineCycle))),
     );
     return Math.max(1, Math.min(...places));
   }
 
   /** The shortest line cycle at which a station that it may stand at has the time for the task, with the equipment that exists. */
   lineCycleFor(task: number): Ratio {
-    const most = this.mostEquipped(task);
-    const cycles = this.rooms(task).map(({ planTo, places }) =>
-      divide(this.occupied(task, planTo), ratio(Math.min(places, most))),
-    );
-    return [...this.busyCycles(task), cycles.reduce(smaller)].reduce(larger);
+    const cycles = this.rooms(task).map((room) => divide(this.occupied(task, room), ratio(room.places)));
+    return [...this.heldCycles(task), cycles.reduce(smaller)].reduce(larger);
   }
 
-  /** How many of each counted equipment the task needs at so many places. */
-  equipmentFor(task: number, places: number): Map<string, number> {
-    const machines = busyMachines(this.line, this.pace, { tasks: [task] });
-    return new Map(
-      this.counted(task).map((name) => {
-        const machine = machines.find((each) => each.name === name);
-        return [name, Math.max(places, machine?.needed ?? 1)] as const;
-      }),
+  /** How many of each counted equipment the task needs, shared among its places. */
+  equipmentFor(task: number): Map<string, number> {
+    const units = Number(ceiling(divide(timeHeld(this.line, task), this.pace.lineCycle)));
+    return new Map(this.counted(task).map((name) => [name, Math.max(1, units)] as const));
+  }
+
+  /** Whether a unit stands for the task, and its machine, for longer than any station that it may stand at lets it. */
+  standsTooLong(task: number): boolean {
+    const held = asPlanned(this.line, timeHeld(this.line, task));
+    return this.rooms(task).every(
+      ({ places, holds }) => compare(held, multiply(ratio(holds), this.workingTimeOf(places))) > 0,
     );
+  }
+
+  /** Units that must stand at one place at a time for the task to end, with its machine, in time. */
+  holdsFor(task: number): number {
+    const held = asPlanned(this.line, timeHeld(this.line, task));
+    const needed = this.rooms(task).map(({ places }) =>
+      Number(ceiling(divide(held, this.workingTimeOf(places)))),
+    );
+    return Math.max(1, Math.min(...needed));
+  }
+
+  /** That of one place, and a line cycle for each further one. */
+  private workingTimeOf(places: number): Ratio {
+    return add(this.pace.workingTime, multiply(ratio(places - 1), this.pace.lineCycle));
   }
 
   /** The largest station limit that it may stand under, at one place. */
@@ -121,23 +138,11 @@ export class RoomForTasks {
     return Math.max(...this.rooms(task).map(({ places }) => places));
   }
 
-  /** The same as far as the equipment that exists goes. */
-  placesEquipped(task: number): number {
-    return Math.min(this.placesAllowed(task), this.mostEquipped(task));
-  }
-
-  /** How many places can have the counted equipment of the task; endless where none is counted. */
-  private mostEquipped(task: number): number {
-    return Math.min(
-      Number.POSITIVE_INFINITY,
-      ...this.counted(task).map((name) => this.line.equipment.get(name)!),
-    );
-  }
-
-  /** How long the task occupies a place, with handling and the part of its time that is kept free. */
-  private occupied(task: number, planTo: Ratio): Ratio {
+  /** How long the task occupies a place, with handling and the part of its time that is kept free; its machine with it. */
+  private occupied(task: number, { planTo, holds }: Room): Ratio {
     const { line, pace } = this;
-    const hands = divide(this.handsOf(task), planTo);
+    const stands = divide(asPlanned(line, timeHeld(line, task)), ratio(holds));
+    const hands = larger(divide(this.handsOf(task), planTo), stands);
     const models =
       line.modelOverload === null
         ? ZERO
@@ -168,6 +173,7 @@ export class RoomForTasks {
     return kindNumbersFor(problem, [task]).map((at) => ({
       planTo: isWhole ? ONE : (line.floor[at]?.planTo ?? pace.planTo),
       places: line.floor[at]?.maxPlaces ?? line.maxPlaces,
+      holds: line.floor[at]?.holds ?? line.holds,
     }));
   }
 
@@ -175,12 +181,10 @@ export class RoomForTasks {
     return this.line.tasks[task]!.equipment.filter((name) => this.line.equipment.has(name));
   }
 
-  /** Line cycles at which the machines that exist keep up. */
-  private busyCycles(task: number): Ratio[] {
-    return busyMachines(this.line, this.pace, { tasks: [task] }).flatMap(({ name, busy }) => {
-      const count = this.line.equipment.get(name ?? "");
-      return count === undefined ? [] : [divide(busy, ratio(count))];
-    });
+  /** Line cycles at which the equipment that exists keeps up. */
+  private heldCycles(task: number): Ratio[] {
+    const held = timeHeld(this.line, task);
+    return this.counted(task).map((name) => divide(held, ratio(this.line.equipment.get(name)!)));
   }
 }
 
@@ -194,7 +198,7 @@ export const placesOfEach = (
 
 /** What one model takes of a station that does a task alone, in microseconds; 0 where it does not have the task. */
 export const modelTimeOf = (line: Line, task: number, model: number): Ratio =>
-  modelTime(line, { id: "", tasks: [task], sides: null, places: 1, crew: 1 }, model);
+  modelTime(line, { ...ONE_PERSON, id: "", tasks: [task] }, model);
 
 /** A load as plans count it, in whole parts of a microsecond: room for less might not be found. */
 const asPlanned = (line: Line, load: Ratio): Ratio =>

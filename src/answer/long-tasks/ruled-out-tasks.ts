@@ -5,10 +5,11 @@ import { existWords, machineWords } from "../../report/words/obstacle-words.js";
 import { limitsFor } from "../../solve/explain/binding-times.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { fromParts, wholeParts } from "../../solve/parts.js";
+import { timeHeld } from "../../solve/time-held.js";
 import type { StationLimits } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
-import { compare, type Ratio, ZERO } from "../../time/ratio.js";
-import { showTimesApart } from "../../time/show-in-unit.js";
+import { compare, type Ratio, subtract, ZERO } from "../../time/ratio.js";
+import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { type LongTask, longWords, tellLongTasks, whichStation } from "./find-long-tasks.js";
 import { findUnitSlips } from "./find-unit-slips.js";
@@ -21,8 +22,15 @@ export interface RuledOutTask {
   readonly isAnywhere: boolean;
   /** Counted machines that it keeps busy for longer than those that exist have time for. */
   readonly machines: readonly BusyMachine[];
-  /** Counted equipment of which there is too little for the places that it needs, and what the places with it have time for. */
+  /** Counted equipment that its hands keep for longer than those that exist have time for, and how long that is. */
   readonly equipment: { readonly name: string; readonly most: Ratio } | null;
+  /** How long a unit stands for it, its machine with it, where that is longer than stations let it. */
+  readonly dwell: {
+    readonly held: Ratio;
+    readonly most: Ratio;
+    readonly holds: number;
+    readonly places: number;
+  } | null;
   /** Models that take more of it than stations grant one model, and how much that is. */
   readonly models: readonly { readonly model: number; readonly most: Ratio }[];
 }
@@ -36,28 +44,31 @@ export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean):
       ({ name, needed }) => needed > (line.equipment.get(name ?? "") ?? needed),
     );
     const scarce = scarcest(line, task);
-    const count = scarce === null ? Number.POSITIVE_INFINITY : line.equipment.get(scarce)!;
-    const most = (limits: (kind: StationLimits) => readonly number[], places: number) =>
-      Math.max(...kinds.map((kind) => limits(kind)[Math.min(limits(kind).length, places) - 1] ?? 0));
+    const counted = problem.equipment.find(({ name }) => name === scarce);
+    const most = (limits: (kind: StationLimits) => readonly number[]) =>
+      Math.max(...kinds.map((kind) => limits(kind).at(-1) ?? 0));
     const isAbove = (time: Ratio, limit: number) => wholeParts(line, time, "down") > limit;
     const { load } = line.tasks[task]!;
-    const withCount = most(({ alone }) => alone, count);
-    const isShort =
-      isAbove(load, withCount) &&
-      !isAbove(
-        load,
-        most(({ alone }) => alone, Number.POSITIVE_INFINITY),
-      );
+    const anywhere = most(({ alone }) => alone);
+    const withCount = Math.min(counted?.time(counted.count) ?? anywhere, anywhere);
+    const isShort = machines.length === 0 && isAbove(load, withCount) && !isAbove(load, anywhere);
     const equipment = scarce !== null && isShort ? { name: scarce, most: fromParts(line, withCount) } : null;
-    const mostOfModel = most(({ modelLimits }) => modelLimits, count);
+    const mostOfModel = most(({ modelLimits }) => modelLimits);
     const models = problem.modelLoads.flatMap((_, model) =>
       isAbove(modelTimeOf(line, task, model), mostOfModel)
         ? [{ model, most: fromParts(line, mostOfModel) }]
         : [],
     );
-    const isRuledOut = machines.length + models.length > 0 || equipment !== null;
+    const roomiest = kinds.reduce((one, two) => (two.dwell.at(-1)! > one.dwell.at(-1)! ? two : one));
+    const [held, longest] = [timeHeld(line, task), roomiest.dwell.at(-1)!];
+    const { holds, limits } = roomiest;
+    const dwell =
+      line.tasks[task]!.machineTime > 0 && isAbove(held, longest)
+        ? { held, most: fromParts(line, longest), holds, places: limits.length }
+        : null;
+    const isRuledOut = machines.length + models.length > 0 || equipment !== null || dwell !== null;
     const isAnywhere = kinds.length === problem.kinds.length;
-    return isRuledOut ? [{ task, isAnywhere, machines, equipment, models }] : [];
+    return isRuledOut ? [{ task, isAnywhere, machines, equipment, dwell, models }] : [];
   });
 }
 
@@ -82,7 +93,10 @@ export function tellTasksWithoutStation(
   const longOf = (task: number) => long.find((each) => each.task === task);
   const told = ruledOut
     .map((each) => ({ ...each, models: modelsBeside(line, each, longOf(each.task) !== undefined) }))
-    .filter(({ machines, equipment, models }) => machines.length + models.length > 0 || equipment !== null);
+    .filter(
+      ({ machines, equipment, dwell, models }) =>
+        machines.length + models.length > 0 || equipment !== null || dwell !== null,
+    );
   const longOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
   const both = told.map((each) => {
     const { id, place } = line.tasks[each.task]!;
@@ -111,7 +125,7 @@ function modelsBeside(line: Line, { task, models }: RuledOutTask, isLong: boolea
 function ruledOutWords(
   line: Line,
   pace: Pace,
-  { task, machines, equipment, models }: RuledOutTask,
+  { task, machines, equipment, dwell, models }: RuledOutTask,
 ): string[] {
   const above = (time: Ratio, most: Ratio) => showTimesApart(line.unit, time, most).join(", above ");
   const overload = percent(line.modelOverload ?? ZERO, 4);
@@ -124,11 +138,24 @@ function ruledOutWords(
     ...(equipment === null
       ? []
       : [
-          `it takes ${above(load, equipment.most)}, what the places with ${equipment.name} have; ${exist(equipment.name)}`,
+          `it takes ${above(load, equipment.most)}, what ${equipment.name} has for a unit; ${exist(equipment.name)}`,
         ]),
+    ...(dwell === null ? [] : [dwellWords(line, load, dwell)]),
     ...models.map(({ model, most }) => {
       const takes = above(modelTimeOf(line, task, model), most);
       return `${line.models[model]!.id} takes ${takes}, what a station has for one model (model-overload ${overload})`;
     }),
   ];
+}
+
+/** "a unit stands 300 s for it (100 s and 200 s of machine), and it may stand 200 s at a station (holds: 1)". */
+function dwellWords(line: Line, load: Ratio, dwell: NonNullable<RuledOutTask["dwell"]>): string {
+  const { held, most, places, holds } = dwell;
+  const {
+    terms: [hands, machine],
+    total,
+    beside: [allowed],
+  } = showSumIn(line.unit, [load, subtract(held, load)], most);
+  const where = places === 1 ? "" : ` with ${places} places`;
+  return `a unit stands ${total} for it (${hands} and ${machine} of machine), and it may stand ${allowed} at a station${where} (holds: ${holds})`;
 }

@@ -6,7 +6,7 @@ import type { Line } from "../../line/line.js";
 import { cycleOfPlan, slowestPost } from "../../plan/figures/cycle.js";
 import { efficiencyAtPace } from "../../plan/figures/efficiency.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
-import type { Plan, Station } from "../../plan/plan.js";
+import { ONE_PERSON, type Plan, type Station } from "../../plan/plan.js";
 import { type Post, postsOf } from "../../plan/post.js";
 import { verifyRules } from "../../plan/verify-plan.js";
 import type { Pace } from "../../time/pace.js";
@@ -114,7 +114,7 @@ function postsAtBench({ id, posts }: BenchFigures, at: number): Post[] {
 }
 
 const asStations = (bench: BenchFigures, at: number): Station[] =>
-  postsAtBench(bench, at).map(({ id, tasks, places, crew }) => ({ id, tasks, sides: null, places, crew }));
+  postsAtBench(bench, at).map(({ id, tasks, places, crew }) => ({ ...ONE_PERSON, id, tasks, places, crew }));
 
 /** What the verifier says of line and benches together: what is short, none where the plan holds. */
 export function obstaclesOf(

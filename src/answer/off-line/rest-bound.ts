@@ -28,12 +28,12 @@ export class RestBound {
   readonly #weightings: readonly Weighting[];
 
   constructor(line: Line, pace: Pace, strictLimit: boolean) {
-    const { kinds, sides } = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+    const { kinds } = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
     const perPerson = Math.max(
       1,
       ...kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
     );
-    const perStation = (sides === null ? 1 : 2) * Math.max(1, ...kinds.map(({ limits }) => limits.at(-1)!));
+    const perStation = Math.max(1, ...kinds.map(({ limits, atOnce }) => atOnce * limits.at(-1)!));
     const loads = loadsInParts(line, "down");
     const people = line.tasks.map((task) => task.people);
     const capped = (load: number, most: number) => Math.min(load, most);
@@ -49,7 +49,7 @@ export class RestBound {
         loads.map((load) => capped(load, perStation)),
       ),
     ];
-    const isPlain = sides === null && kinds.every(({ limits }) => limits.length === 1);
+    const isPlain = kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1);
     for (const threshold of isPlain ? thresholdsOf(loads, perStation) : []) {
       const weights = loads.map((load) => {
         const most = capped(load, perStation);

@@ -63,6 +63,7 @@ export function leaveOut(
       ...station,
       tasks: station.tasks.flatMap((task) => numberOf.get(task) ?? []),
       sides: station.sides?.filter((_, at) => stays[at]) ?? null,
+      persons: station.persons?.filter((_, at) => stays[at]) ?? null,
     };
   };
   return {

@@ -1,7 +1,7 @@
 import { type Line, mayDouble } from "../../line/line.js";
 import { topologicalOrder } from "../../line/precedence.js";
 import { peopleOf } from "../../plan/figures/people.js";
-import { crewOf, type Plan, type Station } from "../../plan/plan.js";
+import { crewOf, ONE_PERSON, type Plan, type Station } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import type { Pace } from "../../time/pace.js";
@@ -186,13 +186,8 @@ function stationsOf(line: Line, at: Assignment): Plan {
   const order = topologicalOrder(line.before);
   const stations = Array.from({ length: Math.max(...at) + 1 }, (_, station): Station => {
     const tasks = order.filter((task) => at[task] === station);
-    return {
-      id: `S${station + 1}`,
-      tasks,
-      sides: null,
-      places: 1,
-      crew: crewOf(line, { tasks, sides: null }),
-    };
+    const crew = crewOf(line, { ...ONE_PERSON, tasks });
+    return { ...ONE_PERSON, id: `S${station + 1}`, tasks, crew };
   });
   return { stations };
 }

@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
-import { crewOf, type Plan, type Station, type StationSide } from "../../plan/plan.js";
+import { crewOf, ONE_PERSON, type Plan, type Station, type StationSide } from "../../plan/plan.js";
 import { type Post, postOf, postsOf } from "../../plan/post.js";
 import { stationNumbers } from "../../plan/station-numbers.js";
 import { verifyRules } from "../../plan/verify-plan.js";
@@ -308,10 +308,21 @@ export class PlansOnTheWay {
     const isSetUp = this.parts.some((part, at) => part.from === slot && part.to === slot && has(own, at));
     const { places } = isSetUp || before === null ? after! : before;
     if ((after ?? before)!.sides === null) {
-      const station = { id, tasks: this.inOrder(tasks), sides: null, places, crew: 1 };
+      const ordered = this.inOrder(tasks);
+      const station = { ...ONE_PERSON, id, tasks: ordered, persons: this.personsAt(slot, ordered), places };
       return { ...station, crew: crewOf(this.line, station) };
     }
     return this.onSides(slot, tasks, places);
+  }
+
+  /** Who does which task where people share the work of a unit, today or later: whoever does it later, or else today. */
+  private personsAt(slot: number, tasks: readonly number[]): Station["persons"] {
+    const { before, after } = this.slots[slot]!;
+    if (before?.persons == null && after?.persons == null) return null;
+    const whoIn = (station: Station | null, task: number) => station?.persons?.[station.tasks.indexOf(task)];
+    const together = (task: number) =>
+      Array.from({ length: this.line.tasks[task]!.people }, (_, person) => person + 1);
+    return tasks.map((task) => whoIn(after, task) ?? whoIn(before, task) ?? together(task));
   }
 
   /** Which tasks that stay are worked from which side is open until the last part is done: as today or as later, whichever is shorter. */
@@ -323,7 +334,7 @@ export class PlansOnTheWay {
       const second = first === before ? after : before;
       const ordered = this.inOrder(tasks);
       const sides = ordered.map((task) => sideIn(first, task) ?? sideIn(second, task) ?? "both");
-      const station = { id, tasks: ordered, sides, places, crew: 1 };
+      const station = { ...ONE_PERSON, id, tasks: ordered, sides, places };
       return { ...station, crew: crewOf(this.line, station) };
     });
     const cycle = (station: Station) => cycleOfPost(postOf(this.line, this.pace, station));

@@ -3,7 +3,7 @@ import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { visitsPerGoodUnit } from "../../line/visits.js";
 import { cycleWithReserve } from "../../plan/figures/cycle.js";
-import { stationLimit, stationTime } from "../../plan/figures/working-time.js";
+import { standingLimit, standingTime, stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { type Post, postOf } from "../../plan/post.js";
 import { verifyAtPace, verifyRules } from "../../plan/verify-plan.js";
@@ -26,7 +26,7 @@ import { asChecked, hasReserve } from "./as-checked.js";
 import { type AtPace, lastThatHolds, type PacesAhead, pacesAhead } from "./paces-ahead.js";
 
 /** What gives way first: the load, or a rule that `check` names; "pace" where handling takes all of the line cycle. */
-export type GivesWay = "load" | "limit" | "model-overload" | "machine" | "pace";
+export type GivesWay = "load" | "dwell" | "limit" | "model-overload" | "machine" | "pace";
 
 /** The fastest pace that a station keeps. */
 export interface PaceKept {
@@ -199,8 +199,8 @@ class StationUnderLoad {
   /** For stations with what benches leave of it. */
   readonly line: Line;
   private readonly part: Plan;
-  /** Counted machines that run here. */
-  private readonly machines: readonly string[];
+  /** Counted equipment that units keep here. */
+  private readonly equipment: readonly string[];
 
   constructor(
     line: Line,
@@ -209,21 +209,21 @@ class StationUnderLoad {
     readonly kind: "station" | "bench",
   ) {
     this.line = kind === "bench" ? line : lineBeside(line, plan);
-    const running = station.tasks.filter((task) => line.tasks[task]!.machineTime > 0);
-    const names = new Set(running.flatMap((task) => line.tasks[task]!.equipment));
-    this.machines = [...names].filter((name) => line.equipment.has(name));
+    const names = new Set(station.tasks.flatMap((task) => line.tasks[task]!.equipment));
+    this.equipment = [...names].filter((name) => line.equipment.has(name));
     const shares = (other: Station) =>
       other === station ||
-      other.tasks.some((task) => line.tasks[task]!.equipment.some((name) => this.machines.includes(name)));
+      other.tasks.some((task) => line.tasks[task]!.equipment.some((name) => this.equipment.includes(name)));
     this.part = { ...plan, stations: plan.stations.filter(shares) };
   }
 
   /** What of this station gives way there; null where it holds. */
   givesWay({ line, pace, strictLimit }: AtPace): GivesWay | null {
-    const { station, machines, part, kind } = this;
-    if (kind === "bench" && this.isBenchFull(line, pace)) return "load";
-    if (kind === "bench" && machines.length === 0) return null;
-    const equipment = new Map([...line.equipment].filter(([name]) => machines.includes(name)));
+    const { station, part, kind } = this;
+    const full = kind === "bench" ? this.benchGivesWay(line, pace) : null;
+    if (full !== null) return full;
+    if (kind === "bench" && this.equipment.length === 0) return null;
+    const equipment = new Map([...line.equipment].filter(([name]) => this.equipment.includes(name)));
     const own = { ...(kind === "bench" ? lineBeside(line, this.plan) : line), equipment };
     for (const { fact, station: at } of verifyAtPace(own, pace, part, strictLimit)) {
       if (fact?.kind === "short-of" && fact.what === "machines") return "machine";
@@ -234,10 +234,12 @@ class StationUnderLoad {
   }
 
   /** A bench works hours of its own, of which the verifier of the line knows nothing. */
-  private isBenchFull(line: Line, pace: Pace): boolean {
-    return this.posts(line, pace).some(
-      (post) => compare(stationTime(post), stationLimit(post, pace.lineCycle)) > 0,
-    );
+  private benchGivesWay(line: Line, pace: Pace): "load" | "dwell" | null {
+    const [posts, { lineCycle }] = [this.posts(line, pace), pace];
+    if (posts.some((post) => compare(stationTime(post), stationLimit(post, lineCycle)) > 0)) return "load";
+    return posts.some((post) => compare(standingTime(post), standingLimit(post, lineCycle)) > 0)
+      ? "dwell"
+      : null;
   }
 
   /** The line cycle that loads it to its limit, in microseconds; rules other than loads may ask for more. */
@@ -247,9 +249,10 @@ class StationUnderLoad {
 
   /** How much more work loads it to its limit, in microseconds, as far as loads alone tell. */
   roomAtLimit({ line, pace }: AtPace): Ratio {
-    const rooms = this.posts(line, pace).map((post) =>
+    const rooms = this.posts(line, pace).flatMap((post) => [
       subtract(stationLimit(post, pace.lineCycle), stationTime(post)),
-    );
+      subtract(standingLimit(post, pace.lineCycle), standingTime(post)),
+    ]);
     return rooms.reduce((least, each) => (compare(each, least) < 0 ? each : least));
   }
 

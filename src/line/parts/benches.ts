@@ -7,7 +7,14 @@ import type { Bench } from "../line.js";
 import { compareNaturally } from "../natural-order.js";
 import { type Draft, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
-import { readBunch, readPieces, readShifts, readSpace, readStationsOfBench } from "../whole-numbers.js";
+import {
+  readBunch,
+  readHolds,
+  readPieces,
+  readShifts,
+  readSpace,
+  readStationsOfBench,
+} from "../whole-numbers.js";
 
 /** Benches that parts may be built at; a bare time is in `unit`, and refused where that is null. */
 export function benchesSchema(unit: TimeUnit | null) {
@@ -37,6 +44,11 @@ export function benchesSchema(unit: TimeUnit | null) {
         "count",
         "Pieces for one unit, such as 2 wheels; what all its quantities have in common when left out.",
         readPieces,
+      ).optional(),
+      holds: textOrNumber(
+        "count",
+        "How many units' parts may stand at one place at a time, such as some that run on machines; 1 when left out.",
+        readHolds,
       ).optional(),
       "hand-over": time("Time per unit to hand the parts over to the line, worked at the bench."),
       "take-over": time("Time per unit to take the parts over, worked at the task where they join."),
@@ -96,6 +108,7 @@ export function buildBenches(benches: readonly BenchDraft[]): Bench[] {
     stations: keys.stations?.value ?? 1,
     share: keys.share?.value ?? ONE,
     pieces: keys.pieces?.value ?? null,
+    holds: keys.holds?.value ?? 1,
     handOver: keys["hand-over"]?.value ?? 0,
     takeOver: keys["take-over"]?.value ?? 0,
     space: keys.space?.value ?? null,

@@ -5,7 +5,7 @@ import { idKey } from "../ids.js";
 import type { FloorStation, Line, Task } from "../line.js";
 import { type Draft, type ObjectDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
-import { readPlaces } from "../whole-numbers.js";
+import { readHolds, readPeople, readPlaces } from "../whole-numbers.js";
 import { limitKeys } from "./limits.js";
 import { driftKeys } from "./models.js";
 import { type Spellings, spellAll } from "./resources.js";
@@ -17,6 +17,24 @@ export const floorKeys = (unit: TimeUnit | null) => ({
     "count",
     "The most parallel places of a station; 1 when left out.",
     readPlaces,
+  ).optional(),
+  ...sharedPlaceKeys({
+    holds: "1 when left out.",
+    crew: "1, so that they work together, when left out.",
+  }),
+});
+
+/** How many units and people share a place. */
+const sharedPlaceKeys = (otherwise: { readonly holds: string; readonly crew: string }) => ({
+  holds: textOrNumber(
+    "count",
+    `How many units may stand at one place at a time, such as one worked on while another runs on a machine; ${otherwise.holds}`,
+    readHolds,
+  ).optional(),
+  "max-crew": textOrNumber(
+    "count",
+    `The most people of a place who share the work of one unit, each on tasks of their own; ${otherwise.crew}`,
+    readPeople,
   ).optional(),
 });
 
@@ -41,6 +59,10 @@ function stationsSchema(unit: TimeUnit | null) {
             "The most parallel places there; as many as the line allows when left out.",
             readPlaces,
           ).optional(),
+          ...sharedPlaceKeys({
+            holds: "as many as the line allows when left out.",
+            crew: "as many as the line allows when left out.",
+          }),
           "plan-to": text(
             "share",
             "Share of the working time of this station that planners load; that of the line when left out.",
@@ -124,10 +146,12 @@ export function buildFloor(
   keys: FloorKeys,
   floor: FloorDraft,
   spell: Spellings,
-): Pick<Line, "floor" | "maxPlaces"> {
+): Pick<Line, "floor" | "maxPlaces" | "holds" | "maxCrew"> {
   return {
     floor: floor.stations.map((station) => buildStation(station, spell)),
     maxPlaces: keys["max-places"]?.value ?? 1,
+    holds: keys.holds?.value ?? 1,
+    maxCrew: keys["max-crew"]?.value ?? 1,
   };
 }
 
@@ -138,6 +162,8 @@ function buildStation({ id, keys }: FloorDraft["stations"][number], spell: Spell
     equipment: spellAll(spell.equipment, keys.equipment),
     skills: keys.skills === undefined ? null : spellAll(spell.skill, keys.skills),
     maxPlaces: keys["max-places"]?.value ?? null,
+    holds: keys.holds?.value ?? null,
+    maxCrew: keys["max-crew"]?.value ?? null,
     planTo: keys["plan-to"]?.value ?? null,
     limits: [],
     driftRoom: keys["drift-room"]?.value ?? null,

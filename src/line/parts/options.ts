@@ -188,6 +188,7 @@ function benchOf(id: string, { tasks, place }: Extract<OffLineDraft, { kind: "ta
     stations: 1,
     share: ONE,
     pieces: null,
+    holds: 1,
     handOver: 0,
     takeOver: 0,
     space: null,

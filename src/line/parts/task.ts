@@ -73,7 +73,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       "machine-time": time(
         "other-time",
-        "What a machine runs by itself once the hand work is done, per piece; nobody waits for it.",
+        "What a machine runs by itself once the hand work is done, per piece; no person waits for it, the unit does.",
       ).optional(),
       "move-cost": textOrNumber(
         "count",

@@ -193,6 +193,28 @@ export const peopleAndSkills: LineRule = {
   },
 };
 
+export const crewAndSides: LineRule = {
+  name: "crew-and-sides",
+  purpose: "Where tasks have sides, the people of a place share a unit by its sides alone.",
+  check(draft) {
+    const { keys, floor, tasks } = draft;
+    const sided = tasks.find((task) => task.keys.side !== undefined);
+    if (sided === undefined) return [];
+    const given = [
+      { where: "max-crew", crew: keys["max-crew"] },
+      ...floor.stations.map((station) => ({
+        where: `station ${station.id}, max-crew`,
+        crew: station.keys["max-crew"],
+      })),
+    ];
+    return given.flatMap(({ where, crew }) => {
+      if (crew === undefined || crew.value === 1) return [];
+      const message = `${where}: ${crew.value} people share a unit, and this line is worked from its sides (task ${sided.id}), where each side has a person of its own; take out \`max-crew\`, or the sides`;
+      return [found("crew-and-sides", draft, { severity: "error", message, place: crew.place })];
+    });
+  },
+};
+
 /** Zones of stations; null where no station has one. */
 function knownZones({ floor }: LineDraft): KnownNames | null {
   const names = floor.stations.flatMap((station) => station.keys.zone?.value ?? []);

@@ -3,6 +3,7 @@ import type { LineDraft } from "../line-draft.js";
 import type { OptionDraft } from "../parts/options.js";
 import { noShifts, noTasks, nothingListed, shortChain, shortGroup } from "./empty-lists.js";
 import {
+  crewAndSides,
   duplicateStation,
   equipmentCount,
   noPersonFits,
@@ -69,6 +70,7 @@ export const LINE_RULES: readonly LineRule[] = [
   noPersonFits,
   peopleAndSkills,
   everyAndSides,
+  crewAndSides,
   unknownLimit,
   limitUnit,
   unusedLimit,

@@ -81,6 +81,7 @@ function mergeStations(line: Line, { plan, written }: PlanInPart): Plan {
 function joined(line: Line, one: Station, other: Station): Station {
   const tasks = [...one.tasks, ...other.tasks];
   const sides = one.sides === null || other.sides === null ? null : [...one.sides, ...other.sides];
+  const persons = one.persons === null || other.persons === null ? null : [...one.persons, ...other.persons];
   const places = Math.max(one.places, other.places);
-  return { id: one.id, tasks, sides, places, crew: crewOf(line, { tasks, sides }) };
+  return { id: one.id, tasks, sides, persons, places, crew: crewOf(line, { tasks, sides, persons }) };
 }

@@ -5,7 +5,13 @@ import { showTimesApart } from "../../time/show-in-unit.js";
 import { decimal, percent, percentsApart } from "../../time/show-values.js";
 import { cycleOfPlan, cycleOfPost } from "../figures/cycle.js";
 import { outputPerShift, unitsPerHour } from "../figures/output.js";
-import { stationLimit, stationTime, workingTime } from "../figures/working-time.js";
+import {
+  standingLimit,
+  standingTime,
+  stationLimit,
+  stationTime,
+  workingTime,
+} from "../figures/working-time.js";
 import { type Post, postsOf } from "../post.js";
 import { workedAgainWords } from "../worked-again.js";
 import type { CheckSubject } from "./check-subject.js";
@@ -20,11 +26,35 @@ interface Loaded {
   readonly working: Ratio;
 }
 
-/** Stations and benches over their working time, over what the policy allows of it, or over the station limit. */
+/**
+ * Stations and benches over their working time, over what the policy allows of it, or over the station limit; and benches where units'
+ * parts stand too long, of which the verifier of the line knows neither stations nor hours.
+ */
 export function checkLoads(subject: CheckSubject): PlanFinding[] {
   const all = loadedPosts(subject);
   const slowest = cycleOfPlan(all.map(({ post }) => post));
-  return all.flatMap((each) => judge(subject, each, compare(cycleOfPost(each.post), slowest) === 0));
+  return all.flatMap((each) => [
+    ...judge(subject, each, compare(cycleOfPost(each.post), slowest) === 0),
+    ...judgeDwell(subject, each),
+  ]);
+}
+
+function judgeDwell({ line, pace, reading }: CheckSubject, { station, post, taken }: Loaded): PlanFinding[] {
+  const [stands, most] = [standingTime(post), standingLimit(post, pace.lineCycle)];
+  if (post.kind !== "bench" || compare(stands, most) <= 0 || compare(stands, taken) <= 0) return [];
+  const [shown, allowed] = showTimesApart(line.unit, stands, most);
+  const message = `the parts of a unit stand ${shown} at ${post.id}, with what machines run, more than its places have time for: ${allowed}`;
+  return [
+    planFinding({
+      rule: "dwell",
+      severity: "error",
+      message,
+      file: reading.file,
+      place: reading.places.station(station),
+      station,
+      amount: subtract(stands, most),
+    }),
+  ];
 }
 
 function loadedPosts({ line, pace, plan, benches }: CheckSubject): Loaded[] {

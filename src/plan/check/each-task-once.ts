@@ -12,7 +12,8 @@ export function eachTaskOnce(line: Line, plan: Plan): Plan {
     if (first.every(Boolean)) return station;
     const tasks = station.tasks.filter((_, at) => first[at]);
     const sides = station.sides?.filter((_, at) => first[at]) ?? null;
-    return { ...station, tasks, sides, crew: crewOf(line, { tasks, sides }) };
+    const persons = station.persons?.filter((_, at) => first[at]) ?? null;
+    return { ...station, tasks, sides, persons, crew: crewOf(line, { tasks, sides, persons }) };
   };
   const stations = plan.stations.map(once);
   return plan.benches === undefined ? { stations } : { stations, benches: plan.benches.map(once) };

@@ -2,21 +2,27 @@ import { add, compare, divide, larger, multiply, type Ratio, ratio, ZERO } from 
 import type { Post } from "../post.js";
 
 /**
- * How often a post can send on a unit of the line = (busy time of its busiest person + handling) x share / (places x hours), or
- * where that is longer the same of a machine over how many of it there are, in microseconds: the line cycle that it can just keep.
- * Nobody loses time to handling while a machine runs.
+ * How often a post can send on a unit of the line, in microseconds: the line cycle that it can just keep. It is the longest of what its
+ * people, the room where units stand and its equipment can keep. Nobody loses time to handling while equipment is held.
  */
 export function cycleOfPost(post: Post): Ratio {
-  const machines = post.machines.map(({ busy, units }) => perUnitOfLine({ ...post, places: units }, busy));
-  return machines.reduce(larger, cycleOfPeople(post));
+  const equipment = post.equipment.map(({ held, units }) => perUnitOfLine({ ...post, places: units }, held));
+  return [cycleOfDwell(post), ...equipment].reduce(larger, cycleOfPeople(post));
 }
 
-/** The same of its people alone: what they could keep if no machine held them up. */
+/** (Busy time of its busiest person + handling) x share / (places x hours): what its people could keep if nothing held them up. */
 export const cycleOfPeople = (post: Post): Ratio => perUnitOfLine(post, add(post.busy, post.handling));
 
-/** The same with the reserve kept = (busy time / plan-to + handling) x share / (places x hours): the line cycle that loads it to its limit. */
-export const cycleWithReserve = (post: Post): Ratio =>
+/** (Dwell / units that may stand at a place + handling) x share / (places x hours): what the room where units stand can keep. */
+export const cycleOfDwell = (post: Post): Ratio =>
+  perUnitOfLine(post, add(divide(post.dwell, ratio(post.holds)), post.handling));
+
+/** (Busy time / plan-to + handling) x share / (places x hours): what its people can keep with their reserve. */
+export const cycleOfHands = (post: Post): Ratio =>
   perUnitOfLine(post, add(divide(post.busy, post.planTo), post.handling));
+
+/** The line cycle that loads a post to its limit: what its people keep with their reserve, or the room where units stand without one. */
+export const cycleWithReserve = (post: Post): Ratio => larger(cycleOfHands(post), cycleOfDwell(post));
 
 /** Cycle of the plan = the largest over all posts, in microseconds; 0 without posts. */
 export const cycleOfPlan = (posts: readonly Post[]): Ratio => posts.map(cycleOfPost).reduce(larger, ZERO);

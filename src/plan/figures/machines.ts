@@ -2,6 +2,7 @@ import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import { add, ceiling, compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
 import type { Station } from "../plan.js";
+import { equipmentTimes } from "../station-schedule.js";
 import { machineRun } from "./kinds-of-time.js";
 
 /** What keeps a machine busy for one good unit at one task, in microseconds. */
@@ -28,31 +29,53 @@ export interface MachineNeed extends Pick<BusyMachine, "name" | "busy" | "needed
   /** Id of the first task at it. */
   readonly task: string;
   readonly runs: readonly Omit<MachineTask, "task">[];
+  /** Ids of the tasks from the first to the last of which a unit keeps it, if that is longer than all of them take; else null. */
+  readonly held: readonly string[] | null;
   readonly lineCycle: Ratio;
 }
 
 /** What the number of a machine that is needed follows from. */
 export function machineNeed(line: Line, { lineCycle }: Pace, machine: BusyMachine): MachineNeed {
   const { name, busy, needed, tasks } = machine;
-  return { name, busy, needed, task: line.tasks[tasks[0]!.task]!.id, runs: tasks, lineCycle };
+  const ids = tasks.map(({ task }) => line.tasks[task]!.id);
+  const held = compare(busy, sumOf(tasks)) > 0 ? ids : null;
+  return { name, busy, needed, task: ids[0]!, runs: tasks, held, lineCycle };
 }
 
-/** The machines of a station, each with the sum of loading and running that its number follows from. */
-export function busyMachines(line: Line, pace: Pace, station: Pick<Station, "tasks">): BusyMachine[] {
+/**
+ * The machines of some tasks, each with the sum of what these take of it one after another that its number follows from: no unit keeps it
+ * for a shorter time, wherever the tasks are done.
+ */
+export function busyMachines(line: Line, pace: Pace, { tasks }: Pick<Station, "tasks">): BusyMachine[] {
   if (compare(pace.lineCycle, ZERO) <= 0) return [];
-  const running = station.tasks.filter((task) => line.tasks[task]!.machineTime > 0);
+  const running = tasks.filter((task) => line.tasks[task]!.machineTime > 0);
   const names = [...new Set(running.flatMap((task) => line.tasks[task]!.equipment))];
   const named = names.map((name) =>
     machineOf(
       line,
       pace,
       name,
-      running.filter((task) => line.tasks[task]!.equipment.includes(name)),
+      tasks.filter((task) => line.tasks[task]!.equipment.includes(name)),
     ),
   );
   const nameless = running.filter((task) => line.tasks[task]!.equipment.length === 0);
   return [...named, ...nameless.map((task) => machineOf(line, pace, null, [task]))];
 }
+
+/** The machines of a station as its units keep them, from the first of the tasks on them that follow each other to the last. */
+export function machinesAt(line: Line, pace: Pace, station: Station): BusyMachine[] {
+  const machines = busyMachines(line, pace, station);
+  if (machines.every(({ name }) => name === null)) return machines;
+  const times = equipmentTimes(line, station);
+  return machines.map((machine) => {
+    const held = machine.name === null ? undefined : times.get(machine.name);
+    return held === undefined ? machine : { ...machine, busy: held, needed: unitsFor(held, pace.lineCycle) };
+  });
+}
+
+/** So many of an equipment keep up where a unit keeps one for so long: time / line cycle, rounded up, and one at the least. */
+export const unitsFor = (held: Ratio, lineCycle: Ratio): number =>
+  compare(lineCycle, ZERO) > 0 ? Math.max(1, Number(ceiling(divide(held, lineCycle)))) : 1;
 
 function machineOf(line: Line, pace: Pace, name: string | null, numbers: readonly number[]): BusyMachine {
   const tasks = numbers.map((task) => ({
@@ -60,26 +83,33 @@ function machineOf(line: Line, pace: Pace, name: string | null, numbers: readonl
     loading: line.tasks[task]!.load,
     run: machineRun(line, line.tasks[task]!),
   }));
-  const busy = tasks.map(({ loading, run }) => add(loading, run)).reduce(add, ZERO);
-  return { name, tasks, busy, needed: Number(ceiling(divide(busy, pace.lineCycle))) };
+  const busy = sumOf(tasks);
+  return { name, tasks, busy, needed: unitsFor(busy, pace.lineCycle) };
 }
+
+const sumOf = (tasks: readonly MachineTask[]): Ratio =>
+  tasks.map(({ loading, run }) => add(loading, run)).reduce(add, ZERO);
 
 /** Equipment that a station needs. */
 export interface NeededEquipment {
   readonly name: string;
-  /** One for each place, and more where machines are loaded and run longer than one of them has for a unit. */
+  /** One for each place as far as so many exist, and more where units keep them longer than one of them has for a unit. */
   readonly units: number;
 }
 
-/**
- * The equipment of a station's tasks, in their order. A machine is busy while it is loaded and while it runs; of each one needs
- * so many that this is at most machines x line cycle.
- */
-export function equipmentNeeded(line: Line, pace: Pace, station: Station): NeededEquipment[] {
-  const machines = busyMachines(line, pace, station);
-  const names = new Set(station.tasks.flatMap((task) => line.tasks[task]!.equipment));
-  return [...names].map((name) => {
-    const needed = machines.find((each) => each.name === name)?.needed ?? 0;
-    return { name, units: Math.max(station.places, needed) };
+/** The equipment of a station's tasks, in their order, with what the post has of what is counted. */
+export function equipmentNeeded(
+  line: Line,
+  pace: Pace,
+  station: Station,
+  equipment: readonly NeededEquipment[],
+): NeededEquipment[] {
+  return [...equipmentTimes(line, station)].map(([name, held]) => {
+    const own = equipment.find((each) => each.name === name);
+    const needed = unitsFor(held, pace.lineCycle);
+    return {
+      name,
+      units: own === undefined ? Math.max(station.places, needed) : Math.max(own.units, needed),
+    };
   });
 }

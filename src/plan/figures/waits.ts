@@ -12,7 +12,8 @@ import {
   subtract,
   ZERO,
 } from "../../time/ratio.js";
-import type { Plan } from "../plan.js";
+import type { Post } from "../post.js";
+import { workingTime } from "./working-time.js";
 
 /** Units that only wait, each in a fixture of its own. */
 export interface WaitingUnits {
@@ -50,34 +51,38 @@ function waitedPerUnit({ models, tasks }: Line, { from, to, wait, byModel }: Wai
 }
 
 /**
- * What waits add to the lead time of a unit, in microseconds. Stations pass a unit on every cycle of the plan x places; a wait is
- * over at the earliest so long after the station before it, and stations in between shorten what is left of it. Of waits side by
- * side the longer counts.
+ * What waits add to the lead time of a unit, in microseconds. Stations pass a unit on every cycle of the plan x places x units that stand
+ * at a place; a wait is over at the earliest so long after the station before it, and stations in between shorten what is left of it. Of
+ * waits side by side the longer counts.
  *
+ * @param posts the stations of the plan
  * @param cycle of the plan
  */
-export function leadTimeOfWaits(line: Line, plan: Plan, cycle: Ratio): Ratio {
-  return subtract(leadTime(line, plan, cycle), timeMoving(plan, cycle));
+export function leadTimeOfWaits(line: Line, posts: readonly Post[], cycle: Ratio): Ratio {
+  return subtract(leadTime(line, posts, cycle), timeMoving(posts, cycle));
 }
 
 /** How long a unit is on its way through the line, stations and waits, in microseconds. */
-export function leadTime(line: Line, plan: Plan, cycle: Ratio): Ratio {
-  const stationOf = new Map(
-    plan.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
-  );
+export function leadTime(line: Line, posts: readonly Post[], cycle: Ratio): Ratio {
+  const stationOf = new Map(posts.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)));
   const left: Ratio[] = [];
-  for (const [at, { places }] of plan.stations.entries()) {
+  for (const [at, post] of posts.entries()) {
     const start = line.waits
       .filter(({ from, to }) => stationOf.get(to) === at && (stationOf.get(from) ?? at) < at)
       .map(({ from, wait }) => add(left[stationOf.get(from)!]!, ratio(wait)))
       .reduce(larger, left[at - 1] ?? ZERO);
-    left.push(add(start, multiply(cycle, ratio(places))));
+    left.push(add(start, timeAt(post, cycle)));
   }
   return left.at(-1) ?? ZERO;
 }
 
-/** The stations alone: sum of places x cycle of the plan. */
-function timeMoving(plan: Plan, cycle: Ratio): Ratio {
-  const places = plan.stations.reduce((sum, station) => sum + station.places, 0);
-  return multiply(cycle, ratio(places));
+/** The stations alone. */
+const timeMoving = (posts: readonly Post[], cycle: Ratio): Ratio =>
+  posts.map((post) => timeAt(post, cycle)).reduce(add, ZERO);
+
+/** Places x cycle of the plan, for each of as few units at a place as its dwell allows. */
+function timeAt(post: Post, cycle: Ratio): Ratio {
+  const working = workingTime(post, cycle);
+  const units = compare(working, ZERO) > 0 ? Number(ceiling(divide(post.dwell, working))) : 1;
+  return multiply(cycle, ratio(post.places * Math.max(1, units)));
 }

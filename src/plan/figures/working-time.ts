@@ -1,6 +1,7 @@
 import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { ONE_PERSON } from "../plan.js";
 import { type Post, postOf } from "../post.js";
 import { cycleOfPost } from "./cycle.js";
 
@@ -14,8 +15,7 @@ export function workingTime({ places, hours, handling, share }: Post, lineCycle:
 
 /** The same at a station of one place where a task stands alone. */
 export function workingTimeAlone(line: Line, pace: Pace, task: number): Ratio {
-  const alone = { id: "", tasks: [task], sides: null, places: 1, crew: 1 };
-  return workingTime(postOf(line, pace, alone), pace.lineCycle);
+  return workingTime(postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task] }), pace.lineCycle);
 }
 
 /** Station limit = working time x plan-to, in microseconds: what may be loaded. */
@@ -24,6 +24,16 @@ export const stationLimit = (post: Post, lineCycle: Ratio): Ratio =>
 
 /** Station time for one unit of the line = busy time of the busiest person x share, in microseconds. */
 export const stationTime = ({ busy, share }: Post): Ratio => multiply(busy, share);
+
+/** How long a unit of the line stands at a place on average = dwell x share, in microseconds. */
+export const standingTime = ({ dwell, share }: Post): Ratio => multiply(dwell, share);
+
+/** How long a unit stands without the busiest person of the place working on it = dwell - busy time, in microseconds; never below 0. */
+export const waitingTime = ({ dwell, busy }: Post): Ratio => larger(ZERO, subtract(dwell, busy));
+
+/** How long it may stand there = units that may stand at a place x working time, in microseconds; no reserve is kept of it. */
+export const standingLimit = (post: Post, lineCycle: Ratio): Ratio =>
+  multiply(ratio(post.holds), workingTime(post, lineCycle));
 
 /**
  * Load = station time / station limit; above 1 only where a task longer than the limit stands alone. 0 where line cycle and handling

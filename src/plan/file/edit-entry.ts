@@ -1,7 +1,7 @@
 import { isMap, isSeq, type Pair, type YAMLMap } from "yaml";
 import { idKey } from "../../line/ids.js";
 import { editList } from "./edit-list.js";
-import { entryText, flowText, listText, type PlanEntry, sidesText } from "./plan-entry.js";
+import { entryText, flowText, listText, type PlanEntry, personsText, sidesText } from "./plan-entry.js";
 import {
   applyEdits,
   contentEnd,
@@ -20,7 +20,8 @@ export function editEntry(source: string, map: YAMLMap, wanted: PlanEntry, from:
     const edits = [
       ...editTasks(source, map, wanted),
       ...editPlaces(source, map, wanted),
-      ...editSides(source, map, wanted),
+      ...editByTask(source, map, "sides", wanted.sides, sidesText(wanted.sides)),
+      ...editByTask(source, map, "persons", wanted.persons, personsText(wanted.persons)),
     ];
     return applyEdits(source, edits, from, to);
   } catch (error) {
@@ -59,20 +60,32 @@ function editPlaces(source: string, map: YAMLMap, { places }: PlanEntry): Edit[]
   return [places > 1 ? replaceValue(pair, String(places)) : takeOut(source, map, pair)];
 }
 
-function editSides(source: string, map: YAMLMap, { sides }: PlanEntry): Edit[] {
-  const pair = pairOf(map, "sides");
+/** What is said by task of the station: its side, or who does it. */
+function editByTask(
+  source: string,
+  map: YAMLMap,
+  name: "sides" | "persons",
+  wanted: readonly (readonly [task: string, said: string | readonly number[]])[],
+  text: string,
+): Edit[] {
+  const pair = pairOf(map, name);
   if (pair === undefined) {
-    if (sides.length === 0) return [];
-    return [insertBehind(source, map, pairOf(map, "tasks") ?? lastPair(map), `sides: ${sidesText(sides)}`)];
+    if (wanted.length === 0) return [];
+    const behind = pairOf(map, "sides") ?? pairOf(map, "tasks") ?? lastPair(map);
+    return [insertBehind(source, map, behind, `${name}: ${text}`)];
   }
-  if (sides.length === 0) return [takeOut(source, map, pair)];
-  const told = (task: string, side: string) => `${idKey(task)}: ${side}`;
+  if (wanted.length === 0) return [takeOut(source, map, pair)];
+  const told = (task: string, said: string) => `${idKey(task)}: ${said}`;
   const present = isMap(pair.value)
-    ? (pair.value.items as Pair[]).map(({ key, value }) => told(textOf(key) ?? "", textOf(value) ?? ""))
+    ? (pair.value.items as Pair[]).map(({ key, value }) => told(textOf(key) ?? "", saidIn(value)))
     : [];
-  const wanted = sides.map(([task, side]) => told(task, side));
-  return isSame([...present].sort(), [...wanted].sort()) ? [] : [replaceValue(pair, sidesText(sides))];
+  const asked = wanted.map(([task, said]) => told(task, String(said)));
+  return isSame([...present].sort(), [...asked].sort()) ? [] : [replaceValue(pair, text)];
 }
+
+/** One value, or the values of a list with commas between. */
+const saidIn = (value: unknown): string =>
+  isSeq(value) ? value.items.map((item) => textOf(item) ?? "").join() : (textOf(value) ?? "");
 
 function replaceValue(pair: Pair, text: string): Edit {
   return { from: rangeOf(pair.value)[0], to: contentEnd(pair.value), text };

@@ -2,6 +2,7 @@ import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
+import { valuesOf } from "../../line/read/draft.js";
 import { quoted } from "../../time/quoted.js";
 import { crewOf, type Station, type StationSide } from "../plan.js";
 import type { DraftStation } from "./plan-draft.js";
@@ -27,7 +28,8 @@ export function placeTasks(file: string, line: Line, drafts: readonly DraftStati
     const known = written.filter(({ value }) => numbers.has(idKey(value)));
     const tasks = known.map(({ value }) => numbers.get(idKey(value))!);
     const sides = isSided && !draft.isBench ? findSides(file, line, draft, tasks) : null;
-    const given = { id: draft.id, tasks, sides: sides?.sides ?? null };
+    const persons = findPersons(file, line, draft, tasks);
+    const given = { id: draft.id, tasks, sides: sides?.sides ?? null, persons: persons.persons };
     const crew = crewOf(line, given);
     return {
       station: { ...given, places: draft.keys.places?.value ?? 1, crew },
@@ -49,6 +51,8 @@ export function placeTasks(file: string, line: Line, drafts: readonly DraftStati
         ),
         ...(sides?.findings ?? []),
         ...refuseSides(file, draft, tasks, numbers, isSided),
+        ...persons.findings,
+        ...refuseElsewhere(file, draft, "persons", tasks, numbers),
       ],
     };
   });
@@ -85,26 +89,52 @@ function findSides(file: string, line: Line, draft: DraftStation, tasks: readonl
   return { sides, findings };
 }
 
+/** Who does each task where the plan says it of any; then it says it of all. */
+function findPersons(file: string, line: Line, { id, keys, place }: DraftStation, tasks: readonly number[]) {
+  const { persons: written } = keys;
+  if (written === undefined || written.entries.length === 0) return { persons: null, findings: [] };
+  const given = new Map(written.entries.map(({ id: task, value }) => [idKey(task), value] as const));
+  const persons = tasks.map((task) =>
+    valuesOf(given.get(idKey(line.tasks[task]!.id))).map((who) => who.value),
+  );
+  const open = new Set(tasks.filter((task) => !given.has(idKey(line.tasks[task]!.id))));
+  const findings = [...open].map((task) => {
+    const { id: name } = line.tasks[task]!;
+    const message = `${id} says who does its tasks, and not who does ${name}; add it: persons: {${name}: 1}`;
+    return finding({ rule: "persons", severity: "error", message, file, place, station: id, task: name });
+  });
+  return { persons, findings };
+}
+
 /** Sides where none can be: on a line without sides, and of tasks that are elsewhere. */
 function refuseSides(
   file: string,
-  { id, keys }: DraftStation,
+  draft: DraftStation,
   tasks: readonly number[],
   numbers: ReadonlyMap<string, number>,
   isSided: boolean,
 ): Finding[] {
-  const { sides } = keys;
-  if (sides === undefined || sides.entries.length === 0) return [];
-  const refuse = (message: string, place: Place, task: string | null) =>
-    finding({ rule: "sides", severity: "error", message, file, place, station: id, task });
-  if (!isSided) return [refuse(`${id} gives sides; no task of the line has one`, sides.place, null)];
-  return sides.entries
+  const { id, keys } = draft;
+  if (isSided || keys.sides === undefined || keys.sides.entries.length === 0)
+    return refuseElsewhere(file, draft, "sides", tasks, numbers);
+  const message = `${id} gives sides; no task of the line has one`;
+  const { place } = keys.sides;
+  return [finding({ rule: "sides", severity: "error", message, file, place, station: id })];
+}
+
+/** What is said of tasks that are not at the station. */
+function refuseElsewhere(
+  file: string,
+  { id, keys }: DraftStation,
+  key: "sides" | "persons",
+  tasks: readonly number[],
+  numbers: ReadonlyMap<string, number>,
+): Finding[] {
+  return (keys[key]?.entries ?? [])
     .filter((entry) => !tasks.includes(numbers.get(idKey(entry.id)) ?? -1))
-    .map((entry) =>
-      refuse(
-        `${id}: sides name ${quoted(entry.id)}, which is no task of this station`,
-        entry.place,
-        entry.id,
-      ),
-    );
+    .map((entry) => {
+      const message = `${id}: ${key} name ${quoted(entry.id)}, which is no task of this station`;
+      const { place } = entry;
+      return finding({ rule: key, severity: "error", message, file, place, station: id, task: entry.id });
+    });
 }

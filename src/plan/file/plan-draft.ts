@@ -18,7 +18,7 @@ export interface DraftStation {
   readonly isBench: boolean;
   /** Every task that is written could be read. */
   readonly isListed: boolean;
-  /** It is called what its id says, and so many places and such sides as are written could be read. */
+  /** It is called what its id says, and so many places and such sides and persons as are written could be read. */
   readonly isSure: boolean;
 }
 
@@ -43,12 +43,13 @@ function draftStation(
   isBench: boolean,
 ): DraftStation {
   const given: StationKeys = at;
-  const isRead = (["id", "places", "sides"] as const).every(
+  const isRead = (["id", "places", "sides", "persons"] as const).every(
     (key) =>
       (keys as Readonly<Record<string, Place | undefined>>)[key] === undefined || given[key] !== undefined,
   );
-  const { sides, tasks } = given;
-  const hasSides = sides === undefined || sides.entries.every(({ value }) => value !== undefined);
+  const { sides, persons, tasks } = given;
+  const isWhole = ({ entries, count }: NonNullable<typeof sides | typeof persons>) =>
+    entries.length === count && entries.every(({ value }) => value !== undefined);
   return {
     id: given.id?.value ?? byTurn,
     keys: given,
@@ -56,7 +57,10 @@ function draftStation(
     isBench,
     isListed: tasks !== undefined && tasks.items.length === tasks.count,
     isSure:
-      isRead && hasSides && sides?.count === sides?.entries.length && (given.id !== undefined || isCounted),
+      isRead &&
+      (sides === undefined || isWhole(sides)) &&
+      (persons === undefined || isWhole(persons)) &&
+      (given.id !== undefined || isCounted),
   };
 }
 

@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { choice, named, text, textOrNumber } from "../../line/read/leaf.js";
 import { readChoice, readWords } from "../../line/text-values.js";
-import { readPlaces } from "../../line/whole-numbers.js";
+import { readPeople, readPlaces } from "../../line/whole-numbers.js";
 import { readDuration } from "../../time/duration.js";
 import { type Reading, refuse } from "../../time/reading.js";
 import { STATION_SIDES } from "../plan.js";
@@ -31,7 +31,12 @@ export const planFileSchema = z
       .meta({ description: "What the plan was made for; left out where it was written by hand." })
       .optional(),
     stations: z
-      .array(stationSchema("S1, S2, ... by its turn, or the id on the floor").extend(sidesKey()))
+      .array(
+        stationSchema("S1, S2, ... by its turn, or the id on the floor").extend({
+          ...sidesKey(),
+          ...personsKey(),
+        }),
+      )
       .meta({ description: "The stations in order of flow." }),
     benches: z
       .array(stationSchema("B1, B2, ... by its turn"))
@@ -76,6 +81,24 @@ function sidesKey() {
         ),
       )
       .meta({ description: "The side of each task that may be worked from either side of a wide product." })
+      .optional(),
+  };
+}
+
+function personsKey() {
+  const person = (description: string) => textOrNumber("count", description, readPeople);
+  return {
+    persons: z
+      .record(
+        named("A task of this station."),
+        z
+          .union([person("One person, by number."), z.array(person("One of them, by number."))])
+          .meta({ description: "The person who does it, or the list of those who do it together." }),
+      )
+      .meta({
+        description:
+          "Who does each task where the people of a place share the work of a unit, numbered from 1; they work together when left out.",
+      })
       .optional(),
   };
 }

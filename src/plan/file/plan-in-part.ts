@@ -14,7 +14,7 @@ export interface PlanInPart {
   readonly isWhole: boolean;
   /** Stations, as called in the plan, not all of whose tasks could be read. */
   readonly unlisted: ReadonlySet<string>;
-  /** Stations, as called in the plan, whose id, places or sides could not be read. */
+  /** Stations, as called in the plan, whose id, places, sides or persons could not be read. */
   readonly unsure: ReadonlySet<string>;
   /** What the file says wrong, without tasks that are nowhere or twice. */
   readonly findings: readonly Finding[];

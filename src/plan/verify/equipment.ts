@@ -1,15 +1,15 @@
 import type { Finding } from "../../findings/finding.js";
-import type { Bench } from "../../line/line.js";
+import type { Bench, Line } from "../../line/line.js";
 import { availableTime } from "../../time/calendar.js";
 import { type Ratio, ratio } from "../../time/ratio.js";
-import { showTimesIn } from "../../time/show-in-unit.js";
-import { type Check, fault, listOf, taskFault } from "./fault.js";
+import { type Check, fault, listOf, showBoth, taskFault } from "./fault.js";
 import type { PlanView, StationView } from "./plan-view.js";
-import { isWholeCount } from "./whole-times.js";
+import { workOfMix } from "./unit-work.js";
+import { addUp } from "./whole-times.js";
 
 /**
  * Where the floor says what equipment stands where, tasks that need it stand there. Of counted equipment no more is in use than
- * exists: one for each place of a station or bench, and more where machines are loaded and run longer than one of them has for a unit.
+ * exists: one at each station or bench, and more where units keep it longer than one of them has for a unit.
  */
 export const checkEquipment: Check = (view) => [
   ...checkWhereItStands(view),
@@ -27,81 +27,75 @@ const checkWhereItStands: Check = (view) =>
   );
 
 const EQUIPMENT = { kind: "short-of", what: "equipment" } as const;
-const MACHINES = { kind: "short-of", what: "machines" } as const;
+const HOLDS = { kind: "short-of", what: "machines" } as const;
 
 interface Use {
   readonly at: StationView;
-  readonly places: number;
-  readonly machines: Machines;
+  /** How long a unit keeps one of it there. */
+  readonly held: Ratio;
+  /** How long one has for a unit. */
+  readonly cycle: Ratio;
+  /** So many keep up, one at the least. */
+  readonly units: number;
 }
 
 function checkCount(view: PlanView, name: string, count: number): Finding[] {
-  const uses = [...view.stations, ...view.benches].flatMap((at): Use[] => {
-    const isNeeded = at.tasks.some((task) => view.line.tasks[task]!.equipment.includes(name));
-    const { places } = at.station;
-    return isNeeded && isWholeCount(places) ? [{ at, places, machines: machinesAt(view, at, name) }] : [];
-  });
-  const sumOf = (units: (use: Use) => number) => uses.reduce((sum, use) => sum + units(use), 0);
+  const uses = [...view.stations, ...view.benches].flatMap((at) => useAt(view, at, name) ?? []);
   const exist = `${count} ${count === 1 ? "exists" : "exist"}`;
-  const places = sumOf((use) => use.places);
-  if (places > count) {
-    const where = listOf(uses.map((use) => atPlaces(use.at.id, use.places)));
-    const message = `${name} is needed at ${where}: ${places} are needed, ${exist}`;
+  if (uses.length > count) {
+    const where = listOf(uses.map(({ at }) => at.id));
+    const message = `${name} is needed at ${where}: ${uses.length} are needed, ${exist}`;
     return [fault("equipment", message, null, null, EQUIPMENT)];
   }
-  const machines = sumOf((use) => Math.max(use.places, use.machines.units));
-  if (machines <= count) return [];
-  const show = showTimesIn(view.line.unit);
-  const words = uses
-    .filter((use) => use.machines.units > use.places)
-    .map(({ at, machines: { busy, units, cycle } }) => {
-      const isOwn = cycle.num * view.pace.lineCycle.den !== view.pace.lineCycle.num * cycle.den;
-      const due = isOwn ? `, of which one is due every ${show(cycle)}` : "";
-      return `${units} at ${at.id}, where it is loaded and runs ${show(busy)} for a unit${due}`;
-    });
-  const pace = `at a line cycle of ${show(view.pace.lineCycle)}`;
-  const [first] = uses.filter((use) => use.machines.units > use.places);
-  return [
-    fault(
-      "machine",
-      `${name}: ${listOf(words)} ${pace}; ${machines} are needed, ${exist}`,
-      first!.at.id,
-      null,
-      MACHINES,
-    ),
-  ];
+  const needed = uses.reduce((sum, { units }) => sum + units, 0);
+  if (needed <= count) return [];
+  const [first, ...others] = uses.filter(({ units }) => units > 1);
+  const words = listOf([first!, ...others].map((use) => holdWords(view, name, use)));
+  const message = `${words}: ${needed} x ${name} are needed, ${exist}`;
+  return [fault("equipment-hold", message, first!.at.id, null, HOLDS)];
 }
 
-interface Machines {
-  readonly units: number;
-  readonly busy: Ratio;
-  /** How long one has for a unit. */
-  readonly cycle: Ratio;
+/** "rig holds each unit 245 s at S1 (hook, test, unhook), where one has 200 s for it". */
+function holdWords({ line }: PlanView, name: string, { at, held, cycle }: Use): string {
+  const [long, due] = showBoth(line, held, cycle);
+  const users = at.tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
+  const ids = users.map((task) => line.tasks[task]!.id).join(", ");
+  return `${name} holds each unit ${long} at ${at.id} (${ids}), where a unit comes every ${due}`;
 }
 
-/** Loaded by hand and then running by itself, a machine is busy; of so many, each has a line cycle for a unit, or that of its bench. */
-function machinesAt(view: PlanView, at: StationView, name: string): Machines {
+/** Null where the equipment is not used, and where the order of work is one that nobody can keep. */
+function useAt(view: PlanView, at: StationView, name: string): Use | null {
   const { line, pace } = view;
-  const cycle = view.benches.includes(at) ? cycleAtBench(view, at) : pace.lineCycle;
-  let [num, den] = [0n, 1n];
-  const plus = (n: bigint, d: bigint) => {
-    [num, den] = [num * d + n * den, den * d];
-  };
-  for (const { machineTime, equipment, load, visits, times } of at.tasks.map((task) => line.tasks[task]!)) {
-    if (machineTime === 0 || !equipment.includes(name)) continue;
-    plus(load.num, load.den);
-    for (const [model, own] of times.entries()) {
-      if (own === null) continue;
-      const share = times.length === 1 ? { num: 1n, den: 1n } : line.models[model]!.share;
-      plus(BigInt(machineTime) * visits[model]!.num * share.num, visits[model]!.den * share.den);
-    }
-  }
-  const { num: has, den: part } = cycle;
-  const units = has > 0n ? (num * part + den * has - 1n) / (den * has) : 0n;
-  return { units: Number(units), busy: ratio(num, den), cycle };
+  const users = at.tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
+  if (users.length === 0) return null;
+  const isBench = view.benches.includes(at);
+  const cycle = isBench ? cycleAtBench(view, at) : pace.lineCycle;
+  const held =
+    isBench && isCutUp(view, at) ? timeOn(line, users) : (workOfMix(line, at)?.held.get(name) ?? null);
+  if (held === null) return null;
+  const [num, den] = [held.num * cycle.den, held.den * cycle.num];
+  const units = den > 0n ? Number((num + den - 1n) / den) : 1;
+  return { at, held, cycle, units: Math.max(1, units) };
 }
 
-const atPlaces = (id: string, places: number) => (places === 1 ? id : `${id} (${places} places)`);
+/** Whether the entry of a bench stands for several stations of it, of which the plan says nothing more. */
+const isCutUp = (view: PlanView, at: StationView): boolean => (statedBench(view, at)?.stations ?? 1) > 1;
+
+/** What tasks take with their machines, one after another: no unit keeps the equipment for less. */
+function timeOn(line: Line, users: readonly number[]): Ratio {
+  return addUp(
+    users.flatMap((number) => {
+      const { load, times, visits, machineTime } = line.tasks[number]!;
+      const runs = times.flatMap((own, model) => {
+        if (own === null) return [];
+        const share = times.length === 1 ? { num: 1n, den: 1n } : line.models[model]!.share;
+        const often = visits[model]!;
+        return [{ num: BigInt(machineTime) * often.num * share.num, den: often.den * share.den }];
+      });
+      return [load, ...runs];
+    }),
+  );
+}
 
 /**
  * How long a bench has for a unit of the line, in microseconds: line cycle x its own hours of a day / those of the line. A bench that

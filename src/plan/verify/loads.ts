@@ -3,7 +3,7 @@ import { ONE, type Ratio, ratio } from "../../time/ratio.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
 import type { PlanView, StationView } from "./plan-view.js";
 import { workOffSides } from "./side-times.js";
-import { meanEnd } from "./unit-ends.js";
+import { workOfMix } from "./unit-work.js";
 import {
   isWholeCount,
   isWithin,
@@ -16,19 +16,36 @@ import {
 
 /**
  * A station holds when its tasks take no more than the station limit, or when one task alone (beside tasks that take no time)
- * takes no more than the working time and the limit is not strict. Where it has sides, each side must hold, and so must the end
- * of the last task, where units differ the mean of their ends: a side may wait for the other.
+ * takes no more than the working time and the limit is not strict. Where its people share the work of a unit, each of them must hold.
+ * Where it has sides, each side must hold, and so must the end of the last hands, where units differ the mean of their ends: a side
+ * may wait for the other, or for a machine.
  */
 export const checkLoads: Check = (view) =>
   [...view.stations, ...view.benches].flatMap((at) => {
     if (!isWholeCount(at.station.places)) return [];
     const loads = wholeTimes(at.tasks.map((task) => view.line.tasks[task]!.load));
-    return view.isSided && at.sides !== null ? checkSideLoads(view, at, loads) : checkSum(view, at, loads);
+    if (view.isSided && at.sides !== null) return checkSideLoads(view, at, loads);
+    return at.persons === null ? checkSum(view, at, loads) : checkPersonLoads(view, at, at.persons, loads);
   });
 
 function checkSum(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
   const excess = findExcess(view, at, loads, asRatio(sumOf(loads), loads));
   return excess === null ? [] : [fault("load", `${at.id} holds ${excess}`, at.id, null, OVERFULL)];
+}
+
+function checkPersonLoads(
+  view: PlanView,
+  at: StationView,
+  persons: readonly (readonly number[])[],
+  loads: WholeTimes,
+): Finding[] {
+  const numbers = [...new Set(persons.flat())].sort((one, two) => one - two);
+  return numbers.flatMap((person) => {
+    const own = loads.amounts.filter((_, index) => persons[index]!.includes(person));
+    const excess = findExcess(view, at, loads, asRatio(sumOf({ ...loads, amounts: own }), loads));
+    if (excess === null) return [];
+    return [fault("load", `person ${person} of ${at.id} holds ${excess}`, at.id, null, OVERFULL)];
+  });
 }
 
 function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
@@ -40,13 +57,14 @@ function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Fin
       : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null, OVERFULL)];
   });
   if (ofSides.length > 0) return ofSides;
-  const end = meanEnd(view.line, at.tasks, at.sides!);
-  const excess = findExcess(view, at, loads, end);
-  if (excess === null) return [];
+  const end = workOfMix(view.line, at)?.handsDone ?? null;
+  const excess = end === null ? null : findExcess(view, at, loads, end);
+  if (end === null || excess === null) return [];
   const [onLeft, onRight] = showBoth(view.line, asTime(left, loads.parts), asTime(right, loads.parts));
   const held = `the left holds ${onLeft}, the right ${onRight}`;
   if (!isWithin(end.num, end.den, { amount: finish, parts: loads.parts })) {
-    const waits = `${held}, and each unit waits for its own longer side`;
+    const hasMachines = at.tasks.some((task) => view.line.tasks[task]!.machineTime > 0);
+    const waits = `${held}, and ${hasMachines ? "hands wait for machines" : "each unit waits for its own longer side"}`;
     return [
       fault(
         "sides",

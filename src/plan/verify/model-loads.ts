@@ -2,7 +2,8 @@ import type { Line } from "../../line/line.js";
 import { type Ratio, ZERO } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
-import { endOfModel } from "./unit-ends.js";
+import type { StationView } from "./plan-view.js";
+import { workOfModel } from "./unit-work.js";
 import { addUp, isWholeCount, isWithin, shareOfWorkingTime } from "./whole-times.js";
 
 /** Where models are held one by one, none takes a station more than the allowed share above its working time. */
@@ -10,13 +11,12 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
   const overload = line.modelOverload;
   if (overload === null) return [];
   const share = { num: overload.den + overload.num, den: overload.den };
-  return stations.flatMap(({ id, tasks, sides, station: { places } }) => {
-    if (!isWholeCount(places) || (isSided && sides === null)) return [];
-    const most = shareOfWorkingTime(line, pace, { tasks, places }, share);
+  return stations.flatMap((at) => {
+    const { id, tasks, sides, station } = at;
+    if (!isWholeCount(station.places) || (isSided && sides === null)) return [];
+    const most = shareOfWorkingTime(line, pace, { tasks, places: station.places }, share);
     return line.models.flatMap((model, number) => {
-      const taken = isSided
-        ? endOfModel(line, tasks, sides!, number)
-        : addUp(tasks.map((task) => loadOfModel(line, task, number)));
+      const taken = isSided ? (workOfModel(line, at, number)?.handsDone ?? ZERO) : busiest(line, at, number);
       if (isWithin(taken.num, taken.den, most)) return [];
       const [shown, limit] = showBoth(line, asTime(taken.num, taken.den), asTime(most.amount, most.parts));
       const words = `${model.id} takes ${shown} at ${id}, more than ${limit}, the working time and ${percent(overload, 4)}`;
@@ -24,6 +24,15 @@ export const checkModelOverload: Check = ({ line, stations, isSided, pace }) => 
     });
   });
 };
+
+/** What the busiest person takes for a unit of the model; people who work together all take the whole. */
+function busiest(line: Line, { tasks, persons }: StationView, model: number): Ratio {
+  const loads = tasks.map((task) => loadOfModel(line, task, model));
+  if (persons === null) return addUp(loads);
+  return [...new Set(persons.flat())]
+    .map((person) => addUp(loads.filter((_, at) => persons[at]!.includes(person))))
+    .reduce((one, two) => (two.num * one.den > one.num * two.den ? two : one), ZERO);
+}
 
 /** (Task time + walking) x visits of one model, in microseconds; 0 for a task that it does not have. */
 function loadOfModel(line: Line, task: number, model: number): Ratio {

@@ -33,6 +33,8 @@ export interface StationView {
   readonly tasks: readonly number[];
   /** The side of each of `tasks`; null where the plan gives none, or not one for each task. */
   readonly sides: readonly StationSide[] | null;
+  /** Who does each of `tasks`; null where the plan does not say it of each task. */
+  readonly persons: readonly (readonly number[])[] | null;
 }
 
 export function viewPlan(given: Line, pace: Pace, plan: Plan, strictLimit: boolean): PlanView {
@@ -49,14 +51,16 @@ export function viewPlan(given: Line, pace: Pace, plan: Plan, strictLimit: boole
 
 function viewStation(line: Line, station: Station, number: number): StationView {
   const isKnown = (task: number | undefined) => task !== undefined && line.tasks[task] !== undefined;
-  const sides = station.sides?.length === station.tasks.length ? station.sides : null;
+  const ofEach = <Said>(said: readonly Said[] | null): readonly Said[] | null =>
+    said?.length === station.tasks.length ? said.filter((_, at) => isKnown(station.tasks[at])) : null;
   return {
     station,
     id: station.id,
     number,
     floor: floorStationOf(line, station.id),
     tasks: station.tasks.filter(isKnown),
-    sides: sides?.filter((_, at) => isKnown(station.tasks[at])) ?? null,
+    sides: ofEach(station.sides),
+    persons: ofEach(station.persons),
   };
 }
 

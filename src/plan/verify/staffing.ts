@@ -13,7 +13,10 @@ export const checkPlaces: Check = ({ line, stations }) =>
     return [fault("places", `${id} has ${countOf(places, "place")}; ${range}`, id, null)];
   });
 
-/** The crew of a station is the largest number of people that a task needs together, and one for each side in use. */
+/**
+ * The crew of a station is the largest number of people that a task needs together, one for each side in use, and as many as the plan
+ * numbers where it says who does which task.
+ */
 export const checkCrew: Check = (view) => [
   ...view.stations.flatMap((station) => checkCrewOf(view, station)),
   ...view.benches.flatMap((bench) => checkCrewOf({ ...view, isSided: false }, bench)),
@@ -21,13 +24,17 @@ export const checkCrew: Check = (view) => [
 
 function checkCrewOf(
   { line, isSided }: PlanView,
-  { id, tasks, sides, station: { crew } }: StationView,
+  { id, tasks, sides, persons, station: { crew } }: StationView,
 ): Finding[] {
   if (isSided && sides === null) return [];
   let [wanted, why] = [1, "one person at a time works there"];
   for (const task of tasks) {
     const { people, id: name } = line.tasks[task]!;
     if (people > wanted) [wanted, why] = [people, `${name} needs ${people} people together`];
+  }
+  for (const [at, who] of (persons ?? []).entries()) {
+    const last = who.reduce((largest, each) => Math.max(largest, each), 0);
+    if (last > wanted) [wanted, why] = [last, `${line.tasks[tasks[at]!]!.id} is done by person ${last}`];
   }
   const isUsed = (side: "left" | "right") => sides?.some((each) => each === side || each === "both") ?? false;
   if (isSided && wanted < 2 && isUsed("left") && isUsed("right"))

@@ -40,6 +40,12 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
       })) ?? null,
     people: people.length === 0 ? null : people,
     machines: machines.length === 0 ? null : machines.map(machineJson),
+    dwellSeconds: secondsJson(station.dwell),
+    holds: station.holds,
+    equipmentSeconds: Object.fromEntries(
+      [...station.equipmentTimes].map(([name, time]) => [name, secondsJson(time)]),
+    ),
+    persons: station.persons,
   };
 }
 
@@ -92,11 +98,11 @@ function mixJson(line: Line, mix: StationMix | null) {
   };
 }
 
+/** When each task starts, in the order of work; the side is null where the line has none. */
 function startsJson(line: Line, { tasks, sides, starts }: StationMeasures) {
-  if (starts === null || sides === null) return null;
   return tasks.map((task, at) => ({
     task: line.tasks[task]!.id,
-    side: sides[at],
+    side: sides?.[at] ?? null,
     startSeconds: secondsJson(starts[at]!),
   }));
 }

@@ -16,7 +16,7 @@ import { stationsText } from "./stations-text.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 import { testsText } from "./tests-text.js";
-import { kindsOfTimeText, peaksText, seldomText, sidesText } from "./work-text.js";
+import { crewsText, kindsOfTimeText, peaksText, seldomText, sidesText } from "./work-text.js";
 
 /** The whole answer of `balance` for a person. Empty parts are left out; ends in a newline. */
 export function balanceText(answer: ShownBalance, look: Look): string {
@@ -26,7 +26,8 @@ export function balanceText(answer: ShownBalance, look: Look): string {
     headed("pace", paceText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
     headed("sides", sidesText(answer, look), look),
-    headed("manual, walking and machine time", kindsOfTimeText(answer, look), look),
+    headed("people who share a unit", crewsText(answer, look), look),
+    headed("hands, walking and machine time", kindsOfTimeText(answer, look), look),
     headed("work of some units only", seldomText(answer, look), look),
     headed("result", resultText(answer, look), look),
     headed("tests and repair", testsText(answer, look), look),

@@ -78,7 +78,9 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const planned = isOne(pace.planTo) ? "" : ` / ${percent(pace.planTo, 4)} plan-to`;
   const handling = pace.handling === 0 ? "" : ` + ${show(fullest.handling)} handling`;
   const work = show(fullest.busy);
-  const filled = planned + handling === "" ? work : `(${work}${planned}${handling})`;
+  const fills =
+    bench.dwell === null ? `${work}${planned}` : `${show(bench.dwell)} of standing${heldTogether(bench)}`;
+  const filled = fills + handling === work ? fills : `(${fills}${handling})`;
   const each = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
   const isAlike = stations.every((station) => station.crew === crew);
   const crews = isAlike
@@ -99,6 +101,10 @@ function peopleRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const need = `${decimalHours(bench.dayOfWork)} of one place for a day's need; one place builds ${builds}`;
   return [...rows, ["a day", need]];
 }
+
+/** " / 2 at a place". */
+const heldTogether = ({ terms }: BenchFigures): string =>
+  terms.holds === 1 ? "" : ` / ${terms.holds} at a place`;
 
 /** Units of a shift; by name where the shifts of the line differ, so that "a shift" says nothing. */
 function shiftWords({ unitsPerShift }: BenchFigures, byShift: readonly BenchShiftUnits[]): string {

@@ -56,6 +56,7 @@ function meaning(
 
 const BECAUSE: Readonly<Record<NonNullable<PaceKept["givesWay"]>, string>> = {
   load: "",
+  dwell: " (dwell)",
   limit: " (a limit)",
   "model-overload": " (a model)",
   machine: " (machines)",

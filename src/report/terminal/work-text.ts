@@ -14,7 +14,7 @@ import { type Column, formatTable } from "./table.js";
 export function sidesText({ line, stations }: BalanceAnswer, look: Look): string {
   const show = showTimesIn(line.unit);
   const rows = stations.flatMap(({ id, tasks, sides, starts }) => {
-    if (sides === null || starts === null) return [];
+    if (sides === null) return [];
     const used = (["left", "right", "both"] as const).filter((side) => sides.includes(side));
     return used.map((side, at) => {
       const own = tasks.flatMap((task, index) =>
@@ -32,15 +32,50 @@ export function sidesText({ line, stations }: BalanceAnswer, look: Look): string
   return formatTable(columns, rows, look.width);
 }
 
-/** Hand work, walking and what machines run by themselves, where the line has more than hand work. */
+/** Where people of a place share the work of a unit: who does what, and when each task starts; work of several people stands at each of them. */
+export function crewsText({ line, stations }: BalanceAnswer, look: Look): string {
+  const show = showTimesIn(line.unit);
+  const rows = stations.flatMap(({ id, crew, tasks, persons, starts }) => {
+    if (persons === null) return [];
+    return Array.from({ length: crew }, (_, at) => at + 1).map((person) => {
+      const own = tasks.flatMap((task, index) => {
+        const others = persons[index]!.filter((each) => each !== person);
+        if (others.length === persons[index]!.length) return [];
+        const joint = others.length === 0 ? "" : ` with ${others.join(" and ")}`;
+        return [`${visibleText(line.tasks[task]!.id)} at ${show(starts[index]!)}${joint}`];
+      });
+      return [person === 1 ? id : "", String(person), own.join(", ")];
+    });
+  });
+  if (rows.length === 0) return "";
+  const columns: Column[] = [
+    { head: "station" },
+    { head: "person", align: "right" },
+    { head: "tasks and when they start", wraps: true, narrowest: 8 },
+  ];
+  return formatTable(columns, rows, look.width);
+}
+
+/**
+ * Hand work and walking where there is more than hand work; with machines, or people who share a unit, what machines run by themselves, how
+ * long a unit stands at a place, and how long of that its busiest person does nothing on it.
+ */
 export function kindsOfTimeText({ line, stations }: BalanceAnswer, look: Look): string {
   const show = showTimesIn(line.unit);
   const kinds: [string, (station: StationMeasures) => Ratio | null][] = [
-    ["manual", ({ manualTime }) => manualTime],
+    ["hands", ({ manualTime }) => manualTime],
     ["walking", ({ walkingTime }) => walkingTime],
     ["machine", ({ machineTime }) => machineTime],
   ];
-  const shown = kinds.filter(([, of]) => stations.some((station) => of(station) !== null));
+  const stays: [string, (station: StationMeasures) => Ratio][] = [
+    ["waiting", ({ waitingTime }) => waitingTime],
+    ["dwell", ({ dwell }) => dwell],
+  ];
+  const isStaying = stations.some(({ persons, machineTime }) => persons !== null || machineTime !== null);
+  const shown = [
+    ...kinds.filter(([, of]) => stations.some((station) => of(station) !== null)),
+    ...(isStaying ? stays : []),
+  ];
   if (shown.length === 0) return "";
   const rows = stations.map((station) => [station.id, ...shown.map(([, of]) => show(of(station)!))]);
   const columns = [{ head: "station" }, ...shown.map(([head]): Column => ({ head, align: "right" }))];

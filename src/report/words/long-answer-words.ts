@@ -24,6 +24,8 @@ export function longAnswerWords(line: Line, answer: LongAnswer): string {
       return `parallel workplaces: no, it would take ${eachWords(answer)}`;
     case "equipment":
       return `more equipment: ${moreWords(answer.equipment)} ${resultWords(line, answer.result)}`;
+    case "holds":
+      return holdsWords(line, answer);
     case "split":
       return splitWords(line, answer);
     case "too-many-parts":
@@ -63,6 +65,14 @@ function placesWords(line: Line, answer: PlacesAnswer): string {
   const { equipment, result } = answer;
   const more = equipment.length === 0 ? "" : ` and ${moreWords(equipment)}`;
   return `parallel workplaces: ${eachWords(answer)}${more}, units taken in turn ${resultWords(line, result, whereWords(answer))}`;
+}
+
+function holdsWords(line: Line, { holds, equipment, result }: Answer<"holds">): string {
+  const most = Math.max(...holds.map((each) => each.holds));
+  const each =
+    holds.length === 1 ? "" : ` (${holds.map(({ task, holds: own }) => `${own} for ${task}`).join(", ")})`;
+  const more = equipment.length === 0 ? "" : ` with ${moreWords(equipment)}`;
+  return `more units at a place: \`holds: ${most}\`${each}${more}, so that one is worked on while another runs ${resultWords(line, result)}`;
 }
 
 /** ", with places at every station (`max-places: 2`)" */

@@ -68,16 +68,23 @@ function slowWords(unit: TimeUnit | null, { slow }: Extract<Obstacle, { kind: "s
 /** How many of a machine are needed, with the sum: "2 x tester needed: 8 s of loading + 25 s of running = 33 s, above ...". */
 export function machineWords(
   unit: TimeUnit | null,
-  { name, task, runs, lineCycle, needed }: MachineNeed,
+  { name, task, runs, held, busy, lineCycle, needed }: MachineNeed,
 ): string {
+  const what = `${needed} x ${name ?? `machine for ${task}`} needed`;
+  if (held !== null) {
+    const [long, cycle] = showTimesApart(unit, busy, lineCycle);
+    return `${what}: it holds each unit ${long} (${held.join(", ")}), above the line cycle of ${cycle}`;
+  }
   const { terms, total, beside } = showSumIn(
     unit,
     runs.flatMap(({ loading, run }) => [loading, run]),
     lineCycle,
   );
-  const sum = runs.map((_, at) => `${terms[2 * at]} of loading + ${terms[2 * at + 1]} of running`);
-  const share = `${sum.join(" + ")} = ${total}, above the line cycle of ${beside[0]}`;
-  return `${needed} x ${name ?? `machine for ${task}`} needed: ${share}`;
+  const sum = runs.flatMap(({ run }, at) => [
+    `${terms[2 * at]} of loading`,
+    ...(run.num === 0n ? [] : [`${terms[2 * at + 1]} of running`]),
+  ]);
+  return `${what}: ${sum.join(" + ")} = ${total}, above the line cycle of ${beside[0]}`;
 }
 
 /** "1 exists", "2 exist". */

@@ -2,7 +2,7 @@ import { listOf } from "../../findings/list-of.js";
 import type { TimeSum } from "../../solve/explain/binding-times.js";
 import type { Reason } from "../../solve/explain/explain-infeasible.js";
 import type { Ratio } from "../../time/ratio.js";
-import { showSumIn } from "../../time/show-in-unit.js";
+import { showSumIn, showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
 import type { TimeUnit } from "../../time/units.js";
@@ -56,6 +56,18 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
     case "hands": {
       const what = reason.isWorkingTime ? "the working time of a station" : "the limit of a station";
       return `${sumWords(unit, reason, " against ")}, ${what}${placesWords(reason.places)}`;
+    }
+    case "dwell": {
+      const show = showTimesIn(unit);
+      const [total, limit] = showTimesApart(unit, reason.total, reason.limit);
+      const held = reason.tasks.map(({ task, time, machine }) =>
+        signOf(machine) === 0
+          ? `${task} (${show(time)})`
+          : `${task} (${show(time)} and ${show(machine)} of machine)`,
+      );
+      const units = reason.holds === 1 ? "" : ` where a place holds ${reason.holds} units`;
+      const places = reason.places === 1 ? "" : ` with ${reason.places} places`;
+      return `for ${listOf(held)} a unit stands ${total} at the least, and it may stand ${limit} at a station${places}${units}`;
     }
     case "model": {
       const { model, overload, places } = reason;

@@ -1,5 +1,5 @@
 import type { Cost } from "../cost.js";
-import { mostOfPerson, type Today, type Work } from "../work.js";
+import { mostAtOnce, mostOfPerson, type Today, type Work } from "../work.js";
 import { OverfullHomes } from "./overfull-homes.js";
 import { ceilingDivision } from "./whole-numbers.js";
 
@@ -141,7 +141,7 @@ export function countedTime(work: Work): number[] {
 
 /** The most that one person may be loaded with, where loads are all multiples of one number. */
 export function reachableByPerson(work: Work): number {
-  if (work.sides !== null) return mostOfPerson(work);
+  if (mostAtOnce(work) > 1) return mostOfPerson(work);
   const step = work.loads.reduce(greatestCommonDivisor, 0);
   const most = work.kinds.flatMap(({ limits }) =>
     limits.map((limit, at) => Math.ceil((step === 0 ? limit : limit - (limit % step)) / (at + 1))),

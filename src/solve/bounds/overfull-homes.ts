@@ -98,10 +98,11 @@ function leastToFree(own: readonly Stay[], excess: number): number {
 /** Of any station where the position is not known. */
 function roomOf(work: Work, position: number | null): Room {
   const kinds = position === null ? work.kinds : [work.kinds[kindAt(work, position)]!];
-  const sides = work.sides === null ? 1 : 2;
   return {
-    shared: sides * Math.max(...kinds.map(({ limits }) => limits.at(-1)!)),
-    alone: sides * Math.max(...kinds.map(({ limits, alone }) => Math.max(limits.at(-1)!, alone.at(-1)!))),
+    shared: Math.max(...kinds.map(({ limits, atOnce }) => atOnce * limits.at(-1)!)),
+    alone: Math.max(
+      ...kinds.map(({ limits, alone, atOnce }) => atOnce * Math.max(limits.at(-1)!, alone.at(-1)!)),
+    ),
   };
 }
 

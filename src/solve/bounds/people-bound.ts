@@ -1,4 +1,4 @@
-import type { Work } from "../work.js";
+import { mostOfStation, type Work } from "../work.js";
 
 /**
  * How many people and stations the blocks left need at the least. Work content: nobody works more than the best place allows a
@@ -17,13 +17,12 @@ export class PeopleBound {
       ...problem.kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
       1,
     );
-    const perStation = Math.max(...problem.kinds.map(({ limits }) => limits.at(-1)!), 1);
+    const perStation = mostOfStation(problem);
     this.addPeople(perPerson, (block) =>
       Math.min(problem.work[block]!, perPerson * problem.people[block]! * this.placesAlone(block)),
     );
-    const both = problem.sides === null ? 1 : 2;
-    this.addStations(both * perStation, (block) => Math.min(problem.loads[block]!, both * perStation));
-    if (problem.sides !== null || problem.kinds.some(({ limits }) => limits.length > 1)) return;
+    this.addStations(perStation, (block) => Math.min(problem.loads[block]!, perStation));
+    if (problem.kinds.some(({ limits, atOnce }) => limits.length > 1 || atOnce > 1)) return;
     const limit = perStation;
     for (const threshold of this.thresholds(limit)) {
       const weight = (block: number) => {

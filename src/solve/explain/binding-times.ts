@@ -4,32 +4,41 @@ import type { Pace } from "../../time/pace.js";
 import { add, compare, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
+import { leastDwell } from "../station/arrange-station.js";
+import { timeHeld } from "../time-held.js";
 import { limitsWith, type StationKind, type StationLimits, type Work } from "../work.js";
 
-/** What a time may run into: the hands' limit of a station, the machines that exist, or what one model may ask of a station. */
-export type TimeLimit = "hands" | "machines" | { readonly model: number };
+/**
+ * What a time may run into: the hands' limit of a station, how long a unit may stand there, the machines that exist, or what one model may
+ * ask of a station.
+ */
+export type TimeLimit = "hands" | "dwell" | "machines" | { readonly model: number };
 
 /** The limits of time that a line has; the last ones are the first to be left out of an explanation. */
 export function timeLimitsOf(line: Line): TimeLimit[] {
-  const machines = line.tasks.some(
-    ({ equipment, machineTime }) => machineTime > 0 && equipment.some((name) => line.equipment.has(name)),
-  );
+  const run = line.tasks.filter(({ machineTime }) => machineTime > 0);
+  const isCounted = run.some(({ equipment }) => equipment.some((name) => line.equipment.has(name)));
+  const machines = [
+    ...(run.length > 0 ? ["dwell" as const] : []),
+    ...(isCounted ? ["machines" as const] : []),
+  ];
   const models = line.modelOverload === null ? [] : line.models.map((_, model) => ({ model }));
-  return ["hands", ...(machines ? ["machines" as const] : []), ...models];
+  return ["hands", ...machines, ...models];
 }
 
-/** The line with one limit of time fewer, as far as the line itself says it: of machines that never run. */
-export function lineWithout(line: Line, limit: TimeLimit): Line {
-  if (limit !== "machines") return line;
-  return { ...line, tasks: line.tasks.map((task) => ({ ...task, machineTime: 0 })) };
-}
-
-/** The problem without limits of time that it states itself: those of hands, and those of models. */
+/** The problem without some limits of time. */
 export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
   let changed = problem;
   for (const limit of left) {
-    if (limit === "machines") continue;
+    // A unit stands as long as hands work on it: where no machine runs, that is no limit of its own.
     if (limit === "hands") changed = { ...changed, kinds: changed.kinds.map((kind) => roomy(problem, kind)) };
+    else if (limit === "dwell")
+      changed = {
+        ...changed,
+        kinds: changed.kinds.map((kind) => ({ ...kind, dwell: kind.dwell.map(endless) })),
+      };
+    else if (limit === "machines")
+      changed = { ...changed, equipment: changed.equipment.map((each) => ({ ...each, time: endless })) };
     else {
       const modelLoads = changed.modelLoads.map((loads, model) =>
         model === limit.model ? loads.map(() => 0) : loads,
@@ -41,14 +50,19 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
 }
 
 /** Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. */
-function roomy({ loads, sides }: Work, kind: StationKind): StationKind {
+function roomy({ loads, sides, schedule }: Work, kind: StationKind): StationKind {
   const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
   const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
-  const allOf = <Limits extends StationLimits>(each: Limits): Limits => {
-    return { ...each, limits: each.limits.map(() => all), alone: each.alone.map(() => all) };
-  };
+  const allOf = <Limits extends StationLimits>(each: Limits): Limits => ({
+    ...each,
+    limits: each.limits.map(() => all),
+    alone: each.alone.map(() => all),
+    dwell: schedule?.hasMachines ? each.dwell : each.dwell.map(endless),
+  });
   return { ...allOf(kind), morePasses: kind.morePasses.map(allOf) };
 }
+
+const endless = (): number => Number.MAX_SAFE_INTEGER;
 
 /** Tasks and what they take together; times in microseconds. */
 export interface TimeSum {
@@ -67,6 +81,16 @@ export type TimeReason =
       /** More than one where the limit is for one place of so many. */
       readonly places: number;
     })
+  /** How long a unit stands for these tasks at the least, machines with them, beside how long it may. */
+  | {
+      readonly kind: "dwell";
+      readonly tasks: readonly (TimeSum["tasks"][number] & { readonly machine: Ratio })[];
+      readonly total: Ratio;
+      readonly limit: Ratio;
+      /** Units that may stand at a place at a time, and places. */
+      readonly holds: number;
+      readonly places: number;
+    }
   /** The times of one model beside the most that it may ask of a station. */
   | (TimeSum & {
       readonly kind: "model";
@@ -93,6 +117,28 @@ export function handReasons(line: Line, problem: Work, tasks: readonly number[])
       limit: fromParts(line, isAlone ? alone : shared),
       isWorkingTime: isAlone && alone > shared,
       places: most(kinds.map(({ limits }) => limits.length)),
+    },
+  ];
+}
+
+/** None without a machine that runs. */
+export function dwellReasons(line: Line, problem: Work, tasks: readonly number[]): TimeReason[] {
+  if (tasks.every((task) => line.tasks[task]!.machineTime === 0)) return [];
+  const roomiest = kindNumbersForAll(problem, tasks)
+    .map((at) => limitsWith(problem, at, blocksOf(problem, tasks)))
+    .reduce((one, two) => (two.dwell.at(-1)! > one.dwell.at(-1)! ? two : one));
+  const timed = tasks.map((task) => {
+    const { id, load } = line.tasks[task]!;
+    return { task: id, time: load, machine: subtract(timeHeld(line, task), load) };
+  });
+  return [
+    {
+      kind: "dwell",
+      tasks: timed,
+      total: fromParts(line, leastDwell(problem, tasks, roomiest)),
+      limit: fromParts(line, roomiest.dwell.at(-1)!),
+      holds: roomiest.holds,
+      places: roomiest.limits.length,
     },
   ];
 }

@@ -11,8 +11,8 @@ import { wholeParts } from "../parts.js";
 import { runSearchBelow } from "../search/run-search.js";
 import { limitsWith, type Work } from "../work.js";
 import {
+  dwellReasons,
   handReasons,
-  lineWithout,
   modelReasons,
   type TimeLimit,
   type TimeReason,
@@ -86,7 +86,7 @@ export async function explainInfeasible(
   };
   const binding: TimeLimit[] = [];
   for (const limit of timeLimitsOf(line).reverse())
-    if (!(await drop(lineWithout(now, limit), [...dropped, limit]))) binding.unshift(limit);
+    if (!(await drop(now, [...dropped, limit]))) binding.unshift(limit);
   const timed: number[] = [];
   for (const task of line.tasks.keys()) {
     if (!(await drop(withoutTime(now, task)))) timed.push(task);
@@ -211,6 +211,7 @@ function timeReasons(
   limit: TimeLimit,
 ): TimeReason[] {
   if (limit === "machines") return [];
+  if (limit === "dwell") return dwellReasons(line, problem, timed);
   if (limit === "hands") return handReasons(line, problem, timed);
   return modelReasons(line, pace, problem, timed, limit.model);
 }

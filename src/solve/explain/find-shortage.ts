@@ -1,9 +1,9 @@
 import type { Line } from "../../line/line.js";
-import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 import { Reach } from "../improve/reach.js";
-import { machineRun } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import { isAllowed } from "../station/station-rules.js";
+import { leastHolders, timeHeld } from "../time-held.js";
 import { kindAt, type StationKind, type Work } from "../work.js";
 import { openRanges, type Ranges, type Row, squeezeRanges } from "./open-ranges.js";
 
@@ -84,8 +84,7 @@ function isFewer(one: Shortage, two: Shortage): boolean {
 /** The time of hands. Who works with somebody at a product with sides takes both of them. */
 function handsOf(work: Work): Row {
   const { sides, loads, kinds, people } = work;
-  const both = sides === null ? 1 : 2;
-  const holds = ({ limits }: StationKind) => both * limits.at(-1)!;
+  const holds = ({ limits, atOnce }: StationKind) => atOnce * limits.at(-1)!;
   const takes = loads.map((load, block) => {
     const taken = sides !== null && people[block]! <= 2 ? work.work[block]! : load;
     if (!work.mayStandAlone[block]!) return taken;
@@ -96,21 +95,20 @@ function handsOf(work: Work): Row {
 }
 
 function rowsOf(work: Work): Row[] {
-  const both = work.sides === null ? 1 : 2;
   const models = work.modelLoads.map(
     (takes, model): Row => ({
       model,
       single: null,
       takes,
-      holds: ({ modelLimits }) => both * modelLimits.at(-1)!,
+      holds: ({ modelLimits, atOnce }) => atOnce * modelLimits.at(-1)!,
     }),
   );
   return [handsOf(work), ...models, ...singlesOf(work)];
 }
 
 /** Blocks that take more than half of what any station holds never share one, where each has one place and one side. */
-function singlesOf({ sides, kinds, loads, members }: Work): Row[] {
-  if (sides !== null || kinds.some(({ limits }) => limits.length > 1)) return [];
+function singlesOf({ kinds, loads, members }: Work): Row[] {
+  if (kinds.some(({ limits, atOnce }) => limits.length > 1 || atOnce > 1)) return [];
   const single = Math.max(...kinds.map(({ limits }) => limits[0]!));
   const takes = loads.map((load, block) => (members[block]!.length === 1 && 2 * load > single ? 1 : 0));
   return [{ model: null, single, takes, holds: () => 1 }];
@@ -280,11 +278,10 @@ function wholeOf(work: Work, { model, single, takes }: Row, blocks: readonly num
   );
 }
 
-/** Counted equipment whose work does not fit so many places, or that runs for longer than so many machines have time for. */
+/** Counted equipment whose work does not fit so many stations, or that is held for longer than so many of it have time for. */
 function shortEquipment(line: Line, work: Work): Shortage[] {
   const { equipment, loads, kinds, allowed } = work;
-  const both = work.sides === null ? 1 : 2;
-  return equipment.flatMap(({ name, count, needs, runs, cycle }) => {
+  return equipment.flatMap(({ name, count, needs, time }) => {
     const blocks = [...loads.keys()].filter((block) => needs[block]!);
     const own = kinds.filter((_, kind) => blocks.some((block) => allowed[block]![kind]!));
     if (own.length === 0) return [];
@@ -292,11 +289,12 @@ function shortEquipment(line: Line, work: Work): Shortage[] {
     const found: Shortage[] = [];
     const row = handsOf(work);
     const takes = row.takes.map((taken, block) =>
-      work.mayStandAlone[block]! ? Math.min(taken, ...aloneAbove(loads[block]!, own, both)) : taken,
+      work.mayStandAlone[block]! ? Math.min(taken, ...aloneAbove(loads[block]!, own)) : taken,
     );
     const timed = blocks.filter((block) => takes[block]! > 0);
     const taken = timed.reduce((sum, block) => sum + takes[block]!, 0);
-    const held = mostOfPlaces(own, count, both, taken);
+    // Each station that works on it has one at the least.
+    const held = count * Math.max(...own.map(({ limits, atOnce }) => atOnce * limits.at(-1)!));
     if (taken > held)
       found.push({
         ...common,
@@ -306,40 +304,24 @@ function shortEquipment(line: Line, work: Work): Shortage[] {
         work: fromParts(line, taken),
         capacity: fromParts(line, held),
       });
-    const busy = blocks.filter((block) => runs[block]! > 0n);
-    const run = busy.reduce((sum, block) => sum + runs[block]!, 0n);
-    const time = cycle * BigInt(count);
-    if (cycle > 0n && run > time) {
-      const tasks = tasksOf(work, busy).filter((task) => line.tasks[task]!.equipment.includes(name));
-      const sum = tasks
-        .filter((task) => line.tasks[task]!.machineTime > 0)
-        .map((task) => machineRun(line, task))
-        .reduce(add, ZERO);
-      const capacity = multiply(sum, ratio(time, run));
+    const tasks = leastHolders(line, name);
+    if (!line.tasks.some(({ equipment: own, machineTime }) => machineTime > 0 && own.includes(name)))
+      return found;
+    const sum = tasks.map((task) => timeHeld(line, task)).reduce(add, ZERO);
+    const most = time(count);
+    if (most === Number.POSITIVE_INFINITY) return found;
+    const capacity = fromParts(line, most);
+    if (compare(sum, capacity) > 0)
       found.push({ ...common, kind: "machine", tasks, whole: [], work: sum, capacity });
-    }
     return found;
   });
 }
 
 /** The limits that a block alone may exceed: it has the places there for itself. */
-function aloneAbove(load: number, kinds: readonly StationKind[], both: number): number[] {
-  return kinds.flatMap(({ limits, alone }) =>
-    limits.flatMap((limit, at) => (both * limit < load && load <= both * alone[at]! ? [both * limit] : [])),
+function aloneAbove(load: number, kinds: readonly StationKind[]): number[] {
+  return kinds.flatMap(({ limits, alone, atOnce }) =>
+    limits.flatMap((limit, at) =>
+      atOnce * limit < load && load <= atOnce * alone[at]! ? [atOnce * limit] : [],
+    ),
   );
-}
-
-/** What stations with so many places in all hold, however these are shared out among stations; no more than `enough` is counted. */
-function mostOfPlaces(kinds: readonly StationKind[], count: number, both: number, enough: number): number {
-  const longest = Math.max(...kinds.map(({ limits }) => limits.length));
-  const ofOne = Array.from({ length: longest }, (_, at) =>
-    Math.max(...kinds.map(({ limits }) => both * (limits[at] ?? limits.at(-1)!))),
-  );
-  const most = [0];
-  while (most.length <= count && most.at(-1)! < enough) {
-    const places = most.length;
-    const ways = ofOne.slice(0, places).map((own, at) => own + most[places - at - 1]!);
-    most.push(Math.max(...ways));
-  }
-  return most.at(-1)!;
 }

@@ -19,15 +19,16 @@ export interface StuckTask {
 /** Where the tasks that a partial plan leaves out could stand, and how much time is left there. */
 export function findStuckTasks(line: Line, work: Work, { plan, left }: UnfinishedPlan): StuckTask[] {
   const ranges = openRanges(work);
-  const both = work.sides === null ? 1 : 2;
   const loadAt = new Map(
     plan.map(({ position, blocks }) => [
       position,
       blocks.reduce((sum, block) => sum + work.loads[block]!, 0),
     ]),
   );
-  const roomAt = (station: number) =>
-    Math.max(0, both * work.kinds[kindAt(work, station)]!.limits.at(-1)! - (loadAt.get(station) ?? 0));
+  const roomAt = (station: number) => {
+    const { limits, atOnce } = work.kinds[kindAt(work, station)]!;
+    return Math.max(0, atOnce * limits.at(-1)! - (loadAt.get(station) ?? 0));
+  };
   return left
     .flatMap((block) => {
       const stations = ranges?.stationsOf(block) ?? null;

@@ -130,7 +130,8 @@ export class EjectionPool {
     const { work } = plan;
     if (this.consider(block, position, forced, cost)) return;
     const stay = plan.blocksAt(position).filter((each) => !forced.includes(each));
-    const most = (work.sides === null ? 1 : 2) * work.kinds[kindAt(work, position)]!.limits.at(-1)!;
+    const { limits, atOnce } = work.kinds[kindAt(work, position)]!;
+    const most = atOnce * limits.at(-1)!;
     const load = stay.reduce((sum, each) => sum + work.loads[each]!, 0);
     const missing = load + work.loads[block]! - most;
     const extend = (start: number, leaving: readonly number[], freed: number, own: number) => {

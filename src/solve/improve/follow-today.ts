@@ -1,8 +1,8 @@
 import { countedTime, reachableByPerson } from "../bounds/least-moves.js";
 import { OverfullHomes } from "../bounds/overfull-homes.js";
 import type { Cost } from "../cost.js";
-import type { Carried } from "../station/constraint.js";
-import { type Closed, OpenStation } from "../station/open-station.js";
+import type { Carried, Closed } from "../station/constraint.js";
+import { OpenStation } from "../station/open-station.js";
 import type { BlockPlan, FilledStation, Today, Work } from "../work.js";
 import { MovesOnTheWay, type WayBehind } from "./moves-on-the-way.js";
 

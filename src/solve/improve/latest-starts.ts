@@ -45,10 +45,11 @@ const NEARLY_ONE = 0.999;
 
 /** What the stations before each position hold together. */
 function roomBeforePositions(work: Work): Float64Array {
-  const sides = work.sides === null ? 1 : 2;
   const room = new Float64Array(work.positions + 1);
-  for (let at = 0; at < work.positions; at++)
-    room[at + 1] = room[at]! + sides * work.kinds[kindAt(work, at)]!.limits[0]!;
+  for (let at = 0; at < work.positions; at++) {
+    const { limits, atOnce } = work.kinds[kindAt(work, at)]!;
+    room[at + 1] = room[at]! + atOnce * limits[0]!;
+  }
   return room;
 }
 

@@ -1,4 +1,5 @@
-import { type Closed, OpenStation } from "../station/open-station.js";
+import type { Closed } from "../station/constraint.js";
+import { OpenStation } from "../station/open-station.js";
 import { mayBeStaffed } from "../station/staff-skills.js";
 import type { BlockPlan, FilledStation, Work } from "../work.js";
 import { Reach } from "./reach.js";
@@ -35,7 +36,7 @@ export class PartialPlan {
   people = 0;
   stations = 0;
   placed = 0;
-  /** Ways to join a station that were tried, and what was looked at to see whether loads fit both sides. */
+  /** Ways to join a station that were tried, and what was looked at to see whether loads can be worked off. */
   tries = 0;
   private readonly blocks: number[][];
   private readonly closed: (Closed | null)[];
@@ -190,8 +191,8 @@ export class PartialPlan {
   /** The plan so far, in order of flow. */
   plan(): BlockPlan {
     return this.usedPositions().map((position): FilledStation => {
-      const { places, crew } = this.closed[position]!;
-      return { position, blocks: [...this.blocks[position]!].sort((one, two) => one - two), places, crew };
+      const blocks = [...this.blocks[position]!].sort((one, two) => one - two);
+      return { position, blocks, ...this.closed[position]! };
     });
   }
 
@@ -231,13 +232,13 @@ export class PartialPlan {
     const own = this.closed[position]!;
     const inUse = own === null ? this.inUse : this.inUse.map((used, each) => used - own.equipment[each]!);
     this.station.start(position, inUse);
-    this.station.allowSideSteps(MOST_SIDE_STEPS);
+    this.station.allowOrderSteps(MOST_ORDER_STEPS);
   }
 
   private fewestPeople(): Closed | null {
-    const before = this.station.sideSteps;
+    const before = this.station.orderSteps;
     const closed = this.station.closings().at(-1) ?? null;
-    this.tries += Math.floor((this.station.sideSteps - before) / SIDE_STEPS);
+    this.tries += Math.floor((this.station.orderSteps - before) / ORDER_STEPS);
     return closed;
   }
 
@@ -275,8 +276,8 @@ export class PartialPlan {
 
 const peopleOf = (closed: Closed | null): number => (closed === null ? 0 : closed.places * closed.crew);
 
-/** Tasks put to a side that count as a way tried, and the most for one question; what takes longer counts as not fitting. */
-const SIDE_STEPS = 64;
-const MOST_SIDE_STEPS = 64_000;
+/** Tasks put in order that count as a way tried, and the most for one question; what takes longer counts as not fitting. */
+const ORDER_STEPS = 64;
+const MOST_ORDER_STEPS = 64_000;
 /** Pairs of blocks are looked at where a station holds no more than this. */
 const MOST_IN_PAIRS = 12;

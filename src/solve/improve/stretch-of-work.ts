@@ -61,7 +61,6 @@ export function stretchOfWork(
       ...each,
       count: each.count - used[at]!,
       needs: pick(each.needs),
-      runs: pick(each.runs),
     })),
     limits: work.limits.map((each) => ({
       ...each,
@@ -117,12 +116,12 @@ function equipmentElsewhere(work: Work, plan: BlockPlan, from: number, to: numbe
   const used = work.equipment.map(() => 0);
   if (used.length === 0) return used;
   const station = new OpenStation(work);
-  for (const [at, { position, blocks, places }] of plan.entries()) {
+  for (const [at, { position, blocks, places, crew, equipment }] of plan.entries()) {
     if (at >= from && at <= to) continue;
     station.start(position, []);
     for (const block of blocks) station.take(block);
-    const closed = station.closings().find((each) => each.places === places);
-    for (const [each, units] of (closed?.equipment ?? []).entries()) used[each]! += units;
+    const closed = station.closings().findLast((each) => each.places === places && each.crew <= crew);
+    for (const [each, units] of (equipment ?? closed?.equipment ?? []).entries()) used[each]! += units;
   }
   return used;
 }

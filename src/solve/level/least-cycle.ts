@@ -3,8 +3,8 @@ import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "..
 import type { CycleReason } from "../explain/cycle-facts.js";
 import { handlingOf, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
-import type { Work } from "../work.js";
-import { busyOf } from "./cycle-of-work.js";
+import { leastHolders, timeHeld } from "../time-held.js";
+import { mostAtOnce, type Work } from "../work.js";
 
 /** No plan has a shorter cycle, in microseconds, and why. */
 export interface LeastCycle {
@@ -44,7 +44,8 @@ export function leastCycle(
       );
   const handlings = problem.members.map((tasks) => handlingOf(line, limits, tasks));
   const all = ofWork(problem, limits, { loads, handlings, work, people: most.people });
-  if (limits.free) all.push(...ofModels(line, problem, limits, most.stations), ...ofMachines(line));
+  if (limits.free) all.push(...ofModels(line, problem, limits, most.stations));
+  if (limits.free && problem.schedule !== null) all.push(...ofMachines(line));
   return all.reduce((one, two) => (compare(two.cycle, one.cycle) > 0 ? two : one));
 }
 
@@ -65,7 +66,7 @@ function ofWork(
 ): LeastCycle[] {
   const places = Math.max(...problem.kinds.map(({ limits: all }) => all.length));
   const handling = divide(ratio(limits.pace.handling), ratio(places));
-  const together = places * sidesOf(problem);
+  const together = places * mostAtOnce(problem);
   const cycles = loads.map((load, block) =>
     add(divide(load, ratio(together)), divide(handlings[block]!, ratio(places))),
   );
@@ -82,14 +83,11 @@ function ofWork(
   ];
 }
 
-/** People at both sides of a station work a block of it at the same time. */
-const sidesOf = ({ sides }: Work): number => (sides === null ? 1 : 2);
-
 /** Stations of one place each. */
 function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: number): LeastCycle[] {
   const { modelOverload: overload } = line;
   if (overload === null) return [];
-  const sides = sidesOf(problem);
+  const sides = mostAtOnce(problem);
   return problem.modelLoads.flatMap((loads, model) => {
     const cycleOf = (time: Ratio, shared: number) =>
       add(divide(time, multiply(add(ONE, overload), ratio(shared))), ratio(pace.handling));
@@ -117,7 +115,8 @@ function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: num
 
 function ofMachines(line: Line): LeastCycle[] {
   return [...line.equipment].map(([equipment, count]) => {
-    const busy = busyOf(line, [...line.tasks.keys()], equipment);
+    const holders = leastHolders(line, equipment);
+    const busy = holders.map((task) => timeHeld(line, task)).reduce(add, ZERO);
     return { cycle: divide(busy, ratio(count)), reason: { kind: "machine", equipment, busy, count } };
   });
 }

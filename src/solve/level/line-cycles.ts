@@ -2,7 +2,6 @@ import type { Line } from "../../line/line.js";
 import {
   add,
   ceiling,
-  compare,
   divide,
   floor,
   leastCommonMultiple,
@@ -10,27 +9,28 @@ import {
   ONE,
   type Ratio,
   ratio,
-  ZERO,
 } from "../../time/ratio.js";
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
-import {
-  layOutWork,
-  machineRun,
-  type PassedStations,
-  passesOfBlocks,
-  type WorkLimits,
-} from "../lay-out-work.js";
+import { layOutWork, type PassedStations, passesOfBlocks, type WorkLimits } from "../lay-out-work.js";
 import { partsOf } from "../parts.js";
 import type { Stations } from "../problem.js";
 import { CycleGrid, sumsOf } from "../search/cycle-grid.js";
 import type { CycleProblem, StationTimes } from "../search/cycle-problem.js";
 import { commonDivisor } from "../search/exact-sums.js";
 import { arrangeBlocks } from "../station/arrange-blocks.js";
+import { arrangeStation } from "../station/arrange-station.js";
 import { OpenStation } from "../station/open-station.js";
-import { scheduleSides } from "../station/sides/schedule-sides.js";
 import { rulesOf } from "../station/task-rules.js";
-import { type BlockPlan, blocksByTask, type FilledStation, mostOfStation, type Work } from "../work.js";
-import { busyOf, cycleBeyondStations } from "./cycle-of-work.js";
+import {
+  type BlockPlan,
+  blocksByTask,
+  type FilledStation,
+  kindAt,
+  mostOfStation,
+  sumsTimesOnly,
+  type Work,
+} from "../work.js";
+import { cycleBeyondStations } from "./cycle-of-work.js";
 
 /** What plans of a line must keep while their cycle is brought down: cheaper than the ceiling. */
 export interface LevelAim {
@@ -70,10 +70,9 @@ export class LineCycles implements CycleProblem {
     this.ceiling = cost;
     this.base = layOutWork(line, limits);
     this.passed = passesOfBlocks(line, limits, this.base.members);
-    const most = mostPlaces(this.base);
-    this.steps = stepsOf(line, this.base, this.passed, limits, least);
+    this.steps = stepsOf(line, this.base, this.passed, limits);
     this.stepsOfPart = this.steps / partsOf(line);
-    this.time = this.base.sides !== null || most > 1 ? null : this.timeAlone();
+    this.time = sumsTimesOnly(this.base) ? this.timeAlone() : null;
     this.grid = this.gridUpTo(this.cycleOf(first, null));
     this.least = this.grid.atLeast(ceiling(multiply(least, ratio(this.steps))));
   }
@@ -123,11 +122,18 @@ export class LineCycles implements CycleProblem {
 
   cycleOfStation(station: FilledStation, at: bigint | null): bigint {
     const work = at === null ? this.base : this.workAt(at);
-    const load =
-      scheduleSides(work, station)?.finish ??
-      station.blocks.reduce((sum, each) => sum + work.loads[each]!, 0);
+    // What does not fit at a cycle has a longer one of its own.
+    const order = arrangeStation(work, station) ?? arrangeStation(this.base, station);
+    const load = order?.hands ?? station.blocks.reduce((sum, each) => sum + work.loads[each]!, 0);
     const passes = station.blocks.reduce((most, each) => Math.max(most, work.passes[each]!), 0);
-    return (BigInt(load) * this.stepsOfPart + this.handling(passes)) / BigInt(station.places);
+    const places = BigInt(station.places);
+    const handling = this.handling(passes);
+    const ofHands = (BigInt(load) * this.stepsOfPart + handling) / places;
+    if (order === null) return ofHands;
+    const holds = BigInt(work.kinds[kindAt(work, station.position)]!.holds);
+    const ofDwell = (BigInt(order.dwell) * this.stepsOfPart + holds * handling) / (holds * places);
+    if (ofDwell > ofHands) return ofDwell;
+    return ofHands;
   }
 
   /** In steps, at stations of so many passes as `Work.passes` counts them. */
@@ -192,10 +198,10 @@ export class LineCycles implements CycleProblem {
   /** The cycles up to one that plans can have; where sides or many sums make them too many to list, all steps. */
   private gridUpTo(most: bigint): CycleGrid {
     const { base, limits, stepsOfPart } = this;
-    if (base.sides !== null) return CycleGrid.stepping(1n);
+    if (base.schedule !== null || base.sides !== null) return CycleGrid.stepping(1n);
     const places = BigInt(mostPlaces(base));
     const loads = sumsOf(base.loads, 0, Number((most * places) / stepsOfPart));
-    const beyond = limits.free ? [...this.ofModels(most), ...this.ofMachines(most)] : [];
+    const beyond = limits.free ? this.ofModels(most) : [];
     const handlings = this.passed.handlings.map((_, passes) => this.handling(passes));
     const count = BigInt((loads?.length ?? 0) * handlings.length) * places;
     if (loads === null || beyond.includes(null) || count > MOST_CYCLES) {
@@ -230,21 +236,6 @@ export class LineCycles implements CycleProblem {
       );
     });
   }
-
-  /** What machines shared among stations ask of it. */
-  private ofMachines(most: bigint): (bigint[] | null)[] {
-    const { line, steps } = this;
-    return [...line.equipment].flatMap(([name, count]) => {
-      const runs = [...line.tasks.keys()]
-        .map((task) => busyOf(line, [task], name))
-        .filter((busy) => compare(busy, ZERO) > 0)
-        .map((busy) => ceiling(multiply(busy, ratio(steps))));
-      if (runs.length === 0) return [];
-      const sums = sumsOf(runs, 0n, most * BigInt(count));
-      if (sums === null || BigInt(sums.length * count) > MOST_CYCLES) return [null];
-      return [sums.flatMap((sum) => Array.from({ length: count }, (_, at) => sum / BigInt(at + 1)))];
-    });
-  }
 }
 
 /** Cycles that are listed at the most. */
@@ -253,31 +244,23 @@ const MOST_CYCLES = 10_000n;
 const mostPlaces = ({ kinds }: Work): number => Math.max(...kinds.map(({ limits }) => limits.length));
 
 /** Into how many equal steps a microsecond is cut so that every cycle of a plan is a whole number of them. */
-function stepsOf(
-  line: Line,
-  work: Work,
-  { handlings }: PassedStations,
-  limits: WorkLimits,
-  least: Ratio,
-): bigint {
+function stepsOf(line: Line, work: Work, { handlings }: PassedStations, limits: WorkLimits): bigint {
   const parts = handlings.map(({ den }) => den).reduce(leastCommonMultiple, partsOf(line));
   const coarse = parts * upTo(BigInt(mostPlaces(work)));
-  if (!limits.free) return coarse;
+  const shared = work.schedule === null ? 1n : unitsShared(work);
   // A time of n parts asks for n x d / (d + o) of them where o / d is the overload.
-  const models = line.modelOverload === null ? ONE : add(ONE, line.modelOverload);
-  const machines = [...line.equipment.keys()].map((name) => machineParts(line, name, least));
-  return [coarse * models.num, ...machines].reduce(leastCommonMultiple);
+  const models = limits.free && line.modelOverload !== null ? add(ONE, line.modelOverload) : ONE;
+  return coarse * shared * models.num;
 }
 
-/** Parts of a microsecond in which the busy time of any tasks, shared among as many machines as can matter, is whole. */
-function machineParts(line: Line, name: string, least: Ratio): bigint {
-  const all = busyOf(line, [...line.tasks.keys()], name);
-  if (compare(all, ZERO) === 0) return 1n;
-  const tasks = line.tasks.flatMap(({ equipment, machineTime }, task) =>
-    machineTime > 0 && equipment.includes(name) ? [machineRun(line, task).den] : [],
+/** A multiple of how many units share what a place, or all units of an equipment at a station, have for one. */
+function unitsShared({ kinds, equipment }: Work): bigint {
+  const holds = kinds.map((kind) => BigInt(kind.holds)).reduce(leastCommonMultiple, 1n);
+  const most = Math.max(...kinds.map((kind) => kind.holds * kind.limits.length));
+  return leastCommonMultiple(
+    holds,
+    upTo(BigInt(Math.min(most, Math.max(1, ...equipment.map(({ count }) => count))))),
   );
-  // Shared among more machines, the time is below the least cycle.
-  return tasks.reduce(leastCommonMultiple, 1n) * upTo(floor(divide(all, least)));
 }
 
 /** A multiple of every whole number up to `most`. */

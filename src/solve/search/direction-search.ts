@@ -343,9 +343,10 @@ export class DirectionSearch {
         if (hasTask(sets, state * words, task) && !hasTask(sets, parents[state]! * words, task))
           load.push(original[task]!);
       }
-      const { positions, people } = this.store;
+      const { positions, people, carried } = this.store;
       const crew = (people[state]! - people[parents[state]!]!) / places;
-      plan.unshift({ position: positions[state]! - 1, blocks: load, places, crew });
+      const equipment = rules?.station.unitsBetween(carried[parents[state]!]!, carried[state]!) ?? [];
+      plan.unshift({ position: positions[state]! - 1, blocks: load, places, crew, equipment });
     }
     return plan;
   }

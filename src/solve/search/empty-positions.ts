@@ -22,7 +22,9 @@ export class EmptyPositions {
     this.earlier = Array.from(all, (task) =>
       all.filter((other) => other < task && hasTask(followers, other * words, task)),
     );
-    const { kinds, limits } = rules.work;
+    const { kinds, limits, schedule } = rules.work;
+    const isAsRoomy = (one: StationKind, two: StationKind) =>
+      holdsAsMuch(one, two) && (schedule === null || standsAsLong(one, two));
     this.isRoomierLater = kinds.map((kind, at) =>
       kinds.some(
         (later, other) =>
@@ -90,10 +92,18 @@ function isAsHigh(one: bigint | null, two: bigint | null): boolean {
   return one === null || (two !== null && two <= one);
 }
 
-function isAsRoomy(one: StationKind, two: StationKind): boolean {
-  const holds = (own: readonly number[], other: readonly number[]) =>
-    other.length <= own.length && other.every((most, at) => most <= own[at]!);
+function holdsAsMuch(one: StationKind, two: StationKind): boolean {
   return (
-    holds(one.limits, two.limits) && holds(one.alone, two.alone) && holds(one.modelLimits, two.modelLimits)
+    areAsHigh(one.limits, two.limits) &&
+    areAsHigh(one.alone, two.alone) &&
+    areAsHigh(one.modelLimits, two.modelLimits)
   );
 }
+
+/** Units may stand there for as long, and as many people share them. */
+function standsAsLong(one: StationKind, two: StationKind): boolean {
+  return areAsHigh(one.dwell, two.dwell) && one.holds >= two.holds && one.maxCrew >= two.maxCrew;
+}
+
+const areAsHigh = (own: readonly number[], other: readonly number[]): boolean =>
+  other.length <= own.length && other.every((most, at) => most <= own[at]!);

@@ -1,4 +1,4 @@
-import type { Closed } from "../station/open-station.js";
+import type { Closed } from "../station/constraint.js";
 import type { TaskRules } from "../station/task-rules.js";
 import type { Instance } from "./instance.js";
 import { PassedOver } from "./passed-over.js";
@@ -53,8 +53,8 @@ export class FullLoads {
   private readonly rules: TaskRules | null;
   /** The most room of loads by zone, where stations of one zone need it; null where zones change nothing. */
   private roomByZone: ReadonlyMap<string, number> | null = null;
-  /** Steps that questions to the sides of the station have taken before this walk. */
-  private sideSteps = 0;
+  /** Steps that questions about orders of work have taken before this walk. */
+  private orderSteps = 0;
   // By number of tasks taken, to return to.
   private readonly passedCounts: Int32Array;
   /** Tasks passed over, where the station minds that; null where it does not. */
@@ -104,7 +104,7 @@ export class FullLoads {
     roomByZone: ReadonlyMap<string, number> | null = null,
   ): void {
     this.roomByZone = roomByZone;
-    this.sideSteps = this.rules?.station.sideSteps ?? 0;
+    this.orderSteps = this.rules?.station.orderSteps ?? 0;
     for (let at = 0; at < this.count; at++) this.inLoad[this.load[at]!] = 0;
     this.count = 0;
     this.room = this.instance.limit;
@@ -126,9 +126,9 @@ export class FullLoads {
   /** The next load; "pause" once `steps` reaches `mostSteps`, "end" when no load is left. */
   advance(mostSteps: number): Walk {
     for (; !this.ended; this.steps++) {
-      if (this.rules !== null) this.countSideSteps();
+      if (this.rules !== null) this.countOrderSteps();
       if (this.steps >= mostSteps) return "pause";
-      this.rules?.station.allowSideSteps((mostSteps - this.steps) * SIDE_STEPS);
+      this.rules?.station.allowOrderSteps((mostSteps - this.steps) * ORDER_STEPS);
       if (!this.looksAtSums && this.steps >= this.sumsFrom) {
         this.looksAtSums = true;
         this.sums!.start(this.placed, 0);
@@ -204,15 +204,15 @@ export class FullLoads {
   }
 
   private pause(): "pause" {
-    this.countSideSteps();
+    this.countOrderSteps();
     return "pause";
   }
 
-  private countSideSteps(): void {
-    const { sideSteps } = this.rules!.station;
-    const whole = Math.floor((sideSteps - this.sideSteps) / SIDE_STEPS);
+  private countOrderSteps(): void {
+    const { orderSteps } = this.rules!.station;
+    const whole = Math.floor((orderSteps - this.orderSteps) / ORDER_STEPS);
     this.steps += whole;
-    this.sideSteps += whole * SIDE_STEPS;
+    this.orderSteps += whole * ORDER_STEPS;
   }
 
   private take(task: number, below: number): void {
@@ -279,7 +279,7 @@ export class FullLoads {
   }
 }
 
-/** Tasks put to a side that count as a step. */
-const SIDE_STEPS = 64;
+/** Tasks put in order that count as a step. */
+const ORDER_STEPS = 64;
 /** How many times as long as the steps before it writing the sums may take. */
 const ROWS_A_WALK = 8;

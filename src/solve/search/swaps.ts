@@ -1,3 +1,4 @@
+import { takeNoMore } from "../station/open-station.js";
 import type { TaskRules } from "../station/task-rules.js";
 import { addTask, hasTask, isWithin } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
@@ -107,9 +108,7 @@ function fitsInPlaceOf({ station, blockOf }: TaskRules, task: number, other: num
   if (fits) {
     station.take(blockOf[task]!);
     const after = station.closings();
-    fits = before.every(({ places, crew }) =>
-      after.some((each) => each.places <= places && each.crew <= crew),
-    );
+    fits = takeNoMore(after, before);
     station.leave(blockOf[task]!);
   }
   station.take(blockOf[other]!);

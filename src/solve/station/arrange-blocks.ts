@@ -32,7 +32,7 @@ export function arrangeBlocks(
     if (closed === undefined) return null;
     const { places, crew, equipment } = closed;
     inUse = inUse.map((used, each) => used + equipment[each]!);
-    plan.push({ position, blocks, places, crew });
+    plan.push({ position, blocks, places, crew, equipment });
     const need = blocks.reduce((all, block) => all | (skills?.needs[block] ?? 0n), 0n);
     if (need !== 0n) needs.push(...Array<bigint>(places).fill(need));
   }

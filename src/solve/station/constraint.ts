@@ -1,3 +1,11 @@
+/** A closed station: at so many places, by so many people at each. */
+export interface Closed {
+  readonly places: number;
+  readonly crew: number;
+  /** Units of each counted equipment that it uses. */
+  readonly equipment: readonly number[];
+}
+
 /** What the stations of a partial plan hand on to later ones: an entry for each constraint of the work, null where it hands on nothing. */
 export type Carried = readonly unknown[];
 
@@ -23,10 +31,10 @@ export interface Constraint {
   /** Whether what is here can be worked at so many places; absent where places change nothing. */
   holds?(places: number): boolean;
   /**
-   * Whether it can be worked by the people that the blocks here bring, at so many places. Absent where `holds` says it all; asked only of
-   * a station that is closed, as blocks still to come may bring more.
+   * Whether it can be worked by so many people at each of so many places. Absent where `holds` says it all; asked only of a station that is
+   * closed, as blocks still to come may bring more.
    */
-  suits?(places: number): boolean;
+  suits?(places: number, crew: number): boolean;
   /** What is handed on across stations; absent where every station stands by itself. */
   readonly carry?: Carry;
   /** What a search may rely on beside this constraint. */
@@ -36,8 +44,8 @@ export interface Constraint {
 /** What a constraint hands on from station to station. */
 export interface Carry {
   readonly first: unknown;
-  /** After the station as it stands, closed with so many places; null where the line has not got what that takes. */
-  after(carried: unknown, places: number): unknown;
+  /** After the station as it stands, closed in this way; null where the line has not got what that takes. */
+  after(carried: unknown, closed: Closed): unknown;
   /** Whatever goes on from the second goes on from the first. */
   isNoWorse(one: unknown, two: unknown): boolean;
 }

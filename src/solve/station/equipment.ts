@@ -1,16 +1,19 @@
-import type { Counted, Work } from "../work.js";
+import type { Work } from "../work.js";
 import type { Carry, Constraint } from "./constraint.js";
 
-/** Equipment of which only so many exist on the whole line: each place of a station that works on it has one, or more where it runs for long. */
+/**
+ * Equipment of which only so many exist on the whole line: each station that works on it has one at the least; how many more its schedule
+ * needs is told when it is closed.
+ */
 export class Equipment implements Constraint {
   private used: readonly number[] = [];
   private readonly blocks: number[] = [];
   private readonly touched: readonly boolean[];
   readonly carry: Carry = {
     first: [] as readonly number[],
-    after: (carried, places) => {
-      const units = this.unitsAt(places);
-      return units === null ? null : units.map((each, at) => (this.usedOf(carried)[at] ?? 0) + each);
+    after: (carried, { equipment }) => {
+      const used = equipment.map((each, at) => (this.usedOf(carried)[at] ?? 0) + each);
+      return used.every((each, at) => each <= this.work.equipment[at]!.count) ? used : null;
     },
     isNoWorse: (one, two) =>
       this.work.equipment.every((_, at) => (this.usedOf(one)[at] ?? 0) <= (this.usedOf(two)[at] ?? 0)),
@@ -38,11 +41,7 @@ export class Equipment implements Constraint {
   }
 
   allows(block: number): boolean {
-    if (!this.touched[block]) return true;
-    this.blocks.push(block);
-    const isAllowed = this.unitsAt(1) !== null;
-    this.blocks.pop();
-    return isAllowed;
+    return this.work.equipment.every(({ needs }, at) => !needs[block] || this.left[at]! > 0);
   }
 
   join(block: number): void {
@@ -53,30 +52,14 @@ export class Equipment implements Constraint {
     if (this.touched[block]) this.blocks.splice(this.blocks.lastIndexOf(block), 1);
   }
 
-  holds(places: number): boolean {
-    return this.unitsAt(places) !== null;
+  /** Units of each that other stations do not use. */
+  get left(): number[] {
+    return this.work.equipment.map(({ count }, at) => count - (this.used[at] ?? 0));
   }
 
-  /** Units of each that the station uses at so many places; null where there are not so many left. */
-  unitsAt(places: number): number[] | null {
-    const units: number[] = [];
-    for (const [at, counted] of this.work.equipment.entries()) {
-      const needed = this.unitsOf(counted, places);
-      if ((this.used[at] ?? 0) + needed > counted.count) return null;
-      units.push(needed);
-    }
-    return units;
-  }
-
-  private unitsOf({ needs, runs, cycle }: Counted, places: number): number {
-    let needed = 0;
-    let run = 0n;
-    for (const block of this.blocks) {
-      if (!needs[block]) continue;
-      needed = places;
-      run += runs[block]!;
-    }
-    return cycle > 0n ? Math.max(needed, Number((run + cycle - 1n) / cycle)) : needed;
+  /** One of each that some block here needs. */
+  get needed(): number[] {
+    return this.work.equipment.map(({ needs }) => (this.blocks.some((block) => needs[block]!) ? 1 : 0));
   }
 
   private usedOf(carried: unknown): readonly number[] {

@@ -7,8 +7,8 @@ import type { Constraint, Site } from "./constraint.js";
  */
 export class Limits implements Constraint {
   private readonly used: bigint[];
-  /** How many blocks here take so many people. */
-  private readonly counts: number[];
+  /** The most people that a place may have, whatever joins. */
+  private readonly mostPeople: number;
   /** Whether more people can share what is taken, so that a limit hangs on who else is here. */
   private readonly isShared: boolean;
   private kind = 0;
@@ -17,8 +17,9 @@ export class Limits implements Constraint {
   constructor(private readonly work: Work) {
     const { limits, people } = work;
     this.used = limits.map(() => 0n);
-    this.counts = Array<number>(Math.max(1, ...people) + 1).fill(0);
-    this.isShared = limits.some((each) => each.isPerPerson) && people.some((each) => each > 1);
+    this.mostPeople = Math.max(1, ...people, ...work.kinds.map(({ maxCrew }) => maxCrew));
+    const isCrew = people.some((each) => each > 1) || work.kinds.some(({ maxCrew }) => maxCrew > 1);
+    this.isShared = limits.some((each) => each.isPerPerson) && isCrew;
     const takes = (block: number) => limits.some(({ uses }) => uses[block] !== 0n);
     const mayShare = (block: number) => this.isShared && people[block]! > 1;
     const crew = (block: number) => (this.isShared ? people[block]! : 0);
@@ -40,7 +41,6 @@ export class Limits implements Constraint {
   start({ kind }: Site): void {
     this.kind = kind;
     this.used.fill(0n);
-    this.counts.fill(0);
   }
 
   allows(block: number): boolean {
@@ -52,22 +52,18 @@ export class Limits implements Constraint {
 
   join(block: number): void {
     for (const [at, { uses }] of this.work.limits.entries()) this.used[at]! += uses[block]!;
-    this.counts[this.work.people[block]!]!++;
   }
 
   leave(block: number): void {
     for (const [at, { uses }] of this.work.limits.entries()) this.used[at]! -= uses[block]!;
-    this.counts[this.work.people[block]!]!--;
   }
 
   /** With as many people as any block takes, since blocks to come may bring them. */
   holds(places: number): boolean {
-    return this.isWithin(places, this.counts.length - 1);
+    return this.isWithin(places, this.mostPeople);
   }
 
-  suits(places: number): boolean {
-    let crew = this.counts.length - 1;
-    while (crew > 1 && this.counts[crew] === 0) crew--;
+  suits(places: number, crew: number): boolean {
     return this.isWithin(places, crew);
   }
 

@@ -1,10 +1,9 @@
 import type { Work } from "../work.js";
 import { type Constraint, EVERY_BLOCK_COUNTS, type Site } from "./constraint.js";
 
-/** No model takes a station more than its share above the working time. With sides this is only the sum of both. */
+/** No model takes a station more than its share above the working time. Where people of a place are at work of their own, this is only the sum of all. */
 export class ModelLoads implements Constraint {
   private readonly loads: Float64Array;
-  private readonly sides: number;
   private kind = 0;
   readonly supports = {
     ...EVERY_BLOCK_COUNTS,
@@ -14,7 +13,6 @@ export class ModelLoads implements Constraint {
 
   constructor(private readonly work: Work) {
     this.loads = new Float64Array(work.modelLoads.length);
-    this.sides = work.sides === null ? 1 : 2;
   }
 
   /** Null where models are held on average only. */
@@ -28,7 +26,7 @@ export class ModelLoads implements Constraint {
   }
 
   allows(block: number): boolean {
-    const most = this.sides * this.limitAt(this.work.kinds[this.kind]!.limits.length);
+    const most = this.limitAt(this.work.kinds[this.kind]!.limits.length);
     for (const [model, loads] of this.work.modelLoads.entries())
       if (this.loads[model]! + loads[block]! > most) return false;
     return true;
@@ -43,11 +41,12 @@ export class ModelLoads implements Constraint {
   }
 
   holds(places: number): boolean {
-    const most = this.sides * this.limitAt(places);
+    const most = this.limitAt(places);
     return this.loads.every((load) => load <= most);
   }
 
   private limitAt(places: number): number {
-    return this.work.kinds[this.kind]!.modelLimits[places - 1]!;
+    const { modelLimits, atOnce } = this.work.kinds[this.kind]!;
+    return atOnce * modelLimits[places - 1]!;
   }
 }

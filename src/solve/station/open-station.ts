@@ -1,12 +1,13 @@
 import { kindAt, type Work } from "../work.js";
 import { Apart } from "./apart.js";
-import type { Carried, Constraint, Supports } from "./constraint.js";
+import type { Carried, Closed, Constraint, Supports } from "./constraint.js";
 import { Crew } from "./crew.js";
 import { Equipment } from "./equipment.js";
 import { type KeptSoFar, Labels } from "./labels.js";
 import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
 import { Passes } from "./passes.js";
+import { Schedule } from "./schedule.js";
 import { Sides } from "./sides.js";
 import { Skills } from "./skills.js";
 import { StationTime } from "./time.js";
@@ -14,18 +15,11 @@ import { Waits } from "./waits.js";
 import { Where } from "./where.js";
 import { Zones } from "./zones.js";
 
-/** A closed station: at so many places, by so many people at each. */
-export interface Closed {
-  readonly places: number;
-  readonly crew: number;
-  /** Units of each counted equipment that it uses. */
-  readonly equipment: readonly number[];
-}
-
 /** The constraints of a work beside the time of its stations; none on a plain line. */
 function constraintsOf(work: Work) {
   const crew = Crew.of(work);
   const sides = Sides.of(work);
+  const schedule = Schedule.of(work);
   const equipment = Equipment.of(work);
   const zones = Zones.of(work);
   const waits = Waits.of(work);
@@ -43,8 +37,9 @@ function constraintsOf(work: Work) {
     Skills.of(work),
     labels,
     sides,
+    schedule,
   ];
-  return { crew, sides, equipment, zones, waits, labels, all: all.filter((each) => each !== null) };
+  return { crew, sides, schedule, equipment, zones, waits, labels, all: all.filter((each) => each !== null) };
 }
 
 /**
@@ -60,6 +55,7 @@ export class OpenStation {
   private readonly all: readonly Constraint[];
   private readonly crew: Crew | null;
   private readonly sides: Sides | null;
+  private readonly schedule: Schedule | null;
   private readonly equipment: Equipment | null;
   private readonly zones: Zones | null;
   private readonly waits: Waits | null;
@@ -67,6 +63,8 @@ export class OpenStation {
   private readonly inside: Uint8Array;
   /** Whether what each constraint allows may still not hold together at any number of places. */
   private readonly mustTryPlaces: boolean;
+  /** The most people that any block brings. */
+  private readonly mostTogether: number;
   private kind = 0;
   private carried: Carried = [];
 
@@ -77,12 +75,14 @@ export class OpenStation {
     this.all = [this.time, ...all];
     this.crew = known.crew;
     this.sides = known.sides;
+    this.schedule = known.schedule;
     this.equipment = known.equipment;
     this.zones = known.zones;
     this.waits = known.waits;
     this.labels = known.labels;
     this.inside = new Uint8Array(work.size);
-    this.mustTryPlaces = this.sides !== null || work.kinds.some(({ limits }) => limits.length > 1);
+    this.mostTogether = work.people.reduce((most, each) => Math.max(most, each), 1);
+    this.mustTryPlaces = this.ordered !== null || work.kinds.some(({ limits }) => limits.length > 1);
   }
 
   /** What a search may rely on beside each constraint, time among them. */
@@ -128,19 +128,24 @@ export class OpenStation {
     return this.zones?.zone ?? null;
   }
 
-  /** What was asked last is not known, since the steps allowed for sides were used up; what was answered then means nothing. */
+  /** What was asked last is not known, since the steps allowed for orders were used up; what was answered then means nothing. */
   get isUndecided(): boolean {
-    return this.sides?.isUndecided ?? false;
+    return this.ordered?.isUndecided ?? false;
   }
 
-  /** Tasks put to a side so far, to see whether loads fit both. */
-  get sideSteps(): number {
-    return this.sides?.steps ?? 0;
+  /** Tasks put in order so far, to see whether loads can be worked off. */
+  get orderSteps(): number {
+    return this.ordered?.steps ?? 0;
   }
 
-  /** Lets questions about sides take so many further steps; without a word there is no limit. What was begun goes on. */
-  allowSideSteps(most: number): void {
-    this.sides?.allowSteps(most);
+  /** Lets questions about orders of work take so many further steps; without a word there is no limit. What was begun goes on. */
+  allowOrderSteps(most: number): void {
+    this.ordered?.allowSteps(most);
+  }
+
+  /** What searches for orders of work. */
+  private get ordered(): Sides | Schedule | null {
+    return this.sides ?? this.schedule;
   }
 
   has(block: number): boolean {
@@ -152,7 +157,7 @@ export class OpenStation {
     for (const each of this.all) if (!each.allows(block)) return false;
     if (!this.mustTryPlaces) return true;
     this.take(block);
-    const fits = this.closeFrom(1, false) !== null;
+    const fits = this.mayComeToSomething();
     this.leave(block);
     return fits;
   }
@@ -176,14 +181,16 @@ export class OpenStation {
 
   /** The fewest places that hold the load, with the crew; null where not even the most places do. */
   close(): Closed | null {
-    return this.closeFrom(1, true);
+    return this.schedule === null ? this.closeFrom(1, true) : (this.ways()[0] ?? null);
   }
 
   /**
-   * Every way to close the station that may be of use, the fewest places first: more places only where they take fewer people in
-   * all. Three places with one person each do for either side what two places with two people do.
+   * Every way to close the station that may be of use, the one of the fewest people last: more places only where they take fewer people in
+   * all, more of either only where they take fewer units of counted equipment. Three places with one person each do for either side what two
+   * places with two people do.
    */
   closings(): Closed[] {
+    if (this.schedule !== null) return this.ways().sort(mostPeopleFirst);
     const found: Closed[] = [];
     for (let next = this.close(); next !== null; next = this.closeFrom(next.places + 1, true)) {
       const last = found.at(-1);
@@ -194,11 +201,33 @@ export class OpenStation {
     return found;
   }
 
+  /** The same where stations are schedules, the fewest places first. */
+  private ways(): Closed[] {
+    const schedule = this.schedule!;
+    const together = this.crew?.most ?? 1;
+    const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
+    const needed = this.equipment?.needed ?? this.noUnits();
+    const found: Closed[] = [];
+    const isOfUse = (way: Closed) => !found.some((other) => takesNoMore(other, way));
+    for (let places = 1; places <= this.mostPlaces; places++) {
+      if (!this.allHold(places)) continue;
+      for (let crew = together; crew <= schedule.mostCrew(together); crew++) {
+        if (!isOfUse({ places, crew, equipment: needed })) break;
+        if (!this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
+        for (const equipment of schedule.unitsFor(places, crew, left)) {
+          const way = { places, crew, equipment };
+          if (isOfUse(way)) found.push(way);
+        }
+      }
+    }
+    return found.filter((way) => !found.some((other) => other !== way && takesNoMore(other, way)));
+  }
+
   /** What the station may hand on, closed in this way; none where the line has not got what that takes. */
-  carriedOn({ places }: Closed): Carried[] {
+  carriedOn(closed: Closed): Carried[] {
     const next: unknown[] = [];
     for (const [at, { carry }] of this.all.entries()) {
-      const after = carry === undefined ? null : carry.after(this.carried[at], places);
+      const after = carry === undefined ? null : carry.after(this.carried[at], closed);
       if (after === null && carry !== undefined) return [];
       next.push(after);
     }
@@ -206,6 +235,16 @@ export class OpenStation {
     return labels === null
       ? [next]
       : labels.choices().map((each) => next.with(this.all.indexOf(labels), each));
+  }
+
+  /** Units of counted equipment that a station uses between two of what is handed on. */
+  unitsBetween(before: Carried, after: Carried): number[] {
+    const used = (carried: Carried) =>
+      this.equipment === null
+        ? this.noUnits()
+        : (carried[this.all.indexOf(this.equipment)] as readonly number[]);
+    const [from, to] = [used(before), used(after)];
+    return to.map((units, at) => units - (from[at] ?? 0));
   }
 
   /** Whether it matters which blocks stay behind for later stations. */
@@ -235,14 +274,31 @@ export class OpenStation {
 
   /** @param isLast no block is to come that brings more people */
   private closeFrom(fewest: number, isLast: boolean): Closed | null {
-    const most = this.work.kinds[this.kind]!.limits.length;
-    for (let places = fewest; places <= most; places++) {
-      if (!this.all.every((each) => each === this.sides || (each.holds?.(places) ?? true))) continue;
-      if (isLast && !this.all.every((each) => each.suits?.(places) ?? true)) continue;
+    for (let places = fewest; places <= this.mostPlaces; places++) {
+      if (!this.allHold(places)) continue;
       const crew = this.crewAt(places);
-      if (crew > 0) return { places, crew, equipment: this.equipment?.unitsAt(places) ?? this.noUnits() };
+      if (isLast && !this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
+      if (crew > 0) return { places, crew, equipment: this.equipment?.needed ?? this.noUnits() };
     }
     return null;
+  }
+
+  private get mostPlaces(): number {
+    return this.work.kinds[this.kind]!.limits.length;
+  }
+
+  private allHold(places: number): boolean {
+    return this.all.every((each) => each === this.sides || (each.holds?.(places) ?? true));
+  }
+
+  /** Whether anything can come of the blocks here, with others or without. */
+  private mayComeToSomething(): boolean {
+    const { schedule } = this;
+    if (schedule === null) return this.closeFrom(1, false) !== null;
+    const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
+    for (let places = 1; places <= this.mostPlaces; places++)
+      if (this.allHold(places) && schedule.mayHold(places, this.mostTogether, left)) return true;
+    return false;
   }
 
   /** People together at one place; 0 where the sides cannot keep the limit. */
@@ -268,8 +324,27 @@ export class OpenStation {
     this.take(block);
     const larger = this.closings();
     this.leave(block);
-    return closings.every(({ places, crew }) =>
-      larger.some((each) => each.places <= places && each.crew <= crew),
-    );
+    return takeNoMore(larger, closings);
   }
+}
+
+/** Whether for each way of the second list there is one of the first that takes no more places, people and units. */
+export const takeNoMore = (ones: readonly Closed[], others: readonly Closed[]): boolean =>
+  others.every(({ places, crew, equipment }) =>
+    ones.some(
+      (each) =>
+        each.places <= places &&
+        each.crew <= crew &&
+        each.equipment.every((units, at) => units <= equipment[at]!),
+    ),
+  );
+
+/** Whether the first takes no more people and no more units of any equipment. */
+const takesNoMore = (one: Closed, two: Closed): boolean =>
+  one.places * one.crew <= two.places * two.crew &&
+  one.equipment.every((units, at) => units <= two.equipment[at]!);
+
+function mostPeopleFirst(one: Closed, two: Closed): number {
+  const sum = ({ equipment }: Closed) => equipment.reduce((all, units) => all + units, 0);
+  return two.places * two.crew - one.places * one.crew || sum(two) - sum(one);
 }

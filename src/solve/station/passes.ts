@@ -3,7 +3,8 @@ import { type Constraint, EVERY_BLOCK_COUNTS, type Site } from "./constraint.js"
 
 /**
  * Handling at each pass of a unit: a station has less time for its blocks where one of them is done more than once for a good unit, as
- * the unit is moved and positioned each time. With sides this is only the sum of both.
+ * the unit is moved and positioned each time. Where people of a place are at work of
+ * their own, this is only the sum of all.
  */
 export class Passes implements Constraint {
   private load = 0;
@@ -12,7 +13,6 @@ export class Passes implements Constraint {
   private readonly modelLoads: Float64Array;
   /** How many blocks here are done so often, by `Work.passes`. */
   private readonly counts: Int32Array;
-  private readonly sides: number;
   private kind = 0;
   readonly supports = {
     ...EVERY_BLOCK_COUNTS,
@@ -23,7 +23,6 @@ export class Passes implements Constraint {
   };
 
   constructor(private readonly work: Work) {
-    this.sides = work.sides === null ? 1 : 2;
     this.modelLoads = new Float64Array(work.modelLoads.length);
     this.counts = new Int32Array(Math.max(...work.passes) + 1);
   }
@@ -58,12 +57,11 @@ export class Passes implements Constraint {
   }
 
   holds(places: number): boolean {
-    const { limits, alone, modelLimits } = this.limitsHere;
+    const { limits, alone, modelLimits, atOnce } = this.limitsHere;
     const isAlone = this.timed === 1 && this.work.mayStandAlone[this.aloneId]!;
     const most = isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
     return (
-      this.load <= this.sides * most &&
-      this.modelLoads.every((load) => load <= this.sides * modelLimits[places - 1]!)
+      this.load <= atOnce * most && this.modelLoads.every((load) => load <= atOnce * modelLimits[places - 1]!)
     );
   }
 

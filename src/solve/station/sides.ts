@@ -27,7 +27,7 @@ export class Sides implements Constraint {
   }
 
   static of(work: Work): Sides | null {
-    return work.sides === null ? null : new Sides(work, work.sides);
+    return work.sides === null || work.schedule !== null ? null : new Sides(work, work.sides);
   }
 
   /** What was asked last is not known, since the steps allowed were used up; what was answered then means nothing. */

@@ -9,10 +9,7 @@ export class Skills implements Constraint {
   private others: readonly bigint[] = [];
   readonly carry: Carry = {
     first: [] as readonly bigint[],
-    after: (carried, places) => {
-      const all = this.withPlaces(carried as readonly bigint[], places);
-      return mayBeStaffed(all, this.problem.people) ? all : null;
-    },
+    after: (carried, { places }) => this.after(carried as readonly bigint[], places),
     isNoWorse: (one, two) => isPartOf(one as readonly bigint[], two as readonly bigint[]),
   };
   readonly supports = {
@@ -51,7 +48,12 @@ export class Skills implements Constraint {
   }
 
   holds(places: number): boolean {
-    return this.skilled.length === 0 || this.carry.after(this.others, places) !== null;
+    return this.skilled.length === 0 || this.after(this.others, places) !== null;
+  }
+
+  private after(others: readonly bigint[], places: number): readonly bigint[] | null {
+    const all = this.withPlaces(others, places);
+    return mayBeStaffed(all, this.problem.people) ? all : null;
   }
 
   private needsOf(block: number): bigint {

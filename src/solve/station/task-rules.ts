@@ -64,7 +64,7 @@ export function rulesOf(
       all.every((each) => each.mayLeave?.(block) ?? true) ? 1 : 0,
     ),
     anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
-    onePlace: work.sides === null && work.kinds.every(({ limits }) => limits.length === 1),
+    onePlace: work.kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1),
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
     mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
   };
@@ -74,16 +74,20 @@ export function rulesOf(
 export function blocksWithoutStation(work: Work): number[] {
   const station = new OpenStation(work);
   const last = work.kinds.length - 1;
+  const mayTake = (block: number, position: number) => {
+    station.start(position, []);
+    station.allowOrderSteps(MOST_ORDER_STEPS);
+    return station.canTake(block) || station.isUndecided;
+  };
   return [...work.members.keys()].filter((block) => {
-    for (let position = work.first[block]!; position <= Math.min(work.last[block]!, last); position++) {
-      station.start(position, []);
-      if (station.canTake(block)) return false;
-    }
-    if (work.last[block]! < last) return true;
-    station.start(Math.max(work.first[block]!, last), []);
-    return !station.canTake(block);
+    for (let position = work.first[block]!; position <= Math.min(work.last[block]!, last); position++)
+      if (mayTake(block, position)) return false;
+    return work.last[block]! < last || !mayTake(block, Math.max(work.first[block]!, last));
   });
 }
+
+/** Tasks put in order to see whether a block fits by itself; what is not known then may fit. */
+const MOST_ORDER_STEPS = 1_000_000;
 
 function classOf(all: readonly Supports[], block: number): string | null {
   const names = all.map((each) => each.classOf(block));
@@ -101,12 +105,11 @@ function placesAlone({ kinds, loads }: Work, block: number): number {
 /** What fits the first 0, 1, 2, ... positions; a task alone may take more than the limit. */
 function roomByPosition(work: Work, divisor: number): Float64Array {
   const { kinds, positions } = work;
-  const sides = work.sides === null ? 1 : 2;
   const most = mostOfStation(work);
   const room = new Float64Array(positions + 1);
   for (let position = 0; position < positions; position++) {
-    const { limits, alone } = kinds[Math.min(position, kinds.length - 1)]!;
-    const own = Math.min(most, sides * Math.max(limits.at(-1)!, alone.at(-1)!));
+    const { limits, alone, atOnce } = kinds[Math.min(position, kinds.length - 1)]!;
+    const own = Math.min(most, atOnce * Math.max(limits.at(-1)!, alone.at(-1)!));
     room[position + 1] = room[position]! + Math.max(0, Math.floor(own / divisor));
   }
   return room;

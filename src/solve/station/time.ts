@@ -2,15 +2,14 @@ import type { Work } from "../work.js";
 import type { Constraint, Site } from "./constraint.js";
 
 /**
- * The load of a station within its limit by places; one timed block alone may take more where the line allows that. On a line worked
- * from its sides this is only the sum of both sides, and their schedule says the rest.
+ * The load of a station within its limit by places; one timed block alone may take more where the line allows that. Where people of a
+ * place are at work of their own, at its sides or sharing a unit, this is only the sum of all, and their schedule says the rest.
  */
 export class StationTime implements Constraint {
   load = 0;
   private timed = 0;
   private aloneId = 0;
   private kind = 0;
-  private readonly sides: number;
   /** Every station has one place and the same limit. */
   private readonly isUniform: boolean;
   readonly supports = {
@@ -22,7 +21,6 @@ export class StationTime implements Constraint {
   };
 
   constructor(private readonly work: Work) {
-    this.sides = work.sides === null ? 1 : 2;
     const [first] = work.kinds;
     this.isUniform = work.kinds.every(({ limits }) => limits.length === 1 && limits[0] === first!.limits[0]);
   }
@@ -58,10 +56,10 @@ export class StationTime implements Constraint {
   }
 
   holds(places: number): boolean {
-    return this.load <= this.sides * this.limitAt(places);
+    return this.load <= this.work.kinds[this.kind]!.atOnce * this.limitAt(places);
   }
 
-  /** The most that the blocks here may take at so many places, a side. */
+  /** The most that the blocks here may take at so many places, of each who is at work of their own. */
   limitAt(places: number): number {
     const { limits, alone } = this.work.kinds[this.kind]!;
     const [limit, most] = [limits[places - 1]!, alone[places - 1]!];

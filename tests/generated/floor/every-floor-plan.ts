@@ -1,8 +1,9 @@
 import type { FloorStation, Line } from "../../../src/line/line.js";
-import { floor, multiply, ONE, type Ratio, ratio } from "../../../src/time/ratio.js";
+import { floor, multiply, type Ratio, ratio } from "../../../src/time/ratio.js";
 import type { FloorCase } from "../../tools/floor-random-line.js";
 import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
 import { everyModelOrder, type SideWay } from "./every-model-order.js";
+import { everySchedule, type ScheduleWay } from "./every-schedule.js";
 
 /** A station with its tasks: how many places it gets and how many people work together at each. */
 export interface Staffed {
@@ -10,8 +11,11 @@ export interface Staffed {
   readonly tasks: readonly number[];
   readonly places: number;
   readonly crew: number;
-  /** (Station time + handling x passes) / places, in parts. */
+  /** (Station time + handling x passes) / places, or where that is longer what its units of dwell ask for, in parts. */
   readonly cycle: number;
+  /** How long each equipment is held for a unit, and the most units of it that can be at the station. */
+  readonly held: ReadonlyMap<string, number>;
+  readonly mostUnits: number;
 }
 
 export interface Cost {
@@ -32,7 +36,9 @@ export class EveryFloorPlan {
   readonly positions: number;
   private readonly modelLoads: readonly (readonly number[])[];
   private readonly sideWays = new Map<string, readonly SideWay[]>();
+  private readonly schedules = new Map<string, readonly ScheduleWay[]>();
   private readonly isSided: boolean;
+  private readonly isScheduled: boolean;
 
   constructor(private readonly given: FloorCase) {
     const { line } = given;
@@ -43,6 +49,8 @@ export class EveryFloorPlan {
     const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
     this.positions = line.floor.length + line.tasks.length + gaps;
     this.isSided = line.tasks.some(({ side }) => side !== null);
+    const isCrew = [line, ...line.floor].some(({ maxCrew }) => (maxCrew ?? 1) > 1);
+    this.isScheduled = isCrew || line.tasks.some((task) => task.machineTime > 0 || task.equipment.length > 0);
   }
 
   /** The fewest people, then the fewest stations; null where no plan keeps the rules. */
@@ -64,7 +72,8 @@ export class EveryFloorPlan {
       for (const plan of this.staff(positionOf)) {
         const { people, stations } = costOf(plan);
         if (people !== cost.people || stations !== cost.stations) continue;
-        least = Math.min(least, Math.max(...plan.map(({ cycle }) => cycle)));
+        const equipment = this.cycleOfEquipment(plan);
+        least = Math.min(least, Math.max(equipment, ...plan.map(({ cycle }) => cycle)));
       }
     });
     return least;
@@ -119,12 +128,32 @@ export class EveryFloorPlan {
       const working = places * inParts(pace.lineCycle) - handling;
       const planTo = station?.planTo ?? pace.planTo;
       const limit = isAlone && !strictLimit ? working : (working * Number(planTo.num)) / Number(planTo.den);
+      const holds = station?.holds ?? line.holds;
+      const mostUnits = holds * places;
+      if (this.isScheduled) {
+        for (const { crew, busy, models, dwell, held } of this.schedulesOf(position, tasks)) {
+          if (busy > limit || dwell > holds * working || !this.holdsModels(models, working)) continue;
+          const cycle = (Math.max(busy, dwell / holds) + handling) / places;
+          found.push({ position, tasks, places, crew, cycle, held, mostUnits });
+        }
+        continue;
+      }
       for (const [sides, end] of this.endsOf(tasks, working)) {
         const cycle = (end + handling) / places;
-        if (end <= limit) found.push({ position, tasks, places, crew: Math.max(people, sides), cycle });
+        const crew = Math.max(people, sides);
+        if (end <= limit) found.push({ position, tasks, places, crew, cycle, held: new Map(), mostUnits });
       }
     }
     return found;
+  }
+
+  private schedulesOf(position: number, tasks: readonly number[]): readonly ScheduleWay[] {
+    const { line } = this.given;
+    const maxCrew = line.floor[position]?.maxCrew ?? line.maxCrew;
+    const key = `${maxCrew}:${tasks.join()}`;
+    const ways = this.schedules.get(key) ?? everySchedule(line, tasks, maxCrew, PARTS);
+    this.schedules.set(key, ways);
+    return ways;
   }
 
   /** How long units stay on average, by one person and, on a wide product, by two; endless where a model takes too long. */
@@ -171,23 +200,42 @@ export class EveryFloorPlan {
     return ends.every((end) => end <= most);
   }
 
-  /** One for each place, more for machines that load and run longer than a line cycle. */
+  /** At each station that works on it one, or as many as it is held for line cycles, and no more than units of the line can be there. */
   private hasEquipment(plan: readonly Staffed[]): boolean {
     const { line, pace } = this.given;
     return [...line.equipment].every(([name, count]) => {
-      const needed = plan.map(({ tasks, places }) => {
-        const users = tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
-        const busy = users.reduce((sum, task) => {
-          const { machineTime, every } = line.tasks[task]!;
-          const runs =
-            (machineTime * PARTS * Number(shareOf(line, task).num)) / Number(shareOf(line, task).den);
-          return machineTime === 0 ? sum : sum + this.loads[task]! + runs / every;
-        }, 0);
-        return users.length === 0 ? 0 : Math.max(places, Math.ceil(busy / inParts(pace.lineCycle)));
-      });
-      return needed.reduce((sum, each) => sum + each, 0) <= count;
+      const units = unitsAt(plan, name, inParts(pace.lineCycle));
+      return units !== null && units <= count;
     });
   }
+
+  /** The shortest cycle at which the equipment that exists keeps up, however it is given to the stations; in parts. */
+  private cycleOfEquipment(plan: readonly Staffed[]): number {
+    const cycles = [...this.given.line.equipment].map(([name, count]) => {
+      const candidates = plan.flatMap(({ held, mostUnits }) =>
+        Array.from({ length: mostUnits }, (_, at) => (held.get(name) ?? 0) / (at + 1)),
+      );
+      const keepsUp = (cycle: number) => {
+        const units = cycle > 0 ? unitsAt(plan, name, cycle) : null;
+        return units !== null && units <= count;
+      };
+      return Math.min(...candidates.filter(keepsUp));
+    });
+    return Math.max(0, ...cycles.filter((cycle) => cycle < Number.POSITIVE_INFINITY));
+  }
+}
+
+/** Units of an equipment that all stations need at a cycle; null where one of them has no room for so many. */
+function unitsAt(plan: readonly Staffed[], name: string, cycle: number): number | null {
+  let sum = 0;
+  for (const { held, mostUnits } of plan) {
+    const own = held.get(name);
+    if (own === undefined) continue;
+    const units = Math.max(1, Math.ceil(own / cycle));
+    if (units > mostUnits) return null;
+    sum += units;
+  }
+  return sum;
 }
 
 /** How often a good unit comes to a station with these tasks: as often as it meets the one that is done most, and once at the least. */
@@ -217,13 +265,6 @@ export const costOf = (plan: readonly Staffed[]): Cost => ({
 
 export const isBelow = (one: Cost, two: Cost): boolean =>
   one.people < two.people || (one.people === two.people && one.stations < two.stations);
-
-/** The share of the units that have a task at all. */
-function shareOf(line: Line, task: number): Ratio {
-  const [first, second] = line.tasks[task]!.times;
-  if (second === undefined || (first !== null && second !== null)) return ONE;
-  return first === null ? line.models[1]!.share : line.models[0]!.share;
-}
 
 function mayStand(line: Line, task: number, at: number): boolean {
   const { stations, notBefore, notAfter, zone, equipment, skills } = line.tasks[task]!;

@@ -26,7 +26,14 @@ function planWith(given: FloorCase, positionOf: readonly number[]): { plan: Plan
     staffed.map(({ position }) => position),
   );
   const stations = staffed.map(
-    ({ tasks, places, crew }, at): Station => ({ id: ids[at]!, tasks, places, crew, sides: null }),
+    ({ tasks, places, crew }, at): Station => ({
+      id: ids[at]!,
+      tasks,
+      places,
+      crew,
+      sides: null,
+      persons: null,
+    }),
   );
   return { plan: { stations }, isSound: sound !== undefined };
 }

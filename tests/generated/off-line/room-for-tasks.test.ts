@@ -43,7 +43,7 @@ describe("The room that a task needs of a station", () => {
           expect(await balance(line, below)).toBe(false);
 
         const places = room.placesFor(0);
-        const needed = room.equipmentFor(0, places);
+        const needed = room.equipmentFor(0);
         const equipment = new Map(
           [...line.equipment].map(([name, count]) => [name, Math.max(count, needed.get(name) ?? 0)]),
         );

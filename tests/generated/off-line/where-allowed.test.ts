@@ -18,7 +18,7 @@ function planAt(line: Line, positionOf: readonly number[]): Plan {
   const stations = used.map((position) => {
     const tasks = [...positionOf.keys()].filter((task) => positionOf[task] === position);
     const crew = Math.max(...tasks.map((task) => line.tasks[task]!.people));
-    return { id: stationIds(line, [position])[0]!, tasks, sides: null, places: 1, crew };
+    return { id: stationIds(line, [position])[0]!, tasks, sides: null, persons: null, places: 1, crew };
   });
   return { stations };
 }

@@ -46,18 +46,21 @@ const anyPost: fc.Arbitrary<Post> = fc
     hours: fc.tuple(fc.integer({ min: 1, max: 4 }), fc.integer({ min: 1, max: 4 })),
     share: anyShare,
     kind: fc.constantFrom("station" as const, "bench" as const, "tables" as const),
-    machine: fc.option(
-      fc.record({ busy: fc.integer({ min: 1, max: 99 }), units: fc.integer({ min: 1, max: 3 }) }),
+    stands: fc.integer({ min: 0, max: 200 }),
+    holds: fc.integer({ min: 1, max: 3 }),
+    rig: fc.option(
+      fc.record({ held: fc.integer({ min: 1, max: 99 }), units: fc.integer({ min: 1, max: 3 }) }),
     ),
   })
-  .map(({ busy, worked, handling, hours, machine, ...rest }) => ({
+  .map(({ busy, worked, handling, hours, stands, rig, ...rest }) => ({
     ...rest,
     id: "",
     tasks: [],
     busy: ratio(busy),
     personTime: multiply(ratio(rest.crew * busy), worked),
     handling: ratio(handling),
-    machines: machine === null ? [] : [{ name: "rig", busy: ratio(machine.busy), units: machine.units }],
+    dwell: ratio(busy + stands),
+    equipment: rig === null ? [] : [{ name: "rig", held: ratio(rig.held), units: rig.units }],
     hours: ratio(hours[0], hours[1]),
     shifts: null,
   }));
@@ -109,16 +112,18 @@ describe("Figures over any posts", () => {
         expect(cycleOfPost(slowestPost(posts))).toEqual(cycle);
         expect(isOverloaded(posts, lineCycle)).toBe(compare(cycle, lineCycle) > 0);
         for (const post of posts) {
-          // By hand what does not fit the working time, by machine what does not fit the line cycle.
-          const [machine] = post.machines;
+          // By hand and standing what does not fit the working time, on equipment what does not fit the line cycle.
+          const [rig] = post.equipment;
           const places = multiply(ratio(post.places), post.hours);
           const byHand = subtract(stationTime(post), workingTime(post, lineCycle));
           const held =
-            machine === undefined
+            rig === undefined
               ? ZERO
-              : divide(multiply(machine.busy, post.share), multiply(ratio(machine.units), post.hours));
-          const byMachine = multiply(places, subtract(held, lineCycle));
-          expect(overload(post, lineCycle)).toEqual([byHand, byMachine].reduce(larger, ZERO));
+              : divide(multiply(rig.held, post.share), multiply(ratio(rig.units), post.hours));
+          const onRig = multiply(places, subtract(held, lineCycle));
+          const standing = divide(multiply(post.dwell, post.share), ratio(post.holds));
+          const byDwell = subtract(standing, workingTime(post, lineCycle));
+          expect(overload(post, lineCycle)).toEqual([byHand, byDwell, onRig].reduce(larger, ZERO));
         }
       }),
       RUNS,

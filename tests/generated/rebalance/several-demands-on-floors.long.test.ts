@@ -68,7 +68,7 @@ function planAt(line: Line, positionOf: readonly number[]): Plan {
     stations: used.map((position, at) => {
       const tasks = [...line.tasks.keys()].filter((task) => positionOf[task] === position);
       const crew = Math.max(...tasks.map((task) => line.tasks[task]!.people));
-      return { id: ids[at]!, tasks, sides: null, places: 1, crew };
+      return { id: ids[at]!, tasks, sides: null, persons: null, places: 1, crew };
     }),
   };
 }

@@ -110,7 +110,8 @@ function planAt(
     const hands = new Set(sides?.flatMap((each) => (each === "both" ? ["left", "right"] : [each])));
     const crew = Math.max(1, hands.size, ...tasks.map((task) => line.tasks[task]!.people));
     const most = line.floor[position]?.maxPlaces ?? line.maxPlaces;
-    return { id: ids[index]!, tasks, sides, places: Math.min(most, drawn.places[index]!), crew };
+    const places = Math.min(most, drawn.places[index]!);
+    return { id: ids[index]!, tasks, sides, persons: null, places, crew };
   });
   return { stations };
 }
@@ -121,7 +122,7 @@ const paceOfCase = (line: Line, cycle: number | null): Pace | null => {
   return pace.ok ? pace.value : null;
 };
 
-const OVERFLOWS = ["slower-than-pace", "max-load", "load", "sides", "limit", "model-overload"];
+const OVERFLOWS = ["slower-than-pace", "max-load", "load", "dwell", "sides", "limit", "model-overload"];
 
 /** Whether the station overflows, by one of the two judges; null where there is no such pace. */
 function overflows(
@@ -132,13 +133,14 @@ function overflows(
   const pace = paceOfCase(line, cycle);
   if (pace === null) return true;
   const own = cycle === null ? line : withoutPlanTo(line);
-  const runs = plan.stations
+  const holds = plan.stations
     .find((station) => station.id === id)!
-    .tasks.some((task) => line.tasks[task]!.machineTime > 0);
+    .tasks.some((task) => line.tasks[task]!.equipment.length > 0);
   const found = isChecked ? checked(own, pace, plan) : verifyPlan(own, pace, plan, strictLimit);
   return found.some(
     ({ rule, station, severity }) =>
-      severity === "error" && ((rule === "machine" && runs) || (station === id && OVERFLOWS.includes(rule))),
+      severity === "error" &&
+      ((rule === "equipment-hold" && holds) || (station === id && OVERFLOWS.includes(rule))),
   );
 }
 

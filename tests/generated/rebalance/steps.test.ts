@@ -44,7 +44,7 @@ function planAt(line: Line, stationOf: readonly number[]): Plan {
     stations: used.map((number, at) => {
       const tasks = [...line.tasks.keys()].filter((task) => stationOf[task] === number);
       const crew = Math.max(...tasks.map((task) => line.tasks[task]!.people));
-      return { id: ids[at]!, tasks, sides: null, places: 1, crew };
+      return { id: ids[at]!, tasks, sides: null, persons: null, places: 1, crew };
     }),
   };
 }

@@ -36,11 +36,14 @@ const line = lineOf(
 const { pace } = asked(line);
 
 const planWith = (...entries: [string, ...string[]][]): Plan => ({
-  stations: [{ id: "S1", tasks: numbersOf(line, "frame", "fit"), sides: null, places: 1, crew: 1 }],
+  stations: [
+    { id: "S1", tasks: numbersOf(line, "frame", "fit"), sides: null, persons: null, places: 1, crew: 1 },
+  ],
   benches: entries.map(([id, ...tasks]) => ({
     id,
     tasks: numbersOf(line, ...tasks),
     sides: null,
+    persons: null,
     places: 1,
     crew: 1,
   })),
@@ -100,8 +103,12 @@ describe("A bench of two stations in a plan", () => {
       "unit: s\nbenches: {b: {tasks: weave}}\ntasks: {frame: {time: 54, on-base: true}, weave: 90, fit: {time: 0, after: [frame, weave]}}\n",
     );
     const plan: Plan = {
-      stations: [{ id: "S1", tasks: numbersOf(slow, "frame", "fit"), sides: null, places: 1, crew: 1 }],
-      benches: [{ id: "B1", tasks: numbersOf(slow, "weave"), sides: null, places: 1, crew: 1 }],
+      stations: [
+        { id: "S1", tasks: numbersOf(slow, "frame", "fit"), sides: null, persons: null, places: 1, crew: 1 },
+      ],
+      benches: [
+        { id: "B1", tasks: numbersOf(slow, "weave"), sides: null, persons: null, places: 1, crew: 1 },
+      ],
     };
     const posts = benchesOfPlan(slow, paceOf(60), plan).flatMap((bench) => bench.posts);
     const measures = measurePlan(slow, paceOf(60), plan, posts);

@@ -237,7 +237,9 @@ describe("A machine at a bench", () => {
   };
 
   it("is held against the takt of the bench: 95 s of loading and running need 2 at 60 s, and 1 on two shifts", async () => {
-    expect(await machines("pieces: 1")).toEqual([[["press", 95, 2]], 1, 1]);
+    // A wheel stands 10 + 85 + 15 = 110 s at its place: 2 places at 60 s, where one has room for one wheel.
+    expect(await machines("pieces: 1")).toEqual([[["press", 95, 2]], 2, 2]);
+    expect(await machines("holds: 2")).toEqual([[["press", 95, 2]], 1, 1]);
     expect(await machines("shifts: 2")).toEqual([[["press", 95, 1]], 1, 1]);
   });
 
@@ -247,9 +249,9 @@ describe("A machine at a bench", () => {
   });
 
   it("bounds what the bench builds in a shift, and how fast it builds up stock", async () => {
-    // By hand 27,000 / 25 = 1,080; the one machine of two shifts makes 27,000 / 95 = 284, the line takes 450 in its shift.
+    // By hand 27,000 / 25 = 1,080; a place with room for one wheel makes 27,000 / 110 = 245, the line takes 450 in its shift.
     const { unitsByShift, stock } = await measured(line("shifts: 2"));
-    expect([unitsByShift![0]!.units, stock.start]).toEqual([284, 166]);
+    expect([unitsByShift![0]!.units, stock.start]).toEqual([245, 205]);
   });
 });
 

@@ -6,16 +6,20 @@ import { lineOf } from "../../tools/line-of.js";
 
 const SEED = 7;
 
+const SILENT = { maxPlaces: null, holds: null, maxCrew: null, planTo: null, limits: [], driftRoom: null };
+
 describe("What stands on the floor is read", () => {
   test("station by station in the order of the file, blanks around names aside", () => {
     const line = lineOf(
       [
         "stations:",
-        "  - {id: S2, zone: frame, equipment: [press, hoist, press], skills: b, max-places: 3, plan-to: 85 %}",
+        "  - {id: S2, zone: frame, equipment: [press, hoist, press], skills: b, max-places: 3, holds: 2, max-crew: 4, plan-to: 85 %}",
         "  - {id: first, skills: []}",
         "  - {id: 7}",
         "equipment: {press: 1, hoist: 2}",
         "max-places: 2",
+        "holds: 3",
+        "max-crew: 2",
         'people: {late: [b, a], early: " a ", none: []}',
         "tasks:",
         "  t1: {time: 5 s, zone: frame, equipment: ' press', skill: [' b'], people: 2}",
@@ -29,6 +33,8 @@ describe("What stands on the floor is read", () => {
         equipment: ["hoist", "press"],
         skills: ["b"],
         maxPlaces: 3,
+        holds: 2,
+        maxCrew: 4,
         planTo: ratio(17, 20),
         limits: [],
         driftRoom: null,
@@ -38,27 +44,21 @@ describe("What stands on the floor is read", () => {
         zone: null,
         equipment: [],
         skills: [],
-        maxPlaces: null,
-        planTo: null,
-        limits: [],
-        driftRoom: null,
+        ...SILENT,
       },
       {
         id: "7",
         zone: null,
         equipment: [],
         skills: null,
-        maxPlaces: null,
-        planTo: null,
-        limits: [],
-        driftRoom: null,
+        ...SILENT,
       },
     ]);
     expect([...line.equipment]).toEqual([
       ["hoist", 2],
       ["press", 1],
     ]);
-    expect(line.maxPlaces).toBe(2);
+    expect([line.maxPlaces, line.holds, line.maxCrew]).toEqual([2, 3, 2]);
     expect(line.people).toEqual([
       { id: "early", skills: [" a "] },
       { id: "late", skills: [" a ", "b"] },
@@ -78,10 +78,7 @@ describe("What stands on the floor is read", () => {
       zone: null,
       equipment: [],
       skills: null,
-      maxPlaces: null,
-      planTo: null,
-      limits: [],
-      driftRoom: null,
+      ...SILENT,
     });
     expect(line.tasks.map((task) => [task.stations, task.notBefore, task.notAfter])).toEqual([
       [[0, 2], null, null],

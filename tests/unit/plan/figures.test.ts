@@ -157,9 +157,9 @@ describe("shifts that differ in length", () => {
 });
 
 describe("one rig that two tasks are loaded on and run by themselves", () => {
-  // 28,800 s / 100 = 288 s; by hand 20 + 20 + 60 s, the rig 110 + 110 s.
+  // 28,800 s / 100 = 288 s; by hand 20 + 20 + 60 s, the rig 110 + 110 s; the other work is done while the rig runs b from 130 s on.
   const text = (demand: number) =>
-    `line: x\nunit: s\ndemand: ${demand} per day\ncalendar: {shifts: {day: {length: 8 h}}}\nequipment: {rig: 1}\ntasks:\n  a: {time: 20, machine-time: 90, equipment: rig}\n  b: {time: 20, machine-time: 90, equipment: rig, after: a}\n  other: {time: 60, after: b}\n`;
+    `line: x\nunit: s\ndemand: ${demand} per day\ncalendar: {shifts: {day: {length: 8 h}}}\nequipment: {rig: 1}\ntasks:\n  a: {time: 20, machine-time: 90, equipment: rig}\n  b: {time: 20, machine-time: 90, equipment: rig, after: a}\n  other: 60\n`;
   const at = (demand: number) => {
     const line = lineOf(text(demand));
     const takt = taktSum({ ...line, demand: line.demand! });
@@ -187,11 +187,11 @@ describe("one rig that two tasks are loaded on and run by themselves", () => {
 
   it("counts for stations that share what exists: the busiest has the second of two", () => {
     const line = lineOf(
-      "unit: s\nequipment: {rig: 3}\ntasks:\n  a: {time: 20, machine-time: 90, equipment: rig}\n  b: {time: 20, machine-time: 160, equipment: rig}\n",
+      "unit: s\nholds: 2\nequipment: {rig: 3}\ntasks:\n  a: {time: 20, machine-time: 90, equipment: rig}\n  b: {time: 20, machine-time: 160, equipment: rig}\n",
     );
     const posts = postsOf(line, paceOf(100), planOf([numbersOf(line, "a"), numbersOf(line, "b")]));
     // 110 / 1 = 110 s, 180 / 2 = 90 s.
-    expect(posts.map(({ machines }) => machines.map(({ units }) => units))).toEqual([[1], [2]]);
+    expect(posts.map(({ equipment }) => equipment.map(({ units }) => units))).toEqual([[1], [2]]);
     expect(seconds(cycleOfPlan(posts))).toBe("110.000");
   });
 });

@@ -57,3 +57,18 @@ it("The fingerprint of a file changes with limits, what is taken of them and the
   expect(new Set(prints).size).toBe(prints.length);
   expect(of("{per: station, most: 1 1/5 m}", "3/10 m")).toBe(prints[0]);
 });
+
+it("The fingerprint of a file changes with units and crews at a place, and not where 1 is written out", () => {
+  const of = (ofLine: string, own = "") =>
+    fingerprintOf(lineOf(`${ofLine}stations: [{id: S1${own}}]\ntasks: {a: 5 s}\n`));
+  const prints = [
+    of(""),
+    of("holds: 2\n"),
+    of("max-crew: 2\n"),
+    of("", ", holds: 2"),
+    of("", ", max-crew: 2"),
+    of("", ", holds: 1"),
+  ];
+  expect(new Set(prints).size).toBe(prints.length);
+  expect(of("holds: 1\nmax-crew: 1\n")).toBe(prints[0]);
+});

@@ -58,8 +58,8 @@ describe("a station with sides", () => {
 
   it("has a person at each side in use, and no idle time below 0", () => {
     expect(crewOf(line, station!)).toBe(2);
-    expect(crewOf(line, { tasks: [0], sides: ["left"] })).toBe(1);
-    expect(crewOf(line, { tasks: [0], sides: ["both"] })).toBe(2);
+    expect(crewOf(line, { tasks: [0], sides: ["left"], persons: null })).toBe(1);
+    expect(crewOf(line, { tasks: [0], sides: ["both"], persons: null })).toBe(2);
     // 30 + 40 + 5 + 2 x 10 = 95 of 160 person-seconds.
     expect(inSeconds(station!.idle)).toBe(65);
     expect(plain(measurePlan(line, paceOf(80), plan).efficiencyAtPace)).toBe(0.5938);

@@ -37,7 +37,7 @@ describe("The JSON Schema of plan files", () => {
   test("accepts what an editor's YAML parser makes of stations, benches and numbers as ids", () => {
     const text = `${start}line: bike.line.yaml
 made-for: {line-cycle: 60 s, fingerprint: 1234567890123456}
-stations: [{id: 1, places: 2, tasks: [7, load-frame], sides: {7: left}}, {tasks: []}]
+stations: [{id: 1, places: 2, tasks: [7, load-frame], sides: {7: left}, persons: {7: 1, load-frame: [1, 2]}}, {tasks: []}]
 benches: [{id: B1, tasks: [lace-wheel]}]`;
     expect(accepts(text)).toBe(true);
   });
@@ -47,6 +47,7 @@ benches: [{id: B1, tasks: [lace-wheel]}]`;
     ["an unknown key", "stations: [{id: S1, tasks: [a], colour: blue}]"],
     ["a station without a list of tasks", "stations: [{id: S1}]"],
     ["a side that is none", "stations: [{id: S1, tasks: [a], sides: {a: top}}]"],
+    ["persons in a map", "stations: [{id: S1, tasks: [a], persons: {a: {left: 1}}}]"],
     ["a plan without stations", "benches: []"],
   ])("refuses %s", (_, text) => {
     expect(accepts(start + text)).toBe(false);

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
+import { readPlan } from "../../../src/plan/file/read-plan.js";
 import { fingerprintOf } from "../../../src/plan/fingerprint.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { lineOfPlanFile, writePlanFile } from "../../../src/plan/plan-file.js";
@@ -84,6 +85,55 @@ describe("a plan file of a line with sides", () => {
         "",
       ],
     );
+  });
+});
+
+describe("a plan file of a line whose people share a unit", () => {
+  const shared = floorLine(["a 30", "b 20", "lift 10", "'NO' 5"], {
+    tasks: { lift: { people: 2 } },
+    maxCrew: 2,
+  });
+  const writeShared = (rows: string[], present: string | null = null) =>
+    writePlanFile(shared, paceOf(60), planFrom(shared, rows), "short.line.yaml", present);
+  const first = writeShared(["S1: a/1 b/2 lift/1+2", "S2: NO"]);
+
+  it("says who does each task, and nothing where people work together", () => {
+    expect(first.split("\n").slice(4)).toEqual([
+      "  - {id: S1, tasks: [a, b, lift], persons: {a: 1, b: 2, lift: [1, 2]}}",
+      '  - {id: S2, tasks: ["NO"]}',
+      "",
+    ]);
+  });
+
+  it("keeps the lines of stations whose persons stay, and changes and drops those that do not", () => {
+    const present = first.replace("[1, 2]}}", "[1, 2]}} # by the window");
+    expect(writeShared(["S1: a/1 b/2 lift/1+2", "S2: NO"], present)).toBe(present);
+    expect(writeShared(["S1: a/2 b/2 lift/1+2", "S2: NO"], present)).toBe(
+      present.replace("{a: 1,", "{a: 2,"),
+    );
+    expect(writeShared(["S1: a b lift", "S2: NO"], present)).toBe(
+      present.replace(", persons: {a: 1, b: 2, lift: [1, 2]}", ""),
+    );
+    expect(writeShared(["S1: a/1 b/2 lift/1+2", "S2: NO/1"], present)).toBe(
+      present.replace('["NO"]}', '["NO"], persons: {"NO": 1}}'),
+    );
+  });
+
+  it("reads back as the plan that it was written from", () => {
+    const plan = planFrom(shared, ["S1: a/1 b/2 lift/1+2", "S2: NO"]);
+    expect(readPlan("p", first, shared).plan).toEqual(plan);
+  });
+
+  it.each([
+    ["{a: 1, b: 2}", "S1 says who does its tasks, and not who does lift; add it: persons: {lift: 1}"],
+    ["{a: 1, b: 2, lift: 1, c: 2}", 'S1: persons name "c", which is no task of this station'],
+    [
+      "{a: 1, b: 0, lift: 1}",
+      'stations, persons, b: "0" is not a number of people: a whole number from 1 is expected, in plain digits',
+    ],
+  ])("is told what is wrong with persons: %s", (persons, words) => {
+    const text = first.replace("{a: 1, b: 2, lift: [1, 2]}", persons);
+    expect(readPlan("p", text, shared).findings.map(({ message }) => message)).toContain(words);
   });
 });
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { layOutWork } from "../../../src/solve/lay-out-work.js";
 import { partsOf } from "../../../src/solve/parts.js";
+import { timeHeld } from "../../../src/solve/time-held.js";
 import { ratio } from "../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s } from "../../tools/floor-line.js";
 import { blocksOf, floorProblemOf } from "../../tools/floor-plans.js";
@@ -70,24 +71,36 @@ describe("limits", () => {
     const floor = [{ id: "S1", maxPlaces: 1, planTo: ratio(1, 2) }, { id: "S2" }];
     const { kinds } = problemOf(["a 10"], { floor, maxPlaces: 2 }, paceWith(60, 4, ratio(9, 10)));
     // 60 - 4 = 56 and 120 - 4 = 116 s; half of 56 s, 90 % of 56 and of 116 s.
+    const plain = { modelLimits: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
     expect(kinds).toEqual([
-      { limits: [s(28)], alone: [s(56)], modelLimits: [], morePasses: [] },
-      { limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], modelLimits: [], morePasses: [] },
-      { limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], modelLimits: [], morePasses: [] },
+      { ...plain, limits: [s(28)], alone: [s(56)], dwell: [s(56)] },
+      { ...plain, limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], dwell: [s(56), s(116)] },
+      { ...plain, limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], dwell: [s(56), s(116)] },
     ]);
   });
 
   it("hold for tasks alone too where they are strict", () => {
     const line = floorLine(["a 10"]);
     const { kinds } = floorProblemOf(line, paceWith(60, 0, ratio(9, 10)), true);
-    expect(kinds).toEqual([{ limits: [s(54)], alone: [s(54)], modelLimits: [], morePasses: [] }]);
+    expect(kinds).toMatchObject([{ limits: [s(54)], alone: [s(54)], modelLimits: [] }]);
+  });
+
+  it("let units stand for the working time, as often as a place holds some, and are kept by each person of a shared crew", () => {
+    const floor = [{ id: "S1", holds: 3, maxCrew: 1 }];
+    const line = floorLine(["a 10"], { floor, holds: 2, maxCrew: 3 });
+    const { kinds } = floorProblemOf(line, paceWith(60, 4, ratio(9, 10)));
+    // 3 x 56 s at S1, 2 x 56 s behind it; hands keep 90 % of 56 s.
+    expect(kinds.map(({ dwell, atOnce, limits }) => [dwell, atOnce, limits])).toEqual([
+      [[s(168)], 1, [s(50.4)]],
+      [[s(112)], 3, [s(50.4)]],
+    ]);
   });
 
   it("are cut at the longest cycle asked for: places x cycle - handling", () => {
     const line = floorLine(["a 10"], { maxPlaces: 2 });
     const limits = { pace: paceWith(60, 4), strictLimit: false, slowest: ratio(s(45)), free: false };
-    expect(layOutWork(line, limits).kinds).toEqual([
-      { limits: [s(41), s(86)], alone: [s(41), s(86)], modelLimits: [], morePasses: [] },
+    expect(layOutWork(line, limits).kinds).toMatchObject([
+      { limits: [s(41), s(86)], alone: [s(41), s(86)], modelLimits: [], dwell: [s(41), s(86)] },
     ]);
   });
 });
@@ -95,17 +108,14 @@ describe("limits", () => {
 describe("machines", () => {
   const machine = { equipment: ["press"], machineTime: s(20) };
 
-  it("are busy while they are loaded and while they run, by visits and only on every so many units", () => {
+  it("are held while they are loaded and while they run, by visits and only on every so many units", () => {
     const tasks = { a: { ...machine, visits: ratio(11, 10) }, b: { ...machine, every: 2 } };
-    const [press] = problemOf(["a 10", "b 10", "c 10"], { tasks, equipment: { press: 2 } }).equipment;
-    // a: (10 + 20) x 1.1 = 33 s; b: (10 + 20) / 2 = 15 s, against 60 s.
-    expect(press).toEqual({
-      name: "press",
-      count: 2,
-      needs: [true, true, false],
-      runs: [33_000_000n, 15_000_000n, 0n],
-      cycle: 60_000_000n,
-    });
+    const line = floorLine(["a 10", "b 10", "c 10"], { tasks, equipment: { press: 2 } });
+    const [press] = floorProblemOf(line, paceOf(60)).equipment;
+    expect(press).toMatchObject({ name: "press", count: 2, needs: [true, true, false] });
+    // a: (10 + 20) x 1.1 = 33 s; b: (10 + 20) / 2 = 15 s; two have 2 x 60 s for a unit.
+    expect([0, 1, 2].map((task) => timeHeld(line, task))).toEqual([ratio(s(33)), ratio(s(15)), ratio(s(10))]);
+    expect(press!.time(2)).toBe(s(120) * Number(partsOf(line)));
   });
 
   it("run for the models that have the task", () => {
@@ -114,9 +124,9 @@ describe("machines", () => {
       { id: "cargo", share: ratio(2, 5) },
     ];
     const tasks = { a: { ...machine, times: [s(10), null] } };
-    const [press] = problemOf(["a 0"], { models, tasks, equipment: { press: 1 } }).equipment;
+    const line = floorLine(["a 0"], { models, tasks, equipment: { press: 1 } });
     // Three units of five: 3/5 x (10 + 20) = 18 s.
-    expect(press!.runs).toEqual([18_000_000n]);
+    expect(timeHeld(line, 0)).toEqual(ratio(s(18)));
   });
 
   it("are counted exactly at a line cycle of no whole number of microseconds", () => {
@@ -124,7 +134,7 @@ describe("machines", () => {
     const pace = { ...paceOf(30), lineCycle: ratio(s(100), 3) };
     const tasks = { a: { equipment: ["press"], machineTime: s(80) } };
     const [press] = problemOf(["a 20"], { tasks, equipment: { press: 3 } }, pace).equipment;
-    expect([press!.runs, press!.cycle]).toEqual([[300_000_000n], 100_000_000n]);
+    expect(press!.time(3)).toBe(s(100));
   });
 });
 

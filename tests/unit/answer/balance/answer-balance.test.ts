@@ -166,7 +166,14 @@ describe("blocks that may leave a line with rules", () => {
     ["a station holds one task of", "stations: [{id: A}, {id: B}, {id: C}, {id: D}]", [[["lace"], 4]]],
     ["that stay together with what stays hold", "together: [[true, fit]]", []],
     ["that stay apart do not share a bench", "apart: [[lace, true]]", [[["lace"], 4]]],
-    ["a press that the bench would need twice holds", "equipment: {press: 1}", [[["lace"], 4]]],
+    [
+      "the places of a bench share one press",
+      "equipment: {press: 1}",
+      [
+        [["lace", "true"], 4],
+        [["lace"], 4],
+      ],
+    ],
   ])("are the same for balance and off-line where %s", async (why, rules, expected) => {
     const at = why.startsWith("a station") ? ", station: B" : "";
     const press = rules.startsWith("equipment") ? ", equipment: press" : "";

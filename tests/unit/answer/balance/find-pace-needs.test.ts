@@ -47,7 +47,7 @@ describe("a plan that sets its own pace", () => {
         "the stations could keep a cycle of 70 s; the machines need a line cycle of 90 s: press at S1 is loaded and runs 90 s for a unit, and 1 exists",
       ],
     });
-    const two = await answer(`equipment: {press: 2}\ntasks: {a: ${press}, b: 10}\n`, 1);
+    const two = await answer(`equipment: {press: 2}\nholds: 2\ntasks: {a: ${press}, b: 10}\n`, 1);
     expect(two.told).toEqual([
       "the stations could keep a cycle of 40 s; the machines need a line cycle of 45 s: 2 x press at S1 are loaded and run 90 s for a unit, and 2 exist",
     ]);

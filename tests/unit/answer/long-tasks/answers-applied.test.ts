@@ -132,7 +132,7 @@ ${more}tasks:
 
 describe("A tester loaded for 8 s that runs 25 s at a line cycle of 30 s, of which one exists", () => {
   const file = (testers: number) =>
-    `line: x\nunit: s\nequipment: {tester: ${testers}}\ntasks:\n  build: {time: 20, on-base: true}\n  test: {time: 8, machine-time: 25, equipment: tester, after: build}\n`;
+    `line: x\nunit: s\nequipment: {tester: ${testers}}\nholds: 2\ntasks:\n  build: {time: 20, on-base: true}\n  test: {time: 8, machine-time: 25, equipment: tester, after: build}\n`;
 
   it("needs a second tester, with the stations and people that a balance with two has", async () => {
     const words = (await answersTo(file(1), "--cycle", "30")).get("more equipment")!;
@@ -236,13 +236,13 @@ tasks:
       ],
       [
         "c",
-        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists: no station can hold it",
+        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists; a unit stands 70 s for it (20 s and 50 s of machine), and it may stand 60 s at a station (holds: 1): no station can hold it",
       ],
     ]);
     const places = offLine[0].reason.split("; ")[0];
     const size = await sizeOf(`${text.replace("rig: 1", "rig: 2")}max-places: 2\n`, "--cycle", "60");
     expect(places).toContain(
-      `parallel workplaces: 2 for a and 2 x rig (1 exists), units taken in turn (${size}`,
+      `parallel workplaces: 2 for a, 2 for c and 2 x rig (1 exists), units taken in turn (${size}`,
     );
   });
 });

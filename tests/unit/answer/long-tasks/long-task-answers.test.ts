@@ -139,11 +139,11 @@ describe("Tasks that a model, a machine or one jig leave without a station at 50
       seconds(slower.lineCycle),
     ]);
     // big: cargo's 130 / 1.2 = 108.3 s are three places of 50 s, 130 / 60 three parts, and 108.3 / 2 = 54.2 s at two places.
-    // lace: 55 s with one jig. test: 8 + 45 = 53 s of one tester.
+    // lace: 55 s with one jig. test: a unit stands 8 + 45 = 53 s, as long as the one tester is held.
     expect(figures).toEqual([
       ["big", 3, 3, 54.166667],
       ["lace", 2, 2, 55],
-      ["test", 1, 1, 53],
+      ["test", 2, 1, 53],
     ]);
     expect(withPlaces).not.toBeNull();
   });

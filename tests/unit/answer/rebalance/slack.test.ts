@@ -110,7 +110,7 @@ describe("slack of a plan", () => {
   it("ends where a machine does that other stations need as well", () => {
     // Loaded 10 s and running 40 s, each of two presses has a line cycle for a unit: 50 s, 576 a day; people could go on to 10 s.
     const at = line(
-      "equipment: {press: 2}",
+      "equipment: {press: 2}\nholds: 2",
       "{a: {time: 10, machine-time: 40, equipment: press}, b: {time: 10, machine-time: 20, equipment: press, after: a}}",
     );
     const slack = slackAt(at, planFrom(at, ["S1: a", "S2: b"]));

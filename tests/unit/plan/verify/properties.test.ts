@@ -57,7 +57,14 @@ it("lets a station with sides stand exactly where its latest end, worked out apa
         );
         const sides = rows.map(({ side: worked }) => worked);
         const used = new Set(sides.flatMap((each) => (each === "both" ? ["left", "right"] : [each])));
-        const station = { id: "S1", tasks: rows.map((_, at) => at), sides, places: 1, crew: used.size };
+        const station = {
+          id: "S1",
+          tasks: rows.map((_, at) => at),
+          sides,
+          persons: null,
+          places: 1,
+          crew: used.size,
+        };
         const rules = verifyPlan(line, paceOf(limit), { stations: [station] }, true).map(({ rule }) => rule);
         const isTooLong = compare(meanTimeAt(line, station), ratio(s(limit))) > 0;
         expect(rules.length > 0).toBe(isTooLong);

@@ -222,8 +222,11 @@ describe("each kind of requirement is named where it is a reason", () => {
       ]),
     );
     const press = { A: { equipment: ["press"], machineTime: s(25) } };
-    const short = await reasonsOf(["A 8"], { tasks: press, equipment: { press: 1 } }, paceOf(30));
+    const short = await reasonsOf(["A 8"], { tasks: press, equipment: { press: 1 }, holds: 2 }, paceOf(30));
     expect(short).toEqual(expect.arrayContaining(["A needs press", "only 1 press exists"]));
+    expect(await reasonsOf(["A 8"], { tasks: press, equipment: { press: 1 } }, paceOf(30))).toEqual([
+      "for A (8 s and 25 s of machine) a unit stands 33 s at the least, and it may stand 30 s at a station",
+    ]);
   });
 
   it("a task that no station holds", async () => {

@@ -97,14 +97,16 @@ describe("a given number of stations", () => {
     });
   });
 
-  it("is worked no faster than the machines that exist are loaded and run", async () => {
-    // One press: (30 + 60) s. Two at one station: 45 s each, and b takes 40 s at the other.
+  it("is worked no faster than the machines that exist are held, or a unit stands", async () => {
+    // One press: (30 + 60) s, as long as a unit stands. Two at one station that holds two units: 45 s each, and b takes 40 s at the other.
     const rows = ["a 30", "b 40 a"];
     const tasks = { a: { equipment: ["press"], machineTime: s(60) } };
-    expect(await fixed(floorLine(rows, { tasks, equipment: { press: 1 } }), 2)).toMatchObject({
+    const terms = { tasks, equipment: { press: 2 } };
+    expect(await fixed(floorLine(rows, { ...terms, equipment: { press: 1 }, holds: 2 }), 2)).toMatchObject({
       slowest: 90,
     });
-    expect(await fixed(floorLine(rows, { tasks, equipment: { press: 2 } }), 2)).toEqual({
+    expect(await fixed(floorLine(rows, terms), 2)).toMatchObject({ slowest: 90 });
+    expect(await fixed(floorLine(rows, { ...terms, holds: 2 }), 2)).toEqual({
       rows: ["S1: a", "S2: b"],
       slowest: 45,
       proved: true,
@@ -120,6 +122,7 @@ describe("a given number of stations", () => {
       },
       equipment: { press: 3 },
       apart: [["a", "c"]],
+      holds: 2,
     });
     expect(await fixed(line, 2)).toMatchObject({ slowest: 50, proved: true });
   });

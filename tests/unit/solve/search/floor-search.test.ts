@@ -117,20 +117,21 @@ describe("people come before stations", () => {
 });
 
 it("gives a machine that is too slow for one as many as there are", async () => {
-  // a: 8 + 25 = 33 s of a press in 30 s, so two of them; b uses the same ones at this station only.
+  // a: 8 + 25 = 33 s of a press in 30 s, and b 9 s, so two of them where two units may stand; b uses the same ones at this station only.
   const tasks = { a: { equipment: ["press"], machineTime: s(25) }, b: { equipment: ["press"] } };
   const rows = ["a 8", "b 9", "c 20 a"];
-  expect(await solveFloor(floorLine(rows, { tasks, equipment: { press: 2 } }), paceOf(30))).toEqual([
-    "S1: a b",
-    "S2: c",
-  ]);
-  expect(await solveFloor(floorLine(rows, { tasks, equipment: { press: 1 } }), paceOf(30))).toBeNull();
+  const solve = (press: number, holds: number) =>
+    solveFloor(floorLine(rows, { tasks, equipment: { press }, holds }), paceOf(30));
+  expect(await solve(2, 2)).toEqual(["S1: a b", "S2: c"]);
+  expect(await solve(1, 2)).toBeNull();
+  // The unit stands 33 s.
+  expect(await solve(2, 1)).toBeNull();
 });
 
-it("needs 3 people for 90 s by hand, however long machines run", async () => {
+it("needs 3 people for 90 s by hand, however long machines run, where units may stand as long", async () => {
   // At 30 s; 60 s of running are nobody's work.
   const tasks = { a: { machineTime: s(30) }, b: { machineTime: s(30) } };
-  expect(await solveFloor(floorLine(["a 30", "b 30", "c 30"], { tasks }), paceOf(30))).toEqual([
+  expect(await solveFloor(floorLine(["a 30", "b 30", "c 30"], { tasks, holds: 2 }), paceOf(30))).toEqual([
     "S1: a",
     "S2: b",
     "S3: c",

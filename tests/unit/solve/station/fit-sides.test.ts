@@ -27,7 +27,7 @@ function work(rows: readonly string[], sides: Record<string, WorkSide>, limit: n
 
 function tell(line: Line, schedule: SideSchedule, loads: readonly number[]): string[] {
   const names = idsOf(line, schedule.tasks);
-  const starts = taskStarts(line, { id: "S1", places: 1, ...schedule })!;
+  const starts = taskStarts(line, { id: "S1", places: 1, persons: null, ...schedule })!;
   const rows = schedule.tasks.map((task, at) => {
     const start = toNumber(starts[at]!) / 1e6;
     return `${names[at]}/${schedule.sides[at]} ${start}-${start + loads[task]!}`;

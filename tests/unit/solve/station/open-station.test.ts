@@ -73,13 +73,16 @@ describe("a station", () => {
 describe("counted equipment", () => {
   const tasks = { a: { equipment: ["press"] }, b: { equipment: ["press"] } };
 
-  it("is used once for each place, and by no more stations than exist", () => {
+  it("is shared by the places of a station as long as it is held no longer than its units have, and used by no more stations than exist", () => {
     const station = stationOf(["a 50", "b 50", "c 50"], { tasks, equipment: { press: 2 }, maxPlaces: 3 });
     expect(station("a").close()).toMatchObject({ places: 1, equipment: [1] });
+    // 100 s at the press, of which one has 60 s for a unit.
     expect(station("a b").close()).toMatchObject({ places: 2, equipment: [2] });
-    // 150 s take three places, for which a press is missing.
-    expect(station("a c").takes()).toEqual([]);
-    expect(station("a", { inUse: [1] }).takes()).toEqual([]);
+    // 50 s of 100 s.
+    expect(station("a c").close()).toMatchObject({ places: 2, equipment: [1] });
+    expect(station("a c").takes()).toEqual(["b"]);
+    // One press is left, for 60 s.
+    expect(station("a", { inUse: [1] }).takes()).toEqual(["c"]);
     expect(station("c", { inUse: [2] }).takes()).toEqual([]);
   });
 
@@ -87,7 +90,11 @@ describe("counted equipment", () => {
     const machine = (seconds: number, count: number) =>
       stationOf(
         ["a 8"],
-        { tasks: { a: { equipment: ["press"], machineTime: s(seconds) } }, equipment: { press: count } },
+        {
+          tasks: { a: { equipment: ["press"], machineTime: s(seconds) } },
+          equipment: { press: count },
+          holds: 2,
+        },
         paceOf(30),
       )("a").close();
     expect(machine(22, 1)).toMatchObject({ places: 1, equipment: [1] });

@@ -64,7 +64,7 @@ it("what sides take counts towards the steps of a walk, which comes to the same 
       pauses++;
       // 64 tasks put to a side count as one step; a question just begun looks at each of the ten tasks twice.
       expect(loads.steps).toBeGreaterThanOrEqual(most);
-      expect(station.sideSteps).toBeLessThan(64 * (most + 1) + 20);
+      expect(station.orderSteps).toBeLessThan(64 * (most + 1) + 20);
       most += stretch;
     }
   };

@@ -1,0 +1,44 @@
+import type { ChartRowOf, StationChart } from "../../answer/show/station-chart.js";
+import type { Line } from "../../line/line.js";
+import { numberJson, secondsJson } from "./number-json.js";
+
+/** The result document of `show --station`: one unit at one place of a station over time. */
+export function chartJson(chart: StationChart): string {
+  const { line, station, model, tasks, equipment, rows } = chart;
+  const document = {
+    format: "linepoise/1",
+    command: "show",
+    line: line.name,
+    station: station.id,
+    model: model === null ? null : line.models[model]!.id,
+    shareOfUnits: numberJson(chart.share),
+    withEvery: chart.due,
+    withoutEvery: chart.notDue,
+    places: chart.places,
+    holds: chart.holds,
+    intervalSeconds: secondsJson(chart.interval),
+    workingSeconds: secondsJson(chart.workingTime),
+    dwellSeconds: secondsJson(chart.dwell),
+    dwellLimitSeconds: secondsJson(chart.standingLimit),
+    tasks: tasks.map(({ task, who, start, handEnd, end }) => ({
+      task: line.tasks[task]!.id,
+      side: typeof who === "string" ? who : null,
+      persons: typeof who === "string" ? null : who,
+      startSeconds: secondsJson(start),
+      handsDoneSeconds: secondsJson(handEnd),
+      endSeconds: secondsJson(end),
+    })),
+    equipment: equipment.map(({ name, start, end }) => ({
+      name,
+      startSeconds: secondsJson(start),
+      endSeconds: secondsJson(end),
+    })),
+    rows: rows.map(({ of }) => rowJson(line, of)),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** What each row of the chart stands for. */
+function rowJson(line: Line, of: ChartRowOf) {
+  return of.kind === "machine" ? { kind: of.kind, task: line.tasks[of.task]!.id } : of;
+}

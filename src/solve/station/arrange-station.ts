@@ -1,0 +1,122 @@
+import type { StationSide } from "../../plan/plan.js";
+import { divide, type Ratio, ratio } from "../../time/ratio.js";
+import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../work.js";
+import { handsAgain, heldAgain, orderTasks, overAll, timeAgain } from "./schedule/fit-schedule.js";
+import { MOST_SHARING } from "./schedule/people-of-tasks.js";
+import { scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
+import type { ScheduleProblem, StationOrder } from "./schedule/schedule-problem.js";
+import { StationTasks } from "./schedule/station-tasks.js";
+import { limitOf, scheduleSides, tasksOf } from "./sides/schedule-sides.js";
+
+/** In which order, and by whom, a station does its tasks; null where nothing but their sum matters, or it cannot hold them. */
+export function arrangeStation(work: Work, station: FilledStation): StationOrder | null {
+  const { schedule } = work;
+  if (schedule === null) return ofSides(work, station);
+  const known = arranged.get(work) ?? new Map<string, StationOrder | null>();
+  arranged.set(work, known);
+  const { position, blocks, places, crew, equipment } = station;
+  const key = `${kindAt(work, position)}/${places}/${crew}/${equipment?.join() ?? ""}:${blocks.toSorted((one, two) => one - two).join()}`;
+  let order = known.get(key);
+  if (order === undefined) {
+    // Units that were enough at another pace may be too few at this one, and then the station takes more of them.
+    order = orderOf(work, schedule, station) ?? orderOf(work, schedule, { position, blocks, places, crew });
+    if (known.size < MOST_REMEMBERED) known.set(key, order);
+  }
+  return order;
+}
+
+/** By work, as long as that is in use: moves and swaps come back to the same stations again and again. */
+const arranged = new WeakMap<Work, Map<string, StationOrder | null>>();
+const MOST_REMEMBERED = 100_000;
+
+function ofSides(work: Work, station: FilledStation): StationOrder | null {
+  const found = scheduleSides(work, station);
+  if (found === null) return null;
+  const { tasks, sides, finish, ends } = found;
+  const equipment = work.equipment.map(() => 0);
+  return {
+    tasks,
+    sides,
+    persons: null,
+    hands: finish,
+    ofModels: inFull(work, ends),
+    dwell: finish,
+    equipment,
+  };
+}
+
+function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): StationOrder | null {
+  const { position, blocks, places, crew } = station;
+  const kind = kindAt(work, position);
+  const within = limitsWith(work, kind, blocks);
+  const isShared = within.maxCrew > 1;
+  const most = limitOf(work, station);
+  const limits = scheduleLimits(work, { within, places, crew, units: station.equipment ?? null, most });
+  const all = tasksOf(work, blocks);
+  const at = new StationTasks(problem, all);
+  const who = whoDoes(problem, all, limits.persons, isShared);
+  const found = who === null ? null : orderTasks(at, limits, who);
+  if (who === null || found === null) return null;
+  const { order, schedule } = found;
+  const held = (counted: number) => {
+    const name = at.names.findIndex((each) => problem.countedAs[each.name] === counted);
+    return name < 0 ? 0 : schedule.spanOf(name) + heldAgain(problem, all, counted);
+  };
+  const people = Array.from({ length: who.persons }, (_, person) => person);
+  const { dwell, hands } = schedule.least();
+  const again = handsAgain(problem, all);
+  const ends = again.map((each, model) => each + schedule.modelEnds()[model]!);
+  const ofModels = isShared
+    ? work.modelLoads.map((_, model) =>
+        ratio(Math.max(...people.map((person) => schedule.modelLoadOf(person, model)))),
+      )
+    : work.modelLoads.map((loads) => ratio(sumOf(loads, blocks)));
+  const load = isShared
+    ? Math.max(...people.map((person) => schedule.loadOf(person)))
+    : sumOf(work.loads, blocks);
+  return {
+    tasks: order.tasks.map((each) => all[each]!),
+    sides: who.sides && order.masks.map((mask) => sideOf(who.sides!, mask)),
+    persons: isShared && crew > 1 ? order.masks.map((mask) => personsOf(crew, who.persons, mask)) : null,
+    hands: who.sides === null ? load : hands + overAll(problem, again),
+    ofModels: who.sides === null ? ofModels : inFull(work, ends),
+    dwell: dwell + timeAgain(problem, all),
+    equipment: work.equipment.map((_, counted) => held(counted)),
+  };
+}
+
+/** How long a unit stands at a station of a kind for some tasks at the least, by as many people as may share them; in parts. */
+export function leastDwell(work: Work, tasks: readonly number[], { maxCrew }: StationLimits): number {
+  const { schedule, sides } = work;
+  const inOrder = work.members.flat().filter((task) => tasks.includes(task));
+  const people = inOrder.reduce((sum, task) => sum + schedule!.people[task]!, 0);
+  const crew = sides !== null ? 2 : maxCrew === 1 ? 1 : Math.max(1, Math.min(people, MOST_SHARING));
+  const endless = Number.POSITIVE_INFINITY;
+  const limits = {
+    persons: crew,
+    dwell: endless,
+    hands: endless,
+    models: schedule!.again.map(() => endless),
+    equipment: work.equipment.map(() => endless),
+  };
+  const who = whoDoes(schedule!, inOrder, crew, maxCrew > 1)!;
+  const { order } = orderTasks(new StationTasks(schedule!, inOrder), limits, who)!;
+  return order.dwell + timeAgain(schedule!, inOrder);
+}
+
+const sumOf = (loads: readonly number[], blocks: readonly number[]): number =>
+  blocks.reduce((sum, block) => sum + loads[block]!, 0);
+
+/** What each model takes, of that x its share; nothing where models are held on average only. */
+const inFull = ({ modelShares }: Work, ofShares: readonly number[]): Ratio[] =>
+  modelShares.map((share, model) => divide(ratio(ofShares[model]!), share));
+
+function sideOf(sides: readonly StationSide[], mask: number): StationSide {
+  return mask === 3 ? "both" : sides[mask - 1]!;
+}
+
+/** Numbers from 1; a crew too large to share work is one person of the schedule. */
+function personsOf(crew: number, persons: number, mask: number): number[] {
+  const all = Array.from({ length: crew }, (_, person) => person + 1);
+  return persons === 1 ? all : all.filter((person) => ((mask >>> (person - 1)) & 1) === 1);
+}

@@ -1,0 +1,286 @@
+import { limitsWith, type StationLimits, type Work } from "../work.js";
+import type { Constraint, Site, Supports } from "./constraint.js";
+import { overAll } from "./schedule/fit-schedule.js";
+import { type Asked, ScheduleFits } from "./schedule/schedule-fits.js";
+import { type Manned, scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
+import type { ScheduleProblem } from "./schedule/schedule-problem.js";
+import { limitOf } from "./sides/schedule-sides.js";
+import { SideSet } from "./sides/side-sets.js";
+
+/**
+ * A station is a small schedule: hands, machines that run by themselves, equipment that is held from one task to a later one, and people
+ * who share the work of a unit or work it from its sides. A unit stands no longer than the station has places to stand, each person is
+ * loaded within the limit, and equipment that is counted is held no longer than its units have for a unit of the line. The order of work is
+ * found by a search of its own.
+ *
+ * More blocks never make that easier, but for two things, which are asked of closed stations only: a block may join two holds of one
+ * equipment to one, and a hold that begins later may be shorter.
+ */
+export class Schedule implements Constraint {
+  readonly supports: Constraint["supports"];
+  private readonly fits: ScheduleFits;
+  private readonly asked = new Map<string, Asked>();
+  private readonly set: SideSet;
+  private readonly blocks: number[] = [];
+  private position = 0;
+  private kind = 0;
+  /** All that is here, one thing after the other: on average, and what of it machines do. */
+  private serial = 0;
+  private machines = 0;
+  /** Hands on average. */
+  private load = 0;
+  /** People that the tasks here take, added up. */
+  private hands = 0;
+  /** By block. */
+  private readonly serialOf: readonly number[];
+  private readonly machinesOf: readonly number[];
+  /** Counted equipment that each block takes, by its number in the work. */
+  private readonly countedOf: readonly (readonly number[])[];
+  /** By counted equipment, how many blocks here take it, and what their tasks on it take one after the other. */
+  private readonly takers: Int32Array;
+  private readonly heldAlone: Float64Array;
+  private readonly heldOf: readonly (readonly number[])[];
+  /** By counted equipment, whether no two tasks on it are ever one hold. */
+  private readonly isHeldOneByOne: readonly boolean[];
+
+  constructor(
+    private readonly work: Work,
+    private readonly problem: ScheduleProblem,
+  ) {
+    this.fits = new ScheduleFits(work, problem);
+    this.set = new SideSet(work.size);
+    const sums = work.members.map((tasks) => tasks.map((task) => meanOf(problem, task)));
+    const sum = (own: readonly { readonly hands: number; readonly machines: number }[], isAll: boolean) =>
+      own.reduce((all, { hands, machines }) => all + machines + (isAll ? hands : 0), 0);
+    this.serialOf = sums.map((own) => sum(own, true));
+    this.machinesOf = sums.map((own) => sum(own, false));
+    const takes = (task: number, counted: number) =>
+      problem.equipment[task]!.some((name) => problem.countedAs[name] === counted);
+    const counted = [...work.equipment.keys()];
+    this.countedOf = work.members.map((tasks) =>
+      counted.filter((each) => tasks.some((task) => takes(task, each))),
+    );
+    this.heldOf = work.members.map((tasks, block) =>
+      counted.map((each) =>
+        sum(
+          sums[block]!.filter((_, at) => takes(tasks[at]!, each)),
+          true,
+        ),
+      ),
+    );
+    this.takers = new Int32Array(counted.length);
+    this.heldAlone = new Float64Array(counted.length);
+    this.isHeldOneByOne = counted.map((each) => {
+      const name = problem.countedAs.indexOf(each);
+      return name < 0 || problem.joined[name]!.every((tasks) => tasks.length === 1);
+    });
+    this.supports = supportsOf(work, problem);
+  }
+
+  static of(work: Work): Schedule | null {
+    return work.schedule === null ? null : new Schedule(work, work.schedule);
+  }
+
+  /** What was asked last is not known, since the steps allowed were used up; what was answered then means nothing. */
+  get isUndecided(): boolean {
+    return this.fits.isUndecided;
+  }
+
+  /** Tasks put so far. */
+  get steps(): number {
+    return this.fits.steps * WEIGHT;
+  }
+
+  /** Lets questions take so many further steps; without a word there is no limit. What was begun goes on. */
+  allowSteps(most: number): void {
+    this.fits.allow(Math.ceil(most / WEIGHT));
+  }
+
+  start({ position, kind }: Site): void {
+    this.position = position;
+    this.kind = kind;
+    this.blocks.length = 0;
+    this.set.clear();
+    [this.serial, this.machines, this.load, this.hands] = [0, 0, 0, 0];
+    this.takers.fill(0);
+    this.heldAlone.fill(0);
+  }
+
+  allows(): boolean {
+    return true;
+  }
+
+  join(block: number): void {
+    this.blocks.push(block);
+    this.set.add(block);
+    this.count(block, 1);
+  }
+
+  leave(block: number): void {
+    this.blocks.splice(this.blocks.lastIndexOf(block), 1);
+    this.set.remove(block);
+    this.count(block, -1);
+  }
+
+  private count(block: number, sign: 1 | -1): void {
+    this.serial += sign * this.serialOf[block]!;
+    this.machines += sign * this.machinesOf[block]!;
+    this.load += sign * this.work.loads[block]!;
+    for (const task of this.work.members[block]!) this.hands += sign * this.problem.people[task]!;
+    for (const counted of this.countedOf[block]!) {
+      this.takers[counted]! += sign;
+      this.heldAlone[counted]! += sign * this.heldOf[block]![counted]!;
+    }
+  }
+
+  /** The most people that a place of the station may have where a block takes so many of them. */
+  mostCrew(people: number): number {
+    const { sides, kinds } = this.work;
+    if (sides !== null) return Math.max(2, people);
+    const { maxCrew } = kinds[this.kind]!;
+    // Nobody can use more people than there is work for at once.
+    return maxCrew === 1 ? people : Math.max(Math.min(maxCrew, this.hands), people);
+  }
+
+  /**
+   * Whether anything can come of the blocks here at so many places, with as many people and units as there are, whatever else joins.
+   *
+   * @param crew the most people that any block to come may bring
+   * @param left units of each counted equipment that are not used elsewhere
+   */
+  mayHold(places: number, crew: number, left: readonly number[]): boolean {
+    const { problem } = this;
+    const units = problem.holdsMayGrow ? null : this.unitsUpTo(places, left);
+    return this.fit(places, this.mostCrew(crew), units, problem.mayJoinHolds);
+  }
+
+  /**
+   * Units of counted equipment with which so many people do what is here at so many places, as few as can be; several lists where less of
+   * one takes more of another, none where they cannot do it.
+   */
+  unitsFor(places: number, crew: number, left: readonly number[]): number[][] {
+    const most = this.unitsUpTo(places, left);
+    if (most.some((units, at) => units === 0 && this.takers[at]! > 0)) return [];
+    const least = most.map((_, at) => (this.takers[at]! > 0 ? 1 : 0));
+    if (this.fit(places, crew, least, false)) return [least];
+    if (this.fits.isUndecided || least.every((units, at) => units === most[at])) return [];
+    if (!this.fit(places, crew, most, false)) return [];
+    const found: number[][] = [];
+    for (const units of listsBetween(least, most)) {
+      if (found.some((known) => known.every((each, at) => each <= units[at]!))) continue;
+      if (this.fit(places, crew, units, false)) found.push(units);
+      if (this.fits.isUndecided) return [];
+    }
+    return found;
+  }
+
+  /** No station uses more units than there are places for units of the line at it. */
+  private unitsUpTo(places: number, left: readonly number[]): number[] {
+    const { holds } = this.work.kinds[this.kind]!;
+    return left.map((each, at) => (this.takers[at]! > 0 ? Math.min(each, holds * places) : 0));
+  }
+
+  private get within(): StationLimits {
+    return limitsWith(this.work, this.kind, this.blocks);
+  }
+
+  /** @param isOpen whether further blocks may join holds of one equipment */
+  private fit(places: number, crew: number, units: readonly number[] | null, isOpen: boolean): boolean {
+    const { work, blocks, position } = this;
+    const most = limitOf(work, { position, blocks, places });
+    if (this.fitsAnyhow(places, crew, units, most)) return true;
+    return this.fits.fit(
+      this.askFor({ within: this.within, places, crew, units, most }, isOpen),
+      this.set.key,
+      blocks,
+    );
+  }
+
+  /** Whether any order does for people who are all at one task: nothing is too long, one thing after the other. */
+  private fitsAnyhow(places: number, crew: number, units: readonly number[] | null, most: number): boolean {
+    const { sides, modelLoads, equipment } = this.work;
+    const { maxCrew, dwell } = this.within;
+    if (sides !== null || (maxCrew > 1 && (crew > 1 || modelLoads.length > 0 || this.load > most)))
+      return false;
+    // Without a machine a unit stands as long as hands work on it.
+    if (this.machines > 0 && this.serial > dwell[places - 1]!) return false;
+    if (units === null) return true;
+    for (const [at, taken] of this.takers.entries()) {
+      if (taken === 0) continue;
+      const held = this.isHeldOneByOne[at]! ? this.heldAlone[at]! : this.serial;
+      if (held > equipment[at]!.time(units[at]!)) return false;
+    }
+    return true;
+  }
+
+  private askFor(manned: Manned, isOpen: boolean): Asked {
+    const { within, places, crew, units, most } = manned;
+    const key = `${this.kind} ${within.dwell[places - 1]} ${places} ${crew} ${most} ${units?.join() ?? "any"} ${isOpen}`;
+    let asked = this.asked.get(key);
+    if (asked === undefined) {
+      const limits = scheduleLimits(this.work, manned);
+      const isShared = within.maxCrew > 1;
+      const who = (tasks: readonly number[]) => whoDoes(this.problem, tasks, limits.persons, isShared);
+      asked = { limits, whoDoes: who, isOpen, known: new Map() };
+      this.asked.set(key, asked);
+    }
+    return asked;
+  }
+}
+
+/** A task put to any of some people, with its equipment, is as much work as so many put to a side. */
+const WEIGHT = 8;
+
+/** What a task takes on average, with what is done again. */
+function meanOf(problem: ScheduleProblem, task: number) {
+  const once = problem.rows.filter(({ model }) => problem.isBuilt[model]!);
+  const sum = (
+    of: (times: {
+      readonly hands: readonly number[];
+      readonly machines: readonly number[];
+    }) => readonly number[],
+  ) =>
+    once.reduce((all, row) => all + of(row)[task]!, 0) +
+    overAll(
+      problem,
+      problem.again.map((each) => of(each)[task]!),
+    );
+  return { hands: sum(({ hands }) => hands), machines: sum(({ machines }) => machines) };
+}
+
+/** Every list between two, with a smaller sum first. */
+function listsBetween(least: readonly number[], most: readonly number[]): number[][] {
+  let lists: number[][] = [[]];
+  for (const [at, from] of least.entries()) {
+    const own = Array.from({ length: most[at]! - from + 1 }, (_, more) => from + more);
+    lists = lists.flatMap((list) => own.map((units) => [...list, units]));
+  }
+  const sum = (list: readonly number[]) => list.reduce((all, each) => all + each, 0);
+  return lists.sort((one, two) => sum(one) - sum(two));
+}
+
+function supportsOf(work: Work, problem: ScheduleProblem): Supports {
+  const takesAny = (block: number) =>
+    work.members[block]!.some((task) => problem.equipment[task]!.length > 0);
+  const runsAny = (block: number) =>
+    work.members[block]!.some((task) => problem.rows.some(({ machines }) => machines[task]! > 0));
+  const isShared = work.kinds.some(({ maxCrew }) => maxCrew > 1);
+  const isMere = work.sides === null && !isShared && !problem.hasMachines;
+  const mayGo = (block: number) =>
+    !problem.holdsMayGrow && work.members[block]!.every((task) => !problem.joins[task]);
+  // One row and nothing done again: a shorter task is shorter in every way.
+  const isSimple =
+    problem.rows.length === 1 && problem.again.every(({ hands }) => hands.every((each) => each === 0));
+  const isPlain = (block: number) => !takesAny(block) && !runsAny(block) && work.members[block]!.length === 1;
+  const mayChange = (block: number) =>
+    work.sides === null && isSimple && !problem.holdsMayGrow && isPlain(block);
+  return {
+    // Where no machine runs, hands that touch no equipment do not change how long it is held but in the midst of it.
+    isFree: (block) => isMere && !takesAny(block) && !problem.isBetween(work.members[block]!),
+    mayMoveUp: mayGo,
+    mayLeave: mayGo,
+    mayStandFor: (two, one) => mayChange(two) && mayChange(one),
+    classOf: (block) => (mayChange(block) ? "" : null),
+    anyOrder: true,
+  };
+}
