@@ -1,4 +1,4 @@
-import { fillStations } from "../solve/fill-stations.js";
+import { fillByTime } from "../solve/fill-stations.js";
 import { orderOfWork, positionalWeights } from "../solve/order-of-work.js";
 import { fewestStations } from "../solve/search/fewest-stations.js";
 import type { BenchmarkRow } from "./benchmark-row.js";
@@ -53,7 +53,7 @@ export async function runBenchmark(
 async function runRow(row: BenchmarkRow, { seconds, now }: BenchmarkSettings): Promise<RowResult> {
   const begin = now();
   const weights = positionalWeights(row.problem);
-  const first = fillStations(row.problem, orderOfWork(row.problem, weights, row.problem.times.keys()));
+  const first = fillByTime(row.problem, orderOfWork(row.problem, weights, row.problem.times.keys()));
   const answer = await fewestStations(row.problem, first, { nodes: Number.POSITIVE_INFINITY }, () =>
     now() - begin < seconds * 1000 ? null : "time",
   );

@@ -86,7 +86,7 @@ async function lineAtRevision(
   const { line, findings } = text === null ? { line: null, findings: [] } : readLine(linePath, text);
   const found = line === null || hasErrors(findings) ? null : tryPace(line, asked);
   if (line !== null && found?.ok) return { asRead: line, line: found.line, pace: found.pace, findings };
-  const why = text === null ? "is not there" : "has faults or no pace";
+  const why = text === null ? "is not there" : "has errors or no pace";
   context.note(`at "${against}" the line file ${why}: plans of then are checked against the line of now\n`);
   return now;
 }

@@ -1,3 +1,4 @@
+import { keepBenches, type WithoutBenches } from "../answer/rebalance/keep-benches.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { Line } from "../line/line.js";
@@ -6,7 +7,7 @@ import { findOtherLine } from "../plan/file/find-other-line.js";
 import { type PlanReading, readPlan } from "../plan/file/read-plan.js";
 import type { Plan } from "../plan/plan.js";
 import { refusedJson } from "../report/json/finding-json.js";
-import type { Context } from "./context.js";
+import { type Context, UsageError } from "./context.js";
 import { emit, type OutputOptions } from "./emit.js";
 
 /**
@@ -48,6 +49,23 @@ export async function planOfText(
   const shown = told.filter((each) => each.severity !== "note");
   context.note(formatFindings(shown, new Map([[path, text]]), context.noteWidth));
   return plan === null ? null : eachTaskOnce(line, plan);
+}
+
+/**
+ * What of today's plan may change: benches stay as they are, which is told. Throws a UsageError where they leave the line none of some
+ * equipment that it needs.
+ */
+export function besideBenches(context: Context, line: Line, plan: Plan): WithoutBenches {
+  const part = keepBenches(line, plan);
+  if (part.allAtBenches !== null) {
+    const { equipment, task } = part.allAtBenches;
+    throw new UsageError(
+      `the benches of today's plan use every ${equipment} that exists, and ${task} needs one on the line; move the bench or raise \`equipment:\``,
+    );
+  }
+  if ((plan.benches ?? []).length > 0)
+    context.note("the benches of today's plan stay as they are; their people are not counted\n");
+  return part;
 }
 
 function tasksTwice(file: string, line: Line, { places }: PlanReading): Finding[] {

@@ -1,4 +1,3 @@
-import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { planSeveralDemands, slackNearToday } from "../answer/rebalance/several-demands.js";
 import { severalDemandsJson } from "../report/json/several-demands-json.js";
 import { severalDemandsText } from "../report/terminal/several-demands-text.js";
@@ -10,7 +9,7 @@ import { type Context, UsageError } from "./context.js";
 import { emit, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import type { LoadedLine } from "./load-line.js";
-import { loadPlan } from "./load-plan.js";
+import { besideBenches, loadPlan } from "./load-plan.js";
 import { openTargets, type PlanTarget, savePlan, type WriteOptions } from "./save-plan.js";
 import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
@@ -71,9 +70,7 @@ export async function rebalanceSeveral(
   if (!demands.ok) throw new UsageError(`--demand: ${demands.problem}`);
   const from = await loadPlan(context, "rebalance", options.from, line, options);
   if (from === null) return EXIT_STATUS.wrongInput;
-  const part = keepBenches(line, from);
-  if ((from.benches ?? []).length > 0)
-    context.note("the benches of today's plan stay as they are; their people are not counted\n");
+  const part = besideBenches(context, line, from);
   const targets = await openEach(context, path, options, demands.value);
   const watch = watchSearch(context, options.seconds);
   const answer = await planSeveralDemands(part.line, demands.value, part.plan, {

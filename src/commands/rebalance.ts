@@ -1,4 +1,3 @@
-import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
 import { lookBeside } from "../answer/rebalance/way-there.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
@@ -12,7 +11,7 @@ import { addOutputOptions, emit } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
-import { loadPlan } from "./load-plan.js";
+import { besideBenches, loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
 import { asksSeveral, rebalanceSeveral, withDemandInName } from "./rebalance-several.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
@@ -93,10 +92,7 @@ async function showRebalance(
   }
   const from = await loadPlan(context, "rebalance", options.from, found.line, options);
   if (from === null) return EXIT_STATUS.wrongInput;
-  const part = keepBenches(found.line, from);
-  if ((from.benches ?? []).length > 0) {
-    context.note("the benches of today's plan stay as they are; their people are not counted\n");
-  }
+  const part = besideBenches(context, found.line, from);
   const keep = tasksToKeep(part.line, options.keep);
   const target = await openTargets(context, path, withDemandInName(options, found.line.demand));
   const watch = watchSearch(context, options.seconds);

@@ -1,5 +1,4 @@
 import { costOfPlan } from "../answer/compare/figures.js";
-import { keepBenches } from "../answer/rebalance/keep-benches.js";
 import { LEAST_NODES } from "../answer/staff/staff-curve.js";
 import { staffLine } from "../answer/staff/staff-line.js";
 import { finding } from "../findings/finding.js";
@@ -13,7 +12,7 @@ import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { loadLine } from "./load-line.js";
-import { loadPlan } from "./load-plan.js";
+import { besideBenches, loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
@@ -60,10 +59,7 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   const today =
     options.from === undefined ? null : await loadPlan(context, "staff", options.from, line, options);
   if (options.from !== undefined && today === null) return EXIT_STATUS.wrongInput;
-  const part = today === null ? { line, plan: null } : keepBenches(line, today);
-  if ((today?.benches ?? []).length > 0) {
-    context.note("the benches of today's plan stay as they are; their people are not counted\n");
-  }
+  const part = today === null ? { line, plan: null } : besideBenches(context, line, today);
   const watch = watchSearch(context, undefined);
   const answer = await staffLine(part.line, range, {
     nodes: options.nodes ?? DEFAULT_NODES,

@@ -42,6 +42,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
   const chains = (keys.chains?.items ?? []).map((chain) => chain.items);
   const places = root?.keys ?? {};
   const arrows = draftArrows(tasks, chains, numberOf);
+  const floor = draftFloor(keys, places.stations !== undefined, tasks);
   const models = draftModels(keys.models, places.models !== undefined);
   return {
     file,
@@ -55,8 +56,8 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
       together: draftGroups(keys.together, numberOf),
       apart: draftGroups(keys.apart, numberOf),
     },
-    floor: draftFloor(keys, places.stations !== undefined, tasks),
-    failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows }), models),
+    floor,
+    failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows }), models, floor),
     models,
     benches: draftBenches(keys.benches, numberOf),
     options: draftOptions(keys.options, numberOf),

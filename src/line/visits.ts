@@ -1,5 +1,6 @@
 import { add, divide, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import type { Line, Task, Test } from "./line.js";
+import { withFloorOrder } from "./order-by-floor.js";
 import { type Before, topologicalOrder } from "./precedence.js";
 import { allFollowers } from "./reach.js";
 
@@ -39,14 +40,16 @@ const MOST_BITS = 1024;
  *
  * @param tests for each task its test; what a unit returns to comes before the test, or is the test itself
  * @param units without them every unit has every task
+ * @param ordered the arrows with those that a floor adds, which say what is done first but not what is done again
  * @returns null where the numbers grow beyond all use: hundreds of tests inside each other
  */
 export function visitsOf(
   before: Before,
   tests: Tests,
   units: UnitsOfLine = alike(tests.length),
+  ordered: Before = before,
 ): Visits | null {
-  const order = orderOfWork(before, tests);
+  const order = orderOfWork(ordered, tests);
   const redo = redoSets(before, tests, order);
   const chains: Chain[] = [];
   for (const [model, { has }] of units.models.entries()) {
@@ -167,17 +170,16 @@ const moreOften = new WeakMap<Line, readonly (readonly Ratio[])[]>();
 
 const everiesOf = ({ tasks }: Line): number[] => tasks.map(({ every }) => every);
 
-function countOn({ before, tasks, models }: Line, every: readonly number[]): Visits | null {
+function countOn({ before, tasks, models, floor }: Line, every: readonly number[]): Visits | null {
   const shares = models.length === 0 ? [ONE] : models.map(({ share }) => share);
   const units = {
     every,
     models: shares.map((share, model) => ({ share, has: tasks.map(({ times }) => times[model] !== null) })),
   };
-  return visitsOf(
-    before,
-    tasks.map(({ test }) => test),
-    units,
-  );
+  const tests = tasks.map(({ test }) => test);
+  const isTest = tests.map((test) => test !== null);
+  const zones = floor.map(({ zone }) => zone);
+  return visitsOf(before, tests, units, withFloorOrder(before, isTest, tasks, zones));
 }
 
 /** Repairs for one good unit at each test of the line that repairs, by task; null for any other task. */
@@ -229,7 +231,7 @@ function outcomeOfTested(test: Test, survives: Ratio): Outcome {
 }
 
 /** The tasks that a unit sent back by each test does before it comes to the test again, in order of work. */
-function redoSets(before: Before, tests: Tests, order: readonly number[]): Map<number, number[]> {
+export function redoSets(before: Before, tests: Tests, order: readonly number[]): Map<number, number[]> {
   const sets = new Map<number, number[]>();
   const sentBack = tests.some((test, task) => test?.failures === "repaired" && test.returnTo !== task);
   const followers = sentBack ? allFollowers(before) : null;

@@ -1,5 +1,5 @@
 import { topologicalOrder } from "../line/precedence.js";
-import { fillStations } from "./fill-stations.js";
+import { fillByTime } from "./fill-stations.js";
 import type { StationProblem, Stations } from "./problem.js";
 import { type Checkpoint, fewestStations } from "./search/fewest-stations.js";
 import { type BlockPlan, mostOfStation, type Work } from "./work.js";
@@ -33,7 +33,7 @@ export async function balanceByZone(
   for (const zone of names) {
     const blocks = [...work.members.keys()].filter((block) => work.zones[block] === zone);
     const part = partOf(work, blocks, earlier);
-    const first = fillStations(part, [...part.times.keys()]);
+    const first = fillByTime(part, [...part.times.keys()]);
     const answer = await fewestStations(part, first, { nodes: Math.ceil(nodes / names.length) }, checkpoint);
     used += answer.nodes;
     zones.push({ zone, stations: answer.bound.stations });

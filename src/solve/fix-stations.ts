@@ -77,7 +77,7 @@ async function fixWithin(
   const laidOut = layOutWork(line, { ...limits, slowest: level.slowest });
   return {
     count,
-    plan: toPlan(line, laidOut, drawOntoFloor(laidOut, level.plan), level.isByTimeAlone),
+    plan: toPlan(line, laidOut, drawOntoFloor(laidOut, level.plan), true),
     cycle: level.slowest,
     cycleBound: level.bound,
     kind: isOfRules(level.reason) ? "search" : level.reason.kind,

@@ -8,10 +8,10 @@ import { add, compare, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO }
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
 import { loadsInParts, partsOf, type Rounding, wholeParts } from "./parts.js";
-import { asksTimeOnly } from "./search/task-rules.js";
 import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
 import type { SideProblem, WorkSide } from "./station/sides/side-problem.js";
 import { isAllowed, mayShare } from "./station/station-rules.js";
+import { rulesOf } from "./station/task-rules.js";
 import { machinesAgain, sharesCrews, sharesEquipment, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 import { openWindows } from "./windows.js";
 import type { Counted, SkillProblem, StationLimits, Work } from "./work.js";
@@ -162,14 +162,14 @@ export const handlingOf = (
 ): Ratio => (isHandledOnce ? ratio(pace.handling) : handlingAt(line, pace, tasks));
 
 /**
- * The limits with handling counted once, where units pass some station more often and nothing but time would then be asked: a plan that
+ * The limits with handling counted once, where units pass some station more often and stations would then have no rules: a plan that
  * holds with all passes is found as on a plain line, and what is proved of it holds. Null elsewhere.
  */
 export function handledOnce(line: Line, limits: WorkLimits): WorkLimits | null {
   const passes = line.tasks.map((_, task) => handlingAt(line, limits.pace, [task]));
   if (passes.every((each) => compare(each, ratio(limits.pace.handling)) === 0)) return null;
   const once = { ...limits, isHandledOnce: true };
-  return asksTimeOnly(layOutWork(line, once)) ? once : null;
+  return rulesOf(layOutWork(line, once)) === null ? once : null;
 }
 
 function limitsOf(

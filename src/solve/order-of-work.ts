@@ -1,5 +1,6 @@
-import { topologicalOrder } from "../line/precedence.js";
+import { directFollowers, topologicalOrder } from "../line/precedence.js";
 import type { StationProblem } from "./problem.js";
+import { type BlockPlan, blocksByTask, type Work } from "./work.js";
 
 /**
  * Positional weight of every task: its time plus the times of all its direct and indirect followers, each counted
@@ -58,12 +59,7 @@ function weightsBySets(problem: StationProblem, after: readonly number[][]): Flo
 const NO_SET = new Uint8Array(0);
 
 /** For each task, the tasks directly after it, ascending. */
-export function tasksAfter(problem: StationProblem): number[][] {
-  const after: number[][] = problem.times.map(() => []);
-  for (const [task, before] of problem.before.entries())
-    for (const earlier of before) after[earlier]!.push(task);
-  return after;
-}
+export const tasksAfter = ({ before }: StationProblem): number[][] => directFollowers(before);
 
 /**
  * The given tasks in a valid order of work: repeatedly the task whose predecessors among them are done and whose
@@ -85,6 +81,18 @@ export function orderOfWork(
     ordered.push(task!);
   }
   return ordered;
+}
+
+/** A plan with the blocks of each station in an order of work. */
+export function inOrderOfWork(work: Work, plan: BlockPlan): BlockPlan {
+  const { blocks, times, before } = blocksByTask(work);
+  const problem = { times, limit: 1, before };
+  const weights = positionalWeights(problem);
+  const numberOf = new Map(blocks.map((block, at) => [block, at]));
+  return plan.map((station) => {
+    const tasks = station.blocks.map((block) => numberOf.get(block)!);
+    return { ...station, blocks: orderOfWork(problem, weights, tasks).map((task) => blocks[task]!) };
+  });
 }
 
 function precedes(problem: StationProblem, weights: Float64Array, one: number, two: number): number {

@@ -1,5 +1,5 @@
+import { directFollowers } from "../line/precedence.js";
 import type { Ratio } from "../time/ratio.js";
-import { tasksAfter } from "./order-of-work.js";
 import type { StationProblem } from "./problem.js";
 import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
 import type { SideProblem } from "./station/sides/side-problem.js";
@@ -182,11 +182,34 @@ export function mostOfPerson({ kinds }: Work): number {
   );
 }
 
+/** Blocks as the tasks of a problem: of equals the smaller number of a task goes first, whatever number its block has. */
+export interface BlocksByTask extends Pick<StationProblem, "times" | "before"> {
+  /** The block of each task of the problem. */
+  readonly blocks: readonly number[];
+}
+
+export function blocksByTask({ members, loads, before }: Work): BlocksByTask {
+  const blocks = [...members.keys()].sort((one, two) => members[one]![0]! - members[two]![0]!);
+  const numberOf = new Map(blocks.map((block, at) => [block, at]));
+  return {
+    blocks,
+    times: blocks.map((block) => loads[block]!),
+    before: blocks.map((block) => before[block]!.map((each) => numberOf.get(each)!)),
+  };
+}
+
 /** The same work from its last station to its first; only where positions do not matter. Block numbers stay. */
 export function turnWork(work: Work): Work {
   const waits = work.waits.map(({ from, to, stations }) => ({ from: to, to: from, stations }));
   const today = work.today === null ? null : turnToday(work.today);
   return { ...work, before: work.after, after: work.before, waits, today };
+}
+
+/** A plan from its last station to its first; only where positions do not matter. */
+export function turnPlan(plan: BlockPlan): BlockPlan {
+  return plan
+    .toReversed()
+    .map((station, position) => ({ ...station, position, blocks: station.blocks.toReversed() }));
 }
 
 function turnToday(today: Today): Today {
@@ -208,7 +231,7 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     size: times.length,
     members: tasks.map((task) => [task]),
     before,
-    after: tasksAfter({ times, limit, before }),
+    after: directFollowers(before),
     loads: times,
     people: times.map(() => 1),
     work: times,

@@ -1,6 +1,6 @@
 import loadHighs from "highs";
 import { judgeRow } from "../../dist/benchmark/judge-row.js";
-import { fillStations } from "../../dist/solve/fill-stations.js";
+import { fillByTime } from "../../dist/solve/fill-stations.js";
 import { orderOfWork, positionalWeights } from "../../dist/solve/order-of-work.js";
 import { fewestStations } from "../../dist/solve/search/fewest-stations.js";
 import { stationProgramme } from "../outside/station-programme.mjs";
@@ -59,7 +59,7 @@ async function compare({ name, problem }, highs, seconds) {
 async function searchFromScratch(problem, seconds) {
   const end = performance.now() + seconds * 1000;
   const order = orderOfWork(problem, positionalWeights(problem), problem.times.keys());
-  const first = fillStations(problem, order);
+  const first = fillByTime(problem, order);
   const answer = await fewestStations(problem, first, { nodes: Number.POSITIVE_INFINITY }, () =>
     performance.now() < end ? null : "time",
   );

@@ -1,6 +1,6 @@
 import { judgeRow } from "../../dist/benchmark/judge-row.js";
 import { allFollowers } from "../../dist/line/reach.js";
-import { fillStations } from "../../dist/solve/fill-stations.js";
+import { fillByTime } from "../../dist/solve/fill-stations.js";
 import { rankTasks } from "../../dist/solve/rank-tasks.js";
 import { RULES } from "../../dist/solve/rules/register.js";
 import { makeLine, SHAPES } from "./tools/made-line.mjs";
@@ -46,9 +46,9 @@ async function measureSteps(size, shape, faults) {
   const { times, before } = problem;
   const followers = await measureTime(() => listFollowers(before), TOGETHER);
   const steps = new Map([["followers of every task", followers.ms]]);
-  const tasks = { times, before, followers: followers.result };
+  const tasks = { times, before, followers: { list: (task) => followers.result[task] } };
   for (const rule of RULES) {
-    const filled = await measureTime(() => fillStations(problem, rankTasks(rule, tasks).order), TOGETHER);
+    const filled = await measureTime(() => fillByTime(problem, rankTasks(rule, tasks).order), TOGETHER);
     const fault = judgeRow({ name: rule.name, problem, published: null }, filled.result, false);
     if (fault !== null) faults.push(fault);
     steps.set(rule.name, filled.ms);

@@ -15,7 +15,7 @@ async function compare(...more: readonly string[]): Promise<string> {
     "--from",
     "last-season.plan.yaml",
     "--nodes",
-    "100000",
+    "20000",
     ...more,
   ];
   const { stdout, status } = await runLinepoise({ args, files, terminal: 120, env: { NO_COLOR: "1" } });
@@ -36,7 +36,9 @@ it(
     expect(lineWith(text, "moves from today")).toMatch(
       /^ {2}moves from today +9 ✓ +at most 15 +\+6 +10 +\+1$/u,
     );
-    expect(text.replaceAll(/\s+/gu, " ")).toContain("one stock and at most 15 moves from today's plan");
+    expect(text.replaceAll(/\s+/gu, " ")).toContain(
+      "one buffer stock and at most 15 moves from today's plan",
+    );
     expect(lineWith(await compare("--format", "markdown"), "| moves")).toBe(
       "| moves from today | **9** ✓ | at most 15 (+6) | 10 (+1) |",
     );

@@ -51,3 +51,27 @@ it("A plan that breaks a rule is said to keep no pace by check, whatever its sta
   const slack = JSON.parse((await rebalance(wrong, "--json")).stdout).slack;
   expect(slack.errorsAtAnyPace).toBe(1);
 });
+
+it("What a bench uses of counted equipment is not there for the line", async () => {
+  const line = (rigs: number) =>
+    `unit: s\ndemand: 480 per day\ncalendar: {shifts: {early: {length: 8 h}}}\nequipment: {rig: ${rigs}}\nbenches: {wheels: {tasks: [lace]}}\ntasks: {lace: {time: 40, equipment: rig}, fit: {time: 30, after: lace}, press: {time: 40, after: fit, equipment: rig}, seal: {time: 40, after: press, equipment: rig}}\n`;
+  const plan = `${PLAN.replace("[a, b]", "[fit, press]").replace("[c]", "[seal]")}\nbenches: [{id: wheels, tasks: [lace]}]`;
+  const asked = (rigs: number, ...args: readonly string[]) =>
+    runLinepoise({ args, files: { "own.line.yaml": line(rigs), "today.plan.yaml": plan } });
+  const ask = ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--write", "new.plan.yaml"];
+  const none = await asked(1, ...ask);
+  expect([none.status, none.stdout]).toEqual([2, ""]);
+  expect(none.stderr).toContain(
+    "the benches of today's plan use every rig that exists, and press needs one on the line",
+  );
+  // One at the bench; press and seal of 40 s each need one more each at 60 s.
+  const few = await asked(2, ...ask);
+  expect(few.status).toBe(1);
+  const enough = await asked(3, ...ask);
+  expect(enough.status).toBe(0);
+  const checked = await runLinepoise({
+    args: ["check", "own.line.yaml", "new.plan.yaml"],
+    files: { "own.line.yaml": line(3), "new.plan.yaml": enough.files["new.plan.yaml"]! },
+  });
+  expect(checked.status).toBe(0);
+});

@@ -81,7 +81,7 @@ describe("A line that only a bench makes possible", () => {
     ].join("\n");
     const { stdout } = await run("off-line", "long.yaml", "--cycle", "60 s", "--blocks", "build");
     expect(stdout.replaceAll(/\s+/gu, " ")).toContain(
-      "makes a balance possible: 2 stations and 5 people in all, 1 of them for repairs; one stock",
+      "makes a balance possible: 2 stations and 5 people in all, 1 of them for repairs; one buffer stock",
     );
   });
 });

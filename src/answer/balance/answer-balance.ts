@@ -6,20 +6,23 @@ import { type Balance, type BalancingOptions, balance } from "../../solve/balanc
 import type { Pace } from "../../time/pace.js";
 import { compare } from "../../time/ratio.js";
 import type { TaktSum } from "../../time/takt.js";
-import { flagFloorLongTasks } from "../long-tasks/answer-floor-long-tasks.js";
-import { flagImpossibleTasks, flagTightTasks } from "../long-tasks/flag-long-tasks.js";
+import { findTightTasks, tightWords } from "../long-tasks/find-long-tasks.js";
+import { flagLongTasks } from "../long-tasks/flag-long-tasks.js";
 import { type FlaggedBlocks, flagBlocks } from "../off-line/flag-blocks.js";
+import { boundOf } from "./answer-bound.js";
 import { answerModels } from "./answer-models.js";
 import { answerRules } from "./answer-rules.js";
-import { type AnswerLevel, type BalanceAnswer, EMPTY_ANSWER, type HowBalanced } from "./balance-answer.js";
-import { boundOf } from "./bound-of-floor.js";
-import { findReasons } from "./find-no-plan.js";
+import {
+  type AnswerBound,
+  type AnswerLevel,
+  type BalanceAnswer,
+  EMPTY_ANSWER,
+  type HowBalanced,
+} from "./balance-answer.js";
+import { findNoPlan } from "./find-no-plan.js";
 import { findRounding } from "./find-rounding.js";
 import { findSharedCrew } from "./find-shared-crew.js";
-import { findBehindFloor, findShopNotes } from "./find-shop-notes.js";
-import { findFloorLongTasks, findFloorTightTasks } from "./floor-long-tasks.js";
-import { findLongTaskFaults, findShiftNotes, tightWords } from "./long-task-findings.js";
-import { findRuledOutTasks, tellTasksWithoutStation } from "./ruled-out-tasks.js";
+import { findBehindFloor, findShiftNotes, findShopNotes } from "./find-shop-notes.js";
 
 const NO_BLOCKS: FlaggedBlocks = { flags: [], leftOut: 0 };
 
@@ -44,8 +47,7 @@ export async function answerBalance(
     nodeLimit: found.search?.nodeLimit ?? options.nodes,
     ended,
   };
-  const isAsked = options.explain && !found.timeOnly;
-  const rules = isAsked ? answerRules(line, pace, options.strictLimit) : null;
+  const rules = options.explain ? answerRules(line, pace, options.strictLimit) : null;
   const common = {
     line,
     pace,
@@ -56,12 +58,14 @@ export async function answerBalance(
   };
   const { plan, method } = found;
   if (plan === null || method === null) {
-    const tried = isAsked ? howBalanced(found, options.method) : null;
-    const why = found.timeOnly
-      ? await answerTooLong(line, pace, options)
-      : await answerNoPlan(line, pace, found, options);
+    const tried = options.explain ? howBalanced(found, options.method) : null;
+    const { tasks, ...why } = await findNoPlan(line, pace, found, options);
+    const long = await flagLongTasks(line, pace, tasks, null, options);
+    const blocks = tasks.length === 0 ? NO_BLOCKS : await flagBlocks(line, pace, null, options);
+    const offLine = [...long, ...blocks.flags];
     const findings = [
       ...why.findings,
+      ...leftOut(blocks),
       ...findUncountedShares(line),
       ...findRounding(
         line,
@@ -69,7 +73,7 @@ export async function answerBalance(
         "a plan is ruled out only where a station would have that much to spare",
       ),
     ];
-    const answer = { ...EMPTY_ANSWER, ...common, ...why, findings, tried };
+    const answer = { ...EMPTY_ANSWER, ...common, ...why, offLine, findings, tried };
     return { ...answer, unfinished: answer.outcome === "stopped" ? found.unfinished : null };
   }
   // A method alone may need a station too many; a block measured against that would seem to free somebody.
@@ -78,9 +82,8 @@ export async function answerBalance(
   const stations = measureStations(line, pace, plan);
   const models = answerModels(line, pace, plan);
   const crews = found.search === null ? [] : await findSharedCrew(line, pace, plan, options);
-  const tight = found.timeOnly
-    ? flagTightTasks(line, pace, plan)
-    : await flagFloorLongTasks(line, pace, findFloorTightTasks(line, pace, plan), plan, options);
+  const tight = await flagLongTasks(line, pace, findTightTasks(line, pace, plan), plan, options);
+  const bound = boundOf(line, pace, found);
   return {
     ...EMPTY_ANSWER,
     ...common,
@@ -88,14 +91,12 @@ export async function answerBalance(
     plan,
     stations,
     measures: measurePlan(line, pace, plan),
-    bound: boundOf(line, pace, found),
+    bound,
     level: levelOf(found),
-    gap: gapOf(found),
+    gap: gapOf(found, bound),
     offLine: [...tight, ...blocks.flags],
     findings: [
-      ...(found.timeOnly
-        ? findLongTaskFaults(line, pace, options.strictLimit)
-        : findTightStations(line, stations)),
+      ...findTightStations(line, stations),
       ...findBehindFloor(line, plan),
       ...findShiftNotes(line),
       ...findShopNotes(line, pace, plan, models),
@@ -115,40 +116,6 @@ export async function answerBalance(
     ],
     models,
   };
-}
-
-/** Where stations are asked nothing but time, there is a plan unless a task is too long for any of them. */
-async function answerTooLong(
-  line: Line,
-  pace: Pace,
-  options: BalancingOptions,
-): Promise<Pick<BalanceAnswer, "offLine" | "findings">> {
-  const long = await flagImpossibleTasks(line, pace, options);
-  const blocks = await flagBlocks(line, pace, null, options);
-  const faults = findLongTaskFaults(line, pace, options.strictLimit);
-  return { offLine: [...long, ...blocks.flags], findings: [...faults, ...leftOut(blocks)] };
-}
-
-/** Why there is no plan, and what would help tasks for which no station has the time. */
-async function answerNoPlan(
-  line: Line,
-  pace: Pace,
-  found: Balance,
-  options: BalancingOptions,
-): Promise<Pick<BalanceAnswer, "outcome" | "obstacles" | "findings" | "offLine">> {
-  const { strictLimit } = options;
-  const long = findFloorLongTasks(line, pace, strictLimit);
-  const ruledOut = findRuledOutTasks(line, pace, strictLimit);
-  const tasks = [...new Set([...long, ...ruledOut].map(({ task }) => task))].sort((one, two) => one - two);
-  const offLine = await flagFloorLongTasks(line, pace, tasks, null, options);
-  // One smallest set of reasons names one of several tasks only.
-  if (long.length === 0 && ruledOut.length <= 1) {
-    const proved = ruledOut.length === 0 ? found : { ...found, outcome: "infeasible" as const };
-    const reasons = await findReasons(line, pace, proved, options);
-    if (ruledOut.length === 0 || reasons.obstacles.length > 0) return { ...reasons, offLine };
-  }
-  const findings = tellTasksWithoutStation(line, pace, long, ruledOut, strictLimit);
-  return { outcome: "infeasible", obstacles: [], findings, offLine };
 }
 
 function howBalanced(found: Balance, method: string): HowBalanced {
@@ -171,11 +138,10 @@ function levelOf({ level }: Balance): AnswerLevel | null {
   return { outcome, cycleOfPlan: bound, reason, within, smoothness, nodes, ended };
 }
 
-/** The stations that the work content would fill, where these are proved too few; only where stations are asked nothing but time. */
-function gapOf({ timeOnly, bound, rootBounds, proved }: Balance): number | null {
-  if (!timeOnly || !proved) return null;
-  const minimum = rootBounds.find((each) => each.kind === "work-content")!.stations;
-  return bound!.stations > minimum ? minimum : null;
+/** The stations that the work content would fill, where these are proved too few. */
+function gapOf({ byTime, proved }: Balance, { stations, isOfPeople }: AnswerBound): number | null {
+  if (byTime === null || !proved || isOfPeople) return null;
+  return stations! > byTime.byWorkContent ? byTime.byWorkContent : null;
 }
 
 /** A task alone above the limit of its station. */

@@ -64,6 +64,7 @@ export async function answerStations(
       stations: null,
       cycleOfPlan: fixed.cycleBound,
       people: null,
+      isOfPeople: false,
       kind: fixed.kind,
       reason: { kind: "cycle", cycle: fixed.reason },
       within: fixed.within,

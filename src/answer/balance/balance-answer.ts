@@ -46,11 +46,9 @@ export type Outcome = "proved" | "found" | "infeasible" | "stopped";
 
 /** Why no plan has fewer people or stations, or a shorter cycle where their number is given; times in microseconds. */
 export type BoundReason =
-  /** By time and precedence alone, which is all that is asked of stations. */
-  | { readonly kind: "by-time"; readonly bound: BoundFacts }
-  /** By time and precedence alone; the rules of the line can only add to that. */
-  | { readonly kind: "under-rules"; readonly bound: BoundFacts }
-  /** Every plan with less was ruled out under the rules of the line. */
+  /** By time and precedence alone; `leavesOut`: more is asked of stations, which can only add to that. */
+  | { readonly kind: "by-time"; readonly bound: BoundFacts; readonly leavesOut: boolean }
+  /** Every plan with less was ruled out by a search. */
   | { readonly kind: "ruled-out"; readonly nodes: number }
   /** What each zone needs by itself, as no station holds work of two zones. */
   | { readonly kind: "zones"; readonly zones: Balance["zones"] }
@@ -89,8 +87,10 @@ export type BoundReason =
 export interface AnswerBound {
   /** No plan has fewer stations; null where their number was given. */
   readonly stations: number | null;
-  /** No plan has fewer people; null where that was not asked: then there are as many as stations. */
+  /** No plan has fewer people; null where the number of stations was given. */
   readonly people: number | null;
+  /** Some plan of the line may have more people than stations. */
+  readonly isOfPeople: boolean;
   /** No plan with that number of stations has a shorter cycle, in microseconds; null where the number was free. */
   readonly cycleOfPlan: Ratio | null;
   readonly kind: Bound["kind"] | CycleReason["kind"] | "zones";

@@ -56,12 +56,16 @@ export type ExplainedStep =
       readonly freeBefore: Ratio;
       readonly freeAfter: Ratio;
       readonly passedOver: readonly TimedBlock[];
+      /** Each of those passed over takes longer than what was free; else something but time keeps them out. */
+      readonly isTooLong: boolean;
     }
   | {
       readonly kind: "close";
       readonly station: string;
       readonly free: Ratio;
       readonly left: readonly TimedBlock[];
+      /** The same of those left. */
+      readonly isTooLong: boolean;
     };
 
 /** What every rule did; null where none was asked to fill stations. */
@@ -73,7 +77,7 @@ export function explainBalance(answer: BalanceAnswer): Explanation | null {
   return {
     tasks: balance.ranked.times.map((time, task) => ({
       time: fromParts(line, time),
-      followers: balance.ranked.followers[task]!,
+      followers: balance.ranked.followers.list(task),
     })),
     rules: balance.rules.map((run) => explainRule(answer, run)),
     visits: uneven ? line.tasks.map((task) => visitsPerGoodUnit(line, task)) : null,
@@ -86,20 +90,22 @@ function explainRule(answer: BalanceAnswer, run: HowBalanced["rules"][number]): 
   const { as, lowFirst } = rule.reads;
   const loads = loadsInParts(line);
   const blockOf = (task: number) => rules?.blocks.find((tasks) => tasks.includes(task)) ?? [task];
+  const loadOf = (task: number) => blockOf(task).reduce((sum, each) => sum + loads[each]!, 0);
   const timed = (task: number): TimedBlock => {
     const tasks = blockOf(task);
-    return {
-      tasks,
-      time: fromParts(
-        line,
-        tasks.reduce((sum, each) => sum + loads[each]!, 0),
-      ),
-    };
+    return { tasks, time: fromParts(line, loadOf(task)) };
   };
+  const areAbove = (tasks: readonly number[], free: number) => tasks.every((task) => loadOf(task) > free);
   const explained = (step: FillingStep): ExplainedStep => {
     const station = stationIds(line, [step.station])[0]!;
     if (step.step === "close")
-      return { kind: "close", station, free: fromParts(line, step.free), left: step.left.map(timed) };
+      return {
+        kind: "close",
+        station,
+        free: fromParts(line, step.free),
+        left: step.left.map(timed),
+        isTooLong: areAbove(step.left, step.free),
+      };
     return {
       kind: "place",
       station,
@@ -108,6 +114,7 @@ function explainRule(answer: BalanceAnswer, run: HowBalanced["rules"][number]): 
       freeBefore: fromParts(line, step.freeBefore),
       freeAfter: fromParts(line, step.freeAfter),
       passedOver: step.passedOver.map(timed),
+      isTooLong: areAbove(step.passedOver, step.freeBefore),
     };
   };
   const placed = new Set(steps.flatMap((step) => (step.step === "place" ? blockOf(step.task) : [])));

@@ -5,12 +5,37 @@ import { noneFoundWords, whyWords } from "../../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
 import type { Pace } from "../../time/pace.js";
+import { findLongTasks } from "../long-tasks/find-long-tasks.js";
+import { findRuledOutTasks, tellTasksWithoutStation } from "../long-tasks/ruled-out-tasks.js";
 import type { BalanceAnswer } from "./balance-answer.js";
 import type { Obstacle } from "./obstacle.js";
 import { nameShortage } from "./obstacle.js";
 
-/** Why there is no plan: clauses that no plan can keep together, and the finding that names them. */
-export async function findReasons(
+/** Why there is no plan, and the tasks that no station can hold, by their time or by what else rules them out. */
+export async function findNoPlan(
+  line: Line,
+  pace: Pace,
+  found: Balance,
+  options: BalancingOptions,
+): Promise<
+  Pick<BalanceAnswer, "outcome" | "obstacles" | "findings"> & { readonly tasks: readonly number[] }
+> {
+  const { strictLimit } = options;
+  const long = findLongTasks(line, pace, strictLimit);
+  const ruledOut = findRuledOutTasks(line, pace, strictLimit);
+  const tasks = [...new Set([...long, ...ruledOut].map(({ task }) => task))].sort((one, two) => one - two);
+  // One smallest set of reasons names one of several tasks only.
+  if (long.length === 0 && ruledOut.length <= 1) {
+    const proved = ruledOut.length === 0 ? found : { ...found, outcome: "infeasible" as const };
+    const reasons = await findReasons(line, pace, proved, options);
+    if (ruledOut.length === 0 || reasons.obstacles.length > 0) return { ...reasons, tasks };
+  }
+  const findings = tellTasksWithoutStation(line, pace, long, ruledOut, strictLimit);
+  return { outcome: "infeasible", obstacles: [], findings, tasks };
+}
+
+/** Clauses that no plan can keep together, and the finding that names them. */
+async function findReasons(
   line: Line,
   pace: Pace,
   found: Balance,

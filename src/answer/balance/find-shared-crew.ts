@@ -5,7 +5,8 @@ import type { Line } from "../../line/line.js";
 import { peopleOf } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
-import { type BalancingOptions, balance, leastCost } from "../../solve/balance.js";
+import { type BalancingOptions, balance } from "../../solve/balance.js";
+import { leastCost } from "../../solve/time-alone.js";
 import type { Pace } from "../../time/pace.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 

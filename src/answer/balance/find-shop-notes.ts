@@ -5,6 +5,7 @@ import type { Line } from "../../line/line.js";
 import { findPeaks } from "../../plan/check/check-peaks.js";
 import { findSpacing } from "../../plan/check/check-spacing.js";
 import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
+import { shiftTime } from "../../plan/figures/output.js";
 import type { Plan } from "../../plan/plan.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { machineWords } from "../../report/words/obstacle-words.js";
@@ -71,4 +72,12 @@ export function findBehindFloor(line: Line, { stations }: Plan): Finding[] {
   const left = empty.length === 0 ? "" : `, and leaves empty on it: ${empty.join(", ")}`;
   const message = `the plan has ${countOf(further.length, "station")} behind the floor: ${further.join(", ")}${left}`;
   return [finding({ rule: "behind-floor", severity: "warning", message, file: line.file })];
+}
+
+/** Says why a figure per shift is missing where shifts have different available times. */
+export function findShiftNotes(line: Line): Finding[] {
+  if (line.calendar === null || shiftTime(line) !== null) return [];
+  const message = "the shifts have different available times, so no single figure per shift is given";
+  const fact = { kind: "shifts-differ" } as const;
+  return [finding({ rule: "shifts-differ", severity: "note", message, file: line.file, fact })];
 }

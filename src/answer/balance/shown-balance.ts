@@ -16,8 +16,6 @@ import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
-import { layOutWork, withoutPace } from "../../solve/lay-out-work.js";
-import { asksTimeOnly } from "../../solve/search/task-rules.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import type { BalanceAnswer } from "./balance-answer.js";
@@ -49,7 +47,7 @@ export interface LineFacts {
   /** Tasks with which the work starts and ends. */
   readonly starts: readonly number[];
   readonly ends: readonly number[];
-  /** Nothing but times and precedence shows in its tables: shares, people and places take room that narrow terminals lack. */
+  /** Its tables show one person at one place everywhere: shares, people, places and names of stations take room that narrow terminals lack. */
   readonly isPlain: boolean;
   /** A station may have parallel places. */
   readonly mayDouble: boolean;
@@ -122,7 +120,8 @@ export function lineFacts(line: Line): LineFacts {
       line.models.length === 0 &&
       line.tasks.every(isPlainTask) &&
       !mayDouble(line) &&
-      asksTimeOnly(layOutWork(line, withoutPace(line))),
+      line.floor.length === 0 &&
+      line.tasks.every(({ people, side }) => people === 1 && side === null),
     mayDouble: mayDouble(line),
   };
 }

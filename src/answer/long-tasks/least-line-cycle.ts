@@ -4,7 +4,7 @@ import { verifyPlan } from "../../plan/verify-plan.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { rankedTasks } from "../../solve/balance.js";
 import { PEOPLE_FIRST } from "../../solve/cost.js";
-import { fillWork } from "../../solve/fill-work.js";
+import { fillStations } from "../../solve/fill-stations.js";
 import { layOutWork, type WorkLimits } from "../../solve/lay-out-work.js";
 import { cycleOf, cycleOfBlocks } from "../../solve/level/cycle-of-work.js";
 import { modelLoad } from "../../solve/model-load.js";
@@ -122,7 +122,7 @@ class CycleSearch {
   /** A plan by any of the rules: a first one, wherever the rankings come through. */
   private filled(problem: Work): BlockPlan | null {
     for (const ranking of this.rankings) {
-      const plan = fillWork(problem, ranking, null);
+      const plan = fillStations(problem, ranking, null);
       if (plan !== null) return plan;
     }
     return null;

@@ -1,10 +1,15 @@
-import { findBlocks } from "../../benches/find-blocks.js";
+import { hoursOf } from "../../benches/bench-hours.js";
+import { carriedShare, jobFor } from "../../benches/bench-job.js";
+import { benchPost, placesToKeep } from "../../benches/bench-post.js";
+import { workOnCarrier } from "../../benches/bench-stations.js";
+import { countShares } from "../../benches/count-shares.js";
+import { type Block, findBlocks } from "../../benches/find-blocks.js";
 import type { Line } from "../../line/line.js";
 import { efficiencyAtPace } from "../../plan/figures/efficiency.js";
 import { unitsPerHour } from "../../plan/figures/output.js";
 import { peopleOfPlan } from "../../plan/figures/people.js";
 import { workingTimeAlone } from "../../plan/figures/working-time.js";
-import type { Plan } from "../../plan/plan.js";
+import { crewOf, ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { availableTimeOfDay } from "../../time/calendar.js";
@@ -12,6 +17,7 @@ import type { Demand } from "../../time/demand.js";
 import type { Pace } from "../../time/pace.js";
 import {
   add,
+  ceiling,
   compare,
   divide,
   larger,
@@ -22,7 +28,6 @@ import {
   ZERO,
 } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
-import { placesFor } from "./bench.js";
 import type { ChangedLine } from "./changed-line.js";
 import { placesForTasks } from "./places-for-tasks.js";
 import { MOST_PLACES, RoomForTasks } from "./room-for-tasks.js";
@@ -190,4 +195,17 @@ function sizeOf({ line, pace, plan, outcome }: ChangedLine): LongTaskAnswers["wi
       outcome,
     }
   );
+}
+
+/** The fewest places at which a bench builds a block, each a whole one in turn: as the file says that the bench works, else for every unit. */
+function placesFor(line: Line, pace: Pace, { tasks, joinsAt }: Block): number {
+  const counted = countShares(line);
+  const job = jobFor(line, { tasks, joinsAt: [joinsAt] });
+  const { id, terms } = job;
+  const share = carriedShare(line, job);
+  const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver, holds: terms.holds };
+  const work = tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, ratio(terms.handOver));
+  const station = { tasks, work, crew: crewOf(line, { ...ONE_PERSON, tasks }) };
+  const post = benchPost(counted, pace, at, station, { id: id ?? "", places: 1, isLast: true });
+  return Math.max(1, Number(ceiling(placesToKeep([post], pace))));
 }

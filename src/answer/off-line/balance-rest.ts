@@ -6,10 +6,10 @@ import type { Plan } from "../../plan/plan.js";
 import { type BalancingOptions, balance } from "../../solve/balance.js";
 import { explainInfeasible } from "../../solve/explain/explain-infeasible.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
-import { findImpossibleTasks } from "../../solve/station-problem.js";
 import type { Pace } from "../../time/pace.js";
 import { obstaclesOf } from "../balance/find-no-plan.js";
 import type { Obstacle } from "../balance/obstacle.js";
+import { findLongTasks } from "../long-tasks/find-long-tasks.js";
 import { solveBeside } from "./staff-beside.js";
 
 /** What stays on the line, balanced. */
@@ -167,11 +167,11 @@ export async function balanceLine(
   pace: Pace,
   options: BalancingOptions,
 ): Promise<Balanced & { readonly nodes: number }> {
-  const { plan, outcome, least, timeOnly, search, level } = await balance(line, pace, options);
+  const { plan, outcome, least, search, level } = await balance(line, pace, options);
   const nodes = (search?.nodes ?? 0) + (level?.nodes ?? 0);
-  const tooLong = findImpossibleTasks(line, pace, options.strictLimit);
-  if (plan === null && timeOnly) {
-    const tasks = tooLong.map((task) => line.tasks[task]!.id);
+  const tooLong = plan === null ? findLongTasks(line, pace, options.strictLimit) : [];
+  if (tooLong.length > 0) {
+    const tasks = tooLong.map(({ task }) => line.tasks[task]!.id);
     return { ...NO_PLAN, obstacles: [{ kind: "too-long", tasks }], nodes };
   }
   return { plan, outcome, least: plan === null ? null : least, obstacles: [], nodes };

@@ -2,7 +2,7 @@ import { shiftsOf } from "../../benches/bench-hours.js";
 import type { BenchFigures } from "../../benches/measure-bench.js";
 import { lineLeftBy } from "../../benches/without-scrap.js";
 import type { Line } from "../../line/line.js";
-import { leastCost } from "../../solve/balance.js";
+import { leastCost } from "../../solve/time-alone.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
 import type { RestBalancer } from "./balance-rest.js";

@@ -7,6 +7,8 @@ import type { Plan, Station } from "../../plan/plan.js";
 export interface WithoutBenches {
   readonly line: Line;
   readonly plan: Plan;
+  /** Equipment of which benches use all that is counted though tasks on the line need it, too, with one of these; null where there is none. */
+  readonly allAtBenches: { readonly equipment: string; readonly task: string } | null;
   /** A plan of the line without benches as one of the whole line, with the benches of before. */
   withBenches(plan: Plan): Plan;
 }
@@ -16,8 +18,14 @@ export function keepBenches(line: Line, plan: Plan): WithoutBenches {
   const benches = plan.benches ?? [];
   const taken = benches.flatMap(({ tasks }) => tasks);
   const { kept, ...onLine } = leaveOut(lineBeside(line, plan), plan, taken);
+  const equipment = equipmentLeft(line, benches);
+  const short = onLine.line.tasks.flatMap(({ id, equipment: needed }) =>
+    needed.filter((name) => equipment.get(name) === 0).map((name) => ({ equipment: name, task: id })),
+  );
   return {
-    ...onLine,
+    plan: onLine.plan,
+    line: { ...onLine.line, equipment },
+    allAtBenches: short[0] ?? null,
     withBenches: (other) => ({
       stations: other.stations.map((station) => ({
         ...station,
@@ -26,6 +34,18 @@ export function keepBenches(line: Line, plan: Plan): WithoutBenches {
       ...(benches.length > 0 ? { benches } : {}),
     }),
   };
+}
+
+/** What is counted of equipment, without that in use at every place of a bench. */
+function equipmentLeft({ equipment, tasks }: Line, benches: readonly Station[]): Line["equipment"] {
+  const usedAt = (bench: Station, name: string) =>
+    bench.tasks.some((task) => tasks[task]!.equipment.includes(name)) ? bench.places : 0;
+  return new Map(
+    [...equipment].map(([name, count]) => {
+      const used = benches.reduce((sum, bench) => sum + usedAt(bench, name), 0);
+      return [name, Math.max(0, count - used)] as const;
+    }),
+  );
 }
 
 /** A line and its plan, as far as stations go, without some tasks; `kept` has for each task that stays its number before. */

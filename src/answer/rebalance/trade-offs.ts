@@ -13,7 +13,7 @@ import {
   PEOPLE_FIRST,
 } from "../../solve/cost.js";
 import { type FewestMovesAnswer, fewestMoves } from "../../solve/fewest-moves.js";
-import { fillWork } from "../../solve/fill-work.js";
+import { fillStations } from "../../solve/fill-stations.js";
 import { undoMoves } from "../../solve/improve/undo-moves.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
@@ -336,7 +336,7 @@ export class TradeOffs {
     const order = [...line.tasks.keys()].sort((one, two) => this.rankOf(one) - this.rankOf(two) || one - two);
     const isBelow = (plan: BlockPlan | null): plan is BlockPlan =>
       plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST);
-    const others = [this.bestAsItStands, this.asFloorPlan(from), fillWork(work, order)]
+    const others = [this.bestAsItStands, this.asFloorPlan(from), fillStations(work, order)]
       .filter(isBelow)
       .map((plan) => undoMoves(work, today, plan, ceiling));
     const plans = [...this.known.filter(isBelow), ...others];

@@ -8,8 +8,7 @@ import { balance } from "../../solve/balance.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Demand } from "../../time/demand.js";
 import { type TaktSum, taktSum } from "../../time/takt.js";
-import { findReasons } from "../balance/find-no-plan.js";
-import { findLongTaskFaults } from "../balance/long-task-findings.js";
+import { findNoPlan } from "../balance/find-no-plan.js";
 import { balanceLine } from "../off-line/balance-rest.js";
 
 /** A demand with the fewest people found for it; people are those at a time, who repairs beside the line among them. */
@@ -94,10 +93,6 @@ export async function whyNoPlan(
   }
   const asked = balanceOptions(options.nodes, options, false);
   const found = await balance(line, takt.pace, asked);
-  if (found.timeOnly) {
-    return findLongTaskFaults(line, takt.pace, options.strictLimit).filter(
-      ({ severity }) => severity === "error",
-    );
-  }
-  return (await findReasons(line, takt.pace, found, asked)).findings;
+  const { findings } = await findNoPlan(line, takt.pace, found, asked);
+  return findings.filter(({ severity }) => severity === "error");
 }

@@ -88,7 +88,7 @@ export const floorKeysOfTask = () => ({
 
 type FloorKeys = ObjectDraft<ReturnType<typeof floorKeys>>["at"];
 export type StationKeys = Draft<ReturnType<typeof stationsSchema>>["items"][number]["at"];
-type PlaceKeys = ObjectDraft<ReturnType<typeof floorKeysOfTask>>["at"];
+export type PlaceKeys = ObjectDraft<ReturnType<typeof floorKeysOfTask>>["at"];
 
 /** Numbers above are no names of stations where the file lists none. */
 export const MOST_NUMBERED = 1000;

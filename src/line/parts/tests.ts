@@ -3,6 +3,7 @@ import { larger, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { readShareOfSome } from "../../time/share.js";
 import type { NumberOf } from "../ids.js";
 import { RETESTS, type Test } from "../line.js";
+import { type StandingTask, withFloorOrder } from "../order-by-floor.js";
 import { type Before, isLoopFree } from "../precedence.js";
 import { allFollowers } from "../reach.js";
 import type { Draft, TextDraft } from "../read/draft.js";
@@ -10,6 +11,7 @@ import { choice, named, type TimeLeaf, text } from "../read/leaf.js";
 import { readChoice } from "../text-values.js";
 import { type UnitsOfLine, type Visits, visitsOf } from "../visits.js";
 import { type ByModel, byModelSchema, valuesByModel } from "./by-model.js";
+import { buildWindow, type FloorDraft, type PlaceKeys } from "./floor.js";
 import { type ModelsDraft, sharesOf, sumOfAmounts } from "./models.js";
 import { everyOf, modelTimes, type PieceTime } from "./piece-times.js";
 
@@ -53,7 +55,8 @@ export function testSchema(time: TimeLeaf) {
 /** What tests ask of a task. */
 interface TestedTask {
   readonly pieceTimes: readonly PieceTime[];
-  readonly keys: {
+  readonly keys: PlaceKeys & {
+    readonly zone?: TextDraft<string>;
     readonly every?: TextDraft<number>;
     readonly quantity?: ByModel<number>;
     readonly people?: ByModel<number>;
@@ -67,6 +70,8 @@ export interface TestsDraft {
   readonly tests: readonly (Test | null)[];
   /** Tests that send units back to a task which does not come before them, by task. */
   readonly wrongReturns: readonly number[];
+  /** Arrows with those that the floor adds: what is done before what, in every plan. */
+  readonly ordered: Before;
   /** null where loops leave no order, or where the numbers grow beyond use. */
   readonly visits: Visits | null;
 }
@@ -76,9 +81,10 @@ export function draftTests(
   numberOf: NumberOf,
   before: Before,
   models: ModelsDraft,
+  floor: FloorDraft,
 ): TestsDraft {
   const all = tasks.map((task) => draftTest(task, numberOf, models));
-  if (!isLoopFree(before)) return { tests: all, wrongReturns: [], visits: null };
+  if (!isLoopFree(before)) return { tests: all, wrongReturns: [], ordered: before, visits: null };
   const returns = all.map((test) => (test?.failures === "repaired" ? test.returnTo : null));
   const isBack = returns.some((to, task) => to !== null && to !== task);
   const followers = isBack ? allFollowers(before) : null;
@@ -87,7 +93,26 @@ export function draftTests(
     return to !== null && to !== task && !followers!.has(to, task);
   });
   const tests = all.map((test, task) => (wrongReturns.includes(task) ? null : test));
-  return { tests, wrongReturns, visits: visitsOf(before, tests, draftUnits(tasks, models)) };
+  const isTest = tests.map((test) => test !== null);
+  const ordered = withFloorOrder(
+    before,
+    isTest,
+    tasks.map((task) => draftWindow(task, floor)),
+    floor.stations.map(({ keys }) => keys.zone?.value ?? null),
+  );
+  const visits = visitsOf(before, tests, draftUnits(tasks, models), ordered);
+  return { tests, wrongReturns, ordered, visits };
+}
+
+/** Where a task may stand; what could not be read says nothing. */
+function draftWindow({ keys }: TestedTask, floor: FloorDraft): StandingTask {
+  const { stations, notBefore, notAfter } = buildWindow(keys, floor);
+  return {
+    stations: stations?.some((each) => each === undefined) ? null : stations,
+    notBefore: notBefore ?? null,
+    notAfter: notAfter ?? null,
+    zone: keys.zone?.value ?? null,
+  };
 }
 
 /** Equal shares stand in for shares that could not be read. */

@@ -4,7 +4,7 @@ import { beforeOf, type LineDraft } from "../line-draft.js";
 import type { TaskKeys } from "../parts/task.js";
 import { type Before, isLoopFree } from "../precedence.js";
 import { allFollowers } from "../reach.js";
-import { orderOfWork, type Tests } from "../visits.js";
+import { orderOfWork, redoSets, type Tests } from "../visits.js";
 import { found, type LineRule } from "./line-rule.js";
 
 type TestKeys = NonNullable<TaskKeys["test"]>["keys"];
@@ -58,11 +58,12 @@ const NAMED = 8;
 
 export const scrapOrder: LineRule = {
   name: "scrap-order",
-  purpose: "Tells which tasks are taken to come before or after a test that scraps units.",
+  purpose: "Tells which tasks are taken to come before or after a test that loses units.",
   check(draft) {
     const before = beforeOf(draft);
     if (!isLoopFree(before)) return [];
-    return scrapOrders(before, draft.failures.tests).map(({ test, asBefore, asAfter }) => {
+    const { tests, ordered } = draft.failures;
+    return scrapOrders(before, tests, ordered).map(({ test, asBefore, asAfter }) => {
       const { id, keys } = draft.tasks[test]!;
       const taken = [
         ...(asBefore.length > 0
@@ -70,7 +71,10 @@ export const scrapOrder: LineRule = {
           : []),
         ...(asAfter.length > 0 ? [`taken as done after: ${namesOf(draft, asAfter)}`] : []),
       ];
-      const message = `task ${id}, test: no precedence says what is done before units are scrapped here; ${taken.join("; ")}; times performed and loads count on it, so say with \`after\` where it is otherwise`;
+      const where = scraps(tests[test]!)
+        ? "before units are scrapped here"
+        : "before units are sent back from here, of which some are scrapped on the way";
+      const message = `task ${id}, test: no precedence says what is done ${where}; ${taken.join("; ")}; times performed and loads count on it, so say with \`after\` where it is otherwise`;
       return found("scrap-order", draft, { severity: "warning", message, place: keys.test!.place, task: id });
     });
   },
@@ -120,14 +124,21 @@ interface ScrapOrder {
   readonly asAfter: readonly number[];
 }
 
-/** For each test that scraps units the tasks whose place before or after it is only taken, where there are any. */
-export function scrapOrders(before: Before, tests: Tests): ScrapOrder[] {
+/**
+ * For each test that scraps units, or sends some back of which a test on the way scraps some, the tasks whose place before or after it is
+ * only taken, where there are any.
+ *
+ * @param ordered the arrows with those that a floor adds
+ */
+export function scrapOrders(before: Before, tests: Tests, ordered: Before = before): ScrapOrder[] {
   if (!tests.some(scraps)) return [];
-  const followers = allFollowers(before);
-  const order = orderOfWork(before, tests);
+  const followers = allFollowers(ordered);
+  const order = orderOfWork(ordered, tests);
+  const redone = redoSets(before, tests, order);
   const place = new Map(order.map((task, at) => [task, at]));
   return [...tests.keys()].flatMap((test) => {
-    if (!scraps(tests[test]!)) return [];
+    const isLossy = scraps(tests[test]!) || redone.get(test)?.some((task) => scraps(tests[task]!));
+    if (!isLossy) return [];
     const free = [...tests.keys()].filter(
       (task) => task !== test && !followers.has(test, task) && !followers.has(task, test),
     );

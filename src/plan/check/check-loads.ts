@@ -13,6 +13,7 @@ import {
   workingTime,
 } from "../figures/working-time.js";
 import { type Post, postsOf } from "../post.js";
+import { workedAgainWords } from "../worked-again.js";
 import type { CheckSubject } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -111,7 +112,8 @@ function loadWords(line: Line, { post, taken, working }: Loaded, most: Ratio) {
   const passes = passesOf(line, tasks, ofUnits);
   const isOnce = compare(handling, ZERO) === 0 || compare(passes, ONE) === 0;
   const why = isOnce ? "" : ` (handling at ${decimal(passes, 4)} passes)`;
-  return { load: `${id} takes ${time}, ${share} of its working time of ${whole}${why}`, allowed };
+  const again = compare(ofUnits, ONE) === 0 ? workedAgainWords(line, tasks) : "";
+  return { load: `${id} takes ${time}${again}, ${share} of its working time of ${whole}${why}`, allowed };
 }
 
 /**

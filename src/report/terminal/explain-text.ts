@@ -54,11 +54,6 @@ class Names {
     return tasks.length === 0 ? "-" : tasks.map((task) => this.of(task)).join(", ");
   }
 
-  /** What keeps a task out of a station: on a line with shop-floor rules not only its time. */
-  get keptOut(): string {
-    return this.answer.rules === null ? "too long" : "not possible here";
-  }
-
   /** How a ranking that fails ends: the tasks that found no station, or what else no station keeps. */
   unplaced(tasks: readonly number[]): string {
     return tasks.length === 0
@@ -129,20 +124,23 @@ function stepWords(step: ExplainedStep, names: Names): string {
   const station = visibleText(step.station);
   if (step.kind === "close") {
     const left =
-      step.left.length === 0 ? "no task is left available" : `${names.keptOut}: ${names.timed(step.left)}`;
+      step.left.length === 0 ? "no task is left available" : `${keptOut(step)}: ${names.timed(step.left)}`;
     return `${station} closes with ${names.show(step.free)} free; ${left}.`;
   }
   const placed = `${station} ${names.timed([step.block])}`;
   if (step.isOver) return `${placed}: over the station limit, so alone at a station of its own`;
   const passed =
-    step.passedOver.length === 0 ? "" : `; passed over as ${names.keptOut}: ${names.timed(step.passedOver)}`;
+    step.passedOver.length === 0 ? "" : `; passed over as ${keptOut(step)}: ${names.timed(step.passedOver)}`;
   return `${placed}: ${names.show(step.freeBefore)} free before, ${names.show(step.freeAfter)} after${passed}`;
 }
+
+/** What keeps tasks out of a station. */
+const keptOut = ({ isTooLong }: ExplainedStep): string => (isTooLong ? "too long" : "not possible here");
 
 function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string {
   if (search === null || search.nodes === 0) {
     if (bound === null) return "No search was needed to see that there is no plan.";
-    if (bound.people != null)
+    if (bound.isOfPeople)
       return "No search was needed: the methods reach the least people and stations that are proved.";
     return `No search was needed: the methods reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
   }

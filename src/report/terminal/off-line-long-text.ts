@@ -18,7 +18,7 @@ export function longTasksText(answer: OffLineAnswer, look: Look): string {
     withPlaces === null
       ? ""
       : paragraph(
-          `Parallel places for all of them: ${countOf(withPlaces.stations, "station")} with ${countOf(withPlaces.places, "place")} and ${withPlaces.people} people in all (${withPlaces.outcome})${withPlaces.efficiency === null ? "" : `, efficiency ${percent(withPlaces.efficiency)} at the pace`}.`,
+          `Parallel workplaces for all of them: ${countOf(withPlaces.stations, "station")} with ${countOf(withPlaces.places, "place")} and ${withPlaces.people} people in all (${withPlaces.outcome})${withPlaces.efficiency === null ? "" : `, efficiency ${percent(withPlaces.efficiency)} at the pace`}.`,
           look,
         );
   const tables = answers.map((each) => {
@@ -59,7 +59,7 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
         ];
   return [
     ["takes", takes!, over],
-    each.places === 1 ? NO_PLACES : ["parallel places", String(each.places), "units taken in turn"],
+    each.places === 1 ? NO_PLACES : ["parallel workplaces", String(each.places), "units taken in turn"],
     bench,
     each.parts === 1
       ? NO_PARTS
@@ -82,7 +82,7 @@ const helpedWords = (helped: SlowerPace): string =>
     ? `line cycle that the others then set; ${rateWords(helped)}`
     : "line cycle, as asked for: no other task needs a longer one";
 
-const NO_PLACES: Row = ["parallel places", "-", "more places alone do not help"];
+const NO_PLACES: Row = ["parallel workplaces", "-", "more places alone do not help"];
 const NO_PARTS: Row = ["split", "-", "parts do not help"];
 
 function rateWords({ unitsPerHour, units, demand }: SlowerPace): string {

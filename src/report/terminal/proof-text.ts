@@ -31,7 +31,7 @@ export function proofText(answer: ShownBalance, look: Look): string {
 
 function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const { line, outcome, measures } = answer;
-  if (bound.people !== null && measures !== null)
+  if (bound.isOfPeople && bound.people !== null && measures !== null)
     return ofPeople(answer, stations, measures.operators, bound, bound.people);
   // Where moves are open, the stations may be proved all the same.
   if (outcome !== "proved" && (bound.stations ?? 0) < stations) {
@@ -44,7 +44,7 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
   return `Proved: ${fewer}, because ${becauseWords(answer, bound)}.${looked(answer, bound)}`;
 }
 
-/** On a line with shop-floor rules the fewest people come first, then the fewest stations with so many. */
+/** Where people may be more than stations, the fewest of them come first, then the fewest stations with so many. */
 function ofPeople(
   answer: BalanceAnswer,
   stations: number,
@@ -92,7 +92,7 @@ function ofCycle(answer: ShownBalance, stations: number, bound: AnswerBound): st
 function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): string {
   const least = cycleWords(answer, level.cycleOfPlan, answer.shown.levelTime);
   const people =
-    answer.bound?.people == null ? "" : `${countPeople(answer.measures?.operators ?? stations)} at `;
+    answer.bound?.isOfPeople !== true ? "" : `${countPeople(answer.measures?.operators ?? stations)} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {

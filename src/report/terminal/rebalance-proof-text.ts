@@ -66,7 +66,7 @@ function ofStations(answer: RebalanceAnswer, { best, ...allowed }: AllowedProof,
 /** What is known whatever the moves. */
 function ofBest(answer: RebalanceAnswer, { best }: AllowedProof): string {
   const { line, bound } = answer.balance;
-  const isOfPeople = bound?.people != null;
+  const isOfPeople = bound?.isOfPeople === true;
   const whole = isOfPeople
     ? `${countPeople(best.people)} at ${countOf(best.stations, "station")}`
     : countOf(best.stations, "station");

@@ -170,7 +170,7 @@ function wordsOfChange(line: Line, change: StationChange): [string, string][] {
     ["passes", hands],
     ["brings along", equipment.map(visibleText)],
     ["needs the skill", skills.map(visibleText)],
-    ["operators", operatorsBefore === operatorsAfter ? [] : [`${operatorsBefore} -> ${operatorsAfter}`]],
+    ["people", operatorsBefore === operatorsAfter ? [] : [`${operatorsBefore} -> ${operatorsAfter}`]],
     ["order of work", tasks.map(name)],
   ];
   return all.filter(([, list]) => list.length > 0).map(([what, list]) => [what, list.join(", ")]);

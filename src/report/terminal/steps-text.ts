@@ -7,6 +7,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { signOf } from "../../time/show-numbers.js";
 import { decimal, longTimeOfHours } from "../../time/show-values.js";
 import { taskCautions } from "../cautions.js";
 import { paragraph } from "./sections.js";
@@ -37,8 +38,9 @@ function peopleWords({ peopleBefore, peopleAfter, peopleAtMost }: ChangeSum): st
 
 function trainingWords({ trainingHours, tasksWithoutTraining: { length } }: ChangeSum): string {
   if (trainingHours === null) return "";
-  const silent = length === 0 ? "" : `, that of ${countOf(length, "task")} not given`;
-  return `${longTimeOfHours(trainingHours)} of training${silent}`;
+  const silent = `not given for ${countOf(length, "task")}`;
+  if (length > 0 && signOf(trainingHours) === 0) return `training ${silent}`;
+  return `${longTimeOfHours(trainingHours)} of training${length === 0 ? "" : ` (${silent})`}`;
 }
 
 function outputWords({ outputBefore, outputDuring, outputAfter, outputPer }: ChangeSum): string {
@@ -99,7 +101,7 @@ function paceWords(line: Line, lineCycle: Ratio, steps: Steps, change: ChangeSum
 
 function daysWords({ steps }: Steps, { asked, days }: StepSpread): string {
   if (asked <= days.length) return `Spread over ${countOf(days.length, "day")}.`;
-  return `${asked} days are more than there are steps: ${countOf(steps.length, "step")} take ${countOf(days.length, "day")}.`;
+  return `The change has ${countOf(steps.length, "step")}, so it takes ${countOf(days.length, "day")}, not ${asked}.`;
 }
 
 function stepTable(line: Line, { steps }: Steps, spread: StepSpread | null, look: Look): string {

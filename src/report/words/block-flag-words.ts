@@ -30,5 +30,5 @@ export function blockDetails(line: Line, { bench, stationsBefore, isDoubted, isG
     ? `; the ${stationsBefore} stations before are not proved least, so the change is not certain`
     : "";
   const guess = isGuess ? `; a guess, ${NO_MARK}` : "";
-  return `${work} (${percent(bench.load)} of the bench limit); one more stock, between bench and line${doubt}${guess}`;
+  return `${work} (${percent(bench.load)} of the bench limit); one more buffer stock, between bench and line${doubt}${guess}`;
 }

@@ -32,11 +32,9 @@ export function becauseWords(
 export function reasonWords(line: Line, reason: BoundReason): string {
   switch (reason.kind) {
     case "by-time":
-      return boundWords(line, reason.bound);
-    case "under-rules":
-      return `${boundWords(line, reason.bound)}; the rules of the line can only add to that`;
+      return `${boundWords(line, reason.bound)}${reason.leavesOut ? "; the rules of the line can only add to that" : ""}`;
     case "ruled-out":
-      return `every plan with less was ruled out under the rules of the line, ${inPlans(reason.nodes)}`;
+      return `every plan with fewer was ruled out, ${inPlans(reason.nodes)}`;
     case "zones": {
       const each = reason.zones.map(({ zone, stations }) => `${zone} ${stations}`).join(", ");
       return `no station holds work of two zones, and by time and precedence alone each zone needs stations of its own: ${each}`;
@@ -50,7 +48,7 @@ export function reasonWords(line: Line, reason: BoundReason): string {
 
 /** The sums behind it, a sentence each; none where the reason says all. */
 export function reasonStepWords(line: Line, reason: BoundReason): string[] {
-  if (reason.kind === "by-time" || reason.kind === "under-rules") return boundStepWords(line, reason.bound);
+  if (reason.kind === "by-time") return boundStepWords(line, reason.bound);
   return [];
 }
 

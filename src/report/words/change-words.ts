@@ -77,8 +77,8 @@ export function costWords(cost: Cost): string {
       return cost.areFirst
         ? `${stocksWords(cost.by)}${cost.units === null ? "" : ` of ${counted(cost.units, "unit")}`}`
         : cost.by === 1
-          ? "one more stock"
-          : `${cost.by} more stocks`;
+          ? "one more buffer stock"
+          : `${cost.by} more buffer stocks`;
     case "stock":
       return `${counted(cost.by, "unit")} more in stock`;
     case "overtimeHours":
@@ -139,7 +139,8 @@ export const peopleWords = (amount: Ratio): string => countPeople(whole(amount))
 
 const whole = (amount: Ratio): number => Number(decimal(amount, 0));
 const counted = (amount: Ratio, what: string): string => countOf(whole(amount), what);
-const stocksWords = (stocks: number): string => (stocks === 1 ? "one stock" : `${stocks} stocks`);
+const stocksWords = (stocks: number): string =>
+  stocks === 1 ? "one buffer stock" : `${stocks} buffer stocks`;
 
 /** What is left, where parallel places make it more than its stations. */
 function placesWords({ now, places }: Extract<Gain, { kind: "stations" }>): string {

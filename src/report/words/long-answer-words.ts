@@ -21,7 +21,7 @@ export function longAnswerWords(line: Line, answer: LongAnswer): string {
     case "places":
       return placesWords(line, answer);
     case "no-places":
-      return `parallel places: no, it would take ${eachWords(answer)}`;
+      return `parallel workplaces: no, it would take ${eachWords(answer)}`;
     case "equipment":
       return `more equipment: ${moreWords(answer.equipment)} ${resultWords(line, answer.result)}`;
     case "holds":
@@ -64,7 +64,7 @@ function eachWords({ places }: Pick<PlacesAnswer, "places">): string {
 function placesWords(line: Line, answer: PlacesAnswer): string {
   const { equipment, result } = answer;
   const more = equipment.length === 0 ? "" : ` and ${moreWords(equipment)}`;
-  return `parallel places: ${eachWords(answer)}${more}, units taken in turn ${resultWords(line, result, whereWords(answer))}`;
+  return `parallel workplaces: ${eachWords(answer)}${more}, units taken in turn ${resultWords(line, result, whereWords(answer))}`;
 }
 
 function holdsWords(line: Line, { holds, equipment, result }: Answer<"holds">): string {

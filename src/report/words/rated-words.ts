@@ -54,7 +54,7 @@ function lengthWords(fewer: number): string {
 }
 
 function stockWords({ stockPoints, stock }: OffLinePlan): string {
-  const places = stockPoints === 1 ? "one stock" : `${stockPoints} stocks`;
+  const places = stockPoints === 1 ? "one buffer stock" : `${stockPoints} buffer stocks`;
   return stock === 0 ? places : `${places} of ${countOf(stock, "unit")}`;
 }
 

@@ -1,4 +1,4 @@
-import { tasksAfter } from "../order-of-work.js";
+import { directFollowers } from "../../line/precedence.js";
 import type { Stations } from "../problem.js";
 import type { PlanRules } from "../search/cycle-problem.js";
 
@@ -18,7 +18,7 @@ export class Arrangement {
     plan: Stations,
     private readonly rules: PlanRules | null = null,
   ) {
-    this.after = tasksAfter({ times, before, limit: 1 });
+    this.after = directFollowers(before);
     this.stationOf = new Int32Array(times.length);
     this.counts = Int32Array.from(plan, (tasks) => tasks.length);
     this.loads = plan.map((tasks) => tasks.reduce((sum, task) => sum + times[task]!, 0));

@@ -16,6 +16,7 @@ import { type LevelAim, LineCycles } from "./line-cycles.js";
 
 /** A plan whose slowest station is as fast as could be found, no dearer than allowed. */
 export interface LevelLine {
+  /** Blocks of each station in an order of work. */
   readonly plan: BlockPlan;
   /** The cycle of the plan, handling included, in microseconds. */
   readonly slowest: Ratio;
@@ -26,8 +27,6 @@ export interface LevelLine {
   /** A shorter cycle is at most one part in so many shorter; null where that is not proved, or there is none at all. */
   readonly within: bigint | null;
   readonly smoothness: "proved" | "found";
-  /** Nothing is asked of stations but that tasks fit: blocks of each are in an order of work. */
-  readonly isByTimeAlone: boolean;
   readonly nodes: number;
   readonly ended: Exclude<SearchEnd, "first">;
 }
@@ -64,7 +63,6 @@ export async function levelLine(
     reason: reasonOf(line, problem, answer, least.reason),
     // Of rounded loads the smoothest plan is not always that of true ones.
     smoothness: isCountedExactly(line) && problem.time?.isAll ? answer.smoothness : "found",
-    isByTimeAlone: problem.time?.isAll ?? false,
     ended: answer.ended,
   };
 }

@@ -1,4 +1,4 @@
-import { orderOfWork, positionalWeights } from "../order-of-work.js";
+import { inOrderOfWork } from "../order-of-work.js";
 import {
   type CycleBound,
   type CycleProblem,
@@ -12,7 +12,7 @@ import { SmoothSearch } from "./smooth-search.js";
 import { smoothWork } from "./smooth-work.js";
 
 export interface LevelAnswer {
-  /** No dearer than before, blocks of each station in order of work where its time stands by itself. */
+  /** No dearer than before, blocks of each station in order of work. */
   readonly plan: BlockPlan;
   /** In steps of the problem. */
   readonly cycle: bigint;
@@ -51,7 +51,7 @@ export async function levelPlan(
   const cycle = problem.cycleOf(smooth.plan, least.cycle);
   const isProved = least.bound.cycle >= cycle;
   return {
-    plan: time === null ? smooth.plan : inOrder(time, smooth.plan),
+    plan: inOrderOfWork(problem.workAt(cycle), smooth.plan),
     cycle,
     bound: least.bound,
     outcome: isProved ? "proved" : "found",
@@ -104,15 +104,4 @@ async function smoothStations(
     isProved: search.isProved,
     nodes: search.nodes,
   };
-}
-
-/** The blocks of each station in an order of work. */
-function inOrder(time: StationTimes, plan: BlockPlan): BlockPlan {
-  const whole = { times: time.times, before: time.before, limit: 1 };
-  const weights = positionalWeights(whole);
-  const units = time.stationsOf(plan);
-  return plan.map((station, at) => {
-    const blockOf = new Map(units[at]!.map((unit, each) => [unit, station.blocks[each]!]));
-    return { ...station, blocks: orderOfWork(whole, weights, units[at]!).map((unit) => blockOf.get(unit)!) };
-  });
 }

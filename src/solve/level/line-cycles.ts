@@ -17,12 +17,13 @@ import type { Stations } from "../problem.js";
 import { CycleGrid, sumsOf } from "../search/cycle-grid.js";
 import type { CycleProblem, StationTimes } from "../search/cycle-problem.js";
 import { commonDivisor } from "../search/exact-sums.js";
-import { asksTimeOnly } from "../search/task-rules.js";
 import { arrangeBlocks } from "../station/arrange-blocks.js";
 import { arrangeStation } from "../station/arrange-station.js";
 import { OpenStation } from "../station/open-station.js";
+import { rulesOf } from "../station/task-rules.js";
 import {
   type BlockPlan,
+  blocksByTask,
   type FilledStation,
   kindAt,
   mostOfStation,
@@ -144,13 +145,11 @@ export class LineCycles implements CycleProblem {
   /** Blocks as units, in the order of their first tasks. */
   private timeAlone(): StationTimes {
     const { base } = this;
-    const blocks = [...base.members.keys()].sort(
-      (one, two) => base.members[one]![0]! - base.members[two]![0]!,
-    );
+    const { blocks, times, before } = blocksByTask(base);
     const unitOf = new Map(blocks.map((block, unit) => [block, unit]));
     const most = mostOfStation(base);
     const handling = this.handling(0);
-    const isAll = asksTimeOnly(base) && base.loads.every((load) => load <= most);
+    const isAll = rulesOf(base) === null && base.loads.every((load) => load <= most);
     const station = new OpenStation(base);
     const nothingInUse = base.equipment.map(() => 0);
     const inOrder = base.loads.map((_, block) => [unitOf.get(block)!, block] as const);
@@ -159,8 +158,8 @@ export class LineCycles implements CycleProblem {
       return plan !== null && isCheaper(costOf(plan), this.ceiling, this.aim) ? plan : null;
     };
     return {
-      times: blocks.map((block) => base.loads[block]!),
-      before: blocks.map((block) => base.before[block]!.map((each) => unitOf.get(each)!)),
+      times,
+      before,
       isAll,
       limitAt: (cycle) => Number((cycle - handling) / this.stepsOfPart),
       stationsOf: (plan) => plan.map((each) => each.blocks.map((block) => unitOf.get(block)!)),

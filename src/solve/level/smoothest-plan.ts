@@ -1,4 +1,4 @@
-import { tasksAfter } from "../order-of-work.js";
+import { directFollowers } from "../../line/precedence.js";
 import { commonDivisor } from "../search/exact-sums.js";
 import { evenestGaps } from "./squared-gaps.js";
 
@@ -34,7 +34,7 @@ export class SmoothestPlan {
     private known: bigint,
     private readonly mostNodes: number,
   ) {
-    this.after = tasksAfter({ times, before, limit: 1 });
+    this.after = directFollowers(before);
     this.waitsFor = before.map((earlier) => earlier.length);
     this.step = BigInt(commonDivisor(times));
     this.seen = Array.from({ length: count + 1 }, () => new Map());

@@ -5,6 +5,6 @@ export const mostFollowers: Rule = {
   name: "most-followers",
   ranks: "number of all its followers",
   source: "Tonge, A Heuristic Program for Assembly Line Balancing (1961)",
-  score: ({ followers }) => followers.map((later) => later.length),
+  score: ({ times, followers }) => times.map((_, task) => followers.list(task).length),
   reads: { as: "count", lowFirst: false },
 };

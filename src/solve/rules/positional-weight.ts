@@ -6,6 +6,6 @@ export const positionalWeight: Rule = {
   ranks: "task time plus the times of all its followers",
   source: "Helgeson and Birnie, Journal of Industrial Engineering 12 (1961)",
   score: ({ times, followers }) =>
-    times.map((own, task) => followers[task]!.reduce((sum, later) => sum + times[later]!, own)),
+    times.map((own, task) => followers.list(task).reduce((sum, later) => sum + times[later]!, own)),
   reads: { as: "time", lowFirst: false },
 };

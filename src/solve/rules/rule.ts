@@ -4,8 +4,8 @@ export interface RankedTasks {
   readonly times: readonly number[];
   /** Direct predecessors of each task. */
   readonly before: readonly (readonly number[])[];
-  /** All direct and indirect followers of each task, each once, ascending. */
-  readonly followers: readonly (readonly number[])[];
+  /** All direct and indirect followers of a task, each once; listed anew each time, as all lists together are long. */
+  readonly followers: { list(task: number): readonly number[] };
 }
 
 /**

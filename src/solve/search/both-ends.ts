@@ -9,6 +9,11 @@ import type { Instance } from "./instance.js";
  * awkward stations then fall into the middle of the line, where the choice of tasks is largest.
  */
 export class BothEnds {
+  /** Fills know only the time of stations: works whose instances have no rules. */
+  static suit({ rules }: Pick<Instance, "rules">): boolean {
+    return rules === null;
+  }
+
   /** Each end may look at its own number of full loads. */
   constructor(
     private readonly front: End,

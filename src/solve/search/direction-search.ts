@@ -2,6 +2,7 @@ import { stationsAfterEach } from "../bounds/tails.js";
 import { allWeightings, tightestWeightings, type Weighting } from "../bounds/weightings.js";
 import { ceilingDivision } from "../bounds/whole-numbers.js";
 import { type Aim, type Cost, isCheaper } from "../cost.js";
+import type { TaskRules } from "../station/task-rules.js";
 import type { FilledStation } from "../work.js";
 import { addTask, hasTask } from "./bit-sets.js";
 import { EmptyPositions } from "./empty-positions.js";
@@ -18,7 +19,6 @@ import { Pairs } from "./pairs.js";
 import { Remainder } from "./remainder.js";
 import { StateStore } from "./state-store.js";
 import { Swaps } from "./swaps.js";
-import type { TaskRules } from "./task-rules.js";
 
 /** How a stretch of the search came out. "exhausted": no plan meets the target. */
 export type Stretch = "open" | "found" | "exhausted" | "nodes" | "memory";
@@ -81,7 +81,7 @@ export class DirectionSearch {
     const { rules } = instance;
     this.swaps = new Swaps(instance);
     const walked = rules === null ? this.swaps : new Swaps(instance, true);
-    this.exchanges = rules === null ? new Exchanges(instance, this.store, this.swaps) : null;
+    this.exchanges = Exchanges.suit(instance) ? new Exchanges(instance, this.store, this.swaps) : null;
     this.pairs = new Pairs(instance);
     this.pairedStations = this.pairs.stations;
     this.tails = stationsAfterEach(instance);

@@ -1,7 +1,7 @@
+import type { TaskRules } from "../station/task-rules.js";
 import { kindAt, type StationKind, type Work } from "../work.js";
 import { hasTask } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
-import type { TaskRules } from "./task-rules.js";
 
 /**
  * Whether the next position may be left empty to any avail. Where everything that could stand next further on could stand here as well,

@@ -11,9 +11,13 @@ import type { Swaps } from "./swaps.js";
  * far, where within a station only the last one is looked at. Leaves are paired as everywhere (see Leaves).
  *
  * A state that dominates has more work placed, or as much and more followers of its tasks, or as much of both and smaller task
- * numbers, so that no two dominate each other. Supports work of which any that fits may share a station: a plain line.
+ * numbers, so that no two dominate each other. Supports work of which any that fits may share a station: an instance without rules.
  */
 export class Exchanges {
+  static suit({ rules }: Pick<Instance, "rules">): boolean {
+    return rules === null;
+  }
+
   /** For each task, those with followers that it may replace, the longest first. */
   private readonly replaces: readonly Int32Array[];
   /** The tasks that may replace any. */

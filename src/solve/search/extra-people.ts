@@ -1,7 +1,7 @@
 import { ceilingDivision } from "../bounds/whole-numbers.js";
+import type { TaskRules } from "../station/task-rules.js";
 import { hasTask } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
-import type { TaskRules } from "./task-rules.js";
 
 /**
  * People beyond one at every station: the stations that hold some task of two people or more, those that hold some task of three, and

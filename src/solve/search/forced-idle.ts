@@ -14,9 +14,13 @@ import { taskHashes } from "./task-hashes.js";
  * its first ones (Jackson 1956), so the least idle time of the list holds for every plan. What is forced at one end is
  * missing at the other: there fewer partial plans are left, which may force more again.
  *
- * Supports work of which any that fits may share a station and every station holds as much as any other: a plain line.
+ * Supports work of which any that fits may share a station and every station holds as much as any other: an instance without rules.
  */
 export class ForcedIdle {
+  static suit({ rules }: Pick<Instance, "rules">): boolean {
+    return rules === null;
+  }
+
   /** By number of stations from this end. */
   readonly least: Float64Array;
   /** No plan has so few stations. */

@@ -1,10 +1,10 @@
 import type { Closed } from "../station/constraint.js";
+import type { TaskRules } from "../station/task-rules.js";
 import type { Instance } from "./instance.js";
 import { PassedOver } from "./passed-over.js";
 import { ReadyTasks } from "./ready-tasks.js";
 import { SumsAhead } from "./sums-ahead.js";
 import type { Swaps } from "./swaps.js";
-import type { TaskRules } from "./task-rules.js";
 
 /** What a stretch of the walk came to. */
 export type Walk = "load" | "end" | "pause";

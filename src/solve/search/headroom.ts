@@ -1,9 +1,9 @@
 import { ceilingDivision } from "../bounds/whole-numbers.js";
 import type { Aim, Cost } from "../cost.js";
+import type { TaskRules } from "../station/task-rules.js";
 import { ExtraPeople } from "./extra-people.js";
 import { Goal } from "./goal.js";
 import type { Instance } from "./instance.js";
-import type { TaskRules } from "./task-rules.js";
 
 /**
  * What plans cheaper than a ceiling leave to what follows a partial plan, where stations are asked more than time: people, and stations

@@ -1,10 +1,10 @@
 import { wholeDivision } from "../bounds/whole-numbers.js";
 import { orderOfWork, positionalWeights, tasksAfter } from "../order-of-work.js";
 import type { StationProblem } from "../problem.js";
-import { mostOfStation, turnWork, type Work } from "../work.js";
+import { rulesOf, type TaskRules } from "../station/task-rules.js";
+import { blocksByTask, mostOfStation, turnWork, type Work } from "../work.js";
 import { addTask, wordsFor } from "./bit-sets.js";
 import { commonDivisor, requireExactSums } from "./exact-sums.js";
-import { lookAtFloor, type TaskRules } from "./task-rules.js";
 
 /**
  * A station problem laid out for the search: tasks renumbered in order of work (so every arrow goes from a smaller to
@@ -39,16 +39,11 @@ export interface Instance {
 export function layOutEnd(work: Work, fromBack: boolean): Instance {
   const turned = fromBack ? turnWork(work) : work;
   const limit = mostOfStation(turned);
-  // Of equals the smaller number of a task goes first, whatever number its block has.
-  const blocks = [...turned.members.keys()].sort(
-    (one, two) => turned.members[one]![0]! - turned.members[two]![0]!,
-  );
-  const numberOf = new Map(blocks.map((block, at) => [block, at]));
-  const times = blocks.map((block) => Math.min(turned.loads[block]!, limit));
-  const before = blocks.map((block) => turned.before[block]!.map((each) => numberOf.get(each)!));
+  const { blocks, times: loads, before } = blocksByTask(turned);
+  const times = loads.map((load) => Math.min(load, limit));
   const instance = layOut({ times, limit, before });
   const original = instance.original.map((at) => blocks[at]!);
-  return { ...instance, original, rules: lookAtFloor(turned, original, commonDivisor(times)) };
+  return { ...instance, original, rules: rulesOf(turned, original, commonDivisor(times)) };
 }
 
 /** Throws TimesTooLargeError. */

@@ -6,11 +6,11 @@ import { shortenLongest } from "../level/shorten-longest.js";
 import { orderOfWork, positionalWeights } from "../order-of-work.js";
 import type { Stations } from "../problem.js";
 import { positionsOf } from "../station/arrange-blocks.js";
+import { blocksWithoutStation } from "../station/task-rules.js";
 import type { BlockPlan } from "../work.js";
 import { nodesToExtend } from "./beam.js";
 import { type CycleBound, type CycleProblem, mostStations, type StationTimes } from "./cycle-problem.js";
 import { RuleFills } from "./rule-fills.js";
-import { blocksWithoutStation } from "./task-rules.js";
 import { TwoWayBeam } from "./two-way-beam.js";
 import { TwoWaySearch } from "./two-way-search.js";
 

@@ -1,8 +1,8 @@
 import { OverfullHomes } from "../bounds/overfull-homes.js";
 import type { KeptSoFar, MovedSoFar } from "../station/labels.js";
+import type { TaskRules } from "../station/task-rules.js";
 import type { Today } from "../work.js";
 import { hasTask } from "./bit-sets.js";
-import type { TaskRules } from "./task-rules.js";
 
 /**
  * The least that the moves still ahead can cost: of the blocks that stand at a station today, so many must leave that the others

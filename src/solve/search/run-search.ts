@@ -1,6 +1,6 @@
 import type { Aim, Cost } from "../cost.js";
+import { rulesOf } from "../station/task-rules.js";
 import type { BlockPlan, Work } from "../work.js";
-import { asksTimeOnly } from "./task-rules.js";
 import { type Start, TwoWaySearch } from "./two-way-search.js";
 
 export interface SearchLimits {
@@ -73,7 +73,7 @@ export function runSearchBelow(
 }
 
 /** The partial plans that may be remembered of a work: fewer where each carries what its stations hand on. */
-export const mostStates = (work: Work): number => (asksTimeOnly(work) ? MOST_STATES : MOST_RULED_STATES);
+export const mostStates = (work: Work): number => (rulesOf(work) === null ? MOST_STATES : MOST_RULED_STATES);
 
 /** About 350 MB for a line of 100 tasks, 1 GB for one of 1,000. */
 export const MOST_STATES = 4_000_000;

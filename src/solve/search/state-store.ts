@@ -1,9 +1,9 @@
 import { type Aim, STATIONS_FIRST } from "../cost.js";
 import type { Carried } from "../station/constraint.js";
+import type { TaskRules } from "../station/task-rules.js";
 import type { Instance } from "./instance.js";
 import { Leaves } from "./leaves.js";
 import { taskHashes } from "./task-hashes.js";
-import type { TaskRules } from "./task-rules.js";
 
 /** What a partial plan has come to beside its tasks and stations where a line asks more of its stations than time. */
 export interface Reach {

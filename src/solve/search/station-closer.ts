@@ -11,6 +11,11 @@ import { Joins, NOBODY } from "./joins.js";
  * groups from settling. When nobody waits, the plan has a station less. The numbers drawn are the same in every run.
  */
 export class StationCloser {
+  /** Groups are asked nothing but whether they have the time: works whose instances have no rules. */
+  static suit({ rules }: Pick<Instance, "rules">): boolean {
+    return rules === null;
+  }
+
   /** Turns of waiting tasks so far. */
   nodes = 0;
   /** The best plan in the instance's task numbers. */

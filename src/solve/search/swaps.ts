@@ -1,7 +1,7 @@
 import { takeNoMore } from "../station/open-station.js";
+import type { TaskRules } from "../station/task-rules.js";
 import { addTask, hasTask, isWithin } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
-import type { TaskRules } from "./task-rules.js";
 
 /** A load, its `count` tasks, and the tasks that could start at its station; 1 in `inLoad` for those of the load. */
 interface Load {

@@ -1,12 +1,12 @@
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import type { Stations } from "../problem.js";
-import type { BlockPlan, Work } from "../work.js";
+import { blocksWithoutStation, rulesOf } from "../station/task-rules.js";
+import { type BlockPlan, turnPlan, type Work } from "../work.js";
 import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
 import { ForcedIdle, lookFromBothEnds } from "./forced-idle.js";
 import { type Instance, layOutEnd } from "./instance.js";
 import { StationCloser } from "./station-closer.js";
-import { asksTimeOnly, blocksWithoutStation } from "./task-rules.js";
 
 /** Where a search starts. */
 export interface Start {
@@ -25,8 +25,8 @@ export interface Start {
  * fewer partial plans so far has more turns: it is likely to run out of them first (Scholl & Klein 1997 choose the end of
  * each step alike). After its first turns the stations of the best plan are closed one by one as far as that goes.
  *
- * First plans and closing of stations support stations that are asked nothing but time; where positions of stations matter, the line is
- * searched from its first station only.
+ * First plans, closing of stations and idle time that is forced say themselves which instances they suit; where positions of stations
+ * matter, the line is searched from its first station only.
  */
 export class TwoWaySearch {
   best: BlockPlan | null;
@@ -38,7 +38,6 @@ export class TwoWaySearch {
   private sides: readonly Side[] = [];
   private closer: StationCloser | null = null;
   private readonly closingShare: number;
-  private readonly isPlain: boolean;
 
   constructor(
     private readonly work: Work,
@@ -50,8 +49,7 @@ export class TwoWaySearch {
     this.bound = least;
     this.aim = aim;
     this.front = layOutEnd(work, false);
-    this.isPlain = this.front.rules === null;
-    this.closingShare = this.isPlain && plan !== null ? CLOSING_SHARE : 0;
+    this.closingShare = StationCloser.suit(this.front) && plan !== null ? CLOSING_SHARE : 0;
   }
 
   private readonly front: Instance;
@@ -67,10 +65,10 @@ export class TwoWaySearch {
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
-    if (!this.isPlain && blocksWithoutStation(this.work).length > 0) this.bound = this.ceiling;
+    if (blocksWithoutStation(this.work).length > 0) this.bound = this.ceiling;
     if (this.isProved) return;
     this.sides = this.openSides();
-    if (this.isPlain) yield* this.buildFirstPlans();
+    if (BothEnds.suit(this.front)) yield* this.buildFirstPlans();
     for (let turns = 0; !this.isProved; turns++) {
       if (turns === TURNS_BEFORE_CLOSING) yield* this.closeStations();
       if (this.isProved) return;
@@ -138,9 +136,9 @@ export class TwoWaySearch {
     for (const { search } of this.sides) search!.aimBelow(this.ceiling);
   }
 
-  /** What the ends of a plain line leave idle at the least narrows the search from the other end, or ends it. */
+  /** What the ends of the line leave idle at the least narrows the search from the other end, or ends it. */
   private *forceIdle(mostSteps: number): Generator<null> {
-    if (!this.isPlain) return;
+    if (!ForcedIdle.suit(this.front)) return;
     const [front, back] = this.sides as [Side, Side];
     const target = Math.min(this.front.size, this.ceiling.stations - 1);
     if (front.forced?.target !== target) front.forced = new ForcedIdle(front.end.instance, target);
@@ -179,13 +177,8 @@ export class TwoWaySearch {
   }
 }
 
-/** From the last station to the first; positions do not matter. */
-function turnPlan(plan: BlockPlan): BlockPlan {
-  return plan.toReversed().map((station, position) => ({ ...station, position }));
-}
-
-/** Whether the search makes whole plans by itself, from both ends and by closing stations: where nothing but time is asked. */
-export const makesWholePlans = (work: Work): boolean => asksTimeOnly(work);
+/** Whether the search improves whole plans itself, from both ends and by closing stations. */
+export const improvesPlans = (work: Work): boolean => StationCloser.suit({ rules: rulesOf(work) });
 
 /** Stations of one person each, one after the other. */
 export function stationsInRow(stations: Stations): BlockPlan {
@@ -198,7 +191,7 @@ interface Side {
   readonly fromBack: boolean;
   /** Opened when the first plans are not enough. */
   search: DirectionSearch | null;
-  /** What this end leaves idle at the least, on a plain line. */
+  /** What this end leaves idle at the least; null where that is not looked for. */
   forced: ForcedIdle | null;
   stretch: Stretch;
   /** Stretches of search so far. */

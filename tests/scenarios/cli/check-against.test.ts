@@ -118,7 +118,7 @@ describe("A check against a revision", () => {
       status: 1,
       fails: ["slower-than-pace S1"],
       aside: [
-        'at "broken" the line file has faults or no pace: plans of then are checked against the line of now\n',
+        'at "broken" the line file has errors or no pace: plans of then are checked against the line of now\n',
         'at "broken" "bike.plan.yaml" is no plan: all that is found counts as new\n',
       ].join(""),
     });

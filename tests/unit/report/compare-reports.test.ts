@@ -149,7 +149,7 @@ describe("a comparison as a table", () => {
     const file = `${WHEEL.replace("lace: 40", "lace: {time: 40, caution: Mind the spoke ends}")}options: {long bench: {off-line: [wheels], note: early and late}}\n`;
     const text = await run(["--format", "markdown"], { files: { "line.yaml": file } });
     expect(text.split("\n").filter((line) => line.startsWith("- "))).toEqual([
-      "- long bench: frees 1 of 4 people in the busiest shift, leaving 3, but nobody over the day; takes 2 stations off the line; costs 1 bench place and one stock of 166 units.",
+      "- long bench: frees 1 of 4 people in the busiest shift, leaving 3, but nobody over the day; takes 2 stations off the line; costs 1 bench place and one buffer stock of 166 units.",
       "- long bench: bench wheels: lace, true; joins at fit; 95 s a unit at 1 place, 2 shifts a day, 79.2 % loaded; stock 166 units",
       "- long bench: early and late",
       "- lace: Mind the spoke ends",

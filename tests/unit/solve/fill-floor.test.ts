@@ -1,6 +1,5 @@
 import { expect, it } from "vitest";
-import type { FillingStep } from "../../../src/solve/fill-stations.js";
-import { fillWork } from "../../../src/solve/fill-work.js";
+import { type FillingStep, fillStations } from "../../../src/solve/fill-stations.js";
 import { type FloorTerms, floorLine } from "../../tools/floor-line.js";
 import { floorProblemOf, rowsOfFloor } from "../../tools/floor-plans.js";
 import { numbersOf } from "../../tools/line-of.js";
@@ -10,7 +9,7 @@ function fill(rows: readonly string[], ranking: string, terms: FloorTerms = {}) 
   const line = floorLine(rows, terms);
   const problem = floorProblemOf(line);
   const steps: FillingStep[] = [];
-  const plan = fillWork(problem, numbersOf(line, ...ranking.split(" ")), (step) => steps.push(step));
+  const plan = fillStations(problem, numbersOf(line, ...ranking.split(" ")), (step) => steps.push(step));
   return { rows: rowsOfFloor(line, problem, plan), steps };
 }
 

@@ -1,25 +1,24 @@
 import { describe, expect, it } from "vitest";
 import { allFollowers } from "../../../src/line/reach.js";
-import { type FillingStep, fillStations } from "../../../src/solve/fill-stations.js";
+import { type FillingStep, fillByTime, fillStations } from "../../../src/solve/fill-stations.js";
 import { loadsInParts } from "../../../src/solve/parts.js";
 import { rankTasks } from "../../../src/solve/rank-tasks.js";
 import { RULES } from "../../../src/solve/rules/register.js";
-import { toStationProblem } from "../../../src/solve/station-problem.js";
-import { idsOf, paceOf, shortLine } from "../../tools/line-of.js";
+import { plainWork } from "../../../src/solve/work.js";
+import { idsOf, shortLine } from "../../tools/line-of.js";
 
 /** Eight tasks at 75 s; A starts a fork to B, C and what follows C, H ends it. */
 const line = shortLine(["A 50", "B 40", "C 20 A", "D 45 C", "E 20 C", "F 25 D", "G 15 E", "H 35 B F G"]);
-const problem = toStationProblem(line, paceOf(75));
+const problem = { times: loadsInParts(line), limit: 75e6, before: line.before };
 
 function rank(name: string) {
   const rule = RULES.find((each) => each.name === name)!;
-  const sets = allFollowers(line.before);
-  const followers = line.tasks.map((_, task) => sets.list(task));
+  const followers = allFollowers(line.before);
   return rankTasks(rule, { times: loadsInParts(line), before: line.before, followers });
 }
 
 const filled = (name: string) =>
-  fillStations(problem, rank(name).order).map((tasks) => idsOf(line, tasks).join(" "));
+  fillByTime(problem, rank(name).order).map((tasks) => idsOf(line, tasks).join(" "));
 
 describe("rankings of a fork of eight tasks", () => {
   it("weigh a task with all its followers, each once", () => {
@@ -51,7 +50,7 @@ describe("filling stations", () => {
 
   it("tells every step: what was free, what was passed over, what was left when a station closed", () => {
     const steps: FillingStep[] = [];
-    fillStations(problem, rank("positional-weight").order, (step) => steps.push(step));
+    fillStations(plainWork(problem), rank("positional-weight").order, (step) => steps.push(step));
     const [a, c] = [0, 2];
     expect(steps.slice(0, 3)).toEqual([
       { step: "place", station: 0, task: a, freeBefore: 75e6, freeAfter: 25e6, passedOver: [] },

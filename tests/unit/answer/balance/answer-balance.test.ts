@@ -43,7 +43,7 @@ describe("lacing and truing at a bench at 60 s", () => {
       isGuess: false,
     });
     expect(blockFlagWords(line, offLine[0] as BlockFlag)).toBe(
-      "no gain in people: 4 and 4; the line is 2 stations shorter; 95 s of work at 2 bench places (79.2 % of the bench limit); one more stock, between bench and line",
+      "no gain in people: 4 and 4; the line is 2 stations shorter; 95 s of work at 2 bench places (79.2 % of the bench limit); one more buffer stock, between bench and line",
     );
     expect(offLine.filter((flag) => flag.kind !== "block" || flag.freed !== 0)).toEqual([]);
   });
@@ -90,7 +90,7 @@ describe("a task of 0.6 min at a pace of 0.5 min", () => {
       { kind: "slower", lineCycle: ratio(36_000_000), rate: { kind: "demand", units: 100n } },
     ]);
     expect(longAnswersWords(line, flag.answers)).toBe(
-      "parallel places: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace, or 3 stations with places at every station (`max-places: 2`)); split: 2 parts of at most 0.5 min; bench: 2 places for a, joining at b (a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120",
+      "parallel workplaces: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace, or 3 stations with places at every station (`max-places: 2`)); split: 2 parts of at most 0.5 min (5 stations and 5 people in all, efficiency 84 % at the pace); bench: 2 places for a, joining at b (3 stations at the line and 5 people in all; a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120 (4 stations and 4 people in all, efficiency 87.5 % at the pace)",
     );
   });
 });

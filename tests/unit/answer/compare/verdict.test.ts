@@ -12,13 +12,13 @@ const verdictOf = async (options: string, names?: string[]) =>
 describe("the verdict", () => {
   it("names what nobody is freed by, and what it costs all the same", async () => {
     expect(await verdictOf("wheels-off-line: {off-line: [[lace, true]]}")).toBe(
-      "wheels-off-line: frees nobody; takes 2 stations off the line; costs 2 bench places and one stock.",
+      "wheels-off-line: frees nobody; takes 2 stations off the line; costs 2 bench places and one buffer stock.",
     );
   });
 
   it("tells the busiest shift from the day", async () => {
     expect(await verdictOf("long bench: {off-line: [wheels]}")).toBe(
-      "long bench: frees 1 of 4 people in the busiest shift, leaving 3, but nobody over the day; takes 2 stations off the line; costs 1 bench place and one stock of 166 units.",
+      "long bench: frees 1 of 4 people in the busiest shift, leaving 3, but nobody over the day; takes 2 stations off the line; costs 1 bench place and one buffer stock of 166 units.",
     );
   });
 
@@ -112,7 +112,7 @@ describe("the verdict", () => {
     const options =
       "on two shifts: {off-line: [wheels]}, over: {calendar: {shifts: {early: {length: 7.5 h, overtime: 30 min}}}}";
     expect(await verdictOf(options, ["on two shifts", "as it is"])).toBe(
-      "as it is: gives back 1 bench place; needs one stock less (166 units); costs 1 person more in the busiest shift (4) and 2 more stations.",
+      "as it is: gives back 1 bench place; needs one buffer stock less (166 units); costs 1 person more in the busiest shift (4) and 2 more stations.",
     );
     expect(await verdictOf(options, ["over", "as it is"])).toBe(
       "as it is: frees nobody; gives back 30 min of overtime a day.",
@@ -124,10 +124,10 @@ describe("the verdict", () => {
       "unit: s\ndemand: 60 per hour\nmax-places: 2\ntasks: {frame: {time: 30, on-base: true}, lace: 60, fit: {time: 24, after: [frame, lace]}}\noptions: {off: {off-line: [[lace]]}}\n",
     );
     expect(verdictWords((await compared(line)).verdict)).toBe(
-      "off: frees nobody; takes 1 place off the line; costs 1 bench place and one stock.",
+      "off: frees nobody; takes 1 place off the line; costs 1 bench place and one buffer stock.",
     );
     expect(verdictWords((await compared(line, ["off", "as it is"])).verdict)).toBe(
-      "as it is: frees nobody; gives back 1 bench place; needs one stock less; costs 1 more place on the line.",
+      "as it is: frees nobody; gives back 1 bench place; needs one buffer stock less; costs 1 more place on the line.",
     );
   });
 
@@ -138,7 +138,7 @@ describe("the verdict", () => {
     );
     expect(
       verdictWords((await compared(lineOf(`${wheel}options: {parts: {off-line: [wheels]}}\n`))).verdict),
-    ).toContain("costs 1 bench place and 2 stocks of 180 units");
+    ).toContain("costs 1 bench place and 2 buffer stocks of 180 units");
   });
 
   it("says how many places fewer stations have", async () => {

@@ -36,22 +36,22 @@ describe("A task of 210 s at a line cycle of 120 s loaded to 85 %, where a task 
   const floor = "stations: [{id: L1}, {id: L2}, {id: L3}]\n";
 
   it("has two parallel places, with the stations and people that a balance of the line with them has", async () => {
-    const words = (await answersTo(RESERVE + tasks)).get("parallel places")!;
+    const words = (await answersTo(RESERVE + tasks)).get("parallel workplaces")!;
     const size = await sizeOf(`${RESERVE}max-places: 2\n${tasks}`);
     expect(size).toBe("2 stations and 3 people in all");
-    expect(words).toContain(`parallel places: 2, units taken in turn (${size}`);
+    expect(words).toContain(`parallel workplaces: 2, units taken in turn (${size}`);
   });
 
   it("has the same where stations stand on the floor", async () => {
-    const words = (await answersTo(RESERVE + floor + tasks)).get("parallel places")!;
+    const words = (await answersTo(RESERVE + floor + tasks)).get("parallel workplaces")!;
     const size = await sizeOf(`${RESERVE}max-places: 2\n${floor}${tasks}`);
-    expect(words).toContain(`parallel places: 2, units taken in turn (${size}`);
+    expect(words).toContain(`parallel workplaces: 2, units taken in turn (${size}`);
   });
 
   it("needs three where nothing may exceed the station limit", async () => {
-    const words = (await answersTo(RESERVE + tasks, "--strict-limit")).get("parallel places")!;
+    const words = (await answersTo(RESERVE + tasks, "--strict-limit")).get("parallel workplaces")!;
     const size = await sizeOf(`${RESERVE}max-places: 3\n${tasks}`, "--strict-limit");
-    expect(words).toContain(`parallel places: 3, units taken in turn (${size}`);
+    expect(words).toContain(`parallel workplaces: 3, units taken in turn (${size}`);
     expect(await sizeOf(`${RESERVE}max-places: 2\n${tasks}`, "--strict-limit")).toBe("infeasible");
   });
 
@@ -95,10 +95,10 @@ describe("Places that work beside a long task fills", () => {
 
   it("are counted as a balance of the line with them counts them: 2 people in place of 3", async () => {
     // 6 s at two places of 5 s leave 4 s, which b fills.
-    const words = (await answersTo(text, "--cycle", "5")).get("parallel places")!;
+    const words = (await answersTo(text, "--cycle", "5")).get("parallel workplaces")!;
     const size = await sizeOf(`${text}max-places: 2\n`, "--cycle", "5");
     expect(size).toBe("1 station and 2 people in all");
-    expect(words).toContain(`parallel places: 2, units taken in turn (${size}`);
+    expect(words).toContain(`parallel workplaces: 2, units taken in turn (${size}`);
   });
 });
 
@@ -117,14 +117,14 @@ ${more}tasks:
     const answers = await answersTo(file("30 per hour"));
     const size = await sizeOf(file("30 per hour", "max-places: 2\n"));
     expect(size).toBe("1 station and 3 people in all");
-    expect(answers.get("parallel places")).toContain(`(${size}`);
+    expect(answers.get("parallel workplaces")).toContain(`(${size}`);
   });
 
   it("are among them on a line with rules of the shop floor", async () => {
     const floor = "stations: [{id: L1}, {id: L2}]\n";
     const answers = await answersTo(file("30 per hour", floor));
     const size = await sizeOf(file("30 per hour", `${floor}max-places: 2\n`));
-    expect(answers.get("parallel places")).toContain(`(${size}`);
+    expect(answers.get("parallel workplaces")).toContain(`(${size}`);
     const slower = await sizeOf(file("27 per hour", floor));
     expect(answers.get("slower pace")).toContain(`(${slower}`);
   });
@@ -153,9 +153,11 @@ describe("A task of 150 s with one jig at a line cycle of 120 s", () => {
     `line: x\nunit: s\n${more}\ntasks: {lace: {time: 150, equipment: jig, on-base: true}, seat: {time: 40, after: lace}}\n`;
 
   it("needs two places and two jigs, as a balance of the line with them has", async () => {
-    const words = (await answersTo(file("equipment: {jig: 1}"), "--cycle", "120")).get("parallel places")!;
+    const words = (await answersTo(file("equipment: {jig: 1}"), "--cycle", "120")).get(
+      "parallel workplaces",
+    )!;
     const size = await sizeOf(file("equipment: {jig: 2}\nmax-places: 2"), "--cycle", "120");
-    expect(words).toContain(`parallel places: 2 and 2 x jig (1 exists), units taken in turn (${size}`);
+    expect(words).toContain(`parallel workplaces: 2 and 2 x jig (1 exists), units taken in turn (${size}`);
     expect(await sizeOf(file("equipment: {jig: 1}\nmax-places: 2"), "--cycle", "120")).toBe("infeasible");
   });
 });
@@ -185,7 +187,9 @@ describe("A model of 90 s at a task, at 60 s with 20 % of overload", () => {
     expect(answers.get("more overload")).toContain(`\`model-overload: 50 %\` (${size}`);
     expect(await sizeOf(file("49 %"), "--cycle", "60")).toBe("infeasible");
     const places = await sizeOf(file("20 %", "max-places: 2\n"), "--cycle", "60");
-    expect(answers.get("parallel places")).toContain(`parallel places: 2, units taken in turn (${places}`);
+    expect(answers.get("parallel workplaces")).toContain(
+      `parallel workplaces: 2, units taken in turn (${places}`,
+    );
     // 90 / 1.2 = 75 s.
     const slower = await sizeOf(file("20 %"), "--cycle", "75");
     expect(answers.get("slower pace")).toContain(`a line cycle of 75 s, 48 units per hour (${slower}`);
@@ -204,7 +208,7 @@ apart: [[a, b]]
 tasks: {a: {time: 50, skill: brakes, on-base: true}, b: {time: 50, skill: press, after: a}, c: {time: 200, after: b}}
 `;
     const answers = await answersTo(text, "--cycle", "120");
-    expect(answers.get("parallel places")).toContain("the people listed have these skills");
+    expect(answers.get("parallel workplaces")).toContain("the people listed have these skills");
     const same = "(no plan then either, for the same reasons)";
     expect(answers.get("slower pace")).toBe(`slower pace: no pace helps ${same}`);
     expect(answers.get("split")).toBe(`split: 2 parts of at most 120 s ${same}`);
@@ -228,17 +232,17 @@ tasks:
     expect(told.slice(-2)).toEqual([
       [
         "a",
-        "a: cargo takes 70 s, above 66 s, what a station has for one model (model-overload 10 %): no station that it may stand at can hold it",
+        "a: cargo takes 70 s, above 66 s, what a station has for one model (model-overload 10 %): no station can hold it",
       ],
       [
         "c",
-        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists; a unit stands 70 s for it (20 s and 50 s of machine), and it may stand 60 s at a station (holds: 1): no station that it may stand at can hold it",
+        "c: 2 x rig needed: 20 s of loading + 50 s of running = 70 s, above the line cycle of 60 s; 1 exists; a unit stands 70 s for it (20 s and 50 s of machine), and it may stand 60 s at a station (holds: 1): no station can hold it",
       ],
     ]);
     const places = offLine[0].reason.split("; ")[0];
     const size = await sizeOf(`${text.replace("rig: 1", "rig: 2")}max-places: 2\n`, "--cycle", "60");
     expect(places).toContain(
-      `parallel places: 2 for a, 2 for c and 2 x rig (1 exists), units taken in turn (${size}`,
+      `parallel workplaces: 2 for a, 2 for c and 2 x rig (1 exists), units taken in turn (${size}`,
     );
   });
 });

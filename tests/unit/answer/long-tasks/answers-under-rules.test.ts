@@ -118,7 +118,9 @@ apart: [[b, c]]
 tasks: {a: {time: 50, equipment: e}, b: {time: 10}, c: {time: 10, after: b}, d: {time: 10, after: c}}
 `;
     const answers = await answersTo(text, "40");
-    expect(answers.get("parallel places")).toContain("parallel places: 2, units taken in turn (no plan");
+    expect(answers.get("parallel workplaces")).toContain(
+      "parallel workplaces: 2, units taken in turn (no plan",
+    );
     expect(answers.get("split")).toContain("split: 2 parts of at most 40 s (no plan");
   });
 });
@@ -132,7 +134,7 @@ model-overload: ${overload}
 tasks: {a: {time: 20}, b: {time: {m: 130, n: 60}, after: a}}
 `;
     const answers = await answersTo(text("20 %"), "60");
-    expect([...answers.keys()]).toEqual(["parallel places", "split", "bench", "slower pace"]);
+    expect([...answers.keys()]).toEqual(["parallel workplaces", "split", "bench", "slower pace"]);
     expect(await hasPlan(text("200 %"), "60")).toBe(false);
   });
 });
@@ -147,16 +149,16 @@ ${places}tasks: {a: {time: 120}, b: {time: 45, after: a}, c: {time: 45, after: b
   it("are at a station of its own, and say what places at other stations too would spare", async () => {
     const { measures } = await balance(text("max-places: 2\n"), "60");
     expect([measures.stations, measures.operators]).toEqual([2, 4]);
-    expect((await answersTo(text(""), "60")).get("parallel places")).toBe(
-      "parallel places: 2, units taken in turn (3 stations and 4 people in all, efficiency 87.5 % at the pace, or 2 stations with places at every station (`max-places: 2`))",
+    expect((await answersTo(text(""), "60")).get("parallel workplaces")).toBe(
+      "parallel workplaces: 2, units taken in turn (3 stations and 4 people in all, efficiency 87.5 % at the pace, or 2 stations with places at every station (`max-places: 2`))",
     );
   });
 
   it("are only at the stations where the task may stand", async () => {
     // b and c fill one place each at S2 and S3; were places allowed there too, S2 would hold both.
     const fixed = text("").replace("{time: 120}", "{time: 120, station: S1}");
-    expect((await answersTo(fixed, "60")).get("parallel places")).toBe(
-      "parallel places: 2, units taken in turn (3 stations and 4 people in all, efficiency 87.5 % at the pace)",
+    expect((await answersTo(fixed, "60")).get("parallel workplaces")).toBe(
+      "parallel workplaces: 2, units taken in turn (3 stations and 4 people in all, efficiency 87.5 % at the pace)",
     );
   });
 });
@@ -170,8 +172,8 @@ tasks: {l: {time: 110, station: S1}, x: {time: 40, after: l}, y: {time: 40, afte
 `;
     const { measures } = await balance(text("max-places: 2\n"), "60");
     expect([measures.stations, measures.operators]).toEqual([2, 4]);
-    expect((await answersTo(text(""), "60")).get("parallel places")).toBe(
-      "parallel places: 2, units taken in turn (2 stations and 4 people in all, efficiency 79.2 % at the pace, with places at every station (`max-places: 2`))",
+    expect((await answersTo(text(""), "60")).get("parallel workplaces")).toBe(
+      "parallel workplaces: 2, units taken in turn (2 stations and 4 people in all, efficiency 79.2 % at the pace, with places at every station (`max-places: 2`))",
     );
   });
 });
@@ -204,8 +206,8 @@ tasks: {a: {time: 130}, b: {time: {m: 130, n: 60}, after: a}}
     const { findings } = await balance(text, "60");
     const told = findings.filter(({ rule }: { rule: string }) => rule === "over-working-time");
     expect(told.map(({ message }: { message: string }) => message)).toEqual([
-      "a takes 130 s, 216.7 % of the working time (60 s): no station that it may stand at can hold it",
-      "b takes 95 s, 158.3 % of the working time (60 s); m takes 130 s, above 72 s, what a station has for one model (model-overload 20 %): no station that it may stand at can hold it",
+      "a takes 130 s, 216.7 % of the working time (60 s): no station can hold it",
+      "b takes 95 s, 158.3 % of the working time (60 s); m takes 130 s, above 72 s, what a station has for one model (model-overload 20 %): no station can hold it",
     ]);
   });
 });

@@ -34,7 +34,7 @@ describe("A task that would take more parts or places than a line can have", () 
   it("is told so, and no balance with so many is tried", async () => {
     const { status, stderr, words } = await run(FAILING, "balance", "--nodes", "300");
     expect(status).toBe(1);
-    expect(words).toContain("weld: parallel places: no, it would take 160;");
+    expect(words).toContain("weld: parallel workplaces: no, it would take 160;");
     expect(words).toContain("split: no, it would take 160 parts of at most 96 s;");
     expect(words).toContain("slower pace: a line cycle of 15300 s");
     // The time itself is no slip: failures alone have it done 100 times.

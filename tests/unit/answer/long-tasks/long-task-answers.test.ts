@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { flagImpossibleTasks } from "../../../../src/answer/long-tasks/flag-long-tasks.js";
+import { flagLongTasks } from "../../../../src/answer/long-tasks/flag-long-tasks.js";
 import { answerLongTasks } from "../../../../src/answer/long-tasks/long-task-answers.js";
 import type { BalancingOptions } from "../../../../src/solve/balance.js";
 import { paceFromDemand } from "../../../../src/time/pace.js";
@@ -43,7 +43,7 @@ describe("A task of 70 s before others of 30, 33 and 36 s at 67.5 s", () => {
     const { withPlaces } = await answerLongTasks(line, paceOf(67.5), null, options);
     const { stations, people, outcome } = withPlaces!;
     expect({ stations, people, outcome }).toEqual({ stations: 2, people: 3, outcome: "proved" });
-    const [flag] = await flagImpossibleTasks(line, paceOf(67.5), options);
+    const [flag] = await flagLongTasks(line, paceOf(67.5), [0], null, options);
     const { stationsAfter, peopleAfter } = flag!;
     expect([stationsAfter, peopleAfter, flag!.outcome]).toEqual([stations, people, outcome]);
   });
@@ -55,7 +55,7 @@ describe("A long task on a line with a test whose failures are repaired", () => 
       "unit: s\ntasks: {a: 70, b: {time: 30, after: a}, c: {time: 30, after: b, test: {fail: 5 %, repair: 300 s, return-to: c}}}\n",
     );
     const { withPlaces } = await answerLongTasks(line, paceOf(67.5), null, options);
-    const [flag] = await flagImpossibleTasks(line, paceOf(67.5), options);
+    const [flag] = await flagLongTasks(line, paceOf(67.5), [0], null, options);
     expect([withPlaces!.people, flag!.peopleAfter]).toEqual([3, 3]);
   });
 });

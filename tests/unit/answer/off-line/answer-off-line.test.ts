@@ -21,7 +21,7 @@ const answer = (line: Line, limit: number, more: Partial<OffLineOptions> = {}) =
 describe("Lacing and truing at a bench at 60 s", () => {
   const line = shortLine(["frame! 30", "lace 40", "true 55 lace", "fit 20 frame true", "brake 35 fit"]);
 
-  it("gains nobody: 4 and 4 people, at 75 % efficiency over all of them; two positions fewer, one stock more", async () => {
+  it("gains nobody: 4 and 4 people, at 75 % efficiency over all of them; two positions fewer, one buffer stock more", async () => {
     const found = await answer(line, 60);
     const { before, blocks, outcome } = found;
     expect([before.people, before.stations, toNumber(before.efficiency!)]).toEqual([4, 4, 0.75]);
@@ -30,7 +30,7 @@ describe("Lacing and truing at a bench at 60 s", () => {
     expect([best!.bench.places, best!.plan!.stations, best!.plan!.people]).toEqual([2, 2, 4]);
     expect(toNumber(best!.plan!.efficiency!)).toBe(0.75);
     expect(blockWords(found, best!)).toBe(
-      "no gain in people: 4 and 4; the line is 2 stations shorter; one stock",
+      "no gain in people: 4 and 4; the line is 2 stations shorter; one buffer stock",
     );
     expect(outcome).toBe("proved");
   });

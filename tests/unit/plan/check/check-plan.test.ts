@@ -93,6 +93,23 @@ describe("Shares of a load", () => {
   });
 });
 
+describe("A task that failures have done more than once", () => {
+  const line = lineOf(
+    "unit: s\ntasks: {a: 5, b: {time: 55, after: a, test: {fail: 10 %, repair: 60, return-to: b}}}\n",
+  );
+
+  it("is told with how often it is done: 55 / 0.9 = 61.111 s", () => {
+    expect(told(line, "stations: [{tasks: [a]}, {tasks: [b]}]", 60)).toEqual([
+      "error slower-than-pace: S2 takes 61.111 s (55 s x 1.1111 times per good unit), 101.9 % of its working time of 60 s; the line then makes 58.91 good units an hour instead of 60",
+    ]);
+  });
+
+  it("has its name beside it where it shares its station", () => {
+    const [first] = told(line, "stations: [{tasks: [a, b]}]", 60);
+    expect(first).toContain("S1 takes 66.111 s (b: 55 s x 1.1111 times per good unit), ");
+  });
+});
+
 describe("What a plan was made for", () => {
   const line = three();
   const print = fingerprintOf(line);

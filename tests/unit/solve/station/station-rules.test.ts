@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { asksTimeOnly } from "../../../../src/solve/search/task-rules.js";
 import { isAllowed, mayShare } from "../../../../src/solve/station/station-rules.js";
+import { rulesOf } from "../../../../src/solve/station/task-rules.js";
 
 import { type FloorTerms, floorLine } from "../../../tools/floor-line.js";
 import { floorProblemOf } from "../../../tools/floor-plans.js";
@@ -72,8 +72,8 @@ describe("tasks that must share a station", () => {
   });
 });
 
-it("asks stations for time only until something beyond precedence and one limit for all of them is said", () => {
-  const has = (terms: FloorTerms) => !asksTimeOnly(floorProblemOf(floorLine(["a 10", "b 10 a"], terms)));
+it("has no rules until something beyond precedence and one limit for all of them is said", () => {
+  const has = (terms: FloorTerms) => rulesOf(floorProblemOf(floorLine(["a 10", "b 10 a"], terms))) !== null;
   const ofTask = { floor: [], tasks: {} };
   expect(has(ofTask)).toBe(false);
   // Equipment that is not counted and skills where nobody is listed bind nothing.

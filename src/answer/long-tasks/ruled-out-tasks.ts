@@ -11,13 +11,15 @@ import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio, subtract, ZERO } from "../../time/ratio.js";
 import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
-import { modelTimeOf } from "../long-tasks/room-for-tasks.js";
-import { type FloorLongTask, longWords, tellFloorLongTasks } from "./floor-long-tasks.js";
-import { askAboutUnits } from "./long-task-findings.js";
+import { type LongTask, longWords, tellLongTasks, whichStation } from "./find-long-tasks.js";
+import { findUnitSlips } from "./find-unit-slips.js";
+import { modelTimeOf } from "./room-for-tasks.js";
 
 /** A task that a rule leaves without a station though its hands would fit the places of one; times in microseconds. */
 export interface RuledOutTask {
   readonly task: number;
+  /** It may stand at every station, as far as the line says where. */
+  readonly isAnywhere: boolean;
   /** Counted machines that it keeps busy for longer than those that exist have time for. */
   readonly machines: readonly BusyMachine[];
   /** Counted equipment that its hands keep for longer than those that exist have time for, and how long that is. */
@@ -65,7 +67,8 @@ export function findRuledOutTasks(line: Line, pace: Pace, strictLimit: boolean):
         ? { held, most: fromParts(line, longest), holds, places: limits.length }
         : null;
     const isRuledOut = machines.length + models.length > 0 || equipment !== null || dwell !== null;
-    return isRuledOut ? [{ task, machines, equipment, dwell, models }] : [];
+    const isAnywhere = kinds.length === problem.kinds.length;
+    return isRuledOut ? [{ task, isAnywhere, machines, equipment, dwell, models }] : [];
   });
 }
 
@@ -83,7 +86,7 @@ function scarcest(line: Line, task: number): string | null {
 export function tellTasksWithoutStation(
   line: Line,
   pace: Pace,
-  long: readonly FloorLongTask[],
+  long: readonly LongTask[],
   ruledOut: readonly RuledOutTask[],
   strictLimit: boolean,
 ): Finding[] {
@@ -94,7 +97,7 @@ export function tellTasksWithoutStation(
       ({ machines, equipment, dwell, models }) =>
         machines.length + models.length > 0 || equipment !== null || dwell !== null,
     );
-  const byTimeOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
+  const longOnly = long.filter(({ task }) => !told.some((each) => each.task === task));
   const both = told.map((each) => {
     const { id, place } = line.tasks[each.task]!;
     const own = longOf(each.task);
@@ -103,13 +106,13 @@ export function tellTasksWithoutStation(
     return finding({
       rule: "over-working-time",
       severity: "error",
-      message: `${start}${words}: no station that it may stand at can hold it`,
+      message: `${start}${words}: ${whichStation(each)} can hold it`,
       file: line.file,
       place,
       task: id,
     });
   });
-  return [...tellFloorLongTasks(line, byTimeOnly, strictLimit), ...both, ...askAboutUnits(line, pace)];
+  return [...findUnitSlips(line, pace), ...tellLongTasks(line, longOnly, strictLimit), ...both];
 }
 
 /** Models that take no more than the average say nothing new of a task that is too long. */

@@ -1,6 +1,6 @@
-import type { Supports } from "../station/constraint.js";
-import { OpenStation } from "../station/open-station.js";
 import { mostOfPerson, mostOfStation, type Work } from "../work.js";
+import type { Supports } from "./constraint.js";
+import { OpenStation } from "./open-station.js";
 
 /** What is asked of the stations of an instance beside time; everything by its task numbers. */
 export interface TaskRules {
@@ -29,10 +29,23 @@ export interface TaskRules {
   mayStandFor(two: number, one: number): boolean;
 }
 
-/** What dominances and bounds need to know of the floor; null where the stations are asked nothing but time, and are all alike. */
-export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): TaskRules | null {
-  if (asksTimeOnly(work) && blocksWithoutStation(work).length === 0) return null;
+/**
+ * What ways to search need to know of what is asked of stations; null where no constraint applies, and all stations are alike: whatever
+ * fits their time is a plan. A way that supports no rules is used there alone, as the rest of the search takes the path without them.
+ *
+ * @param blockOf the block of each task of an instance
+ * @param divisor parts of the work in a unit of the instance
+ */
+export function rulesOf(
+  work: Work,
+  blockOf: Int32Array = Int32Array.from(work.loads.keys()),
+  divisor = 1,
+): TaskRules | null {
   const station = new OpenStation(work);
+  const isAlike = work.kinds.length === 1 && work.kinds[0]!.limits.length === 1;
+  const isByTask = work.members.every((tasks) => tasks.length === 1);
+  if (station.constraints.length === 0 && isAlike && isByTask && blocksWithoutStation(work).length === 0)
+    return null;
   const all: Supports[] = station.supports;
   const perPerson = mostOfPerson(work);
   const personTime = Float64Array.from(blockOf, (block) =>
@@ -55,16 +68,6 @@ export function lookAtFloor(work: Work, blockOf: Int32Array, divisor: number): T
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
     mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
   };
-}
-
-/** Whether stations are asked nothing but that their tasks fit, and are all alike. */
-export function asksTimeOnly(work: Work): boolean {
-  const isAlike = work.kinds.length === 1 && work.kinds[0]!.limits.length === 1;
-  return (
-    isAlike &&
-    work.members.every((tasks) => tasks.length === 1) &&
-    new OpenStation(work).constraints.length === 0
-  );
 }
 
 /** Blocks that no station may hold, even alone. */

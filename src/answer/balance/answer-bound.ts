@@ -1,4 +1,4 @@
-import type { Line } from "../../line/line.js";
+import { type Line, mayDouble } from "../../line/line.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
 import { ONE_PERSON } from "../../plan/plan.js";
@@ -11,24 +11,21 @@ import type { Pace } from "../../time/pace.js";
 import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import type { AnswerBound, BoundReason } from "./balance-answer.js";
 
-/**
- * The least stations; where more is asked of stations than time, the least people, and the least stations with so many. Of a line that
- * has a plan.
- */
+/** The least people, and the least stations with so many. Of a line that has a plan. */
 export function boundOf(line: Line, pace: Pace, found: Balance): AnswerBound {
-  const { bound } = found;
+  const { byTime } = found;
   const { people, stations } = found.least!;
-  if (found.timeOnly) {
-    const { kind, stations: least } = bound!;
-    const reason = { kind: "by-time", bound: factsOf(line, found, bound!) } as const;
-    return { stations: least, people: null, cycleOfPlan: null, kind, reason };
-  }
-  const common = { stations, people, cycleOfPlan: null };
+  const isOfPeople = mayDouble(line) || line.tasks.some((task) => task.people > 1 || task.side !== null);
+  const common = { stations, people, isOfPeople, cycleOfPlan: null };
   if (found.searched)
     return { ...common, kind: "search", reason: { kind: "ruled-out", nodes: found.search!.proofNodes } };
-  if (bound !== null && bound.stations === people) {
-    const reason = { kind: "under-rules", bound: factsOf(line, found, bound) } as const;
-    return { ...common, kind: bound.kind, reason };
+  if (byTime !== null && byTime.bound.stations === people) {
+    const { bound, leavesOut } = byTime;
+    return {
+      ...common,
+      kind: bound.kind,
+      reason: { kind: "by-time", bound: factsOf(line, found, bound), leavesOut },
+    };
   }
   const { zones } = found;
   if (zones.reduce((sum, each) => sum + each.stations, 0) === people)
@@ -65,9 +62,10 @@ function stationsReason(
   pace: Pace,
   found: Balance,
 ): Extract<BoundReason, { kind: "people" }>["stations"] {
-  const { least, bound } = found;
+  const { least, byTime } = found;
   const { stations } = least!;
-  if (bound?.stations === stations) return { kind: "by-time", bound: factsOf(line, found, bound) };
+  if (byTime?.bound.stations === stations)
+    return { kind: "by-time", bound: factsOf(line, found, byTime.bound) };
   const work = line.tasks.map((task) => task.load).reduce(add, ZERO);
   const bothSides = line.tasks.some((task) => task.side !== null);
   const limits = [...line.floor, null].map((station) => {

@@ -2,29 +2,40 @@ import { jobFor } from "../../benches/bench-job.js";
 import { countShares } from "../../benches/count-shares.js";
 import { findBlocks, inOrderOfWork, marksBase } from "../../benches/find-blocks.js";
 import { holdsOf } from "../../benches/held-on-line.js";
-import { measureBench } from "../../benches/measure-bench.js";
+import { type BenchFigures, measureBench } from "../../benches/measure-bench.js";
 import type { Line } from "../../line/line.js";
+import { unitsPerHour } from "../../plan/figures/output.js";
 import { workingTime } from "../../plan/figures/working-time.js";
 import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
-import { ceiling, compare, divide, larger, multiply, ONE, ratio, subtract } from "../../time/ratio.js";
-import { findFloorLongTasks } from "../balance/floor-long-tasks.js";
+import {
+  ceiling,
+  compare,
+  divide,
+  floor,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+} from "../../time/ratio.js";
 import { RestBalancer } from "../off-line/balance-rest.js";
 import { planWithBenches } from "../off-line/plan-with-benches.js";
 import { balanceChanged, balanceEquipped, type ChangedLine, sizeOf } from "./changed-line.js";
-import { noBench, rateAt } from "./flag-long-tasks.js";
+import { findLongTasks } from "./find-long-tasks.js";
 import { leastLineCycle, slowed } from "./least-line-cycle.js";
-import type { ChangedResult, LongAnswer, MoreEquipment } from "./long-answer.js";
+import type { BenchTerms, ChangedResult, LongAnswer, MoreEquipment, SlowerRate } from "./long-answer.js";
 import { type PlacesForTasks, placesForTasks } from "./places-for-tasks.js";
 import { MOST_PARTS, placesOfEach, RoomForTasks } from "./room-for-tasks.js";
 import { splitTask } from "./split-task.js";
 
 const OTHERS_TOO_LONG = { kind: "others-too-long" } as const;
 
-/** What helps tasks that are too long for the stations of a line with shop-floor rules, each answer as a balance that keeps them. */
-export class FloorAnswers {
+/** What helps tasks that are too long for their stations, each answer as a balance that keeps the rules of the line. */
+export class HelpForTasks {
   private readonly room: RoomForTasks;
   private slowerAnswer: Promise<LongAnswer> | null = null;
   private readonly told = new Set<string>();
@@ -91,7 +102,8 @@ export class FloorAnswers {
     };
   }
 
-  async split(task: number): Promise<LongAnswer> {
+  /** @param isBalanced whether the line is balanced with it */
+  async split(task: number, isBalanced: boolean): Promise<LongAnswer> {
     const { line, pace, room } = this;
     const { machineTime, stations } = line.tasks[task]!;
     if (machineTime > 0) return { kind: "no-split", isJoint: false };
@@ -107,6 +119,7 @@ export class FloorAnswers {
     const common = { kind: "split", ...part, fixedTo } as const;
     if (this.mustHelpAll && this.long.length > 1)
       return { ...common, equipment: [], result: OTHERS_TOO_LONG };
+    if (!isBalanced) return { ...common, equipment: [], result: null };
     const needed = new Map([...room.equipmentFor(task).keys()].map((name) => [name, 1]));
     const changed = await balanceEquipped(
       splitTask(line, task, parts),
@@ -123,7 +136,7 @@ export class FloorAnswers {
     const { line, pace, long, room } = this;
     if (line.modelOverload === null) return null;
     // Whatever a model may ask for, a task that is too long on average stays so.
-    if (findFloorLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
+    if (findLongTasks(line, pace, this.options.strictLimit).length > 0) return null;
     const shares = long.map((task) => {
       const places = room.placesAllowed(task);
       const alone = postOf(line, pace, { ...ONE_PERSON, id: "", tasks: [task], places });
@@ -139,7 +152,7 @@ export class FloorAnswers {
   }
 
   /** The smallest block that holds the task and that no rule holds at the line, or why there is none. */
-  async bench(task: number): Promise<LongAnswer> {
+  async bench(task: number, isBalanced: boolean): Promise<LongAnswer> {
     const { line, pace, options } = this;
     const fixed = holdsOf(line, [task]).filter(({ kind }) => kind === "fixed-station");
     if (fixed.length > 0) return { kind: "no-bench", isJoint: false, holds: fixed };
@@ -154,8 +167,6 @@ export class FloorAnswers {
     const limits = { nodes: options.nodes ?? Number.MAX_SAFE_INTEGER, checkpoint: options.checkpoint };
     const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
     const bench = await measureBench(countShares(line), pace, job, limits);
-    const rest = await new RestBalancer(line, pace, options).of([bench]);
-    const beside = planWithBenches(line, pace, rest, [bench]);
     const isOtherTooLong = this.mustHelpAll && this.long.some((each) => !block.tasks.includes(each));
     return {
       kind: "bench",
@@ -164,12 +175,18 @@ export class FloorAnswers {
       joinsAt: line.tasks[block.joinsAt]!.id,
       places: bench.places,
       isGuess: !marksBase(line),
-      result: isOtherTooLong
-        ? OTHERS_TOO_LONG
-        : beside.plan === null
-          ? { kind: "no-plan", obstacles: beside.obstacles }
-          : { kind: "plan", stations: beside.stations!, people: beside.people! },
+      result: isOtherTooLong ? OTHERS_TOO_LONG : isBalanced ? await this.resultBeside(bench) : null,
     };
+  }
+
+  /** The line with the bench beside it. */
+  private async resultBeside(bench: BenchFigures): Promise<BenchTerms["result"]> {
+    const { line, pace, options } = this;
+    const rest = await new RestBalancer(line, pace, options).of([bench]);
+    const beside = planWithBenches(line, pace, rest, [bench]);
+    return beside.plan === null
+      ? { kind: "no-plan", obstacles: beside.obstacles }
+      : { kind: "plan", stations: beside.stations!, people: beside.people! };
   }
 
   /** The pace at which the line has a plan: that at which the longest of these tasks fits a station, or a slower one. */
@@ -220,4 +237,18 @@ export class FloorAnswers {
       return needed <= count ? [] : [{ name, needed, count }];
     });
   }
+}
+
+/** No block holds the task. */
+const noBench = (line: Line): LongAnswer =>
+  marksBase(line)
+    ? { kind: "no-bench", isJoint: false, holds: [] }
+    : { kind: "unknown-bench", isJoint: false };
+
+/** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */
+function rateAt(line: Line, pace: Pace, lineCycle: Ratio): SlowerRate {
+  const { demand } = line;
+  if (demand === null) return { kind: "hour", units: unitsPerHour(line, lineCycle)! };
+  const units = floor(multiply(demand.units, divide(pace.lineCycle, lineCycle)));
+  return { kind: "demand", units, demand };
 }

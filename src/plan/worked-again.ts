@@ -1,0 +1,29 @@
+import type { Line } from "../line/line.js";
+import { visitsPerGoodUnit } from "../line/visits.js";
+import { compare, divide, ZERO } from "../time/ratio.js";
+import { factorShown, showTimesIn } from "../time/show-in-unit.js";
+import { unevenVisits } from "./figures/units-tested.js";
+
+/** More sums fit no message. */
+const NAMED = 3;
+
+/**
+ * " (55 s x 1.1111 times per good unit)" behind what tasks take, where failures have some of them done more or less than once for a good
+ * unit; with their names where other tasks take time as well. Empty where all of them are done once.
+ */
+export function workedAgainWords(line: Line, tasks: readonly number[]): string {
+  const timed = tasks.filter((task) => compare(line.tasks[task]!.load, ZERO) > 0);
+  const uneven = new Set(unevenVisits(line).map(({ task }) => task));
+  const again = timed.filter((task) => uneven.has(task));
+  if (again.length === 0) return "";
+  const show = showTimesIn(line.unit);
+  const sums = again.slice(0, NAMED).map((task) => {
+    const { id, load } = line.tasks[task]!;
+    const often = visitsPerGoodUnit(line, line.tasks[task]!);
+    const once = divide(load, often);
+    const sum = `${show(once)} x ${factorShown(often, { of: once, total: load }, show, 4)} times per good unit`;
+    return timed.length === 1 ? sum : `${id}: ${sum}`;
+  });
+  const more = again.length > NAMED ? [`${again.length - NAMED} more`] : [];
+  return ` (${[...sums, ...more].join("; ")})`;
+}
