@@ -1,7 +1,7 @@
 import type { Line } from "../line/line.js";
 import { handlingAt } from "../line/passes.js";
 import type { Pace } from "../time/pace.js";
-import { compare, divide, ONE, type Ratio, ratio } from "../time/ratio.js";
+import { add, compare, divide, larger, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { unitsFor } from "./figures/machines.js";
 import { personTime } from "./figures/person-time.js";
 import type { Plan, Station } from "./plan.js";
@@ -82,31 +82,45 @@ export function postOf(line: Line, pace: Pace, station: Station): Post {
 
 /** The stations of a plan as posts, in order of flow, each with the counted equipment that it has. */
 export function postsOf(line: Line, pace: Pace, { stations }: Plan): Post[] {
-  const shared = shareEquipment(line, pace, stations);
-  return stations.map((station, at) => ({ ...postOf(line, pace, station), equipment: shared[at]! }));
+  const posts = stations.map((station) => postOf(line, pace, station));
+  const shared = shareEquipment(line, pace, stations, posts);
+  return posts.map((post, at) => ({ ...post, equipment: shared[at]! }));
 }
 
 /**
  * The counted equipment of each station. Each that uses a name has one of it; of the others, the station whose units keep theirs longest
- * gets the next, as far as it needs one at the pace, or has a place without one.
+ * gets the next, as far as it needs one at the pace, has a place without one, or is held up by it while a further unit stands there.
  */
-function shareEquipment(line: Line, pace: Pace, stations: readonly Station[]): PostEquipment[][] {
+function shareEquipment(
+  line: Line,
+  pace: Pace,
+  stations: readonly Station[],
+  posts: readonly Post[],
+): PostEquipment[][] {
   const shared = stations.map((): PostEquipment[] => []);
   if (line.equipment.size === 0) return shared;
   const times = stations.map((station) => equipmentTimes(line, station));
+  const slowest = posts.map(cycleWithoutEquipment).reduce(larger, ZERO);
   for (const [name, count] of line.equipment) {
     const users = stations.flatMap(({ places }, at) => {
       const held = times[at]!.get(name);
       if (held === undefined) return [];
-      return [{ at, held, units: 1, wanted: Math.max(places, unitsFor(held, pace.lineCycle)) }];
+      const wanted = Math.max(places, unitsFor(held, pace.lineCycle));
+      return [{ at, held, units: 1, wanted, most: places * posts[at]!.holds }];
     });
+    const shareOf = ({ held, units }: (typeof users)[number]) => divide(held, ratio(units));
     for (let free = count - users.length; free > 0; free--) {
-      const [first, ...others] = users.filter(({ units, wanted }) => units < wanted);
+      const [first, ...others] = users.filter(
+        (user) => user.units < user.wanted || (user.units < user.most && compare(shareOf(user), slowest) > 0),
+      );
       if (first === undefined) break;
-      const shareOf = ({ held, units }: typeof first) => divide(held, ratio(units));
       others.reduce((one, two) => (compare(shareOf(two), shareOf(one)) > 0 ? two : one), first).units++;
     }
     for (const { at, held, units } of users) shared[at]!.push({ name, held, units });
   }
   return shared;
 }
+
+/** What people and the room where units stand can keep at a station. */
+const cycleWithoutEquipment = ({ busy, dwell, holds, handling, places }: Post): Ratio =>
+  divide(add(larger(busy, divide(dwell, ratio(holds))), handling), ratio(places));

@@ -35,7 +35,7 @@ const MOST_PAIRS = 400_000;
 /**
  * The least sum of changes on a small line: every plan of each demand that is near enough to today's for a lower sum (no chain of
  * changes is shorter than the change from one end to the other) is listed, and the shortest way through them found. Null where there
- * are too many, and where tasks alone do not say which plan it is: with sides, parallel places, or ids that tell how far apart stations
+ * are too many, and where tasks alone do not say which plan it is: with sides, machines, parallel places, or ids that tell how far apart stations
  * stand.
  *
  * @param nearest the demand whose plan today's plan changes to
@@ -78,7 +78,8 @@ function everyPlanNear(
 ): Assignment[] | null {
   const isSided = line.tasks.some(({ side }) => side !== null);
   if (line.tasks.length > MOST_TASKS || mayDouble(line) || isSided) return null;
-  if (layOutWork(line, { pace, strictLimit, slowest: null, free: false }).isPositional) return null;
+  const work = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+  if (work.isPositional || work.schedule !== null) return null;
   const order = topologicalOrder(line.before);
   // Whole microseconds, rounded so that nothing is left out; the verifier decides.
   const least = line.tasks.map(({ load }) => Number(floor(load)));

@@ -2,6 +2,8 @@ import type { Line } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { stationIds, stationNumbers } from "../../plan/station-numbers.js";
+import { orderStation } from "../../plan/station-order.js";
+import { dwellAt, equipmentTimes } from "../../plan/station-schedule.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import {
   ANY_COST,
@@ -24,6 +26,7 @@ import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { BlockPlan, Home, Today, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
+import { compare, type Ratio } from "../../time/ratio.js";
 import { type StandingTerms, stands } from "./as-checked.js";
 import { type Move, moveCost, movesBetween } from "./match-stations.js";
 
@@ -486,10 +489,13 @@ function frontOf(levels: readonly Level[]): TradeOff[] {
   return front;
 }
 
-/** Tasks that stay keep the order in which they are worked today; what is taken over comes as soon as the arrows allow after that. */
+/**
+ * Tasks that stay keep the order in which they are worked today; what is taken over comes as soon as the arrows allow after that. Not where
+ * a unit would stand longer, or equipment be held longer, than in the order that was found for the station.
+ */
 export function keepOrder(line: Line, from: Plan, station: Station): Station {
-  // The starts of a wide product's tasks hang on their order.
-  if (station.sides !== null) return station;
+  // Who does a task, and on which side, hangs on their order.
+  if (station.sides !== null || station.persons !== null) return station;
   const today = from.stations.flatMap(({ tasks }) => tasks);
   const rank = (task: number) => (today.includes(task) ? today.indexOf(task) : today.length + task);
   const left = [...station.tasks].sort((one, two) => rank(one) - rank(two));
@@ -498,7 +504,13 @@ export function keepOrder(line: Line, from: Plan, station: Station): Station {
     const at = left.findIndex((task) => !line.before[task]!.some((each) => left.includes(each)));
     tasks.push(...left.splice(at, 1));
   }
-  return { ...station, tasks };
+  const kept = { ...station, tasks };
+  const holds = orderStation(line, kept).holds.map(({ name }) => name);
+  if (new Set(holds).size < holds.length) return station;
+  const takesMore = (of: (at: Station) => Ratio) => compare(of(kept), of(station)) > 0;
+  const held = (name: string) => (at: Station) => equipmentTimes(line, at).get(name)!;
+  const names = [...equipmentTimes(line, kept).keys()];
+  return takesMore((at) => dwellAt(line, at)) || names.some((name) => takesMore(held(name))) ? station : kept;
 }
 
 /** What the move of a task that must stay costs: more than all others together. */

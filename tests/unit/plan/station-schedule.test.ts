@@ -116,6 +116,24 @@ describe("equipment", () => {
     expect(posts.map(({ equipment }) => equipment.map(({ units }) => units))).toEqual([[1], [2]]);
     expect(posts.map(cycleOfPost).map(inSeconds)).toEqual([90, 75]);
   });
+
+  it("that is left over goes to a place where a second unit would wait for it: max(60, 67 / 2) = 60 s, and nowhere else", () => {
+    const line = floorLine(["a 50", "d 42 a", "c 22", "e 38"], {
+      tasks: { d: rig, c: { ...rig, machineTime: s(45) } },
+      equipment: { rig: 3 },
+      holds: 2,
+    });
+    const posts = postsOf(line, paceOf(95), planFrom(line, ["S1: a d", "S2: c e"]));
+    expect(posts.map(({ equipment }) => equipment.map(({ units }) => units))).toEqual([[1], [1]]);
+    const uneven = floorLine(["a 50", "c 22", "e 38"], {
+      tasks: { a: rig, c: { ...rig, machineTime: s(45) } },
+      equipment: { rig: 3 },
+      holds: 2,
+    });
+    const others = postsOf(uneven, paceOf(87), planFrom(uneven, ["S1: a", "S2: c e"]));
+    expect(others.map(({ equipment }) => equipment.map(({ units }) => units))).toEqual([[1], [2]]);
+    expect(others.map(cycleOfPost).map(inSeconds)).toEqual([50, 60]);
+  });
 });
 
 describe("people who share a unit", () => {
