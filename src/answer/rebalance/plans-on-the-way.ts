@@ -71,8 +71,8 @@ export class PlansOnTheWay {
   private readonly rank: ReadonlyMap<number, number>;
   private readonly keptLine: Line;
   private readonly keptPace: Pace;
-  /** Counted machines run by themselves, so that a cycle depends on the whole plan. */
-  private readonly hasMachines: boolean;
+  /** Stations share counted equipment, so that a cycle depends on the whole plan. */
+  private readonly sharesEquipment: boolean;
   private readonly known: ReadonlySet<string>;
   private readonly verified = new Map<bigint, readonly number[] | null>();
   /** What the verifier said of each plan that it was asked of. */
@@ -119,7 +119,9 @@ export class PlansOnTheWay {
     this.standings = this.slots.map(() => new Map<bigint, Standing>());
     this.cycleToday = cycleOfPlan(postsOf(line, pace, from));
     this.keeps = larger(pace.lineCycle, this.cycleToday);
-    this.hasMachines = line.equipment.size > 0 && line.tasks.some(({ machineTime }) => machineTime > 0);
+    this.sharesEquipment = line.tasks.some(({ equipment }) =>
+      equipment.some((name) => line.equipment.has(name)),
+    );
     this.keptPace = withLineCycle(pace, this.keeps);
     this.keptLine = slower(line, pace.lineCycle, this.keeps);
     this.known = new Set(this.faultsOf(from));
@@ -141,7 +143,7 @@ export class PlansOnTheWay {
   /** Cycle of the plan once some parts are done, in microseconds. */
   cycleAt(done: bigint): Ratio {
     if (done === 0n) return this.cycleToday;
-    if (done === this.all || this.hasMachines)
+    if (done === this.all || this.sharesEquipment)
       return cycleOfPlan(postsOf(this.line, this.pace, this.planAt(done)));
     return cycleOfPlan(this.slots.flatMap((_, slot) => this.standing(slot, done).post ?? []));
   }
