@@ -1,7 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { mayDouble } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
-import { measurePlan, measureStations } from "../../plan/measure.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
@@ -10,7 +9,7 @@ import type { Pace } from "../../time/pace.js";
 import { add, compare, larger, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { sizeOf } from "../../time/show-numbers.js";
 import { type TaktSum, taktSum } from "../../time/takt.js";
-import { answerBalance } from "../balance/answer-balance.js";
+import { answerBalance, withPlan } from "../balance/answer-balance.js";
 import type { BalanceAnswer } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { leastChain } from "./least-chain.js";
@@ -378,14 +377,7 @@ function demandPlan(alone: Alone, chain: Chain | null): DemandPlan {
     };
   const plan = chain!.plans[at]!;
   const repair = peopleAtRepairs(line, takt.pace);
-  const balance = shownBalance({
-    ...answer,
-    balance: null,
-    level: null,
-    plan,
-    stations: measureStations(line, takt.pace, plan),
-    measures: measurePlan(line, takt.pace, plan),
-  });
+  const balance = shownBalance(withPlan(answer, plan));
   const change = at === 0 ? null : { ...chain!.changeAt(at), leastCost: chain!.leastBetween(at) };
   return {
     ...told,
