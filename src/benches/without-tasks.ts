@@ -23,6 +23,10 @@ export function withoutTasks(line: Line, taken: readonly number[]): Line {
       const [from, to] = [numberOf.get(wait.from), numberOf.get(wait.to)];
       return from === undefined || to === undefined ? [] : [{ ...wait, from, to }];
     }),
+    benches: line.benches.flatMap((bench) => {
+      const tasks = bench.tasks.flatMap((task) => numberOf.get(task) ?? []);
+      return tasks.length === 0 ? [] : [{ ...bench, tasks }];
+    }),
     together: groups(line.together),
     apart: groups(line.apart),
   };

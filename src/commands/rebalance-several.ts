@@ -1,6 +1,7 @@
 import { planSeveralDemands, slackNearToday } from "../answer/rebalance/several-demands.js";
 import { severalDemandsJson } from "../report/json/several-demands-json.js";
 import { severalDemandsText } from "../report/terminal/several-demands-text.js";
+import { demandWords } from "../report/terminal/staff-words.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Demand } from "../time/demand.js";
 import { namesSeveral, readDemandList } from "../time/demand-list.js";
@@ -80,8 +81,14 @@ export async function rebalanceSeveral(
     checkpoint: watch.checkpoint,
   });
   watch.close();
-  const findings = answer.demands.flatMap(({ balance }) => balance?.findings ?? []);
-  const errors = findings.filter(({ severity }) => severity === "error");
+  const errors = answer.demands.flatMap(({ demand, balance }) =>
+    (balance?.findings ?? [])
+      .filter(({ severity }) => severity === "error")
+      // What a plan has of its own is said with its demand, as the plans differ.
+      .map((each) =>
+        balance?.plan ? { ...each, message: `at ${demandWords(demand)}: ${each.message}` } : each,
+      ),
+  );
   if (!options.json) loaded.tell([...loaded.findings, ...errors], false);
   for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {
     const target = targets.get(demand);
@@ -101,7 +108,7 @@ export async function rebalanceSeveral(
   await emit(context, text, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   const isWhole = answer.demands.every(({ people }) => people !== null);
-  return isWhole ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
+  return isWhole && errors.length === 0 ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
 }
 
 /** A file for the plan of each demand, checked before the long work; none where no plan is to be written. Throws a UsageError. */

@@ -1,5 +1,6 @@
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
 import { lookBeside } from "../answer/rebalance/way-there.js";
+import { hasErrors } from "../findings/finding.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
@@ -118,7 +119,7 @@ async function showRebalance(
     : rebalanceText(answer, options.from, context, slack, way);
   await emit(context, text, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
-  return plan === null ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+  return plan === null || hasErrors(answer.balance.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
 function tell(loaded: LoadedLine, findings: LoadedLine["findings"]): void {

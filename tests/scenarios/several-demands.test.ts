@@ -75,3 +75,42 @@ it("A plan for each demand has the people of its balance, is written to its own 
 
 /** What the policy of the line asks for beyond its pace and rules. */
 const POLICY = ["min-efficiency", "max-above-least"];
+
+it("Two demands with as many people share a plan where its moves are fewer than a stop halfway", async () => {
+  // Any way from today's plan to 400 per day takes as many moves as the shortest one, so no sum is below that.
+  const line = [
+    "unit: s",
+    "demand: 300 per day",
+    "calendar: {shifts: {early: {length: 7.5 h}, late: {length: 7.25 h}}}",
+    "uptime: 95 %",
+    "yield: 98 %",
+    "handling: 3 s",
+    "plan-to: 90 %",
+    "models: {city: 50 %, cargo: 30 %, kids: 20 %}",
+    "model-overload: 60 %",
+    "tasks:",
+    "  load: {time: 30, people: {city: 1, cargo: 2, kids: 1}}",
+    "  fork: {time: {city: 26, cargo: 44, kids: 26}, after: load}",
+    "  wheels: {time: 24, quantity: {city: 2, cargo: 3, kids: 2}, after: fork}",
+    '  seats: {time: 18, quantity: {city: "-", cargo: 1, kids: 2}, after: load}',
+    "  motor: {time: 62, after: load}",
+    "  cables: {time: 40, after: [fork, motor]}",
+    "  brakes: {time: 50, after: [wheels, cables]}",
+    "  lights: {time: 35, after: cables}",
+    '  box: {time: {city: "-", cargo: 55, kids: 70}, after: fork}',
+    '  ride: {time: 45, after: [brakes, lights, box, seats], test: {fail: {city: 4 %, cargo: 10 %, kids: "-"}, repair: 5 min, return-to: brakes}}',
+    "  audit: {time: 60, every: 10, after: ride}",
+    "  label: {time: 20, after: ride}",
+    "  pack: {time: {city: 50, cargo: 66, kids: 50}, after: [label, audit]}",
+  ].join("\n");
+  const today =
+    "format: linepoise-plan/1\nstations: [{id: S1, tasks: [load, fork, wheels, seats]}, {id: S2, tasks: [motor, cables, lights]}, {id: S3, tasks: [brakes, box]}, {id: S4, tasks: [ride, label, audit, pack]}]\n";
+  const ask = async (demand: string) => {
+    const args = ["rebalance", "l.yaml", "--from", "p.yaml", "--demand", demand, "--json"];
+    return JSON.parse((await runLinepoise({ args, files: { "l.yaml": line, "p.yaml": today } })).stdout);
+  };
+  const alone = await ask("400 per day");
+  const { cost } = await ask("280, 340, 400 per day");
+  const [{ people, leastMoves }] = alone.tradeOffs;
+  expect([people, cost]).toEqual([6, leastMoves]);
+});

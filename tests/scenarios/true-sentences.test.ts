@@ -139,3 +139,49 @@ describe("a plan that is slower than its pace by less than is usually shown", ()
     expect(said).toContain("100.000001 % of the line cycle: too slow");
   });
 });
+
+describe("a rebalance of a line on which a unit runs past the end of a station farther than its room", () => {
+  // B 60 s, C 30 s and D 40 s of a cargo are 130 s of the 100 s that 10 h / 360 are; the plan of `balance` has A and B together.
+  const line = [
+    "unit: s",
+    "demand: 360 per shift",
+    "calendar: {shifts: {day: {length: 10 h}}}",
+    "models: {city: 80 %, cargo: 20 %}",
+    "sequence: [city, city, city, city, cargo]",
+    "drift-room: 10 s",
+    "tasks:",
+    "  A: {time: {city: 40, cargo: 80}}",
+    "  B: {time: {city: 20, cargo: 60}}",
+    "  C: {time: 30, after: [A, B]}",
+    "  D: {time: 40, after: C}",
+    "  E: {time: 45, after: D}",
+    "  F: 20",
+  ].join("\n");
+  const today = plan(
+    "{id: S1, tasks: [A, F]}, {id: S2, tasks: [B, C]}, {id: S3, tasks: [D]}, {id: S4, tasks: [E]}",
+  );
+  const files = { "l.yaml": line, "p.yaml": today };
+
+  it("says so of the plan that it shows, with the status and the words of check", async () => {
+    const args = ["rebalance", "l.yaml", "--from", "p.yaml", "--write", "new.yaml"];
+    const { status, stderr, files: written } = await runLinepoise({ args, files });
+    expect(status).toBe(1);
+    expect(stderr).toBe(
+      "l.yaml: a unit of cargo takes 130 s at S2, 30 s over its working time of 100 s; caught up in 3 units of city at 10 s each, before the next one comes; work runs up to 30 s past the end of S2, and `drift-room` allows 10 s [peak]\n",
+    );
+    const checked = await runLinepoise({
+      args: ["check", "l.yaml", "new.yaml"],
+      files: written,
+    });
+    expect(checked.status).toBe(1);
+    expect(checked.stdout).toContain(stderr);
+  });
+
+  it("says of which of several demands it is", async () => {
+    const args = ["rebalance", "l.yaml", "--from", "p.yaml", "--demand", "300, 360 per shift"];
+    const { status, stderr } = await runLinepoise({ args, files });
+    expect(status).toBe(1);
+    expect(stderr).toContain("l.yaml: at 300 per shift: a unit of cargo takes 160 s at S1, 40 s over");
+    expect(stderr).toContain("l.yaml: at 360 per shift: a unit of cargo takes 130 s at S2, 30 s over");
+  });
+});

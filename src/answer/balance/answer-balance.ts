@@ -2,6 +2,7 @@ import { findUncountedShares } from "../../benches/count-shares.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
+import type { Plan } from "../../plan/plan.js";
 import { type Balance, type BalancingOptions, balance } from "../../solve/balance.js";
 import type { Pace } from "../../time/pace.js";
 import { compare } from "../../time/ratio.js";
@@ -10,7 +11,7 @@ import { findTightTasks, tightWords } from "../long-tasks/find-long-tasks.js";
 import { flagLongTasks } from "../long-tasks/flag-long-tasks.js";
 import { type FlaggedBlocks, flagBlocks } from "../off-line/flag-blocks.js";
 import { boundOf } from "./answer-bound.js";
-import { answerModels } from "./answer-models.js";
+import { type AnswerModels, answerModels } from "./answer-models.js";
 import { answerRules } from "./answer-rules.js";
 import {
   type AnswerBound,
@@ -96,10 +97,8 @@ export async function answerBalance(
     gap: gapOf(found, bound),
     offLine: [...tight, ...blocks.flags],
     findings: [
-      ...findTightStations(line, stations),
-      ...findBehindFloor(line, plan),
+      ...notesOfPlan(line, pace, plan, stations, models),
       ...findShiftNotes(line),
-      ...findShopNotes(line, pace, plan, models),
       ...crews,
       ...leftOut(blocks),
       ...findUncountedShares(line),
@@ -116,6 +115,44 @@ export async function answerBalance(
     ],
     models,
   };
+}
+
+/** The answer with another plan of its line in place of its own: measures, models and what is said of the plan are of that plan. */
+export function withPlan(answer: BalanceAnswer, plan: Plan): BalanceAnswer {
+  const { line, pace } = answer;
+  const before =
+    answer.plan === null ? [] : notesOfPlan(line, pace, answer.plan, answer.stations, answer.models);
+  const gone = new Set(before.map(({ message }) => message));
+  const stations = measureStations(line, pace, plan);
+  const models = answerModels(line, pace, plan);
+  return {
+    ...answer,
+    balance: null,
+    level: null,
+    plan,
+    stations,
+    measures: measurePlan(line, pace, plan),
+    models,
+    findings: [
+      ...notesOfPlan(line, pace, plan, stations, models),
+      ...answer.findings.filter(({ message }) => !gone.has(message)),
+    ],
+  };
+}
+
+/** What is said of one plan, and need not be true of another. */
+function notesOfPlan(
+  line: Line,
+  pace: Pace,
+  plan: Plan,
+  stations: readonly StationMeasures[],
+  models: AnswerModels | null,
+): Finding[] {
+  return [
+    ...findTightStations(line, stations),
+    ...findBehindFloor(line, plan),
+    ...findShopNotes(line, pace, plan, models),
+  ];
 }
 
 function howBalanced(found: Balance, method: string): HowBalanced {

@@ -8,7 +8,7 @@ import { noPlanAllowedWords } from "../../report/words/no-plan-allowed-words.js"
 import { type Cost, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
-import { answerBalance } from "../balance/answer-balance.js";
+import { answerBalance, withPlan } from "../balance/answer-balance.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { type StandingTerms, stands } from "./as-checked.js";
@@ -128,20 +128,23 @@ export async function rebalanceLine(
   const plan = chosen?.plan ?? null;
   const allowed = proofWithin(line, answer, answer.plan, within, trading.hasPoints, options);
   const overLimits = plan === from ? await lookOverLimits(balanced, from, trading, strictLimit) : null;
+  const told = plan === null ? answer : withPlan(answer, plan);
+  // Of today's plan over its limits, it is said which stations these are, and that check passes them.
+  const ofPlan = told.findings.filter(({ rule }) => overLimits === null || rule !== "over-limit");
   const balance: BalanceAnswer = {
-    ...answer,
+    ...told,
     balance: null,
     level: null,
     plan,
     // What is proved is proved of plans that keep to the limits.
     bound: overLimits === null ? answer.bound : null,
     outcome: overLimits === null ? outcomeOf(answer, within, allowed) : "found",
-    stations: plan === null ? [] : measureStations(line, pace, plan),
-    measures: plan === null ? null : measurePlan(line, pace, plan),
+    stations: plan === null ? [] : told.stations,
+    measures: plan === null ? null : told.measures,
     findings:
       chosen === null
         ? [...answer.findings, await noPlanAllowed(line, pace, from, trading, rows, within.isProved, options)]
-        : [...answer.findings, ...(overLimits?.findings ?? [])],
+        : [...ofPlan, ...(overLimits?.findings ?? [])],
   };
   const matched =
     chosen === null ? [] : matchStations(line, from, chosen.plan, trading.costs, chosen.moves.length);
@@ -167,9 +170,10 @@ function unlessItStands(answer: BalanceAnswer, from: Plan, terms: StandingTerms)
   const { line, pace, plan } = answer;
   if (plan !== null && !isCheaper(sizeOf(from), sizeOf(plan), PEOPLE_FIRST)) return answer;
   if (!stands(line, pace, from, terms)) return answer;
-  if (plan !== null) return { ...answer, plan: from, outcome: "found" };
+  if (plan !== null) return { ...withPlan(answer, from), outcome: "found" };
   const { takt, search } = answer;
-  return { ...EMPTY_ANSWER, line, pace, takt, search, outcome: "found", plan: from, findings: [] };
+  const empty: BalanceAnswer = { ...EMPTY_ANSWER, line, pace, takt, search, outcome: "found", findings: [] };
+  return withPlan(empty, from);
 }
 
 /** What keeps to the limits where today's plan, which is shown, does not; null where it does. */

@@ -1,7 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { mayDouble } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
-import { measurePlan, measureStations } from "../../plan/measure.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
@@ -10,7 +9,7 @@ import type { Pace } from "../../time/pace.js";
 import { add, compare, larger, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { sizeOf } from "../../time/show-numbers.js";
 import { type TaktSum, taktSum } from "../../time/takt.js";
-import { answerBalance } from "../balance/answer-balance.js";
+import { answerBalance, withPlan } from "../balance/answer-balance.js";
 import type { BalanceAnswer } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { leastChain } from "./least-chain.js";
@@ -168,6 +167,7 @@ class Chain {
         .map((at) => [at, at + 1] as const),
     ];
     for (const [at, beside] of outwards) await this.improve(at, [this.plans[beside]!], true);
+    for (const at of upwards.slice(this.nearest + 2)) await this.shareDown(at);
     const rounds = [upwards, upwards.toReversed()];
     for (let [still, round] = [0, 0]; still < 2 && round < MOST_ROUNDS && !this.isOver; round++) {
       const before = this.value();
@@ -258,6 +258,27 @@ class Chain {
       neighbours.map((each) => this.changeBetween(each, plan).cost).reduce((sum, each) => sum + each, 0);
     const worthOf = (plan: Plan) => [costs(plan), peopleOf(plan), plan.stations.length];
     if (isFirst || isLess(worthOf(found.plan), worthOf(this.plans[at]!))) this.plans[at] = found.plan;
+  }
+
+  /**
+   * One plan for a demand and those below it that take as many people, near to the plan below them all: a change once in place of several
+   * halfway. Taken where the sum falls.
+   */
+  private async shareDown(at: number): Promise<void> {
+    const first = this.planned.findIndex(
+      (_, below) => below > this.nearest && this.mostPeople(below) >= this.mostPeople(at),
+    );
+    if (first >= at || (await this.isStopped())) return;
+    const before = [...this.plans];
+    const value = this.value();
+    await this.improve(at, [before[first - 1]!], true);
+    const plan = this.plans[at]!;
+    for (let below = first; below < at; below++) {
+      const { line, takt } = this.planned[below]!;
+      if (verifyPlan(line, takt.pace, plan, this.options.strictLimit).length > 0) break;
+      this.plans[below] = plan;
+    }
+    if (!isLess(this.value(), value)) this.plans = before;
   }
 
   private changeBetween(one: Plan, two: Plan): Omit<Change, "leastCost"> {
@@ -378,14 +399,7 @@ function demandPlan(alone: Alone, chain: Chain | null): DemandPlan {
     };
   const plan = chain!.plans[at]!;
   const repair = peopleAtRepairs(line, takt.pace);
-  const balance = shownBalance({
-    ...answer,
-    balance: null,
-    level: null,
-    plan,
-    stations: measureStations(line, takt.pace, plan),
-    measures: measurePlan(line, takt.pace, plan),
-  });
+  const balance = shownBalance(withPlan(answer, plan));
   const change = at === 0 ? null : { ...chain!.changeAt(at), leastCost: chain!.leastBetween(at) };
   return {
     ...told,

@@ -18,3 +18,13 @@ it("A bench for the only task that says its side is balanced like any other", as
   expect(answer.outcome).toBe("proved");
   expect(answer.offLine.map(({ tasks }) => tasks)).toEqual([["hinge"]]);
 });
+
+it("Benches keep their own tasks, numbered anew, and one that has none left is gone", () => {
+  const stated = lineOf(
+    "unit: s\nbenches: {B1: {tasks: seat, share: 50 %}, B2: {tasks: bell}}\ntasks: {bell: 20, load: {time: 20, after: [bell, seat]}, seat: 30}\n",
+  );
+  const rest = withoutTasks(stated, numbersOf(stated, "bell"));
+  expect(rest.benches.map(({ id, tasks }) => [id, tasks.map((task) => rest.tasks[task]!.id)])).toEqual([
+    ["B1", ["seat"]],
+  ]);
+});
