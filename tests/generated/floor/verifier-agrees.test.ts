@@ -51,6 +51,20 @@ function staffAnyhow(
   return { position, tasks, places, crew: Math.max(...tasks.map((task) => line.tasks[task]!.people)) };
 }
 
+/** The plan with each station in the order of work in which the fewest rules are broken: while a machine runs, hands do what comes later. */
+function inBestOrder({ line, pace, strictLimit }: FloorCase, plan: Plan): Plan {
+  const faultsOf = (stations: readonly Station[]) => verifyPlan(line, pace, { stations }, strictLimit).length;
+  return plan.stations.reduce<Plan>(({ stations }, station, at) => {
+    const ways = ordersOf(station.tasks).map((tasks) => stations.with(at, { ...station, tasks }));
+    return { stations: ways.reduce((one, two) => (faultsOf(two) < faultsOf(one) ? two : one)) };
+  }, plan);
+}
+
+const ordersOf = (tasks: readonly number[]): number[][] =>
+  tasks.length === 0
+    ? [[]]
+    : tasks.flatMap((task) => ordersOf(tasks.filter((each) => each !== task)).map((rest) => [task, ...rest]));
+
 /** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
 const LONGEST_TEST = 120_000;
 
@@ -67,7 +81,10 @@ describe("the verifier and the plain meaning of the rules", { timeout: LONGEST_T
         fc.integer({ min: 0, max: 9 }),
         (given, drawn, order) => {
           const { plan, isSound } = planWith(given, positionsFor(given, drawn, order > 0));
-          const faults = verifyPlan(given.line, given.pace, plan, given.strictLimit);
+          const asDrawn = verifyPlan(given.line, given.pace, plan, given.strictLimit);
+          const isTried = isSound && asDrawn.length > 0;
+          const best = isTried ? inBestOrder(given, plan) : plan;
+          const faults = isTried ? verifyPlan(given.line, given.pace, best, given.strictLimit) : asDrawn;
           expect([faults.length === 0, faults]).toEqual([isSound, faults]);
           seen[isSound ? "sound" : "refused"]++;
         },
