@@ -13,13 +13,17 @@ import {
 import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
 import { passesOf } from "./every-floor-plan.js";
 import { everyModelOrder } from "./every-model-order.js";
+import { everySchedule } from "./every-schedule.js";
+
+/** Of a microsecond: shares, visits and units of every kind are whole in them. */
+const PARTS = 3600;
 
 const least = (one: Ratio, two: Ratio): Ratio => (compare(one, two) <= 0 ? one : two);
 
 /**
  * The shortest line cycle at which up to `count` stations of one place each can be worked, in microseconds: every assignment of
- * tasks to stations in order of flow, and at each station every order and every choice of sides. Three things ask for it: the
- * mean time with handling at each pass; each model, which may be above the working time by the overload; and the machines that exist.
+ * tasks to stations in order of flow, and at each station every order and every choice of sides. These ask for it: the mean time
+ * with handling at each pass; each model, which may be above the working time by the overload; how long a unit stands; its equipment.
  */
 export function leastFixedCycle(line: Line, count: number): Ratio | null {
   const needs = new Map<string, Ratio>();
@@ -35,9 +39,8 @@ export function leastFixedCycle(line: Line, count: number): Ratio | null {
       const stations = Array.from({ length: count }, (_, at) =>
         [...positionOf.keys()].filter((each) => positionOf[each] === at),
       ).filter((tasks) => tasks.length > 0);
-      const machines = machinesNeed(line, stations);
-      if (machines === null) return;
-      const all = stations.map(needOf).reduce(larger, machines);
+      if (!hasEquipment(line, stations)) return;
+      const all = stations.map(needOf).reduce(larger);
       best = best === null ? all : least(best, all);
       return;
     }
@@ -56,10 +59,24 @@ export function leastFixedCycle(line: Line, count: number): Ratio | null {
 function stationNeed(line: Line, tasks: readonly number[]): Ratio {
   const { modelOverload: overload } = line;
   const handling = multiply(ratio(line.handling), ratio(Math.round(passesOf(line, tasks) * 1e6), 1e6));
+  if (line.tasks.some(({ equipment }) => equipment.length > 0)) return scheduleNeed(line, tasks, handling);
   return everyWay(line, tasks)
     .map((ends) => {
       const held = overload === null ? [] : ends.map((end) => divide(end, add(ONE, overload)));
       return [meanOf(line, ends), ...held].map((each) => add(each, handling)).reduce(larger);
+    })
+    .reduce(least);
+}
+
+/** The same of a station where machines run: hands, models, the unit that stands there and the equipment that it keeps. */
+function scheduleNeed(line: Line, tasks: readonly number[], handling: Ratio): Ratio {
+  const more = line.modelOverload === null ? null : add(ONE, line.modelOverload);
+  const exact = (parts: number) => ratio(Math.round(parts), PARTS);
+  return everySchedule(line, tasks, 1, PARTS)
+    .map(({ busy, models, dwell, held }) => {
+      const ofModels = more === null ? [] : models.map((each) => divide(exact(each), more));
+      const ofPeople = [exact(busy), exact(dwell), ...ofModels].map((each) => add(each, handling));
+      return [...ofPeople, ...[...held.values()].map(exact)].reduce(larger);
     })
     .reduce(least);
 }
@@ -87,37 +104,9 @@ const meanOf = ({ models }: Line, ends: readonly Ratio[]): Ratio =>
     ? ends[0]!
     : models.map(({ share }, model) => multiply(share, ends[model]!)).reduce(add);
 
-/** The first cycle, of all at which a machine is just busy all the time, that the machines that exist keep up with; null: none. */
-function machinesNeed(line: Line, stations: readonly (readonly number[])[]): Ratio | null {
-  let need = ZERO;
-  for (const [name, count] of line.equipment) {
-    const busy = stations.flatMap((tasks) => {
-      const users = tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
-      return users.length === 0 ? [] : [users.map((task) => busyOf(line, task)).reduce(add)];
-    });
-    if (busy.length > count) return null;
-    const candidates = busy
-      .flatMap((each) => Array.from({ length: count }, (_, at) => divide(each, ratio(at + 1))))
-      .filter((each) => compare(each, ZERO) > 0)
-      .sort(compare);
-    const own = candidates.find(
-      (cycle) => busy.reduce((sum, each) => sum + unitsFor(each, cycle), 0) <= count,
-    );
-    need = larger(need, own ?? ZERO);
-  }
-  return need;
-}
-
-function busyOf(line: Line, task: number): Ratio {
-  const { machineTime, load, visits } = line.tasks[task]!;
-  if (machineTime === 0) return ZERO;
-  const often = visits
-    .map((own, model) => (visits.length === 1 ? own : multiply(line.models[model]!.share, own)))
-    .reduce(add);
-  return add(load, multiply(often, ratio(machineTime)));
-}
-
-function unitsFor(busy: Ratio, cycle: Ratio): number {
-  const { num, den } = divide(busy, cycle);
-  return Math.max(1, Number((num + den - 1n) / den));
-}
+/** Whether each station of one place has equipment of its own. */
+const hasEquipment = (line: Line, stations: readonly (readonly number[])[]): boolean =>
+  [...line.equipment].every(([name, count]) => {
+    const isUser = (task: number) => line.tasks[task]!.equipment.includes(name);
+    return stations.filter((tasks) => tasks.some(isUser)).length <= count;
+  });

@@ -146,5 +146,11 @@ const handsCycle = (line: Line, count: number) =>
 
 function withMeanTime(task: Line["tasks"][number]): Line["tasks"][number] {
   const { num, den } = task.load;
-  return { ...task, times: [Number((num * BigInt(task.every)) / den)], visits: [ratio(1, task.every)] };
+  return {
+    ...task,
+    machineTime: 0,
+    equipment: [],
+    times: [Number((num * BigInt(task.every)) / den)],
+    visits: [ratio(1, task.every)],
+  };
 }
