@@ -24,7 +24,8 @@ export async function findSharedCrew(
   plan: Plan,
   options: BalancingOptions,
 ): Promise<Finding[]> {
-  if (line.tasks.some(({ side }) => side !== null)) return [];
+  // What each of a crew may be given is a matter of who does what, which a note does not go into.
+  if (line.tasks.some(({ side }) => side !== null) || line.limits.length > 0) return [];
   const teams = plan.stations.filter(({ id, crew }) => crew > 1 && mostCrewAt(line, id) === 1);
   if (teams.length === 0) return [];
   const most = Math.max(...teams.map(({ crew }) => crew));

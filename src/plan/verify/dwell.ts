@@ -21,7 +21,8 @@ export const checkDwell: Check = (view) =>
 function checkDwellAt(view: PlanView, at: StationView, isLonger: boolean): Finding[] {
   const { line, pace } = view;
   const work = workOfMix(line, at);
-  if (work === null) return [tellCircle(line, at)];
+  // Where all are at one task at a time and no machine runs, equipment is free whenever they are.
+  if (work === null) return isLonger || at.sides !== null ? [tellCircle(line, at)] : [];
   const { places } = at.station;
   const holds = at.floor?.holds ?? line.holds;
   if (!isLonger || !isWholeCount(places)) return [];

@@ -77,7 +77,13 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
   return {
     tasks: order.tasks.map((each) => all[each]!),
     sides: who.sides && order.masks.map((mask) => sideOf(who.sides!, mask)),
-    persons: isShared && crew > 1 ? order.masks.map((mask) => personsOf(crew, who.persons, mask)) : null,
+    persons:
+      isShared && crew > 1
+        ? withNobodyIdle(
+            crew,
+            order.masks.map((mask) => personsOf(crew, who.persons, mask)),
+          )
+        : null,
     hands: who.sides === null ? load : hands + overAll(problem, again),
     ofModels: who.sides === null ? ofModels : inFull(work, ends),
     dwell: dwell + timeAgain(problem, all),
@@ -113,6 +119,20 @@ const inFull = ({ modelShares }: Work, ofShares: readonly number[]): Ratio[] =>
 
 function sideOf(sides: readonly StationSide[], mask: number): StationSide {
   return mask === 3 ? "both" : sides[mask - 1]!;
+}
+
+/** People who are there for a limit of each person only take over a task of somebody who has several: nothing starts later by that. */
+function withNobodyIdle(crew: number, persons: readonly (readonly number[])[]): (readonly number[])[] {
+  const shared = [...persons];
+  const tasksOf = (person: number) => shared.filter((own) => own.includes(person)).length;
+  for (let idle = 1; idle <= crew; idle++) {
+    if (tasksOf(idle) > 0) continue;
+    const at = shared.findIndex((own) => own.some((each) => tasksOf(each) > 1));
+    if (at < 0) break;
+    const busy = shared[at]!.find((each) => tasksOf(each) > 1)!;
+    shared[at] = shared[at]!.map((each) => (each === busy ? idle : each)).sort((one, two) => one - two);
+  }
+  return shared;
 }
 
 /** Numbers from 1; a crew too large to share work is one person of the schedule. */

@@ -70,7 +70,7 @@ it.each([
     "from two sides",
     500,
     floorCases({ fewest: 2, most: 4, isSided: true }),
-    ["due", "equipment", "machine", "sum"],
+    ["due", "machine", "sum"],
   ],
 ])(
   "where work does not fit what it is held to, none of all plans keeps the rules, %s",
