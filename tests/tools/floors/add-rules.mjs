@@ -55,10 +55,14 @@ function addStanding(draw, floor) {
   for (const station of [single[at], single[at + 2]]) use(draw, floor, station, "press", 2);
 }
 
-function use(draw, { tasks, equipment }, station, name, count) {
+/** One task alone where the product has two sides: nothing keeps two of them from being worked at the same time. */
+function use(draw, { tasks, equipment, isSided }, station, name, count) {
   equipment.set(name, count);
   station.equipment.push(name);
-  for (let turn = 0; turn <= draw(2); turn++) addTo(tasks[pick(draw, station.tasks)].equipment, name);
+  for (let turn = 0; turn <= draw(2); turn++) {
+    const task = pick(draw, station.tasks);
+    if (turn === 0 || !isSided) addTo(tasks[task].equipment, name);
+  }
 }
 
 function addTo(list, name) {
