@@ -83,7 +83,10 @@ const SUMS: readonly {
     what: "cycle: (busy + handling) / places",
     pattern: /divide\(\s*add\([^;]{0,60}handling[^;]{0,30}\),\s*(?:ratio\()?[\w.]*places/u,
     planted: "return divide(add(stationTime(line, station), ratio(pace.handling)), ratio(station.places));",
-    may: { "src/answer/long-tasks/least-line-cycle.ts": "a line cycle of the search, in its own parts" },
+    may: {
+      "src/answer/long-tasks/least-line-cycle.ts": "a line cycle of the search, in its own parts",
+      "src/plan/post.ts": "which station gets the next unit of equipment, before a post is whole",
+    },
   },
 ];
 
