@@ -66,12 +66,7 @@ it.each([
     floorCases({ fewest: 2, most: 5, isWithoutFloor: true }),
     ["equipment", "machine", "sum"],
   ],
-  [
-    "from two sides",
-    500,
-    floorCases({ fewest: 2, most: 4, isSided: true }),
-    ["due", "machine", "sum"],
-  ],
+  ["from two sides", 500, floorCases({ fewest: 2, most: 4, isSided: true }), ["due", "machine", "sum"]],
 ])(
   "where work does not fit what it is held to, none of all plans keeps the rules, %s",
   {
