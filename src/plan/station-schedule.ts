@@ -79,7 +79,7 @@ export function meanTimeAt(line: Line, station: Station): Ratio {
  * both sides while one works on it.
  */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
-  const { hand } = onceOf(line, model);
+  const { hand } = onceFor(line, model);
   if (station.sides === null) {
     return busiest(station, (task) => multiply(hand(task), visitsOf(line, task, model)));
   }
@@ -93,7 +93,7 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
  * over all units, so that the mean over the kinds of units is the time of the model.
  */
 export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
-  const { hand } = onceOf(line, model);
+  const { hand } = onceFor(line, model);
   if (station.sides === null) {
     return busiest(station, (task) => {
       const { every } = line.tasks[task]!;
@@ -111,7 +111,7 @@ export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
     const column = line.tasks[task]!.times.length === 1 ? 0 : model;
     return multiply(visitsOf(line, task, model), more[task]![column]!);
   };
-  const takes = onceOf(line, model);
+  const takes = onceFor(line, model);
   if (station.sides === null) return busiest(station, (task) => multiply(takes.hand(task), often(task)));
   const again = sumAt(station, (task) =>
     multiply(takes.hand(task), larger(ZERO, subtract(often(task), ONE))),
@@ -194,7 +194,7 @@ function meanOf(units: readonly UnitOfMix[], timeOf: (schedule: UnitSchedule) =>
 function meanAgain(line: Line, station: Station, tasks: readonly number[]): Ratio {
   return sharesOf(line)
     .flatMap((share, model) => {
-      const { hand, machine } = onceOf(line, model);
+      const { hand, machine } = onceFor(line, model);
       const worked = shareWorked(line, station, model);
       return tasks.map((task) =>
         multiply(share, multiply(add(hand(task), machine(task)), extraVisits(line, task, model, worked))),
@@ -217,7 +217,7 @@ const kindsAt = (line: Line, { tasks }: Station): UnitKind[] =>
   unitKinds(tasks.map((task) => line.tasks[task]!.every));
 
 /** What each task takes of a unit of a model, done once; 0 for a task that the model does not have. */
-function onceOf(line: Line, model: number): TakesOfUnit {
+function onceFor(line: Line, model: number): TakesOfUnit {
   const timeOf = (task: number) => line.tasks[task]!.times[line.tasks[task]!.times.length === 1 ? 0 : model]!;
   const hasOr = (task: number, time: (hand: number) => number) => {
     const hand = timeOf(task);
@@ -230,7 +230,7 @@ function onceOf(line: Line, model: number): TakesOfUnit {
 }
 
 function dueOf(line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): TakesOfUnit {
-  const { hand, machine } = onceOf(line, model);
+  const { hand, machine } = onceFor(line, model);
   const due =
     (takes: Takes): Takes =>
     (task) =>

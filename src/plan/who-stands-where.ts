@@ -41,18 +41,18 @@ export function whoStandsWhere(
 
 /** For each place the number of a person, no person twice; null where that cannot be. */
 function seatAll(places: readonly (readonly string[])[], people: readonly Person[]): number[] | null {
-  const placeOf = new Map<number, number>();
+  const whereIs = new Map<number, number>();
   const seat = (place: number, tried: Set<number>): boolean =>
     [...people.keys()].some((person) => {
       const isAble = places[place]!.every((skill) => people[person]!.skills.includes(skill));
       if (!isAble || tried.has(person)) return false;
       tried.add(person);
-      const taken = placeOf.get(person);
+      const taken = whereIs.get(person);
       if (taken !== undefined && !seat(taken, tried)) return false;
-      placeOf.set(person, place);
+      whereIs.set(person, place);
       return true;
     });
   if (![...places.keys()].every((place) => seat(place, new Set()))) return null;
-  const personAt = new Map([...placeOf].map(([person, place]) => [place, person]));
+  const personAt = new Map([...whereIs].map(([person, place]) => [place, person]));
   return places.map((_, place) => personAt.get(place)!);
 }

@@ -22,7 +22,7 @@ export interface YamlTree {
   /** The node itself, or what it stands for where it is an alias; null for nothing and for an alias that was refused. */
   resolve(node: unknown): Node | null;
   /** The stretch of the first line of a node; of the place given where a node has no length (a blank value). */
-  placeOf(node: unknown, otherwise: Place): Place;
+  whereIs(node: unknown, otherwise: Place): Place;
   /** Where a node begins, or null where that is not known. */
   pointOf(node: unknown): Place | null;
 }
@@ -89,7 +89,7 @@ function createTree(
     document,
     root: document.contents!,
     resolve: (node) => (isAlias(node) ? (targets.get(node) ?? null) : isNode(node) ? node : null),
-    placeOf(node, otherwise) {
+    whereIs(node, otherwise) {
       const range = isNode(node) ? node.range : null;
       return range && range[1] > range[0] ? place(range[0], range[1]) : otherwise;
     },

@@ -46,7 +46,7 @@ class ShapeReader {
 
   /** The draft of a node, or undefined where nothing of it can be read. */
   read(schema: z.ZodType, written: unknown, spot: Spot): unknown {
-    const place = this.#tree.placeOf(written, spot.place);
+    const place = this.#tree.whereIs(written, spot.place);
     const node = written === null ? new Scalar("") : this.#tree.resolve(written);
     const options = optionsOf(schema);
     const taker = options.find((option) => takes(option, node));
@@ -115,7 +115,7 @@ class ShapeReader {
     const entries: Entry[] = [];
     for (const { key: written, value } of node.items as Pair[]) {
       const key = textOf(this.#tree.resolve(written));
-      const place = this.#tree.placeOf(written, this.#tree.placeOf(value, spot.place));
+      const place = this.#tree.whereIs(written, this.#tree.whereIs(value, spot.place));
       if (key === null) {
         this.#report("key-not-text", "a key is one piece of text, not a list or a map", spot.path, place);
       } else if (key === "<<" && isScalar(written) && written.type === Scalar.PLAIN) {

@@ -27,7 +27,7 @@ export function lookAtPlanFile(tree: YamlTree): FirstLook {
   if (format === undefined) return lookForLine(tree, root);
   const stated = textOf(tree.resolve(format.value))?.trim() ?? "";
   const refused = stated === "" || stated === PLAN_FORMAT ? null : refuseFormat(stated);
-  const place = tree.placeOf(format.value, tree.placeOf(format.key, START));
+  const place = tree.whereIs(format.value, tree.whereIs(format.key, START));
   const told =
     refused === null
       ? []
@@ -52,7 +52,7 @@ function lookForLine(tree: YamlTree, root: YAMLMap): FirstLook {
     return { findings: maps.flatMap(({ findings }) => findings), isOther: false, maps: placesOf(maps) };
   }
   const message = `this is a line file, not a plan: it has \`${key}:\` and no \`format: ${PLAN_FORMAT}\``;
-  const place = tree.placeOf(pairOf(tree, root, key)!.key, START);
+  const place = tree.whereIs(pairOf(tree, root, key)!.key, START);
   return {
     findings: [finding({ rule: "not-a-plan", severity: "error", message, file: tree.file, place })],
     isOther: true,
@@ -79,11 +79,11 @@ function findMaps(tree: YamlTree, root: YAMLMap): WrittenMap[] {
     const pair = pairOf(tree, root, name);
     const node = tree.resolve(pair?.value);
     if (!isMap(node)) return [];
-    const place = tree.placeOf(pair!.key, START);
+    const place = tree.whereIs(pair!.key, START);
     const first = name === "stations" ? "S1" : "B1";
     const message = `${name}: a map is written here, which keeps no order; a list is expected, such as - {id: ${first}, tasks: [...]}`;
     const refused = finding({ rule: "wrong-kind", severity: "error", message, file: tree.file, place });
-    const written = tree.placeOf(pair!.value, place);
+    const written = tree.whereIs(pair!.value, place);
     return [{ place: written, findings: [refused, ...doubledKeys(tree, node, name)] }];
   });
 }
@@ -100,7 +100,7 @@ function doubledKeys(tree: YamlTree, map: YAMLMap, name: string): Finding[] {
   return (map.items as Pair[]).flatMap(({ key }) => {
     const id = textOf(tree.resolve(key));
     if (id === null) return [];
-    const place = tree.placeOf(key, START);
+    const place = tree.whereIs(key, START);
     const earlier = first.get(idKey(id));
     if (earlier === undefined) first.set(idKey(id), place);
     return earlier === undefined ? [] : [doubledStation(tree.file, name, id, earlier, place)];

@@ -18,27 +18,27 @@ export function findShortages(asked: readonly (readonly string[])[], people: rea
   const able = asked.map((skills) =>
     [...people.keys()].filter((at) => skills.every((skill) => people[at]!.skills.includes(skill))),
   );
-  const placeOf = new Map<number, number>();
+  const whereIs = new Map<number, number>();
   const seat = (place: number, tried: Set<number>): boolean =>
     able[place]!.some((person) => {
       if (tried.has(person)) return false;
       tried.add(person);
-      const taken = placeOf.get(person);
+      const taken = whereIs.get(person);
       if (taken !== undefined && !seat(taken, tried)) return false;
-      placeOf.set(person, place);
+      whereIs.set(person, place);
       return true;
     });
   const left = [...asked.keys()].filter((place) => !seat(place, new Set()));
-  return joinShared(left.map((place) => reach(place, able, placeOf)));
+  return joinShared(left.map((place) => reach(place, able, whereIs)));
 }
 
 /** The places whose people stand in each other's way, from one that is left over. */
-function reach(start: number, able: readonly (readonly number[])[], placeOf: ReadonlyMap<number, number>) {
+function reach(start: number, able: readonly (readonly number[])[], whereIs: ReadonlyMap<number, number>) {
   const [places, people] = [new Set([start]), new Set<number>()];
   for (const place of places) {
     for (const person of able[place]!) {
       people.add(person);
-      places.add(placeOf.get(person)!);
+      places.add(whereIs.get(person)!);
     }
   }
   return { places, people };

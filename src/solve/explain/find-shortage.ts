@@ -206,7 +206,7 @@ function toShortage(
   };
   const tasks = tasksOf(work, timed);
   return {
-    ...placeOf(line, isIn, stations, tasks),
+    ...whereIs(line, isIn, stations, tasks),
     model: row.model,
     tasks,
     held: tasks.filter((task) => isHeldTo(line, task, stations)),
@@ -235,7 +235,7 @@ function sumsOf(
   };
 }
 
-function placeOf(
+function whereIs(
   line: Line,
   isIn: readonly boolean[],
   stations: readonly number[],

@@ -8,18 +8,18 @@ export function mayBeStaffed(places: readonly bigint[], people: readonly bigint[
 
 /** For each place the number of a person, or null where no such assignment exists. */
 export function staffSkills(places: readonly bigint[], people: readonly bigint[]): number[] | null {
-  const placeOf = people.map(() => -1);
+  const whereIs = people.map(() => -1);
   const assign = (place: number, seen: Set<number>): boolean => {
     for (const [person, skills] of people.entries()) {
       if ((places[place]! & ~skills) !== 0n || seen.has(person)) continue;
       seen.add(person);
-      if (placeOf[person]! < 0 || assign(placeOf[person]!, seen)) {
-        placeOf[person] = place;
+      if (whereIs[person]! < 0 || assign(whereIs[person]!, seen)) {
+        whereIs[person] = place;
         return true;
       }
     }
     return false;
   };
   for (const place of places.keys()) if (!assign(place, new Set())) return null;
-  return places.map((_, place) => placeOf.indexOf(place));
+  return places.map((_, place) => whereIs.indexOf(place));
 }

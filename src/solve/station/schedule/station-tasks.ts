@@ -45,8 +45,8 @@ export class StationTasks {
   ) {
     const size = tasks.length;
     this.size = size;
-    const placeOf = new Map(tasks.map((task, at) => [task, at]));
-    this.before = tasks.map((task) => problem.before[task]!.flatMap((each) => placeOf.get(each) ?? []));
+    const whereIs = new Map(tasks.map((task, at) => [task, at]));
+    this.before = tasks.map((task) => problem.before[task]!.flatMap((each) => whereIs.get(each) ?? []));
     const after: number[][] = tasks.map(() => []);
     for (const [at, earlier] of this.before.entries()) for (const each of earlier) after[each]!.push(at);
     this.after = after;
