@@ -1,26 +1,13 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { projectFolder } from "./cruise.js";
+import { type RefusedWay, sourceFiles, textOf } from "./source-files.js";
 
 /** Folders whose code has findings in its hands. Reading files, in `line`, makes them. */
 const FOLDERS = ["plan", "solve", "benches", "answer", "report", "commands"];
 
-const files = FOLDERS.flatMap((folder) =>
-  readdirSync(join(projectFolder, "src", folder), { recursive: true, encoding: "utf8" })
-    .filter((path) => path.endsWith(".ts"))
-    .map((path) => `src/${folder}/${path.replaceAll("\\", "/")}`),
-).sort();
+const files = sourceFiles.filter((file) => FOLDERS.some((folder) => file.startsWith(`src/${folder}/`)));
 
 /** Ways to decide by the rule or the sentence of a finding, each with code that does and code that does not. */
-const WAYS: readonly {
-  readonly what: string;
-  readonly pattern: RegExp;
-  readonly planted: readonly string[];
-  readonly fine: readonly string[];
-  /** Files that may, each with why. */
-  readonly may: Readonly<Record<string, string>>;
-}[] = [
+const WAYS: readonly RefusedWay[] = [
   {
     what: "a rule is compared",
     pattern: /\brule\s*[!=]==|[!=]==\s*(?:\w+\.)*rule\b(?!\.)/u,
@@ -62,8 +49,6 @@ const WAYS: readonly {
     may: { "src/plan/check/check-plan.ts": "puts findings of one place in an order" },
   },
 ];
-
-const textOf = (file: string) => readFileSync(join(projectFolder, file), "utf8");
 
 describe.each(WAYS)("Nothing is decided where $what", ({ pattern, planted, fine, may }) => {
   it("but where the list says why", () => {

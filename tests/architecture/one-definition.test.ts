@@ -1,7 +1,5 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { projectFolder } from "./cruise.js";
+import { sourceFiles, textOf } from "./source-files.js";
 
 /** Where figures are defined. */
 const HOME = "src/plan/figures/";
@@ -9,12 +7,7 @@ const HOME = "src/plan/figures/";
 /** Whole numbers of the search, and the arithmetic of the verifier: each stands apart from the figures on purpose. */
 const APART = ["src/solve/", "src/plan/verify/"];
 
-const files = readdirSync(join(projectFolder, "src"), { recursive: true, encoding: "utf8" })
-  .filter((path) => path.endsWith(".ts"))
-  .map((path) => `src/${path.replaceAll("\\", "/")}`)
-  .sort();
-const textOf = (file: string) => readFileSync(join(projectFolder, file), "utf8");
-const elsewhere = files.filter((file) => ![HOME, ...APART].some((folder) => file.startsWith(folder)));
+const elsewhere = sourceFiles.filter((file) => ![HOME, ...APART].some((folder) => file.startsWith(folder)));
 
 /** Functions that a file declares, arrow functions among them. */
 function functionsOf(text: string): string[] {
@@ -112,7 +105,7 @@ describe("Every figure has one definition", () => {
   });
 
   it("and each file of figures says what its functions are, all those that others may call", () => {
-    for (const file of files.filter((each) => each.startsWith(HOME))) {
+    for (const file of sourceFiles.filter((each) => each.startsWith(HOME))) {
       const bare = [...textOf(file).matchAll(/(^|\n)(.*)\nexport (?:function|const) (\w+)/gu)]
         .filter(([, , before]) => !before!.trim().endsWith("*/"))
         .map(([, , , name]) => name);
@@ -122,8 +115,8 @@ describe("Every figure has one definition", () => {
 
   it.each(SUMS)("and nobody else works out $what", ({ pattern, planted, may }) => {
     expect(isSum(planted, pattern)).toBe(true);
-    const found = [...elsewhere, ...files.filter((file) => file.endsWith("units-tested.ts"))].filter((file) =>
-      isSum(textOf(file), pattern),
+    const found = [...elsewhere, ...sourceFiles.filter((file) => file.endsWith("units-tested.ts"))].filter(
+      (file) => isSum(textOf(file), pattern),
     );
     expect(found.sort()).toEqual(Object.keys(may).sort());
   });

@@ -1,26 +1,13 @@
-import { readdirSync, readFileSync } from "node:fs";
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { projectFolder } from "./cruise.js";
+import { type RefusedWay, sourceFiles, textOf } from "./source-files.js";
 
 /** Where constraints live: only they know what a line asks of its stations. */
 const HOME = "src/solve/station/";
 
-const files = readdirSync(join(projectFolder, "src"), { recursive: true, encoding: "utf8" })
-  .filter((path) => path.endsWith(".ts"))
-  .map((path) => `src/${path.replaceAll("\\", "/")}`)
-  .filter((file) => !file.startsWith(HOME))
-  .sort();
+const files = sourceFiles.filter((file) => !file.startsWith(HOME));
 
 /** Ways to ask whether a line has rules at all, each with code that does and code that does not. */
-const WAYS: readonly {
-  readonly what: string;
-  readonly pattern: RegExp;
-  readonly planted: readonly string[];
-  readonly fine: readonly string[];
-  /** Files that may, each with why. */
-  readonly may: Readonly<Record<string, string>>;
-}[] = [
+const WAYS: readonly RefusedWay[] = [
   {
     what: "a line, a work or a balance is asked for it by name",
     pattern:
@@ -58,8 +45,6 @@ const WAYS: readonly {
   },
 ];
 
-const textOf = (file: string) => readFileSync(join(projectFolder, file), "utf8");
-
 describe.each(WAYS)("No way is chosen where $what", ({ pattern, planted, fine, may }) => {
   it("but where the list says why", () => {
     expect(files.filter((file) => pattern.test(textOf(file)))).toEqual(Object.keys(may).sort());
@@ -73,7 +58,7 @@ describe.each(WAYS)("No way is chosen where $what", ({ pattern, planted, fine, m
 
 describe("The home of constraints", () => {
   it("has files, so that leaving it out of the list is no accident", () => {
-    expect(readdirSync(join(projectFolder, HOME)).length).toBeGreaterThan(10);
+    expect(sourceFiles.length - files.length).toBeGreaterThan(10);
     expect(files.length).toBeGreaterThan(300);
   });
 });
