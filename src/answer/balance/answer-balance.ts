@@ -1,5 +1,5 @@
 import { findUncountedShares } from "../../benches/count-shares.js";
-import { type Finding, finding } from "../../findings/finding.js";
+import { type Finding, finding, isSameFinding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { measurePlan, measureStations, type StationMeasures } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
@@ -122,7 +122,6 @@ export function withPlan(answer: BalanceAnswer, plan: Plan): BalanceAnswer {
   const { line, pace } = answer;
   const before =
     answer.plan === null ? [] : notesOfPlan(line, pace, answer.plan, answer.stations, answer.models);
-  const gone = new Set(before.map(({ message }) => message));
   const stations = measureStations(line, pace, plan);
   const models = answerModels(line, pace, plan);
   return {
@@ -135,7 +134,7 @@ export function withPlan(answer: BalanceAnswer, plan: Plan): BalanceAnswer {
     models,
     findings: [
       ...notesOfPlan(line, pace, plan, stations, models),
-      ...answer.findings.filter(({ message }) => !gone.has(message)),
+      ...answer.findings.filter((each) => !before.some((gone) => isSameFinding(gone, each))),
     ],
   };
 }
@@ -195,6 +194,7 @@ function findTightStations(line: Line, stations: readonly StationMeasures[]): Fi
       const message = `${tightWords(line, task, station)}: placed alone`;
       return finding({
         rule: "over-limit",
+        fact: { kind: "alone-over-limit" },
         severity: "warning",
         message,
         file: line.file,

@@ -24,8 +24,7 @@ export async function findSharedCrew(
   plan: Plan,
   options: BalancingOptions,
 ): Promise<Finding[]> {
-  // What each of a crew may be given is a matter of who does what, which a note does not go into.
-  if (line.tasks.some(({ side }) => side !== null) || line.limits.length > 0) return [];
+  if (line.tasks.some(({ side }) => side !== null)) return [];
   const teams = plan.stations.filter(({ id, crew }) => crew > 1 && mostCrewAt(line, id) === 1);
   if (teams.length === 0) return [];
   const most = Math.max(...teams.map(({ crew }) => crew));

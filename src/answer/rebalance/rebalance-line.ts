@@ -130,7 +130,7 @@ export async function rebalanceLine(
   const overLimits = plan === from ? await lookOverLimits(balanced, from, trading, strictLimit) : null;
   const told = plan === null ? answer : withPlan(answer, plan);
   // Of today's plan over its limits, it is said which stations these are, and that check passes them.
-  const ofPlan = told.findings.filter(({ rule }) => overLimits === null || rule !== "over-limit");
+  const ofPlan = told.findings.filter((each) => overLimits === null || !tells(each, "alone-over-limit"));
   const balance: BalanceAnswer = {
     ...told,
     balance: null,
