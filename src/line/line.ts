@@ -60,7 +60,7 @@ export interface Task {
   readonly uses: readonly Use[];
   /** Words of caution, printed wherever the task is handed to people. */
   readonly caution: string | null;
-  /** Mass lifted by hand as typed, such as "27 kg"; shown with a caution, never judged. */
+  /** Mass to be lifted, by hand or by a hoist as the caution says, as typed ("27 kg"); shown, never judged. */
   readonly lift: string | null;
   readonly place: Place;
 }

@@ -1,27 +1,132 @@
 import type { Comparison } from "../answer/compare/compare-options.js";
-import type { Task } from "../line/line.js";
+import type { AskedBlock, OffLineAnswer } from "../answer/off-line/off-line-answer.js";
+import type { Line, Task } from "../line/line.js";
+import type { CheckResult } from "../plan/check/check-result.js";
+import type { Plan, Station } from "../plan/plan.js";
 
-const GENERAL =
-  "A balanced time is not a safety assessment. Lifts, electrical, brake and pressure tests, pace and repetition follow local codes and the judgement of qualified people.";
+/** What no balance says; in every form of every answer that shows a plan. */
+export const CAUTION =
+  "A balanced plan is not a safety assessment. Lifting, electrical work, machinery, chemicals and paint, brake, roller-bench and pressure tests, work pace, repetition and working hours must meet local codes and be approved by licensed or otherwise qualified people.";
 
-/** The cautions that tasks carry, a text for each, and at last what a balance does not say. */
-export const cautionsOf = (tasks: readonly Task[]): string[] => [...ofTasks(tasks), GENERAL];
-
-/** Those of the tasks of every file that is compared; what two files say alike is said once. */
-export function cautionsOfOptions(options: Comparison["options"]): string[] {
-  const lines = new Map(options.map(({ asked }) => [asked.line.file, asked.line]));
-  return [...new Set([...lines.values()].flatMap(({ tasks }) => ofTasks(tasks))), GENERAL];
+/** Who does the tasks of a line, and where. */
+export interface WorkOfPlan {
+  readonly tasks: readonly Task[];
+  /** Null where there is none. */
+  readonly plan: { readonly stations: readonly Posted[]; readonly benches?: readonly Posted[] } | null;
+  /** What people call the plan where several stand side by side. */
+  readonly name?: string;
 }
 
-function ofTasks(tasks: readonly Task[]): string[] {
-  return tasks.flatMap((task) => {
-    const together = task.people > 1 ? [`${task.people} people at once`] : [];
-    const words = [...together, ...taskCautions(task)];
-    return words.length === 0 ? [] : [`${task.id}: ${words.join("; ")}`];
-  });
+/** The id is null at a bench that has no name. */
+type Posted = Pick<Station, "tasks"> & { readonly id: string | null };
+
+/** A task that needs caution, with the stations or benches where it is done: several where plans differ. */
+export interface TaskCaution {
+  readonly task: Task;
+  readonly where: readonly { readonly id: string | null; readonly plans: readonly string[] }[];
+}
+
+/** The tasks that need caution, in order of work; what two plans or files say alike is said once. */
+export function cautionsOf(works: readonly WorkOfPlan[]): TaskCaution[] {
+  const found = new Map<string, { readonly task: Task; readonly where: Map<string | null, string[]> }>();
+  for (const { tasks, plan, name } of works) {
+    for (const [number, id] of inOrderOfWork(tasks, plan)) {
+      const task = tasks[number]!;
+      const words = wordsOf(task);
+      if (words.length === 0) continue;
+      const key = JSON.stringify([task.id, ...words]);
+      const entry = found.get(key) ?? { task, where: new Map() };
+      found.set(key, entry);
+      if (id === undefined) continue;
+      entry.where.set(id, [...(entry.where.get(id) ?? []), ...(name === undefined ? [] : [name])]);
+    }
+  }
+  return [...found.values()].map(({ task, where }) => ({
+    task,
+    where: [...where].map(([id, plans]) => ({ id, plans })),
+  }));
+}
+
+/** Every task once with where it is done, those that the plan does not have at the end. */
+function inOrderOfWork(
+  tasks: readonly Task[],
+  plan: WorkOfPlan["plan"],
+): Map<number, string | null | undefined> {
+  const posts = [...(plan?.stations ?? []), ...(plan?.benches ?? [])];
+  const placed = new Map<number, string | null | undefined>(
+    posts.flatMap(({ id, tasks: done }) => done.map((task): [number, string | null] => [task, id])),
+  );
+  for (const task of tasks.keys()) if (!placed.has(task)) placed.set(task, undefined);
+  return placed;
+}
+
+/** Those of one plan. */
+export const cautionsOfPlan = ({ tasks }: Pick<Line, "tasks">, plan: Plan | null): TaskCaution[] =>
+  cautionsOf([{ tasks, plan }]);
+
+/** Those of one station or bench. */
+export const cautionsOfStation = ({ tasks }: Line, station: Posted): TaskCaution[] => {
+  const here = new Set(station.tasks.map((task) => tasks[task]!));
+  return cautionsOf([{ tasks, plan: { stations: [station] } }]).filter(({ task }) => here.has(task));
+};
+
+/** Those of plan files that are checked. */
+export const cautionsOfPlans = (plans: CheckResult["plans"]): TaskCaution[] =>
+  cautionsOf(plans.map(({ line, plan }) => ({ tasks: line.tasks, plan })));
+
+/** Those of everything that is compared, each option with its own stations and benches. */
+export const cautionsOfOptions = (options: Comparison["options"]): TaskCaution[] =>
+  cautionsOf(options.map(({ asked, plan }) => ({ tasks: asked.line.tasks, plan, name: asked.name })));
+
+/** Those of all blocks that are told of, also of those that must stay: where they are done on the whole line, and the bench. */
+export function cautionsOfBlocks(answer: OffLineAnswer): TaskCaution[] {
+  const asked = answer.asked ?? answer.stated ?? [];
+  const benches = [
+    ...asked.flatMap(({ id, rated }: AskedBlock) =>
+      rated === null ? [] : [{ id, tasks: rated.bench.tasks }],
+    ),
+    ...(answer.blocks ?? []).map(({ bench }) => ({ id: bench.id, tasks: bench.tasks })),
+  ];
+  const told = new Set([
+    ...asked.flatMap(({ verdict }) => verdict.tasks),
+    ...benches.flatMap(({ tasks }) => tasks),
+  ]);
+  const { tasks } = answer.line;
+  const known = new Set([...told].map((task) => tasks[task]!.id));
+  return cautionsOf([
+    { tasks, plan: answer.before.plan },
+    { tasks, plan: { stations: benches } },
+  ]).filter(({ task }) => known.has(task.id));
 }
 
 /** The lift and the words of caution of one task. */
 export function taskCautions({ lift, caution }: Task): string[] {
   return [...(lift === null ? [] : [`lift of ${lift}`]), ...(caution === null ? [] : [caution])];
 }
+
+const wordsOf = (task: Task): string[] => [
+  ...(task.people > 1 ? [`${task.people} people at once`] : []),
+  ...taskCautions(task),
+];
+
+/** "box-up at S12: lift of 42 kg; Hoist only". */
+export function cautionWords({ task, where }: TaskCaution): string {
+  const named = where.map(({ id, plans }) => {
+    const name = id ?? "a bench";
+    return where.length > 1 && plans.length > 0 ? `${name} (${plans.join(", ")})` : name;
+  });
+  return `${task.id}${named.length === 0 ? "" : ` at ${oneOf(named)}`}: ${wordsOf(task).join("; ")}`;
+}
+
+const oneOf = (names: readonly string[]): string =>
+  [names.slice(0, -1).join(", "), ...names.slice(-1)].filter((part) => part !== "").join(" or ");
+
+/** What a reader of the data gets; the people are those who do the task together. */
+export const cautionsJson = (cautions: readonly TaskCaution[]) =>
+  cautions.map(({ task, where }) => ({
+    task: task.id,
+    stations: where.flatMap(({ id }) => id ?? []),
+    people: task.people,
+    lift: task.lift,
+    caution: task.caution,
+  }));

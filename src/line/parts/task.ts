@@ -124,7 +124,11 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         "Words of caution, printed wherever the task is handed to people.",
         readWords,
       ).optional(),
-      lift: text("mass", "Mass lifted by hand, such as 27 kg; shown, never judged.", readMass).optional(),
+      lift: text(
+        "mass",
+        "Mass to be lifted, by hand or by a hoist as the caution says, such as 27 kg; shown, never judged.",
+        readMass,
+      ).optional(),
     })
     .meta({ description: "A task with what is known of it." })
     .register(notHonouredYet, { keys: KEYS_TO_COME });

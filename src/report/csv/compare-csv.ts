@@ -2,6 +2,7 @@ import type { Comparison } from "../../answer/compare/compare-options.js";
 import type { RowOfFigures } from "../../answer/compare/rows.js";
 import type { Ratio } from "../../time/ratio.js";
 import { plainNumber } from "../../time/show-numbers.js";
+import { CAUTION, cautionsOfOptions, cautionsOfPlan, cautionWords } from "../cautions.js";
 import { plainValue } from "../json/compare-json.js";
 import { type CsvCell, csvText } from "./csv.js";
 
@@ -42,7 +43,29 @@ export function compareCsv({ options, rows, currencies }: Comparison): string {
     [text("figure"), text("unit"), ...heads],
     ...body,
     [text("outcome"), text(""), ...outcomes],
+    ...cautionRows(options),
   ]);
+}
+
+/** What needs caution, with the station or bench of each option, and what no balance says in the first column. */
+function cautionRows(options: Comparison["options"]): CsvCell[][] {
+  const row = (label: string, cells: readonly (string | null)[]): CsvCell[] => [
+    text(label),
+    text(""),
+    ...cells.flatMap((cell, at) => [cell === null ? null : text(cell), ...(at === 0 ? [] : [null]), null]),
+  ];
+  const told = options.map(({ asked, plan }) => cautionsOfPlan(asked.line, plan));
+  const ids = [...new Set(cautionsOfOptions(options).map(({ task }) => task.id))];
+  const rows = ids.map((id) =>
+    row(
+      `caution: ${id}`,
+      told.map((each) => {
+        const found = each.find(({ task }) => task.id === id);
+        return found === undefined ? null : cautionWords(found);
+      }),
+    ),
+  );
+  return [...rows, row("caution", [CAUTION, ...options.slice(1).map(() => null)])];
 }
 
 const text = (words: string): CsvCell => ({ text: words });

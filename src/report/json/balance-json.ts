@@ -5,6 +5,7 @@ import type { BalanceFacts, ShownBalance } from "../../answer/balance/shown-bala
 import type { Line } from "../../line/line.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import type { Pace } from "../../time/pace.js";
+import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { cycleReasonWords, reasonWords } from "../words/bound-words.js";
 import { findingJson } from "./finding-json.js";
 import { flagJson, obstaclesJson } from "./flag-json.js";
@@ -23,6 +24,7 @@ export function balanceJson(
     format: "linepoise/1",
     command: "balance",
     ...balanceAsJson(answer, secondsLimit, explanation),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
@@ -59,6 +61,7 @@ export function balanceAsJson(
     ...modelsJson(line, answer.models),
     obstacles: answer.obstacles.length === 0 ? null : obstaclesJson(line, answer.obstacles),
     ...(answer.unfinished === null ? {} : { unfinished: unfinishedJson(line, answer.unfinished) }),
+    cautions: cautionsJson(cautionsOfPlan(line, answer.plan)),
   };
 }
 

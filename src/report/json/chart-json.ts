@@ -1,5 +1,6 @@
 import type { ChartRowOf, StationChart } from "../../answer/show/station-chart.js";
 import type { Line } from "../../line/line.js";
+import { CAUTION, cautionsJson, cautionsOfStation } from "../cautions.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `show --station`: one unit at one place of a station over time. */
@@ -34,6 +35,8 @@ export function chartJson(chart: StationChart): string {
       endSeconds: secondsJson(end),
     })),
     rows: rows.map(({ of }) => rowJson(line, of)),
+    cautions: cautionsJson(cautionsOfStation(line, station)),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

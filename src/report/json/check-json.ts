@@ -1,5 +1,6 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { secondsJson } from "./number-json.js";
@@ -19,6 +20,7 @@ export function checkJson(result: CheckResult, answers: readonly ShownBalance[])
     outcome,
     plans: plans.map((plan, at) => planJson(plan, answers[at]!)),
     findings: [...findings, ...refused].map(judgedJson),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

@@ -4,6 +4,7 @@ import type { RowOfFigures } from "../../answer/compare/rows.js";
 import type { Shortfall } from "../../answer/compare/shortfall.js";
 import type { Ratio } from "../../time/ratio.js";
 import { inSeconds } from "../../time/show-numbers.js";
+import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { verdictWords } from "../words/verdict-words.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
@@ -24,6 +25,7 @@ export function compareJson(comparison: Comparison): string {
     unranked: Object.fromEntries(
       rows.flatMap((row) => (row.unranked === null ? [] : [[keyOf(row), row.unranked]])),
     ),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }
@@ -53,6 +55,7 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     best: rows.filter((row) => row.isBest[at]).map(keyOf),
     findings: option.findings.map(findingJson),
     currency: asked.line.rates?.currency ?? null,
+    cautions: cautionsJson(cautionsOfPlan(asked.line, option.plan)),
   };
 }
 

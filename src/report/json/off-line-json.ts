@@ -9,6 +9,7 @@ import type { OffLinePlan } from "../../answer/off-line/plan-with-benches.js";
 import type { KeptStock } from "../../benches/bench-stock.js";
 import type { BenchFigures } from "../../benches/measure-bench.js";
 import type { Line } from "../../line/line.js";
+import { CAUTION, cautionsJson, cautionsOfBlocks } from "../cautions.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { blockWords, setWords } from "../words/rated-words.js";
 import { paceJson } from "./balance-json.js";
@@ -40,6 +41,8 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
     withPlaces: withPlacesJson(longTasks),
     search: { ...answer.search, secondsLimit },
     findings: answer.findings.map(findingJson),
+    cautions: cautionsJson(cautionsOfBlocks(answer)),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

@@ -4,6 +4,7 @@ import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import type { WayThere } from "../../answer/rebalance/way-there.js";
 import type { Line } from "../../line/line.js";
+import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
@@ -52,6 +53,7 @@ export function rebalanceJson(
       outcome: overLimits.balance?.outcome ?? null,
       bound: overLimits.balance && balanceAsJson(overLimits.balance).bound,
     },
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

@@ -3,6 +3,7 @@ import type { Change, DemandPlan, SeveralDemandsAnswer } from "../../answer/reba
 import type { Slack } from "../../answer/rebalance/slack.js";
 import type { Line } from "../../line/line.js";
 import type { Demand } from "../../time/demand.js";
+import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
 import { numberJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
@@ -28,6 +29,7 @@ export function severalDemandsJson(
     stays: stays.map((task) => line.tasks[task]!.id),
     moveSearch: { nodes },
     slack: slack && slackJson(slack),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

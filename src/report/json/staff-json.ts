@@ -1,6 +1,7 @@
 import type { StaffAnswer, StaffRow, StaffWay } from "../../answer/staff/staff-answer.js";
 import type { StaffStep } from "../../answer/staff/staff-steps.js";
 import type { Demand } from "../../time/demand.js";
+import { CAUTION, cautionsJson, cautionsOf } from "../cautions.js";
 import { noWayWords } from "../words/no-way-words.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
@@ -23,6 +24,8 @@ export function staffJson(answer: StaffAnswer): string {
     relief: numberJson(line.relief),
     search: { nodeLimit: nodes },
     findings: findings.map(findingJson),
+    cautions: cautionsJson(cautionsOf(rows.map(({ plan }) => ({ tasks: line.tasks, plan })))),
+    caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
 }

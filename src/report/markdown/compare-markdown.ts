@@ -1,5 +1,5 @@
 import type { Comparison } from "../../answer/compare/compare-options.js";
-import { cautionsOfOptions } from "../cautions.js";
+import { CAUTION, cautionsOfOptions, cautionWords } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
@@ -38,7 +38,7 @@ export function compareMarkdown(comparison: Comparison): string {
     ...(signs === "" ? [] : [`${signs}${first}.\n`]),
     ...(notes.length > 0 ? [notes.join("")] : []),
     `### Caution\n`,
-    cautionsOfOptions(options)
+    [...cautionsOfOptions(options).map(cautionWords), CAUTION]
       .map((words) => `- ${plainMarkdown(words)}\n`)
       .join(""),
   ].join("\n");

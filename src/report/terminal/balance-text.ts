@@ -3,7 +3,8 @@ import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime } from "../../time/show-values.js";
-import { cautionLines } from "./cautions-text.js";
+import { cautionsOfPlan } from "../cautions.js";
+import { cautionText } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
 import { offLineText } from "./off-line-text.js";
@@ -39,7 +40,7 @@ export function balanceText(answer: ShownBalance, look: Look): string {
     headed("with more or fewer stations", ratesText(answer, look), look),
     headed("what each method got", methodsText(answer, look), look),
     headed("off the line", offLineText(answer, look), look),
-    headed("caution", cautionLines(line, look), look),
+    cautionText(cautionsOfPlan(line, answer.plan), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }

@@ -1,11 +1,9 @@
-import type { Line } from "../../line/line.js";
-import { cautionsOf } from "../cautions.js";
-import { paragraph } from "./sections.js";
+import { CAUTION, cautionWords, type TaskCaution } from "../cautions.js";
+import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
-/** The cautions that tasks carry, and what the balance does not say. */
-export function cautionLines({ tasks }: Pick<Line, "tasks">, look: Look): string {
-  return cautionsOf(tasks)
-    .map((words) => paragraph(words, look))
-    .join("");
+/** The last part of a report: the tasks that need caution, and what no balance says. */
+export function cautionText(cautions: readonly TaskCaution[], look: Look): string {
+  const told = [...cautions.map(cautionWords), CAUTION];
+  return headed("caution", told.map((words) => paragraph(words, look)).join(""), look);
 }

@@ -7,6 +7,8 @@ import type { Line } from "../../line/line.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { difference, isOne, lengthOf } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
+import { cautionsOfStation } from "../cautions.js";
+import { cautionText } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -24,6 +26,7 @@ export function chartText(chart: StationChart, look: Look): string {
     `${title}${paragraph(unitWords(chart), look)}`,
     headed("one unit over time", barsText(chart, look), look),
     headed("starts and ends", tasksText(chart, look), look),
+    cautionText(cautionsOfStation(line, station), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }

@@ -5,7 +5,9 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
+import { cautionsOfPlans } from "../cautions.js";
 import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";
+import { cautionText } from "./cautions-text.js";
 import { type Look, paintFor } from "./style.js";
 
 /** Each plan with its verdict and its findings, then how many there are; `sources` holds the text of each file by its name. */
@@ -28,7 +30,9 @@ export function checkText(
       `${heading(plan.file, plan, figures(answers[at]!), look)}${findingsText(plan.findings, sources, look)}`,
   );
   const isMany = plans.length + refused.length + findings.length > 1;
-  return [...ofLine, ...ofPlans, ...(isMany ? [`${summaryWords(result)}\n`] : [])].join("\n");
+  const summary = isMany ? [`${summaryWords(result)}\n`] : [];
+  const cautions = plans.length === 0 ? [] : [cautionText(cautionsOfPlans(plans), look)];
+  return [...ofLine, ...ofPlans, ...cautions, ...summary].join("\n");
 }
 
 /** Findings in their own order, each with its source line. */

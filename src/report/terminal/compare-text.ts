@@ -6,6 +6,7 @@ import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
 import { verdictSentences } from "../words/verdict-words.js";
+import { cautionText } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -29,7 +30,7 @@ export function compareText(comparison: Comparison, look: Look): string {
     ...figures(comparison, look),
     headed("benches", benchesText(comparison, look), look),
     headed("notes", notesText(comparison, look), look),
-    headed("caution", cautionsText(options, look), look),
+    cautionText(cautionsOfOptions(options), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }
@@ -106,12 +107,6 @@ function benchesText({ options }: Comparison, look: Look): string {
     benchesOf(option).map(({ id, words }) => [option.asked.name, id, words].map((each) => visibleText(each))),
   );
   return formatTable([{ head: "" }, { head: "" }, { head: "", wraps: true }], rows, look.width);
-}
-
-function cautionsText(options: Comparison["options"], look: Look): string {
-  return cautionsOfOptions(options)
-    .map((words) => paragraph(words, look))
-    .join("");
 }
 
 /** What the file says of an option, and what is not certain about its figures. */

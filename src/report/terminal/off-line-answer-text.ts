@@ -3,9 +3,10 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
+import { cautionsOfBlocks } from "../cautions.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { setWords } from "../words/rated-words.js";
-import { cautionLines } from "./cautions-text.js";
+import { cautionText } from "./cautions-text.js";
 import { benchText } from "./off-line-bench-text.js";
 import { blocksText, figuresRow, figuresTable, setsText } from "./off-line-blocks-text.js";
 import { longTasksText } from "./off-line-long-text.js";
@@ -24,7 +25,7 @@ export function offLineAnswerText(answer: OffLineAnswer, look: Look): string {
     headed("blocks that may go", blocksText(answer, look), look),
     headed("best benches together", setsText(answer, look), look),
     headed("longer than a station may take", longTasksText(answer, look), look),
-    headed("caution", cautionText(answer, look), look),
+    cautionText(cautionsOfBlocks(answer), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }
@@ -59,17 +60,6 @@ function beforeText({ line, pace, before }: OffLineAnswer, look: Look): string {
     ],
     look,
   );
-}
-
-/** The cautions of what may leave the line: they go with the tasks. */
-function cautionText(answer: OffLineAnswer, look: Look): string {
-  const benches = [
-    ...(answer.asked ?? answer.stated ?? []).flatMap(({ rated }) => rated?.bench ?? []),
-    ...(answer.blocks ?? []).map(({ bench }) => bench),
-  ];
-  const moved = new Set(benches.flatMap(({ tasks }) => tasks));
-  const tasks = answer.line.tasks.filter((_, task) => moved.has(task));
-  return cautionLines({ ...answer.line, tasks }, look);
 }
 
 /** What was asked for, or what the file states: yes or no with the reasons, each bench in full, and all of them together. */

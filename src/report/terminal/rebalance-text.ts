@@ -12,7 +12,8 @@ import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
 import { percentOfAll, upToMinutes } from "../../time/show-values.js";
-import { cautionLines } from "./cautions-text.js";
+import { cautionsOfPlan } from "../cautions.js";
+import { cautionText } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
 import { splitOfPeople } from "./people-words.js";
 import { rebalanceProofText } from "./rebalance-proof-text.js";
@@ -47,7 +48,7 @@ export function rebalanceText(
     headed("result", notKept(answer, look) ?? resultText(balance, look), look),
     headed("proof", rebalanceProofText(answer, look), look),
     headed("beside it", besideText(answer, look), look),
-    headed("caution", cautionLines(line, look), look),
+    cautionText(cautionsOfPlan(line, balance.plan), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }

@@ -4,7 +4,8 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
-import { cautionLines } from "./cautions-text.js";
+import { cautionsOf } from "../cautions.js";
+import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import { slackText } from "./slack-text.js";
 import { demandWords } from "./staff-words.js";
@@ -40,7 +41,10 @@ export function severalDemandsText(
     }),
     headed("slack of today's plan", slack === null ? "" : slackText(slack, look), look),
     headed("proof", proofText(answer, look), look),
-    headed("caution", cautionLines(line, look), look),
+    cautionText(
+      cautionsOf(demands.map(({ balance }) => ({ tasks: line.tasks, plan: balance?.plan ?? null }))),
+      look,
+    ),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }

@@ -3,7 +3,8 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { showTimesRoughlyIn, showTimesUpIn } from "../../time/show-in-unit.js";
 import { beforeRounding } from "../../time/show-values.js";
-import { cautionLines } from "./cautions-text.js";
+import { cautionsOf } from "../cautions.js";
+import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { staffRowsText } from "./staff-rows-text.js";
 import { staffStepsText } from "./staff-steps-text.js";
@@ -22,7 +23,7 @@ export function staffText(answer: StaffAnswer, look: Look): string {
     headed("machines", machinesText(answer, look), look),
     headed(waysHeading(answer), staffWaysText(answer, look), look),
     headed("proof", proofText(answer, look), look),
-    headed("caution", cautionLines(line, look), look),
+    cautionText(cautionsOf(answer.rows.map(({ plan }) => ({ tasks: line.tasks, plan }))), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }

@@ -72,9 +72,9 @@ describe("options that are named", () => {
   it("keep the cautions of the file that each is from", async () => {
     const other = files["line.yaml"].replace("caution: Hoist only", "caution: Two hoists");
     const text = await run(["other.yaml"], { files: { ...files, "other.yaml": other } });
-    expect(text).toContain("box-up: lift of 42 kg; Hoist only");
-    expect(text).toContain("box-up: lift of 42 kg; Two hoists");
-    expect(text.match(/load-frame: lift/gu)).toHaveLength(1);
+    expect(text).toMatch(/box-up at S\d+: lift of 42 kg; Hoist only/u);
+    expect(text).toMatch(/box-up at S\d+: lift of 42 kg; Two hoists/u);
+    expect(text.match(/load-frame at S1: lift/gu)).toHaveLength(1);
   });
 });
 
@@ -95,7 +95,12 @@ describe("the figures of an option", () => {
     expect(file!.figures).toEqual(option!.figures);
     expect(file!.plan).toEqual(option!.plan);
     const { stdout } = await runLinepoise({ args: ["balance", "busier.yaml", "--json"], files: changed });
-    const { format: _, command: __, ...balance } = JSON.parse(stdout) as Record<string, unknown>;
+    const {
+      format: _,
+      command: __,
+      caution: ___,
+      ...balance
+    } = JSON.parse(stdout) as Record<string, unknown>;
     expect(JSON.parse(JSON.stringify(option!.plan))).toEqual(JSON.parse(JSON.stringify(balance)));
   });
 
@@ -135,6 +140,7 @@ describe("a comparison as a table", () => {
       "cost per unit wanted,,,,,,",
       "moves from today,tasks,,,,,",
       "outcome,,proved,,proved,,",
+      expect.stringMatching(/^caution,,"A balanced plan is not a safety assessment\. .* people\.",,,,$/u),
       "",
     ]);
   });
@@ -152,8 +158,8 @@ describe("a comparison as a table", () => {
       "- long bench: frees 1 of 4 people in the busiest shift, leaving 3, but nobody over the day; takes 2 stations off the line; costs 1 bench place and one buffer stock of 166 units.",
       "- long bench: bench wheels: lace, true; joins at fit; 95 s a unit at 1 place, 2 shifts a day, 79.2 % loaded; stock 166 units",
       "- long bench: early and late",
-      "- lace: Mind the spoke ends",
-      "- A balanced time is not a safety assessment. Lifts, electrical, brake and pressure tests, pace and repetition follow local codes and the judgement of qualified people.",
+      "- lace at S1 (as it is) or wheels (long bench): Mind the spoke ends",
+      "- A balanced plan is not a safety assessment. Lifting, electrical work, machinery, chemicals and paint, brake, roller-bench and pressure tests, work pace, repetition and working hours must meet local codes and be approved by licensed or otherwise qualified people.",
     ]);
   });
 
