@@ -4,6 +4,7 @@
 const mayImport = {
   findings: [],
   time: ["findings"],
+  table: ["time", "findings"],
   line: ["time", "findings"],
   plan: ["line", "time", "findings"],
   solve: ["plan", "line", "time"],
@@ -25,6 +26,8 @@ const homes = {
   "string-width": "^src/(findings|report/terminal)/",
   "fastest-levenshtein": "^src/findings/",
   "write-file-atomic": "^src/cli/",
+  "csv-parse": "^src/table/",
+  "read-excel-file": "^src/table/",
 };
 
 const directions = Object.entries(mayImport).map(([folder, allowed]) => ({
