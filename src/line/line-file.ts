@@ -17,8 +17,9 @@ import { supplySchema } from "./parts/supply.js";
 import { tasksSchema } from "./parts/task.js";
 import { trainingKeys } from "./parts/training.js";
 import type { Draft } from "./read/draft.js";
-import { notHonouredYet } from "./read/leaf.js";
+import { notHonouredYet, readBy } from "./read/leaf.js";
 import { optionsOf } from "./read/read-shape.js";
+import type { ReadingRule } from "./read/reading-rules.js";
 
 const KEYS_TO_COME = ["fixed", "models", "off-line", "parts", "readings", "setup"];
 
@@ -76,11 +77,14 @@ export function lineFileJsonSchema(): string {
   return `${JSON.stringify(schema, null, 2)}\n`;
 }
 
-/** A key of a line file for the table of keys in the README. */
+/** A key of a line file, for the page of keys. */
 export interface LineFileKey {
   /** The keys that lead there with a full stop between, NAME for one that the engineer chooses: `tasks.NAME.time`. Keys in a list stand below it: `stations.zone`. */
   readonly key: string;
   readonly meaning: string;
+  /** What is written there: the rules by which a single value is read, also where it stands in a list or below a name. */
+  readonly read: readonly ReadingRule[];
+  readonly required: boolean;
 }
 
 /** Every key that this version honours, in the order of the schema that files are read with. */
@@ -96,7 +100,12 @@ function keysBelow(schema: z.ZodType, path: string): LineFileKey[] {
     if (option instanceof z.ZodArray) return keysBelow(option.element as z.ZodType, path);
     if (!(option instanceof z.ZodObject)) return [];
     return Object.entries(option.shape as Record<string, z.ZodType>).flatMap(([name, inner]) => [
-      { key: path + name, meaning: meaningOf(inner) },
+      {
+        key: path + name,
+        meaning: meaningOf(inner),
+        read: [...new Set(rulesIn(inner))],
+        required: !(inner instanceof z.ZodOptional),
+      },
       ...keysBelow(inner, `${path}${name}.`),
     ]);
   });
@@ -106,4 +115,13 @@ function meaningOf(schema: z.ZodType): string {
   return (
     schema.description ?? (schema instanceof z.ZodOptional ? meaningOf(schema.unwrap() as z.ZodType) : "")
   );
+}
+
+/** The rules that read the values of a schema, without those of keys below it. */
+function rulesIn(schema: z.ZodType): ReadingRule[] {
+  return optionsOf(schema).flatMap((option) => {
+    if (option instanceof z.ZodRecord) return rulesIn(option.valueType as z.ZodType);
+    if (option instanceof z.ZodArray) return rulesIn(option.element as z.ZodType);
+    return readBy.get(option)?.rule ?? [];
+  });
 }

@@ -27,27 +27,27 @@ export function benchesSchema(unit: TimeUnit | null) {
       ),
       shifts: textOrNumber(
         "count",
-        "How many shifts a day the bench works; as many as the line when left out.",
+        "How many shifts a day the bench works. Default: as many as the line.",
         readShifts,
       ).optional(),
       stations: textOrNumber(
         "count",
-        "Stations of the bench, one after another; at 1, which is meant when left out, each place builds the whole.",
+        "Stations of the bench, one after another. With 1, each place builds the whole. Default: 1.",
         readStationsOfBench,
       ).optional(),
       share: text(
         "share",
-        "Share of the units that carry what is built there, such as an option; all when left out. `off-line` and `compare` count the tasks on that share on the line as well; `balance` and `check` count every unit.",
+        "Share of the units that carry what is built there, such as an option. `off-line` and `compare` count the tasks on that share on the line as well; `balance` and `check` count every unit. Default: all.",
         readShare,
       ).optional(),
       pieces: textOrNumber(
         "count",
-        "Pieces for one unit, such as 2 wheels; what all its quantities have in common when left out.",
+        "Pieces for one unit, such as 2 wheels. Default: what all its quantities have in common.",
         readPieces,
       ).optional(),
       holds: textOrNumber(
         "count",
-        "How many units' parts may stand at one place at a time, such as some that run on machines; 1 when left out.",
+        "How many units' parts may stand at one place at a time, such as some that run on machines. Default: 1.",
         readHolds,
       ).optional(),
       "hand-over": time("Time per unit to hand the parts over to the line, worked at the bench."),

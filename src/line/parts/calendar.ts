@@ -48,7 +48,7 @@ function shiftSchema() {
       ),
       overtime: textOrNumber(
         "calendar-time",
-        "Time worked beyond the shift, such as 30 min; 0 when left out.",
+        "Time worked beyond the shift, such as 30 min. Default: 0.",
         readShiftLength,
       ).optional(),
     })

@@ -15,12 +15,12 @@ export const floorKeys = (unit: TimeUnit | null) => ({
   stations: stationsSchema(unit).optional(),
   "max-places": textOrNumber(
     "count",
-    "The most parallel places of a station; 1 when left out.",
+    "The most parallel places of a station. Default: 1.",
     readPlaces,
   ).optional(),
   ...sharedPlaceKeys({
-    holds: "1 when left out.",
-    crew: "1, so that they work together, when left out.",
+    holds: "Default: 1.",
+    crew: "Default: 1, so they work together.",
   }),
 });
 
@@ -28,12 +28,12 @@ export const floorKeys = (unit: TimeUnit | null) => ({
 const sharedPlaceKeys = (otherwise: { readonly holds: string; readonly crew: string }) => ({
   holds: textOrNumber(
     "count",
-    `How many units may stand at one place at a time, such as one worked on while another runs on a machine; ${otherwise.holds}`,
+    `How many units may stand at one place at a time, such as one worked on while another runs on a machine. ${otherwise.holds}`,
     readHolds,
   ).optional(),
   "max-crew": textOrNumber(
     "count",
-    `The most people of a place who share the work of one unit, each on tasks of their own; ${otherwise.crew}`,
+    `The most people of a place who share the work of one unit, each on tasks of their own. ${otherwise.crew}`,
     readPeople,
   ).optional(),
 });
@@ -56,20 +56,20 @@ function stationsSchema(unit: TimeUnit | null) {
           ).optional(),
           "max-places": textOrNumber(
             "count",
-            "The most parallel places there; as many as the line allows when left out.",
+            "The most parallel places there. Default: as many as the line allows.",
             readPlaces,
           ).optional(),
           ...sharedPlaceKeys({
-            holds: "as many as the line allows when left out.",
-            crew: "as many as the line allows when left out.",
+            holds: "Default: as many as the line allows.",
+            crew: "Default: as many as the line allows.",
           }),
           "plan-to": text(
             "share",
-            "Share of the working time of this station that planners load; that of the line when left out.",
+            "Share of the working time of this station that planners load. Default: that of the line.",
             readShare,
           ).optional(),
           ...limitKeys("Limits of this station, each in place of that of the line with the same name."),
-          ...driftKeys(unit, "as far as the line allows when left out."),
+          ...driftKeys(unit, "Default: as far as the line allows."),
         })
         .meta({ description: "A station on the floor." }),
     )

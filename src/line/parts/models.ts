@@ -28,17 +28,17 @@ export const modelKeys = (unit: TimeUnit | null) => ({
     .optional(),
   "model-overload": text(
     "share",
-    "No model takes a station more than this share above its working time; held on average only when left out.",
+    "No model takes a station more than this share above its working time. Default: held on average only.",
     readSurplus,
   ).optional(),
-  ...driftKeys(unit, "not judged when left out."),
+  ...driftKeys(unit, "Default: not judged."),
 });
 
 /** How far work may run past the end of a station, of every station or of one. */
 export const driftKeys = (unit: TimeUnit | null, otherwise: string) => ({
   "drift-room": textOrNumber(
     "other-time",
-    `How far work may run past the end of a station, as a time, when a unit takes longer than its working time; ${otherwise}`,
+    `How far work may run past the end of a station, as a time, when a unit takes longer than its working time. ${otherwise}`,
     (typed) => readDuration(typed, unit),
   ).optional(),
 });

@@ -19,7 +19,7 @@ import { calendarSchema, draftCalendar } from "./calendar.js";
 export const paceKeys = (unit: TimeUnit | null) => ({
   line: textOrNumber(
     "blank",
-    "What the line is called; the name of the file when left out.",
+    "What the line is called. Default: the name of the file.",
     readWords,
   ).optional(),
   unit: unitSchema.optional(),
@@ -29,14 +29,14 @@ export const paceKeys = (unit: TimeUnit | null) => ({
     readDemand,
   ).optional(),
   calendar: calendarSchema().optional(),
-  uptime: share("Share of the available time in which the line runs; 100 % when left out."),
-  yield: share("Good units leaving / units started, after repair; 100 % when left out."),
+  uptime: share("Share of the available time in which the line runs. Default: 100 %."),
+  yield: share("Good units leaving / units started, after repair. Default: 100 %."),
   handling: textOrNumber(
     "handling",
-    "Time lost to moving and positioning at each pass of a unit through a station; 0 when left out.",
+    "Time lost to moving and positioning at each pass of a unit through a station. Default: 0.",
     (typed) => readDuration(typed, unit),
   ).optional(),
-  "plan-to": share("Share of the working time that planners load; 100 % when left out."),
+  "plan-to": share("Share of the working time that planners load. Default: 100 %."),
 });
 
 /** On its own, because a file's unit must be known before its times are read. */

@@ -12,7 +12,7 @@ export function policySchema() {
     .strictObject({
       "max-load": text(
         "share",
-        "The most that a station may be loaded, as a share of its working time; 100 % when left out.",
+        "The most that a station may be loaded, as a share of its working time. Default: 100 %.",
         readShare,
       ).optional(),
       "min-efficiency": text(

@@ -17,11 +17,11 @@ export function ratesSchema() {
     .strictObject({
       "person-hour": money("What an hour of one person costs."),
       "bench-hour": money(
-        "What an hour of one bench place or table costs beside its people; 0 when left out.",
+        "What an hour of one bench place or table costs beside its people. Default: 0.",
       ).optional(),
       overtime: text(
         "overtime-pay",
-        "An hour of overtime as a share of any other hour, such as 150 %; 100 % when left out.",
+        "An hour of overtime as a share of any other hour, such as 150 %. Default: 100 %.",
         readOvertimePay,
       ).optional(),
       currency: text("blank", "The currency, shown as typed.", readWords).optional(),

@@ -61,15 +61,14 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         {
           all: "Pieces per unit, of every model.",
           one: 'Its pieces per unit, or "-" where it does not have the task.',
-          whole:
-            "Pieces per unit, a whole number from 1, or a map with those of every model; 1 when left out.",
+          whole: "Pieces per unit, a whole number from 1, or a map with those of every model. Default: 1.",
         },
         readQuantity,
       ).optional(),
       after: afterSchema(time).optional(),
       walking: time(
         "other-time",
-        "Walking to the place of the work and back, per unit; counts like task time, 0 when left out.",
+        "Walking to the place of the work and back, per unit; counts like task time. Default: 0.",
       ).optional(),
       "machine-time": time(
         "other-time",
@@ -77,13 +76,13 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       "move-cost": textOrNumber(
         "count",
-        "What it costs to move the task to another station when the line is rebalanced, in whole points from 1; by its skills, or else 1, when left out.",
+        "What it costs to move the task to another station when the line is rebalanced, in whole points from 1. Default: by its skills, or else 1.",
         readMoveCost,
       ).optional(),
       ...trainingKeysOfTask(),
       every: textOrNumber(
         "count",
-        "The task is done on every so many units only, a whole number from 1; 1 when left out.",
+        "The task is done on every so many units only, a whole number from 1. Default: 1.",
         readEvery,
       ).optional(),
       kind: choice(
@@ -106,7 +105,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
           all: "People together at the task, on every model.",
           one: 'People together at it, or "-" where it does not have the task.',
           whole:
-            "People together at the task, a whole number from 1, or a map with those on every model; 1 when left out.",
+            "People together at the task, a whole number from 1, or a map with those on every model. Default: 1.",
         },
         readPeople,
       ).optional(),
@@ -116,7 +115,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ...partKeysOfTask(),
       "on-base": flag(
         "yes-no",
-        "Whether the work is done on the base unit; false when left out.",
+        "Whether the work is done on the base unit. Default: false.",
         readYesNo,
       ).optional(),
       caution: textOrNumber(

@@ -36,7 +36,7 @@ export function testSchema(time: TimeLeaf) {
       ).optional(),
       retest: choice(
         "choice",
-        "How repaired units are tested: until-good, once (good for certain) or scrap (scrapped when they fail again); until-good when left out.",
+        "How repaired units are tested: until-good, once (good for certain) or scrap (scrapped when they fail again). Default: until-good.",
         RETESTS,
         readChoice("a retest", RETESTS),
       ).optional(),

@@ -24,7 +24,7 @@ export const trainingKeys = () => ({
 export const trainingKeysOfTask = () => ({
   training: textOrNumber(
     "training",
-    "How long one person is trained for the task, such as 2 h, where nobody at the station did it before; by the skills that are new there when left out.",
+    "How long one person is trained for the task, such as 2 h, where nobody at the station did it before. Default: by the skills that are new there.",
     readHours,
   ).optional(),
 });

@@ -8,12 +8,12 @@ type Read<T> = (text: string) => Reading<T>;
 
 /** A value that an editor's YAML parser leaves as text. `rule` names the finding when `read` refuses it. */
 export function text<T>(rule: ReadingRule, description: string, read: Read<T>) {
-  return leaf(rule, read).meta({ description });
+  return leaf(rule, read, { description });
 }
 
 /** A value of which an editor's YAML parser may make a number: an id, a time, a count. */
 export function textOrNumber<T>(rule: ReadingRule, description: string, read: Read<T>) {
-  return leaf(rule, read).meta({ description, type: ["string", "number"] });
+  return leaf(rule, read, { description, type: ["string", "number"] });
 }
 
 /** The name of a thing, kept as typed. */
@@ -28,7 +28,7 @@ export function namedOneOrMore(description: string) {
 
 /** A value of which an editor's YAML parser makes true or false. */
 export function flag(rule: ReadingRule, description: string, read: Read<boolean>) {
-  return leaf(rule, read).meta({ description, type: "boolean" });
+  return leaf(rule, read, { description, type: "boolean" });
 }
 
 /** Describes a value that is a time, in the unit of the file where it is bare. */
@@ -44,17 +44,24 @@ export function choice<T extends string>(
   of: readonly T[],
   read: Read<T>,
 ) {
-  return leaf(rule, read).meta({ description, enum: [...of] });
+  return leaf(rule, read, { description, enum: [...of] });
 }
 
-function leaf<T>(rule: ReadingRule, read: Read<T>) {
-  return z.string().transform((typed, context): T => {
-    const reading = read(typed);
-    if (reading.ok) return reading.value;
-    context.addIssue({ code: "custom", message: reading.problem, params: { rule } });
-    return z.NEVER;
-  });
+function leaf<T>(rule: ReadingRule, read: Read<T>, meta: z.core.GlobalMeta) {
+  return z
+    .string()
+    .transform((typed, context): T => {
+      const reading = read(typed);
+      if (reading.ok) return reading.value;
+      context.addIssue({ code: "custom", message: reading.problem, params: { rule } });
+      return z.NEVER;
+    })
+    .meta(meta)
+    .register(readBy, { rule });
 }
+
+/** The rule by which each value is read: what kind of text it is. */
+export const readBy = z.registry<{ rule: ReadingRule }>();
 
 /**
  * Keys of the design that this version does not honour, by the object that will take them. They are refused by

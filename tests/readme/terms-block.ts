@@ -1,0 +1,23 @@
+import { TERMS, type Term } from "./terms.js";
+
+/** The terms of one group, a heading and a list each. */
+export function termList(group: string): string {
+  const terms = TERMS[group];
+  if (terms === undefined) throw new Error(`no group of terms is called ${group}`);
+  return terms.map(entry).join("\n\n");
+}
+
+function entry({ term, meaning, formula, symbol, unit, printed, json, source }: Term): string {
+  const where = [
+    printed && `\`${printed[0] === "models" ? "balance" : printed[0]}\` prints "${printed[1]}"`,
+    json && `JSON of \`${json[0] === "models" ? "balance" : json[0]}\`: \`${json[1]}\``,
+  ].filter((each) => each !== undefined);
+  const rows = [
+    ["formula", formula && `\`${formula}\``],
+    ["symbol", symbol],
+    ["unit", unit],
+    ["where", where.length > 0 ? where.join("; ") : undefined],
+    ["source", source],
+  ].filter(([, text]) => text !== undefined);
+  return [`### ${term}`, "", meaning, "", ...rows.map(([name, text]) => `- ${name}: ${text}`)].join("\n");
+}
