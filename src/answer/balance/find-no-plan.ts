@@ -1,6 +1,6 @@
 import { finding } from "../../findings/finding.js";
 import type { Line, Task } from "../../line/line.js";
-import { type BusyMachine, busyMachines, machineNeed } from "../../plan/figures/machines.js";
+import { type BusyMachine, keptBy, machineNeed } from "../../plan/figures/machines.js";
 import { noneFoundWords, whyWords } from "../../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
@@ -89,7 +89,7 @@ async function findReasons(
 
 /** Clauses that no plan can keep together, machines of which too few exist among them. */
 export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacle[] {
-  const machines = why.machinesBind ? scarceMachines(line, pace, why.timed) : [];
+  const machines = why.binding.includes("machines") ? scarceMachines(line, pace, why) : [];
   const { shortage } = why;
   return [
     ...(shortage === null ? [] : [{ kind: "shortage", shortage: nameShortage(line, shortage) } as const]),
@@ -102,19 +102,22 @@ export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacl
 }
 
 /**
- * Counted machines that the tasks keep busy for longer than those that exist have time for: together, or else each task that needs
- * more than one.
+ * Counted equipment that the tasks keep for longer than those that exist have time for: together, or else each task that needs more
+ * than one.
  */
-function scarceMachines(line: Line, pace: Pace, tasks: readonly number[]): BusyMachine[] {
-  const isCounted = ({ name }: BusyMachine) => name !== null && line.equipment.has(name);
-  const isShort = ({ name, needed }: BusyMachine) => needed > line.equipment.get(name!)!;
-  const single = tasks.flatMap((task) => busyMachines(line, pace, { tasks: [task] })).filter(isCounted);
-  return busyMachines(line, pace, { tasks })
-    .filter(isCounted)
-    .flatMap((all) => {
-      const own = single.filter(({ name }) => name === all.name);
-      const short = own.filter(isShort);
-      if (short.length > 0) return short;
-      return isShort(all) ? [all] : own.filter(({ needed }) => needed > 1);
-    });
+function scarceMachines(line: Line, pace: Pace, { scarce, timed, reasons }: Infeasibility): BusyMachine[] {
+  return scarce.flatMap((name) => {
+    const users = timed.filter((task) =>
+      reasons.some(
+        (each) => each.kind === "equipment" && each.equipment === name && each.task === line.tasks[task]!.id,
+      ),
+    );
+    if (users.length === 0) return [];
+    const isShort = ({ needed }: BusyMachine) => needed > line.equipment.get(name)!;
+    const single = users.map((task) => keptBy(line, pace, name, [task]));
+    const short = single.filter(isShort);
+    if (short.length > 0) return short;
+    const all = keptBy(line, pace, name, users);
+    return isShort(all) ? [all] : single.filter(({ needed }) => needed > 1);
+  });
 }

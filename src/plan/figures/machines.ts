@@ -51,7 +51,7 @@ export function busyMachines(line: Line, pace: Pace, { tasks }: Pick<Station, "t
   const running = tasks.filter((task) => line.tasks[task]!.machineTime > 0);
   const names = [...new Set(running.flatMap((task) => line.tasks[task]!.equipment))];
   const named = names.map((name) =>
-    machineOf(
+    keptBy(
       line,
       pace,
       name,
@@ -59,7 +59,7 @@ export function busyMachines(line: Line, pace: Pace, { tasks }: Pick<Station, "t
     ),
   );
   const nameless = running.filter((task) => line.tasks[task]!.equipment.length === 0);
-  return [...named, ...nameless.map((task) => machineOf(line, pace, null, [task]))];
+  return [...named, ...nameless.map((task) => keptBy(line, pace, null, [task]))];
 }
 
 /** The machines of a station as its units keep them, from the first of the tasks on them that follow each other to the last. */
@@ -77,7 +77,8 @@ export function machinesAt(line: Line, pace: Pace, station: Station): BusyMachin
 export const unitsFor = (held: Ratio, lineCycle: Ratio): number =>
   compare(lineCycle, ZERO) > 0 ? Math.max(1, Number(ceiling(divide(held, lineCycle)))) : 1;
 
-function machineOf(line: Line, pace: Pace, name: string | null, numbers: readonly number[]): BusyMachine {
+/** An equipment that tasks keep one after another, whether a machine runs or not. */
+export function keptBy(line: Line, pace: Pace, name: string | null, numbers: readonly number[]): BusyMachine {
   const tasks = numbers.map((task) => ({
     task,
     loading: line.tasks[task]!.load,

@@ -80,11 +80,13 @@ export function machineWords(
     runs.flatMap(({ loading, run }) => [loading, run]),
     lineCycle,
   );
+  const hands = runs.some(({ run }) => run.num !== 0n) ? "loading" : "work";
   const sum = runs.flatMap(({ run }, at) => [
-    `${terms[2 * at]} of loading`,
+    `${terms[2 * at]} of ${hands}`,
     ...(run.num === 0n ? [] : [`${terms[2 * at + 1]} of running`]),
   ]);
-  return `${what}: ${sum.join(" + ")} = ${total}, above the line cycle of ${beside[0]}`;
+  const all = sum.length === 1 ? "" : ` = ${total}`;
+  return `${what}: ${sum.join(" + ")}${all}, above the line cycle of ${beside[0]}`;
 }
 
 /** "1 exists", "2 exist". */

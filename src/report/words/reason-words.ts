@@ -55,7 +55,9 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
       return `${reason.from} comes before ${reason.to}`;
     case "hands": {
       const what = reason.isWorkingTime ? "the working time of a station" : "the limit of a station";
-      return `${sumWords(unit, reason, " against ")}, ${what}${placesWords(reason.places)}`;
+      const whose =
+        reason.persons === 1 || reason.tasks.length === 1 ? "" : ` for each of ${reason.persons} people`;
+      return `${sumWords(unit, reason, " against ")}, ${what}${whose}${placesWords(reason.places)}`;
     }
     case "dwell": {
       const show = showTimesIn(unit);

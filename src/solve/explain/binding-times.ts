@@ -6,7 +6,8 @@ import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
 import { leastDwell } from "../station/arrange-station.js";
 import { timeHeld } from "../time-held.js";
-import { limitsWith, type StationKind, type StationLimits, type Work } from "../work.js";
+import { hasSchedules, sharesCrews } from "../unit-rows.js";
+import { limitsWith, type StationLimits, type Work } from "../work.js";
 
 /**
  * What a time may run into: the hands' limit of a station, how long a unit may stand there, the machines that exist, or what one model may
@@ -16,11 +17,11 @@ export type TimeLimit = "hands" | "dwell" | "machines" | { readonly model: numbe
 
 /** The limits of time that a line has; the last ones are the first to be left out of an explanation. */
 export function timeLimitsOf(line: Line): TimeLimit[] {
-  const run = line.tasks.filter(({ machineTime }) => machineTime > 0);
-  const isCounted = run.some(({ equipment }) => equipment.some((name) => line.equipment.has(name)));
+  const runs = line.tasks.some(({ machineTime }) => machineTime > 0);
+  const isCounted = line.tasks.some(({ equipment }) => equipment.some((name) => line.equipment.has(name)));
   const machines = [
-    ...(run.length > 0 ? ["dwell" as const] : []),
-    ...(isCounted ? ["machines" as const] : []),
+    ...(runs || sharesCrews(line) ? ["dwell" as const] : []),
+    ...(isCounted && hasSchedules(line) ? ["machines" as const] : []),
   ];
   const models = line.modelOverload === null ? [] : line.models.map((_, model) => ({ model }));
   return ["hands", ...machines, ...models];
@@ -30,13 +31,9 @@ export function timeLimitsOf(line: Line): TimeLimit[] {
 export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
   let changed = problem;
   for (const limit of left) {
-    // A unit stands as long as hands work on it: where no machine runs, that is no limit of its own.
-    if (limit === "hands") changed = { ...changed, kinds: changed.kinds.map((kind) => roomy(problem, kind)) };
+    if (limit === "hands") changed = withKinds(changed, withAllHands(problem));
     else if (limit === "dwell")
-      changed = {
-        ...changed,
-        kinds: changed.kinds.map((kind) => ({ ...kind, dwell: kind.dwell.map(endless) })),
-      };
+      changed = withKinds(changed, (kind) => ({ ...kind, dwell: kind.dwell.map(endless) }));
     else if (limit === "machines")
       changed = { ...changed, equipment: changed.equipment.map((each) => ({ ...each, time: endless })) };
     else {
@@ -49,17 +46,31 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
   return changed;
 }
 
-/** Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. */
-function roomy({ loads, sides, schedule }: Work, kind: StationKind): StationKind {
+/** However often units pass. */
+function withKinds(problem: Work, change: (limits: StationLimits) => StationLimits): Work {
+  const kinds = problem.kinds.map(({ morePasses, ...once }) => ({
+    ...change(once),
+    morePasses: morePasses.map(change),
+  }));
+  return { ...problem, kinds };
+}
+
+/**
+ * Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. Their hands wait for
+ * machines, too.
+ */
+function withAllHands({ loads, sides, schedule }: Work): (limits: StationLimits) => StationLimits {
   const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
-  const all = [...loads, ...ofSides].reduce((sum, each) => sum + each, 1);
-  const allOf = <Limits extends StationLimits>(each: Limits): Limits => ({
+  const ofUnits = [...(schedule?.rows ?? []), ...(schedule?.again ?? [])];
+  const times = [...loads, ...ofSides, ...ofUnits.flatMap(({ hands, machines }) => [...hands, ...machines])];
+  const all = times.reduce((sum, each) => sum + each, 1);
+  return (each) => ({
     ...each,
     limits: each.limits.map(() => all),
     alone: each.alone.map(() => all),
-    dwell: schedule?.hasMachines ? each.dwell : each.dwell.map(endless),
+    // A unit stands as long as hands work on it: where no machine runs and nobody waits for others, that is no limit of its own.
+    dwell: schedule?.hasMachines || each.maxCrew > 1 ? each.dwell : each.dwell.map(endless),
   });
-  return { ...allOf(kind), morePasses: kind.morePasses.map(allOf) };
 }
 
 const endless = (): number => Number.MAX_SAFE_INTEGER;
@@ -80,6 +91,8 @@ export type TimeReason =
       readonly isWorkingTime: boolean;
       /** More than one where the limit is for one place of so many. */
       readonly places: number;
+      /** More than one where so many people may share the work, and the limit is for each of them. */
+      readonly persons: number;
     })
   /** How long a unit stands for these tasks at the least, machines with them, beside how long it may. */
   | {
@@ -117,13 +130,14 @@ export function handReasons(line: Line, problem: Work, tasks: readonly number[])
       limit: fromParts(line, isAlone ? alone : shared),
       isWorkingTime: isAlone && alone > shared,
       places: most(kinds.map(({ limits }) => limits.length)),
+      persons: most(kinds.map(({ maxCrew }) => maxCrew)),
     },
   ];
 }
 
-/** None without a machine that runs. */
+/** None without tasks that a unit stands for longer than hands work. */
 export function dwellReasons(line: Line, problem: Work, tasks: readonly number[]): TimeReason[] {
-  if (tasks.every((task) => line.tasks[task]!.machineTime === 0)) return [];
+  if (tasks.length === 0 || problem.schedule === null) return [];
   const roomiest = kindNumbersForAll(problem, tasks)
     .map((at) => limitsWith(problem, at, blocksOf(problem, tasks)))
     .reduce((one, two) => (two.dwell.at(-1)! > one.dwell.at(-1)! ? two : one));

@@ -9,7 +9,8 @@ import { layOutWork } from "../lay-out-work.js";
 import { mergeTogether } from "../merge-together.js";
 import { wholeParts } from "../parts.js";
 import { runSearchBelow } from "../search/run-search.js";
-import { limitsWith, type Work } from "../work.js";
+import { hasSchedules } from "../unit-rows.js";
+import { limitsWith, mostAtOnce, type Work } from "../work.js";
 import {
   dwellReasons,
   handReasons,
@@ -51,17 +52,18 @@ export interface Infeasibility {
   readonly scarce: readonly string[];
   /** Work that does not fit what it is held to; where there is one, it is the only reason. */
   readonly shortage: Shortage | null;
-  /** How long machines are busy is among the reasons; which and how many are needed is for the caller to say. */
-  readonly machinesBind: boolean;
+  /** Limits of time among the reasons; which machines are needed, and how many of them, is for the caller to say. */
+  readonly binding: readonly TimeLimit[];
 }
 
 /** What ends the searches for reasons: partial plans that each may look at, no more than usual, and the checkpoint of the command. */
 type Stop = Partial<Pick<BalancingOptions, "nodes" | "checkpoint">>;
 
 /**
- * The smallest set of requirements of the line that no plan can keep: each is taken out in turn, and stays out where the rest
- * still has no plan (deletion filtering, Chinneck & Dravnieks 1991). Times count as requirements too: of the tasks that are left,
- * only those matter that must take time. Null where a search ran out of partial plans before it proved that no plan exists.
+ * A smallest set of requirements of the line that no plan can keep: each is taken out in turn, and stays out where the rest
+ * still has no plan (deletion filtering, Chinneck & Dravnieks 1991), until none can stay out. Times count as requirements too: of
+ * the tasks that are left, only those matter that must take time. Null where a search ran out of partial plans before it proved that
+ * no plan exists.
  */
 export async function explainInfeasible(
   line: Line,
@@ -75,33 +77,48 @@ export async function explainInfeasible(
   const crowded = await explainCrowd(line, pace, probe);
   if (crowded !== null) return crowded;
   if (shortage !== null && saysMore(shortage)) return ofShortage(shortage);
-  let [now, isSmallest] = [line, true];
-  let dropped: readonly TimeLimit[] = [];
-  const drop = async (changed: Line, limits = dropped): Promise<boolean> => {
-    const answer = await probe.hasPlan(changed, limits);
-    if (answer === null) isSmallest = false;
-    if (answer !== false) return false;
-    [now, dropped] = [changed, limits];
-    return true;
+  let rest: Rest = { line, left: [] };
+  let isSmallest = true;
+  const keepNeeded = async <Each>(all: readonly Each[], without: (each: Each) => Rest): Promise<Each[]> => {
+    const needed: Each[] = [];
+    for (const each of all) {
+      const fewer = without(each);
+      const answer = await probe.hasPlan(fewer.line, fewer.left);
+      if (answer === null) isSmallest = false;
+      if (answer === false) rest = fewer;
+      else needed.push(each);
+    }
+    return needed;
   };
-  const binding: TimeLimit[] = [];
-  for (const limit of timeLimitsOf(line).reverse())
-    if (!(await drop(now, [...dropped, limit]))) binding.unshift(limit);
-  const timed: number[] = [];
-  for (const task of line.tasks.keys()) {
-    if (!(await drop(withoutTime(now, task)))) timed.push(task);
+  let binding = timeLimitsOf(line).reverse();
+  let timed = [...line.tasks.keys()];
+  let kept = requirementsOf(line);
+  const count = () => binding.length + timed.length + kept.length;
+  // An arrow may join two holds of one rig to one that is shorter than both: what was needed before it went may not be needed after it.
+  const isOncePlenty = !hasSchedules(line);
+  for (let before = 0; before !== count(); ) {
+    before = count();
+    binding = await keepNeeded(binding, (limit) => ({ ...rest, left: [...rest.left, limit] }));
+    timed = await keepNeeded(timed, (task) => ({ ...rest, line: withoutTime(rest.line, task) }));
+    kept = await keepNeeded(kept, (each) => ({ ...rest, line: each.without(rest.line) }));
+    if (isOncePlenty || !isSmallest) break;
   }
-  const kept: LineRequirement[] = [];
-  for (const each of requirementsOf(line)) if (!(await drop(each.without(now)))) kept.push(each);
+  binding.reverse();
   const tasks = [...new Set([...kept.flatMap((each) => each.tasks), ...timed])].sort((one, two) => one - two);
+  const problem = probe.problem(rest.line);
   const reasons = [
     ...kept.map(({ rule }) => rule),
-    ...binding.flatMap((limit) => timeReasons(now, pace, probe.problem(now), timed, limit)),
+    ...binding.flatMap((limit) => timeReasons(rest.line, pace, problem, timed, limit)),
   ];
-  const machinesBind = binding.includes("machines");
   const scarce = kept.flatMap(({ rule }) => (rule.kind === "counted-equipment" ? [rule.equipment] : []));
   const earliest = await findEarliest(line, kept, probe);
-  return { reasons, earliest, tasks, timed, isSmallest, scarce, shortage: null, machinesBind };
+  return { reasons, earliest, tasks, timed, isSmallest, scarce, shortage: null, binding };
+}
+
+/** What is left of what a plan must keep: a line with fewer rules and times, and limits of time that do not count. */
+interface Rest {
+  readonly line: Line;
+  readonly left: readonly TimeLimit[];
 }
 
 /** Of few tasks at one station, each rule that holds them there is named, and what they take. */
@@ -119,13 +136,15 @@ function ofShortage(shortage: Shortage): Infeasibility {
     isSmallest: true,
     scarce: shortage.kind === "equipment" || shortage.kind === "machine" ? [shortage.name!] : [],
     shortage,
-    machinesBind: false,
+    binding: [],
   };
 }
 
 /** Tasks that must share a station and together exceed every station, by no more groups than it takes. */
 async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infeasibility | null> {
-  if (line.tasks.some(({ side }, task) => side !== null || !probe.fitsSomewhere(line, [task]))) return null;
+  // Where people do tasks of their own at once, a station holds more than one of them does.
+  if (mostAtOnce(probe.problem(line)) > 1) return null;
+  if (line.tasks.some((_, task) => !probe.fitsSomewhere(line, [task]))) return null;
   const crowdOf = (groups: Line["together"]) =>
     mergeTogether(line.before, groups).find(
       (tasks) => tasks.length > 1 && !probe.fitsSomewhere(line, tasks),
@@ -170,7 +189,7 @@ async function explainCrowd(line: Line, pace: Pace, probe: Probe): Promise<Infea
     isSmallest,
     scarce: [],
     shortage: null,
-    machinesBind: false,
+    binding: ["hands"],
   };
 }
 

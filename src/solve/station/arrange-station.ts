@@ -95,8 +95,10 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
 export function leastDwell(work: Work, tasks: readonly number[], { maxCrew }: StationLimits): number {
   const { schedule, sides } = work;
   const inOrder = work.members.flat().filter((task) => tasks.includes(task));
-  const people = inOrder.reduce((sum, task) => sum + schedule!.people[task]!, 0);
-  const crew = sides !== null ? 2 : maxCrew === 1 ? 1 : Math.max(1, Math.min(people, MOST_SHARING));
+  const people = inOrder.map((task) => schedule!.people[task]!);
+  const all = people.reduce((sum, each) => sum + each, 0);
+  const shared = Math.min(MOST_SHARING, Math.max(Math.min(maxCrew, all), ...people));
+  const crew = sides !== null ? 2 : maxCrew === 1 ? 1 : shared;
   const endless = Number.POSITIVE_INFINITY;
   const limits = {
     persons: crew,

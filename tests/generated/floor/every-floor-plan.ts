@@ -1,4 +1,5 @@
 import type { FloorStation, Line } from "../../../src/line/line.js";
+import type { TimeLimit } from "../../../src/solve/explain/binding-times.js";
 import { floor, multiply, type Ratio, ratio } from "../../../src/time/ratio.js";
 import type { FloorCase } from "../../tools/floor-random-line.js";
 import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
@@ -39,8 +40,14 @@ export class EveryFloorPlan {
   private readonly schedules = new Map<string, readonly ScheduleWay[]>();
   private readonly isSided: boolean;
   private readonly isScheduled: boolean;
+  /** Units stand for something else than hands, too. */
+  private readonly mayStandLonger: boolean;
 
-  constructor(private readonly given: FloorCase) {
+  /** @param left limits of time that do not count */
+  constructor(
+    private readonly given: FloorCase,
+    private readonly left: readonly TimeLimit[] = [],
+  ) {
     const { line } = given;
     this.loads = line.tasks.map((task) => inParts(task.load));
     this.modelLoads = line.models.map((_, model) =>
@@ -50,6 +57,7 @@ export class EveryFloorPlan {
     this.positions = line.floor.length + line.tasks.length + gaps;
     this.isSided = line.tasks.some(({ side }) => side !== null);
     const isCrew = [line, ...line.floor].some(({ maxCrew }) => (maxCrew ?? 1) > 1);
+    this.mayStandLonger = isCrew || line.tasks.some((task) => task.machineTime > 0);
     this.isScheduled = isCrew || line.tasks.some((task) => task.machineTime > 0 || task.equipment.length > 0);
   }
 
@@ -132,7 +140,9 @@ export class EveryFloorPlan {
       const mostUnits = holds * places;
       if (this.isScheduled) {
         for (const { crew, busy, models, dwell, held } of this.schedulesOf(position, tasks)) {
-          if (busy > limit || dwell > holds * working || !this.holdsModels(models, working)) continue;
+          const isLong = this.limits("dwell") && dwell > holds * working;
+          if ((this.limits("hands") && busy > limit) || isLong || !this.holdsModels(models, working))
+            continue;
           const cycle = (Math.max(busy, dwell / holds) + handling) / places;
           found.push({ position, tasks, places, crew, cycle, held, mostUnits });
         }
@@ -141,7 +151,8 @@ export class EveryFloorPlan {
       for (const [sides, end] of this.endsOf(tasks, working)) {
         const cycle = (end + handling) / places;
         const crew = Math.max(people, sides);
-        if (end <= limit) found.push({ position, tasks, places, crew, cycle, held: new Map(), mostUnits });
+        if (!this.limits("hands") || end <= limit)
+          found.push({ position, tasks, places, crew, cycle, held: new Map(), mostUnits });
       }
     }
     return found;
@@ -197,14 +208,25 @@ export class EveryFloorPlan {
     const { modelOverload } = this.given.line;
     if (modelOverload === null) return true;
     const most = (working * Number(modelOverload.den + modelOverload.num)) / Number(modelOverload.den);
-    return ends.every((end) => end <= most);
+    return ends.every((end, model) => !this.limitsModel(model) || end <= most);
+  }
+
+  /** A unit stands as long as hands work on it, where nothing else makes it. */
+  private limits(what: "hands" | "dwell" | "machines"): boolean {
+    if (what === "dwell" && !this.mayStandLonger && this.left.includes("hands")) return false;
+    return !this.left.includes(what);
+  }
+
+  private limitsModel(model: number): boolean {
+    return !this.left.some((limit) => typeof limit !== "string" && limit.model === model);
   }
 
   /** At each station that works on it one, or as many as it is held for line cycles, and no more than units of the line can be there. */
   private hasEquipment(plan: readonly Staffed[]): boolean {
     const { line, pace } = this.given;
     return [...line.equipment].every(([name, count]) => {
-      const units = unitsAt(plan, name, inParts(pace.lineCycle));
+      const cycle = this.limits("machines") ? inParts(pace.lineCycle) : Number.POSITIVE_INFINITY;
+      const units = unitsAt(plan, name, cycle);
       return units !== null && units <= count;
     });
   }

@@ -2,21 +2,19 @@ import { isDeepStrictEqual } from "node:util";
 import fc from "fast-check";
 import { expect, it } from "vitest";
 import type { Line } from "../../../src/line/line.js";
-import {
-  explainInfeasible,
-  type Infeasibility,
-  type Reason,
-} from "../../../src/solve/explain/explain-infeasible.js";
-import { type LineRule, requirementsOf } from "../../../src/solve/explain/line-rules.js";
+import { type TimeLimit, timeLimitsOf } from "../../../src/solve/explain/binding-times.js";
+import { explainInfeasible, type Infeasibility } from "../../../src/solve/explain/explain-infeasible.js";
+import { requirementsOf } from "../../../src/solve/explain/line-rules.js";
 import { ZERO } from "../../../src/time/ratio.js";
 import { type FloorCase, floorCases } from "../../tools/floor-random-line.js";
+import { scheduleCases } from "../../tools/schedule-cases.js";
 import { EveryFloorPlan } from "./every-floor-plan.js";
 
 /** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
 const LONGEST_TEST = 120_000;
 
-const hasPlan = (given: FloorCase, line: Line) =>
-  new EveryFloorPlan({ ...given, line: withoutEmptyWaits(line) }).cheapest() !== null;
+const hasPlan = (given: FloorCase, line: Line, left: readonly TimeLimit[] = []) =>
+  new EveryFloorPlan({ ...given, line: withoutEmptyWaits(line) }, left).cheapest() !== null;
 
 /** A requirement taken out leaves a wait of no station behind, which is none. */
 const withoutEmptyWaits = (line: Line): Line => ({
@@ -40,42 +38,36 @@ function withoutTime(line: Line, task: number): Line {
   };
 }
 
-const withoutMachines = (line: Line): Line => ({
-  ...line,
-  tasks: line.tasks.map((task) => ({ ...task, machineTime: 0 })),
-});
-
-const isOfEquipment = ({ kind }: Pick<Reason, "kind">) =>
-  kind === "equipment" || kind === "counted-equipment";
-
-const isAmong = (reasons: readonly Reason[], rule: LineRule) =>
-  reasons.some((each) => isDeepStrictEqual(each, rule));
+const isIn = (all: readonly unknown[], one: unknown) => all.some((each) => isDeepStrictEqual(each, one));
 
 /** The line with nothing to keep but what the reasons name. */
-function reduceTo(line: Line, { reasons, timed: kept, machinesBind }: Infeasibility): Line {
+function reduceTo(line: Line, { reasons, timed: kept }: Infeasibility): Line {
   const freed = requirementsOf(line)
-    .filter(({ rule }) => !isAmong(reasons, rule))
+    .filter(({ rule }) => !isIn(reasons, rule))
     .reduce((now, each) => each.without(now), line);
-  // A unit stands while machines run, and hands of two sides wait for them.
-  const isSided = line.tasks.some(({ side }) => side !== null);
-  const keepsMachines = machinesBind || isSided || reasons.some(({ kind }) => kind === "dwell");
   return [...line.tasks.keys()]
     .filter((task) => !kept.includes(task))
-    .reduce((now, task) => withoutTime(now, task), keepsMachines ? freed : withoutMachines(freed));
+    .reduce((now, task) => withoutTime(now, task), freed);
 }
 
-it.each([{ isSided: false }, { isSided: true }])(
-  "gives reasons that leave no plan together, and one without any one of them, sides: $isSided",
+it.each([
+  ["", 160, floorCases({ fewest: 2, most: 5 })],
+  [", at two sides", 160, floorCases({ fewest: 2, most: 4, isSided: true })],
+  [", with machines and rigs", 100, scheduleCases({ fewest: 2, most: 5 })],
+  [", with machines and rigs at two sides", 100, scheduleCases({ fewest: 2, most: 4, isSided: true })],
+  [", with crews that share a unit", 100, scheduleCases({ fewest: 2, most: 4, isShared: true })],
+])(
+  "gives reasons that leave no plan together, and one without any one of them%s",
   { timeout: LONGEST_TEST },
-  async ({ isSided }) => {
+  async (_, numRuns, cases) => {
     let [explained, short] = [0, 0];
     await fc.assert(
-      fc.asyncProperty(floorCases({ fewest: 2, most: isSided ? 4 : 5, isSided }), async (given) => {
+      fc.asyncProperty(cases, async (given) => {
         const { line, pace, strictLimit } = given;
         const found = await explainInfeasible(line, pace, strictLimit);
         expect(found === null).toBe(hasPlan(given, line));
         if (found === null) return;
-        const { reasons, timed } = found;
+        const { reasons, timed, binding } = found;
         expect(found.isSmallest).toBe(true);
         // Tasks that crowd a station by their times and groups have their arrows told as a chain.
         if (reasons.some(({ kind }) => kind === "crowd")) return;
@@ -85,21 +77,22 @@ it.each([{ isSided: false }, { isSided: true }])(
         }
         explained++;
         const reduced = reduceTo(line, found);
-        expect([reasons, hasPlan(given, reduced)]).toEqual([reasons, false]);
-        // Equipment that places share may be named by one task more than it takes.
-        const named = requirementsOf(line).filter(
-          ({ rule }) => isAmong(reasons, rule) && !isOfEquipment(rule),
-        );
-        for (const { rule, without } of named)
-          expect([reasons, rule, hasPlan(given, without(reduced))]).toEqual([reasons, rule, true]);
-        // Nor does it take all of their times then.
-        const isOfTimesOnly = !reasons.some((each) => isOfEquipment(each));
-        for (const task of isOfTimesOnly ? timed : [])
-          expect([reasons, task, hasPlan(given, withoutTime(reduced, task))]).toEqual([reasons, task, true]);
+        const left = timeLimitsOf(line).filter((limit) => !isIn(binding, limit));
+        expect([reasons, hasPlan(given, reduced, left)]).toEqual([reasons, false]);
+        for (const { rule, without } of requirementsOf(line).filter((each) => isIn(reasons, each.rule)))
+          expect([reasons, rule, hasPlan(given, without(reduced), left)]).toEqual([reasons, rule, true]);
+        for (const task of timed) {
+          const freed = withoutTime(reduced, task);
+          expect([reasons, task, hasPlan(given, freed, left)]).toEqual([reasons, task, true]);
+        }
+        for (const limit of binding) {
+          const fewer = [...left, limit];
+          expect([reasons, limit, hasPlan(given, reduced, fewer)]).toEqual([reasons, limit, true]);
+        }
       }),
-      { seed: 111, numRuns: 160 },
+      { seed: 111, numRuns },
     );
-    expect(explained).toBeGreaterThan(20);
+    expect(explained).toBeGreaterThan(numRuns / 8);
     // Few of so few tasks are short of several stations.
     expect(short).toBeLessThan(explained);
   },
@@ -118,7 +111,7 @@ it("names the groups of a crowd, and says whether there is a plan without any on
       if (!found?.reasons.some(({ kind }) => kind === "crowd")) return;
       crowds++;
       const isNamed = (group: readonly number[]) =>
-        isAmong(found.reasons, { kind: "together", tasks: group.map((task) => line.tasks[task]!.id) });
+        isIn(found.reasons, { kind: "together", tasks: group.map((task) => line.tasks[task]!.id) });
       const named = together.filter(isNamed);
       const bare = withGroupsOnly(line);
       expect(hasPlan(given, { ...bare, together: named })).toBe(false);

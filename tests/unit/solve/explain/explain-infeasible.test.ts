@@ -4,7 +4,7 @@ import { explainInfeasible } from "../../../../src/solve/explain/explain-infeasi
 import { ratio } from "../../../../src/time/ratio.js";
 import { type FloorTerms, floorLine, s } from "../../../tools/floor-line.js";
 import { paceWith } from "../../../tools/floor-random-line.js";
-import { paceOf } from "../../../tools/line-of.js";
+import { numbersOf, paceOf } from "../../../tools/line-of.js";
 
 /** Why no plan exists at 60 s; null where one does. Every set of reasons here is a smallest one. */
 async function reasonsOf(rows: readonly string[], terms: FloorTerms = {}, pace = paceOf(60)) {
@@ -226,6 +226,43 @@ describe("each kind of requirement is named where it is a reason", () => {
     expect(short).toEqual(expect.arrayContaining(["A needs press", "only 1 press exists"]));
     expect(await reasonsOf(["A 8"], { tasks: press, equipment: { press: 1 } }, paceOf(30))).toEqual([
       "for A (8 s and 25 s of machine) a unit stands 33 s at the least, and it may stand 30 s at a station",
+    ]);
+  });
+
+  it("how long equipment is kept where places share it, and no task more than that takes", async () => {
+    // One rig at one place: three holds of 30 s are 90 s. Held by c as well, a, b and e would overlap: 60 + 10 s are too long, too.
+    const rig = { equipment: ["rig"] };
+    const terms: FloorTerms = {
+      tasks: { a: rig, b: rig, e: rig, c: rig },
+      equipment: { rig: 1 },
+      maxCrew: 2,
+      holds: 2,
+    };
+    const reasons = ["a needs rig", "b needs rig", "e needs rig", "only 1 rig exists"];
+    const rows = ["a 30", "b 30", "e 30", "c 10 a b e"];
+    expect(await reasonsOf(rows, terms, paceOf(65))).toEqual(reasons);
+    const line = floorLine(rows, terms);
+    const found = await explainInfeasible(line, paceOf(65), false);
+    expect(found?.timed).toEqual(numbersOf(line, "a", "b", "e"));
+    // 40 s of hands fit two places, and one rig has 30 s for a unit.
+    const long = { tasks: { a: rig, b: rig }, equipment: { rig: 1 }, maxPlaces: 2 };
+    expect(await reasonsOf(["a 16", "b 40"], long, paceOf(30))).toEqual(["b needs rig", "only 1 rig exists"]);
+  });
+
+  it("a crew that shares the work, by what each may be loaded with, and how long a unit stands for them", async () => {
+    const crew: FloorTerms = { together: [["A", "B", "C"]], maxCrew: 2 };
+    expect(await reasonsOf(["A 40", "B 40", "C 50"], crew)).toEqual([
+      "A, B and C share a station (together)",
+      "A (40 s) + B (40 s) + C (50 s) = 130 s against 60 s, the limit of a station for each of 2 people",
+    ]);
+    expect(await reasonsOf(["A 40", "B 40 A", "C 10"], crew)).toEqual([
+      "A, B and C share a station (together)",
+      "A comes before B",
+      "for A (40 s) and B (40 s) a unit stands 80 s at the least, and it may stand 60 s at a station",
+    ]);
+    // Two people share 80 s; C is too long for anybody.
+    expect(await reasonsOf(["A 40", "B 40", "C 70"], { together: [["A", "B"]], maxCrew: 2 })).toEqual([
+      "C (70 s) against 60 s, the limit of a station",
     ]);
   });
 
