@@ -181,10 +181,11 @@ export class RoomForTasks {
     return this.line.tasks[task]!.equipment.filter((name) => this.line.equipment.has(name));
   }
 
-  /** Line cycles at which the equipment that exists keeps up. */
+  /** Line cycles at which the equipment that exists keeps up; where benches keep all of one, no cycle helps, as its rule says. */
   private heldCycles(task: number): Ratio[] {
     const held = timeHeld(this.line, task);
-    return this.counted(task).map((name) => divide(held, ratio(this.line.equipment.get(name)!)));
+    const counts = this.counted(task).map((name) => this.line.equipment.get(name)!);
+    return counts.filter((count) => count > 0).map((count) => divide(held, ratio(count)));
   }
 }
 
