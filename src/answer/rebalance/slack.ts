@@ -60,6 +60,8 @@ export interface StationSlack {
   readonly kept: PaceKept;
   /** What keeps to the station limit as well; the same where nothing is planned to a share. */
   readonly keptWithinLimit: PaceKept;
+  /** There a task stands alone above the station limit, which it may; then the working time limits it. */
+  readonly isAboveAlone: boolean;
   /** In order of work. */
   readonly tasks: readonly TaskSlack[];
   /** The task with which the least share of its time more, or less where the station overflows, decides; null where none does. */
@@ -94,7 +96,8 @@ export function slackOf(line: Line, pace: Pace, plan: Plan, strictLimit: boolean
   const ofStations = plan.stations.map((station) => new StationUnderLoad(line, plan, station, "station"));
   const ofBenches = (plan.benches ?? []).map((bench) => new StationUnderLoad(line, plan, bench, "bench"));
   const loaded = [...ofStations, ...ofBenches].filter(({ station }) => station.tasks.length > 0);
-  const stations = loaded.map((each) => slackAt(each, pace, judges));
+  const mayStandAbove = reserved && !strictLimit;
+  const stations = loaded.map((each) => slackAt(each, pace, judges, mayStandAbove));
   return {
     line,
     stations,
@@ -118,19 +121,30 @@ function comparePaces(one: PaceKept, two: PaceKept): number {
 
 type Judge = (at: Omit<AtPace, "strictLimit">) => AtPace;
 
-function slackAt(at: StationUnderLoad, pace: Pace, judges: readonly Judge[]): StationSlack {
+function slackAt(
+  at: StationUnderLoad,
+  pace: Pace,
+  judges: readonly Judge[],
+  mayStandAbove: boolean,
+): StationSlack {
   const { line } = at;
   const { id, tasks: numbers } = at.station;
   const paces = judges.map((judge) => paceKept(at, pace, judge));
   const kept = paces[0]!;
   // What a policy allows may be less than the station limit.
   const [keptWithinLimit] = paces.sort(comparePaces) as [PaceKept];
+  const isAboveAlone =
+    mayStandAbove &&
+    comparePaces(
+      paceKept(at, pace, (there) => ({ ...there, strictLimit: true })),
+      keptWithinLimit,
+    ) < 0;
   const tasks = numbers.map((task): TaskSlack => {
     const grown = judges.map((judge) => growthOf(at, judge({ line, pace }), task));
     const times = line.tasks[task]!.times.flatMap((own) => own ?? []);
     return { task, time: Math.max(0, ...times), growth: grown[0]!, growthWithinLimit: leastOf(grown) };
   });
-  return { id, kind: at.kind, kept, keptWithinLimit, tasks, tightest: tightestOf(tasks) };
+  return { id, kind: at.kind, kept, keptWithinLimit, isAboveAlone, tasks, tightest: tightestOf(tasks) };
 }
 
 /** Null where one of them is not known. */

@@ -1,5 +1,6 @@
 import type { PaceKept, Slack, StationSlack, TaskSlack } from "../../answer/rebalance/slack.js";
 import { countOf } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesDownIn, showTimesIn } from "../../time/show-in-unit.js";
@@ -38,11 +39,16 @@ export function slackText(slack: Slack, look: Look): string {
 }
 
 function meaning(
-  { line, hasReserve, faultsAtAnyPace: faults }: Slack,
+  { line, hasReserve, tightest, faultsAtAnyPace: faults }: Slack,
   others: readonly StationSlack[],
 ): string {
   const pace = line.demand === null ? "the shortest line cycle" : "the highest demand";
   const limit = hasReserve ? `; within limit: ${pace} that keeps to the station limit as well` : "";
+  const above = tightest.slice(0, SHOWN).filter(({ isAboveAlone }) => isAboveAlone);
+  const alone =
+    above.length === 0
+      ? ""
+      : ` (a task alone, as at ${listOf(above.map(({ id }) => visibleText(id)))}, may take all of the working time)`;
   const [next] = others;
   const rest =
     next === undefined
@@ -51,7 +57,7 @@ function meaning(
   const what = faults === 0 ? "that check passes" : "at which check does not find the station overloaded";
   const beside =
     faults === 0 ? "" : ` At any pace check finds ${countOf(faults, "other error")} in this plan.`;
-  return `keeps: ${pace} ${what}${limit}.${beside}${rest}`;
+  return `keeps: ${pace} ${what}${limit}${alone}.${beside}${rest}`;
 }
 
 const BECAUSE: Readonly<Record<NonNullable<PaceKept["givesWay"]>, string>> = {

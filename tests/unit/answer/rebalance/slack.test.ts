@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { type Slack, slackOf } from "../../../../src/answer/rebalance/slack.js";
 import type { Line } from "../../../../src/line/line.js";
 import type { Plan } from "../../../../src/plan/plan.js";
+import { slackText } from "../../../../src/report/terminal/slack-text.js";
 import { paceFromDemand } from "../../../../src/time/pace.js";
 import { decimal, percentDown } from "../../../../src/time/show-values.js";
 import { planFrom } from "../../../tools/floor-line.js";
@@ -75,6 +76,13 @@ describe("slack of a plan", () => {
     const slack = slackAt(at, planFrom(at, ["S1: a", "S2: b"]));
     // 28,800 / 50 = 576 and 28,800 / 57 = 505.3, though 57 s are more than 54 s.
     expect(told(slack)).toEqual(["S1 576 20 % load, 576", "S2 505 5.2 % load, 505"]);
+    // At 505 a day the station limit is 51.3 s, at 576 it is 45 s.
+    const textOf = (shown: Slack) => slackText(shown, { colour: false, width: 200 }).replaceAll(/\s+/gu, " ");
+    expect(textOf(slack)).toContain(
+      "that keeps to the station limit as well (a task alone, as at S2 and S1, may take all of the working time).",
+    );
+    const inCompany = slackAt(at, planFrom(at, ["S1: a b"]));
+    expect(textOf(inCompany)).toContain("that keeps to the station limit as well.");
   });
 
   it("stops where the policy does, at a share of the working time", () => {
