@@ -3,7 +3,7 @@ import { type Comparison, compareOptions, ONE_BY_ONE } from "../answer/compare/c
 import { lineOfOption } from "../answer/compare/line-of-option.js";
 import type { AskedOption } from "../answer/compare/option-answer.js";
 import { findCountedShares } from "../benches/count-shares.js";
-import type { Finding } from "../findings/finding.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line.js";
@@ -107,9 +107,10 @@ async function showComparison(
     for (const each of new Set(columns.map((column) => column.loaded))) each.tell(findingsOf(each), false);
   await emit(context, reportOf(comparison, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
-  return comparison.options.every(({ posts }) => posts.length === 0)
-    ? EXIT_STATUS.answerIsNo
-    : EXIT_STATUS.fine;
+  // An option without a balance is an answer beside others that have one; a plan with an error is none.
+  const balanced = comparison.options.filter(({ posts }) => posts.length > 0);
+  const isNo = balanced.length === 0 || balanced.some(({ findings }) => hasErrors(findings));
+  return isNo ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
 function setAside(columns: readonly Column[]): string {
