@@ -186,4 +186,57 @@ describe("A station as a schedule", () => {
       RUNS,
     );
   });
+
+  it("never stands longer where the tasks after a machine go to a station of their own", () => {
+    let split = 0;
+    fc.assert(
+      fc.property(anyStation, ({ line: drawn, station }) => {
+        // A rig that several tasks keep may be held once by all of them, and by each in turn without the task that joins them.
+        const line = withoutSharedEquipment(drawn);
+        const machine = station.tasks.find((task) => line.tasks[task]!.machineTime > 0);
+        fc.pre(machine !== undefined);
+        const after = followersOf(line, machine!);
+        fc.pre(after.size > 0);
+        split++;
+        const parts = [true, false].map((isAfter) => partOf(station, (task) => after.has(task) === isAfter));
+        for (const part of parts)
+          expect(compare(dwellAt(line, part), dwellAt(line, station))).toBeLessThanOrEqual(0);
+      }),
+      RUNS,
+    );
+    expect(split).toBeGreaterThan(100);
+  });
 });
+
+function withoutSharedEquipment(line: Line): Line {
+  const isFirst = (task: number, name: string) =>
+    !line.tasks.slice(0, task).some(({ equipment }) => equipment.includes(name));
+  const tasks = line.tasks.map((task, at) => ({
+    ...task,
+    equipment: task.equipment.filter((name) => isFirst(at, name)),
+  }));
+  return { ...line, tasks };
+}
+
+function followersOf(line: Line, from: number): ReadonlySet<number> {
+  const found = new Set<number>();
+  const isBehind = (task: number) =>
+    !found.has(task) && line.before[task]!.some((each) => each === from || found.has(each));
+  for (let next = line.before.findIndex((_, task) => isBehind(task)); next >= 0; ) {
+    found.add(next);
+    next = line.before.findIndex((_, task) => isBehind(task));
+  }
+  return found;
+}
+
+/** Some tasks of a station, done by the same people in the same order. */
+function partOf(station: Station, isIn: (task: number) => boolean): Station {
+  const kept = [...station.tasks.keys()].filter((at) => isIn(station.tasks[at]!));
+  const part = <Each>(all: readonly Each[] | null) => all && kept.map((at) => all[at]!);
+  return {
+    ...station,
+    tasks: part(station.tasks)!,
+    sides: part(station.sides),
+    persons: part(station.persons),
+  };
+}
