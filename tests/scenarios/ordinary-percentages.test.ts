@@ -14,11 +14,11 @@ function demoWith(tests: Readonly<Record<string, string>>): string {
 }
 
 const TWO = demoWith({
-  "roller-bench": "fail: 4.13 %, repair: 12 min, return-to: adjust-gears",
+  "read-result": "fail: 4.13 %, repair: 12 min, return-to: adjust-gears",
   "bleed-brakes": "fail: 2.37 %, repair: 60, return-to: bleed-brakes",
 });
 const THREE = demoWith({
-  "roller-bench": "fail: 4.1 %, repair: 12 min, return-to: adjust-gears",
+  "read-result": "fail: 4.1 %, repair: 12 min, return-to: adjust-gears",
   "bleed-brakes": "fail: 2.3 %, repair: 60, return-to: bleed-brakes",
   "torque-check": "fail: 1.7 %, repair: 60, return-to: torque-check",
 });
