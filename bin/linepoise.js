@@ -24,5 +24,7 @@ function explain(error) {
 if (major < 20 || (major === 20 && minor < 12)) {
   stop(`Node 20.12 or later is needed; this is Node ${process.versions.node}`);
 } else {
-  import("../dist/cli/main.js").then(start).catch(explain);
+  // Maps are read with the files that they belong to, so this comes before them.
+  if (process.env.LINEPOISE_DEBUG) process.setSourceMapsEnabled(true);
+  import("../dist/program/main.js").then(start).catch(explain);
 }

@@ -6,19 +6,22 @@ import { visibleText } from "../findings/visible-text.js";
 import type { Io } from "./io.js";
 import { openContext } from "./open-context.js";
 import { Outlet } from "./outlet.js";
-import { COMMANDS, readCommandLine } from "./program.js";
+import { loadCommands, readCommandLine } from "./program.js";
 import { wrapForTerminal } from "./wrap-for-terminal.js";
 
 export { processIo } from "./io.js";
+
+/** Gives the commands that a command line may call. */
+type LoadCommands = (args: Io["args"]) => Promise<readonly Register[]>;
 
 /**
  * Runs the program once and returns its exit status, after all output has arrived. Never throws: wrong usage is told
  * on stderr (status 2), and so is any fault of our own (status 3).
  */
-export async function main(io: Io, commands: readonly Register[] = COMMANDS): Promise<ExitStatus> {
+export async function main(io: Io, load: LoadCommands = loadCommands): Promise<ExitStatus> {
   const [out, err] = [new Outlet(io.stdout), new Outlet(io.stderr)];
   const interrupt = watchInterrupt(io, (text) => err.write(text));
-  const status = await run(io, out, err, interrupt.signal, commands);
+  const status = await run(io, out, err, interrupt.signal, load);
   const trouble = await out.settle();
   if (trouble !== null) err.write(`error: standard output could not be written: ${trouble}\n`);
   const silenced = await err.settle();
@@ -31,11 +34,12 @@ async function run(
   out: Outlet,
   err: Outlet,
   interrupt: AbortSignal,
-  commands: readonly Register[],
+  load: LoadCommands,
 ): Promise<ExitStatus> {
   const context = openContext(io, out, err, interrupt);
   try {
     const { width, print, note } = context;
+    const commands = await load(io.args);
     const perform = readCommandLine(io.args, { version: readVersion(), commands, width, print, note });
     return perform === null ? EXIT_STATUS.fine : await perform(context);
   } catch (error) {

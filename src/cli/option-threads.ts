@@ -1,5 +1,4 @@
 import { Worker } from "node:worker_threads";
-import { answerOption } from "../answer/compare/answer-option.js";
 import type { AskedOption, OptionAnswer, Watch } from "../answer/compare/option-answer.js";
 import type { Context } from "../commands/context.js";
 import type { FromThread, ToThread } from "./option-thread.js";
@@ -9,9 +8,12 @@ type Beside = NonNullable<Context["beside"]>;
 /** Starts a thread that works out options; `stop` is 1 once it shall end with the best so far. */
 export type StartThread = (stop: Int32Array) => Worker;
 
-/** A thread of its own, in the file beside this one. */
+/** A thread of its own, in the file beside this one; its traces name the lines of the sources where those of this thread do. */
 export const startThread: StartThread = (stop) =>
-  new Worker(new URL("./option-thread.js", import.meta.url), { workerData: stop });
+  new Worker(new URL("./option-thread.js", import.meta.url), {
+    workerData: stop,
+    execArgv: [...process.execArgv, ...(process.sourceMapsEnabled ? ["--enable-source-maps"] : [])],
+  });
 
 /**
  * Works out options on this thread and on `count - 1` others at the same time, which are started when they are first needed. An
@@ -25,6 +27,7 @@ export function optionThreads(count: number, start: StartThread, interrupt: Abor
   const solveHere = async (asked: AskedOption, watch: Watch): Promise<OptionAnswer> => {
     isBusyHere = true;
     try {
+      const { answerOption } = await import("../answer/compare/answer-option.js");
       return await answerOption(asked, watch);
     } finally {
       isBusyHere = false;

@@ -1,30 +1,33 @@
 import type { EventEmitter } from "node:events";
 import { Command, type Option } from "commander";
-import { registerBalance } from "../commands/balance.js";
-import { registerCheck } from "../commands/check.js";
-import { registerCompare } from "../commands/compare.js";
 import type { Perform, Register } from "../commands/context.js";
-import { registerNew } from "../commands/new.js";
-import { registerOffLine } from "../commands/off-line.js";
-import { registerRebalance } from "../commands/rebalance.js";
-import { registerSchema } from "../commands/schema.js";
-import { registerShow } from "../commands/show.js";
-import { registerStaff } from "../commands/staff.js";
-import { registerTakt } from "../commands/takt.js";
+
+/** A command that is loaded when it is called. */
+interface LoadedWhenCalled {
+  readonly name: string;
+  load(): Promise<Register>;
+}
 
 /** The commands, in the order of the help. */
-export const COMMANDS: readonly Register[] = [
-  registerTakt,
-  registerBalance,
-  registerOffLine,
-  registerCompare,
-  registerRebalance,
-  registerStaff,
-  registerCheck,
-  registerShow,
-  registerNew,
-  registerSchema,
+const COMMANDS: readonly LoadedWhenCalled[] = [
+  { name: "takt", load: async () => (await import("../commands/takt.js")).registerTakt },
+  { name: "balance", load: async () => (await import("../commands/balance.js")).registerBalance },
+  { name: "off-line", load: async () => (await import("../commands/off-line.js")).registerOffLine },
+  { name: "compare", load: async () => (await import("../commands/compare.js")).registerCompare },
+  { name: "rebalance", load: async () => (await import("../commands/rebalance.js")).registerRebalance },
+  { name: "staff", load: async () => (await import("../commands/staff.js")).registerStaff },
+  { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
+  { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
+  { name: "new", load: async () => (await import("../commands/new.js")).registerNew },
+  { name: "schema", load: async () => (await import("../commands/schema.js")).registerSchema },
 ];
+
+/** The commands that this command line needs: the one it names, none for the version, all for the help and for wrong names. */
+export function loadCommands([word]: readonly string[]): Promise<Register[]> {
+  if (word === "--version" || word === "-V") return Promise.resolve([]);
+  const named = COMMANDS.filter(({ name }) => name === word);
+  return Promise.all((named.length > 0 ? named : COMMANDS).map((each) => each.load()));
+}
 
 const NOTES = `
 Data goes to standard output, everything else to standard error; - stands for

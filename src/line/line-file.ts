@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { TimeUnit } from "../time/duration.js";
 import { benchesSchema } from "./parts/benches.js";
 import { floorKeys } from "./parts/floor.js";

@@ -1,11 +1,11 @@
 import { Command } from "commander";
-import { COMMANDS } from "../../src/cli/program.js";
+import { loadCommands } from "../../src/cli/program.js";
 import { RULES } from "../../src/solve/rules/register.js";
 
 /** Every command with its arguments and options, as help knows them. */
-export const definitions: readonly Command[] = (() => {
+export const definitions: readonly Command[] = await (async () => {
   const program = new Command("linepoise");
-  for (const register of COMMANDS) register(program, () => {});
+  for (const register of await loadCommands([])) register(program, () => {});
   return program.commands;
 })();
 

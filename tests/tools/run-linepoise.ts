@@ -49,7 +49,8 @@ export async function runLinepoise(run: Run): Promise<Ran> {
     const [stdout, stderr] = [collect(run.terminal), collect(run.terminal)];
     const ended: number[] = [];
     const io = openIo(run, folder, stdout.stream, stderr.stream, ended);
-    const status = await main(io, ...(run.commands ? [run.commands] : []));
+    const { commands } = run;
+    const status = await main(io, ...(commands ? [async () => commands] : []));
     return { status, stdout: stdout.text(), stderr: stderr.text(), files: await readFolder(folder), ended };
   } finally {
     await rm(folder, { recursive: true });

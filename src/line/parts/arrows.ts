@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Place } from "../../findings/finding.js";
 import type { Micros } from "../../time/duration.js";
 import type { NumberOf } from "../ids.js";

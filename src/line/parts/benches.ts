@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";

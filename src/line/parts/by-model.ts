@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { accept, type Reading } from "../../time/reading.js";
 import type { RecordDraft, TextDraft } from "../read/draft.js";
 import { named } from "../read/leaf.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Calendar, CalendarCount, NamedTime, Shift } from "../../time/calendar.js";
 import {
   grossBetween,

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { TimeUnit } from "../../time/duration.js";
 import { readShare } from "../../time/share.js";
 import { idKey } from "../ids.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Place } from "../../findings/finding.js";
 import type { NumberOf } from "../ids.js";
 import type { Line } from "../line.js";

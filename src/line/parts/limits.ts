@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { unseenCharacters } from "../../findings/visible-text.js";
 import { availableTime, availableTimeOf } from "../../time/calendar.js";
 import { NUMBER, readNumber } from "../../time/exact-number.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { quoted } from "../../time/quoted.js";
 import { add, divide, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { idKey } from "../ids.js";
 import type { Line, PartUse } from "../line.js";

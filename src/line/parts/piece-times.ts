@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Place } from "../../findings/finding.js";
 import type { TimeUnit } from "../../time/duration.js";
 import type { Draft, TextDraft } from "../read/draft.js";

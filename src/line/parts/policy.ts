@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
 import type { Policy } from "../line.js";

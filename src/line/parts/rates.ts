@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { readNumber } from "../../time/exact-number.js";
 import { explainNumberSlip } from "../../time/number-slips.js";
 import { quoted } from "../../time/quoted.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { idKey } from "../ids.js";
 import type { Line } from "../line.js";
 import { compareNaturally } from "../natural-order.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { quoted } from "../../time/quoted.js";
 import { type Ratio, ratio } from "../../time/ratio.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { type Demand, readDemand } from "../../time/demand.js";
 import { type Reading, refuse } from "../../time/reading.js";
 import type { Supply } from "../line.js";

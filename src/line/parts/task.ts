@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Place } from "../../findings/finding.js";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { quoted } from "../../time/quoted.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { larger, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { readShareOfSome } from "../../time/share.js";
 import type { NumberOf } from "../ids.js";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { readHours } from "../../time/read-calendar.js";
 import type { Micros } from "../../time/units.js";
 import type { Line } from "../line.js";

@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import type { Place } from "../../findings/finding.js";
 
 /** What could be read of a file, each value with its place: faulty parts are undefined or left out. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Reading } from "../../time/reading.js";
 import { readId } from "../ids.js";
 import type { ReadingRule } from "./reading-rules.js";

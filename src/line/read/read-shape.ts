@@ -1,5 +1,5 @@
 import { isMap, isScalar, isSeq, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
-import { z } from "zod";
+import * as z from "zod";
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { nearestWords } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";

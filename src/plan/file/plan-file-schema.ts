@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { choice, named, text, textOrNumber } from "../../line/read/leaf.js";
 import { readChoice, readWords } from "../../line/text-values.js";
 import { readPeople, readPlaces } from "../../line/whole-numbers.js";

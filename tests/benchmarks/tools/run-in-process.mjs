@@ -1,5 +1,5 @@
 import { Readable, Writable } from "node:stream";
-import { main } from "../../../dist/cli/main.js";
+import { main } from "../../../dist/program/main.js";
 
 /**
  * One run of the program inside this process, so that its processor time holds no start: the words of the command line, seen from a

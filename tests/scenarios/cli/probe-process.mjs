@@ -1,5 +1,5 @@
 // The built program as a process of its own, with two commands that a test can watch.
-import { main, processIo } from "../../../dist/cli/main.js";
+import { main, processIo } from "../../../dist/program/main.js";
 
 const LINES = 200_000;
 
@@ -23,4 +23,4 @@ function addAwaitInterrupt(program, act) {
   );
 }
 
-process.exitCode = await main(processIo(), [addPrintMuch, addAwaitInterrupt]);
+process.exitCode = await main(processIo(), async () => [addPrintMuch, addAwaitInterrupt]);

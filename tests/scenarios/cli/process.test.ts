@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { copyFile, mkdir, mkdtemp, realpath, rm, writeFile } from "node:fs/promises";
+import { copyFile, mkdir, mkdtemp, readFile, realpath, rm, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { text } from "node:stream/consumers";
@@ -58,6 +58,17 @@ describe("standard output of a process", () => {
 });
 
 describe("a process", () => {
+  test("with a fault of our own names the line of the source with LINEPOISE_DEBUG=1", async () => {
+    const source = await readFile(new URL("../../../src/commands/new.ts", import.meta.url), "utf8");
+    const line = source.split("\n").findIndex((text) => text.includes("JSON.stringify(")) + 1;
+    const planted = encodeURIComponent('JSON.stringify = () => { throw new Error("planted"); };');
+    const env = { LINEPOISE_DEBUG: "1", NODE_OPTIONS: `--import data:text/javascript,${planted}` };
+    const { status, stderr } = await runInShell("$LINEPOISE new --json", env);
+    expect(status).toBe(3);
+    expect(stderr).toMatch(/^linepoise failed: planted\n/);
+    expect(stderr).toContain(`src/commands/new.ts:${line}:`);
+  });
+
   test("that is interrupted prints the best so far and ends with status 130", async () => {
     const child = spawn(process.execPath, [probe, "await-interrupt"], { stdio: ["ignore", "pipe", "pipe"] });
     const ended = once(child, "exit");

@@ -1,0 +1,41 @@
+// Bundles the program into dist/program: what starts it, and each command in files of its own that are loaded when it is called.
+import { readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { build } from "esbuild";
+
+const outdir = process.argv[2] ?? "dist/program";
+
+await rm(outdir, { recursive: true, force: true });
+const { metafile } = await build({
+  entryPoints: ["src/cli/main.ts", "src/cli/option-thread.ts"],
+  outdir,
+  bundle: true,
+  splitting: true,
+  format: "esm",
+  platform: "node",
+  target: "node20.12",
+  minifySyntax: true,
+  minifyWhitespace: true,
+  // Traces name the lines of src/ by these maps; the text of the sources stays out.
+  sourcemap: true,
+  sourcesContent: false,
+  legalComments: "none",
+  metafile: true,
+  // Packages of the older module form ask for Node's own modules by `require`.
+  banner: {
+    js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
+  },
+});
+await writeFile(`${outdir}/licences.txt`, await licencesOf(Object.keys(metafile.inputs)));
+
+/** The licences of the packages that are bundled: each asks to stay with copies of its code. */
+async function licencesOf(inputs) {
+  const folders = new Set(inputs.map((path) => /^.*node_modules\/(?:@[^/]+\/)?[^/]+/.exec(path)?.[0]));
+  folders.delete(undefined);
+  const texts = [...folders].sort().map(async (folder) => {
+    const { name, version, license } = JSON.parse(await readFile(`${folder}/package.json`, "utf8"));
+    const file = (await readdir(folder)).find((each) => /^licen[cs]e/i.test(each));
+    const text = file === undefined ? license : (await readFile(`${folder}/${file}`, "utf8")).trim();
+    return `${name} ${version}\n\n${text}\n`;
+  });
+  return (await Promise.all(texts)).join(`\n${"-".repeat(80)}\n\n`);
+}
