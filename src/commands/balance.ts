@@ -41,25 +41,32 @@ export const registerBalance: Register = (program, act) => {
   const command = program
     .command("balance")
     .description("stations, loads, idle time, efficiency, the proof, and what is worth taking off the line")
-    .argument("<line>", "line file, - for standard input")
-    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .argument("<line>", "line file; - for standard input")
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
-    .option("--method <name>", `${METHODS.join(", ")}`, methodName, DEFAULT_METHOD)
-    .option("--from <plan>", "a plan to start from; tasks that it leaves out find a station")
+    .option("--method <name>", `one of ${METHODS.join(", ")}`, methodName, DEFAULT_METHOD)
+    .option("--from <plan>", "start from this plan; tasks that it leaves out get a station")
     .option(
       "--nodes <count>",
-      `partial plans that the exact search may look at (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found; no limit with --seconds)`,
+      `how long to search, in partial plans (default: ${DEFAULT_NODES}, doubled up to ${DOUBLINGS} times until a plan is found; no limit with --seconds)`,
       positiveWholeNumber,
     )
-    .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
+    .option(
+      "--seconds <time>",
+      "stop the search after this time; the answer may differ from run to run",
+      positiveSeconds,
+    )
     .option(
       "--stations <count>",
-      "the shortest cycle for a fixed number of stations, one place each",
+      "find the shortest cycle for this number of stations, with one workplace each",
       positiveWholeNumber,
     )
-    .option("--no-level", "stop at the fewest stations; leave the loads as they come")
+    .option("--no-level", "do not even out the loads of the stations")
     .option("--explain", "show the rankings and every assignment, to check by hand")
-    .option("--strict-limit", "no task may exceed the station limit, not even alone")
+    .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
     .option("--write <plan>", "write the plan to a file");
   addOutputOptions(command).action((path: string, options: BalanceCommandOptions) =>
     act((context) => showBalance(context, path, options)),

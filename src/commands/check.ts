@@ -39,17 +39,28 @@ interface CheckCommandOptions extends OutputOptions {
 export const registerCheck: Register = (program, act) => {
   const command = program
     .command("check")
-    .description("whether committed plans still hold: tasks, precedence, rules, loads, policy, supply, pace")
-    .argument("<line>", "line file, - for standard input")
+    .description("whether agreed plans still hold: tasks, precedence, rules, loads, policy, supply, pace")
+    .argument("<line>", "line file; - for standard input")
     .argument("<plan...>", "plan files; * and ? stand for parts of a name, ** for any folders")
-    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
-    .option("--fail-on <severity>", SEVERITIES.join(", "), oneOf(SEVERITIES), "error")
-    .option("--against <what>", "fail only on what is new or worse than at a git revision, or than in a plan")
-    .option("--format <name>", `${CHECK_FORMATS.join(", ")} (default: text)`, oneOf(CHECK_FORMATS))
+    .option(
+      "--fail-on <severity>",
+      `what makes the status 1: ${SEVERITIES.join(", ")}`,
+      oneOf(SEVERITIES),
+      "error",
+    )
+    .option(
+      "--against <what>",
+      "fail only on what is new or worse than at this git revision, or in this plan",
+    )
+    .option("--format <name>", `one of ${CHECK_FORMATS.join(", ")} (default: text)`, oneOf(CHECK_FORMATS))
     .option(
       "--nodes <count>",
-      "partial plans that the search for the least stations may look at, where the policy asks",
+      "how long to search for the least stations, in partial plans, where the policy asks",
       positiveWholeNumber,
       DEFAULT_NODES,
     );

@@ -41,17 +41,20 @@ export const registerCompare: Register = (program, act) => {
     .description(
       "options side by side on equal terms: people, benches, stock, output, cost, and what a gain costs",
     )
-    .argument("<line>", "line file, - for standard input")
-    .argument("[option...]", "options of the line, or other line files; all options when left out")
-    .option("--from <plan>", "today's plan, for the moves that each option takes")
-    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .argument("<line>", "line file; - for standard input")
+    .argument("[option...]", "options of the line, or other line files (default: all options)")
+    .option("--from <plan>", "today's plan, to show the moves that each option takes")
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
     .option("--demand <text>", "good units wanted instead of the file's; options keep their own")
     .option(
       "--nodes <count>",
-      `partial plans that each search may look at (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found, as in balance)`,
+      `how long each search may take, in partial plans (default: ${DEFAULT_NODES}, doubled up to ${DOUBLINGS} times until a plan is found)`,
       positiveWholeNumber,
     )
-    .option("--format <name>", `${FORMATS.join(", ")} (default: text)`, formatName);
+    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, formatName);
   addOutputOptions(command).action((path: string, words: string[], options: CompareCommandOptions) =>
     act((context) => showComparison(context, path, words, withFormat(options))),
   );

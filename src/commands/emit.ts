@@ -11,7 +11,7 @@ export interface OutputOptions {
 export function addOutputOptions(command: Command): Command {
   return command
     .option("--json", "print the result as one JSON object")
-    .option("--out <file>", "write the result to a file instead of standard output")
+    .option("--out <file>", "write the result to a file, not to the screen")
     .option("--force", "replace a file that exists");
 }
 

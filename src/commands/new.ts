@@ -7,8 +7,8 @@ export const registerNew: Register = (program, act) => {
   program
     .command("new")
     .description("a starter line file to change into your own")
-    .argument("[file]", "where to write it; standard output when left out")
-    .option("--out <file>", "the same as an option, as other commands have it")
+    .argument("[file]", "where to write it (default: the screen)")
+    .option("--out <file>", "the same file, as an option")
     .option("--force", "replace a file that exists")
     .option("--json", "print the starter as one JSON object")
     .action((path: string | undefined, options: OutputOptions) =>

@@ -30,33 +30,40 @@ interface OffLineCommandOptions extends OutputOptions, SearchOptions {
 export const registerOffLine: Register = (program, act) => {
   const command = program
     .command("off-line")
-    .description("blocks worth building at a bench beside the line, ranked, with what each changes")
-    .argument("<line>", "line file, - for standard input")
-    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .description("blocks of tasks worth building at a bench beside the line, ranked, with what each changes")
+    .argument("<line>", "line file; - for standard input")
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
     .option(
       "--blocks <tasks>",
-      'may these tasks go? such as "lace,true", several blocks as "lace,true; wire"',
+      'ask whether these tasks may go, such as "lace,true"; several blocks: "lace,true; wire"',
     )
     .option(
       "--benches <count>",
-      "benches that may be set up; the best choice for each number",
+      "the most benches; shows the best choice for each number of them",
       positiveWholeNumber,
       1,
     )
     .addOption(
-      new Option("--rank <order>", "what counts first, such as stations")
+      new Option("--rank <order>", "what counts first, then second and third")
         .argParser(rankOrder)
         .default(RANKS, RANKS.join(",")),
     )
-    .option("--joins-at-several", "also blocks whose result joins the line at several tasks")
+    .option("--joins-at-several", "also show blocks whose result joins the line at several tasks")
     .option(
       "--nodes <count>",
-      `partial plans for each balance, as in balance (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found; no limit with --seconds)`,
+      `how long to search for each balance, in partial plans (default: ${DEFAULT_NODES}, doubled up to ${DOUBLINGS} times until a plan is found; no limit with --seconds)`,
       positiveWholeNumber,
     )
-    .option("--seconds <time>", "stop the search after this time; not reproducible", positiveSeconds)
-    .option("--strict-limit", "no task may exceed the station limit, not even alone");
+    .option(
+      "--seconds <time>",
+      "stop the search after this time; the answer may differ from run to run",
+      positiveSeconds,
+    )
+    .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station");
   addOutputOptions(command).action((path: string, options: OffLineCommandOptions) =>
     act((context) => showOffLine(context, path, options)),
   );

@@ -33,38 +33,43 @@ interface RebalanceCommandOptions extends WriteOptions, SearchOptions {
 export const registerRebalance: Register = (program, act) => {
   const command = program
     .command("rebalance")
-    .description("the fewest moves from today's plan to a new pace, and moves against people")
-    .argument("<line>", "line file, - for standard input")
+    .description(
+      "the fewest moves from today's plan to a new pace, and how many people each number of moves needs",
+    )
+    .argument("<line>", "line file; - for standard input")
     .requiredOption("--from <plan>", "today's plan")
-    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
     .option(
       "--demand <text>",
-      'good units wanted instead of the file\'s, such as "176 per day"; several, such as "140, 165, 190 per day", get a plan each with few moves between them',
+      'good units wanted instead of the file\'s, such as "176 per day"; several, such as "140, 165, 190 per day", for a plan each with few moves between them',
     )
     .option(
       "--people-above <count>",
-      "with several demands: so many people more where that saves moves",
+      "with several demands: how many people more a plan may have to save moves",
       wholeNumber,
     )
-    .option(
-      "--max-moves <count>",
-      "the fewest people for which so many tasks change their station",
-      wholeNumber,
-    )
+    .option("--max-moves <count>", "the fewest people with this many moves or fewer", wholeNumber)
     .option(
       "--max-move-cost <points>",
-      "the same by points: what the moves cost by the move-cost of tasks and skills, 1 each unless said",
+      "the same in points: a move costs 1, or the move-cost of its task or skill",
       wholeNumber,
     )
     .option("--keep <tasks>", "tasks that stay at their stations, with commas between them")
-    .option("--steps <days>", "spread the steps of the change over so many days", positiveWholeNumber)
+    .option("--steps <days>", "spread the steps of the change over this many days", positiveWholeNumber)
     .option(
       "--nodes <count>",
-      `partial plans that each search may look at (default: ${DEFAULT_NODES}, no limit with --seconds)`,
+      `how long each search may take, in partial plans (default: ${DEFAULT_NODES}; no limit with --seconds)`,
       positiveWholeNumber,
     )
-    .option("--seconds <time>", "stop the searches after this time; not reproducible", positiveSeconds)
-    .option("--strict-limit", "no task may exceed the station limit, not even alone")
+    .option(
+      "--seconds <time>",
+      "stop the searches after this time; the answer may differ from run to run",
+      positiveSeconds,
+    )
+    .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
     .option("--write <plan>", "write the new plan to a file");
   addOutputOptions(command).action((path: string, options: RebalanceCommandOptions) =>
     act((context) => showRebalance(context, path, options)),

@@ -18,9 +18,9 @@ export const registerSchema: Register = (program, act) => {
     .command("schema")
     .description("the JSON Schema of the line file, or of the plan file, for editors")
     .argument("[kind]", [...SCHEMAS.keys()].join(" or "), kindOfFile, DEFAULT_KIND)
-    .option("--out <file>", "write it to a file instead of standard output")
+    .option("--out <file>", "write it to a file, not to the screen")
     .option("--force", "replace a file that exists")
-    .option("--json", "the schema is JSON anyway; accepted for the sake of scripts")
+    .option("--json", "changes nothing: the schema is JSON; accepted for scripts")
     .action((kind: string, options: OutputOptions) =>
       act(async (context) => {
         await emit(context, SCHEMAS.get(kind)!(), options);

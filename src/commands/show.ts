@@ -26,11 +26,14 @@ export const registerShow: Register = (program, act) => {
     .description(
       "one unit at a station of a plan over time: who works when, what machines run, how long it stands",
     )
-    .argument("<line>", "line file, - for standard input")
+    .argument("<line>", "line file; - for standard input")
     .argument("<plan>", "plan file")
     .requiredOption("--station <id>", "the station, or a bench of the plan")
-    .option("--model <id>", "a unit of this model; of those that most units are like when left out")
-    .option("--cycle <time>", "line cycle and station limit, in place of the pace in the file")
+    .option("--model <id>", "a unit of this model (default: the kind that most units are of)")
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
   addOutputOptions(command).action((path: string, plan: string, options: ShowOptions) =>
     act((context) => showStation(context, path, plan, options)),

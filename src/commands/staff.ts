@@ -27,18 +27,18 @@ export const registerStaff: Register = (program, act) => {
   const command = program
     .command("staff")
     .description("people, stations and figures as demand moves, and the demands at which people change")
-    .argument("<line>", "line file, - for standard input")
+    .argument("<line>", "line file; - for standard input")
     .requiredOption(
       "--demand <range>",
-      'good units as FROM..TO/STEP in the period of the file, or with one, such as "120..240/20 per day"',
+      'good units as FROM..TO/STEP, in the period of the file or with its own, such as "120..240/20 per day"',
     )
-    .option("--from <plan>", "today's plan, for the moves to each demand and the hours of its crew")
+    .option("--from <plan>", "today's plan, to show the moves to each demand and the hours of its crew")
     .option(
       "--nodes <count>",
-      `partial plans that each row may look at, as in balance; changes between rows share as many, at least ${LEAST_NODES} each (default: ${DEFAULT_NODES}, twice as many up to ${DOUBLINGS} times until a plan is found)`,
+      `how long to search for each row, in partial plans; changes between rows share as many, at least ${LEAST_NODES} each (default: ${DEFAULT_NODES}, doubled up to ${DOUBLINGS} times until a plan is found)`,
       positiveWholeNumber,
     )
-    .option("--strict-limit", "no task may exceed the station limit, not even alone");
+    .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station");
   addOutputOptions(command).action((path: string, options: StaffCommandOptions) =>
     act((context) => showStaff(context, path, options)),
   );

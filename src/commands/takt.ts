@@ -15,7 +15,7 @@ export const registerTakt: Register = (program, act) => {
   const command = program
     .command("takt")
     .description("takt, line cycle and station limit, with every term of the sum")
-    .argument("<line>", "line file, - for standard input")
+    .argument("<line>", "line file; - for standard input")
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
   addOutputOptions(command).action((path: string, options: TaktOptions) =>
     act((context) => showTakt(context, path, options)),

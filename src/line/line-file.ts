@@ -45,7 +45,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ...trainingKeys(),
       ...groupKeys(),
       ...limitKeys(
-        "What every station or person may be given at the most, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",
+        "Limits of each station or person, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",
       ),
       ...modelKeys(unit),
       ...spacingKeys(),

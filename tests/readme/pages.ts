@@ -27,6 +27,7 @@ const BLOCKS: Readonly<Record<string, (of: string) => string | Promise<string>>>
   terms: termList,
   lines: excerpt,
   answer: shortened,
+  json: jsonKeys,
 };
 
 /** The page as it must read: every block with what it names as that is now. */
@@ -80,4 +81,13 @@ async function shortened(of: string): Promise<string> {
   const shown = parts.map((part) => (wanted.includes(part.split("\n")[0]!) ? part.trimEnd() : "..."));
   const once = shown.filter((each, at) => each !== "..." || shown[at - 1] !== "...");
   return console(command, `${[first, ...once].join("\n\n")}\n`);
+}
+
+/** `COMMAND`, or `COMMAND, KEY`: the keys of the JSON that it prints, or of what stands at a key of that, in their order. */
+async function jsonKeys(of: string): Promise<string> {
+  const [command = "", key] = of.split(", ");
+  const answer = JSON.parse((await runOnce(`${command} --json`)).stdout);
+  const inside = key === undefined ? answer : answer[key];
+  const keys = Object.keys(Array.isArray(inside) ? inside[0] : inside);
+  return `Keys, in this order: ${keys.map((each) => `\`${each}\``).join(", ")}.`;
 }

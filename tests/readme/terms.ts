@@ -62,7 +62,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       printed: ["takt", "99 % yield"],
       json: ["takt", "yield"],
       source:
-        "Tompkins, White, Bozer and Tanchoco, Facilities Planning, product, process and schedule design (from memory)",
+        "Tompkins, White, Bozer and Tanchoco, Facilities Planning, product, process and schedule design (found in text)",
     },
     {
       term: "line cycle",
@@ -134,7 +134,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "station time",
       meaning:
-        "The sum of the task times of the busiest person, before dividing by parallel workplaces. With two sides it is the end of the last task. Each unit waits for its own longer side, so the mean is over units, never over end times. Work that is done again is taken to hold both sides.",
+        "The sum of the task times of the busiest person, before dividing by parallel workplaces. With two sides it is the end of the last task. Each unit waits for its own longer side, so the mean is over units, never over end times. Half of the units need 50 s left and 10 s right, half the reverse: that is 50 s, not 30. Work that is done again holds both sides and is added in full.",
       formula: "S = sum of t x times performed",
       symbol: "S",
       unit: "s per good unit",
@@ -144,14 +144,14 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "start of a task",
       meaning:
-        "Tasks are taken in the order of the plan. Each starts as soon as its people, its side and its equipment are free. The tasks before it at the station have ended by then, with what their machines run.",
+        "Tasks are taken in the order of the plan. Each starts as soon as its people, its side and its equipment are free. The tasks before it at the station have ended by then, with what their machines run. It is a mean over all units, of what is done the first time.",
       unit: "s from the arrival of the unit",
       json: ["balance", "stations[].starts[].startSeconds"],
     },
     {
       term: "dwell",
       meaning:
-        "How long a unit stands at a station: from its first start to the end of the last thing done there. Machine time is included. It may be `holds` times the working time; no plan-to reserve is kept of it.",
+        "How long a unit stands at a station: from its first start to the end of the last thing done there. Machine time is included. It is a mean over models and work of every n-th unit, and what is done again is added. It may be `holds` times the working time; no plan-to reserve is kept of it.",
       symbol: "d",
       unit: "s per good unit",
       printed: ["models", "dwell"],
@@ -167,7 +167,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "equipment time",
       meaning:
-        "How long a unit keeps one equipment of a station. Tasks on it that follow each other by precedence at the station are one hold, such as hook up, run and unhook. A hold lasts from the start of its first task to the end of its last. Tasks without precedence between them are holds of their own.",
+        "How long a unit keeps one equipment of a station. Tasks on it that follow each other at the station are one hold, such as hook up, run and unhook. A hold lasts from the start of its first task to the end of its last. Tasks without precedence between them are holds of their own. Workplaces may share one.",
       formula: "needed = equipment time / C, rounded up",
       unit: "s per good unit",
       json: ["models", "stations[].equipmentSeconds"],
@@ -364,7 +364,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "spacing",
       meaning:
-        "Of any so many units in a row, at most so many are of a model, or have a task or a part. Only what some models have can be spaced. A share of units above what the spacing allows is refused. Where several spacings leave no order, that is proved or said to be open.",
+        "`2 in 5` allows 2 of any 5 units in a row: units of a model, or units with a task or part. Only what some models have can be spaced. A share of units above what the spacing allows is refused. Where several spacings leave no order, that is proved or said to be open.",
       unit: "units in units",
       source:
         "car sequencing: Parrello, Kabat and Wos (1986), Gent and Walsh (1999) (from memory); Dincbas, Simonis and van Hentenryck (1988), CSPLib problem 001 (found in text)",
@@ -372,7 +372,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "proposed sequence",
       meaning:
-        "The order of models, built again and again, that breaks no spacing. Fewest stations drift without end, or beyond their `drift-room`. Then the drift of all stations together is least, then the work is nearest to even. Parallel workplaces take units in turn, so the repeat may be several times the shares. A given sequence that drifts no more stands.",
+        "The order of models, built again and again, that breaks no spacing. Fewest stations drift without end, or beyond their `drift-room`. Then the drift of all stations together is least, then the work is nearest to even. Parallel workplaces take units in turn, so the repeat may be several times the shares. Least gaps and goal chasing begin; branch and bound and exchanges of two units go on. What is proved is said. A given sequence that drifts no more stands.",
       printed: ["models", "sequence"],
       json: ["models", "sequence.proposed"],
       source: "goal chasing: Monden, Toyota Production System (from memory)",

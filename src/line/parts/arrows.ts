@@ -18,7 +18,7 @@ export function afterSchema(time: TimeLeaf) {
     ])
     .meta({
       description:
-        "The task, or the list of tasks, that must be done before; each may be a map that says what lies between.",
+        "The task, or the list of tasks, that must be done before. Each may be a map that says what lies between.",
     });
 }
 
@@ -29,12 +29,12 @@ function arrowSchema(time: TimeLeaf) {
       task: named("The task that must be done before."),
       wait: time(
         "other-time",
-        "Time in which a unit only waits, such as for glue; the tasks never share a station then.",
+        "Time in which a unit only waits, such as for glue. The two tasks then never share a station.",
       ).optional(),
-      model: named("The only model that asks for it; one order serves all models.").optional(),
+      model: named("The only model that asks for this precedence. One order serves all models.").optional(),
       stations: textOrNumber(
         "count",
-        "At least so many stations from that task to this one, a whole number from 1; 1 where it waits.",
+        "At least so many stations from that task to this one, a whole number from 1. Default: 1 where it waits.",
         readStationsBetween,
       ).optional(),
     })

@@ -23,21 +23,21 @@ export function benchesSchema(unit: TimeUnit | null) {
   const bench = z
     .strictObject({
       tasks: namedOneOrMore(
-        "What is built there: one task, or a list; parts that join the line at different tasks share the bench and its people.",
+        "What is built there: one task or a list. Parts that join the line at different tasks share the bench and its people.",
       ),
       shifts: textOrNumber(
         "count",
-        "How many shifts a day the bench works. Default: as many as the line.",
+        "Shifts a day that the bench works. Default: as many as the line.",
         readShifts,
       ).optional(),
       stations: textOrNumber(
         "count",
-        "Stations of the bench, one after another. With 1, each place builds the whole. Default: 1.",
+        "Stations of the bench, one after another. With 1, each workplace builds the whole. Default: 1.",
         readStationsOfBench,
       ).optional(),
       share: text(
         "share",
-        "Share of the units that carry what is built there, such as an option. `off-line` and `compare` count the tasks on that share on the line as well; `balance` and `check` count every unit. Default: all.",
+        "Share of the units that carry what is built there, such as an option. `off-line` and `compare` count its tasks on that share of the units on the line as well. `balance` and `check` count every unit. Default: all.",
         readShare,
       ).optional(),
       pieces: textOrNumber(
@@ -47,27 +47,27 @@ export function benchesSchema(unit: TimeUnit | null) {
       ).optional(),
       holds: textOrNumber(
         "count",
-        "How many units' parts may stand at one place at a time, such as some that run on machines. Default: 1.",
+        "Units whose parts may stand at one workplace at the same time, such as some on machines. Default: 1.",
         readHolds,
       ).optional(),
       "hand-over": time("Time per unit to hand the parts over to the line, worked at the bench."),
       "take-over": time("Time per unit to take the parts over, worked at the task where they join."),
       space: textOrNumber(
         "count",
-        "How many units' parts find room between bench and line.",
+        "Room between bench and line: the units whose parts fit there.",
         readSpace,
       ).optional(),
-      stop: time("The longest stop of the bench that the line is to ride through, such as 2 h."),
+      stop: time("The longest stop of the bench that must not stop the line, such as 2 h."),
       bunch: textOrNumber(
         "count",
-        "How many units that carry the parts may follow each other without a gap.",
+        "The most units with these parts that follow each other without a gap.",
         readBunch,
       ).optional(),
     })
     .meta({ description: "A bench: what is built there, and how it works." });
   return z.record(named("The name of the bench."), bench).meta({
     description:
-      "Benches beside the line, by name, for the answers of `off-line`; `balance` keeps their tasks on the line.",
+      "Benches beside the line, by name, for the answers of `off-line`. `balance` keeps their tasks on the line.",
   });
 }
 

@@ -19,36 +19,39 @@ export function calendarSchema() {
     .strictObject({
       shifts: z
         .record(text("id", "The name of the shift.", readId), shiftSchema())
-        .meta({ description: "The shifts of a working day by name." }),
+        .meta({ description: "The shifts of a working day, by name." }),
       "days-per-week": count("days-per-week", "Working days in a week, at most 7."),
       "days-per-month": count("days-per-month", "Working days in a month, such as 21.67."),
       "days-per-year": count("days-per-year", "Working days in a year."),
       "weeks-per-year": count("weeks-per-year", "Working weeks in a year."),
     })
     .meta({
-      description: "When the line works; needed where demand is per shift, day, week, month or year.",
+      description: "When the line works. It is needed where demand is per shift, day, week, month or year.",
     });
 }
 
 function shiftSchema() {
   return z
     .strictObject({
-      from: clock("Start of the shift, such as 06:00; with `to`, in place of `length`."),
-      to: clock("End of the shift, such as 14:00; over midnight where it is before `from`."),
+      from: clock("Start of the shift, such as 06:00. With `to`, in place of `length`."),
+      to: clock("End of the shift, such as 14:00. Earlier than `from` means the next day."),
       length: text(
         "calendar-time",
-        "Length of the shift, such as 8 h; in place of `from` and `to`.",
+        "Length of the shift, such as 8 h, in place of `from` and `to`.",
         readShiftLength,
       ).optional(),
-      breaks: takenOffSchema("break", "Breaks of the shift, all together or by name."),
-      stops: takenOffSchema("stop", "Planned stops of the shift, all together or by name."),
+      breaks: takenOffSchema("break", "Breaks of the shift: one time for all, or a time for each by name."),
+      stops: takenOffSchema(
+        "stop",
+        "Planned stops of the shift: one time for all, or a time for each by name.",
+      ),
       changeovers: takenOffSchema(
         "changeover",
-        "Changeovers of the shift, all together or by name, such as 3 x 10 min.",
+        "Changeovers of the shift, such as 3 x 10 min: one time for all, or each by name.",
       ),
       overtime: textOrNumber(
         "calendar-time",
-        "Time worked beyond the shift, such as 30 min. Default: 0.",
+        "Time worked after the shift, such as 30 min. Default: 0.",
         readShiftLength,
       ).optional(),
     })

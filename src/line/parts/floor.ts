@@ -15,7 +15,7 @@ export const floorKeys = (unit: TimeUnit | null) => ({
   stations: stationsSchema(unit).optional(),
   "max-places": textOrNumber(
     "count",
-    "The most parallel places of a station. Default: 1.",
+    "The most parallel workplaces of a station. Default: 1.",
     readPlaces,
   ).optional(),
   ...sharedPlaceKeys({
@@ -28,12 +28,12 @@ export const floorKeys = (unit: TimeUnit | null) => ({
 const sharedPlaceKeys = (otherwise: { readonly holds: string; readonly crew: string }) => ({
   holds: textOrNumber(
     "count",
-    `How many units may stand at one place at a time, such as one worked on while another runs on a machine. ${otherwise.holds}`,
+    `How many units may stand at one workplace at the same time, such as one on a machine. ${otherwise.holds}`,
     readHolds,
   ).optional(),
   "max-crew": textOrNumber(
     "count",
-    `The most people of a place who share the work of one unit, each on tasks of their own. ${otherwise.crew}`,
+    `The most people at one workplace who share a unit, each on tasks of their own. ${otherwise.crew}`,
     readPeople,
   ).optional(),
 });
@@ -44,19 +44,19 @@ function stationsSchema(unit: TimeUnit | null) {
     .array(
       z
         .strictObject({
-          id: named("What the station is called."),
+          id: named("The name of the station."),
           zone: named(
-            "The zone it stands in; where any station has one, tasks of a zone stand only there.",
+            "The zone of the station. Where any station has a zone, tasks with a zone go only to stations of it.",
           ).optional(),
           equipment: namedOneOrMore(
-            "What stands there: one equipment, or a list; tasks that need equipment listed at any station stand only where it is.",
+            "What stands there: one equipment or a list. Tasks that need listed equipment go only where it stands.",
           ).optional(),
           skills: namedOneOrMore(
-            "The skills of its people: one, or a list; where any station states them, tasks that need a skill stand only there.",
+            "The skills of its people: one or a list. Where any station lists skills, tasks go only where theirs are.",
           ).optional(),
           "max-places": textOrNumber(
             "count",
-            "The most parallel places there. Default: as many as the line allows.",
+            "The most parallel workplaces at this station. Default: as many as the line allows.",
             readPlaces,
           ).optional(),
           ...sharedPlaceKeys({
@@ -65,22 +65,22 @@ function stationsSchema(unit: TimeUnit | null) {
           }),
           "plan-to": text(
             "share",
-            "Share of the working time of this station that planners load. Default: that of the line.",
+            "Share of the working time of this station that may be loaded with work. Default: that of the line.",
             readShare,
           ).optional(),
-          ...limitKeys("Limits of this station, each in place of that of the line with the same name."),
+          ...limitKeys("Limits of this station, each in place of the line's limit of the same name."),
           ...driftKeys(unit, "Default: as far as the line allows."),
         })
         .meta({ description: "A station on the floor." }),
     )
-    .meta({ description: "The stations on the floor, in order of flow; a plan may need more after them." });
+    .meta({ description: "The stations on the floor, in order of flow. A plan may add more after them." });
 }
 
 /** Where on the floor a task may stand. */
 export const floorKeysOfTask = () => ({
-  zone: named("The zone the work belongs to; tasks of two zones never share a station.").optional(),
+  zone: named("The zone of the work. Tasks of two zones never share a station.").optional(),
   station: namedOneOrMore(
-    "The only station that may hold the task, or a list; without `stations`, S1, S2, ... number them.",
+    "The only station that may hold the task, or a list of stations. Without `stations` in the file, they are called S1, S2 and so on.",
   ).optional(),
   "not-before": named("The first station that may hold the task.").optional(),
   "not-after": named("The last station that may hold the task.").optional(),

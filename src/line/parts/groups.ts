@@ -8,11 +8,17 @@ import { named } from "../read/leaf.js";
 /** Lists of lists of tasks: orders, and what stays together or apart. */
 export const groupKeys = () => ({
   chains: groups(
-    "Arrows between the neighbours of each chain, besides `after`.",
+    "Lists of tasks in order of work. Each task comes before the next, besides `after`.",
     "Tasks in order of work, two or more.",
   ),
-  together: groups("Tasks that share a station, whichever it is.", "Two tasks or more that stay together."),
-  apart: groups("Tasks that never share a station.", "Two tasks or more, each at a station of its own."),
+  together: groups(
+    "Groups of tasks that share a station, whichever it is.",
+    "Two tasks or more that stay together.",
+  ),
+  apart: groups(
+    "Groups of tasks that never share a station.",
+    "Two tasks or more, each at a station of its own.",
+  ),
 });
 
 function groups(description: string, each: string) {

@@ -31,7 +31,7 @@ export const limitKeys = (description: string) => ({
         .strictObject({
           per: choice(
             "choice",
-            "Who may take so much, a station (each parallel place has the whole) or a person (the people at a place share it); with -and-shift as often as the work is done in the longest shift, which the places of a station share.",
+            "Who has the limit: station (each parallel workplace has the whole) or person (the people at a workplace share it). With -and-shift, a use counts as often as it is done in the longest shift, which parallel workplaces share.",
             LIMITED,
             readChoice("what a limit is for", LIMITED),
           ),
@@ -56,7 +56,7 @@ export const useKeys = () => ({
     )
     .meta({
       description:
-        "How much the task takes of each limit, such as {shelf: 0.3 m}; per shift it counts each time that the task is done.",
+        "How much the task takes of each limit, such as {shelf: 0.3 m}. Per shift it counts each time that the task is done.",
     })
     .optional(),
 });

@@ -19,16 +19,16 @@ export const modelKeys = (unit: TimeUnit | null) => ({
     )
     .meta({
       description:
-        "The models by name, each with its share of the good units, or all with quantities such as 120.",
+        "The models by name. Each has its share of the good units, or all have quantities such as 120.",
     })
     .optional(),
   sequence: z
     .array(named("A model."))
-    .meta({ description: "The models in the order in which units enter the line, again and again." })
+    .meta({ description: "The models in the order in which units enter the line, repeated again and again." })
     .optional(),
   "model-overload": text(
     "share",
-    "No model takes a station more than this share above its working time. Default: held on average only.",
+    "How far any model may take a station above its working time, as a share. Default: held on average only.",
     readSurplus,
   ).optional(),
   ...driftKeys(unit, "Default: not judged."),
@@ -38,7 +38,7 @@ export const modelKeys = (unit: TimeUnit | null) => ({
 export const driftKeys = (unit: TimeUnit | null, otherwise: string) => ({
   "drift-room": textOrNumber(
     "other-time",
-    `How far work may run past the end of a station, as a time, when a unit takes longer than its working time. ${otherwise}`,
+    `The drift allowance: a time by which work on a long unit may run past the end of a station. ${otherwise}`,
     (typed) => readDuration(typed, unit),
   ).optional(),
 });

@@ -15,9 +15,9 @@ import { calendarSchema, draftCalendar } from "./calendar.js";
 
 /** Named changes of the line, for `compare`; a bare time is in `unit`, and refused where that is null. */
 export function optionsSchema(unit: TimeUnit | null) {
-  return z
-    .record(named("The name of the option."), optionSchema(unit))
-    .meta({ description: "Named changes of the line, for `compare`; what an option leaves out stays." });
+  return z.record(named("The name of the option."), optionSchema(unit)).meta({
+    description: "Named changes of the line, for `compare`. What an option leaves out stays as it is.",
+  });
 }
 
 function optionSchema(unit: TimeUnit | null) {
@@ -32,22 +32,22 @@ function optionSchema(unit: TimeUnit | null) {
             "What is built at benches beside the line: blocks, each a list of tasks, or names of `benches`.",
         })
         .optional(),
-      demand: textOrNumber("demand", "Good units wanted instead, with their period.", readDemand).optional(),
+      demand: textOrNumber("demand", "Another demand, with its period.", readDemand).optional(),
       calendar: calendarSchema().optional(),
-      uptime: share("Uptime instead."),
-      yield: share("Yield instead."),
-      handling: textOrNumber("handling", "Handling instead.", (typed) =>
+      uptime: share("Another uptime."),
+      yield: share("Another yield."),
+      handling: textOrNumber("handling", "Another handling.", (typed) =>
         readDuration(typed, unit),
       ).optional(),
-      "plan-to": share("Plan-to of the line instead; stations with their own keep it."),
+      "plan-to": share("Another plan-to of the line. Stations with their own keep it."),
       "max-places": textOrNumber(
         "count",
-        "The most parallel places of a station instead.",
+        "The most parallel workplaces of a station, in this option.",
         readPlaces,
       ).optional(),
       stations: textOrNumber(
         "count",
-        "A fixed number of stations; the shortest cycle they can keep is their pace.",
+        "A fixed number of stations. Their pace is the shortest cycle that they can keep.",
         readStationCount,
       ).optional(),
       times: z
@@ -67,15 +67,17 @@ function optionSchema(unit: TimeUnit | null) {
               people: people("How many people build whole units."),
               walking: textOrNumber(
                 "other-time",
-                "Walking of one person for one unit, beside that of the tasks.",
+                "Walking of one person for one unit, on top of that of the tasks.",
                 (typed) => readDuration(typed, unit),
               ).optional(),
             })
             .meta({ description: "The people, with the walking that tables cause." }),
         ])
-        .meta({ description: "Whole units at tables in place of a line: how many people build them." })
+        .meta({
+          description: "Whole units built at tables, in place of a line: the number of people, or a map.",
+        })
         .optional(),
-      note: textOrNumber("blank", "Free words, shown beside the figures.", readWords).optional(),
+      note: textOrNumber("blank", "Free text, shown beside the figures.", readWords).optional(),
     })
     .meta({ description: "One option: what it changes." });
 }

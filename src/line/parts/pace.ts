@@ -17,15 +17,11 @@ import { calendarSchema, draftCalendar } from "./calendar.js";
 
 /** What the line is called and what sets its pace; a bare time is in `unit`. */
 export const paceKeys = (unit: TimeUnit | null) => ({
-  line: textOrNumber(
-    "blank",
-    "What the line is called. Default: the name of the file.",
-    readWords,
-  ).optional(),
+  line: textOrNumber("blank", "The name of the line. Default: the name of the file.", readWords).optional(),
   unit: unitSchema.optional(),
   demand: textOrNumber(
     "demand",
-    "Good units per hour (of available time), shift, day, week, month or year, such as 176 per day.",
+    "Good units wanted per hour (of available time), shift, day, week, month or year, such as 176 per day.",
     readDemand,
   ).optional(),
   calendar: calendarSchema().optional(),
@@ -33,16 +29,16 @@ export const paceKeys = (unit: TimeUnit | null) => ({
   yield: share("Good units leaving / units started, after repair. Default: 100 %."),
   handling: textOrNumber(
     "handling",
-    "Time lost to moving and positioning at each pass of a unit through a station. Default: 0.",
+    "Time lost to moving and positioning, each time a unit passes a station. Default: 0.",
     (typed) => readDuration(typed, unit),
   ).optional(),
-  "plan-to": share("Share of the working time that planners load. Default: 100 %."),
+  "plan-to": share("Share of the working time that may be loaded with work. Default: 100 %."),
 });
 
 /** On its own, because a file's unit must be known before its times are read. */
 const unitSchema = choice(
   "unit",
-  "What a bare number means in the times of tasks and in handling.",
+  "What a bare number means in task times and handling.",
   TIME_UNITS,
   readUnit,
 );

@@ -19,7 +19,7 @@ export const partKeysOfTask = () => ({
     )
     .meta({
       description:
-        "Parts that the task builds in, such as {HC-12: 2}, on the models that have the task, times its `quantity`; for `level` and `spacing`.",
+        "Parts that the task builds in, such as {HC-12: 2}, for `level` and `spacing`. They count on the models that have the task, times its `quantity`.",
     })
     .optional(),
 });
@@ -27,7 +27,7 @@ export const partKeysOfTask = () => ({
 /** Which parts are to be used evenly. */
 export const levelKeys = () => ({
   level: namedOneOrMore(
-    "Parts that the proposed sequence uses evenly, before the drift of stations: a part of tasks, a list, or `parts` for all of them.",
+    "Parts that the proposed sequence uses evenly, before it looks at drift: one part, a list, or `parts` for all.",
   ).optional(),
 });
 

@@ -20,7 +20,7 @@ export function pieceTimeSchema(time: TimeLeaf, unit: TimeUnit | null) {
     ])
     .meta({
       description:
-        'Time of one piece: 40 s, 0.65 min, 65 cmin, 1000 tmu, mm:ss, or a bare number in `unit`; or a map with the time of every model, "-" where a model does not have the task.',
+        'Time of one piece: 40 s, 0.65 min, 65 cmin, 1000 tmu, mm:ss, or a bare number in `unit`. Or a map with the time of every model; "-" where a model does not have the task.',
     });
 }
 

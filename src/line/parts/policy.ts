@@ -12,31 +12,31 @@ export function policySchema() {
     .strictObject({
       "max-load": text(
         "share",
-        "The most that a station may be loaded, as a share of its working time. Default: 100 %.",
+        "The highest load of a station, as a share of its working time. Default: 100 %.",
         readShare,
       ).optional(),
       "min-efficiency": text(
         "share",
-        "The least efficiency of a plan at the pace, over all people, those at benches among them.",
+        "The lowest efficiency of a plan at the pace, over all people, also those at benches.",
         readShare,
       ).optional(),
       "max-stations": textOrNumber(
         "count",
-        "The most stations that a plan may have, benches not counted.",
+        "The most stations of a plan. Benches are not counted.",
         readLimit,
       ).optional(),
       "max-people": textOrNumber(
         "count",
-        "The most people that a plan may need at a time, those at benches among them.",
+        "The most people of a plan at the same time, also those at benches.",
         readLimit,
       ).optional(),
       "max-above-least": textOrNumber(
         "count",
-        "How many stations more than the proved least a plan may have, a whole number from 0.",
+        "How many stations more than the proved least a plan may have; 0 or more.",
         readAboveLeast,
       ).optional(),
     })
-    .meta({ description: "What every plan of the line is held against by `check`." });
+    .meta({ description: "What `check` holds every plan of the line to." });
 }
 
 /** What plans are held against, of a draft without errors. */

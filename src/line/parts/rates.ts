@@ -15,13 +15,13 @@ export function ratesSchema() {
   const money = (description: string) => textOrNumber("money", description, readMoney);
   return z
     .strictObject({
-      "person-hour": money("What an hour of one person costs."),
+      "person-hour": money("The cost of one hour of one person."),
       "bench-hour": money(
-        "What an hour of one bench place or table costs beside its people. Default: 0.",
+        "The cost of one hour of a bench workplace or table, without its people. Default: 0.",
       ).optional(),
       overtime: text(
         "overtime-pay",
-        "An hour of overtime as a share of any other hour, such as 150 %. Default: 100 %.",
+        "The pay of an hour of overtime, as a share of a normal hour, such as 150 %. Default: 100 %.",
         readOvertimePay,
       ).optional(),
       currency: text("blank", "The currency, shown as typed.", readWords).optional(),

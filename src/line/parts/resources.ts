@@ -15,32 +15,28 @@ export const resourceKeys = () => ({
     )
     .meta({
       description:
-        "How many of each equipment exist, by name; it lists all that tasks name. Without it nothing is counted.",
+        "How many of each equipment exist, by name. List all that tasks name. Without this key nothing is counted.",
     })
     .optional(),
   "move-costs": z
     .record(
       named("The name of a skill."),
-      textOrNumber(
-        "count",
-        "What the move of a task with the skill costs, in whole points from 1.",
-        readMoveCost,
-      ),
+      textOrNumber("count", "Points for moving a task with the skill, a whole number from 1.", readMoveCost),
     )
-    .meta({ description: "What it costs to move tasks, by skill, where the task itself does not say." })
+    .meta({ description: "Points for moving a task, by skill, where the task has no `move-cost`." })
     .optional(),
   people: z
     .record(named("The name of a person, or of a post."), namedOneOrMore("The skills, one or a list."))
     .meta({
       description:
-        "The people with skills, by name; each works at one place, and one person there has all of the skills that its tasks need, also where several work together or on two sides.",
+        "The people and their skills, by name. Each works at one workplace. One person there must have every skill that its tasks need, also where several work together or on two sides.",
     })
     .optional(),
 });
 
 /** What a task needs of them. */
 export const resourceKeysOfTask = () => ({
-  skill: namedOneOrMore("The skill that the work asks for, or a list of skills.").optional(),
+  skill: namedOneOrMore("The skill that the work needs, or a list of skills.").optional(),
   equipment: namedOneOrMore("The equipment that the work needs, or a list.").optional(),
 });
 

@@ -16,11 +16,11 @@ export const spacingKeys = () => ({
   spacing: z
     .record(
       named("A model, or a task or a part that only some models have, as of an option."),
-      text("spacing", "Of so many units in a row at most so many are of it, such as 2 in 5.", readSpacing),
+      text("spacing", "The most of it in so many units in a row, such as 2 in 5.", readSpacing),
     )
     .meta({
       description:
-        "How close units may follow each other, by model, or by task or part that only some models have: {basket: 2 in 5} allows 2 of any 5 units in a row. The proposed sequence keeps it, the given one is held against it.",
+        "How close units may follow each other, by model, or by task or part that only some models have. {basket: 2 in 5} allows 2 of any 5 units in a row. The proposed sequence keeps it. A given sequence is checked against it.",
     })
     .optional(),
 });

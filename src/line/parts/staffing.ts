@@ -8,12 +8,12 @@ import { text } from "../read/leaf.js";
 export const staffingKeys = () => ({
   attendance: text(
     "share",
-    "Share of the people hired who are there on a day. Default: 100 %.",
+    "Share of the hired people who are present on a day. Default: 100 %.",
     readShare,
   ).optional(),
   relief: text(
     "share",
-    "Share of the time in which somebody else stands in, such as 5 %, on top of the people of the line. Default: 0 %.",
+    "Share of the time in which a reliever stands in, such as 5 %, on top of the line's people. Default: 0 %.",
     readPart,
   ).optional(),
 });

@@ -19,7 +19,7 @@ export function supplySchema() {
     )
     .meta({
       description:
-        "For how many units benches and suppliers deliver, by name; `check` tells what stays below the demand.",
+        "How many units the benches and suppliers deliver for, by name. `check` reports what is below the demand.",
     });
 }
 

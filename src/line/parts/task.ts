@@ -47,7 +47,7 @@ export function tasksSchema(unit: TimeUnit | null) {
       named("The id of the task, kept as typed."),
       z.union([time("task-time", "A bare time is enough."), taskSchema(time, unit)]),
     )
-    .meta({ description: "The tasks by id: a bare time, or a map of what is known of the task." });
+    .meta({ description: "The tasks by id. Each is a bare time, or a map of what is known of the task." });
 }
 
 function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
@@ -68,21 +68,21 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       after: afterSchema(time).optional(),
       walking: time(
         "other-time",
-        "Walking to the place of the work and back, per unit; counts like task time. Default: 0.",
+        "Walking to the place of the work and back, per unit. It counts like task time. Default: 0.",
       ).optional(),
       "machine-time": time(
         "other-time",
-        "What a machine runs by itself once the hand work is done, per piece; no person waits for it, the unit does.",
+        "What a machine runs by itself after the hand work, per piece. The unit waits for it, the person does not.",
       ).optional(),
       "move-cost": textOrNumber(
         "count",
-        "What it costs to move the task to another station when the line is rebalanced, in whole points from 1. Default: by its skills, or else 1.",
+        "Points for moving the task to another station in a rebalance, a whole number from 1. Default: by its skills, or else 1.",
         readMoveCost,
       ).optional(),
       ...trainingKeysOfTask(),
       every: textOrNumber(
         "count",
-        "The task is done on every so many units only, a whole number from 1. Default: 1.",
+        "The task is done on one unit in so many, a whole number from 1. Default: 1.",
         readEvery,
       ).optional(),
       kind: choice(
@@ -93,7 +93,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       side: choice(
         "choice",
-        "The side of a wide product: left, right or either; where any task has one, stations have two sides.",
+        "The side of a wide product: left, right or either. Where any task has one, stations have two sides.",
         SIDES,
         readChoice("a side", SIDES),
       ).optional(),
@@ -115,7 +115,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ...partKeysOfTask(),
       "on-base": flag(
         "yes-no",
-        "Whether the work is done on the base unit. Default: false.",
+        "Whether the work is done on the product itself (the base unit), not on loose parts. Default: false.",
         readYesNo,
       ).optional(),
       caution: textOrNumber(
@@ -125,7 +125,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       lift: text(
         "mass",
-        "Mass to be lifted, by hand or by a hoist as the caution says, such as 27 kg; shown, never judged.",
+        "Mass to be lifted, such as 27 kg, by hand or by a hoist as the caution says. It is shown, never judged.",
         readMass,
       ).optional(),
     })

@@ -26,13 +26,13 @@ export function testSchema(time: TimeLeaf) {
           all: "Share of the units tested that fail, of every model.",
           one: 'Share of its units tested that fail, or "-" where none does.',
           whole:
-            "Share of the units tested that fail and are repaired, above 0 % and below 100 %, or a map with that of every model.",
+            "Share of the tested units that fail and are repaired, above 0 % and below 100 %. Or a map with that of every model.",
         },
         readShareOfSome,
       ).optional(),
-      repair: time("other-time", "Time of one repair, off the line; with `fail`.").optional(),
+      repair: time("other-time", "Time of one repair, beside the line. It goes with `fail`.").optional(),
       "return-to": named(
-        "The task from which a repaired unit does its work again, before the test or the test itself; with `fail`.",
+        "Where a repaired unit starts again: a task before the test, or the test itself. It goes with `fail`.",
       ).optional(),
       retest: choice(
         "choice",
@@ -42,13 +42,12 @@ export function testSchema(time: TimeLeaf) {
       ).optional(),
       scrap: text(
         "share",
-        "Share of the units tested that are scrapped, in place of `fail`.",
+        "Share of the tested units that are scrapped, in place of `fail`.",
         readShareOfSome,
       ).optional(),
     })
     .meta({
-      description:
-        "What the task finds faulty: {fail: 3 %, repair: 6 min, return-to: TASK}, or {scrap: 10 %}.",
+      description: "A test and its failures: {fail: 3 %, repair: 6 min, return-to: TASK}, or {scrap: 10 %}.",
     });
 }
 

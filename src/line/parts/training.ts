@@ -11,11 +11,10 @@ export const trainingKeys = () => ({
   training: z
     .record(
       named("The name of a skill."),
-      textOrNumber("training", "How long one person is trained for the skill, such as 4 h.", readHours),
+      textOrNumber("training", "Time to train one person for the skill, such as 4 h.", readHours),
     )
     .meta({
-      description:
-        "How long one person is trained for a skill, such as 4 h, by skill, where the task itself does not say.",
+      description: "Time to train one person for a skill, such as 4 h, where the task has no `training`.",
     })
     .optional(),
 });
@@ -24,7 +23,7 @@ export const trainingKeys = () => ({
 export const trainingKeysOfTask = () => ({
   training: textOrNumber(
     "training",
-    "How long one person is trained for the task, such as 2 h, where nobody at the station did it before. Default: by the skills that are new there.",
+    "Time to train one person for the task, such as 2 h, where nobody at the station did it before. Default: that of the skills that are new there.",
     readHours,
   ).optional(),
 });

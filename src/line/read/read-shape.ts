@@ -154,12 +154,9 @@ class ShapeReader {
   }
 
   #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
-    const { description = "" } = inner;
-    const meaning =
-      description === ""
-        ? ""
-        : ` (${description.charAt(0).toLowerCase()}${description.slice(1).replace(/\.$/, "")})`;
-    this.#report("missing-key", `\`${name}\` is missing${meaning}`, path, place);
+    const [, meaning = ""] = /^(.*?)\.(?: |$)/u.exec(inner.description ?? "") ?? [];
+    const said = meaning === "" ? "" : ` (${meaning.charAt(0).toLowerCase()}${meaning.slice(1)})`;
+    this.#report("missing-key", `\`${name}\` is missing${said}`, path, place);
   }
 
   #refuseKind(options: readonly z.ZodType[], node: Node | null, { path, place }: Spot): undefined {
