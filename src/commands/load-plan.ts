@@ -1,3 +1,4 @@
+import type { ReadPlan } from "../answer/balance/check-against-line.js";
 import { keepBenches, type WithoutBenches } from "../answer/rebalance/keep-benches.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
@@ -33,22 +34,33 @@ export async function planOfText(
   line: Line,
   options: OutputOptions,
 ): Promise<Plan | null> {
-  const reading = readPlan(path, text, line);
-  const { plan, findings } = reading;
-  const foreign = plan === null ? null : findOtherLine(line, reading);
-  if (foreign !== null) {
-    if (options.json) await emit(context, refusedJson(command, [foreign]), options);
-    else context.note(formatFindings([foreign], new Map([[path, text]]), context.noteWidth));
-    return null;
-  }
-  if (plan === null && options.json) {
-    await emit(context, refusedJson(command, findings), options);
-    return null;
-  }
-  const told = plan === null ? findings : [...findings, ...tasksTwice(path, line, reading)];
+  const reading = await readOrRefuse(context, command, { path, text }, line, options);
+  if (reading === null) return null;
+  const told = [...reading.findings, ...tasksTwice(path, line, reading)];
   const shown = told.filter((each) => each.severity !== "note");
   context.note(formatFindings(shown, new Map([[path, text]]), context.noteWidth));
-  return plan === null ? null : eachTaskOnce(line, plan);
+  return eachTaskOnce(line, reading.plan);
+}
+
+/** The plan as it is written, with what reading it found, of which nothing is told; null where it is refused, for all its faults. */
+export async function readOrRefuse(
+  context: Context,
+  command: string,
+  { path, text }: { readonly path: string; readonly text: string },
+  line: Line,
+  options: OutputOptions,
+): Promise<ReadPlan | null> {
+  const reading = readPlan(path, text, line);
+  const { plan } = reading;
+  const foreign = plan === null ? null : findOtherLine(line, reading);
+  if (plan !== null && foreign === null) return { ...reading, plan };
+  const faults = foreign === null ? reading.findings : [foreign];
+  if (options.json) await emit(context, refusedJson(command, faults), options);
+  else {
+    const shown = faults.filter((each) => each.severity !== "note");
+    context.note(formatFindings(shown, new Map([[path, text]]), context.noteWidth));
+  }
+  return null;
 }
 
 /**

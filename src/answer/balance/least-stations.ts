@@ -11,7 +11,7 @@ import type { Plan, Station } from "../../plan/plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
 import { balanceLine } from "../off-line/balance-rest.js";
-import { solveBeside } from "../off-line/staff-beside.js";
+import { type Solved, type Staffed, solveBeside } from "../off-line/staff-beside.js";
 
 /** How few stations a line can do with. */
 export interface LeastStations {
@@ -30,25 +30,38 @@ export interface LeastStations {
 export async function leastStations(
   line: Line,
   pace: Pace,
-  { benches = [] }: Plan,
+  plan: Plan,
   options: { readonly nodes: number; readonly checkpoint: Watch },
 ): Promise<LeastStations | null> {
+  const search = { ...options, method: "best", strictLimit: false, level: false, explain: false };
+  const staffed = await solveBesideBenches(line, pace, plan, (each) => balanceLine(each, pace, search));
+  if (staffed === null) return null;
+  const { answer, everybody, outcome } = staffed;
+  if (answer.plan === null || everybody.least === null || outcome === "infeasible" || outcome === "stopped")
+    return null;
+  const found = answer.plan.stations.length;
+  return { bound: outcome === "proved" ? found : Math.min(found, everybody.least.stations), found };
+}
+
+/**
+ * Solves what the benches of a plan leave on the line, with the equipment and the people that they leave for it; null where they leave
+ * none of some equipment that it needs.
+ *
+ * @param line with the time to take parts over where they join
+ */
+export async function solveBesideBenches<Answer extends Solved>(
+  line: Line,
+  pace: Pace,
+  { benches = [] }: Plan,
+  solve: (rest: Line) => Promise<Answer>,
+): Promise<Staffed<Answer> | null> {
   const taken = new Set(benches.flatMap(({ tasks }) => tasks));
   const equipment = equipmentBeside(line, pace, benches);
-  const rest = withoutTasks({ ...line, equipment }, [...taken]);
+  const rest = taken.size === 0 ? line : withoutTasks({ ...line, equipment }, [...taken]);
   const isShort = [...equipment].some(
     ([name, left]) => left < (rest.tasks.some((task) => task.equipment.includes(name)) ? 1 : 0),
   );
-  if (isShort) return null;
-  const search = { ...options, method: "best", strictLimit: false, level: false, explain: false };
-  const { answer, everybody, outcome } = await solveBeside(rest, skilledPlaces(line, benches), (each) =>
-    balanceLine(each, pace, search),
-  );
-  const { plan } = answer;
-  if (plan === null || everybody.least === null || outcome === "infeasible" || outcome === "stopped")
-    return null;
-  const found = plan.stations.length;
-  return { bound: outcome === "proved" ? found : Math.min(found, everybody.least.stations), found };
+  return isShort ? null : solveBeside(rest, skilledPlaces(line, benches), solve);
 }
 
 /** Counted equipment without what these benches keep. */
