@@ -1,20 +1,38 @@
+import type { ReadPlan } from "../answer/balance/check-against-line.js";
+import { shownBalance } from "../answer/balance/shown-balance.js";
+import { answerShow } from "../answer/show/answer-show.js";
 import { stationChart } from "../answer/show/station-chart.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { chartJson } from "../report/json/chart-json.js";
+import { showJson } from "../report/json/show-json.js";
+import { balanceText } from "../report/terminal/balance-text.js";
 import { chartText } from "../report/terminal/chart-text.js";
 import { quoted } from "../time/quoted.js";
+import { lineFileOf } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  type OutputOptions,
+  refuseSameFile,
+  refuseTogether,
+} from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
-import { loadLine } from "./load-line.js";
-import { loadPlan } from "./load-plan.js";
+import { type LoadedLine, loadLine } from "./load-line.js";
+import { planOfText, readOrRefuse } from "./load-plan.js";
+import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
+import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
-interface ShowOptions extends OutputOptions {
-  readonly station: string;
+interface ShowOptions extends OutputOptions, SearchOptions {
+  readonly station?: string;
+  readonly proof?: true;
   readonly model?: string;
   readonly cycle?: string;
   readonly demand?: string;
@@ -24,28 +42,39 @@ export const registerShow: Register = (program, act) => {
   const command = program
     .command("show")
     .description(
-      "one unit at a station of a plan over time: who works when, what machines run, how long it stands",
+      "a plan that stands, with everything that balance says of one; or one unit at a station of it, over time",
     )
     .argument("<line>", "line file; - for standard input")
     .argument("<plan>", "plan file")
-    .requiredOption("--station <id>", "the station, or a bench of the plan")
-    .option("--model <id>", "a unit of this model (default: the kind that most units are of)")
+    .option("--station <id>", "one unit at this station, or at a bench of the plan, over time")
+    .option("--model <id>", "with --station: a unit of this model (default: the kind that most units are of)")
+    .option("--proof", "search for a better plan, and say what is proved of the least")
+    .option("--nodes <count>", "with --proof: partial plans that the search may look at", positiveWholeNumber)
+    .option(
+      "--seconds <time>",
+      "with --proof: stop the search after this time; not reproducible",
+      positiveSeconds,
+    )
     .option(
       "--cycle <time>",
       "a line cycle of your own, which is the station limit too, in place of the file's pace",
     )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
   addOutputOptions(command).action((path: string, plan: string, options: ShowOptions) =>
-    act((context) => showStation(context, path, plan, options)),
+    act((context) => showPlan(context, path, plan, options)),
   );
 };
 
-async function showStation(
+async function showPlan(
   context: Context,
   path: string,
   planPath: string,
   options: ShowOptions,
 ): Promise<ExitStatus> {
+  const { station, proof } = options;
+  refuseTogether(["--station", station], ["--proof", proof]);
+  if (station === undefined && options.model !== undefined)
+    throw new UsageError("--model says which unit --station shows; give --station as well");
   await checkOutput(context, path, options);
   if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
   const loaded = await loadLine(context, "show", path, options);
@@ -56,13 +85,59 @@ async function showStation(
     return EXIT_STATUS.wrongInput;
   }
   const { line, pace } = found;
-  const plan = await loadPlan(context, "show", planPath, line, options);
-  if (plan === null) return EXIT_STATUS.wrongInput;
-  const station = stationOf(plan, options.station);
-  const chart = stationChart(line, pace, plan, station, modelOf(line, options.model));
+  const text = await context.readText(planPath);
+  const file = { path: planPath === "-" ? "standard input" : planPath, text };
   if (options.cycle !== undefined) context.note(setAside(loaded.line));
+  if (station === undefined) {
+    const reading = await readOrRefuse(context, "show", file, line, options);
+    if (reading === null) return EXIT_STATUS.wrongInput;
+    const against = { ...found, asRead: loaded.line, findings: loaded.findings };
+    return showWhole(context, against, reading, {
+      ...options,
+      ...file,
+      tell: loaded.tell,
+      lineFile: lineFileOf(context, planPath, path),
+    });
+  }
+  const plan = await planOfText(context, "show", file, line, options);
+  if (plan === null) return EXIT_STATUS.wrongInput;
+  const chart = stationChart(line, pace, plan, stationOf(plan, station), modelOf(line, options.model));
   await emit(context, options.json ? chartJson(chart) : chartText(chart, context), options);
   return EXIT_STATUS.fine;
+}
+
+/** The whole plan; status 1 where `check` finds errors in it. */
+async function showWhole(
+  context: Context,
+  against: Parameters<typeof answerShow>[0],
+  reading: ReadPlan,
+  options: ShowOptions & {
+    readonly path: string;
+    readonly text: string;
+    readonly lineFile: string | null;
+    readonly tell: LoadedLine["tell"];
+  },
+): Promise<ExitStatus> {
+  const watch = watchSearch(context, options.seconds);
+  const search = options.proof
+    ? { nodes: nodeLimit(options), doublings: doublingsOf(options), checkpoint: watch.checkpoint }
+    : null;
+  const { answer, benches } = await answerShow(against, reading, options.lineFile, search);
+  watch.close();
+  const shown = shownBalance(answer);
+  if (!options.json) {
+    const isOfLine = ({ file }: Finding) => file === against.line.file;
+    options.tell(answer.findings.filter(isOfLine), false);
+    const told = answer.findings.filter((each) => !isOfLine(each) && each.severity !== "note");
+    context.note(formatFindings(told, new Map([[options.path, options.text]]), context.noteWidth));
+  }
+  await emit(
+    context,
+    options.json ? showJson(shown, benches) : balanceText(shown, context, benches),
+    options,
+  );
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
 /** The station or bench of that id. Throws a UsageError that names what is near. */

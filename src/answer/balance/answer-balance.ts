@@ -42,12 +42,7 @@ export async function answerBalance(
   options: BalancingOptions,
 ): Promise<BalanceAnswer> {
   const found = await balance(line, pace, options);
-  const ended = found.search === null || found.search.ended === "first" ? null : found.search.ended;
-  const search = {
-    nodes: found.search?.nodes ?? 0,
-    nodeLimit: found.search?.nodeLimit ?? options.nodes,
-    ended,
-  };
+  const search = searchOf(found, options);
   const rules = options.explain ? answerRules(line, pace, options.strictLimit) : null;
   const common = {
     line,
@@ -136,6 +131,27 @@ export function withPlan(answer: BalanceAnswer, plan: Plan): BalanceAnswer {
       ...notesOfPlan(line, pace, plan, stations, models),
       ...answer.findings.filter((each) => !before.some((gone) => isSameFinding(gone, each))),
     ],
+  };
+}
+
+/** What a balance proves, with its plan, in short. */
+export async function answerProof(
+  line: Line,
+  pace: Pace,
+  options: BalancingOptions,
+): Promise<Pick<BalanceAnswer, "plan" | "outcome" | "bound" | "level" | "search" | "measures">> {
+  const found = await balance(line, pace, options);
+  const { plan, outcome } = found;
+  const proved = plan === null ? null : boundOf(line, pace, found);
+  const measures = plan && measurePlan(line, pace, plan);
+  return { plan, outcome, bound: proved, level: levelOf(found), search: searchOf(found, options), measures };
+}
+
+function searchOf({ search }: Balance, { nodes }: BalancingOptions): BalanceAnswer["search"] {
+  return {
+    nodes: search?.nodes ?? 0,
+    nodeLimit: search?.nodeLimit ?? nodes,
+    ended: search === null || search.ended === "first" ? null : search.ended,
   };
 }
 

@@ -113,10 +113,12 @@ export interface AnswerLevel {
   readonly ended: LevelLine["ended"];
 }
 
-/** How large the line of a plan is, without what is beside it. */
+/** What a plan takes on the line, without what is beside it. */
 export interface LineSize {
   readonly people: number;
   readonly stations: number;
+  /** Cycle of the plan in microseconds. */
+  readonly cycle: Ratio;
 }
 
 /** Everything that a report says about a balance; reports read it and compute nothing. */
@@ -139,8 +141,8 @@ export interface BalanceAnswer {
   readonly level: AnswerLevel | null;
   /** What a fixed number of stations gives, beside one more and one fewer; null where the number was free. */
   readonly rates: readonly StationsRate[] | null;
-  /** On the line of a plan that stands, and of a better one that a search found beside it; null where none was found or looked for. */
-  readonly better: { readonly standing: LineSize; readonly found: LineSize } | null;
+  /** What a plan that stands takes, and a better one that a search found beside it, if any; null where none was looked for. */
+  readonly standing: { readonly size: LineSize; readonly better: LineSize | null } | null;
   /** The fewer stations that the work content alone would fill; null where these are enough, or that is not known. */
   readonly gap: number | null;
   readonly offLine: readonly OffLineFlag[];
@@ -171,7 +173,7 @@ export const EMPTY_ANSWER = {
   bound: null,
   level: null,
   rates: null,
-  better: null,
+  standing: null,
   gap: null,
   offLine: [],
   models: null,

@@ -1,5 +1,7 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import type { Line } from "../../line/line.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
@@ -31,20 +33,24 @@ function planJson(plan: CheckedFile, answer: ShownBalance) {
     file,
     plan: {
       ...balanceAsJson(answer),
-      benches: benches.map(({ bench, work, workingTime, people }) => ({
-        id: bench.id,
-        tasks: bench.tasks.map((task) => line.tasks[task]!.id),
-        secondsPerUnit: secondsJson(work),
-        workingSeconds: secondsJson(workingTime),
-        places: bench.places,
-        crew: bench.crew,
-        people,
-      })),
+      benches: benchesJson(line, benches),
     },
     findings: findings.map(judgedJson),
     outcome: isWrong ? "wrong" : "fine",
   };
 }
+
+/** The benches of a plan, by the work on one unit of the line. */
+export const benchesJson = (line: Line, benches: readonly BenchOfPlan[]) =>
+  benches.map(({ bench, work, workingTime, people }) => ({
+    id: bench.id,
+    tasks: bench.tasks.map((task) => line.tasks[task]!.id),
+    secondsPerUnit: secondsJson(work),
+    workingSeconds: secondsJson(workingTime),
+    places: bench.places,
+    crew: bench.crew,
+    people,
+  }));
 
 function judgedJson(each: JudgedFinding) {
   return { ...findingJson(each), known: each.known, fails: each.fails };

@@ -1,6 +1,7 @@
 import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
+import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
@@ -19,13 +20,18 @@ import { type Column, formatTable } from "./table.js";
 import { testsText } from "./tests-text.js";
 import { crewsText, kindsOfTimeText, peaksText, seldomText, sidesText } from "./work-text.js";
 
-/** The whole answer of `balance` for a person. Empty parts are left out; ends in a newline. */
-export function balanceText(answer: ShownBalance, look: Look): string {
+/**
+ * The whole answer of `balance` for a person. Empty parts are left out; ends in a newline.
+ *
+ * @param benches of a plan that stands
+ */
+export function balanceText(answer: ShownBalance, look: Look, benches: readonly BenchOfPlan[] = []): string {
   const { line } = answer;
   const parts = [
     `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n`,
     headed("pace", paceText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
+    headed("benches", benchesText(answer, benches, look), look),
     headed("sides", sidesText(answer, look), look),
     headed("people who share a unit", crewsText(answer, look), look),
     headed("hands, walking and machine time", kindsOfTimeText(answer, look), look),
@@ -43,6 +49,28 @@ export function balanceText(answer: ShownBalance, look: Look): string {
     cautionText(cautionsOfPlan(line, answer.plan), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
+}
+
+/** What benches of a plan build, by the work on one unit against their working time. */
+function benchesText({ line }: BalanceAnswer, benches: readonly BenchOfPlan[], look: Look): string {
+  const show = showTimesIn(line.unit);
+  const rows = benches.map(({ bench, work, workingTime, people }) => [
+    visibleText(bench.id),
+    bench.tasks.map((task) => visibleText(line.tasks[task]!.id)).join(", "),
+    String(people),
+    String(bench.places),
+    show(work),
+    show(workingTime),
+  ]);
+  const columns: Column[] = [
+    { head: "bench" },
+    { head: "tasks in order of work", wraps: true, narrowest: 8 },
+    { head: "people", align: "right" },
+    { head: "places", align: "right" },
+    { head: "time", align: "right" },
+    { head: "working time", align: "right" },
+  ];
+  return rows.length === 0 ? "" : formatTable(columns, rows, look.width);
 }
 
 /** Units that only wait between two tasks, the fixtures that hold them, and what that adds to the lead time. */

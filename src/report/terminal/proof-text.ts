@@ -1,4 +1,9 @@
-import type { AnswerBound, AnswerLevel, BalanceAnswer } from "../../answer/balance/balance-answer.js";
+import type {
+  AnswerBound,
+  AnswerLevel,
+  BalanceAnswer,
+  LineSize,
+} from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
@@ -24,15 +29,51 @@ export function proofText(answer: ShownBalance, look: Look): string {
   const { bound, level, plan } = answer;
   if (plan === null || bound === null) return "";
   const stations = plan.stations.length;
+  if (answer.outcome !== "proved" && isBelow(answer, bound, stations))
+    return paragraph(usesReserve(answer, bound), look);
+  const { standing } = answer;
+  if (standing?.better) return paragraph(betterWords(answer, standing.size, standing.better, bound), look);
   const first =
     answer.rates === null ? ofStations(answer, stations, bound) : ofCycle(answer, stations, bound);
   return `${paragraph(first, look)}${level === null || stations === 1 ? "" : paragraph(ofLevel(answer, stations, level), look)}`;
 }
 
+/** What stands may use the reserve that a plan-to keeps, which what is proved of new plans does not. */
+const isBelow = (answer: BalanceAnswer, bound: AnswerBound, stations: number): boolean =>
+  bound.isOfPeople ? (bound.people ?? 0) > peopleOfPlan(answer) : (bound.stations ?? 0) > stations;
+
+/** People on the line; who works at benches of a plan that stands is not among them. */
+const peopleOfPlan = ({ standing, measures }: BalanceAnswer): number =>
+  standing?.size.people ?? measures?.operators ?? 0;
+
+const usesReserve = (answer: BalanceAnswer, bound: AnswerBound): string =>
+  `${leastWords(answer, bound)} This plan has fewer: it loads stations above their limit.`;
+
+const leastWords = (answer: BalanceAnswer, bound: AnswerBound): string => {
+  const least = bound.isOfPeople
+    ? onLine(answer, bound.people ?? 1)
+    : countOf(bound.stations ?? 1, "station");
+  return `Within the station limits at least ${least} are needed: ${reasonWords(answer.line, bound.reason)}.`;
+};
+
+/** That another plan is better than the one that stands, and what is proved of all. */
+function betterWords(answer: BalanceAnswer, standing: LineSize, found: LineSize, bound: AnswerBound): string {
+  const size = ({ people, stations }: LineSize) =>
+    people === stations
+      ? `${countPeople(people)}, one at each station`
+      : `${countPeople(people)} at ${countOf(stations, "station")}`;
+  const show = showTimesIn(answer.line.unit);
+  const isAsFew = found.people === standing.people && found.stations === standing.stations;
+  const what = isAsFew
+    ? `A shorter cycle is possible with as few people and stations: ${show(found.cycle)}; this plan has ${show(standing.cycle)}.`
+    : `Fewer are enough on the line: ${size(found)}; this plan has ${size(standing)}.`;
+  return `${what} \`balance\` shows such a plan. ${leastWords(answer, bound)}${looked(answer, bound)}${ended(answer)}`;
+}
+
 function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const { line, outcome, measures } = answer;
   if (bound.isOfPeople && bound.people !== null && measures !== null)
-    return ofPeople(answer, stations, measures.operators, bound, bound.people);
+    return ofPeople(answer, stations, peopleOfPlan(answer), bound, bound.people);
   // Where moves are open, the stations may be proved all the same.
   if (outcome !== "proved" && (bound.stations ?? 0) < stations) {
     const least = `At least ${bound.stations} are needed: ${reasonWords(line, bound.reason)}.`;
@@ -91,8 +132,7 @@ function ofCycle(answer: ShownBalance, stations: number, bound: AnswerBound): st
 
 function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): string {
   const least = cycleWords(answer, level.cycleOfPlan, answer.shown.levelTime);
-  const people =
-    answer.bound?.isOfPeople !== true ? "" : `${countPeople(answer.measures?.operators ?? stations)} at `;
+  const people = answer.bound?.isOfPeople !== true ? "" : `${countPeople(peopleOfPlan(answer))} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {

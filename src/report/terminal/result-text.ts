@@ -20,6 +20,8 @@ import { formatTable } from "./table.js";
 /** Stations, people and every figure of the plan, each with what it is measured against. */
 export function resultText(answer: ShownBalance, look: Look): string {
   const { measures } = answer;
+  if (measures === null && answer.plan !== null)
+    return paragraph("The plan leaves out tasks of the line: it has no figures as a whole.", look);
   if (measures === null) return noPlanText(answer, look);
   return labelled(figures(answer, measures), look);
 }
