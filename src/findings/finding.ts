@@ -59,6 +59,10 @@ export const tells = ({ fact }: Finding, kind: Fact["kind"]): boolean => fact?.k
 export const isSameFinding = (one: Finding, two: Finding): boolean =>
   compareKeys(keyOf(one), keyOf(two)) === 0;
 
+/** Whether two findings tell of the same thing, each in words of its own. */
+export const isOfSameThing = (one: Finding, two: Finding): boolean =>
+  one.rule === two.rule && one.station === two.station && one.task === two.task;
+
 /** Whether any finding stops the command. */
 export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((each) => each.severity === "error");

@@ -1,4 +1,4 @@
-import type { Finding } from "../../findings/finding.js";
+import { isOfSameThing } from "../../findings/finding.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { peopleOf } from "../../plan/figures/people.js";
 import type { PlanMeasures } from "../../plan/measure.js";
@@ -54,16 +54,12 @@ export async function answerShow(
       ? []
       : [...findBehindFloor(line, plan), ...findShopNotes(line, pace, plan, answer.models)];
   const known = [...checker.lineFindings, ...checked.findings];
-  const findings = [...known, ...ofPlan.filter((each) => !known.some((other) => isAbout(other, each)))];
+  const findings = [...known, ...ofPlan.filter((each) => !known.some((other) => isOfSameThing(other, each)))];
   const proof = search === null || measures === null ? {} : await proofBeside(answer, plan, pace, search);
   return { answer: { ...answer, findings, ...proof }, benches };
 }
 
 const NO_SEARCH: CheckOptions = { nodes: 0, checkpoint: () => null };
-
-/** Whether two findings tell of the same thing: `check` and `balance` have words of their own for it. */
-const isAbout = (one: Finding, two: Finding): boolean =>
-  one.rule === two.rule && one.station === two.station && one.task === two.task;
 
 /** What a search from the plan proves of the least, and the smaller line that it found. */
 async function proofBeside(

@@ -40,10 +40,10 @@ export function proofText(answer: ShownBalance, look: Look): string {
 
 /** What stands may use the reserve that a plan-to keeps, which what is proved of new plans does not. */
 const isBelow = (answer: BalanceAnswer, bound: AnswerBound, stations: number): boolean =>
-  bound.isOfPeople ? (bound.people ?? 0) > peopleOfPlan(answer) : (bound.stations ?? 0) > stations;
+  bound.isOfPeople ? (bound.people ?? 0) > whoIsOnLine(answer) : (bound.stations ?? 0) > stations;
 
 /** People on the line; who works at benches of a plan that stands is not among them. */
-const peopleOfPlan = ({ standing, measures }: BalanceAnswer): number =>
+const whoIsOnLine = ({ standing, measures }: BalanceAnswer): number =>
   standing?.size.people ?? measures?.operators ?? 0;
 
 const usesReserve = (answer: BalanceAnswer, bound: AnswerBound): string =>
@@ -73,7 +73,7 @@ function betterWords(answer: BalanceAnswer, standing: LineSize, found: LineSize,
 function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound): string {
   const { line, outcome, measures } = answer;
   if (bound.isOfPeople && bound.people !== null && measures !== null)
-    return ofPeople(answer, stations, peopleOfPlan(answer), bound, bound.people);
+    return ofPeople(answer, stations, whoIsOnLine(answer), bound, bound.people);
   // Where moves are open, the stations may be proved all the same.
   if (outcome !== "proved" && (bound.stations ?? 0) < stations) {
     const least = `At least ${bound.stations} are needed: ${reasonWords(line, bound.reason)}.`;
@@ -132,7 +132,7 @@ function ofCycle(answer: ShownBalance, stations: number, bound: AnswerBound): st
 
 function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): string {
   const least = cycleWords(answer, level.cycleOfPlan, answer.shown.levelTime);
-  const people = answer.bound?.isOfPeople !== true ? "" : `${countPeople(peopleOfPlan(answer))} at `;
+  const people = answer.bound?.isOfPeople !== true ? "" : `${countPeople(whoIsOnLine(answer))} at `;
   const smoothest =
     level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
   if (level.outcome === "proved") {
