@@ -20,6 +20,8 @@ const { metafile } = await build({
   sourcesContent: false,
   legalComments: "none",
   metafile: true,
+  // write-file-atomic names its temporary files by the file it stands in, by the older name of that.
+  define: { __filename: "import.meta.filename" },
   // Packages of the older module form ask for Node's own modules by `require`.
   banner: {
     js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',

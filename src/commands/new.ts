@@ -16,7 +16,10 @@ export const registerNew: Register = (program, act) => {
         refuseTogether(["a file", path], ["--out", options.out]);
         refuseTogether(["a file", path], ["--json", options.json]);
         const text = options.json ? starterJson() : STARTER_LINE_FILE;
-        await emit(context, text, { ...options, ...(path === undefined ? {} : { out: path }) });
+        const out = path ?? options.out;
+        await emit(context, text, { ...options, ...(out === undefined ? {} : { out }) });
+        if (out !== undefined && out !== "-" && !options.json)
+          context.note(`${out} is written: change it into your own line. Next: linepoise takt ${out}\n`);
         return EXIT_STATUS.fine;
       }),
     );

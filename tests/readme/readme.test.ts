@@ -1,8 +1,11 @@
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { lineFileKeys } from "../../src/line/line-file.js";
 import { CAUTION } from "../../src/report/cautions.js";
-import { runLinepoise } from "../tools/run-linepoise.js";
-import { readPage } from "./read-page.js";
+import { readPage, root } from "./read-page.js";
 
 const readme = () => readPage("README.md");
 const lines = (path: string) => readPage(path).split("\n");
@@ -41,23 +44,32 @@ describe("the README", () => {
     }
   });
 
-  it("leads to a line of one's own in five commands that work in this order, and further ones that do", async () => {
+  it("leads to a line of one's own in five commands of the built program that work in this order, and further ones", () => {
     const blocks = readme()
       .split("## Your own line in five commands")[1]!
       .split("\n## ")[0]!
       .split("```sh\n");
     const [steps = [], further = []] = blocks.slice(1).map((block) => block.split("\n```")[0]!.split("\n"));
     expect(steps).toHaveLength(5);
-    let files: Readonly<Record<string, string>> = {};
-    for (const line of [...steps, ...further]) {
-      const words = line
-        .split(" #")[0]!
-        .match(/"[^"]*"|\S+/g)!
-        .map((word) => word.replaceAll('"', ""));
-      const ran = await runLinepoise({ args: words.slice(1), files });
-      files = ran.files;
-      // The starter has no options to compare yet: that is said, and what to write.
-      expect([line, ran.status]).toEqual([line, words[1] === "compare" ? 2 : 0]);
+    const folder = mkdtempSync(join(tmpdir(), "linepoise-"));
+    try {
+      for (const line of [...steps, ...further]) {
+        const words = line
+          .split(" #")[0]!
+          .match(/"[^"]*"|\S+/g)!
+          .map((word) => word.replaceAll('"', ""));
+        const program = [`${root}bin/linepoise.js`, ...words.slice(1)];
+        const { status, stderr } = spawnSync(process.execPath, program, { cwd: folder, encoding: "utf8" });
+        // The starter has no options to compare yet: that is said, and what to write.
+        const expected = words[1] === "compare" ? 2 : 0;
+        expect({ line, status, stderr: status === expected ? "" : stderr }).toEqual({
+          line,
+          status: expected,
+          stderr: "",
+        });
+      }
+    } finally {
+      rmSync(folder, { recursive: true });
     }
   });
 

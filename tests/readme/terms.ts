@@ -67,7 +67,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "line cycle",
       meaning:
-        "The pace that the line is set to, so that its good units meet the demand. U is the uptime; what tests scrap counts like yield.",
+        "The pace that the line is set to, so that its good units meet the demand. U is the uptime. What tests scrap is no part of Y: it is in the times performed per good unit.",
       formula: "C = T x U x Y",
       symbol: "C",
       unit: "s per unit started",
@@ -182,7 +182,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     },
     {
       term: "load",
-      meaning: "How full a station is.",
+      meaning: "How full a station is, against what may be loaded.",
       formula: "S / L",
       unit: "% of the limit",
       printed: ["balance", "load against the limit"],
@@ -198,7 +198,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "crew, people of a station",
       meaning:
-        "The crew are the people together at one workplace. People divide the efficiency, never workplaces.",
+        "The crew are the people together at one workplace. Efficiency divides by people, never by workplaces.",
       formula: "people = crew x parallel workplaces",
       symbol: "p",
       unit: "people",
@@ -244,7 +244,8 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     },
     {
       term: "efficiency at the pace",
-      meaning: "It is not known where a station is overloaded.",
+      meaning:
+        "The share of paid time that is work, with the line at its pace. It is not known where a station is overloaded.",
       formula: "E = work content / sum over stations of crew x W",
       symbol: "E",
       unit: "%",
@@ -274,7 +275,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "smoothness index",
       meaning:
-        "How uneven the stations are; 0 where all take the same time. The cycle of a station is its part of the cycle of the plan.",
+        "How uneven the stations are; 0 where all take the same time. The cycle of a station is the largest of its three terms of the cycle of the plan.",
       formula: "SI = root of the sum over stations of (Cp - cycle of the station)^2",
       symbol: "SI",
       unit: "s",
@@ -310,8 +311,9 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     },
     {
       term: "lead time",
-      meaning: "How long a unit is on the line: at its stations, and in the waits on the way.",
-      formula: "sum of m x Cp + waits",
+      meaning:
+        "How long a unit is on the line: at its stations, and in the waits on the way. Of waits side by side the longer counts. Stations in between shorten what is left of a wait.",
+      formula: "sum of m x holds x Cp + waits",
       unit: "s",
       printed: ["models", "lead time"],
       json: ["models", "measures.leadTimeSeconds"],
@@ -319,8 +321,9 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     },
     {
       term: "units in a wait, fixtures",
-      meaning: "Of the units that have both tasks. Rounded up, they are the fixtures.",
-      formula: "wait / C",
+      meaning:
+        "Units that only wait at the same time, of those that have both tasks. Rounded up, they are the fixtures.",
+      formula: "wait x times performed of the task before it / C",
       unit: "units",
       printed: ["models", "fixtures"],
       json: ["models", "measures.waiting[].fixtures"],
