@@ -73,7 +73,7 @@ function tellFault(error: unknown, env: Io["env"]): string {
   const trace = error instanceof Error && (env.LINEPOISE_DEBUG ?? "") !== "" ? `${error.stack}\n` : "";
   return [
     `linepoise failed: ${visibleText(message)}`,
-    "This is a fault of linepoise. Please report it with the command and its files; LINEPOISE_DEBUG=1 shows where.",
+    "This is an error in linepoise. Please report it with the command and its files; LINEPOISE_DEBUG=1 shows where.",
     trace,
   ].join("\n");
 }

@@ -5,7 +5,7 @@ import { demandWords } from "../report/terminal/staff-words.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import type { Demand } from "../time/demand.js";
 import { namesSeveral, readDemandList } from "../time/demand-list.js";
-import { decimal } from "../time/show-values.js";
+import { plainDecimal } from "../time/show-values.js";
 import { type Context, UsageError } from "./context.js";
 import { emit, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
@@ -39,7 +39,7 @@ export function withDemandInName<Options extends WriteOptions>(
   if (write === undefined || !write.includes(PLACE)) return options;
   if (demand === null)
     throw new UsageError(`--write ${write}: a given line cycle has no demand to name the file by`);
-  return { ...options, write: write.replaceAll(PLACE, decimal(demand.units, 6)) };
+  return { ...options, write: write.replaceAll(PLACE, plainDecimal(demand.units, 6)) };
 }
 
 /** Whether `--demand` names several; options that one demand alone, or several alone, can have are refused with the other. */

@@ -4,8 +4,9 @@ export function countOf(number: number, what: string): string {
 }
 
 /** With a comma before each three digits: "400,000". */
-export const thousands = (number: number | bigint): string =>
+export const thousands = (number: number | bigint | string): string =>
   String(number).replace(/\B(?=(\d{3})+$)/gu, ",");
 
 /** "1 person", "12 people". */
-export const countPeople = (number: number): string => (number === 1 ? "1 person" : `${number} people`);
+export const countPeople = (number: number): string =>
+  number === 1 ? "1 person" : `${thousands(number)} people`;

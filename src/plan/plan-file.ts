@@ -2,7 +2,7 @@ import { isMap, isSeq, parseDocument } from "yaml";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import type { Pace } from "../time/pace.js";
-import { seconds } from "../time/show-values.js";
+import { plainSeconds } from "../time/show-values.js";
 import { PLAN_FORMAT } from "./file/look-at-plan-file.js";
 import { entryOf, entryText, flowText, type PlanEntry } from "./file/plan-entry.js";
 import { type PlanContent, rewritePlan } from "./file/rewrite-plan.js";
@@ -34,7 +34,7 @@ export function writePlanFile(
   const content: PlanContent = {
     format: PLAN_FORMAT,
     line: lineFile,
-    lineCycle: seconds(pace.lineCycle),
+    lineCycle: plainSeconds(pace.lineCycle),
     fingerprint: fingerprintOf(line),
     stations: plan.stations.map((station) => entryOf(line, station)),
     benches: (plan.benches ?? []).map((bench) => entryOf(line, bench)),

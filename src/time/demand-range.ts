@@ -4,7 +4,7 @@ import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
 import { add, ceiling, compare, divide, floor, multiply, type Ratio, ratio, subtract } from "./ratio.js";
 import { accept, type Reading, refuse } from "./reading.js";
-import { decimal } from "./show-values.js";
+import { plainDecimal } from "./show-values.js";
 
 /** Demands from one to another in equal steps; the last one is always `to`, whatever is left of the step before it. */
 export interface DemandRange {
@@ -73,7 +73,7 @@ function grainOf(written: readonly string[]): Ratio {
 type Ends = Pick<DemandRange, "from" | "to" | "step">;
 
 const shown = ({ from, to, step }: Ends, per: string): string =>
-  `${decimal(from, 6)}..${decimal(to, 6)}/${decimal(step, 6)}${per}`;
+  `${plainDecimal(from, 6)}..${plainDecimal(to, 6)}/${plainDecimal(step, 6)}${per}`;
 
 /** A step that gives about ten demands. */
 function tenth({ from, to }: Pick<Ends, "from" | "to">): Ratio {

@@ -16,7 +16,7 @@ export function overlappingShifts({ shifts }: Calendar): CalendarFault[] {
       if (shared === 0) return [];
       const problem =
         `it overlaps shift ${one.name} by ${longTime(shared)} (${hoursWords(other)}, and ${hoursWords(one)}); ` +
-        "let one end where the other begins; a second line that works at the same time is a line file of its own";
+        "let one end where the other begins; two crews at the same time need two line files";
       return [{ shift: other.name, problem }];
     }),
   );

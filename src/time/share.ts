@@ -3,7 +3,7 @@ import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
 import { compare, multiply, ONE, type Ratio, ratio } from "./ratio.js";
 import { accept, type Reading, refuse } from "./reading.js";
-import { decimal } from "./show-values.js";
+import { plainDecimal } from "./show-values.js";
 
 const HUNDREDTH = ratio(1, 100);
 
@@ -67,7 +67,7 @@ function explainShareSlip(text: string): string {
 }
 
 function bothReadings(text: string, bare: Ratio): string {
-  const asFraction = `${decimal(multiply(bare, ratio(100)), 6)} %`;
+  const asFraction = `${plainDecimal(multiply(bare, ratio(100)), 6)} %`;
   const readings = `as a percentage it is ${text} %, as a fraction ${asFraction}`;
   const possible = compare(bare, ONE) > 0 ? `${text} %` : `${asFraction} or ${text} %`;
   return `${readings}; write ${possible}`;

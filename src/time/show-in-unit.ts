@@ -92,7 +92,7 @@ export function factorShown(
   show: ShowTime,
   fewest: number,
 ): string {
-  const time = readDuration(show(of), null);
+  const time = readShown(show(of));
   const comesOut = (decimals: number) =>
     time.ok && show(divide(multiply(ratio(time.value), rounded(factor, decimals)), by)) === show(total);
   const decimals = Array.from({ length: MOST_MORE }, (_, more) => fewest + more).find(comesOut);
@@ -101,18 +101,21 @@ export function factorShown(
 
 const MOST_MORE = 8;
 
+/** A time as people see it, its commas left out. */
+const readShown = (shown: string) => readDuration(shown.replaceAll(",", ""), null);
+
 const rounded = (value: Ratio, decimals: number): Ratio =>
   ratio(BigInt(toDecimal(value, decimals).replace(".", "")), 10n ** BigInt(decimals));
 
 /** Whether what is shown of a time is all of it. */
 export function isShownExactly(value: Ratio, show: ShowTime): boolean {
-  const seen = readDuration(show(value), null);
+  const seen = readShown(show(value));
   return seen.ok && compare(ratio(seen.value), value) === 0;
 }
 
 /** What is shown of one time less what is shown of another: people subtract what they see. */
 export function differenceShown(one: Ratio, other: Ratio, show: ShowTime): string {
-  const [from, take] = [one, other].map((each) => readDuration(show(each), null));
+  const [from, take] = [one, other].map((each) => readShown(show(each)));
   return show(from!.ok && take!.ok ? from!.value - take!.value : subtract(one, other));
 }
 

@@ -47,7 +47,7 @@ export const difference = (one: Ratio, two: Ratio): number => Math.sign(compare(
 
 /** The number that a text begins with, exactly: what people read and take from another. */
 export function numberShown(text: string): Ratio {
-  const [digits = "0", after = ""] = /^-?[\d.]+/u.exec(text)?.[0].split(".") ?? [];
+  const [digits = "0", after = ""] = /^-?[\d.,]+/u.exec(text)?.[0].replaceAll(",", "").split(".") ?? [];
   return ratio(BigInt(digits + after), 10n ** BigInt(after.length));
 }
 

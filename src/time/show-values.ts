@@ -12,8 +12,12 @@ import { MICROS_IN, type Micros, type TimeUnit } from "./units.js";
 
 const exact = (value: Ratio | Micros): Ratio => (typeof value === "number" ? ratio(value) : value);
 
-/** Up to the given decimals, without trailing zeros: 7.5, 120, 0.046. */
-export function decimal(value: Ratio | number, decimals: number): string {
+/** Up to the given decimals, without trailing zeros, a comma before each three digits: 7.5, 27,300, 0.046. */
+export const decimal = (value: Ratio | number, decimals: number): string =>
+  grouped(plainDecimal(value, decimals));
+
+/** The same without commas, as files and options take it: 27300. */
+export function plainDecimal(value: Ratio | number, decimals: number): string {
   const text = toDecimal(exact(value), decimals);
   return withoutMinusZero(text.includes(".") ? text.replace(/\.?0+$/u, "") : text);
 }
@@ -45,20 +49,22 @@ export function showApart(
 
 /** A time in microseconds as a number of that unit with exactly so many decimals, for columns: "2.27". */
 export function inUnit(value: Ratio | Micros, unit: TimeUnit, decimals: number): string {
-  return withoutMinusZero(toDecimal(multiply(exact(value), ratio(1, MICROS_IN[unit])), decimals));
+  return grouped(withoutMinusZero(toDecimal(multiply(exact(value), ratio(1, MICROS_IN[unit])), decimals)));
 }
 
 /** A time in microseconds in seconds: "136.418 s". */
-export function seconds(value: Ratio | Micros): string {
-  return `${decimal(multiply(exact(value), ratio(1, MICROS_IN.s)), 3)} s`;
-}
+export const seconds = (value: Ratio | Micros): string => grouped(plainSeconds(value));
+
+/** The same without commas, as files take it. */
+export const plainSeconds = (value: Ratio | Micros): string =>
+  `${plainDecimal(multiply(exact(value), ratio(1, MICROS_IN.s)), 3)} s`;
 
 /** A long time in microseconds, to the nearest millisecond, without parts of 0: "7 h 5 min", "1 min 30.5 s", "0 min". */
 export function longTime(value: Ratio | Micros): string {
   const thousandths = BigInt(toDecimal(multiply(exact(value), ratio(1, 1000)), 0));
   const size = thousandths < 0n ? -thousandths : thousandths;
   const parts: readonly (readonly [string, string])[] = [
-    [String(size / 3_600_000n), "h"],
+    [thousands(size / 3_600_000n), "h"],
     [String((size / 60_000n) % 60n), "min"],
     [decimal(ratio(size % 60_000n, 1000), 3), "s"],
   ];
@@ -88,7 +94,7 @@ export const longTimeOfHours = (hours: Ratio): string => longTime(multiply(hours
 
 /** An amount of money with both decimals, and its currency where that has a name: "12.50 EUR". */
 export const money = (amount: Ratio, currency: string | null): string =>
-  `${toDecimal(amount, 2)}${currency === null ? "" : ` ${currency}`}`;
+  `${grouped(toDecimal(amount, 2))}${currency === null ? "" : ` ${currency}`}`;
 
 /** A share: "94 %", "87.1 %". */
 export function percent(share: Ratio, decimals = 1): string {
@@ -108,6 +114,9 @@ export const percentDown = (share: Ratio): string =>
 
 /** "one part in 1,000,000". */
 export const onePartIn = (parts: bigint): string => `one part in ${thousands(parts)}`;
+
+/** The digits before the point in threes. */
+const grouped = (text: string): string => text.replace(/\d+/u, thousands);
 
 function withoutMinusZero(text: string): string {
   return /^-[0.]*$/u.test(text) ? text.slice(1) : text;

@@ -75,7 +75,7 @@ describe("the reason why fewer people are impossible", () => {
   it("is the task that needs them at once, where the work alone would take fewer", async () => {
     const tasks = "tasks: {lift: {time: 10, people: 2}, sign: {time: 5, after: lift}}";
     const said = await say("balance l.yaml", ["unit: s", "demand: 50 per hour", tasks]);
-    expect(said).toContain("Proved: at least 2 people are needed, because lift needs 2 people at once.");
+    expect(said).toContain("Proved: at least 2 people are needed: lift needs 2 people at once.");
   });
 
   it("is the smallest set of tasks that exceed a station, without the one that lies between them", async () => {

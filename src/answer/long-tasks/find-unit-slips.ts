@@ -39,7 +39,7 @@ function unitSlip(line: Line, pace: Pace): Finding[] {
   const meant = fits.sort((one, two) => MICROS_IN[two] - MICROS_IN[one])[0];
   if (meant === undefined) return [];
   const smaller = timesShorter(ratio(MICROS_IN[unit], MICROS_IN[meant]));
-  const message = `${tooLong.length} of ${line.tasks.length} tasks are longer than the working time; read in ${meant} (${smaller} times shorter) all would fit: is \`unit: ${unit}\` a slip for \`unit: ${meant}\`?`;
+  const message = `${tooLong.length} of ${line.tasks.length} tasks are longer than the working time; read in ${meant} (${smaller} times shorter) all would fit: was \`unit: ${meant}\` meant in place of \`unit: ${unit}\`?`;
   return [finding({ rule: "unit-slip", severity: "warning", message, file: line.file })];
 }
 

@@ -49,7 +49,7 @@ export const machinePieces: LineRule = {
     return draft.tasks.flatMap(({ id, keys }) => {
       const run = keys["machine-time"];
       if (run === undefined || run.value === 0 || keys.quantity?.kind !== "record") return [];
-      const message = `task ${id}, machine-time: the machine runs once for each piece, and its runs are counted alike for every model, while \`quantity\` gives models pieces of their own; write a task for each number of pieces, with "-" as the time of the other models`;
+      const message = `task ${id}, machine-time: the machine runs once for each piece, as often for every model, but \`quantity\` gives models pieces of their own; write a task for each number of pieces, with "-" as the time of the other models`;
       return [found("machine-pieces", draft, { severity: "error", message, place: run.place, task: id })];
     });
   },

@@ -99,7 +99,7 @@ export const mixedScripts: LineRule = {
     return draft.tasks.flatMap(({ id, place }) => {
       const foreign = foreignLookAlikes(id);
       if (foreign.length === 0) return [];
-      const message = `task ${id} mixes scripts: ${foreign.join(", ")} among Latin letters; retype the id if that was a slip`;
+      const message = `task ${id} mixes scripts: ${foreign.join(", ")} among Latin letters; retype the id if that was a typing error`;
       return [found("mixed-scripts", draft, { severity: "warning", message, place, task: id })];
     });
   },

@@ -118,7 +118,7 @@ export const everyAndSides: LineRule = {
     if (numbers.length <= MOST_NUMBERS) return [];
     const { id, keys } = draft.tasks.find((task) => everyOf(task) === numbers[MOST_NUMBERS])!;
     const shown = numbers.slice(0, -1).join(", ");
-    const message = `task ${id}, every: the tasks of this line are done on every ${shown} and ${numbers.at(-1)} units, which makes too many kinds of units for a line worked from its sides, where each kind waits for its own longer side; use up to ${MOST_NUMBERS} different numbers`;
+    const message = `task ${id}, every: the tasks of this line are done on every ${shown} and ${numbers.at(-1)} units, too many kinds of units for a line worked from its sides; use up to ${MOST_NUMBERS} different numbers`;
     return [
       found("every-and-sides", draft, { severity: "error", message, place: keys.every!.place, task: id }),
     ];

@@ -92,7 +92,7 @@ export const uncountableVisits: LineRule = {
     if (draft.failures.visits !== null || !isLoopFree(beforeOf(draft))) return [];
     const { id, keys } = draft.tasks[draft.failures.tests.findIndex((test) => test !== null)]!;
     const message =
-      "the tests of this line send units back in so many ways that how often each task is done has hundreds of digits; let fewer tests lie between a test and what it returns to, or round the shares";
+      "the tests of this line send units back in too many ways: how often each task is done has hundreds of digits; let fewer tests lie between a test and what it returns to, or round the shares";
     return [
       found("uncountable-visits", draft, { severity: "error", message, place: keys.test!.place, task: id }),
     ];

@@ -13,12 +13,13 @@ import { visibleText } from "../../findings/visible-text.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
 import { cycleStepWords, reasonStepWords } from "../words/bound-words.js";
+import { methodWords } from "../words/method-words.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 import { wrapText } from "./wrap-text.js";
 
-/** What a rule did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
+/** What a method did, in the order in which somebody checks it by hand: the tasks, the ranking, every assignment. */
 export function explainText(answer: ShownBalance, explanation: Explanation | null, look: Look): string {
   const { line, shown } = answer;
   const balance = answer.balance ?? answer.tried;
@@ -32,7 +33,9 @@ export function explainText(answer: ShownBalance, explanation: Explanation | nul
   const rules = ruledTasksText(answer, explanation, look);
   const runs = explanation.rules.map((run) => ruleText(run, explanation, names, look));
   const exact =
-    balance.search === null ? [] : [headed("exact", paragraph(searchWords(balance, answer), look), look)];
+    balance.search === null
+      ? []
+      : [headed("exact search", paragraph(searchWords(balance, answer), look), look)];
   const title = wrapText(`${visibleText(line.name)}: how the stations were filled`, look.width);
   return [`${title.join("\n")}\n`, tasks, ...rules, ...runs, ...exact, ...proofStepsText(answer, look)].join(
     "\n",
@@ -98,7 +101,7 @@ function ruleText(run: ExplainedRule, { tasks }: Explanation, names: Names, look
       { head: "rank", align: "right" },
       { head: "task", givesWay: true },
       { head: "time", align: "right" },
-      { head: run.name, align: "right" },
+      { head: methodWords(run.name), align: "right" },
     ],
     run.order.map((task, at) => [
       String(at + 1),
@@ -115,9 +118,13 @@ function ruleText(run: ExplainedRule, { tasks }: Explanation, names: Names, look
   const steps = run.steps.map((step) => paragraph(stepWords(step, names), look)).join("");
   if (run.stations === null) {
     const end = paragraph(names.unplaced(run.unplaced), look);
-    return headed(`by ${run.name}: fails`, `${about}${ranking}\n${steps}${end}`, look);
+    return headed(`by ${methodWords(run.name)}: fails`, `${about}${ranking}\n${steps}${end}`, look);
   }
-  return headed(`by ${run.name}: ${countOf(run.stations, "station")}`, `${about}${ranking}\n${steps}`, look);
+  return headed(
+    `by ${methodWords(run.name)}: ${countOf(run.stations, "station")}`,
+    `${about}${ranking}\n${steps}`,
+    look,
+  );
 }
 
 function stepWords(step: ExplainedStep, names: Names): string {
@@ -195,7 +202,7 @@ function ruledTasksText({ line, rules }: BalanceAnswer, { visits }: Explanation,
 }
 
 const WINDOWS =
-  "May stand at: by fixed stations, zones, skills, equipment, together, waits, the order of work, and apart where that order or a fixed station settles it; the time that stations have is not counted.";
+  "May stand at: by fixed stations, zones, skills, equipment, together, waits and the order of work. Apart counts where that order or a fixed station settles it. The time that stations have is not counted.";
 
 function windowWords({ stations, behind }: TaskWindow, onFloor: number): string {
   if (stations.length === 0 && behind === null) return "no station";

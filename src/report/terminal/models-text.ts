@@ -43,7 +43,7 @@ function peopleWords({ line, pace, bound, measures }: BalanceAnswer, { work }: A
   const more =
     proved === null || proved < whole
       ? ""
-      : `; limits and rules of the stations take it to ${proved} at the least (PROOF)`;
+      : `. Limits and rules of the floor take it to at least ${proved} (see PROOF)`;
   return `${sum}, so ${alone} for the work alone${more}.`;
 }
 

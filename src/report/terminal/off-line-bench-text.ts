@@ -1,7 +1,7 @@
 import type { OffLineAnswer, RatedBlock } from "../../answer/off-line/off-line-answer.js";
 import type { KeptStock } from "../../benches/bench-stock.js";
 import type { BenchFigures, BenchShiftUnits } from "../../benches/measure-bench.js";
-import { countOf } from "../../findings/count-of.js";
+import { countOf, thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { factorShown, showTimesIn } from "../../time/show-in-unit.js";
@@ -108,9 +108,11 @@ const heldTogether = ({ terms }: BenchFigures): string =>
 
 /** Units of a shift; by name where the shifts of the line differ, so that "a shift" says nothing. */
 function shiftWords({ unitsPerShift }: BenchFigures, byShift: readonly BenchShiftUnits[]): string {
-  if (unitsPerShift !== null) return `${unitsPerShift} in a shift`;
+  if (unitsPerShift !== null) return `${thousands(unitsPerShift)} in a shift`;
   return byShift
-    .map(({ shift, units }) => `${units} in ${shift === null ? "a further shift" : `shift ${shift}`}`)
+    .map(
+      ({ shift, units }) => `${thousands(units)} in ${shift === null ? "a further shift" : `shift ${shift}`}`,
+    )
     .join(", ");
 }
 
@@ -146,13 +148,13 @@ function stockRows(bench: BenchFigures): Row[] {
   if (terms.space === null) {
     return stock.units === 0 ? rows : [...rows, ["room", `for ${countOf(stock.units, "unit")} is needed`]];
   }
-  const fits = stock.units <= terms.space ? "enough" : `too little for ${stock.units}`;
+  const fits = stock.units <= terms.space ? "enough" : `too little for ${thousands(stock.units)}`;
   return [...rows, ["room", `for ${countOf(terms.space, "unit")}: ${fits}`]];
 }
 
 function keptWords(kept: KeptStock | null, why: string): string[] {
   if (kept === null) return [];
-  const words = `${kept.units} ${why}`;
+  const words = `${thousands(kept.units)} ${why}`;
   if (kept.units === 0) return [words];
   if (kept.refill === null) return [`${words}, never built up again: the bench has no time to spare`];
   const long = kept.refills === "longer than a shift" ? ", longer than a shift" : "";

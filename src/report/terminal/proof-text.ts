@@ -11,6 +11,7 @@ import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { onePartIn } from "../../time/show-values.js";
 import { becauseWords, cycleReasonWords, reasonWords } from "../words/bound-words.js";
+import { methodWords } from "../words/method-words.js";
 import { neededWords, peopleOnLine } from "./people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -77,7 +78,7 @@ function ofStations(answer: BalanceAnswer, stations: number, bound: AnswerBound)
   // Where moves are open, the stations may be proved all the same.
   if (outcome !== "proved" && (bound.stations ?? 0) < stations) {
     const least = `At least ${bound.stations} are needed: ${reasonWords(line, bound.reason)}.`;
-    const open = `Not proved: ${countOf(stations, "station")} ${stations === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
+    const open = `Not proved: ${countOf(stations, "station")} ${stations === 1 ? "is" : "are"} the best found. Whether fewer would do is open.`;
     return `${open} ${least}${looked(answer, bound)}${ended(answer)}`;
   }
   if (stations === 1) return "Proved: every line needs at least 1 station.";
@@ -100,13 +101,13 @@ function ofPeople(
       stations === people || stations === 1
         ? ""
         : `, and with ${people} at least ${countOf(stations, "station")}`;
-    return `Proved: ${least}${within}, because ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
+    return `Proved: ${least}${within}: ${reasonWords(answer.line, bound.reason)}.${looked(answer, bound)}`;
   }
   const best =
     stations === people
       ? `${countPeople(people)}, one at each station,`
       : `${countPeople(people)} at ${countOf(stations, "station")}`;
-  const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found; whether fewer would do is open.`;
+  const open = `Not proved: ${best} ${people === 1 ? "is" : "are"} the best found. Whether fewer would do is open.`;
   const atLeast =
     bound.stations === null || bound.stations < 2 ? "" : ` and ${countOf(bound.stations, "station")}`;
   const least = `At least ${onLine(answer, leastPeople)}${atLeast} are needed: ${reasonWords(answer.line, bound.reason)}.`;
@@ -134,14 +135,16 @@ function ofLevel(answer: ShownBalance, stations: number, level: AnswerLevel): st
   const least = cycleWords(answer, level.cycleOfPlan, answer.shown.levelTime);
   const people = answer.bound?.isOfPeople !== true ? "" : `${countPeople(whoIsOnLine(answer))} at `;
   const smoothest =
-    level.smoothness === "proved" ? "no plan with that cycle is smoother" : "the smoothest plan found";
+    level.smoothness === "proved"
+      ? "No plan with that cycle is smoother"
+      : "This is the smoothest plan found";
   if (level.outcome === "proved") {
-    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a cycle below ${least}, because ${cycleReasonWords(answer.line, level.reason)}; ${smoothest}.`;
+    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a cycle below ${least}, because ${cycleReasonWords(answer.line, level.reason)}. ${smoothest}.`;
   }
   if (level.within !== null)
-    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a shorter cycle, proved to within ${onePartIn(level.within)}, because ${cycleReasonWords(answer.line, level.reason)}; ${smoothest}.`;
+    return `Even loads: no plan with ${people}${countOf(stations, "station")} has a shorter cycle, proved to within ${onePartIn(level.within)}, because ${cycleReasonWords(answer.line, level.reason)}. ${smoothest}.`;
   const found = answer.measures === null ? "" : showTimesIn(answer.line.unit)(answer.measures.cycleOfPlan);
-  return `Even loads: a cycle of ${found}, not proved shortest; none is possible below ${least}, because ${cycleReasonWords(answer.line, level.reason)}; ${smoothest}.${ENDINGS[level.ended]}`;
+  return `Even loads: a cycle of ${found}, not proved shortest. None is possible below ${least}, because ${cycleReasonWords(answer.line, level.reason)}. ${smoothest}.${ENDINGS[level.ended]}`;
 }
 
 /** A cycle with what it is made of, so that station times in the reason can be compared with it. */
@@ -169,10 +172,11 @@ export function methodsText(answer: BalanceAnswer, look: Look): string {
   const withPeople = balance.methods.some(({ stations, people }) => people !== stations);
   return labelled(
     balance.methods.map(({ method, stations, people }) => {
-      if (stations === null) return [method, "-", "fails: a shop-floor rule blocks every task that is left"];
+      const name = methodWords(method);
+      if (stations === null) return [name, "-", "fails: a shop-floor rule blocks every task that is left"];
       const staff = withPeople && people !== null ? `, ${onLine(answer, people)}` : "";
       const what = `${stations === 1 ? "station" : "stations"}${staff}`;
-      return [method, String(stations), `${what}${method === balance.method ? evened : ""}`];
+      return [name, String(stations), `${what}${method === balance.method ? evened : ""}`];
     }),
     look,
   );

@@ -1,5 +1,6 @@
 import type { StationsRate } from "../../answer/balance/rate-stations.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { thousands } from "../../findings/count-of.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, onePartIn } from "../../time/show-values.js";
 import { type Look, paintFor } from "./style.js";
@@ -57,4 +58,4 @@ function proofCell({ outcome, within }: StationsRate, least: string): string {
 }
 
 const wholeUnits = ({ outputPerShift, outputPerDay }: StationsRate): string =>
-  String(outputPerShift ?? outputPerDay ?? "-");
+  thousands(outputPerShift ?? outputPerDay ?? "-");

@@ -5,7 +5,7 @@ import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
 import type { WayThere } from "../../answer/rebalance/way-there.js";
-import { countOf } from "../../findings/count-of.js";
+import { countOf, thousands } from "../../findings/count-of.js";
 import { tells } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
@@ -75,10 +75,10 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
     ...peopleRows(fromAnswer),
   ];
   if (outputPerShift !== null)
-    rows.push(["output", String(outputPerShift), "good units a shift as it stands, rounded down"]);
+    rows.push(["output", thousands(outputPerShift), "good units a shift as it stands, rounded down"]);
   else if (outputByShift !== null) {
     const words = `good units a day as it stands, rounded down: ${shiftWords(outputByShift)}`;
-    rows.push(["output", String(outputPerDay), words]);
+    rows.push(["output", thousands(outputPerDay!), words]);
   }
   return labelled([...rows, ...hoursRows(asItIs)], look);
 }

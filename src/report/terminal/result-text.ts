@@ -1,6 +1,6 @@
 import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
-import { countOf } from "../../findings/count-of.js";
+import { countOf, thousands } from "../../findings/count-of.js";
 import { tells } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
@@ -94,7 +94,7 @@ function perShift(
       ["", toMinutes(idlePerDay), "per day, as the shifts differ in length"],
       [
         "output",
-        String(shown.outputPerDay),
+        thousands(shown.outputPerDay!),
         `good units a day at ${cycle}, rounded down: ${shiftWords(byShift)}`,
       ],
     ];
@@ -104,13 +104,13 @@ function perShift(
   const output: [string, string, string][] =
     outputPerShift === null
       ? []
-      : [["output", String(outputPerShift), `good units a shift at ${cycle}, rounded down`]];
+      : [["output", thousands(outputPerShift), `good units a shift at ${cycle}, rounded down`]];
   return [...idle, ...output];
 }
 
 /** The units of each shift by its name. */
 export const shiftWords = (byShift: readonly ShiftOutput[]): string =>
-  byShift.map(({ shift, units }) => `${visibleText(shift)} ${units}`).join(", ");
+  byShift.map(({ shift, units }) => `${visibleText(shift)} ${thousands(units)}`).join(", ");
 
 /** What the people could work for one unit: with handling, a second place of a station adds more than the first, a second pass takes more. */
 function paidTime({ stations, pace, measures }: BalanceAnswer, workingTime: string): string {

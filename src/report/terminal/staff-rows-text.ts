@@ -1,5 +1,6 @@
 import stringWidth from "string-width";
 import type { StaffAnswer, StaffRow } from "../../answer/staff/staff-answer.js";
+import { thousands } from "../../findings/count-of.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal, percent, upToMinutes } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
@@ -73,7 +74,7 @@ function figuresOf({ line, range, rows, crew, hiresMore }: StaffAnswer): Figure[
   const show = showTimesRoughlyIn(line.unit);
   const shifts = line.calendar?.shifts.length ?? 1;
   const some = (has: (row: StaffRow) => boolean, ...figures: Figure[]) => (rows.some(has) ? figures : []);
-  const whole = (value: number | null | undefined) => orDash(value, String);
+  const whole = (value: number | null | undefined) => orDash(value, thousands);
   const isMoved = rows.some(({ moves }) => moves !== null);
   const byWhichPlan = isMoved ? " by the plan with those moves" : ", loads evened out";
   return [

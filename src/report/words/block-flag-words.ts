@@ -27,8 +27,8 @@ function verdictWords({ peopleBefore, peopleAfter, stationsBefore, stationsAfter
 export function blockDetails(line: Line, { bench, stationsBefore, isDoubted, isGuess }: BlockFlag): string {
   const work = `${showTimesIn(line.unit)(bench.work)} of work at ${countOf(bench.places, "bench place")}`;
   const doubt = isDoubted
-    ? `; the ${stationsBefore} stations before are not proved least, so the change is not certain`
+    ? `. The ${stationsBefore} stations before are not proved least, so the change is not certain`
     : "";
-  const guess = isGuess ? `; a guess, ${NO_MARK}` : "";
-  return `${work} (${percent(bench.load)} of the bench limit); one more buffer stock, between bench and line${doubt}${guess}`;
+  const guess = isGuess ? `. A guess, ${NO_MARK}` : "";
+  return `${work} (${percent(bench.load)} of the bench limit). One more buffer stock, between bench and line${doubt}${guess}`;
 }

@@ -24,7 +24,7 @@ export function becauseWords(
   { line, gap }: Pick<BalanceAnswer, "line" | "gap">,
   { reason }: AnswerBound,
 ): string {
-  const more = gap === null ? "" : `; the work content alone would fill only ${gap}`;
+  const more = gap === null ? "" : `. The work content alone would fill only ${gap}`;
   return `${reasonWords(line, reason)}${more}`;
 }
 
@@ -32,7 +32,7 @@ export function becauseWords(
 export function reasonWords(line: Line, reason: BoundReason): string {
   switch (reason.kind) {
     case "by-time":
-      return `${boundWords(line, reason.bound)}${reason.leavesOut ? "; the rules of the line can only add to that" : ""}`;
+      return `${boundWords(line, reason.bound)}${reason.leavesOut ? ". The rules of the line can only add to that" : ""}`;
     case "ruled-out":
       return `every plan with fewer was ruled out, ${inPlans(reason.nodes)}`;
     case "zones": {
@@ -55,7 +55,7 @@ export function reasonStepWords(line: Line, reason: BoundReason): string[] {
 function peopleWords(line: Line, reason: Extract<BoundReason, { kind: "people" }>): string {
   const { work, perPerson, share, countsSeveral, isEnough, people, team, stations } = reason;
   const show = showTimesIn(line.unit);
-  const ofStations = stations === null ? "" : `; ${stationsWords(line, stations)}`;
+  const ofStations = stations === null ? "" : `. For the stations: ${stationsWords(line, stations)}`;
   if (team !== null) return `${team.task} needs ${countPeople(people)} at once${ofStations}`;
   const counted = countsSeveral ? ", tasks of several people counted for each," : "";
   const sum = `${show(work)} of work${counted} / ${show(perPerson)} a person = ${beforeRounding(share)}, rounded up`;
@@ -63,7 +63,7 @@ function peopleWords(line: Line, reason: Extract<BoundReason, { kind: "people" }
 }
 
 const wholeWords = (count: number): string =>
-  `; indivisible tasks and the rules of the floor make it ${count}`;
+  `. Indivisible tasks and the rules of the floor make it ${count}`;
 
 /** Why the work needs so many stations, however many people stand at each. */
 function stationsWords(
@@ -125,7 +125,7 @@ export function cycleReasonWords(line: Line, reason: CycleReason): string {
     case "work-content": {
       const { workContent, stations, share, least } = reason;
       const next =
-        show(share) === show(least) ? "" : `; the next station time from there on is ${show(least)}`;
+        show(share) === show(least) ? "" : `. The next station time from there on is ${show(least)}`;
       return `${show(workContent)} of work / ${countOf(stations, "station")} = ${show(share)} a station${next}`;
     }
     case "stations":
@@ -133,7 +133,7 @@ export function cycleReasonWords(line: Line, reason: CycleReason): string {
     case "search":
       return `every way to keep ${countOf(reason.stations, "station")} at ${shorter(reason)} was ruled out, ${inPlans(reason.nodes)}`;
     case "rules-search":
-      return `every way to keep anything shorter was ruled out under the rules of the line, ${inPlans(reason.nodes)}`;
+      return `every shorter cycle was ruled out, ${inPlans(reason.nodes)}`;
     case "work-of-people":
       return "the work content shared among as many people, and the longest task, allow nothing shorter";
     case "model":
@@ -232,8 +232,8 @@ class Words {
     if (over === 0) return `of ${whole} a station, ${work}`;
     const full = alone.length === 0 ? "" : ` (beside ${this.names(alone)} none of them fits)`;
     const more = countOf(stations - over, "station");
-    const beside = `at most ${this.show(room)} of that fits beside those${full}, and the other ${this.show(rest)} takes ${more} more`;
-    return `${countOf(over, "task")} over half of ${whole} ${over === 1 ? "needs a station" : "need a station each"}; ${work}; ${beside}`;
+    const beside = `At most ${this.show(room)} of that fits${full}, and the other ${this.show(rest)} takes ${more} more`;
+    return `${countOf(over, "task")} over half of ${whole} ${over === 1 ? "needs a station" : "need a station each"}. Beside them, ${work}. ${beside}`;
   }
 
   /** Why so many stations lie on either side of a task. */
@@ -249,7 +249,7 @@ class Words {
       ...(stationsBefore > 0 ? [this.side(bound.before.at(-1)!, "before", bound)] : []),
       ...(stationsAfter > 0 ? [this.side(bound.after.at(-1)!, "after", bound)] : []),
     ];
-    return sides.length === 0 ? around : `${around}: ${sides.join("; ")}`;
+    return [around, ...sides].join(". ");
   }
 
   step(step: StepFacts, side: Side): string {
@@ -258,14 +258,14 @@ class Words {
   }
 
   private side(step: StepFacts, side: Side, { limit }: ChainFacts): string {
-    if (step.by === "packing") return this.packed(step, side);
+    if (step.by === "packing") return this.packed(step, side).replace("task", "Task");
     const comes = step.tasks.length === 1 ? "comes" : "come";
-    return `${side} it ${comes} ${this.worked(step, side)}; with its own ${this.show(step.task.time)} that is ${beforeRounding(step.share)} stations of ${this.show(limit)}, rounded up, its own among them`;
+    return `${side === "before" ? "Before" : "After"} it ${comes} ${this.worked(step, side)}. With its own ${this.show(step.task.time)} that is ${beforeRounding(step.share)} stations of ${this.show(limit)}, rounded up, its own among them`;
   }
 
   private packed({ task, packing }: StepFacts & { by: "packing" }, side: Side): string {
     const own = this.line.tasks[task.task]!.id;
-    return `${own} and what comes ${side} it need ${countOf(packing.stations, "station")}, its own among them, as ${this.packing(packing)}`;
+    return `task ${own} and what comes ${side} it need ${countOf(packing.stations, "station")}, its own among them, as ${this.packing(packing)}`;
   }
 
   /** The sum of a step: work, what lies beyond it, and the rest of a station that is no use. */

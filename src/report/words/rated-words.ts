@@ -64,7 +64,7 @@ function doubtWords(before: OffLinePlan, after: OffLinePlan): string {
     plan.outcome === "proved" ? [] : [at === 0 ? "before" : "after"],
   );
   if (unproved.length === 0) return "";
-  return `; ${unproved.join(" and ")} not proved least, so the change is not certain`;
+  return `. Not proved least ${unproved.join(" and ")}, so the change is not certain`;
 }
 
 /** The same of one block; of one that was not balanced again what bounds say. */

@@ -8,7 +8,7 @@ import type {
   Verdict,
   VerdictClause,
 } from "../../answer/compare/verdict.js";
-import { countOf } from "../../findings/count-of.js";
+import { countOf, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Period } from "../../time/demand.js";
 import { showTimesApart } from "../../time/show-in-unit.js";
@@ -142,32 +142,30 @@ function missWords({ period, wanted, made, lacking, atTables, unit }: Miss): str
   return `misses its demand by ${units} ${perWords(period)} (${decimal(made, 1)} of ${decimal(wanted, 1)}${tables})`;
 }
 
-/** From which demand on a line needs fewer people than tables, in a sentence. */
+/** From which demand on a line needs fewer people than tables, in some sentences. */
 function paysWords({ pays, names, hasRepairs }: LinePays): string {
   const { line, period, first, always, most, last, outcome } = pays;
-  const head = `Against as many tables as each demand needs (those of ${listOf(names)}), the line (${line}) `;
-  const doubt = outcome === "proved" ? "" : "; its fewest people are not proved, so it may pay earlier";
-  if (first === null) {
-    return `${head}needs fewer people at no demand up to ${most} units ${perWords(period)}, the highest looked at${doubt}.`;
-  }
+  const head = `The line (${line}) against as many tables as each demand needs (those of ${listOf(names)}): it needs fewer people`;
+  const doubt = outcome === "proved" ? "" : " Its fewest people are not proved, so it may pay earlier.";
+  if (first === null)
+    return `${head} at no demand up to ${units(most, period)}, the highest looked at.${doubt}`;
   const repairs = hasRepairs ? ", those who repair not counted" : "";
-  const at = `${first.units} units ${perWords(period)} (${first.onLine} instead of ${first.atTables}${repairs})`;
-  if (first.units === most)
-    return `${head}needs fewer people at ${at}, the highest demand looked at${doubt}.`;
+  const at = `${units(first.units, period)} (${first.onLine} instead of ${first.atTables}${repairs})`;
+  if (first.units === most) return `${head} at ${at}, the highest demand looked at.${doubt}`;
+  const highest = `${thousands(most)}, the highest looked at`;
   if (always === null) {
     const until =
       last === first.units
-        ? "at no other demand"
-        : `at some demands only after that, at ${last} for the last time`;
-    return `${head}needs fewer people for the first time at ${at}, and ${until}, of those up to ${most}${doubt}.`;
+        ? "At no other demand"
+        : `After that it does so at some demands only, at ${thousands(last!)} for the last time,`;
+    return `${head} for the first time at ${at}. ${until} up to ${highest}.${doubt}`;
   }
-  const highest = `${most}, the highest looked at`;
-  if (always === first.units) {
-    return `${head}needs fewer people from ${at} on, at every demand up to ${highest}${doubt}.`;
-  }
-  const since = always === most ? `at ${highest}` : `at every one from ${always} to ${highest}`;
-  return `${head}needs fewer people for the first time at ${at}, after that at some demands only, and ${since}${doubt}.`;
+  if (always === first.units) return `${head} from ${at} on, at every demand up to ${highest}.${doubt}`;
+  const since = always === most ? `at ${highest}` : `at every one from ${thousands(always)} to ${highest}`;
+  return `${head} for the first time at ${at}. After that it does so at some demands only, and ${since}.${doubt}`;
 }
+
+const units = (count: number, period: Period): string => `${thousands(count)} units ${perWords(period)}`;
 
 /** "an hour", "a shift". */
 const perWords = (period: Period): string => (period === "hour" ? "an hour" : `a ${period}`);

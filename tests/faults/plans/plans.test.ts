@@ -16,7 +16,7 @@ function tell(name: string): string {
   const line = lineOfFile(name.startsWith("wide-trike") ? "wide-trike.line.yaml" : "bike.line.yaml");
   const text = textOf(name);
   const { plan, findings } = readPlan(name, text, line);
-  const what = plan === null ? "no plan" : "a plan with faults";
+  const what = plan === null ? "no plan" : "a plan with errors";
   return `${formatFindings(findings, new Map([[name, text]]), 100)}${what}\n`;
 }
 

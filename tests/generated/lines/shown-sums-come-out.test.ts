@@ -16,12 +16,15 @@ interface ShownSum {
 /** The sums that a text shows, "144.1 s of work / 72 s a station = 2.0014", each with what a calculator makes of what is shown. */
 function sumsIn(text: string): ShownSum[] {
   // "takt 85.853 s, 71.667 s line cycle x 0.515 of its hours / 43 % of the units"
-  const plain = text.replace(/\s+/gu, " ").replace(/takt ([\d.]+ \w+), ([^;]*? of the units)/gu, "; $2 = $1");
+  const plain = text
+    .replace(/\s+/gu, " ")
+    .replace(/(\d),(?=\d{3})/gu, "$1")
+    .replace(/takt ([\d.]+ \w+), ([^;]*? of the units)/gu, "; $2 = $1");
   return [
     ...plain.matchAll(/= (-?[\d,]+(?:\.(\d+))?)(?: (s|cmin|tmu)\b)?(?=[ ,;.)]|$)(?! \(rounded)/gu),
   ].flatMap((found) => {
     const before = plain.slice(Math.max(0, found.index - 400), found.index);
-    const starts = [...before.matchAll(/; |: |, (?=[\d(])|because /gu)].map(
+    const starts = [...before.matchAll(/; |: |\. |, (?=[\d(])|because /gu)].map(
       (cut) => cut.index + cut[0].length,
     );
     for (const start of [...starts.reverse(), 0]) {
@@ -172,7 +175,7 @@ describe("every sum that is shown of a line of odd numbers", () => {
           const args = ["compare", "l.yaml", "--format", "markdown", "--nodes", "300"];
           const { stdout } = await runLinepoise({ args, files: { "l.yaml": line } });
           for (const row of stdout.split("\n").filter((each) => each.startsWith("|"))) {
-            const [, , first = "", second = ""] = row.replaceAll("*", "").split("|");
+            const [, , first = "", second = ""] = row.replaceAll(/[*,]/gu, "").split("|");
             const change = /\(([+-][\d.]+)/u.exec(second)?.[1];
             if (change === undefined) continue;
             count++;

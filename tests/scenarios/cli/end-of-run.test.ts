@@ -15,7 +15,7 @@ describe("a fault of our own", () => {
       status: 3,
       stdout: "",
       stderr:
-        "linepoise failed: x is not\nThis is a fault of linepoise. Please report it with the command and its files; LINEPOISE_DEBUG=1 shows where.\n",
+        "linepoise failed: x is not\nThis is an error in linepoise. Please report it with the command and its files; LINEPOISE_DEBUG=1 shows where.\n",
     });
   });
 

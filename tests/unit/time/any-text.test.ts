@@ -65,7 +65,7 @@ test("a time written out in any unit is read back to the microsecond", () => {
 test("a time shown in hours, minutes and seconds is read back to the millisecond", () => {
   fc.assert(
     fc.property(fc.integer({ min: 0, max: 9_000_000_000_000 }), (thousandths) => {
-      expect(readDuration(longTime(thousandths * 1000), null)).toEqual({
+      expect(readDuration(longTime(thousandths * 1000).replaceAll(",", ""), null)).toEqual({
         ok: true,
         value: thousandths * 1000,
       });

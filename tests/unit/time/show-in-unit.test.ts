@@ -16,7 +16,7 @@ const anyTime = fc
   .tuple(fc.integer({ min: 1, max: 1_000_000_000 }), fc.integer({ min: 1, max: 1000 }))
   .map(([num, den]) => ratio(num, den));
 
-const numberIn = (shown: string): number => Number.parseFloat(shown);
+const numberIn = (shown: string): number => Number.parseFloat(shown.replaceAll(",", ""));
 
 describe("times that one sentence compares", () => {
   it("are shown so that 10 h / 330 is less than 109.091 s", () => {

@@ -35,5 +35,5 @@ test("shares and plain numbers lose trailing zeros only after the point", () => 
     percent(ratio(1)),
     percent(ratio(8708, 10_000), 2),
   ]).toEqual(["94 %", "87.1 %", "100 %", "87.08 %"]);
-  expect([decimal(100, 0), decimal(ratio(15, 2), 3), decimal(1200, 2)]).toEqual(["100", "7.5", "1200"]);
+  expect([decimal(100, 0), decimal(ratio(15, 2), 3), decimal(1200, 2)]).toEqual(["100", "7.5", "1,200"]);
 });
