@@ -1,5 +1,6 @@
 import type { Bench, Line } from "../line/line.js";
-import { add, compare, ONE, type Ratio, ZERO } from "../time/ratio.js";
+import { orderOfWork, visitsOfLine } from "../line/visits.js";
+import { add, compare, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { JoinedBlock } from "./every-block.js";
 import { joinsOf } from "./find-blocks.js";
 
@@ -49,6 +50,19 @@ export function statedJobs(line: Line, benches: readonly Bench[] = line.benches)
 /** Share of the units that carry what the bench builds: that of the models with any of its tasks, or else the one stated. */
 export function carriedShare(line: Line, job: BenchJob): Ratio {
   return isByModel(line, job.tasks) ? shareOfModels(line, job.tasks) : job.terms.share;
+}
+
+/**
+ * Time to hand over the parts of one unit that carries them, for each good one of these, in microseconds: as often as parts leave the bench,
+ * those among them that are built for units which the line scraps later.
+ */
+export function handOverOf(line: Line, { tasks, terms }: Pick<BenchJob, "tasks" | "terms">): Ratio {
+  if (terms.handOver === 0) return ZERO;
+  const inside = new Set(tasks);
+  const tests = line.tasks.map(({ test }) => test);
+  // Whatever is done again at the bench is done before its last task is left.
+  const last = orderOfWork(line.before, tests).findLast((task) => inside.has(task))!;
+  return multiply(ratio(terms.handOver), visitsOfLine(line).leaving[last]!);
 }
 
 /** Whether times by model say already that only some units carry the parts. */

@@ -5,9 +5,9 @@ import { stationTime, workingTime } from "../plan/figures/working-time.js";
 import { crewOf, ONE_PERSON, type Plan, type Station } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, larger, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, compare, larger, type Ratio, ZERO } from "../time/ratio.js";
 import { hoursOf } from "./bench-hours.js";
-import { type BenchJob, carriedShare, jobFor } from "./bench-job.js";
+import { type BenchJob, carriedShare, handOverOf, jobFor } from "./bench-job.js";
 import { benchPost } from "./bench-post.js";
 import { workOnCarrier } from "./bench-stations.js";
 import { countShares } from "./count-shares.js";
@@ -76,14 +76,15 @@ function builtAt(line: Line, benches: readonly Station[], bench: Station): Built
 
 function postsAtBench(line: Line, pace: Pace, bench: Station, { job, entries }: BuiltAtBench): Post[] {
   const counted = countShares(line);
-  const { handOver, shifts, holds, stations: count } = job.terms;
+  const { shifts, holds, stations: count } = job.terms;
+  const handOver = handOverOf(line, job);
   const share = carriedShare(line, job);
   const at = { hours: hoursOf(line, shifts), share, handOver, holds };
   const last = entries.at(-1) === bench ? bench.tasks.at(-1) : null;
   const workOf = (tasks: readonly number[]) =>
     tasks
       .map((task) => workOnCarrier(counted, task, share))
-      .reduce(add, ratio(tasks.at(-1) === last ? handOver : 0));
+      .reduce(add, tasks.at(-1) === last ? handOver : ZERO);
   const parts = entries.length > 1 ? [bench.tasks] : cutEvenly(bench.tasks, count, workOf);
   return parts.map((tasks, part) => {
     const station = { tasks, work: workOf(tasks), crew: crewOf(line, { ...ONE_PERSON, tasks }) };

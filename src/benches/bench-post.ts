@@ -7,7 +7,7 @@ import { ONE_PERSON } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
 import { dwellAt } from "../plan/station-schedule.js";
 import type { Pace } from "../time/pace.js";
-import { add, divide, larger, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, divide, larger, multiply, type Ratio, ZERO } from "../time/ratio.js";
 import type { BenchHours } from "./bench-hours.js";
 import { heldAtBench } from "./bench-machines.js";
 import type { BenchStation } from "./bench-stations.js";
@@ -17,8 +17,8 @@ export interface BenchAtWork {
   readonly hours: BenchHours;
   /** Share of the units that carry the parts. */
   readonly share: Ratio;
-  /** Time for the hand-over at its last station, in microseconds. */
-  readonly handOver: number;
+  /** Time for the hand-over at its last station, for each good unit that carries the parts, in microseconds. */
+  readonly handOver: Ratio;
   /** Units' parts that may stand at one place at a time. */
   readonly holds: number;
 }
@@ -40,7 +40,7 @@ export function benchPost(
   { id, places, isLast }: { readonly id: string; readonly places: number; readonly isLast: boolean },
 ): Post {
   const { hours, share, holds } = at;
-  const handOver = ratio(isLast ? at.handOver : 0);
+  const handOver = isLast ? at.handOver : ZERO;
   const takt = taktOfBench(pace, at);
   return {
     id,

@@ -1,8 +1,8 @@
 import type { Line } from "../line/line.js";
 import { fixByTime } from "../solve/fix-stations.js";
 import type { Watch } from "../solve/watch-times.js";
-import { add, compare, divide, type Ratio, ratio } from "../time/ratio.js";
-import type { BenchJob } from "./bench-job.js";
+import { add, compare, divide, type Ratio, ZERO } from "../time/ratio.js";
+import { type BenchJob, handOverOf } from "./bench-job.js";
 import { inOrderOfWork } from "./find-blocks.js";
 import { withoutTasks } from "./without-tasks.js";
 
@@ -63,10 +63,11 @@ async function shareOutBefore(
 ): Promise<SharedOut> {
   const others = [...line.tasks.keys()].filter((task) => !job.tasks.includes(task));
   const alone = withoutTasks(line, others);
+  const handOver = handOverOf(line, job);
   const endAt = end === null ? -1 : job.tasks.indexOf(end);
   const tasks = alone.tasks.map((task, at) => {
     const load = workOnCarrier(line, job.tasks[at]!, share);
-    return { ...task, load: at === endAt ? add(load, ratio(job.terms.handOver)) : load };
+    return { ...task, load: at === endAt ? add(load, handOver) : load };
   });
   const before = alone.before.map((earlier, at) =>
     at === endAt ? [...tasks.keys()].filter((each) => each !== at) : earlier,
@@ -84,11 +85,13 @@ function asStations(
   share: Ratio,
   groups: readonly (readonly number[])[],
 ): BenchStation[] {
+  const handOver = handOverOf(line, job);
   return groups.map((tasks, at) => {
-    const handOver = at === groups.length - 1 ? job.terms.handOver : 0;
     return {
       tasks,
-      work: tasks.map((task) => workOnCarrier(line, task, share)).reduce(add, ratio(handOver)),
+      work: tasks
+        .map((task) => workOnCarrier(line, task, share))
+        .reduce(add, at === groups.length - 1 ? handOver : ZERO),
       crew: Math.max(...tasks.map((task) => line.tasks[task]!.people)),
     };
   });

@@ -19,7 +19,7 @@ import {
   ZERO,
 } from "../time/ratio.js";
 import { type BenchHours, hoursOf, meanShift, shiftsOf, shiftsWorked } from "./bench-hours.js";
-import { type BenchJob, carriedShare } from "./bench-job.js";
+import { type BenchJob, carriedShare, handOverOf } from "./bench-job.js";
 import { type BenchMachine, machinesAt } from "./bench-machines.js";
 import { benchPost, placesToKeep, taktOfBench } from "./bench-post.js";
 import { type BenchStation, shareOut } from "./bench-stations.js";
@@ -42,6 +42,8 @@ export interface BenchFigures extends BenchJob {
   readonly pieces: number;
   /** Work on one unit that carries the parts, hand-over included. */
   readonly work: Ratio;
+  /** Time for the hand-over among it. */
+  readonly handOver: Ratio;
   /** Of one of its pieces. */
   readonly pieceWork: Ratio;
   /** The station that fills its places most. */
@@ -104,9 +106,10 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
   const { share, hours, stations } = setUp;
   const work = stations.map((each) => each.work).reduce(add, ZERO);
   const takt = taktOfBench(pace, setUp);
+  const handOver = handOverOf(line, job);
   const postsWith = (count: number) =>
     stations.map((station, at) =>
-      benchPost(line, pace, { ...setUp, handOver: job.terms.handOver, holds: job.terms.holds }, station, {
+      benchPost(line, pace, { ...setUp, handOver, holds: job.terms.holds }, station, {
         id: stations.length === 1 ? (job.id ?? "") : `${job.id ?? ""}, station ${at + 1}`,
         places: count,
         isLast: at === stations.length - 1,
@@ -151,6 +154,7 @@ function figuresAt(line: Line, pace: Pace, job: BenchJob, setUp: BenchSetUp) {
     share,
     pieces,
     work,
+    handOver,
     pieceWork: divide(work, ratio(pieces)),
     fullest: alone.find((post) => compare(placesToKeep([post], pace), placesNeeded) === 0)!,
     takt,

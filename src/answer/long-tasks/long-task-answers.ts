@@ -1,5 +1,5 @@
 import { hoursOf } from "../../benches/bench-hours.js";
-import { carriedShare, jobFor } from "../../benches/bench-job.js";
+import { carriedShare, handOverOf, jobFor } from "../../benches/bench-job.js";
 import { benchPost, placesToKeep } from "../../benches/bench-post.js";
 import { workOnCarrier } from "../../benches/bench-stations.js";
 import { countShares } from "../../benches/count-shares.js";
@@ -203,8 +203,9 @@ function placesFor(line: Line, pace: Pace, { tasks, joinsAt }: Block): number {
   const job = jobFor(line, { tasks, joinsAt: [joinsAt] });
   const { id, terms } = job;
   const share = carriedShare(line, job);
-  const at = { hours: hoursOf(line, terms.shifts), share, handOver: terms.handOver, holds: terms.holds };
-  const work = tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, ratio(terms.handOver));
+  const handOver = handOverOf(counted, job);
+  const at = { hours: hoursOf(line, terms.shifts), share, handOver, holds: terms.holds };
+  const work = tasks.map((task) => workOnCarrier(counted, task, share)).reduce(add, handOver);
   const station = { tasks, work, crew: crewOf(line, { ...ONE_PERSON, tasks }) };
   const post = benchPost(counted, pace, at, station, { id: id ?? "", places: 1, isLast: true });
   return Math.max(1, Number(ceiling(placesToKeep([post], pace))));

@@ -5,7 +5,7 @@ import { countOf, thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { factorShown, showTimesIn } from "../../time/show-in-unit.js";
-import { isOne } from "../../time/show-numbers.js";
+import { isOne, signOf } from "../../time/show-numbers.js";
 import {
   beforeRounding,
   decimal,
@@ -52,9 +52,9 @@ export function benchText(answer: OffLineAnswer, rated: RatedBlock, look: Look):
 
 function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const show = showTimesIn(line.unit);
-  const { work, pieces, pieceWork, takt, pieceTakt, hours, share, terms, stations } = bench;
+  const { work, handOver, pieces, pieceWork, takt, pieceTakt, hours, share, stations } = bench;
   const names = (tasks: readonly number[]) => tasks.map((task) => line.tasks[task]!.id).join(", ");
-  const handOver = terms.handOver === 0 ? "" : `, ${show(terms.handOver)} to hand over among it`;
+  const handing = signOf(handOver) === 0 ? "" : `, ${show(handOver)} to hand over among it`;
   const each = pieces === 1 ? "" : `; ${show(pieceWork)} for each of ${pieces} pieces`;
   const ofHours = isOne(hours.ofLine)
     ? ""
@@ -64,7 +64,7 @@ function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
   const sum = terms_ === "" ? "as the line" : `${show(pace.lineCycle)} line cycle${terms_}`;
   const piece = pieces === 1 ? "" : `; a piece every ${show(pieceTakt)}`;
   const rows: Row[] = [
-    ["work", `${show(work)} for a unit${handOver}${each}`],
+    ["work", `${show(work)} for a unit${handing}${each}`],
     ["takt", `${show(takt)}, ${sum}${piece}`],
   ];
   if (stations.length === 1) return rows;

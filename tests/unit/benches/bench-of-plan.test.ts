@@ -49,6 +49,47 @@ const planWith = (...entries: [string, ...string[]][]): Plan => ({
   })),
 });
 
+describe("Parts built for units that the line scraps later", () => {
+  /** A test on the line scraps 20 %: 1 / 0.8 = 1.25 sets of wheels for a good unit, laced, trued and handed over. */
+  const scrapping = (terms: string) =>
+    lineOf(
+      [
+        "unit: s",
+        "demand: 450 per day",
+        "calendar: {shifts: {early: {length: 7.5 h}}}",
+        `benches: {wheels: {tasks: [lace, true], ${terms}}}`,
+        "tasks:",
+        "  frame: {time: 30, on-base: true}",
+        "  lace: 24",
+        "  true: {time: 18, after: lace, test: {fail: 10 %, repair: 60 s, return-to: true}}",
+        "  fit: {time: 20, after: [frame, true], test: {scrap: 20 %}}",
+        "",
+      ].join("\n"),
+    );
+  const of = (own: ReturnType<typeof scrapping>): Plan => ({
+    ...planWith(["B1", "lace", "true"]),
+    stations: [{ ...planWith().stations[0]!, tasks: numbersOf(own, "frame", "fit") }],
+  });
+
+  it("are handed over for all of them: (24 + 18 / 0.9 + 5) x 1.25 = 61.25 s, not 55 + 5", async () => {
+    const own = scrapping("hand-over: 5");
+    const { pace } = asked(own);
+    const [bench] = benchesOfPlan(own, pace, of(own));
+    expect(seconds(bench!.work)).toBe(61.25);
+    const [post] = bench!.posts;
+    expect([seconds(post!.personTime), seconds(post!.dwell)]).toEqual([61.25, 61.25]);
+    const figures = await measureBench(countShares(own), pace, statedJobs(own)[0]!, search);
+    expect([seconds(figures.work), seconds(figures.handOver)]).toEqual([61.25, 6.25]);
+  });
+
+  it("are handed over as often by the units that carry them: the same for each of the 40 % that do", async () => {
+    const own = scrapping("hand-over: 5, share: 40 %");
+    const { pace } = asked(own);
+    const figures = await measureBench(countShares(own), pace, statedJobs(own)[0]!, search);
+    expect([seconds(figures.work), seconds(figures.handOver)]).toEqual([61.25, 6.25]);
+  });
+});
+
 const shown = (plan: Plan) =>
   benchesOfPlan(line, pace, plan).flatMap(({ posts }) =>
     posts.map((post) => [
