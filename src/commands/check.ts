@@ -2,6 +2,7 @@ import { InvalidArgumentError } from "commander";
 import { answerOfPlan } from "../answer/balance/answer-of-plan.js";
 import { type LineToCheck, PlanChecker, type ReadPlan } from "../answer/balance/check-against-line.js";
 import { shownBalance } from "../answer/balance/shown-balance.js";
+import { countOf } from "../findings/count-of.js";
 import { type Finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { checkInPart } from "../plan/check/check-in-part.js";
@@ -25,7 +26,7 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { readLineText } from "./load-line.js";
 import { positiveWholeNumber } from "./option-values.js";
-import { watchSearch } from "./watch-search.js";
+import { type SearchWatch, watchSearch } from "./watch-search.js";
 
 interface CheckCommandOptions extends OutputOptions {
   readonly cycle?: string;
@@ -113,7 +114,7 @@ async function showCheck(
     options.against === undefined
       ? null
       : await openBaseline(context, against, { ...options, ...searched, against: options.against, linePath });
-  const run = { context, linePath, sources, baseline, failOn: options.failOn };
+  const run = { context, linePath, sources, baseline, failOn: options.failOn, watch };
   const result = await checkAll(run, against, new PlanChecker(against, searched), paths);
   watch.close();
   if (context.interrupted()) return EXIT_STATUS.interrupted;
@@ -173,6 +174,7 @@ interface CheckRun {
   readonly sources: Map<string, string>;
   readonly baseline: CheckBaseline | null;
   readonly failOn: Severity;
+  readonly watch: SearchWatch;
 }
 
 async function checkAll(
@@ -181,10 +183,12 @@ async function checkAll(
   checker: PlanChecker,
   paths: readonly string[],
 ): Promise<CheckResult> {
-  const { context, linePath, sources, baseline, failOn } = run;
+  const { context, linePath, sources, baseline, failOn, watch } = run;
   const plans: CheckedFile[] = [];
   const refused: PlanFinding[] = [];
-  for (const path of paths) {
+  for (const [at, path] of paths.entries()) {
+    // What was interrupted is not reported.
+    if (!(await watch.step(`${at} of ${countOf(paths.length, "plan")} checked`))) break;
     const { name, text } = await readFile(context, sources, path);
     const reading = readPlan(name, text, against.line);
     const lineFile = lineFileOf(context, path, linePath);

@@ -23,8 +23,8 @@ export function readLineText(file: string, text: string): Pick<LineReading, "lin
   return { line: null, findings: [finding({ rule: "not-a-line", severity: "error", message, file })] };
 }
 
-/** Block style and flow style, keys quoted or not. */
-const PLAN_START = /^(?:\s*\{)?\s*["']?format["']?\s*:\s*["']?linepoise-plan\//mu;
+/** What only plans say, in block style and flow style, keys quoted or not: their format, and what they were made for. */
+const PLAN_START = /^(?:\s*\{)?\s*["']?(?:format["']?\s*:\s*["']?linepoise-plan\/|made-for["']?\s*:)/mu;
 
 /** Reads a line file. Where it has faults they are all told, and the answer is null (status 2). */
 export async function loadLine(

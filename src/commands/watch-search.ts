@@ -10,6 +10,8 @@ const BETWEEN = 250;
 /** What a command gives a search: a checkpoint, and an end to the progress line. */
 export interface SearchWatch {
   readonly checkpoint: Watch;
+  /** Between searches: lets Ctrl-C through and shows on a terminal how far the command is; false where it was interrupted. */
+  step(words: string): Promise<boolean>;
   /** Takes the progress line off the terminal. */
   close(): void;
 }
@@ -45,18 +47,24 @@ export function watchSearch(context: Context, seconds: number | undefined): Sear
     context.note(`\r${fitText(text, context.progressWidth)}${text === "" ? "\r" : ""}`);
     shown = text;
   };
+  /** The moment of the look, or null after Ctrl-C. */
+  const look = async (words: (passed: number) => string): Promise<number | null> => {
+    await context.breathe();
+    if (context.interrupted()) return null;
+    const now = context.now();
+    if (context.progressWidth > 0 && now >= next) {
+      next = now + BETWEEN;
+      show(words(Math.floor((now - start) / 1000)));
+    }
+    return now;
+  };
   return {
     async checkpoint(progress) {
-      await context.breathe();
-      if (context.interrupted()) return "interrupted";
-      const now = context.now();
-      if (context.progressWidth > 0 && now >= next) {
-        next = now + BETWEEN;
-        const passed = Math.floor((now - start) / 1000);
-        show(progressWords(progress, passed));
-      }
+      const now = await look((passed) => progressWords(progress, passed));
+      if (now === null) return "interrupted";
       return now >= end ? "time" : null;
     },
+    step: async (words) => (await look((passed) => `${words}, ${passed} s`)) !== null,
     close: () => show(""),
   };
 }

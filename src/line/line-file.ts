@@ -21,7 +21,7 @@ import { notHonouredYet, readBy } from "./read/leaf.js";
 import { optionsOf } from "./read/read-shape.js";
 import type { ReadingRule } from "./read/reading-rules.js";
 
-const KEYS_TO_COME = ["fixed", "models", "off-line", "parts", "readings", "setup"];
+const KEYS_TO_COME = ["fixed", "parts", "readings", "setup"];
 
 /**
  * The one description of a line file: its keys, what each means, how its text is read. Every value arrives as text,

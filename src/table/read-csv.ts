@@ -1,9 +1,9 @@
 import { CsvError, parse } from "csv-parse/sync";
 import { countOf, thousands } from "../findings/count-of.js";
+import { decodeBytes } from "../findings/decode-bytes.js";
 import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { quoted } from "../time/quoted.js";
-import { decodeTable } from "./decode-table.js";
 import { DELIMITERS, delimiterName, findDelimiter } from "./find-delimiter.js";
 import {
   type Cell,
@@ -26,9 +26,9 @@ const NONE = "\u001f";
  * alone, with quoted line ends. `="007"` is the text 007. Whatever cannot be told for sure is a finding.
  */
 export function readCsv(file: string, bytes: Uint8Array, { delimiter: given }: TableOptions): TableReading {
-  const decoded = decodeTable(bytes);
+  const decoded = decodeBytes(bytes);
   if (!decoded.ok) {
-    const message = `the file is not ${decoded.encoding} text (first in line ${decoded.line}); save it as "CSV UTF-8"`;
+    const message = `this is ${decoded.problem}; save it as "CSV UTF-8"`;
     return refuse(finding({ rule: "not-text", severity: "error", message, file, place: at(decoded.line) }));
   }
   const source = decoded.text.replace(/\r\n?/gu, "\n");

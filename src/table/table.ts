@@ -1,3 +1,4 @@
+import type { Encoding } from "../findings/decode-bytes.js";
 import type { Finding, Place } from "../findings/finding.js";
 
 /** One cell of a table. */
@@ -21,7 +22,7 @@ export type Row = readonly Cell[];
 export interface Understood {
   readonly kind: "csv" | "workbook";
   /** Null for a workbook. */
-  readonly encoding: "UTF-8" | "UTF-16LE" | "UTF-16BE" | null;
+  readonly encoding: Encoding | null;
   /** Null for a workbook, and for a file of one column. */
   readonly delimiter: "," | ";" | "\t" | "|" | null;
   /** The sheet that was read, and those that were not. */

@@ -21,22 +21,7 @@ import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
 import { trainingKeysOfTask, trainingOf } from "./training.js";
 
-const KEYS_TO_COME = [
-  "crew",
-  "fixed",
-  "fixed-to",
-  "machine",
-  "off-line",
-  "places",
-  "position",
-  "posture",
-  "readings",
-  "setup",
-  "spread",
-  "tool",
-  "tools",
-  "unattended",
-];
+const KEYS_TO_COME = ["off-line", "places", "posture", "readings", "setup", "spread"];
 
 /** The tasks of a line by id; a bare time is in `unit`, and refused where that is null. */
 export function tasksSchema(unit: TimeUnit | null) {

@@ -5,10 +5,12 @@ import {
   type Document,
   isAlias,
   isNode,
+  isScalar,
   Lexer,
   LineCounter,
   type Node,
   Parser,
+  Scalar,
 } from "yaml";
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { linkAliases } from "./link-aliases.js";
@@ -23,6 +25,8 @@ export interface YamlTree {
   resolve(node: unknown): Node | null;
   /** The stretch of the first line of a node; of the place given where a node has no length (a blank value). */
   whereIs(node: unknown, otherwise: Place): Place;
+  /** The comment behind a plain value on its line, from its # to the end; null where there is none. */
+  commentAfter(node: Node | null): { readonly text: string; readonly place: Place } | null;
   /** Where a node begins, or null where that is not known. */
   pointOf(node: unknown): Place | null;
 }
@@ -33,6 +37,7 @@ export interface ParsedYaml {
   readonly findings: readonly Finding[];
 }
 
+const COMMENT = /([ \t]+)(#[^\r\n]*)/uy;
 const START: Place = { line: 1, column: 1, endColumn: 2 };
 
 /** Reads one YAML document with text values only; every trap of the format is a finding, and none throws. */
@@ -55,7 +60,8 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   const links = linkAliases(document.contents!);
   faults.push(...links.faults);
   if (links.bomb || syntax.misread) return { tree: null, findings: report(faults) };
-  return { tree: createTree(file, document, links.targets, place), findings: report(faults) };
+  const tree = createTree(file, source, document, links.targets, place);
+  return { tree, findings: report(faults) };
 }
 
 /** The failsafe schema leaves every value the text it is; doubled keys are judged later, by our own sense of equal. */
@@ -80,6 +86,7 @@ function refuseEmpty(file: string): Finding {
 
 function createTree(
   file: string,
+  source: string,
   document: Document,
   targets: ReadonlyMap<Alias, Node>,
   place: (from: number, to: number) => Place,
@@ -92,6 +99,15 @@ function createTree(
     whereIs(node, otherwise) {
       const range = isNode(node) ? node.range : null;
       return range && range[1] > range[0] ? place(range[0], range[1]) : otherwise;
+    },
+    commentAfter(node) {
+      const end = isScalar(node) && node.type === Scalar.PLAIN ? node.range?.[1] : undefined;
+      if (end === undefined) return null;
+      COMMENT.lastIndex = end;
+      const [, blanks = "", text] = COMMENT.exec(source) ?? [];
+      if (text === undefined) return null;
+      const from = end + blanks.length;
+      return { text: text.trimEnd(), place: place(from, from + text.length) };
     },
     pointOf(node) {
       const range = isNode(node) ? node.range : null;

@@ -1,13 +1,15 @@
 import { isMap, isScalar, isSeq, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import * as z from "zod";
-import { type Finding, finding, type Place } from "../../findings/finding.js";
+import { type Finding, finding, type Place, type Severity } from "../../findings/finding.js";
 import { nearestWords } from "../../findings/nearest.js";
+import { visibleText } from "../../findings/visible-text.js";
 import { quoted } from "../../time/quoted.js";
 import { idKey } from "../ids.js";
 import type { Draft } from "./draft.js";
 import { notHonouredYet } from "./leaf.js";
 import type { YamlTree } from "./parse-yaml.js";
 import type { ReadingRule } from "./reading-rules.js";
+import { tradeWords } from "./trade-words.js";
 
 const START: Place = { line: 1, column: 1, endColumn: 2 };
 
@@ -55,7 +57,16 @@ class ShapeReader {
     if (taker instanceof z.ZodObject) return this.#readObject(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodRecord) return this.#readRecord(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodArray) return this.#readList(taker, node as YAMLSeq, at);
+    this.#warnOfComment(node, at);
     return this.#readText(taker, textOf(node)!, at);
+  }
+
+  /** A comment that looks like the rest of the value: one without a blank behind its #, or any behind words of caution. */
+  #warnOfComment(node: Node | null, { path }: Spot): void {
+    const comment = this.#tree.commentAfter(node);
+    if (comment === null || (/^#[\s#!]/u.test(comment.text) && path.at(-1) !== "caution")) return;
+    const message = `the value ends before ${quoted(comment.text)}, as " #" begins a comment; quote the value where this belongs to it`;
+    this.#report("comment-cuts", message, path, comment.place, "warning");
   }
 
   #readText(schema: z.ZodType, typed: string, { path, place }: Spot) {
@@ -92,16 +103,22 @@ class ShapeReader {
   #readObject(schema: z.ZodObject, node: YAMLMap, { path, place }: Spot) {
     const at: Record<string, unknown> = {};
     const keys: Record<string, Place> = {};
+    const cutLists = new Map<Entry, Entry[]>();
+    let list: Entry | null = null;
     for (const entry of this.#readKeys(node, "duplicate-key", { path, place })) {
       const name = idKey(entry.key);
-      const inner = Object.hasOwn(schema.shape, name) ? schema.shape[name] : undefined;
+      const inner = Object.hasOwn(schema.shape, name) ? (schema.shape[name] as z.ZodType) : undefined;
       if (inner === undefined) {
-        this.#refuseKey(schema, name, entry.place, path);
+        // Only inside braces may a key stand without a colon.
+        if (entry.value === null && list !== null) cutLists.set(list, [...(cutLists.get(list) ?? []), entry]);
+        else this.#refuseKey(schema, name, entry.place, path);
         continue;
       }
       keys[name] = entry.place;
-      at[name] = this.read(inner as z.ZodType, entry.value, { path: [...path, name], place: entry.place });
+      at[name] = this.read(inner, entry.value, { path: [...path, name], place: entry.place });
+      list = optionsOf(inner).some((option) => option instanceof z.ZodArray) ? entry : null;
     }
+    for (const [entry, others] of cutLists) this.#refuseCutList(entry, others, path);
     for (const [name, inner] of Object.entries(schema.shape)) {
       if (keys[name] === undefined && !(inner instanceof z.ZodOptional))
         this.#refuseMissing(name, inner, path, place);
@@ -143,14 +160,19 @@ class ShapeReader {
       this.#report("not-honoured-yet", `${message}${nearestWords(key, known)}`, path, place);
       return;
     }
-    const near = nearestWords(key, [...known, ...toCome]);
+    const meant = tradeWords(key, known) || nearestWords(key, known);
     const comma = /^\d+$/u.test(key.trim()) ? "; decimals take a point: a comma begins the next key" : "";
-    this.#report(
-      "unknown-key",
-      `no key ${quoted(key)} is known here${near}${comma}; keys are ${known.join(", ")}`,
-      path,
-      place,
-    );
+    const all = meant === "" ? `; keys are ${known.join(", ")}` : "";
+    this.#report("unknown-key", `no key ${quoted(key)} is known here${meant}${comma}${all}`, path, place);
+  }
+
+  /** Values that stand behind a comma inside braces: `{after: a, b}` has a key `b` and no list. */
+  #refuseCutList({ key, value }: Entry, others: readonly Entry[], path: Path): void {
+    const [second] = others;
+    const first = textOf(this.#tree.resolve(value)) ?? "...";
+    const list = [first, ...others.map((each) => each.key)].map(visibleText).join(", ");
+    const message = `inside braces a comma begins the next key, here ${quoted(second!.key)}; a list takes brackets: \`${key}: [${list}]\``;
+    this.#report("unknown-key", message, path, second!.place);
   }
 
   #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
@@ -174,11 +196,11 @@ class ShapeReader {
     return undefined;
   }
 
-  #report(rule: ReadingRule, message: string, path: Path, place: Place): void {
+  #report(rule: ReadingRule, message: string, path: Path, place: Place, severity: Severity = "error"): void {
     const words = pathWords(path);
     const { file } = this.#tree;
     const said = words === "" ? message : `${words}: ${message}`;
-    this.findings.push(finding({ rule, severity: "error", message: said, file, place, task: taskOf(path) }));
+    this.findings.push(finding({ rule, severity, message: said, file, place, task: taskOf(path) }));
   }
 }
 

@@ -17,6 +17,7 @@ const READING = {
   "missing-key": "Keys that must be there are there.",
   "wrong-kind": "Maps, lists and plain values stand where they belong.",
   blank: "No value is left blank; blank is never 0.",
+  "comment-cuts": "No comment looks like the rest of a value.",
   id: "Ids can be seen and typed.",
   unit: "The unit is one of s, min, h, cmin, tmu.",
   demand: "Demand is a number of good units and its period.",

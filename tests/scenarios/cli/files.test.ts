@@ -14,16 +14,28 @@ describe("a text file", () => {
     expect(ran.stdout).toBe("line: Lastenrad größer\n");
   });
 
-  test.each([
-    ["latin-1", Buffer.from("line: x\nname: gr\u00f6\u00dfer\n", "latin1"), " (first in line 2)"],
-    ["a character cut off", Buffer.from("a\nb\nc\u20ac").subarray(0, 6), " (first in line 3)"],
-    ["utf-16", Buffer.from("\ufeffline: x\n", "utf16le"), " but UTF-16"],
-  ])("in %s is refused with the place", async (_, bytes, where) => {
+  test("is read as UTF-16 with its mark or without, and with lines that end in CR alone", async () => {
+    const text = "line: Lastenrad größer\ntasks:\r\n  a: 3\n";
+    const wide = Buffer.from(`\ufeff${text}`, "utf16le");
+    const files = [
+      wide,
+      wide.subarray(2),
+      Buffer.from(wide).swap16(),
+      Buffer.from(wide).swap16().subarray(2),
+    ];
+    for (const file of [...files, Buffer.from("line: Lastenrad größer\rtasks:\r\n  a: 3\r")]) {
+      const ran = await runProbe({ args, files: { "line.yaml": file } }, echo);
+      expect([ran.status, ran.stdout, ran.stderr]).toEqual([0, text, ""]);
+    }
+  });
+
+  test("in another encoding is refused with its likely name and the first byte that is no text", async () => {
+    const bytes = Buffer.from("line: x\nname: gr\u00f6\u00dfer\n", "latin1");
     const ran = await runProbe({ args, files: { "line.yaml": bytes } }, echo);
     expect([ran.status, ran.stdout, ran.stderr]).toEqual([
       2,
       "",
-      `error: "line.yaml" is not UTF-8 text${where}; save it as UTF-8\n`,
+      'error: "line.yaml" is not UTF-8 text at byte 16 (0xF6, line 2); the file is likely in Windows-1252; save it as UTF-8\n',
     ]);
   });
 });
@@ -38,7 +50,7 @@ describe("standard input", () => {
     const ran = await runProbe({ args: ["balance", "-"], stdin: Buffer.from([0x61, 0xff]) }, echo);
     expect([ran.status, ran.stderr]).toEqual([
       2,
-      "error: standard input is not UTF-8 text (first in line 1); save it as UTF-8\n",
+      "error: standard input is not UTF-8 text at byte 1 (0xFF, line 1); the file is likely in Windows-1252; save it as UTF-8\n",
     ]);
   });
 

@@ -85,6 +85,24 @@ describe("the watch over a search", () => {
     expect(frames.filter((frame) => stringWidth(frame) >= 50)).toEqual([]);
   });
 
+  it("counts the plans of a long check on a terminal", async () => {
+    const plan = "format: linepoise-plan/1\nstations: [{id: S1, tasks: [a]}]\n";
+    const names = Array.from({ length: 9 }, (_, at) => `${at}.plan.yaml`);
+    let seconds = 0;
+    const { stderr } = await runLinepoise({
+      args: ["check", "line.yaml", "*.plan.yaml"],
+      files: {
+        "line.yaml": "unit: s\ndemand: 30 per hour\ntasks: {a: 5}\n",
+        ...Object.fromEntries(names.map((name) => [name, plan])),
+      },
+      terminal: 50,
+      now: () => 1000 * seconds++,
+    });
+    const frames = stderr.split(/[\r\n]/u).map((frame) => frame.trimEnd());
+    const shown = frames.filter((frame) => /^\d of 9 plans checked, \d+ s$/u.test(frame));
+    expect(shown.map((frame) => Number(frame[0]))).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
+  });
+
   it("writes nothing where standard error is no terminal", async () => {
     const { context, notes } = clockwork(0);
     const watch = watchSearch(context, undefined);

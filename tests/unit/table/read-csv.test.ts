@@ -172,7 +172,7 @@ describe("files that are no table", () => {
 
   test("text of another encoding is refused with its first line", async () => {
     const latin = Uint8Array.from(Buffer.from("id;b\n1;x\n2;é\n", "latin1"));
-    expect((await read(latin)).faults[0]).toMatch(/^3 not-text: the file is not UTF-8 text/u);
+    expect((await read(latin)).faults[0]).toMatch(/^3 not-text: this is not UTF-8 text at byte 11 /u);
   });
 
   test("a PDF and an old workbook", async () => {

@@ -136,7 +136,7 @@ describe("A plan of which something could not be read", () => {
   it("is judged whole where only other keys could not be read", async () => {
     const text = "made-for: {cycle: 3 s}\nstations: [{tasks: [a, b, b]}, {tasks: [c, b]}]";
     expect(await told(four(), text, 60)).toEqual([
-      'unknown-key -: made-for: no key "cycle" is known here; nearest: line-cycle; keys are line-cycle, fingerprint',
+      'unknown-key -: made-for: no key "cycle" is known here; nearest: line-cycle',
       "missing-task -: task d is at no station",
       "task-twice S1: task b is twice at S1 and at S2",
     ]);
