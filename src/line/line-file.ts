@@ -82,9 +82,15 @@ export interface LineFileKey {
   /** The keys that lead there with a full stop between, NAME for one that the engineer chooses: `tasks.NAME.time`. Keys in a list stand below it: `stations.zone`. */
   readonly key: string;
   readonly meaning: string;
-  /** What is written there: the rules by which a single value is read, also where it stands in a list or below a name. */
-  readonly read: readonly ReadingRule[];
+  /** The ways to write what stands there. */
+  readonly written: readonly WrittenForm[];
   readonly required: boolean;
+}
+
+/** A way to write a value: by the rule that reads it or as a map of keys, which may stand in lists and below names, from outside in. */
+export interface WrittenForm {
+  readonly as: ReadingRule | "keys";
+  readonly within: readonly ("list" | "names")[];
 }
 
 /** Every key that this version honours, in the order of the schema that files are read with. */
@@ -103,7 +109,7 @@ function keysBelow(schema: z.ZodType, path: string): LineFileKey[] {
       {
         key: path + name,
         meaning: meaningOf(inner),
-        read: [...new Set(rulesIn(inner))],
+        written: formsOf(inner),
         required: !(inner instanceof z.ZodOptional),
       },
       ...keysBelow(inner, `${path}${name}.`),
@@ -117,11 +123,14 @@ function meaningOf(schema: z.ZodType): string {
   );
 }
 
-/** The rules that read the values of a schema, without those of keys below it. */
-function rulesIn(schema: z.ZodType): ReadingRule[] {
-  return optionsOf(schema).flatMap((option) => {
-    if (option instanceof z.ZodRecord) return rulesIn(option.valueType as z.ZodType);
-    if (option instanceof z.ZodArray) return rulesIn(option.element as z.ZodType);
-    return readBy.get(option)?.rule ?? [];
+function formsOf(schema: z.ZodType): WrittenForm[] {
+  return optionsOf(schema).flatMap((option): WrittenForm[] => {
+    if (option instanceof z.ZodRecord) return inside("names", option.valueType as z.ZodType);
+    if (option instanceof z.ZodArray) return inside("list", option.element as z.ZodType);
+    const as = option instanceof z.ZodObject ? "keys" : readBy.get(option)?.rule;
+    return as === undefined ? [] : [{ as, within: [] }];
   });
 }
+
+const inside = (around: WrittenForm["within"][number], schema: z.ZodType): WrittenForm[] =>
+  formsOf(schema).map(({ as, within }) => ({ as, within: [around, ...within] }));

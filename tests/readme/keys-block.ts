@@ -1,7 +1,6 @@
 import { readdirSync } from "node:fs";
 import { Document, parse } from "yaml";
-import { type LineFileKey, lineFileKeys } from "../../src/line/line-file.js";
-import type { ReadingRule } from "../../src/line/read/reading-rules.js";
+import { type LineFileKey, lineFileKeys, type WrittenForm } from "../../src/line/line-file.js";
 import { STARTER_LINE_FILE } from "../../src/line/starter.js";
 import { readPage, root } from "./read-page.js";
 
@@ -17,7 +16,8 @@ const examples: readonly unknown[] = [...EXAMPLE_FILES.map(readPage), STARTER_LI
 );
 
 /** How a value is written, by the rule that reads it. */
-const WRITTEN: Partial<Record<ReadingRule, string>> = {
+const WRITTEN: Partial<Record<WrittenForm["as"], string>> = {
+  keys: "map",
   blank: "text",
   id: "name",
   unit: "unit of time",
@@ -78,17 +78,26 @@ function keyRow(row: LineFileKey): string {
   const { text, otherwise } = meaningAndDefault(row.meaning);
   const told = toldAt(row);
   const meaning = told === row.key ? text : `${text} Its keys are those of \`${told}\`.`;
-  const written = [...new Set(row.read.map((rule) => WRITTEN[rule] ?? rule))].join(" or ");
+  const written = [...new Set(row.written.map(formText))].join(" or ");
   const example = exampleOf(row.key);
   return `| ${[
     `\`${row.key}\`${row.required ? " (needed)" : ""}`,
     meaning,
-    written === "" ? "map" : written,
+    written,
     otherwise,
     example === null ? "" : `\`${example}\``,
   ]
     .map((cell) => cell.replaceAll("|", "\\|"))
     .join(" | ")} |`;
+}
+
+/** `[name, ...]` for a list, `{NAME: time}` for a map by names, in code where it is not one word alone. */
+function formText({ as, within }: WrittenForm): string {
+  const text = WRITTEN[as];
+  if (text === undefined) throw new Error(`the page does not say how ${as} is written`);
+  const around = (inner: string, each: "list" | "names") =>
+    each === "list" ? `[${inner}, ...]` : `{NAME: ${inner}}`;
+  return within.length === 0 ? text : `\`${within.reduceRight(around, text)}\``;
 }
 
 /** The schema's own text, and what holds where the key is left out, which its last sentence says. */

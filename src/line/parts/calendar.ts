@@ -51,7 +51,7 @@ function shiftSchema() {
       ),
       overtime: textOrNumber(
         "calendar-time",
-        "Time worked after the shift, such as 30 min. Default: 0.",
+        "Extra time worked on top of the shift, such as 30 min. Default: 0.",
         readShiftLength,
       ).optional(),
     })

@@ -46,7 +46,7 @@ function stationsSchema(unit: TimeUnit | null) {
         .strictObject({
           id: named("The name of the station."),
           zone: named(
-            "The zone of the station. Where any station has a zone, tasks with a zone go only to stations of it.",
+            "The zone of the station. Where any station has a zone, tasks go only to stations of their zone.",
           ).optional(),
           equipment: namedOneOrMore(
             "What stands there: one equipment or a list. Tasks that need listed equipment go only where it stands.",

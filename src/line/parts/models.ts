@@ -24,7 +24,10 @@ export const modelKeys = (unit: TimeUnit | null) => ({
     .optional(),
   sequence: z
     .array(named("A model."))
-    .meta({ description: "The models in the order in which units enter the line, repeated again and again." })
+    .meta({
+      description:
+        "The models in the order in which units enter the line. The order is repeated again and again.",
+    })
     .optional(),
   "model-overload": text(
     "share",

@@ -36,7 +36,7 @@ function optionSchema(unit: TimeUnit | null) {
       calendar: calendarSchema().optional(),
       uptime: share("Another uptime."),
       yield: share("Another yield."),
-      handling: textOrNumber("handling", "Another handling.", (typed) =>
+      handling: textOrNumber("handling", "Another handling time.", (typed) =>
         readDuration(typed, unit),
       ).optional(),
       "plan-to": share("Another plan-to of the line. Stations with their own keep it."),

@@ -29,7 +29,7 @@ export const paceKeys = (unit: TimeUnit | null) => ({
   yield: share("Good units leaving / units started, after repair. Default: 100 %."),
   handling: textOrNumber(
     "handling",
-    "Time lost to moving and positioning, each time a unit passes a station. Default: 0.",
+    "Time lost to moving and positioning, each time a unit passes through a station. Default: 0.",
     (typed) => readDuration(typed, unit),
   ).optional(),
   "plan-to": share("Share of the working time that may be loaded with work. Default: 100 %."),
