@@ -5,6 +5,9 @@ const OTHER_SENSES =
 /** Keys, options and commands as they are typed. */
 const CODE = /`[^`]*`/gu;
 
+/** A word that the user wrote, which a finding quotes. */
+const TYPED = /no key "[^"]*"/gu;
+
 /** The place and the name of a finding. */
 const ADDRESS = /^\S+:\d+:\d+: | \[[a-z-]+\]$/gu;
 
@@ -36,7 +39,10 @@ const MOST_WORDS = 30;
 
 /** The refused words of a text, each with what to say instead. */
 export function findRefusedWords(text: string): string[] {
-  const plain = [CODE, OTHER_SENSES, ADDRESS].reduce((rest, other) => rest.replaceAll(other, ""), text);
+  const plain = [CODE, TYPED, OTHER_SENSES, ADDRESS].reduce(
+    (rest, other) => rest.replaceAll(other, ""),
+    text,
+  );
   return REFUSED.flatMap(([pattern, instead]) => {
     const found = pattern.exec(plain);
     return found === null
