@@ -17,7 +17,7 @@ import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, ratio } from "../../time/ratio.js";
-import { answerBalance } from "../balance/answer-balance.js";
+import { answerBalance, withPlan } from "../balance/answer-balance.js";
 import { answerStations } from "../balance/answer-stations.js";
 import { type BalanceAnswer, EMPTY_ANSWER } from "../balance/balance-answer.js";
 import type { Obstacle } from "../balance/obstacle.js";
@@ -25,7 +25,7 @@ import { nodesOf, shortAtBenches, shortOnLine } from "../off-line/balance-rest.j
 import { findBenchNotes, refusalOf } from "../off-line/off-line-findings.js";
 import { solveBeside } from "../off-line/staff-beside.js";
 import { fewestMovesTo } from "./moves-to-plan.js";
-import type { AskedOption, OptionAnswer, OptionBench } from "./option-answer.js";
+import type { AskedOption, OptionAnswer, OptionBench, OptionMoves } from "./option-answer.js";
 
 /** Works out one option by itself: the same answer whatever it is compared with. */
 export async function answerOption(given: AskedOption, watch: Watch): Promise<OptionAnswer> {
@@ -57,7 +57,8 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const { rest, kept } = restOfLine(line, benches);
   const answer = await balanceBeside(rest, benches, asked, watch);
   const isCut = answer.search.ended === "interrupted";
-  const balance = withRepairs(lean(answer), line, repairs);
+  const near = await nearToday(asked, answer, kept, benches, search);
+  const balance = withRepairs(lean(near.answer), line, repairs);
   const findings = [
     ...balance.findings,
     ...benches.flatMap((bench) => findBenchNotes(line, bench)),
@@ -70,20 +71,39 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
     tasks: post.tasks.map((task) => kept[task]!),
   }));
   const whole = wholePlan(plan, kept, benches);
-  const built = { line: balance.line, pace: balance.pace, plan, kept };
-  const moves = asked.today === null ? null : await fewestMovesTo(line, asked.today, whole, built, search);
   const posts = [...stations, ...benches.flatMap((bench) => bench.posts)];
   return {
     ...common,
     outcome,
     balance,
     plan: whole,
-    moves,
+    moves: near.moves,
     posts,
     benches,
     findings,
     isCut,
   };
+}
+
+/** The balance with the plan of its people and stations that takes the fewest moves from today's, so that all figures are of one plan. */
+async function nearToday(
+  { line, today }: AskedOption,
+  answer: BalanceAnswer,
+  kept: readonly number[],
+  benches: readonly OptionBench[],
+  search: { readonly nodes: number; readonly checkpoint: Watch },
+): Promise<{ readonly answer: BalanceAnswer; readonly moves: OptionMoves | null }> {
+  const { plan, pace } = answer;
+  if (today === null || plan === null) return { answer, moves: null };
+  const built = { line: answer.line, pace, plan, kept };
+  const { moves, plan: nearest } = await fewestMovesTo(
+    line,
+    today,
+    wholePlan(plan, kept, benches),
+    built,
+    search,
+  );
+  return { answer: nearest === plan ? answer : withPlan(answer, nearest), moves };
 }
 
 /** What stays on the line, with the equipment and the people that the benches leave. */

@@ -20,9 +20,16 @@ export interface BuiltOnLine {
 /** The search for the fewest moves of an option may look at so much less than its balance. */
 const SHARE = 10;
 
+/** Moves from today's plan, and the plan of what stays on the line that they lead to. */
+interface MovesToPlan {
+  readonly moves: OptionMoves;
+  readonly plan: Plan;
+}
+
 /**
  * The fewest tasks that change their station or bench, or go from one to the other, on the way from today's plan to one of the option
- * with as many people and stations. Stations are matched as `rebalance` matches them, benches by what is built there.
+ * with as many people and stations: the given plan where no other takes fewer. Stations are matched as `rebalance` matches them, benches
+ * by what is built there.
  */
 export async function fewestMovesTo(
   whole: Line,
@@ -30,11 +37,12 @@ export async function fewestMovesTo(
   to: Plan,
   built: BuiltOnLine,
   search: { readonly nodes: number; readonly checkpoint: Watch },
-): Promise<OptionMoves> {
+): Promise<MovesToPlan> {
   const { line, pace, plan, kept } = built;
   const own = movesBetween(whole, today, to).length;
   const beside = movesAtBenches(whole, today, to);
-  if (verifyPlan(line, pace, plan, false).length > 0) return { count: own + beside, outcome: "found" };
+  const asGiven = (outcome: OptionMoves["outcome"]) => ({ moves: { count: own + beside, outcome }, plan });
+  if (verifyPlan(line, pace, plan, false).length > 0) return asGiven("found");
   const numberOf = new Map(kept.map((task, at) => [task, at]));
   const stations = today.stations.map((station) => ({
     ...station,
@@ -46,9 +54,9 @@ export async function fewestMovesTo(
   const options = { ...search, nodes, strictLimit: false, maxMoves: null, keep: [] };
   const trading = new TradeOffs(line, pace, { stations }, plan, options);
   const row = await trading.withAtMost({ people: peopleOf(plan), stations: plan.stations.length });
-  return row === null || row.moves.length > own
-    ? { count: own + beside, outcome: "found" }
-    : { count: row.moves.length + beside, outcome: row.outcome };
+  if (row === null || row.moves.length >= own)
+    return asGiven(row?.moves.length === own ? row.outcome : "found");
+  return { moves: { count: row.moves.length + beside, outcome: row.outcome }, plan: row.plan };
 }
 
 /** Tasks that go to a bench, come from one, or change it. */

@@ -58,7 +58,7 @@ export interface OptionAnswer {
   readonly outcome: Outcome;
   /** The balance of what stays on the line; null for whole units at tables. */
   readonly balance: BalanceAnswer | null;
-  /** The whole plan with its benches, in task numbers of the line; null where there is none. */
+  /** The whole plan with its benches, in task numbers of the line; of those with as few people and stations the nearest to today's, where that is known. */
   readonly plan: Plan | null;
   /** Everywhere that people work, the line in order of flow first; empty without a plan. */
   readonly posts: readonly Post[];
@@ -67,7 +67,7 @@ export interface OptionAnswer {
   readonly repairPeople: number;
   /** From which demand on the line needs fewer people; null but for tables that are compared with a line. */
   readonly pays: WhereLinePays | null;
-  /** To a plan of the option from today's; null where one of them is not known. */
+  /** To this plan from today's; null where one of them is not known. */
   readonly moves: OptionMoves | null;
   readonly findings: readonly Finding[];
   /** It was interrupted, or never begun. */
