@@ -102,4 +102,4 @@ const keyOf = (plan: BlockPlan, from: number, to: number): string =>
 /** Blocks of a stretch. */
 const SIZES = [12, 24, 48, 96];
 /** One stretch gets so many partial plans. */
-const NODES_A_STRETCH = +(process.env.NS ?? 400);
+const NODES_A_STRETCH = 400;

@@ -85,10 +85,12 @@ export async function fewestMoves(
     near.widen(near.nodes + provable * WIDE_SHARE),
     near.raiseBound(near.nodes + provable * (WIDE_SHARE + WHOLE_SHARE), (least) => sums.from(least)),
   ];
+  const known = bound;
   for (const each of rest) {
     const reason = await follow(each);
     if (reason !== null) return { plan, bound, nodes, ended: reason };
   }
+  if (isBeyondTheSearch(work, known, bound, best.moves)) return { plan, bound, nodes, ended: "nodes" };
   const proofFrom = nodes;
   const mostNodes = Math.min(limits.nodes, proofFrom + provable);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
@@ -133,6 +135,10 @@ export async function fewestMoves(
   }
   return { plan, bound: Math.min(bound, best.moves), nodes, ended: bound >= best.moves ? "proved" : "nodes" };
 }
+
+/** Where beams raise the bound of a long line, and not to the best plan, the one search raises it no further. */
+const isBeyondTheSearch = ({ size }: Work, known: number, bound: number, best: number): boolean =>
+  size > PROVABLE && known < bound && bound < best;
 
 /** What moves can cost in all: sums of what the blocks cost. */
 class Sums {

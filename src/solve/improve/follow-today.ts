@@ -41,6 +41,8 @@ export class FollowToday {
   private readonly perBlock: number;
   private readonly dueAt: readonly (readonly number[])[];
   private readonly mayLeave: readonly boolean[];
+  /** The last label at which each block has a home; -1 without one. */
+  private readonly lastHome: readonly number[];
   private stage = new Map<string, Child[]>();
   // Of the walk through the loads of one station.
   private list: number[] = [];
@@ -79,6 +81,7 @@ export class FollowToday {
     const due: number[][] = Array.from({ length: work.positions }, () => []);
     for (const [block, last] of work.last.entries()) due[last]?.push(block);
     this.dueAt = due;
+    this.lastHome = today.homes.map((own) => Math.max(NEW, ...own.map(({ label }) => label)));
     const { supports } = this.station;
     this.mayLeave = work.loads.map((_, block) => supports.every((each) => each.mayLeave?.(block) ?? true));
   }
@@ -200,22 +203,41 @@ export class FollowToday {
   private closeForAll(): void {
     const { labelAt, labels } = this.today;
     const { next } = this.from.behind;
-    this.lookHere();
+    this.countDone();
     const closings = this.closings();
     if (closings.length === 0) return;
+    const end = this.needlessFrom(closings, next);
+    if (end < next) return;
+    this.lookHere();
     if (labelAt !== null) {
       const label = labelAt[this.position] ?? NEW;
-      this.closeAs(label, label === NEW ? next : label + 1, closings);
+      if (label < end) this.closeAs(label, label === NEW ? next : label + 1, closings);
       return;
     }
     this.closeAs(NEW, next, closings);
     const mostSkipped = Math.max(0, labels - next - this.mostStations + this.from.stations) + MOST_SKIPPED;
-    for (let label = next; label < labels; label++) {
+    for (let label = next; label < end; label++) {
       if (!this.closeAs(label, label + 1, closings)) return;
       if (label - next < mostSkipped || this.size.isWhole) continue;
       this.isWhole = false;
       return;
     }
+  }
+
+  /**
+   * Under labels from this one on the load is needless: a block that fits as well costs nothing there, and may as well be here. Below the
+   * next label: as a new station too.
+   */
+  private needlessFrom(closings: readonly Closed[], next: number): number {
+    const { station, list, lastHome } = this;
+    let end = this.today.labels;
+    for (const block of list) {
+      if (lastHome[block]! >= end || station.has(block)) continue;
+      if (!this.mayLeave[block]! || !station.couldHold(block, closings)) continue;
+      end = lastHome[block]!;
+      if (end < next) return end;
+    }
+    return end;
   }
 
   /** Ways to close it that leave no one too much idle. */
@@ -231,18 +253,9 @@ export class FollowToday {
 
   /** Whether labels further on may come below the cost as well. */
   private closeAs(label: number, next: number, closings: readonly Closed[]): boolean {
-    const { station, list, from: node, moves } = this;
+    const { station, from: node, moves } = this;
     if (moves.movesWith(label, next) >= this.cost)
       return node.behind.moves + moves.costToPass(node.behind.next, next) < this.cost;
-    // What costs nothing here may as well be here.
-    for (const block of list)
-      if (
-        !station.has(block) &&
-        this.mayLeave[block]! &&
-        moves.costToTake(block, label, next) === 0 &&
-        station.couldHold(block, closings)
-      )
-        return true;
     for (const closed of closings) {
       const [carried] = station.carriedOn(closed);
       if (carried !== undefined) this.offer(next, label, closed, carried);
@@ -364,6 +377,10 @@ export class FollowToday {
     this.moves.look(this.chosen);
     this.alike = null;
     this.blocksHere = null;
+    this.countDone();
+  }
+
+  private countDone(): void {
     this.doneHere = this.from.done;
     for (const block of this.chosen) this.doneHere += this.time[block]!;
   }
