@@ -14,6 +14,14 @@ const HERE = fileURLToPath(new URL("../..", import.meta.url));
 const PRELOAD = new URL("tools/report-usage.mjs", import.meta.url).href;
 const SIZES = [30, 100, 300, 1000];
 const SHAPES = ["layered", "narrow"];
+/** And a floor of named stations, as many as stand on a long line with zones. */
+const FLOOR = { size: 150, shape: "layered", hasRules: true, stations: 62 };
+const LINES = [
+  ...SIZES.flatMap((size) =>
+    SHAPES.flatMap((shape) => [false, true].map((hasRules) => ({ size, shape, hasRules }))),
+  ),
+  FLOOR,
+].sort((one, two) => one.size - two.size);
 /** Good units an hour: today, and what is asked. */
 const TODAY = 100;
 const ASKED = [110, 90];
@@ -35,10 +43,8 @@ await runWithOptions("rebalance-lines.mjs [--old DIR] [--most TASKS] [--seconds 
   const folder = mkdtempSync(join(tmpdir(), "linepoise-benchmark-"));
   const rows = [];
   try {
-    for (const size of SIZES.filter((each) => each <= most))
-      for (const shape of SHAPES)
-        for (const hasRules of [false, true])
-          rows.push(...measureLine({ size, shape, hasRules }, folder, checkouts, seconds));
+    for (const line of LINES.filter(({ size }) => size <= most))
+      rows.push(...measureLine(line, folder, checkouts, seconds));
   } finally {
     rmSync(folder, { recursive: true });
   }
@@ -104,10 +110,9 @@ function run(folder, words, seconds) {
 }
 
 /** A line of tasks of 3 to 17 s, up to two predecessors each: of the layer before, or narrow, of the 20 tasks before. */
-function lineText({ size, shape, hasRules }) {
+function lineText({ size, shape, hasRules, stations = stationsFor(size) }) {
   const draw = drawFromSeed(size * 2 + (shape === "narrow" ? 1 : 0));
   const zones = ["frame", "wheels", "finish"];
-  const stations = Math.ceil((size * 10) / (3600 / TODAY)) + 6 + Math.ceil(size / 20);
   const rows = [];
   let apart = "";
   let together = "";
@@ -117,7 +122,9 @@ function lineText({ size, shape, hasRules }) {
         ? [Math.max(0, task - 20), Math.min(task, 20)]
         : [Math.max(0, (Math.floor(task / LAYER) - 1) * LAYER), task < LAYER ? 0 : LAYER];
     const before = new Set(reach === 0 ? [] : [least + draw(reach), least + draw(reach)]);
-    const time = 3 + draw(15);
+    // What must stand together fits one station at either demand.
+    const isPaired = hasRules && (task % 20 === 15 || task % 20 === 16);
+    const time = 3 + draw(isPaired ? 10 : 15);
     const waits = hasRules && onceIn(draw, 40);
     const after = [...before].map((each, at) =>
       waits && at === 0 ? `{task: t${each}, stations: 1}` : `t${each}`,
@@ -140,3 +147,6 @@ function lineText({ size, shape, hasRules }) {
     : "";
   return `line: ${shape} ${size}\nunit: s\ndemand: ${TODAY} per hour\n${rules}tasks:\n${rows.join("")}`;
 }
+
+/** For work of 10 s a task, with some to spare. */
+const stationsFor = (size) => Math.ceil((size * 10) / (3600 / TODAY)) + 6 + Math.ceil(size / 20);

@@ -6,13 +6,15 @@ import { verifyPlan } from "../../plan/verify-plan.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import type { Pace } from "../../time/pace.js";
 import { ceiling, floor } from "../../time/ratio.js";
-import { keepOrder } from "./trade-offs.js";
+import { keepOrder, orderOfWork } from "./trade-offs.js";
 
 /** One of several demands between which a line changes. */
 export interface ChainLink {
   readonly line: Line;
   readonly pace: Pace;
   readonly mostPeople: number;
+  /** Today's plan may stay as it is, be it over a station limit. */
+  readonly todayStands: boolean;
 }
 
 /** The plans with the least sum of changes of all, whatever was found before. */
@@ -60,7 +62,9 @@ export function leastChain(
   if (pairs > MOST_PAIRS) return null;
   const found = shortest(listed, nearest, today, costs);
   if (found === null || found.cost >= known) return { cost: known, plans: null };
-  const plans = found.way.map((assignment, at) => planAt(links[at]!.line, from, assignment));
+  const plans = found.way.map((assignment, at) =>
+    assignment === today ? from : planAt(links[at]!.line, from, assignment),
+  );
   return { cost: found.cost, plans };
 }
 
@@ -70,7 +74,7 @@ function assignmentOf(line: Line, { stations }: Plan): Assignment {
 
 /** Every plan of one place a station to which the change from today's costs no more than that; null where there are too many. */
 function everyPlanNear(
-  { line, pace, mostPeople }: ChainLink,
+  { line, pace, mostPeople, todayStands }: ChainLink,
   today: Assignment,
   costs: readonly number[],
   mostCost: number,
@@ -114,7 +118,9 @@ function everyPlanNear(
     }
     return true;
   };
-  return place(0, 0) ? found : null;
+  if (!place(0, 0)) return null;
+  if (todayStands) found.push(today);
+  return found;
 }
 
 /** What the moves between two plans cost at the least: stations matched in order of flow so that most is kept. */
@@ -194,5 +200,5 @@ function stationsOf(line: Line, at: Assignment): Plan {
 }
 
 const planAt = (line: Line, from: Plan, at: Assignment): Plan => ({
-  stations: stationsOf(line, at).stations.map((station) => keepOrder(line, from, station)),
+  stations: stationsOf(line, at).stations.map((station) => keepOrder(line, orderOfWork(from), station)),
 });

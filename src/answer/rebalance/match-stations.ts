@@ -15,6 +15,10 @@ export interface Move {
   readonly to: string;
 }
 
+/** The station of each task, by its index in the plan. */
+export const stationsByTask = ({ stations }: Plan): ReadonlyMap<number, number> =>
+  new Map(stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)));
+
 /**
  * Which station of one plan each station of another is: -1 where it is a new one. Stations of the floor are told by their ids;
  * others by what they hold, so that moves cost as little as possible and the order of flow is kept (an alignment, Needleman & Wunsch
@@ -35,13 +39,25 @@ export function matchStations(
     return to.stations.map(({ id }) => numbers.get(idKey(id)) ?? -1);
   }
   const [rows, columns] = [to.stations.length, from.stations.length];
-  const shared = (row: number, column: number) =>
-    to.stations[row]!.tasks.filter((task) => from.stations[column]!.tasks.includes(task));
-  const worth = (row: number, column: number) => {
-    const cost = shared(row, column).reduce((sum, task) => sum + costs[task]!, 0);
-    const isSameId = idKey(to.stations[row]!.id) === idKey(from.stations[column]!.id);
-    return cost * 2 * (rows + 1) + (isSameId ? 1 : 0);
-  };
+  const columnOf = stationsByTask(from);
+  const columnWithId = new Map(from.stations.map(({ id }, column) => [idKey(id), column]));
+  const shared = to.stations.map(({ tasks }) => {
+    const own = new Map<number, number[]>();
+    for (const task of tasks) {
+      const column = columnOf.get(task);
+      if (column !== undefined) own.set(column, [...(own.get(column) ?? []), task]);
+    }
+    return own;
+  });
+  const worths = to.stations.map(({ id }, row) => {
+    const own = new Map<number, number>();
+    for (const [column, tasks] of shared[row]!)
+      own.set(column, tasks.reduce((sum, task) => sum + costs[task]!, 0) * 2 * (rows + 1));
+    const same = columnWithId.get(idKey(id));
+    return same === undefined ? own : own.set(same, (own.get(same) ?? 0) + 1);
+  });
+  const worth = (row: number, column: number) => worths[row]!.get(column) ?? 0;
+  const countOf = (row: number, column: number) => shared[row]!.get(column)?.length ?? 0;
   const best = Array.from({ length: rows + 1 }, () => new Float64Array(columns + 1));
   for (let row = rows - 1; row >= 0; row--) {
     for (let column = columns - 1; column >= 0; column--) {
@@ -59,11 +75,10 @@ export function matchStations(
     } else if (best[row]![column] === best[row + 1]![column]) row++;
     else column++;
   }
-  const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
-  const all = to.stations.flatMap(({ tasks }) => tasks).filter((task) => known.has(task)).length;
-  const kept = matched.reduce((sum, column, row) => sum + (column < 0 ? 0 : shared(row, column).length), 0);
+  const all = to.stations.flatMap(({ tasks }) => tasks).filter((task) => columnOf.has(task)).length;
+  const kept = matched.reduce((sum, column, row) => sum + countOf(row, column), 0);
   if (all - kept <= mostMoves) return matched;
-  const both = (row: number, column: number) => [worth(row, column), shared(row, column).length] as const;
+  const both = (row: number, column: number) => [worth(row, column), countOf(row, column)] as const;
   return alignWithin(rows, columns, both, all - mostMoves) ?? matched;
 }
 
@@ -76,9 +91,7 @@ export function movesBetween(
   mostMoves?: number,
 ): Move[] {
   const matched = matchStations(line, from, to, costs, mostMoves);
-  const stationOf = new Map(
-    from.stations.flatMap((station, at) => station.tasks.map((task) => [task, at] as const)),
-  );
+  const stationOf = stationsByTask(from);
   return to.stations.flatMap((station, at) =>
     station.tasks.flatMap((task): Move[] => {
       const before = stationOf.get(task);

@@ -6,13 +6,13 @@ import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js"
 import { fewestMoves } from "../../solve/fewest-moves.js";
 import { layOutWork } from "../../solve/lay-out-work.js";
 import { labelsOf, leastMovesTo } from "../../solve/moves-of-plan.js";
-import { arrangeBlocks } from "../../solve/station/arrange-blocks.js";
 import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { BlockPlan, Home, Today, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { matchStations, moveCost } from "./match-stations.js";
-import { keepOrder } from "./trade-offs.js";
+import { arrangedAs, asItStands } from "./plan-as-blocks.js";
+import { keepOrder, orderOfWork } from "./trade-offs.js";
 
 /** What to look for. */
 export interface NearAsked {
@@ -151,29 +151,16 @@ export class NearPlans {
 
   /** The plan as the search sees it, or null where it does not keep the rules at this pace. */
   private asBlocks(plan: Plan): BlockPlan | null {
-    if (verifyPlan(this.line, this.pace, plan, this.strictLimit).length > 0) return null;
-    const numbers = this.work.isPositional ? stationNumbers(this.line, plan) : [...plan.stations.keys()];
-    const stationOf = this.work.members.map(([first]) =>
-      plan.stations.findIndex(({ tasks }) => tasks.includes(first!)),
-    );
-    const arranged = arrangeBlocks(
-      this.work,
-      stationOf.map((at) => numbers[at]!),
-    );
-    if (arranged !== null) return arranged;
-    return plan.stations.map(({ places, crew }, at) => ({
-      position: numbers[at]!,
-      blocks: [...stationOf.keys()].filter((block) => stationOf[block] === at),
-      places,
-      crew,
-    }));
+    const { line, pace, work } = this;
+    if (verifyPlan(line, pace, plan, this.strictLimit).length > 0) return null;
+    return arrangedAs(line, work, plan) ?? asItStands(line, work, plan);
   }
 
   /** Stations that keep those of a neighbour have its id; others are told apart. */
   private planOf(blocks: BlockPlan, slots: readonly Slot[], today: Today, neighbours: readonly Plan[]): Plan {
-    const [first] = neighbours;
+    const order = orderOfWork(neighbours[0]!);
     const stations = toPlan(this.line, this.work, blocks).stations.map((station) =>
-      keepOrder(this.line, first!, station),
+      keepOrder(this.line, order, station),
     );
     if (this.work.isPositional) return { stations };
     const idOf = ({ stations: own }: Slot) =>

@@ -166,7 +166,7 @@ export async function rebalanceLine(
 }
 
 /** Today's plan where it stands and has fewer people: a search that ended early may know none as good, or its stations take more than their limit. */
-function unlessItStands(answer: BalanceAnswer, from: Plan, terms: StandingTerms): BalanceAnswer {
+export function unlessItStands(answer: BalanceAnswer, from: Plan, terms: StandingTerms): BalanceAnswer {
   const { line, pace, plan } = answer;
   if (plan !== null && !isCheaper(sizeOf(from), sizeOf(plan), PEOPLE_FIRST)) return answer;
   if (!stands(line, pace, from, terms)) return answer;
@@ -184,22 +184,23 @@ async function lookOverLimits(
   strictLimit: boolean,
 ): Promise<OverLimits | null> {
   const { line, pace, plan } = balanced;
-  const faults = verifyPlan(line, pace, from, strictLimit);
-  if (faults.length === 0) return null;
-  const findings = faults.map(
-    (each): Finding => ({
-      ...each,
-      rule: "over-limit",
-      severity: "warning",
-      message: `${each.message}; check passes it`,
-      file: line.file,
-    }),
-  );
+  const findings = findOverLimits(line, pace, from, strictLimit);
+  if (findings.length === 0) return null;
   if (plan === null) return { findings, within: null, isStrict: false, balance: null };
   const within = await trading.withinLimits(plan);
   const isStrict = within !== null && verifyPlan(line, pace, within.plan, true).length === 0;
   return { findings, within, isStrict, balance: shownBalance({ ...balanced, level: null }) };
 }
+
+/** The station limits that today's plan does not keep to where `check` passes it. */
+export const findOverLimits = (line: Line, pace: Pace, from: Plan, strictLimit: boolean): Finding[] =>
+  verifyPlan(line, pace, from, strictLimit).map((each) => ({
+    ...each,
+    rule: "over-limit",
+    severity: "warning",
+    message: `${each.message}; check passes it`,
+    file: line.file,
+  }));
 
 const sizeOf = (plan: Plan): Cost => ({ people: peopleOf(plan), stations: plan.stations.length });
 

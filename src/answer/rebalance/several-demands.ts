@@ -1,3 +1,4 @@
+import { tells } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { mayDouble } from "../../line/line.js";
 import { peopleAtRepairs, peopleOf } from "../../plan/figures/people.js";
@@ -12,11 +13,13 @@ import { type TaktSum, taktSum } from "../../time/takt.js";
 import { answerBalance, withPlan } from "../balance/answer-balance.js";
 import type { BalanceAnswer } from "../balance/balance-answer.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
+import { stands } from "./as-checked.js";
 import { leastChain } from "./least-chain.js";
 import { type Move, matchStations, moveCost, movesBetween } from "./match-stations.js";
 import { freshId, NearPlans } from "./near-plans.js";
+import { findOverLimits, unlessItStands } from "./rebalance-line.js";
 import { type Slack, slackOf } from "./slack.js";
-import { TradeOffs } from "./trade-offs.js";
+import { type TradeOff, TradeOffs } from "./trade-offs.js";
 
 export interface SeveralOptions {
   readonly nodes: number;
@@ -85,7 +88,7 @@ export async function planSeveralDemands(
 ): Promise<SeveralDemandsAnswer> {
   const ascending = demands.toSorted((one, two) => compare(one.units, two.units));
   const alone: Alone[] = [];
-  for (const demand of ascending) alone.push(await balanceAlone(line, demand, options));
+  for (const demand of ascending) alone.push(await balanceAlone(line, demand, from, options));
   const planned = alone.filter(({ answer }) => answer?.plan != null) as Planned[];
   const chain = planned.length === 0 ? null : new Chain(planned, nearestTo(line, planned), from, options);
   await chain?.run();
@@ -116,13 +119,15 @@ interface Planned extends Alone {
 async function balanceAlone(
   line: Line,
   demand: Demand,
+  from: Plan,
   { nodes, strictLimit, checkpoint }: SeveralOptions,
 ): Promise<Alone> {
   const asked = { ...line, demand };
   const takt = taktSum({ ...asked, demand });
   if (!takt.ok) return { demand, line: asked, takt: null, problem: takt.problem, answer: null };
   const how = { method: "best", nodes, strictLimit, level: false, explain: false, checkpoint } as const;
-  const answer = await answerBalance(asked, takt.value.pace, takt.value, how);
+  const balanced = await answerBalance(asked, takt.value.pace, takt.value, how);
+  const answer = unlessItStands(balanced, from, { strictLimit });
   return { demand, line: asked, takt: takt.value, problem: null, answer };
 }
 
@@ -144,6 +149,8 @@ class Chain {
   least = 0;
   readonly costs: readonly number[];
   private readonly near: readonly NearPlans[];
+  /** By demand, whether today's plan may stay as it is there, and whether stations of it then take more than their limit. */
+  private readonly todayAt: readonly { readonly stands: boolean; readonly isOver: boolean }[];
 
   constructor(
     readonly planned: readonly Planned[],
@@ -154,6 +161,11 @@ class Chain {
     this.plans = planned.map(({ answer }) => answer.plan);
     this.near = planned.map(({ line, takt }) => new NearPlans(line, takt.pace, options.strictLimit));
     this.costs = planned[0]!.line.tasks.map((task) => moveCost(planned[0]!.line, task));
+    const { strictLimit } = options;
+    this.todayAt = planned.map(({ line, takt: { pace } }, at) => {
+      const isFew = peopleOf(from) <= this.mostPeople(at) && stands(line, pace, from, { strictLimit });
+      return { stands: isFew, isOver: isFew && verifyPlan(line, pace, from, strictLimit).length > 0 };
+    });
   }
 
   async run(): Promise<void> {
@@ -175,6 +187,7 @@ class Chain {
       still = isLess(this.value(), before) ? 0 : still + 1;
     }
     this.provedLeast();
+    await this.lookAtEnds();
     this.plans = this.isOnFloor ? this.plans : this.named();
   }
 
@@ -186,6 +199,7 @@ class Chain {
       line,
       pace,
       mostPeople: this.mostPeople(at),
+      todayStands: this.todayAt[at]!.stands,
     }));
     const { nearest, from, costs } = this;
     const least = leastChain(links, nearest, from, costs, known!, this.options.strictLimit);
@@ -202,6 +216,10 @@ class Chain {
     return this.changeBetween(this.from, this.plans[this.nearest]!);
   }
 
+  get strictLimit(): boolean {
+    return this.options.strictLimit;
+  }
+
   mostPeople(at: number): number {
     return peopleOf(this.planned[at]!.answer.plan) + this.options.peopleAbove;
   }
@@ -212,18 +230,51 @@ class Chain {
 
   /** The fewest moves from today's plan to one of the demand nearest to today's, and how few there are at the least. */
   private async followToday(): Promise<void> {
-    if (await this.isStopped()) return;
-    const { nearest, from, options } = this;
-    const { line, takt, answer } = this.planned[nearest]!;
-    const { nodes, strictLimit, checkpoint } = options;
+    const row = await this.nearToday(this.nearest, this.options.nodes);
+    if (row === null) return;
+    this.plans[this.nearest] = row.plan;
+    this.leastFromToday = row.leastCost;
+  }
+
+  /** The plan of a demand that today's plan comes to with the fewest moves, and the least of any; null where none was found. */
+  private async nearToday(at: number, nodes: number): Promise<Pick<TradeOff, "plan" | "leastCost"> | null> {
+    const { from } = this;
+    if (this.todayAt[at]!.stands) return { plan: from, leastCost: 0 };
+    if (await this.isStopped()) return null;
+    const { line, takt, answer } = this.planned[at]!;
+    const { strictLimit, checkpoint } = this.options;
     const asked = { nodes, strictLimit, checkpoint, maxMoves: null, keep: [] };
     const trading = new TradeOffs(line, takt.pace, from, answer.plan, asked);
-    const most = { people: this.mostPeople(nearest), stations: line.tasks.length + 1 };
-    const row = await trading.withAtMost(most);
+    const row = await trading.withAtMost({ people: this.mostPeople(at), stations: line.tasks.length + 1 });
     this.nodes += trading.nodes;
-    if (row === null) return;
-    this.plans[nearest] = row.plan;
-    this.leastFromToday = row.leastCost;
+    return row;
+  }
+
+  /**
+   * No way from today's plan to that of a demand at either end is shorter than the change at once. What the two ends need and what lies
+   * between them cannot be saved by any plan in the middle: each change is on two of the three ways at the most.
+   */
+  private async lookAtEnds(): Promise<void> {
+    const [known] = this.value();
+    const last = this.planned.length - 1;
+    const between = (from: number, to: number) => {
+      let sum = 0;
+      for (let at = from + 1; at <= to; at++) sum += this.leastBetween(at);
+      return sum;
+    };
+    const ends = [
+      { at: 0, beyond: between(this.nearest, last) },
+      { at: last, beyond: between(0, this.nearest) },
+    ];
+    let around = this.leastBetween(last, 0);
+    for (const { at, beyond } of ends) {
+      const nodes = Math.ceil(this.options.nodes * AGAIN_SHARE);
+      const isKnown = at === this.nearest || this.least >= known!;
+      const least = isKnown ? this.leastFromToday : ((await this.nearToday(at, nodes))?.leastCost ?? 0);
+      this.least = Math.max(this.least, least + beyond);
+      around += least;
+    }
+    this.least = Math.max(this.least, Math.ceil(around / 2));
   }
 
   /** Asked before each search, as what it begins with takes a while on long lines. */
@@ -241,9 +292,17 @@ class Chain {
 
   /** Looks for a plan of one demand near its neighbours, and takes it where the sum falls, or where it is the first that follows them. */
   private async improve(at: number, neighbours: readonly Plan[], isFirst: boolean): Promise<void> {
+    const costs = (plan: Plan) =>
+      neighbours.map((each) => this.changeBetween(each, plan).cost).reduce((sum, each) => sum + each, 0);
+    const worthOf = (plan: Plan) => [costs(plan), peopleOf(plan), plan.stations.length];
+    const { from } = this;
+    if (this.todayAt[at]!.stands) {
+      if (isLess(worthOf(from), worthOf(this.plans[at]!))) this.plans[at] = from;
+      if (costs(from) === 0) return;
+    }
     if (await this.isStopped()) return;
     const { nodes, checkpoint } = this.options;
-    const known = [this.plans[at]!, ...this.plans, this.from];
+    const known = [this.plans[at]!, ...this.plans, from];
     const found = await this.near[at]!.find({
       neighbours,
       known,
@@ -254,10 +313,8 @@ class Chain {
     this.nodes += found.nodes;
     this.isOver ||= found.isOver;
     if (found.plan === null) return;
-    const costs = (plan: Plan) =>
-      neighbours.map((each) => this.changeBetween(each, plan).cost).reduce((sum, each) => sum + each, 0);
-    const worthOf = (plan: Plan) => [costs(plan), peopleOf(plan), plan.stations.length];
-    if (isFirst || isLess(worthOf(found.plan), worthOf(this.plans[at]!))) this.plans[at] = found.plan;
+    const follows = isFirst && this.plans[at] !== from;
+    if (follows || isLess(worthOf(found.plan), worthOf(this.plans[at]!))) this.plans[at] = found.plan;
   }
 
   /**
@@ -274,11 +331,17 @@ class Chain {
     await this.improve(at, [before[first - 1]!], true);
     const plan = this.plans[at]!;
     for (let below = first; below < at; below++) {
-      const { line, takt } = this.planned[below]!;
-      if (verifyPlan(line, takt.pace, plan, this.options.strictLimit).length > 0) break;
+      if (!this.suits(below, plan)) break;
       this.plans[below] = plan;
     }
     if (!isLess(this.value(), value)) this.plans = before;
+  }
+
+  /** Whether a plan keeps the rules at a demand; today's may be over a limit there. */
+  private suits(at: number, plan: Plan): boolean {
+    const { line, takt } = this.planned[at]!;
+    if (plan === this.from) return this.todayAt[at]!.stands;
+    return verifyPlan(line, takt.pace, plan, this.options.strictLimit).length === 0;
   }
 
   private changeBetween(one: Plan, two: Plan): Omit<Change, "leastCost"> {
@@ -304,15 +367,15 @@ class Chain {
     const taken = new Set(this.from.stations.map(({ id }) => id));
     const plans = [...this.plans];
     const follow = (at: number, beside: Plan) => {
-      const { line, takt } = this.planned[at]!;
+      if (plans[at] === this.from) return;
+      const { line } = this.planned[at]!;
       const matched = matchStations(line, beside, plans[at]!, this.costs);
       const stations = plans[at]!.stations.map((station, index): Station => {
         const id = beside.stations[matched[index]!]?.id ?? freshId(taken);
         taken.add(id);
         return { ...station, id };
       });
-      if (verifyPlan(line, takt.pace, { stations }, this.options.strictLimit).length === 0)
-        plans[at] = { stations };
+      if (this.suits(at, { stations })) plans[at] = { stations };
     };
     follow(this.nearest, this.from);
     for (let at = this.nearest + 1; at < plans.length; at++) follow(at, plans[at - 1]!);
@@ -320,14 +383,16 @@ class Chain {
     return plans;
   }
 
-  /** What plans of the demand before and of this one differ by at the least, whichever they are. */
-  leastBetween(at: number): number {
+  /** What plans of a lower demand, the one before unless another is given, and of this one differ by at the least, whichever they are. */
+  leastBetween(at: number, lower = at - 1): number {
     const { line, takt, answer } = this.planned[at]!;
+    // Today's plan may stay at loads that no other plan may have.
+    if (lower >= at || this.todayAt[at]!.isOver) return 0;
     // A second place at a station, or its other side, takes a person and moves nothing.
     if (mayDouble(line) || line.tasks.some(({ side }) => side !== null)) return 0;
     const { bound, outcome, plan } = answer;
     const people = outcome === "proved" ? peopleOf(plan) : (bound?.people ?? bound?.stations ?? 0);
-    const before = this.mostPeople(at - 1);
+    const before = this.mostPeople(lower);
     // A task that comes to a station makes its crew larger by that of the whole task at the most.
     const most = Math.max(...line.tasks.map((task) => task.people));
     const forPeople = Math.ceil(Math.max(0, people - before) / most);
@@ -385,6 +450,15 @@ function answerOf(line: Line, alone: readonly Alone[], chain: Chain | null): Sev
   };
 }
 
+/** Today's plan may be over limits that what is proved was proved for. */
+function withTodaysLimits(answer: BalanceAnswer, { from, strictLimit }: Chain): BalanceAnswer {
+  const { line, pace, plan, findings } = answer;
+  const over = plan === from ? findOverLimits(line, pace, from, strictLimit) : [];
+  if (over.length === 0) return answer;
+  const others = findings.filter((each) => !tells(each, "alone-over-limit"));
+  return { ...answer, bound: null, outcome: "found", findings: [...others, ...over] };
+}
+
 function demandPlan(alone: Alone, chain: Chain | null): DemandPlan {
   const { demand, takt, problem, line, answer } = alone;
   const at = chain === null ? -1 : chain.planned.findIndex((each) => each.demand === demand);
@@ -399,7 +473,7 @@ function demandPlan(alone: Alone, chain: Chain | null): DemandPlan {
     };
   const plan = chain!.plans[at]!;
   const repair = peopleAtRepairs(line, takt.pace);
-  const balance = shownBalance(withPlan(answer, plan));
+  const balance = shownBalance(withTodaysLimits(withPlan(answer, plan), chain!));
   const change = at === 0 ? null : { ...chain!.changeAt(at), leastCost: chain!.leastBetween(at) };
   return {
     ...told,

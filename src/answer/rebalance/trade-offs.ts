@@ -21,14 +21,14 @@ import { layOutWork } from "../../solve/lay-out-work.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import { labelsOf, leastMovesTo } from "../../solve/moves-of-plan.js";
 import { isCountedExactly } from "../../solve/parts.js";
-import { arrangeBlocks } from "../../solve/station/arrange-blocks.js";
 import { toPlan } from "../../solve/to-plan.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { BlockPlan, Home, Today, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio } from "../../time/ratio.js";
 import { type StandingTerms, stands } from "./as-checked.js";
-import { type Move, moveCost, movesBetween } from "./match-stations.js";
+import { type Move, moveCost, movesBetween, stationsByTask } from "./match-stations.js";
+import { arrangedAs, asItStands } from "./plan-as-blocks.js";
 
 /** A plan of so many people with the fewest moves from today's. */
 export interface TradeOff {
@@ -141,20 +141,17 @@ export class TradeOffs {
     this.hasPoints = this.costs.some((cost) => cost !== 1 && cost !== KEPT);
     this.today = this.lookAtToday();
     const isWithin = verifyPlan(line, pace, best, options.strictLimit).length === 0;
-    this.bestAsItStands = isWithin ? this.asItStands(best) : null;
+    this.bestAsItStands = isWithin ? asItStands(line, this.work, best) : null;
   }
 
   /** From the fewest people to the fewest moves: each row has more people than the one before, for a lower cost of moves. */
   async rows(): Promise<TradeOff[]> {
     const fewest = peopleOf(this.best);
-    const first = await this.look(atMost(fewest), this.today);
-    const free = await this.look(ANY_COST, this.today);
+    const most = Number.POSITIVE_INFINITY;
+    this.levels = [{ most: fewest, ...(await this.look(atMost(fewest), this.today)) }];
+    if (!this.isOver) this.levels.push({ most, ...(await this.look(ANY_COST, this.today)) });
     const standing = this.standing();
-    this.levels = [
-      { most: fewest, ...first },
-      { most: Number.POSITIVE_INFINITY, ...free },
-      ...(standing === null ? [] : [{ most: Number.POSITIVE_INFINITY, row: standing, leastCost: 0 }]),
-    ];
+    if (standing !== null) this.levels.push({ most, row: standing, leastCost: 0 });
     const mostPeople = () => frontOf(this.levels).at(-1)?.people ?? 0;
     const isLong = mostPeople() - fewest > MOST_ROWS;
     for (let more = 1; fewest + more < mostPeople() && !this.isOver; more = isLong ? 2 * more : more + 1)
@@ -223,7 +220,7 @@ export class TradeOffs {
   /** The plan within the station limits with no more people than a known one, and the fewest moves; null where the moves allowed are fewer. */
   async withinLimits(known: Plan): Promise<TradeOff | null> {
     const { maxMoves, maxMoveCost } = this.options;
-    this.known.push(this.asItStands(known));
+    this.known.push(asItStands(this.line, this.work, known));
     const { row } = await this.look(atMost(peopleOf(known)), this.today);
     const isAllowed =
       row !== null &&
@@ -336,10 +333,12 @@ export class TradeOffs {
   /** A plan below the ceiling: today's, the balance at hand, or today's order filled anew, the one with the fewest moves. */
   private start(ceiling: Cost, today: Today): BlockPlan | null {
     const { line, work, from } = this;
-    const order = [...line.tasks.keys()].sort((one, two) => this.rankOf(one) - this.rankOf(two) || one - two);
+    const stationOf = stationsByTask(from);
+    const rankOf = (task: number) => stationOf.get(task) ?? today.labels;
+    const order = [...line.tasks.keys()].sort((one, two) => rankOf(one) - rankOf(two) || one - two);
     const isBelow = (plan: BlockPlan | null): plan is BlockPlan =>
       plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST);
-    const others = [this.bestAsItStands, this.asFloorPlan(from), fillStations(work, order)]
+    const others = [this.bestAsItStands, arrangedAs(line, work, from), fillStations(work, order)]
       .filter(isBelow)
       .map((plan) => undoMoves(work, today, plan, ceiling));
     const plans = [...this.known.filter(isBelow), ...others];
@@ -347,11 +346,6 @@ export class TradeOffs {
       cheapest(plans.map((plan) => ({ ...costOf(plan), moves: leastMovesTo(today, plan), plan })))?.plan ??
       null
     );
-  }
-
-  private rankOf(task: number): number {
-    const at = this.from.stations.findIndex(({ tasks }) => tasks.includes(task));
-    return at < 0 ? this.today.labels : at;
   }
 
   private lookAtToday(): Today {
@@ -370,9 +364,7 @@ export class TradeOffs {
 
   private homesBy(costs: readonly number[]): Home[][] {
     const { from, work } = this;
-    const stationOf = new Map(
-      from.stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)),
-    );
+    const stationOf = stationsByTask(from);
     return work.members.map((tasks) =>
       [...new Set(tasks.map((task) => stationOf.get(task)).filter((label) => label !== undefined))].map(
         (label): Home => {
@@ -383,31 +375,11 @@ export class TradeOffs {
     );
   }
 
-  /** The plan as the search sees it, or null where it does not keep the rules or misses a task. */
-  private asFloorPlan(plan: Plan): BlockPlan | null {
-    const numbers = this.work.isPositional ? stationNumbers(this.line, plan) : [...plan.stations.keys()];
-    const positionOf = this.work.members.map(([first]) => {
-      const at = plan.stations.findIndex(({ tasks }) => tasks.includes(first!));
-      return at < 0 ? -1 : numbers[at]!;
-    });
-    return positionOf.includes(-1) ? null : arrangeBlocks(this.work, positionOf);
-  }
-
-  /** A plan that keeps to the limits, station by station with its own places and crews. */
-  private asItStands(plan: Plan): BlockPlan {
-    const numbers = stationNumbers(this.line, plan);
-    return plan.stations.map(({ tasks, places, crew }, at) => ({
-      position: this.work.isPositional ? numbers[at]! : at,
-      blocks: [...this.work.members.keys()].filter((block) => tasks.includes(this.work.members[block]![0]!)),
-      places,
-      crew,
-    }));
-  }
-
   /** Stations that keep a label keep its id; new ones take the next numbers that no station has. */
   private planOf(stations: BlockPlan, today: Today): Plan {
     const made = toPlan(this.line, this.work, stations);
-    const plan = { stations: made.stations.map((station) => keepOrder(this.line, this.from, station)) };
+    const order = orderOfWork(this.from);
+    const plan = { stations: made.stations.map((station) => keepOrder(this.line, order, station)) };
     const labels = labelsOf(today, stations);
     if (this.work.isPositional)
       return today.labelAt === null ? this.withIdsOfToday(plan, labels) : this.namedAsToday(plan, labels);
@@ -489,15 +461,18 @@ function frontOf(levels: readonly Level[]): TradeOff[] {
   return front;
 }
 
+/** The place of each task in the order of work of a plan. */
+export const orderOfWork = ({ stations }: Plan): ReadonlyMap<number, number> =>
+  new Map(stations.flatMap(({ tasks }) => tasks).map((task, at) => [task, at]));
+
 /**
  * Tasks that stay keep the order in which they are worked today; what is taken over comes as soon as the arrows allow after that. Not where
  * a unit would stand longer, or equipment be held longer, than in the order that was found for the station.
  */
-export function keepOrder(line: Line, from: Plan, station: Station): Station {
+export function keepOrder(line: Line, today: ReadonlyMap<number, number>, station: Station): Station {
   // Who does a task, and on which side, hangs on their order.
   if (station.sides !== null || station.persons !== null) return station;
-  const today = from.stations.flatMap(({ tasks }) => tasks);
-  const rank = (task: number) => (today.includes(task) ? today.indexOf(task) : today.length + task);
+  const rank = (task: number) => today.get(task) ?? today.size + task;
   const left = [...station.tasks].sort((one, two) => rank(one) - rank(two));
   const tasks: number[] = [];
   while (left.length > 0) {

@@ -72,6 +72,7 @@ export class FirstPlans {
 
   /** Each block where the given plan has it, as long as that breaks no rule. */
   private stand(positionOf: readonly number[]): void {
+    if (this.plan.stand(positionOf)) return;
     this.plan.clear();
     for (const [block, position] of positionOf.entries())
       if (position >= 0 && position < this.work.positions) this.plan.tryPut(block, position);

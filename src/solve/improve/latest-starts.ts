@@ -56,8 +56,12 @@ function roomBeforePositions(work: Work): Float64Array {
 /** How far into the line, in positions with parts of them, so much room reaches. */
 function startWithRoom(roomBefore: Float64Array, room: number): number {
   if (room <= 0) return 0;
-  let at = 0;
-  while (at + 1 < roomBefore.length && roomBefore[at + 1]! <= room) at++;
+  let [at, end] = [0, roomBefore.length - 1];
+  while (at < end) {
+    const middle = Math.ceil((at + end) / 2);
+    if (roomBefore[middle]! <= room) at = middle;
+    else end = middle - 1;
+  }
   const here = (roomBefore[at + 1] ?? Number.POSITIVE_INFINITY) - roomBefore[at]!;
   return at + (room - roomBefore[at]!) / here;
 }

@@ -1,8 +1,9 @@
+import { arrangeBlocks } from "../station/arrange-blocks.js";
 import type { Closed } from "../station/constraint.js";
 import { OpenStation } from "../station/open-station.js";
 import { mayBeStaffed } from "../station/staff-skills.js";
 import type { BlockPlan, FilledStation, Work } from "../work.js";
-import { Reach } from "./reach.js";
+import { Reach, type Reached } from "./reach.js";
 
 /** Where a block that has no station stands. */
 export const NOWHERE = -1;
@@ -42,6 +43,8 @@ export class PartialPlan {
   private readonly closed: (Closed | null)[];
   private readonly releases: (readonly Release[] | null)[];
   private readonly inUse: number[];
+  /** No block with a higher number has a station. */
+  private highest = NOWHERE;
   private readonly station: OpenStation;
 
   constructor(readonly work: Work) {
@@ -81,15 +84,23 @@ export class PartialPlan {
   roomOf(block: number): Room {
     let from = this.work.first[block]!;
     let to = this.work.last[block]!;
-    for (const { block: other, gap } of this.reach.before(block)) {
+    for (const { block: other, gap } of this.nearest(block, "before")) {
       const at = this.at[other]!;
       if (at >= 0 && at + gap > from) from = at + gap;
     }
-    for (const { block: other, gap } of this.reach.after(block)) {
+    for (const { block: other, gap } of this.nearest(block, "after")) {
       const at = this.at[other]!;
       if (at >= 0 && at - gap < to) to = at - gap;
     }
     return { from, to };
+  }
+
+  /** What is before or after a block, as far as it says where the block may stand: the next ones alone where all of them have a station. */
+  private nearest(block: number, side: "before" | "after"): readonly Reached[] {
+    // What comes after a block has a higher number.
+    if (side === "after" && block >= this.highest) return NONE_REACHED;
+    const isPlaced = this.work[side][block]!.every((other) => this.at[other]! >= 0);
+    return isPlaced ? this.reach.neighbours(block, side) : this.reach[side](block);
   }
 
   /** Blocks that must not stand where they do if this block stands at the position. */
@@ -122,6 +133,7 @@ export class PartialPlan {
     this.at[block] = position;
     this.blocks[position]!.push(block);
     this.placed++;
+    this.highest = Math.max(this.highest, block);
     this.close(position, closed);
   }
 
@@ -147,6 +159,7 @@ export class PartialPlan {
 
   clear(): void {
     for (const block of this.at.keys()) if (this.at[block]! >= 0) this.remove(block);
+    this.highest = NOWHERE;
   }
 
   /** Sets of blocks without which a station takes fewer people: all of it, or those that ask for the people or for the places. */
@@ -172,8 +185,24 @@ export class PartialPlan {
       if (position < 0) continue;
       this.blocks[position]!.push(block);
       this.placed++;
+      this.highest = Math.max(this.highest, block);
     }
     for (const [position, each] of closed) this.close(position, each);
+  }
+
+  /** Every block stands where a whole plan has it, which keeps every rule; false, and nothing changes, where it does not. */
+  stand(positionOf: readonly number[]): boolean {
+    const { first, last, positions } = this.work;
+    const isWithin = positionOf.every(
+      (position, block) => position >= first[block]! && position <= Math.min(last[block]!, positions - 1),
+    );
+    const plan = isWithin ? arrangeBlocks(this.work, positionOf) : null;
+    if (plan === null) return false;
+    const closed = plan.map(
+      ({ position, places, crew, equipment }) => [position, { places, crew, equipment: equipment! }] as const,
+    );
+    this.restore({ at: Int32Array.from(positionOf), closed: new Map(closed) });
+    return true;
   }
 
   /** Where positions do not matter by themselves, leaves an empty one before, between and after all stations if there are so many. */
@@ -273,6 +302,8 @@ export class PartialPlan {
     return mayBeStaffed(needs, skills.people);
   }
 }
+
+const NONE_REACHED: readonly Reached[] = [];
 
 const peopleOf = (closed: Closed | null): number => (closed === null ? 0 : closed.places * closed.crew);
 

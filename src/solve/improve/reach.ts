@@ -10,6 +10,7 @@ export interface Reached {
 export class Reach {
   private readonly earlier: (readonly Reached[] | undefined)[] = [];
   private readonly later: (readonly Reached[] | undefined)[] = [];
+  private readonly next: Record<"before" | "after", Reached[][]> = { before: [], after: [] };
   private readonly gaps = new Map<number, number>();
 
   private constructor(private readonly work: Work) {
@@ -27,6 +28,16 @@ export class Reach {
     const made = new Reach(work);
     KNOWN.set(work.before, made);
     return made;
+  }
+
+  /** The next blocks along the arrows alone. */
+  neighbours(block: number, side: "before" | "after"): readonly Reached[] {
+    const known = this.next[side];
+    known[block] ??= this.work[side][block]!.map((other) => ({
+      block: other,
+      gap: side === "before" ? this.gapOf(other, block) : this.gapOf(block, other),
+    }));
+    return known[block]!;
   }
 
   before(block: number): readonly Reached[] {

@@ -48,8 +48,7 @@ class Undoing {
 
   run(): BlockPlan {
     const { under, floor, ceiling, today } = this;
-    for (const [block, position] of positionsOf(floor, this.plan).entries())
-      if (!under.tryPut(block, position)) return this.asGiven();
+    if (!under.stand(positionsOf(floor, this.plan))) return this.asGiven();
     for (let isBetter = true; isBetter; ) isBetter = this.improve();
     const plan = under.placed < floor.size ? null : arrangeBlocks(floor, [...under.at]);
     // Where stations take what others need, only the plan itself may be left.

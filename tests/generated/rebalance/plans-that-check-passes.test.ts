@@ -13,6 +13,7 @@ import { passesCheck } from "../../tools/passes-check.js";
 
 /** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
 const LONGEST_TEST = 240_000;
+const NODES = 4_000;
 
 const cases = fc
   .tuple(
@@ -45,7 +46,7 @@ async function filled(each: RebalanceCase, share: Ratio = ONE): Promise<Rebalanc
 
 function rebalance({ given, today }: RebalanceCase, options: Partial<RebalancingOptions>) {
   const { line, pace, strictLimit } = given;
-  const all = { nodes: 20_000, strictLimit, maxMoves: null, keep: [], checkpoint: () => null, ...options };
+  const all = { nodes: NODES, strictLimit, maxMoves: null, keep: [], checkpoint: () => null, ...options };
   return rebalanceLine(line, pace, null, today, all);
 }
 
@@ -57,7 +58,7 @@ describe("where a share of the working time is kept in reserve, a plan that chec
     await fc.assert(
       fc.asyncProperty(
         cases,
-        fc.constantFrom(1, 20_000),
+        fc.constantFrom(1, NODES),
         fc.constantFrom(ONE, ratio(3, 5)),
         async (drawn, nodes, share) => {
           const each = await filled(drawn, share);

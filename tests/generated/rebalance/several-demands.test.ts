@@ -7,6 +7,7 @@ import { type Plan, planOf } from "../../../src/plan/plan.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
 import type { Demand } from "../../../src/time/demand.js";
 import { ratio } from "../../../src/time/ratio.js";
+import { shortLine } from "../../tools/line-of.js";
 import { drawFrom, type MoveCase, moveCase } from "../../tools/move-cases.js";
 
 /*
@@ -91,8 +92,27 @@ interface Case extends MoveCase {
   readonly nearest: number;
 }
 
-function caseOf(seed: number, count: number): Case {
-  const given = moveCase(seed, 4, count === 2 ? 7 : 6, seed % 3 === 0 ? 3 : 1);
+const smallCase = (seed: number, count: number): Case =>
+  withCycles(moveCase(seed, 4, count === 2 ? 7 : 6, seed % 3 === 0 ? 3 : 1), seed, count);
+
+/** Tasks in a row, of which there are few plans though they are many. */
+const rowCase = (seed: number, count: number): Case => {
+  const draw = drawFrom(seed);
+  const seconds = Array.from({ length: 14 }, () => 4 + draw(22));
+  const line = shortLine(seconds.map((each, at) => `t${at + 1} ${each} ${at === 0 ? "" : `t${at}`}`.trim()));
+  const cycle = 45 + draw(15);
+  const today: number[] = [];
+  let [label, load] = [0, 0];
+  for (const own of seconds) {
+    if (load + own > cycle) [label, load] = [label + 1, 0];
+    load += own;
+    today.push(label);
+  }
+  const given = { line, seconds, cycle, labels: label + 1, today, costs: today.map(() => 1) };
+  return withCycles(given, seed, count);
+};
+
+function withCycles(given: MoveCase, seed: number, count: number): Case {
   const draw = drawFrom(seed + 7);
   for (let warm = 0; warm < 5; warm++) draw(10);
   const least = Math.max(...given.seconds);
@@ -114,7 +134,7 @@ const withCosts = ({ line, costs, cycles, nearest }: Case): Line => ({
   tasks: line.tasks.map((task, at) => ({ ...task, moveCost: costs[at]! })),
 });
 
-async function compareSums(seeds: number, count: number, above: number) {
+async function compareSums(seeds: number, count: number, above: number, caseOf = smallCase) {
   const seen = { least: 0, proved: 0, together: 0 };
   for (let seed = 1; seed <= seeds; seed++) {
     const given = caseOf(seed, count);
@@ -177,4 +197,11 @@ describe("plans for several demands", { timeout: LONGEST_TEST }, () => {
       expect(together).toBeGreaterThan(seeds / 10);
     },
   );
+
+  it("claim no more than the least sum of all plans where these are too many to list: 14 tasks in a row", async () => {
+    const { least, together } = await compareSums(12, 3, 0, rowCase);
+    expect(least).toBeGreaterThan(8);
+    // A change at once to either end is no shorter than all changes on the way to it.
+    expect(together).toBeGreaterThan(0);
+  });
 });

@@ -7,13 +7,14 @@ import { type RebalanceCase, rebalanceCases } from "../../tools/every-trade-off.
 
 /** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
 const LONGEST_TEST = 240_000;
+const NODES = 4_000;
 
 function rebalance(
   { given, today }: RebalanceCase,
   options: Partial<RebalancingOptions>,
 ): Promise<RebalanceAnswer> {
   const { line, pace, strictLimit } = given;
-  const all = { nodes: 20_000, strictLimit, maxMoves: null, keep: [], checkpoint: () => null, ...options };
+  const all = { nodes: NODES, strictLimit, maxMoves: null, keep: [], checkpoint: () => null, ...options };
   return rebalanceLine(line, pace, null, today, all);
 }
 
@@ -23,7 +24,7 @@ describe("a rebalance of lines with rules of the floor", { timeout: LONGEST_TEST
   it("moves nothing of a plan that holds, wherever its search ends, and needs no more people", async () => {
     let held = 0;
     await fc.assert(
-      fc.asyncProperty(cases, fc.constantFrom(1, 100, 20_000), async (each, nodes) => {
+      fc.asyncProperty(cases, fc.constantFrom(1, 100, NODES), async (each, nodes) => {
         const { chosen: first } = await rebalance(each, {});
         if (first === null) return;
         const own = { ...each, today: first.plan };
@@ -32,7 +33,7 @@ describe("a rebalance of lines with rules of the floor", { timeout: LONGEST_TEST
         for (const maxMoves of [null, 0]) {
           const { chosen, tradeOffs } = await rebalance(own, { nodes, maxMoves });
           expect(chosen!.people).toBeLessThanOrEqual(first.people);
-          if (maxMoves === 0 || nodes === 20_000) expect(chosen!.moves).toEqual([]);
+          if (maxMoves === 0 || nodes === NODES) expect(chosen!.moves).toEqual([]);
           expect(tradeOffs.at(-1)!.moves).toEqual([]);
         }
         held++;
@@ -47,7 +48,7 @@ describe("a rebalance of lines with rules of the floor", { timeout: LONGEST_TEST
     await fc.assert(
       fc.asyncProperty(
         cases,
-        fc.constantFrom(30, 20_000),
+        fc.constantFrom(30, NODES),
         fc.constantFrom<"maxMoves" | "maxMoveCost">("maxMoves", "maxMoveCost"),
         async (each, nodes, limit) => {
           const people: number[] = [];

@@ -168,6 +168,32 @@ describe("a 30 s, b 26 s and c 50 s at 60 an hour, planned to 90 %, with a and b
     expect(answer.plan.findings).toMatchObject([{ rule: "over-limit", severity: "warning", station: "S1" }]);
   });
 
+  it("stays as it is at each of two demands at which check passes it", async () => {
+    const asked = async (...more: readonly string[]) => {
+      const { status, stdout } = await runLinepoise({
+        args: ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--json", ...more],
+        files: { "own.line.yaml": line, "today.plan.yaml": today },
+      });
+      return { status, answer: JSON.parse(stdout) };
+    };
+    // 3,600 s / 62 = 58.06 s, of which the plan takes 56 s; a station may be planned to 52.26 s.
+    const { status, answer } = await asked("--demand", "60, 62 per hour");
+    expect([status, answer.cost, answer.leastCost, answer.outcome]).toEqual([0, 0, 0, "found"]);
+    for (const { people, plan: each } of answer.demands) {
+      expect([people, each.stations.map((station: { tasks: unknown }) => station.tasks)]).toEqual([
+        2,
+        [["a", "b"], ["c"]],
+      ]);
+      expect(each.findings).toMatchObject([{ rule: "over-limit", severity: "warning", station: "S1" }]);
+    }
+    // At 66 an hour, 54.55 s, it does not hold: b moves, and not before.
+    const faster = await asked("--demand", "62, 66 per hour");
+    expect(faster.answer.demands.map(({ people }: { people: number }) => people)).toEqual([2, 3]);
+    expect([faster.answer.cost, faster.answer.fromToday.moves]).toEqual([1, []]);
+    const strict = await asked("--demand", "60, 62 per hour", "--strict-limit");
+    expect(strict.answer.demands.map(({ people }: { people: number }) => people)).toEqual([3, 3]);
+  });
+
   it("moves b where limits are strict, and where the policy allows no more than 92 %", async () => {
     const strict = await rebalance(line, today, "--strict-limit");
     expect([strict.status, strict.moved, strict.told]).toEqual([0, ["b"], [[3, 1, 1, 3]]]);
