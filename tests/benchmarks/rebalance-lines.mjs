@@ -149,4 +149,6 @@ function lineText({ size, shape, hasRules, stations = stationsFor(size) }) {
 }
 
 /** For work of 10 s a task, with some to spare. */
-const stationsFor = (size) => Math.ceil((size * 10) / (3600 / TODAY)) + 6 + Math.ceil(size / 20);
+function stationsFor(size) {
+  return Math.ceil((size * 10) / (3600 / TODAY)) + 6 + Math.ceil(size / 20);
+}
