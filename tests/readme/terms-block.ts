@@ -1,4 +1,4 @@
-import { TERMS, type Term } from "./terms.js";
+import { RUNS, TERMS, type Term } from "./terms.js";
 
 /** The terms of one group, a heading and a list each. */
 export function termList(group: string): string {
@@ -9,8 +9,8 @@ export function termList(group: string): string {
 
 function entry({ term, meaning, formula, symbol, unit, printed, json, source }: Term): string {
   const where = [
-    printed && `\`${printed[0] === "models" ? "balance" : printed[0]}\` prints "${printed[1]}"`,
-    json && `JSON of \`${json[0] === "models" ? "balance" : json[0]}\`: \`${json[1]}\``,
+    printed && `\`${commandOf(printed[0])}\` prints "${printed[1]}"`,
+    json && `JSON of \`${commandOf(json[0]).split(" ")[0]}\`: \`${json[1]}\``,
   ].filter((each) => each !== undefined);
   const rows = [
     ["formula", formula && `\`${formula}\``],
@@ -21,3 +21,10 @@ function entry({ term, meaning, formula, symbol, unit, printed, json, source }: 
   ].filter(([, text]) => text !== undefined);
   return [`### ${term}`, "", meaning, "", ...rows.map(([name, text]) => `- ${name}: ${text}`)].join("\n");
 }
+
+/** The command of a run with its options, without the files. */
+const commandOf = (run: keyof typeof RUNS) =>
+  RUNS[run]
+    .split(" ")
+    .filter((word, at) => at === 0 || word.startsWith("--"))
+    .join(" ");
