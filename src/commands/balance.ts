@@ -31,6 +31,7 @@ interface BalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly demand?: string;
   readonly method: string;
   readonly explain?: true;
+  readonly proof?: true;
   readonly strictLimit?: true;
   readonly stations?: number;
   readonly from?: string;
@@ -65,6 +66,10 @@ export const registerBalance: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--no-level", "do not even out the loads of the stations")
+    .option(
+      "--proof",
+      "also show the sums of the pace, why nothing less is possible, and what each method got",
+    )
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
     .option("--write <plan>", "write the plan to a file");
@@ -195,5 +200,5 @@ function reportOf(found: BalanceAnswer, context: Context, options: BalanceComman
   const explanation = options.explain === true ? explainBalance(answer) : null;
   if (options.json) return balanceJson(answer, options.seconds ?? null, explanation);
   const explained = explainText(answer, explanation, context);
-  return `${explained}${explained === "" ? "" : "\n"}${balanceText(answer, context)}`;
+  return `${explained}${explained === "" ? "" : "\n"}${balanceText(answer, options.proof === true || options.explain === true, context)}`;
 }

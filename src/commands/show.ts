@@ -133,7 +133,7 @@ async function showWhole(
   }
   await emit(
     context,
-    options.json ? showJson(shown, benches) : balanceText(shown, context, benches),
+    options.json ? showJson(shown, benches) : balanceText(shown, true, context, benches),
     options,
   );
   if (context.interrupted()) return EXIT_STATUS.interrupted;

@@ -17,8 +17,8 @@ export interface Term {
 /** The commands that terms are looked up in. */
 export const RUNS = {
   takt: "takt examples/cargo-bike.line.yaml",
-  balance: "balance examples/cargo-bike.line.yaml",
-  models: "balance examples/two-models.line.yaml",
+  balance: "balance examples/cargo-bike.line.yaml --proof",
+  models: "balance examples/two-models.line.yaml --proof",
   compare: "compare examples/cargo-bike.line.yaml",
   rebalance: "rebalance examples/cargo-bike.line.yaml --from examples/last-season.plan.yaml",
 } as const;

@@ -220,7 +220,7 @@ describe("rules that no plan keeps", () => {
   const scenario = "rules-that-no-plan-keeps";
 
   it("name the task that lies between two that share a station: 70 s above 60 s", async () => {
-    const { stdout } = await ask(scenario, "balance between.yaml --cycle 60");
+    const { stdout } = await ask(scenario, "balance between.yaml --cycle 60 --proof");
     expect(stdout).toMatch(/X -> Y -> Z/u);
     expect(stdout).toMatch(/= 70 s, above 60 s/u);
   });
@@ -235,7 +235,7 @@ describe("rules that no plan keeps", () => {
 
 describe("a floor with zones, crews, places and a test", () => {
   it("has 7 people on the line and 1 for repairs, 16 a day in two shifts", async () => {
-    const { stdout } = await ask("a-floor-with-everything-on-it", "balance line.yaml");
+    const { stdout } = await ask("a-floor-with-everything-on-it", "balance line.yaml --proof");
     expect(stdout).toMatch(
       /people +8 +7 on the line \+ 1 repairer, at the same time; 16 per day in 2\s+shifts/u,
     );

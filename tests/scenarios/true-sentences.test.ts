@@ -14,7 +14,7 @@ describe("a sentence shows the digits that make it true", () => {
   it("says that 109.091 s is over 10 h / 330, which is 109.090909 s", async () => {
     const calendar = "calendar: {shifts: {day: {length: 10 h}}}";
     const line = ["unit: s", "demand: 330 per day", calendar, "tasks: {A: 109.091, B: 60}"];
-    const said = await say("balance l.yaml", line);
+    const said = await say("balance l.yaml --proof", line);
     expect(said).toContain("A takes 109.091 s, 100.0001 % of the working time (109.090909 s)");
     expect(said).toContain("split: 2 parts of at most 109.09 s");
   });
@@ -22,7 +22,7 @@ describe("a sentence shows the digits that make it true", () => {
   it("says the same of a line with rules of the floor", async () => {
     const calendar = "calendar: {shifts: {day: {length: 10 h}}}";
     const tasks = "tasks: {A: {time: 109.091, people: 2}, B: 60}";
-    const said = await say("balance l.yaml", ["unit: s", "demand: 330 per day", calendar, tasks]);
+    const said = await say("balance l.yaml --proof", ["unit: s", "demand: 330 per day", calendar, tasks]);
     expect(said).toContain("A takes 109.091 s, 100.0001 % of the working time (109.090909 s)");
   });
 
@@ -37,7 +37,7 @@ describe("a sentence shows the digits that make it true", () => {
   });
 
   it("says that 144.1 s / 72 s is 2.0014 before it is rounded up to 3", async () => {
-    const said = await say("balance l.yaml", [
+    const said = await say("balance l.yaml --proof", [
       "unit: s",
       "demand: 50 per hour",
       "tasks: {a: 72, b: 72, c: 0.1}",
@@ -74,13 +74,17 @@ describe("work that is done too early in a plan", () => {
 describe("the reason why fewer people are impossible", () => {
   it("is the task that needs them at once, where the work alone would take fewer", async () => {
     const tasks = "tasks: {lift: {time: 10, people: 2}, sign: {time: 5, after: lift}}";
-    const said = await say("balance l.yaml", ["unit: s", "demand: 50 per hour", tasks]);
+    const said = await say("balance l.yaml --proof", ["unit: s", "demand: 50 per hour", tasks]);
     expect(said).toContain("Proved: at least 2 people are needed: lift needs 2 people at once.");
   });
 
   it("is the smallest set of tasks that exceed a station, without the one that lies between them", async () => {
     const tasks = "tasks: {t1: 26, t3: {time: 36, after: t1}, t4: {time: 34, after: t3}}";
-    const said = await say("balance l.yaml --cycle 55.836", ["unit: s", tasks, "together: [[t1, t4]]"]);
+    const said = await say("balance l.yaml --proof --cycle 55.836", [
+      "unit: s",
+      tasks,
+      "together: [[t1, t4]]",
+    ]);
     expect(said).toContain("t1 (26 s) + t4 (34 s) = 60 s, above 55.836 s, the limit of a station");
     expect(said).not.toContain("t3 (36 s)");
   });
@@ -92,7 +96,7 @@ describe("one figure for people by work alone", () => {
   const line = ["unit: s", "demand: 45 per hour", "plan-to: 90 %", "models: {x: 50 %, y: 50 %}", tasks];
 
   it("is told by balance and by staff: 540 s of work at a station limit of 72 s", async () => {
-    expect(await say("balance l.yaml", line)).toContain(
+    expect(await say("balance l.yaml --proof", line)).toContain(
       "540 s of work for a unit / 72 s station limit = 7.5, so 8 people",
     );
     expect(await say("staff l.yaml --demand 45..50/5", line)).toContain(

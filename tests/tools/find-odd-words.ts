@@ -3,7 +3,7 @@ const OTHER_SENSES =
   /\b(?:rules? of (?:the|a) (?:line|floor|shop floor)|rules? of \S+ own|every rule holds|rules exclude each other|a rule blocks every task|their own rules|shop-floor rules?|(?:break|breaks|keep|keeps) (?:a|its|every|all|these|the) rules?|precedences? (?:or|and) rules?|precedence, rules|rules held back|import rules)\b/giu;
 
 /** Keys, options and commands as they are typed. */
-const CODE = /`[^`]*`/gu;
+const CODE = /`[^`]*`|"[^"\s]*"/gu;
 
 /** A word that the user wrote, which a finding quotes. */
 const TYPED = /no key "[^"]*"/gu;

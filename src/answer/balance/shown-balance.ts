@@ -1,7 +1,7 @@
 import { type Line, mayDouble, type Task } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
 import { type MachineNeed, machineNeed, machinesAt } from "../../plan/figures/machines.js";
-import { outputOfDay } from "../../plan/figures/output.js";
+import { outputOfDay, wantedPerDay, wantedPerShift } from "../../plan/figures/output.js";
 import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
 import {
   goodShare,
@@ -32,6 +32,8 @@ export interface BalanceFacts extends LineFacts, TestFacts {
   readonly people: PeopleInAll | null;
   /** Good units of a day, where shifts differ in length; else null. */
   readonly outputPerDay: number | null;
+  /** Good units wanted in a shift, or in a day where shifts differ in length; null without a demand or a calendar. */
+  readonly wanted: Ratio | null;
   /** Models and machines need a longer cycle than any station. */
   readonly isPacedByOthers: boolean;
   /** By station of the answer. */
@@ -90,6 +92,7 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     ownLimits: takt === null ? [] : ownLimits(line, takt.pace),
     people: measures && peopleInAll(line, measures),
     outputPerDay: output && outputOfDay(output),
+    wanted: wantedPerShift(line, takt) ?? wantedPerDay(line, takt),
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
     needs: stations.map((station) => ({
       zone: floorStationOf(line, station.id)?.zone ?? null,

@@ -3,13 +3,13 @@ import type { Line } from "../../line/line.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
 import * as figures from "../../plan/figures/efficiency.js";
 import { idlePerDay, idlePerShift, idlePerUnit } from "../../plan/figures/idle.js";
+import type { ShiftOutput } from "../../plan/figures/output.js";
 import * as output from "../../plan/figures/output.js";
-import { type ShiftOutput, shiftTime } from "../../plan/figures/output.js";
 import { peopleAt, peopleAtAll, peopleAtRepairs, peopleOfDay } from "../../plan/figures/people.js";
 import { isOverloaded } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import { type Post, postsOf } from "../../plan/post.js";
-import { availableTimeOfDay, type Shift } from "../../time/calendar.js";
+import type { Shift } from "../../time/calendar.js";
 import {
   add,
   compare,
@@ -39,17 +39,8 @@ const total = (values: readonly Ratio[]): Ratio => values.reduce(add, ZERO);
 const shiftsOf = ({ asked }: OptionAnswer): readonly Shift[] => asked.line.calendar?.shifts ?? [];
 const hasPlan = ({ posts }: OptionAnswer): boolean => posts.length > 0;
 
-/** Good units wanted in a shift = its available time / takt; null where shifts differ. */
-export const wantedPerShift: Figure<Ratio> = ({ asked: { line, takt } }) => {
-  const available = shiftTime(line);
-  return takt === null || available === null ? null : divide(ratio(available), takt.takt);
-};
-
-/** Good units wanted in a day = available time of all its shifts / takt. */
-export const wantedPerDay: Figure<Ratio> = ({ asked: { line, takt } }) =>
-  takt === null || line.calendar === null
-    ? null
-    : divide(ratio(availableTimeOfDay(line.calendar)), takt.takt);
+export const wantedPerShift: Figure<Ratio> = ({ asked: { line, takt } }) => output.wantedPerShift(line, takt);
+export const wantedPerDay: Figure<Ratio> = ({ asked: { line, takt } }) => output.wantedPerDay(line, takt);
 
 /** Good units wanted in an hour of available time. */
 export const wantedPerHour: Figure<Ratio> = ({ asked: { takt } }) => takt?.demandPerHour ?? null;

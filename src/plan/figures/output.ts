@@ -1,7 +1,8 @@
 import type { Line } from "../../line/line.js";
-import { availableTime } from "../../time/calendar.js";
+import { availableTime, availableTimeOfDay } from "../../time/calendar.js";
 import type { Micros } from "../../time/duration.js";
 import { compare, divide, floor, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import type { TaktSum } from "../../time/takt.js";
 import { MICROS_IN } from "../../time/units.js";
 
 /** The available time that every shift of the calendar has, in microseconds; null without a calendar or where shifts differ. */
@@ -35,6 +36,18 @@ export function outputPerShift(line: Line, lineCycle: Ratio): number | null {
   const available = shiftTime(line);
   return available === null ? null : wholeUnits(line, available, lineCycle);
 }
+
+/** Good units wanted in a shift = its available time / takt; null without a demand and where shifts differ. */
+export function wantedPerShift(line: Line, takt: TaktSum | null): Ratio | null {
+  const available = shiftTime(line);
+  return takt === null || available === null ? null : divide(ratio(available), takt.takt);
+}
+
+/** Good units wanted in a day = available time of all its shifts / takt; null without a demand and a calendar. */
+export const wantedPerDay = (line: Line, takt: TaktSum | null): Ratio | null =>
+  takt === null || line.calendar === null
+    ? null
+    : divide(ratio(availableTimeOfDay(line.calendar)), takt.takt);
 
 /** Whole good units of one shift. */
 export interface ShiftOutput {

@@ -46,6 +46,7 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
       [...station.equipmentTimes].map(([name, time]) => [name, secondsJson(time)]),
     ),
     persons: station.persons,
+    taskNames: station.tasks.map((task) => line.tasks[task]!.name),
   };
 }
 

@@ -3,7 +3,7 @@ import { CAUTION, cautionsOfOptions, cautionWords } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
-import { verdictSentences } from "../words/verdict-words.js";
+import { rankedVerdict } from "../words/verdict-words.js";
 import { markdownTable, plainMarkdown } from "./markdown.js";
 
 /** A heading, the verdict, the table, the notes and the cautions; the best value of a row is bold and has its sign. */
@@ -31,8 +31,8 @@ export function compareMarkdown(comparison: Comparison): string {
   );
   return [
     `## ${plainMarkdown(titleOf(comparison))}: options\n`,
-    verdictSentences(verdict)
-      .map((each) => `- ${plainMarkdown(each)}\n`)
+    rankedVerdict(verdict)
+      .map(({ rank, words }) => `${rank === "" ? "-" : rank} ${plainMarkdown(words)}\n`)
       .join(""),
     markdownTable(["figure", ...names], rows),
     ...(signs === "" ? [] : [`${signs}${first}.\n`]),

@@ -5,6 +5,7 @@ import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
+import { answerWords, provedWords } from "../words/answer-words.js";
 import { cautionText } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
@@ -21,31 +22,42 @@ import { testsText } from "./tests-text.js";
 import { crewsText, kindsOfTimeText, peaksText, seldomText, sidesText } from "./work-text.js";
 
 /**
- * The whole answer of `balance` for a person. Empty parts are left out; ends in a newline.
+ * The answer of `balance` for a person: the answer in a line, the stations, the figures and what to do. `isFull` adds the sums of the
+ * pace, proofs and what methods got. Empty parts are left out; ends in a newline.
  *
  * @param benches of a plan that stands
  */
-export function balanceText(answer: ShownBalance, look: Look, benches: readonly BenchOfPlan[] = []): string {
-  const { line } = answer;
+export function balanceText(
+  answer: ShownBalance,
+  isFull: boolean,
+  look: Look,
+  benches: readonly BenchOfPlan[] = [],
+): string {
+  const { line, measures } = answer;
+  const proof = (heading: string, text: (whole: ShownBalance, look: Look) => string) =>
+    isFull ? headed(heading, text(answer, look), look) : "";
+  const result = headed("result", resultText(answer, isFull, look), look);
+  const scope = isFull ? `${scopeText(line, answer.shown, look)}\n` : "";
   const parts = [
-    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n`,
-    headed("pace", paceText(answer, look), look),
+    `${titleText(line, look)}${scope}${paragraph(answerWords(answer), look)}`,
+    measures === null ? result : "",
+    isFull || measures === null ? headed("pace", paceText(answer, look), look) : "",
     headed("stations", stationsText(answer, look), look),
     headed("benches", benchesText(answer, benches, look), look),
     headed("sides", sidesText(answer, look), look),
     headed("people who share a unit", crewsText(answer, look), look),
-    headed("hands, walking and machine time", kindsOfTimeText(answer, look), look),
+    headed("hands, walking and machine time", kindsOfTimeText(answer, isFull, look), look),
     headed("work of some units only", seldomText(answer, look), look),
-    headed("result", resultText(answer, look), look),
-    headed("tests and repair", testsText(answer, look), look),
+    headed("off the line", offLineText(answer, isFull, look), look),
+    measures === null ? "" : result,
+    proof("tests and repair", testsText),
     headed("waiting between tasks", waitsText(answer, look), look),
     headed("models", modelsText(answer, look), look),
     headed("units that take longer", peaksText(answer, look), look),
     headed("what the stations need", needsText(answer, look), look),
-    headed("proof", proofText(answer, look), look),
     headed("with more or fewer stations", ratesText(answer, look), look),
-    headed("what each method got", methodsText(answer, look), look),
-    headed("off the line", offLineText(answer, look), look),
+    isFull ? headed("proof", proofText(answer, look), look) : paragraph(provedWords(answer), look),
+    proof("what each method got", methodsText),
     cautionText(cautionsOfPlan(line, answer.plan), look),
   ];
   return parts.filter((part) => part !== "").join("\n");

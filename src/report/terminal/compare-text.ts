@@ -5,7 +5,7 @@ import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
-import { verdictSentences } from "../words/verdict-words.js";
+import { rankedVerdict } from "../words/verdict-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
@@ -22,9 +22,11 @@ export function compareText(comparison: Comparison, look: Look): string {
     name,
     headed(
       "verdict",
-      verdictSentences(verdict)
-        .map((each) => paragraph(each, look))
-        .join(""),
+      formatTable(
+        [{ head: "" }, { head: "", wraps: true }],
+        rankedVerdict(verdict).map(({ rank, words }) => [rank, visibleText(words)]),
+        look.width,
+      ),
       look,
     ),
     ...figures(comparison, look),

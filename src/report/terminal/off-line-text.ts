@@ -13,10 +13,16 @@ import { formatTable } from "./table.js";
 const SHOWN = 5;
 
 /** Tasks over a limit with the answers that exist, then blocks worth building at a bench, the most useful first. */
-export function offLineText({ line, offLine, balance, rates }: BalanceAnswer, look: Look): string {
+export function offLineText(
+  { line, offLine, balance, rates }: BalanceAnswer,
+  isFull: boolean,
+  look: Look,
+): string {
   const long = offLine.filter((flag) => flag.kind === "over-limit");
   const blocks = offLine.filter((flag) => flag.kind === "block");
-  const worthShowing = blocks.filter((flag) => flag.freed === null || flag.freed >= 0).slice(0, SHOWN);
+  const worthShowing = blocks
+    .filter((flag) => flag.freed === null || flag.freed >= 0)
+    .slice(0, isFull ? SHOWN : 1);
   const rows = [...longRows(line, long), ...worthShowing.flatMap((flag) => blockRows(line, flag))];
   const paint = paintFor(look);
   const table = formatTable([{ head: "" }, { head: "", wraps: true }], rows, look.width, (text, _, column) =>
@@ -24,15 +30,15 @@ export function offLineText({ line, offLine, balance, rates }: BalanceAnswer, lo
   );
   if (rates !== null) return "";
   const searched = balance === null || balance.search !== null;
-  const rest = searched ? countOthers(blocks.length - worthShowing.length) : NOT_COMPARED;
+  const rest = searched ? countOthers(blocks.length - worthShowing.length, isFull) : NOT_COMPARED;
   return `${table}${paragraph(rest, look)}`;
 }
 
 const NOT_COMPARED = "Blocks are compared by the exact search only: --method best or exact.";
 
-function countOthers(more: number): string {
+function countOthers(more: number, isFull: boolean): string {
   const what = more === 1 ? "1 more block shortens" : `${more} more blocks shorten`;
-  return more === 0 ? "" : `${what} the line; --json lists them all.`;
+  return more === 0 ? "" : `${what} the line; ${isFull ? "--json" : "linepoise off-line"} lists them all.`;
 }
 
 /** Each task over a limit with its own answers; those that all of them have in common stand once, below. */

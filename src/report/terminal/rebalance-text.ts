@@ -45,7 +45,7 @@ export function rebalanceText(
     headed("what changes", changesText(line, answer.changes, look), look),
     headed("steps", stepsText(balance, way, look), look),
     headed("stations", stationsText(balance, look), look),
-    headed("result", notKept(answer, look) ?? resultText(balance, look), look),
+    headed("result", notKept(answer, look) ?? resultText(balance, true, look), look),
     headed("proof", rebalanceProofText(answer, look), look),
     headed("beside it", besideText(answer, look), look),
     cautionText(cautionsOfPlan(line, balance.plan), look),

@@ -13,6 +13,9 @@ import { type Column, formatTable } from "./table.js";
 /** Below this many columns the bars make room for the tasks. */
 const ROOM_FOR_BARS = 72;
 
+/** From so many columns on a task has its name beside its id. */
+const ROOM_FOR_NAMES = 140;
+
 /** A column of the table with what it shows of each station. */
 interface StationColumn extends Column {
   readonly of: (station: StationMeasures) => string;
@@ -49,7 +52,12 @@ function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationC
   const withPeople = stations.some(({ operators }) => operators !== 1);
   const withPlaces = stations.some(({ places }) => places !== 1);
   const idsOf = ({ tasks }: StationMeasures) =>
-    tasks.map((task) => visibleText(line.tasks[task]!.id)).join(", ");
+    tasks
+      .map((task) => {
+        const { id, name } = line.tasks[task]!;
+        return visibleText(name === null || look.width < ROOM_FOR_NAMES ? id : `${id} (${name})`);
+      })
+      .join(", ");
   const staffed = (station: StationMeasures) => (wide ? "" : staffWords(station));
   const tasks: StationColumn = {
     head: "tasks in order of work",

@@ -7,6 +7,7 @@ import type { StationMeasures } from "../../plan/measure.js";
 import type { Peak } from "../../plan/models/peaks.js";
 import type { Ratio } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
+import { signOf } from "../../time/show-numbers.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
@@ -60,7 +61,7 @@ export function crewsText({ line, stations }: BalanceAnswer, look: Look): string
  * Hand work and walking where there is more than hand work; with machines, or people who share a unit, what machines run by themselves, how
  * long a unit stands at a place, and how long of that its busiest person does nothing on it.
  */
-export function kindsOfTimeText({ line, stations }: BalanceAnswer, look: Look): string {
+export function kindsOfTimeText({ line, stations }: BalanceAnswer, isFull: boolean, look: Look): string {
   const show = showTimesIn(line.unit);
   const kinds: [string, (station: StationMeasures) => Ratio | null][] = [
     ["hands", ({ manualTime }) => manualTime],
@@ -77,7 +78,11 @@ export function kindsOfTimeText({ line, stations }: BalanceAnswer, look: Look): 
     ...(isStaying ? stays : []),
   ];
   if (shown.length === 0) return "";
-  const rows = stations.map((station) => [station.id, ...shown.map(([, of]) => show(of(station)!))]);
+  const hasOther = ({ walkingTime, machineTime, persons }: StationMeasures) =>
+    persons !== null || [walkingTime, machineTime].some((time) => time !== null && signOf(time) > 0);
+  const told = isFull ? stations : stations.filter(hasOther);
+  if (told.length === 0) return "";
+  const rows = told.map((station) => [station.id, ...shown.map(([, of]) => show(of(station)!))]);
   const columns = [{ head: "station" }, ...shown.map(([head]): Column => ({ head, align: "right" }))];
   return formatTable(columns, rows, look.width);
 }

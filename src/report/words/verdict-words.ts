@@ -16,23 +16,32 @@ import { decimal, showApart } from "../../time/show-values.js";
 import { changeWords, costWords, countWords, daysOf, gainWords, peopleWords } from "./change-words.js";
 
 /** A sentence an option: what it gains over the first, and what it costs; further ones for tables. None where nothing was compared. */
-export const verdictSentences = ({ clauses, pays }: Verdict): string[] => [
-  ...clausesWords(clauses).map((each) => `${each}.`),
-  ...pays.map(paysWords),
-];
+const verdictSentences = (verdict: Verdict): string[] => rankedVerdict(verdict).map(({ words }) => words);
+
+/** The same as a list: options that are weighed have their rank, the one with the fewest people first, then the cheapest. */
+export function rankedVerdict(verdict: Verdict): { readonly rank: string; readonly words: string }[] {
+  const ranked = verdict.clauses.filter((each) => "terms" in each).length;
+  let rank = 0;
+  const told = clausesOf(verdict.clauses).map((alike) => {
+    const isRanked = ranked > 1 && "terms" in alike[0]!;
+    if (isRanked) rank++;
+    return { rank: isRanked ? `${rank}.` : "", words: `${clauseWords(alike)}.` };
+  });
+  return [...told, ...verdict.pays.map((each) => ({ rank: "", words: paysWords(each) }))];
+}
 
 /** All of them in one text. */
 export const verdictWords = (verdict: Verdict): string => verdictSentences(verdict).join(" ");
 
 /** Options of which the same is said have one clause, where the first of them stands. */
-function clausesWords(clauses: readonly VerdictClause[]): string[] {
+function clausesOf(clauses: readonly VerdictClause[]): VerdictClause[][] {
   const alike = new Map<string, VerdictClause[]>();
   for (const [at, clause] of clauses.entries()) {
     const why = clause.kind === "no-balance" ? (clause.reason?.message ?? "") : "";
     const key = `${"terms" in clause ? at : clause.kind} ${why}`;
     alike.set(key, [...(alike.get(key) ?? []), clause]);
   }
-  return [...alike.values()].map(clauseWords);
+  return [...alike.values()];
 }
 
 /** @param alike one or more of the same kind, of which the same is said */

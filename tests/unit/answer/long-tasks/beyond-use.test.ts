@@ -43,7 +43,7 @@ describe("A task that would take more parts or places than a line can have", () 
 
   it.each(["balance", "off-line"])("whose time is beyond all use has an answer from %s", async (command) => {
     const { status, stderr, words } = await run(WRONG_UNIT, command);
-    expect(stderr).not.toContain("fault of linepoise");
+    expect(stderr).not.toContain("error in linepoise");
     expect(status).toBe(1);
     expect(words).toContain("131999");
   });
