@@ -6,13 +6,14 @@ const mayImport = {
   time: ["findings"],
   table: ["time", "findings"],
   line: ["time", "findings"],
+  study: ["table", "line", "time", "findings"],
   plan: ["line", "time", "findings"],
   solve: ["plan", "line", "time"],
   benches: ["solve", "plan", "line", "time", "findings"],
-  "report/words": ["answer", "benches", "solve", "plan", "line", "time", "findings"],
+  "report/words": ["study", "answer", "benches", "solve", "plan", "line", "time", "findings"],
   answer: ["report/words", "benches", "solve", "plan", "line", "time", "findings"],
-  report: ["answer", "benches", "solve", "plan", "line", "time", "findings"],
-  commands: ["report", "answer", "benches", "solve", "plan", "line", "time", "findings"],
+  report: ["study", "answer", "benches", "solve", "plan", "line", "time", "findings"],
+  commands: ["report", "study", "table", "answer", "benches", "solve", "plan", "line", "time", "findings"],
   cli: ["commands", "answer", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
 };
@@ -20,7 +21,7 @@ const mayImport = {
 /** The one home of each outside package. */
 const homes = {
   yaml: "^src/(line|plan)/",
-  zod: "^src/(line|plan)/",
+  zod: "^src/(line|plan|study)/",
   commander: "^src/(cli|commands)/",
   chalk: "^src/report/terminal/",
   "string-width": "^src/(findings|report/terminal)/",

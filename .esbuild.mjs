@@ -24,7 +24,8 @@ const { metafile } = await build({
   define: { __filename: "import.meta.filename" },
   // Packages of the older module form ask for Node's own modules by `require`.
   banner: {
-    js: 'import { createRequire } from "node:module"; const require = createRequire(import.meta.url);',
+    // Under a name of its own, as packages may import the same function.
+    js: 'import { createRequire as makeRequireOfBundle } from "node:module"; const require = makeRequireOfBundle(import.meta.url);',
   },
 });
 await writeFile(`${outdir}/licences.txt`, await licencesOf(Object.keys(metafile.inputs)));

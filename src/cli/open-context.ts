@@ -1,11 +1,12 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
+import { decodeText } from "./decode-text.js";
 import { findFiles } from "./find-files.js";
 import type { Io, OutputStream } from "./io.js";
 import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
-import { readStandardInput, readTextFile } from "./read-files.js";
+import { readFileBytes, readStandardInput, readTextFile } from "./read-files.js";
 import { openRevisions } from "./read-revision.js";
 import { wrapForTerminal } from "./wrap-for-terminal.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
@@ -25,6 +26,11 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
   return {
     async readText(path) {
       if (path !== DASH) return readTextFile(io.folder, path);
+      takeDash("input");
+      return decodeText(await readStandardInput(io.stdin, interrupt), "standard input");
+    },
+    async readBytes(path) {
+      if (path !== DASH) return readFileBytes(io.folder, path);
       takeDash("input");
       return readStandardInput(io.stdin, interrupt);
     },

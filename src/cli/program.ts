@@ -18,6 +18,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "staff", load: async () => (await import("../commands/staff.js")).registerStaff },
   { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
+  { name: "study", load: async () => (await import("../commands/study.js")).registerStudy },
   { name: "new", load: async () => (await import("../commands/new.js")).registerNew },
   { name: "schema", load: async () => (await import("../commands/schema.js")).registerSchema },
   { name: "completion", load: async () => (await import("../commands/completion.js")).registerCompletion },
@@ -102,12 +103,16 @@ function refuseDoubledOptions(command: Command): void {
     // Before the listener that reads the value: what is said here explains more than "not a number".
     events.prependListener(`option:${option.name()}`, (value: string | undefined) => {
       seen += 1;
-      if (seen > 1)
+      if (seen > 1 && !isCollected(option))
         command.error(`error: option '${option.flags}' is given twice`, { code: "linepoise.twice" });
       if (isOption(command, value)) command.error(swallowed(option, value!), { code: "linepoise.swallowed" });
     });
   }
 }
+
+/** An option that may be given again starts with an empty list. */
+const isCollected = ({ defaultValue }: Option): boolean =>
+  Array.isArray(defaultValue) && defaultValue.length === 0;
 
 function isOption(command: Command, value: string | undefined): boolean {
   return command.options.some(

@@ -7,12 +7,13 @@ import { decodeText } from "./decode-text.js";
 import { quotedPath } from "./quoted-path.js";
 import { systemCode, systemReason } from "./system-reason.js";
 
-/** The text of a file; throws a UsageError that says what is wrong with the path and what is near. */
+/** The text of a file; throws a UsageError where it is none. */
 export async function readTextFile(folder: string, path: string): Promise<string> {
-  return decodeText(await readBytes(folder, path), quotedPath(path));
+  return decodeText(await readFileBytes(folder, path), quotedPath(path));
 }
 
-async function readBytes(folder: string, path: string): Promise<Uint8Array> {
+/** The bytes of a file; throws a UsageError that says what is wrong with the path and what is near. */
+export async function readFileBytes(folder: string, path: string): Promise<Uint8Array> {
   if (path === "")
     throw new UsageError("the name of a file is empty; a file is expected, or - for standard input");
   try {
@@ -41,7 +42,7 @@ async function nearestFiles(path: string): Promise<string> {
 }
 
 /** The whole standard input; throws an InterruptedError when the signal comes first. */
-export async function readStandardInput(stdin: Readable, signal: AbortSignal): Promise<string> {
+export async function readStandardInput(stdin: Readable, signal: AbortSignal): Promise<Uint8Array> {
   const chunks: Buffer[] = [];
   try {
     for await (const chunk of addAbortSignal(signal, stdin)) chunks.push(Buffer.from(chunk));
@@ -49,5 +50,5 @@ export async function readStandardInput(stdin: Readable, signal: AbortSignal): P
     if (signal.aborted) throw new InterruptedError();
     throw new UsageError(`standard input cannot be read: ${systemReason(error)}`);
   }
-  return decodeText(Buffer.concat(chunks), "standard input");
+  return Buffer.concat(chunks);
 }

@@ -18,6 +18,8 @@ export interface Context {
    * near for a file that is missing, unreadable, a folder or not UTF-8, and where `-` is read twice.
    */
   readText(path: string): Promise<string>;
+  /** The bytes of a file that may be no text, `-` for standard input; the same faults of a path are told. */
+  readBytes(path: string): Promise<Uint8Array>;
   /**
    * The files that a path with `*`, `**` or `?` fits, in a fixed order; any other path is itself. Throws a UsageError where none
    * does.

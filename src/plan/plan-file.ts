@@ -1,12 +1,13 @@
 import { isMap, isSeq, parseDocument } from "yaml";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
+import { flowText } from "../line/write/flow-text.js";
+import { pairOf, textOf } from "../line/write/source-edits.js";
 import type { Pace } from "../time/pace.js";
 import { plainSeconds } from "../time/show-values.js";
 import { PLAN_FORMAT } from "./file/look-at-plan-file.js";
-import { entryOf, entryText, flowText, type PlanEntry } from "./file/plan-entry.js";
+import { entryOf, entryText, type PlanEntry } from "./file/plan-entry.js";
 import { type PlanContent, rewritePlan } from "./file/rewrite-plan.js";
-import { pairOf, textOf } from "./file/source-edits.js";
 import { fingerprintOf } from "./fingerprint.js";
 import type { Plan } from "./plan.js";
 

@@ -20,7 +20,10 @@ export function commandTable(name: string): string {
     ]),
     ...command.options.map((each) => [
       each.flags,
-      meaningOf(each.description, each.negate ? undefined : each.defaultValue),
+      meaningOf(
+        each.description,
+        each.negate || isNothing(each.defaultValue) ? undefined : each.defaultValue,
+      ),
     ]),
   ].map(([flag, meaning]) => `| \`${flag}\` | ${meaning} |`);
   return [
@@ -31,6 +34,9 @@ export function commandTable(name: string): string {
     ...rows,
   ].join("\n");
 }
+
+/** Options that may be repeated start with an empty list. */
+const isNothing = (value: unknown) => Array.isArray(value) && value.length === 0;
 
 const meaningOf = (description: string, otherwise: unknown) => {
   const text = otherwise === undefined ? description : `${description} (default: ${otherwise})`;

@@ -59,14 +59,18 @@ const runs = new Map<string, Promise<{ readonly stdout: string; readonly stderr:
 
 /** What a command prints in a folder with the examples; each is run once. */
 export function runOnce(command: string): Promise<{ readonly stdout: string; readonly stderr: string }> {
-  const run = runs.get(command) ?? runLinepoise({ args: command.split(" "), files: exampleFiles() });
+  const run = runs.get(command) ?? runLinepoise({ args: wordsOf(command), files: exampleFiles() });
   runs.set(command, run);
   return run;
 }
 
+/** The words of a command, those in quotes as one. */
+const wordsOf = (command: string): string[] =>
+  [...command.matchAll(/"([^"]*)"|(\S+)/gu)].map(([, quoted, plain]) => quoted ?? plain!);
+
 /** Files that the commands of pages may read, by the paths used there. */
 function exampleFiles(): Record<string, string> {
-  const names = readdirSync(`${root}examples`).filter((name) => name.endsWith(".yaml"));
+  const names = readdirSync(`${root}examples`).filter((name) => /\.(?:yaml|csv)$/u.test(name));
   return Object.fromEntries(names.map((name) => [`examples/${name}`, readPage(`examples/${name}`)]));
 }
 

@@ -121,6 +121,46 @@ export interface WorkedExamples {
       readonly written: readonly string[];
     }[];
   };
+  readonly "time-study": {
+    readonly "standard-times": readonly {
+      readonly id: string;
+      readonly source: Source;
+      readonly allowance: { readonly share: number; readonly of: "job" | "shift" };
+      readonly elements: readonly {
+        readonly readings: readonly number[];
+        readonly marked?: readonly number[];
+        readonly rating: number;
+      }[];
+      readonly expected: {
+        readonly observed: readonly number[];
+        readonly deviation?: readonly number[];
+        readonly normal?: readonly number[];
+        readonly standard?: readonly number[];
+        readonly "total-normal"?: number;
+        readonly "total-standard": number;
+        readonly "total-standard-of-shift"?: number;
+        readonly "pieces-in-480"?: number;
+        readonly "needed-by-t"?: number;
+        readonly "needed-by-z"?: number;
+        readonly t?: number;
+      };
+    }[];
+    readonly "readings-needed": readonly {
+      readonly source: Source;
+      readonly quantile: number;
+      readonly deviation?: number;
+      readonly mean?: number;
+      readonly readings?: readonly number[];
+      readonly share?: number;
+      readonly error?: number;
+      readonly needed: number;
+    }[];
+    readonly allowances: {
+      readonly source: Source;
+      readonly parts: Readonly<Record<string, number>>;
+      readonly total: number;
+    };
+  };
   readonly scrap: {
     readonly source: Source;
     readonly given: { readonly "good-units": number; readonly scrap: readonly number[] };

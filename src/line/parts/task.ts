@@ -21,7 +21,7 @@ import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
 import { trainingKeysOfTask, trainingOf } from "./training.js";
 
-const KEYS_TO_COME = ["off-line", "places", "posture", "readings", "setup", "spread"];
+const KEYS_TO_COME = ["off-line", "places", "posture", "setup"];
 
 /** The tasks of a line by id; a bare time is in `unit`, and refused where that is null. */
 export function tasksSchema(unit: TimeUnit | null) {
@@ -112,6 +112,15 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         "mass",
         "Mass to be lifted, such as 27 kg, by hand or by a hoist as the caution says. It is shown, never judged.",
         readMass,
+      ).optional(),
+      spread: time(
+        "other-time",
+        "Standard deviation of the time of one piece, as `study` writes it; no figure rests on it.",
+      ).optional(),
+      readings: textOrNumber(
+        "blank",
+        "Where the time comes from, as `study` writes it.",
+        readWords,
       ).optional(),
     })
     .meta({ description: "A task with what is known of it." })

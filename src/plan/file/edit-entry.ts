@@ -1,7 +1,6 @@
 import { isMap, isSeq, type Pair, type YAMLMap } from "yaml";
 import { idKey } from "../../line/ids.js";
-import { editList } from "./edit-list.js";
-import { entryText, flowText, listText, type PlanEntry, personsText, sidesText } from "./plan-entry.js";
+import { flowText } from "../../line/write/flow-text.js";
 import {
   applyEdits,
   contentEnd,
@@ -12,7 +11,9 @@ import {
   rangeOf,
   takeOut,
   textOf,
-} from "./source-edits.js";
+} from "../../line/write/source-edits.js";
+import { editList } from "./edit-list.js";
+import { entryText, listText, type PlanEntry, personsText, sidesText } from "./plan-entry.js";
 
 /** The lines of an entry after it became `wanted`: only what differs is written anew. */
 export function editEntry(source: string, map: YAMLMap, wanted: PlanEntry, from: number, to: number): string {

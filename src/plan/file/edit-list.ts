@@ -1,5 +1,5 @@
 import type { CST, YAMLSeq } from "yaml";
-import { contentEnd, lineBreakOf, lineEnd, lineStart, rangeOf } from "./source-edits.js";
+import { contentEnd, lineBreakOf, lineEnd, lineStart, rangeOf } from "../../line/write/source-edits.js";
 
 /** What a list must hold at one place. */
 export interface WantedItem {

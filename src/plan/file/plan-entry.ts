@@ -1,5 +1,5 @@
-import { Document, isScalar, parseDocument, Scalar, type YAMLSeq } from "yaml";
 import type { Line } from "../../line/line.js";
+import { flowText } from "../../line/write/flow-text.js";
 import type { Station } from "../plan.js";
 
 /** A station or bench as a plan file has it; ids as in the line file. */
@@ -53,22 +53,3 @@ export const personsText = (persons: PlanEntry["persons"]): string =>
 /** `2`, or `[1, 2]` where several work together. */
 const whoText = (who: readonly number[]): string =>
   who.length === 1 ? String(who[0]) : `[${who.join(", ")}]`;
-
-/** Text as it stands inside a list or map of one line, quoted where any reader would take it for something else. */
-export function flowText(text: string): string {
-  const document = new Document([textNode(text)]);
-  (document.contents as unknown as YAMLSeq).flow = true;
-  const written = document.toString({ lineWidth: 0, flowCollectionPadding: false });
-  return written.trim().slice(1, -1);
-}
-
-/** Text that stays text in every reader: quoted where YAML 1.1 or 1.2 would take it for something else, such as NO. */
-export function textNode(text: string): Scalar<string> {
-  const node = new Scalar(text);
-  const isPlain = (["1.1", "1.2"] as const).every((version) => {
-    const read = parseDocument(text, { version });
-    return read.errors.length === 0 && isScalar(read.contents) && read.contents.value === text;
-  });
-  if (!isPlain) node.type = Scalar.QUOTE_DOUBLE;
-  return node;
-}

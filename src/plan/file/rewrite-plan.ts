@@ -1,8 +1,6 @@
 import { isMap, isScalar, isSeq, type Pair, parseDocument, type YAMLMap } from "yaml";
 import { idKey } from "../../line/ids.js";
-import { editEntry } from "./edit-entry.js";
-import { editList } from "./edit-list.js";
-import { entryText, flowText, type PlanEntry } from "./plan-entry.js";
+import { flowText } from "../../line/write/flow-text.js";
 import {
   applyEdits,
   contentEnd,
@@ -14,7 +12,10 @@ import {
   rangeOf,
   takeOut,
   textOf,
-} from "./source-edits.js";
+} from "../../line/write/source-edits.js";
+import { editEntry } from "./edit-entry.js";
+import { editList } from "./edit-list.js";
+import { entryText, type PlanEntry } from "./plan-entry.js";
 
 /** Everything that a plan file says. */
 export interface PlanContent {

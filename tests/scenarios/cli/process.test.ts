@@ -6,10 +6,31 @@ import { join } from "node:path";
 import { text } from "node:stream/consumers";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
+import writeWorkbook from "write-excel-file/node";
 import { runInShell } from "../../tools/run-linepoise.js";
 
 const probe = fileURLToPath(new URL("probe-process.mjs", import.meta.url));
 const PROBE = `${process.execPath} ${probe}`;
+
+describe("what is loaded when it is asked for", () => {
+  test("a workbook is read by the bundled program", async () => {
+    const folder = await mkdtemp(join(tmpdir(), "workbook-"));
+    try {
+      const file = join(folder, "readings.xlsx");
+      await writeWorkbook([
+        ["element", 1, 2],
+        ["fit", 12, 14],
+      ]).toFile(file);
+      const { status, stdout, stderr } = await runInShell("$LINEPOISE study $FILE --unit s --json", {
+        FILE: file,
+      });
+      expect([status, stderr]).toEqual([0, ""]);
+      expect(JSON.parse(stdout)).toMatchObject({ elements: [{ element: "fit", observedSeconds: 13 }] });
+    } finally {
+      await rm(folder, { recursive: true });
+    }
+  });
+});
 
 describe("standard output of a process", () => {
   test("whose reader goes away ends quietly with the status of the verdict", async () => {

@@ -13,6 +13,7 @@ function clockwork(progressWidth: number, interrupted = false) {
   };
   const context: Context = {
     readText: unused,
+    readBytes: unused,
     findFiles: unused,
     readAtRevision: unused,
     readExisting: unused,

@@ -212,5 +212,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "tasks.NAME.on-base",
     "tasks.NAME.caution",
     "tasks.NAME.lift",
+    "tasks.NAME.spread",
+    "tasks.NAME.readings",
   ]);
 });

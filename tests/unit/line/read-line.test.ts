@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|holds|max-crew|equipment|people|move-costs|training|together|apart|limits|models|sequence|model-overload|drift-room|spacing|level|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses|parts)/;
+  /^(?:stations|max-places|holds|max-crew|equipment|people|move-costs|training|together|apart|limits|models|sequence|model-overload|drift-room|spacing|level|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses|parts|spread|readings)/;
 
 const PLAIN_TASK = {
   walking: 0,

@@ -1,5 +1,5 @@
 import { isAlias, isCollection, isPair, isScalar, type Node, type Pair, type YAMLMap } from "yaml";
-import { idKey } from "../../line/ids.js";
+import { idKey } from "../ids.js";
 
 /** Puts a text in the place of a stretch of the source; offsets, `to` not included. */
 export interface Edit {
@@ -42,7 +42,7 @@ export function contentEnd(node: unknown): number {
 
 export function rangeOf(node: unknown): readonly [number, number] {
   const range = isScalar(node) || isCollection(node) || isAlias(node) ? node.range : null;
-  if (!range) throw new RangeError("a part of the plan file has no place");
+  if (!range) throw new RangeError("a part of the file has no place");
   return [range[0], range[1]];
 }
 
@@ -79,3 +79,33 @@ export function takeOut(source: string, map: YAMLMap, pair: Pair): Edit {
   if (source.slice(from, start).trim() !== "") throw new RangeError("a key behind the dash of its list");
   return { from, to: lineEnd(source, contentEnd(pair)), text: "" };
 }
+
+/** Lines of a source that edits change: where they begin, and their text before and after. */
+export interface ChangedLines {
+  /** The number of the first of them, from 1. */
+  readonly line: number;
+  readonly was: readonly string[];
+  readonly now: readonly string[];
+}
+
+/** The lines that differ after edits that do not overlap, in the order of the source. */
+export function changedLines(source: string, edits: readonly Edit[]): ChangedLines[] {
+  const stretches: { from: number; to: number; edits: Edit[] }[] = [];
+  for (const edit of [...edits].sort((one, two) => one.from - two.from || one.to - two.to)) {
+    const isNewLine = edit.from === edit.to && edit.from === lineStart(source, edit.from);
+    const from = lineStart(source, edit.from);
+    const to = isNewLine ? edit.to : lineEnd(source, Math.max(edit.from, edit.to - 1));
+    const last = stretches.at(-1);
+    if (last !== undefined && from <= last.to) {
+      last.to = Math.max(last.to, to);
+      last.edits.push(edit);
+    } else stretches.push({ from, to, edits: [edit] });
+  }
+  return stretches.map((stretch) => ({
+    line: source.slice(0, stretch.from).split("\n").length,
+    was: linesOf(source.slice(stretch.from, stretch.to)),
+    now: linesOf(applyEdits(source, stretch.edits, stretch.from, stretch.to)),
+  }));
+}
+
+const linesOf = (text: string): string[] => (text === "" ? [] : text.replace(/\r?\n$/u, "").split(/\r?\n/u));

@@ -1,0 +1,242 @@
+import { InvalidArgumentError, Option } from "commander";
+import { decodeBytes } from "../findings/decode-bytes.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
+import { nearestWordsAmong } from "../findings/nearest.js";
+import { idKey } from "../line/ids.js";
+import { refusedJson } from "../report/json/finding-json.js";
+import { type IntoJson, studyJson } from "../report/json/study-json.js";
+import { studyText } from "../report/terminal/study-text.js";
+import { intoLine } from "../study/into-line.js";
+import { readReadingsTable } from "../study/read-readings-table.js";
+import { isReadingsYaml, readReadingsYaml } from "../study/read-readings-yaml.js";
+import type { ReadingsReading } from "../study/readings.js";
+import { type StudiedElement, type Study, studyElements } from "../study/study-elements.js";
+import {
+  ALLOWANCE_BASES,
+  type AllowancePart,
+  allowanceOfAll,
+  CLOCKS,
+  QUANTILES,
+  readAllowance,
+  readRating,
+  STATISTICS,
+  type StudyTerms,
+} from "../study/study-terms.js";
+import { readDelimiter } from "../table/find-delimiter.js";
+import { readTable } from "../table/read-table.js";
+import type { TableOptions } from "../table/table.js";
+import { readDuration } from "../time/duration.js";
+import { quoted } from "../time/quoted.js";
+import { compare, ONE, type Ratio, ratio } from "../time/ratio.js";
+import type { Reading } from "../time/reading.js";
+import { readShareOfSome } from "../time/share.js";
+import { type Micros, TIME_UNITS, type TimeUnit } from "../time/units.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  type OutputOptions,
+  refuseSameFile,
+  refuseTogether,
+} from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { readLineText } from "./load-line.js";
+
+interface StudyOptions extends OutputOptions {
+  readonly unit?: TimeUnit;
+  readonly rating?: Ratio;
+  readonly allowance: readonly AllowancePart[];
+  readonly allowanceOf?: "job" | "shift";
+  readonly confidence?: Ratio;
+  readonly precision?: Ratio;
+  readonly error?: Micros;
+  readonly by?: "t" | "z";
+  readonly statistic: StudyTerms["statistic"];
+  readonly clock?: "restart" | "continuous";
+  readonly leaveOut?: string;
+  readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
+  readonly sheet?: string;
+  readonly picture?: string;
+  readonly into?: string;
+  readonly dryRun?: true;
+}
+
+export const registerStudy: Register = (program, act) => {
+  const command = program
+    .command("study")
+    .description("standard times from stopwatch readings, and how many readings they need")
+    .argument("<readings>", "CSV file, workbook (.xlsx) or YAML; - for standard input")
+    .addOption(new Option("--unit <unit>", "what bare readings are in").choices([...TIME_UNITS]))
+    .option(
+      "--rating <share>",
+      "of readings that have none of their own (default: 100 %)",
+      taking(readRating),
+    )
+    .addOption(
+      new Option("--allowance <name-and-share>", 'such as "personal 5 %"; give it again for each part')
+        .argParser(collected(readAllowance))
+        .default([], "none"),
+    )
+    .addOption(
+      new Option("--allowance-of <base>", "job: normal x (1 + a); shift: normal / (1 - a)").choices([
+        ...ALLOWANCE_BASES,
+      ]),
+    )
+    .option("--confidence <share>", "of the readings needed (default: 95 %)", taking(readShareOfSome))
+    .option("--precision <share>", "how near the mean is to be (default: 5 % of it)", taking(readShareOfSome))
+    .option("--error <time>", 'the same as a time, such as "1 cmin"', taking(readError))
+    .addOption(
+      new Option(
+        "--by <quantile>",
+        "how readings needed are counted (default: t below 30 readings, then z)",
+      ).choices([...QUANTILES]),
+    )
+    .addOption(
+      new Option("--statistic <name>", "what counts as the observed time")
+        .choices([...STATISTICS])
+        .default("mean"),
+    )
+    .addOption(
+      new Option(
+        "--clock <kind>",
+        "restart: snapback, the watch starts again with each element (default); continuous: it runs on",
+      ).choices([...CLOCKS]),
+    )
+    .option("--leave-out <mark>", "what stands beside a reading that is foreign to the work")
+    .option(
+      "--delimiter <name>",
+      "comma, semicolon, tab or pipe, where that cannot be told",
+      taking(readDelimiter),
+    )
+    .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .option("--picture <element>", "the readings of an element in order, as dots")
+    .option("--into <line>", "write times, spread and where they come from into this line file")
+    .option("--dry-run", "show what --into would change, and write nothing");
+  addOutputOptions(command).action((path: string, options: StudyOptions) =>
+    act((context) => showStudy(context, path, options)),
+  );
+};
+
+async function showStudy(context: Context, path: string, options: StudyOptions): Promise<ExitStatus> {
+  const terms = termsOf(options);
+  await checkTargets(context, path, options);
+  const read = await loadReadings(context, path, options);
+  const sources = new Map(read.source === null ? [] : [[nameOf(path), read.source]]);
+  const studied = read.readings === null ? null : studyElements(read.readings, terms);
+  const findings = [...read.findings, ...(studied?.findings ?? [])];
+  const refuse = async (faults: readonly Finding[]): Promise<ExitStatus> => {
+    if (options.json) await emit(context, refusedJson("study", faults), options);
+    else context.note(formatFindings(faults, sources, context.noteWidth));
+    return EXIT_STATUS.wrongInput;
+  };
+  const study = studied?.study ?? null;
+  if (study === null) return refuse(findings);
+  const pictured = picturedOf(study, options.picture);
+  let into: IntoJson | null = null;
+  if (options.into !== undefined) {
+    const source = await context.readText(options.into);
+    sources.set(options.into, source);
+    const { line, findings: ofLine } = readLineText(options.into, source);
+    if (line === null || hasErrors(ofLine)) return refuse(ofLine);
+    const result = intoLine(study, line, source);
+    findings.push(...result.findings);
+    if (result.written === null) return refuse(findings);
+    into = { file: options.into, isWritten: options.dryRun !== true, line: result.written };
+    if (into.isWritten) await context.writeText(options.into, result.written.text, { force: true });
+  }
+  if (options.json) {
+    await emit(context, studyJson(study, into, findings), options);
+  } else {
+    context.note(formatFindings(findings, sources, context.noteWidth));
+    await emit(context, studyText(study, pictured, into, context), options);
+  }
+  return EXIT_STATUS.fine;
+}
+
+/** What the command line says of how times are worked out. Throws a UsageError for what does not go together. */
+function termsOf(options: StudyOptions): StudyTerms {
+  const { allowance, allowanceOf } = options;
+  refuseTogether(["--precision", options.precision], ["--error", options.error]);
+  if (allowance.length > 0 && allowanceOf === undefined) {
+    throw new UsageError(
+      "--allowance needs --allowance-of: job for a share of the job time, normal x (1 + a); shift for a share of the shift, normal / (1 - a)",
+    );
+  }
+  if (allowanceOf === "shift" && compare(allowanceOfAll(allowance), ONE) >= 0)
+    throw new UsageError("--allowance: allowances of 100 % of the shift or more leave no time to work");
+  return {
+    statistic: options.statistic,
+    clock: options.clock ?? null,
+    rating: options.rating ?? null,
+    allowances: allowance,
+    allowanceOf: allowance.length > 0 ? allowanceOf! : null,
+    confidence: options.confidence ?? ratio(95, 100),
+    within:
+      options.error === undefined ? { share: options.precision ?? ratio(5, 100) } : { time: options.error },
+    by: options.by ?? null,
+  };
+}
+
+async function checkTargets(context: Context, path: string, options: StudyOptions): Promise<void> {
+  const { into, out } = options;
+  if (options.dryRun && into === undefined) throw new UsageError("--dry-run goes with --into");
+  if (options.leaveOut?.trim() === "") throw new UsageError("--leave-out: a mark is expected, such as *");
+  await checkOutput(context, path, options);
+  if (into === undefined) return;
+  if (into === "-") throw new UsageError("--into needs the line in a file, as it is written there");
+  refuseSameFile(context, ["--into", into], ["the readings", path]);
+  if (out !== undefined) refuseSameFile(context, ["--into", into], ["--out", out]);
+  if (!options.dryRun) await context.checkTarget(into, { force: true });
+}
+
+const nameOf = (path: string): string => (path === "-" ? "standard input" : path);
+
+async function loadReadings(context: Context, path: string, options: StudyOptions): Promise<ReadingsReading> {
+  const bytes = await context.readBytes(path);
+  const file = nameOf(path);
+  const given = { unit: options.unit ?? null, leaveOut: options.leaveOut?.trim() ?? null };
+  const decoded = decodeBytes(bytes);
+  if (decoded.ok && isReadingsYaml(file, decoded.text)) return readReadingsYaml(file, decoded.text, given);
+  const { delimiter, sheet } = options;
+  const { table, findings } = await readTable(file, bytes, {
+    ...(delimiter !== undefined && { delimiter }),
+    ...(sheet !== undefined && { sheet }),
+  });
+  if (table === null || hasErrors(findings))
+    return { readings: null, findings, source: table?.source ?? null };
+  const read = readReadingsTable(table, given);
+  return { ...read, findings: [...findings, ...read.findings] };
+}
+
+/** The element of that name; null where none is asked for. Throws a UsageError that names what is near. */
+function picturedOf({ elements }: Study, name: string | undefined): StudiedElement | null {
+  if (name === undefined) return null;
+  const found = elements.find((each) => idKey(each.name) === idKey(name));
+  if (found !== undefined) return found;
+  const names = elements.map((each) => each.name);
+  const near = nearestWordsAmong(names)(name) || `; known: ${names.join(", ")}`;
+  throw new UsageError(`--picture: no element is called ${quoted(name)}${near}`);
+}
+
+function readError(text: string): Reading<Micros> {
+  const read = readDuration(text, null);
+  if (read.ok && read.value === 0)
+    return { ok: false, problem: "a time above 0 is expected, such as 1 cmin" };
+  return read;
+}
+
+/** An option read by one of our readers, whose problem is what the user is told. */
+const taking =
+  <T>(read: (text: string) => Reading<T>) =>
+  (text: string): T => {
+    const value = read(text);
+    if (value.ok) return value.value;
+    throw new InvalidArgumentError(`${value.problem}.`);
+  };
+
+/** The same for one that may be given again. */
+const collected =
+  <T>(read: (text: string) => Reading<T>) =>
+  (text: string, before: readonly T[]): readonly T[] => [...before, taking(read)(text)];

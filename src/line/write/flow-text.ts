@@ -1,0 +1,20 @@
+import { Document, isScalar, parseDocument, Scalar, type YAMLSeq } from "yaml";
+
+/** Text as it stands inside a list or map of one line, quoted where any reader would take it for something else. */
+export function flowText(text: string): string {
+  const document = new Document([textNode(text)]);
+  (document.contents as unknown as YAMLSeq).flow = true;
+  const written = document.toString({ lineWidth: 0, flowCollectionPadding: false });
+  return written.trim().slice(1, -1);
+}
+
+/** Text that stays text in every reader: quoted where YAML 1.1 or 1.2 would take it for something else, such as NO. */
+function textNode(text: string): Scalar<string> {
+  const node = new Scalar(text);
+  const isPlain = (["1.1", "1.2"] as const).every((version) => {
+    const read = parseDocument(text, { version });
+    return read.errors.length === 0 && isScalar(read.contents) && read.contents.value === text;
+  });
+  if (!isPlain) node.type = Scalar.QUOTE_DOUBLE;
+  return node;
+}

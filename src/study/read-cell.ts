@@ -1,0 +1,53 @@
+import { readDuration, type TimeUnit } from "../time/duration.js";
+import { readNumber } from "../time/exact-number.js";
+import { quoted } from "../time/quoted.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import type { Micros } from "../time/units.js";
+
+/** A reading as written: what the watch showed, and whether it is marked as foreign to the work. */
+export interface WrittenReading {
+  readonly shown: Micros | null;
+  readonly isMarked: boolean;
+}
+
+const HOUR = 3_600_000_000;
+
+/** Reads what stands in one place: a time, the mark of foreign work beside it, or the mark alone where no time was taken. */
+export function readWritten(
+  text: string,
+  unit: TimeUnit | null,
+  mark: string | null,
+): Reading<WrittenReading> {
+  const trimmed = text.trim();
+  const marked = mark === null ? null : withoutMark(trimmed, mark);
+  if (marked === "") return accept({ shown: null, isMarked: true });
+  const time = marked ?? trimmed;
+  const read = readDuration(time, unit);
+  if (!read.ok) return refuse(`${read.problem}${noteOf(time, mark)}`);
+  const clock = /^(\d+):(\d{2}):00$/u.exec(time);
+  if (clock !== null && read.value >= HOUR)
+    return refuse(
+      `${quoted(time)} is ${clock[1]} h ${clock[2]} min; spreadsheets make that of mm:ss, so write 0:${clock[1]!.padStart(2, "0")}:${clock[2]} if that is meant`,
+    );
+  if (read.value === 0) return refuse(`${quoted(trimmed)} is no reading: work takes time`);
+  return accept({ shown: read.value, isMarked: marked !== null });
+}
+
+/** Whether a reading is a bare number, which means nothing without a unit; told once, not at every reading. */
+export const isBare = (text: string, mark: string | null): boolean =>
+  readNumber((mark === null ? null : withoutMark(text.trim(), mark)) ?? text) !== null;
+
+export const UNIT_MISSING = "bare numbers need a unit; give --unit s, min or cmin, or `unit` in the file";
+
+/** The rest of a text that begins or ends with the mark; null for one that does neither. */
+function withoutMark(text: string, mark: string): string | null {
+  if (text.endsWith(mark)) return text.slice(0, -mark.length).trim();
+  return text.startsWith(mark) ? text.slice(mark.length).trim() : null;
+}
+
+/** What to do about a number with a sign beside it, as people mark readings that do not count. */
+function noteOf(text: string, mark: string | null): string {
+  const found = /^[\d.]+\s*([^\d\s.:]{1,2})$/u.exec(text);
+  if (found === null || mark === found[1]) return "";
+  return `. If ${quoted(found[1]!)} marks a reading that does not count, give --leave-out ${found[1]}`;
+}

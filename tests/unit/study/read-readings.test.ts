@@ -1,0 +1,263 @@
+import { describe, expect, test } from "vitest";
+import writeWorkbook from "write-excel-file/node";
+import { readReadingsTable } from "../../../src/study/read-readings-table.js";
+import { readReadingsYaml } from "../../../src/study/read-readings-yaml.js";
+import type { ReadingsReading } from "../../../src/study/readings.js";
+import { readTable } from "../../../src/table/read-table.js";
+import type { TimeUnit } from "../../../src/time/units.js";
+
+interface Given {
+  readonly unit?: TimeUnit | null;
+  readonly mark?: string;
+}
+
+async function read(text: string | Uint8Array, { unit = "s", mark }: Given = {}) {
+  const bytes = typeof text === "string" ? new TextEncoder().encode(text) : text;
+  const { table } = await readTable("readings.csv", bytes);
+  return told(readReadingsTable(table!, { unit, leaveOut: mark ?? null }));
+}
+
+const told = ({ readings, findings }: ReadingsReading) => ({
+  elements: readings?.elements.map(({ name, task, every, readings: taken }) => ({
+    name,
+    task,
+    every,
+    seconds: taken.map(({ shown }) => (shown === null ? null : shown / 1e6)),
+    marked: taken.map(({ isMarked }) => isMarked),
+    taken,
+  })),
+  unit: readings?.unit,
+  decimalMark: readings?.decimalMark,
+  faults: findings.map(
+    ({ severity, place, message }) => `${place?.line}:${place?.column} ${severity} ${message}`,
+  ),
+});
+
+const seconds = async (text: string, given: Given = {}) => {
+  const { elements, faults } = await read(text, given);
+  return elements?.map((each) => each.seconds) ?? faults;
+};
+
+describe("one row an element", () => {
+  test("takes each column that is headed by a number, whatever else stands between them", async () => {
+    const { elements, faults } = await read(
+      "Study of 5 May\nelement,task,every,1,rating,2\nfit,frame,,12,,14\nwipe,frame,5,30,,\n",
+    );
+    expect(elements!.map(({ taken: _taken, ...each }) => each)).toEqual([
+      { name: "fit", task: "frame", every: 1, seconds: [12, 14], marked: [false, false] },
+      { name: "wipe", task: "frame", every: 5, seconds: [30], marked: [false] },
+    ]);
+    expect(faults).toEqual([]);
+  });
+
+  test("a rating of the row is that of each of its readings; 1.2, 120 and 120 % are the same", async () => {
+    const { elements } = await read("element,rating,1\na,1.2,5\nb,120,5\nc,120 %,5\nd,,5\n");
+    expect(elements!.map(({ taken }) => taken[0]!.rating)).toEqual([
+      { num: 6n, den: 5n },
+      { num: 6n, den: 5n },
+      { num: 6n, den: 5n },
+      null,
+    ]);
+  });
+
+  test("a blank cell is no reading, never 0", async () => {
+    expect(await seconds("element,1,2,3\na,5,,7\n")).toEqual([[5, 7]]);
+  });
+
+  test("decimal commas are read where the file has them", async () => {
+    const { elements, decimalMark } = await read("element;1;2\na;2,5;3,125\n");
+    expect([elements![0]!.seconds, decimalMark]).toEqual([[2.5, 3.125], ","]);
+  });
+});
+
+describe("one row a reading", () => {
+  test("keeps cycles and observers apart", async () => {
+    const { elements } = await read(
+      "element,cycle,reading,observer\na,1,5,Ann\nb,1,9,Ann\na,2,6,Ann\na,1,7,Ben\n",
+    );
+    expect(elements!.map((each) => each.seconds)).toEqual([[5, 6, 7], [9]]);
+    expect(elements![0]!.taken.map(({ observer }) => observer)).toEqual(["Ann", "Ann", "Ben"]);
+    const cycles = elements![0]!.taken.map(({ cycle }) => cycle);
+    expect(new Set(cycles).size).toBe(3);
+    expect(elements![1]!.taken[0]!.cycle).toBe(cycles[0]);
+  });
+
+  test("headings may carry the unit", async () => {
+    expect(await seconds("Element;Reading (cmin)\na;50\n", { unit: null })).toEqual([[30]]);
+  });
+});
+
+describe("units", () => {
+  test("of a row win over those of the file", async () => {
+    const { elements, unit } = await read("element,unit,1\na,cmin,50\nb,,30\nc,,1 min\n", { unit: "s" });
+    expect([elements!.map((each) => each.seconds), unit]).toEqual([[[30], [30], [60]], null]);
+  });
+
+  test("4:17 is minutes and seconds under any unit", async () => {
+    expect(await seconds("element,1\na,4:17\n", { unit: "min" })).toEqual([[257]]);
+  });
+
+  test("bare numbers without a unit are refused, once for all of them", async () => {
+    expect((await read("element,1,2\na,12,4:17\nb,13,14\n", { unit: null })).faults).toEqual([
+      "2:3 error row 2, column B: bare numbers need a unit; give --unit s, min or cmin, or `unit` in the file",
+    ]);
+  });
+});
+
+describe("marks", () => {
+  test.each(["3.7a", "a3.7", "3.7 a"])("%s is left out where a is the mark", async (text) => {
+    const { elements } = await read(`element,1,2\nx,${text},.4\n`, { mark: "a" });
+    expect(elements![0]).toMatchObject({ seconds: [3.7, 0.4], marked: [true, false] });
+  });
+
+  test("a mark alone is a reading that was missed", async () => {
+    const { elements } = await read("element,1,2\nx,M,4\n", { mark: "M" });
+    expect(elements![0]).toMatchObject({ seconds: [null, 4], marked: [true, false] });
+  });
+
+  test("a letter beside a number is no part of it, and the option that takes it is named", async () => {
+    expect((await read("element,1,2\nx,.4,3.7a\n")).faults).toEqual([
+      '2:6 error row 2, column C: "3.7a" is not a time: "a" is no unit; units are s, min, h, cmin, tmu. If "a" marks a reading that does not count, give --leave-out a',
+    ]);
+  });
+});
+
+describe("every fault is told with its row and column", () => {
+  test.each<[string, string, string]>([
+    ["a reading that is none", "element,1\na,abc\n", '2:3 error row 2, column B: "abc" is not a time'],
+    ["about so much", "element,1\na,~12\n", '2:3 error row 2, column B: "~12" is not a time'],
+    ["a range", "element,1\na,12-15\n", '2:3 error row 2, column B: "12-15" is not a time'],
+    ["a negative one", "element,1\na,−5\n", '2:3 error row 2, column B: "−5" is not a time'],
+    ["no time at all", "element,1\na,0\n", '2:3 error row 2, column B: "0" is no reading'],
+    [
+      "mm:ss read as hh:mm",
+      "element,1\na,4:17:00\n",
+      '2:3 error row 2, column B: "4:17:00" is 4 h 17 min; spreadsheets make that of mm:ss',
+    ],
+    [
+      "both decimal marks",
+      "element;1;2\na;2,5;2.5\n",
+      '2:7 error row 2, column C: decimals take another mark in "2.5" than in "2,5" (row 2, column B)',
+    ],
+    [
+      "a rating far from 100 %",
+      "element,rating,1\na,40 %,5\n",
+      '2:3 error row 2, column B: "40 %" is too far from 100 %',
+    ],
+    [
+      "a rating with two readings",
+      "element,rating,1\na,11,5\n",
+      '2:3 error row 2, column B: "11" is too far from 100 %',
+    ],
+    ["a unit that is none", "element,unit,1\na,sec,5\n", '2:3 error row 2, column B: "sec" is no unit'],
+    [
+      "an element without a name",
+      "element,1\n,5\n",
+      "2:1 error row 2, column A: the element is missing in this row",
+    ],
+    ["an element twice", "element,1\na,5\na,6\n", '3:1 error row 3, column A: "a" stands here a second time'],
+    ["no readings", "element,1\na,\n", '2:1 error row 2, column A: "a" has no readings'],
+    [
+      "more cells than headings",
+      "element,1\na,5,6\n",
+      "2:5 error row 2, column C: the row has more cells than there are headings",
+    ],
+    [
+      "no column of elements",
+      "elemnt,1\na,5\n",
+      "1:1 error row 1, column A: no column is called element; nearest: element",
+    ],
+    [
+      "no column of readings",
+      "element,time\na,5\n",
+      "1:1 error row 1, column A: there is no column of readings",
+    ],
+    [
+      "both layouts",
+      "element,reading,1\na,5,6\n",
+      "1:1 error row 1, column A: there is a column reading and there are columns headed by numbers",
+    ],
+    ["a heading twice", "element,1,1\na,5,6\n", "1:11 error row 1, column C: a second column is headed 1"],
+    [
+      "a missing reading",
+      "element,reading\na,\n",
+      "2:1 error row 2, column A: the reading is missing in this row",
+    ],
+    [
+      "two tasks of an element",
+      "element,task,reading\na,x,5\na,y,6\n",
+      '3:3 error row 3, column B: "a" is a part of "x" in row 2, column A',
+    ],
+  ])("%s", async (_, text, fault) => {
+    const { elements, faults } = await read(text);
+    expect(elements).toBeUndefined();
+    expect(
+      faults.some((each) => each.startsWith(fault)),
+      faults.join("\n"),
+    ).toBe(true);
+  });
+
+  test("all of them in one run", async () => {
+    expect((await read("element,rating,1\na,9,x\nb,,0\n")).faults).toHaveLength(3);
+  });
+
+  test("a sum and a column that is not read are told and left out", async () => {
+    const { elements, faults } = await read("element,1,remark\na,5,x\nTOTAL,5,\n");
+    expect(elements!.map(({ name }) => name)).toEqual(["a"]);
+    expect(faults).toEqual([
+      '1:11 warning row 1, column C: the column "remark" is not read',
+      '3:1 warning row 3, column A: "TOTAL" is taken for a sum and left out',
+    ]);
+  });
+});
+
+describe("a workbook", () => {
+  test("has typed numbers and times of day", async () => {
+    const bytes = await writeWorkbook([
+      ["element", "rating", 1, 2],
+      ["fit", 1.1, 12.5, { value: 42 / 86_400, type: Number, format: "[mm]:ss" }],
+    ]).toBuffer();
+    const { elements } = await read(bytes);
+    expect(elements![0]).toMatchObject({ seconds: [12.5, 42] });
+  });
+
+  test("that took 4:17 for a time of day, or 3-5 for a date, is told so", async () => {
+    const bytes = await writeWorkbook([
+      ["element", 1, 2],
+      [
+        "fit",
+        { value: 15_420 / 86_400, type: Number, format: "hh:mm" },
+        { value: new Date(Date.UTC(2026, 2, 5)), type: Date, format: "d-mmm" },
+      ],
+    ]).toBuffer();
+    const { faults } = await read(bytes);
+    expect(faults[0]).toContain('row 2, column B: "4:17:00" is 4 h 17 min');
+    expect(faults[1]).toContain("row 2, column C: the spreadsheet keeps 2026-03-05 here");
+  });
+});
+
+describe("YAML", () => {
+  const yaml = (text: string, mark: string | null = null) =>
+    told(readReadingsYaml("readings.yaml", text, { unit: null, leaveOut: mark }));
+
+  test("has lists of readings, or maps with more", () => {
+    const { elements, faults } = yaml(
+      "unit: cmin\nelements:\n  fit: [50, 3.5*, 0:31]\n  wipe: {task: frame, every: 5, unit: s, rating: 90 %, readings: [12]}\n",
+      "*",
+    );
+    expect(faults).toEqual([]);
+    expect(elements!.map(({ taken: _taken, ...each }) => each)).toEqual([
+      { name: "fit", task: null, every: 1, seconds: [30, 2.1, 31], marked: [false, true, false] },
+      { name: "wipe", task: "frame", every: 5, seconds: [12], marked: [false] },
+    ]);
+  });
+
+  test("tells of every fault with its place", () => {
+    expect(yaml("unit: s\nelements:\n  fit: [5, x]\n  wipe: []\n  oil: {reading: [5]}\n").faults).toEqual([
+      expect.stringMatching(/^5:\d+ error elements, oil: no key "reading" is known here; nearest: readings/u),
+      expect.stringMatching(/^5:\d+ error elements, oil: `readings` is missing/u),
+      '3:12 error element fit: "x" is not a time: write a number and a unit (s, min, h, cmin, tmu), such as 40 s, or mm:ss',
+      "4:3 error element wipe: it has no readings",
+    ]);
+  });
+});
