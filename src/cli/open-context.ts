@@ -12,7 +12,8 @@ import { wrapForTerminal } from "./wrap-for-terminal.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
-const PIPE_WIDTH = 100;
+/** Columns of a source line that a message shows in a pipe. */
+const SOURCE_WIDTH = 100;
 const [NARROWEST, WIDEST] = [40, 200];
 
 /** What a command may see and do, on top of the streams and folder of this run. */
@@ -53,8 +54,8 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
     print: (text) => out.write(text),
     printLines: (text) => out.write(wrapForTerminal(io.stdout, text)),
     note: (text) => err.write(wrapForTerminal(io.stderr, text)),
-    width: widthOf(io.stdout),
-    noteWidth: widthOf(io.stderr),
+    width: widthOf(io.stdout, io.env, Number.POSITIVE_INFINITY),
+    noteWidth: widthOf(io.stderr, {}, SOURCE_WIDTH),
     colour: decideColour(io.env, io.stdout.isTTY === true),
     // The last column stays free: some terminals go on to the next line behind it.
     progressWidth: io.stderr.isTTY === true ? (io.stderr.columns || NARROWEST) - 1 : 0,
@@ -67,10 +68,14 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
   };
 }
 
-/** The columns of a terminal within reason; in a pipe always the same, so that the same input gives the same bytes. */
-function widthOf(stream: OutputStream): number {
-  const columns = stream.isTTY === true ? stream.columns : undefined;
-  return columns ? Math.min(Math.max(columns, NARROWEST), WIDEST) : PIPE_WIDTH;
+/** What COLUMNS asks for, or else the columns of a terminal, within reason; `ofPipe` where there is neither. */
+function widthOf(
+  { isTTY, columns }: OutputStream,
+  { COLUMNS: asked = "" }: Io["env"],
+  ofPipe: number,
+): number {
+  const wanted = /^[1-9]\d{0,8}$/u.test(asked) ? Number(asked) : isTTY === true ? columns : undefined;
+  return wanted ? Math.min(Math.max(wanted, NARROWEST), WIDEST) : ofPipe;
 }
 
 /**

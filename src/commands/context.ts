@@ -49,7 +49,7 @@ export interface Context {
   printLines(text: string): void;
   /** Everything else, to standard error; on a terminal lines that are too long for it are broken between words. */
   note(text: string): void;
-  /** Columns that a report may take. */
+  /** Columns that a report may take: those of a terminal, or what COLUMNS asks for; else a pipe has no end. */
   readonly width: number;
   /** Columns that the source lines of a file may take on standard error. */
   readonly noteWidth: number;

@@ -18,7 +18,7 @@ export interface Run {
   readonly env?: Readonly<Record<string, string>>;
   /** Standard input; empty unless given. */
   readonly stdin?: string | Uint8Array | Readable;
-  /** Columns of the terminal behind standard output and error; a pipe unless given. */
+  /** Columns of the terminal behind standard output and error; unless given a pipe, with COLUMNS of 100 unless `env` says another. */
   readonly terminal?: number;
   /** Milliseconds; a clock that stands still unless given, so that no progress line depends on how fast the machine is. */
   readonly now?: () => number;
@@ -65,7 +65,7 @@ function openIo(run: Run, folder: string, stdout: Io["stdout"], stderr: Io["stde
   const { stdin = "" } = run;
   return {
     args: run.args,
-    env: run.env ?? {},
+    env: run.terminal === undefined ? { COLUMNS: "100", ...run.env } : (run.env ?? {}),
     folder,
     stdin: stdin instanceof Readable ? stdin : Readable.from([Buffer.from(stdin)]),
     stdout,

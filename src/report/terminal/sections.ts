@@ -14,7 +14,8 @@ const NAMED = 6;
 /** Lines of text longer than this are hard to read, however wide the terminal. */
 const LONGEST_LINE = 110;
 
-const textWidth = (look: Look): number => Math.min(Math.max(24, look.width), LONGEST_LINE);
+const textWidth = ({ width }: Look): number =>
+  Number.isFinite(width) ? Math.min(Math.max(24, width), LONGEST_LINE) : width;
 
 /** A part of a report under its heading; nothing where the part is empty. */
 export function headed(heading: string, body: string, look: Look): string {
@@ -64,5 +65,6 @@ export function titleText(line: Line, look: Look): string {
   const gap = look.width - stringWidth(name) - stringWidth(demand);
   const title = paintFor(look).strong(name);
   if (demand === "") return `${title}\n`;
+  if (!Number.isFinite(gap)) return `${title}  ${demand}\n`;
   return gap >= 2 ? `${title}${" ".repeat(gap)}${demand}\n` : `${title}\n${demand}\n`;
 }

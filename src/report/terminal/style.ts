@@ -1,6 +1,6 @@
 import { Chalk } from "chalk";
 
-/** How a text is to look: the columns it may take and whether colour may be added. */
+/** How a text is to look: the columns it may take, endless in a pipe, and whether colour may be added. */
 export interface Look {
   readonly width: number;
   readonly colour: boolean;

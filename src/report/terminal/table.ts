@@ -1,4 +1,5 @@
 import stringWidth from "string-width";
+import { drawCells, GAP, INDENT } from "./draw-cells.js";
 import { wrapText } from "./wrap-text.js";
 
 export interface Column {
@@ -12,13 +13,11 @@ export interface Column {
   readonly givesWay?: boolean;
 }
 
-/** Spaces before a table and between its columns. */
-const [INDENT, GAP] = ["  ", "  "];
 /** A wrapping column never gets narrower than this, however narrow the terminal, unless it says so. */
 const NARROWEST = 16;
 
 /**
- * A table without lines, for a width in columns. Cells are plain text; `paint` may colour a finished cell line without
+ * A table without borders, for a width in columns, endless in a pipe. Cells are plain text; `paint` may colour a finished cell line without
  * changing its width. Nothing is cut off: what does not fit wraps.
  */
 export function formatTable(
@@ -28,56 +27,45 @@ export function formatTable(
   paint: (text: string, row: number, column: number) => string = (text) => text,
 ): string {
   const heads = columns.some((column) => column.head !== "") ? [columns.map((column) => column.head)] : [];
-  const cells = wrapRows(columns, [...heads, ...rows], width);
-  const widths = columns.map((_, at) =>
-    Math.max(0, ...cells.flatMap((row) => row[at]!.map((line) => stringWidth(line)))),
+  const cells = [...heads, ...rows].map((row) => columns.map((_, column) => row[column] ?? ""));
+  const most = columnWidths(columns, cells, width);
+  const wrapped = cells.map((row) => row.map((text, column) => wrapText(text, most[column]!)));
+  const drawn = columns.map(({ align = "left" }, column) => ({
+    align,
+    width: Math.max(0, ...wrapped.flatMap((row) => row[column]!.map((line) => stringWidth(line)))),
+  }));
+  const painted = wrapped.map((row, number) =>
+    row.map((lines, column) =>
+      lines.map((text) => (text === "" ? "" : paint(text, number - heads.length, column))).join("\n"),
+    ),
   );
-  return cells
-    .flatMap((row, number) => {
-      const height = Math.max(...row.map((lines) => lines.length));
-      return Array.from({ length: height }, (_, at) => {
-        const painted = row.map((lines, column) => {
-          const text = lines[at] ?? "";
-          const space = " ".repeat(widths[column]! - stringWidth(text));
-          const shown = text === "" ? "" : paint(text, number - heads.length, column);
-          return columns[column]!.align === "right" ? space + shown : shown + space;
-        });
-        return `${INDENT}${painted.join(GAP).trimEnd()}\n`;
-      });
-    })
+  return drawCells(drawn, painted)
+    .map((line) => `${line}\n`)
     .join("");
 }
 
-function wrapRows(
+/**
+ * The columns that a line of each column may take: what its cells take, but for one that gives way to the others and one that wraps in
+ * the room that all of them leave. Both keep a few.
+ */
+function columnWidths(
   columns: readonly Column[],
-  rows: readonly (readonly string[])[],
+  cells: readonly (readonly string[])[],
   width: number,
-): string[][][] {
-  const widest = widthsOf(columns, rows, width);
-  const fixed = columns.reduce((sum, column, at) => sum + (column.wraps ? 0 : widest[at]!), 0);
-  const room = width - INDENT.length - GAP.length * (columns.length - 1) - fixed;
-  return rows.map((row) =>
-    columns.map((column, at) => {
-      const text = row[at] ?? "";
-      if (column.wraps) return wrapText(text, Math.max(column.narrowest ?? NARROWEST, room));
-      const isTooWide = column.givesWay === true && stringWidth(text) > widest[at]!;
-      return isTooWide ? wrapText(text, widest[at]!) : [text];
-    }),
-  );
-}
-
-/** The columns that each column takes; one that gives way has what the others leave it, though never less than a few. */
-function widthsOf(columns: readonly Column[], rows: readonly (readonly string[])[], width: number): number[] {
-  const widest = columns.map((_, at) => Math.max(0, ...rows.map((row) => stringWidth(row[at] ?? ""))));
-  const least = columns.map(({ wraps, narrowest }, at) =>
-    wraps ? Math.min(widest[at]!, narrowest ?? NARROWEST) : widest[at]!,
-  );
-  const total =
-    INDENT.length + GAP.length * (columns.length - 1) + least.reduce((sum, each) => sum + each, 0);
+): number[] {
+  const widest = columns.map((_, at) => Math.max(0, ...cells.map((row) => stringWidth(row[at]!))));
+  const leastOf = ({ wraps, narrowest = NARROWEST }: Column, at: number) =>
+    wraps ? Math.min(widest[at]!, narrowest) : widest[at]!;
+  let room = width - INDENT.length - GAP.length * (columns.length - 1);
+  const missing = columns.reduce((sum, column, at) => sum + leastOf(column, at), -room);
   const given = columns.findIndex(({ givesWay }) => givesWay === true);
-  if (given < 0 || total <= width) return widest;
-  const left = Math.max(Math.min(LEAST_GIVEN, widest[given]!), widest[given]! - (total - width));
-  return widest.map((each, at) => (at === given ? left : each));
+  const kept = widest.map((each, at) =>
+    at === given && missing > 0 ? Math.max(Math.min(LEAST_GIVEN, each), each - missing) : each,
+  );
+  for (const [at, { wraps }] of columns.entries()) if (!wraps) room -= kept[at]!;
+  return columns.map(({ wraps, narrowest = NARROWEST }, at) =>
+    wraps ? Math.max(narrowest, room) : kept[at]!,
+  );
 }
 
 /** What a column that gives way keeps. */

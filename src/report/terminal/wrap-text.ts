@@ -1,22 +1,15 @@
 import stringWidth from "string-width";
+import { fillLines } from "./draw-cells.js";
 
 /** Spaces, but for those between a number and its unit. */
 const BREAKS = /(?<!\d) | (?!(?:%|s|min|h|cmin|tmu)(?![\w]))/u;
 
 /** Breaks a text at spaces so that no line is wider than `width` columns; a longer word is broken, never cut off. */
 export function wrapText(text: string, width: number): string[] {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(BREAKS).flatMap((each) => breakWord(each, width))) {
-    const longer = line === "" ? word : `${line} ${word}`;
-    if (line !== "" && stringWidth(longer) > width) {
-      lines.push(line);
-      line = word;
-    } else {
-      line = longer;
-    }
-  }
-  return [...lines, line];
+  if (stringWidth(text) <= width) return [text];
+  const words = text.split(BREAKS).map((word) => breakWord(word, width).join("\n"));
+  // No character takes more than two columns.
+  return fillLines(words.join(" "), Math.max(2, width));
 }
 
 const letters = new Intl.Segmenter("en", { granularity: "grapheme" });

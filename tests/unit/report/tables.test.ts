@@ -39,7 +39,65 @@ describe("a table", () => {
   });
 });
 
+describe("a table of many rows", () => {
+  it("has the same columns from the first row to the last", () => {
+    const rows = Array.from({ length: 1_000 }, (_, at) => [
+      `S${at + 1}`,
+      at === 700 ? "東京" : "-",
+      `${at} s`,
+    ]);
+    const text = formatTable([{ head: "id" }, { head: "name" }, { head: "time", align: "right" }], rows, 80);
+    const lines = text.trimEnd().split("\n");
+    expect(lines).toHaveLength(1_001);
+    expect(new Set(lines.map((line) => stringWidth(line)))).toEqual(new Set([20]));
+    expect(lines[701]).toBe("  S701   東京  700 s");
+  });
+});
+
+describe("in a pipe", () => {
+  const files = {
+    "line.yaml":
+      "line: x\nunit: s\ntasks: {lay-the-first-of-all-the-wires: 10, lay-the-second-of-all-the-wires: 10, fit-the-cover-over-all-of-them: 10, a: {time: 5, caution: mind the gap}}\n",
+  };
+  const report = async (env: Record<string, string>, terminal?: number) => {
+    const args = ["balance", "line.yaml", "--cycle", "60 s"];
+    const run = await runLinepoise({ args, files, env, ...(terminal === undefined ? {} : { terminal }) });
+    return run.stdout;
+  };
+  const longest = (text: string) => Math.max(...text.split("\n").map((row) => stringWidth(row)));
+
+  it("nothing is broken: tables have their full width, and a paragraph is a line", async () => {
+    const text = await report({ COLUMNS: "" });
+    expect(text).toMatch(
+      /^ {2}S1 .* fit-the-cover-over-all-of-them, lay-the-first-of-all-the-wires, lay-the-second-of-all-the-wires, a .* 35 s/mu,
+    );
+    expect(text).toMatch(/^ {2}A balanced .*\.$/mu);
+    expect(longest(text)).toBeGreaterThan(200);
+  });
+
+  it("COLUMNS asks for a width, as on a terminal of so many, and before what the terminal says", async () => {
+    const text = await report({ COLUMNS: "72" });
+    expect(longest(text)).toBeLessThanOrEqual(72);
+    expect(await report({ NO_COLOR: "1" }, 72)).toBe(text);
+    expect(await report({ NO_COLOR: "1", COLUMNS: "72" }, 120)).toBe(text);
+  });
+
+  it("COLUMNS that is no number of columns asks for nothing", async () => {
+    const text = await report({ COLUMNS: "" });
+    for (const asked of ["0", "-80", "wide", "8e1", "72.5"])
+      expect(await report({ COLUMNS: asked })).toBe(text);
+  });
+});
+
 describe("wrapping", () => {
+  it("keeps a number with its unit, spaces in front, and words of any script whole", () => {
+    expect(wrapText("takes 12 s of 60 s", 10)).toEqual(["takes 12 s", "of 60 s"]);
+    expect(wrapText("takes 12 s or so", 8)).toEqual(["takes", "12 s or", "so"]);
+    expect(wrapText("  one two three", 8)).toEqual(["  one", "two", "three"]);
+    expect(wrapText("東京 ライト 👩‍🔧 कि", 9)).toEqual(["東京", "ライト 👩‍🔧", "कि"]);
+    expect(wrapText("東", 1)).toEqual(["東"]);
+  });
+
   it("breaks a word only where it is wider than the line", () => {
     expect(wrapText("one two three", 8)).toEqual(["one two", "three"]);
     expect(wrapText("unbreakable", 4)).toEqual(["unbr", "eaka", "ble"]);
