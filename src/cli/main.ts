@@ -4,10 +4,9 @@ import { InterruptedError, type Register, UnfinishedError, UsageError } from "..
 import { EXIT_STATUS, type ExitStatus } from "../commands/exit-status.js";
 import { visibleText } from "../findings/visible-text.js";
 import type { Io } from "./io.js";
-import { openContext } from "./open-context.js";
+import { openContext, type Wrap } from "./open-context.js";
 import { Outlet } from "./outlet.js";
 import { loadCommands, readCommandLine } from "./program.js";
-import { wrapForTerminal } from "./wrap-for-terminal.js";
 
 export { processIo } from "./io.js";
 
@@ -36,7 +35,8 @@ async function run(
   interrupt: AbortSignal,
   load: LoadCommands,
 ): Promise<ExitStatus> {
-  const context = openContext(io, out, err, interrupt);
+  const wrap = await loadWrap(io);
+  const context = openContext(io, out, err, interrupt, wrap);
   try {
     const { width, print, note } = context;
     const commands = await load(io.args);
@@ -44,9 +44,15 @@ async function run(
     return perform === null ? EXIT_STATUS.fine : await perform(context);
   } catch (error) {
     const { text, status } = tell(error, io.env);
-    err.write(wrapForTerminal(io.stderr, text));
+    err.write(wrap(io.stderr, text));
     return status;
   }
+}
+
+/** Loaded only where there is a terminal: in a pipe nothing is broken. */
+async function loadWrap({ stdout, stderr }: Io): Promise<Wrap> {
+  if (stdout.isTTY !== true && stderr.isTTY !== true) return (_, text) => text;
+  return (await import("./wrap-for-terminal.js")).wrapForTerminal;
 }
 
 function readVersion(): string {

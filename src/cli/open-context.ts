@@ -8,16 +8,18 @@ import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
 import { readFileBytes, readStandardInput, readTextFile } from "./read-files.js";
 import { openRevisions } from "./read-revision.js";
-import { wrapForTerminal } from "./wrap-for-terminal.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
-/** Columns of a source line that a message shows in a pipe. */
-const SOURCE_WIDTH = 100;
+/** Columns of a terminal that does not say how many it has, and of a source line that a message shows in a pipe. */
+const USUAL_WIDTH = 100;
 const [NARROWEST, WIDEST] = [40, 200];
 
+/** Breaks the long lines of a text for a stream. */
+export type Wrap = (stream: OutputStream, text: string) => string;
+
 /** What a command may see and do, on top of the streams and folder of this run. */
-export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal): Context {
+export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal, wrap: Wrap): Context {
   const { threads } = io;
   const taken = new Set<"input" | "output">();
   const takeDash = (stream: "input" | "output"): void => {
@@ -52,10 +54,10 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
         .split(sep)
         .join("/"),
     print: (text) => out.write(text),
-    printLines: (text) => out.write(wrapForTerminal(io.stdout, text)),
-    note: (text) => err.write(wrapForTerminal(io.stderr, text)),
+    printLines: (text) => out.write(wrap(io.stdout, text)),
+    note: (text) => err.write(wrap(io.stderr, text)),
     width: widthOf(io.stdout, io.env, Number.POSITIVE_INFINITY),
-    noteWidth: widthOf(io.stderr, {}, SOURCE_WIDTH),
+    noteWidth: widthOf(io.stderr, {}, USUAL_WIDTH),
     colour: decideColour(io.env, io.stdout.isTTY === true),
     // The last column stays free: some terminals go on to the next line behind it.
     progressWidth: io.stderr.isTTY === true ? (io.stderr.columns || NARROWEST) - 1 : 0,
@@ -74,8 +76,9 @@ function widthOf(
   { COLUMNS: asked = "" }: Io["env"],
   ofPipe: number,
 ): number {
-  const wanted = /^[1-9]\d{0,8}$/u.test(asked) ? Number(asked) : isTTY === true ? columns : undefined;
-  return wanted ? Math.min(Math.max(wanted, NARROWEST), WIDEST) : ofPipe;
+  const ofTerminal = isTTY === true ? columns || USUAL_WIDTH : null;
+  const wanted = /^[1-9]\d{0,8}$/u.test(asked) ? Number(asked) : ofTerminal;
+  return wanted === null ? ofPipe : Math.min(Math.max(wanted, NARROWEST), WIDEST);
 }
 
 /**

@@ -1,5 +1,4 @@
-import { createRequire } from "node:module";
-import type CliTable from "cli-table3";
+import CliTable from "cli-table3";
 import stringWidth from "string-width";
 
 /** Spaces before a table and between its columns. */
@@ -10,37 +9,46 @@ export interface DrawnColumn {
   readonly align: "left" | "right";
 }
 
-/** The lines of rows of cells in columns of given widths; a cell has the lines that its text has, none of them wider than its column. */
-export function drawCells(columns: readonly DrawnColumn[], rows: readonly (readonly string[])[]): string[] {
-  const lines: string[] = [];
-  for (let from = 0; from < rows.length; from += AT_ONCE) {
-    const table = newTable({
-      colWidths: columns.map(({ width }) => width),
-      colAligns: columns.map(({ align }) => align),
-    });
+/** Lines of cells in columns of given widths; no cell is wider than its column. */
+export function drawCells(columns: readonly DrawnColumn[], lines: readonly (readonly string[])[]): string[] {
+  const colWidths = columns.map(({ width }) => width);
+  const colAligns = columns.map(({ align }) => align);
+  return inParts(lines).flatMap((part) => {
     const standIns = new StandIns();
-    table.push(...rows.slice(from, from + AT_ONCE).map((row) => row.map((cell) => standIns.put(cell))));
-    lines.push(...standIns.takeBack(table.toString()).split("\n"));
+    const cells = part.map((line) => line.map((cell) => standIns.put(cell)));
+    return standIns.takeBack(draw(cells, { colWidths, colAligns }));
+  });
+}
+
+/** Words put into lines of so many columns; each of them must fit one. A word may have spaces of its own. */
+export function fillLines(words: readonly string[], width: number): string[] {
+  const lines: string[] = [];
+  for (const part of inParts(words)) {
+    const standIns = new StandIns();
+    const begun = lines.splice(-1);
+    const text = [...begun, ...part].map((word) => standIns.put(word).replaceAll(" ", HELD)).join(" ");
+    lines.push(...standIns.takeBack(draw([[text]], { colWidths: [width], chars: NO_CHARS, wordWrap: true })));
   }
-  return lines.map((line) => line.trimEnd());
+  return lines;
 }
 
-/** A text broken at spaces into lines of so many columns; every word of it must fit one. Breaks that it has already stay. */
-export function fillLines(text: string, width: number): string[] {
-  const table = newTable({ colWidths: [width], chars: NO_CHARS, wordWrap: true });
-  const standIns = new StandIns();
-  table.push([standIns.put(text).replaceAll(HELD_SPACES, (spaces) => HELD.repeat(spaces.length))]);
-  return standIns
-    .takeBack(table.toString())
-    .split("\n")
-    .map((line) => line.trimEnd());
+/** What is drawn at once: it takes the square of that. */
+function inParts<Each>(all: readonly Each[]): Each[][] {
+  const parts = Math.ceil(all.length / AT_ONCE);
+  return Array.from({ length: parts }, (_, part) => all.slice(part * AT_ONCE, (part + 1) * AT_ONCE));
 }
 
-/** Between a number and its unit, and at the start of a line. */
-const HELD_SPACES = /(?<=\d) (?=(?:%|s|min|h|cmin|tmu)(?!\w))|^ +/gmu;
-
-/** Rows that are laid out together: it takes the square of their number. */
 const AT_ONCE = 50;
+
+function draw(lines: string[][], options: CliTable.TableConstructorOptions): string {
+  const table = new CliTable({
+    chars: { ...NO_CHARS, left: INDENT, middle: GAP },
+    style: { "padding-left": 0, "padding-right": 0, head: [], border: [] },
+    ...options,
+  });
+  table.push(...lines);
+  return table.toString();
+}
 
 const NO_CHARS = Object.fromEntries(
   [
@@ -48,18 +56,6 @@ const NO_CHARS = Object.fromEntries(
     ...["left", "left-mid", "mid", "mid-mid", "right", "right-mid", "middle"],
   ].map((name) => [name, ""]),
 );
-
-/** The package is loaded where something is drawn, and not before: the program is to start fast. */
-let loaded: typeof CliTable | null = null;
-
-function newTable(options: CliTable.TableConstructorOptions): CliTable.Table {
-  loaded ??= createRequire(import.meta.url)("cli-table3") as typeof CliTable;
-  return new loaded({
-    chars: { ...NO_CHARS, left: INDENT, middle: GAP },
-    style: { "padding-left": 0, "padding-right": 0, head: [], border: [] },
-    ...options,
-  });
-}
 
 const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
 
@@ -82,36 +78,37 @@ class StandIns {
       }
       // What takes no column goes with the next that does.
       waiting += segment;
-      const width = stringWidth(waiting);
-      if (width === 0) continue;
-      done += this.standFor(waiting, width);
+      const standIn = this.known.get(waiting) ?? this.standFor(waiting, stringWidth(waiting));
+      if (standIn === "") continue;
+      done += standIn;
       waiting = "";
     }
     return done + waiting;
   }
 
-  takeBack(text: string): string {
-    return text
-      .replaceAll(HELD, " ")
-      .replaceAll(/[\u{F0000}-\u{FFFFD}]/gu, (each) => this.texts.get(each) ?? "");
+  /** The lines of what was drawn, with nothing behind them. */
+  takeBack(drawn: string): string[] {
+    const text = drawn.replaceAll(HELD, " ").replaceAll(PRIVATE, (each) => this.texts.get(each) ?? "");
+    return text.split("\n").map((line) => line.trimEnd());
   }
 
   private standFor(text: string, width: number): string {
-    let standIn = this.known.get(text);
-    if (standIn === undefined) {
-      const first = String.fromCodePoint(FIRST + this.known.size);
-      standIn = first + FURTHER.repeat(width - 1);
-      this.known.set(text, standIn);
-      this.texts.set(first, text);
-    }
+    if (width === 0) return "";
+    // While one is as long as it is wide, it is drawn faster.
+    const number = this.known.size;
+    const first = String.fromCodePoint(number < MOST_SHORT ? FIRST + number : FIRST_LONG + number);
+    const standIn = first + FURTHER.repeat(width - 1);
+    this.known.set(text, standIn);
+    this.texts.set(first, text);
     return standIn;
   }
 }
 
 /** Colour codes as well. */
 // biome-ignore lint/suspicious/noControlCharactersInRegex: it begins a colour code
-const PLAIN = /^[\n\u001b\x20-\x7e]*$/u;
-const FIRST = 0xf0001;
-const FURTHER = "\u{F0000}";
-/** A space at which no line ends. */
-const HELD = "\u{FFFFD}";
+const PLAIN = /^[\u001b\x20-\x7e]*$/u;
+const PRIVATE = /[\u{E000}-\u{F8FF}\u{F0000}-\u{FFFFD}]/gu;
+/** A space at which no line ends, and what stands for the second column of a character. */
+const [HELD, FURTHER] = ["\u{E000}", "\u{E001}"];
+const [FIRST, FIRST_LONG] = [0xe002, 0xf0000];
+const MOST_SHORT = 6_000;

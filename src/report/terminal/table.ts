@@ -34,12 +34,16 @@ export function formatTable(
     align,
     width: Math.max(0, ...wrapped.flatMap((row) => row[column]!.map((line) => stringWidth(line)))),
   }));
-  const painted = wrapped.map((row, number) =>
-    row.map((lines, column) =>
-      lines.map((text) => (text === "" ? "" : paint(text, number - heads.length, column))).join("\n"),
-    ),
-  );
-  return drawCells(drawn, painted)
+  const lines = wrapped.flatMap((row, number) => {
+    const height = Math.max(...row.map((cell) => cell.length));
+    return Array.from({ length: height }, (_, at) =>
+      row.map((cell, column) => {
+        const text = cell[at] ?? "";
+        return text === "" ? "" : paint(text, number - heads.length, column);
+      }),
+    );
+  });
+  return drawCells(drawn, lines)
     .map((line) => `${line}\n`)
     .join("");
 }

@@ -7,9 +7,12 @@ const BREAKS = /(?<!\d) | (?!(?:%|s|min|h|cmin|tmu)(?![\w]))/u;
 /** Breaks a text at spaces so that no line is wider than `width` columns; a longer word is broken, never cut off. */
 export function wrapText(text: string, width: number): string[] {
   if (stringWidth(text) <= width) return [text];
-  const words = text.split(BREAKS).map((word) => breakWord(word, width).join("\n"));
+  const words = text.trimStart().split(BREAKS);
   // No character takes more than two columns.
-  return fillLines(words.join(" "), Math.max(2, width));
+  return fillLines(
+    words.flatMap((word) => breakWord(word, width)),
+    Math.max(2, width),
+  );
 }
 
 const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
@@ -18,17 +21,19 @@ const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
 function breakWord(word: string, width: number): string[] {
   if (stringWidth(word) <= width) return [word];
   const parts: string[] = [];
-  let part = "";
-  const add = (piece: string) => {
-    if (part !== "" && stringWidth(part + piece) > width) {
+  let [part, taken] = ["", 0];
+  const add = (piece: string, columns: number) => {
+    if (part !== "" && taken + columns > width) {
       parts.push(part);
-      part = "";
+      [part, taken] = ["", 0];
     }
     part += piece;
+    taken += columns;
   };
   for (const piece of word.split(JOINTS)) {
-    if (stringWidth(piece) <= width) add(piece);
-    else for (const { segment } of letters.segment(piece)) add(segment);
+    const columns = stringWidth(piece);
+    if (columns <= width) add(piece, columns);
+    else for (const { segment } of letters.segment(piece)) add(segment, stringWidth(segment));
   }
   return [...parts, part];
 }

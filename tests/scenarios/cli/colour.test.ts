@@ -38,13 +38,23 @@ test.each([
   expect(await coloured(env, 80)).toBe(expected);
 });
 
-test("reports take the width of the terminal within reason, and 100 columns in a pipe", async () => {
+test("reports take the width of the terminal or of COLUMNS within reason, and have no end in a pipe", async () => {
   const widths: number[] = [];
-  for (const terminal of [{}, { terminal: 80 }, { terminal: 10 }, { terminal: 300 }, { terminal: 0 }]) {
-    await runProbe({ args: ["balance", "x"], ...terminal }, async (context) => {
+  const asks = (COLUMNS: string) => ({ env: { COLUMNS } });
+  const runs = [
+    { terminal: 80 },
+    { terminal: 10 },
+    { terminal: 300 },
+    { terminal: 0 },
+    asks("80"),
+    asks("10"),
+    asks(""),
+  ];
+  for (const run of runs) {
+    await runProbe({ args: ["balance", "x"], ...run }, async (context) => {
       widths.push(context.width);
       return undefined;
     });
   }
-  expect(widths).toEqual([100, 80, 40, 200, 100]);
+  expect(widths).toEqual([80, 40, 200, 100, 80, 40, Number.POSITIVE_INFINITY]);
 });

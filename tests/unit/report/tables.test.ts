@@ -54,6 +54,20 @@ describe("a table of many rows", () => {
   });
 });
 
+describe("a table of a script with thousands of characters", () => {
+  it("shows each of them in its two columns", () => {
+    const rows = Array.from({ length: 130 }, (_, row) =>
+      [0, 1].map((column) =>
+        Array.from({ length: 50 }, (_each, at) =>
+          String.fromCodePoint(0x4e00 + (row * 2 + column) * 50 + at),
+        ).join(""),
+      ),
+    );
+    const text = formatTable([{ head: "" }, { head: "" }], rows, 300);
+    expect(text).toBe(rows.map((row) => `  ${row.join("  ")}\n`).join(""));
+  });
+});
+
 describe("in a pipe", () => {
   const files = {
     "line.yaml":
@@ -90,18 +104,31 @@ describe("in a pipe", () => {
 });
 
 describe("wrapping", () => {
-  it("keeps a number with its unit, spaces in front, and words of any script whole", () => {
+  it("keeps a number with its unit, and words of any script whole", () => {
     expect(wrapText("takes 12 s of 60 s", 10)).toEqual(["takes 12 s", "of 60 s"]);
     expect(wrapText("takes 12 s or so", 8)).toEqual(["takes", "12 s or", "so"]);
-    expect(wrapText("  one two three", 8)).toEqual(["  one", "two", "three"]);
+    expect(wrapText("one  two three", 8)).toEqual(["one  two", "three"]);
     expect(wrapText("東京 ライト 👩‍🔧 कि", 9)).toEqual(["東京", "ライト 👩‍🔧", "कि"]);
     expect(wrapText("東", 1)).toEqual(["東"]);
   });
 
-  it("breaks a word only where it is wider than the line", () => {
-    expect(wrapText("one two three", 8)).toEqual(["one two", "three"]);
-    expect(wrapText("unbreakable", 4)).toEqual(["unbr", "eaka", "ble"]);
-    expect(wrapText("東京東京", 4)).toEqual(["東京", "東京"]);
+  it("fills each line as far as words fit, however many there are", () => {
+    const words = Array.from(
+      { length: 5_000 },
+      (_, at) => "wörter".repeat((at * 7) % 3).slice(at % 5) || "x",
+    );
+    let [lines, line] = [[] as string[], ""];
+    for (const word of words) {
+      if (line !== "" && line.length + 1 + word.length > 30) [lines, line] = [[...lines, line], word];
+      else line = line === "" ? word : `${line} ${word}`;
+    }
+    expect(wrapText(words.join(" "), 30)).toEqual([...lines, line]);
+  });
+
+  it("takes twenty thousand characters without a blank", () => {
+    const lines = wrapText("e".repeat(20_000), 80);
+    expect(lines).toHaveLength(250);
+    expect(lines.join("")).toBe("e".repeat(20_000));
   });
 });
 
