@@ -20,12 +20,17 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
   { name: "new", load: async () => (await import("../commands/new.js")).registerNew },
   { name: "schema", load: async () => (await import("../commands/schema.js")).registerSchema },
+  { name: "completion", load: async () => (await import("../commands/completion.js")).registerCompletion },
+  { name: "help", load: async () => (await import("../commands/help.js")).registerHelp },
 ];
+
+/** Commands that speak of the others. */
+const OF_ALL: ReadonlySet<string | undefined> = new Set(["completion", "help"]);
 
 /** The commands that this command line needs: the one it names, none for the version, all for the help and for wrong names. */
 export function loadCommands([word]: readonly string[]): Promise<Register[]> {
   if (word === "--version" || word === "-V") return Promise.resolve([]);
-  const named = COMMANDS.filter(({ name }) => name === word);
+  const named = OF_ALL.has(word) ? [] : COMMANDS.filter(({ name }) => name === word);
   return Promise.all((named.length > 0 ? named : COMMANDS).map((each) => each.load()));
 }
 
@@ -74,7 +79,6 @@ function configure(program: Command, parts: ProgramParts): Command {
     .description("Balances assembly lines from plain text files.")
     .version(parts.version, "-V, --version", "print the version")
     .helpOption("-h, --help", "print help for a command")
-    .helpCommand("help [command]", "print help for a command")
     .addHelpText("after", NOTES)
     .exitOverride()
     .configureOutput({

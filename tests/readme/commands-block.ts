@@ -16,7 +16,7 @@ export function commandTable(name: string): string {
   const rows = [
     ...command.registeredArguments.map((each) => [
       nameOf(each),
-      meaningOf(each.description, each.defaultValue),
+      meaningOf([each.description, each.argChoices?.join(", ") ?? []].flat().join(": "), each.defaultValue),
     ]),
     ...command.options.map((each) => [
       each.flags,

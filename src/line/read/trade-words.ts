@@ -101,6 +101,10 @@ const fold = (word: string): string =>
 export function tradeWords(word: string, known: readonly string[]): string {
   const keys = keysOfTrade(word).filter((key) => known.includes(key));
   if (keys.length === 0) return "";
-  const advice = keys.flatMap((key) => ADVICE[`${key}: ${fold(word)}`] ?? []);
-  return `; write ${keys.map((key) => `\`${key}\``).join(" or ")}${advice.map((each) => `: ${each}`).join("")}`;
+  const advice = tradeAdvice(word, keys).map((each) => `: ${each}`);
+  return `; write ${keys.map((key) => `\`${key}\``).join(" or ")}${advice.join("")}`;
 }
+
+/** What else is to be known of a word where it is not quite what these keys say. */
+export const tradeAdvice = (word: string, keys: readonly string[]): string[] =>
+  keys.flatMap((key) => ADVICE[`${key}: ${fold(word)}`] ?? []);

@@ -1,0 +1,50 @@
+import { nearestWords } from "../findings/nearest.js";
+import { type LineFileKey, lineFileKeys } from "../line/line-file.js";
+import { keysOfTrade, tradeAdvice } from "../line/read/trade-words.js";
+import { keyText } from "../report/terminal/key-text.js";
+import { quoted } from "../time/quoted.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { EXIT_STATUS } from "./exit-status.js";
+
+export const registerHelp: Register = (program, act) => {
+  program
+    .command("help")
+    .description("print help for a command, or what a key of the line file means")
+    .argument("[name]", "a command or a key, such as after; a word of the trade leads to its key")
+    .action((name: string | undefined) => {
+      if (name === undefined) program.help();
+      const command = program.commands.find((each) => each.name() === name);
+      if (command !== undefined) command.help();
+      const commands = program.commands.map((each) => each.name());
+      act(async (context) => {
+        context.print(explainKey(name!, commands, context));
+        return EXIT_STATUS.fine;
+      });
+    });
+};
+
+/** What a key means, by its own name, by the keys that lead there, or by a word of the trade. Throws a UsageError where it is none. */
+function explainKey(name: string, commands: readonly string[], { width }: Context): string {
+  const keys = lineFileKeys();
+  const asked = name.trim().toLowerCase();
+  const own = keys.filter(({ key }) => key.toLowerCase() === asked || lastOf(key) === asked);
+  if (own.length > 0) return keyText(once(own), keys, null, width);
+  const meant = keysOfTrade(name);
+  const found = keys.filter(({ key }) => meant.includes(lastOf(key)) && !key.startsWith("options."));
+  if (found.length > 0)
+    return keyText(once(found), keys, { word: name, advice: tradeAdvice(name, meant) }, width);
+  const known = new Set([...commands, ...keys.map(({ key }) => lastOf(key))]);
+  throw new UsageError(
+    `no command and no key of the line file is called ${quoted(name)}${nearestWords(name, known)}`,
+  );
+}
+
+const lastOf = (key: string): string => key.split(".").at(-1)!.toLowerCase();
+
+/** A key that stands at several places with one meaning is told at the first. */
+function once(keys: readonly LineFileKey[]): LineFileKey[] {
+  return keys.filter(
+    ({ key, meaning }, at) =>
+      keys.findIndex((each) => lastOf(each.key) === lastOf(key) && each.meaning === meaning) === at,
+  );
+}
