@@ -2,7 +2,7 @@
  * Words of the trade, and of many a spreadsheet, for what a key of ours says, by that key. A word may stand for several keys; those
  * that are known where it was written are told.
  */
-const WORDS: Readonly<Record<string, string>> = {
+export const TRADE_WORDS: Readonly<Record<string, string>> = {
   line: "name title product line-name",
   unit: "units time-unit",
   demand:
@@ -85,7 +85,7 @@ function sameAdvice(key: string, words: string, advice: string): Record<string, 
 }
 
 const keysOfWord = new Map<string, string[]>();
-for (const [key, words] of Object.entries(WORDS))
+for (const [key, words] of Object.entries(TRADE_WORDS))
   for (const word of words.split(" ")) keysOfWord.set(word, [...(keysOfWord.get(word) ?? []), key]);
 
 /** The keys of ours that a word of the trade may stand for, however it is spaced and capitalised. */
