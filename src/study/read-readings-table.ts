@@ -28,6 +28,7 @@ export function readReadingsTable(table: Table, options: ReadingsOptions): Readi
     elements,
     unit: reader.unitOfAll,
     decimalMark: reader.decimals.mark,
+    table: table.understood,
     layout: reader.isRowAReading ? ("row a reading" as const) : ("row an element" as const),
   };
   return { readings, findings, source: table.source };

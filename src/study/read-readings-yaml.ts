@@ -95,7 +95,14 @@ export function readReadingsYaml(file: string, content: string, options: Reading
   if (hasErrors(all)) return { readings: null, findings: all, source: content };
   const [unit = null] = units;
   return {
-    readings: { file, elements, unit: units.size === 1 ? unit : null, decimalMark: null, layout: "YAML" },
+    readings: {
+      file,
+      elements,
+      unit: units.size === 1 ? unit : null,
+      decimalMark: null,
+      table: null,
+      layout: "YAML",
+    },
     findings: all,
     source: content,
   };

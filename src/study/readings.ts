@@ -1,4 +1,5 @@
 import type { Finding, Place } from "../findings/finding.js";
+import type { Understood } from "../table/table.js";
 import type { TimeUnit } from "../time/duration.js";
 import type { Ratio } from "../time/ratio.js";
 import type { Micros } from "../time/units.js";
@@ -39,6 +40,8 @@ export interface Readings {
   /** What bare numbers are in, where one unit is given for all. */
   readonly unit: TimeUnit | null;
   readonly decimalMark: "," | "." | null;
+  /** What was understood of the table; null for YAML. */
+  readonly table: Understood | null;
   /** How the file is laid out. */
   readonly layout: "row an element" | "row a reading" | "YAML";
 }

@@ -58,7 +58,7 @@ export interface NeededReadings {
 /** A time study: facts only. */
 export interface Study {
   readonly file: string;
-  readonly read: Pick<Readings, "unit" | "decimalMark" | "layout">;
+  readonly read: Pick<Readings, "unit" | "decimalMark" | "layout" | "table">;
   readonly terms: StudyTerms;
   readonly elements: readonly StudiedElement[];
   /** Sums over the elements, each / the units that it is done on. */

@@ -25,7 +25,7 @@ export function studyText(
 ): string {
   const show = showTimesIn(study.read.unit);
   const parts = [
-    `${paintFor(look).strong(visibleText(study.file))}\n${countOf(study.elements.length, "element")}: ${readWords(study)}\n`,
+    `${paintFor(look).strong(visibleText(study.file))}\n${visibleText(`${countOf(study.elements.length, "element")}: ${readWords(study)}`)}\n`,
     headed("elements", elementRows(study, show, look), look),
     headed(
       "allowance and readings needed",

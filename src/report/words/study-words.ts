@@ -16,7 +16,9 @@ export function readWords({ read, terms }: Study): string {
   const marks = { ",": "decimals take a comma", ".": "decimals take a point" };
   const mark = read.decimalMark === null ? [] : [marks[read.decimalMark]];
   const layout = read.layout === "YAML" ? "YAML" : `one ${read.layout}`;
-  return [layout, clock, unit, ...mark].join("; ");
+  const others = read.table?.otherSheets ?? [];
+  const sheet = others.length === 0 ? [] : [`sheet ${read.table!.sheet}, not ${listOf(others)}`];
+  return [layout, ...sheet, clock, unit, ...mark].join("; ");
 }
 
 /** How standard times come from normal times. */

@@ -5,6 +5,7 @@ import { readReadingsYaml } from "../../../src/study/read-readings-yaml.js";
 import type { ReadingsReading } from "../../../src/study/readings.js";
 import { readTable } from "../../../src/table/read-table.js";
 import type { TimeUnit } from "../../../src/time/units.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
 
 interface Given {
   readonly unit?: TimeUnit | null;
@@ -234,6 +235,24 @@ describe("a workbook", () => {
     expect(faults[0]).toContain('row 2, column B: "4:17:00" is 4 h 17 min');
     expect(faults[1]).toContain("row 2, column C: the spreadsheet keeps 2026-03-05 here");
   });
+});
+
+test("the sheets of a workbook that were not read are named", async () => {
+  const bytes = await writeWorkbook([
+    {
+      sheet: "May",
+      data: [
+        ["element", 1],
+        ["fit", 5],
+      ],
+    },
+    { sheet: "June", data: [["other"]] },
+  ]).toBuffer();
+  const run = await runLinepoise({
+    args: ["study", "r.xlsx", "--unit", "s"],
+    files: { "r.xlsx": new Uint8Array(bytes) },
+  });
+  expect(run.stdout).toContain("1 element: one row an element; sheet May, not June; snapback watch");
 });
 
 describe("YAML", () => {
