@@ -142,7 +142,12 @@ const anyLine = fc
     ].join("\n");
   });
 
-const COMMANDS = ["takt l.yaml", "balance l.yaml", "off-line l.yaml", "staff l.yaml --demand 90..160/35"];
+const COMMANDS = [
+  "takt l.yaml",
+  "balance l.yaml --proof",
+  "off-line l.yaml",
+  "staff l.yaml --demand 90..160/35",
+];
 
 describe("every sum that is shown of a line of odd numbers", () => {
   it(

@@ -43,7 +43,7 @@ describe("lacing and truing at a bench at 60 s", () => {
       isGuess: false,
     });
     expect(blockFlagWords(line, offLine[0] as BlockFlag)).toBe(
-      "no gain in people: 4 and 4; the line is 2 stations shorter; 95 s of work at 2 bench places (79.2 % of the bench limit); one more buffer stock, between bench and line",
+      "no gain in people: 4 and 4; the line is 2 stations shorter; 95 s of work at 2 bench places (79.2 % of the bench limit). One more buffer stock, between bench and line",
     );
     expect(offLine.filter((flag) => flag.kind !== "block" || flag.freed !== 0)).toEqual([]);
   });
@@ -54,7 +54,7 @@ describe("lacing and truing at a bench at 60 s", () => {
     expect(offLine.length).toBeGreaterThan(0);
     expect(offLine.filter((flag) => flag.kind !== "block" || !flag.isGuess)).toEqual([]);
     expect(blockFlagWords(unmarked, offLine[0] as BlockFlag)).toMatch(
-      /; a guess, as no task says `on-base: true`$/,
+      /\. A guess, as no task says `on-base: true`$/,
     );
   });
 });
@@ -132,7 +132,7 @@ describe("times that were meant in seconds but read in minutes", () => {
     expect(findings[0]).toMatchObject({
       rule: "unit-slip",
       message:
-        "7 of 7 tasks are longer than the working time; read in s (60 times shorter) all would fit: is `unit: min` a slip for `unit: s`?",
+        "7 of 7 tasks are longer than the working time; read in s (60 times shorter) all would fit: was `unit: s` meant in place of `unit: min`?",
     });
   });
 });

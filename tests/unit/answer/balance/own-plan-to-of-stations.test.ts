@@ -16,7 +16,7 @@ const files = { "line.yaml": LINE };
 
 it("names the station whose own plan-to leaves no reserve at the demand", async () => {
   // 120 s x 95 % = 114 s hold the 100 s of L2, which 120 s x 85 % = 102 s would as well; 120 s x 70 % = 84 s do not hold L3's.
-  const run = await runLinepoise({ args: ["balance", "line.yaml", "--stations", "2"], files });
+  const run = await runLinepoise({ args: ["balance", "line.yaml", "--stations", "2", "--proof"], files });
   expect(run.stderr).toBe(
     "line.yaml: warning: 2 stations have a cycle of 100 s; that meets the demand, but L3 takes 100 s, more than 84 s (its own plan-to of 70 %) [no-reserve]\n",
   );
@@ -31,7 +31,10 @@ it("says nothing where only the limit of the line is above, and the station has 
       "plan-to: 95 %",
     ),
   };
-  const run = await runLinepoise({ args: ["balance", "line.yaml", "--stations", "2"], files: roomy });
+  const run = await runLinepoise({
+    args: ["balance", "line.yaml", "--stations", "2", "--proof"],
+    files: roomy,
+  });
   expect(run.stderr).toBe("");
 });
 

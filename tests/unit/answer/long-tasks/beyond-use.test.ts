@@ -36,7 +36,7 @@ describe("A task that would take more parts or places than a line can have", () 
     expect(status).toBe(1);
     expect(words).toContain("weld: parallel workplaces: no, it would take 160;");
     expect(words).toContain("split: no, it would take 160 parts of at most 96 s;");
-    expect(words).toContain("slower pace: a line cycle of 15300 s");
+    expect(words).toContain("slower pace: a line cycle of 15,300 s");
     // The time itself is no slip: failures alone have it done 100 times.
     expect(stderr).not.toContain("is the unit right?");
   });
@@ -54,7 +54,7 @@ describe("A task that would take more parts or places than a line can have", () 
   ])("is asked about its unit on %s", async (_, text) => {
     const { stderr } = await run(text, "balance");
     expect(stderr).toContain(
-      "warning: a takes 99999 min, more than 100 times the working time (0.7576 min): is the unit right? [unit-slip]",
+      "warning: a takes 99,999 min, more than 100 times the working time (0.7576 min): is the unit right? [unit-slip]",
     );
     expect(stderr).not.toContain("b takes 3 min, more than");
   });
