@@ -58,6 +58,9 @@ class StepSearch {
 
   async find(): Promise<StepOrder> {
     const { parts } = this.way;
+    // On a long line the first look at all parts takes a while.
+    this.looked = parts.length * this.tasks;
+    if (await this.look()) return { groups: [this.left(0n)], isProved: false };
     const isExact = parts.length <= this.mostExact;
     const { trail, isWhole } = await this.oneByOne(isExact ? Number.POSITIVE_INFINITY : DEAD_ENDS);
     const singles = trail.map((part) => [part]);

@@ -167,7 +167,7 @@ it("a second workplace is opened before the work comes that needs it", async () 
   ]);
 });
 
-it("told to end, the moves that are not ordered yet are done in one last step, asked after every 100 of 1,000 tasks", async () => {
+it("told to end, the moves that are not ordered yet are done in one last step, asked first and after every 100 of 1,000 tasks", async () => {
   const tens = Array.from({ length: 100 }, (_, at) =>
     Array.from({ length: 10 }, (_, each) => `T${at * 10 + each}`),
   );
@@ -191,7 +191,8 @@ it("told to end, the moves that are not ordered yet are done in one last step, a
     expect(steps.at(-1)!.plan).toEqual(to);
     return [steps.length, steps.at(-1)!.moves.length, isProved];
   };
-  expect(await lengths(1)).toEqual([100, 101, false]);
-  expect(await lengths(2)).toEqual([200, 1, false]);
-  expect(await lengths(3)).toEqual([200, 1, true]);
+  expect(await lengths(1)).toEqual([1, 200, false]);
+  expect(await lengths(2)).toEqual([100, 101, false]);
+  expect(await lengths(3)).toEqual([200, 1, false]);
+  expect(await lengths(4)).toEqual([200, 1, true]);
 });
