@@ -292,6 +292,6 @@ describe("the plan of another line", () => {
       files: { "own.line.yaml": example("two-models.line"), "today.plan.yaml": example("last-season.plan") },
     });
     expect(status).toBe(2);
-    expect(stderr).toContain("of its 36 tasks only 8 are of own.line.yaml, which has 17 tasks");
+    expect(stderr).toContain("of its 38 tasks only 8 are of own.line.yaml, which has 17 tasks");
   });
 });

@@ -156,7 +156,7 @@ describe("slack of a plan", () => {
     expect(told(slackAt(plain, planFrom(plain, ["S1: a"])))).toEqual(["S1 - - null, -"]);
     // A line cycle of 4 s would leave nothing: 7,200 a day; 7,199 do.
     const handled = line("handling: 4 s", "{a: 0}");
-    expect(told(slackAt(handled, planFrom(handled, ["S1: a"])))).toEqual(["S1 7199 1399.7 % pace, 7199"]);
+    expect(told(slackAt(handled, planFrom(handled, ["S1: a"])))).toEqual(["S1 7,199 1,399.7 % pace, 7,199"]);
   });
 
   it("is a line cycle to the microsecond where the line cycle is given", () => {
