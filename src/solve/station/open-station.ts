@@ -63,6 +63,8 @@ export class OpenStation {
   private readonly inside: Uint8Array;
   /** Whether what each constraint allows may still not hold together at any number of places. */
   private readonly mustTryPlaces: boolean;
+  /** No station has parallel places, so that what each constraint allows holds together but for the schedule. */
+  private readonly hasOnePlace: boolean;
   /** The most people that any block brings. */
   private readonly mostTogether: number;
   private kind = 0;
@@ -80,9 +82,11 @@ export class OpenStation {
     this.zones = known.zones;
     this.waits = known.waits;
     this.labels = known.labels;
+    this.nothingCarried = this.all.map(({ carry }) => carry?.first ?? null);
     this.inside = new Uint8Array(work.size);
     this.mostTogether = work.people.reduce((most, each) => Math.max(most, each), 1);
-    this.mustTryPlaces = this.ordered !== null || work.kinds.some(({ limits }) => limits.length > 1);
+    this.hasOnePlace = known.sides === null && work.kinds.every(({ limits }) => limits.length === 1);
+    this.mustTryPlaces = this.ordered !== null || !this.hasOnePlace;
   }
 
   /** What a search may rely on beside each constraint, time among them. */
@@ -91,9 +95,7 @@ export class OpenStation {
   }
 
   /** What the first station is handed on. */
-  get nothingCarried(): Carried {
-    return this.all.map(({ carry }) => carry?.first ?? null);
-  }
+  readonly nothingCarried: Carried;
 
   /**
    * Begins an empty station; `inUse` is the counted equipment used by the stations before it. Other things that are handed on from
@@ -116,7 +118,7 @@ export class OpenStation {
     this.kind = kindAt(this.work, position);
     this.carried = carried;
     const site = { position, kind: this.kind };
-    for (const [at, each] of this.all.entries()) each.start(site, carried[at]);
+    for (let at = 0; at < this.all.length; at++) this.all[at]!.start(site, carried[at]);
   }
 
   get load(): number {
@@ -155,7 +157,7 @@ export class OpenStation {
   /** Whether a block, whose predecessors are done, may join. */
   canTake(block: number): boolean {
     for (const each of this.all) if (!each.allows(block)) return false;
-    if (!this.mustTryPlaces) return true;
+    if (!this.mustTryPlaces || (this.hasOnePlace && this.schedule?.isMereWith(block))) return true;
     this.take(block);
     const fits = this.mayComeToSomething();
     this.leave(block);

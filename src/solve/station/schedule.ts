@@ -40,6 +40,11 @@ export class Schedule implements Constraint {
   private readonly takers: Int32Array;
   private readonly heldAlone: Float64Array;
   private readonly heldOf: readonly (readonly number[])[];
+  /** By block, whether it runs no machine and takes no counted equipment where everybody of a place is at one task: its hands are all of it. */
+  private readonly isMere: readonly boolean[];
+  /** Blocks here of which that is not so. */
+  private others = 0;
+  private readonly noUnits: readonly number[];
   /** By counted equipment, whether no two tasks on it are ever one hold. */
   private readonly isHeldOneByOne: readonly boolean[];
 
@@ -68,6 +73,11 @@ export class Schedule implements Constraint {
         ),
       ),
     );
+    const isAtOneTask = work.sides === null && work.kinds.every(({ maxCrew }) => maxCrew === 1);
+    this.isMere = this.machinesOf.map(
+      (machines, block) => isAtOneTask && machines === 0 && this.countedOf[block]!.length === 0,
+    );
+    this.noUnits = counted.map(() => 0);
     this.takers = new Int32Array(counted.length);
     this.heldAlone = new Float64Array(counted.length);
     this.isHeldOneByOne = counted.map((each) => {
@@ -101,7 +111,11 @@ export class Schedule implements Constraint {
     this.kind = kind;
     this.blocks.length = 0;
     this.set.clear();
-    [this.serial, this.machines, this.load, this.hands] = [0, 0, 0, 0];
+    this.serial = 0;
+    this.machines = 0;
+    this.load = 0;
+    this.hands = 0;
+    this.others = 0;
     this.takers.fill(0);
     this.heldAlone.fill(0);
   }
@@ -126,11 +140,22 @@ export class Schedule implements Constraint {
     this.serial += sign * this.serialOf[block]!;
     this.machines += sign * this.machinesOf[block]!;
     this.load += sign * this.work.loads[block]!;
+    if (!this.isMere[block]!) this.others += sign;
     for (const task of this.work.members[block]!) this.hands += sign * this.problem.people[task]!;
     for (const counted of this.countedOf[block]!) {
       this.takers[counted]! += sign;
       this.heldAlone[counted]! += sign * this.heldOf[block]![counted]!;
     }
+  }
+
+  /** Whether the station has nothing but hands, at one task at a time, so that its time says all of it. */
+  get isMereHands(): boolean {
+    return this.others === 0;
+  }
+
+  /** The same once this block has joined. */
+  isMereWith(block: number): boolean {
+    return this.others === 0 && this.isMere[block]!;
   }
 
   /** The most people that a place of the station may have where a block takes so many of them. */
@@ -149,6 +174,7 @@ export class Schedule implements Constraint {
    * @param left units of each counted equipment that are not used elsewhere
    */
   mayHold(places: number, crew: number, left: readonly number[]): boolean {
+    if (this.isMereHands) return true;
     const { problem } = this;
     const units = problem.holdsMayGrow ? null : this.unitsUpTo(places, left);
     return this.fit(places, this.mostCrew(crew), units, problem.mayJoinHolds);
@@ -159,6 +185,7 @@ export class Schedule implements Constraint {
    * one takes more of another, none where they cannot do it.
    */
   unitsFor(places: number, crew: number, left: readonly number[]): number[][] {
+    if (this.isMereHands) return [[...this.noUnits]];
     const most = this.unitsUpTo(places, left);
     if (most.some((units, at) => units === 0 && this.takers[at]! > 0)) return [];
     const least = most.map((_, at) => (this.takers[at]! > 0 ? 1 : 0));
