@@ -3,7 +3,7 @@ import { passesOf } from "../line/passes.js";
 import { repairsPerGoodUnit } from "../line/visits.js";
 import type { Pace } from "../time/pace.js";
 import type { Ratio } from "../time/ratio.js";
-import { cycleOfPlan, slowestPost } from "./figures/cycle.js";
+import { type CycleSetBy, cycleOfPlan, cycleSetBy, slowestPost } from "./figures/cycle.js";
 import { balanceDelay, efficiencyAtPace, efficiencyAtSlowest } from "./figures/efficiency.js";
 import { idleAt, idlePerDay, idlePerShift, idlePerUnit } from "./figures/idle.js";
 import * as kinds from "./figures/kinds-of-time.js";
@@ -81,6 +81,8 @@ export interface PlanMeasures {
   readonly workContent: Ratio;
   readonly cycleOfPlan: Ratio;
   readonly slowestStation: string;
+  /** What of it needs that cycle. */
+  readonly cycleSetBy: CycleSetBy;
   readonly efficiencyAtPace: Ratio | null;
   readonly efficiencyAtSlowest: Ratio | null;
   readonly balanceDelayAtPace: Ratio | null;
@@ -176,6 +178,7 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
   const posts = [...stations, ...benches];
   const [atPace, atSlowest] = [efficiencyAtPace(posts, lineCycle), efficiencyAtSlowest(posts)];
   const [idle, cycle] = [idlePerUnit(posts, lineCycle), cycleOfPlan(posts)];
+  const slowest = slowestPost(posts);
   const waiting = waitingUnits(line, pace);
   const repaired = line.tasks.some(({ test }) => test?.failures === "repaired");
   const repairs = repaired ? repairsPerGoodUnit(line) : [];
@@ -185,7 +188,8 @@ export function measurePlan(line: Line, pace: Pace, plan: Plan, benches: readonl
     operatorsPerDay: line.calendar === null ? null : peopleOfDay(posts),
     workContent: workContent(posts),
     cycleOfPlan: cycle,
-    slowestStation: slowestPost(posts).id,
+    slowestStation: slowest.id,
+    cycleSetBy: cycleSetBy(slowest),
     efficiencyAtPace: atPace,
     efficiencyAtSlowest: atSlowest,
     balanceDelayAtPace: balanceDelay(atPace),

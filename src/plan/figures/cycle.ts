@@ -5,9 +5,32 @@ import type { Post } from "../post.js";
  * How often a post can send on a unit of the line, in microseconds: the line cycle that it can just keep. It is the longest of what its
  * people, the room where units stand and its equipment can keep. Nobody loses time to handling while equipment is held.
  */
-export function cycleOfPost(post: Post): Ratio {
-  const equipment = post.equipment.map(({ held, units }) => perUnitOfLine({ ...post, places: units }, held));
-  return [cycleOfDwell(post), ...equipment].reduce(larger, cycleOfPeople(post));
+export const cycleOfPost = (post: Post): Ratio =>
+  cyclesAt(post)
+    .map(({ cycle }) => cycle)
+    .reduce(larger);
+
+/** What a post can keep no shorter cycle for: its people, the room where units stand, or an equipment that units keep. */
+export type CycleSetBy =
+  | { readonly kind: "people" }
+  | { readonly kind: "dwell" }
+  | { readonly kind: "equipment"; readonly name: string };
+
+/** The first of these that needs the whole cycle of the post: with nothing but hands a unit stands as long as people work. */
+export function cycleSetBy(post: Post): CycleSetBy {
+  const cycle = cycleOfPost(post);
+  return cyclesAt(post).find((each) => compare(each.cycle, cycle) === 0)!.by;
+}
+
+function cyclesAt(post: Post): { readonly by: CycleSetBy; readonly cycle: Ratio }[] {
+  return [
+    { by: { kind: "people" }, cycle: cycleOfPeople(post) },
+    { by: { kind: "dwell" }, cycle: cycleOfDwell(post) },
+    ...post.equipment.map(({ name, held, units }) => ({
+      by: { kind: "equipment", name } as const,
+      cycle: perUnitOfLine({ ...post, places: units }, held),
+    })),
+  ];
 }
 
 /** (Busy time of its busiest person + handling) x share / (places x hours): what its people could keep if nothing held them up. */

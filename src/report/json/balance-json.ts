@@ -147,5 +147,7 @@ function measuresJson(line: Line, measures: PlanMeasures, { people, goodShare }:
     valueShares: measures.valueShares?.map(({ kind, share }) => ({ kind, share: numberJson(share) })) ?? null,
     idleSecondsPerDay: secondsJson(measures.ofUnequalShifts?.idlePerDay ?? null),
     outputByShift: measures.ofUnequalShifts?.output ?? null,
+    cycleSetBy: measures.cycleSetBy.kind,
+    cycleSetByEquipment: measures.cycleSetBy.kind === "equipment" ? measures.cycleSetBy.name : null,
   };
 }

@@ -84,7 +84,7 @@ function figures(answer: ShownBalance, measures: PlanMeasures): [string, string,
     [
       "cycle of the plan",
       show(measures.cycleOfPlan),
-      `${measures.slowestStation} with handling; line cycle ${show(pace.lineCycle)}`,
+      `${measures.slowestStation}${setByWords(measures.cycleSetBy)}; line cycle ${show(pace.lineCycle)}`,
     ],
     ...leadTime(answer, measures),
     ...shares,
@@ -92,6 +92,13 @@ function figures(answer: ShownBalance, measures: PlanMeasures): [string, string,
     ["idle", show(measures.idlePerUnit), "per unit, all stations, against the working time"],
     ...perShift(answer, measures),
   ];
+}
+
+/** Which of its people, its room and its equipment the cycle of the slowest station is, as its time in the table is that of people. */
+function setByWords(by: PlanMeasures["cycleSetBy"]): string {
+  if (by.kind === "dwell") return ", set by how long a unit stands there, with handling";
+  if (by.kind === "equipment") return `, set by how long a unit keeps ${visibleText(by.name)}`;
+  return " with handling";
 }
 
 function perShift(
