@@ -153,6 +153,29 @@ export function equipmentTimes(line: Line, station: Station): Map<string, Ratio>
   );
 }
 
+/**
+ * How long a unit of a model on which the work of just these numbers of units is due stands at a place, in microseconds; what is done
+ * again is spread over all units, so that the mean over the models and kinds of units is the dwell.
+ */
+export function dwellOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
+  const { ends } = work(orderStation(line, station), station, dueOf(line, model, { isDue }));
+  return add(ends.reduce(larger, ZERO), againOf(line, station, station.tasks, model));
+}
+
+/** The same of how long it keeps an equipment. */
+export function heldByUnit(
+  line: Line,
+  station: Station,
+  name: string,
+  { model, isDue }: { readonly model: number } & Pick<UnitKind, "isDue">,
+): Ratio {
+  const { holds } = work(orderStation(line, station), station, dueOf(line, model, { isDue }));
+  const users = station.tasks.filter((task) => line.tasks[task]!.equipment.includes(name));
+  return holds
+    .flatMap((each) => (each.name === name ? [subtract(each.end, each.start)] : []))
+    .reduce(add, againOf(line, station, users, model));
+}
+
 /** Units of one model that have the same work of every n-th unit, with their share of all units. */
 export interface UnitOfMix {
   readonly model: number;
@@ -193,13 +216,15 @@ function meanOf(units: readonly UnitOfMix[], timeOf: (schedule: UnitSchedule) =>
 /** Hand work and machine time of these tasks at the station on the visits beyond those that are due, of the mix. */
 function meanAgain(line: Line, station: Station, tasks: readonly number[]): Ratio {
   return sharesOf(line)
-    .flatMap((share, model) => {
-      const { hand, machine } = onceFor(line, model);
-      const worked = shareWorked(line, station, model);
-      return tasks.map((task) =>
-        multiply(share, multiply(add(hand(task), machine(task)), extraVisits(line, task, model, worked))),
-      );
-    })
+    .map((share, model) => multiply(share, againOf(line, station, tasks, model)))
+    .reduce(add, ZERO);
+}
+
+function againOf(line: Line, station: Station, tasks: readonly number[], model: number): Ratio {
+  const { hand, machine } = onceFor(line, model);
+  const worked = shareWorked(line, station, model);
+  return tasks
+    .map((task) => multiply(add(hand(task), machine(task)), extraVisits(line, task, model, worked)))
     .reduce(add, ZERO);
 }
 
@@ -207,7 +232,8 @@ function meanAgain(line: Line, station: Station, tasks: readonly number[]): Rati
 const extraVisits = (line: Line, task: number, model: number, worked = ONE): Ratio =>
   larger(ZERO, subtract(visitsOf(line, task, model), divide(worked, ratio(line.tasks[task]!.every))));
 
-const isPlain = (line: Line, { tasks, sides, persons }: Station): boolean =>
+/** Nothing runs by itself and nobody works beside anybody else: a unit stands as long as hands work on it. */
+export const isPlain = (line: Line, { tasks, sides, persons }: Station): boolean =>
   sides === null && persons === null && tasks.every((task) => line.tasks[task]!.machineTime === 0);
 
 const sharesOf = ({ models }: Line): readonly Ratio[] =>

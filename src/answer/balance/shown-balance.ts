@@ -13,7 +13,7 @@ import {
 import { stationLimit } from "../../plan/figures/working-time.js";
 import { type Peak, peaksAt } from "../../plan/models/peaks.js";
 import { ONE_PERSON } from "../../plan/plan.js";
-import { postOf } from "../../plan/post.js";
+import { postOf, postsOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
 import { whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
@@ -75,8 +75,9 @@ export interface StationFacts {
 }
 
 export function shownBalance(answer: BalanceAnswer): ShownBalance {
-  const { line, pace, takt, rates, measures, stations, bound, level } = answer;
+  const { line, pace, takt, rates, plan, measures, stations, bound, level } = answer;
   const sequence = sequenceToBuild(answer);
+  const posts = plan === null ? [] : postsOf(line, pace, plan);
   const who = whoStandsWhere(line, stations);
   const passedOnce = stations.filter(({ passes }) => pace.handling === 0 || compare(passes, ONE) === 0);
   // Models and machines may need a cycle that is no station's time, and so may stations that units pass more than once.
@@ -94,13 +95,13 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     outputPerDay: output && outputOfDay(output),
     wanted: wantedPerShift(line, takt) ?? wantedPerDay(line, takt),
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
-    needs: stations.map((station) => ({
+    needs: stations.map((station, at) => ({
       zone: floorStationOf(line, station.id)?.zone ?? null,
       machines: machinesAt(line, pace, station)
         .filter(({ needed }) => needed > 1)
         .map((machine) => machineNeed(line, pace, machine)),
       people: who?.get(station.id) ?? [],
-      peaks: sequence === null ? [] : peaksAt(line, pace, station, sequence),
+      peaks: sequence === null ? [] : peaksAt(line, pace, station, sequence, posts[at]),
     })),
     boundTime: bound?.cycleOfPlan ? timeIn(bound.cycleOfPlan) : null,
     levelTime: level && timeIn(level.cycleOfPlan),

@@ -4,6 +4,7 @@ import type { Pace } from "../../time/pace.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { type CatchUp, type Peak, peaksAt } from "../models/peaks.js";
 import type { Plan, Station } from "../plan.js";
+import { postsOf } from "../post.js";
 import { showBoth } from "../verify/fault.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -14,14 +15,10 @@ import { type PlanFinding, planFinding } from "./plan-finding.js";
  *
  * @param sequence numbers of models, built again and again; [0] for a line that builds one
  */
-export function findPeaks(
-  line: Line,
-  pace: Pace,
-  { stations }: Plan,
-  sequence: readonly number[],
-): PlanFinding[] {
-  return stations.flatMap((station) =>
-    peaksAt(line, pace, station, sequence).flatMap((peak) => tell(line, station, peak)),
+export function findPeaks(line: Line, pace: Pace, plan: Plan, sequence: readonly number[]): PlanFinding[] {
+  const posts = postsOf(line, pace, plan);
+  return plan.stations.flatMap((station, at) =>
+    peaksAt(line, pace, station, sequence, posts[at]).flatMap((peak) => tell(line, station, peak)),
   );
 }
 
@@ -46,20 +43,25 @@ function tell(line: Line, station: Station, peak: Peak): PlanFinding[] {
 
 /** "every 20th unit (audit) takes 855 s at S1, 755 s more than the working time". */
 function peakWords(line: Line, { id }: Station, peak: Peak): string {
-  const { model, every, tasks, time, workingTime, over } = peak;
+  const { by, model, every, tasks, time, workingTime, over } = peak;
   const name = line.models[model]?.id;
   const work = tasks.map((task) => line.tasks[task]!.id).join(", ");
   const of = name === undefined ? "" : `, when it is a ${name},`;
   const who = every === 1 ? `a unit of ${name}` : `every ${ordinal(every)} unit (${work})${of}`;
   const [taken, working] = showBoth(line, time, workingTime);
+  if (by.kind === "dwell")
+    return `${who} stands ${taken} at ${id}, with what machines run, ${showTimesIn(line.unit)(over)} over the ${working} that there is for it`;
+  if (by.kind === "equipment")
+    return `${who} keeps ${by.name} ${taken} at ${id}, ${showTimesIn(line.unit)(over)} over the ${working} that there is for it`;
   return `${who} takes ${taken} at ${id}, ${showTimesIn(line.unit)(over)} over its working time of ${working}`;
 }
 
-function afterWords(line: Line, { places }: Station, { catchUp, drift, isRun }: Peak): string {
+function afterWords(line: Line, { places }: Station, { turns, catchUp, drift, isRun }: Peak): string {
   if (!isRun)
     return "whether that is caught up before the next one comes is not known: only after too many units the same work meets again";
   if (catchUp !== null) {
-    const there = places > 1 ? " at the same place" : "";
+    const there =
+      turns > 1 ? (turns === places ? " at the same place" : `, one in ${turns} of those that come`) : "";
     return `caught up in ${catchUpWords(line, catchUp)}${there}, before the next one comes`;
   }
   if (drift !== null) return "the next one comes before that is caught up";

@@ -1,6 +1,6 @@
 import type { Severity } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import { seldomNumbers } from "../../line/unit-kinds.js";
+import { seldomNumbers, type UnitKind } from "../../line/unit-kinds.js";
 import type { Pace } from "../../time/pace.js";
 import {
   compare,
@@ -12,14 +12,19 @@ import {
   ratio,
   subtract,
 } from "../../time/ratio.js";
-import { workingTime } from "../figures/working-time.js";
+import type { CycleSetBy } from "../figures/cycle.js";
+import { standingLimit, workingTime } from "../figures/working-time.js";
 import type { Station } from "../plan.js";
-import { postOf } from "../post.js";
+import { type Post, postOf } from "../post.js";
 import { floorStationOf } from "../station-numbers.js";
-import { meanTimeAt, timeOfUnit } from "../station-schedule.js";
+import { dwellOfUnit, heldByUnit, isPlain, timeOfUnit } from "../station-schedule.js";
 
-/** Units on which a station works longer than its working time; times in microseconds. */
+/** Units that a station works on for longer than its working time, or keeps for longer than it can; times in microseconds. */
 export interface Peak {
+  /** What they take longer of than there is for them on average: people, the room where units stand, or an equipment. */
+  readonly by: CycleSetBy;
+  /** So many of these take units in turn. */
+  readonly turns: number;
   /** The model that such a unit is of, where that is the worst; 0 on a line that builds one. */
   readonly model: number;
   /** One unit in so many; 1 where it is each unit of the model. */
@@ -27,6 +32,7 @@ export interface Peak {
   /** The work of every so many units that is done on it. */
   readonly tasks: readonly number[];
   readonly time: Ratio;
+  /** What there is for a unit: the working time, so often as units may stand at a place, or a line cycle for each unit of an equipment. */
   readonly workingTime: Ratio;
   /** Time - working time. */
   readonly over: Ratio;
@@ -65,22 +71,81 @@ const LONGEST_RUN = 400_000n;
  *
  * @param sequence numbers of models; [0] for a line that builds one
  */
-export function peaksAt(line: Line, pace: Pace, station: Station, sequence: readonly number[]): Peak[] {
-  const working = workingTime(postOf(line, pace, station), pace.lineCycle);
-  if (compare(meanTimeAt(line, station), working) > 0) return [];
-  const units = unitsAt(line, station, sequence);
+export function peaksAt(
+  line: Line,
+  pace: Pace,
+  station: Station,
+  sequence: readonly number[],
+  post: Post = postOf(line, pace, station),
+): Peak[] {
+  const found = limitsAt(line, pace, station, post).flatMap((limit) =>
+    peaksOf(line, station, limit, sequence),
+  );
+  // Of units with the same work only that is told which they are most over: who works longer stands longer, too.
+  const isWorst = (peak: Peak, at: number) =>
+    !found.some((other, turn) => isOfSameUnits(peak, other) && (worstFirst(other, peak) || turn - at) < 0);
+  return found.filter(isWorst);
+}
+
+/** Of work of every n-th unit the worst model stands for all; else each model has a peak of its own. */
+const isOfSameUnits = (one: Peak, two: Peak): boolean =>
+  one.tasks.join() === two.tasks.join() && (one.tasks.length > 0 || one.model === two.model);
+
+/** What a unit takes of a station, and what is there for it on average; times in microseconds. */
+interface LimitAt {
+  readonly by: CycleSetBy;
+  /** So many take units in turn: places, what stands at them, or units of an equipment. */
+  readonly turns: number;
+  /** What each of them has for one of its units. */
+  readonly working: Ratio;
+  readonly mean: Ratio;
+  timeOf(model: number, isDue: UnitKind["isDue"]): Ratio;
+}
+
+/** People, the room where units stand, and equipment that is counted; the last two only where units keep them longer than people work. */
+function limitsAt(line: Line, pace: Pace, station: Station, post: Post): LimitAt[] {
+  const working = workingTime(post, pace.lineCycle);
+  const people: LimitAt = {
+    by: { kind: "people" },
+    turns: station.places,
+    working,
+    mean: post.busy,
+    timeOf: (model, isDue) => timeOfUnit(line, station, model, isDue),
+  };
+  if (isPlain(line, station)) return [people];
+  const dwell: LimitAt = {
+    by: { kind: "dwell" },
+    turns: station.places * post.holds,
+    working: standingLimit(post, pace.lineCycle),
+    mean: post.dwell,
+    timeOf: (model, isDue) => dwellOfUnit(line, station, model, isDue),
+  };
+  const equipment = post.equipment.map(({ name, held, units }): LimitAt => {
+    return {
+      by: { kind: "equipment", name },
+      turns: units,
+      working: multiply(ratio(units), pace.lineCycle),
+      mean: held,
+      timeOf: (model, isDue) => heldByUnit(line, station, name, { model, isDue }),
+    };
+  });
+  return [people, dwell, ...equipment];
+}
+
+function peaksOf(line: Line, station: Station, limit: LimitAt, sequence: readonly number[]): Peak[] {
+  const { working, turns, mean } = limit;
+  if (compare(mean, working) > 0) return [];
+  const units = unitsAt(line, station, limit, sequence);
   const models = [...new Set(sequence)].sort((one, two) => one - two);
   const over = (model: number, due: Due) => compare(units.timeOf(model, due), working) > 0;
   if (!models.some((model) => over(model, units.all))) return [];
   const isRun = BigInt(sequence.length) * units.period * 3n <= LONGEST_RUN;
-  const drifts = isRun ? runUnits(units, station.places, sequence, working) : null;
-  return units.told.flatMap((due) => {
-    const found = models
+  const drifts = isRun ? runUnits(units, turns, sequence, working) : null;
+  return units.told.flatMap((due) =>
+    models
       .filter((model) => over(model, due) && isMore(units, model, due))
-      .map((model) => peakOf(line, station, working, units, { model, due }, drifts));
-    // Each model has a peak of its own; of units with work of every n-th unit the worst model stands for all.
-    return due.numbers.length === 0 ? found : found.sort(worstFirst).slice(0, 1);
-  });
+      .map((model) => peakOf(line, station, limit, units, { model, due }, drifts)),
+  );
 }
 
 /** The numbers n whose work is due on a unit. */
@@ -102,7 +167,7 @@ interface UnitsAt {
   timeOf(model: number, due: Due): Ratio;
 }
 
-function unitsAt(line: Line, station: Station, sequence: readonly number[]): UnitsAt {
+function unitsAt(line: Line, station: Station, limit: LimitAt, sequence: readonly number[]): UnitsAt {
   const numbers = seldomNumbers(
     station.tasks.flatMap((task) => (takesTime(line, task) ? line.tasks[task]!.every : [])),
   );
@@ -124,7 +189,7 @@ function unitsAt(line: Line, station: Station, sequence: readonly number[]): Uni
   const timeOf = (model: number, due: Due) => {
     const row = times.get(due) ?? sequence.map(() => undefined);
     times.set(due, row);
-    row[model] ??= timeOfUnit(line, station, model, (every) => every === 1 || due.numbers.includes(every));
+    row[model] ??= limit.timeOf(model, (every) => every === 1 || due.numbers.includes(every));
     return row[model];
   };
   const all = dueOf(numbers);
@@ -138,8 +203,8 @@ function unitsAt(line: Line, station: Station, sequence: readonly number[]): Uni
 }
 
 function takesTime(line: Line, number: number): boolean {
-  const { times, walking } = line.tasks[number]!;
-  return walking > 0 || times.some((time) => time !== null && time > 0);
+  const { times, walking, machineTime } = line.tasks[number]!;
+  return walking + machineTime > 0 || times.some((time) => time !== null && time > 0);
 }
 
 const commonMultiple = (common: bigint, next: number): bigint => leastCommonMultiple(common, BigInt(next));
@@ -289,7 +354,7 @@ function isNextOf(peak: Unit, unit: Unit): boolean {
 function peakOf(
   line: Line,
   station: Station,
-  working: Ratio,
+  { by, turns, working }: LimitAt,
   { timeOf }: UnitsAt,
   { model, due }: Unit,
   drifts: Drifts | null,
@@ -301,6 +366,8 @@ function peakOf(
   const { catchUp = null, isCaughtUp = false } = after ?? {};
   const drift = drifts?.farthest({ model, due }) ?? null;
   const peak = {
+    by,
+    turns,
     model,
     every: Number(due.every),
     tasks: station.tasks.filter((task) => due.numbers.includes(line.tasks[task]!.every)),

@@ -75,6 +75,8 @@ function peakJson(line: Line, peak: Peak) {
     },
     driftSeconds: secondsJson(peak.drift),
     driftRoomSeconds: secondsJson(peak.driftRoom),
+    by: peak.by.kind,
+    equipment: peak.by.kind === "equipment" ? peak.by.name : null,
     severity: peak.severity,
   };
 }

@@ -52,6 +52,63 @@ describe("work of 800 s on every 20th unit, beside 55 s, at 100 s", () => {
   });
 });
 
+describe("what a machine runs by itself on every 10th unit, at 100 s", () => {
+  const tested = (test: string, ...rows: string[]) =>
+    line(...rows, `tasks: {a: 40, test: {${test}, after: a}}`);
+  const run = "time: 10, machine-time: 200, every: 10";
+
+  it("is a note where a unit stands 40 + 10 + 200 s: 150 s are caught up in 3 units at 60 s", () => {
+    // People work 50 s on it. 3 x 60 = 180 s.
+    expect(told(tested(run), 100, planOf([[0, 1]]))).toEqual([
+      "note: every 10th unit (test) stands 250 s at S1, with what machines run, 150 s over the 100 s that there is for it; caught up in 3 units at 60 s each, before the next one comes",
+    ]);
+  });
+
+  it("is caught up by units that stand in the same room where a place holds two: 250 s are 50 s over 200 s", () => {
+    // Each of two that stand there gets every second unit, of which every 5th has the test; another has 200 - 40 s to spare.
+    expect(told(tested(run, "holds: 2"), 100, planOf([[0, 1]]))).toEqual([
+      "note: every 10th unit (test) stands 250 s at S1, with what machines run, 50 s over the 200 s that there is for it; caught up in 1 unit at 160 s, one in 2 of those that come, before the next one comes",
+    ]);
+    expect(told(tested(run, "holds: 3"), 100, planOf([[0, 1]]))).toEqual([]);
+  });
+
+  it("is still a note at 610 s: 510 s are caught up in 9 units at 60 s, all that come before the next", () => {
+    // 9 x 60 = 540 s.
+    const often = tested("time: 10, machine-time: 560, every: 10");
+    expect(told(often, 100, planOf([[0, 1]]))).toEqual([
+      "note: every 10th unit (test) stands 610 s at S1, with what machines run, 510 s over the 100 s that there is for it; caught up in 9 units at 60 s each, before the next one comes",
+    ]);
+  });
+
+  it("is told of a rig that is kept 20 + 5 + 150 s where two units may stand: 75 s over 100 s, made up by one unit at 80 s", () => {
+    const rig = line(
+      "holds: 2",
+      "equipment: {rig: 1}",
+      "tasks: {hook: {time: 20, equipment: rig}, run: {time: 5, machine-time: 150, every: 10, equipment: rig, after: hook}}",
+    );
+    expect(told(rig, 100, planOf([[0, 1]]))).toEqual([
+      "note: every 10th unit (run) keeps rig 175 s at S1, 75 s over the 100 s that there is for it; caught up in 1 unit at 80 s, before the next one comes",
+    ]);
+  });
+
+  it("is told of a rare model that a machine runs 90 s for: 30 + 5 + 90 s are 25 s over", () => {
+    const rare = line(
+      "models: {normal: 95 %, rare: 5 %}",
+      'tasks: {a: 30, oven: {time: {normal: "-", rare: 5}, machine-time: 90, after: a}}',
+    );
+    expect(told(rare, 100, planOf([[0, 1]]), [...Array(19).fill(0), 1])).toEqual([
+      "note: a unit of rare stands 125 s at S1, with what machines run, 25 s over the 100 s that there is for it; caught up in 1 unit of normal at 70 s, before the next one comes",
+    ]);
+  });
+
+  it("is told once, of what is most over: hands of 120 s beside a machine of 30 s stand 150 s", () => {
+    const both = line("tasks: {a: 40, test: {time: 80, machine-time: 30, every: 10, after: a}}");
+    expect(told(both, 100, planOf([[0, 1]]))).toEqual([
+      "note: every 10th unit (test) stands 150 s at S1, with what machines run, 50 s over the 100 s that there is for it; caught up in 1 unit at 60 s, before the next one comes",
+    ]);
+  });
+});
+
 describe("a model of 1 % that takes 108 s where others take 59 s, at 60 s", () => {
   const rare = mixedLine({ normal: 99, rare: 1 }, { work: { seconds: [59, 108] } });
   const sequence = [...Array(99).fill(0), 1];
