@@ -6,7 +6,7 @@ import { compareNaturally } from "../natural-order.js";
 import { type ObjectDraft, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, textOrNumber } from "../read/leaf.js";
 import { readQuantity } from "../whole-numbers.js";
-import { valuesByModel } from "./by-model.js";
+import { byModelSchema, valuesByModel } from "./by-model.js";
 import type { ModelsDraft } from "./models.js";
 import { everyOf, modelTimes, type TaskOfModels } from "./piece-times.js";
 
@@ -15,7 +15,16 @@ export const partKeysOfTask = () => ({
   parts: z
     .record(
       named("A part."),
-      textOrNumber("quantity", "Pieces of it for one piece of the task.", readQuantity),
+      byModelSchema(
+        textOrNumber,
+        "quantity",
+        {
+          all: "Pieces of it for one piece of the task.",
+          one: 'Its pieces for one piece of the task, or "-" where the model has none of it.',
+          whole: "Pieces of it for one piece of the task, or a map with those of every model.",
+        },
+        readQuantity,
+      ),
     )
     .meta({
       description:
@@ -53,8 +62,10 @@ export function partUses(tasks: TasksWithParts, models: ModelsDraft): PartUse[] 
     for (const { id, value } of task.keys.parts?.entries ?? []) {
       const part = uses.get(idKey(id)) ?? { name: id, byModel: often.map(() => ZERO) };
       uses.set(idKey(id), part);
-      const pieces = ratio(value?.value ?? 0);
-      part.byModel = part.byModel.map((sum, model) => add(sum, multiply(pieces, often[model]!)));
+      const pieces = value === undefined ? [] : valuesByModel<number | null>(value, null, models);
+      part.byModel = part.byModel.map((sum, model) =>
+        add(sum, multiply(ratio(pieces[model] ?? 0), often[model]!)),
+      );
     }
   }
   return [...uses.values()].sort((one, two) => compareNaturally(one.name, two.name));

@@ -65,7 +65,7 @@ interface MapByModel {
   readonly map: RecordDraft<TextDraft<unknown>>;
 }
 
-function mapsOf({ time, quantity, people, test }: TaskKeys): MapByModel[] {
+function mapsOf({ time, quantity, people, test, parts }: TaskKeys): MapByModel[] {
   const absent = 'say "-" where a model does not have the task';
   return [
     { where: "time", ask: `give a time, or ${absent}`, tellsWhoHas: true, map: time },
@@ -77,6 +77,12 @@ function mapsOf({ time, quantity, people, test }: TaskKeys): MapByModel[] {
       tellsWhoHas: false,
       map: test?.at.fail,
     },
+    ...(parts?.entries ?? []).map(({ id, value }) => ({
+      where: `parts, ${id}`,
+      ask: 'give a quantity, or say "-" where a model has none of it',
+      tellsWhoHas: false,
+      map: value,
+    })),
   ].flatMap(({ map, ...each }) => (map?.kind === "record" ? [{ ...each, map }] : []));
 }
 

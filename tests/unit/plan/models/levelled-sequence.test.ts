@@ -112,6 +112,39 @@ describe("parts that are to be used evenly", () => {
     ]);
   });
 
+  it("are of each model its own pieces where a task says so: the same example by one task of every model", () => {
+    const line = lineOf(
+      [
+        "unit: s",
+        "models: {A: 2, B: 2, C: 2, D: 4}",
+        "level: parts",
+        "sequence: [C, B, D, A, D, C, B, D, A, D]",
+        "tasks:",
+        "  t:",
+        "    time: 5",
+        "    parts:",
+        '      p1: {A: 1, B: 1, C: "-", D: "-"}',
+        '      p2: {A: "-", B: "-", C: "-", D: 1}',
+        '      p3: {A: 1, B: "-", C: "-", D: "-"}',
+        '      p4: {A: 2, B: 1, C: "-", D: "-"}',
+        '      p5: {A: 1, B: 1, C: 1, D: "-"}',
+        "",
+      ].join("\n"),
+    );
+    expect(line.levelled).toEqual(level("level: parts").levelled);
+    const { partGaps } = levelledSequence(line, paceOf(60), planOf([[0]]));
+    expect([partGaps!.proposed, partGaps!.least!, partGaps!.given!].map((each) => toNumber(each))).toEqual([
+      7.2, 7.2, 9.6,
+    ]);
+  });
+
+  it("are those of one piece of the task: 3 pieces with 2 and 1 screws are 6 and 3 a unit", () => {
+    const line = lineOf(
+      "unit: s\nmodels: {A: 1, B: 1}\nlevel: screw\ntasks: {t: {time: 5, quantity: 3, parts: {screw: {A: 2, B: 1}}}}\n",
+    );
+    expect(line.levelled.map(({ byModel }) => byModel.map((use) => toNumber(use)))).toEqual([[6, 3]]);
+  });
+
   it("are only those that are named, and one of none is not asked for", () => {
     expect(level("level: [p5, ' p2']").levelled.map(({ name }) => name)).toEqual(["p2", "p5"]);
     expect(level("level: p4").levelled.map(({ name }) => name)).toEqual(["p4"]);
