@@ -73,7 +73,9 @@ class LeastCycleSearch {
   private *fillByRules(): Generator<null> {
     const { grid } = this.problem;
     const fills = new RuleFills(this.problem);
-    for (let low = this.bound.cycle; low < this.cycle; ) {
+    // Where steps are fine, what is left between two fillings is for searches.
+    const closest = (this.cycle - this.bound.cycle) / CLOSEST_FILLS;
+    for (let low = this.bound.cycle; low + closest < this.cycle; ) {
       const cycle = grid.atMost(between(low, this.cycle - 1n));
       const plan = fills.fill(cycle);
       if (plan === null || !this.keep(plan, cycle)) low = grid.atLeast(cycle + 1n);
@@ -388,6 +390,8 @@ const STRETCH = 500;
 const TRIES_OF_A_NODE = 16;
 /** Ejection tries so many ways for a line of so many pairs of blocks. */
 const TRIES_A_PAIR = 10;
+/** Fillings by rules come no nearer to each other than such a part of what is open below the first plan. */
+const CLOSEST_FILLS = 1024n;
 /** Ejection first tries such a part of what is open below the best plan, then ever smaller ones. */
 const FIRST_STRIDE = 2n;
 const SHORTER_STRIDE = 4n;
