@@ -93,6 +93,18 @@ export async function explainInfeasible(
   let binding = timeLimitsOf(line).reverse();
   let timed = [...line.tasks.keys()];
   let kept = requirementsOf(line);
+  for (const core of coresOf(line)) {
+    const isInside = (task: number) => core.has(task);
+    const [inside, others] = [
+      kept.filter((each) => each.tasks.every(isInside)),
+      kept.filter((each) => !each.tasks.every(isInside)),
+    ];
+    const untimed = timed.filter((task) => !core.has(task)).reduce(withoutTime, line);
+    const fewer = { line: others.reduce((left, each) => each.without(left), untimed), left: [] };
+    if ((await probe.hasPlan(fewer.line)) !== false) continue;
+    [rest, timed, kept] = [fewer, timed.filter(isInside), inside];
+    break;
+  }
   const count = () => binding.length + timed.length + kept.length;
   // An arrow may join two holds of one rig to one that is shorter than both: what was needed before it went may not be needed after it.
   const isOncePlenty = !hasSchedules(line);
@@ -113,6 +125,19 @@ export async function explainInfeasible(
   const scarce = kept.flatMap(({ rule }) => (rule.kind === "counted-equipment" ? [rule.equipment] : []));
   const earliest = await findEarliest(line, kept, probe);
   return { reasons, earliest, tasks, timed, isSmallest, scarce, shortage: null, binding };
+}
+
+/** Tasks that may have no plan by themselves, as they ask for one thing: where so, nothing else need be tried one by one. */
+function coresOf(line: Line): Set<number>[] {
+  const byAsked = new Map<string, Set<number>>();
+  for (const [at, { equipment, zone }] of line.tasks.entries()) {
+    const asked = [
+      ...equipment.map((name) => `equipment ${name}`),
+      ...(zone === null ? [] : [`zone ${zone}`]),
+    ];
+    for (const name of asked) byAsked.set(name, (byAsked.get(name) ?? new Set()).add(at));
+  }
+  return [...byAsked.values()];
 }
 
 /** What is left of what a plan must keep: a line with fewer rules and times, and limits of time that do not count. */
