@@ -255,7 +255,7 @@ export class Schedule implements Constraint {
   }
 }
 
-/** A task put to any of some people, with its equipment, is as much work as so many put to a side. */
+/** Steps that a task put to its people counts as. */
 const WEIGHT = 2;
 
 /** What a task takes on average, with what is done again. */
