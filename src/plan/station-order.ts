@@ -50,7 +50,7 @@ export function orderStation(line: Line, station: Station): StationOrder {
 }
 
 /** Who is taken by a task: everybody where people work together, else its sides or persons. */
-function takersOf({ sides, persons }: Station, at: number): readonly (number | string)[] {
+export function takersOf({ sides, persons }: Station, at: number): readonly (number | string)[] {
   if (persons !== null) return persons[at]!;
   if (sides === null) return ["all"];
   const side = sides[at]!;

@@ -14,7 +14,8 @@ import {
   ZERO,
 } from "../time/ratio.js";
 import type { Station } from "./plan.js";
-import { orderStation, type StationOrder } from "./station-order.js";
+import { floorStationOf } from "./station-numbers.js";
+import { orderStation, type StationOrder, takersOf } from "./station-order.js";
 
 /** What a task takes of its station for one unit, in microseconds. */
 type Takes = (task: number) => Ratio;
@@ -62,35 +63,31 @@ export function taskStarts(line: Line, station: Station): Ratio[] {
 
 /**
  * Station time of the mix, in microseconds: how long the busiest person of one place works for a good unit on average. People who work
- * together have the sum of the loads, those who share the work the loads of their own tasks; where a station has sides, it is the
- * share-weighted mean of what each model takes. Every unit waits for its own longer side, so this is never less than the latest end of
- * mean times.
+ * together have the sum of the loads; those who share the work, and those at the sides of a wide product, the loads of their own tasks.
  */
-export function meanTimeAt(line: Line, station: Station): Ratio {
-  if (station.sides === null) return busiest(station, (task) => line.tasks[task]!.load);
-  return sharesOf(line)
-    .map((share, model) => multiply(share, modelTime(line, station, model)))
-    .reduce(add, ZERO);
-}
+export const meanTimeAt = (line: Line, station: Station): Ratio =>
+  busiest(station, (task) => line.tasks[task]!.load);
 
 /**
- * Station time of a model, in microseconds: (task time + walking) x visits of the tasks of the busiest person. With sides, the mean latest
- * end of hand work that is due on its units, each done once, and what is done again in full: a unit that failed or is scrapped later holds
- * both sides while one works on it.
+ * What a station takes for a unit of a model, in microseconds: (task time + walking) x visits of the tasks of the busiest person. Where it has
+ * sides, one may wait for the other, and it is dwell / units that may stand at a place where that is longer.
  */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
   const { hand } = onceFor(line, model);
-  if (station.sides === null) {
-    return busiest(station, (task) => multiply(hand(task), visitsOf(line, task, model)));
-  }
-  return kindsAt(line, station)
-    .map((kind) => multiply(kind.share, timeOfUnit(line, station, model, kind.isDue)))
-    .reduce(add, ZERO);
+  const busy = busiest(station, (task) => multiply(hand(task), visitsOf(line, task, model)));
+  if (station.sides === null) return busy;
+  const stands = kindsAt(line, station)
+    .map((kind) => multiply(kind.share, endOf(line, station, dueOf(line, model, kind))))
+    .reduce(
+      add,
+      allAgain(line, station, model, (task) => extraVisits(line, task, model)),
+    );
+  return larger(busy, forEachUnit(line, station, stands));
 }
 
 /**
- * Station time of a unit of a model on which the work of just these numbers of units is due, in microseconds. What is done again is spread
- * over all units, so that the mean over the kinds of units is the time of the model.
+ * The same of a unit of a model on which the work of just these numbers of units is due, in microseconds. At sides what is done again is
+ * spread over all units, so that the mean over the kinds of units is the time of the model.
  */
 export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
   const { hand } = onceFor(line, model);
@@ -100,8 +97,9 @@ export function timeOfUnit(line: Line, station: Station, model: number, isDue: U
       return isDue(every) ? multiply(hand(task), multiply(visitsOf(line, task, model), ratio(every))) : ZERO;
     });
   }
-  const again = sumAt(station, (task) => multiply(hand(task), extraVisits(line, task, model)));
-  return add(again, lastHands(work(orderStation(line, station), station, dueOf(line, model, { isDue }))));
+  return timeAtSides(line, station, model, dueOf(line, model, { isDue }), (task) =>
+    extraVisits(line, task, model),
+  );
 }
 
 /** The same of a unit that gets all the work done on every so many units only. */
@@ -113,11 +111,28 @@ export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
   };
   const takes = onceFor(line, model);
   if (station.sides === null) return busiest(station, (task) => multiply(takes.hand(task), often(task)));
-  const again = sumAt(station, (task) =>
-    multiply(takes.hand(task), larger(ZERO, subtract(often(task), ONE))),
-  );
-  return add(lastHands(work(orderStation(line, station), station, takes)), again);
+  return timeAtSides(line, station, model, takes, (task) => larger(ZERO, subtract(often(task), ONE)));
 }
+
+/** What is done once and what is done again on a unit: of the busiest side, or where that is longer dwell / units at a place. */
+function timeAtSides(line: Line, station: Station, model: number, once: TakesOfUnit, extra: Takes): Ratio {
+  const { hand } = onceFor(line, model);
+  const busy = busiest(station, (task) => add(once.hand(task), multiply(hand(task), extra(task))));
+  const stands = add(endOf(line, station, once), allAgain(line, station, model, extra));
+  return larger(busy, forEachUnit(line, station, stands));
+}
+
+/** Hands and machines of all tasks on visits beyond those that are due, one after another. */
+function allAgain(line: Line, station: Station, model: number, extra: Takes): Ratio {
+  const { hand, machine } = onceFor(line, model);
+  return sumAt(station, (task) => multiply(add(hand(task), machine(task)), extra(task)));
+}
+
+const endOf = (line: Line, station: Station, takes: TakesOfUnit): Ratio =>
+  work(orderStation(line, station), station, takes).ends.reduce(larger, ZERO);
+
+const forEachUnit = (line: Line, { id }: Station, stands: Ratio): Ratio =>
+  divide(stands, ratio(floorStationOf(line, id)?.holds ?? line.holds));
 
 /**
  * Dwell, in microseconds: how long a good unit stands at a place on average, from its first start to the end of the last thing done
@@ -273,16 +288,13 @@ const sumAt = ({ tasks }: Station, takes: Takes): Ratio => tasks.map(takes).redu
 
 /** What the busiest person of a place takes; people who work together are all as busy as the work is long. */
 function busiest(station: Station, takes: Takes): Ratio {
-  const { tasks, persons } = station;
-  if (persons === null) return sumAt(station, takes);
-  return [...new Set(persons.flat())]
+  const takers = station.tasks.map((_, at) => takersOf(station, at));
+  return [...new Set(takers.flat())]
     .map((person) =>
-      tasks.map((task, at) => (persons[at]!.includes(person) ? takes(task) : ZERO)).reduce(add, ZERO),
+      station.tasks.map((task, at) => (takers[at]!.includes(person) ? takes(task) : ZERO)).reduce(add, ZERO),
     )
     .reduce(larger, ZERO);
 }
-
-const lastHands = ({ handEnds }: UnitSchedule): Ratio => handEnds.reduce(larger, ZERO);
 
 /** Every task at the earliest time that the order of the station allows. */
 function work(

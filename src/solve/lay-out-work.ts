@@ -8,11 +8,10 @@ import { add, compare, floor, multiply, ONE, type Ratio, ratio, subtract, ZERO }
 import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
 import { loadsInParts, partsOf, type Rounding, wholeParts } from "./parts.js";
-import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
-import type { SideProblem, WorkSide } from "./station/sides/side-problem.js";
+import type { ScheduleProblem, WorkSide } from "./station/schedule/schedule-problem.js";
 import { isAllowed, mayShare } from "./station/station-rules.js";
 import { rulesOf } from "./station/task-rules.js";
-import { machinesAgain, sharesCrews, sharesEquipment, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
+import { machinesAgain, sharesEquipment, sharesWork, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 import { openWindows } from "./windows.js";
 import type { Counted, SkillProblem, StationLimits, Work } from "./work.js";
 
@@ -115,7 +114,6 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
       members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
     ),
     modelShares: line.modelOverload === null ? [] : weightsOf(line),
-    sides: sidesOf(line, rounding),
     schedule: scheduleOf(line, rounding),
     skills: skillsOf(line, members),
     today: null,
@@ -197,13 +195,17 @@ function limitsOf(
   const together = Math.max(...line.tasks.map(({ people }) => people));
   const planTo = free ? ONE : (station?.planTo ?? pace.planTo);
   const loaded = working.map((each, at) => whole(multiply(each, planTo), places[at]!));
+  const ofModel = (units: Ratio) =>
+    line.modelOverload === null
+      ? []
+      : working.map((each) =>
+          wholeParts(line, multiply(each, multiply(add(ONE, line.modelOverload!), units)), "down"),
+        );
   return {
     limits: loaded,
     alone: strictLimit ? loaded : working.map((each, at) => whole(each, places[at]!)),
-    modelLimits:
-      line.modelOverload === null
-        ? []
-        : working.map((each) => wholeParts(line, multiply(each, add(ONE, line.modelOverload!)), "down")),
+    modelLimits: ofModel(ONE),
+    modelDwell: ofModel(ratio(holds)),
     dwell: working.map((each, at) => whole(each, places[at]!, ratio(holds))),
     holds,
     maxCrew,
@@ -243,27 +245,10 @@ function countedOf(
 const workSides = ({ tasks }: Line): WorkSide[] =>
   tasks.map(({ side, people }) => (people > 1 ? ("both" as const) : (side ?? "either")));
 
-/** The line as orders of work at two sides; null on a line without sides. */
-function sidesOf(line: Line, rounding: Rounding): SideProblem | null {
-  if (line.tasks.every((task) => task.side === null)) return null;
-  const weights = weightsOf(line);
-  const shared = (times: readonly Ratio[], share: Ratio) =>
-    times.map((each) => wholeParts(line, multiply(share, each), rounding));
-  const rows = unitRows(line);
-  return {
-    sides: workSides(line),
-    rows: rows.map(({ model, times, ofModel }) => shared(times, multiply(weights[model]!, ofModel))),
-    modelOf: rows.map(({ model }) => model),
-    isBuilt: isBuilt(line),
-    again: timesAgain(line).map((times, model) => shared(times, weights[model]!)),
-    before: line.before,
-  };
-}
-
 const isBuilt = ({ models }: Line): boolean[] =>
   models.length === 0 ? [true] : models.map(({ share }) => share.num > 0n);
 
-/** Null where the order of work at a station changes nothing, or only that at its sides does. It is the same at every pace. */
+/** Null where the order of work at a station changes nothing. It is the same at every pace. */
 function scheduleOf(line: Line, rounding: Rounding): ScheduleProblem | null {
   const known = scheduled[rounding].get(line);
   if (known !== undefined) return known;
@@ -282,8 +267,7 @@ function layOutSchedule(line: Line, rounding: Rounding): ScheduleProblem | null 
   const users = names.map((name) =>
     [...line.tasks.keys()].filter((task) => line.tasks[task]!.equipment.includes(name)),
   );
-  const isHeld = isSided && users.some((tasks) => tasks.length > 1);
-  if (!hasMachines && !sharesCrews(line) && !sharesEquipment(line) && !isHeld) return null;
+  if (!hasMachines && !sharesWork(line) && !sharesEquipment(line)) return null;
   const weights = weightsOf(line);
   const shared = (times: readonly Ratio[], share: Ratio) =>
     times.map((each) => wholeParts(line, multiply(share, each), rounding));
@@ -309,7 +293,7 @@ function layOutSchedule(line: Line, rounding: Rounding): ScheduleProblem | null 
     equipment: line.tasks.map(({ equipment }) => equipment.map((name) => names.indexOf(name))),
     countedAs: names.map((name) => [...line.equipment.keys()].indexOf(name)),
     hasMachines,
-    ...holdsOf(line, names, users, !isSided && !sharesCrews(line)),
+    ...holdsOf(line, names, users, !sharesWork(line)),
   };
 }
 

@@ -52,13 +52,13 @@ export const weightsOf = ({ models }: Line): readonly Ratio[] =>
  * on equipment that places may share.
  */
 export const hasSchedules = (line: Line): boolean =>
-  line.tasks.some(({ side, machineTime }) => side !== null || machineTime > 0) ||
-  sharesCrews(line) ||
-  sharesEquipment(line);
+  line.tasks.some(({ machineTime }) => machineTime > 0) || sharesWork(line) || sharesEquipment(line);
 
-/** Whether the people of some place may share the work of a unit. */
-export const sharesCrews = ({ maxCrew, floor }: Line): boolean =>
-  maxCrew > 1 || floor.some((station) => (station.maxCrew ?? 1) > 1);
+/** Whether the people of some place may share the work of a unit, or do it from its sides. */
+export const sharesWork = ({ maxCrew, floor, tasks }: Line): boolean =>
+  maxCrew > 1 ||
+  floor.some((station) => (station.maxCrew ?? 1) > 1) ||
+  tasks.some(({ side }) => side !== null);
 
 /** Whether several units may be at some station that works on counted equipment. */
 export const sharesEquipment = (line: Line): boolean =>

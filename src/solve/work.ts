@@ -2,7 +2,6 @@ import { directFollowers } from "../line/precedence.js";
 import type { Ratio } from "../time/ratio.js";
 import type { StationProblem } from "./problem.js";
 import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
-import type { SideProblem } from "./station/sides/side-problem.js";
 
 /**
  * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must
@@ -46,8 +45,7 @@ export interface Work {
   readonly modelLoads: readonly (readonly number[])[];
   /** The share of each model in the units, 1 for one that is not built now; empty where models are held on average only. */
   readonly modelShares: readonly Ratio[];
-  readonly sides: SideProblem | null;
-  /** Where stations are more than a sum of times, or than orders at two sides; null where no line file asks for that. */
+  /** Where stations are more than a sum of times; null where no line file asks for that. */
   readonly schedule: ScheduleProblem | null;
   readonly skills: SkillProblem | null;
   /** Today's plan, where only so much of it may be moved. */
@@ -65,6 +63,8 @@ export interface StationLimits {
   readonly alone: readonly number[];
   /** The most load of one model; empty where models are held on average only. */
   readonly modelLimits: readonly number[];
+  /** How long a unit of one model may stand; empty where models are held on average only. */
+  readonly modelDwell: readonly number[];
   /** How long a unit may stand. */
   readonly dwell: readonly number[];
   /** Units that may stand at one place at a time. */
@@ -221,7 +221,7 @@ function turnToday(today: Today): Today {
   return { ...today, ...turned(today), ...(today.beside && { beside: turned(today.beside) }) };
 }
 
-const PLAIN = { modelLimits: [], dwell: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
+const PLAIN = { modelLimits: [], modelDwell: [], dwell: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
 
 /** A plain line: nothing is asked of stations but that tasks fit them. */
 export function plainWork({ times, limit, before }: StationProblem): Work {
@@ -248,7 +248,6 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     waits: [],
     modelLoads: [],
     modelShares: [],
-    sides: null,
     schedule: null,
     skills: null,
     today: null,

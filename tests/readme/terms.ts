@@ -134,7 +134,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "station time",
       meaning:
-        "The sum of the task times of the busiest person, before dividing by parallel workplaces. With two sides it is the end of the last task. Each unit waits for its own longer side, so the mean is over units, never over end times. Half of the units need 50 s left and 10 s right, half the reverse: that is 50 s, not 30. Work that is done again holds both sides and is added in full.",
+        "The sum of the task times of the busiest person, before dividing by parallel workplaces. With two sides it is that of the busier side; what one waits for the other is part of the dwell.",
       formula: "S = sum of t x times performed",
       symbol: "S",
       unit: "s per good unit",
@@ -151,7 +151,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "dwell",
       meaning:
-        "How long a unit stands at a station: from its first start to the end of the last thing done there. Machine time is included. It is a mean over models and work of every n-th unit, and what is done again is added. It may be `holds` times the working time; no plan-to reserve is kept of it.",
+        "How long a unit stands at a station: from its first start to the end of the last thing done there. Machine time is included. It is a mean over units, never of mean times: with half of the units 50 s left and 10 s right, and half the reverse, it is 50 s, not 30. What is done again holds everybody and is added in full. It may be `holds` times the working time; no plan-to reserve is kept of it.",
       symbol: "d",
       unit: "s per good unit",
       printed: ["models", "dwell"],

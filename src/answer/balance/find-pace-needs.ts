@@ -1,6 +1,6 @@
 import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import { cycleOfPeople } from "../../plan/figures/cycle.js";
+import { cycleOfDwell, cycleOfPeople } from "../../plan/figures/cycle.js";
 import { machinesAt } from "../../plan/figures/machines.js";
 import { workingTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
@@ -13,7 +13,12 @@ import { percent } from "../../time/show-values.js";
 
 /** Why a plan that sets its own pace is worked more slowly than its stations could: what a model takes, or what a machine runs. */
 export function findPaceNeeds(line: Line, pace: Pace, plan: Plan): Finding[] {
-  const own = postsOf(line, pace, plan).map(cycleOfPeople).reduce(larger, ZERO);
+  const own = postsOf(line, pace, plan)
+    // At sides people wait for each other.
+    .map((post, at) =>
+      larger(cycleOfPeople(post), plan.stations[at]!.sides === null ? ZERO : cycleOfDwell(post)),
+    )
+    .reduce(larger, ZERO);
   if (compare(own, pace.lineCycle) >= 0) return [];
   const [could, needed] = showTimesApart(line.unit, own, pace.lineCycle);
   const stations = `the stations could keep a cycle of ${could}`;

@@ -147,7 +147,7 @@ export class RoomForTasks {
       line.modelOverload === null
         ? ZERO
         : divide(asPlanned(line, this.modelTime(task)), add(ONE, line.modelOverload));
-    const tasks = this.problem.sides === null ? this.blockOf(task) : [task];
+    const tasks = this.problem.schedule?.sides == null ? this.blockOf(task) : [task];
     return add(larger(hands, models), handlingAt(line, pace, tasks));
   }
 
@@ -157,8 +157,8 @@ export class RoomForTasks {
 
   /** With the tasks that must share its station; where these are on two sides of it, the task alone. */
   private handsOf(task: number): Ratio {
-    const { line, problem } = this;
-    const tasks = problem.sides === null ? this.blockOf(task) : [task];
+    const { line } = this;
+    const tasks = this.problem.schedule?.sides == null ? this.blockOf(task) : [task];
     return tasks.map((each) => asPlanned(line, line.tasks[each]!.load)).reduce(add, ZERO);
   }
 

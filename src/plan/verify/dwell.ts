@@ -12,7 +12,7 @@ import { isWholeCount, isWithin, shareOfWorkingTime } from "./whole-times.js";
 export const checkDwell: Check = (view) =>
   view.stations.flatMap((at) => {
     if (view.isSided && at.sides === null) return [];
-    const isLonger = at.persons !== null || runsMachines(view, at);
+    const isLonger = at.persons !== null || at.sides !== null || runsMachines(view, at);
     const isOnEquipment = at.tasks.some((task) => view.line.tasks[task]!.equipment.length > 0);
     // Where hands alone are at work, a unit stands as long as its station is loaded.
     return isLonger || isOnEquipment ? checkDwellAt(view, at, isLonger) : [];
@@ -22,7 +22,7 @@ function checkDwellAt(view: PlanView, at: StationView, isLonger: boolean): Findi
   const { line, pace } = view;
   const work = workOfMix(line, at);
   // Where all are at one task at a time and no machine runs, equipment is free whenever they are.
-  if (work === null) return isLonger || at.sides !== null ? [tellCircle(line, at)] : [];
+  if (work === null) return isLonger ? [tellCircle(line, at)] : [];
   const { places } = at.station;
   const holds = at.floor?.holds ?? line.holds;
   if (!isLonger || !isWholeCount(places)) return [];

@@ -1,9 +1,8 @@
 import type { Finding } from "../../findings/finding.js";
+import { compareNaturally } from "../../line/natural-order.js";
 import { ONE, type Ratio, ratio } from "../../time/ratio.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
 import type { PlanView, StationView } from "./plan-view.js";
-import { workOffSides } from "./side-times.js";
-import { workOfMix } from "./unit-work.js";
 import {
   isWholeCount,
   isWithin,
@@ -16,16 +15,15 @@ import {
 
 /**
  * A station holds when its tasks take no more than the station limit, or when one task alone (beside tasks that take no time)
- * takes no more than the working time and the limit is not strict. Where its people share the work of a unit, each of them must hold.
- * Where it has sides, each side must hold, and so must the end of the last hands, where units differ the mean of their ends: a side
- * may wait for the other, or for a machine.
+ * takes no more than the working time and the limit is not strict. Where its people share the work of a unit, or work it from its sides,
+ * each of them must hold.
  */
 export const checkLoads: Check = (view) =>
   [...view.stations, ...view.benches].flatMap((at) => {
     if (!isWholeCount(at.station.places)) return [];
     const loads = wholeTimes(at.tasks.map((task) => view.line.tasks[task]!.load));
-    if (view.isSided && at.sides !== null) return checkSideLoads(view, at, loads);
-    return at.persons === null ? checkSum(view, at, loads) : checkPersonLoads(view, at, at.persons, loads);
+    const who = workersOf(view, at);
+    return who === null ? checkSum(view, at, loads) : checkEachLoad(view, at, who, loads);
   });
 
 function checkSum(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
@@ -33,51 +31,26 @@ function checkSum(view: PlanView, at: StationView, loads: WholeTimes): Finding[]
   return excess === null ? [] : [fault("load", `${at.id} holds ${excess}`, at.id, null, OVERFULL)];
 }
 
-function checkPersonLoads(
-  view: PlanView,
-  at: StationView,
-  persons: readonly (readonly number[])[],
-  loads: WholeTimes,
-): Finding[] {
-  const numbers = [...new Set(persons.flat())].sort((one, two) => one - two);
-  return numbers.flatMap((person) => {
-    const own = loads.amounts.filter((_, index) => persons[index]!.includes(person));
-    const excess = findExcess(view, at, loads, asRatio(sumOf({ ...loads, amounts: own }), loads));
-    if (excess === null) return [];
-    return [fault("load", `person ${person} of ${at.id} holds ${excess}`, at.id, null, OVERFULL)];
-  });
+/** Who does each task where people have work of their own, by the words for them; null where they work together. */
+function workersOf({ isSided }: PlanView, { sides, persons }: StationView): (readonly string[])[] | null {
+  if (isSided && sides !== null)
+    return sides.map((side) => (side === "both" ? ["the left", "the right"] : [`the ${side}`]));
+  return persons === null ? null : persons.map((who) => who.map((person) => `person ${person}`));
 }
 
-function checkSideLoads(view: PlanView, at: StationView, loads: WholeTimes): Finding[] {
-  const { left, right, finish, last } = workOffSides(at.tasks, at.sides!, loads.amounts, view.line.before);
-  const ofSides = (["left", "right"] as const).flatMap((side) => {
-    const excess = findExcess(view, at, loads, asRatio(side === "left" ? left : right, loads));
+function checkEachLoad(
+  view: PlanView,
+  at: StationView,
+  who: readonly (readonly string[])[],
+  loads: WholeTimes,
+): Finding[] {
+  return [...new Set(who.flat())].sort(compareNaturally).flatMap((worker) => {
+    const own = loads.amounts.filter((_, index) => who[index]!.includes(worker));
+    const excess = findExcess(view, at, loads, asRatio(sumOf({ ...loads, amounts: own }), loads));
     return excess === null
       ? []
-      : [fault("load", `the ${side} of ${at.id} holds ${excess}`, at.id, null, OVERFULL)];
+      : [fault("load", `${worker} of ${at.id} holds ${excess}`, at.id, null, OVERFULL)];
   });
-  if (ofSides.length > 0) return ofSides;
-  const end = workOfMix(view.line, at)?.handsDone ?? null;
-  const excess = end === null ? null : findExcess(view, at, loads, end);
-  if (end === null || excess === null) return [];
-  const [onLeft, onRight] = showBoth(view.line, asTime(left, loads.parts), asTime(right, loads.parts));
-  const held = `the left holds ${onLeft}, the right ${onRight}`;
-  if (!isWithin(end.num, end.den, { amount: finish, parts: loads.parts })) {
-    const hasMachines = at.tasks.some((task) => view.line.tasks[task]!.machineTime > 0);
-    const waits = `${held}, and ${hasMachines ? "hands wait for machines" : "each unit waits for its own longer side"}`;
-    return [
-      fault(
-        "sides",
-        `${at.id} ends after ${excess}, on average of the units; ${waits}`,
-        at.id,
-        null,
-        OVERFULL,
-      ),
-    ];
-  }
-  const { id } = view.line.tasks[at.tasks[last]!]!;
-  const waits = `${held}, and one waits for the other`;
-  return [fault("sides", `${id} at ${at.id} ends after ${excess}; ${waits}`, at.id, id, OVERFULL)];
 }
 
 const OVERFULL = { kind: "overfull", what: "load" } as const;

@@ -5,9 +5,7 @@ import { addUp } from "./whole-times.js";
 
 /** What a good unit takes of a place on average, in microseconds. */
 export interface UnitWork {
-  /** Until the last hands are done. */
-  readonly handsDone: Ratio;
-  /** Until the last machine has run as well. */
+  /** Until the last hands are done and the last machine has run. */
   readonly allDone: Ratio;
   /** How long each equipment is kept, by name. */
   readonly held: ReadonlyMap<string, Ratio>;
@@ -28,7 +26,6 @@ export function workOfMix(line: Line, at: Place): UnitWork | null {
   const mean = (of: (work: UnitWork) => Ratio) =>
     addUp(works.map(({ share, work }) => times(share, of(work))));
   return {
-    handsDone: mean(({ handsDone }) => handsDone),
     allDone: mean(({ allDone }) => allDone),
     held: new Map(order.names.map((name) => [name, mean(({ held }) => held.get(name)!)])),
   };
@@ -66,17 +63,14 @@ function workIn(line: Line, at: Place, order: Order, model: number): UnitWork {
         }),
       ),
     );
-  const again = (of: (task: Task) => bigint, users: readonly Task[], first: Ratio) =>
-    users.map((task) => timesAgain(task, model, of(task), first));
-  const hands = (task: Task) => handOf(task, model);
-  const all = (task: Task) => hands(task) + machineOf(task, model);
+  const again = (users: readonly Task[]) =>
+    users.map((task) => timesAgain(task, model, handOf(task, model) + machineOf(task, model), some));
   return {
-    handsDone: addUp([mean(({ handsDone }) => handsDone), ...again(hands, tasks, ONE)]),
-    allDone: addUp([mean(({ allDone }) => allDone), ...again(all, tasks, some)]),
+    allDone: addUp([mean(({ allDone }) => allDone), ...again(tasks)]),
     held: new Map(
       order.names.map((name) => {
         const users = tasks.filter(({ equipment }) => equipment.includes(name));
-        return [name, addUp([mean(({ held }) => held.get(name)!), ...again(all, users, some)])];
+        return [name, addUp([mean(({ held }) => held.get(name)!), ...again(users)])];
       }),
     ),
   };
@@ -178,7 +172,6 @@ function startsOf(
 }
 
 interface OnceWorked {
-  readonly handsDone: bigint;
   readonly allDone: bigint;
   readonly held: ReadonlyMap<string, bigint>;
 }
@@ -192,14 +185,12 @@ function workOnce(order: Order, tasks: readonly Task[], modelOf: (task: Task) =>
     });
   const [hands, machines] = [timeOf(handOf), timeOf(machineOf)];
   const starts = startsOf(order, hands, machines)!;
-  const handEnds = starts.map((start, at) => start + hands[at]!);
-  const ends = handEnds.map((end, at) => end + machines[at]!);
+  const ends = starts.map((start, at) => start + hands[at]! + machines[at]!);
   const spanOf = (hold: readonly number[]) => {
     const start = hold.map((at) => starts[at]!).reduce(sooner);
     return hold.reduce((latest, at) => later(latest, ends[at]!), start) - start;
   };
   return {
-    handsDone: handEnds.reduce(later, 0n),
     allDone: ends.reduce(later, 0n),
     held: new Map(
       [...order.holds].map(([name, holds]) => [name, holds.reduce((sum, hold) => sum + spanOf(hold), 0n)]),

@@ -58,7 +58,7 @@ export function crewsText({ line, stations }: BalanceAnswer, look: Look): string
 }
 
 /**
- * Hand work and walking where there is more than hand work; with machines, or people who share a unit, what machines run by themselves, how
+ * Hand work and walking where there is more than hand work; with machines, or people who share a unit or work it from its sides, what machines run by themselves, how
  * long a unit stands at a place, and how long of that its busiest person does nothing on it.
  */
 export function kindsOfTimeText({ line, stations }: BalanceAnswer, isFull: boolean, look: Look): string {
@@ -72,7 +72,9 @@ export function kindsOfTimeText({ line, stations }: BalanceAnswer, isFull: boole
     ["waiting", ({ waitingTime }) => waitingTime],
     ["dwell", ({ dwell }) => dwell],
   ];
-  const isStaying = stations.some(({ persons, machineTime }) => persons !== null || machineTime !== null);
+  const isStaying = stations.some(
+    ({ persons, sides, machineTime }) => persons !== null || sides !== null || machineTime !== null,
+  );
   const shown = [
     ...kinds.filter(([, of]) => stations.some((station) => of(station) !== null)),
     ...(isStaying ? stays : []),

@@ -6,7 +6,7 @@ import { modelLoad } from "../model-load.js";
 import { fromParts } from "../parts.js";
 import { leastDwell } from "../station/arrange-station.js";
 import { timeHeld } from "../time-held.js";
-import { hasSchedules, sharesCrews } from "../unit-rows.js";
+import { hasSchedules, sharesWork } from "../unit-rows.js";
 import { limitsWith, type StationLimits, type Work } from "../work.js";
 
 /**
@@ -20,7 +20,7 @@ export function timeLimitsOf(line: Line): TimeLimit[] {
   const runs = line.tasks.some(({ machineTime }) => machineTime > 0);
   const isCounted = line.tasks.some(({ equipment }) => equipment.some((name) => line.equipment.has(name)));
   const machines = [
-    ...(runs || sharesCrews(line) ? ["dwell" as const] : []),
+    ...(runs || sharesWork(line) ? ["dwell" as const] : []),
     ...(isCounted && hasSchedules(line) ? ["machines" as const] : []),
   ];
   const models = line.modelOverload === null ? [] : line.models.map((_, model) => ({ model }));
@@ -55,21 +55,18 @@ function withKinds(problem: Work, change: (limits: StationLimits) => StationLimi
   return { ...problem, kinds };
 }
 
-/**
- * Sides count by the times of single models, which are rounded up: their sum may be above that of the loads. Their hands wait for
- * machines, too.
- */
-function withAllHands({ loads, sides, schedule }: Work): (limits: StationLimits) => StationLimits {
-  const ofSides = sides === null ? [] : [...sides.rows, ...sides.again].flat();
+/** Schedules count by the times of single models, which are rounded up: their sum may be above that of the loads. */
+function withAllHands({ loads, schedule }: Work): (limits: StationLimits) => StationLimits {
   const ofUnits = [...(schedule?.rows ?? []), ...(schedule?.again ?? [])];
-  const times = [...loads, ...ofSides, ...ofUnits.flatMap(({ hands, machines }) => [...hands, ...machines])];
+  const times = [...loads, ...ofUnits.flatMap(({ hands, machines }) => [...hands, ...machines])];
   const all = times.reduce((sum, each) => sum + each, 1);
+  const isShared = schedule?.sides != null;
   return (each) => ({
     ...each,
     limits: each.limits.map(() => all),
     alone: each.alone.map(() => all),
     // A unit stands as long as hands work on it: where no machine runs and nobody waits for others, that is no limit of its own.
-    dwell: schedule?.hasMachines || each.maxCrew > 1 ? each.dwell : each.dwell.map(endless),
+    dwell: schedule?.hasMachines || isShared || each.maxCrew > 1 ? each.dwell : each.dwell.map(endless),
   });
 }
 

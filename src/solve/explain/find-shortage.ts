@@ -83,10 +83,10 @@ function isFewer(one: Shortage, two: Shortage): boolean {
 
 /** The time of hands. Who works with somebody at a product with sides takes both of them. */
 function handsOf(work: Work): Row {
-  const { sides, loads, kinds, people } = work;
+  const { schedule, loads, kinds, people } = work;
   const holds = ({ limits, atOnce }: StationKind) => atOnce * limits.at(-1)!;
   const takes = loads.map((load, block) => {
-    const taken = sides !== null && people[block]! <= 2 ? work.work[block]! : load;
+    const taken = schedule?.sides != null && people[block]! <= 2 ? work.work[block]! : load;
     if (!work.mayStandAlone[block]!) return taken;
     const own = kinds.filter((_, kind) => work.allowed[block]![kind]!).map(holds);
     return Math.min(taken, ...own);

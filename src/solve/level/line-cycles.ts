@@ -198,7 +198,7 @@ export class LineCycles implements CycleProblem {
   /** The cycles up to one that plans can have; where sides or many sums make them too many to list, all steps. */
   private gridUpTo(most: bigint): CycleGrid {
     const { base, limits, stepsOfPart } = this;
-    if (base.schedule !== null || base.sides !== null) return CycleGrid.stepping(1n);
+    if (base.schedule !== null) return CycleGrid.stepping(1n);
     const places = BigInt(mostPlaces(base));
     const loads = sumsOf(base.loads, 0, Number((most * places) / stepsOfPart));
     const beyond = limits.free ? this.ofModels(most) : [];

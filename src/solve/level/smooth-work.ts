@@ -16,7 +16,7 @@ export async function smoothWork(
   const work = problem.workAt(cycle);
   const gapsOf = (each: BlockPlan) =>
     each.reduce((sum, station) => sum + Number(cycle - problem.cycleOfStation(station, cycle)) ** 2, 0);
-  const most = work.sides === null ? MOST_TRIES : MOST_SIDED_TRIES;
+  const most = work.schedule?.sides == null ? MOST_TRIES : MOST_SIDED_TRIES;
   let [best, gaps, tries] = [plan, gapsOf(plan), 0];
   const tryOut = async (positionOf: readonly number[]): Promise<boolean> => {
     if (tries++ % ASKED_EVERY === 0 && (await isOver())) tries = most;

@@ -1,17 +1,16 @@
 import type { StationSide } from "../../plan/plan.js";
-import { divide, type Ratio, ratio } from "../../time/ratio.js";
+import { divide, larger, ratio } from "../../time/ratio.js";
 import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../work.js";
-import { handsAgain, heldAgain, orderTasks, overAll, timeAgain } from "./schedule/fit-schedule.js";
+import { heldAgain, modelsAgain, orderTasks, timeAgain } from "./schedule/fit-schedule.js";
 import { MOST_SHARING } from "./schedule/people-of-tasks.js";
-import { scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
+import { limitOf, scheduleLimits, tasksOf, whoDoes } from "./schedule/schedule-limits.js";
 import type { ScheduleProblem, StationOrder } from "./schedule/schedule-problem.js";
 import { StationTasks } from "./schedule/station-tasks.js";
-import { limitOf, scheduleSides, tasksOf } from "./sides/schedule-sides.js";
 
 /** In which order, and by whom, a station does its tasks; null where nothing but their sum matters, or it cannot hold them. */
 export function arrangeStation(work: Work, station: FilledStation): StationOrder | null {
   const { schedule } = work;
-  if (schedule === null) return ofSides(work, station);
+  if (schedule === null) return null;
   const known = arranged.get(work) ?? new Map<string, StationOrder | null>();
   arranged.set(work, known);
   const { position, blocks, places, crew, equipment } = station;
@@ -28,22 +27,6 @@ export function arrangeStation(work: Work, station: FilledStation): StationOrder
 /** By work, as long as that is in use: moves and swaps come back to the same stations again and again. */
 const arranged = new WeakMap<Work, Map<string, StationOrder | null>>();
 const MOST_REMEMBERED = 100_000;
-
-function ofSides(work: Work, station: FilledStation): StationOrder | null {
-  const found = scheduleSides(work, station);
-  if (found === null) return null;
-  const { tasks, sides, finish, ends } = found;
-  const equipment = work.equipment.map(() => 0);
-  return {
-    tasks,
-    sides,
-    persons: null,
-    hands: finish,
-    ofModels: inFull(work, ends),
-    dwell: finish,
-    equipment,
-  };
-}
 
 function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): StationOrder | null {
   const { position, blocks, places, crew } = station;
@@ -62,21 +45,22 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
     const name = at.names.findIndex((each) => problem.countedAs[each.name] === counted);
     return name < 0 ? 0 : schedule.spanOf(name) + heldAgain(problem, all, counted);
   };
-  const people = Array.from({ length: who.persons }, (_, person) => person);
-  const { dwell, hands } = schedule.least();
-  const again = handsAgain(problem, all);
-  const ends = again.map((each, model) => each + schedule.modelEnds()[model]!);
-  const ofModels = isShared
-    ? work.modelLoads.map((_, model) =>
-        ratio(Math.max(...people.map((person) => schedule.modelLoadOf(person, model)))),
-      )
-    : work.modelLoads.map((loads) => ratio(sumOf(loads, blocks)));
-  const load = isShared
-    ? Math.max(...people.map((person) => schedule.loadOf(person)))
-    : sumOf(work.loads, blocks);
+  const { sides, isShared: isEach } = who;
+  const busiest = (loads: readonly number[]) =>
+    Math.max(
+      ...Array.from({ length: who.persons }, (_, person) =>
+        order.tasks.reduce((sum, task, index) => {
+          const isHis = !isEach || ((order.masks[index]! >>> person) & 1) === 1;
+          return isHis ? sum + loads[all[task]!]! : sum;
+        }, 0),
+      ),
+    );
+  const dwell = schedule.least();
+  const again = modelsAgain(problem, all);
+  const ends = schedule.modelEnds();
   return {
     tasks: order.tasks.map((each) => all[each]!),
-    sides: who.sides && order.masks.map((mask) => sideOf(who.sides!, mask)),
+    sides: sides && order.masks.map((mask) => sideOf(sides, mask)),
     persons:
       isShared && crew > 1
         ? withNobodyIdle(
@@ -84,8 +68,13 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
             order.masks.map((mask) => personsOf(crew, who.persons, mask)),
           )
         : null,
-    hands: who.sides === null ? load : hands + overAll(problem, again),
-    ofModels: who.sides === null ? ofModels : inFull(work, ends),
+    hands: busiest(problem.loads),
+    ofModels: problem.modelLoads.map((loads, model) => {
+      const busy = ratio(busiest(loads));
+      if (sides === null) return busy;
+      const stands = divide(ratio(ends[model]! + again[model]!), work.modelShares[model]!);
+      return larger(busy, divide(stands, ratio(within.holds)));
+    }),
     dwell: dwell + timeAgain(problem, all),
     equipment: work.equipment.map((_, counted) => held(counted)),
   };
@@ -93,31 +82,25 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
 
 /** How long a unit stands at a station of a kind for some tasks at the least, by as many people as may share them; in parts. */
 export function leastDwell(work: Work, tasks: readonly number[], { maxCrew }: StationLimits): number {
-  const { schedule, sides } = work;
+  const { schedule } = work;
   const inOrder = work.members.flat().filter((task) => tasks.includes(task));
   const people = inOrder.map((task) => schedule!.people[task]!);
   const all = people.reduce((sum, each) => sum + each, 0);
   const shared = Math.min(MOST_SHARING, Math.max(Math.min(maxCrew, all), ...people));
-  const crew = sides !== null ? 2 : maxCrew === 1 ? 1 : shared;
+  const crew = schedule!.sides !== null ? 2 : maxCrew === 1 ? 1 : shared;
   const endless = Number.POSITIVE_INFINITY;
   const limits = {
     persons: crew,
     dwell: endless,
     hands: endless,
-    models: schedule!.again.map(() => endless),
+    model: endless,
+    modelDwell: schedule!.again.map(() => endless),
     equipment: work.equipment.map(() => endless),
   };
   const who = whoDoes(schedule!, inOrder, crew, maxCrew > 1)!;
   const { order } = orderTasks(new StationTasks(schedule!, inOrder), limits, who)!;
   return order.dwell + timeAgain(schedule!, inOrder);
 }
-
-const sumOf = (loads: readonly number[], blocks: readonly number[]): number =>
-  blocks.reduce((sum, block) => sum + loads[block]!, 0);
-
-/** What each model takes, of that x its share; nothing where models are held on average only. */
-const inFull = ({ modelShares }: Work, ofShares: readonly number[]): Ratio[] =>
-  modelShares.map((share, model) => divide(ratio(ofShares[model]!), share));
 
 function sideOf(sides: readonly StationSide[], mask: number): StationSide {
   return mask === 3 ? "both" : sides[mask - 1]!;

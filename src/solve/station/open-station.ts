@@ -8,7 +8,6 @@ import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
 import { Passes } from "./passes.js";
 import { Schedule } from "./schedule.js";
-import { Sides } from "./sides.js";
 import { Skills } from "./skills.js";
 import { StationTime } from "./time.js";
 import { Waits } from "./waits.js";
@@ -18,7 +17,6 @@ import { Zones } from "./zones.js";
 /** The constraints of a work beside the time of its stations; none on a plain line. */
 function constraintsOf(work: Work) {
   const crew = Crew.of(work);
-  const sides = Sides.of(work);
   const schedule = Schedule.of(work);
   const equipment = Equipment.of(work);
   const zones = Zones.of(work);
@@ -36,10 +34,9 @@ function constraintsOf(work: Work) {
     equipment,
     Skills.of(work),
     labels,
-    sides,
     schedule,
   ];
-  return { crew, sides, schedule, equipment, zones, waits, labels, all: all.filter((each) => each !== null) };
+  return { crew, schedule, equipment, zones, waits, labels, all: all.filter((each) => each !== null) };
 }
 
 /**
@@ -54,7 +51,6 @@ export class OpenStation {
   private readonly time: StationTime;
   private readonly all: readonly Constraint[];
   private readonly crew: Crew | null;
-  private readonly sides: Sides | null;
   private readonly schedule: Schedule | null;
   private readonly equipment: Equipment | null;
   private readonly zones: Zones | null;
@@ -76,7 +72,6 @@ export class OpenStation {
     this.constraints = all;
     this.all = [this.time, ...all];
     this.crew = known.crew;
-    this.sides = known.sides;
     this.schedule = known.schedule;
     this.equipment = known.equipment;
     this.zones = known.zones;
@@ -85,8 +80,8 @@ export class OpenStation {
     this.nothingCarried = this.all.map(({ carry }) => carry?.first ?? null);
     this.inside = new Uint8Array(work.size);
     this.mostTogether = work.people.reduce((most, each) => Math.max(most, each), 1);
-    this.hasOnePlace = known.sides === null && work.kinds.every(({ limits }) => limits.length === 1);
-    this.mustTryPlaces = this.ordered !== null || !this.hasOnePlace;
+    this.hasOnePlace = work.kinds.every(({ limits }) => limits.length === 1);
+    this.mustTryPlaces = this.schedule !== null || !this.hasOnePlace;
   }
 
   /** What a search may rely on beside each constraint, time among them. */
@@ -132,22 +127,17 @@ export class OpenStation {
 
   /** What was asked last is not known, since the steps allowed for orders were used up; what was answered then means nothing. */
   get isUndecided(): boolean {
-    return this.ordered?.isUndecided ?? false;
+    return this.schedule?.isUndecided ?? false;
   }
 
   /** Tasks put in order so far, to see whether loads can be worked off. */
   get orderSteps(): number {
-    return this.ordered?.steps ?? 0;
+    return this.schedule?.steps ?? 0;
   }
 
   /** Lets questions about orders of work take so many further steps; without a word there is no limit. What was begun goes on. */
   allowOrderSteps(most: number): void {
-    this.ordered?.allowSteps(most);
-  }
-
-  /** What searches for orders of work. */
-  private get ordered(): Sides | Schedule | null {
-    return this.sides ?? this.schedule;
+    this.schedule?.allowSteps(most);
   }
 
   has(block: number): boolean {
@@ -183,7 +173,7 @@ export class OpenStation {
 
   /** The fewest places that hold the load, with the crew; null where not even the most places do. */
   close(): Closed | null {
-    return this.schedule === null ? this.closeFrom(1, true) : (this.ways()[0] ?? null);
+    return this.schedule === null ? this.closeAlike(true) : (this.ways()[0] ?? null);
   }
 
   /**
@@ -193,14 +183,8 @@ export class OpenStation {
    */
   closings(): Closed[] {
     if (this.schedule !== null) return this.ways().sort(mostPeopleFirst);
-    const found: Closed[] = [];
-    for (let next = this.close(); next !== null; next = this.closeFrom(next.places + 1, true)) {
-      const last = found.at(-1);
-      if (last === undefined || next.places * next.crew < last.places * last.crew) found.push(next);
-      // Without sides the crew is the same at any number of places.
-      if (this.sides === null) break;
-    }
-    return found;
+    const closed = this.close();
+    return closed === null ? [] : [closed];
   }
 
   /** The same where stations are schedules, the fewest places first. */
@@ -210,6 +194,8 @@ export class OpenStation {
     const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
     const needed = this.equipment?.needed ?? this.noUnits();
     const found: Closed[] = [];
+    // Each place takes somebody with its skills.
+    const isInPlace = (other: Closed, way: Closed) => this.work.skills === null || other.places <= way.places;
     const isOfUse = (way: Closed) => !found.some((other) => takesNoMore(other, way));
     for (let places = 1; places <= this.mostPlaces; places++) {
       if (!this.allHold(places)) continue;
@@ -222,7 +208,9 @@ export class OpenStation {
         }
       }
     }
-    return found.filter((way) => !found.some((other) => other !== way && takesNoMore(other, way)));
+    return found.filter(
+      (way) => !found.some((other) => other !== way && takesNoMore(other, way) && isInPlace(other, way)),
+    );
   }
 
   /** What the station may hand on, closed in this way; none where the line has not got what that takes. */
@@ -274,13 +262,17 @@ export class OpenStation {
     return this.all.every(({ carry }, at) => carry?.isNoWorse(one[at], two[at]) ?? true);
   }
 
-  /** @param isLast no block is to come that brings more people */
-  private closeFrom(fewest: number, isLast: boolean): Closed | null {
-    for (let places = fewest; places <= this.mostPlaces; places++) {
+  /**
+   * Where the crew is the same at any number of places.
+   *
+   * @param isLast no block is to come that brings more people
+   */
+  private closeAlike(isLast: boolean): Closed | null {
+    const crew = this.crew?.most ?? 1;
+    for (let places = 1; places <= this.mostPlaces; places++) {
       if (!this.allHold(places)) continue;
-      const crew = this.crewAt(places);
       if (isLast && !this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
-      if (crew > 0) return { places, crew, equipment: this.equipment?.needed ?? this.noUnits() };
+      return { places, crew, equipment: this.equipment?.needed ?? this.noUnits() };
     }
     return null;
   }
@@ -290,25 +282,17 @@ export class OpenStation {
   }
 
   private allHold(places: number): boolean {
-    return this.all.every((each) => each === this.sides || (each.holds?.(places) ?? true));
+    return this.all.every((each) => each.holds?.(places) ?? true);
   }
 
   /** Whether anything can come of the blocks here, with others or without. */
   private mayComeToSomething(): boolean {
     const { schedule } = this;
-    if (schedule === null) return this.closeFrom(1, false) !== null;
+    if (schedule === null) return this.closeAlike(false) !== null;
     const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
     for (let places = 1; places <= this.mostPlaces; places++)
       if (this.allHold(places) && schedule.mayHold(places, this.mostTogether, left)) return true;
     return false;
-  }
-
-  /** People together at one place; 0 where the sides cannot keep the limit. */
-  private crewAt(places: number): number {
-    const most = this.crew?.most ?? 1;
-    if (this.sides === null) return most;
-    const crew = this.sides.crewAt(places);
-    return crew === 0 ? 0 : Math.max(crew, most);
   }
 
   private noUnits(): number[] {

@@ -1,11 +1,10 @@
 import { limitsWith, type StationLimits, type Work } from "../work.js";
 import type { Constraint, Site, Supports } from "./constraint.js";
 import { overAll } from "./schedule/fit-schedule.js";
+import { NumberSet } from "./schedule/number-set.js";
 import { type Asked, ScheduleFits } from "./schedule/schedule-fits.js";
-import { type Manned, scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
-import type { ScheduleProblem } from "./schedule/schedule-problem.js";
-import { limitOf } from "./sides/schedule-sides.js";
-import { SideSet } from "./sides/side-sets.js";
+import { limitOf, type Manned, scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
+import type { ScheduleProblem, WorkSide } from "./schedule/schedule-problem.js";
 
 /**
  * A station is a small schedule: hands, machines that run by themselves, equipment that is held from one task to a later one, and people
@@ -20,7 +19,7 @@ export class Schedule implements Constraint {
   readonly supports: Constraint["supports"];
   private readonly fits: ScheduleFits;
   private readonly asked = new Map<string, Asked>();
-  private readonly set: SideSet;
+  private readonly set: NumberSet;
   private readonly blocks: number[] = [];
   private position = 0;
   private kind = 0;
@@ -31,6 +30,8 @@ export class Schedule implements Constraint {
   private load = 0;
   /** People that the tasks here take, added up. */
   private hands = 0;
+  /** What only one side can do, how many tasks that is, and all that both have to do. */
+  private readonly atSides = { left: 0, right: 0, tasksLeft: 0, tasksRight: 0, both: 0 };
   /** By block. */
   private readonly serialOf: readonly number[];
   private readonly machinesOf: readonly number[];
@@ -53,7 +54,7 @@ export class Schedule implements Constraint {
     private readonly problem: ScheduleProblem,
   ) {
     this.fits = new ScheduleFits(work, problem);
-    this.set = new SideSet(work.size);
+    this.set = new NumberSet(work.size);
     const sums = work.members.map((tasks) => tasks.map((task) => meanOf(problem, task)));
     const sum = (own: readonly { readonly hands: number; readonly machines: number }[], isAll: boolean) =>
       own.reduce((all, { hands, machines }) => all + machines + (isAll ? hands : 0), 0);
@@ -73,7 +74,7 @@ export class Schedule implements Constraint {
         ),
       ),
     );
-    const isAtOneTask = work.sides === null && work.kinds.every(({ maxCrew }) => maxCrew === 1);
+    const isAtOneTask = problem.sides === null && work.kinds.every(({ maxCrew }) => maxCrew === 1);
     this.isMere = this.machinesOf.map(
       (machines, block) => isAtOneTask && machines === 0 && this.countedOf[block]!.length === 0,
     );
@@ -118,6 +119,7 @@ export class Schedule implements Constraint {
     this.others = 0;
     this.takers.fill(0);
     this.heldAlone.fill(0);
+    Object.assign(this.atSides, { left: 0, right: 0, tasksLeft: 0, tasksRight: 0, both: 0 });
   }
 
   allows(): boolean {
@@ -141,7 +143,10 @@ export class Schedule implements Constraint {
     this.machines += sign * this.machinesOf[block]!;
     this.load += sign * this.work.loads[block]!;
     if (!this.isMere[block]!) this.others += sign;
-    for (const task of this.work.members[block]!) this.hands += sign * this.problem.people[task]!;
+    for (const task of this.work.members[block]!) {
+      this.hands += sign * this.problem.people[task]!;
+      if (this.problem.sides !== null) this.countAtSides(task, this.problem.sides[task]!, sign);
+    }
     for (const counted of this.countedOf[block]!) {
       this.takers[counted]! += sign;
       this.heldAlone[counted]! += sign * this.heldOf[block]![counted]!;
@@ -158,11 +163,24 @@ export class Schedule implements Constraint {
     return this.others === 0 && this.isMere[block]!;
   }
 
+  private countAtSides(task: number, side: WorkSide, sign: 1 | -1): void {
+    const { atSides } = this;
+    const load = sign * this.problem.loads[task]!;
+    if (side === "left" || side === "both") {
+      atSides.left += load;
+      atSides.tasksLeft += sign;
+    }
+    if (side === "right" || side === "both") {
+      atSides.right += load;
+      atSides.tasksRight += sign;
+    }
+    atSides.both += side === "both" ? 2 * load : load;
+  }
+
   /** The most people that a place of the station may have where a block takes so many of them. */
   mostCrew(people: number): number {
-    const { sides, kinds } = this.work;
-    if (sides !== null) return Math.max(2, people);
-    const { maxCrew } = kinds[this.kind]!;
+    if (this.problem.sides !== null) return Math.max(2, people);
+    const { maxCrew } = this.work.kinds[this.kind]!;
     // Nobody can use more people than there is work for at once.
     return maxCrew === 1 ? people : Math.max(Math.min(maxCrew, this.hands), people);
   }
@@ -215,7 +233,8 @@ export class Schedule implements Constraint {
   private fit(places: number, crew: number, units: readonly number[] | null, isOpen: boolean): boolean {
     const { work, blocks, position } = this;
     const most = limitOf(work, { position, blocks, places });
-    if (this.fitsAnyhow(places, crew, units, most)) return true;
+    if (this.problem.sides !== null && !this.mayShareSides(places, crew, most)) return false;
+    if (this.fitsAnyhow(places, units, most)) return true;
     return this.fits.fit(
       this.askFor({ within: this.within, places, crew, units, most }, isOpen),
       this.set.key,
@@ -223,14 +242,22 @@ export class Schedule implements Constraint {
     );
   }
 
+  /** Whether there are people for the sides, and no side, nor both of them, has more to do than a person may. */
+  private mayShareSides(places: number, crew: number, most: number): boolean {
+    const { left, right, tasksLeft, tasksRight, both } = this.atSides;
+    if (crew < 2) return (tasksLeft === 0 || tasksRight === 0) && this.load <= most;
+    const longest = Math.max(left, right, both / 2);
+    return longest <= Math.min(most, this.within.dwell[places - 1]!);
+  }
+
   /** Whether any order does for people who are all at one task: nothing is too long, one thing after the other. */
-  private fitsAnyhow(places: number, crew: number, units: readonly number[] | null, most: number): boolean {
-    const { sides, modelLoads, equipment } = this.work;
+  private fitsAnyhow(places: number, units: readonly number[] | null, most: number): boolean {
+    const { modelLoads, equipment } = this.work;
     const { maxCrew, dwell } = this.within;
-    if (sides !== null || (maxCrew > 1 && (crew > 1 || modelLoads.length > 0 || this.load > most)))
-      return false;
-    // Without a machine a unit stands as long as hands work on it.
-    if (this.machines > 0 && this.serial > dwell[places - 1]!) return false;
+    const isShared = this.problem.sides !== null || maxCrew > 1;
+    if (isShared && (modelLoads.length > 0 || this.load > most)) return false;
+    // Where all are at one task and no machine runs, a unit stands as long as its station is loaded.
+    if ((isShared || this.machines > 0) && this.serial > dwell[places - 1]!) return false;
     if (units === null) return true;
     for (const [at, taken] of this.takers.entries()) {
       if (taken === 0) continue;
@@ -255,8 +282,8 @@ export class Schedule implements Constraint {
   }
 }
 
-/** A task put to any of some people, with its equipment, is as much work as so many put to a side. */
-const WEIGHT = 8;
+/** Steps that a task put to its people counts as. */
+const WEIGHT = 2;
 
 /** What a task takes on average, with what is done again. */
 function meanOf(problem: ScheduleProblem, task: number) {
@@ -292,7 +319,7 @@ function supportsOf(work: Work, problem: ScheduleProblem): Supports {
   const runsAny = (block: number) =>
     work.members[block]!.some((task) => problem.rows.some(({ machines }) => machines[task]! > 0));
   const isShared = work.kinds.some(({ maxCrew }) => maxCrew > 1);
-  const isMere = work.sides === null && !isShared && !problem.hasMachines;
+  const isMere = problem.sides === null && !isShared && !problem.hasMachines;
   const mayGo = (block: number) =>
     !problem.holdsMayGrow && work.members[block]!.every((task) => !problem.joins[task]);
   // One row and nothing done again: a shorter task is shorter in every way.
@@ -300,7 +327,7 @@ function supportsOf(work: Work, problem: ScheduleProblem): Supports {
     problem.rows.length === 1 && problem.again.every(({ hands }) => hands.every((each) => each === 0));
   const isPlain = (block: number) => !takesAny(block) && !runsAny(block) && work.members[block]!.length === 1;
   const mayChange = (block: number) =>
-    work.sides === null && isSimple && !problem.holdsMayGrow && isPlain(block);
+    problem.sides === null && isSimple && !problem.holdsMayGrow && isPlain(block);
   return {
     // Where no machine runs, hands that touch no equipment do not change how long it is held but in the midst of it.
     isFree: (block) => isMere && !takesAny(block) && !problem.isBetween(work.members[block]!),

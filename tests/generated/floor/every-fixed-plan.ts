@@ -12,7 +12,6 @@ import {
 } from "../../../src/time/ratio.js";
 import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
 import { passesOf } from "./every-floor-plan.js";
-import { everyModelOrder } from "./every-model-order.js";
 import { everySchedule } from "./every-schedule.js";
 
 /** Of a microsecond: shares, visits and units of every kind are whole in them. */
@@ -59,46 +58,40 @@ export function leastFixedCycle(line: Line, count: number): Ratio | null {
 function stationNeed(line: Line, tasks: readonly number[]): Ratio {
   const { modelOverload: overload } = line;
   const handling = multiply(ratio(line.handling), ratio(Math.round(passesOf(line, tasks) * 1e6), 1e6));
-  if (line.tasks.some(({ equipment }) => equipment.length > 0)) return scheduleNeed(line, tasks, handling);
-  return everyWay(line, tasks)
-    .map((ends) => {
-      const held = overload === null ? [] : ends.map((end) => divide(end, add(ONE, overload)));
-      return [meanOf(line, ends), ...held].map((each) => add(each, handling)).reduce(larger);
-    })
-    .reduce(least);
+  if (line.tasks.some(({ equipment, side }) => equipment.length > 0 || side !== null))
+    return scheduleNeed(line, tasks, handling);
+  const times = timesOf(line, tasks);
+  const held = overload === null ? [] : times.map((each) => divide(each, add(ONE, overload)));
+  return [meanOf(line, times), ...held].map((each) => add(each, handling)).reduce(larger);
 }
 
-/** The same of a station where machines run: hands, models, the unit that stands there and the equipment that it keeps. */
+/** The same of a station where machines run or that has sides: hands, models, the unit that stands there and the equipment that it keeps. */
 function scheduleNeed(line: Line, tasks: readonly number[], handling: Ratio): Ratio {
   const more = line.modelOverload === null ? null : add(ONE, line.modelOverload);
   const exact = (parts: number) => ratio(Math.round(parts), PARTS);
   return everySchedule(line, tasks, 1, PARTS)
-    .map(({ busy, models, dwell, held }) => {
-      const ofModels = more === null ? [] : models.map((each) => divide(exact(each), more));
+    .map(({ busy, models, dwell, stands, held }) => {
+      const ofModels = more === null ? [] : [...models, ...stands].map((each) => divide(exact(each), more));
       const ofPeople = [exact(busy), exact(dwell), ...ofModels].map((each) => add(each, handling));
       return [...ofPeople, ...[...held.values()].map(exact)].reduce(larger);
     })
     .reduce(least);
 }
 
-/** The times that the models can take: sums, or for each order and choice of sides the mean over their units. */
-function everyWay(line: Line, tasks: readonly number[]): Ratio[][] {
+/** The times that the models take: the mean over their units. */
+function timesOf(line: Line, tasks: readonly number[]): Ratio[] {
   const models = [...Array(Math.max(1, line.models.length)).keys()];
   const rows = unitRows(line);
   const again = (model: number) => tasks.map((task) => timeAgain(line, task, model)).reduce(add, ZERO);
-  const meanOver = (ends: readonly number[]) =>
-    models.map((model) =>
-      rows
-        .map((row, at) => (row.model === model ? ratio(ends[at]! * row.count, UNITS) : ZERO))
-        .reduce(add, again(model)),
-    );
-  const loads = rows.map(({ times }) => times);
-  return line.tasks.some(({ side }) => side !== null)
-    ? everyModelOrder(line, tasks, loads).map(({ ends }) => meanOver(ends))
-    : [meanOver(loads.map((own) => tasks.reduce((sum, task) => sum + own[task]!, 0)))];
+  const sumOf = (times: readonly number[]) => tasks.reduce((sum, task) => sum + times[task]!, 0);
+  return models.map((model) =>
+    rows
+      .map((row) => (row.model === model ? ratio(sumOf(row.times) * row.count, UNITS) : ZERO))
+      .reduce(add, again(model)),
+  );
 }
 
-/** Each model ends at a time of its own. */
+/** Each model takes a time of its own. */
 const meanOf = ({ models }: Line, ends: readonly Ratio[]): Ratio =>
   models.length === 0
     ? ends[0]!

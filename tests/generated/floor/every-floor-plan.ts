@@ -2,8 +2,6 @@ import type { FloorStation, Line } from "../../../src/line/line.js";
 import type { TimeLimit } from "../../../src/solve/explain/binding-times.js";
 import { floor, multiply, type Ratio, ratio } from "../../../src/time/ratio.js";
 import type { FloorCase } from "../../tools/floor-random-line.js";
-import { timeAgain, UNITS, unitRows } from "../../tools/unit-rows.js";
-import { everyModelOrder, type SideWay } from "./every-model-order.js";
 import { everySchedule, type ScheduleWay } from "./every-schedule.js";
 
 /** A station with its tasks: how many places it gets and how many people work together at each. */
@@ -36,9 +34,7 @@ export class EveryFloorPlan {
   readonly loads: readonly number[];
   readonly positions: number;
   private readonly modelLoads: readonly (readonly number[])[];
-  private readonly sideWays = new Map<string, readonly SideWay[]>();
   private readonly schedules = new Map<string, readonly ScheduleWay[]>();
-  private readonly isSided: boolean;
   private readonly isScheduled: boolean;
   /** Units stand for something else than hands, too. */
   private readonly mayStandLonger: boolean;
@@ -55,10 +51,10 @@ export class EveryFloorPlan {
     );
     const gaps = line.waits.reduce((sum, each) => sum + each.stations - 1, 0);
     this.positions = line.floor.length + line.tasks.length + gaps;
-    this.isSided = line.tasks.some(({ side }) => side !== null);
     const isCrew = [line, ...line.floor].some(({ maxCrew }) => (maxCrew ?? 1) > 1);
-    this.mayStandLonger = isCrew || line.tasks.some((task) => task.machineTime > 0);
-    this.isScheduled = isCrew || line.tasks.some((task) => task.machineTime > 0 || task.equipment.length > 0);
+    const isSided = line.tasks.some(({ side }) => side !== null);
+    this.mayStandLonger = isCrew || isSided || line.tasks.some((task) => task.machineTime > 0);
+    this.isScheduled = this.mayStandLonger || line.tasks.some(({ equipment }) => equipment.length > 0);
   }
 
   /** The fewest people, then the fewest stations; null where no plan keeps the rules. */
@@ -139,23 +135,29 @@ export class EveryFloorPlan {
       const holds = station?.holds ?? line.holds;
       const mostUnits = holds * places;
       if (this.isScheduled) {
-        for (const { crew, busy, models, dwell, held } of this.schedulesOf(position, tasks)) {
-          const isLong = this.limits("dwell") && dwell > holds * working;
-          if ((this.limits("hands") && busy > limit) || isLong || !this.holdsModels(models, working))
-            continue;
+        for (const way of this.schedulesOf(position, tasks)) {
+          const { crew, busy, dwell, held } = way;
+          if (!this.keepsLimits(way, limit, holds, working)) continue;
           const cycle = (Math.max(busy, dwell / holds) + handling) / places;
           found.push({ position, tasks, places, crew, cycle, held, mostUnits });
         }
         continue;
       }
-      for (const [sides, end] of this.endsOf(tasks, working)) {
-        const cycle = (end + handling) / places;
-        const crew = Math.max(people, sides);
-        if (!this.limits("hands") || end <= limit)
-          found.push({ position, tasks, places, crew, cycle, held: new Map(), mostUnits });
-      }
+      const sumOf = (loads: readonly number[]) => tasks.reduce((sum, task) => sum + loads[task]!, 0);
+      const load = sumOf(this.loads);
+      if (this.limits("hands") && load > limit) continue;
+      if (!this.holdsModels(this.modelLoads.map(sumOf), working)) continue;
+      const cycle = (load + handling) / places;
+      found.push({ position, tasks, places, crew: people, cycle, held: new Map(), mostUnits });
     }
     return found;
+  }
+
+  private keepsLimits(way: ScheduleWay, limit: number, holds: number, working: number): boolean {
+    const { busy, dwell, models, stands } = way;
+    const isLong = this.limits("dwell") && dwell > holds * working;
+    if ((this.limits("hands") && busy > limit) || isLong) return false;
+    return this.holdsModels(models, working) && this.holdsModels(stands, holds * working);
   }
 
   private schedulesOf(position: number, tasks: readonly number[]): readonly ScheduleWay[] {
@@ -165,43 +167,6 @@ export class EveryFloorPlan {
     const ways = this.schedules.get(key) ?? everySchedule(line, tasks, maxCrew, PARTS);
     this.schedules.set(key, ways);
     return ways;
-  }
-
-  /** How long units stay on average, by one person and, on a wide product, by two; endless where a model takes too long. */
-  private endsOf(tasks: readonly number[], working: number): (readonly [sides: number, end: number])[] {
-    const { line } = this.given;
-    if (!this.isSided) {
-      const sumOf = (loads: readonly number[]) => tasks.reduce((sum, task) => sum + loads[task]!, 0);
-      return this.holdsModels(this.modelLoads.map(sumOf), working) ? [[1, sumOf(this.loads)]] : [];
-    }
-    const key = tasks.join();
-    const ways = this.sideWays.get(key) ?? this.sideWaysOf(tasks);
-    this.sideWays.set(key, ways);
-    const held = ways.filter(({ ends }) => this.holdsModels(ends, working));
-    return ([1, 2] as const).map((crew) => [
-      crew,
-      Math.min(...held.filter((way) => way.crew === crew).map(({ ends }) => meanOf(line, ends))),
-    ]);
-  }
-
-  /** Each way with the ends of the models: the mean over their units, and what is done again. */
-  private sideWaysOf(tasks: readonly number[]): SideWay[] {
-    const { line } = this.given;
-    const rows = unitRows(line);
-    const loads = rows.map(({ times }) => times.map((each) => each * PARTS));
-    const models = [...Array(Math.max(1, line.models.length)).keys()];
-    const again = models.map((model) =>
-      tasks.reduce((sum, task) => sum + inParts(timeAgain(line, task, model)), 0),
-    );
-    return everyModelOrder(line, tasks, loads).map(({ crew, ends }) => ({
-      crew,
-      ends: models.map((model) =>
-        rows.reduce(
-          (sum, row, at) => (row.model === model ? sum + (ends[at]! * row.count) / UNITS : sum),
-          again[model]!,
-        ),
-      ),
-    }));
   }
 
   private holdsModels(ends: readonly number[], working: number): boolean {
@@ -270,15 +235,6 @@ export function passesOf({ tasks: all, models }: Line, tasks: readonly number[])
   });
   return Math.max(1, ...often);
 }
-
-/** Each model ends at a time of its own. */
-const meanOf = ({ models }: Line, ends: readonly number[]): number =>
-  models.length === 0
-    ? ends[0]!
-    : models.reduce(
-        (sum, { share }, model) => sum + (ends[model]! * Number(share.num)) / Number(share.den),
-        0,
-      );
 
 export const costOf = (plan: readonly Staffed[]): Cost => ({
   people: plan.reduce((sum, { places, crew }) => sum + places * crew, 0),

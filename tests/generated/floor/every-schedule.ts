@@ -5,11 +5,13 @@ import { machineAgain, timeAgain, UNITS, unitRows } from "../../tools/unit-rows.
 /** One way to work a station: its people, and what it takes of them, of its equipment and of the time of a unit, in parts of a microsecond. */
 export interface ScheduleWay {
   readonly crew: number;
-  /** Of the busiest person; with sides, the mean of when the last hands end. */
+  /** Of the busiest person; sides have a person each. */
   readonly busy: number;
   /** The same by model. */
   readonly models: readonly number[];
   readonly dwell: number;
+  /** With sides, how long a unit of each model stands; else none. */
+  readonly stands: readonly number[];
   readonly held: ReadonlyMap<string, number>;
 }
 
@@ -99,24 +101,21 @@ function workOff(
   const models = [...Array(Math.max(1, line.models.length)).keys()];
   const value = ({ num, den }: Ratio) => (Number(num) * parts) / Number(den);
   const share = (model: number) => value(line.models[model]?.share ?? { num: 1n, den: 1n }) / parts;
-  const handsAgain = ({ task }: Done, model: number) => value(timeAgain(line, task, model));
-  const allAgain = (done: Done, model: number) =>
-    handsAgain(done, model) + value(machineAgain(line, done.task, model));
+  const allAgain = ({ task }: Done, model: number) =>
+    value(timeAgain(line, task, model)) + value(machineAgain(line, task, model));
   const sum = (values: readonly number[]) => values.reduce((all, each) => all + each, 0);
   const holds = [...new Set(list.flatMap(({ task }) => line.tasks[task]!.equipment))].map(
     (name) => [name, holdsOf(line, list, name)] as const,
   );
   const one = { hands: line.tasks.map(() => 1), machines: line.tasks.map(() => 0) };
   if (startsOf(line, list, holds, one) === null) return null;
-  const [ends, handEnds] = [models.map(() => 0), models.map(() => 0)];
+  const ends = models.map(() => 0);
   const held = new Map(holds.map(([name]) => [name, 0]));
   for (const { model, count, times, machines } of unitRows(line)) {
     const unit = { hands: times.map((each) => each * parts), machines: machines.map((each) => each * parts) };
     const starts = startsOf(line, list, holds, unit)!;
     const endOf = ({ task }: Done, at: number) => starts[at]! + unit.hands[task]! + unit.machines[task]!;
     ends[model]! += (Math.max(...list.map(endOf)) * count) / UNITS;
-    handEnds[model]! +=
-      (Math.max(...list.map(({ task }, at) => starts[at]! + unit.hands[task]!)) * count) / UNITS;
     for (const [name, own] of holds) {
       const spans = own.map(
         (hold) =>
@@ -131,13 +130,9 @@ function workOff(
     held.set(name, held.get(name)! + sum(again));
   }
   const mean = (values: readonly number[]) => sum(values.map((each, model) => each * share(model)));
-  const dwell = mean(ends.map((end, model) => end + sum(list.map((done) => allAgain(done, model)))));
+  const stands = ends.map((end, model) => end + sum(list.map((done) => allAgain(done, model))));
   const people = [...Array(isSided ? 2 : crew).keys()];
-  if (isSided) {
-    const all = handEnds.map((end, model) => end + sum(list.map((done) => handsAgain(done, model))));
-    const used = people.filter((side) => list.some((done) => done.people.includes(side)));
-    return { crew: Math.max(crew, used.length), busy: mean(all), models: all, dwell, held };
-  }
+  const used = people.filter((person) => list.some((done) => done.people.includes(person)));
   const loadOf = (person: number, load: (task: number) => number) =>
     sum(list.filter((done) => done.people.includes(person)).map(({ task }) => load(task)));
   const busiest = (load: (task: number) => number) =>
@@ -148,10 +143,15 @@ function workOff(
     return (times[column] ?? 0) * value(visits[column] ?? ZERO);
   };
   return {
-    crew: isShared ? crew : Math.max(...list.map(({ task }) => line.tasks[task]!.people)),
+    crew: isSided
+      ? Math.max(crew, used.length)
+      : isShared
+        ? crew
+        : Math.max(...list.map(({ task }) => line.tasks[task]!.people)),
     busy: busiest((task) => value(line.tasks[task]!.load)),
     models: models.map((model) => busiest(ofModel(model))),
-    dwell,
+    dwell: mean(stands),
+    stands: isSided ? stands : [],
     held,
   };
 }
@@ -209,11 +209,12 @@ function startsOf(
   return null;
 }
 
-const numbersOf = ({ crew, busy, models, dwell, held }: ScheduleWay) => [
+const numbersOf = ({ crew, busy, models, dwell, stands, held }: ScheduleWay) => [
   crew,
   busy,
   ...models,
   dwell,
+  ...stands,
   ...held.values(),
 ];
 const keyOf = (way: ScheduleWay) => numbersOf(way).join();

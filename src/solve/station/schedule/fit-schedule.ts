@@ -21,7 +21,7 @@ export class ScheduleQuestion {
     const open = openSchedule(station, limits, who);
     this.steps = station.size;
     const { dwell } = open.limits;
-    if (open.least().dwell > dwell) {
+    if (open.least() > dwell) {
       this.fits = false;
       return;
     }
@@ -34,11 +34,11 @@ export class ScheduleQuestion {
   }
 
   /** Whether the loads of people alone say it: no where these cannot be shared, yes where nothing waits for anything. */
-  private isSaidByLoads(open: OpenSchedule, { people, persons }: PeopleOfTasks): boolean {
+  private isSaidByLoads(open: OpenSchedule, { certain, people, persons }: PeopleOfTasks): boolean {
     const { station, limits } = open;
     const { problem, tasks } = station;
     const loads = tasks.map((task) => problem.loads[task]!);
-    const masks = shareLoads(loads, [...people], persons, limits.hands);
+    const masks = shareLoads(loads, { certain, people }, persons, limits.hands);
     if (masks === "no") this.fits = false;
     if (typeof masks === "string") return masks === "no";
     const isAlone =
@@ -52,7 +52,7 @@ export class ScheduleQuestion {
       if (!open.mayWork(task, masks[task]!)) return false;
       open.put(task, masks[task]!);
     }
-    const { dwell } = open.least();
+    const dwell = open.least();
     if (dwell === Number.POSITIVE_INFINITY) return false;
     this.found = { tasks: order, masks: order.map((task) => masks[task]!), dwell };
     this.fits = true;
@@ -91,7 +91,7 @@ export function orderTasks(
   question.advance(Number.POSITIVE_INFINITY);
   if (question.found === null) return null;
   const open = openSchedule(station, limits, who);
-  const least = open.least().dwell;
+  const least = open.least();
   let best = question.found;
   if (best.dwell > least) {
     const search = new ScheduleSearch(open, station.byTails(), best.dwell - 1, least);
@@ -110,42 +110,30 @@ export function orderTasks(
 const MOST_STEPS = 5_000;
 
 /** Nothing put yet; limits are those of the work that is done once. */
-function openSchedule(
-  station: StationTasks,
-  limits: ScheduleLimits,
-  { certain, people, isShared }: PeopleOfTasks,
-): OpenSchedule {
-  return new OpenSchedule(station, onceOnly(station, limits), certain, people, isShared);
+function openSchedule(station: StationTasks, limits: ScheduleLimits, who: PeopleOfTasks): OpenSchedule {
+  // Nobody works for longer than the unit stands.
+  const isLoaded = who.isShared && (limits.hands < limits.dwell || station.problem.modelLoads.length > 0);
+  return new OpenSchedule(station, onceOnly(station, limits), who, isLoaded);
 }
 
-/** What limits leave to the work done once. */
+/** What limits leave to the work done once; loads of people have all of it. */
 function onceOnly({ problem, tasks }: StationTasks, limits: ScheduleLimits): ScheduleLimits {
-  const hands = handsAgain(problem, tasks);
-  const all = timeAgain(problem, tasks);
+  const again = modelsAgain(problem, tasks);
   return {
     ...limits,
-    dwell: limits.dwell - all,
-    ...(problem.sides !== null && {
-      hands: limits.hands - overAll(problem, hands),
-      models: limits.models.map((most, model) => most - hands[model]!),
-    }),
+    dwell: limits.dwell - overAll(problem, again),
+    modelDwell: limits.modelDwell.map((most, model) => most - again[model]!),
     equipment: limits.equipment.map((most, counted) => most - heldAgain(problem, tasks, counted)),
   };
 }
 
-type Again = ScheduleProblem["again"][number];
+/** All that is done again of each model, machines with it, x its share. */
+export const modelsAgain = ({ again }: ScheduleProblem, tasks: readonly number[]): number[] =>
+  again.map(({ hands, machines }) => tasks.reduce((sum, task) => sum + hands[task]! + machines[task]!, 0));
 
-/** Hands done again, share x time of each model. */
-export const handsAgain = (problem: ScheduleProblem, tasks: readonly number[]): number[] =>
-  againOf(problem, tasks, ({ hands }) => hands);
-
-/** All that is done again, machines with it, on average. */
+/** The same on average. */
 export const timeAgain = (problem: ScheduleProblem, tasks: readonly number[]): number =>
-  overAll(problem, handsAgain(problem, tasks)) +
-  overAll(
-    problem,
-    againOf(problem, tasks, ({ machines }) => machines),
-  );
+  overAll(problem, modelsAgain(problem, tasks));
 
 /** The same at tasks that take a counted equipment. */
 export const heldAgain = (problem: ScheduleProblem, tasks: readonly number[], counted: number): number =>
@@ -153,12 +141,6 @@ export const heldAgain = (problem: ScheduleProblem, tasks: readonly number[], co
     problem,
     tasks.filter((task) => problem.equipment[task]!.some((name) => problem.countedAs[name] === counted)),
   );
-
-const againOf = (
-  { again }: ScheduleProblem,
-  tasks: readonly number[],
-  times: (again: Again) => readonly number[],
-): number[] => again.map((each) => tasks.reduce((sum, task) => sum + times(each)[task]!, 0));
 
 /** What all units take on average, of what each model takes x its share. */
 export const overAll = ({ isBuilt }: ScheduleProblem, byModel: readonly number[]): number =>

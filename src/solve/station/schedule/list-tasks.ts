@@ -1,12 +1,9 @@
 import type { OpenSchedule } from "./open-schedule.js";
-import { masksFor } from "./people-of-tasks.js";
 import type { FoundOrder } from "./schedule-search.js";
 
-/** A schedule made in one go is often as good as any. */
-export function listTasks(open: OpenSchedule, order: readonly number[]): FoundOrder | null {
-  const [one, two] = [listBy(open, order, true), listBy(open, order, false)];
-  return one === null || (two !== null && two.dwell < one.dwell) ? two : one;
-}
+/** A schedule made in one go is often good enough. */
+export const listTasks = (open: OpenSchedule, order: readonly number[]): FoundOrder | null =>
+  listBy(open, order, false) ?? listBy(open, order, true);
 
 /**
  * Each task in turn: of those that may be put the one that starts soonest, of equals that with the longest chain behind it; or the
@@ -20,7 +17,7 @@ function listBy(open: OpenSchedule, order: readonly number[], isSoonestFirst: bo
     let [best, mask, start] = [-1, 0, Number.POSITIVE_INFINITY];
     for (const task of order) {
       if (!open.mayPut(task)) continue;
-      for (const people of masksFor(open, task)) {
+      for (const people of open.masksFor(task)) {
         const own = startOf(open, task, people);
         if (own < start) [best, mask, start] = [task, people, own];
       }
@@ -29,7 +26,7 @@ function listBy(open: OpenSchedule, order: readonly number[], isSoonestFirst: bo
     if (best < 0) return null;
     open.put(best, mask);
   }
-  const { dwell } = open.least();
+  const dwell = open.least();
   return dwell === Number.POSITIVE_INFINITY
     ? null
     : { tasks: [...open.taken], masks: [...open.masks], dwell };

@@ -1,12 +1,6 @@
+import type { PeopleOfTasks } from "./people-of-tasks.js";
 import type { ScheduleLimits } from "./schedule-problem.js";
 import type { StationTasks } from "./station-tasks.js";
-
-/** Sums over all units, in parts. */
-interface Sums {
-  readonly dwell: number;
-  /** With sides, when the last hands end. */
-  readonly hands: number;
-}
 
 /**
  * The schedule of a station under way: tasks are put to their people one after another, each to the earliest time at which its people
@@ -24,84 +18,86 @@ export class OpenSchedule {
   readonly masks: Int32Array;
   /** How many tasks before each are still to be put. */
   private readonly missing: Int32Array;
-  /** By depth, row and person: when each is free; by depth and person: what each is loaded with, and of each model. */
-  private readonly free: Float64Array;
-  private readonly busy: Float64Array;
-  private readonly busyOf: Float64Array;
-  /** By depth, row and task: when what comes before it has ended. */
-  private readonly ready: Float64Array;
-  /** By depth and row: no sooner does the station end. */
-  private readonly chain: Float64Array;
-  /** By depth and row: hands ahead, each as often as it takes people; of those whose people are certain, by person. */
-  private readonly ahead: Float64Array;
-  private readonly fixedAhead: Float64Array;
-  /** By depth, row and name: from when on its holds may begin, and when that begun last starts and ends; `span` is the sum of all holds so far. */
-  private readonly nameFree: Float64Array;
-  private readonly holdStart: Float64Array;
-  private readonly holdEnd: Float64Array;
-  private readonly span: Float64Array;
-  /** By depth, row and name: what holds that are not begun take at the least. */
-  private readonly holdsAhead: Float64Array;
+  /**
+   * By depth all that changes: row by row, and behind the rows what is no matter of them. A row has when each person is free; when what comes
+   * before each task has ended (`ready`); no sooner than when the station ends by chains (`chain`); hands ahead, each as often as it takes
+   * people (`ahead`), and those whose people are certain by person (`certainAhead`); by name from when on its holds may begin (`nameFree`),
+   * when that begun last starts and ends, and what holds that are not begun take at the least (`holdsAhead`). Behind the rows stand what each
+   * person is loaded with, in all and of each model (`busy`, `busyOf`), and by name the sum of all holds that have ended (`span`).
+   */
+  private readonly state: Float64Array;
+  private readonly stride: number;
+  private readonly rowStride: number;
+  private readonly ready: number;
+  private readonly chain: number;
+  private readonly ahead: number;
+  private readonly certainAhead: number;
+  private readonly nameFree: number;
+  private readonly holdStart: number;
+  private readonly holdEnd: number;
+  private readonly holdsAhead: number;
+  private readonly busy: number;
+  private readonly busyOf: number;
+  private readonly span: number;
   /** The hold of each name that is begun and not put to its end, and how many of its tasks are left; -1 where none is. */
   private readonly openHold: Int32Array;
   private readonly left: Int32Array[];
-  /** By row, tasks by what follows their hands: the longest first. */
+  /** By row, tasks by what follows their hands: the longest first; for one person only. */
   private readonly byRest: readonly Int32Array[];
   private readonly modelSums: Float64Array;
-  private readonly numbers: readonly number[];
-  /** What `times` are written to. */
-  private readonly list: Float64Array;
+  private readonly isHeldByModel: boolean;
   private readonly models: number;
+  /** Tasks ahead that only one of two sides can do. */
+  private oneSided: number;
+  private numbers: readonly number[] | null = null;
+  /** What `times` are written to. */
+  private list: Float64Array | null = null;
 
   constructor(
     readonly station: StationTasks,
     readonly limits: ScheduleLimits,
-    /** The people that must do each task; 0 where they can be chosen. */
-    readonly certain: Int32Array,
-    /** How many people each task takes. */
-    readonly people: Int32Array,
-    /** Whether people have loads of their own. */
-    readonly isShared: boolean,
+    readonly who: PeopleOfTasks,
+    /** Whether what each person is loaded with may break a limit that nothing else breaks. */
+    private readonly isLoaded: boolean,
   ) {
-    const { size, rows, names, hands, tails } = station;
-    const { persons } = limits;
+    const { size, rows, names, tails } = station;
+    const { persons } = who;
     this.persons = persons;
-    this.numbers = Array.from({ length: persons }, (_, person) => person);
-    this.models = isShared ? station.problem.modelLoads.length : 0;
-    const depths = size + 1;
-    this.list = new Float64Array(
-      persons * (1 + this.models) + rows * (persons + 1 + size + 2 * names.length),
-    );
+    this.oneSided = 0;
+    if (who.sides !== null) for (const mask of who.certain) if (mask === 1 || mask === 2) this.oneSided++;
+    this.isHeldByModel = limits.modelDwell.some((most) => most < Number.POSITIVE_INFINITY);
+    this.models = isLoaded ? station.problem.modelLoads.length : 0;
+    this.ready = persons;
+    this.chain = this.ready + size;
+    this.ahead = this.chain + 1;
+    this.certainAhead = this.ahead + 1;
+    this.nameFree = this.certainAhead + persons;
+    this.holdStart = this.nameFree + names.length;
+    this.holdEnd = this.holdStart + names.length;
+    this.holdsAhead = this.holdEnd + names.length;
+    this.rowStride = this.holdsAhead + names.length;
+    this.busy = rows * this.rowStride;
+    this.busyOf = this.busy + persons;
+    this.span = this.busyOf + persons * this.models;
+    this.stride = this.span + names.length;
+    this.state = new Float64Array((size + 1) * this.stride);
     this.isTaken = new Uint8Array(size);
     this.taken = new Int32Array(size);
     this.masks = new Int32Array(size);
-    this.missing = Int32Array.from(station.before, (earlier) => earlier.length);
-    this.free = new Float64Array(depths * rows * persons);
-    this.busy = new Float64Array(depths * persons);
-    this.busyOf = new Float64Array(depths * persons * this.models);
-    this.ready = new Float64Array(depths * rows * size);
-    this.chain = new Float64Array(depths * rows);
-    this.ahead = new Float64Array(depths * rows);
-    this.fixedAhead = new Float64Array(depths * rows * persons);
-    const byName = () => new Float64Array(depths * rows * names.length);
-    [this.nameFree, this.holdStart, this.holdEnd, this.holdsAhead] = [byName(), byName(), byName(), byName()];
-    this.span = new Float64Array(depths * names.length);
+    this.missing = new Int32Array(size);
+    for (let task = 0; task < size; task++) this.missing[task] = station.before[task]!.length;
     this.openHold = new Int32Array(names.length).fill(NONE);
     this.left = names.map(({ sizes }) => Int32Array.from(sizes));
     this.modelSums = new Float64Array(station.problem.isBuilt.length);
-    this.byRest = Array.from({ length: rows }, (_, row) => {
-      const rest = (task: number) => tails[row * size + task]! - hands[row * size + task]!;
-      return Int32Array.from(hands.subarray(0, size).keys()).sort(
-        (one, two) => rest(two) - rest(one) || one - two,
-      );
-    });
+    this.byRest = persons === 1 ? tasksByRest(station) : [];
     for (let row = 0; row < rows; row++) {
+      const at = row * this.rowStride;
       for (let task = 0; task < size; task++) {
-        this.addAhead(row, row, task, 1);
-        this.chain[row] = Math.max(this.chain[row]!, tails[row * size + task]!);
+        this.addAhead(at, row, task, 1);
+        this.state[at + this.chain] = Math.max(this.state[at + this.chain]!, tails[row * size + task]!);
       }
-      for (const [at, { least }] of names.entries())
-        this.holdsAhead[row * names.length + at] = least[row]!.reduce((sum, each) => sum + each, 0);
+      for (const [name, { least }] of names.entries())
+        this.state[at + this.holdsAhead + name] = least[row]!.reduce((sum, each) => sum + each, 0);
     }
   }
 
@@ -121,74 +117,96 @@ export class OpenSchedule {
 
   /** Whether everybody of the mask has time left for the task. */
   mayWork(task: number, mask: number): boolean {
-    if (!this.isShared) return true;
+    if (!this.isLoaded) return true;
+    const { state, limits, models } = this;
     const { problem, tasks } = this.station;
-    const [at, number] = [this.depth * this.persons, tasks[task]!];
+    const [at, number] = [this.depth * this.stride, tasks[task]!];
     for (let person = 0; person < this.persons; person++) {
       if (((mask >>> person) & 1) === 0) continue;
-      if (this.busy[at + person]! + problem.loads[number]! > this.limits.hands) return false;
-      for (let model = 0; model < this.models; model++) {
-        const own = this.busyOf[(at + person) * this.models + model]! + problem.modelLoads[model]![number]!;
-        if (own > this.limits.models[model]!) return false;
+      if (state[at + this.busy + person]! + problem.loads[number]! > limits.hands) return false;
+      for (let model = 0; model < models; model++) {
+        const busy = state[at + this.busyOf + person * models + model]!;
+        if (busy + problem.modelLoads[model]![number]! > limits.model) return false;
       }
     }
     return true;
   }
 
+  /**
+   * Who may do a task next, as masks, the smallest first. Of people who are alike so far the first are taken: which of them changes
+   * nothing but their numbers.
+   */
+  masksFor(task: number): number[] {
+    const certain = this.who.certain[task]!;
+    const masks: number[] = [];
+    const choose = (from: number, mask: number, missing: number) => {
+      for (let person = from; missing > 0 && person <= this.persons - missing; person++)
+        if (!this.isPassedOver(person, mask)) choose(person + 1, mask | (1 << person), missing - 1);
+      if (missing === 0 && this.mayWork(task, mask)) masks.push(mask);
+    };
+    if (certain === 0) choose(0, 0, this.who.people[task]!);
+    else if (this.mayWork(task, certain)) masks.push(certain);
+    return masks.length > 1 ? masks.sort((one, two) => one - two) : masks;
+  }
+
+  /** Whether somebody before, who is alike, is not of the mask. */
+  private isPassedOver(person: number, mask: number): boolean {
+    for (let other = 0; other < person; other++)
+      if (((mask >>> other) & 1) === 0 && this.areAlike(other, person)) return true;
+    return false;
+  }
+
   /** When the task would start in a row if these people did it next. */
   startOf(task: number, mask: number, row: number): number {
-    const { size, rows, names, uses } = this.station;
-    const at = this.depth * rows + row;
-    let start = this.ready[at * size + task]!;
+    const at = this.depth * this.stride + row * this.rowStride;
+    let start = this.state[at + this.ready + task]!;
     for (let person = 0; person < this.persons; person++)
-      if (((mask >>> person) & 1) === 1) start = Math.max(start, this.free[at * this.persons + person]!);
-    for (const name of uses[task]!) start = Math.max(start, this.nameFree[at * names.length + name]!);
+      if (((mask >>> person) & 1) === 1) start = Math.max(start, this.state[at + person]!);
+    for (const name of this.station.uses[task]!)
+      start = Math.max(start, this.state[at + this.nameFree + name]!);
     return start;
   }
 
-  /** Whether two people are alike so far. */
-  areAlike(one: number, two: number): boolean {
-    const { persons, depth, models } = this;
-    const at = depth * persons;
-    if (this.busy[at + one] !== this.busy[at + two]) return false;
-    for (let model = 0; model < models; model++)
-      if (this.busyOf[(at + one) * models + model] !== this.busyOf[(at + two) * models + model]) return false;
+  /** Whether two people are alike so far; sides are not while work is ahead that one of them only can do. */
+  private areAlike(one: number, two: number): boolean {
+    if (this.oneSided > 0) return false;
+    const { state, models, busyOf } = this;
+    const at = this.depth * this.stride;
     for (let row = 0; row < this.station.rows; row++) {
-      const from = (depth * this.station.rows + row) * persons;
-      if (this.free[from + one] !== this.free[from + two]) return false;
+      const from = at + row * this.rowStride;
+      if (state[from + one] !== state[from + two]) return false;
     }
+    if (state[at + this.busy + one] !== state[at + this.busy + two]) return false;
+    for (let model = 0; model < models; model++)
+      if (state[at + busyOf + one * models + model] !== state[at + busyOf + two * models + model])
+        return false;
     return true;
   }
 
   put(task: number, mask: number): void {
-    const { station, depth, persons } = this;
+    const { station, depth, persons, state, stride } = this;
     const { rows, size, names, uses } = station;
-    const [now, next] = [depth * rows, (depth + 1) * rows];
-    copyOn(this.free, now * persons, rows * persons);
-    copyOn(this.ready, now * size, rows * size);
-    copyOn(this.ahead, now, rows);
-    copyOn(this.fixedAhead, now * persons, rows * persons);
-    for (const each of [this.nameFree, this.holdStart, this.holdEnd, this.holdsAhead])
-      copyOn(each, now * names.length, rows * names.length);
-    copyOn(this.span, depth * names.length, names.length);
+    const next = (depth + 1) * stride;
+    state.copyWithin(next, depth * stride, next);
     for (let row = 0; row < rows; row++) {
       const start = this.startOf(task, mask, row);
-      const to = next + row;
+      const at = next + row * this.rowStride;
       const hand = station.hands[row * size + task]!;
       const end = start + hand + station.machines[row * size + task]!;
       for (let person = 0; person < persons; person++)
-        if (((mask >>> person) & 1) === 1) this.free[to * persons + person] = start + hand;
+        if (((mask >>> person) & 1) === 1) state[at + person] = start + hand;
       for (const later of station.after[task]!)
-        this.ready[to * size + later] = Math.max(this.ready[to * size + later]!, end);
-      this.chain[to] = Math.max(this.chain[now + row]!, start + station.tails[row * size + task]!);
-      this.addAhead(to, row, task, -1);
+        state[at + this.ready + later] = Math.max(state[at + this.ready + later]!, end);
+      state[at + this.chain] = Math.max(state[at + this.chain]!, start + station.tails[row * size + task]!);
+      this.addAhead(at, row, task, -1);
       for (const name of uses[task]!) this.hold(name, task, row, start, end);
     }
     for (const name of uses[task]!) {
       const hold = names[name]!.holdOf[task]!;
       this.openHold[name] = --this.left[name]![hold]! === 0 ? NONE : hold;
     }
-    this.load(task, mask);
+    if (this.isLoaded) this.load(next, task, mask);
+    if (this.isOneSided(task)) this.oneSided--;
     for (const later of station.after[task]!) this.missing[later]!--;
     this.isTaken[task] = 1;
     this.taken[depth] = task;
@@ -201,6 +219,7 @@ export class OpenSchedule {
     const task = this.taken[--this.depth]!;
     for (const later of station.after[task]!) this.missing[later]!++;
     this.isTaken[task] = 0;
+    if (this.isOneSided(task)) this.oneSided++;
     for (const name of station.uses[task]!) {
       const { holdOf, sizes } = station.names[name]!;
       const hold = holdOf[task]!;
@@ -208,83 +227,73 @@ export class OpenSchedule {
     }
   }
 
-  /** No sooner than this the station ends, whatever order goes on; infinite where a limit cannot be kept. */
-  least(): Sums {
+  /** No sooner than this the station ends on average, whatever order goes on; infinite where a limit cannot be kept. */
+  least(): number {
     const { station, limits } = this;
     this.modelSums.fill(0);
-    let [dwell, hands] = [0, 0];
+    let dwell = 0;
     for (let row = 0; row < station.rows; row++) {
       const end = this.endOf(row);
       if (station.isDwell[row]) dwell += end;
-      if (!station.isHands[row]) continue;
-      const model = station.modelOf[row]!;
-      this.modelSums[model]! += end;
-      if (station.problem.isBuilt[model]) hands += end;
+      this.modelSums[station.modelOf[row]!]! += end;
     }
     const isOver =
-      dwell > limits.dwell ||
-      (station.problem.sides !== null && (hands > limits.hands || this.areModelsTooLong())) ||
-      this.areHoldsTooLong();
-    return isOver ? NEVER : { dwell, hands };
+      dwell > limits.dwell || (this.isHeldByModel && this.areModelsTooLong()) || this.areHoldsTooLong();
+    return isOver ? Number.POSITIVE_INFINITY : dwell;
   }
 
-  /** With sides: share x end of the last hands of each model, no sooner than this. */
+  /** With sides and a limit of each model, its share x when it ends, no sooner than this. */
   modelEnds(): Float64Array {
     return this.modelSums;
   }
 
   /** How long each name is held, of the holds that have ended, and of the others at the least. */
   spanOf(name: number): number {
-    const { station, depth } = this;
-    const { rows, names, isDwell } = station;
-    let span = this.span[depth * names.length + name]!;
+    const { station, state } = this;
+    const { rows, isDwell } = station;
+    const from = this.depth * this.stride;
+    let span = state[from + this.span + name]!;
     for (let row = 0; row < rows; row++) {
       if (!isDwell[row]) continue;
-      const at = (depth * rows + row) * names.length + name;
-      span += this.holdsAhead[at]!;
-      if (this.openHold[name] !== NONE) span += this.holdEnd[at]! - this.holdStart[at]!;
+      const at = from + row * this.rowStride + name;
+      span += state[at + this.holdsAhead]!;
+      if (this.openHold[name] !== NONE) span += state[at + this.holdEnd]! - state[at + this.holdStart]!;
     }
     return span;
   }
 
-  /** What each person is loaded with. */
-  loadOf(person: number): number {
-    return this.busy[this.depth * this.persons + person]!;
-  }
-
-  modelLoadOf(person: number, model: number): number {
-    return this.busyOf[(this.depth * this.persons + person) * this.models + model]!;
-  }
-
   /** What decides what can follow: with the same tasks put, nothing ends later where no number is larger. */
   times(): Float64Array {
-    const { station, depth, persons, list } = this;
+    const { station, persons, state, models } = this;
     const { rows, size, names, before } = station;
-    const at = depth * rows;
+    const from = this.depth * this.stride;
+    this.list ??= new Float64Array(persons * (1 + models) + rows * (persons + 1 + size + 2 * names.length));
+    const { list } = this;
     let count = 0;
     const order = this.personsInOrder();
-    if (this.isShared) {
+    if (this.isLoaded) {
       for (const person of order) {
-        list[count++] = this.loadOf(person);
-        for (let model = 0; model < this.models; model++) list[count++] = this.modelLoadOf(person, model);
+        list[count++] = state[from + this.busy + person]!;
+        for (let model = 0; model < models; model++)
+          list[count++] = state[from + this.busyOf + person * models + model]!;
       }
     }
     for (let row = 0; row < rows; row++) {
+      const at = from + row * this.rowStride;
       let soonest = Number.POSITIVE_INFINITY;
       for (const person of order) {
-        const free = this.free[(at + row) * persons + person]!;
+        const free = state[at + person]!;
         if (free < soonest) soonest = free;
         list[count++] = free;
       }
-      list[count++] = this.chain[at + row]!;
+      list[count++] = state[at + this.chain]!;
       for (let task = 0; task < size; task++) {
         if (this.isTaken[task] === 1 || before[task]!.length === 0) continue;
-        list[count++] = Math.max(soonest, this.ready[(at + row) * size + task]!);
+        list[count++] = Math.max(soonest, state[at + this.ready + task]!);
       }
       for (let name = 0; name < names.length; name++) {
-        const to = (at + row) * names.length + name;
-        list[count++] = Math.max(soonest, this.nameFree[to]!);
-        if (this.openHold[name] !== NONE) list[count++] = this.holdEnd[to]!;
+        list[count++] = Math.max(soonest, state[at + this.nameFree + name]!);
+        if (this.openHold[name] !== NONE) list[count++] = state[at + this.holdEnd + name]!;
       }
     }
     return list.slice(0, count);
@@ -292,81 +301,88 @@ export class OpenSchedule {
 
   /** People who are alike in all but their numbers, those who are free soonest first. */
   private personsInOrder(): readonly number[] {
-    const { station, depth, persons, numbers } = this;
-    if (!this.isShared || persons === 1) return numbers;
-    const { rows } = station;
+    const { station, persons, state } = this;
+    this.numbers ??= Array.from({ length: persons }, (_, person) => person);
+    if (persons === 1 || this.oneSided > 0) return this.numbers;
+    const from = this.depth * this.stride;
     const sum = (person: number) => {
       let all = 0;
-      for (let row = 0; row < rows; row++) all += this.free[(depth * rows + row) * persons + person]!;
+      for (let row = 0; row < station.rows; row++) all += state[from + row * this.rowStride + person]!;
       return all;
     };
-    return numbers.toSorted((one, two) => sum(one) - sum(two) || this.loadOf(one) - this.loadOf(two));
+    const busy = from + this.busy;
+    return this.numbers.toSorted(
+      (one, two) => sum(one) - sum(two) || state[busy + one]! - state[busy + two]!,
+    );
   }
 
-  private load(task: number, mask: number): void {
-    const { persons, depth, models } = this;
-    copyOn(this.busy, depth * persons, persons);
-    copyOn(this.busyOf, depth * persons * models, persons * models);
-    if (!this.isShared) return;
+  private load(at: number, task: number, mask: number): void {
+    const { persons, models, state } = this;
     const { problem, tasks } = this.station;
-    const at = (depth + 1) * persons;
+    const number = tasks[task]!;
     for (let person = 0; person < persons; person++) {
       if (((mask >>> person) & 1) === 0) continue;
-      this.busy[at + person]! += problem.loads[tasks[task]!]!;
+      state[at + this.busy + person]! += problem.loads[number]!;
       for (let model = 0; model < models; model++)
-        this.busyOf[(at + person) * models + model]! += problem.modelLoads[model]![tasks[task]!]!;
+        state[at + this.busyOf + person * models + model]! += problem.modelLoads[model]![number]!;
     }
+  }
+
+  private isOneSided(task: number): boolean {
+    const { sides, certain } = this.who;
+    return sides !== null && certain[task] !== 0 && certain[task] !== BOTH;
   }
 
   /** Notes the task in the hold that it is part of, at the next depth. */
   private hold(name: number, task: number, row: number, start: number, end: number): void {
-    const { rows, names, isDwell } = this.station;
+    const { state } = this;
+    const { names, isDwell } = this.station;
     const { holdOf, sizes, least } = names[name]!;
     const hold = holdOf[task]!;
-    const at = ((this.depth + 1) * rows + row) * names.length + name;
+    const next = (this.depth + 1) * this.stride;
+    const at = next + row * this.rowStride + name;
+    const [holdStart, holdEnd] = [at + this.holdStart, at + this.holdEnd];
     const left = this.left[name]![hold]!;
     if (left === sizes[hold]) {
-      this.holdStart[at] = start;
-      this.holdEnd[at] = end;
-      this.holdsAhead[at]! -= least[row]![hold]!;
+      state[holdStart] = start;
+      state[holdEnd] = end;
+      state[at + this.holdsAhead]! -= least[row]![hold]!;
     } else {
-      this.holdStart[at] = Math.min(this.holdStart[at]!, start);
-      this.holdEnd[at] = Math.max(this.holdEnd[at]!, end);
+      state[holdStart] = Math.min(state[holdStart]!, start);
+      state[holdEnd] = Math.max(state[holdEnd]!, end);
     }
     if (left > 1) return;
-    this.nameFree[at] = this.holdEnd[at]!;
-    if (isDwell[row])
-      this.span[(this.depth + 1) * names.length + name]! += this.holdEnd[at]! - this.holdStart[at]!;
+    state[at + this.nameFree] = state[holdEnd]!;
+    if (isDwell[row]) state[next + this.span + name]! += state[holdEnd]! - state[holdStart]!;
   }
 
-  private addAhead(to: number, row: number, task: number, sign: 1 | -1): void {
+  private addAhead(at: number, row: number, task: number, sign: 1 | -1): void {
     const { hands, size } = this.station;
     const hand = sign * hands[row * size + task]!;
-    this.ahead[to]! += this.people[task]! * hand;
-    const mask = this.certain[task]!;
+    this.state[at + this.ahead]! += this.who.people[task]! * hand;
+    const mask = this.who.certain[task]!;
+    if (mask === 0) return;
     for (let person = 0; person < this.persons; person++)
-      if (((mask >>> person) & 1) === 1) this.fixedAhead[to * this.persons + person]! += hand;
+      if (((mask >>> person) & 1) === 1) this.state[at + this.certainAhead + person]! += hand;
   }
 
   /** No sooner than this the station ends in a row: by chains, by the hands of each and of all, and by the equipment. */
   private endOf(row: number): number {
-    const { station, persons, depth } = this;
-    const { rows, names, isDwell } = station;
-    const at = depth * rows + row;
-    let end = this.chain[at]!;
-    let all = this.ahead[at]!;
+    const { station, persons, state } = this;
+    const at = this.depth * this.stride + row * this.rowStride;
+    let end = state[at + this.chain]!;
+    let all = state[at + this.ahead]!;
     for (let person = 0; person < persons; person++) {
-      const free = this.free[at * persons + person]!;
+      const free = state[at + person]!;
       all += free;
-      end = Math.max(end, free + this.fixedAhead[at * persons + person]!);
+      end = Math.max(end, free + state[at + this.certainAhead + person]!);
     }
     end = Math.max(end, Math.ceil(all / persons));
-    if (persons === 1) end = Math.max(end, this.endOfOne(row, this.free[at]!));
-    // What a machine still runs is no matter of hands.
-    for (let name = 0; name < names.length && isDwell[row]; name++) {
-      const to = at * names.length + name;
-      const from = this.openHold[name] === NONE ? this.nameFree[to]! : this.holdEnd[to]!;
-      if (this.holdsAhead[to]! > 0) end = Math.max(end, from + this.holdsAhead[to]!);
+    if (persons === 1) end = Math.max(end, this.endOfOne(row, state[at]!));
+    for (let name = 0; name < station.names.length; name++) {
+      const ahead = state[at + this.holdsAhead + name]!;
+      const from = this.openHold[name] === NONE ? this.nameFree : this.holdEnd;
+      if (ahead > 0) end = Math.max(end, state[at + from + name]! + ahead);
     }
     return end;
   }
@@ -385,11 +401,12 @@ export class OpenSchedule {
   }
 
   private areModelsTooLong(): boolean {
-    return this.modelSums.some((sum, model) => sum > this.limits.models[model]!);
+    return this.modelSums.some((sum, model) => sum > this.limits.modelDwell[model]!);
   }
 
   private areHoldsTooLong(): boolean {
     const { names, problem } = this.station;
+    if (names.length === 0) return false;
     return names.some(({ name }, at) => {
       const counted = problem.countedAs[name]!;
       return counted >= 0 && this.spanOf(at) > this.limits.equipment[counted]!;
@@ -397,10 +414,14 @@ export class OpenSchedule {
   }
 }
 
-const NEVER: Sums = { dwell: Number.POSITIVE_INFINITY, hands: Number.POSITIVE_INFINITY };
-const NONE = -1;
-
-/** Copies so many numbers to where the next depth has them. */
-function copyOn(numbers: Float64Array, from: number, count: number): void {
-  numbers.copyWithin(from + count, from, from + count);
+function tasksByRest({ rows, size, hands, tails }: StationTasks): Int32Array[] {
+  return Array.from({ length: rows }, (_, row) => {
+    const rest = (task: number) => tails[row * size + task]! - hands[row * size + task]!;
+    return Int32Array.from(hands.subarray(0, size).keys()).sort(
+      (one, two) => rest(two) - rest(one) || one - two,
+    );
+  });
 }
+
+const NONE = -1;
+const BOTH = 3;

@@ -1,7 +1,7 @@
 import type { Work } from "../../work.js";
-import { tasksOf } from "../sides/schedule-sides.js";
 import { ScheduleQuestion } from "./fit-schedule.js";
 import type { PeopleOfTasks } from "./people-of-tasks.js";
+import { tasksOf } from "./schedule-limits.js";
 import type { ScheduleLimits, ScheduleProblem } from "./schedule-problem.js";
 import { StationTasks } from "./station-tasks.js";
 

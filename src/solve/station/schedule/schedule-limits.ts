@@ -1,5 +1,5 @@
-import type { StationLimits, Work } from "../../work.js";
-import { sideLimitsOf } from "../sides/schedule-sides.js";
+import { floor, multiply, ratio } from "../../../time/ratio.js";
+import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../../work.js";
 import {
   atBothSides,
   atOneSide,
@@ -24,22 +24,40 @@ export interface Manned {
 
 /** What a station may take at the most. */
 export function scheduleLimits(work: Work, { within, places, crew, units, most }: Manned): ScheduleLimits {
-  const { dwell, modelLimits } = within;
-  const model = modelLimits[places - 1] ?? Number.POSITIVE_INFINITY;
-  const ofSides = work.sides === null ? null : sideLimitsOf(work, most, model);
+  const { dwell, modelLimits, modelDwell } = within;
   return {
-    persons: personsOf(work, within, crew),
+    persons: personsOf(work.schedule!, within, crew),
     dwell: dwell[places - 1]!,
     hands: most,
-    models: ofSides?.models ?? work.schedule!.again.map(() => model),
+    model: modelLimits[places - 1] ?? Number.POSITIVE_INFINITY,
+    modelDwell: work.modelShares.map((share, model) => {
+      const isHeld = work.schedule!.sides !== null && work.modelLoads[model]!.some((load) => load > 0);
+      // A model's own times are whole parts, so no less holds.
+      return isHeld
+        ? Number(floor(multiply(ratio(modelDwell[places - 1]!), share)))
+        : Number.POSITIVE_INFINITY;
+    }),
     equipment: work.equipment.map(({ time }, at) =>
       units === null ? Number.POSITIVE_INFINITY : time(units[at]!),
     ),
   };
 }
 
+/** The most time of a person: more than the limit where one block alone takes time and may take more. */
+export function limitOf(work: Work, { position, blocks, places }: Omit<FilledStation, "crew">): number {
+  const { limits, alone } = limitsWith(work, kindAt(work, position), blocks);
+  const timed = blocks.filter((block) => work.loads[block]! > 0);
+  const isAlone = timed.length === 1 && work.mayStandAlone[timed[0]!]!;
+  return isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
+}
+
+/** The tasks of blocks, in order of work. */
+export function tasksOf({ members }: Work, blocks: readonly number[]): number[] {
+  return blocks.toSorted((one, two) => one - two).flatMap((block) => members[block]!);
+}
+
 /** People of a crew who may each be at a task of their own. */
-function personsOf({ sides }: Work, { maxCrew }: StationLimits, crew: number): number {
+function personsOf({ sides }: ScheduleProblem, { maxCrew }: StationLimits, crew: number): number {
   if (sides !== null) return Math.min(crew, 2);
   return maxCrew > 1 && crew <= MOST_SHARING ? crew : 1;
 }

@@ -1,6 +1,8 @@
 import type { StationSide } from "../../../plan/plan.js";
 import type { Ratio } from "../../../time/ratio.js";
-import type { WorkSide } from "../sides/side-problem.js";
+
+/** "both": two people, one at each side, busy at the same time. */
+export type WorkSide = "left" | "right" | "either" | "both";
 
 /** What stations that are small schedules know of the tasks of the line, by task number; times in parts of a microsecond. */
 export interface ScheduleProblem {
@@ -50,10 +52,12 @@ export interface ScheduleLimits {
   readonly persons: number;
   /** How long a unit may stand there, on average. */
   readonly dwell: number;
-  /** The busiest person; with sides, when the last hands end. */
+  /** The busiest person. */
   readonly hands: number;
-  /** The same of each model, with sides x its share; endless where models are held on average only. */
-  readonly models: readonly number[];
+  /** The same of each model; endless where models are held on average only. */
+  readonly model: number;
+  /** For each model its share x how long it may stand; endless but with sides, where one of them may wait for the other. */
+  readonly modelDwell: readonly number[];
   /** For each counted equipment how long the units at the station have for a unit of the line; endless where nothing says so. */
   readonly equipment: readonly number[];
 }
@@ -65,9 +69,9 @@ export interface StationOrder {
   readonly sides: readonly StationSide[] | null;
   /** Who does each task, numbered from 1; null where people work together. */
   readonly persons: readonly (readonly number[])[] | null;
-  /** Station time: of the busiest person; with sides, when the last hands end. */
+  /** Station time: of the busiest person. */
   readonly hands: number;
-  /** Station time of each model; empty where models are held on average only. */
+  /** The same of each model, with sides no less than dwell / holds; empty where models are held on average only. */
   readonly ofModels: readonly Ratio[];
   readonly dwell: number;
   /** How long each counted equipment is held. */

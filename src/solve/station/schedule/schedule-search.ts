@@ -1,6 +1,5 @@
-import { SideSet } from "../sides/side-sets.js";
+import { NumberSet } from "./number-set.js";
 import type { OpenSchedule } from "./open-schedule.js";
-import { masksFor } from "./people-of-tasks.js";
 
 /** An order of the tasks of a station, by their places in its list, with the people of each as bits, and when it ends. */
 export interface FoundOrder {
@@ -23,7 +22,7 @@ export class ScheduleSearch {
   private readonly next: Int32Array;
   private readonly places: Int32Array;
   private readonly twins: Int32Array;
-  private readonly taken: SideSet;
+  private readonly taken: NumberSet;
   private readonly known: Map<number | string, Float64Array[]> | null;
   private isOver = false;
 
@@ -44,10 +43,10 @@ export class ScheduleSearch {
     this.places = new Int32Array(size);
     for (const [place, task] of order.entries()) this.places[task] = place;
     this.twins = twinsOf(open, order);
-    this.taken = new SideSet(size);
+    this.taken = new NumberSet(size);
     this.known = mayRemember(open) ? new Map() : null;
     while (open.depth > 0) open.takeBack();
-    this.isOver = open.least().dwell > most;
+    this.isOver = open.least() > most;
     if (!this.isOver) this.begin();
   }
 
@@ -76,7 +75,7 @@ export class ScheduleSearch {
         if (!open.mayPut(task)) continue;
         const twin = this.twins[task]!;
         if (twin >= 0 && open.isTaken[twin] === 0) continue;
-        for (const mask of masksFor(open, task))
+        for (const mask of open.masksFor(task))
           if (!this.comesToTheSame(task, mask)) moves.push({ task, mask });
       }
     }
@@ -92,7 +91,7 @@ export class ScheduleSearch {
       this.steps++;
       open.put(task, mask);
       this.taken.add(task);
-      if (open.least().dwell <= this.most && !this.isKnown()) {
+      if (open.least() <= this.most && !this.isKnown()) {
         this.begin();
         return true;
       }
@@ -150,7 +149,7 @@ export class ScheduleSearch {
 
   private remember(): void {
     const { open } = this;
-    const { dwell } = open.least();
+    const dwell = open.least();
     if (dwell > this.most) return;
     this.best = { tasks: [...open.taken], masks: [...open.masks], dwell };
     this.most = dwell - 1;
@@ -196,7 +195,7 @@ function twinsOf(open: OpenSchedule, order: readonly number[]): Int32Array {
     });
     const number = tasks[task]!;
     const loads = [problem.loads[number], ...problem.modelLoads.map((own) => own[number])];
-    const { certain, people } = open;
+    const { certain, people } = open.who;
     const who = [certain[task], people[task], station.uses[task]];
     const key = [who, times, loads, station.before[task], station.after[task]].join("/");
     twins[task] = seen.get(key) ?? -1;

@@ -1,24 +1,30 @@
+import type { PeopleOfTasks } from "./people-of-tasks.js";
+
 /** Tasks put to people at the most before nothing is said. */
 const MOST_TRIES = 5_000;
 
 /**
- * Who does which task, as bits of people who are alike, so that none of them is loaded above a limit, whatever the order of work: each task
- * goes to as many different people as it takes. "no" where nobody can share them so, "open" where that is not known after many tries.
+ * Who does which task, as bits of people, so that none of them is loaded above a limit, whatever the order of work: each task goes to as
+ * many different people as it takes, or to those who must do it. "no" where nobody can share them so, "open" where that is not known
+ * after many tries.
  *
  * @param loads of each task and person that it takes
  */
 export function shareLoads(
   loads: readonly number[],
-  people: readonly number[],
+  { certain, people }: Pick<PeopleOfTasks, "certain" | "people">,
   persons: number,
   limit: number,
 ): readonly number[] | "no" | "open" {
-  const masks = loads.map(() => 0);
-  const order = [...loads.keys()].sort(
-    (one, two) => people[two]! - people[one]! || loads[two]! - loads[one]! || one - two,
+  const masks = [...certain];
+  const left = Array.from({ length: persons }, (_, person) =>
+    loads.reduce((rest, load, task) => (((certain[task]! >>> person) & 1) === 1 ? rest - load : rest), limit),
   );
-  const left = Array<number>(persons).fill(limit);
-  let ahead = loads.reduce((sum, load, task) => sum + load * people[task]!, 0);
+  if (left.some((each) => each < 0)) return "no";
+  const order = [...loads.keys()]
+    .filter((task) => certain[task] === 0)
+    .sort((one, two) => people[two]! - people[one]! || loads[two]! - loads[one]! || one - two);
+  let ahead = order.reduce((sum, task) => sum + loads[task]! * people[task]!, 0);
   let tries = 0;
   const place = (at: number): boolean => {
     if (at === order.length) return true;

@@ -22,13 +22,11 @@ export class StationTasks {
   readonly machines: Float64Array;
   readonly before: readonly (readonly number[])[];
   readonly after: readonly (readonly number[])[];
-  /** From the start of each task to the end of the longest chain behind it, by row and task; where a row is of hands, to their last. */
+  /** From the start of each task to the end of the longest chain behind it, by row and task. */
   readonly tails: Float64Array;
   readonly modelOf: readonly number[];
   /** Whether the row is a part of how long all units stand on average. */
   readonly isDwell: readonly boolean[];
-  /** Whether it says when the last hands end, on a line with sides. */
-  readonly isHands: readonly boolean[];
   /** Names of equipment that tell tasks apart: taken by two tasks or more, or counted. */
   readonly names: readonly HeldName[];
   /** The places in `names` of what each task takes. */
@@ -50,15 +48,14 @@ export class StationTasks {
     const after: number[][] = tasks.map(() => []);
     for (const [at, earlier] of this.before.entries()) for (const each of earlier) after[each]!.push(at);
     this.after = after;
-    const rows = mergeAlike(problem, tasks).flatMap((alike) => this.withHands(alike));
+    const rows = mergeAlike(problem, tasks);
     this.rows = rows.length;
-    this.modelOf = rows.map(({ model }) => model);
-    this.isDwell = rows.map(({ model, isDwell }) => isDwell && problem.isBuilt[model]!);
-    this.isHands = rows.map(({ isHands }) => isHands);
+    this.modelOf = rows.map(([{ model }]) => model);
+    this.isDwell = this.modelOf.map((model) => problem.isBuilt[model]!);
     this.hands = new Float64Array(rows.length * size);
     this.machines = new Float64Array(rows.length * size);
     this.tails = new Float64Array(rows.length * size);
-    for (const [row, { alike, isDwell }] of rows.entries()) {
+    for (const [row, alike] of rows.entries()) {
       for (let at = size - 1; at >= 0; at--) {
         const to = row * size + at;
         for (const { hands, machines } of alike) {
@@ -68,7 +65,7 @@ export class StationTasks {
         const machine = this.machines[to]!;
         const behind = after[at]!.reduce(
           (most, each) => Math.max(most, machine + this.tails[row * size + each]!),
-          isDwell ? machine : 0,
+          machine,
         );
         this.tails[to] = this.hands[to]! + behind;
       }
@@ -88,14 +85,6 @@ export class StationTasks {
       return sum;
     });
     return [...this.tasks.keys()].sort((one, two) => weights[two]! - weights[one]! || one - two);
-  }
-
-  private withHands(alike: AlikeRows): LaidOutRow[] {
-    const [{ model }] = alike;
-    if (this.problem.sides === null) return [{ alike, model, isDwell: true, isHands: false }];
-    const runs = alike.some(({ machines }) => this.tasks.some((task) => machines[task]! > 0));
-    const dwell = { alike, model, isDwell: true, isHands: !runs };
-    return runs ? [dwell, { alike, model, isDwell: false, isHands: true }] : [dwell];
   }
 
   private namesHeld(): HeldName[] {
@@ -166,20 +155,14 @@ export class StationTasks {
 
 type AlikeRows = readonly [ScheduleRow, ...ScheduleRow[]];
 
-interface LaidOutRow {
-  readonly alike: AlikeRows;
-  readonly model: number;
-  readonly isDwell: boolean;
-  readonly isHands: boolean;
-}
-
 /** Rows that take as much of every task of the station for one unit, together: their starts differ only by their shares. */
 function mergeAlike(problem: ScheduleProblem, tasks: readonly number[]): AlikeRows[] {
   const merged = new Map<string, [ScheduleRow, ...ScheduleRow[]]>();
+  const isEach = problem.sides !== null && problem.modelLoads.length > 0;
   for (const row of problem.rows) {
-    if (problem.sides === null && !problem.isBuilt[row.model]) continue;
-    // With sides each model has a limit of its own.
-    const own = problem.sides === null ? "" : row.model;
+    if (!isEach && !problem.isBuilt[row.model]) continue;
+    // With sides each model may have a limit of its own.
+    const own = isEach ? row.model : "";
     const { hands, machines } = row.ofUnit;
     const key = `${own}:${tasks.map((task) => `${hands[task]} ${machines[task]}`).join()}`;
     const known = merged.get(key);

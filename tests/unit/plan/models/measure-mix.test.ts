@@ -66,7 +66,7 @@ describe("one model with 50 s on the left and 10 on the right, the other the oth
     expect([mix!.average, mix!.times, stationTime(postOf(line, paceOf(40), plan.stations[0]!))]).toEqual([
       seconds(50),
       [seconds(50), seconds(50)],
-      seconds(50),
+      seconds(30),
     ]);
     expect(mix!.proposedDrift).toEqual({ room: null, grows: "average" });
   });

@@ -79,7 +79,6 @@ describe("a unit stands at its station", () => {
     });
     expect(faultsOf(line, ["S1: load/left other/right"], { S1: 2 }, paceOf(75))).toEqual([]);
     expect(faultsOf(line, ["S1: load/left other/right"], { S1: 2 }, paceOf(74))).toEqual([
-      "sides: S1 ends after 75 s, more than the working time of 74 s, on average of the units; the left holds 20 s, the right 25 s, and hands wait for machines",
       "dwell: a unit stands 75 s at S1, with what machines run, more than the working time of 74 s",
     ]);
   });

@@ -45,7 +45,7 @@ describe("80 s for one model and 40 s for the other at 60 s", () => {
       });
     expect(faultsOf(sided(""), ["S1: a/left b/right"], { S1: 2 })).toEqual([]);
     expect(faultsOf(sided(" a"), ["S1: a/left b/right"], { S1: 2 })).toEqual([
-      "model-overload: city takes 70 s at S1, more than 60 s, the working time and 0 %",
+      "model-overload: city stands 70 s at S1, more than 60 s, the working time and 0 %",
     ]);
   });
 });

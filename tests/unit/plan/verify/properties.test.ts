@@ -3,7 +3,7 @@ import { expect, it } from "vitest";
 import { manualTime, walkingTime } from "../../../../src/plan/figures/kinds-of-time.js";
 import type { StationSide } from "../../../../src/plan/plan.js";
 import { planOf } from "../../../../src/plan/plan.js";
-import { meanTimeAt } from "../../../../src/plan/station-schedule.js";
+import { dwellAt, meanTimeAt } from "../../../../src/plan/station-schedule.js";
 import { findShortages } from "../../../../src/plan/verify/match-people.js";
 import { verifyPlan } from "../../../../src/plan/verify-plan.js";
 import { add, compare, ratio } from "../../../../src/time/ratio.js";
@@ -66,9 +66,9 @@ it("lets a station with sides stand exactly where its latest end, worked out apa
           crew: used.size,
         };
         const rules = verifyPlan(line, paceOf(limit), { stations: [station] }, true).map(({ rule }) => rule);
-        const isTooLong = compare(meanTimeAt(line, station), ratio(s(limit))) > 0;
+        const isTooLong = compare(dwellAt(line, station), ratio(s(limit))) > 0;
         expect(rules.length > 0).toBe(isTooLong);
-        expect(rules.every((rule) => rule === "load" || rule === "sides")).toBe(true);
+        expect(rules.every((rule) => rule === "load" || rule === "dwell")).toBe(true);
       },
     ),
     { seed: 42, numRuns: 300 },

@@ -9,7 +9,7 @@ describe("30 s on the left before 40 s on the right at 60 s", () => {
   it("end after 70 s although the sides hold 30 and 40 s", () => {
     const line = floorLine(["L1 30", "R1 40 L1"], { tasks });
     expect(faultsOf(line, ["S1: L1/left R1/right"], { S1: 2 })).toEqual([
-      "sides: R1 at S1 ends after 70 s, more than the working time of 60 s; the left holds 30 s, the right 40 s, and one waits for the other",
+      "dwell: a unit stands 70 s at S1, more than the working time of 60 s",
     ]);
     expect(faultsOf(line, ["S1: L1/left", "S2: R1/right"])).toEqual([]);
   });
@@ -57,6 +57,7 @@ describe("the sides of a plan", () => {
     });
     expect(faultsOf(full, ["S1: a/left b/right c/both"], { S1: 2 })).toEqual([
       "load: the right of S1 holds 65 s, more than the working time of 60 s",
+      "dwell: a unit stands 65 s at S1, more than the working time of 60 s",
     ]);
     // Left 30, right 40, then both 20 s: 60 s although the left only works 50 s.
     const fits = floorLine(["a 30", "b 40", "c 20"], {
@@ -77,7 +78,7 @@ describe("two doors of 90 and 10 s in one half of the units, of 10 and 90 s in t
 
   it("keep a station for 90 s on average, though both sides hold 50 s", () => {
     expect(faultsOf(line, ["S1: a/left b/right"], { S1: 2 })).toEqual([
-      "sides: S1 ends after 90 s, more than the working time of 60 s, on average of the units; the left holds 50 s, the right 50 s, and each unit waits for its own longer side",
+      "dwell: a unit stands 90 s at S1, more than the working time of 60 s",
     ]);
     expect(faultsOf(line, ["S1: a/left", "S2: b/right"])).toEqual([]);
   });
@@ -100,11 +101,11 @@ describe("55 s on the left, and 30 s on the right with twice 60 s of every so ma
 
   it("take longer on those units by what is beyond the other side", () => {
     // Nine of ten units take 55 s, the tenth 30 + 2 x 60 = 150 s.
-    expect(ends(10, 10)).toEqual(["sides: S1 ends after 64.5 s"]);
+    expect(ends(10, 10)).toEqual(["dwell: a unit stands 64.5 s at S1"]);
     // Of twenty, 18 take 55 s, one 30 + 60 = 90 s, one 150 s.
-    expect(ends(10, 20)).toEqual(["sides: S1 ends after 61.5 s"]);
+    expect(ends(10, 20)).toEqual(["dwell: a unit stands 61.5 s at S1"]);
     // Of twelve, 8 take 55 s, the 4th, 6th and 8th 90 s, the last 150 s: 860 s.
-    expect(ends(4, 6)).toEqual(["sides: S1 ends after 71.667 s"]);
+    expect(ends(4, 6)).toEqual(["dwell: a unit stands 71.667 s at S1"]);
     // Of twenty, 19 take 55 s and one 150 s: 59.75 s.
     expect(ends(20, 20)).toEqual([]);
   });
@@ -116,7 +117,7 @@ describe("30 s on the left and 55 on the right, at 60 s", () => {
       floorLine(["a 30", "b 55"], { tasks: { a: { side: "left", visits }, b: { side: "right" } } });
     expect(faultsOf(line(ratio(11, 10)), ["S1: a/left b/right"], { S1: 2 })).toEqual([]);
     expect(faultsOf(line(ratio(12, 10)), ["S1: a/left b/right"], { S1: 2 })).toEqual([
-      "sides: S1 ends after 61 s, more than the working time of 60 s, on average of the units; the left holds 36 s, the right 55 s, and each unit waits for its own longer side",
+      "dwell: a unit stands 61 s at S1, more than the working time of 60 s",
     ]);
   });
 });

@@ -189,7 +189,7 @@ describe("each kind of requirement is named where it is a reason", () => {
     expect(await reasonsOf(["L1 30", "R1 40 L1"], { tasks: sides, together: [["L1", "R1"]] })).toEqual([
       "L1 and R1 share a station (together)",
       "L1 comes before R1",
-      "L1 (30 s) + R1 (40 s) = 70 s against 60 s, the limit of a station",
+      "for L1 (30 s) and R1 (40 s) a unit stands 70 s at the least, and it may stand 60 s at a station",
     ]);
     const two = { A: { side: "left" }, B: { people: 2 } } as const;
     expect(await reasonsOf(["A 40", "B 30"], { tasks: two, together: [["A", "B"]] })).toEqual([

@@ -112,17 +112,21 @@ describe("counted equipment", () => {
 describe("a station with sides", () => {
   const tasks = { a: { side: "either" } } as const;
 
-  it("is closed with more places where those take fewer people: 3 x 1 instead of 2 x 2", () => {
+  it("is closed with more places where those take fewer people: 3 x 1, and 2 x 2 beside it only where places take people with skills", () => {
     const station = stationOf(["a 60", "b 60", "c 60"], { tasks, maxPlaces: 3 });
     // 180 s: one person has 60, 120 or 180 s at 1, 2 or 3 places. Two people at one place have 60 s each, too little.
-    expect(station("a b c").closings()).toEqual(["2 x 2", "3 x 1"]);
+    expect(station("a b c").closings()).toEqual(["3 x 1"]);
+    const people = ["ann", "bob", "cy"].map((id) => ({ id, skills: ["wire"] }));
+    const skilled = { ...tasks, c: { skills: ["wire"] } };
+    const withSkills = stationOf(["a 60", "b 60", "c 60"], { tasks: skilled, people, maxPlaces: 3 });
+    expect(withSkills("a b c").closings()).toEqual(["2 x 2", "3 x 1"]);
     // 120 s: two people at one place, or one at each of two: as many people, so fewer places will do.
     expect(station("a b").closings()).toEqual(["1 x 2"]);
   });
 
   it("could hold a task only where that costs nobody more in any way of closing it", () => {
     const station = stationOf(["a 60", "b 60", "c 50", "d 10", "e 20"], { tasks, maxPlaces: 3 });
-    expect(station("a b c").closings()).toEqual(["2 x 2", "3 x 1"]);
+    expect(station("a b c").closings()).toEqual(["3 x 1"]);
     expect(station("a b c").couldHold("d")).toBe(true);
     // 190 s still are 2 x 2, but no longer 3 x 1.
     expect(station("a b c").couldHold("e")).toBe(false);

@@ -1,5 +1,5 @@
 /** A set of small whole numbers that changes by one at a time, with a key that no other set has. */
-export class SideSet {
+export class NumberSet {
   private readonly sums: number[];
 
   /** @param size numbers are below it */
