@@ -42,7 +42,7 @@ it.each([
 ])(
   "At %i a day a rebalance proves as few people as a balance: %i",
   async (demand, people) => {
-    const balanced = await run("balance", "two-models.line.yaml", "--demand", `${demand} per day`);
+    const balanced = await run("balance", "two-models.line.yaml", "--demand", `${demand} per day`, "--proof");
     const rebalanced = await run("rebalance", ...ofToday, `${demand} per day`);
     const proof = `  Proved: at least ${people} people are needed on the line`;
     expect(part(balanced, "PROOF").startsWith(proof)).toBe(true);

@@ -42,9 +42,10 @@ describe("30 s on the left, then 40 s on the right", () => {
     expect([answer.outcome, tasksOf(answer)]).toEqual(["proved", [["L1"], ["R1"]]]);
   });
 
-  it("end after 70 s at one station: the right starts after 30 s", async () => {
+  it("leave one station after 70 s, as the right starts after 30 s", async () => {
     const { stations, measures } = await balance("the-right-side-waits-for-the-left", "line.yaml --cycle 70");
-    expect([stations.length, measures.operators, stations[0].seconds]).toEqual([1, 2, 70]);
+    const { seconds, dwellSeconds } = stations[0];
+    expect([stations.length, measures.operators, seconds, dwellSeconds]).toEqual([1, 2, 40, 70]);
     expect(stations[0].starts).toEqual([
       { task: "L1", side: "left", startSeconds: 0 },
       { task: "R1", side: "right", startSeconds: 30 },
