@@ -1,10 +1,10 @@
 import type { Line } from "../line/line.js";
+import { withoutTasks } from "../line/without-tasks.js";
 import { fixByTime } from "../solve/fix-stations.js";
 import type { Watch } from "../solve/watch-times.js";
 import { add, compare, divide, type Ratio, ZERO } from "../time/ratio.js";
 import { type BenchJob, handOverOf } from "./bench-job.js";
 import { inOrderOfWork } from "./find-blocks.js";
-import { withoutTasks } from "./without-tasks.js";
 
 /** A station of a bench, in order of work; at a bench of one, each place builds the whole. */
 export interface BenchStation {

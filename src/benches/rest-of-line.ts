@@ -1,11 +1,11 @@
 import type { Line, Task } from "../line/line.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
+import { withoutTasks } from "../line/without-tasks.js";
 import { add, multiply, ratio } from "../time/ratio.js";
 import { type BenchJob, carriedShare } from "./bench-job.js";
 import { unitsKept } from "./bench-machines.js";
 import type { BenchFigures } from "./measure-bench.js";
 import { withoutScrapOf } from "./without-scrap.js";
-import { withoutTasks } from "./without-tasks.js";
 
 /** What stays on a line. */
 export interface LineLeft {

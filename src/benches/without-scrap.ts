@@ -1,8 +1,8 @@
 import type { Line, Task, Test } from "../line/line.js";
 import { loadOf } from "../line/task-load.js";
 import { visitsOfLine, visitsPerGoodUnit } from "../line/visits.js";
+import { withoutTasks } from "../line/without-tasks.js";
 import { add, compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../time/ratio.js";
-import { withoutTasks } from "./without-tasks.js";
 
 /**
  * The line with these tasks built at benches: parts scrapped there never meet a unit, so the tasks that stay are done as often as if

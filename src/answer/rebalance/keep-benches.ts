@@ -1,6 +1,6 @@
 import { lineBeside } from "../../benches/bench-of-plan.js";
-import { withoutTasks } from "../../benches/without-tasks.js";
 import type { Line } from "../../line/line.js";
+import { withoutTasks } from "../../line/without-tasks.js";
 import type { Plan, Station } from "../../plan/plan.js";
 
 /** A line without what its plan builds at benches, and the plan in the task numbers of that line. */

@@ -1,5 +1,6 @@
 import type { Line, Task } from "../../line/line.js";
 import { handlingAt } from "../../line/passes.js";
+import { withoutTasks } from "../../line/without-tasks.js";
 import { stationIds } from "../../plan/station-numbers.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, multiply, type Ratio, subtract, ZERO } from "../../time/ratio.js";
@@ -77,6 +78,8 @@ export async function explainInfeasible(
   const crowded = await explainCrowd(line, pace, probe);
   if (crowded !== null) return crowded;
   if (shortage !== null && saysMore(shortage)) return ofShortage(shortage);
+  const ofPart = await explainPart(line, pace, strictLimit, stop);
+  if (ofPart !== null) return ofPart;
   let rest: Rest = { line, left: [] };
   let isSmallest = true;
   const keepNeeded = async <Each>(all: readonly Each[], without: (each: Each) => Rest): Promise<Each[]> => {
@@ -93,18 +96,6 @@ export async function explainInfeasible(
   let binding = timeLimitsOf(line).reverse();
   let timed = [...line.tasks.keys()];
   let kept = requirementsOf(line);
-  for (const core of coresOf(line)) {
-    const isInside = (task: number) => core.has(task);
-    const [inside, others] = [
-      kept.filter((each) => each.tasks.every(isInside)),
-      kept.filter((each) => !each.tasks.every(isInside)),
-    ];
-    const untimed = timed.filter((task) => !core.has(task)).reduce(withoutTime, line);
-    const fewer = { line: others.reduce((left, each) => each.without(left), untimed), left: [] };
-    if ((await probe.hasPlan(fewer.line)) !== false) continue;
-    [rest, timed, kept] = [fewer, timed.filter(isInside), inside];
-    break;
-  }
   const count = () => binding.length + timed.length + kept.length;
   // An arrow may join two holds of one rig to one that is shorter than both: what was needed before it went may not be needed after it.
   const isOncePlenty = !hasSchedules(line);
@@ -127,17 +118,33 @@ export async function explainInfeasible(
   return { reasons, earliest, tasks, timed, isSmallest, scarce, shortage: null, binding };
 }
 
-/** Tasks that may have no plan by themselves, as they ask for one thing: where so, nothing else need be tried one by one. */
-function coresOf(line: Line): Set<number>[] {
-  const byAsked = new Map<string, Set<number>>();
+/** Why tasks that ask for one thing have no plan by themselves: fewer reasons, found sooner than among all tasks. Null where they have one. */
+async function explainPart(
+  line: Line,
+  pace: Pace,
+  strictLimit: boolean,
+  stop: Stop,
+): Promise<Infeasibility | null> {
+  const asked = new Map<string, number[]>();
   for (const [at, { equipment, zone }] of line.tasks.entries()) {
-    const asked = [
+    const things = [
       ...equipment.map((name) => `equipment ${name}`),
       ...(zone === null ? [] : [`zone ${zone}`]),
     ];
-    for (const name of asked) byAsked.set(name, (byAsked.get(name) ?? new Set()).add(at));
+    for (const thing of things) asked.set(thing, [...(asked.get(thing) ?? []), at]);
   }
-  return [...byAsked.values()];
+  for (const part of asked.values()) {
+    if (part.length === line.tasks.length) continue;
+    const others = [...line.tasks.keys()].filter((task) => !part.includes(task));
+    const why = await explainInfeasible(withoutTasks(line, others), pace, strictLimit, stop);
+    if (why === null || why.shortage !== null) continue;
+    const inLine = (tasks: readonly number[]) => tasks.map((task) => part[task]!);
+    // Who is there is told of the whole line: of other tasks several people may be asked.
+    const people = requirementsOf(line).find(({ rule }) => rule.kind === "people")?.rule;
+    const reasons = why.reasons.map((each) => (each.kind === "people" ? people! : each));
+    return { ...why, reasons, tasks: inLine(why.tasks), timed: inLine(why.timed) };
+  }
+  return null;
 }
 
 /** What is left of what a plan must keep: a line with fewer rules and times, and limits of time that do not count. */
@@ -365,17 +372,13 @@ class Probe {
 
   /** The first position at which a task can stand behind all the work before it, all other rules left aside. */
   async earliest(line: Line, task: number): Promise<number | null> {
-    const before = allBefore(line, task);
-    const only = [...before, task].sort((one, two) => one - two);
-    const numberOf = new Map(only.map((each, at) => [each, at]));
-    const free = withoutRules(line);
-    const part: Line = {
-      ...free,
-      tasks: only.map((each) => free.tasks[each]!),
-      before: only.map((each) => line.before[each]!.flatMap((other) => numberOf.get(other) ?? [])),
-    };
-    const own = numberOf.get(task)!;
-    for (let position = 0; position < line.floor.length + only.length; position++) {
+    const before = new Set([...allBefore(line, task), task]);
+    const part = withoutTasks(
+      withoutRules(line),
+      [...line.tasks.keys()].filter((each) => !before.has(each)),
+    );
+    const own = [...before].filter((each) => each < task).length;
+    for (let position = 0; position < line.floor.length + before.size; position++) {
       const held = part.tasks.map((each, at) => (at === own ? { ...each, notAfter: position } : each));
       const answer = await this.hasPlan({ ...part, tasks: held });
       if (answer !== false) return answer === null ? null : position;

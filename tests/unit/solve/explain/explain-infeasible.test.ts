@@ -320,3 +320,20 @@ it("looks for reasons no longer than the balance may, and ends where the user en
   await explainInfeasible(line, paceOf(60), false, { checkpoint });
   expect(looks).toBe(1);
 });
+
+describe("a rig that a unit keeps over tasks in a row, longer than it may stand at a station", () => {
+  it("is told by those tasks alone, however many others the line has", async () => {
+    // 20 + 30 + 15 = 65 s on the rig, above 60 s; one rig is at one station.
+    const rows = ["X 20 Y0", "R 30 X", "Z 15 R", ...Array.from({ length: 12 }, (_, at) => `Y${at} 10`)];
+    const rig = { equipment: ["rig"] };
+    const reasons = await reasonsOf(rows, { tasks: { X: rig, R: rig, Z: rig }, equipment: { rig: 1 } });
+    expect(reasons).toEqual([
+      "X needs rig",
+      "Z needs rig",
+      "only 1 rig exists",
+      "X comes before R",
+      "R comes before Z",
+      "R (30 s) + X (20 s) + Z (15 s) = 65 s against 60 s, the limit of a station",
+    ]);
+  });
+});

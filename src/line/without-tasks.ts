@@ -1,4 +1,4 @@
-import type { Line, Task } from "../line/line.js";
+import type { Line, Task } from "./line.js";
 
 /**
  * The line that remains when tasks are taken off it, with the tasks numbered anew in the same order. What the rules say of the

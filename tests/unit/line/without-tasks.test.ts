@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import { answerBalance } from "../../../src/answer/balance/answer-balance.js";
-import { withoutTasks } from "../../../src/benches/without-tasks.js";
+import { withoutTasks } from "../../../src/line/without-tasks.js";
 import { lineOf, numbersOf, paceOf } from "../../tools/line-of.js";
 
 const line = lineOf(
