@@ -109,6 +109,18 @@ describe("payback is not stated", () => {
   });
 });
 
+it("The table for spreadsheets has plain numbers, with the currency, the days and what has none in words", async () => {
+  const line = lineOf(
+    `${WHEEL}${RATES}options: {a: {${FASTER}, once: 12000}, b: {max-places: 2, once: 9}}\n`,
+  );
+  const rows = compareCsv(await compared(line)).split("\r\n");
+  expect(rows.filter((row) => /^(?:one-off|saving|payback)/u.test(row))).toEqual([
+    "one-off cost,EUR,,,12000,,,9,,",
+    "saving per working day,EUR,,,225,,,0,,",
+    "payback,working days,,,53.333333,,,,,never",
+  ]);
+});
+
 it("The verdict names the one-off cost with its payback", async () => {
   const { verdict } = await comparison(`${FASTER}, once: 12000 EUR`);
   expect(verdictWords(verdict)).toBe(
