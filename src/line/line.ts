@@ -235,6 +235,8 @@ export interface LineOption {
   /** Times of one piece by task number, for every model that has the task. */
   readonly times: ReadonlyMap<number, Micros>;
   readonly tables: Tables | null;
+  /** What it costs once, at its start; null where the file is silent. */
+  readonly once: OnceCost | null;
   /** Free words, shown beside the figures. */
   readonly note: string | null;
   readonly place: Place;
@@ -245,6 +247,13 @@ export interface Tables {
   readonly people: number;
   /** Walking of one person for one unit, beside that of the tasks. */
   readonly walking: Micros;
+}
+
+/** A cost that comes once, above 0. */
+export interface OnceCost {
+  readonly amount: Ratio;
+  /** As typed, or that of the rates; null where neither names one. */
+  readonly currency: string | null;
 }
 
 /** What hours cost, in one currency. */

@@ -52,6 +52,7 @@ function buildLine(draft: LineDraft): Line {
   const spell = spellingsOf(draft);
   const shares = sharesOf(draft.models);
   const benches = buildBenches(draft.benches);
+  const rates = buildRates(keys.rates);
   const line: Line = {
     file: draft.file,
     name: keys.line?.value ?? baseName(draft.file),
@@ -68,8 +69,8 @@ function buildLine(draft: LineDraft): Line {
     ...buildSpacings(keys, draft),
     ...buildLevel(keys, draft.tasks, draft.models),
     benches,
-    options: buildOptions(draft.options, benches),
-    rates: buildRates(keys.rates),
+    options: buildOptions(draft.options, benches, rates),
+    rates,
     ...buildStaffing(keys),
     policy: buildPolicy(keys.policy),
     supplies: buildSupplies(keys.supply),

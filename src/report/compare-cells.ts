@@ -1,9 +1,11 @@
 import type { Comparison } from "../answer/compare/compare-options.js";
+import type { Payback } from "../answer/compare/payback.js";
 import type { RowOfFigures, RowUnit, Unmarked } from "../answer/compare/rows.js";
 import type { Ratio } from "../time/ratio.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { difference, numberShown, shownDifference, signOf, sizeOf } from "../time/show-numbers.js";
 import { decimal, money, percent } from "../time/show-values.js";
+import { daysShown, savingShown } from "./words/payback-words.js";
 
 /** What stands where a value is missing. */
 const NOTHING = "-";
@@ -25,13 +27,14 @@ export interface CellRow {
  * others, and places where they are as many as stations.
  */
 export function cellRows(comparison: Comparison): CellRow[] {
-  return comparison.rows
+  const rows = comparison.rows
     .filter((row) => row.values.some((value) => value !== null) && !isAllZero(comparison, row))
     .filter((row) => !isToldElsewhere(comparison, row))
     .flatMap((row) => [
       cellRow(comparison, row),
       ...(row.key === "slowestCycle" ? [slowestRow(comparison)] : []),
     ]);
+  return [...rows, ...paybackRows(comparison)];
 }
 
 /** Rows that say of a day what others say of a shift. */
@@ -114,6 +117,28 @@ function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
 function slowestRow({ facts }: Comparison): CellRow {
   const cells = facts.map(({ slowest: id }) => ({ value: id ?? NOTHING, difference: "", isBest: false }));
   return { label: "slowest station", cells };
+}
+
+/** What options cost once and when that is paid back; none where no option has such a cost. */
+function paybackRows({ facts }: Comparison): CellRow[] {
+  if (facts.every(({ payback }) => payback === null)) return [];
+  const rowOf = (label: string, show: (payback: Payback) => string): CellRow => ({
+    label,
+    cells: facts.map(({ payback }) => ({
+      value: payback === null ? NOTHING : show(payback),
+      difference: "",
+      isBest: false,
+    })),
+  });
+  return [
+    rowOf("one-off cost", ({ once, currency }) => money(once, currency)),
+    rowOf("saving per working day", (each) =>
+      each.outcome === "not stated" ? each.outcome : savingShown(each),
+    ),
+    rowOf("payback, working days", (each) =>
+      each.outcome === "pays back" ? daysShown(each.workingDays) : each.outcome,
+    ),
+  ];
 }
 
 /** How a figure is written for people. */

@@ -54,6 +54,9 @@ export function numberShown(text: string): Ratio {
 /** What is left of one number that is shown when another is taken from it. */
 export const shownDifference = (one: Ratio, other: Ratio): Ratio => subtract(one, other);
 
+/** One number that is shown divided by another. */
+export const quotientShown = (one: Ratio, other: Ratio): Ratio => divide(one, other);
+
 /** So many of `length` signs show a share, to the nearest one. */
 export const lengthOf = (share: Ratio, length: number): number =>
   Number(toDecimal(multiply(share, ratio(length)), 0));

@@ -92,9 +92,9 @@ export const decimalHours = (time: Ratio): string => `${decimal(multiply(time, r
 /** A number of hours as a time: "1 h 30 min". */
 export const longTimeOfHours = (hours: Ratio): string => longTime(multiply(hours, ratio(MICROS_IN.h)));
 
-/** An amount of money with both decimals, and its currency where that has a name: "12.50 EUR". */
-export const money = (amount: Ratio, currency: string | null): string =>
-  `${grouped(toDecimal(amount, 2))}${currency === null ? "" : ` ${currency}`}`;
+/** An amount of money with both decimals, or more, and its currency where that has a name: "12.50 EUR". */
+export const money = (amount: Ratio, currency: string | null, decimals = 2): string =>
+  `${grouped(toDecimal(amount, decimals))}${currency === null ? "" : ` ${currency}`}`;
 
 /** A share: "94 %", "87.1 %". */
 export function percent(share: Ratio, decimals = 1): string {

@@ -293,6 +293,14 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       json: ["balance", "measures.outputPerShift"],
     },
     {
+      term: "payback",
+      meaning:
+        "Working days after which an option has saved what it costs once. It saves against the first column, at the output wanted.",
+      formula: "one-off cost / ((cost per unit before - cost per unit now) x good units wanted a day)",
+      unit: "working days",
+      source: "the simple payback period of investment sums, without interest (from memory)",
+    },
+    {
       term: "labour and cost per unit wanted",
       meaning:
         "Hours of a day for the units wanted that day. They are the units made where no demand is given. Cost is hours by `rates`, those of bench places among them. What can be made beyond the demand makes no unit cheaper.",

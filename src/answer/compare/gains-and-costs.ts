@@ -1,5 +1,6 @@
 import { type Ratio, subtract } from "../../time/ratio.js";
 import type { OptionAnswer, OptionMoves } from "./option-answer.js";
+import { type Payback, paybackOf } from "./payback.js";
 import { type Beside, isAbove, isBelow, isOther, minus, type RowKey } from "./rows.js";
 import { type DaysBeside, daysBeside, shiftsBeside } from "./terms.js";
 
@@ -69,6 +70,7 @@ export type Cost =
       readonly units: Ratio | null;
     }
   | ({ readonly kind: "moves"; readonly by: Ratio } & Pick<OptionMoves, "outcome">)
+  | { readonly kind: "once"; readonly payback: Payback }
   | Differs;
 
 export function gainsOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): Gain[] {
@@ -120,8 +122,15 @@ export function costsOf(first: OptionAnswer, option: OptionAnswer, beside: Besid
     ...stockCosts(first, option, more("stock")),
     ...plain("overtimeHours"),
     ...more("costPerUnit").map(() => costOf(option, beside)),
+    ...onceOf(first, option),
     ...movesTo(option, beside),
   ];
+}
+
+/** What the option costs once, where it does. */
+export function onceOf(first: OptionAnswer, option: OptionAnswer): Extract<Cost, { kind: "once" }>[] {
+  const payback = paybackOf(first, option);
+  return payback === null ? [] : [{ kind: "once", payback }];
 }
 
 /** The moves from today's plan, where there are any. */

@@ -3,6 +3,7 @@ import { type ShiftOutput, shiftTime } from "../../plan/figures/output.js";
 import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { outputByShift, outputPerDay, slowestPost } from "./figures.js";
 import type { OptionAnswer } from "./option-answer.js";
+import { type Payback, paybackOf } from "./payback.js";
 import { type Unmarked, unmarkedOf } from "./rows.js";
 import { type Shortfall, shortfallOf } from "./shortfall.js";
 import { obstacleOf } from "./verdict.js";
@@ -16,6 +17,8 @@ export interface OptionFacts {
   /** Why it is the best of no row; null where it may be. */
   readonly unmarked: Unmarked;
   readonly shortfall: Shortfall | null;
+  /** Null where it costs nothing once. */
+  readonly payback: Payback | null;
   /** Null without a calendar, and without a plan. */
   readonly outputByShift: readonly ShiftOutput[] | null;
   /** Findings that are told as notes beside the verdict. */
@@ -29,6 +32,7 @@ export function optionFacts(options: readonly OptionAnswer[]): OptionFacts[] {
     slowest: slowestPost(option)?.id ?? null,
     unmarked: unmarked[at]!,
     shortfall: shortfallOf(option),
+    payback: paybackOf(options[0]!, option),
     outputByShift: outputByShift(option),
     notes: notesOf(option),
   }));

@@ -98,9 +98,14 @@ export function isSetAside({ asked: { takt, option } }: OptionAnswer): boolean {
   );
 }
 
-/** The currencies of the options that have rates, each once, in the order of the options; null is one that is not named. */
+/** What money of an option is in; null where its file does not name it. */
+export const currencyOf = ({ asked: { line, option } }: OptionAnswer): string | null =>
+  line.rates?.currency ?? option?.once?.currency ?? null;
+
+/** The currencies of the options that have rates or a one-off cost, each once, in their order; null is one that is not named. */
 export function currenciesOf(options: readonly OptionAnswer[]): (string | null)[] {
-  return [
-    ...new Set(options.flatMap(({ asked: { line } }) => (line.rates === null ? [] : [line.rates.currency]))),
-  ];
+  return [...new Set(options.flatMap((each) => (hasMoney(each) ? [currencyOf(each)] : [])))];
 }
+
+const hasMoney = ({ asked: { line, option } }: OptionAnswer): boolean =>
+  line.rates !== null || option?.once != null;

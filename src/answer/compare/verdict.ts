@@ -2,7 +2,7 @@ import type { Finding } from "../../findings/finding.js";
 import { compare, type Ratio } from "../../time/ratio.js";
 import type { TimeUnit } from "../../time/units.js";
 import { benchPlaces, kits, stations } from "./figures.js";
-import { type Cost, costsOf, type Gain, gainsOf, movesTo } from "./gains-and-costs.js";
+import { type Cost, costsOf, type Gain, gainsOf, movesTo, onceOf } from "./gains-and-costs.js";
 import type { OptionAnswer, WhereLinePays } from "./option-answer.js";
 import { type Beside, besideOf, isOther, type RowKey, type RowOfFigures } from "./rows.js";
 import { type Shortfall, shortfallOf } from "./shortfall.js";
@@ -60,7 +60,7 @@ export type Change =
       readonly before: Ratio;
       readonly currency: string | null;
     }
-  | Extract<Cost, { kind: "moves" }>;
+  | Extract<Cost, { kind: "moves" | "once" }>;
 
 /**
  * What is said of an option. What it saves by missing its demand is no gain, and what it needs to make up what the first misses no
@@ -245,6 +245,7 @@ function changesOf(first: OptionAnswer, option: OptionAnswer, beside: Beside): C
     ...differs("stock"),
     ...differs("overtimeHours"),
     ...differs("costPerUnit").map((each) => ({ ...each, currency })),
+    ...onceOf(first, option),
     ...movesTo(option, beside),
   ];
 }

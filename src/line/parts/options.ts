@@ -5,13 +5,14 @@ import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
 import { idKey, type NumberOf } from "../ids.js";
-import type { Bench, LineOption, Tables } from "../line.js";
+import type { Bench, LineOption, Rates, Tables } from "../line.js";
 import { compareNaturally } from "../natural-order.js";
 import type { Draft, TextDraft } from "../read/draft.js";
 import { named, text, textOrNumber } from "../read/leaf.js";
 import { readWords } from "../text-values.js";
 import { readPlaces, readStationCount, readTablePeople } from "../whole-numbers.js";
 import { calendarSchema, draftCalendar } from "./calendar.js";
+import { readOnceCost } from "./rates.js";
 
 /** Named changes of the line, for `compare`; a bare time is in `unit`, and refused where that is null. */
 export function optionsSchema(unit: TimeUnit | null) {
@@ -77,6 +78,11 @@ function optionSchema(unit: TimeUnit | null) {
           description: "Whole units built at tables, in place of a line: the number of people, or a map.",
         })
         .optional(),
+      once: textOrNumber(
+        "money",
+        "What it costs once, such as 12000 EUR; `compare` shows when that is paid back. Say in `note` what it is for.",
+        readOnceCost,
+      ).optional(),
       note: textOrNumber("blank", "Free text, shown beside the figures.", readWords).optional(),
     })
     .meta({ description: "One option: what it changes." });
@@ -143,8 +149,12 @@ function draftOffLine(item: OffLineItem, numberOf: NumberOf): OffLineDraft {
   return { kind: "tasks", named: items, count, tasks, place };
 }
 
-/** The options of a draft without errors; `benches` are those of the line. */
-export function buildOptions(options: readonly OptionDraft[], benches: readonly Bench[]): LineOption[] {
+/** The options of a draft without errors; `benches` and `rates` are those of the line. */
+export function buildOptions(
+  options: readonly OptionDraft[],
+  benches: readonly Bench[],
+  rates: Rates | null,
+): LineOption[] {
   return options.map((option) => {
     const { name, place, keys, times } = option;
     return {
@@ -160,6 +170,10 @@ export function buildOptions(options: readonly OptionDraft[], benches: readonly 
       stations: keys.stations?.value ?? null,
       times: new Map(times.map(({ task, given }) => [task!, given!.value])),
       tables: buildTables(keys.tables),
+      once:
+        keys.once === undefined
+          ? null
+          : { ...keys.once.value, currency: keys.once.value.currency ?? rates?.currency ?? null },
       note: keys.note?.value ?? null,
       place,
     };

@@ -5,7 +5,7 @@ import { quoted } from "../../time/quoted.js";
 import { compare, ONE, type Ratio, ZERO } from "../../time/ratio.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";
 import { readSurplus } from "../../time/share.js";
-import type { Rates } from "../line.js";
+import type { OnceCost, Rates } from "../line.js";
 import type { Draft } from "../read/draft.js";
 import { text, textOrNumber } from "../read/leaf.js";
 import { readWords } from "../text-values.js";
@@ -37,6 +37,20 @@ function readMoney(text: string): Reading<Ratio> {
   const amount = readNumber(trimmed);
   if (amount !== null) return accept(amount);
   return refuse(`${quoted(trimmed)} is no amount of money: ${explainNumberSlip(trimmed) ?? expected}`);
+}
+
+/** A cost that comes once: an amount, and behind it the currency, where it has one. */
+export function readOnceCost(text: string): Reading<OnceCost> {
+  const trimmed = text.trim();
+  const expected = "an amount and its currency are expected, such as 12000 EUR";
+  if (trimmed === "") return refuse(`an amount is missing (blank is never 0): ${expected}`);
+  const [, typed, currency] = /^([^\p{L}\p{Sc}]*)(.*)$/su.exec(trimmed)!;
+  const amount = readNumber(typed!);
+  if (amount === null || /\p{N}/u.test(currency!)) {
+    return refuse(`${quoted(trimmed)} is no one-off cost: ${explainNumberSlip(trimmed) ?? expected}`);
+  }
+  if (compare(amount, ZERO) > 0) return accept({ amount, currency: currency === "" ? null : currency! });
+  return refuse(`${quoted(trimmed)} costs nothing; leave the key out`);
 }
 
 /** What an hour of overtime is paid, as a share of any other hour: from 100 %. */

@@ -22,7 +22,7 @@ const READING = {
   unit: "The unit is one of s, min, h, cmin, tmu.",
   demand: "Demand is a number of good units and its period.",
   supply: "Supplies are a number of units and its period.",
-  money: "Amounts of money are plain numbers.",
+  money: "Amounts of money are plain numbers; a one-off cost may name its currency.",
   "overtime-pay": "Overtime is paid as a share from 100 %.",
   share: "Shares have their % and lie where such a share may lie.",
   handling: "Handling is a time.",

@@ -34,6 +34,7 @@ export const TRADE_WORDS: Readonly<Record<string, string>> = {
   benches: "bench subassembly subassemblies sub-assembly sub-assemblies off-line",
   attendance: "absence absenteeism",
   options: "scenarios alternatives",
+  once: "investment invest capex one-off one-off-cost",
   rates: "costs wages wage labor-cost labour-cost",
   policy: "targets goals thresholds",
   supply: "supplies deliveries suppliers",

@@ -193,11 +193,21 @@ export const optionKeys: LineRule = {
       return [
         ...clashes,
         ...(reserved ? [refuse(own)] : []),
+        ...otherMoney(draft, given).map((problem) => refuse(problem, keys.once!.place)),
         ...(tooMany ? [refuse(count, keys.stations!.place)] : []),
       ];
     });
   },
 };
+
+/** A one-off cost is paid back by what `rates` price, so both are in one currency. */
+function otherMoney({ keys: { rates } }: LineDraft, { keys: { once } }: OptionDraft): string[] {
+  const [own, currency] = [once?.value.currency ?? null, rates?.at.currency?.value ?? null];
+  if (rates === undefined || own === null || own === currency) return [];
+  return currency === null
+    ? [`\`once\` is in ${own}, and \`rates\` names no currency; write \`currency: ${own}\` there`]
+    : [`\`once\` is in ${own} and \`rates\` in ${currency}; write both in one currency`];
+}
 
 function tasksOnLine(draft: LineDraft, { offLine }: OptionDraft): number {
   const taken = new Set(offLine.flatMap((block) => tasksOfBlock(draft, block).map(({ task }) => task)));

@@ -1,4 +1,5 @@
 import type { Comparison } from "../../answer/compare/compare-options.js";
+import type { Payback } from "../../answer/compare/payback.js";
 import type { RowOfFigures } from "../../answer/compare/rows.js";
 import type { Ratio } from "../../time/ratio.js";
 import { plainNumber } from "../../time/show-numbers.js";
@@ -25,7 +26,7 @@ const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
  * One row a figure; for each option its value, its difference to the first, and "best" where it is that. Money has a row for each
  * currency. The last row tells what is proved.
  */
-export function compareCsv({ options, rows, currencies }: Comparison): string {
+export function compareCsv({ options, rows, facts, currencies }: Comparison): string {
   const heads = options.flatMap(({ asked }, at) => [
     text(asked.name),
     ...(at === 0 ? [] : [text(`${asked.name}: difference`)]),
@@ -42,9 +43,41 @@ export function compareCsv({ options, rows, currencies }: Comparison): string {
   return csvText([
     [text("figure"), text("unit"), ...heads],
     ...body,
+    ...paybackRows(facts, currencies),
     [text("outcome"), text(""), ...outcomes],
     ...cautionRows(options),
   ]);
+}
+
+/** What options cost once and when that is paid back, money in a row for each currency; none where no option has such a cost. */
+function paybackRows(facts: Comparison["facts"], currencies: Comparison["currencies"]): CsvCell[][] {
+  const all = facts.map(({ payback }) => payback);
+  if (all.every((each) => each === null)) return [];
+  const row = (label: string, unit: string, show: (payback: Payback) => readonly CsvCell[]): CsvCell[] => [
+    text(label),
+    text(unit),
+    ...all.flatMap((each, at) => {
+      const [value = null, mark = null] = each === null ? [] : show(each);
+      return [value, ...(at === 0 ? [] : [null]), mark];
+    }),
+  ];
+  const cell = (value: Ratio): CsvCell => ({ number: String(plainNumber(value)) });
+  const inMoney = (label: string, of: (payback: Payback) => Ratio | null) =>
+    currencies.map((currency) =>
+      row(label, currency ?? "", (each) => {
+        const amount = each.currency === currency ? of(each) : null;
+        return amount === null ? [] : [cell(amount)];
+      }),
+    );
+  return [
+    ...inMoney("one-off cost", ({ once }) => once),
+    ...inMoney("saving per working day", (each) =>
+      each.outcome === "not stated" ? null : each.savingPerDay,
+    ),
+    row("payback", "working days", (each) =>
+      each.outcome === "pays back" ? [cell(each.workingDays)] : [null, text(each.outcome)],
+    ),
+  ];
 }
 
 /** What needs caution, with the station or bench of each option, and what no balance says in the first column. */

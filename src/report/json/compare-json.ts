@@ -1,5 +1,6 @@
 import type { Comparison } from "../../answer/compare/compare-options.js";
 import type { OptionAnswer, OptionBench } from "../../answer/compare/option-answer.js";
+import type { Payback } from "../../answer/compare/payback.js";
 import type { RowOfFigures } from "../../answer/compare/rows.js";
 import type { Shortfall } from "../../answer/compare/shortfall.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -33,7 +34,7 @@ export function compareJson(comparison: Comparison): string {
 function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
   const rows = inKeyOrder(comparison.rows);
   const { asked, benches, outcome, pays, posts } = option;
-  const { balance, shortfall, outputByShift, slowest } = comparison.facts[at]!;
+  const { balance, shortfall, outputByShift, slowest, payback } = comparison.facts[at]!;
   const ofRows = (of: (row: RowOfFigures) => Ratio | null) =>
     Object.fromEntries(rows.map((row) => [keyOf(row), valueJson(row, of(row))]));
   const [tables] = balance === null ? posts : [];
@@ -56,6 +57,7 @@ function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {
     findings: option.findings.map(findingJson),
     currency: asked.line.rates?.currency ?? null,
     cautions: cautionsJson(cautionsOfPlan(asked.line, option.plan)),
+    payback: payback && paybackJson(payback),
   };
 }
 
@@ -65,6 +67,19 @@ const LATER: readonly string[] = ["wantedPerHour", "places"];
 function inKeyOrder(rows: readonly RowOfFigures[]): RowOfFigures[] {
   const isLater = ({ key }: RowOfFigures) => LATER.includes(key);
   return [...rows.filter((row) => !isLater(row)), ...rows.filter(isLater)];
+}
+
+/** Money as plain numbers; what is not known is null. */
+function paybackJson(payback: Payback) {
+  const { once, currency, outcome } = payback;
+  return {
+    outcome,
+    once: numberJson(once),
+    currency,
+    savingPerDay: outcome === "not stated" ? null : numberJson(payback.savingPerDay),
+    workingDays: outcome === "pays back" ? numberJson(payback.workingDays) : null,
+    why: outcome === "not stated" ? payback.why : null,
+  };
 }
 
 /** Units wanted and made in the period; where only a line cycle is given, that and the slowest cycle. */

@@ -5,6 +5,7 @@ import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Ratio } from "../../time/ratio.js";
 import { numberShown, shownDifference, sizeOf } from "../../time/show-numbers.js";
 import { decimal, longTimeOfHours, money } from "../../time/show-values.js";
+import { onceWords } from "./payback-words.js";
 
 /** What an option gains over the first: "takes 2 stations off the line". */
 export function gainWords(gain: Gain): string {
@@ -85,6 +86,8 @@ export function costWords(cost: Cost): string {
       return `${longTimeOfHours(cost.by)} of overtime a day`;
     case "costPerUnit":
       return `${moneyBetween(cost)} more per unit (${money(cost.now, cost.currency)})`;
+    case "once":
+      return onceWords(cost.payback);
     case "moves":
       return `${cost.outcome === "found" ? "at most " : ""}${counted(cost.by, "move")} from today's plan`;
   }
@@ -110,6 +113,8 @@ export function changeWords(change: Change): string {
       return instead(`${longTimeOfHours(change.now)} of overtime a day`, longTimeOfHours(change.before));
     case "costPerUnit":
       return instead(`${money(change.now, change.currency)} a unit`, money(change.before, change.currency));
+    case "once":
+      return `${money(change.payback.once, change.payback.currency)} once`;
     case "moves":
       return costWords(change);
   }

@@ -165,6 +165,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "options.NAME.tables",
     "options.NAME.tables.people",
     "options.NAME.tables.walking",
+    "options.NAME.once",
     "options.NAME.note",
     "rates",
     "rates.person-hour",
