@@ -1,8 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { RoomForTasks } from "../../../src/answer/long-tasks/room-for-tasks.js";
-import { withoutTasks } from "../../../src/line/without-tasks.js";
 import type { Line } from "../../../src/line/line.js";
+import { withoutTasks } from "../../../src/line/without-tasks.js";
 import { balance as solve } from "../../../src/solve/balance.js";
 import type { Pace } from "../../../src/time/pace.js";
 import { compare, multiply, type Ratio, ratio, subtract, ZERO } from "../../../src/time/ratio.js";
