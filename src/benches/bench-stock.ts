@@ -35,8 +35,8 @@ export interface BenchStock {
   readonly bunch: KeptStock | null;
   /** Parts that set, cure or dry before they may join. */
   readonly resting: number;
-  /** All of it at once: what room is needed for. */
-  readonly units: number;
+  /** All of it at once: what room is needed for. Null where no hours, stop, bunch, space or wait tells how many parts lie there. */
+  readonly units: number | null;
 }
 
 /** How fast a bench builds and a line takes, in units per microsecond. */
@@ -59,7 +59,9 @@ export function stockOf(line: Line, job: BenchJob, hours: BenchHours, rates: Sto
   const forStop = stop === 0 ? null : kept(line, hours, rates, stopUnits);
   const forBunch = bunch === 1 ? null : kept(line, hours, rates, bunchUnits);
   const units = Math.max(start, most) + (forStop?.units ?? 0) + (forBunch?.units ?? 0) + resting;
-  return { start, most, stop: forStop, bunch: forBunch, resting, units };
+  const { shifts, space } = job.terms;
+  const isStated = units > 0 || shifts !== null || stop > 0 || bunch > 1 || space !== null;
+  return { start, most, stop: forStop, bunch: forBunch, resting, units: isStated ? units : null };
 }
 
 /** What the bench builds while a bunch of units passes, every one of them with the parts. */
@@ -120,4 +122,11 @@ function restingUnits(line: Line, { tasks }: BenchJob, takes: Ratio): number {
   const inside = new Set(tasks);
   const waits = line.waits.filter(({ from, wait }) => inside.has(from) && wait > 0);
   return waits.reduce((sum, { wait }) => sum + Number(ceiling(multiply(ratio(wait), takes))), 0);
+}
+
+/** Units' parts of several benches at once; 0 where there is none, null where of none of them anything is stated. */
+export function stockOfBenches(benches: readonly { readonly stock: BenchStock }[]): number | null {
+  const known = benches.flatMap(({ stock }) => stock.units ?? []);
+  if (known.length === 0 && benches.length > 0) return null;
+  return known.reduce((sum, each) => sum + each, 0);
 }

@@ -15,7 +15,7 @@ export function benchesOf({
     const several = stations.length === 1 ? "" : ` at each of ${stations.length} stations`;
     const at = `${show(work)} a unit at ${countOf(places, "place")}${several}`;
     const open = hours.shifts === null ? "" : `, ${countOf(hours.shifts, "shift")} a day`;
-    const ready = stock.units === 0 ? "" : `; stock ${countOf(stock.units, "unit")}`;
+    const ready = stock.units ? `; stock ${countOf(stock.units, "unit")}` : "";
     const builds = `${idsOf(stations.flatMap(({ tasks }) => tasks))}; joins at ${idsOf(bench.joinsAt)}`;
     return { id, words: `${builds}; ${at}${open}, ${percent(load)} loaded${ready}` };
   });

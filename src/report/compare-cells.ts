@@ -104,7 +104,7 @@ const isAllZero = ({ options }: Comparison, { key, values }: RowOfFigures): bool
 function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
   const cells = row.values.map((value, at) => {
     const show = showAs(row.unit, line.unit, options[at]!.asked.line.rates?.currency ?? null);
-    if (value !== null && row.isUnstated[at]) return { value: "not stated", difference: "", isBest: false };
+    if (row.isUnstated[at]) return { value: "not stated", difference: "", isBest: false };
     return {
       value: value === null ? NOTHING : `${row.isAtMost[at] ? "at most " : ""}${show(value)}`,
       difference: differenceText(row, at, show),

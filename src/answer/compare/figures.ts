@@ -1,3 +1,4 @@
+import { stockOfBenches } from "../../benches/bench-stock.js";
 import { tells } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { cycleOfPlan, cycleOfPost } from "../../plan/figures/cycle.js";
@@ -123,22 +124,15 @@ function idleHoursIn(answer: OptionAnswer, idleOf: typeof idlePerShift): Ratio |
 }
 
 /**
- * Units' parts that lie between benches and line at the most, all reasons together that the file states; 0 where there is no bench.
+ * Units' parts that lie between benches and line at the most, all reasons together that the file states; 0 where there is no bench,
+ * null where of no bench anything is stated.
  */
 export const stock: Figure<number> = (answer) =>
-  answer.balance === null || !hasPlan(answer) ? null : sum(answer.benches.map((bench) => bench.stock.units));
+  answer.balance === null || !hasPlan(answer) ? null : stockOfBenches(answer.benches);
 
-/** Whether there are benches, of none of which hours, a stop, a bunch, a space or a wait tell how many parts lie there. */
-export const hasUnstatedStock = ({ benches }: OptionAnswer): boolean =>
-  benches.length > 0 &&
-  benches.every(
-    ({ terms, stock: kept }) =>
-      kept.units === 0 &&
-      terms.shifts === null &&
-      terms.stop === 0 &&
-      terms.bunch === 1 &&
-      terms.space === null,
-  );
+/** Whether there are benches, of none of which the file tells how many parts lie there. */
+export const hasUnstatedStock = (answer: OptionAnswer): boolean =>
+  answer.balance !== null && hasPlan(answer) && stockOfBenches(answer.benches) === null;
 
 /** Whole good units of a shift, at the cycle of the slowest post; null where shifts differ. */
 export const outputPerShift: Figure<number> = (answer) => {
@@ -190,10 +184,15 @@ export const labourMinutes: Figure<Ratio> = (answer) => {
   return units && divide(personTimePerDay(answer, attended), multiply(units, ratio(MICROS_IN.min)));
 };
 
-/** Good units by which a day is divided: those wanted; without a demand all that it makes. */
+/**
+ * Good units by which a day is divided: those wanted; all that it makes without a demand, and where the slowest post does not keep the
+ * line cycle, so that it makes fewer than are wanted.
+ */
 function unitsToShareBy(answer: OptionAnswer): Ratio | null {
-  const makes = outputPerDay(answer);
-  return makes === null || makes === 0 ? null : (wantedPerDay(answer) ?? ratio(makes));
+  const [makes, slowest] = [outputPerDay(answer), slowestCycle(answer)];
+  if (makes === null || makes === 0 || slowest === null) return null;
+  const isShort = compare(slowest, answer.asked.pace.lineCycle) > 0;
+  return isShort ? ratio(makes) : (wantedPerDay(answer) ?? ratio(makes));
 }
 
 /**

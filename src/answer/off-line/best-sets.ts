@@ -123,7 +123,7 @@ class SetSearch {
       costs(() => 0),
       1,
     );
-    this.leastStock = Math.min(...benches.map(({ stock }) => stock.units));
+    this.leastStock = Math.min(...benches.map(({ stock }) => stock.units ?? 0));
     this.leastPoints = Math.min(...benches.map(({ joinsAt }) => joinsAt.length));
   }
 
@@ -183,7 +183,7 @@ class SetSearch {
     const { bound } = this.tools;
     const repairs = this.price * bound.repairPeople;
     const people = chosen.reduce((sum, { bench }) => sum + bench.peopleOfDay, repairs);
-    const stock = chosen.reduce((sum, { bench }) => sum + bench.stock.units, 0);
+    const stock = chosen.reduce((sum, { bench }) => sum + (bench.stock.units ?? 0), 0);
     const stockPoints = chosen.reduce((sum, { bench }) => sum + bench.joinsAt.length, 0);
     if (more === 0) {
       const linePeople = bound.least("people", gone);
@@ -235,7 +235,7 @@ class SetSearch {
         this.price * (stations + this.tools.bound.repairPeople),
       ),
       stations,
-      stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
+      stock: benches.reduce((sum, each) => sum + (each.stock.units ?? 0), 0),
       stockPoints: benches.reduce((sum, each) => sum + each.joinsAt.length, 0),
     };
   }

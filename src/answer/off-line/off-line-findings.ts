@@ -133,7 +133,7 @@ function shareNotes(line: Line, { tasks, terms }: BenchFigures): string[] {
 }
 
 function spaceNotes({ terms, stock }: BenchFigures): string[] {
-  if (terms.space === null || stock.units <= terms.space) return [];
+  if (terms.space === null || (stock.units ?? 0) <= terms.space) return [];
   return [
     `there is room for the parts of ${countOf(terms.space, "unit")}, and a stock of ${stock.units} is needed`,
   ];

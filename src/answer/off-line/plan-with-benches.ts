@@ -1,4 +1,5 @@
 import { shiftsOf } from "../../benches/bench-hours.js";
+import { stockOfBenches } from "../../benches/bench-stock.js";
 import type { BenchFigures } from "../../benches/measure-bench.js";
 import { withoutScrapOf } from "../../benches/without-scrap.js";
 import { tells } from "../../findings/finding.js";
@@ -40,7 +41,7 @@ export interface OffLinePlan {
   /** At the pace, over all people, of line and benches; null where a station is overloaded. */
   readonly efficiency: Ratio | null;
   /** Units' parts between benches and line. */
-  readonly stock: number;
+  readonly stock: number | null;
   /** Places where such parts lie: one for each task that a bench hands to. */
   readonly stockPoints: number;
 }
@@ -58,7 +59,7 @@ export function planWithBenches(
     repairPeople,
     outcome: rest.outcome,
     obstacles: [],
-    stock: benches.reduce((sum, each) => sum + each.stock.units, 0),
+    stock: stockOfBenches(benches),
     stockPoints: benches.reduce((sum, each) => sum + each.joinsAt.length, 0),
   };
   if (rest.plan === null || rest.least === null)
@@ -138,7 +139,7 @@ export function obstaclesOf(
 /** The figures of a plan that ranking looks at. Throws a RangeError for a line that has no plan. */
 export function rankedOf({ peopleOfDay, stations, stock, stockPoints }: OffLinePlan): RankedFigures {
   if (peopleOfDay === null || stations === null) throw new RangeError("a line without a plan has no rank");
-  return { people: peopleOfDay, stations, stock, stockPoints };
+  return { people: peopleOfDay, stations, stock: stock ?? 0, stockPoints };
 }
 
 /** People before and after, counted so that they compare. */

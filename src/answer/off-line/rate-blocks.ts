@@ -83,7 +83,7 @@ function leastOf({ line, bound }: Rating, bench: BenchFigures): RankedFigures {
   return {
     people: (onLine + bound.repairPeople) * shiftsOf(line) + bench.peopleOfDay,
     stations,
-    stock: bench.stock.units,
+    stock: bench.stock.units ?? 0,
     stockPoints: bench.joinsAt.length,
   };
 }
@@ -102,7 +102,7 @@ const rankOf = ({ plan }: RatedBlock): RankedFigures | null =>
 
 const boundsOf = ({ bench, least }: RatedBlock): RankedFigures => ({
   ...least,
-  stock: bench.stock.units,
+  stock: bench.stock.units ?? 0,
   stockPoints: bench.joinsAt.length,
 });
 

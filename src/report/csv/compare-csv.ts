@@ -114,11 +114,11 @@ function bodyRow(row: RowOfFigures, unit: string, has: (at: number) => boolean):
 }
 
 /** Numbers stay plain: that a value may be lower is told beside it. */
-function markOf({ isBest, isAtMost, isUnstated, values }: RowOfFigures, at: number): CsvCell {
+function markOf({ isBest, isAtMost, isUnstated }: RowOfFigures, at: number): CsvCell {
   const words = [
     ...(isBest[at] ? ["best"] : []),
     ...(isAtMost[at] ? ["at most"] : []),
-    ...(isUnstated[at] && values[at] !== null ? ["not stated"] : []),
+    ...(isUnstated[at] ? ["not stated"] : []),
   ];
   return words.length === 0 ? null : { text: words.join(", ") };
 }

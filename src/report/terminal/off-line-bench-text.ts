@@ -146,9 +146,10 @@ function stockRows(bench: BenchFigures): Row[] {
     ["stock", reasons.length === 0 ? `none beyond the unit in hand: ${same}` : reasons.join("; ")],
   ];
   if (terms.space === null) {
-    return stock.units === 0 ? rows : [...rows, ["room", `for ${countOf(stock.units, "unit")} is needed`]];
+    return stock.units ? [...rows, ["room", `for ${countOf(stock.units, "unit")} is needed`]] : rows;
   }
-  const fits = stock.units <= terms.space ? "enough" : `too little for ${thousands(stock.units)}`;
+  const units = stock.units ?? 0;
+  const fits = units <= terms.space ? "enough" : `too little for ${thousands(units)}`;
   return [...rows, ["room", `for ${countOf(terms.space, "unit")}: ${fits}`]];
 }
 

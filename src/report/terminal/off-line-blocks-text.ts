@@ -50,7 +50,7 @@ function blockRow(answer: OffLineAnswer, block: RatedBlock): string[] {
   const { bench, plan, least, people } = block;
   const words = `${benchWords(answer.line, bench)}. ${sentence(blockWords(answer, block))}.`;
   if (plan !== null && people !== null) return figuresRow(answer.before, plan, people, words);
-  return [`>= ${least.people}`, `>= ${least.stations}`, String(bench.stock.units), "-", words];
+  return [`>= ${least.people}`, `>= ${least.stations}`, String(bench.stock.units ?? "-"), "-", words];
 }
 
 /** People, stations, stock and efficiency, then the words. */
@@ -64,7 +64,7 @@ export function figuresRow(
   return [
     change(people.before, people.after),
     change(before.stations, after.stations),
-    String(after.stock),
+    String(after.stock ?? "-"),
     after.efficiency === null ? "-" : percent(after.efficiency),
     words,
   ];

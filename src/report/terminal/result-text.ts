@@ -84,7 +84,7 @@ function figures(answer: ShownBalance, measures: PlanMeasures): [string, string,
     [
       "cycle of the plan",
       show(measures.cycleOfPlan),
-      `${measures.slowestStation}${setByWords(measures.cycleSetBy)}; line cycle ${show(pace.lineCycle)}`,
+      `${measures.slowestStation}${setByWords(measures.cycleSetBy, pace.handling > 0)}; line cycle ${show(pace.lineCycle)}`,
     ],
     ...leadTime(answer, measures),
     ...shares,
@@ -95,10 +95,11 @@ function figures(answer: ShownBalance, measures: PlanMeasures): [string, string,
 }
 
 /** Which of its people, its room and its equipment the cycle of the slowest station is, as its time in the table is that of people. */
-function setByWords(by: PlanMeasures["cycleSetBy"]): string {
-  if (by.kind === "dwell") return ", set by how long a unit stands there, with handling";
+function setByWords(by: PlanMeasures["cycleSetBy"], isHandled: boolean): string {
+  const handling = isHandled ? " with handling" : "";
+  if (by.kind === "dwell") return `, set by how long a unit stands there${handling && `,${handling}`}`;
   if (by.kind === "equipment") return `, set by how long a unit keeps ${visibleText(by.name)}`;
-  return " with handling";
+  return handling;
 }
 
 function perShift(

@@ -55,7 +55,7 @@ function lengthWords(fewer: number): string {
 
 function stockWords({ stockPoints, stock }: OffLinePlan): string {
   const places = stockPoints === 1 ? "one buffer stock" : `${stockPoints} buffer stocks`;
-  return stock === 0 ? places : `${places} of ${countOf(stock, "unit")}`;
+  return stock ? `${places} of ${countOf(stock, "unit")}` : places;
 }
 
 /** A difference of two numbers is certain only where both are proved. */
