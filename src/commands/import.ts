@@ -1,0 +1,123 @@
+import { Option } from "commander";
+import { type Finding, hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
+import type { ImportedTasks } from "../import-tables/imported-tasks.js";
+import { lineFileOf } from "../import-tables/line-of-tasks.js";
+import { readTaskTable } from "../import-tables/read-task-table.js";
+import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
+import { refusedJson } from "../report/json/finding-json.js";
+import { importJson } from "../report/json/import-json.js";
+import { importText } from "../report/terminal/import-text.js";
+import { readDelimiter } from "../table/find-delimiter.js";
+import { readTable } from "../table/read-table.js";
+import type { TableOptions } from "../table/table.js";
+import { quoted } from "../time/quoted.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import { TIME_UNITS, type TimeUnit } from "../time/units.js";
+import type { Context, Register } from "./context.js";
+import { checkOutput, type OutputOptions } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { collected, taking } from "./option-values.js";
+
+interface ImportOptions extends OutputOptions {
+  readonly unit?: TimeUnit;
+  readonly columns?: GivenColumns;
+  readonly ranges?: true;
+  readonly nothing: readonly string[];
+  readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
+  readonly sheet?: string;
+}
+
+export const registerImport: Register = (program, act) => {
+  program
+    .command("import")
+    .description("a line file from a table of tasks: CSV as spreadsheets write it, or a workbook")
+    .argument("<table>", "CSV file or workbook (.xlsx), one row a task; - for standard input")
+    .addOption(
+      new Option("--unit <unit>", "what bare times are in, where no heading says it").choices([
+        ...TIME_UNITS,
+      ]),
+    )
+    .option(
+      "--columns <columns>",
+      'headings or letters by key, such as "time=Std (min), after=D"; - for none',
+      taking(readGivenColumns),
+    )
+    .option("--ranges", "a predecessor 3-5 means 3, 4 and 5 (default: it is refused)")
+    .addOption(
+      new Option(
+        "--nothing <word>",
+        "means no predecessor; give it again for each word (default: -, none, n/a and the like)",
+      )
+        .argParser(collected(readWord))
+        .default([], "none"),
+    )
+    .option(
+      "--delimiter <name>",
+      "comma, semicolon, tab or pipe, where that cannot be told",
+      taking(readDelimiter),
+    )
+    .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .option("--json", "print what was read as one JSON object in place of the line file")
+    .option("--out <file>", "write the line file to a file, not to the screen")
+    .option("--force", "replace a file that exists")
+    .action((path: string, options: ImportOptions) => act((context) => importTable(context, path, options)));
+};
+
+async function importTable(context: Context, path: string, options: ImportOptions): Promise<ExitStatus> {
+  await checkOutput(context, path, options);
+  const { imported, findings, source } = await loadTasks(context, path, options);
+  const sources = new Map(source === null ? [] : [[nameOf(path), source]]);
+  if (imported === null) {
+    if (options.json) context.print(refusedJson("import", findings));
+    else context.note(formatFindings(findings, sources, context.noteWidth));
+    return EXIT_STATUS.wrongInput;
+  }
+  const { out, force } = options;
+  const text = lineFileOf(imported);
+  if (out !== undefined) await context.writeText(out, text, { force: force === true });
+  if (options.json) {
+    context.print(importJson(imported, out ?? null, findings));
+    return EXIT_STATUS.fine;
+  }
+  const told = findings.filter(({ severity }) => severity !== "note");
+  context.note(formatFindings(told, sources, context.noteWidth));
+  const summary = importText(imported, context);
+  if (out === undefined || out === "-") {
+    if (out === undefined) context.print(text);
+    context.note(`${summary}\n`);
+  } else {
+    context.print(summary);
+    context.note(`${out} is written: add demand and calendar. Next: linepoise balance ${out} --cycle TIME\n`);
+  }
+  return EXIT_STATUS.fine;
+}
+
+const nameOf = (path: string): string => (path === "-" ? "standard input" : path);
+
+interface LoadedTasks {
+  readonly imported: ImportedTasks | null;
+  readonly findings: readonly Finding[];
+  readonly source: string | null;
+}
+
+async function loadTasks(context: Context, path: string, options: ImportOptions): Promise<LoadedTasks> {
+  const { delimiter, sheet, unit, columns, ranges, nothing } = options;
+  const { table, findings } = await readTable(nameOf(path), await context.readBytes(path), {
+    ...(delimiter !== undefined && { delimiter }),
+    ...(sheet !== undefined && { sheet }),
+  });
+  const source = table?.source ?? null;
+  if (table === null || hasErrors(findings)) return { imported: null, findings, source };
+  const read = readTaskTable(table, {
+    unit: unit ?? null,
+    columns: columns ?? new Map(),
+    ranges: ranges === true,
+    nothing,
+  });
+  return { imported: read.imported, findings: [...findings, ...read.findings], source };
+}
+
+function readWord(text: string): Reading<string> {
+  return text.trim() === "" ? refuse(`${quoted(text)} is no word`) : accept(text.trim());
+}

@@ -1,0 +1,38 @@
+import type { Finding } from "../../findings/finding.js";
+import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
+import { findingJson } from "./finding-json.js";
+import { secondsJson } from "./number-json.js";
+
+/** The result document of `import`: the tasks in the order of the table, each with the time of one piece in seconds with 6 decimals. */
+export function importJson(
+  imported: ImportedTasks,
+  out: string | null,
+  findings: readonly Finding[],
+): string {
+  const { table, unit, decimalMark, columns } = imported;
+  const document = {
+    format: "linepoise/1",
+    command: "import",
+    outcome: "found",
+    understood: {
+      delimiter: table.delimiter,
+      decimalMark,
+      unit: unit?.unit ?? null,
+      columns: Object.fromEntries([...columns.values()].map(({ key, heading }) => [key, heading])),
+      encoding: table.encoding,
+      sheet: table.sheet,
+      otherSheets: table.otherSheets,
+    },
+    tasks: imported.tasks.map(({ id, micros, after, texts }) => ({
+      id,
+      name: texts.get("name")?.text ?? null,
+      seconds: secondsJson(micros),
+      after,
+    })),
+    starts: imported.starts,
+    ends: imported.ends,
+    out,
+    findings: findings.map(findingJson),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
