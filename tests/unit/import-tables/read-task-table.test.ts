@@ -4,9 +4,11 @@ import writeWorkbook from "write-excel-file/node";
 import { lineFileOf } from "../../../src/import-tables/line-of-tasks.js";
 import { readTaskTable } from "../../../src/import-tables/read-task-table.js";
 import { readGivenColumns } from "../../../src/import-tables/task-columns.js";
+import type { Line } from "../../../src/line/line.js";
 import { readLine } from "../../../src/line/read-line.js";
 import { readTable } from "../../../src/table/read-table.js";
 import type { TimeUnit } from "../../../src/time/units.js";
+import { readPage } from "../../readme/read-page.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 /* Shapes of cells and headings are common practice in published exercises and shop sheets; workbooks are written by a second library. */
@@ -434,6 +436,23 @@ test("any list of tasks comes back from the line file that it makes, from CSV an
     }),
     { numRuns: 60, seed: 7 },
   );
+});
+
+test("the spreadsheet of the demo has the times and the order of the demo line", async () => {
+  const [csv, yaml] = ["tasks.csv", "line.yaml"].map((name) => readPage(`examples/cargo-bike.${name}`));
+  const { imported } = await read(csv!);
+  const [made, demo] = [lineFileOf(imported!), yaml!].map((text) => readLine("x.yaml", text).line!);
+  const ofTasks = ({ tasks, before }: Line) =>
+    tasks.map(({ id, times, machineTime, lift, caution, equipment }, task) => [
+      id,
+      times,
+      machineTime,
+      lift,
+      caution,
+      equipment,
+      before[task],
+    ]);
+  expect(ofTasks(made!)).toEqual(ofTasks(demo!));
 });
 
 describe("the command", () => {
