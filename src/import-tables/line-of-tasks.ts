@@ -1,34 +1,41 @@
 import type { Finding } from "../findings/finding.js";
 import { readLine } from "../line/read-line.js";
 import { flowText } from "../line/write/flow-text.js";
+import { flowId, isDefault } from "../line/write/write-tasks.js";
 import { type Cell, findingAt, type Table } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import type { ImportedTask, ImportedTasks } from "./imported-tasks.js";
 
-/** A key of a task with its value as a line file writes them, and the cell that says so. */
+const textOf = (text: string | readonly string[]): string =>
+  typeof text === "string" ? flowId(text) : `[${text.map(flowId).join(", ")}]`;
+
+/** The keys of a task but `after` and their values as a line file has them, each with the cell that says so; a time is written as `inUnit` has it. */
+export function keysOf(
+  { time, texts, cells }: ImportedTask,
+  inUnit: (time: string) => string = (bare) => bare,
+): (readonly [key: string, value: string, cell: Cell])[] {
+  const [own, written] = [[...texts], inUnit(time)];
+  const further = own.map(([key, { text, cell }]) => [key, textOf(text), cell] as const);
+  const isPlain = /^\d+(?:\.\d+)?$/u.test(written);
+  return [
+    ...further.filter(([key]) => key === "name"),
+    ["time", isPlain ? written : flowText(written), cells.time],
+    ...further.filter(([key]) => key !== "name"),
+  ];
+}
+
+/** A key of a task with its value, and the cell that says so. */
 interface TaskPart {
   readonly text: string;
   readonly cell: Cell;
 }
 
-const textOf = (text: string | readonly string[]): string =>
-  typeof text === "string" ? scalarOf(text) : `[${text.map(scalarOf).join(", ")}]`;
-
-/** Plain numbers are written as people write them; an id such as 007 stays text in every reader. */
-const scalarOf = (text: string): string =>
-  /^(?:0|[1-9]\d{0,14})(?:\.\d+)?$/u.test(text) ? text : flowText(text);
-
-/** The parts of a task behind its id. */
-function partsOf({ time, after, texts, cells }: ImportedTask): TaskPart[] {
-  const { name, ...rest } = Object.fromEntries(texts);
-  const further = Object.entries(rest).map(([key, { text, cell }]) => ({
-    text: `${key}: ${textOf(text)}`,
-    cell,
-  }));
+function partsOf(task: ImportedTask): TaskPart[] {
+  const { after, cells } = task;
   return [
-    ...(name === undefined ? [] : [{ text: `name: ${textOf(name.text)}`, cell: name.cell }]),
-    { text: `time: ${scalarOf(time)}`, cell: cells.time },
-    ...further,
+    ...keysOf(task)
+      .filter(([key, value]) => !isDefault(key, value))
+      .map(([key, value, cell]) => ({ text: `${key}: ${value}`, cell })),
     ...(after.length === 0
       ? []
       : [{ text: `after: ${textOf(after.length === 1 ? after[0]! : after)}`, cell: cells.after }]),
@@ -42,8 +49,11 @@ export function lineFileOf(imported: ImportedTasks): string {
   const sheet = table.sheet === null ? "" : `, sheet ${quoted(table.sheet)}`;
   const lines = tasks.map((task) => {
     const parts = partsOf(task);
-    const value = parts.length === 1 ? scalarOf(task.time) : `{${parts.map(({ text }) => text).join(", ")}}`;
-    return `  ${scalarOf(task.id)}: ${value}\n`;
+    const value =
+      parts.length === 1
+        ? parts[0]!.text.replace("time: ", "")
+        : `{${parts.map(({ text }) => text).join(", ")}}`;
+    return `  ${flowId(task.id)}: ${value}\n`;
   });
   return [
     `# Tasks of ${quoted(name)}${sheet}. The table says nothing of demand, calendar and stations: they are yours to add.\n`,
@@ -57,15 +67,22 @@ export function lineFileOf(imported: ImportedTasks): string {
 /**
  * What the reader of line files says of these tasks, told at the cells of the table. Each task stands on the line of its row, so that lines
  * that are named are those of the table.
+ *
+ * @param others ids of tasks that the table may name besides its own
  */
-export function checkAsLine({ tasks, unit }: ImportedTasks, table: Table): Finding[] {
-  const lines: string[] = [`{unit: ${unit?.unit ?? "s"}, tasks: {`];
+export function checkAsLine(
+  { tasks, unit }: ImportedTasks,
+  others: readonly string[],
+  table: Table,
+): Finding[] {
+  const beside = others.map((id) => `${flowId(id)}: 1 s, `).join("");
+  const lines: string[] = [`{unit: ${unit?.unit ?? "s"}, tasks: {${beside}`];
   const cells = new Map<number, { readonly from: number; readonly cell: Cell }[]>();
   for (const task of tasks) {
     const { line } = table.whereIs(task.cells.id);
     while (lines.length < line - 1) lines.push("");
     const spans = [{ from: 1, cell: task.cells.id }];
-    let text = `${scalarOf(task.id)}: {`;
+    let text = `${flowId(task.id)}: {`;
     for (const part of partsOf(task)) {
       spans.push({ from: text.length + 1, cell: part.cell });
       text += `${part.text}, `;

@@ -29,6 +29,8 @@ export interface TaskTableOptions {
   readonly columns: GivenColumns;
   readonly ranges: boolean;
   readonly nothing: readonly string[];
+  /** Ids of tasks that may be named besides those of the table. */
+  readonly others: readonly string[];
 }
 
 /** Reads a table of tasks, one a row. Each doubtful cell is a finding with its row and column; no cell is guessed at. */
@@ -97,7 +99,7 @@ class TaskTableReader {
       ends: tasks.filter(({ id }) => !named.has(id)).map(({ id }) => id),
       table: table.understood,
     };
-    if (tasks.length > 0) this.findings.push(...checkAsLine(imported, table));
+    if (tasks.length > 0) this.findings.push(...checkAsLine(imported, this.#others(rows), table));
     return imported;
   }
 
@@ -217,8 +219,8 @@ class TaskTableReader {
       );
       return after;
     }
-    const { ranges, nothing } = this.options;
-    const ids = new Map(rows.map(({ id }) => [idKey(id), id]));
+    const { ranges, nothing, others } = this.options;
+    const ids = new Map([...others, ...rows.map(({ id }) => id)].map((id) => [idKey(id), id]));
     const reader = neighboursReader({ ids, ranges, nothing });
     for (const { row, id } of rows) {
       const cell = this.#cell(row, key);
@@ -234,10 +236,21 @@ class TaskTableReader {
       this.#tellNeighbours(cell, read.value);
       for (const each of read.value.ids) {
         if (key === "after") after.get(id)!.push(each);
-        else after.get(each)!.push(id);
+        else if (after.has(each)) after.get(each)!.push(id);
+        else
+          this.#refuse(
+            "unknown-task",
+            cell!,
+            `successor of ${id}: ${quoted(each)} has no row of its own here; give it one`,
+          );
       }
     }
     return after;
+  }
+
+  #others(rows: readonly TaskRow[]): string[] {
+    const own = new Set(rows.map(({ id }) => idKey(id)));
+    return this.options.others.filter((id) => !own.has(idKey(id)));
   }
 
   #tellNeighbours(cell: Cell | null, { word, isDoubled, ids }: Neighbours): void {

@@ -1,12 +1,20 @@
 import type { Finding } from "../../findings/finding.js";
 import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
+import type { UpdatedLine } from "../../import-tables/tasks-into-line.js";
 import { findingJson } from "./finding-json.js";
 import { secondsJson } from "./number-json.js";
+
+/** A line file that took the tasks of a table. */
+export interface IntoJson {
+  readonly file: string;
+  readonly isWritten: boolean;
+  readonly line: UpdatedLine;
+}
 
 /** The result document of `import`: the tasks in the order of the table, each with the time of one piece in seconds with 6 decimals. */
 export function importJson(
   imported: ImportedTasks,
-  out: string | null,
+  { out, into }: { readonly out: string | null; readonly into: IntoJson | null },
   findings: readonly Finding[],
 ): string {
   const { table, unit, decimalMark, columns } = imported;
@@ -32,6 +40,7 @@ export function importJson(
     starts: imported.starts,
     ends: imported.ends,
     out,
+    into: into && { file: into.file, written: into.isWritten, tasks: into.line.tasks },
     findings: findings.map(findingJson),
   };
   return `${JSON.stringify(document, null, 2)}\n`;

@@ -31,6 +31,7 @@ async function read(content: string | Uint8Array, given: Given = {}) {
     columns: columns?.value ?? new Map(),
     ranges: given.ranges === true,
     nothing: given.nothing ?? [],
+    others: [],
   });
   const { imported } = result;
   return {
