@@ -20,12 +20,16 @@ export const TEXT_KEYS = [
   "kind",
   "lift",
   "caution",
+  "parts",
 ] as const;
 export type TextKey = (typeof TEXT_KEYS)[number];
 
-/** A value of a task, one word or several, and the cell that it stands in. */
+/** How many of each part, as typed. */
+export type Pieces = ReadonlyMap<string, string>;
+
+/** A value of a task, one word or several or parts with their numbers, and the cell that it stands in. */
 export interface CellValue {
-  readonly text: string | readonly string[];
+  readonly text: string | readonly string[] | Pieces;
   readonly cell: Cell;
 }
 

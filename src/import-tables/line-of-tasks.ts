@@ -4,10 +4,13 @@ import { flowText } from "../line/write/flow-text.js";
 import { flowId, isDefault } from "../line/write/write-tasks.js";
 import { type Cell, findingAt, type Table } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
-import type { ImportedTask, ImportedTasks } from "./imported-tasks.js";
+import type { CellValue, ImportedTask, ImportedTasks, Pieces } from "./imported-tasks.js";
 
-const textOf = (text: string | readonly string[]): string =>
-  typeof text === "string" ? flowId(text) : `[${text.map(flowId).join(", ")}]`;
+function textOf(text: CellValue["text"]): string {
+  if (typeof text === "string") return flowId(text);
+  if (!(text instanceof Map)) return `[${[...(text as readonly string[])].map(flowId).join(", ")}]`;
+  return `{${[...(text as Pieces)].map(([name, pieces]) => `${flowId(name)}: ${pieces}`).join(", ")}}`;
+}
 
 /** The keys of a task but `after` and their values as a line file has them, each with the cell that says so; a time is written as `inUnit` has it. */
 export function keysOf(

@@ -13,6 +13,7 @@ import {
   type CellValue,
   type ImportedTask,
   type ImportedTasks,
+  type Pieces,
   type TasksReading,
   TEXT_KEYS,
   type TextKey,
@@ -345,7 +346,7 @@ class TaskTableReader {
     );
   }
 
-  #textOf(key: TextKey, cell: Cell): Reading<string | readonly string[]> {
+  #textOf(key: TextKey, cell: Cell): Reading<CellValue["text"]> {
     const text = cell.text.trim();
     if (cell.kind === "date")
       return refuse(`the spreadsheet keeps the date ${text} here; type it again as text`);
@@ -370,7 +371,7 @@ class TaskTableReader {
       const inKilograms = /\bkg\b/iu.test(this.#columns.get("lift")!.heading);
       return accept(isBare && inKilograms ? `${pointed.value.trim()} kg` : pointed.value.trim());
     }
-    // One person, one piece and every unit are what a line file takes without a word of it.
+    if (key === "parts") return readPieces(text);
     return accept(text);
   }
 
@@ -415,6 +416,22 @@ class TaskTableReader {
   #tell(rule: string, severity: Finding["severity"], cell: Cell, message: string): void {
     this.findings.push(findingAt(this.table, cell, { rule, severity, message }));
   }
+}
+
+/** `HC-12 x 2; bolt`: parts and how many of each, one where that is not said. */
+function readPieces(text: string): Reading<Pieces> {
+  const pieces = new Map<string, string>();
+  for (const part of text.split(/[;,\n]/u).map((each) => each.trim())) {
+    if (part === "") continue;
+    const found = /^(?:(\d+)\s*[x×]\s+)?(.+?)(?:\s+[x×]\s*(\d+)|\s*:\s*(\d+))?$/iu.exec(part)!;
+    const [, before, name = "", behind, colon] = found;
+    if (before !== undefined && (behind ?? colon) !== undefined)
+      return refuse(`${quoted(part)} says twice how many; write a part as in HC-12 x 2`);
+    if (pieces.has(name))
+      return refuse(`${quoted(name)} stands twice in this cell; write it once, as in HC-12 x 2`);
+    pieces.set(name, before ?? behind ?? colon ?? "1");
+  }
+  return accept(pieces);
 }
 
 /** 1.23E+15, with the sign that people do not type. */

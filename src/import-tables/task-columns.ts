@@ -26,6 +26,7 @@ export const COLUMN_KEYS = [
   "kind",
   "lift",
   "caution",
+  "parts",
 ] as const;
 export type ColumnKey = (typeof COLUMN_KEYS)[number];
 
@@ -114,6 +115,7 @@ const MEANT: readonly (readonly [ColumnKey | "work", RegExp])[] = [
   ["side", /^sides?$/u],
   ["kind", /^kind(?: of work)?$/u],
   ["lift", /^(?:lift(?:ed)?(?: mass| weight)?|lifting|weight|mass)$/u],
+  ["parts", /^parts?(?: used| list)?$/u],
   ["caution", /^(?:cautions?|safety(?: notes?)?|hazards?|warnings?)$/u],
 ];
 

@@ -187,15 +187,17 @@ class TaskEdit {
 
   #replaceKey(pair: Pair<Node, Node | null>, key: string, now: string): void {
     const { value } = pair;
-    const isPlain = value !== null && (isScalar(value) || isSeq(value)) && value.anchor === undefined;
-    const was = isPlain ? this.#sliceOf(value) : "";
-    const isBlock = isSeq(value) && value.flow !== true && was.includes("#");
-    if (!isPlain || isBlock || /^[|>]/u.test(was) || /[\n\r]/u.test(now)) {
+    // A map says how many of each part, or what lies between two tasks; any other is by model.
+    const isList = isSeq(value) || (isMap(value) && (key === "parts" || key === "after"));
+    const isPlain = (isScalar(value) || isList) && value?.anchor === undefined;
+    const was = isPlain ? this.#sliceOf(value!) : "";
+    const hasComment = isList && was.includes("#");
+    if (!isPlain || hasComment || /^[|>]/u.test(was) || now.includes("\n")) {
       this.refused.push(key);
       return;
     }
     this.changes.push({ key, was: was.replace(/\s*\n\s*/gu, " "), now });
-    this.#replace(value, now);
+    this.#replace(value!, now);
   }
 
   #replace(value: Node, text: string): void {
@@ -215,9 +217,14 @@ class TaskEdit {
   }
 }
 
-/** The words of a value, one or a list. */
+/** The words of a value, one or a list; those of a map in pairs. */
 const wordsOf = (value: Node | null): (string | null)[] =>
-  (isSeq(value) ? (value.items as Node[]) : [value]).map((item) => {
+  (isMap(value)
+    ? (value.items as Pair<Node, Node>[]).flatMap((pair) => [pair.key, pair.value])
+    : isSeq(value)
+      ? (value.items as Node[])
+      : [value]
+  ).map((item) => {
     const text = textOf(item);
     return text === null ? null : idKey(text);
   });

@@ -404,6 +404,14 @@ test("further columns become keys, and what a line file refuses of them is told 
   expect(errors).toEqual([expect.stringMatching(/^row 2, column D: .*"two"/u)]);
 });
 
+test("parts come with how many of each", async () => {
+  const { imported } = await read("id,time (s),pred,parts\nA,5,,HC-12 x 2; 3 x bolt M6; clip\n");
+  expect(lineFileOf(imported!)).toContain("  A: {time: 5, parts: {HC-12: 2, bolt M6: 3, clip: 1}}\n");
+  expect((await read("id,time (s),pred,parts\nA,5,,clip; clip x 2\n")).errors).toEqual([
+    expect.stringContaining('row 2, column D: "clip" stands twice'),
+  ]);
+});
+
 test("any list of tasks comes back from the line file that it makes, from CSV and from a workbook", async () => {
   const id = fc
     .stringMatching(/^[^\s"=',;|/&+\p{C}\p{M}.-][^\s"=',;|/&+\p{C}\p{M}-]{0,8}$/u)

@@ -103,6 +103,24 @@ test("A comment within a list of predecessors is not thrown away", async () => {
   expect(stderr).toContain("`after` of C cannot be replaced");
 });
 
+test("A wait on one line stands beside a new predecessor, and one over several lines is left to its owner", async () => {
+  const line = (after: string) => `unit: s\ntasks:\n  A: 1\n  B: 2\n  C:\n    time: 3\n    after: ${after}\n`;
+  const table = 'id,time (s),pred\nA,1,\nB,2,\nC,3,"A, B"\n';
+  const { text } = await into(table, line("{task: A, wait: 9 s}"));
+  expect(text).toBe(line("[{task: A, wait: 9 s}, B]"));
+  const long = line("\n      - task: A\n        wait: 9 s");
+  const { status, text: kept, stderr } = await into(table, long);
+  expect([status, kept]).toEqual([2, long]);
+  expect(stderr).toContain("`after` of C cannot be replaced");
+});
+
+test("Parts are compared and replaced as a whole", async () => {
+  const line =
+    "unit: s\ntasks:\n  A: {time: 1, parts: {HC-12: 2}} # a\n  B: {time: 2, parts: {clip: 1}} # b\n";
+  const { text } = await into("id,time (s),parts\nA,1,HC-12 x 2\nB,2,clip x 3; bolt\n", line);
+  expect(text).toBe(line.replace("{clip: 1}", "{clip: 3, bolt: 1}"));
+});
+
 test("--dry-run shows the lines and writes nothing", async () => {
   const { text, stdout } = await into("id,time (s)\nB,21\n", LINE, "--dry-run");
   expect(text).toBe(LINE);
