@@ -19,6 +19,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
   { name: "study", load: async () => (await import("../commands/study.js")).registerStudy },
+  { name: "import", load: async () => (await import("../commands/import.js")).registerImport },
   { name: "new", load: async () => (await import("../commands/new.js")).registerNew },
   { name: "schema", load: async () => (await import("../commands/schema.js")).registerSchema },
   { name: "completion", load: async () => (await import("../commands/completion.js")).registerCompletion },

@@ -3,6 +3,7 @@ import { readDuration } from "../time/duration.js";
 import { readNumber } from "../time/exact-number.js";
 import { explainNumberSlip } from "../time/number-slips.js";
 import { ceiling, floor } from "../time/ratio.js";
+import type { Reading } from "../time/reading.js";
 
 /** A whole number from 1 in plain digits, for an option such as `--stations`; anything else is refused. */
 export function positiveWholeNumber(text: string): number {
@@ -42,3 +43,17 @@ export function positiveSeconds(text: string): number {
   if (read.value === 0) throw new InvalidArgumentError("A time above 0 is expected, such as 30 s.");
   return read.value / 1e6;
 }
+
+/** An option read by one of our readers, whose problem is what the user is told. */
+export const taking =
+  <T>(read: (text: string) => Reading<T>) =>
+  (text: string): T => {
+    const value = read(text);
+    if (value.ok) return value.value;
+    throw new InvalidArgumentError(`${value.problem}.`);
+  };
+
+/** The same for one that may be given again. */
+export const collected =
+  <T>(read: (text: string) => Reading<T>) =>
+  (text: string, before: readonly T[]): readonly T[] => [...before, taking(read)(text)];

@@ -1,4 +1,4 @@
-import { InvalidArgumentError, Option } from "commander";
+import { Option } from "commander";
 import { decodeBytes } from "../findings/decode-bytes.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
@@ -43,6 +43,7 @@ import {
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { readLineText } from "./load-line.js";
+import { collected, taking } from "./option-values.js";
 
 interface StudyOptions extends OutputOptions {
   readonly unit?: TimeUnit;
@@ -226,17 +227,3 @@ function readError(text: string): Reading<Micros> {
     return { ok: false, problem: "a time above 0 is expected, such as 1 cmin" };
   return read;
 }
-
-/** An option read by one of our readers, whose problem is what the user is told. */
-const taking =
-  <T>(read: (text: string) => Reading<T>) =>
-  (text: string): T => {
-    const value = read(text);
-    if (value.ok) return value.value;
-    throw new InvalidArgumentError(`${value.problem}.`);
-  };
-
-/** The same for one that may be given again. */
-const collected =
-  <T>(read: (text: string) => Reading<T>) =>
-  (text: string, before: readonly T[]): readonly T[] => [...before, taking(read)(text)];

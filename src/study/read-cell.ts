@@ -1,4 +1,5 @@
 import { readDuration, type TimeUnit } from "../time/duration.js";
+import { clockSlip } from "../time/duration-slips.js";
 import { readNumber } from "../time/exact-number.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
@@ -9,8 +10,6 @@ export interface WrittenReading {
   readonly shown: Micros | null;
   readonly isMarked: boolean;
 }
-
-const HOUR = 3_600_000_000;
 
 /** Reads what stands in one place: a time, the mark of foreign work beside it, or the mark alone where no time was taken. */
 export function readWritten(
@@ -24,11 +23,8 @@ export function readWritten(
   const time = marked ?? trimmed;
   const read = readDuration(time, unit);
   if (!read.ok) return refuse(`${read.problem}${noteOf(time, mark)}`);
-  const clock = /^(\d+):(\d{2}):00$/u.exec(time);
-  if (clock !== null && read.value >= HOUR)
-    return refuse(
-      `${quoted(time)} is ${clock[1]} h ${clock[2]} min; spreadsheets make that of mm:ss, so write 0:${clock[1]!.padStart(2, "0")}:${clock[2]} if that is meant`,
-    );
+  const slip = clockSlip(time, read.value);
+  if (slip !== null) return refuse(slip);
   if (read.value === 0) return refuse(`${quoted(trimmed)} is no reading: work takes time`);
   return accept({ shown: read.value, isMarked: marked !== null });
 }

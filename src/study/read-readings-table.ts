@@ -1,9 +1,9 @@
-import { type Finding, finding, hasErrors } from "../findings/finding.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey, readId } from "../line/ids.js";
 import { readEvery } from "../line/whole-numbers.js";
 import { findDecimalMark, withPoint } from "../table/decimal-mark.js";
-import { addressOf, type Cell, type Row, type Table } from "../table/table.js";
+import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import type { Reading } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "../time/units.js";
@@ -302,9 +302,7 @@ class TableReader {
   }
 
   #tell(rule: string, severity: "error" | "warning", cell: Cell, message: string): void {
-    const { file } = this.table;
-    const place = this.table.whereIs(cell);
-    this.findings.push(finding({ rule, severity, message: `${addressOf(cell)}: ${message}`, file, place }));
+    this.findings.push(findingAt(this.table, cell, { rule, severity, message }));
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Encoding } from "../findings/decode-bytes.js";
-import type { Finding, Place } from "../findings/finding.js";
+import { type Finding, finding, type Place } from "../findings/finding.js";
 
 /** One cell of a table. */
 export interface Cell {
@@ -77,3 +77,13 @@ export function columnLetters(column: number): string {
 /** Where people find a cell in a spreadsheet, as in "row 4, column C". */
 export const addressOf = ({ row, column }: Pick<Cell, "row" | "column">): string =>
   `row ${row}, column ${columnLetters(column)}`;
+
+/** A finding about a cell, which says where people find it. */
+export function findingAt(
+  table: Table,
+  cell: Cell,
+  { rule, severity, message }: Pick<Finding, "rule" | "severity" | "message">,
+): Finding {
+  const said = `${addressOf(cell)}: ${message}`;
+  return finding({ rule, severity, message: said, file: table.file, place: table.whereIs(cell) });
+}

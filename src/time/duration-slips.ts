@@ -2,7 +2,7 @@ import { nearestNames } from "../findings/nearest.js";
 import { NUMBER } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
 import { quoted } from "./quoted.js";
-import { TIME_UNITS, type TimeUnit, unitNamed } from "./units.js";
+import { type Micros, TIME_UNITS, type TimeUnit, unitNamed } from "./units.js";
 
 /** Words that people write for a unit, with what to write instead. */
 const MEANT: Readonly<Record<string, TimeUnit>> = {
@@ -31,6 +31,18 @@ const SHORTEST_GUESSED = 3;
 
 const ONE_PART = new RegExp(`^(${NUMBER})\\s*([^\\d\\s.:]+)(.*)$`, "u");
 const BARE = new RegExp(`^(?:${NUMBER})$`, "u");
+
+/** The unit that a word stands for as people write units, such as sec or minutes; null for any other word. */
+export const unitMeant = (word: string): TimeUnit | null => MEANT[word.toLowerCase()] ?? unitNamed(word);
+
+const HOUR = 3_600_000_000;
+
+/** What to write for h:mm:00 where spreadsheets make that of mm:ss; null where the text is no such clock, or less than an hour. */
+export function clockSlip(text: string, value: Micros): string | null {
+  const clock = /^(\d+):(\d{2}):00$/u.exec(text);
+  if (clock === null || value < HOUR) return null;
+  return `${quoted(text)} is ${clock[1]} h ${clock[2]} min; spreadsheets make that of mm:ss, so write 0:${clock[1]!.padStart(2, "0")}:${clock[2]} if that is meant`;
+}
 
 /** Why the text is no time, and what to write. `bareUnit` is the unit of a bare number, null where there is none. */
 export function explainDurationSlip(text: string, bareUnit: TimeUnit | null): string {

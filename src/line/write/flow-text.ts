@@ -2,11 +2,15 @@ import { Document, isScalar, parseDocument, Scalar, type YAMLSeq } from "yaml";
 
 /** Text as it stands inside a list or map of one line, quoted where any reader would take it for something else. */
 export function flowText(text: string): string {
+  if (PLAIN_WORDS.test(text)) return text;
   const document = new Document([textNode(text)]);
   (document.contents as unknown as YAMLSeq).flow = true;
   const written = document.toString({ lineWidth: 0, flowCollectionPadding: false });
   return written.trim().slice(1, -1);
 }
+
+/** Words that no reader takes for something else: longer than the special ones, which have five letters at the most. */
+const PLAIN_WORDS = /^[A-Za-z][\w -]{4,}\w$/u;
 
 /** Text that stays text in every reader: quoted where YAML 1.1 or 1.2 would take it for something else, such as NO. */
 function textNode(text: string): Scalar<string> {

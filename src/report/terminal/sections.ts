@@ -3,6 +3,7 @@ import type { LineFacts } from "../../answer/balance/shown-balance.js";
 import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
+import type { ChangedLines } from "../../line/write/source-edits.js";
 import { decimal } from "../../time/show-values.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
@@ -43,6 +44,16 @@ export function labelled(rows: readonly (readonly [string, string, string])[], l
     look.width,
     (text, _, column) => (column === 1 ? paint.strong(text) : text),
   );
+}
+
+/** Lines of a file before and after a change. */
+export function linesText(lines: readonly ChangedLines[]): string {
+  const shown = lines.flatMap(({ line, was, now }) => [
+    `  line ${line}\n`,
+    ...was.map((each) => `  - ${visibleText(each)}\n`),
+    ...now.map((each) => `  + ${visibleText(each)}\n`),
+  ]);
+  return shown.join("");
 }
 
 /** How much there is to do, and where the work starts and ends: a wrong arrow shows here first. */

@@ -12,7 +12,7 @@ import {
   statisticWords,
 } from "../words/study-words.js";
 import { readingsPicture } from "./readings-picture.js";
-import { headed, paragraph } from "./sections.js";
+import { headed, linesText, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";
 
@@ -117,11 +117,6 @@ function intoText({ file, isWritten, line }: IntoJson, show: ShowTime, look: Loo
     look.width,
   );
   if (isWritten) return headed("written", `${paragraph(`Into ${file}:`, look)}${table}`, look);
-  const lines = line.lines.flatMap(({ line: number, was, now }) => [
-    `  line ${number}\n`,
-    ...was.map((each) => `  - ${visibleText(each)}\n`),
-    ...now.map((each) => `  + ${visibleText(each)}\n`),
-  ]);
   const said = paragraph(`Into ${file}, without --dry-run:`, look);
-  return headed("not written", `${said}${table}\n${lines.join("")}`, look);
+  return headed("not written", `${said}${table}\n${linesText(line.lines)}`, look);
 }

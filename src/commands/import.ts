@@ -1,0 +1,173 @@
+import { Option } from "commander";
+import { type Finding, hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
+import type { ImportedTasks } from "../import-tables/imported-tasks.js";
+import { lineFileOf } from "../import-tables/line-of-tasks.js";
+import { readTaskTable } from "../import-tables/read-task-table.js";
+import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
+import { tasksIntoLine } from "../import-tables/tasks-into-line.js";
+import { refusedJson } from "../report/json/finding-json.js";
+import { type IntoJson, importJson } from "../report/json/import-json.js";
+import { importText } from "../report/terminal/import-text.js";
+import { readDelimiter } from "../table/find-delimiter.js";
+import { readTable } from "../table/read-table.js";
+import type { TableOptions } from "../table/table.js";
+import { quoted } from "../time/quoted.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import { TIME_UNITS, type TimeUnit } from "../time/units.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { type OutputOptions, refuseSameFile, refuseTogether } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { readLineText } from "./load-line.js";
+import { collected, taking } from "./option-values.js";
+
+interface ImportOptions extends OutputOptions {
+  readonly unit?: TimeUnit;
+  readonly columns?: GivenColumns;
+  readonly ranges?: true;
+  readonly nothing: readonly string[];
+  readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
+  readonly sheet?: string;
+  readonly into?: string;
+  readonly dryRun?: true;
+}
+
+export const registerImport: Register = (program, act) => {
+  program
+    .command("import")
+    .description("a line file from a table of tasks: CSV as spreadsheets write it, or a workbook")
+    .argument("<table>", "CSV file or workbook (.xlsx), one row a task; - for standard input")
+    .addOption(
+      new Option("--unit <unit>", "what bare times are in, where no heading says it").choices([
+        ...TIME_UNITS,
+      ]),
+    )
+    .option(
+      "--columns <columns>",
+      'headings or letters by key, such as "time=Std (min), after=D"; - for none',
+      taking(readGivenColumns),
+    )
+    .option("--ranges", "a predecessor 3-5 means 3, 4 and 5 (default: it is refused)")
+    .addOption(
+      new Option(
+        "--nothing <word>",
+        "means no predecessor; give it again for each word (default: -, none, n/a and the like)",
+      )
+        .argParser(collected(readWord))
+        .default([], "none"),
+    )
+    .option(
+      "--delimiter <name>",
+      "comma, semicolon, tab or pipe, where that cannot be told",
+      taking(readDelimiter),
+    )
+    .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .option("--into <line>", "change tasks of this line file, and add those that it does not have")
+    .option("--dry-run", "show what --into would change, and write nothing")
+    .option("--json", "print what was read as one JSON object in place of the line file")
+    .option("--out <file>", "write the line file to a file, not to the screen")
+    .option("--force", "replace a file that exists")
+    .action((path: string, options: ImportOptions) => act((context) => importTable(context, path, options)));
+};
+
+async function importTable(context: Context, path: string, options: ImportOptions): Promise<ExitStatus> {
+  const { out, force, json } = options;
+  await checkTargets(context, path, options);
+  const sources = new Map<string, string>();
+  const refuse = (faults: readonly Finding[]): ExitStatus => {
+    if (json) context.print(refusedJson("import", faults));
+    else context.note(formatFindings(faults, sources, context.noteWidth));
+    return EXIT_STATUS.wrongInput;
+  };
+  const target = await loadTarget(context, options.into, sources);
+  if (target !== null && (target.line === null || hasErrors(target.findings))) return refuse(target.findings);
+  const others = target?.line?.tasks.map(({ id }) => id) ?? [];
+  const { imported, findings, source } = await loadTasks(context, path, options, others);
+  if (source !== null) sources.set(nameOf(path), source);
+  if (imported === null) return refuse(findings);
+  let into: IntoJson | null = null;
+  const told = [...findings];
+  if (target !== null) {
+    const result = tasksIntoLine(imported, target.line!, target.source);
+    told.push(...result.findings);
+    sources.set(target.file, result.source);
+    if (result.updated === null) return refuse(told);
+    into = { file: target.file, isWritten: options.dryRun !== true, line: result.updated };
+    if (into.isWritten) await context.writeText(target.file, result.updated.text, { force: true });
+  }
+  const text = lineFileOf(imported);
+  if (out !== undefined) await context.writeText(out, text, { force: force === true });
+  if (json) {
+    context.print(importJson(imported, { out: out ?? null, into }, told));
+    return EXIT_STATUS.fine;
+  }
+  const shown = told.filter(({ severity }) => severity !== "note");
+  context.note(formatFindings(shown, sources, context.noteWidth));
+  const summary = importText(imported, into, context);
+  if (into !== null) context.print(summary);
+  else if (out === undefined || out === "-") {
+    if (out === undefined) context.print(text);
+    context.note(`${summary}\n`);
+  } else {
+    context.print(summary);
+    context.note(`${out} is written: add demand and calendar. Next: linepoise balance ${out} --cycle TIME\n`);
+  }
+  return EXIT_STATUS.fine;
+}
+
+async function checkTargets(context: Context, path: string, options: ImportOptions): Promise<void> {
+  const { into, out, dryRun } = options;
+  if (dryRun && into === undefined) throw new UsageError("--dry-run goes with --into");
+  refuseTogether(["--into", into], ["--out", out]);
+  if (out !== undefined) {
+    refuseSameFile(context, ["--out", out], ["the table", path]);
+    await context.checkTarget(out, { force: options.force === true });
+  }
+  if (into === undefined) return;
+  if (into === "-") throw new UsageError("--into needs the line in a file, as it is written there");
+  refuseSameFile(context, ["--into", into], ["the table", path]);
+  if (!dryRun) await context.checkTarget(into, { force: true });
+}
+
+/** The line file that takes the tasks; null where none does. */
+async function loadTarget(context: Context, file: string | undefined, sources: Map<string, string>) {
+  if (file === undefined) return null;
+  const source = await context.readText(file);
+  sources.set(file, source);
+  return { file, source, ...readLineText(file, source) };
+}
+
+const nameOf = (path: string): string => (path === "-" ? "standard input" : path);
+
+interface LoadedTasks {
+  readonly imported: ImportedTasks | null;
+  readonly findings: readonly Finding[];
+  readonly source: string | null;
+}
+
+async function loadTasks(
+  context: Context,
+  path: string,
+  options: ImportOptions,
+  others: readonly string[],
+): Promise<LoadedTasks> {
+  const { delimiter, sheet, unit, columns, ranges, nothing } = options;
+  const { table, findings } = await readTable(nameOf(path), await context.readBytes(path), {
+    ...(delimiter !== undefined && { delimiter }),
+    ...(sheet !== undefined && { sheet }),
+  });
+  const source = table?.source ?? null;
+  if (table === null || hasErrors(findings)) return { imported: null, findings, source };
+  const read = readTaskTable(table, {
+    unit: unit ?? null,
+    columns: columns ?? new Map(),
+    ranges: ranges === true,
+    nothing,
+    others,
+  });
+  return { imported: read.imported, findings: [...findings, ...read.findings], source };
+}
+
+function readWord(text: string): Reading<string> {
+  return text.trim() === "" ? refuse(`${quoted(text)} is no word`) : accept(text.trim());
+}

@@ -1,0 +1,68 @@
+import type { Finding } from "../findings/finding.js";
+import type { DecimalMark } from "../table/decimal-mark.js";
+import type { Cell, Understood } from "../table/table.js";
+import type { Ratio } from "../time/ratio.js";
+import type { Micros, TimeUnit } from "../time/units.js";
+import type { TaskColumns } from "./task-columns.js";
+
+/** Keys of a task that are taken over as text; the line file judges what they hold. */
+export const TEXT_KEYS = [
+  "name",
+  "quantity",
+  "every",
+  "walking",
+  "machine-time",
+  "people",
+  "zone",
+  "skill",
+  "equipment",
+  "side",
+  "kind",
+  "lift",
+  "caution",
+  "parts",
+] as const;
+export type TextKey = (typeof TEXT_KEYS)[number];
+
+/** How many of each part, as typed. */
+export type Pieces = ReadonlyMap<string, string>;
+
+/** A value of a task, one word or several or parts with their numbers, and the cell that it stands in. */
+export interface CellValue {
+  readonly text: string | readonly string[] | Pieces;
+  readonly cell: Cell;
+}
+
+/** A task of a table. */
+export interface ImportedTask {
+  readonly id: string;
+  /** Of one piece, as a line file takes it and in microseconds. */
+  readonly time: string;
+  readonly micros: Micros;
+  /** Ids of the tasks directly before it, in the order of the table. */
+  readonly after: readonly string[];
+  readonly texts: ReadonlyMap<TextKey, CellValue>;
+  readonly cells: { readonly id: Cell; readonly time: Cell; readonly after: Cell };
+}
+
+/** Tasks of a table and how the table was understood. */
+export interface ImportedTasks {
+  readonly file: string;
+  readonly tasks: readonly ImportedTask[];
+  readonly columns: TaskColumns;
+  /** Of bare numbers, and where that comes from; null where no number is bare. */
+  readonly unit: { readonly unit: TimeUnit; readonly from: "heading" | "option" } | null;
+  readonly decimalMark: DecimalMark["mark"];
+  /** Of one piece of every task together. */
+  readonly total: Ratio;
+  /** Ids of the tasks that nothing comes before, and of those that nothing comes after. */
+  readonly starts: readonly string[];
+  readonly ends: readonly string[];
+  readonly table: Understood;
+}
+
+export interface TasksReading {
+  /** Null where an error keeps the table from being a list of tasks. */
+  readonly imported: ImportedTasks | null;
+  readonly findings: readonly Finding[];
+}

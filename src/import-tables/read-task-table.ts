@@ -1,0 +1,440 @@
+import { countOf } from "../findings/count-of.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
+import { idKey, readId } from "../line/ids.js";
+import { findDecimalMark, withPoint } from "../table/decimal-mark.js";
+import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/table.js";
+import { unitMeant } from "../time/duration-slips.js";
+import { readNumber } from "../time/exact-number.js";
+import { quoted } from "../time/quoted.js";
+import { add, ratio, ZERO } from "../time/ratio.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import { TIME_UNITS, type TimeUnit } from "../time/units.js";
+import {
+  type CellValue,
+  type ImportedTask,
+  type ImportedTasks,
+  type Pieces,
+  type TasksReading,
+  TEXT_KEYS,
+  type TextKey,
+} from "./imported-tasks.js";
+import { checkAsLine } from "./line-of-tasks.js";
+import { isDate, type Neighbours, neighboursReader, withoutMark } from "./read-neighbours.js";
+import { readTaskTime } from "./read-task-time.js";
+import { type ColumnKey, findColumns, type GivenColumns, type TaskColumns } from "./task-columns.js";
+
+/** What the user says of a table of tasks. */
+export interface TaskTableOptions {
+  /** Of bare numbers; null where the table says it. */
+  readonly unit: TimeUnit | null;
+  readonly columns: GivenColumns;
+  readonly ranges: boolean;
+  readonly nothing: readonly string[];
+  /** Ids of tasks that may be named besides those of the table. */
+  readonly others: readonly string[];
+}
+
+/** Reads a table of tasks, one a row. Each doubtful cell is a finding with its row and column; no cell is guessed at. */
+export function readTaskTable(table: Table, options: TaskTableOptions): TasksReading {
+  const reader = new TaskTableReader(table, options);
+  const imported = reader.read();
+  return { imported: hasErrors(reader.findings) ? null : imported, findings: reader.findings };
+}
+
+/** A task whose neighbours are not read yet. */
+interface TaskRow {
+  readonly row: Row;
+  readonly id: string;
+  readonly cell: Cell;
+}
+
+class TaskTableReader {
+  readonly findings: Finding[] = [];
+  #columns: TaskColumns = new Map();
+  #decimals = findDecimalMark([]);
+  #isUnitMissed = false;
+  /** The first cell of each form that is read in one of two ways, and how many there are. */
+  readonly #forms = new Map<string, { readonly cell: Cell; readonly told: string; count: number }>();
+
+  constructor(
+    readonly table: Table,
+    readonly options: TaskTableOptions,
+  ) {}
+
+  read(): ImportedTasks | null {
+    const { table, options } = this;
+    const found = findColumns(table.rows, options.columns, (rule, severity, cell, message) =>
+      this.#tell(rule, severity, cell, message),
+    );
+    if (found === null) return null;
+    this.#columns = found.columns;
+    const time = found.columns.get("time");
+    if (time === undefined || !found.columns.has("id")) return null;
+    if (time.unit !== null && options.unit !== null && time.unit !== options.unit)
+      this.#refuse(
+        "unit",
+        time.cell,
+        `the heading ${quoted(time.heading)} says ${time.unit}, and --unit says ${options.unit}`,
+      );
+    this.#skipAbove(found.headings);
+    const width = table.rows[found.headings]!.length;
+    const body = table.rows.slice(found.headings + 1).filter((row) => !this.#isTotal(row));
+    this.#findDecimals(body);
+    const rows = this.#readIds(body, width);
+    if (rows.length === 0 && !hasErrors(this.findings))
+      this.#refuse("no-tasks", table.rows[found.headings]![0]!, "no task stands below the headings");
+    const after = this.#readAfter(rows);
+    const unit = time.unit ?? options.unit;
+    const tasks = rows.map((each) => this.#readTask(each, unit, after.get(each.id)!));
+    this.#tellForms();
+    this.#tellBlanks(body);
+    const named = new Set(tasks.flatMap((each) => each.after));
+    const imported: ImportedTasks = {
+      file: table.file,
+      tasks,
+      columns: found.columns,
+      unit: unit && { unit, from: time.unit === null ? "option" : "heading" },
+      decimalMark: this.#decimals.mark,
+      total: tasks.reduce((sum, { micros }) => add(sum, ratio(micros)), ZERO),
+      starts: tasks.filter((each) => each.after.length === 0).map(({ id }) => id),
+      ends: tasks.filter(({ id }) => !named.has(id)).map(({ id }) => id),
+      table: table.understood,
+    };
+    if (tasks.length > 0) this.findings.push(...checkAsLine(imported, this.#others(rows), table));
+    return imported;
+  }
+
+  #skipAbove(headings: number): void {
+    if (headings === 0) return;
+    const cell = this.table.rows[0]!.find(({ text }) => text.trim() !== "")!;
+    const message = `${countOf(headings, "row")} above the headings ${headings === 1 ? "is" : "are"} not read`;
+    this.#tell("rows-not-read", "warning", cell, message);
+  }
+
+  /** Sums below a table are none of its tasks. */
+  #isTotal(row: Row): boolean {
+    const id = this.#cell(row, "id");
+    const cell = id ?? row.find(({ text }) => text.trim() !== "")!;
+    const text = cell.text.trim();
+    if (!/^(?:grand\s+|sub-?\s*)?(?:total|sum)s?(?:\s+(?:time|work|work content))?\s*:?$/iu.test(text))
+      return false;
+    if (this.#cell(row, "after") !== null || this.#cell(row, "before") !== null) return false;
+    this.#tell("total-left-out", "warning", cell, `${quoted(text)} is taken for a sum and left out`);
+    return true;
+  }
+
+  #findDecimals(rows: readonly Row[]): void {
+    const keys = ["time", "quantity", "walking", "machine-time", "lift"] as const;
+    this.#decimals = findDecimalMark(
+      rows.flatMap((row) => keys.flatMap((key) => this.#cell(row, key) ?? [])),
+    );
+    const { shownBy, against } = this.#decimals;
+    if (against === null) return;
+    const message = `decimals take another mark in ${quoted(against.text.trim())} than in ${quoted(shownBy!.text.trim())} (${addressOf(shownBy!)}); one mark is expected in a file`;
+    this.#refuse("decimal-mark", against, message);
+  }
+
+  #readIds(body: readonly Row[], width: number): TaskRow[] {
+    const rows = new Map<string, TaskRow>();
+    let typed: { readonly number?: Cell; readonly zeros?: Cell } = {};
+    for (const row of body) {
+      const further = row.slice(width).find(({ text }) => text.trim() !== "");
+      if (further !== undefined)
+        this.#refuse(
+          "headings",
+          further,
+          "the row has more cells than there are headings; put a cell that holds the delimiter into quotes",
+        );
+      const cell = this.#cell(row, "id");
+      if (cell === null) {
+        const first = row.find(({ text }) => text.trim() !== "")!;
+        this.#refuse(
+          "id",
+          first,
+          "the id is missing in this row; where cells are merged, write it in every row",
+        );
+        continue;
+      }
+      const id = this.#idOf(cell);
+      if (!id.ok) {
+        this.#refuse("id", cell, id.problem);
+        continue;
+      }
+      const before = rows.get(idKey(id.value));
+      if (before !== undefined) {
+        this.#refuse(
+          "duplicate-id",
+          cell,
+          `${quoted(id.value)} is already the id in ${addressOf(before.cell)}; one row a task is expected`,
+        );
+        continue;
+      }
+      if (cell.kind === "number") typed = { number: cell, ...typed };
+      else if (/^0\d+$/u.test(id.value)) typed = { zeros: cell, ...typed };
+      rows.set(idKey(id.value), { row, id: id.value, cell });
+    }
+    const { number, zeros } = typed;
+    if (number !== undefined && zeros !== undefined)
+      this.#tell(
+        "id",
+        "warning",
+        number,
+        `the spreadsheet keeps ${number.text} as a number, and ${quoted(zeros.text)} as text (${addressOf(zeros)}): leading zeros may be lost`,
+      );
+    return [...rows.values()];
+  }
+
+  #idOf(cell: Cell): Reading<string> {
+    const typed = cell.text.trim();
+    if (cell.kind === "date" || cell.kind === "duration")
+      return refuse(
+        `${quoted(typed)} looks like a date that a spreadsheet made out of an id; format the column as text and type it again`,
+      );
+    if (SHORTENED.test(typed))
+      return refuse(
+        `${quoted(typed)} is how a spreadsheet writes a long number; format the column as text and type the id again`,
+      );
+    if (this.table.understood.kind === "csv" && isDate(typed))
+      this.#note(
+        "id",
+        cell,
+        `${quoted(typed)} is kept as an id, and looks like a date that a spreadsheet made of one`,
+      );
+    const text = withoutMark(typed);
+    if (text !== typed)
+      this.#note("apostrophe", cell, `${quoted(typed)} is read as ${text}: a leading apostrophe marks text`);
+    return readId(text);
+  }
+
+  /** The tasks before each task by its id: from its own cell, or from the cells of those that name it as a successor. */
+  #readAfter(rows: readonly TaskRow[]): Map<string, string[]> {
+    const after = new Map(rows.map(({ id }) => [id, [] as string[]]));
+    const key = this.#columns.has("after") ? "after" : "before";
+    if (!this.#columns.has(key)) {
+      const { cell } = this.#columns.get("time")!;
+      this.#tell(
+        "no-precedence",
+        "warning",
+        cell,
+        "no column tells predecessors or successors: the tasks may be done in any order",
+      );
+      return after;
+    }
+    const { ranges, nothing, others } = this.options;
+    const ids = new Map([...others, ...rows.map(({ id }) => id)].map((id) => [idKey(id), id]));
+    const reader = neighboursReader({ ids, ranges, nothing });
+    for (const { row, id } of rows) {
+      const cell = this.#cell(row, key);
+      const read = cell === null ? NONE : reader(cell);
+      if (!read.ok) {
+        this.#refuse(
+          "unknown-task",
+          cell!,
+          `${key === "after" ? "predecessor" : "successor"} of ${id}: ${read.problem}`,
+        );
+        continue;
+      }
+      this.#tellNeighbours(cell, read.value);
+      for (const each of read.value.ids) {
+        if (key === "after") after.get(id)!.push(each);
+        else if (after.has(each)) after.get(each)!.push(id);
+        else
+          this.#refuse(
+            "unknown-task",
+            cell!,
+            `successor of ${id}: ${quoted(each)} has no row of its own here; give it one`,
+          );
+      }
+    }
+    return after;
+  }
+
+  #others(rows: readonly TaskRow[]): string[] {
+    const own = new Set(rows.map(({ id }) => idKey(id)));
+    return this.options.others.filter((id) => !own.has(idKey(id)));
+  }
+
+  #tellNeighbours(cell: Cell | null, { word, isDoubled, ids }: Neighbours): void {
+    if (word !== null)
+      this.#tell(
+        "task-called-nothing",
+        "warning",
+        cell!,
+        `${quoted(word)} is taken for the task of that id, not for no task`,
+      );
+    if (isDoubled)
+      this.#tell(
+        "named-twice",
+        "warning",
+        cell!,
+        `${quoted(cell!.text.trim())} names a task twice; it counts once (${ids.join(", ")})`,
+      );
+  }
+
+  #readTask({ row, id, cell }: TaskRow, unit: TimeUnit | null, after: readonly string[]): ImportedTask {
+    const blank = (key: ColumnKey) => row[(this.#columns.get(key)?.cell.column ?? 0) - 1] ?? cell;
+    const own = this.#unitOf(row);
+    const timeCell = blank("time");
+    const bare = timeCell.text.trim();
+    const read = this.#isMissing(bare, own ?? unit)
+      ? null
+      : readTaskTime(timeCell === cell ? { ...cell, text: "" } : timeCell, own ?? unit, this.#decimals);
+    if (read !== null && !read.ok) this.#refuse("time", timeCell, read.problem);
+    if (read === null && !this.#isUnitMissed) {
+      this.#refuse(
+        "unit",
+        timeCell,
+        `bare numbers need a unit: give --unit ${TIME_UNITS.join(", ")}, or a heading such as Time (s)`,
+      );
+      this.#isUnitMissed = true;
+    }
+    const time = read?.ok ? read.value : { text: "1 s", micros: 1_000_000, read: null };
+    if (time.read === "mm:ss")
+      this.#note("mm:ss", timeCell, `${quoted(bare)} is read as minutes and seconds (mm:ss)`);
+    if (time.read === "rounded")
+      this.#note(
+        "rounded",
+        timeCell,
+        `${quoted(bare)} is rounded to ${time.text}, a whole number of microseconds`,
+      );
+    if (time.read === "point")
+      this.#tell(
+        "decimal-mark",
+        "warning",
+        timeCell,
+        `${quoted(bare)} is read with decimals; where the point parts thousands, write ${bare.replace(".", "")}`,
+      );
+    const isOwn = own !== null && own !== unit && readNumber(time.text) !== null;
+    return {
+      id,
+      time: isOwn ? `${time.text} ${own}` : time.text,
+      micros: time.micros,
+      after,
+      texts: this.#readTexts(row),
+      cells: { id: cell, time: timeCell, after: blank("after") },
+    };
+  }
+
+  /** Whether a cell holds a bare number that nothing gives a unit. */
+  #isMissing(text: string, unit: TimeUnit | null): boolean {
+    return unit === null && Number(text) !== 0 && readNumber(text.replace(",", ".")) !== null;
+  }
+
+  #unitOf(row: Row): TimeUnit | null {
+    const cell = this.#cell(row, "unit");
+    if (cell === null) return null;
+    const unit = unitMeant(cell.text.trim());
+    if (unit === null)
+      this.#refuse(
+        "unit",
+        cell,
+        `${quoted(cell.text.trim())} is no unit; units are ${TIME_UNITS.join(", ")}`,
+      );
+    return unit;
+  }
+
+  #readTexts(row: Row): ReadonlyMap<TextKey, CellValue> {
+    return new Map(
+      TEXT_KEYS.flatMap((key) => {
+        const cell = this.#cell(row, key);
+        if (cell === null || /^[-\u2013\u2014]$/u.test(cell.text.trim())) return [];
+        const read = this.#textOf(key, cell);
+        if (read.ok) return [[key, { text: read.value, cell }] as const];
+        this.#refuse(key, cell, read.problem);
+        return [];
+      }),
+    );
+  }
+
+  #textOf(key: TextKey, cell: Cell): Reading<CellValue["text"]> {
+    const text = cell.text.trim();
+    if (cell.kind === "date")
+      return refuse(`the spreadsheet keeps the date ${text} here; type it again as text`);
+    if (key === "skill" || key === "equipment") {
+      const words = text
+        .split(/[,;\n]/u)
+        .map((word) => word.trim())
+        .filter((word) => word !== "");
+      return accept(words.length === 1 ? words[0]! : words);
+    }
+    if (key === "walking" || key === "machine-time") {
+      const unit = this.#columns.get(key)!.unit ?? this.#columns.get("time")!.unit ?? this.options.unit;
+      const read = readTaskTime(cell, unit, this.#decimals);
+      if (!read.ok) return read;
+      const isBare = readNumber(read.value.text) !== null;
+      return accept(isBare && unit !== null ? `${read.value.text} ${unit}` : read.value.text);
+    }
+    if (key === "lift") {
+      const pointed = withPoint(cell, this.#decimals);
+      if (!pointed.ok) return pointed;
+      const isBare = /^\d+(?:\.\d+)?$/u.test(pointed.value.trim());
+      const inKilograms = /\bkg\b/iu.test(this.#columns.get("lift")!.heading);
+      return accept(isBare && inKilograms ? `${pointed.value.trim()} kg` : pointed.value.trim());
+    }
+    if (key === "parts") return readPieces(text);
+    return accept(text);
+  }
+
+  /** Merged cells leave blanks below the first; where a column looks like that, it is said that blanks are read as blanks. */
+  #tellBlanks(body: readonly Row[]): void {
+    const column = this.#columns.get("zone");
+    if (column === undefined) return;
+    const words = body.map((row) => this.#cell(row, "zone")?.text.trim() ?? null);
+    const blank = words.indexOf(null);
+    const isRepeated = words.some((word, at) => word !== null && word === words[at - 1]);
+    if (blank < 1 || isRepeated) return;
+    const cell = body[blank]![column.cell.column - 1] ?? body[blank]![0]!;
+    const message = `blank cells below ${quoted(column.heading)} are read as nothing; where cells are merged, write the word in every row`;
+    this.#tell("blank-cell", "warning", cell, message);
+  }
+
+  #note(form: string, cell: Cell, told: string): void {
+    const known = this.#forms.get(form);
+    if (known === undefined) this.#forms.set(form, { cell, told, count: 1 });
+    else known.count += 1;
+  }
+
+  #tellForms(): void {
+    for (const [form, { cell, told, count }] of this.#forms) {
+      const more =
+        count > 1 ? `; so ${count === 2 ? "is" : "are"} ${countOf(count - 1, "further cell")}` : "";
+      this.#tell(`read-as-${form.replace(":", "-")}`, "warning", cell, told + more);
+    }
+  }
+
+  /** The cell of a row in that column; null where it is blank or there is no such column. */
+  #cell(row: Row, key: ColumnKey): Cell | null {
+    const column = this.#columns.get(key);
+    const cell = column === undefined ? undefined : row[column.cell.column - 1];
+    return cell === undefined || cell.text.trim() === "" ? null : cell;
+  }
+
+  #refuse(rule: string, cell: Cell, message: string): void {
+    this.#tell(rule, "error", cell, message);
+  }
+
+  #tell(rule: string, severity: Finding["severity"], cell: Cell, message: string): void {
+    this.findings.push(findingAt(this.table, cell, { rule, severity, message }));
+  }
+}
+
+/** `HC-12 x 2; bolt`: parts and how many of each, one where that is not said. */
+function readPieces(text: string): Reading<Pieces> {
+  const pieces = new Map<string, string>();
+  for (const part of text.split(/[;,\n]/u).map((each) => each.trim())) {
+    if (part === "") continue;
+    const found = /^(?:(\d+)\s*[x×]\s+)?(.+?)(?:\s+[x×]\s*(\d+)|\s*:\s*(\d+))?$/iu.exec(part)!;
+    const [, before, name = "", behind, colon] = found;
+    if (before !== undefined && (behind ?? colon) !== undefined)
+      return refuse(`${quoted(part)} says twice how many; write a part as in HC-12 x 2`);
+    if (pieces.has(name))
+      return refuse(`${quoted(name)} stands twice in this cell; write it once, as in HC-12 x 2`);
+    pieces.set(name, before ?? behind ?? colon ?? "1");
+  }
+  return accept(pieces);
+}
+
+/** 1.23E+15, with the sign that people do not type. */
+const SHORTENED = /^\d(?:[.,]\d+)?E\+\d+$/iu;
+
+const NONE: Reading<Neighbours> = { ok: true, value: { ids: [], word: null, isDoubled: false } };

@@ -1,0 +1,262 @@
+import { nearestWords } from "../findings/nearest.js";
+import { idKey } from "../line/ids.js";
+import { type Cell, columnLetters, type Row } from "../table/table.js";
+import { unitMeant } from "../time/duration-slips.js";
+import { quoted } from "../time/quoted.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import type { TimeUnit } from "../time/units.js";
+
+/** What a column may tell of tasks; all but `before` and `unit` are keys of a task in a line file. */
+export const COLUMN_KEYS = [
+  "id",
+  "name",
+  "time",
+  "unit",
+  "after",
+  "before",
+  "quantity",
+  "every",
+  "walking",
+  "machine-time",
+  "people",
+  "zone",
+  "skill",
+  "equipment",
+  "side",
+  "kind",
+  "lift",
+  "caution",
+  "parts",
+] as const;
+export type ColumnKey = (typeof COLUMN_KEYS)[number];
+
+/** A column that is read. */
+export interface TaskColumn {
+  readonly key: ColumnKey;
+  /** As typed in the table. */
+  readonly heading: string;
+  /** Its heading, in its place. */
+  readonly cell: Cell;
+  /** The unit that the heading names, as in `Time (cmin)`. */
+  readonly unit: TimeUnit | null;
+}
+
+export type TaskColumns = ReadonlyMap<ColumnKey, TaskColumn>;
+
+/** What the user says of a column: its heading or its letters by key; null for a key that no column is read as. */
+export type GivenColumns = ReadonlyMap<ColumnKey, string | null>;
+
+/** Reads `time=Std (min), after=Pred`; commas inside of a heading do no harm. */
+export function readGivenColumns(text: string): Reading<GivenColumns> {
+  const given = new Map<ColumnKey, string | null>();
+  for (const part of text.split(/[,;]\s*(?=[a-z-]+\s*=)/iu)) {
+    const found = /^\s*([a-z-]+)\s*=\s*(.+?)\s*[,;]?\s*$/iu.exec(part);
+    if (found === null)
+      return refuse(
+        `${quoted(part.trim())} names no column; KEY=HEADING is expected, such as "time=Std (min), after=Pred"`,
+      );
+    const [, word = "", heading = ""] = found;
+    const key = COLUMN_KEYS.find((each) => each === word.toLowerCase());
+    if (key === undefined)
+      return refuse(
+        `${quoted(word)} is no key of a column${nearestWords(word, COLUMN_KEYS)}; keys are ${COLUMN_KEYS.join(", ")}`,
+      );
+    if (given.has(key)) return refuse(`${key} is given twice`);
+    given.set(key, heading === "-" ? null : heading);
+  }
+  return accept(given);
+}
+
+const WORK =
+  "(?:(?:assembly|work|job|process) )?(?:tasks?|ops?|operations?|activit(?:y|ies)|elements?|steps?|items?|jobs?|process(?:es)?)";
+const NUMBERED = "(?:ids?|no|nos|nr|num|number|code|key|#)";
+
+/** The words of the trade for each key; the first that fits a heading is meant. */
+const MEANT: readonly (readonly [ColumnKey | "work", RegExp])[] = [
+  ["id", new RegExp(`^(?:${WORK} ?)?${NUMBERED}$`, "u")],
+  ["work", new RegExp(`^${WORK}$`, "u")],
+  [
+    "name",
+    new RegExp(
+      `^(?:${WORK} )?(?:names?|title|descriptions?|desc|designation)$|^(?:description|name) of (?:the )?${WORK}$`,
+      "u",
+    ),
+  ],
+  ["machine-time", /^(?:machine|machining|automatic|auto|unattended) times?$/u],
+  ["walking", /^walk(?:ing)?(?: times?)?$/u],
+  [
+    "time",
+    new RegExp(
+      `^(?:(?:${WORK}|standard|std|cycle|processing|process|work|working|observed|normal|unit|net|basic|mean|average|avg) )*(?:times?|durations?|dur|work content|t|ti|tj)$|^smv$|^sam$`,
+      "u",
+    ),
+  ],
+  [
+    "after",
+    new RegExp(
+      `^(?:(?:immediate|direct|all) )*(?:${WORK} )?(?:predecessors?|preds?|precedences?|prerequisites?)(?: ${WORK}| ids?| nos?| constraints?| relations?)?$|^(?:preceding|previous|prior)(?: ${WORK})?$|^(?:preceded by|after|depends on|dependenc(?:y|ies)|must follow|follows)$`,
+      "u",
+    ),
+  ],
+  [
+    "before",
+    new RegExp(
+      `^(?:(?:immediate|direct|all) )*(?:${WORK} )?(?:successors?|succs?|followers?)(?: ${WORK}| ids?| nos?)?$|^(?:following|subsequent|next)(?: ${WORK})?$|^(?:followed by|before|precedes)$`,
+      "u",
+    ),
+  ],
+  ["unit", /^(?:time )?units?$|^uom$/u],
+  ["quantity", /^(?:quantity|qty|pieces|pcs|times per unit|per unit)$/u],
+  ["every", /^every$/u],
+  ["people", /^(?:(?:no|number) of )?(?:people|persons?|operators?|workers?|crew|manning)$/u],
+  ["zone", /^(?:zone|area)s?$/u],
+  ["skill", /^(?:skill|qualification)s?$/u],
+  ["equipment", /^(?:equipment|fixtures?|rigs?|machines?)$/u],
+  ["side", /^sides?$/u],
+  ["kind", /^kind(?: of work)?$/u],
+  ["lift", /^(?:lift(?:ed)?(?: mass| weight)?|lifting|weight|mass)$/u],
+  ["parts", /^parts?(?: used| list)?$/u],
+  ["caution", /^(?:cautions?|safety(?: notes?)?|hazards?|warnings?)$/u],
+];
+
+interface Heading {
+  readonly cell: Cell;
+  readonly text: string;
+  readonly meant: ColumnKey | "work" | null;
+  readonly unit: TimeUnit | null;
+}
+
+/** Standard minutes are minutes by their name. */
+const IN_MINUTES = /^(?:smv|sam)$/u;
+
+function readHeading(cell: Cell): Heading {
+  const text = idKey(cell.text).replace(/\s+/gu, " ");
+  const lower = text.toLowerCase();
+  const units = unitsIn(
+    [...lower.matchAll(/[([]([^)\]]*)[)\]]?/gu)].map(([, inside = ""]) => inside).join(" "),
+  );
+  const bare = lower.replace(/[([][^)\]]*[)\]]?/gu, " ");
+  const words = bare
+    .replace(/[._:/-]+/gu, " ")
+    .replace(/,/gu, " ")
+    .trim()
+    .split(/\s+/u);
+  const last = unitMeant(words.at(-1)!);
+  const isUnitAlone = words.length === 1 && last !== null;
+  // `Time, min` and `time_s`: the last word is the unit; `Minutes` alone heads times.
+  const meant = isUnitAlone ? "time" : meantBy(words.join(" "));
+  const shorter =
+    last === null || isUnitAlone ? null : meantBy(words.slice(0, -1).join(" ").replace(/ in$/u, ""));
+  const found = meant ?? shorter;
+  const own = meant === null || isUnitAlone ? last : IN_MINUTES.test(words.join(" ")) ? "min" : null;
+  return { cell, text, meant: text === "" ? null : found, unit: units.length === 1 ? units[0]! : own };
+}
+
+const unitsIn = (text: string): TimeUnit[] => [
+  ...new Set(text.split(/[^a-zµ]+/u).flatMap((word) => (word === "" ? [] : (unitMeant(word) ?? [])))),
+];
+
+const meantBy = (words: string): ColumnKey | "work" | null =>
+  MEANT.find(([, pattern]) => pattern.test(words))?.[0] ?? null;
+
+type Tell = (rule: string, severity: "error" | "warning", cell: Cell, message: string) => void;
+
+/** The headings of a table and the columns that they head; null where nothing heads the tasks and their times, of which findings tell. */
+export function findColumns(
+  rows: readonly Row[],
+  given: GivenColumns,
+  tell: Tell,
+): { readonly columns: TaskColumns; readonly headings: number } | null {
+  const wanted = [...given].flatMap(([key, heading]) => (heading === null ? [] : [[key, heading] as const]));
+  const isHead = (row: Row): boolean => {
+    const keys = row.map((cell) => readHeading(cell).meant);
+    const has = (key: ColumnKey, ...words: readonly (ColumnKey | "work" | null)[]) =>
+      given.get(key) != null || keys.some((each) => each === key || words.includes(each));
+    const isNamed = wanted.every(([, heading]) => cellNamed(row, heading) !== null);
+    return isNamed && has("id", "work", "name") && has("time");
+  };
+  const headings = rows.findIndex(isHead);
+  if (headings < 0) {
+    const first = rows[0]![0]!;
+    const lost = wanted.find(([, heading]) => rows.every((row) => cellNamed(row, heading) === null));
+    const texts = rows[0]!.map(({ text }) => idKey(text)).filter((text) => text !== "");
+    tell(
+      "headings",
+      "error",
+      first,
+      lost === undefined
+        ? `no row heads the tasks and their times (this one has ${texts.map(quoted).join(", ")}); say which columns are meant, as in --columns "id=Task, time=Std (min)"`
+        : `no column is called ${quoted(lost[1])}${nearestWords(lost[1], texts)}; this row has ${texts.map(quoted).join(", ")}`,
+    );
+    return null;
+  }
+  return { columns: chooseColumns(rows[headings]!, given, tell), headings };
+}
+
+const isLetters = (heading: string): boolean => /^[A-Z]{1,2}$/u.test(heading);
+/** The cell of that heading, or else in the column of those letters. */
+function cellNamed(row: Row, heading: string): Cell | null {
+  const key = idKey(heading).replace(/\s+/gu, " ").toLowerCase();
+  const named = row.find(({ text }) => idKey(text).replace(/\s+/gu, " ").toLowerCase() === key);
+  if (named !== undefined || !isLetters(heading)) return named ?? null;
+  const column = [...heading].reduce((number, letter) => 26 * number + letter.charCodeAt(0) - 64, 0);
+  return row[column - 1] ?? null;
+}
+
+function chooseColumns(row: Row, given: GivenColumns, tell: Tell): TaskColumns {
+  const columns = new Map<ColumnKey, TaskColumn>();
+  const taken = new Set<Cell>();
+  const take = (key: ColumnKey, { cell, text, unit }: Heading) => {
+    columns.set(key, { key, heading: text, cell, unit });
+    taken.add(cell);
+  };
+  for (const [key, heading] of given) {
+    const cell = heading === null ? null : cellNamed(row, heading);
+    if (cell === null) continue;
+    if (taken.has(cell)) tell("headings", "error", cell, `${quoted(heading!)} is given for two keys`);
+    take(key, readHeading(cell));
+  }
+  const headings = row.map(readHeading).filter(({ cell }) => !taken.has(cell));
+  const isFree = (key: ColumnKey) => !columns.has(key) && !given.has(key);
+  for (const heading of headings) {
+    const { meant } = heading;
+    if (meant === null || meant === "work" || given.has(meant)) continue;
+    const before = columns.get(meant);
+    if (before === undefined) take(meant, heading);
+    else {
+      const letters = columnLetters(before.cell.column);
+      const message = `${quoted(before.heading)} in column ${letters} means ${meant} as well; say which is to be read, as in --columns ${meant}=${letters}`;
+      tell("headings", "error", heading.cell, message);
+      taken.add(heading.cell);
+    }
+  }
+  // A column `Task` holds ids where nothing else does, and names beside numbers.
+  for (const heading of headings.filter(({ meant }) => meant === "work")) {
+    if (isFree("id")) take("id", heading);
+    else if (isFree("name")) take("name", heading);
+  }
+  const name = columns.get("name");
+  if (isFree("id") && name !== undefined) {
+    columns.set("id", { ...name, key: "id" });
+    columns.delete("name");
+  }
+  const [after, before] = [columns.get("after"), columns.get("before")];
+  if (after !== undefined && before !== undefined)
+    tell(
+      "headings",
+      "error",
+      before.cell,
+      `${quoted(after.heading)} tells predecessors and ${quoted(before.heading)} successors; one of them is read: say --columns after=- or --columns before=-`,
+    );
+  const skipped = [...given].flatMap(([key, heading]) => (heading === null ? [key] : []));
+  for (const { cell, text, meant } of headings) {
+    if (taken.has(cell) || text === "" || skipped.some((key) => key === meant)) continue;
+    tell(
+      "column-not-read",
+      "warning",
+      cell,
+      `the column ${quoted(text)} is not read; --columns KEY=${text} says what it is`,
+    );
+  }
+  return new Map(COLUMN_KEYS.flatMap((key) => (columns.has(key) ? [[key, columns.get(key)!]] : [])));
+}

@@ -1,0 +1,47 @@
+import type { Finding } from "../../findings/finding.js";
+import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
+import type { UpdatedLine } from "../../import-tables/tasks-into-line.js";
+import { findingJson } from "./finding-json.js";
+import { secondsJson } from "./number-json.js";
+
+/** A line file that took the tasks of a table. */
+export interface IntoJson {
+  readonly file: string;
+  readonly isWritten: boolean;
+  readonly line: UpdatedLine;
+}
+
+/** The result document of `import`: the tasks in the order of the table, each with the time of one piece in seconds with 6 decimals. */
+export function importJson(
+  imported: ImportedTasks,
+  { out, into }: { readonly out: string | null; readonly into: IntoJson | null },
+  findings: readonly Finding[],
+): string {
+  const { table, unit, decimalMark, columns } = imported;
+  const document = {
+    format: "linepoise/1",
+    command: "import",
+    outcome: "found",
+    understood: {
+      delimiter: table.delimiter,
+      decimalMark,
+      unit: unit?.unit ?? null,
+      columns: Object.fromEntries([...columns.values()].map(({ key, heading }) => [key, heading])),
+      encoding: table.encoding,
+      sheet: table.sheet,
+      otherSheets: table.otherSheets,
+    },
+    tasks: imported.tasks.map(({ id, micros, after, texts }) => ({
+      id,
+      name: texts.get("name")?.text ?? null,
+      seconds: secondsJson(micros),
+      after,
+    })),
+    starts: imported.starts,
+    ends: imported.ends,
+    out,
+    into: into && { file: into.file, written: into.isWritten, tasks: into.line.tasks },
+    findings: findings.map(findingJson),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
