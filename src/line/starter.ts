@@ -22,6 +22,9 @@ yield: 99 %                 # good units leaving / units started
 handling: 4 s               # lost to moving and positioning, per unit and station
 plan-to: 95 %               # share of the working time that is loaded
 
+options:                    # what \`compare\` sets beside the line as it is
+  wheels-off-line: {off-line: [[lace-wheel, true-wheel]]}
+
 chains:                     # each task directly before the next, besides what \`after\` says
   - [load-frame, press-headset, fit-fork]
 

@@ -42,6 +42,15 @@ test("The page of commands has every command, in the order of help", () => {
   expect(named("shared/commands.md", "command")).toEqual(definitions.map((each) => each.name()));
 });
 
+test("Every command but completion and help takes --json and --out", () => {
+  const takes = (flag: string) =>
+    definitions.filter(({ options }) => options.some(({ long }) => long === flag)).map((each) => each.name());
+  const others = definitions
+    .map((each) => each.name())
+    .filter((name) => name !== "completion" && name !== "help");
+  expect([takes("--json"), takes("--out")]).toEqual([others, others]);
+});
+
 test("The page of examples shows whole outputs of every command that answers something of a line", () => {
   const shown = new Set(commandsShown("examples/README.md").map((command) => command.split(" ")[0]!));
   const names = definitions.map((each) => each.name());

@@ -1,13 +1,16 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { lineFileKeys } from "../../src/line/line-file.js";
 import { CAUTION } from "../../src/report/cautions.js";
+import { definitions } from "./commands-block.js";
 import { readPage, root } from "./read-page.js";
 
 const readme = () => readPage("README.md");
+/** What stands between a heading of the README and the next. */
+const section = (heading: string) => readme().split(`## ${heading}\n`)[1]!.split("\n## ")[0]!;
 const lines = (path: string) => readPage(path).split("\n");
 
 describe("the README", () => {
@@ -45,40 +48,90 @@ describe("the README", () => {
   });
 
   it("leads to a line of one's own in five commands of the built program that work in this order, and further ones", () => {
-    const blocks = readme()
-      .split("## Your own line in five commands")[1]!
-      .split("\n## ")[0]!
-      .split("```sh\n");
+    const blocks = section("Your own line in five commands").split("```sh\n");
     const [steps = [], further = []] = blocks.slice(1).map((block) => block.split("\n```")[0]!.split("\n"));
     expect(steps).toHaveLength(5);
-    const folder = mkdtempSync(join(tmpdir(), "linepoise-"));
-    try {
-      for (const line of [...steps, ...further]) {
-        const words = line
-          .split(" #")[0]!
-          .match(/"[^"]*"|\S+/g)!
-          .map((word) => word.replaceAll('"', ""));
-        const program = [`${root}bin/linepoise.js`, ...words.slice(1)];
-        const { status, stderr } = spawnSync(process.execPath, program, { cwd: folder, encoding: "utf8" });
-        // The starter has no options to compare yet: that is said, and what to write.
-        const expected = words[1] === "compare" ? 2 : 0;
-        expect({ line, status, stderr: status === expected ? "" : stderr }).toEqual({
-          line,
-          status: expected,
-          stderr: "",
-        });
+    const readings = "element,1,2,3\nfit-fork,40.2,41.1,40.7\nlace-wheel,39.8,40.3,40.6\n";
+    inFolder({ "my.readings.csv": readings }, (folder) => {
+      for (const line of [...steps, ...further])
+        expect(runLine(line, folder)).toEqual({ line, status: 0, stderr: "" });
+    });
+  });
+
+  it("names each command that answers something of a line", () => {
+    const named = new Set(
+      [...readme().matchAll(/^(?:\$ npx )?linepoise ([a-z-]+)/gm)].map(([, name]) => name),
+    );
+    const names = definitions.map((each) => each.name());
+    expect(names.filter((name) => !named.has(name))).toEqual(["schema", "completion", "help"]);
+  });
+
+  it("has CI run the packed copy only, in commands that pass, and pass again in the same folder", () => {
+    const { name, version, private: unpublished } = JSON.parse(readPage("package.json"));
+    const text = section("Plans in CI");
+    expect(unpublished).toBe(true);
+    expect(text).toContain(`npm install --save-dev ./${name}-${version}.tgz `);
+    const commands = text
+      .split("\n")
+      .filter((line) => /^(?:- run: |exec |git |npx )/.test(line) && line !== "- run: npm ci");
+    const calls = commands.filter((line) => !line.startsWith("git "));
+    expect(calls.filter((line) => !line.includes("npx --no-install linepoise check "))).toEqual([]);
+    expect([calls.length, text.match(/npx .*linepoise/g)!.length]).toEqual([3, 3]);
+    const files = {
+      "lines/bike.line.yaml": readPage("examples/cargo-bike.line.yaml"),
+      "lines/bike.plan.yaml": readPage("examples/cargo-bike.plan.yaml"),
+    };
+    inFolder(files, (folder) => {
+      for (const line of [
+        "git init --quiet --initial-branch main",
+        "git add lines",
+        "git -c user.name=test -c user.email=test@example.org commit --quiet --message lines",
+        "git clone --quiet --bare . origin.git",
+        "git remote add origin ./origin.git",
+      ])
+        expect(runLine(line, folder)).toEqual({ line, status: 0, stderr: "" });
+      for (const line of [...commands, ...commands]) {
+        const { status } = runLine(line, folder);
+        expect({ line, status }).toEqual({ line, status: 0 });
       }
-    } finally {
-      rmSync(folder, { recursive: true });
-    }
+      expect(readFileSync(join(folder, "check.xml"), "utf8")).toContain("<testsuites");
+    });
   });
 
   it("names keys of the line file in its table of the shop floor", () => {
     const known = new Set(lineFileKeys().map(({ key }) => key.split(".").at(-1)));
-    const table = readme().split("## The shop floor")[1]!.split("\n## ")[0]!;
+    const table = section("The shop floor");
     const cells = [...table.matchAll(/^\| (`.*?) \|/gm)].map(([, cell]) => cell!);
     const keys = cells.flatMap((cell) => [...cell.matchAll(/`([a-z-]+)[`:]/g)].map(([, key]) => key!));
     expect(keys.length).toBeGreaterThan(cells.length);
     expect(keys.filter((key) => !known.has(key))).toEqual([]);
   });
 });
+
+/** Does something in a new folder with these files, which is removed afterwards. */
+function inFolder(files: Readonly<Record<string, string>>, act: (folder: string) => void): void {
+  const folder = mkdtempSync(join(tmpdir(), "linepoise-"));
+  try {
+    for (const [path, text] of Object.entries(files)) {
+      mkdirSync(join(folder, dirname(path)), { recursive: true });
+      writeFileSync(join(folder, path), text);
+    }
+    act(folder);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** Runs a line of the README in a folder: git, or the built program by whatever starts it there. */
+function runLine(line: string, folder: string) {
+  const [first = "", ...words] = line
+    .replace(/^(?:- run: |exec )?(?:npx --no-install )?/, "")
+    .split(" #")[0]!
+    .match(/"[^"]*"|\S+/g)!
+    .map((word) => word.replaceAll('"', ""));
+  expect(["git", "linepoise"]).toContain(first);
+  const [program, args] =
+    first === "git" ? ["git", words] : [process.execPath, [`${root}bin/linepoise.js`, ...words]];
+  const { status, stderr } = spawnSync(program, args, { cwd: folder, encoding: "utf8" });
+  return { line, status, stderr: status === 0 ? "" : stderr };
+}

@@ -24,7 +24,7 @@ const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
 
 /**
  * One row a figure; for each option its value, its difference to the first, and "best" where it is that. Money has a row for each
- * currency. The last row tells what is proved.
+ * currency. A row below them tells what is proved, and the cautions follow.
  */
 export function compareCsv({ options, rows, facts, currencies }: Comparison): string {
   const heads = options.flatMap(({ asked }, at) => [
