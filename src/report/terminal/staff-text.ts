@@ -4,8 +4,10 @@ import { visibleText } from "../../findings/visible-text.js";
 import { showTimesRoughlyIn, showTimesUpIn } from "../../time/show-in-unit.js";
 import { beforeRounding } from "../../time/show-values.js";
 import { cautionsOf } from "../cautions.js";
+import { staffWords } from "../words/answer-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
+import { staffRosterText } from "./staff-roster-text.js";
 import { staffRowsText } from "./staff-rows-text.js";
 import { staffStepsText } from "./staff-steps-text.js";
 import { staffWaysText, waysHeading } from "./staff-ways-text.js";
@@ -16,8 +18,9 @@ import type { Look } from "./style.js";
 export function staffText(answer: StaffAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText({ ...line, demand: null }, look)}${scopeText(line, answer.shown, look)}\n`,
+    `${titleText({ ...line, demand: null }, look)}${scopeText(line, answer.shown, look)}\n${paragraph(staffWords(answer), look)}`,
     headed("people as demand moves", staffRowsText(answer, look), look),
+    headed("shift roster", staffRosterText(answer, look), look),
     headed("where people change", staffStepsText(answer, look), look),
     headed("by work content alone", byWorkText(answer, look), look),
     headed("machines", machinesText(answer, look), look),
