@@ -58,6 +58,7 @@ interface StudyOptions extends OutputOptions {
   readonly clock?: "restart" | "continuous";
   readonly leaveOut?: string;
   readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
+  readonly decimals?: "comma" | "point";
   readonly sheet?: string;
   readonly picture?: string;
   readonly into?: string;
@@ -110,6 +111,12 @@ export const registerStudy: Register = (program, act) => {
       "--delimiter <name>",
       "comma, semicolon, tab or pipe, where that cannot be told",
       taking(readDelimiter),
+    )
+    .addOption(
+      new Option("--decimals <mark>", "what decimals take in a table, where 1.033 may be 1033").choices([
+        "comma",
+        "point",
+      ]),
     )
     .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
     .option("--picture <element>", "the readings of an element in order, as dots")
@@ -200,14 +207,15 @@ async function loadReadings(context: Context, path: string, options: StudyOption
   const given = { unit: options.unit ?? null, leaveOut: options.leaveOut?.trim() ?? null };
   const decoded = decodeBytes(bytes);
   if (decoded.ok && isReadingsYaml(file, decoded.text)) return readReadingsYaml(file, decoded.text, given);
-  const { delimiter, sheet } = options;
+  const { delimiter, sheet, decimals } = options;
   const { table, findings } = await readTable(file, bytes, {
     ...(delimiter !== undefined && { delimiter }),
     ...(sheet !== undefined && { sheet }),
   });
   if (table === null || hasErrors(findings))
     return { readings: null, findings, source: table?.source ?? null };
-  const read = readReadingsTable(table, given);
+  const mark = decimals === undefined ? null : decimals === "comma" ? ("," as const) : ("." as const);
+  const read = readReadingsTable(table, { ...given, decimals: mark });
   return { ...read, findings: [...findings, ...read.findings] };
 }
 

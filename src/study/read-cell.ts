@@ -35,6 +35,12 @@ export const isBare = (text: string, mark: string | null): boolean =>
 
 export const UNIT_MISSING = "bare numbers need a unit; give --unit s, min or cmin, or `unit` in the file";
 
+/** Why a unit that the file gives for all of it does not go with that of the command line; null where it does. */
+export const otherUnit = (ofFile: TimeUnit | null, given: TimeUnit | null): string | null =>
+  ofFile === null || given === null || ofFile === given
+    ? null
+    : `the file says ${ofFile} here, and --unit says ${given}; leave out the one that is wrong`;
+
 /** The rest of a text that begins or ends with the mark; null for one that does neither. */
 function withoutMark(text: string, mark: string): string | null {
   if (text.endsWith(mark)) return text.slice(0, -mark.length).trim();
@@ -45,5 +51,9 @@ function withoutMark(text: string, mark: string): string | null {
 function noteOf(text: string, mark: string | null): string {
   const found = /^[\d.]+\s*([^\d\s.:]{1,2})$/u.exec(text);
   if (found === null || mark === found[1]) return "";
-  return `. If ${quoted(found[1]!)} marks a reading that does not count, give --leave-out ${found[1]}`;
+  return `. If ${quoted(found[1]!)} marks a reading that does not count, give --leave-out ${inShell(found[1]!)}`;
 }
+
+/** The mark as it is typed on a command line, where a bare * is all files of the folder. */
+const inShell = (mark: string): string =>
+  /^[\p{L}\p{N}]+$/u.test(mark) ? mark : mark.includes("'") ? `"${mark}"` : `'${mark}'`;

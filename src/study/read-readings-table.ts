@@ -2,12 +2,12 @@ import { type Finding, hasErrors } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey, readId } from "../line/ids.js";
 import { readEvery } from "../line/whole-numbers.js";
-import { findDecimalMark, withPoint } from "../table/decimal-mark.js";
+import { askOfDecimals, findDecimalMark, withPoint } from "../table/decimal-mark.js";
 import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import type { Reading } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "../time/units.js";
-import { isBare, readWritten, UNIT_MISSING } from "./read-cell.js";
+import { isBare, otherUnit, readWritten, UNIT_MISSING } from "./read-cell.js";
 import type { ReadElement, ReadingsOptions, ReadingsReading, TakenReading } from "./readings.js";
 import { readRating } from "./study-terms.js";
 
@@ -90,8 +90,7 @@ class TableReader {
       if (element.written === 0)
         this.#refuse("no-readings", element.cell, `${quoted(element.name)} has no readings`);
     }
-    if (this.#elements.size === 0)
-      this.#refuse("no-readings", rows[at]![0]!, "no element stands below the headings");
+    if (body.length === 0) this.#refuse("no-readings", rows[at]![0]!, "no element stands below the headings");
     return [...this.#elements.values()].map(({ cell, written: _written, number: _number, ...element }) => ({
       ...element,
       place: this.table.whereIs(cell),
@@ -105,7 +104,10 @@ class TableReader {
       if (name !== null) {
         if (this.#columns.has(name)) this.#refuse("headings", cell, `a second column is called ${name}`);
         else this.#columns.set(name, column);
-        this.#unitOfHeadings ??= unitIn(text);
+        const unit = unitIn(text);
+        const other = otherUnit(unit, this.options.unit);
+        if (other !== null) this.#refuse("unit", cell, other);
+        this.#unitOfHeadings ??= unit;
       } else if (isNumber(text)) {
         const same = this.#numbered.find((other) => headings[other]!.text.trim() === text);
         if (same !== undefined) this.#refuse("headings", cell, `a second column is headed ${text}`);
@@ -151,13 +153,21 @@ class TableReader {
   }
 
   #findDecimals(rows: readonly Row[]): void {
-    const columns = [...this.#numbered, this.#columns.get("reading"), this.#columns.get("rating")];
-    const cells = rows.flatMap((row) => columns.flatMap((column) => row[column ?? -1] ?? []));
-    this.decimals = findDecimalMark(cells);
-    const { shownBy, against } = this.decimals;
-    if (against === null) return;
-    const message = `decimals take another mark in ${quoted(against.text.trim())} than in ${quoted(shownBy!.text.trim())} (${addressOf(shownBy!)}); one mark is expected in a file`;
-    this.#refuse("decimal-mark", against, message);
+    const rating = this.#columns.get("rating");
+    const columns = [...this.#numbered, this.#columns.get("reading"), rating];
+    const found = findDecimalMark(
+      rows
+        .flatMap((row) => columns.flatMap((column) => row[column ?? -1] ?? []))
+        .filter(
+          // A rating of more than a thousand is none, so 1.125 is no question there.
+          (cell) => cell.column - 1 !== rating || !/[.,]\d{3}(?!\d)/u.test(cell.text),
+        ),
+      this.options.decimals,
+    );
+    const asked = askOfDecimals(found);
+    if (asked !== null) this.#refuse("decimal-mark", asked.cell, asked.message);
+    // What is left to be found is read with a point, so that one question is not asked of every cell.
+    this.decimals = found.undecided === null ? found : { ...found, mark: "." };
   }
 
   #readRow(row: Row, columns: number): void {

@@ -1,19 +1,19 @@
 import * as z from "zod";
 import { finding, hasErrors } from "../findings/finding.js";
 import { named, text, textOrNumber } from "../line/read/leaf.js";
-import { parseYaml } from "../line/read/parse-yaml.js";
+import { parseYaml, type YamlTree } from "../line/read/parse-yaml.js";
 import { readShape } from "../line/read/read-shape.js";
 import { readEvery } from "../line/whole-numbers.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "../time/units.js";
-import { isBare, readWritten, UNIT_MISSING } from "./read-cell.js";
+import { isBare, otherUnit, readWritten, UNIT_MISSING } from "./read-cell.js";
 import type { ReadingsOptions, ReadingsReading, TakenReading } from "./readings.js";
 import { readRating } from "./study-terms.js";
 
 /** Whether a text is readings in YAML and no table. */
 export const isReadingsYaml = (file: string, content: string): boolean =>
-  /\.ya?ml$/iu.test(file) || /^elements\s*:/mu.test(content);
+  /\.ya?ml$/iu.test(file) || /^(?:elements|tasks)\s*:/mu.test(content);
 
 function readUnit(typed: string): Reading<TimeUnit> {
   const unit = unitNamed(typed.trim());
@@ -45,13 +45,26 @@ const schema = z.strictObject({
   ),
 });
 
+const START = { line: 1, column: 1, endColumn: 2 };
+
+const isLineFile = ({ document }: YamlTree): boolean => document.has("tasks") && !document.has("elements");
+
 /** Readings in YAML: elements by name, each with a list of readings, or a map with `rating`, `task`, `every`, `unit` and `readings`. */
 export function readReadingsYaml(file: string, content: string, options: ReadingsOptions): ReadingsReading {
   const { tree, findings } = parseYaml(file, content);
+  if (tree !== null && isLineFile(tree)) {
+    const message =
+      "this is a line file; study takes readings of a stopwatch (`elements:` in YAML), and puts times into a line file by --into";
+    const fault = finding({ rule: "line-file", severity: "error", message, file, place: START });
+    return { readings: null, findings: [fault], source: content };
+  }
   const read = tree === null ? null : readShape(schema, tree);
   const all = [...findings, ...(read?.findings ?? [])];
   const root = read?.draft?.at;
   if (root?.elements === undefined) return { readings: null, findings: all, source: content };
+  const other = otherUnit(root.unit?.value ?? null, options.unit);
+  if (other !== null)
+    all.push(finding({ rule: "unit", severity: "error", message: other, file, place: root.unit!.place }));
   let isUnitMissed = false;
   const units = new Set<TimeUnit | null>();
   const elements = root.elements.entries.map(({ id, place, value }, turn) => {

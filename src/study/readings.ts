@@ -59,4 +59,6 @@ export interface ReadingsOptions {
   readonly unit: TimeUnit | null;
   /** What is written beside a reading that is foreign to the work. */
   readonly leaveOut: string | null;
+  /** What decimals take in a table; null for what its cells show. */
+  readonly decimals?: "," | "." | null;
 }

@@ -100,12 +100,13 @@ function toCell(value: Value, row: number, column: number): Cell {
   return { kind: "number", text: plainDigits(value.digits), ...at };
 }
 
-/** Files carry 0.1 as 0.10000000000000001 at times; the shortest digits that stand for the same number are what was typed. */
+/** Spreadsheets show 15 digits that count: calculated values carry 33.2 as 33.199999999999996, and typed ones 0.1 as 0.10000000000000001. */
 function plainDigits(digits: string): string {
   const number = Number(digits);
-  const shortest = String(number);
   if (!Number.isFinite(number)) return digits;
-  return shortest.includes("e") ? number.toFixed(20).replace(/\.?0+$/u, "") : shortest;
+  const shown = Number(number.toPrecision(15));
+  const shortest = String(shown);
+  return shortest.includes("e-") ? shown.toFixed(20).replace(/\.?0+$/u, "") : shortest;
 }
 
 /** Day 0 of workbooks; what is kept as a time of day is a part of it. */

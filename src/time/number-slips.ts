@@ -73,9 +73,11 @@ function comma(text: string): string | null {
   // 1.234,5: the comma is the decimal one, so the point parts thousands.
   const mixed = digits.includes(".") && digits.indexOf(",") > digits.lastIndexOf(".");
   const pointed = `${(mixed ? digits.replaceAll(".", "") : digits).replace(",", ".")}${rest}`;
-  if (!/^\d{1,3}(?:,\d{3})+(?!\d)/u.test(digits)) return `decimals take a point; write ${pointed}`;
-  const one = digits.indexOf(",") === digits.lastIndexOf(",") && !digits.includes(".");
-  return `a comma may mean thousands or decimals; write ${joined}${one ? ` or ${pointed}` : ""}`;
+  // 1,033.1: what stands behind the point are the decimals.
+  if (/^\.\d/u.test(rest)) return `digits stand together; write ${joined}`;
+  if (!/^[1-9]\d{0,2}(?:,\d{3})+(?!\d)/u.test(digits)) return `decimals take a point; write ${pointed}`;
+  if (digits.indexOf(",") !== digits.lastIndexOf(",")) return `digits stand together; write ${joined}`;
+  return `a comma may mean thousands or decimals; write ${joined} or ${pointed}`;
 }
 
 function thousands(text: string): string | null {

@@ -161,8 +161,11 @@ class ShapeReader {
       return;
     }
     const meant = tradeWords(key, known) || nearestWords(key, known);
-    const comma = /^\d+$/u.test(key.trim()) ? "; decimals take a point: a comma begins the next key" : "";
-    const all = meant === "" ? `; keys are ${known.join(", ")}` : "";
+    // {time: 1,1 min} and {most: 2,000 kg}: what stands behind the comma is a part of a number, and no key.
+    const [, digits = ""] = /^(\d+)(?:\s*(?:%|[a-z]{1,4}))?$/iu.exec(key.trim()) ?? [];
+    const thousands = digits.length === 3 ? "digits stand together, " : "";
+    const comma = digits === "" ? "" : `; ${thousands}decimals take a point: a comma begins the next key`;
+    const all = meant === "" && comma === "" ? `; keys are ${known.join(", ")}` : "";
     this.#report("unknown-key", `no key ${quoted(key)} is known here${meant}${comma}${all}`, path, place);
   }
 

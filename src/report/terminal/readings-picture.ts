@@ -5,6 +5,8 @@ import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
 const LEVELS = 9;
+/** Columns of the picture where the report has no end, as in a pipe. */
+const USUAL_WIDTH = 100;
 /** Columns of a reading. */
 const STEP = 2;
 
@@ -24,7 +26,10 @@ export function readingsPicture({ name, shown, mean }: StudiedElement, show: Sho
     [levelOf(highest), show(highest)],
   ]);
   const width = Math.max(...[...labels.values()].map((label) => label.length));
-  const room = Math.max(5, Math.floor((look.width - width - 6) / STEP));
+  const room = Math.max(
+    5,
+    Math.floor(((Number.isFinite(look.width) ? look.width : USUAL_WIDTH) - width - 6) / STEP),
+  );
   const blocks = Array.from({ length: Math.ceil(shown.length / room) }, (_, block) => {
     const some = shown.slice(block * room, (block + 1) * room);
     const rows = Array.from({ length: levelOf(highest) + 1 }, (_, from) => {

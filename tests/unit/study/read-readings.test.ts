@@ -71,6 +71,39 @@ describe("one row an element", () => {
   });
 });
 
+describe("readings that may be thousands or decimals", () => {
+  const file = "element;1;2;3\nfit-fork;980;1.033;1.102\n";
+  const studied = (content: string, ...args: string[]) =>
+    runLinepoise({ args: ["study", "r.csv", ...args], files: { "r.csv": content } });
+
+  test.each(["tmu", "s", "cmin"])("are asked for in %s", async (unit) => {
+    const { status, stdout, stderr } = await studied(file, "--unit", unit);
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(stderr).toContain('"1.033" is 1033 where decimals take a comma');
+    expect(stderr.match(/decimal-mark/gu)).toHaveLength(1);
+  });
+
+  test.each([
+    ["comma", 1038.333333],
+    ["point", 327.378333],
+  ])("are what --decimals %s makes them", async (mark, mean) => {
+    const { stdout } = await studied(file, "--unit", "s", "--decimals", mark, "--json");
+    expect(JSON.parse(stdout).elements[0].meanSeconds).toBe(mean);
+  });
+
+  test.each([
+    ["turn;1,5;2;2", [980, 1033, 1102]],
+    ["turn;1.5;2;2", [980, 1.033, 1.102]],
+  ])("are decided by another row: %s", async (row, read) => {
+    expect((await seconds(`${file}${row}\n`))[0]).toEqual(read);
+  });
+
+  test("are not ratings, of which none is above a thousand", async () => {
+    const { elements } = await read("element,rating,1\na,1.125,5\n");
+    expect(elements![0]!.taken[0]!.rating).toEqual({ num: 9n, den: 8n });
+  });
+});
+
 describe("one row a reading", () => {
   test("keeps cycles and observers apart", async () => {
     const { elements } = await read(
@@ -92,6 +125,12 @@ describe("units", () => {
   test("of a row win over those of the file", async () => {
     const { elements, unit } = await read("element,unit,1\na,cmin,50\nb,,30\nc,,1 min\n", { unit: "s" });
     expect([elements!.map((each) => each.seconds), unit]).toEqual([[[30], [30], [60]], null]);
+  });
+
+  test("of a heading and of --unit that differ are refused", async () => {
+    expect((await read("element,reading (cmin)\na,50\n", { unit: "min" })).faults).toEqual([
+      "1:9 error row 1, column B: the file says cmin here, and --unit says min; leave out the one that is wrong",
+    ]);
   });
 
   test("4:17 is minutes and seconds under any unit", async () => {
@@ -121,6 +160,10 @@ describe("marks", () => {
       '2:6 error row 2, column C: "3.7a" is not a time: "a" is no unit; units are s, min, h, cmin, tmu. If "a" marks a reading that does not count, give --leave-out a',
     ]);
   });
+});
+
+test("a mark that means files on a command line is quoted in the option that takes it", async () => {
+  expect((await read("element,1\nx,3.7*\n")).faults[0]).toContain("give --leave-out '*'");
 });
 
 describe("every fault is told with its row and column", () => {
@@ -198,6 +241,13 @@ describe("every fault is told with its row and column", () => {
     ).toBe(true);
   });
 
+  test("rows with faults are rows: no word of a table without any", async () => {
+    expect((await read("element,1\n,5\n")).faults).toHaveLength(1);
+    expect((await read("element,1\n")).faults).toEqual([
+      "1:1 error row 1, column A: no element stands below the headings",
+    ]);
+  });
+
   test("all of them in one run", async () => {
     expect((await read("element,rating,1\na,9,x\nb,,0\n")).faults).toHaveLength(3);
   });
@@ -220,6 +270,22 @@ describe("a workbook", () => {
     ]).toBuffer();
     const { elements } = await read(bytes);
     expect(elements![0]).toMatchObject({ seconds: [12.5, 42] });
+  });
+
+  test("has calculated numbers as a spreadsheet shows them, with 15 digits that count", async () => {
+    const bytes = await writeWorkbook([
+      ["element", 1, 2],
+      ["fit", 33.199999999999996, 0.1 + 0.2],
+    ]).toBuffer();
+    expect((await read(bytes)).elements![0]!.seconds).toEqual([33.2, 0.3]);
+  });
+
+  test("shows a number beyond all times whole", async () => {
+    const bytes = await writeWorkbook([
+      ["element", 1],
+      ["fit", 1e300],
+    ]).toBuffer();
+    expect((await read(bytes)).faults[0]).toContain('"1e+300" is not a time');
   });
 
   test("that took 4:17 for a time of day, or 3-5 for a date, is told so", async () => {
@@ -255,7 +321,38 @@ test("the sheets of a workbook that were not read are named", async () => {
   expect(run.stdout).toContain("1 element: one row an element; sheet May, not June; snapback watch");
 });
 
+test("the readings of an element are drawn at 100 columns where the report has no end", async () => {
+  const drawn = async (env: Readonly<Record<string, string>>) => {
+    const files = {
+      "r.csv": `element,${Array.from({ length: 60 }, (_, at) => at + 1)}\nfit${",5".repeat(60)}\n`,
+    };
+    return (await runLinepoise({ args: ["study", "r.csv", "--unit", "s", "--picture", "fit"], files, env }))
+      .stdout;
+  };
+  const hundred = (await drawn({ COLUMNS: "100" })).split("READINGS\n")[1]!;
+  expect(hundred.match(/•/gu)!.length).toBe(61);
+  for (const columns of ["", "0", "-5", "abc"])
+    expect((await drawn({ COLUMNS: columns })).split("READINGS\n")[1]).toContain(
+      hundred.split("• reading")[0],
+    );
+});
+
 describe("YAML", () => {
+  test("of a unit is refused where --unit says another", () => {
+    const read = (unit: TimeUnit) =>
+      told(readReadingsYaml("r.yaml", "unit: s\nelements:\n  fit: [5]\n", { unit, leaveOut: null })).faults;
+    expect(read("min")).toEqual([
+      "1:7 error the file says s here, and --unit says min; leave out the one that is wrong",
+    ]);
+    expect(read("s")).toEqual([]);
+  });
+
+  test("of a line is no file of readings, and is told so alone", () => {
+    expect(yaml("line: Bench\nunit: s\ntasks:\n  fit: 40\n").faults).toEqual([
+      "1:1 error this is a line file; study takes readings of a stopwatch (`elements:` in YAML), and puts times into a line file by --into",
+    ]);
+  });
+
   const yaml = (text: string, mark: string | null = null) =>
     told(readReadingsYaml("readings.yaml", text, { unit: null, leaveOut: mark }));
 
