@@ -392,7 +392,7 @@ function peakOf(
 function severityOf(line: Line, peak: Omit<Peak, "severity">): Severity | null {
   const { model, every, catchUp, drift, isRun, driftRoom } = peak;
   if (driftRoom !== null && isRun && (drift === null || compare(drift, driftRoom) > 0)) return "error";
-  if (every === 1 && compare(line.models[model]!.share, RARE) > 0) return null;
+  if (every === 1 && compare(line.models[model]?.share ?? ONE, RARE) > 0) return null;
   return catchUp === null ? "warning" : "note";
 }
 

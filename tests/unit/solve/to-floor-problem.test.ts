@@ -71,7 +71,7 @@ describe("limits", () => {
     const floor = [{ id: "S1", maxPlaces: 1, planTo: ratio(1, 2) }, { id: "S2" }];
     const { kinds } = problemOf(["a 10"], { floor, maxPlaces: 2 }, paceWith(60, 4, ratio(9, 10)));
     // 60 - 4 = 56 and 120 - 4 = 116 s; half of 56 s, 90 % of 56 and of 116 s.
-    const plain = { modelLimits: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
+    const plain = { modelLimits: [], modelDwell: [], holds: 1, maxCrew: 1, atOnce: 1, morePasses: [] };
     expect(kinds).toEqual([
       { ...plain, limits: [s(28)], alone: [s(56)], dwell: [s(56)] },
       { ...plain, limits: [s(50.4), s(104.4)], alone: [s(56), s(116)], dwell: [s(56), s(116)] },
@@ -82,7 +82,7 @@ describe("limits", () => {
   it("hold for tasks alone too where they are strict", () => {
     const line = floorLine(["a 10"]);
     const { kinds } = floorProblemOf(line, paceWith(60, 0, ratio(9, 10)), true);
-    expect(kinds).toMatchObject([{ limits: [s(54)], alone: [s(54)], modelLimits: [] }]);
+    expect(kinds).toMatchObject([{ limits: [s(54)], alone: [s(54)], modelLimits: [], modelDwell: [] }]);
   });
 
   it("let units stand for the working time, as often as a place holds some, and are kept by each person of a shared crew", () => {
@@ -100,7 +100,13 @@ describe("limits", () => {
     const line = floorLine(["a 10"], { maxPlaces: 2 });
     const limits = { pace: paceWith(60, 4), strictLimit: false, slowest: ratio(s(45)), free: false };
     expect(layOutWork(line, limits).kinds).toMatchObject([
-      { limits: [s(41), s(86)], alone: [s(41), s(86)], modelLimits: [], dwell: [s(41), s(86)] },
+      {
+        limits: [s(41), s(86)],
+        alone: [s(41), s(86)],
+        modelLimits: [],
+        modelDwell: [],
+        dwell: [s(41), s(86)],
+      },
     ]);
   });
 });

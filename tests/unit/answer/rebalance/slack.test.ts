@@ -146,7 +146,7 @@ describe("slack of a plan", () => {
       "{a: {time: 20, side: left}, b: {time: 30, side: right, after: a}, c: {time: 5, side: left}}",
     );
     const slack = slackAt(at, planFrom(at, ["S1: a/left b/right c/left"], { S1: 2 }));
-    expect(told(slack)).toEqual(["S1 576 20 % load, 576"]);
+    expect(told(slack)).toEqual(["S1 576 20 % dwell, 576"]);
     // c may follow a up to 60 s.
     expect(toldTasks(at, slack)).toEqual(["a 10 10", "b 10 10", "c 35 35"]);
   });
