@@ -67,7 +67,12 @@ export async function readOrRefuse(
  * What of today's plan may change: benches stay as they are, which is told. Throws a UsageError where they leave the line none of some
  * equipment that it needs.
  */
-export function besideBenches(context: Context, line: Line, plan: Plan): WithoutBenches {
+export function besideBenches(
+  context: Context,
+  line: Line,
+  plan: Plan,
+  counted: "not" | "in the roster alone" = "not",
+): WithoutBenches {
   const part = keepBenches(line, plan);
   if (part.allAtBenches !== null) {
     const { equipment, task } = part.allAtBenches;
@@ -76,7 +81,9 @@ export function besideBenches(context: Context, line: Line, plan: Plan): Without
     );
   }
   if ((plan.benches ?? []).length > 0)
-    context.note("the benches of today's plan stay as they are; their people are not counted\n");
+    context.note(
+      `the benches of today's plan stay as they are; their people are ${counted === "not" ? "not counted" : `counted ${counted}`}\n`,
+    );
   return part;
 }
 

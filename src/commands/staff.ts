@@ -59,7 +59,8 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   const today =
     options.from === undefined ? null : await loadPlan(context, "staff", options.from, line, options);
   if (options.from !== undefined && today === null) return EXIT_STATUS.wrongInput;
-  const part = today === null ? { line, plan: null } : besideBenches(context, line, today);
+  const part =
+    today === null ? { line, plan: null } : besideBenches(context, line, today, "in the roster alone");
   const watch = watchSearch(context, undefined);
   const answer = await staffLine(part.line, range, {
     nodes: options.nodes ?? DEFAULT_NODES,
@@ -67,6 +68,7 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
     strictLimit: options.strictLimit === true,
     checkpoint: watch.checkpoint,
     today: part.plan,
+    beside: today === null ? null : { line, plan: today },
     costOf: costOfPlan,
   });
   watch.close();

@@ -1,6 +1,6 @@
 import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
-import type { PeopleByWork, PeopleInAll } from "../../plan/figures/people.js";
+import type { PeopleByWork, PeopleInAll, PeopleOfShift } from "../../plan/figures/people.js";
 import type { PlanMeasures } from "../../plan/measure.js";
 import type { Plan } from "../../plan/plan.js";
 import type { Demand } from "../../time/demand.js";
@@ -20,6 +20,8 @@ export interface StaffQuestion extends StaffOptions {
   readonly nodes: number;
   /** Null where no plan was given. */
   readonly today: Plan | null;
+  /** The whole line with the benches of today's plan, which stay as they are; null without a plan. */
+  readonly beside: { readonly line: Line; readonly plan: Plan } | null;
   /** Cost of a unit by a plan; null where that is not known. */
   costOf(line: Line, takt: TaktSum, plan: Plan): Ratio | null;
 }
@@ -28,6 +30,12 @@ export interface StaffQuestion extends StaffOptions {
 export interface StaffMoves {
   readonly count: number;
   readonly outcome: "proved" | "found";
+}
+
+/** The people of a working day by shift, those at the benches of today's plan among them. */
+export interface Roster {
+  readonly shifts: readonly PeopleOfShift[];
+  readonly perDay: number;
 }
 
 /** One demand of the range; null where there is no plan or nothing of the kind. */
@@ -43,6 +51,8 @@ export interface StaffRow {
   readonly outputPerDay: number | null;
   readonly people: PeopleInAll | null;
   readonly hired: number | null;
+  /** Who is there in each shift of a working day; null without a calendar, and without a plan. */
+  readonly roster: Roster | null;
   readonly byWork: PeopleByWork | null;
   /** What a shift of the crew that hours are told of must work, in microseconds. */
   readonly hours: Ratio | null;

@@ -1,12 +1,22 @@
+import { benchesOfPlan } from "../../benches/bench-of-plan.js";
 import type { Finding } from "../../findings/finding.js";
 import { finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { outputOfDay } from "../../plan/figures/output.js";
-import { peopleByWork, peopleHired, peopleInAll, peopleOf } from "../../plan/figures/people.js";
+import {
+  type PeopleInAll,
+  peopleAtRepairs,
+  peopleByShift,
+  peopleByWork,
+  peopleHired,
+  peopleInAll,
+  peopleOf,
+} from "../../plan/figures/people.js";
 import { measurePlan } from "../../plan/measure.js";
 import { availableTime } from "../../time/calendar.js";
 import type { Demand } from "../../time/demand.js";
 import type { DemandRange } from "../../time/demand-range.js";
+import type { Pace } from "../../time/pace.js";
 import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
 import { lineFacts } from "../balance/shown-balance.js";
@@ -14,6 +24,7 @@ import { asItIs } from "../rebalance/as-it-is.js";
 import { movesBetween } from "../rebalance/match-stations.js";
 import { rebalanceLine } from "../rebalance/rebalance-line.js";
 import type {
+  Roster,
   StaffAnswer,
   StaffCrew,
   StaffMoves,
@@ -171,12 +182,28 @@ function measureRow(
     measures,
     outputPerDay: output && outputOfDay(output),
     people,
+    roster: people === null || takt === null ? null : rosterOf(line, takt.pace, people, question),
     hired: people === null ? null : peopleHired(line, people.perDay),
     byWork: takt === null ? null : peopleByWork(line, takt.pace),
     hours: crew === null || takt === null ? null : asItIs(line, takt.pace, crew.plan).timeNeeded,
     costPerUnit: plan === null || takt === null ? null : question.costOf(line, takt, plan),
     machines: takt === null ? [] : machinesNeeded(line, takt),
   };
+}
+
+/** The people of a demand by shift; benches of today's plan have as many people at every demand. */
+function rosterOf(
+  line: Line,
+  pace: Pace,
+  people: PeopleInAll,
+  { beside }: Pick<StaffQuestion, "beside">,
+): Roster | null {
+  const posts =
+    beside === null ? [] : benchesOfPlan(beside.line, pace, beside.plan).flatMap((bench) => bench.posts);
+  // Tests at a bench send units to the same repairs.
+  const repair = beside === null ? people.repair : peopleAtRepairs(beside.line, pace);
+  const shifts = peopleByShift(line, { ...people, repair }, posts);
+  return shifts && { shifts, perDay: shifts.reduce((sum, { inAll }) => sum + inAll, 0) };
 }
 
 /** Of the demands that have a plan; "infeasible" and "stopped" where none has. */

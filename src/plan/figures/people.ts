@@ -58,6 +58,36 @@ export function peopleInAll(
   return { onLine: operators, repair, atATime, perDay };
 }
 
+/** Who is there in one shift of a working day. */
+export interface PeopleOfShift {
+  /** The name of the shift; null for one that only benches work, after those of the line. */
+  readonly shift: string | null;
+  readonly onLine: number;
+  readonly repair: number;
+  readonly atBenches: number;
+  readonly inAll: number;
+}
+
+/**
+ * The people of each shift of a working day: line and repairs in every shift of the calendar, benches in the first of so many as they
+ * work. Null without a calendar.
+ */
+export function peopleByShift(
+  { calendar }: Line,
+  { onLine, repair }: Pick<PeopleInAll, "onLine" | "repair">,
+  benches: readonly Post[],
+): PeopleOfShift[] | null {
+  if (calendar === null) return null;
+  const { shifts } = calendar;
+  const worked = benches.map((bench) => bench.shifts ?? shifts.length);
+  return Array.from({ length: Math.max(shifts.length, ...worked) }, (_, at) => {
+    const line = at < shifts.length ? { onLine, repair } : { onLine: 0, repair: 0 };
+    const atBenches = peopleAtAll(benches.filter((_, bench) => worked[bench]! > at));
+    const inAll = line.onLine + line.repair + atBenches;
+    return { shift: shifts[at]?.name ?? null, ...line, atBenches, inAll };
+  });
+}
+
 /** People who repair beside a line at a time, whatever its plan; 0 where nothing is repaired. */
 export function peopleAtRepairs(line: Line, pace: Pace): number {
   if (!line.tasks.some(({ test }) => test?.failures === "repaired")) return 0;

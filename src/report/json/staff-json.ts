@@ -33,7 +33,8 @@ export function staffJson(answer: StaffAnswer): string {
 const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });
 
 function rowJson(row: StaffRow) {
-  const { demand, takt, outcome, leastPeople, measures, people, hired, byWork, moves, machines } = row;
+  const { demand, takt, outcome, leastPeople, measures, people, hired, roster, byWork, moves, machines } =
+    row;
   return {
     demand: numberJson(demand.units),
     outcome,
@@ -66,6 +67,10 @@ function rowJson(row: StaffRow) {
       units,
       counted,
     })),
+    roster: roster && {
+      shifts: roster.shifts.map((each) => ({ ...each })),
+      peoplePerDay: roster.perDay,
+    },
   };
 }
 

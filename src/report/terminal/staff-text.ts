@@ -6,6 +6,7 @@ import { beforeRounding } from "../../time/show-values.js";
 import { cautionsOf } from "../cautions.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
+import { staffRosterText } from "./staff-roster-text.js";
 import { staffRowsText } from "./staff-rows-text.js";
 import { staffStepsText } from "./staff-steps-text.js";
 import { staffWaysText, waysHeading } from "./staff-ways-text.js";
@@ -18,6 +19,7 @@ export function staffText(answer: StaffAnswer, look: Look): string {
   const parts = [
     `${titleText({ ...line, demand: null }, look)}${scopeText(line, answer.shown, look)}\n`,
     headed("people as demand moves", staffRowsText(answer, look), look),
+    headed("shift roster", staffRosterText(answer, look), look),
     headed("where people change", staffStepsText(answer, look), look),
     headed("by work content alone", byWorkText(answer, look), look),
     headed("machines", machinesText(answer, look), look),

@@ -80,6 +80,7 @@ describe("Told to end, whichever question it is,", () => {
         strictLimit: false,
         checkpoint,
         today: null,
+        beside: null,
         costOf,
       });
       expect(later()).toBeLessThanOrEqual(MOST_AFTER);

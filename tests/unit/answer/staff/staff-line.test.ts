@@ -20,6 +20,7 @@ const answerTo = (text: string, checkpoint: Watch) =>
     strictLimit: false,
     checkpoint,
     today: null,
+    beside: null,
     costOf: () => null,
   });
 
@@ -125,6 +126,7 @@ it("Changes are looked for in tenths where the range has tenths", async () => {
     strictLimit: false,
     checkpoint: async () => null,
     today: null,
+    beside: null,
     costOf: () => null,
   });
   expect(tenths.steps.map(({ from, to }) => [from, to])).toEqual([
@@ -164,6 +166,7 @@ tasks:
       strictLimit: false,
       checkpoint: async () => null,
       today: null,
+      beside: null,
       costOf: () => null,
     });
     return {
