@@ -5,6 +5,7 @@ import { cautionsOfOptions } from "../cautions.js";
 import { benchesOf } from "../compare-benches.js";
 import { absentWords, type Cell, type CellRow, cellRows, signWords, titleOf } from "../compare-cells.js";
 import { notesOf } from "../compare-notes.js";
+import { compareWords } from "../words/answer-words.js";
 import { rankedVerdict } from "../words/verdict-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
@@ -19,7 +20,7 @@ export function compareText(comparison: Comparison, look: Look): string {
   const { options, verdict } = comparison;
   const name = `${paintFor(look).strong(visibleText(titleOf(comparison)))}\n`;
   const parts = [
-    name,
+    `${name}${paragraph(visibleText(compareWords(comparison)), look)}`,
     headed(
       "verdict",
       formatTable(

@@ -4,6 +4,7 @@ import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { cautionsOfBlocks } from "../cautions.js";
+import { offLineWords } from "../words/answer-words.js";
 import { hindranceWords } from "../words/hindrance-words.js";
 import { setWords } from "../words/rated-words.js";
 import { cautionText } from "./cautions-text.js";
@@ -19,7 +20,7 @@ import { formatTable } from "./table.js";
 export function offLineAnswerText(answer: OffLineAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n`,
+    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n${paragraph(visibleText(offLineWords(answer)), look)}`,
     headed("everything on the line", beforeText(answer, look), look),
     answersText(answer, look),
     headed("blocks that may go", blocksText(answer, look), look),

@@ -13,6 +13,7 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
 import { percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
+import { rebalanceWords } from "../words/answer-words.js";
 import { cautionText } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
 import { splitOfPeople } from "./people-words.js";
@@ -36,7 +37,7 @@ export function rebalanceText(
   const { balance } = answer;
   const { line } = balance;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n`,
+    `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n${paragraph(rebalanceWords(answer), look)}`,
     headed("pace", paceText(balance, look), look),
     headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
     headed("slack of today's plan", slackText(slack, look), look),

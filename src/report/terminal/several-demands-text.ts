@@ -5,6 +5,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { cautionsOf } from "../cautions.js";
+import { severalDemandsWords } from "../words/answer-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import { slackText } from "./slack-text.js";
@@ -22,7 +23,7 @@ export function severalDemandsText(
 ): string {
   const { line, demands, fromToday } = answer;
   const parts = [
-    titleText({ ...line, demand: null }, look),
+    `${titleText({ ...line, demand: null }, look)}${paragraph(severalDemandsWords(answer), look)}`,
     headed("a plan for each demand", tableText(answer, fromFile, look), look),
     headed("no plan", noPlanText(demands, look), look),
     headed("what stays", staysText(answer, look), look),

@@ -4,6 +4,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import { showTimesRoughlyIn, showTimesUpIn } from "../../time/show-in-unit.js";
 import { beforeRounding } from "../../time/show-values.js";
 import { cautionsOf } from "../cautions.js";
+import { staffWords } from "../words/answer-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { staffRosterText } from "./staff-roster-text.js";
@@ -17,7 +18,7 @@ import type { Look } from "./style.js";
 export function staffText(answer: StaffAnswer, look: Look): string {
   const { line } = answer;
   const parts = [
-    `${titleText({ ...line, demand: null }, look)}${scopeText(line, answer.shown, look)}\n`,
+    `${titleText({ ...line, demand: null }, look)}${scopeText(line, answer.shown, look)}\n${paragraph(staffWords(answer), look)}`,
     headed("people as demand moves", staffRowsText(answer, look), look),
     headed("shift roster", staffRosterText(answer, look), look),
     headed("where people change", staffStepsText(answer, look), look),
