@@ -101,11 +101,16 @@ export function changedLines(source: string, edits: readonly Edit[]): ChangedLin
       last.edits.push(edit);
     } else stretches.push({ from, to, edits: [edit] });
   }
-  return stretches.map((stretch) => ({
-    line: source.slice(0, stretch.from).split("\n").length,
-    was: linesOf(source.slice(stretch.from, stretch.to)),
-    now: linesOf(applyEdits(source, stretch.edits, stretch.from, stretch.to)),
-  }));
+  let [line, at] = [1, 0];
+  return stretches.map((stretch) => {
+    line += source.slice(at, stretch.from).split("\n").length - 1;
+    at = stretch.from;
+    return {
+      line,
+      was: linesOf(source.slice(stretch.from, stretch.to)),
+      now: linesOf(applyEdits(source, stretch.edits, stretch.from, stretch.to)),
+    };
+  });
 }
 
 const linesOf = (text: string): string[] => (text === "" ? [] : text.replace(/\r?\n$/u, "").split(/\r?\n/u));

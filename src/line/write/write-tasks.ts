@@ -1,4 +1,14 @@
-import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, parseDocument, type YAMLMap } from "yaml";
+import {
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  type Node,
+  type Pair,
+  parseDocument,
+  Scalar,
+  type YAMLMap,
+} from "yaml";
 import { readDuration } from "../../time/duration.js";
 import type { TimeUnit } from "../../time/units.js";
 import { idKey } from "../ids.js";
@@ -59,7 +69,9 @@ export function writeTasks(
   unit: TimeUnit | null,
   tasks: readonly WrittenTask[],
 ): RewrittenTasks {
-  const root = parseDocument(source, { schema: "failsafe", keepSourceTokens: true }).contents;
+  // The file was read before, so that no key stands twice.
+  const options = { schema: "failsafe", keepSourceTokens: true, uniqueKeys: false } as const;
+  const root = parseDocument(source, options).contents;
   const map = isMap(root) ? pairOf(root, "tasks")?.value : undefined;
   if (!isMap(map)) throw new RangeError("a line file without tasks");
   const pairs = map.items as Pair[];
@@ -210,7 +222,9 @@ class TaskEdit {
 
   /** Whether what stands says the same as what is wanted. */
   #isSame(key: string, present: Node | null, wanted: string): boolean {
-    const now = parseDocument(wanted, { schema: "failsafe" }).contents;
+    const isPlain = !/^["'[{]/u.test(wanted);
+    if (isPlain && textOf(present) === wanted) return true;
+    const now = isPlain ? new Scalar(wanted) : parseDocument(wanted, { schema: "failsafe" }).contents;
     if (!TIMES.has(key)) return JSON.stringify(wordsOf(present)) === JSON.stringify(wordsOf(now));
     const [one, two] = [present, now].map((node) => readDuration(textOf(node) ?? "", this.unit));
     return one!.ok && two!.ok && one!.value === two!.value;
@@ -237,7 +251,8 @@ function namedIn(item: Node): string | null {
 
 /** The tasks that `chains` put directly before each task, all by the keys of their ids. */
 export function chainedBefore(source: string): ReadonlyMap<string, ReadonlySet<string>> {
-  const root = parseDocument(source, { schema: "failsafe" });
+  if (!source.includes("chains")) return new Map();
+  const root = parseDocument(source, { schema: "failsafe", uniqueKeys: false });
   const chains = (root.toJS() as { chains?: unknown } | null)?.chains;
   const before = new Map<string, Set<string>>();
   for (const chain of Array.isArray(chains) ? chains : []) {
