@@ -31,6 +31,10 @@ export function paragraph(text: string, look: Look): string {
     .join("");
 }
 
+/** Text below a title, wrapped to the look's width. */
+export const unindented = (text: string, look: Look): string =>
+  wrapText(visibleText(text), textWidth(look)).join("\n");
+
 /** Rows of a label, a value and what it is made of, the last one wrapped. */
 export function labelled(rows: readonly (readonly [string, string, string])[], look: Look): string {
   const paint = paintFor(look);
@@ -64,9 +68,7 @@ export function scopeText(line: Line, { starts, ends }: LineFacts, look: Look): 
   };
   const count = countOf(line.tasks.length, "task");
   const [first, last] = [names(starts), names(ends)];
-  return wrapText(visibleText(`${count}; starts with: ${first}; ends with: ${last}`), textWidth(look)).join(
-    "\n",
-  );
+  return unindented(`${count}; starts with: ${first}; ends with: ${last}`, look);
 }
 
 /** The line's name and, where the pace comes from it, its demand: at the right where there is room. */

@@ -1,4 +1,6 @@
+import stringWidth from "string-width";
 import { countOf, thousands } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { StudiedElement, Study } from "../../study/study-elements.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
@@ -12,9 +14,9 @@ import {
   statisticWords,
 } from "../words/study-words.js";
 import { readingsPicture } from "./readings-picture.js";
-import { headed, linesText, paragraph } from "./sections.js";
+import { headed, linesText, paragraph, unindented } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
-import { formatTable } from "./table.js";
+import { type Column, formatTable } from "./table.js";
 
 /** A time study for people: every element from its readings to its standard time, and what is needed to be sure of it. */
 export function studyText(
@@ -25,7 +27,7 @@ export function studyText(
 ): string {
   const show = showTimesIn(study.read.unit);
   const parts = [
-    `${paintFor(look).strong(visibleText(study.file))}\n${visibleText(`${countOf(study.elements.length, "element")}: ${readWords(study)}`)}\n`,
+    `${paintFor(look).strong(visibleText(study.file))}\n${unindented(`${countOf(study.elements.length, "element")}: ${readWords(study)}`, look)}\n`,
     headed("elements", elementRows(study, show, look), look),
     headed(
       "allowance and readings needed",
@@ -41,44 +43,87 @@ export function studyText(
   return parts.filter((part) => part !== "").join("\n");
 }
 
+interface Figure extends Column {
+  /** How soon it is left out where the table is too wide; never where it is not said. */
+  readonly leaves?: number;
+  of(element: StudiedElement): string;
+  /** Of all elements together, per unit. */
+  readonly total?: string;
+}
+
+/** One row an element; figures that the width has no room for are named instead, the least asked for first. */
 function elementRows(study: Study, show: ShowTime, look: Look): string {
   const { elements } = study;
-  const rows = elements.map((element) => [
-    visibleText(element.name) + (element.every > 1 ? `, every ${element.every} units` : ""),
-    `${element.readings}${element.leftOut > 0 ? ` (${element.leftOut} left out)` : ""}`,
-    show(element.observed),
-    element.deviation === null ? "-" : show(element.deviation),
-    `${percent(element.rating)}${element.isRatedAlike ? "" : " *"}`,
-    show(element.normal),
-    show(element.standard),
-    element.needed === null ? "-" : thousands(element.needed.readings),
-  ]);
-  const total = ["per unit", "", "", "", "", show(study.normal), show(study.standard), ""];
-  const table = formatTable(
-    [
-      { head: "element", givesWay: true },
-      { head: "readings", align: "right" },
-      { head: statisticWords(study), align: "right" },
-      { head: "spread", align: "right" },
-      { head: "rating", align: "right" },
-      { head: "normal", align: "right" },
-      { head: "standard", align: "right" },
-      { head: "needed", align: "right" },
-    ],
-    [...rows, total],
-    look.width,
-  );
+  const drawn = (some: readonly Figure[]) =>
+    formatTable(
+      some,
+      [
+        ...elements.map((element) => some.map((figure) => figure.of(element))),
+        some.map(({ total = "" }) => total),
+      ],
+      look.width,
+    );
+  const all = figuresOf(study, show);
+  const leaving = all
+    .filter(({ leaves }) => leaves !== undefined)
+    .sort((one, two) => one.leaves! - two.leaves!);
+  const fits = (table: string) => table.split("\n").every((row) => stringWidth(row) <= look.width);
+  const left: Figure[] = [];
+  while (left.length < leaving.length && !fits(drawn(all.filter((each) => !left.includes(each)))))
+    left.push(leaving[left.length]!);
+  const shown = all.filter((each) => !left.includes(each));
+  const has = (head: string) => shown.some((each) => each.head === head);
   const notes = [
-    ...(elements.some(({ isRatedAlike }) => !isRatedAlike)
+    ...(has("rating") && elements.some(({ isRatedAlike }) => !isRatedAlike)
       ? ["* Readings have ratings of their own: normal / observed time."]
       : []),
     ...(elements.some(({ every }) => every > 1)
       ? ["Times are of one time that the element is done. Per unit, each counts / its units."]
       : []),
-    "Spread is the standard deviation with n - 1. Times are rounded when shown; sums are of exact times.",
+    `${has("spread") ? "Spread is the standard deviation with n - 1. " : ""}Times are rounded when shown; sums are of exact times.`,
+    ...(left.length === 0
+      ? []
+      : [
+          `${listOf(all.filter((each) => left.includes(each)).map(({ head }) => head))} left out for width; see --json`,
+        ]),
   ];
-  return table + notes.map((note) => paragraph(note, look)).join("");
+  return drawn(shown) + notes.map((note) => paragraph(note, look)).join("");
 }
+
+const figuresOf = (study: Study, show: ShowTime): readonly Figure[] => [
+  {
+    head: "element",
+    givesWay: true,
+    of: ({ name, every }) => visibleText(name) + (every > 1 ? `, every ${every} units` : ""),
+    total: "per unit",
+  },
+  {
+    head: "readings",
+    align: "right",
+    leaves: 4,
+    of: ({ readings, leftOut }) => `${readings}${leftOut > 0 ? ` (${leftOut} left out)` : ""}`,
+  },
+  { head: statisticWords(study), align: "right", leaves: 3, of: ({ observed }) => show(observed) },
+  {
+    head: "spread",
+    align: "right",
+    leaves: 0,
+    of: ({ deviation }) => (deviation === null ? "-" : show(deviation)),
+  },
+  {
+    head: "rating",
+    align: "right",
+    leaves: 1,
+    of: ({ rating, isRatedAlike }) => `${percent(rating)}${isRatedAlike ? "" : " *"}`,
+  },
+  { head: "normal", align: "right", leaves: 2, of: ({ normal }) => show(normal), total: show(study.normal) },
+  { head: "standard", align: "right", of: ({ standard }) => show(standard), total: show(study.standard) },
+  {
+    head: "needed",
+    align: "right",
+    of: ({ needed }) => (needed === null ? "-" : thousands(needed.readings)),
+  },
+];
 
 function observerRows({ elements }: Study, show: ShowTime, look: Look): string {
   const rows = elements.flatMap(({ name, observers }) =>
