@@ -1,7 +1,7 @@
 import { countOf } from "../findings/count-of.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { idKey, readId } from "../line/ids.js";
-import { findDecimalMark, withPoint } from "../table/decimal-mark.js";
+import { askOfDecimals, findDecimalMark, withPoint } from "../table/decimal-mark.js";
 import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/table.js";
 import { unitMeant } from "../time/duration-slips.js";
 import { readNumber } from "../time/exact-number.js";
@@ -128,10 +128,9 @@ class TaskTableReader {
     this.#decimals = findDecimalMark(
       rows.flatMap((row) => keys.flatMap((key) => this.#cell(row, key) ?? [])),
     );
-    const { shownBy, against } = this.#decimals;
-    if (against === null) return;
-    const message = `decimals take another mark in ${quoted(against.text.trim())} than in ${quoted(shownBy!.text.trim())} (${addressOf(shownBy!)}); one mark is expected in a file`;
-    this.#refuse("decimal-mark", against, message);
+    // 1.033 where nothing shows the mark is read with decimals, and told of beside the time.
+    const asked = askOfDecimals({ ...this.#decimals, undecided: null });
+    if (asked !== null) this.#refuse("decimal-mark", asked.cell, asked.message);
   }
 
   #readIds(body: readonly Row[], width: number): TaskRow[] {
