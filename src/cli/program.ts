@@ -72,9 +72,13 @@ export function readCommandLine(args: readonly string[], parts: ProgramParts): P
     });
   }
   for (const command of program.commands) refuseDoubledOptions(command);
-  program.parse(args, { from: "user" });
+  program.parse(isCalled(program, args[0]) ? args : args.slice(0, 1), { from: "user" });
   return asked;
 }
+
+/** Whether a command line begins with an option or a command. Where not, that word alone is judged: there is no help on what does not exist. */
+const isCalled = ({ commands }: Command, word: string | undefined): boolean =>
+  word === undefined || word.startsWith("-") || commands.some((each) => each.name() === word);
 
 function configure(program: Command, parts: ProgramParts): Command {
   return program

@@ -2,6 +2,8 @@ import { nearestWords } from "../findings/nearest.js";
 import { type LineFileKey, lineFileKeys } from "../line/line-file.js";
 import { keysOfTrade, tradeAdvice } from "../line/read/trade-words.js";
 import { keyText } from "../report/terminal/key-text.js";
+import { termText } from "../report/terminal/term-text.js";
+import { TERMS, type Term } from "../report/terms.js";
 import { quoted } from "../time/quoted.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { EXIT_STATUS } from "./exit-status.js";
@@ -9,35 +11,45 @@ import { EXIT_STATUS } from "./exit-status.js";
 export const registerHelp: Register = (program, act) => {
   program
     .command("help")
-    .description("print help for a command, or what a key of the line file means")
-    .argument("[name]", "a command or a key, such as after; a word of the trade leads to its key")
+    .description("print help for a command, or what a key of the line file or a term means")
+    .argument(
+      "[name]",
+      "a command, a key such as after, or a term such as idle; a word of the trade leads to its key",
+    )
     .action((name: string | undefined) => {
       if (name === undefined) program.help();
       const command = program.commands.find((each) => each.name() === name);
       if (command !== undefined) command.help();
       const commands = program.commands.map((each) => each.name());
       act(async (context) => {
-        context.print(explainKey(name!, commands, context));
+        context.print(explain(name!, commands, context));
         return EXIT_STATUS.fine;
       });
     });
 };
 
-/** What a key means, by its own name, by the keys that lead there, or by a word of the trade. Throws a UsageError where it is none. */
-function explainKey(name: string, commands: readonly string[], { width }: Context): string {
+/** What a key or a term means, by its own name, or by a word of the trade that leads to a key. Throws a UsageError where it is none. */
+function explain(name: string, commands: readonly string[], { width }: Context): string {
   const keys = lineFileKeys();
   const asked = name.trim().toLowerCase();
   const own = keys.filter(({ key }) => key.toLowerCase() === asked || lastOf(key) === asked);
   if (own.length > 0) return keyText(once(own), keys, null, width);
   const meant = keysOfTrade(name);
+  const terms = Object.values(TERMS).flat();
+  const called = terms.filter((each) => namesOf(each).includes(asked.replaceAll(/[\s_-]+/gu, " ")));
+  if (called.length > 0)
+    return termText(called, terms, { keys: meant, advice: tradeAdvice(name, meant) }, width);
   const found = keys.filter(({ key }) => meant.includes(lastOf(key)) && !key.startsWith("options."));
   if (found.length > 0)
     return keyText(once(found), keys, { word: name, advice: tradeAdvice(name, meant) }, width);
-  const known = new Set([...commands, ...keys.map(({ key }) => lastOf(key))]);
+  const known = new Set([...commands, ...keys.map(({ key }) => lastOf(key)), ...terms.flatMap(namesOf)]);
   throw new UsageError(
-    `no command and no key of the line file is called ${quoted(name)}${nearestWords(name, known)}`,
+    `no command, no key of the line file and no term is called ${quoted(name)}${nearestWords(name, known)}`,
   );
 }
+
+const namesOf = ({ term, also = [] }: Term): string[] =>
+  [term, ...also].map((each) => each.toLowerCase().replaceAll("-", " "));
 
 const lastOf = (key: string): string => key.split(".").at(-1)!.toLowerCase();
 

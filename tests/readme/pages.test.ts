@@ -5,7 +5,7 @@ import { definitions } from "./commands-block.js";
 import { EXAMPLE_FILES, exampleOf, ROWS } from "./keys-block.js";
 import { commandsShown, currentPage, PAGES, runOnce } from "./pages.js";
 import { readPage, root } from "./read-page.js";
-import { RUNS, TERMS } from "./terms.js";
+import { RUNS, SEEN, TERMS } from "./terms.js";
 
 describe.each(PAGES)("%s", (path) => {
   beforeAll(async () => {
@@ -59,6 +59,8 @@ test("The page of examples shows whole outputs of every command that answers som
 
 test("The page of terms has every group of terms", () => {
   expect(named("shared/terms.md", "terms")).toEqual(Object.keys(TERMS));
+  const terms = new Set(Object.values(TERMS).flatMap((group) => group.map(({ term }) => term)));
+  expect(Object.keys(SEEN).filter((name) => !terms.has(name))).toEqual([]);
 });
 
 describe("What a term is said to be printed as is printed", () => {

@@ -52,7 +52,8 @@ describe("the README", () => {
     const [steps = [], further = []] = blocks.slice(1).map((block) => block.split("\n```")[0]!.split("\n"));
     expect(steps).toHaveLength(5);
     const readings = "element,1,2,3\nfit-fork,40.2,41.1,40.7\nlace-wheel,39.8,40.3,40.6\n";
-    inFolder({ "my.readings.csv": readings }, (folder) => {
+    const tasks = "task,time (s),after\nfit-fork,41,\nfit-wheels,48,fit-fork\n";
+    inFolder({ "my.readings.csv": readings, "my.tasks.csv": tasks }, (folder) => {
       for (const line of [...steps, ...further])
         expect(runLine(line, folder)).toEqual({ line, status: 0, stderr: "" });
     });

@@ -1,4 +1,4 @@
-import { RUNS, TERMS, type Term } from "./terms.js";
+import { RUNS, type SeenTerm, TERMS } from "./terms.js";
 
 /** The terms of one group, a heading and a list each. */
 export function termList(group: string): string {
@@ -7,12 +7,13 @@ export function termList(group: string): string {
   return terms.map(entry).join("\n\n");
 }
 
-function entry({ term, meaning, formula, symbol, unit, printed, json, source }: Term): string {
+function entry({ term, also, meaning, formula, symbol, unit, printed, json, source }: SeenTerm): string {
   const where = [
     printed && `\`${commandOf(printed[0])}\` prints "${printed[1]}"`,
     json && `JSON of \`${commandOf(json[0]).split(" ")[0]}\`: \`${json[1]}\``,
   ].filter((each) => each !== undefined);
   const rows = [
+    ["also", also?.join(", ")],
     ["formula", formula && `\`${formula}\``],
     ["symbol", symbol],
     ["unit", unit],

@@ -1,17 +1,11 @@
-/** A word of line balancing as linepoise uses it. */
-export interface Term {
-  readonly term: string;
-  /** Whole sentences, 20 words at the most. */
-  readonly meaning: string;
-  readonly formula?: string;
-  readonly symbol?: string;
-  readonly unit?: string;
+import { TERMS as GROUPS, type Term } from "../../src/report/terms.js";
+
+/** A term with where the page says it can be seen. */
+export interface SeenTerm extends Term {
   /** A command of `RUNS` and words that it prints. */
   readonly printed?: readonly [keyof typeof RUNS, string];
   /** A command of `RUNS` and where its JSON has the figure. */
   readonly json?: readonly [keyof typeof RUNS, string];
-  /** Who wrote of it outside; "from memory" where the page was not seen. */
-  readonly source?: string;
 }
 
 /** The commands that terms are looked up in. */
@@ -23,421 +17,90 @@ export const RUNS = {
   rebalance: "rebalance examples/cargo-bike.line.yaml --from examples/last-season.plan.yaml",
 } as const;
 
-const GROOVER =
-  "Groover, Automation, Production Systems, and Computer-Integrated Manufacturing, manual assembly lines (from memory)";
-const KILBRIDGE = "after Kilbridge and Wester (1961)";
+/** Where a term can be seen, by its name. */
+export const SEEN: Readonly<Record<string, Pick<SeenTerm, "printed" | "json">>> = {
+  "available time": { printed: ["takt", "= available"], json: ["takt", "availableSecondsPerPeriod"] },
+  takt: { printed: ["takt", "takt"], json: ["takt", "pace.taktSeconds"] },
+  yield: { printed: ["takt", "99 % yield"], json: ["takt", "yield"] },
+  "line cycle": { printed: ["takt", "line cycle"], json: ["takt", "pace.lineCycleSeconds"] },
+  "passes of a station": { printed: ["models", "passes"] },
+  handling: { printed: ["takt", "handling per unit and station"], json: ["takt", "pace.handlingSeconds"] },
+  "working time of a station": { printed: ["takt", "working time"], json: ["takt", "workingSeconds"] },
+  "station limit": { printed: ["takt", "station limit"], json: ["takt", "pace.stationLimitSeconds"] },
+  "times performed per good unit": {
+    printed: ["models", "Times performed per good unit"],
+    json: ["models", "visits[].perGoodUnit"],
+  },
+  "station time": { printed: ["balance", "time"], json: ["balance", "stations[].seconds"] },
+  "start of a task": { json: ["balance", "stations[].starts[].startSeconds"] },
+  dwell: { printed: ["models", "dwell"], json: ["balance", "stations[].dwellSeconds"] },
+  "waiting at a station": { printed: ["models", "waiting"] },
+  "equipment time": { json: ["models", "stations[].equipmentSeconds"] },
+  "hands, walking, machine time": {
+    printed: ["models", "walking"],
+    json: ["models", "stations[].manualSeconds"],
+  },
+  load: { printed: ["balance", "load against the limit"] },
+  "average and peak of a station": {
+    printed: ["models", "peak"],
+    json: ["models", "stations[].peakSeconds"],
+  },
+  "crew, people of a station": { json: ["balance", "stations[].operators"] },
+  "work content": { printed: ["balance", "work content"], json: ["balance", "measures.workContentSeconds"] },
+  "cycle of the plan": {
+    printed: ["balance", "cycle of the plan"],
+    json: ["balance", "measures.cycleOfPlanSeconds"],
+  },
+  idle: { printed: ["balance", "idle"], json: ["balance", "measures.idleSecondsPerUnit"] },
+  overload: { json: ["balance", "stations[].overloadSeconds"] },
+  "efficiency at the pace": {
+    printed: ["balance", "efficiency"],
+    json: ["balance", "measures.efficiencyAtPace"],
+  },
+  "efficiency at the slowest station": {
+    printed: ["balance", "at the slowest station"],
+    json: ["balance", "measures.efficiencyAtSlowest"],
+  },
+  "balance delay": {
+    printed: ["balance", "balance delay"],
+    json: ["balance", "measures.balanceDelayAtPace"],
+  },
+  "smoothness index": {
+    printed: ["balance", "smoothness index"],
+    json: ["balance", "measures.smoothnessSeconds"],
+  },
+  output: { printed: ["balance", "output"], json: ["balance", "measures.outputPerShift"] },
+  "labour and cost per good unit": {
+    printed: ["compare", "labour per good unit"],
+    json: ["compare", "options[].figures.labourMinutes"],
+  },
+  "repairs, repairers": { printed: ["balance", "repairer"], json: ["balance", "measures.repairPeople"] },
+  "lead time": { printed: ["models", "lead time"], json: ["models", "measures.leadTimeSeconds"] },
+  "units in a wait, fixtures": {
+    printed: ["models", "fixtures"],
+    json: ["models", "measures.waiting[].fixtures"],
+  },
+  "least stations": {
+    printed: ["balance", "Proved: 11 stations are impossible"],
+    json: ["balance", "bound.stations"],
+  },
+  "worst model": { printed: ["models", "worst model"], json: ["models", "stations[].worstModel.seconds"] },
+  peak: { printed: ["models", "caught up in"], json: ["models", "stations[].peaks[].overSeconds"] },
+  "drift allowance": {
+    printed: ["models", "Drift allowance"],
+    json: ["models", "stations[].driftRoomSeconds.given"],
+  },
+  "proposed sequence": { printed: ["models", "sequence"], json: ["models", "sequence.proposed"] },
+  bench: { printed: ["compare", "bench places"], json: ["compare", "options[].benches"] },
+  block: { printed: ["balance", "joins at"], json: ["balance", "offLine[].joinsAt"] },
+  move: { printed: ["rebalance", "moves"] },
+  "slack of today's plan": { printed: ["rebalance", "SLACK OF TODAY'S PLAN"] },
+};
 
 /** The page of terms, in its order. */
-export const TERMS: Readonly<Record<string, readonly Term[]>> = {
-  "The pace": [
-    {
-      term: "available time",
-      meaning:
-        "Shift time less breaks, planned stops and changeovers, plus overtime. Each of them is a named line of the calendar.",
-      formula: "A = shift time - breaks - stops - changeovers + overtime",
-      symbol: "A",
-      unit: "time per shift or day",
-      printed: ["takt", "= available"],
-      json: ["takt", "availableSecondsPerPeriod"],
-      source: "Stevenson, Operations Management, lean operations, example 1 (found in text)",
-    },
-    {
-      term: "takt",
-      meaning: "The pace of the customer: time from one good unit to the next. It knows nothing of losses.",
-      formula: "T = A / D, D = good units wanted in A",
-      symbol: "T",
-      unit: "s per good unit",
-      printed: ["takt", "takt"],
-      json: ["takt", "pace.taktSeconds"],
-      source:
-        "Stevenson, Operations Management, lean operations, example 1 (found in text); Rother and Shook, Learning to See (from memory)",
-    },
-    {
-      term: "yield",
-      meaning:
-        "Good units leaving per unit started, after repair. A unit that fails and is repaired is no scrap.",
-      formula: "Y = good units / units started",
-      symbol: "Y",
-      unit: "%",
-      printed: ["takt", "99 % yield"],
-      json: ["takt", "yield"],
-      source:
-        "Tompkins, White, Bozer and Tanchoco, Facilities Planning, product, process and schedule design (found in text)",
-    },
-    {
-      term: "line cycle",
-      meaning:
-        "The pace that the line is set to, so that its good units meet the demand. U is the uptime. What tests scrap is no part of Y: it is in the times performed per good unit.",
-      formula: "C = T x U x Y",
-      symbol: "C",
-      unit: "s per unit started",
-      printed: ["takt", "line cycle"],
-      json: ["takt", "pace.lineCycleSeconds"],
-      source: GROOVER,
-    },
-    {
-      term: "passes of a station",
-      meaning:
-        "The most times that any task of the station is performed per good unit, never below 1. A unit that is tested again or scrapped later is handled more than once.",
-      formula: "v = max(1, times performed per good unit)",
-      symbol: "v",
-      unit: "times per good unit",
-      printed: ["models", "passes"],
-    },
-    {
-      term: "handling",
-      meaning: "Time lost to moving and positioning at each pass of a unit through a station.",
-      symbol: "H",
-      unit: "s per pass",
-      printed: ["takt", "handling per unit and station"],
-      json: ["takt", "pace.handlingSeconds"],
-      source: `${GROOVER}: repositioning time`,
-    },
-    {
-      term: "working time of a station",
-      meaning:
-        "What is left for work in a line cycle. A station with m parallel workplaces has m cycles for each unit.",
-      formula: "W = m x C - H x v",
-      symbol: "W",
-      unit: "s per good unit",
-      printed: ["takt", "working time"],
-      json: ["takt", "workingSeconds"],
-      source: `${GROOVER}: service time`,
-    },
-    {
-      term: "station limit",
-      meaning: "What may be loaded on a station. `plan-to` is often 85 to 95 %.",
-      formula: "L = W x plan-to",
-      symbol: "L",
-      unit: "s per good unit",
-      printed: ["takt", "station limit"],
-      json: ["takt", "pace.stationLimitSeconds"],
-    },
-  ],
-  "Work and stations": [
-    {
-      term: "task time",
-      meaning: "The time of one piece by its quantity. A task is never split.",
-      formula: "t = time of one piece x quantity",
-      symbol: "t",
-      unit: "s per unit",
-    },
-    {
-      term: "times performed per good unit",
-      meaning:
-        "How often a task is done for one good unit of the mix. Models without it, work on every so many units, failures sent back and units scrapped later all count. Units of a model pass by a test that it does not have. Of a test on one unit in so many, each unit that comes has the same chance. A unit that failed is tested again.",
-      unit: "times per good unit",
-      printed: ["models", "Times performed per good unit"],
-      json: ["models", "visits[].perGoodUnit"],
-      source: "an absorbing Markov chain: Kemeny and Snell, Finite Markov Chains (1960) (from memory)",
-    },
-    {
-      term: "station time",
-      meaning:
-        "The sum of the task times of the busiest person, before dividing by parallel workplaces. With two sides it is that of the busier side; what one waits for the other is part of the dwell.",
-      formula: "S = sum of t x times performed",
-      symbol: "S",
-      unit: "s per good unit",
-      printed: ["balance", "time"],
-      json: ["balance", "stations[].seconds"],
-    },
-    {
-      term: "start of a task",
-      meaning:
-        "Tasks are taken in the order of the plan. Each starts as soon as its people, its side and its equipment are free. The tasks before it at the station have ended by then, with what their machines run. It is a mean over all units, of what is done the first time.",
-      unit: "s from the arrival of the unit",
-      json: ["balance", "stations[].starts[].startSeconds"],
-    },
-    {
-      term: "dwell",
-      meaning:
-        "How long a unit stands at a station: from its first start to the end of the last thing done there. Machine time is included. It is a mean over units, never of mean times: with half of the units 50 s left and 10 s right, and half the reverse, it is 50 s, not 30. What is done again holds everybody and is added in full. It may be `holds` times the working time; no plan-to reserve is kept of it.",
-      symbol: "d",
-      unit: "s per good unit",
-      printed: ["models", "dwell"],
-      json: ["balance", "stations[].dwellSeconds"],
-    },
-    {
-      term: "waiting at a station",
-      meaning: "How long the busiest person does nothing on the unit.",
-      formula: "d - S",
-      unit: "s per good unit",
-      printed: ["models", "waiting"],
-    },
-    {
-      term: "equipment time",
-      meaning:
-        "How long a unit keeps one equipment of a station. Tasks on it that follow each other at the station are one hold, such as hook up, run and unhook. A hold lasts from the start of its first task to the end of its last. Tasks without precedence between them are holds of their own. Workplaces may share one.",
-      formula: "needed = equipment time / C, rounded up",
-      unit: "s per good unit",
-      json: ["models", "stations[].equipmentSeconds"],
-    },
-    {
-      term: "hands, walking, machine time",
-      meaning:
-        "Of a station per good unit: hand work, walking, and what machines run by themselves. Hands and walking of one person are the station time.",
-      unit: "s per good unit",
-      printed: ["models", "walking"],
-      json: ["models", "stations[].manualSeconds"],
-    },
-    {
-      term: "load",
-      meaning: "How full a station is, against what may be loaded.",
-      formula: "S / L",
-      unit: "% of the limit",
-      printed: ["balance", "load against the limit"],
-    },
-    {
-      term: "average and peak of a station",
-      meaning:
-        "Station time over all units, and on a unit that gets all the work done on every so many units.",
-      unit: "s per unit",
-      printed: ["models", "peak"],
-      json: ["models", "stations[].peakSeconds"],
-    },
-    {
-      term: "crew, people of a station",
-      meaning:
-        "The crew are the people together at one workplace. Efficiency divides by people, never by workplaces.",
-      formula: "people = crew x parallel workplaces",
-      symbol: "p",
-      unit: "people",
-      json: ["balance", "stations[].operators"],
-      source: `${GROOVER}: manning level`,
-    },
-  ],
-  "Figures of a plan": [
-    {
-      term: "work content",
-      meaning: "Person-time of one good unit.",
-      formula: "sum of t x people at the task x times performed",
-      symbol: "Twc",
-      unit: "s per good unit",
-      printed: ["balance", "work content"],
-      json: ["balance", "measures.workContentSeconds"],
-      source: GROOVER,
-    },
-    {
-      term: "cycle of the plan",
-      meaning: "The slowest station sets it. It is the largest of three terms over all stations.",
-      formula: "max of (S + H x v) / m, (d / holds + H x v) / m, equipment time / how many of it",
-      symbol: "Cp",
-      unit: "s per good unit",
-      printed: ["balance", "cycle of the plan"],
-      json: ["balance", "measures.cycleOfPlanSeconds"],
-    },
-    {
-      term: "idle",
-      meaning:
-        "Paid time without work, per unit and per shift. It is never below 0, and the reserve of plan-to is part of it.",
-      formula: "crew x W - person-time worked; per shift x units started in a shift",
-      unit: "s per good unit",
-      printed: ["balance", "idle"],
-      json: ["balance", "measures.idleSecondsPerUnit"],
-    },
-    {
-      term: "overload",
-      meaning: "What exceeds the working time. It is never set off against idle.",
-      formula: "max(0, S - W)",
-      unit: "s per good unit",
-      json: ["balance", "stations[].overloadSeconds"],
-    },
-    {
-      term: "efficiency at the pace",
-      meaning:
-        "The share of paid time that is work, with the line at its pace. It is not known where a station is overloaded.",
-      formula: "E = work content / sum over stations of crew x W",
-      symbol: "E",
-      unit: "%",
-      printed: ["balance", "efficiency"],
-      json: ["balance", "measures.efficiencyAtPace"],
-      source: `${GROOVER}; ${KILBRIDGE}`,
-    },
-    {
-      term: "efficiency at the slowest station",
-      meaning: "The same with the cycle of the plan in place of the line cycle.",
-      formula: "E with W = m x Cp - H x v",
-      unit: "%",
-      printed: ["balance", "at the slowest station"],
-      json: ["balance", "measures.efficiencyAtSlowest"],
-      source: GROOVER,
-    },
-    {
-      term: "balance delay",
-      meaning: "The share of paid time that is idle; one for each efficiency.",
-      formula: "1 - E",
-      symbol: "BD",
-      unit: "%",
-      printed: ["balance", "balance delay"],
-      json: ["balance", "measures.balanceDelayAtPace"],
-      source: `${KILBRIDGE} (from memory)`,
-    },
-    {
-      term: "smoothness index",
-      meaning:
-        "How uneven the stations are; 0 where all take the same time. The cycle of a station is the largest of its three terms of the cycle of the plan.",
-      formula: "SI = root of the sum over stations of (Cp - cycle of the station)^2",
-      symbol: "SI",
-      unit: "s",
-      printed: ["balance", "smoothness index"],
-      json: ["balance", "measures.smoothnessSeconds"],
-      source: "after Moodie and Young (1965) (from memory)",
-    },
-    {
-      term: "output",
-      meaning:
-        "Good units a shift. Units round down, people round up. Where shifts differ in length, each has its own, and idle time is that of a day.",
-      formula: "floor(A of the shift x U x Y / Cp)",
-      unit: "good units a shift",
-      printed: ["balance", "output"],
-      json: ["balance", "measures.outputPerShift"],
-    },
-    {
-      term: "payback",
-      meaning:
-        "Working days after which an option has saved what it costs once. It saves against the first column, at the output wanted.",
-      formula: "one-off cost / ((cost per unit before - cost per unit now) x good units wanted a day)",
-      unit: "working days",
-      source: "the simple payback period of investment sums, without interest (from memory)",
-    },
-    {
-      term: "labour and cost per good unit",
-      meaning:
-        "Hours of a day for the units wanted that day. They are the units made where no demand is given. Cost is hours by `rates`, those of bench places among them. What can be made beyond the demand makes no unit cheaper.",
-      formula: "people x (shift time with breaks + overtime) / good units wanted",
-      unit: "min and currency per unit",
-      printed: ["compare", "labour per good unit"],
-      json: ["compare", "options[].figures.labourMinutes"],
-    },
-    {
-      term: "repairs, repairers",
-      meaning: "Repairers stand beside the line. They are counted and named, not part of its efficiency.",
-      formula: "sum of repairs per good unit x time of one / C, rounded up",
-      unit: "people",
-      printed: ["balance", "repairer"],
-      json: ["balance", "measures.repairPeople"],
-    },
-    {
-      term: "lead time",
-      meaning:
-        "How long a unit is on the line: at its stations, and in the waits on the way. Of waits side by side the longer counts. Stations in between shorten what is left of a wait.",
-      formula: "sum of m x holds x Cp + waits",
-      unit: "s",
-      printed: ["models", "lead time"],
-      json: ["models", "measures.leadTimeSeconds"],
-      source: "after Little (1961)",
-    },
-    {
-      term: "units in a wait, fixtures",
-      meaning:
-        "Units that only wait at the same time, of those that have both tasks. Rounded up, they are the fixtures.",
-      formula: "wait x times performed of the task before it / C",
-      unit: "units",
-      printed: ["models", "fixtures"],
-      json: ["models", "measures.waiting[].fixtures"],
-      source: "after Little (1961)",
-    },
-    {
-      term: "least stations",
-      meaning:
-        "A lower bound that is proved, with its reason in words. Work content / limit, rounded up, is only the first of many. A task that stands alone over the limit counts as one full station there.",
-      unit: "stations",
-      printed: ["balance", "Proved: 11 stations are impossible"],
-      json: ["balance", "bound.stations"],
-      source:
-        "after Jackson (1956); the bounds after Johnson (1988), Scholl and Klein (1997), Martello and Toth (1990)",
-    },
-  ],
-  "Models and sequence": [
-    {
-      term: "worst model",
-      meaning: "The model that takes a station longest. Its share is of the working time.",
-      unit: "s, %",
-      printed: ["models", "worst model"],
-      json: ["models", "stations[].worstModel.seconds"],
-    },
-    {
-      term: "peak",
-      meaning:
-        "A unit that takes a station longer than its working time. It is of a rare model, at most 10 % of the units, or has work of every n-th unit. The next units at that place leave time to catch up. It is a note where that is done before the next peak comes, a warning where not. It is an error where work runs past the station farther than `drift-room` allows.",
-      unit: "s",
-      printed: ["models", "caught up in"],
-      json: ["models", "stations[].peaks[].overSeconds"],
-    },
-    {
-      term: "drift allowance",
-      meaning: "How far work runs past the end of a station when the sequence is built again and again.",
-      formula: "after each unit: max(0, drift before + time of its model - W)",
-      unit: "s",
-      printed: ["models", "Drift allowance"],
-      json: ["models", "stations[].driftRoomSeconds.given"],
-    },
-    {
-      term: "spacing",
-      meaning:
-        "`2 in 5` allows 2 of any 5 units in a row: units of a model, or units with a task or part. Only what some models have can be spaced. A share of units above what the spacing allows is refused. Where several spacings leave no order, that is proved or said to be open.",
-      unit: "units in units",
-      source:
-        "car sequencing: Parrello, Kabat and Wos (1986), Gent and Walsh (1999) (from memory); Dincbas, Simonis and van Hentenryck (1988), CSPLib problem 001 (found in text)",
-    },
-    {
-      term: "proposed sequence",
-      meaning:
-        "The order of models, built again and again, that breaks no spacing. Fewest stations drift without end, or beyond their `drift-room`. Then the drift of all stations together is least, then the work is nearest to even. Parallel workplaces take units in turn, so the repeat may be several times the shares. Least gaps and goal chasing begin; branch and bound and exchanges of two units go on. What is proved is said. A given sequence that drifts no more stands.",
-      printed: ["models", "sequence"],
-      json: ["models", "sequence.proposed"],
-      source: "goal chasing: Monden, Toyota Production System (from memory)",
-    },
-    {
-      term: "level use of parts",
-      meaning:
-        "With `level`, even use of parts comes before the drift that has room. The sum is least by dynamic programming where counts are small, else by goal chasing.",
-      formula: "sum over places k and parts of (running use - k / n x total)^2",
-      source: "Monden, Toyota Production System, sequencing (from memory)",
-    },
-  ],
-  "Methods, benches and moves": [
-    {
-      term: "positional weight",
-      meaning: "A task's time and the times of all its direct and indirect followers, each counted once.",
-      formula: "w = t + sum of t of all followers",
-      symbol: "w",
-      unit: "s",
-      source: "after Helgeson and Birnie (1961); Stevenson, Operations Management, layout (found in text)",
-    },
-    {
-      term: "bench",
-      meaning: "An off-line sub-assembly station beside the line.",
-      printed: ["compare", "bench places"],
-      json: ["compare", "options[].benches"],
-    },
-    {
-      term: "block",
-      meaning:
-        "Tasks that can be built away from the line. None has a predecessor outside the block, and none is on the base unit. Its result joins the line at one task. A task is on the base if it says `on-base: true`, or if any task before it is. With no mark anywhere, blocks are guesses and say so.",
-      printed: ["balance", "joins at"],
-      json: ["balance", "offLine[].joinsAt"],
-    },
-    {
-      term: "move",
-      meaning:
-        "A task whose station changes. A move costs 1 point unless `move-cost` or `move-costs` says more.",
-      unit: "moves, points",
-      printed: ["rebalance", "moves"],
-    },
-    {
-      term: "slack of today's plan",
-      meaning:
-        "The highest demand that each station keeps, in steps as fine as the demand is written. And how much longer each of its tasks may take; one step more and `check` fails.",
-      unit: "units per period, s",
-      printed: ["rebalance", "SLACK OF TODAY'S PLAN"],
-    },
-    {
-      term: "training",
-      meaning:
-        "What one person learns at a station, by the people there. A task counts that nobody at the station did before. Tasks without a time of their own count by their skills, each new skill once.",
-      formula: "sum of training x crew x parallel workplaces",
-      unit: "h",
-    },
-  ],
-};
+export const TERMS: Readonly<Record<string, readonly SeenTerm[]>> = Object.fromEntries(
+  Object.entries(GROUPS).map(([group, terms]) => [
+    group,
+    terms.map((each) => ({ ...each, ...SEEN[each.term] })),
+  ]),
+);

@@ -34,7 +34,7 @@ export function importText(imported: ImportedTasks, into: IntoJson | null, look:
   const rows = [
     ["read as", "", [...file, ...marks].join("; ")],
     ["times", "", `${bare}; ${show(imported.total)} in all, of one piece each`],
-    ["columns", "", read.join(", ")],
+    ["keys", "", read.join(", ")],
     ["starts with", "", named(starts)],
     ["ends with", "", named(ends)],
   ] as const;

@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { lineFileKeys } from "../../../src/line/line-file.js";
+import { TERMS } from "../../../src/report/terms.js";
+import { readPage } from "../../readme/read-page.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const help = (name: string) => runLinepoise({ args: ["help", name] });
@@ -42,7 +44,46 @@ describe("help for a key of the line file", () => {
     expect([status, stdout, stderr]).toEqual([
       2,
       "",
-      'error: no command and no key of the line file is called "demnad"; nearest: demand\n',
+      'error: no command, no key of the line file and no term is called "demnad"; nearest: demand\n',
     ]);
+  });
+});
+
+describe("help for a term", () => {
+  const terms = Object.values(TERMS).flat();
+  const keys = new Set(lineFileKeys().map(({ key }) => key.split(".").at(-1)));
+  const commands = new Set(["takt"]);
+
+  test("tells its meaning and formula in the words of the page of terms, by each of its names", async () => {
+    for (const { term, also = [], meaning, formula } of terms)
+      for (const name of [term, ...also].filter((each) => !keys.has(each) && !commands.has(each))) {
+        const { status, stdout } = await help(name);
+        expect([name, status]).toEqual([name, 0]);
+        for (const text of [meaning, formula ?? ""]) expect(stdout.replaceAll(/\s+/g, " ")).toContain(text);
+      }
+  });
+
+  test("is there for every core term of the README, and each that is no command or key is a term of the page", async () => {
+    const table = readPage("README.md").split("## Core terms\n")[1]!.split("\n## ")[0]!;
+    const core = [...table.matchAll(/^\| (?!term|---)(.*?) \|/gm)].flatMap(([, names]) => names!.split(", "));
+    expect(core).toContain("station time");
+    const names = terms.flatMap(({ term, also = [] }) => [term, ...also]);
+    for (const name of [...core, "efficiency", "load", "pace"]) {
+      const { status, stdout } = await help(name);
+      expect([name, status]).toEqual([name, 0]);
+      expect([name, names.includes(name), stdout.startsWith(`${name}: the key is`)]).toEqual([
+        name,
+        true,
+        false,
+      ]);
+    }
+  });
+
+  test("says what the symbols of its formula are, and the nearest key", async () => {
+    const { stdout } = await help("Working-Time");
+    expect(stdout).toContain("W = m x C - H x v; with C line cycle, v passes of a station, H handling.\n");
+    expect(stdout).toMatch(
+      /\n\nThe nearest key of the line file is `calendar` \(linepoise help calendar\)\.\n$/,
+    );
   });
 });

@@ -21,6 +21,8 @@ describe("wrong usage", () => {
       "error: unknown option '--tact'\nlinepoise help and the name of the command show its options.\n",
     ],
     [["balanse", "line.yaml"], "error: unknown command 'balanse'\n(Did you mean balance?)\n"],
+    [["balanse", "--help"], "error: unknown command 'balanse'\n(Did you mean balance?)\n"],
+    [["convert", "--help"], "error: unknown command 'convert'\nlinepoise --help lists the commands.\n"],
     [["sweep"], "error: unknown command 'sweep'\nlinepoise --help lists the commands.\n"],
     [
       ["--tact", "60"],
