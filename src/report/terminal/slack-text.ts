@@ -27,9 +27,9 @@ export function slackText(slack: Slack, look: Look): string {
   const table = formatTable(
     [
       { head: "station" },
-      { head: "keeps", align: "right" },
+      { head: "keeps", align: "right", breaks: true },
       { head: "growth", align: "right" },
-      ...(hasReserve ? [{ head: "within limit", align: "right" } as const] : []),
+      ...(hasReserve ? [{ head: "within limit", align: "right", breaks: true } as const] : []),
       { head: "its tightest task", wraps: true },
     ],
     rows,

@@ -1,6 +1,6 @@
 import stringWidth from "string-width";
 import { drawCells, GAP, INDENT } from "./draw-cells.js";
-import { wrapText } from "./wrap-text.js";
+import { widestWord, wrapText } from "./wrap-text.js";
 
 export interface Column {
   readonly head: string;
@@ -11,6 +11,8 @@ export interface Column {
   readonly narrowest?: number;
   /** Wraps as well where the table is too wide otherwise, as names may be long. */
   readonly givesWay?: boolean;
+  /** Is broken between its words where the table is too wide even then. */
+  readonly breaks?: boolean;
 }
 
 /** A wrapping column never gets narrower than this, however narrow the terminal, unless it says so. */
@@ -50,7 +52,7 @@ export function formatTable(
 
 /**
  * The columns that a line of each column may take: what its cells take, but for one that gives way to the others and one that wraps in
- * the room that all of them leave. Both keep a few.
+ * the room that all of them leave. Both keep a few. Where that is still too wide, those that may be are broken between words.
  */
 function columnWidths(
   columns: readonly Column[],
@@ -66,10 +68,30 @@ function columnWidths(
   const kept = widest.map((each, at) =>
     at === given && missing > 0 ? Math.max(Math.min(LEAST_GIVEN, each), each - missing) : each,
   );
+  const others = kept.reduce(
+    (sum, each, at) => sum + (columns[at]!.wraps ? leastOf(columns[at]!, at) : each),
+    0,
+  );
+  if (others > room) breakBetweenWords(kept, columns, cells, others - room);
   for (const [at, { wraps }] of columns.entries()) if (!wraps) room -= kept[at]!;
   return columns.map(({ wraps, narrowest = NARROWEST }, at) =>
     wraps ? Math.max(narrowest, room) : kept[at]!,
   );
+}
+
+/** Takes so many columns away: the widest that still holds several words beside each other gives one, again and again. */
+function breakBetweenWords(
+  kept: number[],
+  columns: readonly Column[],
+  cells: readonly (readonly string[])[],
+  excess: number,
+): void {
+  const least = kept.map((_, at) => Math.max(0, ...cells.map((row) => widestWord(row[at]!))));
+  for (let left = excess; left > 0; left -= 1) {
+    const able = kept.flatMap((each, at) => (columns[at]!.breaks && each > least[at]! ? [at] : []));
+    if (able.length === 0) return;
+    kept[able.reduce((best, at) => (kept[at]! > kept[best]! ? at : best))]! -= 1;
+  }
 }
 
 /** What a column that gives way keeps. */

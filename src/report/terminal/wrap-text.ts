@@ -15,6 +15,10 @@ export function wrapText(text: string, width: number): string[] {
   );
 }
 
+/** The columns of the widest word of a text, which `wrapText` keeps whole in as many. */
+export const widestWord = (text: string): number =>
+  Math.max(...text.split(BREAKS).map((each) => stringWidth(each)));
+
 const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
 
 /** Broken behind hyphens and the like where they come in time, so that names of several words stay easy to read. */

@@ -39,6 +39,37 @@ describe("a table", () => {
   });
 });
 
+describe("a table that is too wide", () => {
+  const columns = [
+    { head: "station" },
+    { head: "within limit", align: "right", breaks: true },
+    { head: "its tightest task", wraps: true },
+  ] as const;
+  const rows = [["S2", "150 per day", "fit-motor (75 s): 7 s less"]];
+
+  it("breaks columns that may be between words", () => {
+    expect(formatTable(columns, rows, 36)).toBe(
+      [
+        "  station   within  its tightest",
+        "             limit  task",
+        "  S2       150 per  fit-motor",
+        "               day  (75 s): 7 s less",
+        "",
+      ].join("\n"),
+    );
+  });
+
+  it("stays as it is where there is room, and never breaks a word or a number from its unit", () => {
+    expect(formatTable(columns, rows, 80).split("\n")[0]).toBe("  station  within limit  its tightest task");
+    const times = formatTable(
+      [{ head: "time", breaks: true }, { head: "" }],
+      [["13 h 27 min", "press-headset"]],
+      4,
+    );
+    expect(times).toBe("  time\n  13 h    press-headset\n  27 min\n");
+  });
+});
+
 describe("a table of many rows", () => {
   it("has the same columns from the first row to the last", () => {
     const rows = Array.from({ length: 1_000 }, (_, at) => [
