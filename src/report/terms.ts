@@ -253,8 +253,8 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       source: "the simple payback period of investment sums, without interest (from memory)",
     },
     {
-      term: "labour and cost per good unit",
-      also: ["labour per good unit", "cost per good unit"],
+      term: "labour and cost per unit wanted",
+      also: ["labour per unit wanted", "cost per unit wanted"],
       meaning:
         "Hours of a day for the units wanted that day. They are the units made where no demand is given. Cost is hours by `rates`, those of bench places among them. What can be made beyond the demand makes no unit cheaper.",
       formula: "people x (shift time with breaks + overtime) / good units wanted",

@@ -70,8 +70,8 @@ export const SEEN: Readonly<Record<string, Pick<SeenTerm, "printed" | "json">>> 
     json: ["balance", "measures.smoothnessSeconds"],
   },
   output: { printed: ["balance", "output"], json: ["balance", "measures.outputPerShift"] },
-  "labour and cost per good unit": {
-    printed: ["compare", "labour per good unit"],
+  "labour and cost per unit wanted": {
+    printed: ["compare", "labour per unit wanted"],
     json: ["compare", "options[].figures.labourMinutes"],
   },
   "repairs, repairers": { printed: ["balance", "repairer"], json: ["balance", "measures.repairPeople"] },

@@ -114,7 +114,7 @@ describe("a stock that nobody has stated", () => {
   });
 });
 
-describe("the best mark of labour per good unit", () => {
+describe("the best mark of labour per unit wanted", () => {
   // 50 + 20 + 30 + 50 s at 80 s: two stations; three could make more than is wanted, and that makes no unit cheaper.
   const tasks = "tasks: {a: 50, b: {time: 20, after: a}, c: {time: 30, after: b}, d: {time: 50, after: c}}";
   const calendar = "calendar: {shifts: {day: {length: 8 h}}}";
@@ -125,7 +125,9 @@ describe("the best mark of labour per good unit", () => {
     const { stdout } = await runLinepoise({ args: "compare l.yaml --format markdown".split(" "), files });
     const row = (label: string) => stdout.split("\n").find((each) => each.startsWith(`| ${label} |`));
     // 2 x 8 h / 360 = 2.67 min and 3 x 8 h / 360 = 4 min; 28,800 / 80 = 360 and 28,800 / 50 = 576 units a shift.
-    expect(row("labour per good unit")).toBe("| labour per good unit | **2.67 min** ✓ | 4 min (+1.33 min) |");
+    expect(row("labour per unit wanted")).toBe(
+      "| labour per unit wanted | **2.67 min** ✓ | 4 min (+1.33 min) |",
+    );
     expect(row("output per shift")).toBe("| output per shift | 360 | **576** ✓ (+216) |");
   });
 });

@@ -124,11 +124,11 @@ function idleHoursIn(answer: OptionAnswer, idleOf: typeof idlePerShift): Ratio |
 }
 
 /**
- * Units' parts that lie between benches and line at the most, all reasons together that the file states; 0 where there is no bench,
- * null where of no bench anything is stated.
+ * Units' parts that lie between benches and line at the most, all reasons together that the file states: 0 where there is no bench, and
+ * where of no bench anything is stated, which reports say.
  */
 export const stock: Figure<number> = (answer) =>
-  answer.balance === null || !hasPlan(answer) ? null : stockOfBenches(answer.benches);
+  answer.balance === null || !hasPlan(answer) ? null : (stockOfBenches(answer.benches) ?? 0);
 
 /** Whether there are benches, of none of which the file tells how many parts lie there. */
 export const hasUnstatedStock = (answer: OptionAnswer): boolean =>
@@ -184,15 +184,10 @@ export const labourMinutes: Figure<Ratio> = (answer) => {
   return units && divide(personTimePerDay(answer, attended), multiply(units, ratio(MICROS_IN.min)));
 };
 
-/**
- * Good units by which a day is divided: those wanted; all that it makes without a demand, and where the slowest post does not keep the
- * line cycle, so that it makes fewer than are wanted.
- */
+/** Good units by which a day is divided: those wanted; without a demand all that it makes. */
 function unitsToShareBy(answer: OptionAnswer): Ratio | null {
-  const [makes, slowest] = [outputPerDay(answer), slowestCycle(answer)];
-  if (makes === null || makes === 0 || slowest === null) return null;
-  const isShort = compare(slowest, answer.asked.pace.lineCycle) > 0;
-  return isShort ? ratio(makes) : (wantedPerDay(answer) ?? ratio(makes));
+  const makes = outputPerDay(answer);
+  return makes === null || makes === 0 ? null : (wantedPerDay(answer) ?? ratio(makes));
 }
 
 /**

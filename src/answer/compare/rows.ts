@@ -85,8 +85,8 @@ export const ROWS: readonly Row[] = [
   row("outputPerShift", "output per shift", "units", "most", figures.outputPerShift, "shift"),
   row("outputPerDay", "output per day", "units", "most", figures.outputPerDay, "day"),
   row("overtimeHours", "overtime per day", "hours", "least", figures.overtimeHours, "day"),
-  row("labourMinutes", "labour per good unit", "minutes", "least", figures.labourMinutes),
-  row("costPerUnit", "cost per good unit", "money", "least", figures.costPerUnit, "currency"),
+  row("labourMinutes", "labour per unit wanted", "minutes", "least", figures.labourMinutes),
+  row("costPerUnit", "cost per unit wanted", "money", "least", figures.costPerUnit, "currency"),
   row("moves", "moves from today", "moves", "least", figures.moves),
 ];
 

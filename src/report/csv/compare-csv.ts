@@ -105,9 +105,10 @@ const text = (words: string): CsvCell => ({ text: words });
 
 /** A row with the values of some of the options, the others left empty. */
 function bodyRow(row: RowOfFigures, unit: string, has: (at: number) => boolean): CsvCell[] {
+  const isKnown = (at: number) => has(at) && !row.isUnstated[at];
   const cells = row.values.flatMap((value, at) => [
-    numberCell(row, has(at) ? value : null),
-    ...(at === 0 ? [] : [numberCell(row, has(at) ? (row.differences[at] ?? null) : null)]),
+    numberCell(row, isKnown(at) ? value : null),
+    ...(at === 0 ? [] : [numberCell(row, isKnown(at) ? (row.differences[at] ?? null) : null)]),
     has(at) ? markOf(row, at) : null,
   ]);
   return [text(row.label), text(unit), ...cells];

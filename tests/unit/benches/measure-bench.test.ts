@@ -42,7 +42,7 @@ describe("A bench of 95 s for a unit beside a line of 450 units in one shift of 
     expect([bench.places, bench.people, bench.peopleOfDay]).toEqual([2, 2, 2]);
     expect(seconds(bench.dayOfWork!)).toBe(42_750);
     expect(bench.unitsByShift).toEqual([{ shift: "day", units: 284 }]);
-    expect([bench.stock.start, bench.stock.units]).toEqual([0, 0]);
+    expect([bench.stock.start, bench.stock.units]).toEqual([0, null]);
   });
 
   it("has one place 79.2 % loaded on two shifts, with 166 units ready when the line starts", async () => {

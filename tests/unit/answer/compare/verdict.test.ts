@@ -250,9 +250,9 @@ describe("costs in different currencies", () => {
       .split("\r\n")
       .filter((each) => each.startsWith("cost"));
     expect(money).toEqual([
-      "cost per good unit,EUR,2,,,,,,,",
-      "cost per good unit,SEK,,,2,,,,,",
-      "cost per good unit,,,,,,,2,,",
+      "cost per unit wanted,EUR,2,,,,,,,",
+      "cost per unit wanted,SEK,,,2,,,,,",
+      "cost per unit wanted,,,,,,,2,,",
     ]);
   });
 
