@@ -18,8 +18,8 @@ export function addSchedules(programme: Programme): void {
   for (const position of programme.positions) {
     addCrew(programme, position, persons);
     addDwell(programme, position);
-    if (isSided(line)) addHandsAtSides(programme, position);
-    else if (crewAt(line, position.at) > 1) addHandsOfPersons(programme, position, persons);
+    if (isSided(line)) addModelDwell(programme, position);
+    if (isSided(line) || crewAt(line, position.at) > 1) addHandsOfPersons(programme, position, persons);
   }
   for (const row of rowsOf(programme)) {
     for (const position of programme.positions) addEnds(programme, position, row);
@@ -42,11 +42,10 @@ function personsOf(line: Line): number[] {
   return [...Array(Math.max(most, ...line.tasks.map(({ people }) => people))).keys()];
 }
 
-/** Units that are alike: seconds of each task on them. A row of hands ends with the last of them. */
+/** Units that are alike: seconds of each task on them. */
 interface Row {
   readonly key: string;
   readonly model: number;
-  readonly isHands: boolean;
   /** Their share of the units of the model. */
   readonly ofModel: number;
   readonly hands: readonly number[];
@@ -58,15 +57,13 @@ interface Row {
 const inNumbers = ({ num, den }: Ratio): number => Number(num) / Number(den);
 
 function rowsOf({ given: { line } }: Programme): Row[] {
-  return unitRows(line).flatMap(({ model, count, times, machines }, number) => {
+  return unitRows(line).map(({ model, count, times, machines }, number) => {
     const [hands, runs] = [times, machines].map((all) => all.map((each) => each / 1e6)) as [
       number[],
       number[],
     ];
     const late = [...hands, ...runs].reduce((sum, each) => sum + each, 0);
-    const row = { model, ofModel: count / UNITS, hands, late };
-    const all = { ...row, key: `d${number}`, isHands: false, machines: runs };
-    return isSided(line) ? [all, { ...all, key: `h${number}`, isHands: true }] : [all];
+    return { key: `d${number}`, model, ofModel: count / UNITS, hands, machines: runs, late };
   });
 }
 
@@ -150,14 +147,12 @@ function addDwell(programme: Programme, { at, staffings, handledAgain }: Positio
   );
   const holds = holdsAt(line, at);
   const most = staffings.map(({ working, name }) => [-holds * working, name] as const);
-  text.row([...meanEnds(programme, at, false), ...again, ...most, [holds, handledAgain]], "<=", 0);
+  text.row([...meanEnds(programme, at), ...again, ...most, [holds, handledAgain]], "<=", 0);
 }
 
-function meanEnds(programme: Programme, at: number, isHands: boolean): Terms {
+function meanEnds(programme: Programme, at: number): Terms {
   const models = modelsOf(programme.given.line);
-  return rowsOf(programme)
-    .filter((row) => row.isHands === isHands)
-    .map((row) => [models[row.model]!.share * row.ofModel, end(row, at)] as const);
+  return rowsOf(programme).map((row) => [models[row.model]!.share * row.ofModel, end(row, at)] as const);
 }
 
 /** One task alone that takes any time may take the whole working time: 1 where that is so. */
@@ -169,25 +164,23 @@ function addAlone({ given, text, loads, x }: Programme, at: number): string {
   return alone;
 }
 
-/** The last hands end within the limit on average, and for each model within its own. */
-function addHandsAtSides(programme: Programme, position: Position): void {
+/** Of each model a unit stands no longer than the place holds some within the limit of models, as one side may wait for the other. */
+function addModelDwell(programme: Programme, position: Position): void {
   const { given, text, x } = programme;
   const { line } = given;
-  const { at, handledAgain } = position;
-  const all = [...line.tasks.keys()];
-  const againOf = (model: number, share: number): Terms =>
-    all.map((task) => [(share * inNumbers(timeAgain(line, task, model))) / 1e6, x(task, at)]);
-  const again = modelsOf(line).flatMap(({ model, share }) => againOf(model, share));
-  const alone = addAlone(programme, at);
-  addLimit(programme, position, [...meanEnds(programme, at, true), ...again], alone);
   if (line.modelOverload === null) return;
-  const most = 1 + inNumbers(line.modelOverload);
-  const workings = position.staffings.map(({ working, name }) => [-working * most, name] as const);
+  const { at, handledAgain, staffings } = position;
+  const most = holdsAt(line, at) * (1 + inNumbers(line.modelOverload));
+  const workings = staffings.map(({ working, name }) => [-working * most, name] as const);
   for (const { model } of modelsOf(line)) {
     const own = rowsOf(programme)
-      .filter((row) => row.isHands && row.model === model)
+      .filter((row) => row.model === model)
       .map((row) => [row.ofModel, end(row, at)] as const);
-    text.row([...own, ...againOf(model, 1), ...workings, [most, handledAgain]], "<=", 0);
+    const again = [...line.tasks.keys()].map((task) => {
+      const both = inNumbers(timeAgain(line, task, model)) + inNumbers(machineAgain(line, task, model));
+      return [both / 1e6, x(task, at)] as const;
+    });
+    text.row([...own, ...again, ...workings, [most, handledAgain]], "<=", 0);
   }
 }
 
@@ -254,7 +247,7 @@ function addEnds({ text, x }: Programme, { at }: Position, row: Row): void {
         [-1, end(row, at)],
       ],
       "<=",
-      row.late - (row.isHands ? row.hands[task]! : lengthOf(row, task)),
+      row.late - lengthOf(row, task),
     );
 }
 
