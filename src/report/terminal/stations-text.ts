@@ -13,7 +13,7 @@ import { type Column, formatTable } from "./table.js";
 /** Below this many columns the bars make room for the tasks. */
 const ROOM_FOR_BARS = 72;
 
-/** From so many columns on a task has its name beside its id. */
+/** From so many columns on a task has its name beside its id; in a pipe, which has no width, rows stay short enough to read. */
 const ROOM_FOR_NAMES = 140;
 
 /** A column of the table with what it shows of each station. */
@@ -48,6 +48,7 @@ function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationC
   const { line, stations } = answer;
   const [show, showIdle] = [showTimesIn(line.unit), showTimesRoughlyIn(line.unit)];
   const wide = look.width >= ROOM_FOR_BARS;
+  const hasRoom = look.width >= ROOM_FOR_NAMES && Number.isFinite(look.width);
   const bars = wide ? Math.min(30, Math.floor(look.width / 7)) : 0;
   const withPeople = stations.some(({ operators }) => operators !== 1);
   const withPlaces = stations.some(({ places }) => places !== 1);
@@ -55,7 +56,7 @@ function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationC
     tasks
       .map((task) => {
         const { id, name } = line.tasks[task]!;
-        return visibleText(name === null || look.width < ROOM_FOR_NAMES ? id : `${id} (${name})`);
+        return visibleText(name === null || !hasRoom ? id : `${id} (${name})`);
       })
       .join(", ");
   const staffed = (station: StationMeasures) => (wide ? "" : staffWords(station));
