@@ -15,7 +15,7 @@ import { type StudiedElement, type Study, studyElements } from "../study/study-e
 import {
   ALLOWANCE_BASES,
   type AllowancePart,
-  allowanceOfAll,
+  allowanceInAll,
   CLOCKS,
   QUANTILES,
   readAllowance,
@@ -165,21 +165,21 @@ async function showStudy(context: Context, path: string, options: StudyOptions):
 
 /** What the command line says of how times are worked out. Throws a UsageError for what does not go together. */
 function termsOf(options: StudyOptions): StudyTerms {
-  const { allowance, allowanceOf } = options;
+  const { allowance, allowanceOf: base } = options;
   refuseTogether(["--precision", options.precision], ["--error", options.error]);
-  if (allowance.length > 0 && allowanceOf === undefined) {
+  if (allowance.length > 0 && base === undefined) {
     throw new UsageError(
       "--allowance needs --allowance-of: job for a share of the job time, normal x (1 + a); shift for a share of the shift, normal / (1 - a)",
     );
   }
-  if (allowanceOf === "shift" && compare(allowanceOfAll(allowance), ONE) >= 0)
+  if (base === "shift" && compare(allowanceInAll(allowance), ONE) >= 0)
     throw new UsageError("--allowance: allowances of 100 % of the shift or more leave no time to work");
   return {
     statistic: options.statistic,
     clock: options.clock ?? null,
     rating: options.rating ?? null,
     allowances: allowance,
-    allowanceOf: allowance.length > 0 ? allowanceOf! : null,
+    allowanceBase: allowance.length > 0 ? base! : null,
     confidence: options.confidence ?? ratio(95, 100),
     within:
       options.error === undefined ? { share: options.precision ?? ratio(5, 100) } : { time: options.error },

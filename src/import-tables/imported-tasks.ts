@@ -3,25 +3,10 @@ import type { DecimalMark } from "../table/decimal-mark.js";
 import type { Cell, Understood } from "../table/table.js";
 import type { Ratio } from "../time/ratio.js";
 import type { Micros, TimeUnit } from "../time/units.js";
-import type { TaskColumns } from "./task-columns.js";
+import { FURTHER_KEYS, type TaskColumns } from "./task-columns.js";
 
 /** Keys of a task that are taken over as text; the line file judges what they hold. */
-export const TEXT_KEYS = [
-  "name",
-  "quantity",
-  "every",
-  "walking",
-  "machine-time",
-  "people",
-  "zone",
-  "skill",
-  "equipment",
-  "side",
-  "kind",
-  "lift",
-  "caution",
-  "parts",
-] as const;
+export const TEXT_KEYS = ["name", ...FURTHER_KEYS] as const;
 export type TextKey = (typeof TEXT_KEYS)[number];
 
 /** How many of each part, as typed. */

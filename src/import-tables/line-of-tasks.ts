@@ -8,7 +8,7 @@ import type { CellValue, ImportedTask, ImportedTasks, Pieces } from "./imported-
 
 function textOf(text: CellValue["text"]): string {
   if (typeof text === "string") return flowId(text);
-  if (!(text instanceof Map)) return `[${[...(text as readonly string[])].map(flowId).join(", ")}]`;
+  if (Array.isArray(text)) return `[${text.map(flowId).join(", ")}]`;
   return `{${[...(text as Pieces)].map(([name, pieces]) => `${flowId(name)}: ${pieces}`).join(", ")}}`;
 }
 

@@ -6,14 +6,8 @@ import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import type { TimeUnit } from "../time/units.js";
 
-/** What a column may tell of tasks; all but `before` and `unit` are keys of a task in a line file. */
-export const COLUMN_KEYS = [
-  "id",
-  "name",
-  "time",
-  "unit",
-  "after",
-  "before",
+/** Keys of a task beside its name that are taken over as text; the line file judges what they hold. */
+export const FURTHER_KEYS = [
   "quantity",
   "every",
   "walking",
@@ -28,6 +22,9 @@ export const COLUMN_KEYS = [
   "caution",
   "parts",
 ] as const;
+
+/** What a column may tell of tasks; all but `before` and `unit` are keys of a task in a line file. */
+export const COLUMN_KEYS = ["id", "name", "time", "unit", "after", "before", ...FURTHER_KEYS] as const;
 export type ColumnKey = (typeof COLUMN_KEYS)[number];
 
 /** A column that is read. */

@@ -149,7 +149,7 @@ function sourceWords(study: Study, task: Task, elements: readonly StudiedElement
   const own = elements.length === 1 && idKey(elements[0]!.name) === idKey(task.id);
   const counts = elements.map(({ name, readings }) => (own ? String(readings) : `${readings} of ${name}`));
   const ratings = [...new Set(elements.map(({ rating }) => percent(rating)))];
-  const base = { job: "job time", shift: "shift" }[terms.allowanceOf ?? "job"];
+  const base = { job: "job time", shift: "shift" }[terms.allowanceBase ?? "job"];
   const rest = allowance.num === 0n ? "no allowance" : `allowance ${percent(allowance)} of the ${base}`;
   const parts = [terms.statistic.replace("-", " "), `rating ${listOf(ratings)}`, rest];
   return `${listOf(counts)} in ${file.split(/[/\\]/u).at(-1)} (${parts.join("; ")})`;

@@ -14,7 +14,7 @@ import {
   squareRoot,
   varianceOf,
 } from "./statistics.js";
-import { allowanceFactor, allowanceOfAll, type StudyTerms } from "./study-terms.js";
+import { allowanceFactor, allowanceInAll, type StudyTerms } from "./study-terms.js";
 
 /** A reading in the picture of its element. */
 export interface ShownReading {
@@ -100,7 +100,7 @@ export function studyElements(readings: Readings, terms: StudyTerms): StudyReadi
     elements,
     normal: perUnit(({ normal }) => normal),
     standard: perUnit(({ standard }) => standard),
-    allowance: allowanceOfAll(terms.allowances),
+    allowance: allowanceInAll(terms.allowances),
     factor: allowanceFactor(terms),
   };
   return { study, findings };

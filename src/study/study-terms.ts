@@ -25,7 +25,7 @@ export interface StudyTerms {
   readonly rating: Ratio | null;
   readonly allowances: readonly AllowancePart[];
   /** What allowances are a share of: job, standard = normal x (1 + a); shift, standard = normal / (1 - a). Null without allowances. */
-  readonly allowanceOf: (typeof ALLOWANCE_BASES)[number] | null;
+  readonly allowanceBase: (typeof ALLOWANCE_BASES)[number] | null;
   readonly confidence: Ratio;
   /** How near the mean is to be: a share of it, or a time. */
   readonly within: { readonly share: Ratio } | { readonly time: Micros };
@@ -34,13 +34,13 @@ export interface StudyTerms {
 }
 
 /** All allowances together. */
-export const allowanceOfAll = (parts: readonly AllowancePart[]): Ratio =>
+export const allowanceInAll = (parts: readonly AllowancePart[]): Ratio =>
   parts.reduce((sum, { share }) => add(sum, share), ZERO);
 
 /** What normal times are multiplied by to give standard times. */
-export function allowanceFactor({ allowances, allowanceOf }: StudyTerms): Ratio {
-  const share = allowanceOfAll(allowances);
-  if (allowanceOf !== "shift") return add(ONE, share);
+export function allowanceFactor({ allowances, allowanceBase }: StudyTerms): Ratio {
+  const share = allowanceInAll(allowances);
+  if (allowanceBase !== "shift") return add(ONE, share);
   return ratio(share.den, share.den - share.num);
 }
 

@@ -4,7 +4,7 @@ import { columns } from "../../src/line/precedence.js";
 import { efficiencyAtSlowest } from "../../src/plan/figures/efficiency.js";
 import { peopleNeeded } from "../../src/plan/figures/people.js";
 import { stationTime } from "../../src/plan/figures/working-time.js";
-import { distanceOf, goalChasing } from "../../src/plan/models/goal-chasing.js";
+import { goalChasing } from "../../src/plan/models/goal-chasing.js";
 import { leastGaps, squaredGaps } from "../../src/plan/models/least-gaps.js";
 import { proposeSequence } from "../../src/plan/models/propose-sequence.js";
 import { weightedWork } from "../../src/plan/models/weighted-work.js";
@@ -13,6 +13,7 @@ import { type BalancingOptions, balance } from "../../src/solve/balance.js";
 import { type Pace, paceFromDemand } from "../../src/time/pace.js";
 import { multiply, ONE, type Ratio, ratio, toNumber } from "../../src/time/ratio.js";
 import { taktSum } from "../../src/time/takt.js";
+import { distance } from "../tools/distance.js";
 import { idsOf } from "../tools/line-of.js";
 import { citation, readWorkedExamples, type Source } from "../tools/read-worked-examples.js";
 import { mixedLine } from "../unit/plan/models/mixed-line.js";
@@ -198,7 +199,7 @@ describe(`a sequence by goal chasing (${citation(examples["goal-chasing"].source
   const models = Object.keys(given.quantities);
   const uses = models.map((id) => given.uses[id]!.map((use) => ratio(use)));
   const { sequence, totals, steps } = goalChasing(Object.values(given.quantities), uses);
-  const rounded = (square: Ratio | null) => square && Math.round(distanceOf(square) * 100) / 100;
+  const rounded = (square: Ratio | null) => square && Math.round(distance(square) * 100) / 100;
 
   it(`is ${expected.sequence.join(" ")}`, () => {
     expect(sequence.map((model) => models[model])).toEqual(expected.sequence);

@@ -57,6 +57,8 @@ export interface SeveralDemandsAnswer {
   readonly line: Line;
   /** Ascending. */
   readonly demands: readonly DemandPlan[];
+  /** From each demand to the next, added up. */
+  readonly movesBetween: number;
   /** The demand whose plan today's plan changes to, and how; null where no demand has a plan. */
   readonly fromToday: (Change & { readonly demand: Demand }) | null;
   /** Of all changes. */
@@ -440,6 +442,7 @@ function answerOf(line: Line, alone: readonly Alone[], chain: Chain | null): Sev
   return {
     line,
     demands,
+    movesBetween: changes.reduce((sum, { moves }) => sum + moves.length, 0),
     fromToday: today && { ...today, demand: chain!.planned[chain!.nearest]!.demand },
     cost,
     leastCost,

@@ -1,4 +1,4 @@
-import { type Ratio, ratio, toNumber } from "../../time/ratio.js";
+import { type Ratio, ratio } from "../../time/ratio.js";
 import { commonDenominator } from "./common-denominator.js";
 
 /** What one unit of each model uses of each part, or of the work of each station: one row a model, all of one length. */
@@ -57,11 +57,6 @@ export function goalChasing(
     });
   }
   return { sequence: steps.map(({ picked }) => picked), totals: goals.totals, steps };
-}
-
-/** The distance of a squared one, rounded to 6 decimals of the unit of the uses; for output only. */
-export function distanceOf(squared: Ratio): number {
-  return Math.round(Math.sqrt(toNumber(squared, 12)) * 1e6) / 1e6;
 }
 
 /** Running use in whole numbers: every use is multiplied by the common denominator, every distance by the units too. */

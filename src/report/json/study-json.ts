@@ -33,7 +33,7 @@ export function studyJson(study: Study, into: IntoJson | null, findings: readonl
     precision: "share" in terms.within ? numberJson(terms.within.share) : null,
     errorSeconds: "time" in terms.within ? secondsJson(terms.within.time) : null,
     allowance: {
-      of: terms.allowanceOf,
+      of: terms.allowanceBase,
       share: numberJson(study.allowance),
       parts: terms.allowances.map(({ name, share }) => ({ name, share: numberJson(share) })),
     },

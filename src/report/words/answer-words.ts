@@ -57,15 +57,14 @@ export function rebalanceWords({ balance, chosen, fromAnswer }: RebalanceAnswer)
 }
 
 /** "12 people at 150 per day, 13 at 165 per day; 2 moves from today, 7 between the demands." */
-export function severalDemandsWords({ demands, fromToday }: SeveralDemandsAnswer): string {
+export function severalDemandsWords({ demands, movesBetween, fromToday }: SeveralDemandsAnswer): string {
   const told = demands.map(({ demand, people }) => {
     const who = people === null ? "no plan" : countPeople(people);
     return `${who} at ${decimal(demand.units, 6)} per ${demand.period}`;
   });
-  const between = demands.reduce((sum, { change }) => sum + (change?.moves.length ?? 0), 0);
   const today = fromToday === null ? "" : `; ${movesWords(fromToday.moves.length)} from today`;
   const then = demands.some(({ change }) => change !== null)
-    ? `; ${movesWords(between)} between the demands`
+    ? `; ${movesWords(movesBetween)} between the demands`
     : "";
   return `${capital(firstAndLast(told, "demand"))}${today}${then}.`;
 }

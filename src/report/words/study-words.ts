@@ -27,7 +27,7 @@ export function allowanceWords({ terms, allowance, factor }: Study): string {
   const parts = listOf(terms.allowances.map(({ name, share }) => `${name} ${percent(share, 4)}`));
   const sum = percent(allowance, 4);
   const rule =
-    terms.allowanceOf === "shift"
+    terms.allowanceBase === "shift"
       ? `normal / (1 - ${sum}), as allowances are shares of the shift`
       : `normal x (1 + ${sum}), as allowances are shares of the job time`;
   const about = 10_000n % factor.den === 0n ? "" : "about ";

@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { distanceOf, goalChasing, type Uses } from "../../../../src/plan/models/goal-chasing.js";
+import { goalChasing, type Uses } from "../../../../src/plan/models/goal-chasing.js";
 import { add, multiply, ratio, ZERO } from "../../../../src/time/ratio.js";
+import { distance } from "../../../tools/distance.js";
 import { letters } from "./mixed-line.js";
 
 const uses = (...rows: number[][]): Uses => rows.map((row) => row.map((use) => ratio(use)));
@@ -126,5 +127,5 @@ it("gives the same sequence whatever the unit of the uses", () => {
 });
 
 it("shows a distance as the root of its square", () => {
-  expect([ratio(0), ratio(2, 25), add(ratio(1), ratio(5, 4))].map(distanceOf)).toEqual([0, 0.282843, 1.5]);
+  expect([ratio(0), ratio(2, 25), add(ratio(1), ratio(5, 4))].map(distance)).toEqual([0, 0.282843, 1.5]);
 });
