@@ -57,7 +57,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       "machine-time": time(
         "other-time",
-        "What a machine runs by itself after the hand work, per piece. The unit waits for it, the person does not.",
+        "What a machine runs by itself after the hand work. The unit waits for it, the person does not. Not with several pieces.",
       ).optional(),
       "move-cost": textOrNumber(
         "count",
@@ -189,7 +189,7 @@ export function buildTask(
     ...(keys.quantity?.kind === "record" && { quantityByModel: quantity }),
     times,
     walking,
-    machineTime: (keys["machine-time"]?.value ?? 0) * Math.max(1, ...quantity),
+    machineTime: keys["machine-time"]?.value ?? 0,
     every: everyOf(task),
     visits,
     load: loadOf({ times, walking, visits }, shares),

@@ -42,19 +42,6 @@ function usesOfTasks({ tasks }: LineDraft): Use[] {
   ]);
 }
 
-export const machinePieces: LineRule = {
-  name: "machine-pieces",
-  purpose: "A machine that runs for each piece runs for as many pieces of every model.",
-  check(draft) {
-    return draft.tasks.flatMap(({ id, keys }) => {
-      const run = keys["machine-time"];
-      if (run === undefined || run.value === 0 || keys.quantity?.kind !== "record") return [];
-      const message = `task ${id}, machine-time: the machine runs once for each piece, as often for every model, but \`quantity\` gives models pieces of their own; write a task for each number of pieces, with "-" as the time of the other models`;
-      return [found("machine-pieces", draft, { severity: "error", message, place: run.place, task: id })];
-    });
-  },
-};
-
 /** A map of a task with a value for every model. */
 interface MapByModel {
   readonly where: string;

@@ -18,15 +18,7 @@ import {
 import { togetherApart, togetherWaits } from "./groups.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
-import {
-  machinePieces,
-  modelCount,
-  modelsSum,
-  modelTimes,
-  needsModels,
-  sequenceMix,
-  unknownModel,
-} from "./models.js";
+import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
 import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
 import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
 import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
@@ -34,7 +26,7 @@ import { unknownPart, unusedParts } from "./parts.js";
 import { spacingInSequence, spacingSum, unknownSpacing } from "./spacing.js";
 import { noStationFits, togetherFits } from "./station-fits.js";
 import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
-import { everyAndSides, missingUnit, taskTimeSum, zeroTime } from "./task-times.js";
+import { everyAndSides, machinePieces, missingUnit, taskTimeSum, zeroTime } from "./task-times.js";
 import { returnTo, scrapAndYield, scrapOrder, testKeys, uncountableVisits } from "./tests.js";
 
 /** Every rule that a line file is checked against once its shape is read, in the order in which they are looked at. */

@@ -89,14 +89,35 @@ export const taskTimeSum: LineRule = {
   },
 };
 
+export const machinePieces: LineRule = {
+  name: "machine-pieces",
+  purpose: "A task of several pieces has no machine time: each run is a task.",
+  check(draft) {
+    return draft.tasks.flatMap((task) => {
+      const { id, keys } = task;
+      const run = keys["machine-time"];
+      const pieces = mostPieces(task);
+      if (run === undefined || run.value === 0 || pieces === 1) return [];
+      const isByModel = keys.quantity?.kind === "record";
+      const fewer = isByModel ? `, with "-" as its time on models that have fewer` : "";
+      const message = `task ${id}, machine-time: ${isByModel ? "up to " : ""}${pieces} pieces would be ${pieces} runs of the machine with hand work before each, and a task is one run; write a task for each piece, \`after\` the one before it${fewer}, or the time of all pieces without \`quantity\` where one run takes them all`;
+      return [found("machine-pieces", draft, { severity: "error", message, place: run.place, task: id })];
+    });
+  },
+};
+
 /** What the model with the most work takes of the hand and of the machine. */
-function mostTime({ pieceTimes, keys }: DraftTask): bigint {
+function mostTime(task: DraftTask): bigint {
+  const { pieceTimes, keys } = task;
   const longest = pieceTimes.reduce((most, { given }) => Math.max(most, given.value ?? 0), 0);
   const ofPiece = BigInt(longest) + BigInt(keys["machine-time"]?.value ?? 0);
-  const { quantity } = keys;
+  return ofPiece * BigInt(mostPieces(task)) + BigInt(keys.walking?.value ?? 0);
+}
+
+/** Pieces of the model that has the most. */
+function mostPieces({ keys: { quantity } }: DraftTask): number {
   const quantities = quantity?.kind === "record" ? quantity.entries.map(({ value }) => value) : [quantity];
-  const pieces = Math.max(1, ...quantities.map((each) => each?.value ?? 1));
-  return ofPiece * BigInt(pieces) + BigInt(keys.walking?.value ?? 0);
+  return Math.max(1, ...quantities.map((each) => each?.value ?? 1));
 }
 
 /** What passes beside the work: waiting and repairs. */

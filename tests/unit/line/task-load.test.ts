@@ -4,12 +4,13 @@ import { lineOf } from "../../tools/line-of.js";
 
 const taskOf = (keys: string) => lineOf(`unit: s\ntasks: {a: {${keys}}}`).tasks[0]!;
 
-test("A task adds its pieces and the walking to its station, and not what the machine runs by itself", () => {
-  expect(taskOf("time: 8, quantity: 2, walking: 3, machine-time: 22")).toMatchObject({
-    times: [16_000_000],
+test("A task adds its pieces and the walking to its station, and not what a machine runs by itself", () => {
+  expect(taskOf("time: 8, quantity: 2, walking: 3").load).toEqual(ratio(19_000_000));
+  expect(taskOf("time: 8, walking: 3, machine-time: 22")).toMatchObject({
+    times: [8_000_000],
     walking: 3_000_000,
-    machineTime: 44_000_000,
-    load: ratio(19_000_000),
+    machineTime: 22_000_000,
+    load: ratio(11_000_000),
   });
 });
 
