@@ -15,21 +15,19 @@ import type { TableOptions } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit } from "../time/units.js";
-import { type Context, type Register, UsageError } from "./context.js";
+import type { Context, Register } from "./context.js";
 import { type OutputOptions, refuseSameFile, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { readLineText } from "./load-line.js";
+import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
 import { collected, taking } from "./option-values.js";
 
-interface ImportOptions extends OutputOptions {
+interface ImportOptions extends OutputOptions, IntoOptions {
   readonly unit?: TimeUnit;
   readonly columns?: GivenColumns;
   readonly ranges?: true;
   readonly nothing: readonly string[];
   readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
   readonly sheet?: string;
-  readonly into?: string;
-  readonly dryRun?: true;
 }
 
 export const registerImport: Register = (program, act) => {
@@ -79,16 +77,18 @@ async function importTable(context: Context, path: string, options: ImportOption
     else context.note(formatFindings(faults, sources, context.noteWidth));
     return EXIT_STATUS.wrongInput;
   };
-  const target = await loadTarget(context, options.into, sources);
-  if (target !== null && (target.line === null || hasErrors(target.findings))) return refuse(target.findings);
-  const others = target?.line?.tasks.map(({ id }) => id) ?? [];
+  const target = options.into === undefined ? null : await loadTarget(context, options.into);
+  if (target !== null) sources.set(target.file, target.source);
+  const line = target === null ? null : lineSourceOf(target);
+  if (target !== null && line === null) return refuse(target.findings);
+  const others = line?.line.tasks.map(({ id }) => id) ?? [];
   const { imported, findings, source } = await loadTasks(context, path, options, others);
   if (source !== null) sources.set(nameOf(path), source);
   if (imported === null) return refuse(findings);
   let into: IntoJson | null = null;
   const told = [...findings];
   if (target !== null) {
-    const result = tasksIntoLine(imported, target.line!, target.source);
+    const result = tasksIntoLine(imported, line!);
     told.push(...result.findings);
     sources.set(target.file, result.source);
     if (result.updated === null) return refuse(told);
@@ -116,25 +116,13 @@ async function importTable(context: Context, path: string, options: ImportOption
 }
 
 async function checkTargets(context: Context, path: string, options: ImportOptions): Promise<void> {
-  const { into, out, dryRun } = options;
-  if (dryRun && into === undefined) throw new UsageError("--dry-run goes with --into");
+  const { into, out } = options;
   refuseTogether(["--into", into], ["--out", out]);
   if (out !== undefined) {
     refuseSameFile(context, ["--out", out], ["the table", path]);
     await context.checkTarget(out, { force: options.force === true });
   }
-  if (into === undefined) return;
-  if (into === "-") throw new UsageError("--into needs the line in a file, as it is written there");
-  refuseSameFile(context, ["--into", into], ["the table", path]);
-  if (!dryRun) await context.checkTarget(into, { force: true });
-}
-
-/** The line file that takes the tasks; null where none does. */
-async function loadTarget(context: Context, file: string | undefined, sources: Map<string, string>) {
-  if (file === undefined) return null;
-  const source = await context.readText(file);
-  sources.set(file, source);
-  return { file, source, ...readLineText(file, source) };
+  await checkInto(context, ["the table", path], options);
 }
 
 const nameOf = (path: string): string => (path === "-" ? "standard input" : path);

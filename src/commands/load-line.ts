@@ -17,10 +17,14 @@ export interface LoadedLine {
 }
 
 /** Reads the text of a line file; of a plan file, which is easily taken for one, that alone is said. */
-export function readLineText(file: string, text: string): Pick<LineReading, "line" | "findings"> {
+export function readLineText(file: string, text: string): LineReading {
   if (!PLAN_START.test(text)) return readLine(file, text);
   const message = "this is a plan file, not a line; try: linepoise check LINE PLAN";
-  return { line: null, findings: [finding({ rule: "not-a-line", severity: "error", message, file })] };
+  return {
+    line: null,
+    findings: [finding({ rule: "not-a-line", severity: "error", message, file })],
+    document: null,
+  };
 }
 
 /** What only plans say, in block style and flow style, keys quoted or not: their format, and what they were made for. */

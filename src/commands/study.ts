@@ -42,10 +42,10 @@ import {
   refuseTogether,
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { readLineText } from "./load-line.js";
+import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
 import { collected, taking } from "./option-values.js";
 
-interface StudyOptions extends OutputOptions {
+interface StudyOptions extends OutputOptions, IntoOptions {
   readonly unit?: TimeUnit;
   readonly rating?: Ratio;
   readonly allowance: readonly AllowancePart[];
@@ -61,8 +61,6 @@ interface StudyOptions extends OutputOptions {
   readonly decimals?: "comma" | "point";
   readonly sheet?: string;
   readonly picture?: string;
-  readonly into?: string;
-  readonly dryRun?: true;
 }
 
 export const registerStudy: Register = (program, act) => {
@@ -144,12 +142,13 @@ async function showStudy(context: Context, path: string, options: StudyOptions):
   const pictured = picturedOf(study, options.picture);
   let into: IntoJson | null = null;
   if (options.into !== undefined) {
-    const source = await context.readText(options.into);
-    sources.set(options.into, source);
-    const { line, findings: ofLine } = readLineText(options.into, source);
-    if (line === null || hasErrors(ofLine)) return refuse(ofLine);
-    const result = intoLine(study, line, source);
+    const target = await loadTarget(context, options.into);
+    sources.set(target.file, target.source);
+    const line = lineSourceOf(target);
+    if (line === null) return refuse(target.findings);
+    const result = intoLine(study, line);
     findings.push(...result.findings);
+    sources.set(target.file, result.source);
     if (result.written === null) return refuse(findings);
     into = { file: options.into, isWritten: options.dryRun !== true, line: result.written };
     if (into.isWritten) await context.writeText(options.into, result.written.text, { force: true });
@@ -189,14 +188,10 @@ function termsOf(options: StudyOptions): StudyTerms {
 
 async function checkTargets(context: Context, path: string, options: StudyOptions): Promise<void> {
   const { into, out } = options;
-  if (options.dryRun && into === undefined) throw new UsageError("--dry-run goes with --into");
   if (options.leaveOut?.trim() === "") throw new UsageError("--leave-out: a mark is expected, such as *");
   await checkOutput(context, path, options);
-  if (into === undefined) return;
-  if (into === "-") throw new UsageError("--into needs the line in a file, as it is written there");
-  refuseSameFile(context, ["--into", into], ["the readings", path]);
-  if (out !== undefined) refuseSameFile(context, ["--into", into], ["--out", out]);
-  if (!options.dryRun) await context.checkTarget(into, { force: true });
+  if (into !== undefined && out !== undefined) refuseSameFile(context, ["--into", into], ["--out", out]);
+  await checkInto(context, ["the readings", path], options);
 }
 
 const nameOf = (path: string): string => (path === "-" ? "standard input" : path);

@@ -1,16 +1,18 @@
 import { countOf } from "../findings/count-of.js";
-import { type Finding, finding, hasErrors } from "../findings/finding.js";
+import type { Finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
-import type { Line, Task } from "../line/line.js";
-import { readLine } from "../line/read-line.js";
-import type { ChangedLines } from "../line/write/source-edits.js";
-import { type StudiedTime, writeTimes } from "../line/write/write-times.js";
+import type { Task } from "../line/line.js";
+import { flowText } from "../line/write/flow-text.js";
+import { type LineSource, LineUpdate, type UpdatedLine } from "../line/write/update-line.js";
+import type { WrittenKey } from "../line/write/write-tasks.js";
+import { readNumber } from "../time/exact-number.js";
 import { quoted } from "../time/quoted.js";
 import { add, divide, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { showTimesIn } from "../time/show-in-unit.js";
 import { percent } from "../time/show-values.js";
-import type { Micros } from "../time/units.js";
+import { type Micros, type TimeUnit, unitNamed } from "../time/units.js";
 import { square, squareRoot } from "./statistics.js";
 import type { StudiedElement, Study } from "./study-elements.js";
 
@@ -23,100 +25,105 @@ export interface TaskChange {
   readonly elements: readonly string[];
 }
 
-/** A line file with the times of a study in it. */
-export interface StudiedLine {
-  readonly text: string;
-  readonly lines: readonly ChangedLines[];
-  readonly tasks: readonly TaskChange[];
+export interface StudyIntoLine {
+  /** Null where an error keeps the times from being written. */
+  readonly written: UpdatedLine<TaskChange> | null;
+  readonly findings: readonly Finding[];
+  /** The text that the findings are about. */
+  readonly source: string;
 }
 
-export interface IntoLine {
-  /** Null where an error keeps the times from being written. */
-  readonly written: StudiedLine | null;
-  readonly findings: readonly Finding[];
+/** What a study says of a task. */
+interface StudiedTime {
+  /** Of one piece, in microseconds, and its standard deviation; null where that is not known. */
+  readonly time: Ratio;
+  readonly spread: Ratio | null;
+  /** Where the time comes from. */
+  readonly readings: string;
+  /** Null where the line says it already, or where it is every unit. */
+  readonly every: number | null;
 }
 
 /**
  * Puts the standard times of a study into a line file. A task that several elements are parts of takes the sum of them. Its spread is that of
- * the readings, in proportion to the time.
+ * the readings, in proportion to the time. Times are rounded as reports round them, and stay in the unit that they are written in.
  */
-export function intoLine(study: Study, line: Line, source: string): IntoLine {
+export function intoLine(study: Study, file: LineSource): StudyIntoLine {
+  const { line } = file;
+  const update = new LineUpdate(file);
   const nearest = nearestWordsAmong(line.tasks.map(({ id }) => id));
-  const tasks = new Map(line.tasks.map((task) => [idKey(task.id), task]));
   const parts = new Map<string, StudiedElement[]>();
   for (const element of study.elements) {
     const key = idKey(element.task);
     parts.set(key, [...(parts.get(key) ?? []), element]);
   }
-  const findings: Finding[] = [];
-  const tell = (severity: "error" | "warning" | "note", rule: string, message: string, task: Task | null) =>
-    findings.push(
-      finding({
-        rule,
-        severity,
-        message,
-        file: line.file,
-        place: task?.place ?? null,
-        task: task?.id ?? null,
-      }),
-    );
-  const times: (StudiedTime & { readonly task: Task; readonly elements: readonly string[] })[] = [];
-  for (const [key, elements] of parts) {
-    const task = tasks.get(key);
+  const times = [...parts.values()].flatMap((elements) => {
+    const [{ task: name }] = elements as [StudiedElement];
+    const task = update.find(name);
     if (task === undefined) {
-      const [{ task: name }] = elements as [StudiedElement];
       const message = `the line has no task ${quoted(name)}${nearest(name)}; a column \`task\` says which task an element is a part of`;
-      tell("error", "unknown-task", message, null);
-      continue;
+      update.tell("error", "unknown-task", message);
+      return [];
     }
     const studied = timeOfTask(study, task, elements);
     if (studied === null) {
       const message = `${task.id} is done on every ${task.every} units in the line, and on every ${listOf(elements.map(({ every }) => String(every)))} in the study`;
-      tell("error", "every", message, task);
-      continue;
+      update.tell("error", "every", message, task.id);
+      return [];
     }
     if (task.quantity > 1) {
       const message = `${task.id} is done ${task.quantity} times a unit in the line: the readings are taken as those of one piece`;
-      tell("warning", "quantity", message, task);
+      update.tell("warning", "quantity", message, task.id);
     }
-    times.push({ ...studied, task, elements: elements.map(({ name }) => name) });
-  }
+    return [{ studied, task, elements: elements.map((each) => each.name) }];
+  });
   const missing = line.tasks.filter(({ id }) => !parts.has(idKey(id))).length;
-  if (missing > 0)
-    tell(
-      "note",
-      "not-studied",
-      `${countOf(missing, "task")} of the line ${missing === 1 ? "keeps its time" : "keep their times"}`,
-      null,
-    );
-  warnOfRest(study, line, tell);
-  if (hasErrors(findings)) return { written: null, findings };
-  const { text, changes, refused } = writeTimes(source, line.unit, times);
-  for (const id of refused) {
-    const why = "its time is by model, or an alias (*name) stands for it; write it there by hand";
-    tell("error", "not-written", `the time of ${id} cannot be replaced: ${why}`, tasks.get(idKey(id))!);
+  if (missing > 0) {
+    const keep = missing === 1 ? "keeps its time" : "keep their times";
+    update.tell("note", "not-studied", `${countOf(missing, "task")} of the line ${keep}`);
   }
-  if (refused.length > 0) return { written: null, findings };
-  const after = readLine(line.file, text).line;
-  const changed = new Map(after?.tasks.map((each) => [idKey(each.id), each]));
-  const others = line.tasks.filter(
-    ({ id, times: before }) =>
-      !parts.has(idKey(id)) && String(changed.get(idKey(id))?.times) !== String(before),
-  );
-  if (after === null || others.length > 0) {
-    const who =
-      others.length > 0 ? `${others[0]!.id} would change as well` : "the file could not be read any more";
-    tell("error", "not-written", `nothing is written: ${who}; aliases (*name) may stand for the times`, null);
-    return { written: null, findings };
-  }
-  const pieceTime = ({ times: [time], quantity }: Task) => time! / quantity;
+  warnOfRest(study, file, update);
+  const tasks = times.map(({ studied, task }) => ({
+    id: task.id,
+    keys: (present: string | null) => keysOf(studied, present ?? "0", line.unit),
+    after: null,
+  }));
+  const updated = update.write(tasks, () => true);
+  const { findings, source } = update;
+  if (updated === null) return { written: null, findings, source };
+  const changed = new Map(updated.after.tasks.map((each) => [idKey(each.id), each]));
+  const pieceTime = (task: Task) => task.times[0]! / task.quantity;
   const written = times.map(({ task, elements }) => ({
     task: task.id,
     was: pieceTime(task),
     now: pieceTime(changed.get(idKey(task.id))!),
     elements,
   }));
-  return { written: { text, lines: changes, tasks: written }, findings };
+  return { written: { text: updated.text, lines: updated.lines, tasks: written }, findings, source };
+}
+
+/** The keys of a task, in the order in which they are written behind its time. */
+function keysOf(
+  { time, spread, readings, every }: StudiedTime,
+  present: string,
+  unit: TimeUnit | null,
+): WrittenKey[] {
+  const show = (value: Ratio) => likePresent(value, present, unit);
+  return [
+    ["time", show(time)],
+    ["spread", spread === null ? null : show(spread)],
+    ...(every === null ? [] : [["every", String(every)] satisfies WrittenKey]),
+    ["readings", flowText(readings)],
+  ];
+}
+
+/** A time as the present one is written: a bare number in the unit of the file, or with its unit. */
+function likePresent(value: Ratio, present: string, unit: TimeUnit | null): string {
+  const typed = present.trim();
+  const isBare = readNumber(typed) !== null;
+  const own = unitNamed(/[a-z]+$/iu.exec(typed)?.[0] ?? "");
+  const shown = showTimesIn(isBare ? unit : (own ?? unit))(value);
+  return isBare && unit !== null ? shown.split(" ")[0]! : shown;
 }
 
 /** Null where line and study differ in how often the task is done. */
@@ -135,7 +142,6 @@ function timeOfTask(study: Study, task: Task, elements: readonly StudiedElement[
   const known = squares.filter((each): each is Ratio => each !== null);
   const spread = known.length < squares.length ? null : squareRoot(known.reduce(add, ZERO));
   return {
-    id: task.id,
     time,
     spread,
     readings: sourceWords(study, task, elements),
@@ -156,13 +162,9 @@ function sourceWords(study: Study, task: Task, elements: readonly StudiedElement
 }
 
 /** Breaks that the calendar takes off and allowances for rest may be the same minutes; both may be right. */
-function warnOfRest(
-  { allowance }: Study,
-  { calendar }: Line,
-  tell: (severity: "warning", rule: string, message: string, task: null) => void,
-): void {
+function warnOfRest({ allowance }: Study, { line: { calendar } }: LineSource, update: LineUpdate): void {
   const breaks = calendar?.shifts.some((shift) => shift.breaks.length > 0) ?? false;
   if (!breaks || allowance.num === 0n) return;
   const message = `the times carry an allowance of ${percent(allowance)}, and the calendar takes breaks off: make sure that no rest is counted twice`;
-  tell("warning", "rest-counted-twice", message, null);
+  update.tell("warning", "rest-counted-twice", message);
 }

@@ -53,7 +53,7 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   if (tooDeep !== null) return { tree: null, findings: report([tooDeep]) };
   const [document] = composeDocuments(tokens);
   const syntax = findSyntaxFaults(document?.errors ?? [], (offset) => lines.linePos(offset).line);
-  const faults = [...findTokenFaults(tokens), ...syntax.faults];
+  const faults = [...findTokenFaults(source, tokens), ...syntax.faults];
   if (document === undefined || isEmpty(document)) {
     return { tree: null, findings: faults.length > 0 ? report(faults) : [refuseEmpty(file)] };
   }

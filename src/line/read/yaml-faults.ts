@@ -10,8 +10,10 @@ export interface TextFault {
 }
 
 /** What is refused on sight of the tokens, before anything is composed from them: directives, tags, further documents. */
-export function findTokenFaults(tokens: readonly CST.Token[]): TextFault[] {
+export function findTokenFaults(source: string, tokens: readonly CST.Token[]): TextFault[] {
   const faults = refuseFurtherDocuments(tokens);
+  // A tag begins with !, a directive with a % at the start of its line: without them no token is looked at.
+  if (!/!|^%/mu.test(source)) return faults;
   const waiting: unknown[] = [...tokens];
   while (waiting.length > 0) {
     const token = waiting.pop();

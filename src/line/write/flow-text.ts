@@ -2,15 +2,17 @@ import { Document, isScalar, parseDocument, Scalar, type YAMLSeq } from "yaml";
 
 /** Text as it stands inside a list or map of one line, quoted where any reader would take it for something else. */
 export function flowText(text: string): string {
-  if (PLAIN_WORDS.test(text)) return text;
+  if (PLAIN_WORDS.test(text) && !SPECIAL.test(text)) return text;
   const document = new Document([textNode(text)]);
   (document.contents as unknown as YAMLSeq).flow = true;
   const written = document.toString({ lineWidth: 0, flowCollectionPadding: false });
   return written.trim().slice(1, -1);
 }
 
-/** Words that no reader takes for something else: longer than the special ones, which have five letters at the most. */
-const PLAIN_WORDS = /^[A-Za-z][\w -]{4,}\w$/u;
+/** Words that no reader takes for something else but the special ones: they begin with a letter and have no signs of YAML. */
+const PLAIN_WORDS = /^[A-Za-z](?:[\w -]*\w)?$/u;
+/** What YAML 1.1 or 1.2 takes for no text (yaml.org/type/bool.html and null.html; core schema, YAML 1.2.2, 10.3.2). */
+const SPECIAL = /^(?:y|n|yes|no|on|off|true|false|null)$/iu;
 
 /** Text that stays text in every reader: quoted where YAML 1.1 or 1.2 would take it for something else, such as NO. */
 function textNode(text: string): Scalar<string> {

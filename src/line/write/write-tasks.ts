@@ -1,4 +1,5 @@
 import {
+  type Document,
   isAlias,
   isMap,
   isScalar,
@@ -26,11 +27,17 @@ import {
   textOf,
 } from "./source-edits.js";
 
+/** A value as it is written, or that of each model. */
+export type WrittenValue = string | ReadonlyMap<string, string>;
+
+/** A key of a task and what is to stand there; null where the key is to go. */
+export type WrittenKey = readonly [key: string, value: WrittenValue | null];
+
 /** What is to stand of a task in a line file. */
 export interface WrittenTask {
   readonly id: string;
-  /** Its keys but `after`, `time` among them, and their values as they are written. */
-  readonly keys: readonly (readonly [key: string, value: string])[];
+  /** Its keys but `after`, `time` among them, given its time as it is written now: null for a new task and for times by model. */
+  keys(present: string | null): readonly WrittenKey[];
   /** The tasks before it that `after` is to name; null where it stays as it is. */
   readonly after: readonly string[] | null;
 }
@@ -62,16 +69,16 @@ export interface RewrittenTasks {
  * The text of a line file with these keys of its tasks, and with those tasks behind its own that it does not have. What says the same already
  * and everything else keeps its bytes: comments, order, line ends.
  *
+ * @param document what was read of the source, every value as text
  * @param unit what a bare number of the file means
  */
 export function writeTasks(
   source: string,
+  document: Document,
   unit: TimeUnit | null,
   tasks: readonly WrittenTask[],
 ): RewrittenTasks {
-  // The file was read before, so that no key stands twice.
-  const options = { schema: "failsafe", keepSourceTokens: true, uniqueKeys: false } as const;
-  const root = parseDocument(source, options).contents;
+  const root = document.contents;
   const map = isMap(root) ? pairOf(root, "tasks")?.value : undefined;
   if (!isMap(map)) throw new RangeError("a line file without tasks");
   const pairs = map.items as Pair[];
@@ -82,10 +89,8 @@ export function writeTasks(
   for (const task of tasks) {
     const pair = known.get(idKey(task.id));
     if (pair === undefined) {
-      const after =
-        task.after === null || task.after.length === 0 ? [] : [["after", listOf(task.after)] as const];
-      const keys = [...task.keys, ...after].filter(([key, value]) => !isDefault(key, value));
-      const value = keys.length === 1 ? keys[0]![1] : flowMap(keys);
+      const keys = keysInFull(task, null);
+      const value = keys.length === 1 && keys[0]![0] === "time" ? keys[0]![1] : flowMap(keys);
       edits.push(insertBehind(source, map as YAMLMap, pairs.at(-1)!, `${flowId(task.id)}: ${value}`));
       changed.push({ id: task.id, isNew: true, keys: keys.map(([key, now]) => ({ key, was: null, now })) });
       continue;
@@ -102,16 +107,31 @@ export function writeTasks(
 export const flowId = (text: string): string => (/^(?:0|[1-9]\d{0,14})$/u.test(text) ? text : flowText(text));
 
 /** One piece, one person and every unit need no key. */
-export const isDefault = (key: string, value: string): boolean =>
+export const isDefault = (key: string, value: WrittenValue): boolean =>
   value === "1" && (key === "quantity" || key === "people" || key === "every");
 
 const listOf = (ids: readonly string[]): string =>
   ids.length === 1 ? flowId(ids[0]!) : `[${ids.map(flowId).join(", ")}]`;
 
-const flowMap = (keys: readonly (readonly [string, string])[]): string =>
-  `{${keys.map(([key, value]) => `${key}: ${value}`).join(", ")}}`;
+const flowMap = (keys: Iterable<readonly [string, string]>): string =>
+  `{${[...keys].map(([key, value]) => `${key}: ${value}`).join(", ")}}`;
 
-const TIMES = new Set(["time", "walking", "machine-time"]);
+/** A value in one line. */
+export const valueText = (value: WrittenValue): string =>
+  typeof value === "string" ? value : flowMap([...value].map(([model, text]) => [flowId(model), text]));
+
+/** All that is said of a task that has no keys yet. */
+function keysInFull(task: WrittenTask, present: string | null): (readonly [string, string])[] {
+  const said = task
+    .keys(present)
+    .flatMap(([key, value]) =>
+      value === null || isDefault(key, value) ? [] : [[key, valueText(value)] as const],
+    );
+  const { after } = task;
+  return after === null || after.length === 0 ? said : [...said, ["after", listOf(after)]];
+}
+
+const TIMES = new Set(["time", "walking", "machine-time", "spread"]);
 
 /** The edits of one task that the file has. */
 class TaskEdit {
@@ -132,14 +152,10 @@ class TaskEdit {
   }
 
   /** A bare time: it becomes a map where more is known. */
-  #editBare(value: Node, { keys, after }: WrittenTask): void {
+  #editBare(value: Node, task: WrittenTask): void {
     const present = textOf(value)!;
-    const said = keys.filter(([key, text]) => !isDefault(key, text));
-    const all = [
-      ...said,
-      ...(after === null || after.length === 0 ? [] : [["after", listOf(after)] as const]),
-    ];
-    const time = keys.find(([key]) => key === "time")![1];
+    const all = keysInFull(task, present);
+    const time = all.find(([key]) => key === "time")![1];
     const isSame = this.#isSame("time", value, time);
     for (const [key, now] of all) {
       if (key !== "time") this.changes.push({ key, was: null, now });
@@ -149,24 +165,53 @@ class TaskEdit {
     const kept = all.map(
       ([key, text]) => [key, key === "time" && isSame ? this.#sliceOf(value) : text] as const,
     );
-    this.#replace(value, all.length === 1 ? time : flowMap(kept));
+    this.#replace(value, all.length === 1 && !time.startsWith("{") ? time : flowMap(kept));
   }
 
-  #editMap(map: YAMLMap, { keys, after }: WrittenTask): void {
+  #editMap(map: YAMLMap, task: WrittenTask): void {
     const time = pairOf(map, "time");
     if (time === undefined) {
       this.refused.push("time");
       return;
     }
-    for (const [key, now] of keys) {
+    for (const [key, now] of task.keys(textOf(time.value))) {
       const pair = pairOf(map, key);
       if (pair === undefined) {
-        if (isDefault(key, now)) continue;
-        this.changes.push({ key, was: null, now });
-        this.edits.push(insertBehind(this.source, map, time, `${key}: ${now}`));
-      } else if (!this.#isSame(key, pair.value, now)) this.#replaceKey(pair, key, now);
+        if (now === null || isDefault(key, now)) continue;
+        const text = valueText(now);
+        this.changes.push({ key, was: null, now: text });
+        this.edits.push(insertBehind(this.source, map, time, `${key}: ${text}`));
+      } else if (now === null) {
+        this.changes.push({ key, was: this.#sliceOf(pair.value!), now });
+        this.edits.push(takeOut(this.source, map, pair));
+      } else if (typeof now !== "string" && isMap(pair.value)) {
+        this.#editByModel(pair.value as YAMLMap, key, now);
+      } else if (!this.#isSame(key, pair.value, valueText(now))) this.#replaceKey(pair, key, valueText(now));
     }
-    if (after !== null) this.#editAfter(map, time, after);
+    if (task.after !== null) this.#editAfter(map, time, task.after);
+  }
+
+  /** The values of models that stand in a map; models that are not named keep theirs. */
+  #editByModel(map: YAMLMap, key: string, wanted: ReadonlyMap<string, string>): void {
+    const edits: Edit[] = [];
+    for (const [model, now] of wanted) {
+      const pair = pairOf(map, idKey(model));
+      if (pair === undefined) {
+        const text = `${flowId(model)}: ${now}`;
+        edits.push(insertBehind(this.source, map, map.items.at(-1) as Pair, text));
+      } else if (!this.#isSame(key, pair.value, now)) {
+        const { value } = pair;
+        if (!isScalar(value) || value.anchor !== undefined) {
+          this.refused.push(key);
+          return;
+        }
+        edits.push({ from: rangeOf(value)[0], to: contentEnd(value), text: now });
+      }
+    }
+    if (edits.length === 0) return;
+    const was = this.#sliceOf(map).replace(/\s*\n\s*/gu, " ");
+    this.changes.push({ key, was, now: valueText(wanted) });
+    this.edits.push(...edits);
   }
 
   #editAfter(map: YAMLMap, time: Pair, after: readonly string[]): void {
@@ -225,7 +270,8 @@ class TaskEdit {
     const isPlain = !/^["'[{]/u.test(wanted);
     if (isPlain && textOf(present) === wanted) return true;
     const now = isPlain ? new Scalar(wanted) : parseDocument(wanted, { schema: "failsafe" }).contents;
-    if (!TIMES.has(key)) return JSON.stringify(wordsOf(present)) === JSON.stringify(wordsOf(now));
+    if (!TIMES.has(key) || !isScalar(now))
+      return JSON.stringify(wordsOf(present)) === JSON.stringify(wordsOf(now));
     const [one, two] = [present, now].map((node) => readDuration(textOf(node) ?? "", this.unit));
     return one!.ok && two!.ok && one!.value === two!.value;
   }
@@ -250,13 +296,11 @@ function namedIn(item: Node): string | null {
 }
 
 /** The tasks that `chains` put directly before each task, all by the keys of their ids. */
-export function chainedBefore(source: string): ReadonlyMap<string, ReadonlySet<string>> {
-  if (!source.includes("chains")) return new Map();
-  const root = parseDocument(source, { schema: "failsafe", uniqueKeys: false });
-  const chains = (root.toJS() as { chains?: unknown } | null)?.chains;
+export function chainedBefore({ contents: root }: Document): ReadonlyMap<string, ReadonlySet<string>> {
+  const chains = isMap(root) ? pairOf(root, "chains")?.value : null;
   const before = new Map<string, Set<string>>();
-  for (const chain of Array.isArray(chains) ? chains : []) {
-    const keys = (Array.isArray(chain) ? chain : []).map((id) => idKey(String(id)));
+  for (const chain of isSeq(chains) ? chains.items : []) {
+    const keys = (isSeq(chain) ? chain.items : []).map((id) => idKey(textOf(id) ?? ""));
     for (const [at, key] of keys.entries())
       if (at > 0) before.set(key, (before.get(key) ?? new Set()).add(keys[at - 1]!));
   }

@@ -1,15 +1,12 @@
 import type { Finding } from "../../findings/finding.js";
 import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
-import type { UpdatedLine } from "../../import-tables/tasks-into-line.js";
+import type { LineInto } from "../../line/write/update-line.js";
+import type { ChangedTask } from "../../line/write/write-tasks.js";
 import { findingJson } from "./finding-json.js";
 import { secondsJson } from "./number-json.js";
 
 /** A line file that took the tasks of a table. */
-export interface IntoJson {
-  readonly file: string;
-  readonly isWritten: boolean;
-  readonly line: UpdatedLine;
-}
+export type IntoJson = LineInto<ChangedTask>;
 
 /** The result document of `import`: the tasks in the order of the table, each with the time of one piece in seconds with 6 decimals. */
 export function importJson(

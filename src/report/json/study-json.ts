@@ -1,15 +1,12 @@
 import type { Finding } from "../../findings/finding.js";
-import type { StudiedLine } from "../../study/into-line.js";
+import type { LineInto } from "../../line/write/update-line.js";
+import type { TaskChange } from "../../study/into-line.js";
 import type { StudiedElement, Study } from "../../study/study-elements.js";
 import { findingJson } from "./finding-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** A line file that took the times of a study. */
-export interface IntoJson {
-  readonly file: string;
-  readonly isWritten: boolean;
-  readonly line: StudiedLine;
-}
+export type IntoJson = LineInto<TaskChange>;
 
 /** The result document of `study`: times of one time that an element is done, in seconds with 6 decimals; totals per unit. */
 export function studyJson(study: Study, into: IntoJson | null, findings: readonly Finding[]): string {

@@ -126,13 +126,13 @@ describe("nothing is written", () => {
       "for times by model",
       "models: {a: 50 %, b: 50 %}\ntasks:\n  fit: {time: {a: 40, b: 50}}\n",
       "element,1\nfit,5\n",
-      "the time of fit cannot be replaced",
+      "`time` of fit cannot be replaced",
     ],
     [
       "where other times would change",
       "tasks:\n  fit: {time: &t 40}\n  press: {time: *t}\n",
       "element,1\nfit,5\n",
-      "nothing is written",
+      "`time` of fit cannot be replaced",
     ],
   ])("%s", async (_, line, readings, message) => {
     const text = `unit: s\n${line}`;
