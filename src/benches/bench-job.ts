@@ -1,5 +1,5 @@
 import type { Bench, Line } from "../line/line.js";
-import { orderOfWork, visitsOfLine } from "../line/visits.js";
+import { orderOfWork, visitsBefore, visitsOfLine } from "../line/visits.js";
 import { add, compare, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import type { JoinedBlock } from "./every-block.js";
 import { joinsOf } from "./find-blocks.js";
@@ -63,6 +63,26 @@ export function handOverOf(line: Line, { tasks, terms }: Pick<BenchJob, "tasks" 
   // Whatever is done again at the bench is done before its last task is left.
   const last = orderOfWork(line.before, tests).findLast((task) => inside.has(task))!;
   return multiply(ratio(terms.handOver), visitsOfLine(line).leaving[last]!);
+}
+
+/**
+ * How often parts are taken over at a task where they join, for one good unit of each model in the order of `Task.times`: as often as parts
+ * come from the bench and a unit for them is there. Who does the task again on a unit that a test sends back has its parts already, unless
+ * the bench builds them again.
+ */
+export function takeOversOf(
+  line: Line,
+  job: Pick<BenchJob, "tasks" | "terms">,
+  joinsAt: number,
+): readonly Ratio[] {
+  const { tasks } = job;
+  const often = visitsBefore(
+    line,
+    joinsAt,
+    line.before[joinsAt]!.filter((task) => tasks.includes(task)),
+    tasks,
+  );
+  return isByModel(line, tasks) ? often : often.map((each) => multiply(each, job.terms.share));
 }
 
 /** Whether times by model say already that only some units carry the parts. */

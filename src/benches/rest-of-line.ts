@@ -1,8 +1,8 @@
 import type { Line, Task } from "../line/line.js";
-import { visitsPerGoodUnit } from "../line/visits.js";
+import { loadOf } from "../line/task-load.js";
 import { withoutTasks } from "../line/without-tasks.js";
-import { add, multiply, ratio } from "../time/ratio.js";
-import { type BenchJob, carriedShare } from "./bench-job.js";
+import { ONE } from "../time/ratio.js";
+import { type BenchJob, takeOversOf } from "./bench-job.js";
 import { unitsKept } from "./bench-machines.js";
 import type { BenchFigures } from "./measure-bench.js";
 import { withoutScrapOf } from "./without-scrap.js";
@@ -37,18 +37,12 @@ export function equipmentLeft(line: Line, benches: readonly BenchFigures[]): Map
 
 /** The tasks of the line with the time to take parts over, where they join; on the units that carry them. */
 export function withTakeOver(line: Line, jobs: readonly BenchJob[]): Task[] {
+  const shares = line.models.length === 0 ? [ONE] : line.models.map(({ share }) => share);
   return line.tasks.map((task, at) => {
     const joining = jobs.filter(({ joinsAt, terms }) => terms.takeOver > 0 && joinsAt.includes(at));
-    return joining.reduce((sum, job) => addTakeOver(line, sum, job), task);
+    if (joining.length === 0) return task;
+    const takenOver = joining.map((job) => ({ time: job.terms.takeOver, often: takeOversOf(line, job, at) }));
+    const taking = { ...task, takenOver: [...(task.takenOver ?? []), ...takenOver] };
+    return { ...taking, load: loadOf(taking, shares) };
   });
-}
-
-function addTakeOver(line: Line, task: Task, job: BenchJob): Task {
-  const { takeOver } = job.terms;
-  const often = multiply(visitsPerGoodUnit(line, task), carriedShare(line, job));
-  return {
-    ...task,
-    times: task.times.map((time) => (time === null ? null : time + takeOver)),
-    load: add(task.load, multiply(ratio(takeOver), often)),
-  };
 }

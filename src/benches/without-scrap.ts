@@ -1,8 +1,8 @@
 import type { Line, Task, Test } from "../line/line.js";
 import { loadOf } from "../line/task-load.js";
-import { visitsOfLine, visitsPerGoodUnit } from "../line/visits.js";
+import { visitsOfLine } from "../line/visits.js";
 import { withoutTasks } from "../line/without-tasks.js";
-import { add, compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../time/ratio.js";
+import { compare, divide, multiply, ONE, type Ratio, ZERO } from "../time/ratio.js";
 
 /**
  * The line with these tasks built at benches: parts scrapped there never meet a unit, so the tasks that stay are done as often as if
@@ -39,16 +39,21 @@ function spared(test: Test | null): Test | null {
   return test?.retest === "scrap" ? { ...test, retest: "once" } : test;
 }
 
-/** What the load holds beyond times and visits, such as parts taken over for some units only, is done less often as well. */
+/** Parts that are taken over at the task are taken over less often as well. */
 function doneAsOften(line: Line, task: Task, before: readonly Ratio[], after: readonly Ratio[]): Task {
   const isAlike = before.every((each, model) => compare(each, after[model]!) === 0);
   if (isAlike) return task;
   const shares = line.models.length === 0 ? [ONE] : line.models.map(({ share }) => share);
-  const visits = task.visits.map((each, model) =>
-    compare(before[model]!, ZERO) === 0 ? each : divide(multiply(each, after[model]!), before[model]!),
-  );
-  const less = { ...task, visits };
-  const often = divide(visitsPerGoodUnit(line, less), visitsPerGoodUnit(line, task));
-  const beyond = subtract(task.load, loadOf(task, shares));
-  return { ...less, load: add(loadOf(less, shares), multiply(beyond, often)) };
+  const asOften = (all: readonly Ratio[]) =>
+    all.map((each, model) =>
+      compare(before[model]!, ZERO) === 0 ? each : divide(multiply(each, after[model]!), before[model]!),
+    );
+  const less = {
+    ...task,
+    visits: asOften(task.visits),
+    ...(task.takenOver && {
+      takenOver: task.takenOver.map((each) => ({ ...each, often: asOften(each.often) })),
+    }),
+  };
+  return { ...less, load: loadOf(less, shares) };
 }

@@ -29,9 +29,11 @@ export interface Task {
    * work of every so many units included; 0 where a model does not have the task.
    */
   readonly visits: readonly Ratio[];
+  /** Parts of benches that are taken over at the task; left out where there are none. */
+  readonly takenOver?: readonly TakeOver[];
   /**
    * What the task adds to its station per good unit, in microseconds: the share-weighted mean over the models of (task time +
-   * walking) x visits. On a plain line this is the task time.
+   * walking) x visits, and of the time to take parts over. On a plain line this is the task time.
    */
   readonly load: Ratio;
   /** People together at the task; on the model that takes the most. */
@@ -63,6 +65,13 @@ export interface Task {
   /** Mass to be lifted, by hand or by a hoist as the caution says, as typed ("27 kg"); shown, never judged. */
   readonly lift: string | null;
   readonly place: Place;
+}
+
+/** Taking over what one bench builds, at a task where it joins. */
+export interface TakeOver {
+  readonly time: Micros;
+  /** How often for one good unit of each model, in the order of `Task.times`: units sent back keep the parts that they have. */
+  readonly often: readonly Ratio[];
 }
 
 export const SIDES = ["left", "right", "either"] as const;

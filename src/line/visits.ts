@@ -170,7 +170,42 @@ const moreOften = new WeakMap<Line, readonly (readonly Ratio[])[]>();
 
 const everiesOf = ({ tasks }: Line): number[] => tasks.map(({ every }) => every);
 
-function countOn({ before, tasks, models, floor }: Line, every: readonly number[]): Visits | null {
+/**
+ * How often something is done just before a task for one good unit of each model, in the order of `Task.times`, that follows only these
+ * of the tasks before it: on every unit that comes, and again on those that tests send back to these tasks or to what is before them.
+ *
+ * @param carried tasks of which a model has at least one, where it has the thing at all
+ */
+export function visitsBefore(
+  line: Line,
+  task: number,
+  follows: readonly number[],
+  carried: readonly number[],
+): readonly Ratio[] {
+  const { units, tests, ordered } = chainsOf(line, everiesOf(line));
+  const after = (before: Before, own: readonly number[]): Before => [
+    ...before.map((earlier, at) => (at === task ? [...earlier, before.length] : earlier)),
+    own,
+  ];
+  const models = units.models.map(({ share, has }) => ({
+    share,
+    has: [...has, has[task]! && carried.some((each) => has[each])],
+  }));
+  return visitsOf(
+    after(line.before, follows),
+    [...tests, null],
+    { every: [...units.every, units.every[task]!], models },
+    after(ordered, ordered[task]!),
+  )!.visits.at(-1)!;
+}
+
+function countOn(line: Line, every: readonly number[]): Visits | null {
+  const { units, tests, ordered } = chainsOf(line, every);
+  return visitsOf(line.before, tests, units, ordered);
+}
+
+/** What says how often the tasks of a line are done. */
+function chainsOf({ before, tasks, models, floor }: Line, every: readonly number[]) {
   const shares = models.length === 0 ? [ONE] : models.map(({ share }) => share);
   const units = {
     every,
@@ -179,7 +214,7 @@ function countOn({ before, tasks, models, floor }: Line, every: readonly number[
   const tests = tasks.map(({ test }) => test);
   const isTest = tests.map((test) => test !== null);
   const zones = floor.map(({ zone }) => zone);
-  return visitsOf(before, tests, units, withFloorOrder(before, isTest, tasks, zones));
+  return { units, tests, ordered: withFloorOrder(before, isTest, tasks, zones) };
 }
 
 /** Repairs for one good unit at each test of the line that repairs, by task; null for any other task. */

@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import { columnOf, handsOnce, handsPerGoodUnit, takingOverAgain } from "../line/task-load.js";
 import { type UnitKind, unitKinds } from "../line/unit-kinds.js";
 import { moreOftenWithAllWork } from "../line/visits.js";
 import {
@@ -73,8 +74,7 @@ export const meanTimeAt = (line: Line, station: Station): Ratio =>
  * sides, one may wait for the other, and it is dwell / units that may stand at a place where that is longer.
  */
 export function modelTime(line: Line, station: Station, model: number): Ratio {
-  const { hand } = onceFor(line, model);
-  const busy = busiest(station, (task) => multiply(hand(task), visitsOf(line, task, model)));
+  const busy = busiest(station, (task) => handsPerGoodUnit(line.tasks[task]!, model));
   if (station.sides === null) return busy;
   const stands = kindsAt(line, station)
     .map((kind) => multiply(kind.share, endOf(line, station, dueOf(line, model, kind))))
@@ -90,11 +90,10 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
  * spread over all units, so that the mean over the kinds of units is the time of the model.
  */
 export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
-  const { hand } = onceFor(line, model);
   if (station.sides === null) {
     return busiest(station, (task) => {
       const { every } = line.tasks[task]!;
-      return isDue(every) ? multiply(hand(task), multiply(visitsOf(line, task, model), ratio(every))) : ZERO;
+      return isDue(every) ? multiply(handsPerGoodUnit(line.tasks[task]!, model), ratio(every)) : ZERO;
     });
   }
   return timeAtSides(line, station, model, dueOf(line, model, { isDue }), (task) =>
@@ -105,27 +104,27 @@ export function timeOfUnit(line: Line, station: Station, model: number, isDue: U
 /** The same of a unit that gets all the work done on every so many units only. */
 export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
   const more = moreOftenWithAllWork(line);
-  const often = (task: number) => {
-    const column = line.tasks[task]!.times.length === 1 ? 0 : model;
-    return multiply(visitsOf(line, task, model), more[task]![column]!);
-  };
+  const moreOf = (task: number) => more[task]![columnOf(line.tasks[task]!, model)]!;
   const takes = onceFor(line, model);
-  if (station.sides === null) return busiest(station, (task) => multiply(takes.hand(task), often(task)));
+  if (station.sides === null) {
+    return busiest(station, (task) => multiply(handsPerGoodUnit(line.tasks[task]!, model), moreOf(task)));
+  }
+  const often = (task: number) => multiply(visitsOf(line, task, model), moreOf(task));
   return timeAtSides(line, station, model, takes, (task) => larger(ZERO, subtract(often(task), ONE)));
 }
 
 /** What is done once and what is done again on a unit: of the busiest side, or where that is longer dwell / units at a place. */
 function timeAtSides(line: Line, station: Station, model: number, once: TakesOfUnit, extra: Takes): Ratio {
-  const { hand } = onceFor(line, model);
-  const busy = busiest(station, (task) => add(once.hand(task), multiply(hand(task), extra(task))));
+  const { hand } = againFor(line, model, extra);
+  const busy = busiest(station, (task) => add(once.hand(task), hand(task)));
   const stands = add(endOf(line, station, once), allAgain(line, station, model, extra));
   return larger(busy, forEachUnit(line, station, stands));
 }
 
 /** Hands and machines of all tasks on visits beyond those that are due, one after another. */
 function allAgain(line: Line, station: Station, model: number, extra: Takes): Ratio {
-  const { hand, machine } = onceFor(line, model);
-  return sumAt(station, (task) => multiply(add(hand(task), machine(task)), extra(task)));
+  const { hand, machine } = againFor(line, model, extra);
+  return sumAt(station, (task) => add(hand(task), machine(task)));
 }
 
 const endOf = (line: Line, station: Station, takes: TakesOfUnit): Ratio =>
@@ -236,11 +235,10 @@ function meanAgain(line: Line, station: Station, tasks: readonly number[]): Rati
 }
 
 function againOf(line: Line, station: Station, tasks: readonly number[], model: number): Ratio {
-  const { hand, machine } = onceFor(line, model);
   const worked = shareWorked(line, station, model);
-  return tasks
-    .map((task) => multiply(add(hand(task), machine(task)), extraVisits(line, task, model, worked)))
-    .reduce(add, ZERO);
+  const extra = (task: number) => extraVisits(line, task, model, worked);
+  const { hand, machine } = againFor(line, model, extra);
+  return tasks.map((task) => add(hand(task), machine(task))).reduce(add, ZERO);
 }
 
 /** Visits beyond share worked / every; never below 0: work that only a share of the units has is taken to be on all of them. */
@@ -259,16 +257,26 @@ const kindsAt = (line: Line, { tasks }: Station): UnitKind[] =>
 
 /** What each task takes of a unit of a model, done once; 0 for a task that the model does not have. */
 function onceFor(line: Line, model: number): TakesOfUnit {
-  const timeOf = (task: number) => line.tasks[task]!.times[line.tasks[task]!.times.length === 1 ? 0 : model]!;
-  const hasOr = (task: number, time: (hand: number) => number) => {
-    const hand = timeOf(task);
-    return hand === null ? ZERO : ratio(time(hand));
-  };
   return {
-    hand: (task) => hasOr(task, (hand) => hand + line.tasks[task]!.walking),
-    machine: (task) => hasOr(task, () => line.tasks[task]!.machineTime),
+    hand: (task) => ratio(handsOnce(line.tasks[task]!, model)),
+    machine: (task) => ratio(hasTask(line, task, model) ? line.tasks[task]!.machineTime : 0),
   };
 }
+
+/** What each task takes of it again, done so much more often; parts are taken over again only where they come anew. */
+function againFor(line: Line, model: number, extra: Takes): TakesOfUnit {
+  const once = onceFor(line, model);
+  return {
+    hand: (task) => {
+      const own = handsOnce({ ...line.tasks[task]!, takenOver: [] }, model);
+      return add(multiply(ratio(own), extra(task)), takingOverAgain(line.tasks[task]!, model));
+    },
+    machine: (task) => multiply(once.machine(task), extra(task)),
+  };
+}
+
+const hasTask = (line: Line, task: number, model: number): boolean =>
+  line.tasks[task]!.times[columnOf(line.tasks[task]!, model)] !== null;
 
 function dueOf(line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): TakesOfUnit {
   const { hand, machine } = onceFor(line, model);
@@ -280,8 +288,7 @@ function dueOf(line: Line, model: number, { isDue }: Pick<UnitKind, "isDue">): T
 }
 
 function visitsOf(line: Line, task: number, model: number): Ratio {
-  const { times, visits } = line.tasks[task]!;
-  return visits[times.length === 1 ? 0 : model]!;
+  return line.tasks[task]!.visits[columnOf(line.tasks[task]!, model)]!;
 }
 
 const sumAt = ({ tasks }: Station, takes: Takes): Ratio => tasks.map(takes).reduce(add, ZERO);

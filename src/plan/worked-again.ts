@@ -1,6 +1,7 @@
 import type { Line } from "../line/line.js";
+import { takingOver } from "../line/task-load.js";
 import { visitsPerGoodUnit } from "../line/visits.js";
-import { compare, divide, ZERO } from "../time/ratio.js";
+import { add, compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../time/ratio.js";
 import { factorShown, showTimesIn } from "../time/show-in-unit.js";
 import { unevenVisits } from "./figures/units-tested.js";
 
@@ -20,10 +21,21 @@ export function workedAgainWords(line: Line, tasks: readonly number[]): string {
   const sums = again.slice(0, NAMED).map((task) => {
     const { id, load } = line.tasks[task]!;
     const often = visitsPerGoodUnit(line, line.tasks[task]!);
-    const once = divide(load, often);
-    const sum = `${show(once)} x ${factorShown(often, { of: once, total: load }, show, 4)} times per good unit`;
+    const taken = takenOverAt(line, task);
+    const total = subtract(load, taken);
+    const once = divide(total, often);
+    const factor = factorShown(often, { of: once, total }, show, 4);
+    const parts = compare(taken, ZERO) > 0 ? ` + ${show(taken)} to take parts over` : "";
+    const sum = `${show(once)} x ${factor} times per good unit${parts}`;
     return timed.length === 1 ? sum : `${id}: ${sum}`;
   });
   const more = again.length > NAMED ? [`${again.length - NAMED} more`] : [];
   return ` (${[...sums, ...more].join("; ")})`;
+}
+
+function takenOverAt(line: Line, task: number): Ratio {
+  const shares = line.models.length === 0 ? [ONE] : line.models.map(({ share }) => share);
+  return shares
+    .map((share, model) => multiply(share, takingOver(line.tasks[task]!, model)))
+    .reduce(add, ZERO);
 }

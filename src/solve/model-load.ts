@@ -1,10 +1,7 @@
 import type { Line } from "../line/line.js";
-import { multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { handsPerGoodUnit } from "../line/task-load.js";
+import type { Ratio } from "../time/ratio.js";
 
 /** What a task takes of its station for one good unit of a model, in microseconds; 0 where the model does not have the task. */
-export function modelLoad(line: Line, task: number, model: number): Ratio {
-  const { times, walking, visits } = line.tasks[task]!;
-  const column = times.length === 1 ? 0 : model;
-  const hands = times[column]!;
-  return hands === null ? ZERO : multiply(ratio(hands + walking), visits[column]!);
-}
+export const modelLoad = (line: Line, task: number, model: number): Ratio =>
+  handsPerGoodUnit(line.tasks[task]!, model);

@@ -1,6 +1,8 @@
 import type { Line, Task } from "../line/line.js";
+import { columnOf, handsOnce, takingOverAgain } from "../line/task-load.js";
 import { unitKinds } from "../line/unit-kinds.js";
-import { larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import type { Micros } from "../time/duration.js";
+import { add, larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 
 /** What the units of one model and one kind take of a station; times in microseconds. */
 export interface UnitRow {
@@ -18,9 +20,9 @@ export function unitRows(line: Line): UnitRow[] {
   const kinds = unitKinds(line.tasks.map(({ every }) => every));
   return weightsOf(line).flatMap((_, model) =>
     kinds.map((kind) => {
-      const due = (time: (task: Task, model: number) => Ratio) =>
-        line.tasks.map((task) => (kind.isDue(task.every) ? time(task, model) : ZERO));
-      return { model, ofModel: kind.share, times: due(handsOf), machines: due(machineOf) };
+      const due = (time: (task: Task, model: number) => Micros) =>
+        line.tasks.map((task) => (kind.isDue(task.every) ? ratio(time(task, model)) : ZERO));
+      return { model, ofModel: kind.share, times: due(handsOnce), machines: due(machineOnce) };
     }),
   );
 }
@@ -29,16 +31,22 @@ export function unitRows(line: Line): UnitRow[] {
  * Time of the work done again on a good unit of each model, or on one scrapped for it, by model and task, in microseconds. Work that only a
  * share of the units has is never done again: its rows have it on every unit.
  */
-export const timesAgain = (line: Line): Ratio[][] => again(line, handsOf);
+export const timesAgain = (line: Line): Ratio[][] =>
+  again(line, (task, model) => handsOnce({ ...task, takenOver: [] }, model), takingOverAgain);
 
 /** The same of what machines run by themselves. */
-export const machinesAgain = (line: Line): Ratio[][] => again(line, machineOf);
+export const machinesAgain = (line: Line): Ratio[][] => again(line, machineOnce, () => ZERO);
 
-function again(line: Line, time: (task: Task, model: number) => Ratio): Ratio[][] {
+function again(
+  line: Line,
+  time: (task: Task, model: number) => Micros,
+  apart: (task: Task, model: number) => Ratio,
+): Ratio[][] {
   return weightsOf(line).map((_, model) =>
     line.tasks.map((task) => {
-      const often = task.visits[task.times.length === 1 ? 0 : model]!;
-      return multiply(time(task, model), larger(ZERO, subtract(often, ratio(1, task.every))));
+      const often = task.visits[columnOf(task, model)]!;
+      const beyond = larger(ZERO, subtract(often, ratio(1, task.every)));
+      return add(multiply(ratio(time(task, model)), beyond), apart(task, model));
     }),
   );
 }
@@ -65,11 +73,5 @@ export const sharesEquipment = (line: Line): boolean =>
   [line, ...line.floor].some(({ holds, maxPlaces }) => (holds ?? 1) > 1 || (maxPlaces ?? 1) > 1) &&
   line.tasks.some(({ equipment }) => equipment.some((name) => line.equipment.has(name)));
 
-function handsOf({ times, walking }: Task, model: number): Ratio {
-  const hands = times[times.length === 1 ? 0 : model]!;
-  return hands === null ? ZERO : ratio(hands + walking);
-}
-
-function machineOf({ times, machineTime }: Task, model: number): Ratio {
-  return times[times.length === 1 ? 0 : model] === null ? ZERO : ratio(machineTime);
-}
+const machineOnce = (task: Task, model: number): Micros =>
+  task.times[columnOf(task, model)] === null ? 0 : task.machineTime;

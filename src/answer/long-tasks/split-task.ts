@@ -1,4 +1,5 @@
 import type { Line, Task } from "../../line/line.js";
+import { handsOnce } from "../../line/task-load.js";
 import { divide, ratio } from "../../time/ratio.js";
 
 /**
@@ -52,8 +53,9 @@ function partOf(task: Task, part: number, parts: number, first: (each: number) =
   return {
     ...task,
     id: `${task.id} (part ${part + 1})`,
-    times: task.times.map((own) => (own === null ? null : Math.ceil((own + task.walking) / parts))),
+    times: task.times.map((own, model) => (own === null ? null : Math.ceil(handsOnce(task, model) / parts))),
     walking: 0,
+    takenOver: [],
     load: divide(task.load, ratio(parts)),
     test: part === parts - 1 ? test : null,
   };

@@ -1,12 +1,15 @@
 import type { Line, Task } from "../../line/line.js";
 import type { Micros } from "../../time/duration.js";
-import { add, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { add, larger, multiply, ONE, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import type { Station } from "../plan.js";
 import { peakTimeAt } from "../station-schedule.js";
 
-/** Hand work at a station per good unit without walking, each task by its visits, in microseconds. */
+/** Hand work at a station per good unit without walking, each task by its visits, parts taken over among it, in microseconds. */
 export function manualTime(line: Line, station: Station): Ratio {
-  return perGoodUnit(line, station, (_, handTime) => handTime);
+  return subtract(
+    station.tasks.map((task) => line.tasks[task]!.load).reduce(add, ZERO),
+    walkingTime(line, station),
+  );
 }
 
 /** Walking at a station per good unit, in microseconds; manual and walking time together are the loads of its tasks. */
@@ -33,7 +36,7 @@ export function machineRun(line: Line, task: Task): Ratio {
   return meanOf(line, task, ({ machineTime: run }) => run);
 }
 
-type TimeOf = (task: Task, handTime: Micros) => Micros;
+type TimeOf = (task: Task) => Micros;
 
 function perGoodUnit(line: Line, station: Station, timeOf: TimeOf): Ratio {
   return station.tasks.map((task) => meanOf(line, line.tasks[task]!, timeOf)).reduce(add, ZERO);
@@ -45,7 +48,7 @@ function meanOf(line: Line, task: Task, timeOf: TimeOf): Ratio {
     .map((handTime, model) => {
       const share = task.times.length === 1 ? ONE : line.models[model]!.share;
       const often = multiply(share, task.visits[model]!);
-      return handTime === null ? ZERO : multiply(often, ratio(timeOf(task, handTime)));
+      return handTime === null ? ZERO : multiply(often, ratio(timeOf(task)));
     })
     .reduce(add, ZERO);
 }

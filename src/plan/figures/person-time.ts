@@ -1,4 +1,5 @@
 import type { Line, Task } from "../../line/line.js";
+import { handsPerGoodUnit } from "../../line/task-load.js";
 import { add, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { planOf } from "../plan.js";
 import { modelTime } from "../station-schedule.js";
@@ -9,14 +10,13 @@ export function personTime(line: Line, tasks: readonly number[]): Ratio {
 }
 
 function personTimeOf({ models }: Line, task: Task): Ratio {
-  const { load, people, peopleByModel, times, walking, visits } = task;
+  const { load, people, peopleByModel } = task;
   const all = multiply(load, ratio(people));
   if (peopleByModel === undefined) return all;
   // Of models with fewer people, so much less.
-  const fewer = times.map((own, model) => {
-    const done = own === null ? ZERO : multiply(ratio(own + walking), visits[model]!);
-    return multiply(multiply(models[model]!.share, done), ratio(people - peopleByModel[model]!));
-  });
+  const fewer = models.map(({ share }, model) =>
+    multiply(multiply(share, handsPerGoodUnit(task, model)), ratio(people - peopleByModel[model]!)),
+  );
   return subtract(all, fewer.reduce(add, ZERO));
 }
 

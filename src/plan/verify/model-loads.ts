@@ -48,11 +48,17 @@ function busiest(line: Line, { tasks, persons, sides }: StationView, model: numb
     .reduce((one, two) => (two.num * one.den > one.num * two.den ? two : one), ZERO);
 }
 
-/** (Task time + walking) x visits of one model, in microseconds; 0 for a task that it does not have. */
+/** (Task time + walking) x visits of one model and parts taken over, in microseconds; 0 for a task that it does not have. */
 function loadOfModel(line: Line, task: number, model: number): Ratio {
-  const { times, walking, visits } = line.tasks[task]!;
+  const { times, walking, visits, takenOver = [] } = line.tasks[task]!;
   const column = times.length === 1 ? 0 : model;
   const [own, often] = [times[column]!, visits[column]!];
   if (own === null) return ZERO;
-  return { num: BigInt(own + walking) * often.num, den: often.den };
+  return addUp([
+    { num: BigInt(own + walking) * often.num, den: often.den },
+    ...takenOver.map(({ time, often: taken }) => {
+      const { num, den } = taken[column]!;
+      return { num: BigInt(time) * num, den };
+    }),
+  ]);
 }

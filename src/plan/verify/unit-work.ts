@@ -64,7 +64,10 @@ function workIn(line: Line, at: Place, order: Order, model: number): UnitWork {
       ),
     );
   const again = (users: readonly Task[]) =>
-    users.map((task) => timesAgain(task, model, handOf(task, model) + machineOf(task, model), some));
+    users.flatMap((task) => {
+      const own = handOf(task, model) - takenOnce(task, model) + machineOf(task, model);
+      return [timesAgain(task, model, own, some), ...takenAgain(task, model)];
+    });
   return {
     allDone: addUp([mean(({ allDone }) => allDone), ...again(tasks)]),
     held: new Map(
@@ -201,10 +204,18 @@ function workOnce(order: Order, tasks: readonly Task[], modelOf: (task: Task) =>
 const sooner = (one: bigint, two: bigint): bigint => (one > two ? two : one);
 const later = (one: bigint, two: bigint): bigint => (one > two ? one : two);
 
-/** Task time + walking of a model, 0 where it does not have the task. */
+/** Task time + walking of a model, and parts taken over, 0 where it does not have the task. */
 function handOf(task: Task, model: number): bigint {
   const own = task.times[columnOf(task, model)]!;
-  return own === null ? 0n : BigInt(own + task.walking);
+  return own === null ? 0n : BigInt(own + task.walking) + takenOnce(task, model);
+}
+
+/** Parts of benches taken over once, where units of the model carry any. */
+function takenOnce({ times: own, takenOver = [] }: Task, model: number): bigint {
+  const column = own.length === 1 ? 0 : model;
+  let sum = 0n;
+  for (const { time, often } of takenOver) if (often[column]!.num > 0n) sum += BigInt(time);
+  return sum;
 }
 
 const machineOf = (task: Task, model: number): bigint =>
@@ -218,6 +229,16 @@ function timesAgain(task: Task, model: number, time: bigint, { num, den }: Ratio
   const every = BigInt(task.every);
   const more = visits.num * every * den - num * visits.den;
   return { num: more > 0n ? time * more : 0n, den: visits.den * every * den };
+}
+
+/** Parts taken over on more units than those that are first worked on of the model, as where units are scrapped later. */
+function takenAgain(task: Task, model: number): Ratio[] {
+  const column = columnOf(task, model);
+  if (task.times[column] === null) return [];
+  return (task.takenOver ?? []).flatMap(({ time, often }) => {
+    const [{ num, den }, every] = [often[column]!, BigInt(task.every)];
+    return num * every > den ? [{ num: BigInt(time) * (num * every - den), den: den * every }] : [];
+  });
 }
 
 /** The share of the units that have any of the tasks, where loads count the tasks of benches on the units that carry their parts; else 1. */

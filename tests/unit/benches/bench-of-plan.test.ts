@@ -6,9 +6,13 @@ import { benchesOfPlan, lineBeside } from "../../../src/benches/bench-of-plan.js
 import { countShares } from "../../../src/benches/count-shares.js";
 import { measureBench } from "../../../src/benches/measure-bench.js";
 import { cycleOfPlan, cycleOfPost } from "../../../src/plan/figures/cycle.js";
+import { manualTime } from "../../../src/plan/figures/kinds-of-time.js";
 import { measurePlan } from "../../../src/plan/measure.js";
 import type { Plan } from "../../../src/plan/plan.js";
 import { postsOf } from "../../../src/plan/post.js";
+import { modelTime } from "../../../src/plan/station-schedule.js";
+import { verifyPlan } from "../../../src/plan/verify-plan.js";
+import { workedAgainWords } from "../../../src/plan/worked-again.js";
 import { flagJson } from "../../../src/report/json/flag-json.js";
 import { type Ratio, toNumber } from "../../../src/time/ratio.js";
 import { idsOf, lineOf, numbersOf, paceOf } from "../../tools/line-of.js";
@@ -87,6 +91,72 @@ describe("Parts built for units that the line scraps later", () => {
     const { pace } = asked(own);
     const figures = await measureBench(countShares(own), pace, statedJobs(own)[0]!, search);
     expect([seconds(figures.work), seconds(figures.handOver)]).toEqual([61.25, 6.25]);
+  });
+});
+
+describe("Parts taken over in 12 s at a task of 20 s, a test there that half of the units fail", () => {
+  /** Until they are good, 1 / 0.5 = 2 tests for each; what is done again is done on a unit that has its parts. */
+  const taking = (fit: string, more = "") =>
+    lineOf(
+      `unit: s\n${more}benches: {w: {tasks: lace, take-over: 12}}\ntasks:\n  frame: {time: 30, on-base: true}\n  lace: 40\n  fit: {after: [frame, lace], ${fit}}\n`,
+    );
+  const FAILS = "test: {fail: 50 %, repair: 60 s, return-to: fit}";
+  const at = (own: ReturnType<typeof taking>): Plan => {
+    const station = planWith().stations[0]!;
+    return {
+      stations: [
+        { ...station, tasks: numbersOf(own, "frame") },
+        { ...station, id: "S2", tasks: numbersOf(own, "fit") },
+      ],
+      benches: [{ ...station, id: "B1", tasks: numbersOf(own, "lace") }],
+    };
+  };
+  /** What S2 takes for a good unit by hands, its dwell, the person-time and the kinds of time. */
+  const figuresAt = (own: ReturnType<typeof taking>) => {
+    const line = lineBeside(own, at(own));
+    const [, post] = postsOf(line, paceOf(60), at(own));
+    const station = at(own).stations[1]!;
+    return [post!.busy, post!.personTime, post!.dwell, manualTime(line, station)].map(seconds);
+  };
+
+  it("take 20 x 2 + 12 = 52 s in every figure, not (20 + 12) x 2 = 64 s", () => {
+    expect(figuresAt(taking(`time: 20, ${FAILS}`))).toEqual([52, 52, 52, 52]);
+  });
+
+  it("keep to 52 s by hand beside a machine of 5 s, which runs twice: the unit stands 20 + 12 + 5 + 20 + 5 = 62 s", () => {
+    const own = taking(`time: 20, machine-time: 5, ${FAILS}`);
+    expect(figuresAt(own)).toEqual([52, 52, 62, 52]);
+    const line = lineBeside(own, at(own));
+    expect(verifyPlan(line, paceOf(62), at(own), true)).toEqual([]);
+    expect(verifyPlan(line, paceOf(61.9), at(own), true).map(({ rule }) => rule)).toEqual(["dwell"]);
+  });
+
+  it("come anew with each set that the bench builds again: 40 x 2 s of lacing there, (20 + 12) x 2 s at the line", () => {
+    const own = taking("time: 20, test: {fail: 50 %, repair: 60 s, return-to: lace}");
+    expect(figuresAt(own)).toEqual([64, 64, 64, 64]);
+  });
+
+  it("are taken over for units that are scrapped later as well: 1 / 0.8 = 1.25 sets, (20 + 12) x 1.25 = 40 s", () => {
+    expect(figuresAt(taking("time: 20, test: {scrap: 20 %}"))).toEqual([40, 40, 40, 40]);
+  });
+
+  it("are taken over by the model that has them, half of the units: 20 x 2 + 12 x 50 % = 46 s", () => {
+    const text = `time: 20, ${FAILS}`;
+    const own = lineOf(
+      `unit: s\nmodels: {plain: 50 %, sport: 50 %}\nbenches: {w: {tasks: lace, take-over: 12}}\ntasks:\n  frame: {time: 30, on-base: true}\n  lace: {time: {plain: "-", sport: 40}}\n  fit: {after: [frame, lace], ${text}}\n`,
+    );
+    expect(figuresAt(own).slice(0, 2)).toEqual([46, 46]);
+    const line = lineBeside(own, at(own));
+    const station = at(own).stations[1]!;
+    expect([0, 1].map((model) => seconds(modelTime(line, station, model)))).toEqual([40, 52]);
+  });
+
+  it("are told in the sum of the station", () => {
+    const own = taking(`time: 20, ${FAILS}`);
+    const line = lineBeside(own, at(own));
+    expect(workedAgainWords(line, numbersOf(line, "fit"))).toBe(
+      " (20 s x 2 times per good unit + 12 s to take parts over)",
+    );
   });
 });
 
