@@ -6,9 +6,11 @@ import { lineFileOf } from "../import-tables/line-of-tasks.js";
 import { readTaskTable } from "../import-tables/read-task-table.js";
 import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
 import { tasksIntoLine } from "../import-tables/tasks-into-line.js";
+import type { Line } from "../line/line.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import { type IntoJson, importJson } from "../report/json/import-json.js";
 import { importText } from "../report/terminal/import-text.js";
+import { readDecimals } from "../table/decimal-mark.js";
 import { readDelimiter } from "../table/find-delimiter.js";
 import { readTable } from "../table/read-table.js";
 import type { TableOptions } from "../table/table.js";
@@ -27,6 +29,7 @@ interface ImportOptions extends OutputOptions, IntoOptions {
   readonly ranges?: true;
   readonly nothing: readonly string[];
   readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
+  readonly decimals?: "," | ".";
   readonly sheet?: string;
 }
 
@@ -59,6 +62,7 @@ export const registerImport: Register = (program, act) => {
       "comma, semicolon, tab or pipe, where that cannot be told",
       taking(readDelimiter),
     )
+    .option("--decimals <mark>", "comma or point, where 1.033 may be 1033", taking(readDecimals))
     .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
     .option("--into <line>", "change tasks of this line file, and add those that it does not have")
     .option("--dry-run", "show what --into would change, and write nothing")
@@ -81,8 +85,7 @@ async function importTable(context: Context, path: string, options: ImportOption
   if (target !== null) sources.set(target.file, target.source);
   const line = target === null ? null : lineSourceOf(target);
   if (target !== null && line === null) return refuse(target.findings);
-  const others = line?.line.tasks.map(({ id }) => id) ?? [];
-  const { imported, findings, source } = await loadTasks(context, path, options, others);
+  const { imported, findings, source } = await loadTasks(context, path, options, line?.line ?? null);
   if (source !== null) sources.set(nameOf(path), source);
   if (imported === null) return refuse(findings);
   let into: IntoJson | null = null;
@@ -137,9 +140,9 @@ async function loadTasks(
   context: Context,
   path: string,
   options: ImportOptions,
-  others: readonly string[],
+  line: Line | null,
 ): Promise<LoadedTasks> {
-  const { delimiter, sheet, unit, columns, ranges, nothing } = options;
+  const { delimiter, sheet, unit, columns, ranges, nothing, decimals } = options;
   const { table, findings } = await readTable(nameOf(path), await context.readBytes(path), {
     ...(delimiter !== undefined && { delimiter }),
     ...(sheet !== undefined && { sheet }),
@@ -151,7 +154,9 @@ async function loadTasks(
     columns: columns ?? new Map(),
     ranges: ranges === true,
     nothing,
-    others,
+    others: line?.tasks.map(({ id }) => id) ?? [],
+    models: line?.models.map(({ id }) => id) ?? [],
+    decimals: decimals ?? null,
   });
   return { imported: read.imported, findings: [...findings, ...read.findings], source };
 }

@@ -23,6 +23,7 @@ import {
   STATISTICS,
   type StudyTerms,
 } from "../study/study-terms.js";
+import { readDecimals } from "../table/decimal-mark.js";
 import { readDelimiter } from "../table/find-delimiter.js";
 import { readTable } from "../table/read-table.js";
 import type { TableOptions } from "../table/table.js";
@@ -58,7 +59,7 @@ interface StudyOptions extends OutputOptions, IntoOptions {
   readonly clock?: "restart" | "continuous";
   readonly leaveOut?: string;
   readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
-  readonly decimals?: "comma" | "point";
+  readonly decimals?: "," | ".";
   readonly sheet?: string;
   readonly picture?: string;
 }
@@ -110,12 +111,7 @@ export const registerStudy: Register = (program, act) => {
       "comma, semicolon, tab or pipe, where that cannot be told",
       taking(readDelimiter),
     )
-    .addOption(
-      new Option("--decimals <mark>", "what decimals take in a table, where 1.033 may be 1033").choices([
-        "comma",
-        "point",
-      ]),
-    )
+    .option("--decimals <mark>", "comma or point, where 1.033 may be 1033", taking(readDecimals))
     .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
     .option("--picture <element>", "the readings of an element in order, as dots")
     .option("--into <line>", "write times, spread and where they come from into this line file")
@@ -209,8 +205,7 @@ async function loadReadings(context: Context, path: string, options: StudyOption
   });
   if (table === null || hasErrors(findings))
     return { readings: null, findings, source: table?.source ?? null };
-  const mark = decimals === undefined ? null : decimals === "comma" ? ("," as const) : ("." as const);
-  const read = readReadingsTable(table, { ...given, decimals: mark });
+  const read = readReadingsTable(table, { ...given, decimals: decimals ?? null });
   return { ...read, findings: [...findings, ...read.findings] };
 }
 

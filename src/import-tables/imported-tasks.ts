@@ -18,16 +18,25 @@ export interface CellValue {
   readonly cell: Cell;
 }
 
+/** The time of one piece of a task, or that of one model. */
+export interface ImportedTime {
+  /** Null where one time is for all models. */
+  readonly model: string | null;
+  /** As a line file takes it, and in microseconds: "-" and null where the model does not have the task. */
+  readonly text: string;
+  readonly micros: Micros | null;
+  readonly cell: Cell;
+}
+
 /** A task of a table. */
 export interface ImportedTask {
   readonly id: string;
-  /** Of one piece, as a line file takes it and in microseconds. */
-  readonly time: string;
-  readonly micros: Micros;
+  /** One, or one for each model that has a column. */
+  readonly times: readonly [ImportedTime, ...ImportedTime[]];
   /** Ids of the tasks directly before it, in the order of the table. */
   readonly after: readonly string[];
   readonly texts: ReadonlyMap<TextKey, CellValue>;
-  readonly cells: { readonly id: Cell; readonly time: Cell; readonly after: Cell };
+  readonly cells: { readonly id: Cell; readonly after: Cell };
 }
 
 /** Tasks of a table and how the table was understood. */
@@ -38,8 +47,10 @@ export interface ImportedTasks {
   /** Of bare numbers, and where that comes from; null where no number is bare. */
   readonly unit: { readonly unit: TimeUnit; readonly from: "heading" | "option" } | null;
   readonly decimalMark: DecimalMark["mark"];
-  /** Of one piece of every task together. */
-  readonly total: Ratio;
+  /** Models that have columns of times; empty where one time is for all. */
+  readonly models: readonly string[];
+  /** Of one piece of every task together, in the order of the models. */
+  readonly totals: readonly Ratio[];
   /** Ids of the tasks that nothing comes before, and of those that nothing comes after. */
   readonly starts: readonly string[];
   readonly ends: readonly string[];

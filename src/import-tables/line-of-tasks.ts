@@ -1,108 +1,144 @@
-import type { Finding } from "../findings/finding.js";
-import { readLine } from "../line/read-line.js";
+import type { Finding, Place } from "../findings/finding.js";
+import { type PlacedEntry, type PlacedValue, placedTree } from "../line/read/placed-tree.js";
+import { readLineTree } from "../line/read-line.js";
 import { flowText } from "../line/write/flow-text.js";
-import { flowId, isDefault } from "../line/write/write-tasks.js";
+import {
+  flowId,
+  keysInFull,
+  valueInFull,
+  valueText,
+  type WrittenKey,
+  type WrittenValue,
+} from "../line/write/write-tasks.js";
 import { type Cell, findingAt, type Table } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
-import type { CellValue, ImportedTask, ImportedTasks, Pieces } from "./imported-tasks.js";
+import type { CellValue, ImportedTask, ImportedTasks } from "./imported-tasks.js";
 
-function textOf(text: CellValue["text"]): string {
-  if (typeof text === "string") return flowId(text);
-  if (Array.isArray(text)) return `[${text.map(flowId).join(", ")}]`;
-  return `{${[...(text as Pieces)].map(([name, pieces]) => `${flowId(name)}: ${pieces}`).join(", ")}}`;
-}
+/** A value as the table has it: a word, several, or words by model or part. */
+type Value = CellValue["text"];
 
-/** The keys of a task but `after` and their values as a line file has them, each with the cell that says so; a time is written as `inUnit` has it. */
-export function keysOf(
-  { time, texts, cells }: ImportedTask,
+const isWord = (value: Value): value is string => typeof value === "string";
+const isList = (value: Value): value is readonly string[] => Array.isArray(value);
+
+/** The keys of a task but `after` with their values, each with the cell that says so; a time is written as `inUnit` has it. */
+function valuesOf(
+  { times, texts, cells }: ImportedTask,
   inUnit: (time: string) => string = (bare) => bare,
-): (readonly [key: string, value: string, cell: Cell])[] {
-  const [own, written] = [[...texts], inUnit(time)];
-  const further = own.map(([key, { text, cell }]) => [key, textOf(text), cell] as const);
-  const isPlain = /^\d+(?:\.\d+)?$/u.test(written);
+): { readonly key: string; readonly value: Value; readonly cell: Cell }[] {
+  const [first] = times;
+  const time =
+    first.model === null
+      ? inUnit(first.text)
+      : new Map(times.map((each) => [each.model!, inUnit(each.text)]));
+  const further = [...texts].map(([key, { text, cell }]) => ({ key, value: text, cell }));
   return [
-    ...further.filter(([key]) => key === "name"),
-    ["time", isPlain ? written : flowText(written), cells.time],
-    ...further.filter(([key]) => key !== "name"),
+    ...further.filter(({ key }) => key === "name"),
+    { key: "time", value: time, cell: first.model === null ? first.cell : cells.id },
+    ...further.filter(({ key }) => key !== "name"),
   ];
 }
 
-/** A key of a task with its value, and the cell that says so. */
-interface TaskPart {
-  readonly text: string;
-  readonly cell: Cell;
+const PLAIN_NUMBER = /^\d+(?:\.\d+)?$/u;
+const wordText = (word: string): string => (PLAIN_NUMBER.test(word) ? word : flowId(word));
+
+/** A value as it is written; numbers stay plain only where they are times or counts. */
+function written(key: string, value: Value): WrittenValue {
+  const text = TIMES_AND_COUNTS.has(key) ? wordText : flowId;
+  if (isWord(value)) return text(value);
+  if (isList(value)) return `[${value.map(flowId).join(", ")}]`;
+  const pairs = [...value].map(([name, each]) => [name, wordText(each)] as const);
+  return key === "time" ? new Map(pairs) : valueText(new Map(pairs));
 }
 
-function partsOf(task: ImportedTask): TaskPart[] {
-  const { after, cells } = task;
-  return [
-    ...keysOf(task)
-      .filter(([key, value]) => !isDefault(key, value))
-      .map(([key, value, cell]) => ({ text: `${key}: ${value}`, cell })),
-    ...(after.length === 0
-      ? []
-      : [{ text: `after: ${textOf(after.length === 1 ? after[0]! : after)}`, cell: cells.after }]),
-  ];
-}
+const TIMES_AND_COUNTS = new Set(["time", "walking", "machine-time"]);
+
+/** The keys of a task but `after` and their values as a line file has them; a time is written as `inUnit` has it. */
+export const keysOf = (task: ImportedTask, inUnit?: (time: string) => string): WrittenKey[] =>
+  valuesOf(task, inUnit).map(({ key, value }) => [key, written(key, value)]);
 
 /** The text of a line file that has these tasks, in the order of the table. */
 export function lineFileOf(imported: ImportedTasks): string {
-  const { file, tasks, unit, table } = imported;
+  const { file, tasks, unit, table, models } = imported;
   const name = file.split(/[/\\]/u).at(-1)!;
   const sheet = table.sheet === null ? "" : `, sheet ${quoted(table.sheet)}`;
   const lines = tasks.map((task) => {
-    const parts = partsOf(task);
-    const value =
-      parts.length === 1
-        ? parts[0]!.text.replace("time: ", "")
-        : `{${parts.map(({ text }) => text).join(", ")}}`;
-    return `  ${flowId(task.id)}: ${value}\n`;
+    const keys = keysInFull({ id: task.id, keys: () => keysOf(task), after: task.after }, null);
+    return `  ${flowId(task.id)}: ${valueInFull(keys)}\n`;
   });
+  const shares = valueText(new Map(models.map((model) => [model, "1"])));
   return [
     `# Tasks of ${quoted(name)}${sheet}. The table says nothing of demand, calendar and stations: they are yours to add.\n`,
     `line: ${flowText(name.replace(/\.[a-z]{1,5}$/iu, "") || name)}\n`,
     ...(unit === null ? [] : [`unit: ${unit.unit}\n`]),
+    ...(models.length === 0 ? [] : [`models: ${shares}   # as many of each: write how many are built\n`]),
     "tasks:\n",
     ...lines,
   ].join("");
 }
 
 /**
- * What the reader of line files says of these tasks, told at the cells of the table. Each task stands on the line of its row, so that lines
- * that are named are those of the table.
+ * What the reader of line files says of these tasks, told at the cells of the table.
  *
  * @param others ids of tasks that the table may name besides its own
  */
 export function checkAsLine(
-  { tasks, unit }: ImportedTasks,
+  { tasks, unit, models }: ImportedTasks,
   others: readonly string[],
   table: Table,
 ): Finding[] {
-  const beside = others.map((id) => `${flowId(id)}: 1 s, `).join("");
-  const lines: string[] = [`{unit: ${unit?.unit ?? "s"}, tasks: {${beside}`];
-  const cells = new Map<number, { readonly from: number; readonly cell: Cell }[]>();
-  for (const task of tasks) {
-    const { line } = table.whereIs(task.cells.id);
-    while (lines.length < line - 1) lines.push("");
-    const spans = [{ from: 1, cell: task.cells.id }];
-    let text = `${flowId(task.id)}: {`;
-    for (const part of partsOf(task)) {
-      spans.push({ from: text.length + 1, cell: part.cell });
-      text += `${part.text}, `;
-    }
-    lines[line - 1] = `${text.slice(0, -2)}},`;
-    cells.set(line, spans);
-  }
-  const { findings } = readLine(table.file, `${lines.join("\n")}\n}}\n`);
+  const start = tasks[0]!.cells.id;
+  const cells = new Map<string, Cell>();
+  const at = (cell: Cell): Place => {
+    const place = table.whereIs(cell);
+    cells.set(keyOf(place), cell);
+    return place;
+  };
+  const top = at(start);
+  const word = (text: string, place = top): PlacedValue => ({ place, value: text });
+  const map = (entries: readonly PlacedEntry[], place = top): PlacedValue => ({ place, value: { entries } });
+  const ofTasks = tasks.map((task): PlacedEntry => {
+    const place = at(task.cells.id);
+    const said = valuesOf(task).map(({ key, value, cell }): PlacedEntry => {
+      if (key !== "time" || isWord(value)) return { key, place: at(cell), value: placed(value, at(cell)) };
+      const times = task.times.map((each) => ({
+        key: each.model!,
+        place,
+        value: word(each.text, at(each.cell)),
+      }));
+      return { key, place, value: map(times, place) };
+    });
+    const { after } = task;
+    const order =
+      after.length === 0 ? [] : [{ key: "after", place, value: placed(after, at(task.cells.after)) }];
+    return { key: task.id, place, value: map([...said, ...order], place) };
+  });
+  const beside = others.map((id): PlacedEntry => ({ key: id, place: top, value: word("1 s") }));
+  const shares = models.map((model): PlacedEntry => ({ key: model, place: top, value: word("1") }));
+  const { findings } = readLineTree(
+    placedTree(
+      table.file,
+      map([
+        { key: "unit", place: top, value: word(unit?.unit ?? "s") },
+        ...(models.length === 0 ? [] : [{ key: "models", place: top, value: map(shares) }]),
+        { key: "tasks", place: top, value: map([...beside, ...ofTasks]) },
+      ]),
+    ),
+  );
   return findings.map((each) => {
-    const spans = cells.get(each.place?.line ?? 0);
-    const { cell } = spans?.findLast(({ from }) => from <= each.place!.column) ?? {
-      cell: tasks[0]!.cells.id,
-    };
+    const cell = (each.place === null ? undefined : cells.get(keyOf(each.place))) ?? start;
     const message =
       table.source === null ? each.message.replace(/\((line|lines) (?=\d)/gu, inRows) : each.message;
     return { ...findingAt(table, cell, { ...each, message }), task: each.task };
   });
+}
+
+const keyOf = ({ line, column }: Place): string => `${line}:${column}`;
+
+function placed(value: Value, place: Place): PlacedValue {
+  if (isWord(value)) return { place, value };
+  if (isList(value)) return { place, value: value.map((each) => ({ place, value: each })) };
+  const entries = [...value].map(([key, each]) => ({ key, place, value: { place, value: each } }));
+  return { place, value: { entries } };
 }
 
 /** A workbook has rows for lines. */

@@ -13,6 +13,7 @@ import {
   type CellValue,
   type ImportedTask,
   type ImportedTasks,
+  type ImportedTime,
   type Pieces,
   type TasksReading,
   TEXT_KEYS,
@@ -20,8 +21,15 @@ import {
 } from "./imported-tasks.js";
 import { checkAsLine } from "./line-of-tasks.js";
 import { isDate, type Neighbours, neighboursReader, withoutMark } from "./read-neighbours.js";
-import { readTaskTime } from "./read-task-time.js";
-import { type ColumnKey, findColumns, type GivenColumns, type TaskColumns } from "./task-columns.js";
+import { readTaskTime, type TaskTime } from "./read-task-time.js";
+import {
+  type ColumnKey,
+  findColumns,
+  type GivenColumns,
+  type TaskColumn,
+  type TaskColumns,
+  timeColumns,
+} from "./task-columns.js";
 
 /** What the user says of a table of tasks. */
 export interface TaskTableOptions {
@@ -32,6 +40,10 @@ export interface TaskTableOptions {
   readonly nothing: readonly string[];
   /** Ids of tasks that may be named besides those of the table. */
   readonly others: readonly string[];
+  /** Models of the line that takes the tasks. */
+  readonly models: readonly string[];
+  /** What decimals take; null for what the cells show. */
+  readonly decimals: "," | "." | null;
 }
 
 /** Reads a table of tasks, one a row. Each doubtful cell is a finding with its row and column; no cell is guessed at. */
@@ -51,6 +63,7 @@ interface TaskRow {
 class TaskTableReader {
   readonly findings: Finding[] = [];
   #columns: TaskColumns = new Map();
+  #times: readonly TaskColumn[] = [];
   #decimals = findDecimalMark([]);
   #isUnitMissed = false;
   /** The first cell of each form that is read in one of two ways, and how many there are. */
@@ -63,19 +76,21 @@ class TaskTableReader {
 
   read(): ImportedTasks | null {
     const { table, options } = this;
-    const found = findColumns(table.rows, options.columns, (rule, severity, cell, message) =>
+    const found = findColumns(table.rows, options.columns, options.models, (rule, severity, cell, message) =>
       this.#tell(rule, severity, cell, message),
     );
     if (found === null) return null;
     this.#columns = found.columns;
-    const time = found.columns.get("time");
+    this.#times = timeColumns(found.columns);
+    const [time] = this.#times;
     if (time === undefined || !found.columns.has("id")) return null;
-    if (time.unit !== null && options.unit !== null && time.unit !== options.unit)
-      this.#refuse(
-        "unit",
-        time.cell,
-        `the heading ${quoted(time.heading)} says ${time.unit}, and --unit says ${options.unit}`,
-      );
+    for (const each of this.#times)
+      if (each.unit !== null && options.unit !== null && each.unit !== options.unit)
+        this.#refuse(
+          "unit",
+          each.cell,
+          `the heading ${quoted(each.heading)} says ${each.unit}, and --unit says ${options.unit}`,
+        );
     this.#skipAbove(found.headings);
     const width = table.rows[found.headings]!.length;
     const body = table.rows.slice(found.headings + 1).filter((row) => !this.#isTotal(row));
@@ -95,11 +110,21 @@ class TaskTableReader {
       columns: found.columns,
       unit: unit && { unit, from: time.unit === null ? "option" : "heading" },
       decimalMark: this.#decimals.mark,
-      total: tasks.reduce((sum, { micros }) => add(sum, ratio(micros)), ZERO),
+      models: this.#times.flatMap(({ model }) => model ?? []),
+      totals: this.#times.map((_, at) =>
+        tasks.reduce((sum, { times }) => add(sum, ratio(times[at]!.micros ?? 0)), ZERO),
+      ),
       starts: tasks.filter((each) => each.after.length === 0).map(({ id }) => id),
       ends: tasks.filter(({ id }) => !named.has(id)).map(({ id }) => id),
       table: table.understood,
     };
+    if (imported.models.length > 0 && options.models.length === 0)
+      this.#tell(
+        "model-shares",
+        "warning",
+        time.cell,
+        "no table says how many of each model are built: a new line file has as many of each",
+      );
     if (tasks.length > 0) this.findings.push(...checkAsLine(imported, this.#others(rows), table));
     return imported;
   }
@@ -124,9 +149,16 @@ class TaskTableReader {
   }
 
   #findDecimals(rows: readonly Row[]): void {
-    const keys = ["time", "quantity", "walking", "machine-time", "lift"] as const;
+    const keys = [
+      ...this.#times.map(({ key }) => key),
+      "quantity",
+      "walking",
+      "machine-time",
+      "lift",
+    ] as const;
     this.#decimals = findDecimalMark(
       rows.flatMap((row) => keys.flatMap((key) => this.#cell(row, key) ?? [])),
+      this.options.decimals,
     );
     // 1.033 where nothing shows the mark is read with decimals, and told of beside the time.
     const asked = askOfDecimals({ ...this.#decimals, undecided: null });
@@ -210,7 +242,7 @@ class TaskTableReader {
     const after = new Map(rows.map(({ id }) => [id, [] as string[]]));
     const key = this.#columns.has("after") ? "after" : "before";
     if (!this.#columns.has(key)) {
-      const { cell } = this.#columns.get("time")!;
+      const [{ cell }] = this.#times as [TaskColumn];
       this.#tell(
         "no-precedence",
         "warning",
@@ -273,45 +305,54 @@ class TaskTableReader {
   #readTask({ row, id, cell }: TaskRow, unit: TimeUnit | null, after: readonly string[]): ImportedTask {
     const blank = (key: ColumnKey) => row[(this.#columns.get(key)?.cell.column ?? 0) - 1] ?? cell;
     const own = this.#unitOf(row);
-    const timeCell = blank("time");
-    const bare = timeCell.text.trim();
-    const read = this.#isMissing(bare, own ?? unit)
-      ? null
-      : readTaskTime(timeCell === cell ? { ...cell, text: "" } : timeCell, own ?? unit, this.#decimals);
-    if (read !== null && !read.ok) this.#refuse("time", timeCell, read.problem);
+    const times = this.#times.map((column): ImportedTime => {
+      const found = blank(column.key);
+      const timeCell = found === cell ? { ...cell, text: "" } : found;
+      const said = { model: column.model, cell: found };
+      if (column.model !== null && NOT_HAD.test(timeCell.text)) return { ...said, text: "-", micros: null };
+      return { ...said, ...this.#readTime(timeCell, own ?? column.unit ?? this.options.unit, unit) };
+    });
+    if (times.every(({ micros }) => micros === null))
+      this.#refuse("time", cell, "no model has this task; give a time to one of them");
+    return {
+      id,
+      times: times as [ImportedTime, ...ImportedTime[]],
+      after,
+      texts: this.#readTexts(row),
+      cells: { id: cell, after: blank("after") },
+    };
+  }
+
+  /** A time in its own unit; it carries that where bare numbers of the table are in another. */
+  #readTime(cell: Cell, unit: TimeUnit | null, ofTable: TimeUnit | null): Pick<TaskTime, "text" | "micros"> {
+    const bare = cell.text.trim();
+    const read = this.#isMissing(bare, unit) ? null : readTaskTime(cell, unit, this.#decimals);
+    if (read !== null && !read.ok) this.#refuse("time", cell, read.problem);
     if (read === null && !this.#isUnitMissed) {
       this.#refuse(
         "unit",
-        timeCell,
+        cell,
         `bare numbers need a unit: give --unit ${TIME_UNITS.join(", ")}, or a heading such as Time (s)`,
       );
       this.#isUnitMissed = true;
     }
     const time = read?.ok ? read.value : { text: "1 s", micros: 1_000_000, read: null };
     if (time.read === "mm:ss")
-      this.#note("mm:ss", timeCell, `${quoted(bare)} is read as minutes and seconds (mm:ss)`);
+      this.#note("mm:ss", cell, `${quoted(bare)} is read as minutes and seconds (mm:ss)`);
     if (time.read === "rounded")
       this.#note(
         "rounded",
-        timeCell,
+        cell,
         `${quoted(bare)} is rounded to ${time.text}, a whole number of microseconds`,
       );
     if (time.read === "point")
-      this.#tell(
-        "decimal-mark",
-        "warning",
-        timeCell,
-        `${quoted(bare)} is read with decimals; where the point parts thousands, write ${bare.replace(".", "")}`,
+      this.#note(
+        "decimals",
+        cell,
+        `${quoted(bare)} is read with decimals; where the point parts thousands, give --decimals comma`,
       );
-    const isOwn = own !== null && own !== unit && readNumber(time.text) !== null;
-    return {
-      id,
-      time: isOwn ? `${time.text} ${own}` : time.text,
-      micros: time.micros,
-      after,
-      texts: this.#readTexts(row),
-      cells: { id: cell, time: timeCell, after: blank("after") },
-    };
+    const isOwn = unit !== ofTable && readNumber(time.text) !== null;
+    return { text: isOwn ? `${time.text} ${unit}` : time.text, micros: time.micros };
   }
 
   /** Whether a cell holds a bare number that nothing gives a unit. */
@@ -357,7 +398,7 @@ class TaskTableReader {
       return accept(words.length === 1 ? words[0]! : words);
     }
     if (key === "walking" || key === "machine-time") {
-      const unit = this.#columns.get(key)!.unit ?? this.#columns.get("time")!.unit ?? this.options.unit;
+      const unit = this.#columns.get(key)!.unit ?? this.#times[0]!.unit ?? this.options.unit;
       const read = readTaskTime(cell, unit, this.#decimals);
       if (!read.ok) return read;
       const isBare = readNumber(read.value.text) !== null;
@@ -432,6 +473,9 @@ function readPieces(text: string): Reading<Pieces> {
   }
   return accept(pieces);
 }
+
+/** What says that a model does not have a task. */
+const NOT_HAD = /^\s*(?:[-\u2010-\u2015\u2212]|n\/a)\s*$/iu;
 
 /** 1.23E+15, with the sign that people do not type. */
 const SHORTENED = /^\d(?:[.,]\d+)?E\+\d+$/iu;

@@ -1,11 +1,9 @@
 import { type DecimalMark, withPoint } from "../table/decimal-mark.js";
 import type { Cell } from "../table/table.js";
-import { readDuration } from "../time/duration.js";
+import { readDuration, roundedTime } from "../time/duration.js";
 import { clockSlip, unitMeant } from "../time/duration-slips.js";
-import { readNumber } from "../time/exact-number.js";
-import { multiply, type Ratio, ratio, toDecimal } from "../time/ratio.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
-import { MICROS_IN, type Micros, type TimeUnit } from "../time/units.js";
+import type { Micros, TimeUnit } from "../time/units.js";
 
 /** A time of a table as a line file takes it. */
 export interface TaskTime {
@@ -24,11 +22,10 @@ export function readTaskTime(cell: Cell, unit: TimeUnit | null, decimals: Decima
   const pointed = withPoint(cell, decimals);
   if (!pointed.ok) return pointed;
   const text = usualUnit(pointed.value.trim());
-  const number = readNumber(text);
   const read = readDuration(text, unit);
   if (!read.ok) {
-    const rounded = number === null || unit === null ? null : roundedTime(number, unit);
-    return rounded === null ? read : accept(rounded);
+    const rounded = roundedTime(text, unit);
+    return rounded === null ? read : accept({ ...rounded, read: "rounded" });
   }
   const slip = clockSlip(text, read.value);
   if (slip !== null) return refuse(slip);
@@ -41,11 +38,3 @@ export function readTaskTime(cell: Cell, unit: TimeUnit | null, decimals: Decima
 /** `12 sec` and `2 mins` with the units that line files have. */
 const usualUnit = (text: string): string =>
   text.replace(/(?<=\d\s*)[a-z]{2,}(?![a-z])/giu, (word) => unitMeant(word) ?? word);
-
-/** A spreadsheet works out 1/3 to sixteen digits; what is finer than a microsecond is rounded. Null for what is wrong otherwise. */
-function roundedTime(number: Ratio, unit: TimeUnit): TaskTime | null {
-  const seconds = multiply(number, ratio(MICROS_IN[unit], MICROS_IN.s));
-  const text = `${toDecimal(seconds, 6).replace(/\.?0+$/u, "")} s`;
-  const read = readDuration(text, null);
-  return read.ok && read.value > 0 ? { text, micros: read.value, read: "rounded" } : null;
-}

@@ -1,3 +1,4 @@
+import { listOf } from "../findings/list-of.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import { type Cell, columnLetters, type Row } from "../table/table.js";
@@ -25,11 +26,14 @@ export const FURTHER_KEYS = [
 
 /** What a column may tell of tasks; all but `before` and `unit` are keys of a task in a line file. */
 export const COLUMN_KEYS = ["id", "name", "time", "unit", "after", "before", ...FURTHER_KEYS] as const;
-export type ColumnKey = (typeof COLUMN_KEYS)[number];
+/** A column of times of one model is `time` and the model. */
+export type ColumnKey = (typeof COLUMN_KEYS)[number] | `time ${string}`;
 
 /** A column that is read. */
 export interface TaskColumn {
   readonly key: ColumnKey;
+  /** Whose times it has; null for every other column, and where one time is for all models. */
+  readonly model: string | null;
   /** As typed in the table. */
   readonly heading: string;
   /** Its heading, in its place. */
@@ -40,23 +44,29 @@ export interface TaskColumn {
 
 export type TaskColumns = ReadonlyMap<ColumnKey, TaskColumn>;
 
+/** The columns of times: one for all models, or one for each. */
+export const timeColumns = (columns: TaskColumns): readonly TaskColumn[] =>
+  [...columns.values()].filter(({ key, model }) => key === "time" || model !== null);
+
 /** What the user says of a column: its heading or its letters by key; null for a key that no column is read as. */
 export type GivenColumns = ReadonlyMap<ColumnKey, string | null>;
 
 /** Reads `time=Std (min), after=Pred`; commas inside of a heading do no harm. */
 export function readGivenColumns(text: string): Reading<GivenColumns> {
   const given = new Map<ColumnKey, string | null>();
-  for (const part of text.split(/[,;]\s*(?=[a-z-]+\s*=)/iu)) {
-    const found = /^\s*([a-z-]+)\s*=\s*(.+?)\s*[,;]?\s*$/iu.exec(part);
+  for (const part of text.split(/[,;]\s*(?=(?:time\s[^=,;]+|[a-z-]+)\s*=)/iu)) {
+    const found = /^\s*(time\s+[^=]+?|[a-z-]+)\s*=\s*(.+?)\s*[,;]?\s*$/iu.exec(part);
     if (found === null)
       return refuse(
         `${quoted(part.trim())} names no column; KEY=HEADING is expected, such as "time=Std (min), after=Pred"`,
       );
     const [, word = "", heading = ""] = found;
-    const key = COLUMN_KEYS.find((each) => each === word.toLowerCase());
+    const model = /^time\s+(.+)$/iu.exec(word)?.[1];
+    const key: ColumnKey | undefined =
+      model === undefined ? COLUMN_KEYS.find((each) => each === word.toLowerCase()) : `time ${model}`;
     if (key === undefined)
       return refuse(
-        `${quoted(word)} is no key of a column${nearestWords(word, COLUMN_KEYS)}; keys are ${COLUMN_KEYS.join(", ")}`,
+        `${quoted(word)} is no key of a column${nearestWords(word, COLUMN_KEYS)}; keys are ${COLUMN_KEYS.join(", ")}, and time MODEL`,
       );
     if (given.has(key)) return refuse(`${key} is given twice`);
     given.set(key, heading === "-" ? null : heading);
@@ -121,6 +131,8 @@ interface Heading {
   readonly text: string;
   readonly meant: ColumnKey | "work" | null;
   readonly unit: TimeUnit | null;
+  /** What may be the name of a model whose times stand below, and whether a word for times is beside it. */
+  readonly model: { readonly name: string; readonly isTime: boolean } | null;
 }
 
 /** Standard minutes are minutes by their name. */
@@ -146,7 +158,24 @@ function readHeading(cell: Cell): Heading {
     last === null || isUnitAlone ? null : meantBy(words.slice(0, -1).join(" ").replace(/ in$/u, ""));
   const found = meant ?? shorter;
   const own = meant === null || isUnitAlone ? last : IN_MINUTES.test(words.join(" ")) ? "min" : null;
-  return { cell, text, meant: text === "" ? null : found, unit: units.length === 1 ? units[0]! : own };
+  const unit = units.length === 1 ? units[0]! : own;
+  if (text === "" || found !== null)
+    return { cell, text, meant: text === "" ? null : found, unit, model: null };
+  return { cell, text, meant: null, unit, model: modelIn(text, last !== null, unit !== null) };
+}
+
+/** `time city`, `City time (s)`, `Std time: Cargo, min`, or a name alone beside a unit. */
+function modelIn(text: string, endsInUnit: boolean, hasUnit: boolean): Heading["model"] {
+  const bare = text
+    .replace(/\s*[([][^)\]]*[)\]]?\s*/gu, " ")
+    .trim()
+    .replace(endsInUnit ? /[\s,._:/-]+\S+$/u : /$^/u, "");
+  const found =
+    /^(?:(?:std|standard|task|work|cycle) )*times?[\s,._:/-]+(.+)$/iu.exec(bare) ??
+    /^(.+?)[\s,._:/-]+times?$/iu.exec(bare);
+  const name = found?.[1] ?? bare;
+  if (name === "" || (found === null && !hasUnit)) return null;
+  return { name, isTime: found !== null };
 }
 
 const unitsIn = (text: string): TimeUnit[] => [
@@ -158,10 +187,15 @@ const meantBy = (words: string): ColumnKey | "work" | null =>
 
 type Tell = (rule: string, severity: "error" | "warning", cell: Cell, message: string) => void;
 
-/** The headings of a table and the columns that they head; null where nothing heads the tasks and their times, of which findings tell. */
+/**
+ * The headings of a table and the columns that they head; null where nothing heads the tasks and their times, of which findings tell.
+ *
+ * @param models of the line that takes the tasks; none where that is not known
+ */
 export function findColumns(
   rows: readonly Row[],
   given: GivenColumns,
+  models: readonly string[],
   tell: Tell,
 ): { readonly columns: TaskColumns; readonly headings: number } | null {
   const wanted = [...given].flatMap(([key, heading]) => (heading === null ? [] : [[key, heading] as const]));
@@ -170,7 +204,11 @@ export function findColumns(
     const has = (key: ColumnKey, ...words: readonly (ColumnKey | "work" | null)[]) =>
       given.get(key) != null || keys.some((each) => each === key || words.includes(each));
     const isNamed = wanted.every(([, heading]) => cellNamed(row, heading) !== null);
-    return isNamed && has("id", "work", "name") && has("time");
+    const isTimed =
+      has("time") ||
+      wanted.some(([key]) => modelOfKey(key) !== null) ||
+      headsOfModels(row.map(readHeading), models).length > 0;
+    return isNamed && has("id", "work", "name") && isTimed;
   };
   const headings = rows.findIndex(isHead);
   if (headings < 0) {
@@ -187,7 +225,35 @@ export function findColumns(
     );
     return null;
   }
-  return { columns: chooseColumns(rows[headings]!, given, tell), headings };
+  return { columns: chooseColumns(rows[headings]!, given, models, tell), headings };
+}
+
+/** The model of a key such as `time city`; null for every other key. */
+const modelOfKey = (key: ColumnKey): string | null =>
+  key.startsWith("time ") ? key.slice("time ".length) : null;
+
+/**
+ * Headings of times by model, each with the model: those that name a model of the line, or else two or more that stand beside a word for
+ * times, or beside a unit.
+ */
+function headsOfModels(
+  headings: readonly Heading[],
+  models: readonly string[],
+): { readonly heading: Heading; readonly model: string }[] {
+  const named = headings.flatMap((heading) =>
+    heading.model === null ? [] : [{ heading, ...heading.model }],
+  );
+  const spelt = new Map(models.map((model) => [idKey(model).toLowerCase(), model]));
+  const known = named.flatMap(({ heading, name }) => {
+    const model = spelt.get(idKey(name).toLowerCase());
+    return model === undefined ? [] : [{ heading, model }];
+  });
+  const timed = named.filter(({ isTime }) => isTime);
+  const [least, some] =
+    known.length > 0
+      ? [1, known]
+      : [2, (timed.length > 1 ? timed : named).map(({ heading, name }) => ({ heading, model: name }))];
+  return some.length < least ? [] : some;
 }
 
 const isLetters = (heading: string): boolean => /^[A-Z]{1,2}$/u.test(heading);
@@ -200,11 +266,11 @@ function cellNamed(row: Row, heading: string): Cell | null {
   return row[column - 1] ?? null;
 }
 
-function chooseColumns(row: Row, given: GivenColumns, tell: Tell): TaskColumns {
+function chooseColumns(row: Row, given: GivenColumns, models: readonly string[], tell: Tell): TaskColumns {
   const columns = new Map<ColumnKey, TaskColumn>();
   const taken = new Set<Cell>();
   const take = (key: ColumnKey, { cell, text, unit }: Heading) => {
-    columns.set(key, { key, heading: text, cell, unit });
+    columns.set(key, { key, model: modelOfKey(key), heading: text, cell, unit });
     taken.add(cell);
   };
   for (const [key, heading] of given) {
@@ -232,6 +298,7 @@ function chooseColumns(row: Row, given: GivenColumns, tell: Tell): TaskColumns {
     if (isFree("id")) take("id", heading);
     else if (isFree("name")) take("name", heading);
   }
+  takeModels(columns, headings, models, take, tell);
   const name = columns.get("name");
   if (isFree("id") && name !== undefined) {
     columns.set("id", { ...name, key: "id" });
@@ -255,5 +322,42 @@ function chooseColumns(row: Row, given: GivenColumns, tell: Tell): TaskColumns {
       `the column ${quoted(text)} is not read; --columns KEY=${text} says what it is`,
     );
   }
-  return new Map(COLUMN_KEYS.flatMap((key) => (columns.has(key) ? [[key, columns.get(key)!]] : [])));
+  const order = COLUMN_KEYS.flatMap((key) =>
+    key === "time" ? timeColumns(columns) : columns.has(key) ? [columns.get(key)!] : [],
+  );
+  return new Map(order.map((column) => [column.key, column]));
+}
+
+/** Columns of times by model, where no column has those of all. */
+function takeModels(
+  columns: Map<ColumnKey, TaskColumn>,
+  headings: readonly Heading[],
+  models: readonly string[],
+  take: (key: ColumnKey, heading: Heading) => void,
+  tell: Tell,
+): void {
+  if (!columns.has("time") && timeColumns(columns).length === 0) {
+    const heads = headsOfModels(headings, models);
+    for (const { heading, model } of heads) {
+      const key = `time ${model}` as const;
+      if (columns.has(key))
+        tell("headings", "error", heading.cell, `times of ${quoted(model)} have a column already`);
+      take(key, heading);
+    }
+    if (heads.length > 0 && models.length === 0) {
+      const names = listOf(heads.map(({ model }) => quoted(model)));
+      tell(
+        "models",
+        "warning",
+        heads[0]!.heading.cell,
+        `${names} are read as models, each with times of its own`,
+      );
+    }
+  }
+  const time = columns.get("time");
+  const [of] = [...columns.values()].filter(({ model }) => model !== null);
+  if (time === undefined || of === undefined) return;
+  const message = `${quoted(time.heading)} has times for all models, and ${quoted(of.heading)} those of ${of.model}; say --columns time=- where those of models count`;
+  tell("headings", "error", of.cell, message);
+  columns.delete(of.key);
 }

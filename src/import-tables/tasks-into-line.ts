@@ -6,6 +6,7 @@ import type { Line, Task } from "../line/line.js";
 import { type LineSource, LineUpdate, type UpdatedLine } from "../line/write/update-line.js";
 import { chainedBefore, type WrittenTask } from "../line/write/write-tasks.js";
 import { readNumber } from "../time/exact-number.js";
+import type { Micros } from "../time/units.js";
 import type { ImportedTask, ImportedTasks } from "./imported-tasks.js";
 import { keysOf } from "./line-of-tasks.js";
 
@@ -24,6 +25,7 @@ export interface TasksIntoLine {
 export function tasksIntoLine(imported: ImportedTasks, file: LineSource): TasksIntoLine {
   const { line } = file;
   const update = new LineUpdate(file);
+  const models = new Map(line.models.map(({ id }, number) => [idKey(id), number]));
   const inTable = new Map(imported.tasks.map((task) => [idKey(task.id), task]));
   const order = wantedOrder(imported, line, inTable);
   const chained = chainedBefore(file.document);
@@ -50,10 +52,22 @@ export function tasksIntoLine(imported: ImportedTasks, file: LineSource): TasksI
     const key = idKey(task.id);
     const names = order.get(key);
     const isOrdered = names === undefined || sorted(names) === sorted(before);
-    return isOrdered && task.times.some((time) => time === inTable.get(key)!.micros * task.quantity);
+    return isOrdered && hasTimes(task, inTable.get(key)!, models);
   };
   const updated = update.write(tasks, isWanted);
   return { updated, findings: update.findings, source: update.source };
+}
+
+/** Whether a task of the line has the times of the table; each is of one piece there. */
+function hasTimes(task: Task, { times }: ImportedTask, models: ReadonlyMap<string, number>): boolean {
+  const isTime = (time: Micros | null, micros: Micros | null, pieces: number) =>
+    time === (micros === null ? null : micros * pieces);
+  return times.every(({ model, micros }) => {
+    if (model === null) return task.times.some((time) => isTime(time, micros, task.quantity));
+    const number = models.get(idKey(model));
+    if (number === undefined) return false;
+    return isTime(task.times[number]!, micros, task.quantityByModel?.[number] ?? task.quantity);
+  });
 }
 
 const sorted = (ids: readonly string[]): string => ids.map(idKey).sort().join("\n");

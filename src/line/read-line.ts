@@ -20,7 +20,7 @@ import { buildStaffing } from "./parts/staffing.js";
 import { buildSupplies } from "./parts/supply.js";
 import { buildTask } from "./parts/task.js";
 import { buildTraining } from "./parts/training.js";
-import { parseYaml } from "./read/parse-yaml.js";
+import { parseYaml, type YamlNodes } from "./read/parse-yaml.js";
 import { readShape } from "./read/read-shape.js";
 import { checkOptions, LINE_RULES } from "./rules/register.js";
 
@@ -37,13 +37,21 @@ export interface LineReading {
 export function readLine(file: string, text: string): LineReading {
   const { tree, findings } = parseYaml(file, text);
   if (tree === null) return { line: null, findings: sortFindings(findings), document: null };
+  return { ...readLineTree(tree, findings), document: tree.document };
+}
+
+/** Reads a line file that is taken apart already; `findings` tell of that. */
+export function readLineTree(
+  tree: YamlNodes,
+  findings: readonly Finding[] = [],
+): Omit<LineReading, "document"> {
   const unit = readFileUnit(tree);
   // Without a unit, or with a faulty one, times are read as seconds: one finding about the unit says enough.
   const shape = readShape(lineFileSchema(unit ?? "s"), tree);
-  const draft = draftLine(file, shape.draft);
+  const draft = draftLine(tree.file, shape.draft);
   const checked = [...LINE_RULES.flatMap((rule) => rule.check(draft)), ...checkOptions(draft)];
   const all = sortFindings([...findings, ...shape.findings, ...checked]);
-  return { line: hasErrors(all) ? null : buildLine(draft), findings: all, document: tree.document };
+  return { line: hasErrors(all) ? null : buildLine(draft), findings: all };
 }
 
 /** The line that a draft without errors describes. */

@@ -1,4 +1,5 @@
-import { readDuration, type TimeUnit } from "../time/duration.js";
+import { countOf } from "../findings/count-of.js";
+import { readDuration, roundedTime, type TimeUnit } from "../time/duration.js";
 import { clockSlip } from "../time/duration-slips.js";
 import { readNumber } from "../time/exact-number.js";
 import { quoted } from "../time/quoted.js";
@@ -9,6 +10,8 @@ import type { Micros } from "../time/units.js";
 export interface WrittenReading {
   readonly shown: Micros | null;
   readonly isMarked: boolean;
+  /** What is taken for a number that is finer than a microsecond, with its unit; null where nothing was rounded. */
+  readonly rounded: string | null;
 }
 
 /** Reads what stands in one place: a time, the mark of foreign work beside it, or the mark alone where no time was taken. */
@@ -19,14 +22,23 @@ export function readWritten(
 ): Reading<WrittenReading> {
   const trimmed = text.trim();
   const marked = mark === null ? null : withoutMark(trimmed, mark);
-  if (marked === "") return accept({ shown: null, isMarked: true });
+  if (marked === "") return accept({ shown: null, isMarked: true, rounded: null });
   const time = marked ?? trimmed;
   const read = readDuration(time, unit);
+  const rounded = read.ok ? null : roundedTime(time, unit);
+  if (rounded !== null)
+    return accept({ shown: rounded.micros, isMarked: marked !== null, rounded: rounded.text });
   if (!read.ok) return refuse(`${read.problem}${noteOf(time, mark)}`);
   const slip = clockSlip(time, read.value);
   if (slip !== null) return refuse(slip);
   if (read.value === 0) return refuse(`${quoted(trimmed)} is no reading: work takes time`);
-  return accept({ shown: read.value, isMarked: marked !== null });
+  return accept({ shown: read.value, isMarked: marked !== null, rounded: null });
+}
+
+/** What is said of a reading that was rounded, and of so many more. */
+export function roundedWords(text: string, rounded: string, more: number): string {
+  const others = more === 0 ? "" : `; so ${more === 1 ? "is" : "are"} ${countOf(more, "further reading")}`;
+  return `${quoted(text)} is rounded to ${rounded}, a whole number of microseconds${others}`;
 }
 
 /** Whether a reading is a bare number, which means nothing without a unit; told once, not at every reading. */

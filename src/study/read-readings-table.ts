@@ -7,7 +7,7 @@ import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/
 import { quoted } from "../time/quoted.js";
 import type { Reading } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "../time/units.js";
-import { isBare, otherUnit, readWritten, UNIT_MISSING } from "./read-cell.js";
+import { isBare, otherUnit, readWritten, roundedWords, UNIT_MISSING } from "./read-cell.js";
 import type { ReadElement, ReadingsOptions, ReadingsReading, TakenReading } from "./readings.js";
 import { readRating } from "./study-terms.js";
 
@@ -58,6 +58,8 @@ class TableReader {
   readonly #cycles = new Map<string, number>();
   readonly #units = new Set<TimeUnit | null>();
   #isUnitMissed = false;
+  /** The first reading that was rounded, and how many others were. */
+  #rounded: { readonly cell: Cell; readonly to: string; more: number } | null = null;
   /** The unit that the headings name, as in `reading (cmin)`. */
   #unitOfHeadings: TimeUnit | null = null;
 
@@ -89,6 +91,10 @@ class TableReader {
     for (const element of this.#elements.values()) {
       if (element.written === 0)
         this.#refuse("no-readings", element.cell, `${quoted(element.name)} has no readings`);
+    }
+    if (this.#rounded !== null) {
+      const { cell, to, more } = this.#rounded;
+      this.#tell("rounded", "warning", cell, roundedWords(cell.text.trim(), to, more));
     }
     if (body.length === 0) this.#refuse("no-readings", rows[at]![0]!, "no element stands below the headings");
     return [...this.#elements.values()].map(({ cell, written: _written, number: _number, ...element }) => ({
@@ -269,8 +275,11 @@ class TableReader {
     const read = this.#readText(cell, (text) => readWritten(text, unit, this.options.leaveOut));
     if (read === null) return;
     const { table } = this;
+    const { rounded, ...taken } = read;
+    if (rounded !== null && this.#rounded !== null) this.#rounded.more += 1;
+    else if (rounded !== null) this.#rounded = { cell, to: rounded, more: 0 };
     element.readings.push({
-      ...read,
+      ...taken,
       ...beside,
       // Only what is told of is looked for in the text.
       get place() {

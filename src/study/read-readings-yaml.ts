@@ -7,7 +7,7 @@ import { readEvery } from "../line/whole-numbers.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "../time/units.js";
-import { isBare, otherUnit, readWritten, UNIT_MISSING } from "./read-cell.js";
+import { isBare, otherUnit, readWritten, roundedWords, UNIT_MISSING } from "./read-cell.js";
 import type { ReadingsOptions, ReadingsReading, TakenReading } from "./readings.js";
 import { readRating } from "./study-terms.js";
 
@@ -85,7 +85,12 @@ export function readReadingsYaml(file: string, content: string, options: Reading
       const one = readWritten(item.text, unit, options.leaveOut);
       if (one.ok) {
         const address = `line ${item.place.line}, column ${item.place.column}`;
-        return [{ ...one.value, rating, observer: null, cycle, turn, place: item.place, address }];
+        const { rounded, ...shown } = one.value;
+        if (rounded !== null) {
+          const message = `element ${id}: ${roundedWords(item.text, rounded, 0)}`;
+          all.push(finding({ rule: "rounded", severity: "warning", message, file, place: item.place }));
+        }
+        return [{ ...shown, rating, observer: null, cycle, turn, place: item.place, address }];
       }
       const message = `element ${id}: ${one.problem}`;
       all.push(finding({ rule: "reading", severity: "error", message, file, place: item.place }));

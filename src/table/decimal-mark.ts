@@ -13,6 +13,18 @@ export interface DecimalMark {
   readonly undecided: Cell | null;
 }
 
+/** What decimals take, as given on a command line. */
+export function readDecimals(text: string): Reading<"," | "."> {
+  const found = (
+    [
+      [",", "comma"],
+      [".", "point"],
+    ] as const
+  ).find(([mark, name]) => mark === text.trim() || name === text.trim().toLowerCase());
+  if (found !== undefined) return accept(found[0]);
+  return refuse(`${quoted(text)} is no mark of decimals; comma or point is expected`);
+}
+
 const NUMBER = /^\D{0,3}?(\d*(?:[.,'’\s]\d{3})*)([.,])(\d+)(?![\d.,])/u;
 const EITHER = "either";
 

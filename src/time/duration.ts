@@ -23,6 +23,22 @@ export function readDuration(text: string, bareUnit: TimeUnit | null): Reading<M
   return exact === null ? refuse(explainDurationSlip(trimmed, bareUnit)) : wholeMicros(trimmed, exact);
 }
 
+/**
+ * A bare number that is finer than a microsecond, as a spreadsheet works out 1/3 to sixteen digits, rounded to a whole one; null for what is
+ * no time for another reason. `text` is what the time is then, as in `0.333333 s`.
+ */
+export function roundedTime(
+  text: string,
+  bareUnit: TimeUnit | null,
+): { readonly text: string; readonly micros: Micros } | null {
+  const number = bareUnit === null ? null : readNumber(text);
+  if (number === null) return null;
+  const seconds = multiply(number, ratio(MICROS_IN[bareUnit!], MICROS_IN.s));
+  const rounded = `${toDecimal(seconds, 6).replace(/\.?0+$/u, "")} s`;
+  const read = readDuration(rounded, null);
+  return read.ok && read.value > 0 ? { text: rounded, micros: read.value } : null;
+}
+
 function readColons(text: string): Ratio | null {
   const found = COLONS.exec(text);
   if (!found) return null;

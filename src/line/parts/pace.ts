@@ -10,7 +10,7 @@ import { unitNamed } from "../../time/units.js";
 import { type Line, PACE_KEYS } from "../line.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { choice, text, textOrNumber } from "../read/leaf.js";
-import type { YamlTree } from "../read/parse-yaml.js";
+import type { YamlNodes } from "../read/parse-yaml.js";
 import { textOf } from "../read/read-shape.js";
 import { readWords } from "../text-values.js";
 import { calendarSchema, draftCalendar } from "./calendar.js";
@@ -57,7 +57,7 @@ function readUnit(text: string): Reading<TimeUnit> {
 }
 
 /** The unit of the file, looked at before anything else since times are read with it; null where there is none to use. */
-export function readFileUnit(tree: YamlTree): TimeUnit | null {
+export function readFileUnit(tree: YamlNodes): TimeUnit | null {
   const root = tree.resolve(tree.root);
   if (!isMap(root)) return null;
   const pair = root.items.find((each) => textOf(tree.resolve(each.key))?.trim() === "unit");

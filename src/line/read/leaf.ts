@@ -57,11 +57,11 @@ function leaf<T>(rule: ReadingRule, read: Read<T>, meta: z.core.GlobalMeta) {
       return z.NEVER;
     })
     .meta(meta)
-    .register(readBy, { rule });
+    .register(readBy, { rule, read });
 }
 
-/** The rule by which each value is read: what kind of text it is. */
-export const readBy = z.registry<{ rule: ReadingRule }>();
+/** How each value is read, and the rule of that: what kind of text it is. */
+export const readBy = z.registry<{ rule: ReadingRule; read: Read<unknown> }>();
 
 /**
  * Keys of the design that this version does not honour, by the object that will take them. They are refused by

@@ -16,10 +16,9 @@ import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { linkAliases } from "./link-aliases.js";
 import { findSyntaxFaults, findTokenFaults, type TextFault } from "./yaml-faults.js";
 
-/** One YAML document whose values are all text, with the place of everything in it. */
-export interface YamlTree {
+/** Nodes of YAML whose values are all text, with the place of everything in them. */
+export interface YamlNodes {
   readonly file: string;
-  readonly document: Document;
   readonly root: Node;
   /** The node itself, or what it stands for where it is an alias; null for nothing and for an alias that was refused. */
   resolve(node: unknown): Node | null;
@@ -29,6 +28,11 @@ export interface YamlTree {
   commentAfter(node: Node | null): { readonly text: string; readonly place: Place } | null;
   /** Where a node begins, or null where that is not known. */
   pointOf(node: unknown): Place | null;
+}
+
+/** One YAML document of a text. */
+export interface YamlTree extends YamlNodes {
+  readonly document: Document;
 }
 
 export interface ParsedYaml {
@@ -143,7 +147,8 @@ function refuseDepth(offset: number): TextFault {
 /** The place of a stretch of text by offsets; what runs over several lines is placed on its first, without blanks at the end. */
 function locate(source: string, lines: LineCounter, from: number, to: number): Place {
   const { line, col } = lines.linePos(Math.min(from, source.length));
-  const firstLine = source.slice(from, to).split(/\r?\n/, 1)[0]!.trimEnd();
+  const end = source.indexOf("\n", from);
+  const firstLine = source.slice(from, end < 0 ? to : Math.min(end, to)).trimEnd();
   return {
     line: Math.max(1, line),
     column: Math.max(1, col),

@@ -6,8 +6,8 @@ import { visibleText } from "../../findings/visible-text.js";
 import { quoted } from "../../time/quoted.js";
 import { idKey } from "../ids.js";
 import type { Draft } from "./draft.js";
-import { notHonouredYet } from "./leaf.js";
-import type { YamlTree } from "./parse-yaml.js";
+import { notHonouredYet, readBy } from "./leaf.js";
+import type { YamlNodes } from "./parse-yaml.js";
 import type { ReadingRule } from "./reading-rules.js";
 import { tradeWords } from "./trade-words.js";
 
@@ -19,7 +19,7 @@ const START: Place = { line: 1, column: 1, endColumn: 2 };
  */
 export function readShape<Schema extends z.ZodType>(
   schema: Schema,
-  tree: YamlTree,
+  tree: YamlNodes,
 ): { draft: Draft<Schema> | undefined; findings: Finding[] } {
   const reader = new ShapeReader(tree);
   const draft = reader.read(schema, tree.root, { path: [], place: START }) as Draft<Schema> | undefined;
@@ -40,9 +40,9 @@ interface Entry {
 
 class ShapeReader {
   readonly findings: Finding[] = [];
-  readonly #tree: YamlTree;
+  readonly #tree: YamlNodes;
 
-  constructor(tree: YamlTree) {
+  constructor(tree: YamlNodes) {
     this.#tree = tree;
   }
 
@@ -70,11 +70,10 @@ class ShapeReader {
   }
 
   #readText(schema: z.ZodType, typed: string, { path, place }: Spot) {
-    const result = schema.safeParse(typed);
-    if (result.success) return { kind: "text", text: typed, value: result.data, place };
-    const [issue] = result.error.issues;
-    const rule = (issue?.code === "custom" ? issue.params?.rule : "wrong-kind") as ReadingRule;
-    this.#report(typed.trim() === "" ? "blank" : rule, issue?.message ?? "", path, place);
+    const { rule, read } = readBy.get(schema)!;
+    const reading = read(typed);
+    if (reading.ok) return { kind: "text", text: typed, value: reading.value, place };
+    this.#report(typed.trim() === "" ? "blank" : rule, reading.problem, path, place);
     return undefined;
   }
 

@@ -90,8 +90,9 @@ export function writeTasks(
     const pair = known.get(idKey(task.id));
     if (pair === undefined) {
       const keys = keysInFull(task, null);
-      const value = keys.length === 1 && keys[0]![0] === "time" ? keys[0]![1] : flowMap(keys);
-      edits.push(insertBehind(source, map as YAMLMap, pairs.at(-1)!, `${flowId(task.id)}: ${value}`));
+      edits.push(
+        insertBehind(source, map as YAMLMap, pairs.at(-1)!, `${flowId(task.id)}: ${valueInFull(keys)}`),
+      );
       changed.push({ id: task.id, isNew: true, keys: keys.map(([key, now]) => ({ key, was: null, now })) });
       continue;
     }
@@ -121,7 +122,7 @@ export const valueText = (value: WrittenValue): string =>
   typeof value === "string" ? value : flowMap([...value].map(([model, text]) => [flowId(model), text]));
 
 /** All that is said of a task that has no keys yet. */
-function keysInFull(task: WrittenTask, present: string | null): (readonly [string, string])[] {
+export function keysInFull(task: WrittenTask, present: string | null): (readonly [string, string])[] {
   const said = task
     .keys(present)
     .flatMap(([key, value]) =>
@@ -130,6 +131,10 @@ function keysInFull(task: WrittenTask, present: string | null): (readonly [strin
   const { after } = task;
   return after === null || after.length === 0 ? said : [...said, ["after", listOf(after)]];
 }
+
+/** The value of a task with these keys; a time alone is enough. */
+export const valueInFull = (keys: readonly (readonly [string, string])[]): string =>
+  keys.length === 1 && !keys[0]![1].startsWith("{") ? keys[0]![1] : flowMap(keys);
 
 const TIMES = new Set(["time", "walking", "machine-time", "spread"]);
 
@@ -155,7 +160,7 @@ class TaskEdit {
   #editBare(value: Node, task: WrittenTask): void {
     const present = textOf(value)!;
     const all = keysInFull(task, present);
-    const time = all.find(([key]) => key === "time")![1];
+    const [, time] = all.find(([key]) => key === "time")!;
     const isSame = this.#isSame("time", value, time);
     for (const [key, now] of all) {
       if (key !== "time") this.changes.push({ key, was: null, now });
@@ -165,7 +170,7 @@ class TaskEdit {
     const kept = all.map(
       ([key, text]) => [key, key === "time" && isSame ? this.#sliceOf(value) : text] as const,
     );
-    this.#replace(value, all.length === 1 && !time.startsWith("{") ? time : flowMap(kept));
+    this.#replace(value, valueInFull(kept));
   }
 
   #editMap(map: YAMLMap, task: WrittenTask): void {

@@ -28,11 +28,15 @@ export function importJson(
       sheet: table.sheet,
       otherSheets: table.otherSheets,
     },
-    tasks: imported.tasks.map(({ id, micros, after, texts }) => ({
+    tasks: imported.tasks.map(({ id, times, after, texts }) => ({
       id,
       name: texts.get("name")?.text ?? null,
-      seconds: secondsJson(micros),
+      seconds: times[0].model === null ? secondsJson(times[0].micros) : null,
       after,
+      secondsByModel:
+        times[0].model === null
+          ? null
+          : Object.fromEntries(times.map(({ model, micros }) => [model, secondsJson(micros)])),
     })),
     starts: imported.starts,
     ends: imported.ends,

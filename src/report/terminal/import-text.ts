@@ -15,7 +15,7 @@ const NAMED = 6;
 
 /** How a table of tasks was understood: a wrong column or a wrong arrow shows here first. */
 export function importText(imported: ImportedTasks, into: IntoJson | null, look: Look): string {
-  const { table, unit, decimalMark, columns, tasks, starts, ends } = imported;
+  const { table, unit, decimalMark, columns, tasks, starts, ends, models } = imported;
   const show = showTimesIn(unit?.unit ?? null);
   const { otherSheets } = table;
   const file =
@@ -31,9 +31,12 @@ export function importText(imported: ImportedTasks, into: IntoJson | null, look:
       : `bare numbers in ${unit.unit}, as ${unit.from === "heading" ? "the heading says" : "--unit says"}`;
   const marks = decimalMark === null ? [] : [MARKS[decimalMark]];
   const read = [...columns.values()].map(({ key, heading }) => `${key} from ${JSON.stringify(heading)}`);
+  const totals = listOf(
+    imported.totals.map((total, at) => [...models.slice(at, at + 1), show(total)].join(" ")),
+  );
   const rows = [
     ["read as", "", [...file, ...marks].join("; ")],
-    ["times", "", `${bare}; ${show(imported.total)} in all, of one piece each`],
+    ["times", "", `${bare}; ${totals} in all, of one piece each`],
     ["keys", "", read.join(", ")],
     ["starts with", "", named(starts)],
     ["ends with", "", named(ends)],
@@ -43,25 +46,32 @@ export function importText(imported: ImportedTasks, into: IntoJson | null, look:
   return `${paintFor(look).strong(visibleText(title))}\n${labelled(shown, look)}${into === null ? "" : `\n${intoText(into, look)}`}`;
 }
 
+/** Nobody reads a longer list to its end. */
+const MOST_CHANGES = 200;
+
 /** What becomes of a line file, task by task and key by key; without it being written, the lines as well. */
 function intoText({ file, isWritten, line }: IntoJson, look: Look): string {
   if (line.tasks.length === 0)
     return paragraph(`Nothing of ${file} changes: it says all of this already.`, look);
-  const rows = line.tasks.flatMap(({ id, isNew, keys }) =>
-    keys.map(({ key, was, now }, at) => [
-      at === 0 ? visibleText(isNew ? `${id} (new)` : id) : "",
-      key,
-      was === null ? "-" : visibleText(was),
-      now === null ? "-" : visibleText(now),
-    ]),
-  );
+  const rows = line.tasks
+    .slice(0, MOST_CHANGES)
+    .flatMap(({ id, isNew, keys }) =>
+      keys.map(({ key, was, now }, at) => [
+        at === 0 ? visibleText(isNew ? `${id} (new)` : id) : "",
+        key,
+        was === null ? "-" : visibleText(was),
+        now === null ? "-" : visibleText(now),
+      ]),
+    );
   const heads = [
     { head: "task", givesWay: true },
     { head: "key" },
     { head: "was", wraps: true },
     { head: "now", wraps: true },
   ];
-  const table = formatTable(heads, rows, look.width);
+  const more = line.tasks.length - MOST_CHANGES;
+  const rest = more > 0 ? paragraph(`and ${countOf(more, "more task")}; --json tells them all`, look) : "";
+  const table = formatTable(heads, rows, look.width) + rest;
   if (isWritten) return headed("written", `${paragraph(`Into ${file}:`, look)}${table}`, look);
   return headed(
     "not written",

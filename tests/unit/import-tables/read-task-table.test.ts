@@ -18,6 +18,8 @@ interface Given {
   readonly columns?: string;
   readonly ranges?: boolean;
   readonly nothing?: readonly string[];
+  readonly models?: readonly string[];
+  readonly decimals?: "," | ".";
 }
 
 async function read(content: string | Uint8Array, given: Given = {}) {
@@ -32,11 +34,14 @@ async function read(content: string | Uint8Array, given: Given = {}) {
     ranges: given.ranges === true,
     nothing: given.nothing ?? [],
     others: [],
+    models: given.models ?? [],
+    decimals: given.decimals ?? null,
   });
   const { imported } = result;
   return {
     imported,
-    tasks: imported && Object.fromEntries(imported.tasks.map(({ id, micros }) => [id, micros / 1e6])),
+    tasks:
+      imported && Object.fromEntries(imported.tasks.map(({ id, times }) => [id, times[0].micros! / 1e6])),
     after: imported && Object.fromEntries(imported.tasks.map(({ id, after }) => [id, after])),
     unit: imported?.unit?.unit ?? null,
     errors: result.findings.filter(({ severity }) => severity === "error").map(({ message }) => message),
@@ -339,7 +344,16 @@ describe("times", () => {
   test("1.234 alone is read with decimals, which is told", async () => {
     const { tasks, warnings } = await of("1.234");
     expect(tasks).toEqual({ A: 1.234 });
-    expect(warnings).toEqual([expect.stringContaining("write 1234")]);
+    expect(warnings).toEqual([expect.stringContaining("--decimals comma")]);
+  });
+
+  test("--decimals says what 1.234 and 1,234 are", async () => {
+    const one = async (text: string, decimals: "," | ".") =>
+      (await read(`id;time (s);pred\nA;${text};\n`, { decimals })).tasks;
+    expect(await one("1.234", ".")).toEqual({ A: 1.234 });
+    expect(await one("1.234", ",")).toEqual({ A: 1234 });
+    expect(await one("1,234", ",")).toEqual({ A: 1.234 });
+    expect(await one("1,234", ".")).toEqual({ A: 1234 });
   });
 
   test("two decimal marks in a file are refused", async () => {
@@ -402,6 +416,57 @@ test("further columns become keys, and what a line file refuses of them is told 
   });
   const { errors } = await read("id,time (s),pred,people\nA,5,,two\n");
   expect(errors).toEqual([expect.stringMatching(/^row 2, column D: .*"two"/u)]);
+});
+
+describe("times of models side by side", () => {
+  const cell = (line: Line | null) =>
+    line!.tasks.map(({ id, times }) => [id, times.map((time) => time && time / 1e6)]);
+
+  test.each([
+    ["beside a word for times", "id,Time city (s),Time cargo (s),pred"],
+    ["before it", "id,City time (s),Cargo time (s),pred"],
+    ["as names with a unit alone", "id,City (s),Cargo (s),pred"],
+    ["with the unit behind a comma", 'id,"Time city, s","Time cargo, s",pred'],
+  ])("are read where the headings name models %s", async (_, headings) => {
+    const { imported, warnings } = await read(`${headings}\nA,24,38,\nB,-,46,A\nC,22,-,A\n`);
+    expect(warnings[0]).toMatch(/"[Cc]ity" and "[Cc]argo" are read as models/u);
+    const { line, findings } = readLine("x.yaml", lineFileOf(imported!));
+    expect(findings.filter(({ severity }) => severity === "error")).toEqual([]);
+    expect(line!.models.map(({ id }) => id.toLowerCase())).toEqual(["cargo", "city"]);
+    expect(cell(line)).toEqual([
+      ["A", [38, 24]],
+      ["B", [46, null]],
+      ["C", [null, 22]],
+    ]);
+  });
+
+  test("carry a unit of their own where columns differ", async () => {
+    const { imported } = await read("id,Time city (s),Time cargo (min),pred\nA,24,0.5,\n");
+    expect(lineFileOf(imported!)).toContain("A: {time: {city: 24, cargo: 0.5 min}}");
+  });
+
+  test("are found by --columns", async () => {
+    const columns = "time city=Std A (s), time cargo=C";
+    const { imported } = await read("id,Std A (s),Std B (s),pred\nA,24,38,\n", { columns });
+    expect(lineFileOf(imported!)).toContain("A: {time: {city: 24, cargo: 38}}");
+  });
+
+  test("are refused where a cell is blank, where no model has a task, and beside a time of all", async () => {
+    const { errors } = await read("id,Time city (s),Time cargo (s),pred\nA,24,,\nB,-,-,\n");
+    expect(errors).toEqual([
+      expect.stringMatching(/^row 2, column C: .*blank is never 0/u),
+      expect.stringMatching(/^row 3, column A: no model has this task/u),
+    ]);
+    const both = await read("id,time (s),pred,x\nA,24,,3\n", { columns: "time city=x" });
+    expect(both.errors).toEqual([expect.stringContaining("times for all models")]);
+    const ofModels = await read("id,time (s),pred,x (s)\nA,24,,3\n", { columns: "time=-, time city=x (s)" });
+    expect(ofModels.imported!.models).toEqual(["city"]);
+  });
+
+  test("of a line are known by its models", async () => {
+    const { imported, warnings } = await read("id,CITY (s),pred\nA,24,\n", { models: ["city", "cargo"] });
+    expect([imported!.models, warnings]).toEqual([["city"], []]);
+  });
 });
 
 test("parts come with how many of each", async () => {

@@ -90,6 +90,22 @@ test("A time by model is refused, and nothing is written", async () => {
   expect(stderr).toContain("`time` of A cannot be replaced");
 });
 
+test("Times by model are changed one by one, and stand in place of a time for all", async () => {
+  const line =
+    'unit: s\nmodels: {city: 60 %, cargo: 40 %}\ntasks:\n  A: {time: {city: 24, cargo: 38}} # a\n  B:\n    time:\n      city: "-" # none\n      cargo: 46\n  C: 22\n';
+  const { text, changed } = await into(
+    "id,time cargo (s),time city (s)\nA,38,25\nB,47,-\nC,22,21\nD,3,4\n",
+    line,
+  );
+  expect(changed).toEqual([
+    "  A: {time: {city: 25, cargo: 38}} # a",
+    "      cargo: 47",
+    "  C: {time: {cargo: 22, city: 21}}",
+    "  D: {time: {cargo: 3, city: 4}}",
+  ]);
+  expect(text).toContain('      city: "-" # none\n');
+});
+
 test("An alias that would carry a new time to another task is refused", async () => {
   const line = "unit: s\ntasks:\n  A: {time: &t 3}\n  B: {time: *t}\n";
   const { status, text } = await into("id,time (s)\nA,5\n", line);

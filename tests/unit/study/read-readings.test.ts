@@ -280,6 +280,22 @@ describe("a workbook", () => {
     expect((await read(bytes)).elements![0]!.seconds).toEqual([33.2, 0.3]);
   });
 
+  test("has thirds of a minute, which are rounded to a microsecond and told of once", async () => {
+    const bytes = await writeWorkbook([
+      ["element", "unit", 1, 2],
+      ["fit", "min", 1 / 3, 2 / 3],
+      ["press", "s", 1 / 3, 12],
+    ]).toBuffer();
+    const { elements, faults } = await read(bytes);
+    expect(elements!.map(({ seconds }) => seconds)).toEqual([
+      [20, 40],
+      [0.333333, 12],
+    ]);
+    expect(faults).toEqual([
+      '2:3 warning row 2, column C: "0.333333333333333" is rounded to 20 s, a whole number of microseconds; so are 2 further readings',
+    ]);
+  });
+
   test("shows a number beyond all times whole", async () => {
     const bytes = await writeWorkbook([
       ["element", 1],
