@@ -49,4 +49,38 @@ describe("Part numbers in a table for spreadsheets", () => {
     expect(csvText([[{ text: "=1+1" }]])).toBe("'=1+1\r\n");
     expect(csvText([[{ text: "=1+1" }]], false)).toBe("=1+1\r\n");
   });
+
+  it("have a row for each place, then kits and totals, and the caution at the end", async () => {
+    const { stdout } = await runLinepoise({
+      args: ["parts", "a.line.yaml", "a.plan.yaml", "--format", "csv"],
+      files: {
+        "a.line.yaml": [
+          "unit: s",
+          "demand: 100 per shift",
+          "calendar: {shifts: {day: {length: 8 h}}}",
+          "models: {city: 3, cargo: 1}",
+          'part-list: {"=M6x20": {name: "Screw; long, \\"M6\\"", pack: 30, from: Store, unit: piece}, 007: {}}',
+          "tasks:",
+          '  one: {time: 60, parts: {"=M6x20": 4}}',
+          '  two: {time: {city: "-", cargo: 90}, after: one, parts: {007: 1}}',
+          "",
+        ].join("\n"),
+        "a.plan.yaml":
+          "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: T, tasks: [one, two]}]\n",
+      },
+    });
+    const screw = `'=M6x20,"Screw; long, ""M6"""`;
+    expect(stdout.split("\r\n").map((row) => row.replace(/"A balanced.*/u, "..."))).toEqual([
+      "place,kind,part,name,quantity,exact quantity,unit,pack,packs,exact packs,a pack lasts (s),containers,from",
+      "T,tables,007,,25,25,,,,,,,",
+      `T,tables,${screw},400,400,piece,30,14,13.333333,2160,,Store`,
+      "T,kit of cargo,007,,,1,,,,,,,",
+      `T,kit of cargo,${screw},,4,piece,,,,,,`,
+      `T,kit of city,${screw},,4,piece,,,,,,`,
+      ",total,007,,25,25,,,,,,,",
+      `,total,${screw},400,400,piece,30,14,,,,`,
+      ",caution,,...",
+      "",
+    ]);
+  });
 });
