@@ -18,6 +18,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "staff", load: async () => (await import("../commands/staff.js")).registerStaff },
   { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
+  { name: "parts", load: async () => (await import("../commands/parts.js")).registerParts },
   { name: "study", load: async () => (await import("../commands/study.js")).registerStudy },
   { name: "import", load: async () => (await import("../commands/import.js")).registerImport },
   { name: "new", load: async () => (await import("../commands/new.js")).registerNew },

@@ -1,10 +1,8 @@
-import { InvalidArgumentError } from "commander";
 import { answerOfPlan } from "../answer/balance/answer-of-plan.js";
 import { type LineToCheck, PlanChecker, type ReadPlan } from "../answer/balance/check-against-line.js";
 import { shownBalance } from "../answer/balance/shown-balance.js";
 import { countOf } from "../findings/count-of.js";
 import { type Finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
-import { nearestWords } from "../findings/nearest.js";
 import { checkInPart } from "../plan/check/check-in-part.js";
 import {
   anyFails,
@@ -21,11 +19,11 @@ import { DEFAULT_NODES } from "../solve/methods.js";
 import type { TaktSum } from "../time/takt.js";
 import { type CheckBaseline, lineFileOf, openBaseline } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { readLineText } from "./load-line.js";
-import { positiveWholeNumber } from "./option-values.js";
+import { oneOf, positiveWholeNumber } from "./option-values.js";
 import { type SearchWatch, watchSearch } from "./watch-search.js";
 
 interface CheckCommandOptions extends OutputOptions {
@@ -70,29 +68,13 @@ export const registerCheck: Register = (program, act) => {
   );
 };
 
-function oneOf<Word extends string>(words: readonly Word[]): (text: string) => Word {
-  return (text) => {
-    const word = words.find((each) => each === text);
-    if (word !== undefined) return word;
-    throw new InvalidArgumentError(`One of ${words.join(", ")} is expected${nearestWords(text, words)}.`);
-  };
-}
-
-/** `--json` is short for `--format json`. */
-function formatOf({ json, format }: CheckCommandOptions): CheckFormat {
-  if (json && format !== undefined && format !== "json") {
-    throw new UsageError(`--json and --format ${format} exclude each other; give one of them`);
-  }
-  return json ? "json" : (format ?? "text");
-}
-
 async function showCheck(
   context: Context,
   linePath: string,
   patterns: readonly string[],
   options: CheckCommandOptions,
 ): Promise<ExitStatus> {
-  const format = formatOf(options);
+  const format = formatOf<CheckFormat>(options, "text");
   const paths = await findPlans(context, patterns);
   await checkOutput(context, linePath, options);
   if (options.out !== undefined)

@@ -1,10 +1,8 @@
-import { InvalidArgumentError } from "commander";
 import { type Comparison, compareOptions, ONE_BY_ONE } from "../answer/compare/compare-options.js";
 import { lineOfOption } from "../answer/compare/line-of-option.js";
 import type { AskedOption } from "../answer/compare/option-answer.js";
 import { findCountedShares } from "../benches/count-shares.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
-import { nearestWords } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
@@ -16,12 +14,12 @@ import { compareText } from "../report/terminal/compare-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { type Chosen, chooseOptions, explainUnknown } from "./choose-options.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, keysSetAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText } from "./load-plan.js";
-import { positiveWholeNumber } from "./option-values.js";
+import { oneOf, positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
 const FORMATS = ["text", "markdown", "csv", "json"] as const;
@@ -54,25 +52,15 @@ export const registerCompare: Register = (program, act) => {
       `how long each search may take, in partial plans (default: ${DEFAULT_NODES}, doubled up to ${DOUBLINGS} times until a plan is found)`,
       positiveWholeNumber,
     )
-    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, formatName);
+    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, oneOf(FORMATS));
   addOutputOptions(command).action((path: string, words: string[], options: CompareCommandOptions) =>
     act((context) => showComparison(context, path, words, withFormat(options))),
   );
 };
 
-function formatName(text: string): Format {
-  const format = FORMATS.find((each) => each === text);
-  if (format !== undefined) return format;
-  throw new InvalidArgumentError(`One of ${FORMATS.join(", ")} is expected${nearestWords(text, FORMATS)}.`);
-}
-
-/** `--json` is short for `--format json`. */
-function withFormat(options: CompareCommandOptions): CompareCommandOptions {
-  if (options.json && options.format !== undefined && options.format !== "json") {
-    throw new UsageError(`--json and --format ${options.format} exclude each other; give one of them`);
-  }
-  return options.format === "json" ? { ...options, json: true } : options;
-}
+/** With `json` where the format is that. */
+const withFormat = (options: CompareCommandOptions): CompareCommandOptions =>
+  formatOf<Format>(options, "text") === "json" ? { ...options, json: true } : options;
 
 /** A column that is asked for, with the file that it comes from. */
 interface Column {

@@ -38,6 +38,16 @@ export async function emit(context: Context, text: string, options: OutputOption
   else await context.writeText(options.out, text, { force: options.force === true });
 }
 
+/** The format asked for, `otherwise` where none is; `--json` is short for `--format json`. */
+export function formatOf<Format extends string>(
+  { json, format }: { readonly json?: true; readonly format?: Format },
+  otherwise: Format,
+): Format | "json" {
+  if (json && format !== undefined && format !== "json")
+    throw new UsageError(`--json and --format ${format} exclude each other; give one of them`);
+  return json ? "json" : (format ?? otherwise);
+}
+
 /** Refuses options that exclude each other, by name. */
 export function refuseTogether(one: [string, unknown], two: [string, unknown]): void {
   if (one[1] !== undefined && two[1] !== undefined) {

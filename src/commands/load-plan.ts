@@ -87,7 +87,8 @@ export function besideBenches(
   return part;
 }
 
-function tasksTwice(file: string, line: Line, { places }: PlanReading): Finding[] {
+/** A warning for each task that the plan lists twice, of which the first place counts. */
+export function tasksTwice(file: string, line: Line, { places }: PlanReading): Finding[] {
   return line.tasks.flatMap(({ id }, task) => {
     const [first, ...others] = places.task(task);
     return others.map(({ place }) => {

@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from "commander";
+import { nearestWords } from "../findings/nearest.js";
 import { readDuration } from "../time/duration.js";
 import { readNumber } from "../time/exact-number.js";
 import { explainNumberSlip } from "../time/number-slips.js";
@@ -57,3 +58,12 @@ export const taking =
 export const collected =
   <T>(read: (text: string) => Reading<T>) =>
   (text: string, before: readonly T[]): readonly T[] => [...before, taking(read)(text)];
+
+/** One word of a short list, for an option such as `--format`. */
+export function oneOf<Word extends string>(words: readonly Word[]): (text: string) => Word {
+  return (text) => {
+    const word = words.find((each) => each === text);
+    if (word !== undefined) return word;
+    throw new InvalidArgumentError(`One of ${words.join(", ")} is expected${nearestWords(text, words)}.`);
+  };
+}

@@ -4,15 +4,10 @@ import { answerShow } from "../answer/show/answer-show.js";
 import { stationChart } from "../answer/show/station-chart.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
-import { nearestWordsAmong } from "../findings/nearest.js";
-import { idKey } from "../line/ids.js";
-import type { Line } from "../line/line.js";
-import type { Plan, Station } from "../plan/plan.js";
 import { chartJson } from "../report/json/chart-json.js";
 import { showJson } from "../report/json/show-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
 import { chartText } from "../report/terminal/chart-text.js";
-import { quoted } from "../time/quoted.js";
 import { lineFileOf } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
@@ -27,6 +22,7 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText, readOrRefuse } from "./load-plan.js";
+import { modelNamed, stationNamed } from "./named-by-option.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
@@ -101,7 +97,7 @@ async function showPlan(
   }
   const plan = await planOfText(context, "show", file, line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
-  const chart = stationChart(line, pace, plan, stationOf(plan, station), modelOf(line, options.model));
+  const chart = stationChart(line, pace, plan, stationNamed(plan, station), modelNamed(line, options.model));
   await emit(context, options.json ? chartJson(chart) : chartText(chart, context), options);
   return EXIT_STATUS.fine;
 }
@@ -138,25 +134,4 @@ async function showWhole(
   );
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
-}
-
-/** The station or bench of that id. Throws a UsageError that names what is near. */
-function stationOf({ stations, benches = [] }: Plan, id: string): Station {
-  const all = [...stations, ...benches];
-  const found = all.find((each) => idKey(each.id) === idKey(id));
-  if (found !== undefined && found.tasks.length > 0) return found;
-  if (found !== undefined) throw new UsageError(`--station: ${found.id} has no tasks`);
-  const ids = all.map((each) => each.id);
-  const near = nearestWordsAmong(ids)(id) || `; the plan has ${ids.join(", ")}`;
-  throw new UsageError(`--station: no station of the plan is called ${quoted(id)}${near}`);
-}
-
-/** The number of the model; null where none is asked for. Throws a UsageError for one that the line does not have. */
-function modelOf({ models }: Line, id: string | undefined): number | null {
-  if (id === undefined) return null;
-  const found = models.findIndex((each) => idKey(each.id) === idKey(id));
-  if (found >= 0) return found;
-  const ids = models.map((each) => each.id);
-  const known = ids.length === 0 ? "; the line has no models" : `; known: ${ids.join(", ")}`;
-  throw new UsageError(`--model: no model is called ${quoted(id)}${nearestWordsAmong(ids)(id) || known}`);
 }

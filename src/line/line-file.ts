@@ -7,6 +7,7 @@ import { limitKeys } from "./parts/limits.js";
 import { modelKeys } from "./parts/models.js";
 import { optionsSchema } from "./parts/options.js";
 import { paceKeys } from "./parts/pace.js";
+import { partListKeys } from "./parts/part-list.js";
 import { levelKeys } from "./parts/part-use.js";
 import { policySchema } from "./parts/policy.js";
 import { ratesSchema } from "./parts/rates.js";
@@ -21,7 +22,7 @@ import { notHonouredYet, readBy } from "./read/leaf.js";
 import { optionsOf } from "./read/read-shape.js";
 import type { ReadingRule } from "./read/reading-rules.js";
 
-const KEYS_TO_COME = ["fixed", "parts", "readings", "setup"];
+const KEYS_TO_COME = ["fixed", "readings", "setup"];
 
 /**
  * The one description of a line file: its keys, what each means, how its text is read. Every value arrives as text,
@@ -50,6 +51,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ...modelKeys(unit),
       ...spacingKeys(),
       ...levelKeys(),
+      ...partListKeys(),
       benches: benchesSchema(unit).optional(),
       ...staffingKeys(),
       options: optionsSchema(unit).optional(),

@@ -60,6 +60,8 @@ export interface Task {
   readonly onBase: boolean;
   /** What it takes of limits, by their names in natural order. */
   readonly uses: readonly Use[];
+  /** What it builds in, in natural order of part numbers. */
+  readonly parts: readonly TaskPart[];
   /** Words of caution, printed wherever the task is handed to people. */
   readonly caution: string | null;
   /** Mass to be lifted, by hand or by a hoist as the caution says, as typed ("27 kg"); shown, never judged. */
@@ -143,6 +145,41 @@ export interface Model {
   readonly id: string;
   /** Share of the good units; all shares together are 1. */
   readonly share: Ratio;
+}
+
+/** A part that a task builds in. */
+export interface TaskPart {
+  /** Its number, spelt as in the part list, else as where it stands first. */
+  readonly id: string;
+  /** Pieces each time that the task is done on a unit of each model; 0 where a model has none. */
+  readonly byModel: readonly bigint[];
+}
+
+/** What the part list says of a part; null where it is silent. */
+export interface ListedPart {
+  readonly id: string;
+  readonly name: string | null;
+  /** What one of it is, such as piece or m. */
+  readonly unit: string | null;
+  /** How many are in one pack or container. */
+  readonly pack: number | null;
+  /** Where it is fetched from. */
+  readonly from: string | null;
+  /** From an empty container to a full one at the line. */
+  readonly replenish: Micros | null;
+  /** On top of the demand in that time, as a share of it. */
+  readonly safety: Ratio | null;
+}
+
+/** How the material handler comes to the line; null where the file is silent. */
+export interface Delivery {
+  readonly every: Micros | null;
+  /** Time of one trip. */
+  readonly trip: Micros | null;
+  /** Packs of one trip. */
+  readonly packs: number | null;
+  readonly replenish: Micros | null;
+  readonly safety: Ratio | null;
 }
 
 /** What units use of a part. */
@@ -333,6 +370,9 @@ export interface Line {
   readonly sequence: readonly number[] | null;
   /** Parts that the sequence is to use evenly, in natural order of names; empty where the file is silent. */
   readonly levelled: readonly PartUse[];
+  /** The parts that the file knows, in natural order of their numbers; empty where it has no list. */
+  readonly partList: readonly ListedPart[];
+  readonly delivery: Delivery;
   /** How close units may follow each other, in natural order of names; empty where the file is silent. */
   readonly spacings: readonly Spacing[];
   /** No model may take a station more than this share above its working time; null: models are held on average only. */

@@ -11,7 +11,8 @@ import { withLimits } from "./parts/limits.js";
 import { buildModels, sharesOf } from "./parts/models.js";
 import { buildOptions } from "./parts/options.js";
 import { buildPace, readFileUnit } from "./parts/pace.js";
-import { buildLevel } from "./parts/part-use.js";
+import { buildPartList } from "./parts/part-list.js";
+import { buildLevel, withParts } from "./parts/part-use.js";
 import { buildPolicy } from "./parts/policy.js";
 import { buildRates } from "./parts/rates.js";
 import { buildResources, spellingsOf } from "./parts/resources.js";
@@ -76,6 +77,7 @@ function buildLine(draft: LineDraft): Line {
     ...buildModels(keys, draft.models),
     ...buildSpacings(keys, draft),
     ...buildLevel(keys, draft.tasks, draft.models),
+    ...buildPartList(keys),
     benches,
     options: buildOptions(draft.options, benches, rates),
     rates,
@@ -83,7 +85,7 @@ function buildLine(draft: LineDraft): Line {
     policy: buildPolicy(keys.policy),
     supplies: buildSupplies(keys.supply),
   };
-  return withLimits(line, draft);
+  return withParts(withLimits(line, draft), draft);
 }
 
 /** The file's name without its folders and endings: `lines/cargo-bike.line.yaml` is `cargo-bike`. */

@@ -61,6 +61,12 @@ export const readSpace = wholeNumber("a number of units", MOST_OF_MANY);
 /** Units in a row. */
 export const readBunch = wholeNumber("a number of units", MOST_OF_MANY);
 
+/** How many of a part are in one pack. */
+export const readPack = wholeNumber("a number of pieces", MOST_OF_MANY);
+
+/** Packs of one trip. */
+export const readPacksOfTrip = wholeNumber("a number of packs", MOST_OF_MANY);
+
 /** A fixed number of stations. */
 export const readStationCount = wholeNumber("a number of stations", MOST);
 

@@ -9,6 +9,7 @@ export const EXAMPLE_FILES: readonly string[] = [
   "examples/cargo-bike.line.yaml",
   "examples/two-models.line.yaml",
   ...readdirSync(`${root}tests/readme/keys`).map((name) => `tests/readme/keys/${name}`),
+  "examples/packing.line.yaml",
 ];
 
 const examples: readonly unknown[] = [...EXAMPLE_FILES.map(readPage), STARTER_LINE_FILE].map((text) =>
@@ -30,6 +31,7 @@ const WRITTEN: Partial<Record<WrittenForm["as"], string>> = {
   "task-time": "time",
   "other-time": "time",
   training: "time with its unit",
+  delivery: "time with its unit",
   "calendar-time": "time with its unit",
   "calendar-count": "number",
   "model-amount": "% or whole number",

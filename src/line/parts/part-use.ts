@@ -1,7 +1,7 @@
 import * as z from "zod";
-import { add, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { add, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { idKey } from "../ids.js";
-import type { Line, PartUse } from "../line.js";
+import type { Line, PartUse, TaskPart } from "../line.js";
 import { compareNaturally } from "../natural-order.js";
 import { type ObjectDraft, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, textOrNumber } from "../read/leaf.js";
@@ -28,7 +28,7 @@ export const partKeysOfTask = () => ({
     )
     .meta({
       description:
-        "Parts that the task builds in, such as {HC-12: 2}, for `level` and `spacing`. They count on the models that have the task, times its `quantity`.",
+        "Parts that the task builds in, such as {HC-12: 2}, for `parts`, `sheets`, `level` and `spacing`. They count on the models that have the task, times its `quantity`.",
     })
     .optional(),
 });
@@ -51,24 +51,43 @@ type TasksWithParts = readonly (TaskOfModels & {
 /** Everything that stands for all parts in `level`. */
 export const ALL_PARTS = "parts";
 
+/** What a task builds in, each part as it is typed, in natural order. */
+function partsOf(task: TasksWithParts[number], models: ModelsDraft): TaskPart[] {
+  const quantities = valuesByModel(task.keys.quantity, 1, models);
+  const has = modelTimes(task, models).map((time) => time !== null);
+  const parts = (task.keys.parts?.entries ?? []).map(({ id, value }) => {
+    const pieces = value === undefined ? [] : valuesByModel<number | null>(value, null, models);
+    const byModel = has.map((it, model) =>
+      it ? BigInt(pieces[model] ?? 0) * BigInt(quantities[model]!) : 0n,
+    );
+    return { id, byModel };
+  });
+  return parts.sort((one, two) => compareNaturally(one.id, two.id));
+}
+
 /** What units of each model use of each part on average, by natural order of names, each spelt as where it stands first. */
 export function partUses(tasks: TasksWithParts, models: ModelsDraft): PartUse[] {
   const uses = new Map<string, { name: string; byModel: Ratio[] }>();
   for (const task of tasks) {
-    const quantities = valuesByModel(task.keys.quantity, 1, models);
-    const often = modelTimes(task, models).map((time, model) =>
-      time === null ? ZERO : ratio(quantities[model]!, everyOf(task)),
-    );
-    for (const { id, value } of task.keys.parts?.entries ?? []) {
-      const part = uses.get(idKey(id)) ?? { name: id, byModel: often.map(() => ZERO) };
+    for (const { id, byModel } of partsOf(task, models)) {
+      const part = uses.get(idKey(id)) ?? { name: id, byModel: byModel.map(() => ZERO) };
       uses.set(idKey(id), part);
-      const pieces = value === undefined ? [] : valuesByModel<number | null>(value, null, models);
-      part.byModel = part.byModel.map((sum, model) =>
-        add(sum, multiply(ratio(pieces[model] ?? 0), often[model]!)),
-      );
+      part.byModel = part.byModel.map((sum, model) => add(sum, ratio(byModel[model]!, everyOf(task))));
     }
   }
   return [...uses.values()].sort((one, two) => compareNaturally(one.name, two.name));
+}
+
+/** The line with the parts of its tasks, of a draft without errors. */
+export function withParts(
+  line: Line,
+  { tasks, models }: { readonly tasks: TasksWithParts; readonly models: ModelsDraft },
+): Line {
+  const all = tasks.map((task) => partsOf(task, models));
+  const spelt = new Map<string, string>();
+  for (const { id } of [...line.partList, ...all.flat()]) if (!spelt.has(idKey(id))) spelt.set(idKey(id), id);
+  const spell = (part: TaskPart): TaskPart => ({ ...part, id: spelt.get(idKey(part.id))! });
+  return { ...line, tasks: line.tasks.map((task, at) => ({ ...task, parts: all[at]!.map(spell) })) };
 }
 
 /** The parts to use evenly, of a draft without errors. */

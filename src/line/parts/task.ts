@@ -206,6 +206,7 @@ export function buildTask(
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,
     uses: [],
+    parts: [],
     caution: keys.caution?.value ?? null,
     lift: keys.lift?.value ?? null,
     place,

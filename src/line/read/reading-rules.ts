@@ -31,6 +31,7 @@ const READING = {
   spacing: "Spacings are so many units in so many.",
   "other-time": "Walking, machine, waiting and repair times are times.",
   training: "Trainings are times with their unit.",
+  delivery: "Times of deliveries are times with their unit.",
   count: "Counts are whole numbers, from 1 where nothing else is said.",
   quantity: "Quantities are whole numbers from 1.",
   choice: "Words that must be one of a few are.",

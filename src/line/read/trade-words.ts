@@ -8,7 +8,6 @@ export const TRADE_WORDS: Readonly<Record<string, string>> = {
   demand:
     "takt takt-time cycle cycle-time line-cycle output volume rate throughput production quantity orders target units-per-day",
   calendar: "shifts hours working-time working-hours available-time schedule breaks",
-  from: "start begin",
   to: "end finish",
   length: "duration hours time",
   breaks: "break pause pauses rest lunch",
@@ -61,6 +60,13 @@ export const TRADE_WORDS: Readonly<Record<string, string>> = {
   station: "workstation fixed fixed-to fixed-station assigned-station assigned-to position",
   uses: "load loads limits ergonomics",
   parts: "part materials material components component bom",
+  "part-list": "parts part-master items articles materials material components bom bill-of-materials",
+  delivery: "deliveries milk-run material-handling logistics supply-route",
+  pack: "packs pack-size pack-quantity container container-size box-quantity lot-size",
+  from: "start begin store storage location warehouse",
+  replenish: "replenishment replenishment-time lead-time",
+  safety: "safety-stock safety-factor",
+  trip: "trip-time route-time",
   caution: "safety warning hazard note",
   lift: "weight mass",
 };

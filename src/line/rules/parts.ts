@@ -1,5 +1,3 @@
-import { countOf } from "../../findings/count-of.js";
-import { idKey } from "../ids.js";
 import type { LineDraft } from "../line-draft.js";
 import { ALL_PARTS } from "../parts/part-use.js";
 import { valuesOf } from "../read/draft.js";
@@ -22,16 +20,22 @@ export const unknownPart: LineRule = {
   },
 };
 
-export const unusedParts: LineRule = {
-  name: "unused-parts",
-  purpose: "Says where parts of tasks change nothing.",
+export const partNotListed: LineRule = {
+  name: "part-not-listed",
+  purpose: "Where a part list exists, every part of a task stands in it.",
   check(draft) {
-    const names = new Set(namesOfParts(draft).map(idKey));
-    const isSpaced = (draft.keys.spacing?.entries ?? []).some(({ id }) => names.has(idKey(id)));
-    if (names.size === 0 || isSpaced || draft.places.level !== undefined) return [];
-    const { parts } = draft.tasks.find(({ keys }) => keys.parts !== undefined)!.keys;
-    const message = `parts: nothing asks for the ${countOf(names.size, "part")} of tasks; \`level: parts\` has the sequence use them evenly, \`spacing\` keeps units with a part apart`;
-    return [found("unused-parts", draft, { severity: "note", message, place: parts!.place })];
+    const list = draft.keys["part-list"];
+    if (list === undefined || list.entries.length < list.count) return [];
+    const names = list.entries.map(({ id }) => id);
+    const refuse = (id: string) => `no part of \`part-list\` has the number ${id}`;
+    const used = draft.tasks.flatMap(({ id: task, keys }) =>
+      (keys.parts?.entries ?? []).map(({ id, place }) => ({
+        named: { text: id, value: id, place },
+        where: `task ${task}, parts`,
+        task,
+      })),
+    );
+    return refuseUnknown("part-not-listed", draft, { names, refuse }, used);
   },
 };
 

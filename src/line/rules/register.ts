@@ -22,7 +22,7 @@ import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownMod
 import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
 import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
 import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
-import { unknownPart, unusedParts } from "./parts.js";
+import { partNotListed, unknownPart } from "./parts.js";
 import { spacingInSequence, spacingSum, unknownSpacing } from "./spacing.js";
 import { noStationFits, togetherFits } from "./station-fits.js";
 import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
@@ -79,7 +79,7 @@ export const LINE_RULES: readonly LineRule[] = [
   spacingSum,
   spacingInSequence,
   unknownPart,
-  unusedParts,
+  partNotListed,
   benchTasks,
   offLineBlock,
   optionKeys,

@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|holds|max-crew|equipment|people|move-costs|training|together|apart|limits|models|sequence|model-overload|drift-room|spacing|level|benches|attendance|relief|options|rates|policy|supply)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses|parts|spread|readings)/;
+  /^(?:stations|max-places|holds|max-crew|equipment|people|move-costs|training|together|apart|limits|models|sequence|model-overload|drift-room|spacing|level|benches|attendance|relief|options|rates|policy|supply|part-list|delivery)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses|parts|spread|readings)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -41,6 +41,7 @@ const PLAIN_TASK = {
   notBefore: null,
   notAfter: null,
   uses: [],
+  parts: [],
   moveCost: null,
   training: null,
   test: null,
@@ -66,6 +67,8 @@ const WITHOUT_FLOOR_RULES = {
   driftRoom: null,
   spacings: [],
   levelled: [],
+  partList: [],
+  delivery: { every: null, trip: null, packs: null, replenish: null, safety: null },
   benches: [],
   options: [],
   rates: null,

@@ -1,0 +1,198 @@
+import { lineOfOption } from "../answer/compare/line-of-option.js";
+import {
+  answerParts,
+  type Batch,
+  batchOfShift,
+  batchOfUnits,
+  type PartsAnswer,
+  type PlanInFile,
+} from "../answer/parts/answer-parts.js";
+import { hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
+import { nearestWordsAmong } from "../findings/nearest.js";
+import { idKey } from "../line/ids.js";
+import type { Line, LineOption } from "../line/line.js";
+import { eachTaskOnce } from "../plan/check/each-task-once.js";
+import { partsCsv } from "../report/csv/parts-csv.js";
+import { partsJson } from "../report/json/parts-json.js";
+import { partsMarkdown } from "../report/markdown/parts-markdown.js";
+import { partsText } from "../report/terminal/parts-text.js";
+import { quoted } from "../time/quoted.js";
+import { type Ratio, ratio } from "../time/ratio.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  formatOf,
+  type OutputOptions,
+  refuseSameFile,
+  refuseTogether,
+} from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findTakt } from "./find-pace.js";
+import { type LoadedLine, loadLine } from "./load-line.js";
+import { readOrRefuse, tasksTwice } from "./load-plan.js";
+import { modelNamed, stationNamed } from "./named-by-option.js";
+import { oneOf, positiveWholeNumber } from "./option-values.js";
+
+const FORMATS = ["text", "markdown", "csv", "json"] as const;
+type Format = (typeof FORMATS)[number];
+
+interface PartsOptions extends OutputOptions {
+  readonly units?: number;
+  readonly model?: string;
+  readonly demand?: string;
+  readonly station?: string;
+  readonly option?: string;
+  readonly against?: string;
+  readonly format?: Format;
+  readonly guard: boolean;
+}
+
+export const registerParts: Register = (program, act) => {
+  const command = program
+    .command("parts")
+    .description("parts that the material handler brings to each station and bench, for a shift or a batch")
+    .argument("<line>", "line file; - for standard input")
+    .argument("[plan]", "plan file; left out with --option")
+    .option(
+      "--units <count>",
+      "good units of a batch (default: what the longest shift makes)",
+      positiveWholeNumber,
+    )
+    .option("--model <id>", "all units are of this model (default: the mix of the line)")
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .option("--station <id>", "this station or bench only")
+    .option("--option <name>", "kits of whole units, for the tables of this option of the line")
+    .option("--against <plan>", "what goes elsewhere than in this plan, and whether the totals agree")
+    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, oneOf(FORMATS))
+    .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
+  addOutputOptions(command).action((path: string, plan: string | undefined, options: PartsOptions) =>
+    act((context) => showParts(context, path, plan, options)),
+  );
+};
+
+async function showParts(
+  context: Context,
+  path: string,
+  planPath: string | undefined,
+  options: PartsOptions,
+): Promise<ExitStatus> {
+  const format = formatOf<Format>(options, "text");
+  const asked = { ...options, ...(format === "json" && { json: true as const }) };
+  refuseTogether(["a plan", planPath], ["--option", options.option]);
+  refuseTogether(["--against", options.against], ["--option", options.option]);
+  if (planPath === undefined && options.option === undefined)
+    throw new UsageError("a plan is missing: name its file, or the option with tables by --option");
+  await checkOutput(context, path, options);
+  for (const read of [planPath, options.against])
+    if (options.out !== undefined && read !== undefined)
+      refuseSameFile(context, ["--out", options.out], ["the plan", read]);
+  const loaded = await loadLine(context, "parts", path, asked);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const option = options.option === undefined ? null : optionWithTables(loaded.line, options.option);
+  const line = option === null ? loaded.line : lineOfOption(loaded.line, option);
+  const pace = await findPaceOrNone(loaded, line, options.demand);
+  if (pace === null) return EXIT_STATUS.wrongInput;
+  const batch = batchOf(pace.line, pace.takt, options);
+  const plan = planPath === undefined ? null : await loadInFile(context, planPath, loaded.line, asked);
+  const against =
+    options.against === undefined ? null : await loadInFile(context, options.against, loaded.line, asked);
+  if (plan === "refused" || against === "refused") return EXIT_STATUS.wrongInput;
+  const at = plan ?? { tables: { id: option!.name, people: option!.tables!.people } };
+  const answer = answerParts(pace.line, batch, at, against);
+  const told = { ...answer, findings: [...loaded.findings, ...answer.findings] };
+  const station = stationOf(answer, options.station);
+  if (!asked.json) {
+    loaded.tell(loaded.findings, false);
+    context.note(formatFindings(answer.findings, new Map(), context.noteWidth));
+  }
+  await emit(context, reportOf(told, station, context, { format, guard: options.guard }), options);
+  return hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+function reportOf(
+  answer: PartsAnswer,
+  station: string | null,
+  context: Context,
+  { format, guard }: { readonly format: Format; readonly guard: boolean },
+): string {
+  if (format === "json") return partsJson(answer);
+  if (format === "csv") return partsCsv(answer, station, guard);
+  if (format === "markdown") return partsMarkdown(answer, station);
+  return partsText(answer, station, context);
+}
+
+/** The takt where a demand gives one; null where the file's pace has a fault, which is told. */
+async function findPaceOrNone(
+  loaded: LoadedLine,
+  line: Line,
+  demand: string | undefined,
+): Promise<{ readonly line: Line; readonly takt: Ratio | null } | null> {
+  if (demand === undefined && line.demand === null) return { line, takt: null };
+  const found = findTakt(line, demand);
+  if (found.ok) return { line: found.line, takt: found.takt.takt };
+  await loaded.refuse([...loaded.findings, found.fault]);
+  return null;
+}
+
+function batchOf(line: Line, takt: Ratio | null, { units, model: named }: PartsOptions): Batch {
+  const model = modelNamed(line, named);
+  if (units !== undefined) return batchOfUnits(line, takt, ratio(units), model);
+  const batch = batchOfShift(line, takt, model);
+  if (batch !== null) return batch;
+  const missing = [
+    ...(takt === null ? ["`demand:`"] : []),
+    ...(line.calendar === null ? ["`calendar:`"] : []),
+  ];
+  throw new UsageError(
+    `how many units a shift makes is not known: ${line.file} has no ${missing.join(" and no ")}; give --units`,
+  );
+}
+
+/** The station, bench or tables of that id; null where none is asked for. */
+function stationOf({ plan, posts }: PartsAnswer, id: string | undefined): string | null {
+  if (id === undefined) return null;
+  if (plan !== null) return stationNamed(plan, id).id;
+  const [tables] = posts;
+  if (tables !== undefined && idKey(tables.id) === idKey(id)) return tables.id;
+  throw new UsageError(`--station: the option has its tables only, ${quoted(tables!.id)}`);
+}
+
+/** The option of the line that builds whole units at tables. Throws a UsageError for any other. */
+function optionWithTables({ file, options }: Line, name: string): LineOption {
+  const found = options.find((each) => idKey(each.name) === idKey(name));
+  if (found !== undefined && found.tables !== null) return found;
+  const able = options.filter(({ tables }) => tables !== null).map((each) => each.name);
+  const known =
+    able.length === 0 ? `; no option of ${file} has tables` : `; options with tables: ${able.join(", ")}`;
+  if (found !== undefined)
+    throw new UsageError(
+      `--option: ${quoted(found.name)} has no \`tables\`: give a plan of the line instead${known}`,
+    );
+  throw new UsageError(
+    `--option: no option is called ${quoted(name)}${nearestWordsAmong(able)(name) || known}`,
+  );
+}
+
+/** The plan with its fingerprint; "refused" where the file is no plan of the line, which is told. */
+async function loadInFile(
+  context: Context,
+  path: string,
+  line: Line,
+  options: OutputOptions,
+): Promise<PlanInFile | "refused"> {
+  const file = { path: path === "-" ? "standard input" : path, text: await context.readText(path) };
+  const reading = await readOrRefuse(context, "parts", file, line, options);
+  if (reading === null) return "refused";
+  const told = [...reading.findings, ...tasksTwice(file.path, line, reading)].filter(
+    ({ severity }) => severity !== "note",
+  );
+  context.note(formatFindings(told, new Map([[file.path, file.text]]), context.noteWidth));
+  return {
+    file: file.path,
+    plan: eachTaskOnce(line, reading.plan),
+    fingerprint: reading.madeFor?.fingerprint ?? null,
+  };
+}
