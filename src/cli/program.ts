@@ -16,6 +16,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "compare", load: async () => (await import("../commands/compare.js")).registerCompare },
   { name: "rebalance", load: async () => (await import("../commands/rebalance.js")).registerRebalance },
   { name: "staff", load: async () => (await import("../commands/staff.js")).registerStaff },
+  { name: "ramp", load: async () => (await import("../commands/ramp.js")).registerRamp },
   { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
   { name: "parts", load: async () => (await import("../commands/parts.js")).registerParts },

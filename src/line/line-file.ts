@@ -3,6 +3,7 @@ import type { TimeUnit } from "../time/duration.js";
 import { benchesSchema } from "./parts/benches.js";
 import { floorKeys } from "./parts/floor.js";
 import { groupKeys } from "./parts/groups.js";
+import { learningKeys } from "./parts/learning.js";
 import { limitKeys } from "./parts/limits.js";
 import { modelKeys } from "./parts/models.js";
 import { optionsSchema } from "./parts/options.js";
@@ -44,6 +45,7 @@ function describeLineFile(unit: TimeUnit | null) {
       ...floorKeys(unit),
       ...resourceKeys(),
       ...trainingKeys(),
+      ...learningKeys(),
       ...groupKeys(),
       ...limitKeys(
         "Limits of each station or person, by name, in units of your own: shelf, mass lifted, marks of strain. You set the limits; the tool judges nobody's health.",

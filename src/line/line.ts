@@ -54,6 +54,8 @@ export interface Task {
   readonly moveCost: number | null;
   /** How long one person is trained for it; null: what its skills say. */
   readonly training: Micros | null;
+  /** How its time falls as units are built; null: it does not. */
+  readonly learning: Learning | null;
   readonly test: Test | null;
   readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
@@ -74,6 +76,22 @@ export interface TakeOver {
   readonly time: Micros;
   /** How often for one good unit of each model, in the order of `Task.times`: units sent back keep the parts that they have. */
   readonly often: readonly Ratio[];
+}
+
+export const LEARNED_BY = ["unit", "average"] as const;
+
+/** How the time of a task falls as people build units; units are those of the line, whoever builds them. */
+export interface Learning {
+  /** Share of the time that remains at each doubling of the units, above 1/2 to 1. */
+  readonly share: Ratio;
+  /** What falls so: the time of each unit (Crawford), or the mean time of all units so far (Wright). */
+  readonly by: (typeof LEARNED_BY)[number];
+  /** The unit that takes the time that the file states, a whole number from 1. */
+  readonly timeAt: number;
+  /** The least time that is ever reached, as a share of that time. */
+  readonly least: Ratio;
+  /** Units built before. */
+  readonly built: number;
 }
 
 export const SIDES = ["left", "right", "either"] as const;

@@ -44,6 +44,17 @@ export function readAboveLeast(text: string): Reading<number> {
   return readFromOne(text);
 }
 
+/** Units built before: a whole number from 0, with "units" behind it or not. */
+export function readUnitsBuilt(text: string): Reading<number> {
+  const number = text.trim().replace(/\s+units?$/u, "");
+  return /^0+$/u.test(number) ? accept(0) : readBuilt(number);
+}
+
+const readBuilt = wholeNumber("a number of units", MOST_OF_MANY, "a whole number from 0 is expected");
+
+/** Which unit it is, counted from the first. */
+export const readUnitNumber = wholeNumber("the number of a unit", MOST_OF_MANY);
+
 const readFromOne = wholeNumber("a number of stations", MOST, "a whole number from 0 is expected");
 
 /** Shifts of a day that a bench works. */

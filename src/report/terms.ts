@@ -368,6 +368,15 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       unit: "units per period, s",
     },
     {
+      term: "learning",
+      also: ["learning curve"],
+      meaning:
+        "The share of a time that remains each time the units built are doubled. By unit it is the time of each unit, after Crawford. By average it is the mean of all units so far, after Wright. The task takes the `time` of the file at the unit that `time-at` says.",
+      formula: "first unit x n^b, b = log2(share)",
+      symbol: "b",
+      source: "Stevenson, Operations Management, learning curves (from memory)",
+    },
+    {
       term: "training",
       meaning:
         "What one person learns at a station, by the people there. A task counts that nobody at the station did before. Tasks without a time of their own count by their skills, each new skill once.",

@@ -6,6 +6,7 @@ import { accept, type Reading, refuse } from "./reading.js";
 import { plainDecimal } from "./show-values.js";
 
 const HUNDREDTH = ratio(1, 100);
+const HALF = ratio(1, 2);
 
 /** The least and the most that a share may be, in words, with the check of each end. */
 interface Limits {
@@ -32,6 +33,13 @@ export const readShareOfSome = shareReader({
 export const readPart = shareReader({
   words: "this share is 0 % or more and at most 100 %",
   tooSmall: (share) => share.num < 0n,
+  tooMuch: (share) => compare(share, ONE) > 0,
+});
+
+/** What remains of a time at each doubling of the units; with half of it or less, the second unit might take no time at all. */
+export const readLearnedShare = shareReader({
+  words: "what remains at each doubling is above 50 % and at most 100 %",
+  tooSmall: (share) => compare(share, HALF) <= 0,
   tooMuch: (share) => compare(share, ONE) > 0,
 });
 

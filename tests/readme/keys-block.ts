@@ -8,6 +8,7 @@ import { readPage, root } from "./read-page.js";
 export const EXAMPLE_FILES: readonly string[] = [
   "examples/cargo-bike.line.yaml",
   "examples/two-models.line.yaml",
+  "examples/basket.line.yaml",
   ...readdirSync(`${root}tests/readme/keys`).map((name) => `tests/readme/keys/${name}`),
   "examples/packing.line.yaml",
 ];

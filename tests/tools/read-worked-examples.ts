@@ -183,6 +183,21 @@ export interface WorkedExamples {
       readonly expected: { readonly exact: number; readonly whole: number };
     }[];
   };
+  readonly "learning-curves": readonly {
+    readonly id: string;
+    readonly source: Source;
+    readonly by: "unit" | "average";
+    /** As a line file has it. */
+    readonly share: string;
+    readonly first: number;
+    readonly tolerance: number;
+    readonly expected: {
+      readonly units?: Readonly<Record<string, number>>;
+      readonly totals?: Readonly<Record<string, number>>;
+      readonly means?: Readonly<Record<string, number>>;
+      readonly blocks?: readonly { readonly from: number; readonly to: number; readonly total: number }[];
+    };
+  }[];
 }
 
 const path = new URL("../../shared/worked-examples.yaml", import.meta.url);

@@ -13,6 +13,7 @@ import { readEvery, readMoveCost, readPeople, readQuantity } from "../whole-numb
 import { type AfterDraft, afterSchema, draftAfters } from "./arrows.js";
 import { byModelSchema, valuesByModel } from "./by-model.js";
 import { buildWindow, type FloorDraft, floorKeysOfTask } from "./floor.js";
+import { learningKeysOfTask, learningOf } from "./learning.js";
 import { useKeys } from "./limits.js";
 import type { ModelsDraft } from "./models.js";
 import { partKeysOfTask } from "./part-use.js";
@@ -65,6 +66,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         readMoveCost,
       ).optional(),
       ...trainingKeysOfTask(),
+      ...learningKeysOfTask(),
       every: textOrNumber(
         "count",
         "The task is done on one unit in so many, a whole number from 1. Default: 1.",
@@ -159,6 +161,7 @@ export function draftTask({ id, place, value }: RecordEntry<TaskValue>): DraftTa
 
 /** What a task is built from, beside itself. */
 interface AroundTasks {
+  readonly keys: Parameters<typeof learningOf>[0];
   readonly tasks: readonly DraftTask[];
   readonly models: ModelsDraft;
   readonly floor: FloorDraft;
@@ -202,6 +205,7 @@ export function buildTask(
     ...buildWindow(keys, draft.floor),
     moveCost: keys["move-cost"]?.value ?? null,
     training: trainingOf(keys),
+    learning: learningOf(draft.keys, keys),
     test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,

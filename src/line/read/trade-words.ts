@@ -28,6 +28,7 @@ export const TRADE_WORDS: Readonly<Record<string, string>> = {
   together: "same-station group groups linked cluster",
   apart: "incompatible separate exclusion exclusions not-together different-stations",
   limits: "constraints ergonomics",
+  learning: "learning-curve learning-rate experience-curve progress-ratio ramp-up",
   models: "products variants versions mix product-mix model-mix",
   sequence: "order launch-sequence launch-order",
   benches: "bench subassembly subassemblies sub-assembly sub-assemblies off-line",

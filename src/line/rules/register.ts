@@ -16,6 +16,7 @@ import {
   unusedTraining,
 } from "./floor.js";
 import { togetherApart, togetherWaits } from "./groups.js";
+import { learningEnds, learningShare } from "./learning.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
 import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
@@ -58,6 +59,8 @@ export const LINE_RULES: readonly LineRule[] = [
   equipmentCount,
   unknownSkill,
   unusedTraining,
+  learningShare,
+  learningEnds,
   noStationFits,
   noPersonFits,
   peopleAndSkills,

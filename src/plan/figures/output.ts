@@ -18,6 +18,14 @@ export function unitsStarted(line: Line, available: Ratio, lineCycle: Ratio): Ra
   return divide(multiply(available, line.uptime), lineCycle);
 }
 
+/** What of an available time goes into good units = time x uptime x yield, in microseconds: line cycles of so many units fill it. */
+export const timeForGoodUnits = (line: Line, available: Ratio): Ratio =>
+  multiply(multiply(available, line.uptime), line.yield);
+
+/** Available time that so many line cycles of good units take, in microseconds: the inverse. */
+export const availableTimeFor = (line: Line, cycles: Ratio): Ratio =>
+  divide(cycles, multiply(line.uptime, line.yield));
+
 /** Good units of an available time = time x uptime x yield / line cycle, in parts of a unit; null without a line cycle. */
 export function goodUnits(line: Line, available: Ratio, lineCycle: Ratio): Ratio | null {
   const started = unitsStarted(line, available, lineCycle);

@@ -6,6 +6,7 @@ import {
   ceiling,
   compare,
   divide,
+  larger,
   multiply,
   ONE,
   type Ratio,
@@ -15,6 +16,7 @@ import {
 } from "../../time/ratio.js";
 import type { Plan } from "../plan.js";
 import type { Post } from "../post.js";
+import { cycleOfPeople } from "./cycle.js";
 import { workOfLine } from "./person-time.js";
 import { repairPeople } from "./repairs.js";
 
@@ -33,6 +35,17 @@ export const peopleOf = ({ stations }: Plan): number => peopleAtAll(stations);
 /** Operators of all shifts of a day, each shift with its own; those of one where a post works without a calendar. */
 export const peopleOfDay = (posts: readonly Post[]): number =>
   posts.reduce((sum, post) => sum + peopleAt(post) * (post.shifts ?? 1), 0);
+
+/**
+ * Hands that posts lack at a line cycle, in parts of a person = sum of people x (what their work takes / line cycle - 1), of the posts
+ * that it takes longer. Whoever helps shares the work of a post, so machines and the room where units stand count for nothing here.
+ */
+export const handsMissing = (posts: readonly Post[], lineCycle: Ratio): Ratio =>
+  posts
+    .map((post) =>
+      larger(ZERO, multiply(ratio(peopleAt(post)), subtract(divide(cycleOfPeople(post), lineCycle), ONE))),
+    )
+    .reduce(add, ZERO);
 
 /** Everybody that a line takes. */
 export interface PeopleInAll {

@@ -1,0 +1,93 @@
+import type { Finding } from "../../findings/finding.js";
+import type { Learning, Line } from "../../line/line.js";
+import type { Plan } from "../../plan/plan.js";
+import type { Pace } from "../../time/pace.js";
+import type { Ratio } from "../../time/ratio.js";
+import type { TaktSum } from "../../time/takt.js";
+import type { LineFacts } from "../balance/shown-balance.js";
+
+/** A unit of the batch, counted from 1, and the working day on which it is finished; the day is null without a calendar. */
+export interface UnitAndDay {
+  readonly unit: number;
+  readonly day: number | null;
+}
+
+/** Tasks that are learned in the same way. */
+export interface LearnedTasks {
+  readonly learning: Learning;
+  readonly tasks: readonly number[];
+}
+
+/** A station, or a station of a bench, while it learns. */
+export interface RampPost {
+  readonly id: string;
+  readonly people: number;
+  /** From there on it keeps the pace; null where it does not within the batch. */
+  readonly paceFrom: UnitAndDay | null;
+}
+
+/** A plan at one unit of the batch; times in microseconds. */
+export interface RampUnit extends UnitAndDay {
+  readonly cycle: Ratio;
+  /** Null for a plan without stations. */
+  readonly slowest: string | null;
+  /** The station time and the cycle of each post, in their order: the cycle has handling in it, and is shared among places. */
+  readonly times: readonly Ratio[];
+  readonly cycles: readonly Ratio[];
+  /** Stations that do not keep the pace. */
+  readonly overPace: number;
+  /** People that these lack, in parts of a person. */
+  readonly extraHands: Ratio;
+}
+
+/** A working day from its start, the first of the batch being 1. */
+export interface RampDay {
+  readonly day: number;
+  /** Units finished on the day, and at its end in all. */
+  readonly made: number;
+  readonly madeInAll: number;
+  /** The plan at the unit that the day begins with. */
+  readonly first: RampUnit;
+  /** Good units wanted so far less those made, never below 0; null without a demand, and where the batch is done. */
+  readonly behind: Ratio | null;
+  /** People that stations lack, on the mean of the units made that day, or of the first one where none is; in parts of a person. */
+  readonly extraHands: Ratio;
+  /** The same rounded up. */
+  readonly hands: number;
+}
+
+/** What a batch takes, in microseconds; the same at the times that the file states. */
+export interface BatchTime {
+  /** Available time of the line. */
+  readonly line: Ratio;
+  /** Work of all people, person-time. */
+  readonly work: Ratio;
+}
+
+/** What a plan does unit by unit while its people learn the work. */
+export interface RampAnswer {
+  readonly line: Line;
+  readonly pace: Pace;
+  readonly takt: TaktSum | null;
+  readonly plan: Plan;
+  readonly shown: LineFacts;
+  /** Good units of the batch. */
+  readonly units: number;
+  readonly learned: readonly LearnedTasks[];
+  readonly posts: readonly RampPost[];
+  /** People of all posts. */
+  readonly people: number;
+  /** Ascending by unit: some of the batch, or each. */
+  readonly rows: readonly RampUnit[];
+  /** Null without a calendar. */
+  readonly days: readonly RampDay[] | null;
+  /** From there on every station keeps the pace; null where that is not reached within the batch. */
+  readonly paceFrom: UnitAndDay | null;
+  /** The unit from which no time falls any more, and the plan then; null where that lies beyond all units that are counted. */
+  readonly settled: { readonly unit: number; readonly cycle: Ratio } | null;
+  readonly batch: BatchTime;
+  readonly atStatedTimes: BatchTime;
+  /** Person-time of the extra hands that keep the pace at every unit, in microseconds. */
+  readonly extraHandsTime: Ratio;
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,222 @@
+import { finding } from "../../findings/finding.js";
+import { LearnedLine, learningKey } from "../../line/learned-line.js";
+import type { Line } from "../../line/line.js";
+import { cycleOfPlan } from "../../plan/figures/cycle.js";
+import { availableTimeFor, timeForGoodUnits, wantedPerDay } from "../../plan/figures/output.js";
+import { peopleAt, peopleAtAll } from "../../plan/figures/people.js";
+import { workContent } from "../../plan/figures/work-content.js";
+import type { Plan } from "../../plan/plan.js";
+import { verifyRules } from "../../plan/verify-plan.js";
+import { availableTimeOfDay } from "../../time/calendar.js";
+import type { Pace } from "../../time/pace.js";
+import {
+  add,
+  ceiling,
+  compare,
+  divide,
+  floor,
+  larger,
+  multiply,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
+import type { TaktSum } from "../../time/takt.js";
+import { lineFacts } from "../balance/shown-balance.js";
+import type { LearnedTasks, RampAnswer, RampDay, RampUnit, UnitAndDay } from "./ramp-answer.js";
+import { allPosts, type StretchOfUnits, stretchesOfBatch } from "./ramp-units.js";
+
+export interface RampOptions {
+  /** Good units of the batch, a whole number from 1. */
+  readonly units: number;
+  /** A row for each unit, not for some. */
+  readonly each: boolean;
+  /** Asked now and then, with the unit that is reached: false ends the work. */
+  goesOn(unit: number): Promise<boolean>;
+}
+
+/**
+ * A plan unit by unit while its people learn. The line takes the cycle of the plan for each unit, as it is for that unit; it is never
+ * slowed to the pace, and a unit is made on the day on which it is finished. Null where the work was ended before.
+ */
+export async function rampLine(
+  line: Line,
+  pace: Pace,
+  takt: TaktSum | null,
+  plan: Plan,
+  { units, each, goesOn }: RampOptions,
+): Promise<RampAnswer | null> {
+  const learned = new LearnedLine(line);
+  const stated = allPosts(line, pace, plan);
+  const batch = new Batch(line, pace, takt, stated.length, each ? null : new Set(shownUnits(units)));
+  for (const stretch of stretchesOfBatch(learned, pace, plan, units)) {
+    if (stretch.from % BETWEEN_LOOKS === 0 && !(await goesOn(stretch.from))) return null;
+    batch.build(stretch);
+  }
+  const tasks = tasksByLearning(line);
+  const { settlesAt } = learned;
+  const settled = settlesAt === null ? null : allPosts(learned.at(settlesAt), pace, plan);
+  const all = ratio(units);
+  return {
+    line,
+    pace,
+    takt,
+    plan,
+    shown: lineFacts(line),
+    units,
+    learned: tasks,
+    posts: stated.map((post, at) => ({
+      id: post.id,
+      people: peopleAt(post),
+      paceFrom: batch.paceFromOf[at]!,
+    })),
+    people: peopleAtAll(stated),
+    rows: batch.rows,
+    days: batch.days(),
+    paceFrom: batch.paceFrom,
+    settled: settled && { unit: settlesAt!, cycle: cycleOfPlan(settled) },
+    batch: { line: availableTimeFor(line, batch.cycles), work: batch.work },
+    atStatedTimes: {
+      line: availableTimeFor(line, multiply(all, cycleOfPlan(stated))),
+      work: multiply(all, workContent(stated)),
+    },
+    extraHandsTime: availableTimeFor(line, batch.extraHands),
+    findings: [
+      ...verifyRules(line, pace, plan).map((each) => ({ ...each, file: null, place: null })),
+      ...(tasks.length > 0 ? [] : [nothingLearned(line)]),
+    ],
+  };
+}
+
+/** Units of the batch between two looks at whether the work goes on. */
+const BETWEEN_LOOKS = 64;
+
+/** A batch as far as it is built. */
+class Batch {
+  /** Line cycles of all units so far, and what the units and the hands they lack take of people; in microseconds. */
+  cycles = ZERO;
+  work = ZERO;
+  extraHands = ZERO;
+  /** From which unit on each post keeps the pace, as far as it does. */
+  readonly paceFromOf: (UnitAndDay | null)[];
+  paceFrom: UnitAndDay | null = null;
+  readonly rows: RampUnit[] = [];
+  private readonly done: RampDay[] = [];
+  private today: { readonly first: RampUnit; made: number; hands: Ratio } | null = null;
+  private made = 0;
+  /** What of a day goes into good units; null without a calendar. */
+  private readonly timeOfDay: Ratio | null;
+
+  /** @param shown units that have a row; null: each */
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    private readonly takt: TaktSum | null,
+    posts: number,
+    private readonly shown: ReadonlySet<number> | null,
+  ) {
+    this.paceFromOf = Array.from({ length: posts }, () => null);
+    const { calendar } = line;
+    this.timeOfDay = calendar === null ? null : timeForGoodUnits(line, ratio(availableTimeOfDay(calendar)));
+  }
+
+  build(stretch: StretchOfUnits): void {
+    const { from, to, cycle, cycles } = stretch;
+    const { lineCycle } = this.pace;
+    const first = { unit: from, day: this.dayOf(stretch, from) };
+    const keptFrom = (known: UnitAndDay | null, own: Ratio) =>
+      compare(own, lineCycle) > 0 ? null : (known ?? first);
+    for (const [at, own] of cycles.entries()) this.paceFromOf[at] = keptFrom(this.paceFromOf[at]!, own);
+    const before = this.paceFrom;
+    this.paceFrom = keptFrom(before, cycle);
+    const isNews = (before === null) !== (this.paceFrom === null);
+    for (let unit = from; unit <= to; unit++)
+      if (this.shown === null || this.shown.has(unit) || (unit === from && isNews))
+        this.rows.push(this.rowOf(stretch, unit));
+    this.spreadOverDays(stretch);
+    const count = ratio(to - from + 1);
+    this.cycles = add(this.cycles, multiply(count, cycle));
+    this.work = add(this.work, multiply(count, stretch.work));
+    this.extraHands = add(this.extraHands, multiply(count, multiply(stretch.extraHands, lineCycle)));
+  }
+
+  /** Every day of the batch, the last one as far as it takes; null without a calendar. */
+  days(): RampDay[] | null {
+    if (this.timeOfDay === null) return null;
+    return this.today === null ? this.done : [...this.done, this.closed(this.today, true)];
+  }
+
+  private spreadOverDays(stretch: StretchOfUnits): void {
+    if (this.timeOfDay === null) return;
+    const { from, to, cycle } = stretch;
+    for (let unit = from; unit <= to; ) {
+      this.today ??= { first: this.rowOf(stretch, unit), made: 0, hands: ZERO };
+      const left = subtract(multiply(ratio(this.done.length + 1), this.timeOfDay), this.cycles);
+      const byNight = cycle.num === 0n ? to : from - 1 + Number(floor(divide(left, cycle)));
+      const last = Math.min(to, byNight);
+      const count = last - unit + 1;
+      this.today.made += count;
+      this.today.hands = add(this.today.hands, multiply(ratio(count), stretch.extraHands));
+      this.made += count;
+      unit = last + 1;
+      // What is left of the day may be enough for the next unit, which takes less.
+      if (byNight >= to) return;
+      this.done.push(this.closed(this.today, false));
+      this.today = null;
+    }
+  }
+
+  private closed({ first, made, hands }: NonNullable<Batch["today"]>, isLast: boolean): RampDay {
+    const extraHands = made === 0 ? first.extraHands : divide(hands, ratio(made));
+    const day = this.done.length + 1;
+    const wanted = isLast ? null : wantedPerDay(this.line, this.takt);
+    return {
+      day,
+      made,
+      madeInAll: this.made,
+      first,
+      behind: wanted && larger(ZERO, subtract(multiply(ratio(day), wanted), ratio(this.made))),
+      extraHands,
+      hands: Number(ceiling(extraHands)),
+    };
+  }
+
+  private rowOf(stretch: StretchOfUnits, unit: number): RampUnit {
+    const { cycle, slowest, times, cycles, overPace, extraHands } = stretch;
+    return { unit, day: this.dayOf(stretch, unit), cycle, slowest, times, cycles, overPace, extraHands };
+  }
+
+  /** The day on which a unit of the stretch is finished, all before it being built. */
+  private dayOf({ from, cycle }: StretchOfUnits, unit: number): number | null {
+    if (this.timeOfDay === null) return null;
+    const until = add(this.cycles, multiply(ratio(unit - from + 1), cycle));
+    return Math.max(1, Number(ceiling(divide(until, this.timeOfDay))));
+  }
+}
+
+/** 1, 2, 5, 10, 20, 50, ... and the last. */
+function shownUnits(units: number): number[] {
+  const shown: number[] = [];
+  for (let ten = 1; ten <= units; ten *= 10) shown.push(ten, 2 * ten, 5 * ten);
+  return [...shown.filter((unit) => unit < units), units];
+}
+
+/** In the order of the first task of each kind. */
+function tasksByLearning({ tasks }: Line): LearnedTasks[] {
+  const found = new Map<string, { readonly learning: LearnedTasks["learning"]; readonly tasks: number[] }>();
+  for (const [task, { learning }] of tasks.entries()) {
+    if (learning === null) continue;
+    const key = learningKey(learning);
+    const known = found.get(key) ?? { learning, tasks: [] };
+    known.tasks.push(task);
+    found.set(key, known);
+  }
+  return [...found.values()];
+}
+
+function nothingLearned({ file }: Line) {
+  const message =
+    "no task has `learning`, so every unit takes the times of the file; write `learning: 85 %` for the line or a task";
+  return finding({ rule: "nothing-learned", severity: "warning", message, file });
+}

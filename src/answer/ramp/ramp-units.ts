@@ -1,0 +1,64 @@
+import { benchesOfPlan, lineBeside } from "../../benches/bench-of-plan.js";
+import type { LearnedLine } from "../../line/learned-line.js";
+import type { Line } from "../../line/line.js";
+import { postsAt } from "../../plan/check/check-subject.js";
+import { cycleOfPlan, cycleOfPost, slowestPost } from "../../plan/figures/cycle.js";
+import { handsMissing } from "../../plan/figures/people.js";
+import { workContent } from "../../plan/figures/work-content.js";
+import { stationTime } from "../../plan/figures/working-time.js";
+import type { Plan } from "../../plan/plan.js";
+import { type Post, postsOf } from "../../plan/post.js";
+import type { Pace } from "../../time/pace.js";
+import { compare, type Ratio } from "../../time/ratio.js";
+
+/** A plan while it builds units of one kind: those on which every task takes the same time. */
+export interface StretchOfUnits {
+  /** The first and the last unit of the batch. */
+  readonly from: number;
+  readonly to: number;
+  /** In microseconds. */
+  readonly cycle: Ratio;
+  /** Null for a plan without stations. */
+  readonly slowest: string | null;
+  /** By post. */
+  readonly times: readonly Ratio[];
+  readonly cycles: readonly Ratio[];
+  readonly overPace: number;
+  readonly extraHands: Ratio;
+  /** Person-time of one unit, in microseconds. */
+  readonly work: Ratio;
+}
+
+/** The stations of a plan and then those of its benches as posts, at the times of a line. */
+export const allPosts = (line: Line, pace: Pace, plan: Plan): Post[] => [
+  ...postsOf(lineBeside(line, plan), pace, plan),
+  ...postsAt(benchesOfPlan(line, pace, plan)),
+];
+
+/** A batch as stretches of units, in order: each unit by itself while times fall, then all that are left. */
+export function* stretchesOfBatch(
+  learned: LearnedLine,
+  pace: Pace,
+  plan: Plan,
+  units: number,
+): Generator<StretchOfUnits> {
+  const settled = Math.min(units, learned.settlesAt ?? units);
+  for (let unit = 1; unit < settled; unit++) yield stretchOf(learned.at(unit), pace, plan, unit, unit);
+  yield stretchOf(learned.at(settled), pace, plan, settled, units);
+}
+
+function stretchOf(line: Line, pace: Pace, plan: Plan, from: number, to: number): StretchOfUnits {
+  const posts = allPosts(line, pace, plan);
+  const cycles = posts.map(cycleOfPost);
+  return {
+    from,
+    to,
+    cycle: cycleOfPlan(posts),
+    slowest: posts.length === 0 ? null : slowestPost(posts).id,
+    times: posts.map(stationTime),
+    cycles,
+    overPace: cycles.filter((cycle) => compare(cycle, pace.lineCycle) > 0).length,
+    extraHands: handsMissing(posts, pace.lineCycle),
+    work: workContent(posts),
+  };
+}

@@ -1,0 +1,79 @@
+import type { BatchTime, RampAnswer, RampUnit, UnitAndDay } from "../../answer/ramp/ramp-answer.js";
+import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
+import { paceJson } from "./balance-json.js";
+import { findingJson } from "./finding-json.js";
+import { numberJson, secondsJson } from "./number-json.js";
+
+/** The result document of `ramp`; times in seconds, days counted from 1. */
+export function rampJson(answer: RampAnswer): string {
+  const { line, pace, posts, learned, settled, days } = answer;
+  const row = (unit: RampUnit) => rowJson(answer, unit);
+  const document = {
+    format: "linepoise/1",
+    command: "ramp",
+    line: line.name,
+    outcome: answer.paceFrom === null ? "not-met" : "met",
+    units: answer.units,
+    pace: paceJson(pace),
+    paceMet: metJson(answer.paceFrom),
+    learning: learned.map(({ learning, tasks }) => ({
+      tasks: tasks.map((task) => line.tasks[task]!.id),
+      share: numberJson(learning.share),
+      by: learning.by,
+      timeAtUnit: learning.timeAt,
+      least: numberJson(learning.least),
+      built: learning.built,
+    })),
+    settled: settled && { unit: settled.unit, cycleOfPlanSeconds: secondsJson(settled.cycle) },
+    people: answer.people,
+    stations: posts.map(({ id, people, paceFrom }) => ({ id, people, paceMet: metJson(paceFrom) })),
+    byUnit: answer.rows.map(row),
+    byDay:
+      days === null
+        ? null
+        : days.map(({ day, made, madeInAll, first, behind, extraHands, hands }) => ({
+            day,
+            units: made,
+            unitsInAll: madeInAll,
+            behindUnits: numberJson(behind),
+            firstUnit: first.unit,
+            cycleOfPlanSeconds: secondsJson(first.cycle),
+            slowestStation: first.slowest,
+            extraPeople: numberJson(extraHands),
+            wholeExtraPeople: hands,
+          })),
+    batch: batchJson(answer.batch),
+    atStatedTimes: batchJson(answer.atStatedTimes),
+    extraPeopleSeconds: secondsJson(answer.extraHandsTime),
+    findings: answer.findings.map(findingJson),
+    cautions: cautionsJson(cautionsOfPlan(line, answer.plan)),
+    caution: CAUTION,
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+const metJson = (met: UnitAndDay | null) => met && { unit: met.unit, day: met.day };
+
+const batchJson = ({ line, work }: BatchTime) => ({
+  lineSeconds: secondsJson(line),
+  workSeconds: secondsJson(work),
+});
+
+function rowJson(
+  { posts }: RampAnswer,
+  { unit, day, cycle, slowest, times, cycles, overPace, extraHands }: RampUnit,
+) {
+  return {
+    unit,
+    day,
+    cycleOfPlanSeconds: secondsJson(cycle),
+    slowestStation: slowest,
+    stationsOverPace: overPace,
+    extraPeople: numberJson(extraHands),
+    stations: posts.map(({ id }, at) => ({
+      id,
+      seconds: secondsJson(times[at]!),
+      cycleSeconds: secondsJson(cycles[at]!),
+    })),
+  };
+}

@@ -1,0 +1,62 @@
+import type { RampAnswer, UnitAndDay } from "../../answer/ramp/ramp-answer.js";
+import { countOf, thousands } from "../../findings/count-of.js";
+import { visibleText } from "../../findings/visible-text.js";
+import { showTimesApart } from "../../time/show-in-unit.js";
+import { difference, shownDifference, sizeOf } from "../../time/show-numbers.js";
+import { toMinutes } from "../../time/show-values.js";
+
+/** "The pace is met on day 4, from unit 212. The 500 units take 6 days, and 31 h 12 min more work than at the times of the file." */
+export function rampWords(answer: RampAnswer): string {
+  const { paceFrom, units } = answer;
+  const met =
+    paceFrom === null
+      ? notMetWords(answer)
+      : paceFrom.unit === 1
+        ? "The pace is met from the first unit."
+        : `The pace is met ${paceFrom.day === null ? "" : `on day ${thousands(paceFrom.day)}, `}from unit ${thousands(paceFrom.unit)}.`;
+  const days = answer.days === null ? "" : ` take ${countOf(answer.days.length, "day")}, and`;
+  return `${met} ${units === 1 ? "The unit" : `The ${thousands(units)} units`}${days || " take"} ${moreWork(answer)}.`;
+}
+
+function notMetWords({ rows, units, line, pace, settled }: RampAnswer): string {
+  const last = rows.at(-1)!;
+  const [takes, wanted] = showTimesApart(line.unit, last.cycle, pace.lineCycle);
+  const who = visibleText(last.slowest ?? "a station");
+  const after = units === 1 ? "with one unit" : `within ${thousands(units)} units`;
+  const later =
+    settled !== null && settled.unit > units
+      ? difference(settled.cycle, pace.lineCycle) > 0
+        ? ` It never is: ${whenSettled(settled, line, pace)}.`
+        : ` It will be by unit ${thousands(settled.unit)}, when the times are settled.`
+      : "";
+  return `The pace is not met ${after}: ${who} takes ${takes} for the last one, and the line cycle is ${wanted}.${later}`;
+}
+
+function whenSettled(
+  settled: NonNullable<RampAnswer["settled"]>,
+  line: RampAnswer["line"],
+  pace: RampAnswer["pace"],
+): string {
+  const [takes] = showTimesApart(line.unit, settled.cycle, pace.lineCycle);
+  return `settled at unit ${thousands(settled.unit)}, the cycle of the plan is ${takes}`;
+}
+
+function moreWork({ batch, atStatedTimes }: RampAnswer): string {
+  const more = shownDifference(batch.work, atStatedTimes.work);
+  const turn = difference(batch.work, atStatedTimes.work);
+  if (turn === 0) return "the work of the file's times";
+  return `${toMinutes(sizeOf(more))} ${turn > 0 ? "more" : "less"} work than at the file's times`;
+}
+
+/** "from unit 212, day 4"; "from the first unit"; "not yet". */
+export function keepsPaceWords(paceFrom: UnitAndDay | null): string {
+  if (paceFrom === null) return "not yet";
+  if (paceFrom.unit === 1) return "from the first";
+  return `unit ${thousands(paceFrom.unit)}${paceFrom.day === null ? "" : `, day ${thousands(paceFrom.day)}`}`;
+}
+
+/** What falls by the share at each doubling. */
+export const LEARNED_BY_WORDS = {
+  unit: "each unit (Crawford)",
+  average: "mean of all so far (Wright)",
+} as const;
