@@ -7,7 +7,7 @@ import { MOST_UNITS } from "../line/learning-curve.js";
 import { rampCsv } from "../report/csv/ramp-csv.js";
 import { rampJson } from "../report/json/ramp-json.js";
 import { rampText } from "../report/terminal/ramp-text.js";
-import { type Context, InterruptedError, type Register, UsageError } from "./context.js";
+import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
@@ -90,10 +90,10 @@ async function showRamp(
   const goesOn = (unit: number) => watch.step(`unit ${unit} of ${units}`);
   const answer = await rampLine(line, pace, takt, plan, { units, each, goesOn });
   watch.close();
-  if (answer === null) throw new InterruptedError();
   const findings = [...loaded.findings, ...answer.findings];
   if (!options.json) loaded.tell(findings, false);
   await emit(context, textOf({ ...answer, findings }, context, options), options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.paceFrom === null || hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 

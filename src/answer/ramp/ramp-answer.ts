@@ -71,8 +71,10 @@ export interface RampAnswer {
   readonly takt: TaktSum | null;
   readonly plan: Plan;
   readonly shown: LineFacts;
-  /** Good units of the batch. */
+  /** Good units of the batch, as far as it was worked out. */
   readonly units: number;
+  /** Good units that were asked for: more than those where the work was ended before. */
+  readonly unitsAsked: number;
   readonly learned: readonly LearnedTasks[];
   readonly posts: readonly RampPost[];
   /** People of all posts. */

@@ -32,27 +32,29 @@ export interface RampOptions {
   readonly units: number;
   /** A row for each unit, not for some. */
   readonly each: boolean;
-  /** Asked now and then, with the unit that is reached: false ends the work. */
+  /** Asked now and then, with the unit that is next: false ends the work. */
   goesOn(unit: number): Promise<boolean>;
 }
 
 /**
  * A plan unit by unit while its people learn. The line takes the cycle of the plan for each unit, as it is for that unit; it is never
- * slowed to the pace, and a unit is made on the day on which it is finished. Null where the work was ended before.
+ * slowed to the pace, and a unit is made on the day on which it is finished.
  */
 export async function rampLine(
   line: Line,
   pace: Pace,
   takt: TaktSum | null,
   plan: Plan,
-  { units, each, goesOn }: RampOptions,
-): Promise<RampAnswer | null> {
+  { units: unitsAsked, each, goesOn }: RampOptions,
+): Promise<RampAnswer> {
   const learned = new LearnedLine(line);
   const stated = allPosts(line, pace, plan);
-  const batch = new Batch(line, pace, takt, stated.length, each ? null : new Set(shownUnits(units)));
-  for (const stretch of stretchesOfBatch(learned, pace, plan, units)) {
-    if (stretch.from % BETWEEN_LOOKS === 0 && !(await goesOn(stretch.from))) return null;
+  const batch = new Batch(line, pace, takt, stated.length, each ? null : new Set(shownUnits(unitsAsked)));
+  let units = 0;
+  for (const stretch of stretchesOfBatch(learned, pace, plan, unitsAsked)) {
+    if (stretch.from % BETWEEN_LOOKS === 0 && !(await goesOn(stretch.from))) break;
     batch.build(stretch);
+    units = stretch.to;
   }
   const tasks = tasksByLearning(line);
   const { settlesAt } = learned;
@@ -65,6 +67,7 @@ export async function rampLine(
     plan,
     shown: lineFacts(line),
     units,
+    unitsAsked,
     learned: tasks,
     posts: stated.map((post, at) => ({
       id: post.id,
@@ -72,7 +75,7 @@ export async function rampLine(
       paceFrom: batch.paceFromOf[at]!,
     })),
     people: peopleAtAll(stated),
-    rows: batch.rows,
+    rows: batch.allRows(),
     days: batch.days(),
     paceFrom: batch.paceFrom,
     settled: settled && { unit: settlesAt!, cycle: cycleOfPlan(settled) },
@@ -101,7 +104,8 @@ class Batch {
   /** From which unit on each post keeps the pace, as far as it does. */
   readonly paceFromOf: (UnitAndDay | null)[];
   paceFrom: UnitAndDay | null = null;
-  readonly rows: RampUnit[] = [];
+  private readonly rows: RampUnit[] = [];
+  private last: RampUnit | null = null;
   private readonly done: RampDay[] = [];
   private today: { readonly first: RampUnit; made: number; hands: Ratio } | null = null;
   private made = 0;
@@ -134,11 +138,18 @@ class Batch {
     for (let unit = from; unit <= to; unit++)
       if (this.shown === null || this.shown.has(unit) || (unit === from && isNews))
         this.rows.push(this.rowOf(stretch, unit));
+    this.last = this.rowOf(stretch, to);
     this.spreadOverDays(stretch);
     const count = ratio(to - from + 1);
     this.cycles = add(this.cycles, multiply(count, cycle));
     this.work = add(this.work, multiply(count, stretch.work));
     this.extraHands = add(this.extraHands, multiply(count, multiply(stretch.extraHands, lineCycle)));
+  }
+
+  /** Of the units that are shown, and of the last one so far. */
+  allRows(): RampUnit[] {
+    const isLastShown = this.last === null || this.rows.at(-1)?.unit === this.last.unit;
+    return isLastShown ? this.rows : [...this.rows, this.last!];
   }
 
   /** Every day of the batch, the last one as far as it takes; null without a calendar. */

@@ -14,6 +14,7 @@ export function rampJson(answer: RampAnswer): string {
     line: line.name,
     outcome: answer.paceFrom === null ? "not-met" : "met",
     units: answer.units,
+    unitsAsked: answer.unitsAsked,
     pace: paceJson(pace),
     paceMet: metJson(answer.paceFrom),
     learning: learned.map(({ learning, tasks }) => ({

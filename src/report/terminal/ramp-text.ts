@@ -43,7 +43,6 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
     thousands(madeInAll),
     ...(isWanted ? [behind === null ? "-" : decimal(behind, 1)] : []),
     show(first.cycle),
-    first.slowest === null ? "-" : visibleText(first.slowest),
     beforeRounding(extraHands),
     hands === 0 ? String(people) : `${people} + ${hands}`,
   ]);
@@ -54,7 +53,6 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
       { head: "in all", align: "right" },
       ...(isWanted ? [{ head: "behind", align: "right" } as const] : []),
       { head: "cycle at start", align: "right", breaks: true },
-      { head: "slowest", givesWay: true },
       { head: "extra hands", align: "right", breaks: true },
       { head: "people", align: "right" },
     ],
@@ -97,19 +95,24 @@ function unitsText({ rows, line, pace }: RampAnswer, look: Look): string {
 }
 
 /** Columns of units that fit beside a station. */
-const FEW_UNITS = 4;
+const fewUnits = ({ width }: Look): number => (width < 80 ? 2 : 4);
 
 function stationsText({ posts, rows, line, pace }: RampAnswer, look: Look): string {
   const show = showTimesRoughlyIn(line.unit);
   const paint = paintFor(look);
   const round = rows.filter(({ unit }, at) => at === rows.length - 1 || /^10*$/u.test(String(unit)));
-  const shown = round.length <= FEW_UNITS ? round : [...round.slice(0, FEW_UNITS - 1), round.at(-1)!];
+  const few = fewUnits(look);
+  const shown = round.length <= few ? round : [...round.slice(0, few - 1), round.at(-1)!];
   const table = formatTable(
     [
       { head: "station", givesWay: true },
       { head: "people", align: "right" },
-      ...shown.map(({ unit }) => ({ head: `unit ${thousands(unit)}`, align: "right" as const })),
-      { head: "keeps the pace from" },
+      ...shown.map(({ unit }) => ({
+        head: `unit ${thousands(unit)}`,
+        align: "right" as const,
+        breaks: true,
+      })),
+      { head: "keeps the pace from", breaks: true },
     ],
     posts.map(({ id, people, paceFrom }, at) => [
       visibleText(id),

@@ -15,7 +15,11 @@ export function rampWords(answer: RampAnswer): string {
         ? "The pace is met from the first unit."
         : `The pace is met ${paceFrom.day === null ? "" : `on day ${thousands(paceFrom.day)}, `}from unit ${thousands(paceFrom.unit)}.`;
   const days = answer.days === null ? "" : ` take ${countOf(answer.days.length, "day")}, and`;
-  return `${met} ${units === 1 ? "The unit" : `The ${thousands(units)} units`}${days || " take"} ${moreWork(answer)}.`;
+  const cut =
+    units < answer.unitsAsked
+      ? `Stopped after ${thousands(units)} of ${thousands(answer.unitsAsked)} units. `
+      : "";
+  return `${cut}${met} ${units === 1 ? "The unit" : `The ${thousands(units)} units`}${days || " take"} ${moreWork(answer)}.`;
 }
 
 function notMetWords({ rows, units, line, pace, settled }: RampAnswer): string {

@@ -50,7 +50,7 @@ test("A station takes the sum of its tasks' times at each unit, the batch the su
   await fc.assert(
     fc.asyncProperty(stations, fc.integer({ min: 1, max: 80 }), async (given, units) => {
       const { line, plan } = lineAndPlan(given);
-      const { rows, batch, paceFrom } = (await rampLine(line, pace, null, plan, { ...terms, units }))!;
+      const { rows, batch, paceFrom } = await rampLine(line, pace, null, plan, { ...terms, units });
       expect(rows.length).toBe(units);
       for (const { unit, times, cycle } of rows) {
         const timesOf = plan.stations.map(({ tasks }) =>
@@ -82,7 +82,7 @@ test("Where all of the time remains, every unit takes what the plan takes", asyn
         station.map(({ time, learning: how }) => ({ time, learning: how && { ...how, share: 100 } })),
       );
       const { line, plan } = lineAndPlan(same);
-      const { rows } = (await rampLine(line, pace, null, plan, { ...terms, units: 4 }))!;
+      const { rows } = await rampLine(line, pace, null, plan, { ...terms, units: 4 });
       const { cycleOfPlan } = measurePlan(line, pace, plan);
       expect(rows.map(({ cycle }) => cycle)).toEqual([cycleOfPlan, cycleOfPlan, cycleOfPlan, cycleOfPlan]);
     }),

@@ -16,7 +16,7 @@ async function rampOf(line: Line, plan: Plan, units: number, each = true): Promi
   const terms = { ...line, demand: line.demand! };
   const [pace, takt] = [paceFromDemand(terms), taktSum(terms)];
   if (!pace.ok || !takt.ok) throw new Error("no pace");
-  return (await rampLine(line, pace.value, takt.value, plan, { units, each, goesOn }))!;
+  return rampLine(line, pace.value, takt.value, plan, { units, each, goesOn });
 }
 
 const seconds = (value: Parameters<typeof toNumber>[0]) => toNumber(multiply(value, ratio(1, 1_000_000)), 3);
@@ -86,8 +86,8 @@ describe("A plan while its people learn", () => {
   it("starts where it is after the units that were built before", async () => {
     const before = lineOf("unit: s\nlearning: {share: 80 %, time-at: 4, built: 1}\ntasks: {a: 30}\n");
     const answer = await rampLine(before, paceOf(40), null, planOf([[0]]), { units: 2, each: true, goesOn });
-    expect(answer!.rows.map(({ cycle }) => seconds(cycle))).toEqual([37.5, 32.911]);
-    expect([answer!.days, answer!.rows[0]!.day]).toEqual([null, null]);
+    expect(answer.rows.map(({ cycle }) => seconds(cycle))).toEqual([37.5, 32.911]);
+    expect([answer.days, answer.rows[0]!.day]).toEqual([null, null]);
   });
 
   it("shows units 1, 2, 5, 10 and so on, the one that meets the pace, and the last", async () => {
@@ -96,7 +96,7 @@ describe("A plan while its people learn", () => {
     const slow = lineOf("unit: s\nlearning: {share: 80 %, time-at: 100}\ntasks: {a: 30}\n");
     const answer = await rampLine(slow, paceOf(60), null, planOf([[0]]), { units: 80, each: false, goesOn });
     // 60 / 30 x 0.22706 = 0.45412 of the first is left from unit 12 on: 12^log2(0.8) = 0.44935.
-    expect(answer!.rows.map(({ unit }) => unit)).toEqual([1, 2, 5, 10, 12, 20, 50, 80]);
+    expect(answer.rows.map(({ unit }) => unit)).toEqual([1, 2, 5, 10, 12, 20, 50, 80]);
   });
 
   it("is the plan as it stands where nothing is learned, told by a warning", async () => {
@@ -125,9 +125,18 @@ tasks: {a: 30, b: {time: 40, after: a}}
     expect(rows[0]!.cycles.map(seconds)).toEqual([62.5, 46.875]);
   });
 
-  it("ends where it is told to", async () => {
-    const terms = { units: 500, each: false, goesOn: async () => false };
+  it("ends where it is told to, with what is built until then", async () => {
     const slow = lineOf("unit: s\nlearning: {share: 80 %, time-at: 500}\ntasks: {a: 30}\n");
-    expect(await rampLine(slow, paceOf(60), null, planOf([[0]]), terms)).toBe(null);
+    const until = (last: number) => ({
+      units: 500,
+      each: false,
+      goesOn: async (unit: number) => unit < last,
+    });
+    const { units, unitsAsked, rows } = await rampLine(slow, paceOf(60), null, planOf([[0]]), until(128));
+    expect([units, unitsAsked, rows.map(({ unit }) => unit)]).toEqual([
+      127,
+      500,
+      [1, 2, 5, 10, 20, 50, 59, 100, 127],
+    ]);
   });
 });
