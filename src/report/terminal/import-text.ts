@@ -50,7 +50,7 @@ export function importText(imported: ImportedTasks, into: IntoJson | null, look:
 const MOST_CHANGES = 200;
 
 /** What becomes of a line file, task by task and key by key; without it being written, the lines as well. */
-function intoText({ file, isWritten, line }: IntoJson, look: Look): string {
+export function intoText({ file, isWritten, line }: IntoJson, look: Look): string {
   if (line.tasks.length === 0)
     return paragraph(`Nothing of ${file} changes: it says all of this already.`, look);
   const rows = line.tasks
