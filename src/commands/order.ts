@@ -1,26 +1,27 @@
+import { Option } from "commander";
 import { askFloor, type FloorQuestions } from "../answer/questions/ask-floor.js";
-import { type Finding, hasErrors } from "../findings/finding.js";
+import type { Finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import { type LearntOrder, learnOrder } from "../import-tables/learn-order.js";
 import { orderIntoLine } from "../import-tables/order-into-line.js";
-import { type BuiltUnit, readOrders } from "../import-tables/read-orders.js";
+import type { BuiltUnit } from "../import-tables/read-orders.js";
 import type { Line } from "../line/line.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import { type OrderAnswer, orderJson } from "../report/json/order-json.js";
 import { orderText } from "../report/terminal/order-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { readDelimiter } from "../table/find-delimiter.js";
-import { readTable } from "../table/read-table.js";
 import type { TableOptions } from "../table/table.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
-import { readLineText } from "./load-line.js";
+import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
+import { loadOrders } from "./load-orders.js";
 import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
-interface OrderOptions extends OutputOptions {
+interface OrderOptions extends OutputOptions, IntoOptions {
   readonly from: readonly string[];
   readonly questions: number;
   readonly cycle?: string;
@@ -29,8 +30,6 @@ interface OrderOptions extends OutputOptions {
   readonly strictLimit?: true;
   readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
   readonly sheet?: string;
-  readonly into?: string;
-  readonly dryRun?: true;
 }
 
 export const registerOrder: Register = (program, act) => {
@@ -38,11 +37,13 @@ export const registerOrder: Register = (program, act) => {
     .command("order")
     .description("precedences from the orders in which units were really built, and what to ask the floor")
     .argument("<line>", "line file that has the tasks; - for standard input")
-    .requiredOption(
-      "--from <table>",
-      "CSV file or workbook (.xlsx) with the orders of units; give it again for each file",
-      (text: string, before: readonly string[]) => [...before, text],
-      [],
+    .addOption(
+      new Option(
+        "--from <table>",
+        "CSV file or workbook (.xlsx) with the orders of units; one at least, given again for each",
+      )
+        .argParser((text: string, before: readonly string[]) => [...before, text])
+        .default([], "none"),
     )
     .option(
       "--questions <count>",
@@ -74,24 +75,25 @@ export const registerOrder: Register = (program, act) => {
 async function showOrder(context: Context, path: string, options: OrderOptions): Promise<ExitStatus> {
   await checkTargets(context, path, options);
   const file = path === "-" ? "standard input" : path;
-  const source = await context.readText(path);
-  const sources = new Map([[file, source]]);
+  const target = { ...(await loadTarget(context, path)), file };
+  const sources = new Map([[file, target.source]]);
   const refuse = async (faults: readonly Finding[]): Promise<ExitStatus> => {
     if (options.json) await emit(context, refusedJson("order", faults), options);
     else context.note(formatFindings(faults, sources, context.noteWidth));
     return EXIT_STATUS.wrongInput;
   };
-  const { line, findings: ofLine } = readLineText(file, source);
-  if (line === null || hasErrors(ofLine)) return refuse(ofLine);
-  const read = await loadOrders(context, options.from, line.tasks, options);
-  for (const [name, text] of read.sources) sources.set(name, text);
-  if (read.units === null) return refuse(read.findings);
-  const { learnt, findings: found } = learnFor(line, read.units);
-  const findings = [...ofLine, ...read.findings, ...found];
+  const read = lineSourceOf(target);
+  if (read === null) return refuse(target.findings);
+  const { line } = read;
+  const orders = await loadOrders(context, options.from, line.tasks, options);
+  for (const [name, text] of orders.sources) sources.set(name, text);
+  if (orders.units === null) return refuse(orders.findings);
+  const { learnt, findings: found } = learnFor(line, orders.units);
+  const findings = [...target.findings, ...orders.findings, ...found];
   if (learnt === null) return refuse(findings);
   let into: OrderAnswer["into"] = null;
   if (options.into !== undefined) {
-    const result = orderIntoLine(learnt, line, source);
+    const result = orderIntoLine(learnt, read);
     findings.push(...result.findings);
     sources.set(file, result.source);
     if (result.updated === null) return refuse(findings);
@@ -99,7 +101,7 @@ async function showOrder(context: Context, path: string, options: OrderOptions):
   }
   const questions = await ask(context, line, learnt, options, findings);
   if (into?.isWritten) await context.writeText(into.file, into.line.text, { force: true });
-  const answer = { line, files: read.files, learnt, questions, most: options.questions, into };
+  const answer = { line, files: orders.files, learnt, questions, most: options.questions, into };
   if (options.json) await emit(context, orderJson(answer, findings), options);
   else {
     const shown = findings.filter(({ severity }) => severity !== "note");
@@ -110,47 +112,14 @@ async function showOrder(context: Context, path: string, options: OrderOptions):
 }
 
 async function checkTargets(context: Context, path: string, options: OrderOptions): Promise<void> {
-  const { from, into, dryRun } = options;
+  const { from, into } = options;
   if (from.length === 0) throw new UsageError("--from: a table with the orders of units is expected");
-  if (dryRun && into === undefined) throw new UsageError("--dry-run goes with --into");
   await checkOutput(context, path, options);
-  if (into === undefined) return;
-  if (path === "-" || into === "-" || !context.isSameFile(path, into))
+  if (into !== undefined && (path === "-" || !context.isSameFile(path, into)))
     throw new UsageError(`--into: precedences go into the line file that is read; give --into ${path}`);
-  if (options.out !== undefined) refuseSameFile(context, ["--into", into], ["--out", options.out]);
-  if (!dryRun) await context.checkTarget(into, { force: true });
-}
-
-/** Orders of several tables, with every fault of all of them. */
-export async function loadOrders(
-  context: Context,
-  patterns: readonly string[],
-  tasks: readonly { readonly id: string; readonly name: string | null }[],
-  { delimiter, sheet }: Pick<OrderOptions, "delimiter" | "sheet">,
-) {
-  const findings: Finding[] = [];
-  const units: BuiltUnit[] = [];
-  const files: OrderAnswer["files"][number][] = [];
-  const sources = new Map<string, string>();
-  const paths = (await Promise.all(patterns.map((each) => context.findFiles(each)))).flat();
-  const doubled = paths.find((each, at) => paths.indexOf(each) < at);
-  if (doubled !== undefined) throw new UsageError(`"${doubled}" is given twice; each unit counts once`);
-  for (const path of paths) {
-    const file = path === "-" ? "standard input" : path;
-    const { table, findings: ofTable } = await readTable(file, await context.readBytes(path), {
-      ...(delimiter !== undefined && { delimiter }),
-      ...(sheet !== undefined && { sheet }),
-    });
-    findings.push(...ofTable);
-    if (table === null || hasErrors(ofTable)) continue;
-    if (table.source !== null) sources.set(file, table.source);
-    const { orders, findings: ofOrders } = readOrders(table, tasks);
-    findings.push(...ofOrders);
-    if (orders === null) continue;
-    units.push(...orders.units);
-    files.push({ file, layout: orders.layout, units: orders.units.length });
-  }
-  return { units: hasErrors(findings) ? null : units, files, findings, sources };
+  if (into !== undefined && options.out !== undefined)
+    refuseSameFile(context, ["--into", into], ["--out", options.out]);
+  for (const each of from) await checkInto(context, ["--from", each], options);
 }
 
 function learnFor(line: Line, units: readonly BuiltUnit[]) {

@@ -2,10 +2,10 @@ import { idKey } from "../line/ids.js";
 import { type LineSource, LineUpdate } from "../line/write/update-line.js";
 import { chainedBefore, type WrittenTask } from "../line/write/write-tasks.js";
 import type { LearntOrder } from "./learn-order.js";
-import type { IntoLine } from "./tasks-into-line.js";
+import type { TasksIntoLine } from "./tasks-into-line.js";
 
 /** Puts what orders have shown into the `after` of a line file. What the file says already stays as it is, and so does the rest of it. */
-export function orderIntoLine({ arrows }: LearntOrder, file: LineSource): IntoLine {
+export function orderIntoLine({ arrows }: LearntOrder, file: LineSource): TasksIntoLine {
   const { tasks, before: present } = file.line;
   const update = new LineUpdate(file);
   const chained = chainedBefore(file.document);
@@ -33,5 +33,11 @@ export function orderIntoLine({ arrows }: LearntOrder, file: LineSource): IntoLi
     changed,
     ({ id }, before) => sorted(wanted.get(idKey(id))!) === sorted(before),
   );
+  if (updated === null && update.source !== file.source)
+    update.tell(
+      "error",
+      "not-written",
+      "nothing is written: with these precedences the file would have the errors told here",
+    );
   return { updated, findings: update.findings, source: update.source };
 }

@@ -28,14 +28,15 @@ export interface BuiltUnit {
   readonly table: Table;
 }
 
-export const ORDER_LAYOUTS = [
-  "row a task",
-  "row a task and unit",
-  "column a unit",
-  "numbers by unit",
-] as const;
 /** How a table tells orders: a row a task; the same with a column that names the unit; a column a unit; a row a task with its number in each unit. */
-export type OrderLayout = (typeof ORDER_LAYOUTS)[number];
+export type OrderLayout = "row a task" | "row a task and unit" | "column a unit" | "numbers by unit";
+
+/** A file of orders, and how it was understood. */
+export interface ReadFile {
+  readonly file: string;
+  readonly layout: OrderLayout;
+  readonly units: number;
+}
 
 export interface OrdersReading {
   /** Null where an error keeps the table from telling orders. */

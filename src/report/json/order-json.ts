@@ -1,23 +1,23 @@
 import type { FloorQuestions, LineSize } from "../../answer/questions/ask-floor.js";
 import type { Finding } from "../../findings/finding.js";
 import type { LearntOrder, Witness } from "../../import-tables/learn-order.js";
-import type { OrderLayout } from "../../import-tables/read-orders.js";
-import type { UpdatedLine } from "../../import-tables/tasks-into-line.js";
+import type { ReadFile } from "../../import-tables/read-orders.js";
 import type { Line } from "../../line/line.js";
 import { CAUTION } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
+import type { IntoJson } from "./import-json.js";
 
 /** Orders of work of a line, and what became of them: the whole answer of `order`. */
 export interface OrderAnswer {
   readonly line: Line;
-  readonly files: readonly { readonly file: string; readonly layout: OrderLayout; readonly units: number }[];
+  readonly files: readonly ReadFile[];
   readonly learnt: LearntOrder;
   /** Null where none were asked, or where nothing gives the pace. */
   readonly questions: FloorQuestions | null;
   /** How many of them are shown. */
   readonly most: number;
   /** The line file that took the precedences; null where none did. */
-  readonly into: { readonly file: string; readonly isWritten: boolean; readonly line: UpdatedLine } | null;
+  readonly into: IntoJson | null;
 }
 
 /** The result document of `order`: precedences in the order of the tasks of the line, pairs as ids. */

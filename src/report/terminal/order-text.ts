@@ -1,4 +1,6 @@
+import type { FloorQuestion } from "../../answer/questions/ask-floor.js";
 import { countOf, thousands } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { FreePair, LearntOrder } from "../../import-tables/learn-order.js";
 import { CAUTION } from "../cautions.js";
@@ -53,17 +55,15 @@ function summary({ line, learnt, questions }: OrderAnswer): string {
   return `${agree}${asked}`;
 }
 
-function questionRows({ line, questions, most }: OrderAnswer, look: Look): string {
+function questionRows({ line, learnt, questions, most }: OrderAnswer, look: Look): string {
   if (questions === null) return "";
-  const rows = questions.questions
-    .slice(0, most)
-    .map((each, at) => [`${at + 1}.`, visibleText(questionWords(line, each, questions.size))]);
+  const rows = questions.questions.slice(0, most).map((each, at) => {
+    const words = questionWords(line, each, questions.size);
+    return [`${at + 1}.`, visibleText(words), restsOn(learnt, each)];
+  });
   const more = questions.questions.length - rows.length;
   const table = formatTable(
-    [
-      { head: "", align: "right" },
-      { head: "", wraps: true },
-    ],
+    [{ head: "", align: "right" }, { head: "question", wraps: true }, { head: "rests on" }],
     rows,
     look.width,
   );
@@ -77,6 +77,17 @@ function questionRows({ line, questions, most }: OrderAnswer, look: Look): strin
     ...lookedAtWords(questions),
   ];
   return table + paragraph(notes.join(" "), look);
+}
+
+/** Where the precedences of a question come from. */
+function restsOn({ arrows }: LearntOrder, { precedences }: FloorQuestion): string {
+  const asked = precedences.map(({ before, after }) =>
+    arrows.find((each) => each.before === before && each.after === after),
+  );
+  const sources = asked.map((each) =>
+    each === undefined || each.isKnown ? "the line file" : countOf(each.seenIn, "unit"),
+  );
+  return listOf([...new Set(sources)]);
 }
 
 function newRows(learnt: LearntOrder, look: Look): string {

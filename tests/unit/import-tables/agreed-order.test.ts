@@ -146,7 +146,9 @@ test("Units that lack tasks speak of what they have: each pair seen one way is h
       const pairs = pairsOf(found.before);
       expect(missingIn(pairs, oneWay)).toEqual([]);
       // Nothing is held but what was seen and what follows from it.
-      const seen = free(size).map((_, to) => [...Array(size).keys()].filter((from) => oneWay.has(`${from}<${to}`)));
+      const seen = free(size).map((_, to) =>
+        [...Array(size).keys()].filter((from) => oneWay.has(`${from}<${to}`)),
+      );
       expect(pairs).toEqual(pairsOf(seen));
       expect(found.ordered).toBe(pairs.size);
       expect(found.ordered + found.free.count + found.unseen.count).toBe((size * (size - 1)) / 2);
@@ -183,7 +185,14 @@ test("No precedence of the result follows from others of it", () => {
 });
 
 test("What is known stays, and implies what no order has shown", () => {
-  const found = agreed(4, [[0, 1], [2, 3]], [[], [], [1], []]);
+  const found = agreed(
+    4,
+    [
+      [0, 1],
+      [2, 3],
+    ],
+    [[], [], [1], []],
+  );
   expect(found.before).toEqual([[], [0], [1], [2]]);
   expect([found.ordered, found.free.count, found.unseen.count]).toEqual([6, 0, 0]);
 });
