@@ -3,6 +3,7 @@ import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { ImportedTasks } from "../import-tables/imported-tasks.js";
 import { lineFileOf } from "../import-tables/line-of-tasks.js";
+import { namesOf, orderIntoTable } from "../import-tables/order-into-table.js";
 import { readTaskTable } from "../import-tables/read-task-table.js";
 import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
 import { tasksIntoLine } from "../import-tables/tasks-into-line.js";
@@ -21,6 +22,7 @@ import type { Context, Register } from "./context.js";
 import { type OutputOptions, refuseSameFile, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
+import { loadOrders } from "./load-orders.js";
 import { collected, taking } from "./option-values.js";
 
 interface ImportOptions extends OutputOptions, IntoOptions {
@@ -28,6 +30,7 @@ interface ImportOptions extends OutputOptions, IntoOptions {
   readonly columns?: GivenColumns;
   readonly ranges?: true;
   readonly nothing: readonly string[];
+  readonly orders: readonly (readonly string[])[];
   readonly delimiter?: NonNullable<TableOptions["delimiter"]>;
   readonly decimals?: "," | ".";
   readonly sheet?: string;
@@ -64,6 +67,14 @@ export const registerImport: Register = (program, act) => {
     )
     .option("--decimals <mark>", "comma or point, where 1.033 may be 1033", taking(readDecimals))
     .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .addOption(
+      new Option(
+        "--orders <tables>",
+        "orders in which units were built, as in A.csv,B.csv: they give precedences besides",
+      )
+        .argParser(collected(readPaths))
+        .default([], "none"),
+    )
     .option("--into <line>", "change tasks of this line file, and add those that it does not have")
     .option("--dry-run", "show what --into would change, and write nothing")
     .option("--json", "print what was read as one JSON object in place of the line file")
@@ -85,7 +96,7 @@ async function importTable(context: Context, path: string, options: ImportOption
   if (target !== null) sources.set(target.file, target.source);
   const line = target === null ? null : lineSourceOf(target);
   if (target !== null && line === null) return refuse(target.findings);
-  const { imported, findings, source } = await loadTasks(context, path, options, line?.line ?? null);
+  const { imported, findings, source } = await loadTasks(context, path, options, line?.line ?? null, sources);
   if (source !== null) sources.set(nameOf(path), source);
   if (imported === null) return refuse(findings);
   let into: IntoJson | null = null;
@@ -126,6 +137,10 @@ async function checkTargets(context: Context, path: string, options: ImportOptio
     await context.checkTarget(out, { force: options.force === true });
   }
   await checkInto(context, ["the table", path], options);
+  for (const each of options.orders.flat()) {
+    if (out !== undefined) refuseSameFile(context, ["--out", out], ["--orders", each]);
+    if (options.into !== undefined) refuseSameFile(context, ["--into", options.into], ["--orders", each]);
+  }
 }
 
 const nameOf = (path: string): string => (path === "-" ? "standard input" : path);
@@ -141,6 +156,7 @@ async function loadTasks(
   path: string,
   options: ImportOptions,
   line: Line | null,
+  sources: Map<string, string>,
 ): Promise<LoadedTasks> {
   const { delimiter, sheet, unit, columns, ranges, nothing, decimals } = options;
   const { table, findings } = await readTable(nameOf(path), await context.readBytes(path), {
@@ -157,8 +173,22 @@ async function loadTasks(
     others: line?.tasks.map(({ id }) => id) ?? [],
     models: line?.models.map(({ id }) => id) ?? [],
     decimals: decimals ?? null,
+    hasOrders: options.orders.length > 0,
   });
-  return { imported: read.imported, findings: [...findings, ...read.findings], source };
+  const told = [...findings, ...read.findings];
+  if (read.imported === null || options.orders.length === 0)
+    return { imported: read.imported, findings: told, source };
+  const orders = await loadOrders(context, options.orders.flat(), namesOf(read.imported), {});
+  for (const [name, text] of orders.sources) sources.set(name, text);
+  told.push(...orders.findings);
+  if (orders.units === null) return { imported: null, findings: told, source };
+  const ordered = orderIntoTable(read.imported, orders.units);
+  return { imported: ordered.imported, findings: [...told, ...ordered.findings], source };
+}
+
+function readPaths(text: string): Reading<readonly string[]> {
+  const paths = text.split(",").map((path) => path.trim());
+  return paths.includes("") ? refuse(`${quoted(text)} names no file between two commas`) : accept(paths);
 }
 
 function readWord(text: string): Reading<string> {

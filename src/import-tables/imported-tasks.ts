@@ -51,6 +51,8 @@ export interface ImportedTasks {
   readonly models: readonly string[];
   /** Of one piece of every task together, in the order of the models. */
   readonly totals: readonly Ratio[];
+  /** What orders of work have added to the order of the table; null where none were given. */
+  readonly orders: { readonly units: number; readonly precedences: number } | null;
   /** Ids of the tasks that nothing comes before, and of those that nothing comes after. */
   readonly starts: readonly string[];
   readonly ends: readonly string[];

@@ -44,6 +44,8 @@ export interface TaskTableOptions {
   readonly models: readonly string[];
   /** What decimals take; null for what the cells show. */
   readonly decimals: "," | "." | null;
+  /** Whether orders of work tell precedences besides the table. */
+  readonly hasOrders: boolean;
 }
 
 /** Reads a table of tasks, one a row. Each doubtful cell is a finding with its row and column; no cell is guessed at. */
@@ -114,6 +116,7 @@ class TaskTableReader {
       totals: this.#times.map((_, at) =>
         tasks.reduce((sum, { times }) => add(sum, ratio(times[at]!.micros ?? 0)), ZERO),
       ),
+      orders: null,
       starts: tasks.filter((each) => each.after.length === 0).map(({ id }) => id),
       ends: tasks.filter(({ id }) => !named.has(id)).map(({ id }) => id),
       table: table.understood,
@@ -242,6 +245,7 @@ class TaskTableReader {
     const after = new Map(rows.map(({ id }) => [id, [] as string[]]));
     const key = this.#columns.has("after") ? "after" : "before";
     if (!this.#columns.has(key)) {
+      if (this.options.hasOrders) return after;
       const [{ cell }] = this.#times as [TaskColumn];
       this.#tell(
         "no-precedence",

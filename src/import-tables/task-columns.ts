@@ -178,6 +178,9 @@ function modelIn(text: string, endsInUnit: boolean, hasUnit: boolean): Heading["
   return { name, isTime: found !== null };
 }
 
+/** What a heading says that its column tells; "work" for a word such as task or step, which may head ids or names. */
+export const meantByHeading = (cell: Cell): ColumnKey | "work" | null => readHeading(cell).meant;
+
 const unitsIn = (text: string): TimeUnit[] => [
   ...new Set(text.split(/[^a-zµ]+/u).flatMap((word) => (word === "" ? [] : (unitMeant(word) ?? [])))),
 ];

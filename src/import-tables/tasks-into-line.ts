@@ -72,13 +72,13 @@ function hasTimes(task: Task, { times }: ImportedTask, models: ReadonlyMap<strin
 
 const sorted = (ids: readonly string[]): string => ids.map(idKey).sort().join("\n");
 
-/** The tasks before each by the table, and those of the line that the table does not have; nothing where the table tells no order. */
+/** The tasks before each by the table and by orders of work, and those of the line that the table does not have; nothing where the table tells no order. */
 function wantedOrder(
-  { tasks, columns }: ImportedTasks,
+  { tasks, columns, orders }: ImportedTasks,
   line: Line,
   inTable: ReadonlyMap<string, ImportedTask>,
 ): ReadonlyMap<string, readonly string[]> {
-  if (!columns.has("after") && !columns.has("before")) return new Map();
+  if (!columns.has("after") && !columns.has("before") && orders === null) return new Map();
   const numbers = new Map(line.tasks.map(({ id }, number) => [idKey(id), number]));
   return new Map(
     tasks.map(({ id, after }) => {

@@ -31,6 +31,11 @@ export class TaskSets {
     this.#bits[task * this.#words + (other >>> 5)]! |= 1 << (other & 31);
   }
 
+  /** The set of a task as words of 32 bits, the lowest bit first: itself, not a copy. */
+  row(task: number): Uint32Array {
+    return this.#bits.subarray(task * this.#words, (task + 1) * this.#words);
+  }
+
   /** Puts everything in the set of `other` into the set of `task`. */
   addAll(task: number, other: number): void {
     const [to, from] = [task * this.#words, other * this.#words];

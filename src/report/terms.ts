@@ -344,6 +344,14 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       source: "after Helgeson and Birnie (1961); Stevenson, Operations Management, layout (found in text)",
     },
     {
+      term: "precedence that orders agree on",
+      also: ["agreed precedence", "maximum graph"],
+      meaning:
+        "Every unit that has both tasks does one before the other. A pair done both ways is free. A pair that no unit has together is not known.",
+      source:
+        "Klindworth, Otto and Scholl, On a learning precedence graph concept for the automotive industry, 2012 (from memory)",
+    },
+    {
       term: "bench",
       meaning: "An off-line sub-assembly station beside the line.",
     },

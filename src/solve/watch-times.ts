@@ -19,6 +19,7 @@ export type SearchPart =
   | "slower-pace"
   | "equipment"
   | "where-line-pays"
+  | "questions"
   /** So many stations, sets of so many blocks, one block of so many, one demand of a range. */
   | { readonly stations: number }
   | { readonly sets: number }

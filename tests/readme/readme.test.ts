@@ -53,7 +53,13 @@ describe("the README", () => {
     expect(steps).toHaveLength(5);
     const readings = "element,1,2,3\nfit-fork,40.2,41.1,40.7\nlace-wheel,39.8,40.3,40.6\n";
     const tasks = "task,time (s),after\nfit-fork,41,\nfit-wheels,48,fit-fork\n";
-    inFolder({ "my.readings.csv": readings, "my.tasks.csv": tasks }, (folder) => {
+    const built =
+      "task,load-frame,lace-wheel,press-headset,true-wheel,fit-fork,fit-wheels,bleed-brakes,box".replaceAll(
+        ",",
+        "\n",
+      );
+    const files = { "my.readings.csv": readings, "my.tasks.csv": tasks, "my.orders.csv": built };
+    inFolder(files, (folder) => {
       for (const line of [...steps, ...further])
         expect(runLine(line, folder)).toEqual({ line, status: 0, stderr: "" });
     });

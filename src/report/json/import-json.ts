@@ -38,6 +38,7 @@ export function importJson(
           ? null
           : Object.fromEntries(times.map(({ model, micros }) => [model, secondsJson(micros)])),
     })),
+    orders: imported.orders,
     starts: imported.starts,
     ends: imported.ends,
     out,

@@ -38,6 +38,7 @@ export function importText(imported: ImportedTasks, into: IntoJson | null, look:
     ["read as", "", [...file, ...marks].join("; ")],
     ["times", "", `${bare}; ${totals} in all, of one piece each`],
     ["keys", "", read.join(", ")],
+    ...ordersRow(imported),
     ["starts with", "", named(starts)],
     ["ends with", "", named(ends)],
   ] as const;
@@ -49,8 +50,17 @@ export function importText(imported: ImportedTasks, into: IntoJson | null, look:
 /** Nobody reads a longer list to its end. */
 const MOST_CHANGES = 200;
 
+/** What orders of work have added. */
+function ordersRow({ orders }: ImportedTasks): (readonly [string, string, string])[] {
+  if (orders === null) return [];
+  const { units, precedences } = orders;
+  const added =
+    precedences === 0 ? "nothing new" : `${countOf(precedences, "precedence")} besides those of the table`;
+  return [["orders", "", `${countOf(units, "unit")} agree on ${added}`]];
+}
+
 /** What becomes of a line file, task by task and key by key; without it being written, the lines as well. */
-function intoText({ file, isWritten, line }: IntoJson, look: Look): string {
+export function intoText({ file, isWritten, line }: IntoJson, look: Look): string {
   if (line.tasks.length === 0)
     return paragraph(`Nothing of ${file} changes: it says all of this already.`, look);
   const rows = line.tasks

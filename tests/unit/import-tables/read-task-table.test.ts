@@ -36,6 +36,7 @@ async function read(content: string | Uint8Array, given: Given = {}) {
     others: [],
     models: given.models ?? [],
     decimals: given.decimals ?? null,
+    hasOrders: false,
   });
   const { imported } = result;
   return {
