@@ -20,6 +20,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
   { name: "parts", load: async () => (await import("../commands/parts.js")).registerParts },
+  { name: "sheets", load: async () => (await import("../commands/sheets.js")).registerSheets },
   { name: "study", load: async () => (await import("../commands/study.js")).registerStudy },
   { name: "import", load: async () => (await import("../commands/import.js")).registerImport },
   { name: "order", load: async () => (await import("../commands/order.js")).registerOrder },

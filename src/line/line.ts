@@ -64,6 +64,8 @@ export interface Task {
   readonly uses: readonly Use[];
   /** What it builds in, in natural order of part numbers. */
   readonly parts: readonly TaskPart[];
+  /** Quality points, printed on the sheet of the station. */
+  readonly checks: readonly string[];
   /** Words of caution, printed wherever the task is handed to people. */
   readonly caution: string | null;
   /** Mass to be lifted, by hand or by a hoist as the caution says, as typed ("27 kg"); shown, never judged. */

@@ -199,11 +199,15 @@ function postOf(line: Line, batch: Batch, station: Station, kind: PartsAtPost["k
     id,
     kind,
     places,
-    parts: partsUsed(line, tasks, batch.model).map((each) => partAtPost(line, batch, each)),
+    parts: partsAt(line, batch, tasks),
     limits: limitsUsed(line, station),
     kits: kind === "tables" ? kitsOf(line, batch, tasks) : [],
   };
 }
+
+/** The parts of these tasks for a batch. */
+export const partsAt = (line: Line, batch: Batch, tasks: readonly number[]): PartAtPost[] =>
+  partsUsed(line, tasks, batch.model).map((each) => partAtPost(line, batch, each));
 
 function partAtPost(line: Line, { started, time }: Batch, { id, perUnit }: PartUsed): PartAtPost {
   const part = listedPart(line, id);

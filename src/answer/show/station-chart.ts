@@ -32,6 +32,8 @@ export type ChartRowOf =
 export interface ChartBar {
   /** Index in the tasks of the chart; null where no task is done. */
   readonly at: number | null;
+  /** Hands at work, a machine that runs by itself, or a unit that keeps equipment or stands there. */
+  readonly by: "hands" | "machine" | "unit";
   readonly from: Ratio;
   readonly to: Ratio;
 }
@@ -92,13 +94,13 @@ export function stationChart(
   const tasks = station.tasks.map((task, at): ChartTask => {
     return { task, who: whoDoes(station, at), start: starts[at]!, handEnd: handEnds[at]!, end: ends[at]! };
   });
-  const bar = (at: number | null, from: Ratio, to: Ratio): ChartBar => {
-    return { at, from: divide(from, length), to: divide(to, length) };
+  const bar = (at: number | null, by: ChartBar["by"], from: Ratio, to: Ratio): ChartBar => {
+    return { at, by, from: divide(from, length), to: divide(to, length) };
   };
   const hands = (isIts: (task: ChartTask) => boolean) =>
-    tasks.flatMap((task, at) => (isIts(task) ? [bar(at, task.start, task.handEnd)] : []));
+    tasks.flatMap((task, at) => (isIts(task) ? [bar(at, "hands", task.start, task.handEnd)] : []));
   const runs = (isIts: (task: ChartTask) => boolean) =>
-    tasks.flatMap((task, at) => (isIts(task) ? [bar(at, task.handEnd, task.end)] : []));
+    tasks.flatMap((task, at) => (isIts(task) ? [bar(at, "machine", task.handEnd, task.end)] : []));
   const names = [...new Set(holds.map(({ name }) => name))];
   const nameless = tasks.filter(
     ({ task, handEnd, end }) => line.tasks[task]!.equipment.length === 0 && compare(end, handEnd) > 0,
@@ -125,7 +127,7 @@ export function stationChart(
         const isOn = ({ task }: ChartTask) => line.tasks[task]!.equipment.includes(name);
         const held = holds
           .filter((hold) => hold.name === name)
-          .map(({ start, end }) => bar(null, start, end));
+          .map(({ start, end }) => bar(null, "unit", start, end));
         return { of: { kind: "equipment", name } as const, bars: [...held, ...hands(isOn), ...runs(isOn)] };
       }),
       ...nameless.map((task) => ({
@@ -136,7 +138,7 @@ export function stationChart(
         const comes = multiply(ratio(at), interval);
         return {
           of: { kind: "unit", number: at + 1 } as const,
-          bars: [bar(null, comes, add(comes, dwell))],
+          bars: [bar(null, "unit", comes, add(comes, dwell))],
         };
       }),
     ],

@@ -5,7 +5,7 @@ import { quoted } from "../../time/quoted.js";
 import type { Ratio } from "../../time/ratio.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";
 import { KINDS_OF_WORK, SIDES, type Task } from "../line.js";
-import type { Draft, RecordEntry } from "../read/draft.js";
+import { type Draft, type RecordEntry, valuesOf } from "../read/draft.js";
 import { choice, flag, named, notHonouredYet, type TimeLeaf, text, textOrNumber } from "../read/leaf.js";
 import { loadOf } from "../task-load.js";
 import { readChoice, readWords, readYesNo } from "../text-values.js";
@@ -105,6 +105,12 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         "Whether the work is done on the product itself (the base unit), not on loose parts. Default: false.",
         readYesNo,
       ).optional(),
+      check: z
+        .union([quality("What is to be seen."), z.array(quality("One of them."))])
+        .meta({
+          description: "Quality points of the task, one or a list, printed on the sheet of its station.",
+        })
+        .optional(),
       caution: textOrNumber(
         "blank",
         "Words of caution, printed wherever the task is handed to people.",
@@ -128,6 +134,8 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
     .meta({ description: "A task with what is known of it." })
     .register(notHonouredYet, { keys: KEYS_TO_COME });
 }
+
+const quality = (description: string) => textOrNumber("blank", description, readWords);
 
 /** A mass such as `27 kg`, kept as typed: it is shown to people and never reckoned with. */
 function readMass(text: string): Reading<string> {
@@ -211,6 +219,7 @@ export function buildTask(
     onBase: keys["on-base"]?.value ?? false,
     uses: [],
     parts: [],
+    checks: valuesOf(keys.check).map(({ value }) => value),
     caution: keys.caution?.value ?? null,
     lift: keys.lift?.value ?? null,
     place,

@@ -51,6 +51,7 @@ export const TRADE_WORDS: Readonly<Record<string, string>> = {
   kind: "value class type category muda",
   side: "face mounting-side",
   test: "inspection check quality-check",
+  check: "quality quality-point quality-points key-points inspect",
   fail: "fail-rate failure-rate failure reject-rate defect-rate",
   repair: "rework repair-time rework-time",
   "return-to": "back-to goes-back-to",

@@ -8,9 +8,13 @@ export function plainMarkdown(text: string): string {
     .replace(/^(\d+)([.)])(?=\s|$)/u, String.raw`$1\$2`);
 }
 
-/** A table with its first column at the left and the others at the right; cells are Markdown already. */
-export function markdownTable(heads: readonly string[], rows: readonly (readonly string[])[]): string {
+/** A table with its first column at the left and the others at the right, or where it is said; cells are Markdown already. */
+export function markdownTable(
+  heads: readonly string[],
+  rows: readonly (readonly string[])[],
+  aligned: readonly ("left" | "right")[] = heads.map((_, at) => (at === 0 ? "left" : "right")),
+): string {
   const line = (cells: readonly string[]) => `| ${cells.join(" | ")} |\n`;
-  const rule = heads.map((_, at) => (at === 0 ? ":---" : "---:"));
+  const rule = aligned.map((each) => (each === "left" ? ":---" : "---:"));
   return [heads, rule, ...rows].map(line).join("");
 }

@@ -1,13 +1,10 @@
 import stringWidth from "string-width";
-import type { ChartBar, ChartRowOf, ChartTask, StationChart } from "../../answer/show/station-chart.js";
-import { countPeople } from "../../findings/count-of.js";
-import { listOf } from "../../findings/list-of.js";
+import type { ChartBar, ChartRowOf, StationChart } from "../../answer/show/station-chart.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { Line } from "../../line/line.js";
-import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
-import { difference, isOne, lengthOf } from "../../time/show-numbers.js";
-import { percent } from "../../time/show-values.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { difference, lengthOf } from "../../time/show-numbers.js";
 import { cautionsOfStation } from "../cautions.js";
+import { LETTERS, letterOf, rowWords, unitWords, whoWords } from "../words/chart-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
@@ -15,8 +12,6 @@ import { type Column, formatTable } from "./table.js";
 
 /** The longest bars, and the shortest however narrow the terminal. */
 const [LONGEST, SHORTEST] = [96, 24];
-
-const LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
 
 /** One unit at a station over time: a row for each person, each machine and each unit that stands there, then every start and end in figures. */
 export function chartText(chart: StationChart, look: Look): string {
@@ -31,23 +26,12 @@ export function chartText(chart: StationChart, look: Look): string {
   return parts.filter((part) => part !== "").join("\n");
 }
 
-/** Which unit it is, how often one comes, how long it stands and may stand. */
-function unitWords({ line, model, share, due, notDue, ...chart }: StationChart): string {
-  const { interval, dwell, standingLimit, holds, places } = chart;
-  const [every, stands, most] = showTimesApart(line.unit, interval, dwell, standingLimit);
-  const which = model === null ? "A unit" : `A unit of ${line.models[model]!.id}`;
-  const seldom = [
-    ...due.map((each) => `with the work of every ${each} units`),
-    ...notDue.map((each) => `without the work of every ${each} units`),
-  ];
-  const alike = isOne(share) ? "" : ` (${percent(share)} of the units)`;
-  const place = places === 1 ? "comes" : "comes to each place";
-  const room = holds === 1 ? "" : `, as a place has room for ${holds} units`;
-  const long = difference(dwell, standingLimit) > 0 ? "; that is too long unless others stand shorter" : "";
-  return `${[which, ...seldom].join(" ")}${alike} stands ${stands}. One ${place} every ${every}, and may stand ${most} on average${room}${long}.`;
-}
-
-function barsText(chart: StationChart, look: Look): string {
+/**
+ * The picture in signs: a row for each person, machine, equipment and unit.
+ *
+ * @param listed where the tasks stand with their letters
+ */
+export function barsText(chart: StationChart, look: Look, listed: "above" | "below" = "below"): string {
   const { line, rows, length, interval, tasks } = chart;
   const labels = rows.map(({ of }) => rowWords(line, of));
   const widest = Math.max(...labels.map((label) => stringWidth(label)));
@@ -62,7 +46,7 @@ function barsText(chart: StationChart, look: Look): string {
   const next = difference(length, interval) > 0 ? ` The next unit comes at ${show(interval)}.` : "";
   const has = (kind: ChartRowOf["kind"]) => rows.some(({ of }) => of.kind === kind);
   const key = [
-    `Letters: the tasks below${tasks.length > LETTERS.length ? ", again from the first" : ""}; a dot: nothing is done on this unit.`,
+    `Letters: the tasks ${listed}${tasks.length > LETTERS.length ? ", again from the first" : ""}; a dot: nothing is done on this unit.`,
     ...(has("equipment") ? ["A dash: the unit keeps the equipment, and no task on it is under way."] : []),
     ...(has("unit") ? ["An equals sign: a unit stands there."] : []),
   ].join(" ");
@@ -80,25 +64,6 @@ function barsOf({ kind }: ChartRowOf, bars: readonly ChartBar[], room: number): 
     signs.fill(sign, first, last);
   }
   return signs.slice(0, room).join("");
-}
-
-const letterOf = (at: number): string => LETTERS[at % LETTERS.length]!;
-
-function rowWords(line: Line, of: ChartRowOf): string {
-  switch (of.kind) {
-    case "crew":
-      return of.people === 1 ? "person" : countPeople(of.people);
-    case "person":
-      return `person ${of.number}`;
-    case "side":
-      return of.side;
-    case "machine":
-      return `machine for ${visibleText(line.tasks[of.task]!.id)}`;
-    case "equipment":
-      return visibleText(of.name);
-    case "unit":
-      return `unit ${of.number}`;
-  }
 }
 
 function tasksText({ line, tasks, equipment }: StationChart, look: Look): string {
@@ -125,10 +90,4 @@ function tasksText({ line, tasks, equipment }: StationChart, look: Look): string
     ({ name, start, end }) => `The unit keeps ${name} from ${show(start)} to ${show(end)}.`,
   );
   return `${formatTable(columns, rows, look.width)}${paragraph(held.join(" "), look)}`;
-}
-
-function whoWords({ who }: ChartTask): string {
-  if (who === null) return "";
-  if (typeof who === "string") return who;
-  return who.length === 1 ? `person ${who[0]}` : `persons ${listOf(who.map(String))}`;
 }

@@ -236,6 +236,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "tasks.NAME.uses",
     "tasks.NAME.parts",
     "tasks.NAME.on-base",
+    "tasks.NAME.check",
     "tasks.NAME.caution",
     "tasks.NAME.lift",
     "tasks.NAME.spread",

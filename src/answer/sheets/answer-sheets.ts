@@ -1,0 +1,193 @@
+import { countShares } from "../../benches/count-shares.js";
+import type { Finding } from "../../findings/finding.js";
+import type { Line } from "../../line/line.js";
+import { unitsPerShift } from "../../line/parts/limits.js";
+import { passesOf } from "../../line/passes.js";
+import type { BenchOfPlan } from "../../plan/check/check-subject.js";
+import { machineRun, machineTime, manualTime, walkingTime } from "../../plan/figures/kinds-of-time.js";
+import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
+import { standardStock } from "../../plan/figures/standard-stock.js";
+import { stationLimit, workingTime } from "../../plan/figures/working-time.js";
+import { fingerprintOf } from "../../plan/fingerprint.js";
+import type { Plan, Station } from "../../plan/plan.js";
+import { type Post, postsOf } from "../../plan/post.js";
+import { takersOf } from "../../plan/station-order.js";
+import type { Pace } from "../../time/pace.js";
+import { add, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { type Batch, batchOfShift, batchOfUnits, type PartAtPost, partsAt } from "../parts/answer-parts.js";
+import { type StationChart, stationChart } from "../show/station-chart.js";
+import { type TrainingMatrix, trainingMatrix } from "./training-matrix.js";
+
+/** A task of a sheet; times in microseconds for one good unit that comes to the station. */
+export interface SheetTask {
+  readonly task: number;
+  /** The side, the numbers of the persons, or null where everybody of the place works together. */
+  readonly who: string | readonly number[] | null;
+  /** Hands, walking included. */
+  readonly time: Ratio;
+  /** What a machine then runs by itself. */
+  readonly machine: Ratio;
+  /** Time of the busiest of those who do it, up to the end of this task. */
+  readonly total: Ratio;
+}
+
+/** Everything that people at one station or bench need on paper; times in microseconds for one good unit that comes there. */
+export interface Sheet {
+  readonly id: string;
+  readonly kind: "station" | "bench";
+  readonly station: Station;
+  /** Share of the units of the line that come here. */
+  readonly share: Ratio;
+  readonly tasks: readonly SheetTask[];
+  /** What handing over takes, on top of the tasks; 0 at a station. */
+  readonly handOver: Ratio;
+  /** Of the busiest person of a place. */
+  readonly stationTime: Ratio;
+  readonly stationLimit: Ratio;
+  readonly workingTime: Ratio;
+  readonly hands: Ratio;
+  readonly walking: Ratio;
+  readonly machine: Ratio;
+  /** Null where one person works and no machine runs. */
+  readonly chart: StationChart | null;
+  readonly skills: readonly string[];
+  readonly equipment: readonly string[];
+  readonly standardStock: number;
+  /** How often the work of the place comes round in the longest shift; null where nothing says how much a shift makes. */
+  readonly cyclesPerShift: Ratio | null;
+  readonly limits: readonly LimitUse[];
+  readonly parts: readonly PartAtPost[];
+  readonly people: readonly string[];
+}
+
+/** The sheets of a plan, and who can do what. */
+export interface SheetsAnswer {
+  readonly line: Line;
+  readonly plan: Plan;
+  readonly pace: Pace;
+  readonly planFile: string;
+  /** That of the line which the plan was made for, null where it does not say; and that of the line as it is. */
+  readonly fingerprint: { readonly ofPlan: string | null; readonly ofLine: string };
+  /** As the user gives it; null where none is given. */
+  readonly date: string | null;
+  /** What parts are counted for: a shift, or one good unit where nothing says what a shift makes. */
+  readonly batch: Batch;
+  readonly sheets: readonly Sheet[];
+  /** Null where no task needs a skill and nobody has one. */
+  readonly training: TrainingMatrix | null;
+  readonly findings: readonly Finding[];
+}
+
+/** A plan that stands, with what its check found. */
+export interface StandingPlan {
+  /** As the benches of the plan leave it. */
+  readonly line: Line;
+  readonly plan: Plan;
+  readonly benches: readonly BenchOfPlan[];
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * @param asked the line as its file has it, at the demand that is asked for
+ * @param about where the plan comes from, and the date of the sheets
+ */
+export function answerSheets(
+  asked: Line,
+  pace: Pace,
+  { line, plan, benches, findings }: StandingPlan,
+  about: { readonly planFile: string; readonly fingerprint: string | null; readonly date: string | null },
+): SheetsAnswer {
+  const counted = countShares(asked);
+  const batch = batchOfShift(asked, pace.takt, null) ?? batchOfUnits(asked, pace.takt, ratio(1), null);
+  const training = trainingMatrix(line, plan);
+  const namesAt = new Map(training?.places.map(({ id, assigned }) => [id, assigned]));
+  const posts = postsOf(line, pace, plan);
+  const ofStations = plan.stations.map((station, at): Sheet => {
+    const post = posts[at]!;
+    return {
+      ...sheetOf(line, pace, post, station, batch),
+      kind: "station",
+      chart: isWorthAChart(line, station) ? stationChart(asked, pace, plan, station, null) : null,
+      limits: limitsUsed(line, station),
+      people: namesAt.get(station.id) ?? [],
+    };
+  });
+  const ofBenches = benches.flatMap(({ bench, posts: parts }) =>
+    parts.map((post): Sheet => {
+      const station = { ...bench, id: post.id, tasks: post.tasks };
+      const isWhole = parts.length === 1;
+      return {
+        ...sheetOf(counted, pace, post, station, batch),
+        kind: "bench",
+        chart: isWhole && isWorthAChart(line, bench) ? stationChart(asked, pace, plan, bench, null) : null,
+        limits: [],
+        people: [],
+      };
+    }),
+  );
+  return {
+    line,
+    plan,
+    pace,
+    planFile: about.planFile,
+    fingerprint: { ofPlan: about.fingerprint, ofLine: fingerprintOf(asked) },
+    date: about.date,
+    batch,
+    sheets: [...ofStations, ...ofBenches],
+    training,
+    findings,
+  };
+}
+
+const isWorthAChart = (line: Line, { tasks, crew }: Station): boolean =>
+  crew > 1 || tasks.some((task) => line.tasks[task]!.machineTime > 0);
+
+function sheetOf(
+  line: Line,
+  { lineCycle }: Pace,
+  post: Post,
+  station: Station,
+  batch: Batch,
+): Omit<Sheet, "kind" | "chart" | "limits" | "people"> {
+  const { share, places } = post;
+  const each = (value: Ratio) => divide(value, share);
+  const all = station.tasks.map((task) => line.tasks[task]!);
+  const started = unitsPerShift(line);
+  const loads = station.tasks.map((task) => each(line.tasks[task]!.load));
+  const busiest = new Map<number | string, Ratio>();
+  const tasks = station.tasks.map((task, at): SheetTask => {
+    for (const taker of takersOf(station, at))
+      busiest.set(taker, add(busiest.get(taker) ?? ZERO, loads[at]!));
+    return {
+      task,
+      who: station.persons?.[at] ?? station.sides?.[at] ?? null,
+      time: loads[at]!,
+      machine: each(machineRun(line, line.tasks[task]!)),
+      total: takersOf(station, at)
+        .map((taker) => busiest.get(taker)!)
+        .reduce(larger),
+    };
+  });
+  const worked = [...busiest.values()].reduce(larger, ZERO);
+  return {
+    id: post.id,
+    station,
+    share,
+    tasks,
+    handOver: subtract(post.busy, worked),
+    stationTime: post.busy,
+    stationLimit: each(stationLimit(post, lineCycle)),
+    workingTime: each(workingTime(post, lineCycle)),
+    hands: each(manualTime(line, station)),
+    walking: each(walkingTime(line, station)),
+    machine: each(machineTime(line, station)),
+    skills: [...new Set(all.flatMap(({ skills }) => skills))],
+    equipment: [...new Set(all.flatMap(({ equipment }) => equipment))],
+    standardStock: standardStock(post, lineCycle),
+    cyclesPerShift:
+      started === null
+        ? null
+        : divide(multiply(multiply(started, share), passesOf(line, station.tasks, share)), ratio(places)),
+    parts: partsAt(line, batch, station.tasks),
+  };
+}

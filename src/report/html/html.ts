@@ -1,0 +1,102 @@
+import { visibleText } from "../../findings/visible-text.js";
+
+/** Markup that may stand on a page as it is: made by `element` alone, so that every text in it is escaped. */
+export interface Html {
+  readonly markup: string;
+}
+
+/** What stands inside an element: text is escaped, null and lists that are empty are nothing. */
+export type Content = Html | string | number | null | readonly Content[];
+
+/** Attributes by name; null is left out, true has no value. */
+export type Attributes = Readonly<Record<string, string | number | true | null>>;
+
+/** Elements without content, which have no end. */
+const VOID = new Set(["br", "col", "hr", "img", "link", "meta"]);
+
+/** Elements of SVG that seldom have content and may end themselves. */
+const SELF_CLOSING = new Set(["circle", "line", "path", "polygon", "polyline", "rect", "use"]);
+
+/** Elements that end a line of the source, so that pages can be compared by lines. */
+const LINES = new Set(
+  "aside dd div dl dt figure footer g h1 h2 h3 header li main nav p section svg table tbody thead tr ul".split(
+    " ",
+  ),
+);
+
+/** An element of HTML, or of SVG inside it, with what it contains. */
+export function element(name: string, attributes: Attributes = {}, ...content: readonly Content[]): Html {
+  const given = Object.entries(attributes)
+    .map(([key, value]) => (value === null ? "" : value === true ? ` ${key}` : ` ${key}="${escaped(value)}"`))
+    .join("");
+  const inside = markupOf(content);
+  if (VOID.has(name)) return { markup: `<${name}${given}>` };
+  if (inside === "" && SELF_CLOSING.has(name)) return { markup: `<${name}${given}/>` };
+  return { markup: `<${name}${given}>${inside}</${name}>${LINES.has(name) ? "\n" : ""}` };
+}
+
+function markupOf(content: Content): string {
+  if (content === null) return "";
+  if (typeof content === "string" || typeof content === "number") return escaped(content);
+  return "markup" in content ? content.markup : content.map(markupOf).join("");
+}
+
+const ESCAPES: Readonly<Record<string, string>> = {
+  "&": "&amp;",
+  "<": "&lt;",
+  ">": "&gt;",
+  '"': "&quot;",
+  "'": "&#39;",
+};
+
+/** Text that is read as it is typed, inside an element and inside the quotes of an attribute; controls are made visible. */
+const escaped = (text: string | number): string =>
+  visibleText(String(text)).replace(/[&<>"']/gu, (sign) => ESCAPES[sign]!);
+
+/** A table: the row of heads is repeated on every printed page, and no row is cut by the end of one. */
+export function tableElement(
+  columns: readonly { readonly head: string; readonly align?: "left" | "right" }[],
+  rows: readonly (readonly Content[])[],
+  attributes: Attributes = {},
+): Html {
+  const classOf = (at: number) => ({ class: columns[at]!.align === "right" ? "number" : null });
+  const heads = columns.map(({ head }, at) => element("th", { scope: "col", ...classOf(at) }, head));
+  const body = rows.map((row) =>
+    element(
+      "tr",
+      {},
+      row.map((cell, at) => element("td", classOf(at), cell)),
+    ),
+  );
+  return element(
+    "table",
+    attributes,
+    element("thead", {}, element("tr", {}, heads)),
+    element("tbody", {}, body),
+  );
+}
+
+/** A text in a picture, at a point of its own unit; it can be marked and found on the page as any other. */
+export const pictureText = (x: number, y: number, words: string, attributes: Attributes = {}): Html =>
+  element("text", { x, y, ...attributes }, words);
+
+/** A whole page that needs nothing else: no file, no network, no script. */
+export function pageText(
+  {
+    title,
+    style,
+    language = "en",
+  }: { readonly title: string; readonly style: string; readonly language?: string },
+  ...body: readonly Content[]
+): string {
+  const head = element(
+    "head",
+    {},
+    element("meta", { charset: "utf-8" }),
+    element("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
+    element("title", {}, title),
+    { markup: `<style>\n${style}</style>` },
+  );
+  const parts = [head, element("body", {}, ...body)].map(({ markup }) => `${markup}\n`).join("");
+  return `<!DOCTYPE html>\n<html lang="${escaped(language)}">\n${parts}</html>\n`;
+}

@@ -1,0 +1,35 @@
+/**
+ * The look that all pages share: black on white with hair lines, for A4 and Letter alike, as the paper is left to the printer. Nothing is
+ * told by a colour. What stands in `.keep` is not cut by the end of a page, what is a `.sheet` begins one.
+ */
+export const PRINT_STYLE = `:root { color-scheme: light; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; padding: 1rem; max-width: 62rem; background: #fff; color: #000; font: 0.9rem/1.35 system-ui, sans-serif; }
+h1 { font-size: 1.5rem; margin: 0 0 0.2rem; }
+h2 { font-size: 1rem; margin: 1rem 0 0.3rem; border-bottom: 1px solid #000; }
+p, ul, dl { margin: 0.3rem 0; }
+ul { padding-left: 1.2rem; }
+.wide { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; }
+th, td { border-bottom: 1px solid #999; padding: 0.15rem 0.6rem 0.15rem 0; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th { border-bottom: 1px solid #000; font-weight: 600; overflow-wrap: normal; }
+.number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
+.facts { display: grid; grid-template-columns: max-content 1fr; column-gap: 1rem; }
+.facts dt { font-weight: 600; }
+.facts dd { margin: 0; }
+.small { font-size: 0.8rem; }
+.caution { border: 1px solid #000; padding: 0.4rem 0.6rem; margin-top: 0.8rem; }
+.caution h2 { margin-top: 0; border: 0; }
+svg { display: block; width: 100%; height: auto; }
+svg text { font: 11px system-ui, sans-serif; fill: #000; }
+.sheet + .sheet { border-top: 3px solid #000; margin-top: 2rem; padding-top: 1rem; }
+@media print {
+  @page { margin: 12mm; }
+  body { max-width: none; padding: 0; font-size: 9.5pt; }
+  .sheet + .sheet { border: 0; margin: 0; padding: 0; break-before: page; }
+  .wide { overflow: visible; }
+  thead { display: table-header-group; }
+  tr, .keep, svg { break-inside: avoid; }
+  h1, h2 { break-after: avoid; }
+}
+`;

@@ -1,0 +1,103 @@
+import type { Sheet, SheetsAnswer } from "../../answer/sheets/answer-sheets.js";
+import type { TrainingMatrix } from "../../answer/sheets/training-matrix.js";
+import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
+import {
+  checksOf,
+  fitnessTable,
+  type PlainTable,
+  partsTable,
+  placesTable,
+  skillsTable,
+  tasksTable,
+} from "../sheet-tables.js";
+import { unitWords } from "../words/chart-words.js";
+import { originWords, STANDARD_STOCK, sheetFacts, sheetTitle, trainingWords } from "../words/sheet-words.js";
+import { chartPicture } from "./chart-picture.js";
+import { type Content, element, type Html, pageText, tableElement } from "./html.js";
+import { PRINT_STYLE } from "./print-style.js";
+
+/** One page of a sheet for each station and bench, and the training matrix; every sheet begins a printed page. */
+export function sheetsPage(
+  answer: SheetsAnswer,
+  sheets: readonly Sheet[],
+  training: TrainingMatrix | null,
+): string {
+  const all = [
+    ...sheets.map((sheet, at) => sheetSection(answer, sheet, `sheet-${at + 1}`)),
+    ...(training === null ? [] : [trainingSection(answer, training)]),
+  ];
+  const only = sheets.length === 1 && training === null ? `, ${sheets[0]!.id}` : "";
+  return pageText(
+    { title: `${answer.line.name}: station sheets${only}`, style: PRINT_STYLE },
+    element("main", {}, all),
+  );
+}
+
+function sheetSection(answer: SheetsAnswer, sheet: Sheet, id: string): Html {
+  const parts = partsTable(answer, sheet);
+  const checks = checksOf(answer, sheet);
+  return element(
+    "section",
+    { class: "sheet", "aria-labelledby": id },
+    element("h1", { id }, `${answer.line.name}: ${sheetTitle(sheet)}`),
+    element("p", { class: "small" }, originWords(answer)),
+    element(
+      "dl",
+      { class: "facts keep" },
+      sheetFacts(answer, sheet).map(([label, words]) => [element("dt", {}, label), element("dd", {}, words)]),
+    ),
+    headed("Tasks in order of work", table(tasksTable(answer, sheet))),
+    sheet.chart === null
+      ? null
+      : headed(
+          "One unit over time",
+          element("div", { class: "keep" }, chartPicture(sheet.chart, `${id}-chart`)),
+          element(
+            "p",
+            { class: "small" },
+            unitWords(sheet.chart),
+            " Letters: the tasks above. Hatched: a machine runs by itself. A line: the unit keeps equipment or stands there.",
+          ),
+        ),
+    checks.length === 0 ? null : headed("Quality points", list(checks)),
+    parts === null ? null : headed("Parts", table(parts)),
+    element("p", { class: "small" }, STANDARD_STOCK),
+    cautionAside([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),
+  );
+}
+
+function trainingSection(answer: SheetsAnswer, training: TrainingMatrix): Html {
+  return element(
+    "section",
+    { class: "sheet", "aria-labelledby": "training" },
+    element("h1", { id: "training" }, `${answer.line.name}: training matrix`),
+    element("p", { class: "small" }, originWords(answer)),
+    headed("What each place needs", table(placesTable(training))),
+    training.people.length === 0
+      ? null
+      : [
+          headed("Who has which skill", table(skillsTable(training))),
+          headed("Who could work where", table(fitnessTable(training))),
+        ],
+    list(trainingWords(training)),
+    cautionAside([CAUTION]),
+  );
+}
+
+const headed = (heading: string, ...content: readonly Content[]): Html[] => [
+  element("h2", {}, heading),
+  ...content.map((each) => element("div", {}, each)),
+];
+
+const table = ({ columns, rows }: PlainTable): Html =>
+  element("div", { class: "wide" }, tableElement(columns, rows));
+
+const list = (words: readonly string[]): Html =>
+  element(
+    "ul",
+    {},
+    words.map((each) => element("li", {}, each)),
+  );
+
+const cautionAside = (words: readonly string[]): Html =>
+  element("aside", { class: "caution keep" }, element("h2", {}, "Caution"), list(words));

@@ -1,0 +1,87 @@
+import type { Sheet, SheetsAnswer } from "../../answer/sheets/answer-sheets.js";
+import type { TrainingMatrix } from "../../answer/sheets/training-matrix.js";
+import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
+import {
+  checksOf,
+  fitnessTable,
+  type PlainTable,
+  partsTable,
+  placesTable,
+  skillsTable,
+  tasksTable,
+} from "../sheet-tables.js";
+import { barsText } from "../terminal/chart-text.js";
+import { unitWords } from "../words/chart-words.js";
+import { originWords, STANDARD_STOCK, sheetFacts, sheetTitle, trainingWords } from "../words/sheet-words.js";
+import { markdownTable, plainMarkdown } from "./markdown.js";
+
+/** Columns of a picture in signs. */
+const PICTURE = { width: 100, colour: false } as const;
+
+/** A heading, figures, tasks, picture, quality points, parts and cautions for each station and bench, then the training matrix. */
+export function sheetsMarkdown(
+  answer: SheetsAnswer,
+  sheets: readonly Sheet[],
+  training: TrainingMatrix | null,
+): string {
+  return [
+    ...sheets.flatMap((sheet) => sheetParts(answer, sheet)),
+    ...(training === null ? [] : trainingParts(answer, training)),
+  ].join("\n");
+}
+
+function sheetParts(answer: SheetsAnswer, sheet: Sheet): string[] {
+  const parts = partsTable(answer, sheet);
+  const checks = checksOf(answer, sheet);
+  const { chart } = sheet;
+  const facts = sheetFacts(answer, sheet).map(([label, words]) => `${label}: ${words}`);
+  return [
+    `# ${plainMarkdown(`${answer.line.name}: ${sheetTitle(sheet)}`)}\n`,
+    `${plainMarkdown(originWords(answer))}\n`,
+    list(facts),
+    "## Tasks in order of work\n",
+    table(tasksTable(answer, sheet)),
+    ...(chart === null
+      ? []
+      : [
+          "## One unit over time\n",
+          // A fence of tildes: no row of the picture begins with one.
+          `~~~text\n${barsText(chart, PICTURE, "above")}~~~\n`,
+          `${plainMarkdown(unitWords(chart))}\n`,
+        ]),
+    ...(checks.length === 0 ? [] : ["## Quality points\n", list(checks)]),
+    ...(parts === null ? [] : ["## Parts\n", table(parts)]),
+    `${plainMarkdown(STANDARD_STOCK)}\n`,
+    "## Caution\n",
+    list([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),
+  ];
+}
+
+function trainingParts(answer: SheetsAnswer, training: TrainingMatrix): string[] {
+  return [
+    `# ${plainMarkdown(`${answer.line.name}: training matrix`)}\n`,
+    `${plainMarkdown(originWords(answer))}\n`,
+    "## What each place needs\n",
+    table(placesTable(training)),
+    ...(training.people.length === 0
+      ? []
+      : [
+          "## Who has which skill\n",
+          table(skillsTable(training)),
+          "## Who could work where\n",
+          table(fitnessTable(training)),
+        ]),
+    list(trainingWords(training)),
+    "## Caution\n",
+    list([CAUTION]),
+  ];
+}
+
+const list = (words: readonly string[]): string => words.map((each) => `- ${plainMarkdown(each)}\n`).join("");
+
+const table = ({ columns, rows }: PlainTable): string =>
+  markdownTable(
+    columns.map(({ head }) => plainMarkdown(head)),
+    rows.map((row) => row.map(plainMarkdown)),
+    columns.map(({ align }) => align),
+  );

@@ -1,0 +1,139 @@
+import type { Sheet, SheetsAnswer, SheetTask } from "../../answer/sheets/answer-sheets.js";
+import type { Fitness, TrainingMatrix } from "../../answer/sheets/training-matrix.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
+import type { Line } from "../../line/line.js";
+import type { Ratio } from "../../time/ratio.js";
+import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
+import { isOne, signOf } from "../../time/show-numbers.js";
+import { decimal, longTime, percent } from "../../time/show-values.js";
+import { whoWords } from "./chart-words.js";
+import { limitWords } from "./parts-words.js";
+
+/** What standard work-in-process is here; printed wherever the figure is. */
+export const STANDARD_STOCK =
+  "Standard work-in-process: workplaces x units that stand at each, which are standing time / working time, rounded up (common practice). Units between stations are none of it.";
+
+/** A label and what is said of it. */
+export type Fact = readonly [label: string, words: string];
+
+/** "S11", "B1, a bench". */
+export const sheetTitle = ({ id, kind }: Pick<Sheet, "id" | "kind">): string =>
+  kind === "bench" ? `${id}, a bench` : id;
+
+/** "cargo-bike.plan.yaml, made for 711e7c88d8b24a9f; the line file is still that", with the date where one is given. */
+export function originWords({ planFile, fingerprint: { ofPlan, ofLine }, date }: SheetsAnswer): string {
+  const made =
+    ofPlan === null
+      ? `no fingerprint in it; line file ${ofLine}`
+      : ofPlan === ofLine
+        ? `fingerprint ${ofPlan}`
+        : `fingerprint ${ofPlan}; the line file has changed since, now ${ofLine}`;
+  return `Plan ${planFile}, ${made}${date === null ? "" : `. ${date}`}`;
+}
+
+/** The figures of a sheet, each with its label. */
+export function sheetFacts({ line }: Pick<SheetsAnswer, "line">, sheet: Sheet): Fact[] {
+  const { station, stationTime, stationLimit, workingTime, hands, walking, machine, handOver, share } = sheet;
+  const [time, limit, working] = showTimesApart(line.unit, stationTime, stationLimit, workingTime);
+  const show = showTimesIn(line.unit);
+  const kinds = [
+    `hands ${show(hands)}`,
+    `walking ${show(walking)}`,
+    `machine ${show(machine)}`,
+    ...(signOf(handOver) > 0 ? [`handing over ${show(handOver)}`] : []),
+  ];
+  const list = (label: string, names: readonly string[]): Fact[] =>
+    names.length === 0 ? [] : [[label, names.join(", ")]];
+  return [
+    ["people", peopleWords(sheet)],
+    ...list("one way to staff it", sheet.people),
+    ["time", `${time} of ${limit} that may be loaded; working time ${working}`],
+    [
+      station.persons === null && station.sides === null ? "of that" : "all people together",
+      kinds.join(", "),
+    ],
+    ...(isOne(share)
+      ? []
+      : [["units", `${percent(share)} of the units come here; all times are for one of these`] as const]),
+    ["standard work-in-process", countOf(sheet.standardStock, "unit")],
+    ...cycleFacts(sheet.cyclesPerShift),
+    ...list("tools and equipment", sheet.equipment),
+    ...list("skills", sheet.skills),
+    ...list("limits", sheet.limits.map(limitWords)),
+    ...(station.places > 1 ? [["workplaces", `${station.places}, which take units in turn`] as const] : []),
+  ];
+}
+
+const cycleFacts = (cycles: Ratio | null): Fact[] =>
+  cycles === null
+    ? []
+    : [
+        [
+          "repetition",
+          `the work of a workplace comes round ${decimal(cycles, 1)} times in the longest shift`,
+        ],
+      ];
+
+function peopleWords({ station: { crew, places, sides, persons } }: Sheet): string {
+  const all = places === 1 ? countPeople(crew) : `${countPeople(crew)} at each of ${places} workplaces`;
+  if (persons !== null) return `${all}, each on tasks of their own`;
+  if (sides !== null) return `${all}, at the sides that are named`;
+  return crew > 1 ? `${all}, who work together` : all;
+}
+
+/** How a task is done: who, how many pieces, how often, on what. */
+export function manners(line: Line, { task, who }: SheetTask): string[] {
+  const { people, quantity, quantityByModel, every, side, equipment, visits, times, takenOver } =
+    line.tasks[task]!;
+  const doing = whoWords({ who });
+  const show = showTimesIn(line.unit);
+  const often = visits.every((each) => isOne(each)) || every > 1;
+  const byModel = line.models.length > 0 && times.some((time) => time !== times[0]);
+  return [
+    ...(doing === ""
+      ? []
+      : [who === "left" || who === "right" ? `${doing} side` : who === "both" ? "both sides" : doing]),
+    ...(people > 1 ? [`${countPeople(people)} together`] : []),
+    ...(side !== null && who === null ? [side === "either" ? "either side" : `${side} side`] : []),
+    ...(quantityByModel === undefined && quantity > 1 ? [countOf(quantity, "piece")] : []),
+    ...(every > 1 ? [`on one unit in ${every}`] : []),
+    ...(byModel
+      ? [
+          line.models
+            .map(({ id }, model) => `${id} ${times[model] === null ? "-" : show(times[model]!)}`)
+            .join(", "),
+        ]
+      : []),
+    ...(often || visits.length > 1 ? [] : [`${decimal(visits[0]!, 4)} times per good unit`]),
+    ...equipment.map((name) => `on ${name}`),
+    ...((takenOver ?? []).length > 0 ? ["takes parts over from a bench"] : []),
+  ];
+}
+
+/** Whether the work of a station is a mean: units differ, or work is done again. */
+export const isMean = ({ tasks }: Line, { station }: Sheet): boolean =>
+  station.tasks.some((task) => tasks[task]!.visits.length > 1 || !isOne(tasks[task]!.visits[0]!));
+
+/** "works here", "can", "lacks brakes (4 h)". */
+export function fitnessWords(fitness: Fitness): string {
+  switch (fitness.kind) {
+    case "works-here":
+      return "works here";
+    case "can":
+      return "can stand in";
+    case "lacks": {
+      const time = fitness.training === null ? "" : ` (${longTime(fitness.training)} to train)`;
+      return `lacks ${listOf(fitness.skills)}${time}`;
+    }
+  }
+}
+
+/** How the matrix is to be read. */
+export const trainingWords = ({ people, places }: TrainingMatrix): string[] => [
+  "Who can stand in has every skill that the tasks of the place need.",
+  ...(places.some(({ assigned }) => assigned.length > 0)
+    ? ["Who works where is one way to staff the plan; others may do as well."]
+    : []),
+  ...(people.length === 0 ? ["The line file names no `people`, so nobody is listed."] : []),
+];
