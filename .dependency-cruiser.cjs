@@ -38,7 +38,7 @@ const homes = {
   commander: "^src/(cli|commands)/",
   chalk: "^src/report/terminal/",
   "cli-table3": "^src/report/terminal/",
-  "string-width": "^src/(findings|report/terminal)/",
+  "string-width": "^src/(findings|report/(terminal|html))/",
   "fastest-levenshtein": "^src/findings/",
   "write-file-atomic": "^src/cli/",
   "csv-parse": "^src/table/",

@@ -8,6 +8,7 @@ import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
 import { readFileBytes, readStandardInput, readTextFile } from "./read-files.js";
 import { openRevisions } from "./read-revision.js";
+import { watchFiles } from "./watch-files.js";
 import { checkTarget, existingText, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
@@ -53,6 +54,11 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       relative(dirname(resolve(io.folder, from)), resolve(io.folder, to))
         .split(sep)
         .join("/"),
+    watchFiles: (paths) =>
+      watchFiles(
+        paths.map((path) => resolve(io.folder, path)),
+        interrupt,
+      ),
     print: (text) => out.write(text),
     printLines: (text) => out.write(wrap(io.stdout, text)),
     note: (text) => err.write(wrap(io.stderr, text)),

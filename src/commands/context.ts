@@ -43,6 +43,8 @@ export interface Context {
   isSameFile(one: string, other: string): boolean;
   /** The path of one file as seen from the folder of another, with forward slashes. */
   pathFrom(from: string, to: string): string;
+  /** From now on: each call of what it gives waits until one of the files is changed, and is true then; false after Ctrl-C. */
+  watchFiles(paths: readonly string[]): () => Promise<boolean>;
   /** Data, to standard output. */
   print(text: string): void;
   /** Messages that are the data, to standard output; broken between words as by `note`. */

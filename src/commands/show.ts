@@ -98,7 +98,7 @@ async function showPlan(
   const plan = await planOfText(context, "show", file, line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
   const chart = stationChart(line, pace, plan, stationNamed(plan, station), modelNamed(line, options.model));
-  await emit(context, options.json ? chartJson(chart) : chartText(chart, context), options);
+  await emit(context, options.json ? chartJson(chart, "show") : chartText(chart, context), options);
   return EXIT_STATUS.fine;
 }
 

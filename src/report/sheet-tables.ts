@@ -5,18 +5,10 @@ import { showTimesIn } from "../time/show-in-unit.js";
 import { quotientShown, signOf } from "../time/show-numbers.js";
 import { decimal, percent } from "../time/show-values.js";
 import { quantityCell } from "./parts-cells.js";
+import { left, type PlainTable, right } from "./plain-table.js";
 import { letterOf } from "./words/chart-words.js";
 import { batchWords, roundedWords } from "./words/parts-words.js";
 import { fitnessWords, isMean, manners } from "./words/sheet-words.js";
-
-/** A table as every format draws it; cells are plain text. */
-export interface PlainTable {
-  readonly columns: readonly { readonly head: string; readonly align: "left" | "right" }[];
-  readonly rows: readonly (readonly string[])[];
-}
-
-const left = (head: string) => ({ head, align: "left" }) as const;
-const right = (head: string) => ({ head, align: "right" }) as const;
 
 /** The tasks of a sheet in order of work, with the running total against what may be loaded. */
 export function tasksTable({ line }: Pick<SheetsAnswer, "line">, sheet: Sheet): PlainTable {

@@ -49,11 +49,7 @@ export function readMarkup(page: string): MarkupElement {
       close();
       continue;
     }
-    const attributes: Record<string, string> = {};
-    for (const [, key = "", value = ""] of given.matchAll(/\s+([a-zA-Z][\w-]*)(?:="([^"]*)")?/gu)) {
-      if (Object.hasOwn(attributes, key)) throw new Error(`${key} of <${name}> stands twice`);
-      attributes[key] = unescapeText(value);
-    }
+    const attributes = readAttributes(name, given);
     if (attributes.id !== undefined) {
       if (ids.has(attributes.id)) throw new Error(`id ${attributes.id} stands twice`);
       ids.add(attributes.id);
@@ -62,12 +58,27 @@ export function readMarkup(page: string): MarkupElement {
     if (VOID.has(name) || selfEnds === "/") close();
   }
   if (open.length !== 1) throw new Error(`<${open.at(-1)!.name}> has no end`);
-  const root = open[0]!;
-  for (const { attributes } of allElements(root)) {
-    const named = attributes["aria-labelledby"] ?? /^url\(#(.*)\)$/u.exec(attributes.fill ?? "")?.[1];
-    if (named !== undefined && !ids.has(named)) throw new Error(`no element has the id ${named}`);
+  refuseNowhere(open[0]!, ids);
+  return open[0]!;
+}
+
+function readAttributes(name: string, given: string): Record<string, string> {
+  const attributes: Record<string, string> = {};
+  for (const [, key = "", value = ""] of given.matchAll(/\s+([a-zA-Z][\w-]*)(?:="([^"]*)")?/gu)) {
+    if (Object.hasOwn(attributes, key)) throw new Error(`${key} of <${name}> stands twice`);
+    attributes[key] = unescapeText(value);
   }
-  return root;
+  return attributes;
+}
+
+/** References lead to an id of the page. */
+function refuseNowhere(root: MarkupElement, ids: ReadonlySet<string>): void {
+  for (const { attributes } of allElements(root)) {
+    const { "aria-labelledby": label, fill = "", "marker-end": end = "" } = attributes;
+    const named = [label, ...[fill, end].map((each) => /^url\(#(.*)\)$/u.exec(each)?.[1])];
+    for (const each of named)
+      if (each !== undefined && !ids.has(each)) throw new Error(`no element has the id ${each}`);
+  }
 }
 
 function unescapeText(text: string): string {

@@ -157,11 +157,13 @@ function standingUnits(dwell: Ratio, interval: Ratio, holds: number): number {
   return units;
 }
 
-function whoDoes({ sides, persons }: Station, at: number): ChartTask["who"] {
+/** Who does the task at an index of the station. */
+export function whoDoes({ sides, persons }: Station, at: number): ChartTask["who"] {
   return persons?.[at] ?? sides?.[at] ?? null;
 }
 
-function takersOf({ crew, sides, persons }: Station): ChartRowOf[] {
+/** Who does hand work at a place: all of its crew together, or each person or side with tasks of its own. */
+export function takersOf({ crew, sides, persons }: Station): ChartRowOf[] {
   if (persons !== null) return Array.from({ length: crew }, (_, at) => ({ kind: "person", number: at + 1 }));
   if (sides === null) return [{ kind: "crew", people: crew }];
   return (["left", "right"] as const)
@@ -169,7 +171,8 @@ function takersOf({ crew, sides, persons }: Station): ChartRowOf[] {
     .map((side) => ({ kind: "side", side }));
 }
 
-function isTaken(of: ChartRowOf, who: ChartTask["who"]): boolean {
+/** Whether a task that `who` does is work of that row. */
+export function isTaken(of: ChartRowOf, who: ChartTask["who"]): boolean {
   if (of.kind === "person") return typeof who === "object" && who !== null && who.includes(of.number);
   return of.kind === "crew" || (of.kind === "side" && (who === of.side || who === "both"));
 }

@@ -1,17 +1,17 @@
 import type { ChartBar, StationChart } from "../../answer/show/station-chart.js";
+import { visibleText } from "../../findings/visible-text.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { difference, lengthOf, quotientShown } from "../../time/show-numbers.js";
 import { letterOf, rowWords } from "../words/chart-words.js";
 import { element, type Html, pictureText } from "./html.js";
+import { fillings, type Picture, picture, rounded, widthOf } from "./picture.js";
 
-/** In units of the picture: the room for names of rows, for bars, and the heights of rows and bars. */
-const [NAMES, BARS, ROW, BAR] = [150, 650, 22, 14];
+/** In units of the picture: the length of all bars, the heights of rows and bars, and what lies beside them. */
+const [BARS, ROW, BAR, BESIDE] = [650, 22, 14, 10];
 /** Where the first row begins. */
 const TOP = 20;
 /** A bar this wide has room for the letter of its task. */
 const ROOM_FOR_LETTER = 10;
-/** So many letters of a name have room beside the bars. */
-const LONGEST_NAME = 24;
 
 /**
  * One unit at one place over time, in black and white: hand work is white with the letter of its task, a machine that runs by itself is
@@ -19,38 +19,32 @@ const LONGEST_NAME = 24;
  *
  * @param id of the picture on its page
  */
-export function chartPicture({ line, rows, length, interval, station }: StationChart, id: string): Html {
+export function chartPicture({ line, rows, length, interval, station }: StationChart, id: string): Picture {
   const bottom = TOP + rows.length * ROW;
-  const drawn = rows.map(({ of, bars }, at) => {
+  const names = rows.map(({ of }) => rowWords(line, of));
+  const left = Math.max(...names.map(widthOf)) + BESIDE;
+  const drawn = rows.map(({ bars }, at) => {
     const y = TOP + at * ROW;
-    const name = rowWords(line, of);
-    const shown = name.length > LONGEST_NAME ? `${name.slice(0, LONGEST_NAME - 1)}…` : name;
-    const shapes = bars.filter(({ from, to }) => difference(to, from) > 0).map((bar) => barOf(bar, y, id));
-    return element("g", {}, pictureText(0, y + BAR - 3, shown), shapes);
-  });
-  return element(
-    "svg",
-    { viewBox: `0 0 ${NAMES + BARS + 10} ${bottom + 18}`, role: "img", "aria-labelledby": `${id}-name` },
-    element("title", { id: `${id}-name` }, `One unit at ${station.id} over time`),
-    element(
-      "defs",
+    const shown = bars.filter(({ from, to }) => difference(to, from) > 0);
+    return element(
+      "g",
       {},
-      element(
-        "pattern",
-        {
-          id: `${id}-runs`,
-          width: 5,
-          height: 5,
-          patternUnits: "userSpaceOnUse",
-          patternTransform: "rotate(45)",
-        },
-        element("line", { x1: 0, y1: 0, x2: 0, y2: 5, stroke: "#000", "stroke-width": 1.5 }),
-      ),
-    ),
-    difference(length, interval) > 0 ? nextUnit(across(quotientShown(interval, length)), bottom) : null,
-    element("line", { x1: NAMES, y1: bottom, x2: NAMES + BARS, y2: bottom, stroke: "#000" }),
-    pictureText(NAMES, bottom + 13, "0"),
-    pictureText(NAMES + BARS, bottom + 13, showTimesIn(line.unit)(length), { "text-anchor": "end" }),
+      pictureText(0, y + BAR - 3, names[at]!),
+      shown.map((bar) => barOf(bar, { left, y, id })),
+    );
+  });
+  return picture(
+    {
+      id,
+      name: `One unit at ${visibleText(station.id)} over time`,
+      width: left + BARS + BESIDE,
+      height: bottom + 18,
+    },
+    fillings(id),
+    difference(length, interval) > 0 ? nextUnit(left, across(quotientShown(interval, length)), bottom) : null,
+    element("line", { x1: left, y1: bottom, x2: left + BARS, y2: bottom, stroke: "#000" }),
+    pictureText(left, bottom + 13, "0"),
+    pictureText(left + BARS, bottom + 13, showTimesIn(line.unit)(length), { "text-anchor": "end" }),
     drawn,
   );
 }
@@ -58,38 +52,43 @@ export function chartPicture({ line, rows, length, interval, station }: StationC
 /** A share of the whole as a length of the picture, to the nearest hundredth. */
 const across = (share: ChartBar["from"]): number => lengthOf(share, BARS * 100) / 100;
 
-function barOf({ at, by, from, to }: ChartBar, y: number, id: string): Html {
+function barOf(
+  { at, by, from, to }: ChartBar,
+  { left, y, id }: { readonly left: number; readonly y: number; readonly id: string },
+): Html {
   const [start, end] = [across(from), across(to)];
-  const x = Math.round((NAMES + start) * 100) / 100;
-  const width = Math.round((end - start) * 100) / 100;
+  const x = rounded(left + start);
+  const width = rounded(end - start);
   if (by === "unit")
     return element("line", {
       x1: x,
       y1: y + BAR / 2,
-      x2: NAMES + end,
+      x2: rounded(left + end),
       y2: y + BAR / 2,
       stroke: "#000",
       "stroke-width": 3,
     });
-  const fill = by === "machine" ? `url(#${id}-runs)` : "#fff";
+  const fill = by === "machine" ? `url(#${id}-aslant)` : "#fff";
   const rect = element("rect", { x, y, width, height: BAR, fill, stroke: "#000" });
   if (by === "machine" || width < ROOM_FOR_LETTER) return rect;
-  const middle = Math.round((x + width / 2) * 100) / 100;
+  const middle = rounded(x + width / 2);
   return element("g", {}, rect, pictureText(middle, y + BAR - 3, letterOf(at!), { "text-anchor": "middle" }));
 }
 
 /** Where the next unit comes while this one still stands. */
-const nextUnit = (start: number, bottom: number): Html =>
+const nextUnit = (left: number, start: number, bottom: number): Html =>
   element(
     "g",
     {},
     element("line", {
-      x1: NAMES + start,
+      x1: rounded(left + start),
       y1: TOP - 4,
-      x2: NAMES + start,
+      x2: rounded(left + start),
       y2: bottom,
       stroke: "#000",
       "stroke-dasharray": "3 3",
     }),
-    pictureText(NAMES + start, TOP - 8, "next unit", { "text-anchor": start > BARS / 2 ? "end" : "start" }),
+    pictureText(rounded(left + start), TOP - 8, "next unit", {
+      "text-anchor": start > BARS / 2 ? "end" : "start",
+    }),
   );

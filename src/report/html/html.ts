@@ -1,4 +1,5 @@
 import { visibleText } from "../../findings/visible-text.js";
+import type { PlainTable } from "../plain-table.js";
 
 /** Markup that may stand on a page as it is: made by `element` alone, so that every text in it is escaped. */
 export interface Html {
@@ -53,12 +54,8 @@ const ESCAPES: Readonly<Record<string, string>> = {
 const escaped = (text: string | number): string =>
   visibleText(String(text)).replace(/[&<>"']/gu, (sign) => ESCAPES[sign]!);
 
-/** A table: the row of heads is repeated on every printed page, and no row is cut by the end of one. */
-export function tableElement(
-  columns: readonly { readonly head: string; readonly align?: "left" | "right" }[],
-  rows: readonly (readonly Content[])[],
-  attributes: Attributes = {},
-): Html {
+/** A table that may be moved sideways where it is too wide: its heads are repeated on every printed page, and no row is cut by the end of one. */
+export function tablePart({ columns, rows }: PlainTable): Html {
   const classOf = (at: number) => ({ class: columns[at]!.align === "right" ? "number" : null });
   const heads = columns.map(({ head }, at) => element("th", { scope: "col", ...classOf(at) }, head));
   const body = rows.map((row) =>
@@ -69,12 +66,19 @@ export function tableElement(
     ),
   );
   return element(
-    "table",
-    attributes,
-    element("thead", {}, element("tr", {}, heads)),
-    element("tbody", {}, body),
+    "div",
+    { class: "wide" },
+    element("table", {}, element("thead", {}, element("tr", {}, heads)), element("tbody", {}, body)),
   );
 }
+
+/** A list of points. */
+export const listPart = (points: readonly string[]): Html =>
+  element(
+    "ul",
+    {},
+    points.map((each) => element("li", {}, each)),
+  );
 
 /** A text in a picture, at a point of its own unit; it can be marked and found on the page as any other. */
 export const pictureText = (x: number, y: number, words: string, attributes: Attributes = {}): Html =>

@@ -1,19 +1,11 @@
 import type { Sheet, SheetsAnswer } from "../../answer/sheets/answer-sheets.js";
 import type { TrainingMatrix } from "../../answer/sheets/training-matrix.js";
 import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
-import {
-  checksOf,
-  fitnessTable,
-  type PlainTable,
-  partsTable,
-  placesTable,
-  skillsTable,
-  tasksTable,
-} from "../sheet-tables.js";
+import { checksOf, fitnessTable, partsTable, placesTable, skillsTable, tasksTable } from "../sheet-tables.js";
 import { unitWords } from "../words/chart-words.js";
 import { originWords, STANDARD_STOCK, sheetFacts, sheetTitle, trainingWords } from "../words/sheet-words.js";
 import { chartPicture } from "./chart-picture.js";
-import { type Content, element, type Html, pageText, tableElement } from "./html.js";
+import { type Content, element, type Html, listPart, pageText, tablePart } from "./html.js";
 import { PRINT_STYLE } from "./print-style.js";
 
 /** One page of a sheet for each station and bench, and the training matrix; every sheet begins a printed page. */
@@ -46,12 +38,12 @@ function sheetSection(answer: SheetsAnswer, sheet: Sheet, id: string): Html {
       { class: "facts keep" },
       sheetFacts(answer, sheet).map(([label, words]) => [element("dt", {}, label), element("dd", {}, words)]),
     ),
-    headed("Tasks in order of work", table(tasksTable(answer, sheet))),
+    headed("Tasks in order of work", tablePart(tasksTable(answer, sheet))),
     sheet.chart === null
       ? null
       : headed(
           "One unit over time",
-          element("div", { class: "keep" }, chartPicture(sheet.chart, `${id}-chart`)),
+          element("div", { class: "keep" }, chartPicture(sheet.chart, `${id}-chart`).svg),
           element(
             "p",
             { class: "small" },
@@ -59,8 +51,8 @@ function sheetSection(answer: SheetsAnswer, sheet: Sheet, id: string): Html {
             " Letters: the tasks above. Hatched: a machine runs by itself. A line: the unit keeps equipment or stands there.",
           ),
         ),
-    checks.length === 0 ? null : headed("Quality points", list(checks)),
-    parts === null ? null : headed("Parts", table(parts)),
+    checks.length === 0 ? null : headed("Quality points", listPart(checks)),
+    parts === null ? null : headed("Parts", tablePart(parts)),
     element("p", { class: "small" }, STANDARD_STOCK),
     cautionAside([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),
   );
@@ -72,14 +64,14 @@ function trainingSection(answer: SheetsAnswer, training: TrainingMatrix): Html {
     { class: "sheet", "aria-labelledby": "training" },
     element("h1", { id: "training" }, `${answer.line.name}: training matrix`),
     element("p", { class: "small" }, originWords(answer)),
-    headed("What each place needs", table(placesTable(training))),
+    headed("What each place needs", tablePart(placesTable(training))),
     training.people.length === 0
       ? null
       : [
-          headed("Who has which skill", table(skillsTable(training))),
-          headed("Who could work where", table(fitnessTable(training))),
+          headed("Who has which skill", tablePart(skillsTable(training))),
+          headed("Who could work where", tablePart(fitnessTable(training))),
         ],
-    list(trainingWords(training)),
+    listPart(trainingWords(training)),
     cautionAside([CAUTION]),
   );
 }
@@ -89,15 +81,5 @@ const headed = (heading: string, ...content: readonly Content[]): Html[] => [
   ...content.map((each) => element("div", {}, each)),
 ];
 
-const table = ({ columns, rows }: PlainTable): Html =>
-  element("div", { class: "wide" }, tableElement(columns, rows));
-
-const list = (words: readonly string[]): Html =>
-  element(
-    "ul",
-    {},
-    words.map((each) => element("li", {}, each)),
-  );
-
 const cautionAside = (words: readonly string[]): Html =>
-  element("aside", { class: "caution keep" }, element("h2", {}, "Caution"), list(words));
+  element("aside", { class: "caution keep" }, element("h2", {}, "Caution"), listPart(words));

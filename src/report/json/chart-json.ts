@@ -3,12 +3,12 @@ import type { Line } from "../../line/line.js";
 import { CAUTION, cautionsJson, cautionsOfStation } from "../cautions.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
-/** The result document of `show --station`: one unit at one place of a station over time. */
-export function chartJson(chart: StationChart): string {
+/** The result document of `show --station` and of `chart --of station`: one unit at one place of a station over time. */
+export function chartJson(chart: StationChart, command: "show" | "chart"): string {
   const { line, station, model, tasks, equipment, rows } = chart;
   const document = {
     format: "linepoise/1",
-    command: "show",
+    command,
     line: line.name,
     station: station.id,
     model: model === null ? null : line.models[model]!.id,

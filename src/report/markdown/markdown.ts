@@ -1,4 +1,5 @@
 import { visibleText } from "../../findings/visible-text.js";
+import type { PlainTable } from "../plain-table.js";
 
 /** Text that Markdown shows as it is typed, also at the start of a line and in the cell of a table. */
 export function plainMarkdown(text: string): string {
@@ -18,3 +19,11 @@ export function markdownTable(
   const rule = aligned.map((each) => (each === "left" ? ":---" : "---:"));
   return [heads, rule, ...rows].map(line).join("");
 }
+
+/** The same of a table of plain text. */
+export const plainTableMarkdown = ({ columns, rows }: PlainTable): string =>
+  markdownTable(
+    columns.map(({ head }) => plainMarkdown(head)),
+    rows.map((row) => row.map(plainMarkdown)),
+    columns.map(({ align }) => align),
+  );

@@ -1,19 +1,11 @@
 import type { Sheet, SheetsAnswer } from "../../answer/sheets/answer-sheets.js";
 import type { TrainingMatrix } from "../../answer/sheets/training-matrix.js";
 import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
-import {
-  checksOf,
-  fitnessTable,
-  type PlainTable,
-  partsTable,
-  placesTable,
-  skillsTable,
-  tasksTable,
-} from "../sheet-tables.js";
+import { checksOf, fitnessTable, partsTable, placesTable, skillsTable, tasksTable } from "../sheet-tables.js";
 import { barsText } from "../terminal/chart-text.js";
 import { unitWords } from "../words/chart-words.js";
 import { originWords, STANDARD_STOCK, sheetFacts, sheetTitle, trainingWords } from "../words/sheet-words.js";
-import { markdownTable, plainMarkdown } from "./markdown.js";
+import { plainMarkdown, plainTableMarkdown } from "./markdown.js";
 
 /** Columns of a picture in signs. */
 const PICTURE = { width: 100, colour: false } as const;
@@ -40,7 +32,7 @@ function sheetParts(answer: SheetsAnswer, sheet: Sheet): string[] {
     `${plainMarkdown(originWords(answer))}\n`,
     list(facts),
     "## Tasks in order of work\n",
-    table(tasksTable(answer, sheet)),
+    plainTableMarkdown(tasksTable(answer, sheet)),
     ...(chart === null
       ? []
       : [
@@ -50,7 +42,7 @@ function sheetParts(answer: SheetsAnswer, sheet: Sheet): string[] {
           `${plainMarkdown(unitWords(chart))}\n`,
         ]),
     ...(checks.length === 0 ? [] : ["## Quality points\n", list(checks)]),
-    ...(parts === null ? [] : ["## Parts\n", table(parts)]),
+    ...(parts === null ? [] : ["## Parts\n", plainTableMarkdown(parts)]),
     `${plainMarkdown(STANDARD_STOCK)}\n`,
     "## Caution\n",
     list([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),
@@ -62,14 +54,14 @@ function trainingParts(answer: SheetsAnswer, training: TrainingMatrix): string[]
     `# ${plainMarkdown(`${answer.line.name}: training matrix`)}\n`,
     `${plainMarkdown(originWords(answer))}\n`,
     "## What each place needs\n",
-    table(placesTable(training)),
+    plainTableMarkdown(placesTable(training)),
     ...(training.people.length === 0
       ? []
       : [
           "## Who has which skill\n",
-          table(skillsTable(training)),
+          plainTableMarkdown(skillsTable(training)),
           "## Who could work where\n",
-          table(fitnessTable(training)),
+          plainTableMarkdown(fitnessTable(training)),
         ]),
     list(trainingWords(training)),
     "## Caution\n",
@@ -78,10 +70,3 @@ function trainingParts(answer: SheetsAnswer, training: TrainingMatrix): string[]
 }
 
 const list = (words: readonly string[]): string => words.map((each) => `- ${plainMarkdown(each)}\n`).join("");
-
-const table = ({ columns, rows }: PlainTable): string =>
-  markdownTable(
-    columns.map(({ head }) => plainMarkdown(head)),
-    rows.map((row) => row.map(plainMarkdown)),
-    columns.map(({ align }) => align),
-  );

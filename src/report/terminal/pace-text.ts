@@ -7,10 +7,19 @@ import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
 /** Takt, line cycle, working time and station limit, each with its sum. */
-export function paceText({ line, pace, takt, rates, findings, shown }: ShownBalance, look: Look): string {
+export function paceText(answer: ShownBalance, look: Look): string {
+  const need = answer.rates === null ? undefined : needOf(answer);
+  return `${labelled(paceRows(answer), look)}${need === undefined ? "" : paragraph(`${upper(need.message)}.`, look)}`;
+}
+
+const needOf = ({ findings }: ShownBalance) => findings.find((each) => tells(each, "pace-need"));
+
+/** The same as rows of a label, a value and its sum. */
+export function paceRows(answer: ShownBalance): [string, string, string][] {
+  const { line, pace, takt, rates, shown } = answer;
   const show = showTimesIn(line.unit);
   if (rates !== null) {
-    const need = findings.find((each) => tells(each, "pace-need"));
+    const need = needOf(answer);
     const who = need?.fact?.kind === "pace-need" ? `the ${need.fact.who}` : "the slowest station";
     const set = `set by ${who}, with ${show(pace.handling)} handling`;
     const rows: [string, string, string][] = [["line cycle", show(pace.lineCycle), set]];
@@ -22,21 +31,18 @@ export function paceText({ line, pace, takt, rates, findings, shown }: ShownBala
       rows.push(["demand needs", show(takt.pace.lineCycle), lineCycleTerms(takt)]);
       rows.push(["station limit", show(takt.pace.stationLimit), limit]);
     }
-    return `${labelled(rows, look)}${need === undefined ? "" : paragraph(`${upper(need.message)}.`, look)}`;
+    return rows;
   }
   if (takt === null) {
     const what = "given as the line cycle; also the station limit (no handling, plan-to 100 %)";
-    return labelled([["line cycle", show(pace.lineCycle), what]], look);
+    return [["line cycle", show(pace.lineCycle), what]];
   }
-  return labelled(
-    [
-      ["takt", show(takt.takt), taktTerms(takt)],
-      ["line cycle", show(pace.lineCycle), lineCycleTerms(takt)],
-      ["working time", show(pace.workingTime), `line cycle - ${show(pace.handling)} handling`],
-      ["station limit", show(pace.stationLimit), `working time x ${percent(pace.planTo, 4)} plan-to`],
-    ],
-    look,
-  );
+  return [
+    ["takt", show(takt.takt), taktTerms(takt)],
+    ["line cycle", show(pace.lineCycle), lineCycleTerms(takt)],
+    ["working time", show(pace.workingTime), `line cycle - ${show(pace.handling)} handling`],
+    ["station limit", show(pace.stationLimit), `working time x ${percent(pace.planTo, 4)} plan-to`],
+  ];
 }
 
 const upper = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;

@@ -60,7 +60,8 @@ function noPlanText(answer: BalanceAnswer, look: Look): string {
   return unfinished === null ? told : `${told}${unfinishedText(answer, unfinished, look)}`;
 }
 
-function figures(answer: ShownBalance, measures: PlanMeasures): [string, string, string][] {
+/** The same as rows of a label, a value and what it is measured against; a row without a label goes with the one above. */
+export function figures(answer: ShownBalance, measures: PlanMeasures): [string, string, string][] {
   const { line, pace } = answer;
   const people = answer.shown.people!;
   const show = showTimesIn(line.unit);

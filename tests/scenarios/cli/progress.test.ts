@@ -21,6 +21,7 @@ function clockwork(progressWidth: number, interrupted = false) {
     checkTarget: unused,
     isSameFile: unused,
     pathFrom: unused,
+    watchFiles: unused,
     print: unused,
     printLines: unused,
     note: (text) => notes.push(text),

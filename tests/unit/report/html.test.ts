@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { unseenCharacters } from "../../../src/findings/visible-text.js";
-import { element, pageText, tableElement } from "../../../src/report/html/html.js";
+import { element, pageText, tablePart } from "../../../src/report/html/html.js";
 import { elementsNamed, readMarkup } from "../../tools/read-markup.js";
 
 const pageOf = (...content: Parameters<typeof element>[2][]) =>
@@ -30,7 +30,7 @@ describe("A page", () => {
     "👩‍🔧",
     "⚡\ufe0f",
   ])("keeps the name %s", (name) => {
-    const page = readMarkup(pageOf(tableElement([{ head: name }], [[name]])));
+    const page = readMarkup(pageOf(tablePart({ columns: [{ head: name, align: "left" }], rows: [[name]] })));
     expect([elementsNamed(page, "th")[0]!.text, elementsNamed(page, "td")[0]!.text]).toEqual([name, name]);
     expect(elementsNamed(page, "script")).toEqual([]);
   });

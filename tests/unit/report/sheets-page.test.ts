@@ -28,10 +28,14 @@ const run = (...args: string[]) => runLinepoise({ args, files });
 describe("A sheet on a page", () => {
   it("draws bars as long as the times that they stand for: 100 s are the whole, 120 s the line cycle", async () => {
     const { stdout } = await run("sheets", "l.yaml", "p.yaml", "--station", "S/1");
-    const rects = elementsNamed(readMarkup(stdout), "rect").map(({ attributes }) => [
-      Number(attributes.x) - 150,
-      Number(attributes.width),
-    ]);
+    const page = readMarkup(stdout);
+    // The axis is the last line of the picture that is level; patterns of fillings have rectangles without a place.
+    const axis = elementsNamed(page, "line").find(
+      ({ attributes: { y1, y2 } }) => y1 === y2 && Number(y1) > 20,
+    )!;
+    const rects = elementsNamed(page, "rect")
+      .filter(({ attributes }) => attributes.x !== undefined)
+      .map(({ attributes }) => [Number(attributes.x) - Number(axis.attributes.x1), Number(attributes.width)]);
     const chart = JSON.parse((await run("show", "l.yaml", "p.yaml", "--station", "S/1", "--json")).stdout);
     const length = Math.max(chart.dwellSeconds, chart.intervalSeconds);
     const scaled = (from: number, to: number) => [(from / length) * 650, ((to - from) / length) * 650];

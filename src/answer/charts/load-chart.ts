@@ -1,0 +1,118 @@
+import type { Line } from "../../line/line.js";
+import { machineTime, walkingTime } from "../../plan/figures/kinds-of-time.js";
+import { load, stationLimit, stationTime, workingTime } from "../../plan/figures/working-time.js";
+import type { Plan, Station } from "../../plan/plan.js";
+import { postsOf } from "../../plan/post.js";
+import { modelTime } from "../../plan/station-schedule.js";
+import type { Pace } from "../../time/pace.js";
+import { add, compare, divide, larger, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
+import { type ChartRowOf, isTaken, takersOf, whoDoes } from "../show/station-chart.js";
+
+/** What a stretch of a load is: hands at the work, people on their way, a machine that runs by itself. */
+export type KindOfLoad = "hands" | "walking" | "machine";
+
+/** A task in a load, per good unit; `from` and `to` are shares of the working time of its station. */
+export interface LoadBar {
+  readonly task: number;
+  readonly kind: KindOfLoad;
+  readonly from: Ratio;
+  readonly to: Ratio;
+}
+
+/** The load of a station: a lane for each person or side with work of its own, and one for machines that run by themselves. */
+export interface LoadRow {
+  readonly id: string;
+  readonly people: number;
+  readonly lanes: readonly {
+    readonly of: ChartRowOf | { readonly kind: "machines" };
+    readonly bars: readonly LoadBar[];
+  }[];
+  /** Station time and station limit per good unit, in microseconds. */
+  readonly time: Ratio;
+  readonly limit: Ratio;
+  /** Station time / station limit. */
+  readonly load: Ratio;
+  /** The same and the working time as shares of the working time. */
+  readonly timeShare: Ratio;
+  readonly limitShare: Ratio;
+  /** What each model takes of the working time, in the order of the line; empty on a line that builds one. */
+  readonly models: readonly { readonly model: number; readonly share: Ratio }[];
+}
+
+/** The loads of the stations of a plan side by side, each against its own working time: 1 is the pace. */
+export interface LoadChart {
+  readonly line: Line;
+  readonly plan: Plan;
+  readonly rows: readonly LoadRow[];
+  /** The longest share of a working time that the chart shows, at least 1. */
+  readonly longest: Ratio;
+}
+
+/** What the stations of a plan are loaded with, task by task; the lanes of a station reach as far as its station time. */
+export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
+  const posts = postsOf(line, pace, plan);
+  const rows = plan.stations.map((station, at): LoadRow => {
+    const post = posts[at]!;
+    const whole = workingTime(post, pace.lineCycle);
+    const share = (time: Ratio) => (compare(whole, ZERO) <= 0 ? ZERO : divide(time, whole));
+    const hands = takersOf(station).map((of) => {
+      const own = station.tasks.filter((_, index) => isTaken(of, whoDoes(station, index)));
+      return {
+        of,
+        bars: stackUp(
+          own.flatMap((task) => handBars(line, station, task)),
+          share,
+        ),
+      };
+    });
+    const machines = station.tasks.map((task) => {
+      return { task, kind: "machine" as const, time: machineTime(line, { ...station, tasks: [task] }) };
+    });
+    const runs = stackUp(machines, share);
+    return {
+      id: station.id,
+      people: station.places * station.crew,
+      lanes: [...hands, ...(runs.length === 0 ? [] : [{ of: { kind: "machines" as const }, bars: runs }])],
+      time: stationTime(post),
+      limit: stationLimit(post, pace.lineCycle),
+      load: load(post, pace.lineCycle),
+      timeShare: share(stationTime(post)),
+      limitShare: share(stationLimit(post, pace.lineCycle)),
+      models: line.models.map((_, model) => ({ model, share: share(modelTime(line, station, model)) })),
+    };
+  });
+  const ends = rows.flatMap(({ lanes, models, timeShare }) => [
+    timeShare,
+    ...lanes.flatMap(({ bars }) => bars.map(({ to }) => to)),
+    ...models.map((each) => each.share),
+  ]);
+  return { line, plan, rows, longest: ends.reduce(larger, ONE) };
+}
+
+interface Stretch {
+  readonly task: number;
+  readonly kind: KindOfLoad;
+  readonly time: Ratio;
+}
+
+/** A task is walked to before hands work on it. */
+function handBars(line: Line, station: Station, task: number): Stretch[] {
+  const walking = walkingTime(line, { ...station, tasks: [task] });
+  return [
+    { task, kind: "walking", time: walking },
+    { task, kind: "hands", time: subtract(line.tasks[task]!.load, walking) },
+  ];
+}
+
+/** Stretches one after another, those of no time left out. */
+function stackUp(stretches: readonly Stretch[], share: (time: Ratio) => Ratio): LoadBar[] {
+  const bars: LoadBar[] = [];
+  let end = ZERO;
+  for (const { task, kind, time } of stretches) {
+    if (compare(time, ZERO) <= 0) continue;
+    const from = end;
+    end = add(end, time);
+    bars.push({ task, kind, from: share(from), to: share(end) });
+  }
+  return bars;
+}

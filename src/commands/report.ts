@@ -1,0 +1,177 @@
+import { shownBalance } from "../answer/balance/shown-balance.js";
+import { answerReport, type PlanBefore, type ReportAnswer } from "../answer/report/answer-report.js";
+import { answerShow } from "../answer/show/answer-show.js";
+import { hasErrors } from "../findings/finding.js";
+import { formatFindings } from "../findings/format-findings.js";
+import { eachTaskOnce } from "../plan/check/each-task-once.js";
+import { reportCsv } from "../report/csv/report-csv.js";
+import { reportPage } from "../report/html/report-page.js";
+import { reportJson } from "../report/json/report-json.js";
+import { reportMarkdown } from "../report/markdown/report-markdown.js";
+import { lineFileOf } from "./check-baseline.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions, refuseSameFile } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findPace, setAside } from "./find-pace.js";
+import { type LoadedLine, loadLine } from "./load-line.js";
+import { readOrRefuse } from "./load-plan.js";
+import { oneOf, positiveSeconds, positiveWholeNumber } from "./option-values.js";
+import { doublingsOf, nodeLimit, type SearchOptions, type SearchWatch, watchSearch } from "./watch-search.js";
+
+const FORMATS = ["html", "markdown", "csv", "json"] as const;
+type Format = (typeof FORMATS)[number];
+
+interface ReportOptions extends OutputOptions, SearchOptions {
+  readonly against?: string;
+  readonly proof?: true;
+  readonly cycle?: string;
+  readonly demand?: string;
+  readonly format?: Format;
+  readonly watch?: true;
+  readonly guard: boolean;
+}
+
+export const registerReport: Register = (program, act) => {
+  const command = program
+    .command("report")
+    .description("a page for the lead: the answer, what to do, loads, order of work, figures, cautions")
+    .argument("<line>", "line file; - for standard input")
+    .argument("<plan>", "plan file")
+    .option("--against <plan>", "what changed since this plan, and which tasks moved")
+    .option("--proof", "search for a better plan, and say what is proved of the least")
+    .option("--nodes <count>", "with --proof: partial plans that the search may look at", positiveWholeNumber)
+    .option(
+      "--seconds <time>",
+      "with --proof: stop the search after this time; not reproducible",
+      positiveSeconds,
+    )
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .option(
+      "--format <name>",
+      `one of ${FORMATS.join(", ")} (default: by the end of the --out file: .html, .md, .csv, .json; else html)`,
+      oneOf(FORMATS),
+    )
+    .option("--watch", "with --out: write it again whenever one of the files changes, until Ctrl-C")
+    .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
+  addOutputOptions(command).action((path: string, plan: string, options: ReportOptions) =>
+    act((context) => makeReport(context, path, plan, options)),
+  );
+};
+
+const ENDINGS: readonly (readonly [string, Format])[] = [
+  [".md", "markdown"],
+  [".csv", "csv"],
+  [".json", "json"],
+];
+
+async function makeReport(
+  context: Context,
+  path: string,
+  planPath: string,
+  options: ReportOptions,
+): Promise<ExitStatus> {
+  const byName = ENDINGS.find(([ending]) => options.out?.toLowerCase().endsWith(ending))?.[1] ?? "html";
+  const format = formatOf<Format>(options, byName);
+  const read = [path, planPath, ...(options.against === undefined ? [] : [options.against])];
+  await checkOutput(context, path, options);
+  for (const each of read.slice(1))
+    if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", each]);
+  if (!options.watch) return writeOnce(context, path, planPath, format, options);
+  if (options.out === undefined || options.out === "-")
+    throw new UsageError("--watch writes a file again and again: give --out, such as --out report.html");
+  if (read.includes("-")) throw new UsageError("--watch: standard input can be read once; name the files");
+  // The first report replaces nothing unless forced; the later ones replace the first.
+  const isChanged = context.watchFiles(read);
+  let status = await writeOnce(context, path, planPath, format, options);
+  while (await isChanged()) {
+    status = await writeOnce(context, path, planPath, format, { ...options, force: true });
+    context.note(`${options.out} is written again\n`);
+  }
+  return status;
+}
+
+async function writeOnce(
+  context: Context,
+  path: string,
+  planPath: string,
+  format: Format,
+  options: ReportOptions,
+): Promise<ExitStatus> {
+  const asked = { ...options, ...(format === "json" && { json: true as const }) };
+  const loaded = await loadLine(context, "report", path, asked);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const found = findPace(loaded.line, options);
+  if (!found.ok) {
+    await loaded.refuse([...loaded.findings, found.fault]);
+    return EXIT_STATUS.wrongInput;
+  }
+  if (options.cycle !== undefined) context.note(setAside(loaded.line));
+  const watch = watchSearch(context, options.seconds);
+  const now = await reportOf(context, { path, planPath, loaded, found }, asked, watch);
+  watch.close();
+  if (now === null) return EXIT_STATUS.wrongInput;
+  await emit(context, textOf(now, format, options.guard), options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return hasErrors(now.shown.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+interface Against {
+  readonly path: string;
+  readonly planPath: string;
+  readonly loaded: LoadedLine;
+  readonly found: Extract<ReturnType<typeof findPace>, { ok: true }>;
+}
+
+/** Everything of the plan, beside the one before where that is asked for; null where a file is refused, which is told. */
+async function reportOf(
+  context: Context,
+  against: Against,
+  options: ReportOptions,
+  watch: SearchWatch,
+): Promise<ReportAnswer | null> {
+  const { path, planPath, loaded, found } = against;
+  const search = options.proof
+    ? { nodes: nodeLimit(options), doublings: doublingsOf(options), checkpoint: watch.checkpoint }
+    : null;
+  const stand = async (file: string, proved: typeof search) => {
+    const shown = { path: file === "-" ? "standard input" : file, text: await context.readText(file) };
+    const reading = await readOrRefuse(context, "report", shown, found.line, options);
+    if (reading === null) return null;
+    const ofLine = { ...found, asRead: loaded.line, findings: loaded.findings };
+    const standing = await answerShow(ofLine, reading, lineFileOf(context, file, path), proved);
+    const { benches, plan } = reading;
+    const whole = eachTaskOnce(found.line, benches.length > 0 ? { ...plan, benches } : plan);
+    return { shown, standing, plan: whole, fingerprint: reading.madeFor?.fingerprint ?? null };
+  };
+  const now = await stand(planPath, search);
+  if (now === null) return null;
+  const old = options.against === undefined ? null : await stand(options.against, null);
+  if (old === null && options.against !== undefined) return null;
+  if (!options.json) {
+    const { findings } = now.standing.answer;
+    loaded.tell(
+      findings.filter(({ file }) => file === loaded.line.file),
+      false,
+    );
+    const told = findings.filter(({ file, severity }) => file !== loaded.line.file && severity !== "note");
+    const { path: name, text } = now.shown;
+    context.note(formatFindings(told, new Map([[name, text]]), context.noteWidth));
+  }
+  const before: PlanBefore | null =
+    old === null ? null : { file: old.shown.path, shown: shownBalance(old.standing.answer), plan: old.plan };
+  return answerReport(now.standing, now.plan, found.pace, {
+    file: now.shown.path,
+    fingerprint: now.fingerprint,
+    before,
+  });
+}
+
+function textOf(answer: ReportAnswer, format: Format, guard: boolean): string {
+  if (format === "json") return reportJson(answer);
+  if (format === "csv") return reportCsv(answer, guard);
+  return format === "markdown" ? reportMarkdown(answer) : reportPage(answer);
+}

@@ -1,0 +1,173 @@
+import type { KindOfLoad, LoadBar, LoadChart, LoadRow } from "../../answer/charts/load-chart.js";
+import { visibleText } from "../../findings/visible-text.js";
+import type { Ratio } from "../../time/ratio.js";
+import { showTimesIn } from "../../time/show-in-unit.js";
+import { lengthOf, numberShown, quotientShown } from "../../time/show-numbers.js";
+import { percent } from "../../time/show-values.js";
+import { rowWords } from "../words/chart-words.js";
+import { element, type Html, pictureText } from "./html.js";
+import { fillings, type Picture, picture, rounded, widthOf } from "./picture.js";
+
+/** In units of the picture: the length of the longest bars, the height of bars, of lanes with their gap, and of those of models. */
+const [LENGTH, BAR, LANE, THIN] = [640, 16, 19, 9];
+/** Room above the first row for the names of the two lines, between rows, and between what stands side by side. */
+const [TOP, GAP, BESIDE] = [36, 7, 12];
+
+/** Which filling tells what; no colour does. */
+const FILLINGS: Readonly<Record<KindOfLoad, string | null>> = {
+  hands: null,
+  walking: "dots",
+  machine: "aslant",
+};
+
+const KINDS: Readonly<Record<KindOfLoad, string>> = {
+  hands: "hands",
+  walking: "walking",
+  machine: "machine by itself",
+};
+
+/**
+ * The loads of all stations, one below another as the work flows: tasks end to end against the pace, which is the broken line, and the
+ * limit of each station, which is the thick one. Hands are white, walking is dotted, machines are aslant; where models differ each has a
+ * thin bar below.
+ */
+export function loadPicture(chart: LoadChart, id = "loads"): Picture {
+  const { line, rows, longest } = chart;
+  const show = showTimesIn(line.unit);
+  const names = rows.map(({ id: station, people }) => nameOf(station, people));
+  const lanes = rows.flatMap((row) => lanesOf(chart, row).map(({ name }) => name));
+  const figures = rows.map(({ time, load }) => `${show(time)}, ${percent(load)} of the limit`);
+  const nameRoom = widest(names) + BESIDE;
+  const left = nameRoom + (lanes.every((name) => name === "") ? 0 : widest(lanes) + BESIDE);
+  const right = left + LENGTH;
+  const at = (share: Ratio) => rounded(left + lengthOf(quotientShown(share, longest), LENGTH * 100) / 100);
+  let y = TOP;
+  const drawn = rows.map((row, number) => {
+    const top = y;
+    const parts = lanesOf(chart, row).map((lane) => {
+      const own = element(
+        "g",
+        {},
+        lane.name === ""
+          ? null
+          : pictureText(left - BESIDE, y + lane.height - 3, lane.name, { "text-anchor": "end" }),
+        lane.bars.map((bar) => barOf(chart, row, bar, { y, height: lane.height, id, at })),
+      );
+      y += lane.height + (LANE - BAR);
+      return own;
+    });
+    const bottom = y - (LANE - BAR);
+    y += GAP;
+    const limit = at(row.limitShare);
+    return element(
+      "g",
+      {},
+      pictureText(0, top + BAR - 4, names[number]!, { "font-weight": "bold" }),
+      parts,
+      pictureText(right + BESIDE, top + BAR - 4, figures[number]!),
+      element("line", {
+        x1: limit,
+        y1: top - 2,
+        x2: limit,
+        y2: bottom + 2,
+        stroke: "#000",
+        "stroke-width": 2.5,
+      }),
+    );
+  });
+  const pace = at(numberShown("1"));
+  const key = keyOf(rows, left, y + 4, id);
+  const width = Math.ceil(Math.max(right + BESIDE + widest(figures), left + key.width) + 2);
+  return picture(
+    { id, name: `Loads of the stations of ${visibleText(line.name)}`, width, height: y + 24 },
+    fillings(id),
+    pictureText(pace, 12, "pace: all of the working time", { "text-anchor": "end" }),
+    pictureText(pace, 26, "thick: limit of the station", { "text-anchor": "end" }),
+    element("line", { x1: pace, y1: 30, x2: pace, y2: y, stroke: "#000", "stroke-dasharray": "4 3" }),
+    element("line", { x1: left, y1: TOP - 4, x2: left, y2: y, stroke: "#000" }),
+    drawn,
+    key.drawn,
+  );
+}
+
+interface Lane {
+  readonly name: string;
+  readonly height: number;
+  readonly bars: readonly (LoadBar | { readonly to: Ratio })[];
+}
+
+/** Lanes have names where a station has several. */
+function lanesOf({ line }: LoadChart, { lanes, models }: LoadRow): Lane[] {
+  const isAlone = lanes.length === 1 && models.length === 0;
+  return [
+    ...lanes.map(({ of, bars }) => ({
+      name: isAlone ? "" : of.kind === "machines" ? "machines" : rowWords(line, of),
+      height: BAR,
+      bars,
+    })),
+    ...models.map(({ model, share }) => ({
+      name: visibleText(line.models[model]!.id),
+      height: THIN,
+      bars: [{ to: share }],
+    })),
+  ];
+}
+
+interface Where {
+  readonly y: number;
+  readonly height: number;
+  readonly id: string;
+  readonly at: (share: Ratio) => number;
+}
+
+/** A task with its id where that has room; who points at it is told all of it. */
+function barOf(
+  { line }: LoadChart,
+  { id: station }: LoadRow,
+  bar: Lane["bars"][number],
+  { y, height, id, at }: Where,
+): Html {
+  const x = at("from" in bar ? bar.from : numberShown("0"));
+  const width = rounded(at(bar.to) - x);
+  const filling = "kind" in bar ? FILLINGS[bar.kind] : null;
+  const fill = filling === null ? ("kind" in bar ? "#fff" : "#ccc") : `url(#${id}-${filling})`;
+  const shape = { x, y, width, height, fill, stroke: "#000", "stroke-width": 0.8 };
+  if (!("kind" in bar)) return element("rect", shape);
+  const { id: task, name } = line.tasks[bar.task]!;
+  const known = visibleText(task);
+  const told = `${station}: ${known}${name === null ? "" : `, ${visibleText(name)}`} (${KINDS[bar.kind]})`;
+  const shown = bar.kind === "hands" && widthOf(known) + 4 <= width ? known : "";
+  const words =
+    shown === ""
+      ? null
+      : pictureText(rounded(x + width / 2), y + BAR - 4, shown, { "text-anchor": "middle" });
+  return element("g", {}, element("title", {}, told), element("rect", shape), words);
+}
+
+/** What the fillings that occur mean. */
+function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
+  const seen = new Set(
+    rows.flatMap(({ lanes }) => lanes.flatMap(({ bars }) => bars.map(({ kind }) => kind))),
+  );
+  const kinds = (Object.keys(KINDS) as KindOfLoad[]).filter((kind) => seen.has(kind));
+  const entries = [
+    ...kinds.map((kind) => {
+      const filling = FILLINGS[kind];
+      return { words: KINDS[kind], fill: filling === null ? "#fff" : `url(#${id}-${filling})` };
+    }),
+    ...(rows.some(({ models }) => models.length > 0) ? [{ words: "all work on a model", fill: "#ccc" }] : []),
+  ];
+  let x = left;
+  const drawn = entries.map(({ words, fill }) => {
+    const box = element("rect", { x, y, width: 18, height: 11, fill, stroke: "#000", "stroke-width": 0.8 });
+    const text = pictureText(x + 23, y + 9, words);
+    x += 23 + widthOf(words) + 2 * BESIDE;
+    return element("g", {}, box, text);
+  });
+  return { drawn, width: x - left };
+}
+
+const nameOf = (station: string, people: number): string =>
+  people === 1 ? visibleText(station) : `${visibleText(station)} (${people} people)`;
+
+const widest = (texts: readonly string[]): number => Math.max(0, ...texts.map(widthOf));

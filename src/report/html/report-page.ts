@@ -1,0 +1,48 @@
+import type { ReportAnswer } from "../../answer/report/answer-report.js";
+import { type Piece, reportHead, reportSections } from "../report-sections.js";
+import { element, type Html, listPart, pageText, tablePart } from "./html.js";
+import { loadPicture } from "./load-picture.js";
+import { orderPicture } from "./order-picture.js";
+import { PRINT_STYLE } from "./print-style.js";
+
+/** The report as one page that needs nothing else: no file, no network, no script. */
+export function reportPage(answer: ReportAnswer): string {
+  const { title, answer: words, origin } = reportHead(answer);
+  const sections = reportSections(answer).map(({ heading, pieces }, at) =>
+    element(
+      "section",
+      { "aria-labelledby": `part-${at + 1}`, class: heading === "Caution" ? "caution keep" : null },
+      element("h2", { id: `part-${at + 1}` }, heading),
+      pieces.map((piece) => pieceElement(answer, piece)),
+    ),
+  );
+  return pageText(
+    { title, style: PRINT_STYLE },
+    element(
+      "main",
+      {},
+      element("h1", {}, title),
+      words === "" ? null : element("p", {}, element("strong", {}, words)),
+      element("p", { class: "small" }, origin),
+      sections,
+    ),
+  );
+}
+
+function pieceElement(answer: ReportAnswer, piece: Piece): Html {
+  switch (piece.kind) {
+    case "words":
+      return element("p", {}, piece.words);
+    case "list":
+      return listPart(piece.items);
+    case "table":
+      return tablePart(piece.table);
+    case "picture":
+      return element("div", { class: "wide" }, pictureOf(answer, piece.of));
+    case "columns":
+      return element("div", { class: "wide" }, element("pre", {}, piece.text));
+  }
+}
+
+const pictureOf = (answer: ReportAnswer, of: "loads" | "order"): Html =>
+  (of === "loads" ? loadPicture(answer.loads) : orderPicture(answer.order)).svg;

@@ -1,0 +1,39 @@
+import type { ReportAnswer } from "../../answer/report/answer-report.js";
+import { CAUTION } from "../cautions.js";
+import { balanceAsJson } from "./balance-json.js";
+import { loadChartFacts, orderChartFacts } from "./charts-json.js";
+import { benchesJson } from "./check-json.js";
+
+/** The result document of `report`: the plan that stands, what changed, and the facts of the pictures. */
+export function reportJson({
+  shown,
+  benches,
+  loads,
+  order,
+  file,
+  fingerprint,
+  before,
+  moves,
+}: ReportAnswer): string {
+  const { line } = shown;
+  const document = {
+    format: "linepoise/1",
+    command: "report",
+    file,
+    fingerprint,
+    ...balanceAsJson(shown),
+    benches: benchesJson(line, benches),
+    against:
+      before === null
+        ? null
+        : {
+            file: before.file,
+            plan: balanceAsJson(before.shown),
+            moves: moves.map(({ task, from, to }) => ({ task: line.tasks[task]!.id, from, to })),
+          },
+    loads: loadChartFacts(loads),
+    order: orderChartFacts(order),
+    caution: CAUTION,
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}

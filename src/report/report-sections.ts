@@ -1,0 +1,197 @@
+import type { ReportAnswer } from "../answer/report/answer-report.js";
+import type { Finding } from "../findings/finding.js";
+import { visibleText } from "../findings/visible-text.js";
+import { showTimesIn } from "../time/show-in-unit.js";
+import { decimal, percent } from "../time/show-values.js";
+import { CAUTION, cautionsOfPlan, cautionWords } from "./cautions.js";
+import { left, type PlainTable, right } from "./plain-table.js";
+import { modelsText } from "./terminal/models-text.js";
+import { needsText } from "./terminal/needs-text.js";
+import { paceRows } from "./terminal/pace-text.js";
+import { proofText } from "./terminal/proof-text.js";
+import { figures } from "./terminal/result-text.js";
+import { testsText } from "./terminal/tests-text.js";
+import { peaksText } from "./terminal/work-text.js";
+import { answerWords } from "./words/answer-words.js";
+
+/** A piece of a report, for whatever draws it; words are plain text. */
+export type Piece =
+  | { readonly kind: "words"; readonly words: string }
+  | { readonly kind: "list"; readonly items: readonly string[] }
+  | { readonly kind: "table"; readonly table: PlainTable }
+  | { readonly kind: "picture"; readonly of: "loads" | "order" }
+  /** Text in columns, as a terminal shows it. */
+  | { readonly kind: "columns"; readonly text: string };
+
+export interface ReportSection {
+  readonly heading: string;
+  readonly pieces: readonly Piece[];
+}
+
+/** What stands at the head of a report: the name, the answer in a line, and what it is of. */
+export interface ReportHead {
+  readonly title: string;
+  readonly answer: string;
+  readonly origin: string;
+}
+
+const PRINTED = { width: 100, colour: false } as const;
+
+export function reportHead({ shown, file, fingerprint }: ReportAnswer): ReportHead {
+  const { line } = shown;
+  const demand =
+    line.demand === null
+      ? ""
+      : `; ${decimal(line.demand.units, 3)} good units wanted per ${line.demand.period}`;
+  const made = fingerprint === null ? "" : `, made for the line with fingerprint ${fingerprint}`;
+  return {
+    title: line.name,
+    answer: answerWords(shown),
+    origin: `Line file ${line.file}; plan ${file}${made}${demand}.`,
+  };
+}
+
+/** The sections of a report in order: what is asked first stands first. Empty ones are left out. */
+export function reportSections(answer: ReportAnswer): ReportSection[] {
+  const { shown } = answer;
+  const text = (whole: string): Piece[] => (whole === "" ? [] : [{ kind: "columns", text: whole }]);
+  const sections: ReportSection[] = [
+    { heading: "What to do about it", pieces: findingsList(shown.findings) },
+    { heading: "What changes", pieces: changePieces(answer) },
+    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces() },
+    {
+      heading: "Stations",
+      pieces: [{ kind: "table", table: stationsTable(answer) }, ...benchPieces(answer)],
+    },
+    { heading: "Figures", pieces: rowsTable(shown.measures === null ? [] : figures(shown, shown.measures)) },
+    { heading: "Pace", pieces: rowsTable(paceRows(shown)) },
+    { heading: "Order of work", pieces: orderPieces(answer) },
+    { heading: "Models", pieces: text(modelsText(shown, PRINTED)) },
+    { heading: "Units that take longer", pieces: text(peaksText(shown, PRINTED)) },
+    { heading: "Tests and repair", pieces: text(testsText(shown, PRINTED)) },
+    { heading: "What the stations need", pieces: text(needsText(shown, PRINTED)) },
+    { heading: "Proof", pieces: text(proofText(shown, PRINTED)) },
+    { heading: "Caution", pieces: [{ kind: "list", items: cautionItems(answer) }] },
+  ];
+  return sections.filter(({ pieces }) => pieces.length > 0);
+}
+
+const loadPieces = (): Piece[] => [
+  { kind: "picture", of: "loads" },
+  {
+    kind: "words",
+    words: "Each bar is the work on one good unit as a share of the working time of its station.",
+  },
+];
+
+function orderPieces({ order }: ReportAnswer): Piece[] {
+  const moved = order.movedFrom.size === 0 ? "" : " Thick frames moved.";
+  const benches = order.columns.some(({ kind }) => kind === "bench") ? " Broken frames are benches." : "";
+  return [
+    { kind: "picture", of: "order" },
+    {
+      kind: "words",
+      words: `Each arrow leads to a task that waits for another; those that others imply are left out.${moved}${benches}`,
+    },
+  ];
+}
+
+/** Errors first, then warnings, then notes. */
+function findingsList(findings: readonly Finding[]): Piece[] {
+  const items = (["error", "warning", "note"] as const).flatMap((severity) =>
+    findings
+      .filter((each) => each.severity === severity)
+      .map(({ message }) => `${severity}: ${visibleText(message)}`),
+  );
+  return items.length === 0 ? [] : [{ kind: "list", items }];
+}
+
+function changePieces({ shown, before, moves }: ReportAnswer): Piece[] {
+  if (before === null) return [];
+  const { line } = shown;
+  const told =
+    moves.length === 0
+      ? "No task moves."
+      : `${moves.length === 1 ? "1 task moves" : `${moves.length} tasks move`}.`;
+  const first: Piece[] = [
+    { kind: "words", words: `${visibleText(before.file)}: ${answerWords(before.shown)}` },
+    { kind: "words", words: `This plan: ${answerWords(shown)} ${told}` },
+  ];
+  const rows = moves.map(({ task, from, to }) => [nameOf(line.tasks[task]!), from, to].map(visibleText));
+  const columns = [left("task"), left("from"), left("to")];
+  return rows.length === 0 ? first : [...first, { kind: "table", table: { columns, rows } }];
+}
+
+/** A row a station: what it does, who stands there, how long it takes against its limit. */
+export function stationsTable({ shown }: ReportAnswer): PlainTable {
+  const { line, stations } = shown;
+  const show = showTimesIn(line.unit);
+  const withPlaces = stations.some(({ places }) => places !== 1);
+  const withDwell = stations.some(({ machineTime }) => machineTime !== null);
+  return {
+    columns: [
+      left("station"),
+      left("tasks in order of work"),
+      right("people"),
+      ...(withPlaces ? [right("places")] : []),
+      right("time"),
+      right("limit"),
+      right("load"),
+      right("idle"),
+      ...(withDwell ? [right("unit stands")] : []),
+    ],
+    rows: stations.map((station) =>
+      [
+        station.id,
+        station.tasks.map((task) => nameOf(line.tasks[task]!)).join(", "),
+        String(station.operators),
+        ...(withPlaces ? [String(station.places)] : []),
+        show(station.stationTime),
+        show(station.stationLimit),
+        percent(station.load),
+        show(station.idle),
+        ...(withDwell ? [show(station.dwell)] : []),
+      ].map(visibleText),
+    ),
+  };
+}
+
+function benchPieces({ shown, benches }: ReportAnswer): Piece[] {
+  if (benches.length === 0) return [];
+  const show = showTimesIn(shown.line.unit);
+  const rows = benches.map(({ bench, work, workingTime, people }) =>
+    [
+      bench.id,
+      bench.tasks.map((task) => nameOf(shown.line.tasks[task]!)).join(", "),
+      String(people),
+      String(bench.places),
+      show(work),
+      show(workingTime),
+    ].map(visibleText),
+  );
+  const columns = [
+    left("bench"),
+    left("tasks in order of work"),
+    right("people"),
+    right("places"),
+    right("time"),
+    right("working time"),
+  ];
+  return [{ kind: "table", table: { columns, rows } }];
+}
+
+/** Rows of a label, a value and what it is made of. */
+function rowsTable(rows: readonly [string, string, string][]): Piece[] {
+  const columns = [left("figure"), right("value"), left("what it is")];
+  return rows.length === 0
+    ? []
+    : [{ kind: "table", table: { columns, rows: rows.map((row) => row.map(visibleText)) } }];
+}
+
+const cautionItems = ({ shown, order }: ReportAnswer): string[] => [
+  ...cautionsOfPlan(shown.line, order.plan).map((each) => visibleText(cautionWords(each))),
+  CAUTION,
+];
+
+const nameOf = ({ id, name }: { readonly id: string; readonly name: string | null }): string =>
+  name === null ? id : `${name} (${id})`;

@@ -1,0 +1,169 @@
+import { describe, expect, it } from "vitest";
+import { runLinepoise } from "../../tools/run-linepoise.js";
+
+/** A line of so many tasks, three of a station each, in layers of arrows; times from 7 to 30 s. */
+function lineAndPlan(tasks: number, name: (task: number) => string) {
+  const numbers = Array.from({ length: tasks }, (_, at) => at);
+  const rows = numbers.map((at) => {
+    const after = [at - 3, at - 7].filter((each) => each >= 0).map((each) => JSON.stringify(name(each)));
+    return `  ${JSON.stringify(name(at))}: {time: ${7 + ((at * 11) % 24)}, after: [${after.join(", ")}]}`;
+  });
+  const stations = numbers
+    .filter((at) => at % 3 === 0)
+    .map((at, station) => {
+      const own = numbers.slice(at, at + 3).map((each) => JSON.stringify(name(each)));
+      return `  - {id: S${station + 1}, tasks: [${own.join(", ")}]}`;
+    });
+  return {
+    "a.line.yaml": `unit: s\nplan-to: 90 %\ndemand: 36 per hour\ntasks:\n${rows.join("\n")}\n`,
+    "a.plan.yaml": `format: linepoise-plan/1\nline: a.line.yaml\nstations:\n${stations.join("\n")}\n`,
+  };
+}
+
+async function chart(files: Record<string, string>, ...options: string[]) {
+  const args = ["chart", "a.line.yaml", "a.plan.yaml", ...options];
+  const { stdout, status, stderr } = await runLinepoise({ args, files });
+  expect(stderr).toBe("");
+  expect(status).toBe(0);
+  return stdout;
+}
+
+const numberIn = (tag: string, name: string): number =>
+  Number(new RegExp(` ${name}="(-?[\\d.]+)"`, "u").exec(tag)?.[1] ?? Number.NaN);
+
+interface Words {
+  readonly text: string;
+  readonly from: number;
+  readonly to: number;
+  readonly y: number;
+}
+
+/** Where words stand, taking a letter as wide as the pictures do. */
+function wordsIn(svg: string): Words[] {
+  return [...svg.matchAll(/<text([^>]*)>([^<]*)<\/text>/gu)].map(([, tag = "", text = ""]) => {
+    const width = text.length * 7;
+    const x = numberIn(tag, "x");
+    const anchor = /text-anchor="(\w+)"/u.exec(tag)?.[1] ?? "start";
+    const from = anchor === "start" ? x : anchor === "middle" ? x - width / 2 : x - width;
+    return { text, from, to: from + width, y: numberIn(tag, "y") };
+  });
+}
+
+function widthAndHeight(svg: string): [number, number] {
+  const [, width, height] = /viewBox="0 0 (\d+) (\d+)"/u.exec(svg)!;
+  return [Number(width), Number(height)];
+}
+
+describe.each([
+  ["5 tasks", 5, (task: number) => `t${task}`],
+  ["5 tasks with long names", 5, (task: number) => `a task with a long name ${task}`],
+  ["300 tasks", 300, (task: number) => `task ${task}`],
+])("Pictures of a plan of %s", (_, tasks, name) => {
+  const files = lineAndPlan(tasks, name);
+
+  it.each(["loads", "order"])("cut off no words of %s, and none lie over others", async (of) => {
+    const svg = await chart(files, "--of", of, "--format", "svg");
+    const [width, height] = widthAndHeight(svg);
+    const words = wordsIn(svg);
+    expect(words.length).toBeGreaterThan(0);
+    for (const { from, to, y } of words) {
+      expect(from).toBeGreaterThanOrEqual(0);
+      expect(to).toBeLessThanOrEqual(width);
+      expect(y).toBeLessThanOrEqual(height);
+      expect(y).toBeGreaterThan(8);
+    }
+    for (const [at, one] of words.entries())
+      for (const two of words.slice(at + 1))
+        if (Math.abs(one.y - two.y) < 11)
+          expect(one.to <= two.from || two.to <= one.from, `${one.text} | ${two.text}`).toBe(true);
+  });
+
+  it("have bars as long as the times they stand for", async () => {
+    const svg = await chart(files, "--format", "svg");
+    const loads = JSON.parse(await chart(files, "--json"));
+    const longest = Math.max(
+      1,
+      ...loads.stations.map((each: { ofWorkingTime: number }) => each.ofWorkingTime),
+    );
+    const bars = [...svg.matchAll(/<rect([^>]*)fill="#fff" stroke="#000"/gu)].map(([, tag = ""]) => tag);
+    const times = [...files["a.line.yaml"].matchAll(/time: (\d+)/gu)].map(([, time]) => Number(time));
+    // 36 an hour are 100 s each; the last rectangle belongs to the key.
+    expect(bars.length).toBe(tasks + 1);
+    for (const [at, time] of times.entries())
+      expect(numberIn(bars[at]!, "width")).toBeCloseTo((640 * time) / 100 / longest, 1);
+  });
+
+  it("draw each task once, at its station, and the arrows that no others imply", async () => {
+    const svg = await chart(files, "--of", "order", "--format", "svg");
+    const words = wordsIn(svg);
+    for (let task = 0; task < tasks; task++)
+      expect(words.filter(({ text }) => text === name(task)).length, name(task)).toBe(1);
+    const { arrows } = JSON.parse(await chart(files, "--of", "order", "--json"));
+    const reduced = reduceByBruteForce(tasks);
+    expect(arrows.map(({ from, to }: Record<string, string>) => `${from} > ${to}`).sort()).toEqual(
+      reduced.map(([from, to]) => `${name(from)} > ${name(to)}`).sort(),
+    );
+    expect(svg.split("marker-end").length - 1).toBe(reduced.length);
+  });
+});
+
+/** Arrows from 3 and 7 tasks before, without those that a longer way implies. */
+function reduceByBruteForce(tasks: number): [number, number][] {
+  const steps = [3, 7];
+  const arrows = Array.from({ length: tasks }, (_, to) =>
+    steps.filter((step) => step <= to).map((step): [number, number] => [to - step, to]),
+  ).flat();
+  const reaches = (from: number, to: number, without: [number, number] | null): boolean =>
+    from === to ||
+    steps.some((step) => {
+      const next = from + step;
+      const isLeftOut = without !== null && without[0] === from && without[1] === next;
+      return next <= to && next < tasks && !isLeftOut && reaches(next, to, null);
+    });
+  return arrows.filter(([from, to]) => !reaches(from, to, [from, to]));
+}
+
+describe("A picture of a plan", () => {
+  it("escapes names that look like markup", async () => {
+    const files = lineAndPlan(5, (task) => `<b>&"'${task}`);
+    for (const of of ["loads", "order"]) {
+      const svg = await chart(files, "--of", of, "--format", "svg");
+      expect(svg).not.toContain("<b>");
+      expect(svg).toContain("&lt;b&gt;&amp;&quot;&#39;1");
+    }
+  });
+
+  it("marks the tasks that stood elsewhere, and says where", async () => {
+    const files = lineAndPlan(6, (task) => `t${task}`);
+    const before = files["a.plan.yaml"].replace('"t3"', "X").replace('"t2"', '"t3"').replace("X", '"t2"');
+    const args = [
+      "chart",
+      "a.line.yaml",
+      "a.plan.yaml",
+      "--of",
+      "order",
+      "--against",
+      "b.plan.yaml",
+      "--json",
+    ];
+    const { stdout } = await runLinepoise({ args, files: { ...files, "b.plan.yaml": before } });
+    expect(JSON.parse(stdout).moved).toEqual([
+      { task: "t2", from: "S2" },
+      { task: "t3", from: "S1" },
+    ]);
+  });
+
+  it("refuses options of another chart", async () => {
+    const files = lineAndPlan(5, (task) => `t${task}`);
+    for (const options of [
+      ["--station", "S1"],
+      ["--of", "station"],
+      ["--against", "a.plan.yaml"],
+    ]) {
+      const args = ["chart", "a.line.yaml", "a.plan.yaml", ...options];
+      const { status, stdout, stderr } = await runLinepoise({ args, files });
+      expect([status, stdout]).toEqual([2, ""]);
+      expect(stderr).toContain("--of");
+    }
+  });
+});

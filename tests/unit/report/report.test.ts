@@ -1,0 +1,160 @@
+import { spawn } from "node:child_process";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { CAUTION } from "../../../src/report/cautions.js";
+import { readCsv } from "../../../src/table/read-csv.js";
+import { readMarkup } from "../../tools/read-markup.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
+
+const root = fileURLToPath(new URL("../../../", import.meta.url));
+const example = (name: string) => readFileSync(`${root}examples/${name}`, "utf8");
+const files = {
+  "bike.line.yaml": example("cargo-bike.line.yaml"),
+  "bike.plan.yaml": example("cargo-bike.plan.yaml"),
+  "old.plan.yaml": example("last-season.plan.yaml"),
+};
+const report = (...options: string[]) =>
+  runLinepoise({ args: ["report", "bike.line.yaml", "bike.plan.yaml", ...options], files });
+
+describe("The page of a report", () => {
+  it("is well formed and needs no file, no network and no script", async () => {
+    for (const options of [[], ["--against", "old.plan.yaml"], ["--proof", "--nodes", "2000"]]) {
+      const { stdout, status } = await report(...options);
+      expect(status).toBe(0);
+      readMarkup(stdout);
+      expect(stdout).not.toMatch(/<script|<link|<img|src=|@import|https?:\/\/(?!www\.w3\.org\/2000\/svg)/u);
+      expect(stdout).toContain(CAUTION);
+      expect(stdout.endsWith("</html>\n")).toBe(true);
+    }
+  });
+
+  it("says what `show` says of the plan", async () => {
+    const { stdout: shown } = await runLinepoise({
+      args: ["show", "bike.line.yaml", "bike.plan.yaml", "--json"],
+      files,
+    });
+    const { stations, measures } = JSON.parse(shown);
+    const { stdout } = await report("--format", "csv");
+    const { table } = readCsv("report.csv", new TextEncoder().encode(stdout), {});
+    const rows = table!.rows.slice(1).map((row) => row.map(({ text }) => text));
+    for (const { id, tasks, seconds, limitSeconds } of stations) {
+      const own = rows.filter(([station]) => station === id);
+      expect(own.map((row) => row[2])).toEqual(tasks);
+      for (const row of own) {
+        expect(Number(row[8])).toBeCloseTo(seconds, 3);
+        expect(Number(row[9])).toBeCloseTo(limitSeconds, 3);
+      }
+    }
+    const json = JSON.parse((await report("--json")).stdout);
+    expect(json.measures).toEqual(measures);
+    expect(json.stations).toEqual(stations);
+  });
+
+  it("tells the tasks that moved since another plan, in every format", async () => {
+    const { stdout } = await report("--against", "old.plan.yaml", "--json");
+    const { against, order } = JSON.parse(stdout);
+    const oldStations = new Map(
+      [...files["old.plan.yaml"].matchAll(/id: (S\d+)[\s\S]*?tasks: \[([^\]]*)\]/gu)].flatMap(
+        ([, id, tasks = ""]) => tasks.split(",").map((task) => [task.trim(), id] as const),
+      ),
+    );
+    expect(oldStations.size).toBeGreaterThan(30);
+    for (const { task, from } of against.moves) expect(oldStations.get(task)).toBe(from);
+    const columns: { id: string; tasks: string[] }[] = order.columns;
+    const moved = columns.flatMap(({ id, tasks }) =>
+      tasks.filter((task) => oldStations.has(task) && oldStations.get(task) !== id),
+    );
+    expect(against.moves.map(({ task }: { task: string }) => task)).toEqual(moved);
+    const page = (await report("--against", "old.plan.yaml")).stdout;
+    expect(page).toContain(`${moved.length} tasks move.`);
+    const markdown = (await report("--against", "old.plan.yaml", "--format", "markdown")).stdout;
+    expect(markdown).toContain(`${moved.length} tasks move.`);
+  });
+
+  it("escapes names that look like markup", async () => {
+    const line =
+      "line: <i>x</i>\nunit: s\ndemand: 60 per hour\ntasks:\n  \"<b>&'\": {time: 10, name: '<script>', caution: '<u>'}\n";
+    const plan = 'format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: "<s>", tasks: ["<b>&\'"]}]\n';
+    const { stdout } = await runLinepoise({
+      args: ["report", "a.line.yaml", "a.plan.yaml"],
+      files: { "a.line.yaml": line, "a.plan.yaml": plan },
+    });
+    readMarkup(stdout);
+    expect(stdout).not.toMatch(/<(?:i|b|u|s|script)>/u);
+    expect(stdout).toContain("&lt;script&gt; (&lt;b&gt;&amp;&#39;)");
+  });
+
+  it("of 300 tasks takes less than a megabyte", async () => {
+    const tasks = Array.from(
+      { length: 300 },
+      (_, at) => `  task-${at}: {time: ${20 + (at % 9)}, name: The task number ${at}}`,
+    );
+    const stations = Array.from(
+      { length: 100 },
+      (_, at) => `  - {id: S${at + 1}, tasks: [task-${3 * at}, task-${3 * at + 1}, task-${3 * at + 2}]}`,
+    );
+    const { stdout } = await runLinepoise({
+      args: ["report", "a.line.yaml", "a.plan.yaml"],
+      files: {
+        "a.line.yaml": `unit: s\ndemand: 36 per hour\ntasks:\n${tasks.join("\n")}\n`,
+        "a.plan.yaml": `format: linepoise-plan/1\nline: a.line.yaml\nstations:\n${stations.join("\n")}\n`,
+      },
+    });
+    expect(stdout.length).toBeGreaterThan(50_000);
+    expect(stdout.length).toBeLessThan(1_000_000);
+  });
+
+  it("has the status and the findings of a plan that does not hold", async () => {
+    const args = ["report", "bike.line.yaml", "bike.plan.yaml", "--demand", "300 per day"];
+    const { status, stdout } = await runLinepoise({ args, files });
+    expect(status).toBe(1);
+    expect(stdout).toContain("What to do about it");
+    expect(stdout).toContain("error: ");
+  });
+
+  it("refuses to watch without a file to write", async () => {
+    const { status, stdout, stderr } = await report("--watch");
+    expect([status, stdout]).toEqual([2, ""]);
+    expect(stderr).toContain("--out");
+  });
+});
+
+describe("A report that is watched", () => {
+  it("is written again when the plan changes, until Ctrl-C", async () => {
+    const folder = mkdtempSync(join(tmpdir(), "linepoise-"));
+    try {
+      for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+      const args = ["report", "bike.line.yaml", "bike.plan.yaml", "--watch", "--out", "page.html"];
+      const child = spawn(process.execPath, [`${root}bin/linepoise.js`, ...args], { cwd: folder });
+      const ended = new Promise<number | null>((resolve) => {
+        child.once("exit", resolve);
+      });
+      const page = async (words: string): Promise<string> => {
+        for (;;) {
+          const text = readIfThere(join(folder, "page.html"));
+          if (text.includes(words)) return text;
+          await new Promise((resolve) => setTimeout(resolve, 50));
+        }
+      };
+      await page("12 stations");
+      // The plan of last season takes its place.
+      writeFileSync(join(folder, "bike.plan.yaml"), files["old.plan.yaml"]);
+      await page("10 stations");
+      child.kill("SIGINT");
+      expect(await ended).not.toBeNull();
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
+});
+
+function readIfThere(path: string): string {
+  try {
+    return readFileSync(path, "utf8");
+  } catch {
+    return "";
+  }
+}
