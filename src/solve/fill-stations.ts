@@ -3,8 +3,7 @@ import { Reach } from "./improve/reach.js";
 import type { StationProblem, Stations } from "./problem.js";
 import type { Closed } from "./station/constraint.js";
 import { OpenStation } from "./station/open-station.js";
-import { mayBeStaffed } from "./station/staff-skills.js";
-import { asksOf } from "./station/teams.js";
+import { asksOf, mayBeStaffed } from "./station/staff-skills.js";
 import { type BlockPlan, type FilledStation, kindAt, limitsWith, plainWork, type Work } from "./work.js";
 
 /**

@@ -2,7 +2,7 @@ import { directFollowers } from "../line/precedence.js";
 import type { Ratio } from "../time/ratio.js";
 import type { StationProblem } from "./problem.js";
 import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
-import type { Team } from "./station/teams.js";
+import type { Team } from "./station/staff-skills.js";
 
 /**
  * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must

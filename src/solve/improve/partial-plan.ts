@@ -1,8 +1,7 @@
 import { arrangeBlocks } from "../station/arrange-blocks.js";
 import type { Closed } from "../station/constraint.js";
 import { OpenStation } from "../station/open-station.js";
-import { mayBeStaffed } from "../station/staff-skills.js";
-import { asksOf } from "../station/teams.js";
+import { asksOf, mayBeStaffed } from "../station/staff-skills.js";
 import type { BlockPlan, FilledStation, Work } from "../work.js";
 import { Reach, type Reached } from "./reach.js";
 

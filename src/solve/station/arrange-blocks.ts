@@ -1,8 +1,7 @@
 import type { BlockPlan, FilledStation, Work } from "../work.js";
 import type { Closed } from "./constraint.js";
 import { OpenStation } from "./open-station.js";
-import { mayBeStaffed } from "./staff-skills.js";
-import { asksOf } from "./teams.js";
+import { asksOf, mayBeStaffed } from "./staff-skills.js";
 
 /**
  * The plan with each block at the position given for it, or null where a rule forbids that.

@@ -6,7 +6,7 @@ import { MOST_SHARING, withSkills } from "./schedule/people-of-tasks.js";
 import { limitOf, scheduleLimits, tasksOf, whoDoes } from "./schedule/schedule-limits.js";
 import type { ScheduleProblem, StationOrder } from "./schedule/schedule-problem.js";
 import { StationTasks } from "./schedule/station-tasks.js";
-import { NO_TEAM } from "./teams.js";
+import { NO_TEAM } from "./staff-skills.js";
 
 /** In which order, and by whom, a station does its tasks; null where nothing but their sum matters, or it cannot hold them. */
 export function arrangeStation(work: Work, station: FilledStation): StationOrder | null {

@@ -1,4 +1,4 @@
-import type { Team } from "./teams.js";
+import type { Team } from "./staff-skills.js";
 
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {

@@ -6,7 +6,7 @@ import { withSkills } from "./schedule/people-of-tasks.js";
 import { type Asked, ScheduleFits } from "./schedule/schedule-fits.js";
 import { limitOf, type Manned, scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
 import type { ScheduleProblem, WorkSide } from "./schedule/schedule-problem.js";
-import { NO_TEAM, type Team } from "./teams.js";
+import { NO_TEAM, type Team } from "./staff-skills.js";
 
 /**
  * A station is a small schedule: hands, machines that run by themselves, equipment that is held from one task to a later one, and people

@@ -1,7 +1,7 @@
 import type { Work } from "../work.js";
 import type { Carry, Constraint, Site } from "./constraint.js";
-import { mayBeStaffed } from "./staff-skills.js";
-import { asksOf, NO_TEAM, type Team, Teams } from "./teams.js";
+import { asksOf, mayBeStaffed, NO_TEAM, type Team } from "./staff-skills.js";
+import { Teams } from "./teams.js";
 
 /** What is handed on: the skills asked of people so far, ascending, and of whom at the last station. */
 interface Asked {

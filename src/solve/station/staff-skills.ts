@@ -1,4 +1,26 @@
 /**
+ * What is asked of each person of a place, as bits of skills, by their numbers or with sides the left first; 0 asks nothing. Empty where no
+ * task there needs a skill.
+ */
+export type Team = readonly bigint[];
+
+export const NO_TEAM: Team = [];
+export const NO_TEAMS: readonly Team[] = [NO_TEAM];
+
+/** The skills asked of people, one entry a person of whom any is asked, at so many places. */
+export function asksOf(team: Team, places: number): readonly bigint[] {
+  let asks = asked.get(team);
+  if (asks === undefined) {
+    asks = team.filter((own) => own !== 0n);
+    asked.set(team, asks);
+  }
+  return places === 1 ? asks : Array.from({ length: places }, () => asks).flat();
+}
+
+/** Teams come back again and again. */
+const asked = new WeakMap<Team, readonly bigint[]>();
+
+/**
  * Whether everybody of whom skills are asked can be a person of their own who has all of them (a matching; augmenting paths, Berge 1957).
  */
 export function mayBeStaffed(asks: readonly bigint[], people: readonly bigint[]): boolean {

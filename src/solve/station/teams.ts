@@ -1,27 +1,5 @@
 import type { SkillProblem, Work } from "../work.js";
-import { mayBeStaffed } from "./staff-skills.js";
-
-/**
- * What is asked of each person of a place, as bits of skills, by their numbers or with sides the left first; 0 asks nothing. Empty where no
- * task there needs a skill.
- */
-export type Team = readonly bigint[];
-
-export const NO_TEAM: Team = [];
-export const NO_TEAMS: readonly Team[] = [NO_TEAM];
-
-/** The skills asked of people, one entry a person of whom any is asked, at so many places. */
-export function asksOf(team: Team, places: number): readonly bigint[] {
-  let asks = asked.get(team);
-  if (asks === undefined) {
-    asks = team.filter((own) => own !== 0n);
-    asked.set(team, asks);
-  }
-  return places === 1 ? asks : Array.from({ length: places }, () => asks).flat();
-}
-
-/** Teams come back again and again. */
-const asked = new WeakMap<Team, readonly bigint[]>();
+import { asksOf, mayBeStaffed, NO_TEAMS, type Team } from "./staff-skills.js";
 
 /** A task that needs skills, with the people of a place who may be at it, as bits. */
 interface Ask {
@@ -168,7 +146,7 @@ export class Teams {
 }
 
 /** Whether for everything that the first team is asked the second has somebody of its own. */
-export const asksLess = (one: Team, two: Team): boolean => mayBeStaffed(asksOf(one, 1), asksOf(two, 1));
+const asksLess = (one: Team, two: Team): boolean => mayBeStaffed(asksOf(one, 1), asksOf(two, 1));
 
 const isCovered = (asks: readonly Ask[], team: Team): boolean =>
   asks.every(({ need, by }) =>

@@ -22,7 +22,7 @@ const drawn = fc.record({
     maxLength: 6,
   }),
   /** A task that takes two people. */
-  ofTwo: fc.integer({ min: 0, max: 7 }),
+  ofTwo: fc.integer({ min: 0, max: 3 }),
   /** The first tasks share a station, and there is time for that. */
   areKept: fc.boolean(),
   /** Stations are more than the sum of their times. */

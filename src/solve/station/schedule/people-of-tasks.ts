@@ -1,6 +1,6 @@
 import type { StationSide } from "../../../plan/plan.js";
 import type { Work } from "../../work.js";
-import type { Team } from "../teams.js";
+import type { Team } from "../staff-skills.js";
 import type { ScheduleProblem } from "./schedule-problem.js";
 
 /** How the people of one place share its tasks; a side of a wide product is a person who does nothing at the other one. */

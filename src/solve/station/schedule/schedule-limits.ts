@@ -1,6 +1,6 @@
 import { floor, multiply, ratio } from "../../../time/ratio.js";
 import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../../work.js";
-import type { Team } from "../teams.js";
+import type { Team } from "../staff-skills.js";
 import {
   atBothSides,
   atOneSide,
