@@ -18,7 +18,7 @@ export const skillsNeeded = (line: Line, { tasks }: Pick<Station, "tasks">): str
 
 /**
  * One way to give each place whose work needs skills people of its own, so that of those at each task one has all that it needs, by station
- * id, people of a station in their natural order, or where they have work of their own in that of their numbers or sides. Null where no people
+ * id, people of a station in their natural order, or where several have work of their own in that of their numbers or sides. Null where no people
  * are listed, where the floor says what its stations can do, and where there are too few people.
  */
 export function whoStandsWhere(
@@ -35,9 +35,8 @@ export function whoStandsWhere(
     found.set(post.id, [...(found.get(post.id) ?? []), ...seats[at]!]);
   return new Map(
     [...found].map(([id, who]) => {
-      const inOrder = who.some(({ seat }) => seat !== null)
-        ? who
-        : who.toSorted((one, two) => one.person - two.person);
+      const isOneSeat = new Set(who.map(({ seat }) => seat)).size === 1;
+      const inOrder = isOneSeat ? who.toSorted((one, two) => one.person - two.person) : who;
       return [id, inOrder.map(({ person, seat }) => ({ name: people[person]!.id, seat }))];
     }),
   );
