@@ -1,8 +1,9 @@
 import { latestStarts } from "./improve/latest-starts.js";
 import { Reach } from "./improve/reach.js";
 import type { StationProblem, Stations } from "./problem.js";
+import type { Closed } from "./station/constraint.js";
 import { OpenStation } from "./station/open-station.js";
-import { mayBeStaffed } from "./station/staff-skills.js";
+import { asksOf, mayBeStaffed } from "./station/staff-skills.js";
 import { type BlockPlan, type FilledStation, kindAt, limitsWith, plainWork, type Work } from "./work.js";
 
 /**
@@ -123,10 +124,10 @@ class Filling {
         if (!work.isPositional) return null;
         continue;
       }
-      const { places, crew, equipment } = station.close()!;
-      this.inUse = this.inUse.map((used, each) => used + equipment[each]!);
-      if (!this.canStaff(places)) return null;
-      plan.push({ position, blocks: [...blocks], places, crew, equipment });
+      const closed = this.close();
+      if (closed === null) return null;
+      this.inUse = this.inUse.map((used, each) => used + closed.equipment[each]!);
+      plan.push({ position, blocks: [...blocks], ...closed });
       left -= blocks.length;
     }
     return plan;
@@ -199,12 +200,17 @@ class Filling {
     return [...due, ...open.filter((block) => !isDue(block))];
   }
 
-  private canStaff(places: number): boolean {
+  /** With the fewest places, by people who have its skills beside those of the stations before; null where there are none. */
+  private close(): Closed | null {
+    const { station } = this;
     const { skills } = this.work;
-    if (skills === null) return true;
-    const needs = this.station.blocks.reduce((all, block) => all | skills.needs[block]!, 0n);
-    if (needs !== 0n) this.skills.push(...Array<bigint>(places).fill(needs));
-    return mayBeStaffed(this.skills, skills.people);
+    const first = station.close()!;
+    if (skills === null) return first;
+    const asked = ({ team, places }: Closed) => [...this.skills, ...asksOf(team, places)];
+    const ways = [first, ...station.closings()];
+    const closed = ways.find((way) => mayBeStaffed(asked(way), skills.people)) ?? null;
+    if (closed !== null) this.skills = asked(closed);
+    return closed;
   }
 }
 

@@ -382,6 +382,7 @@ function skillsOf(line: Line, members: readonly (readonly number[])[]): SkillPro
     );
   return {
     needs: members.map((tasks) => bits(tasks.flatMap((task) => line.tasks[task]!.skills))),
+    needsOfTasks: line.tasks.map(({ skills }) => bits(skills)),
     people: line.people.map((person) => bits(person.skills)),
   };
 }

@@ -2,6 +2,7 @@ import { directFollowers } from "../line/precedence.js";
 import type { Ratio } from "../time/ratio.js";
 import type { StationProblem } from "./problem.js";
 import type { ScheduleProblem } from "./station/schedule/schedule-problem.js";
+import type { Team } from "./station/staff-skills.js";
 
 /**
  * A line with shop-floor rules as the search sees it: whole numbers only, times in parts of a microsecond. Tasks that must
@@ -104,7 +105,10 @@ export interface Counted {
 
 /** Skills of people, as sets of bits. */
 export interface SkillProblem {
+  /** By block, of all its tasks. */
   readonly needs: readonly bigint[];
+  /** By task number of the line. */
+  readonly needsOfTasks: readonly bigint[];
   readonly people: readonly bigint[];
 }
 
@@ -135,6 +139,8 @@ export interface FilledStation {
   readonly crew: number;
   /** Units of each counted equipment; as many as it likes where left out. */
   readonly equipment?: readonly number[];
+  /** Skills asked of each of its people; none where left out. */
+  readonly team?: Team;
 }
 
 /** In order of flow; positions ascend. */

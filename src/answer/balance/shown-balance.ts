@@ -15,7 +15,7 @@ import { type Peak, peaksAt } from "../../plan/models/peaks.js";
 import { ONE_PERSON } from "../../plan/plan.js";
 import { postOf, postsOf } from "../../plan/post.js";
 import { floorStationOf } from "../../plan/station-numbers.js";
-import { whoStandsWhere } from "../../plan/who-stands-where.js";
+import { type NamedPerson, whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import type { BalanceAnswer } from "./balance-answer.js";
@@ -69,7 +69,7 @@ export interface StationFacts {
   /** Machines of which one does not keep up. */
   readonly machines: readonly MachineNeed[];
   /** One way to staff its places by name; empty where no names are known. */
-  readonly people: readonly string[];
+  readonly people: readonly NamedPerson[];
   /** Units on which it works longer than its working time. */
   readonly peaks: readonly Peak[];
 }

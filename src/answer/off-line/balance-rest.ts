@@ -121,7 +121,7 @@ export class RestBalancer {
       terms.takeOver === 0 ? [] : [`${joinsAt.join(" ")}+${terms.takeOver}x${share.num}/${share.den}`],
     );
     const left = [...equipmentLeft(this.line, benches).values()];
-    const places = skilledBenchPlaces(this.line, benches).map((skills) => JSON.stringify(skills));
+    const places = skilledBenchPlaces(this.line, benches).map(({ ways }) => JSON.stringify(ways));
     return [tasks.join(" "), left.join(" "), places.sort().join(" "), ...added.sort()].join("|");
   }
 }

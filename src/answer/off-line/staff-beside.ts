@@ -1,13 +1,8 @@
-import {
-  mayStaff,
-  peopleLeft,
-  type SkilledPlace,
-  shortageOf,
-  skilledPlaces,
-} from "../../benches/people-at-benches.js";
+import { peopleLeft, shortageOf } from "../../benches/people-at-benches.js";
 import type { Line, Person } from "../../line/line.js";
 import { peopleOf } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
+import { type SkilledPlace, seatPeople, skilledPlaces } from "../../plan/verify/skilled-places.js";
 import type { Obstacle } from "../balance/obstacle.js";
 
 type Outcome = "proved" | "found" | "infeasible" | "stopped";
@@ -72,7 +67,7 @@ export async function solveBeside<Answer extends Solved>(
 /** Whether line and benches can be staffed together. */
 function isStaffed(line: Line, { stations }: Plan, benchPlaces: readonly SkilledPlace[]): boolean {
   if (benchPlaces.length === 0) return true;
-  return mayStaff(line.people, [...benchPlaces, ...skilledPlaces(line, stations)]);
+  return seatPeople([...benchPlaces, ...skilledPlaces(line, stations)], line.people) !== null;
 }
 
 /** Somebody without skills stands for nobody: a line on which no people are listed asks for none. */

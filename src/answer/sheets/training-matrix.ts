@@ -54,7 +54,7 @@ export function trainingMatrix(line: Line, { stations, benches = [] }: Plan): Tr
   if (skills.size === 0) return null;
   const places = all.map(({ station, kind }): SkilledPlace => {
     const needs = skillsNeeded(line, station);
-    const assigned = kind === "station" ? (named?.get(station.id) ?? []) : [];
+    const assigned = kind === "station" ? (named?.get(station.id) ?? []).map(({ name }) => name) : [];
     const able = line.people.filter((each) => needs.every((skill) => each.skills.includes(skill)));
     return {
       id: station.id,

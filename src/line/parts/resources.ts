@@ -29,7 +29,7 @@ export const resourceKeys = () => ({
     .record(named("The name of a person, or of a post."), namedOneOrMore("The skills, one or a list."))
     .meta({
       description:
-        "The people and their skills, by name. Each works at one workplace. One person there must have every skill that its tasks need, also where several work together or on two sides.",
+        "The people and their skills, by name. Each works at one workplace. Each task is done by somebody there who has all its skills. Where several people are at a task, one of them has them. Nobody is at two tasks at once.",
     })
     .optional(),
 });

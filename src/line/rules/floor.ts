@@ -175,7 +175,7 @@ export const noPersonFits: LineRule = {
       // A skill that nobody has is a finding of its own.
       const known = skills.every((each) => people.some((person) => has(person)(each)));
       if (!known || skills.length === 0 || people.some((person) => skills.every(has(person)))) return [];
-      const message = `task ${id}, skill: nobody of \`people\` has ${skills.join(" and ")} together; one person does the whole task`;
+      const message = `task ${id}, skill: nobody of \`people\` has ${skills.join(" and ")} together; one of those at the task has all its skills`;
       return [found("no-person-fits", draft, { severity: "error", message, place: skill!.place, task: id })];
     });
   },

@@ -45,7 +45,7 @@ const RULES: Readonly<Record<string, CheckRule>> = {
     purpose: "There is equipment enough for as long as units keep it.",
     asks: "all-stations",
   },
-  skill: { purpose: "There is a person with the skills for every place." },
+  skill: { purpose: "At every task somebody of its place has the skills, and nobody is at two places." },
   together: { purpose: "Tasks that share a station do.", spans: true },
   apart: { purpose: "Tasks that are kept apart are." },
   limit: { purpose: "No station, and nobody there, takes more than the limits allow." },

@@ -38,7 +38,7 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
         unit,
         per,
       })) ?? null,
-    people: people.length === 0 ? null : people,
+    people: people.length === 0 ? null : people.map(({ name }) => name),
     machines: machines.length === 0 ? null : machines.map(machineJson),
     dwellSeconds: secondsJson(station.dwell),
     holds: station.holds,

@@ -3,6 +3,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line, Task } from "../../line/line.js";
 import type { LimitUse } from "../../plan/figures/limits-used.js";
 import type { StationMeasures } from "../../plan/measure.js";
+import type { NamedPerson } from "../../plan/who-stands-where.js";
 import { decimal } from "../../time/show-values.js";
 import { taskCautions } from "../cautions.js";
 import { machineWords } from "../words/obstacle-words.js";
@@ -40,7 +41,12 @@ function needsOf(
     ...machines.map((need): [string, string] => ["machines", machineWords(line.unit, need)]),
     ...list("skills", skills),
     ...list("limits", (station.uses ?? []).map(useWords)),
-    ...list("people", people.length === 0 ? [] : [`such as ${people.join(", ")}${crewWords(station)}`]),
+    ...list(
+      "people",
+      people.length === 0
+        ? []
+        : [`such as ${people.map(personWords).join(", ")}${crewWords(station, people)}`],
+    ),
     ...shared.map(togetherRow),
   ];
 }
@@ -60,10 +66,19 @@ const FOR: Readonly<Record<LimitUse["per"], string>> = {
   "person-and-shift": " for a person in the longest shift",
 };
 
-/** Skills are asked of one person of each place. */
-function crewWords({ operators, places }: StationMeasures): string {
-  const crew = operators / places;
-  return crew === 1 ? "" : `; one of the ${crew} people${places === 1 ? "" : " of each place"}`;
+/** "Ann as person 1", "Eve at the left". */
+function personWords({ name, seat }: NamedPerson): string {
+  if (seat === null) return name;
+  return typeof seat === "number" ? `${name} as person ${seat}` : `${name} at the ${seat}`;
+}
+
+/** Of others at a place no skill is asked. */
+function crewWords({ operators, places }: StationMeasures, { length }: readonly NamedPerson[]): string {
+  if (operators === length) return "";
+  const own = length / places;
+  // Places may have their skills by different numbers of people.
+  if (!Number.isInteger(own)) return `; ${length} of the ${operators} people`;
+  return `; ${own === 1 ? "one" : own} of the ${operators / places} people${places === 1 ? "" : " of each place"}`;
 }
 
 function togetherRow(task: Task): [string, string] {

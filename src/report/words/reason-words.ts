@@ -45,9 +45,11 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
     case "limit":
       return reason.of.map((each) => limitWords(reason.name, each)).join(", ");
     case "people": {
-      const who = reason.people.map(({ id, skills }) => `${id}: ${skills.join(", ")}`).join("; ");
-      const also = reason.several ? ", also where several work there" : "";
-      return `the people listed have these skills (${who}); at each place one person has all that its tasks need${also}`;
+      const who = reason.people.map(({ id, skills }) => `${id}: ${skills.join(", ") || "none"}`).join("; ");
+      const rule = reason.several
+        ? "at each task one of its people has all its skills, and nobody is at two places"
+        : "at each place one person has all that its tasks need";
+      return `the people listed have these skills (${who}); ${rule}`;
     }
     case "model-overload":
       return "no model may exceed its stated overload";

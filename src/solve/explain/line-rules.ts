@@ -248,7 +248,9 @@ function usesOf(line: Line, task: Task): Extract<LineRule, { kind: "uses" }>[] {
 
 function peopleOf(line: Line): LineRequirement[] {
   if (line.people.length === 0 || line.floor.some((each) => each.skills !== null)) return [];
-  const several = line.tasks.some(({ people, side }) => people > 1 || side !== null);
+  const several =
+    line.tasks.some(({ people, side }) => people > 1 || side !== null) ||
+    [line, ...line.floor].some(({ maxCrew }) => (maxCrew ?? 1) > 1);
   return [
     {
       tasks: [],

@@ -369,7 +369,8 @@ export class FollowToday {
   private stationOf(closed: Closed | null): FilledStation | null {
     if (closed === null) return null;
     this.blocksHere ??= [...this.chosen];
-    return { position: this.position, blocks: this.blocksHere, places: closed.places, crew: closed.crew };
+    const { places, crew, team } = closed;
+    return { position: this.position, blocks: this.blocksHere, places, crew, team };
   }
 
   /** What the station holds is looked at anew. */

@@ -1,7 +1,7 @@
 import { arrangeBlocks } from "../station/arrange-blocks.js";
 import type { Closed } from "../station/constraint.js";
 import { OpenStation } from "../station/open-station.js";
-import { mayBeStaffed } from "../station/staff-skills.js";
+import { asksOf, mayBeStaffed } from "../station/staff-skills.js";
 import type { BlockPlan, FilledStation, Work } from "../work.js";
 import { Reach, type Reached } from "./reach.js";
 
@@ -124,8 +124,7 @@ export class PartialPlan {
     for (const each of this.blocks[position]!) if (!leaving.includes(each)) station.take(each);
     if (!station.canTake(block)) return null;
     station.take(block);
-    const closed = this.fewestPeople();
-    return closed !== null && this.canStaff(position, closed.places) ? closed : null;
+    return this.fewestPeople(position);
   }
 
   /** The block joins a station that is then closed as `joined` said. */
@@ -199,7 +198,8 @@ export class PartialPlan {
     const plan = isWithin ? arrangeBlocks(this.work, positionOf) : null;
     if (plan === null) return false;
     const closed = plan.map(
-      ({ position, places, crew, equipment }) => [position, { places, crew, equipment: equipment! }] as const,
+      ({ position, places, crew, equipment, team }) =>
+        [position, { places, crew, equipment: equipment!, team: team! }] as const,
     );
     this.restore({ at: Int32Array.from(positionOf), closed: new Map(closed) });
     return true;
@@ -254,7 +254,7 @@ export class PartialPlan {
     this.begin(position);
     for (const each of blocks) if (!leaving.includes(each)) this.station.take(each);
     // Fewer blocks can always stand as more of them did.
-    return this.fewestPeople() ?? this.closed[position]!;
+    return this.fewestPeople(position) ?? this.closed[position]!;
   }
 
   private begin(position: number): void {
@@ -264,11 +264,21 @@ export class PartialPlan {
     this.station.allowOrderSteps(MOST_ORDER_STEPS);
   }
 
-  private fewestPeople(): Closed | null {
+  /** With people who have their skills beside those of all other stations. */
+  private fewestPeople(position: number): Closed | null {
     const before = this.station.orderSteps;
-    const closed = this.station.closings().at(-1) ?? null;
+    const closings = this.station.closings();
     this.tries += Math.floor((this.station.orderSteps - before) / ORDER_STEPS);
-    return closed;
+    const { skills } = this.work;
+    if (skills === null) return closings.at(-1) ?? null;
+    const others = this.closed.flatMap((closed, other) =>
+      closed === null || other === position || closed.team.length === 0
+        ? []
+        : asksOf(closed.team, closed.places),
+    );
+    const isStaffed = ({ team, places }: Closed) =>
+      mayBeStaffed([...others, ...asksOf(team, places)], skills.people);
+    return closings.findLast(isStaffed) ?? null;
   }
 
   private close(position: number, closed: Closed | null): void {
@@ -285,21 +295,6 @@ export class PartialPlan {
     }
     this.closed[position] = closed;
     this.releases[position] = null;
-  }
-
-  /** Whether there are people for the skills of all stations, that being filled in the place of the one at its position. */
-  private canStaff(position: number, places: number): boolean {
-    const { skills } = this.work;
-    if (skills === null) return true;
-    const needs: bigint[] = [];
-    const add = (blocks: readonly number[], times: number) => {
-      const need = blocks.reduce((all, block) => all | skills.needs[block]!, 0n);
-      if (need !== 0n) needs.push(...Array<bigint>(times).fill(need));
-    };
-    add(this.station.blocks, places);
-    for (const [other, closed] of this.closed.entries())
-      if (closed !== null && other !== position) add(this.blocks[other]!, closed.places);
-    return mayBeStaffed(needs, skills.people);
   }
 }
 

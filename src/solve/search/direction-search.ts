@@ -346,7 +346,8 @@ export class DirectionSearch {
       const { positions, people, carried } = this.store;
       const crew = (people[state]! - people[parents[state]!]!) / places;
       const equipment = rules?.station.unitsBetween(carried[parents[state]!]!, carried[state]!) ?? [];
-      plan.unshift({ position: positions[state]! - 1, blocks: load, places, crew, equipment });
+      const team = rules?.station.teamOf(carried[state]!) ?? [];
+      plan.unshift({ position: positions[state]! - 1, blocks: load, places, crew, equipment, team });
     }
     return plan;
   }

@@ -1,6 +1,7 @@
 import type { BlockPlan, FilledStation, Work } from "../work.js";
+import type { Closed } from "./constraint.js";
 import { OpenStation } from "./open-station.js";
-import { mayBeStaffed } from "./staff-skills.js";
+import { asksOf, mayBeStaffed } from "./staff-skills.js";
 
 /**
  * The plan with each block at the position given for it, or null where a rule forbids that.
@@ -19,25 +20,46 @@ export function arrangeBlocks(
   const at = new Map<number, number[]>();
   for (const [block, position] of positionOf.entries())
     at.set(position, [...(at.get(position) ?? []), block]);
+  const stations = [...at].sort(([one], [two]) => one - two);
   const plan: FilledStation[] = [];
-  const needs: bigint[] = [];
-  let inUse: readonly number[] = problem.equipment.map(() => 0);
-  for (const [position, blocks] of [...at].sort(([one], [two]) => one - two)) {
-    station.start(position, inUse);
-    for (const block of blocks) {
-      if (!station.canTake(block)) return null;
-      station.take(block);
+  let tries = 0;
+  // Teams of a station may leave too few people for later ones: then others of it are tried.
+  const arrange = (inUse: readonly number[], asks: readonly bigint[]): boolean => {
+    const next = stations[plan.length];
+    if (next === undefined) return true;
+    const [position, blocks] = next;
+    for (const { places, crew, equipment, team } of closingsOf(station, position, blocks, inUse)) {
+      const asked = [...asks, ...asksOf(team, places)];
+      if (skills !== null && !mayBeStaffed(asked, skills.people)) continue;
+      plan.push({ position, blocks, places, crew, equipment, team });
+      const used = inUse.map((units, each) => units + equipment[each]!);
+      if (arrange(used, asked)) return true;
+      if (skills === null || ++tries >= MOST_TRIES) return false;
+      plan.pop();
     }
-    const closed = station.closings().at(-1);
-    if (closed === undefined) return null;
-    const { places, crew, equipment } = closed;
-    inUse = inUse.map((used, each) => used + equipment[each]!);
-    plan.push({ position, blocks, places, crew, equipment });
-    const need = blocks.reduce((all, block) => all | (skills?.needs[block] ?? 0n), 0n);
-    if (need !== 0n) needs.push(...Array<bigint>(places).fill(need));
-  }
-  return skills === null || mayBeStaffed(needs, skills.people) ? plan : null;
+    return false;
+  };
+  const noUnits = problem.equipment.map(() => 0);
+  return arrange(noUnits, []) ? plan : null;
 }
+
+/** Ways to close a station for these blocks, that of the fewest people first; none where it cannot hold them. */
+function closingsOf(
+  station: OpenStation,
+  position: number,
+  blocks: readonly number[],
+  inUse: readonly number[],
+): Closed[] {
+  station.start(position, inUse);
+  for (const block of blocks) {
+    if (!station.canTake(block)) return [];
+    station.take(block);
+  }
+  return station.closings().reverse();
+}
+
+/** Stations closed in another way. */
+const MOST_TRIES = 200;
 
 /** The position of each block in a plan. */
 export function positionsOf(problem: Work, plan: BlockPlan): number[] {

@@ -2,10 +2,11 @@ import type { StationSide } from "../../plan/plan.js";
 import { divide, larger, ratio } from "../../time/ratio.js";
 import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../work.js";
 import { heldAgain, modelsAgain, orderTasks, timeAgain } from "./schedule/fit-schedule.js";
-import { MOST_SHARING } from "./schedule/people-of-tasks.js";
+import { MOST_SHARING, withSkills } from "./schedule/people-of-tasks.js";
 import { limitOf, scheduleLimits, tasksOf, whoDoes } from "./schedule/schedule-limits.js";
 import type { ScheduleProblem, StationOrder } from "./schedule/schedule-problem.js";
 import { StationTasks } from "./schedule/station-tasks.js";
+import { NO_TEAM } from "./staff-skills.js";
 
 /** In which order, and by whom, a station does its tasks; null where nothing but their sum matters, or it cannot hold them. */
 export function arrangeStation(work: Work, station: FilledStation): StationOrder | null {
@@ -13,12 +14,14 @@ export function arrangeStation(work: Work, station: FilledStation): StationOrder
   if (schedule === null) return null;
   const known = arranged.get(work) ?? new Map<string, StationOrder | null>();
   arranged.set(work, known);
-  const { position, blocks, places, crew, equipment } = station;
-  const key = `${kindAt(work, position)}/${places}/${crew}/${equipment?.join() ?? ""}:${blocks.toSorted((one, two) => one - two).join()}`;
+  const { position, blocks, places, crew, equipment, team } = station;
+  const key = `${team?.join() ?? ""}/${kindAt(work, position)}/${places}/${crew}/${equipment?.join() ?? ""}:${blocks.toSorted((one, two) => one - two).join()}`;
   let order = known.get(key);
   if (order === undefined) {
     // Units that were enough at another pace may be too few at this one, and then the station takes more of them.
-    order = orderOf(work, schedule, station) ?? orderOf(work, schedule, { position, blocks, places, crew });
+    order =
+      orderOf(work, schedule, station) ??
+      orderOf(work, schedule, { position, blocks, places, crew, team: team ?? NO_TEAM });
     if (known.size < MOST_REMEMBERED) known.set(key, order);
   }
   return order;
@@ -29,7 +32,7 @@ const arranged = new WeakMap<Work, Map<string, StationOrder | null>>();
 const MOST_REMEMBERED = 100_000;
 
 function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): StationOrder | null {
-  const { position, blocks, places, crew } = station;
+  const { position, blocks, places, crew, team = NO_TEAM } = station;
   const kind = kindAt(work, position);
   const within = limitsWith(work, kind, blocks);
   const isShared = within.maxCrew > 1;
@@ -37,7 +40,8 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
   const limits = scheduleLimits(work, { within, places, crew, units: station.equipment ?? null, most });
   const all = tasksOf(work, blocks);
   const at = new StationTasks(problem, all);
-  const who = whoDoes(problem, all, limits.persons, isShared);
+  const people = whoDoes(problem, all, limits.persons, isShared);
+  const who = people && withSkills(work, people, all, team);
   const found = who === null ? null : orderTasks(at, limits, who);
   if (who === null || found === null) return null;
   const { order, schedule } = found;
@@ -66,6 +70,7 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
         ? withNobodyIdle(
             crew,
             order.masks.map((mask) => personsOf(crew, who.persons, mask)),
+            order.tasks.map((task) => personsOf(crew, who.persons, who.able?.[task] ?? -1)),
           )
         : null,
     hands: busiest(problem.loads),
@@ -106,17 +111,33 @@ function sideOf(sides: readonly StationSide[], mask: number): StationSide {
   return mask === 3 ? "both" : sides[mask - 1]!;
 }
 
-/** People who are there for a limit of each person only take over a task of somebody who has several: nothing starts later by that. */
-function withNobodyIdle(crew: number, persons: readonly (readonly number[])[]): (readonly number[])[] {
+/**
+ * People who are there for a limit of each person only take over a task of somebody who has several, or of somebody who then takes over
+ * another: nothing starts later by that.
+ *
+ * @param able of whom one must be at each task
+ */
+function withNobodyIdle(
+  crew: number,
+  persons: readonly (readonly number[])[],
+  able: readonly (readonly number[])[],
+): (readonly number[])[] {
   const shared = [...persons];
   const tasksOf = (person: number) => shared.filter((own) => own.includes(person)).length;
-  for (let idle = 1; idle <= crew; idle++) {
-    if (tasksOf(idle) > 0) continue;
-    const at = shared.findIndex((own) => own.some((each) => tasksOf(each) > 1));
-    if (at < 0) break;
-    const busy = shared[at]!.find((each) => tasksOf(each) > 1)!;
-    shared[at] = shared[at]!.map((each) => (each === busy ? idle : each)).sort((one, two) => one - two);
-  }
+  const take = (idle: number, isFree: (busy: number) => boolean): boolean =>
+    shared.some((own, at) =>
+      own.some((busy) => {
+        if (own.includes(idle)) return false;
+        const now = own.map((each) => (each === busy ? idle : each)).sort((one, two) => one - two);
+        if (!now.some((each) => able[at]!.includes(each)) || !isFree(busy)) return false;
+        shared[at] = now;
+        return true;
+      }),
+    );
+  const takeOver = (idle: number, seen: readonly number[]): boolean =>
+    take(idle, (busy) => tasksOf(busy) > 1) ||
+    take(idle, (busy) => !seen.includes(busy) && takeOver(busy, [...seen, busy]));
+  for (let idle = 1; idle <= crew; idle++) if (tasksOf(idle) === 0) takeOver(idle, [idle]);
   return shared;
 }
 

@@ -1,9 +1,13 @@
+import type { Team } from "./staff-skills.js";
+
 /** A closed station: at so many places, by so many people at each. */
 export interface Closed {
   readonly places: number;
   readonly crew: number;
   /** Units of each counted equipment that it uses. */
   readonly equipment: readonly number[];
+  /** Skills asked of each of its people. */
+  readonly team: Team;
 }
 
 /** What the stations of a partial plan hand on to later ones: an entry for each constraint of the work, null where it hands on nothing. */

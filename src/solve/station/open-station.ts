@@ -8,7 +8,8 @@ import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
 import { Passes } from "./passes.js";
 import { Schedule } from "./schedule.js";
-import { Skills } from "./skills.js";
+import { lastTeam, Skills } from "./skills.js";
+import { asksOf, mayBeStaffed, NO_TEAM, NO_TEAMS, type Team } from "./staff-skills.js";
 import { StationTime } from "./time.js";
 import { Waits } from "./waits.js";
 import { Where } from "./where.js";
@@ -22,6 +23,7 @@ function constraintsOf(work: Work) {
   const zones = Zones.of(work);
   const waits = Waits.of(work);
   const labels = Labels.of(work);
+  const skills = Skills.of(work);
   const all: (Constraint | null)[] = [
     Where.of(work),
     zones,
@@ -32,11 +34,20 @@ function constraintsOf(work: Work) {
     Passes.of(work),
     Limits.of(work),
     equipment,
-    Skills.of(work),
+    skills,
     labels,
     schedule,
   ];
-  return { crew, schedule, equipment, zones, waits, labels, all: all.filter((each) => each !== null) };
+  return {
+    crew,
+    schedule,
+    equipment,
+    skills,
+    zones,
+    waits,
+    labels,
+    all: all.filter((each) => each !== null),
+  };
 }
 
 /**
@@ -53,6 +64,7 @@ export class OpenStation {
   private readonly crew: Crew | null;
   private readonly schedule: Schedule | null;
   private readonly equipment: Equipment | null;
+  private readonly skills: Skills | null;
   private readonly zones: Zones | null;
   private readonly waits: Waits | null;
   private readonly labels: Labels | null;
@@ -74,6 +86,7 @@ export class OpenStation {
     this.crew = known.crew;
     this.schedule = known.schedule;
     this.equipment = known.equipment;
+    this.skills = known.skills;
     this.zones = known.zones;
     this.waits = known.waits;
     this.labels = known.labels;
@@ -184,7 +197,11 @@ export class OpenStation {
   closings(): Closed[] {
     if (this.schedule !== null) return this.ways().sort(mostPeopleFirst);
     const closed = this.close();
-    return closed === null ? [] : [closed];
+    if (closed === null) return [];
+    const { places, crew } = closed;
+    return this.skills === null || crew === 1
+      ? [closed]
+      : this.teamsFor(places, crew).map((team) => ({ ...closed, team }));
   }
 
   /** The same where stations are schedules, the fewest places first. */
@@ -194,23 +211,29 @@ export class OpenStation {
     const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
     const needed = this.equipment?.needed ?? this.noUnits();
     const found: Closed[] = [];
-    // Each place takes somebody with its skills.
-    const isInPlace = (other: Closed, way: Closed) => this.work.skills === null || other.places <= way.places;
     const isOfUse = (way: Closed) => !found.some((other) => takesNoMore(other, way));
     for (let places = 1; places <= this.mostPlaces; places++) {
       if (!this.allHold(places)) continue;
       for (let crew = together; crew <= schedule.mostCrew(together); crew++) {
-        if (!isOfUse({ places, crew, equipment: needed })) break;
+        const teams = this.teamsFor(places, crew).filter((team) =>
+          isOfUse({ places, crew, equipment: needed, team }),
+        );
+        if (teams.length === 0) continue;
         if (!this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
-        for (const equipment of schedule.unitsFor(places, crew, left)) {
-          const way = { places, crew, equipment };
-          if (isOfUse(way)) found.push(way);
+        for (const team of teams) {
+          if (!isOfUse({ places, crew, equipment: needed, team })) continue;
+          for (const equipment of schedule.unitsFor(places, crew, left, team)) {
+            const way = { places, crew, equipment, team };
+            if (isOfUse(way)) found.push(way);
+          }
         }
       }
     }
-    return found.filter(
-      (way) => !found.some((other) => other !== way && takesNoMore(other, way) && isInPlace(other, way)),
-    );
+    return found.filter((way) => !found.some((other) => other !== way && takesNoMore(other, way)));
+  }
+
+  private teamsFor(places: number, crew: number): readonly Team[] {
+    return this.skills === null ? NO_TEAMS : this.skills.teamsFor(places, crew);
   }
 
   /** What the station may hand on, closed in this way; none where the line has not got what that takes. */
@@ -235,6 +258,11 @@ export class OpenStation {
         : (carried[this.all.indexOf(this.equipment)] as readonly number[]);
     const [from, to] = [used(before), used(after)];
     return to.map((units, at) => units - (from[at] ?? 0));
+  }
+
+  /** What is asked of the people of the station after which this is handed on. */
+  teamOf(carried: Carried): Team {
+    return this.skills === null ? NO_TEAM : lastTeam(carried[this.all.indexOf(this.skills)]);
   }
 
   /** Whether it matters which blocks stay behind for later stations. */
@@ -272,7 +300,9 @@ export class OpenStation {
     for (let places = 1; places <= this.mostPlaces; places++) {
       if (!this.allHold(places)) continue;
       if (isLast && !this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
-      return { places, crew, equipment: this.equipment?.needed ?? this.noUnits() };
+      const [team] = isLast ? this.teamsFor(places, crew) : NO_TEAMS;
+      if (team === undefined) continue;
+      return { places, crew, equipment: this.equipment?.needed ?? this.noUnits(), team };
     }
     return null;
   }
@@ -316,19 +346,21 @@ export class OpenStation {
 
 /** Whether for each way of the second list there is one of the first that takes no more places, people and units. */
 export const takeNoMore = (ones: readonly Closed[], others: readonly Closed[]): boolean =>
-  others.every(({ places, crew, equipment }) =>
-    ones.some(
-      (each) =>
-        each.places <= places &&
-        each.crew <= crew &&
-        each.equipment.every((units, at) => units <= equipment[at]!),
-    ),
+  others.every((other) =>
+    ones.some((each) => each.places <= other.places && each.crew <= other.crew && usesNoMore(each, other)),
   );
 
 /** Whether the first takes no more people and no more units of any equipment. */
 const takesNoMore = (one: Closed, two: Closed): boolean =>
-  one.places * one.crew <= two.places * two.crew &&
-  one.equipment.every((units, at) => units <= two.equipment[at]!);
+  one.places * one.crew <= two.places * two.crew && usesNoMore(one, two);
+
+/** Whether the first uses no more units of any equipment, and asks no more of people than the second. */
+const usesNoMore = (one: Closed, two: Closed): boolean =>
+  one.equipment.every((units, at) => units <= two.equipment[at]!) &&
+  (one.team.length === 0 || (one.team === two.team && one.places <= two.places) || asksNoMore(one, two));
+
+const asksNoMore = (one: Closed, two: Closed): boolean =>
+  mayBeStaffed(asksOf(one.team, one.places), asksOf(two.team, two.places));
 
 function mostPeopleFirst(one: Closed, two: Closed): number {
   const sum = ({ equipment }: Closed) => equipment.reduce((all, units) => all + units, 0);

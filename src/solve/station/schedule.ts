@@ -2,9 +2,11 @@ import { limitsWith, type StationLimits, type Work } from "../work.js";
 import type { Constraint, Site, Supports } from "./constraint.js";
 import { overAll } from "./schedule/fit-schedule.js";
 import { NumberSet } from "./schedule/number-set.js";
+import { withSkills } from "./schedule/people-of-tasks.js";
 import { type Asked, ScheduleFits } from "./schedule/schedule-fits.js";
 import { limitOf, type Manned, scheduleLimits, whoDoes } from "./schedule/schedule-limits.js";
 import type { ScheduleProblem, WorkSide } from "./schedule/schedule-problem.js";
+import { NO_TEAM, type Team } from "./staff-skills.js";
 
 /**
  * A station is a small schedule: hands, machines that run by themselves, equipment that is held from one task to a later one, and people
@@ -201,22 +203,41 @@ export class Schedule implements Constraint {
   /**
    * Units of counted equipment with which so many people do what is here at so many places, as few as can be; several lists where less of
    * one takes more of another, none where they cannot do it.
+   *
+   * @param team skills asked of each of them
    */
-  unitsFor(places: number, crew: number, left: readonly number[]): number[][] {
+  unitsFor(places: number, crew: number, left: readonly number[], team: Team): number[][] {
     if (this.isMereHands) return [[...this.noUnits]];
+    if (!this.mayAllWork(team)) return [];
     const most = this.unitsUpTo(places, left);
     if (most.some((units, at) => units === 0 && this.takers[at]! > 0)) return [];
     const least = most.map((_, at) => (this.takers[at]! > 0 ? 1 : 0));
-    if (this.fit(places, crew, least, false)) return [least];
+    if (this.fit(places, crew, least, false, team)) return [least];
     if (this.fits.isUndecided || least.every((units, at) => units === most[at])) return [];
-    if (!this.fit(places, crew, most, false)) return [];
+    if (!this.fit(places, crew, most, false, team)) return [];
     const found: number[][] = [];
     for (const units of listsBetween(least, most)) {
       if (found.some((known) => known.every((each, at) => each <= units[at]!))) continue;
-      if (this.fit(places, crew, units, false)) found.push(units);
+      if (this.fit(places, crew, units, false, team)) found.push(units);
       if (this.fits.isUndecided) return [];
     }
     return found;
+  }
+
+  /**
+   * Whether each of a team that shares the work may have some of it: of the people of a task that needs a skill one has it (a matching of
+   * people to what tasks take of them; augmenting paths, Berge 1957).
+   */
+  private mayAllWork(team: Team): boolean {
+    if (team.length < 2 || this.work.kinds[this.kind]!.maxCrew === 1) return true;
+    const { needsOfTasks } = this.work.skills!;
+    const taken = this.blocks
+      .flatMap((block) => this.work.members[block]!)
+      .flatMap((task) => [
+        needsOfTasks[task]!,
+        ...Array<bigint>(Math.min(this.problem.people[task]!, team.length) - 1).fill(0n),
+      ]);
+    return mayTakeEach(team, taken);
   }
 
   /** No station uses more units than there are places for units of the line at it. */
@@ -230,13 +251,19 @@ export class Schedule implements Constraint {
   }
 
   /** @param isOpen whether further blocks may join holds of one equipment */
-  private fit(places: number, crew: number, units: readonly number[] | null, isOpen: boolean): boolean {
+  private fit(
+    places: number,
+    crew: number,
+    units: readonly number[] | null,
+    isOpen: boolean,
+    team = NO_TEAM,
+  ): boolean {
     const { work, blocks, position } = this;
     const most = limitOf(work, { position, blocks, places });
     if (this.problem.sides !== null && !this.mayShareSides(places, crew, most)) return false;
     if (this.fitsAnyhow(places, units, most)) return true;
     return this.fits.fit(
-      this.askFor({ within: this.within, places, crew, units, most }, isOpen),
+      this.askFor({ within: this.within, places, crew, units, most, team }, isOpen),
       this.set.key,
       blocks,
     );
@@ -268,19 +295,36 @@ export class Schedule implements Constraint {
   }
 
   private askFor(manned: Manned, isOpen: boolean): Asked {
-    const { within, places, crew, units, most } = manned;
-    const key = `${this.kind} ${within.dwell[places - 1]} ${places} ${crew} ${most} ${units?.join() ?? "any"} ${isOpen}`;
+    const { within, places, crew, units, most, team } = manned;
+    const key = `${this.kind} ${within.dwell[places - 1]} ${places} ${crew} ${most} ${units?.join() ?? "any"} ${isOpen} ${team.join()}`;
     let asked = this.asked.get(key);
     if (asked === undefined) {
       const limits = scheduleLimits(this.work, manned);
       const isShared = within.maxCrew > 1;
-      const who = (tasks: readonly number[]) => whoDoes(this.problem, tasks, limits.persons, isShared);
+      const who = (tasks: readonly number[]) => {
+        const all = whoDoes(this.problem, tasks, limits.persons, isShared);
+        return all && withSkills(this.work, all, tasks, team);
+      };
       asked = { limits, whoDoes: who, isOpen, known: new Map() };
       this.asked.set(key, asked);
     }
     return asked;
   }
 }
+
+/** Whether each of a team may have something of its own of what asks for these skills. */
+const mayTakeEach = (team: Team, taken: readonly bigint[]): boolean => {
+  const takenBy = taken.map(() => -1);
+  const give = (person: number, seen: Set<number>): boolean =>
+    taken.some((need, at) => {
+      if ((need & ~team[person]!) !== 0n || seen.has(at)) return false;
+      seen.add(at);
+      if (takenBy[at]! >= 0 && !give(takenBy[at]!, seen)) return false;
+      takenBy[at] = person;
+      return true;
+    });
+  return team.every((_, person) => give(person, new Set()));
+};
 
 /** Steps that a task put to its people counts as. */
 const WEIGHT = 2;

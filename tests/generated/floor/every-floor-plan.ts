@@ -2,7 +2,7 @@ import type { FloorStation, Line } from "../../../src/line/line.js";
 import type { TimeLimit } from "../../../src/solve/explain/binding-times.js";
 import { floor, multiply, type Ratio, ratio } from "../../../src/time/ratio.js";
 import type { FloorCase } from "../../tools/floor-random-line.js";
-import { everySchedule, type ScheduleWay } from "./every-schedule.js";
+import { type AskedOf, everySchedule, type ScheduleWay } from "./every-schedule.js";
 
 /** A station with its tasks: how many places it gets and how many people work together at each. */
 export interface Staffed {
@@ -15,6 +15,7 @@ export interface Staffed {
   /** How long each equipment is held for a unit, and the most units of it that can be at the station. */
   readonly held: ReadonlyMap<string, number>;
   readonly mostUnits: number;
+  readonly asks: readonly AskedOf[];
 }
 
 export interface Cost {
@@ -136,10 +137,10 @@ export class EveryFloorPlan {
       const mostUnits = holds * places;
       if (this.isScheduled) {
         for (const way of this.schedulesOf(position, tasks)) {
-          const { crew, busy, dwell, held } = way;
+          const { crew, busy, dwell, held, asks } = way;
           if (!this.keepsLimits(way, limit, holds, working)) continue;
           const cycle = (Math.max(busy, dwell / holds) + handling) / places;
-          found.push({ position, tasks, places, crew, cycle, held, mostUnits });
+          found.push({ position, tasks, places, crew, cycle, held, mostUnits, asks });
         }
         continue;
       }
@@ -148,7 +149,14 @@ export class EveryFloorPlan {
       if (this.limits("hands") && load > limit) continue;
       if (!this.holdsModels(this.modelLoads.map(sumOf), working)) continue;
       const cycle = (load + handling) / places;
-      found.push({ position, tasks, places, crew: people, cycle, held: new Map(), mostUnits });
+      const crew = [...Array(people).keys()];
+      const asks =
+        line.people.length === 0
+          ? []
+          : tasks
+              .map((task) => ({ skills: line.tasks[task]!.skills, people: crew }))
+              .filter(({ skills }) => skills.length > 0);
+      found.push({ position, tasks, places, crew: people, cycle, held: new Map(), mostUnits, asks });
     }
     return found;
   }
@@ -276,24 +284,35 @@ function keepsGroups({ together, apart }: Line, positionOf: readonly number[]): 
   );
 }
 
-/** Where the floor says nothing of skills, each place that needs some takes a person of its own who has them all. */
+/** Where the floor says nothing of skills, each person of a place is one of the people listed, or somebody else who has none. */
 function hasPeople(line: Line, plan: readonly Staffed[]): boolean {
   if (line.people.length === 0 || line.floor.some(({ skills }) => skills !== null)) return true;
-  const asked = plan.flatMap(({ tasks, places }) => {
-    const skills = tasks.flatMap((task) => line.tasks[task]!.skills);
-    return skills.length === 0 ? [] : Array.from({ length: places }, () => skills);
-  });
-  const seat = (place: number, free: readonly Line["people"][number][]): boolean =>
-    place === asked.length ||
-    free.some(
-      (person) =>
-        asked[place]!.every((skill) => person.skills.includes(skill)) &&
-        seat(
-          place + 1,
-          free.filter((other) => other !== person),
-        ),
+  const asked = plan.filter(({ asks }) => asks.length > 0);
+  const places = asked.flatMap((station) => Array.from({ length: station.places }, () => station));
+  type Person = Line["people"][number];
+  const seat = (place: number, here: readonly (Person | null)[], free: readonly Person[]): boolean => {
+    if (place === places.length) return true;
+    const { crew, asks } = places[place]!;
+    // The right side has the second number, also where nobody is at the left.
+    const seats = Math.max(crew, ...asks.flatMap(({ people }) => people.map((person) => person + 1)));
+    if (here.length === seats) {
+      const has = (person: number, skills: readonly string[]) =>
+        skills.every((skill) => here[person]?.skills.includes(skill));
+      return (
+        asks.every(({ skills, people }) => people.some((person) => has(person, skills))) &&
+        seat(place + 1, [], free)
+      );
+    }
+    const choices = [null, ...free];
+    return choices.some((person) =>
+      seat(
+        place,
+        [...here, person],
+        free.filter((other) => other !== person),
+      ),
     );
-  return seat(0, line.people);
+  };
+  return seat(0, [], line.people);
 }
 
 function combine<T>(choices: readonly (readonly T[])[]): T[][] {

@@ -13,6 +13,13 @@ export interface ScheduleWay {
   /** With sides, how long a unit of each model stands; else none. */
   readonly stands: readonly number[];
   readonly held: ReadonlyMap<string, number>;
+  /** Of each task that needs skills: these and the numbers of its people, of whom one has them all. */
+  readonly asks: readonly AskedOf[];
+}
+
+export interface AskedOf {
+  readonly skills: readonly string[];
+  readonly people: readonly number[];
 }
 
 /** A task on the list with the numbers of its people. */
@@ -153,8 +160,16 @@ function workOff(
     dwell: mean(stands),
     stands: isSided ? stands : [],
     held,
+    asks: asksOf(line, list),
   };
 }
+
+const asksOf = (line: Line, list: readonly Done[]): AskedOf[] =>
+  line.people.length === 0
+    ? []
+    : list
+        .map(({ task, people }) => ({ skills: line.tasks[task]!.skills, people }))
+        .filter(({ skills }) => skills.length > 0);
 
 /** Places on the list of the tasks of each hold of an equipment, in the order in which holds begin on it. */
 function holdsOf(line: Line, list: readonly Done[], name: string): number[][] {
@@ -217,16 +232,19 @@ const numbersOf = ({ crew, busy, models, dwell, stands, held }: ScheduleWay) => 
   ...stands,
   ...held.values(),
 ];
-const keyOf = (way: ScheduleWay) => numbersOf(way).join();
+const whoOf = ({ asks }: ScheduleWay) =>
+  asks
+    .map(({ skills, people }) => `${skills}: ${people}`)
+    .sort()
+    .join("; ");
+const keyOf = (way: ScheduleWay) => `${numbersOf(way)} ${whoOf(way)}`;
 
 function fewest(ways: readonly ScheduleWay[]): ScheduleWay[] {
-  const kept: ScheduleWay[] = [];
-  for (const way of ways) {
-    const own = numbersOf(way);
-    const isBeaten = ways.some(
-      (other) => other !== way && numbersOf(other).every((each, at) => each <= own[at]!),
+  return ways.filter((way) => {
+    const [own, who] = [numbersOf(way), whoOf(way)];
+    return !ways.some(
+      (other) =>
+        other !== way && whoOf(other) === who && numbersOf(other).every((each, at) => each <= own[at]!),
     );
-    if (!isBeaten) kept.push(way);
-  }
-  return kept;
+  });
 }

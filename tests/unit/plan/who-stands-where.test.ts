@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { ONE_PERSON } from "../../../src/plan/plan.js";
 import { whoStandsWhere } from "../../../src/plan/who-stands-where.js";
 import { lineOf, numbersOf } from "../../tools/line-of.js";
 
@@ -11,12 +12,13 @@ describe("who stands where", () => {
   const names = (people: string, places = 1) => {
     const line = lineWith(people);
     const station = (id: string, count: number) => ({
+      ...ONE_PERSON,
       id: id.toUpperCase(),
       tasks: numbersOf(line, id),
       places: count,
     });
     const found = whoStandsWhere(line, [station("a", places), station("b", 1), station("c", 1)]);
-    return found === null ? null : [...found];
+    return found && [...found].map(([id, who]) => [id, who.map(({ name }) => name)]);
   };
 
   it("gives each place that needs skills a person of its own, and none to places that need nothing", () => {

@@ -142,11 +142,16 @@ export class OpenSchedule {
     const choose = (from: number, mask: number, missing: number) => {
       for (let person = from; missing > 0 && person <= this.persons - missing; person++)
         if (!this.isPassedOver(person, mask)) choose(person + 1, mask | (1 << person), missing - 1);
-      if (missing === 0 && this.mayWork(task, mask)) masks.push(mask);
+      if (missing === 0 && this.hasSkills(task, mask) && this.mayWork(task, mask)) masks.push(mask);
     };
     if (certain === 0) choose(0, 0, this.who.people[task]!);
-    else if (this.mayWork(task, certain)) masks.push(certain);
+    else if (this.hasSkills(task, certain) && this.mayWork(task, certain)) masks.push(certain);
     return masks.length > 1 ? masks.sort((one, two) => one - two) : masks;
+  }
+
+  private hasSkills(task: number, mask: number): boolean {
+    const { able } = this.who;
+    return able === undefined || (able[task]! & mask) !== 0;
   }
 
   /** Whether somebody before, who is alike, is not of the mask. */
@@ -169,7 +174,8 @@ export class OpenSchedule {
 
   /** Whether two people are alike so far; sides are not while work is ahead that one of them only can do. */
   private areAlike(one: number, two: number): boolean {
-    if (this.oneSided > 0) return false;
+    const { classes } = this.who;
+    if (this.oneSided > 0 || classes?.[one] !== classes?.[two]) return false;
     const { state, models, busyOf } = this;
     const at = this.depth * this.stride;
     for (let row = 0; row < this.station.rows; row++) {
@@ -311,8 +317,10 @@ export class OpenSchedule {
       return all;
     };
     const busy = from + this.busy;
+    const classOf = (person: number) => this.who.classes?.[person] ?? 0;
     return this.numbers.toSorted(
-      (one, two) => sum(one) - sum(two) || state[busy + one]! - state[busy + two]!,
+      (one, two) =>
+        classOf(one) - classOf(two) || sum(one) - sum(two) || state[busy + one]! - state[busy + two]!,
     );
   }
 

@@ -1,4 +1,6 @@
 import type { StationSide } from "../../../plan/plan.js";
+import type { Work } from "../../work.js";
+import type { Team } from "../staff-skills.js";
 import type { ScheduleProblem } from "./schedule-problem.js";
 
 /** How the people of one place share its tasks; a side of a wide product is a person who does nothing at the other one. */
@@ -13,6 +15,10 @@ export interface PeopleOfTasks {
   readonly isShared: boolean;
   /** Sides by person; null on a line without sides. */
   readonly sides: readonly StationSide[] | null;
+  /** By place of the task, the bits of the people of whom one must be at it; absent where everybody can do everything. */
+  readonly able?: Int32Array;
+  /** The same number for people who can do the same; absent where all can. */
+  readonly classes?: readonly number[];
 }
 
 /** All of them together, as one: nobody does anything else meanwhile. */
@@ -53,6 +59,29 @@ export function atBothSides({ sides }: ScheduleProblem, tasks: readonly number[]
 }
 
 const SIDE_MASKS = { left: 1, right: 2, both: 3, either: 0 } as const;
+
+/** The same people where skills are asked of them: of the people at each task one has all that it needs. */
+export function withSkills(
+  { skills, schedule }: Work,
+  who: PeopleOfTasks,
+  tasks: readonly number[],
+  team: Team,
+): PeopleOfTasks {
+  const { persons } = who;
+  if (team.length === 0 || persons === 1) return who;
+  const all = 2 ** persons - 1;
+  const able = Int32Array.from(tasks, (task) => {
+    const has = (own: bigint) => (skills!.needsOfTasks[task]! & ~own) === 0n;
+    // Of more people than sides any may be at the task.
+    if (schedule!.people[task]! > persons && team.slice(persons).some(has)) return all;
+    return team.slice(0, persons).reduce((mask, own, person) => (has(own) ? mask | (1 << person) : mask), 0);
+  });
+  const isOne = (mask: number) => mask !== 0 && (mask & (mask - 1)) === 0;
+  const certain = who.certain.map((mask, at) =>
+    mask === 0 && who.people[at] === 1 && isOne(able[at]!) ? able[at]! : mask,
+  );
+  return { ...who, certain, able, classes: team.slice(0, persons).map((own) => team.indexOf(own)) };
+}
 
 /** No more people than bits of a mask; beyond that all of a crew work together. */
 export const MOST_SHARING = 30;

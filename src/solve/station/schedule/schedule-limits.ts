@@ -1,5 +1,6 @@
 import { floor, multiply, ratio } from "../../../time/ratio.js";
 import { type FilledStation, kindAt, limitsWith, type StationLimits, type Work } from "../../work.js";
+import type { Team } from "../staff-skills.js";
 import {
   atBothSides,
   atOneSide,
@@ -20,10 +21,15 @@ export interface Manned {
   readonly units: readonly number[] | null;
   /** The most that its busiest person may be loaded with. */
   readonly most: number;
+  /** Skills asked of each of its people. */
+  readonly team: Team;
 }
 
 /** What a station may take at the most. */
-export function scheduleLimits(work: Work, { within, places, crew, units, most }: Manned): ScheduleLimits {
+export function scheduleLimits(
+  work: Work,
+  { within, places, crew, units, most }: Omit<Manned, "team">,
+): ScheduleLimits {
   const { dwell, modelLimits, modelDwell } = within;
   return {
     persons: personsOf(work.schedule!, within, crew),

@@ -195,8 +195,8 @@ function twinsOf(open: OpenSchedule, order: readonly number[]): Int32Array {
     });
     const number = tasks[task]!;
     const loads = [problem.loads[number], ...problem.modelLoads.map((own) => own[number])];
-    const { certain, people } = open.who;
-    const who = [certain[task], people[task], station.uses[task]];
+    const { certain, people, able } = open.who;
+    const who = [certain[task], people[task], able?.[task], station.uses[task]];
     const key = [who, times, loads, station.before[task], station.after[task]].join("/");
     twins[task] = seen.get(key) ?? -1;
     seen.set(key, task);

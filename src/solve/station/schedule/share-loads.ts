@@ -12,7 +12,7 @@ const MOST_TRIES = 5_000;
  */
 export function shareLoads(
   loads: readonly number[],
-  { certain, people }: Pick<PeopleOfTasks, "certain" | "people">,
+  { certain, people, able, classes }: Pick<PeopleOfTasks, "certain" | "people" | "able" | "classes">,
   persons: number,
   limit: number,
 ): readonly number[] | "no" | "open" {
@@ -20,7 +20,9 @@ export function shareLoads(
   const left = Array.from({ length: persons }, (_, person) =>
     loads.reduce((rest, load, task) => (((certain[task]! >>> person) & 1) === 1 ? rest - load : rest), limit),
   );
+  const hasSkills = (task: number) => able === undefined || (masks[task]! & able[task]!) !== 0;
   if (left.some((each) => each < 0)) return "no";
+  for (const [task, mask] of certain.entries()) if (mask !== 0 && !hasSkills(task)) return "no";
   const order = [...loads.keys()]
     .filter((task) => certain[task] === 0)
     .sort((one, two) => people[two]! - people[one]! || loads[two]! - loads[one]! || one - two);
@@ -32,9 +34,9 @@ export function shareLoads(
     const task = order[at]!;
     const load = loads[task]!;
     const give = (from: number, missing: number): boolean => {
-      if (missing === 0) return place(at + 1);
+      if (missing === 0) return hasSkills(task) && place(at + 1);
       for (let person = from; person <= persons - missing; person++) {
-        if (left[person]! < load || isTriedBefore(left, from, person)) continue;
+        if (left[person]! < load || isTriedBefore(left, from, person, classes)) continue;
         if (tries++ >= MOST_TRIES) return false;
         left[person]! -= load;
         masks[task]! |= 1 << person;
@@ -53,7 +55,13 @@ export function shareLoads(
 }
 
 /** Somebody before, from a number on, has as much time left. */
-function isTriedBefore(left: readonly number[], from: number, person: number): boolean {
-  for (let other = from; other < person; other++) if (left[other] === left[person]) return true;
+function isTriedBefore(
+  left: readonly number[],
+  from: number,
+  person: number,
+  classes: readonly number[] | undefined,
+): boolean {
+  for (let other = from; other < person; other++)
+    if (left[other] === left[person] && classes?.[other] === classes?.[person]) return true;
   return false;
 }

@@ -76,4 +76,56 @@ describe("people with skills", () => {
   it("do not matter where the file lists none", () => {
     expect(faults({})).toEqual([]);
   });
+
+  describe("several of whom stand at a place", () => {
+    const people = [
+      { id: "Ann", skills: ["weld"] },
+      { id: "Eve", skills: ["wire"] },
+    ];
+    const own = { a: { skills: ["weld"] }, b: { skills: ["wire"] }, lift: { people: 2 } };
+    const rows = ["a 10", "b 10", "lift 10"];
+
+    it("have their skills between them where they work together, each person at one place", () => {
+      const line = floorLine(rows, { tasks: own, people, maxPlaces: 3 });
+      expect(faultsOf(line, ["S1: a b lift"], { S1: 2 })).toEqual([]);
+      expect(faultsOf(line, ["S1: a b", "S2: lift"], { S2: 2 })).toEqual([
+        "skill: S1 needs a person with weld and wire; nobody is listed with that",
+      ]);
+      expect(faultsOf(line, ["S1 x2: a b lift"], { S1: 2 })).toEqual([
+        "skill: 2 places need a person each, S1 (weld); only Ann can take them",
+        "skill: 2 places need a person each, S1 (wire); only Eve can take them",
+      ]);
+      // Ann and Eve at one, Ben at another.
+      const more = { ...line, people: [...people, { id: "Ben", skills: ["weld", "wire"] }] };
+      expect(faultsOf(more, ["S1 x2: a b lift"], { S1: 2 })).toEqual([]);
+      expect(faultsOf(more, ["S1 x3: a b lift"], { S1: 2 })).toEqual([
+        "skill: the people listed cannot be at S1 (weld and wire) at once, each at one place, with one of those at each task who has all its skills",
+      ]);
+    });
+
+    it("have those of the tasks that each does where they share a unit", () => {
+      const line = floorLine(rows, { tasks: own, people, maxCrew: 2 });
+      expect(faultsOf(line, ["S1: a/1 b/2 lift/1+2"])).toEqual([]);
+      expect(faultsOf(line, ["S1: a/2 b/1 lift/1+2"])).toEqual([]);
+      expect(faultsOf(line, ["S1: a/1 b/1 lift/1+2"])).toEqual([
+        "skill: S1 needs a person with weld and wire as person 1; nobody is listed with that",
+      ]);
+    });
+
+    it("have those of their side; at a task of both sides one of them has its skills", () => {
+      const sided = { ...own, a: { ...own.a, side: "left" as const }, lift: { people: 2, skills: ["weld"] } };
+      const line = floorLine(rows, { tasks: { ...sided, b: { ...own.b, side: "either" as const } }, people });
+      expect(faultsOf(line, ["S1: a/left b/right lift/both"], { S1: 2 })).toEqual([]);
+      expect(faultsOf(line, ["S1: a/left b/left lift/both"], { S1: 2 })).toEqual([
+        "skill: S1 needs a person with weld and wire at the left; nobody is listed with that",
+      ]);
+    });
+
+    it("are named where none of them has what a task of two needs", () => {
+      const line = floorLine(rows, { tasks: { ...own, lift: { people: 2, skills: ["press"] } }, people });
+      expect(faultsOf(line, ["S1: a b lift"], { S1: 2 })).toEqual([
+        "skill: S1 needs weld, wire and press of 2 people; the people listed cannot share its tasks so that one at each has all its skills",
+      ]);
+    });
+  });
 });

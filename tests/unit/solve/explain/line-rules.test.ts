@@ -48,7 +48,7 @@ it("lists all that a line asks for beside the limits of its stations, each with 
     "no two of a, b and c share a station (apart): a b c",
     "c waits for b, so it stands 2 stations later or more: b c",
     "only 2 press exist: b",
-    "the people listed have these skills (early-1: brakes); at each place one person has all that its tasks need, also where several work there: ",
+    "the people listed have these skills (early-1: brakes); at each task one of its people has all its skills, and nobody is at two places: ",
     "no model may exceed its stated overload: ",
     "a comes before b: a b",
     "b comes before c: b c",
