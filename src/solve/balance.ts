@@ -1,5 +1,4 @@
 import type { Line } from "../line/line.js";
-import { allFollowers } from "../line/reach.js";
 import { cycleOfPlan } from "../plan/figures/cycle.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
@@ -339,7 +338,7 @@ function outcomeOf(
 
 /** What rules read of the tasks of a line: their true times, in parts of a microsecond. */
 export function rankedTasks(line: Line): RankedTasks {
-  return { times: loadsInParts(line), before: line.before, followers: allFollowers(line.before) };
+  return { times: loadsInParts(line), before: line.before };
 }
 
 function perPersonOf(line: Line, { kinds }: Work): Ratio {

@@ -1,4 +1,5 @@
 import { staticBounds } from "../bounds/bound.js";
+import { layOutEnds } from "../bounds/chain.js";
 import { costOf, isCheaper } from "../cost.js";
 import { FirstPlans } from "../improve/first-plans.js";
 import { PlanShaker } from "../level/shake-plan.js";
@@ -45,7 +46,7 @@ class LeastCycleSearch {
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
     yield* this.fillByRules();
-    this.boundByStations();
+    yield* this.boundByStations();
     let pairs = FIRST_PAIRS;
     for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<bigint>(this.overflowed);
@@ -88,21 +89,31 @@ class LeastCycleSearch {
    * The best bound on the number of stations before any search: the longest cycle at which it asks for too many, looked for in growing
    * strides up from the simple bound, then by halving the last stride.
    */
-  private boundByStations(): void {
+  private *boundByStations(): Generator<null> {
     const { time, grid } = this.problem;
     if (time === null) return;
     const { times, before } = time;
     const most = mostStations(this.problem);
     let high = this.cycle;
+    const longest = times.reduce((one, two) => Math.max(one, two), 0);
+    const ends = layOutEnds({ times, limit: longest, before });
     const reach = (shorter: bigint) => {
       const limit = time.limitAt(shorter);
-      const bound = staticBounds({ times: times.map((each) => Math.min(each, limit)), limit, before })[0]!;
-      if (bound.stations <= most) high = shorter;
-      else this.bound = { kind: "stations", cycle: grid.atLeast(shorter + 1n), shorter, bound };
+      const [bound] =
+        limit < longest
+          ? staticBounds({ times: times.map((each) => Math.min(each, limit)), limit, before })
+          : staticBounds({ times, limit, before }, ends);
+      if (bound!.stations <= most) high = shorter;
+      else this.bound = { kind: "stations", cycle: grid.atLeast(shorter + 1n), shorter, bound: bound! };
     };
-    for (let stride = 0n; this.bound.cycle + stride < high; stride = 2n * stride + 1n)
+    for (let stride = 0n; this.bound.cycle + stride < high; stride = 2n * stride + 1n) {
       reach(grid.atMost(this.bound.cycle + stride));
-    while (this.bound.cycle < high) reach(grid.atMost(between(this.bound.cycle, high - 1n)));
+      yield null;
+    }
+    while (this.bound.cycle < high) {
+      reach(grid.atMost(between(this.bound.cycle, high - 1n)));
+      yield null;
+    }
   }
 
   private *shake(pairs: number): Generator<null> {
