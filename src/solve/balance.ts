@@ -8,7 +8,7 @@ import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
 import type { Bound } from "./bounds/bound.js";
 import { type ByZone, balanceByZone } from "./by-zone.js";
-import { type Candidate, type ChosenPlan, choosePlan } from "./choose-plan.js";
+import { type Candidate, type ChosenPlan, PlanChoice } from "./choose-plan.js";
 import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
 import { drawOntoFloor } from "./draw-onto-floor.js";
 import { findShortage, type Shortage } from "./explain/find-shortage.js";
@@ -213,6 +213,7 @@ class BalancingTask {
   readonly alone: TimeAlone | null;
   readonly ranked: RankedTasks;
   private readonly asked: readonly Rule[];
+  private readonly choice: PlanChoice;
 
   constructor(
     private readonly line: Line,
@@ -225,6 +226,7 @@ class BalancingTask {
     this.isHopeless = this.shortage !== null || blocksWithoutStation(this.low).length > 0;
     this.alone = timeAlone(line, this.low);
     this.ranked = rankedTasks(line);
+    this.choice = new PlanChoice(line, limits.pace, this.work);
     this.asked = RULES.filter((rule) => rule.name === options.method);
   }
 
@@ -271,7 +273,7 @@ class BalancingTask {
   }
 
   choose(candidates: readonly Candidate[]): ChosenPlan | null {
-    return choosePlan(this.line, this.limits.pace, this.work, candidates);
+    return this.choice.among(candidates);
   }
 
   /**

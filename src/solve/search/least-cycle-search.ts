@@ -45,6 +45,8 @@ class LeastCycleSearch {
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
+    yield* this.lookAtLeast();
+    if (this.isProved) return;
     yield* this.fillByRules();
     yield* this.boundByStations();
     let pairs = FIRST_PAIRS;
@@ -69,6 +71,28 @@ class LeastCycleSearch {
   /** The longest cycle below that of the best plan. */
   private get highest(): bigint {
     return this.problem.grid.atMost(this.cycle - 1n);
+  }
+
+  /** What the plain line that bounds the work comes to, in a part of the nodes: the same bound, and its plan where the rules let it stand. */
+  private *lookAtLeast(): Generator<null> {
+    const { atLeast, grid } = this.problem;
+    if (atLeast === null) return;
+    const { nodes, memory } = this.limits;
+    const plain = new LeastCycleSearch(atLeast.problem, atLeast.plainPlan(this.best), {
+      nodes: Math.ceil(nodes / SHARE_OF_BOUND),
+      memory,
+    });
+    for (const ranOut of plain.stretches()) {
+      this.nodes = plain.nodes;
+      if (ranOut !== null) break;
+      yield null;
+    }
+    this.nodes = plain.nodes;
+    const cycle = grid.atLeast(atLeast.cycleOf(plain.bound.cycle));
+    if (cycle > this.bound.cycle)
+      this.bound = { kind: "search", cycle, shorter: grid.atMost(cycle - 1n), nodes: plain.nodes };
+    const plan = atLeast.planOf(plain.best);
+    if (plan !== null) this.keep(plan, null);
   }
 
   private *fillByRules(): Generator<null> {
@@ -379,6 +403,8 @@ const longestOf = (times: readonly number[], stations: Stations): number =>
 /** The whole number in the middle, the lower of two. */
 const between = (low: bigint, high: bigint): bigint => low + (high - low) / 2n;
 
+/** The plain line that bounds a work has this part of the nodes. */
+const SHARE_OF_BOUND = 4;
 /** The share of the memory for the search just below the best plan. */
 const KEPT_MEMORY = 3 / 4;
 /** Nodes of each probe in the first round, and how much larger they are from round to round. */
