@@ -39,7 +39,7 @@ import {
   type Work,
 } from "../work.js";
 import { cycleBeyondStations } from "./cycle-of-work.js";
-import { leastTimes } from "./least-waiting.js";
+import { leastTimes } from "./least-times.js";
 
 /** What plans of a line must keep while their cycle is brought down: cheaper than the ceiling. */
 export interface LevelAim {
