@@ -1,5 +1,4 @@
 import type { Line } from "../line/line.js";
-import { allFollowers } from "../line/reach.js";
 import { cycleOfPlan } from "../plan/figures/cycle.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
@@ -9,7 +8,7 @@ import type { Pace } from "../time/pace.js";
 import { compare, divide, larger, type Ratio, ratio } from "../time/ratio.js";
 import type { Bound } from "./bounds/bound.js";
 import { type ByZone, balanceByZone } from "./by-zone.js";
-import { type Candidate, type ChosenPlan, choosePlan } from "./choose-plan.js";
+import { type Candidate, type ChosenPlan, PlanChoice } from "./choose-plan.js";
 import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
 import { drawOntoFloor } from "./draw-onto-floor.js";
 import { findShortage, type Shortage } from "./explain/find-shortage.js";
@@ -214,6 +213,7 @@ class BalancingTask {
   readonly alone: TimeAlone | null;
   readonly ranked: RankedTasks;
   private readonly asked: readonly Rule[];
+  private readonly choice: PlanChoice;
 
   constructor(
     private readonly line: Line,
@@ -226,6 +226,7 @@ class BalancingTask {
     this.isHopeless = this.shortage !== null || blocksWithoutStation(this.low).length > 0;
     this.alone = timeAlone(line, this.low);
     this.ranked = rankedTasks(line);
+    this.choice = new PlanChoice(line, limits.pace, this.work);
     this.asked = RULES.filter((rule) => rule.name === options.method);
   }
 
@@ -272,7 +273,7 @@ class BalancingTask {
   }
 
   choose(candidates: readonly Candidate[]): ChosenPlan | null {
-    return choosePlan(this.line, this.limits.pace, this.work, candidates);
+    return this.choice.among(candidates);
   }
 
   /**
@@ -339,7 +340,7 @@ function outcomeOf(
 
 /** What rules read of the tasks of a line: their true times, in parts of a microsecond. */
 export function rankedTasks(line: Line): RankedTasks {
-  return { times: loadsInParts(line), before: line.before, followers: allFollowers(line.before) };
+  return { times: loadsInParts(line), before: line.before };
 }
 
 function perPersonOf(line: Line, { kinds }: Work): Ratio {

@@ -3,7 +3,7 @@ import { cycleOfPlan } from "../plan/figures/cycle.js";
 import { smoothness } from "../plan/figures/smoothness.js";
 import { postsOf } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
-import { compare } from "../time/ratio.js";
+import { compare, type Ratio } from "../time/ratio.js";
 import { costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
 import { toPlan } from "./to-plan.js";
 import type { BlockPlan, Work } from "./work.js";
@@ -18,26 +18,45 @@ export interface ChosenPlan extends Candidate {
   readonly plan: BlockPlan;
 }
 
-/** The first of the cheapest, of the fastest of those, and of the smoothest of those. */
-export function choosePlan(
-  line: Line,
-  pace: Pace,
-  work: Work,
-  candidates: readonly Candidate[],
-): ChosenPlan | null {
-  let best: ChosenPlan | null = null;
-  for (const { method, plan } of candidates) {
-    if (plan !== null && (best === null || isBetter(line, pace, work, plan, best.plan)))
-      best = { method, plan };
+/** Chooses the first of the cheapest, of the fastest of those, and of the smoothest of those; each plan is measured once. */
+export class PlanChoice {
+  private readonly known = new Map<BlockPlan, Measured>();
+
+  constructor(
+    private readonly line: Line,
+    private readonly pace: Pace,
+    private readonly work: Work,
+  ) {}
+
+  among(candidates: readonly Candidate[]): ChosenPlan | null {
+    let best: ChosenPlan | null = null;
+    for (const { method, plan } of candidates)
+      if (plan !== null && (best === null || this.isBetter(plan, best.plan))) best = { method, plan };
+    return best;
   }
-  return best;
+
+  private isBetter(one: BlockPlan, two: BlockPlan): boolean {
+    if (isCheaper(costOf(one), costOf(two), PEOPLE_FIRST)) return true;
+    if (isCheaper(costOf(two), costOf(one), PEOPLE_FIRST)) return false;
+    const [ofOne, ofTwo] = [this.measure(one), this.measure(two)];
+    const slower = compare(ofOne.cycle, ofTwo.cycle);
+    return slower !== 0 ? slower < 0 : ofOne.smoothness < ofTwo.smoothness;
+  }
+
+  private measure(plan: BlockPlan): Measured {
+    let measured = this.known.get(plan);
+    if (measured === undefined) {
+      const { line, pace, work } = this;
+      const posts = postsOf(line, pace, toPlan(line, work, plan));
+      const cycle = cycleOfPlan(posts);
+      measured = { cycle, smoothness: smoothness(posts, cycle) };
+      this.known.set(plan, measured);
+    }
+    return measured;
+  }
 }
 
-function isBetter(line: Line, pace: Pace, work: Work, one: BlockPlan, two: BlockPlan): boolean {
-  if (isCheaper(costOf(one), costOf(two), PEOPLE_FIRST)) return true;
-  if (isCheaper(costOf(two), costOf(one), PEOPLE_FIRST)) return false;
-  const [ofOne, ofTwo] = [one, two].map((plan) => postsOf(line, pace, toPlan(line, work, plan)));
-  const [cycle, other] = [cycleOfPlan(ofOne!), cycleOfPlan(ofTwo!)];
-  const slower = compare(cycle, other);
-  return slower !== 0 ? slower < 0 : smoothness(ofOne!, cycle) < smoothness(ofTwo!, other);
+interface Measured {
+  readonly cycle: Ratio;
+  readonly smoothness: ReturnType<typeof smoothness>;
 }

@@ -31,13 +31,17 @@ function limitFaults({ times, limit }: StationProblem, bound: ChainBound): strin
 
 class Side {
   private readonly lies = new Map<number, bigint>();
+  /** Whether the second task lies on this side of the first. */
+  private readonly beyond: ReturnType<typeof tasksBeyond>;
 
   constructor(
     private readonly problem: StationProblem,
     private readonly bound: ChainBound,
-    private readonly next: readonly (readonly number[])[],
+    next: readonly (readonly number[])[],
     private readonly check: CheckPacking,
-  ) {}
+  ) {
+    this.beyond = tasksBeyond(next);
+  }
 
   faults(side: string, steps: readonly ChainStep[], stations: number): string[] {
     const faults = steps.flatMap((step) =>
@@ -54,9 +58,10 @@ class Side {
   }
 
   private stepFaults(step: ChainStep): string[] {
-    const beyond = this.reach(step.task);
     const named = step.by === "work" ? step.tasks : step.packing.tasks;
-    const astray = named.filter((task) => !beyond.has(task) && (step.by === "work" || task !== step.task));
+    const astray = named.filter(
+      (task) => !this.beyond(step.task, task) && (step.by === "work" || task !== step.task),
+    );
     const faults = astray.map((task) => `${task} does not lie on that side`);
     if (new Set(named).size < named.length) faults.push("a task is counted twice");
     const lies = step.by === "work" ? this.byWork(step, faults) : this.byPacking(step.packing, faults);
@@ -82,18 +87,25 @@ class Side {
   private timeOf(task: number): bigint {
     return BigInt(this.problem.times[task]!);
   }
+}
 
-  /** All tasks on this side of a task. */
-  private reach(task: number): Set<number> {
-    const found = new Set<number>();
-    const waiting = [...this.next[task]!];
-    for (let each = waiting.pop(); each !== undefined; each = waiting.pop()) {
-      if (found.has(each)) continue;
-      found.add(each);
-      waiting.push(...this.next[each]!);
+/** Whether a task lies on one side of another: each has the sets of bits of those next to it, with what lies beyond these. */
+function tasksBeyond(next: readonly (readonly number[])[]): (task: number, other: number) => boolean {
+  const bytes = (next.length + 7) >> 3;
+  const sets = new Uint8Array(next.length * bytes);
+  const missing = next.map((tasks) => tasks.length);
+  const before = next.map((): number[] => []);
+  for (const [task, tasks] of next.entries()) for (const each of tasks) before[each]!.push(task);
+  const waiting = [...next.keys()].filter((task) => missing[task] === 0);
+  for (let each = waiting.pop(); each !== undefined; each = waiting.pop()) {
+    for (const task of before[each]!) {
+      const own = sets.subarray(task * bytes, (task + 1) * bytes);
+      for (let at = 0; at < bytes; at++) own[at]! |= sets[each * bytes + at]!;
+      own[each >> 3]! |= 1 << (each & 7);
+      if (--missing[task]! === 0) waiting.push(task);
     }
-    return found;
   }
+  return (task, other) => ((sets[task * bytes + (other >> 3)]! >> (other & 7)) & 1) === 1;
 }
 
 function commonDivisor(one: bigint, two: bigint): bigint {

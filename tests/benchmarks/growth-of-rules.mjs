@@ -40,13 +40,13 @@ function rowOf(name, times) {
   return [name, ...times.map(threeDigits), ...factors];
 }
 
-/** Milliseconds by step: the followers that every rule may look at, then each rule. Adds what is wrong with any plan. */
+/** Milliseconds by step: the followers of every task, then each rule. Adds what is wrong with any plan. */
 async function measureSteps(size, shape, faults) {
   const problem = makeLine(size, shape);
   const { times, before } = problem;
   const followers = await measureTime(() => listFollowers(before), TOGETHER);
   const steps = new Map([["followers of every task", followers.ms]]);
-  const tasks = { times, before, followers: { list: (task) => followers.result[task] } };
+  const tasks = { times, before };
   for (const rule of RULES) {
     const filled = await measureTime(() => fillByTime(problem, rankTasks(rule, tasks).order), TOGETHER);
     const fault = judgeRow({ name: rule.name, problem, published: null }, filled.result, false);

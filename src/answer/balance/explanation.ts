@@ -1,3 +1,4 @@
+import { allFollowers } from "../../line/reach.js";
 import { visitsPerGoodUnit } from "../../line/visits.js";
 import { unevenVisits } from "../../plan/figures/units-tested.js";
 import { stationIds } from "../../plan/station-numbers.js";
@@ -74,10 +75,11 @@ export function explainBalance(answer: BalanceAnswer): Explanation | null {
   const balance = answer.balance ?? answer.tried;
   if (balance === null) return null;
   const uneven = unevenVisits(line).length > 0;
+  const followers = allFollowers(line.before);
   return {
     tasks: balance.ranked.times.map((time, task) => ({
       time: fromParts(line, time),
-      followers: balance.ranked.followers.list(task),
+      followers: followers.list(task),
     })),
     rules: balance.rules.map((run) => explainRule(answer, run)),
     visits: uneven ? line.tasks.map((task) => visitsPerGoodUnit(line, task)) : null,

@@ -1,4 +1,3 @@
-import stringWidth from "string-width";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { StationMeasures } from "../../plan/measure.js";
@@ -9,6 +8,7 @@ import { decimal, percent } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
+import { widthOf } from "./width-of.js";
 
 /** Below this many columns the bars make room for the tasks. */
 const ROOM_FOR_BARS = 72;
@@ -27,7 +27,7 @@ export function stationsText(answer: ShownBalance, look: Look): string {
   if (measures === null) return "";
   const columns = columnsFor(answer, measures.slowestStation, look);
   const table = stationTable(answer, columns, look);
-  const fits = answer.shown.isPlain || table.split("\n").every((row) => stringWidth(row) <= look.width);
+  const fits = answer.shown.isPlain || table.split("\n").every((row) => widthOf(row) <= look.width);
   // The idle time of single stations is the figure that is missed least: what they work stands beside it.
   const shown = fits ? table : stationTable(answer, columns.slice(0, -1), look);
   return `${shown}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;

@@ -1,5 +1,5 @@
-import stringWidth from "string-width";
 import { drawCells, GAP, INDENT } from "./draw-cells.js";
+import { widthOf } from "./width-of.js";
 import { widestWord, wrapText } from "./wrap-text.js";
 
 export interface Column {
@@ -34,7 +34,7 @@ export function formatTable(
   const wrapped = cells.map((row) => row.map((text, column) => wrapText(text, most[column]!)));
   const drawn = columns.map(({ align = "left" }, column) => ({
     align,
-    width: Math.max(0, ...wrapped.flatMap((row) => row[column]!.map((line) => stringWidth(line)))),
+    width: Math.max(0, ...wrapped.flatMap((row) => row[column]!.map((line) => widthOf(line)))),
   }));
   const lines = wrapped.flatMap((row, number) => {
     const height = Math.max(...row.map((cell) => cell.length));
@@ -59,7 +59,7 @@ function columnWidths(
   cells: readonly (readonly string[])[],
   width: number,
 ): number[] {
-  const widest = columns.map((_, at) => Math.max(0, ...cells.map((row) => stringWidth(row[at]!))));
+  const widest = columns.map((_, at) => Math.max(0, ...cells.map((row) => widthOf(row[at]!))));
   const leastOf = ({ wraps, narrowest = NARROWEST }: Column, at: number) =>
     wraps ? Math.min(widest[at]!, narrowest) : widest[at]!;
   let room = width - INDENT.length - GAP.length * (columns.length - 1);

@@ -1,12 +1,12 @@
-import stringWidth from "string-width";
 import { fillLines } from "./draw-cells.js";
+import { widthOf } from "./width-of.js";
 
 /** Spaces, but for those between a number and its unit. */
 const BREAKS = /(?<!\d) | (?!(?:%|s|min|h|cmin|tmu)(?![\w]))/u;
 
 /** Breaks a text at spaces so that no line is wider than `width` columns; a longer word is broken, never cut off. */
 export function wrapText(text: string, width: number): string[] {
-  if (stringWidth(text) <= width) return [text];
+  if (widthOf(text) <= width) return [text];
   const words = text.trimStart().split(BREAKS);
   // No character takes more than two columns.
   return fillLines(
@@ -17,13 +17,13 @@ export function wrapText(text: string, width: number): string[] {
 
 /** The columns of the widest word of a text, which `wrapText` keeps whole in as many. */
 export const widestWord = (text: string): number =>
-  Math.max(...text.split(BREAKS).map((each) => stringWidth(each)));
+  Math.max(...text.split(BREAKS).map((each) => widthOf(each)));
 
 const letters = new Intl.Segmenter("en", { granularity: "grapheme" });
 
 /** Broken behind hyphens and the like where they come in time, so that names of several words stay easy to read. */
 function breakWord(word: string, width: number): string[] {
-  if (stringWidth(word) <= width) return [word];
+  if (widthOf(word) <= width) return [word];
   const parts: string[] = [];
   let [part, taken] = ["", 0];
   const add = (piece: string, columns: number) => {
@@ -35,9 +35,9 @@ function breakWord(word: string, width: number): string[] {
     taken += columns;
   };
   for (const piece of word.split(JOINTS)) {
-    const columns = stringWidth(piece);
+    const columns = widthOf(piece);
     if (columns <= width) add(piece, columns);
-    else for (const { segment } of letters.segment(piece)) add(segment, stringWidth(segment));
+    else for (const { segment } of letters.segment(piece)) add(segment, widthOf(segment));
   }
   return [...parts, part];
 }
@@ -49,8 +49,8 @@ const JOINTS = /(?<=[^\s][-_/.:])(?=[^-_/.:\s])/u;
 export function fitText(text: string, width: number): string {
   let fitted = "";
   for (const { segment } of letters.segment(text)) {
-    if (stringWidth(fitted + segment) > width) break;
+    if (widthOf(fitted + segment) > width) break;
     fitted += segment;
   }
-  return fitted + " ".repeat(width - stringWidth(fitted));
+  return fitted + " ".repeat(width - widthOf(fitted));
 }

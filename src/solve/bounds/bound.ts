@@ -1,7 +1,7 @@
 import type { StationProblem } from "../problem.js";
 import { binPackingBound } from "./bin-packing.js";
 import type { Bound, LargeTasksBound, ThirdsBound, WorkContentBound } from "./certificate.js";
-import { chainBound } from "./chain.js";
+import { chainBound, layOutEnds } from "./chain.js";
 import { ceilingDivision } from "./whole-numbers.js";
 
 export type * from "./certificate.js";
@@ -12,12 +12,18 @@ const BOUNDS: readonly ((problem: StationProblem) => Bound)[] = [
   largeTasksBound,
   thirdsBound,
   binPackingBound,
-  chainBound,
 ];
 
-/** Every bound that holds before any search; the best first, of equals the simplest to explain. */
-export function staticBounds(problem: StationProblem): readonly Bound[] {
-  return BOUNDS.map((bound) => bound(problem)).sort((one, two) => two.stations - one.stations);
+/**
+ * Every bound that holds before any search; the best first, of equals the simplest to explain. A chain only where it says more than all
+ * others, as its steps are the longest to count.
+ *
+ * @param ends of the same tasks at any limit
+ */
+export function staticBounds(problem: StationProblem, ends = layOutEnds(problem)): readonly Bound[] {
+  const bounds = BOUNDS.map((bound) => bound(problem)).sort((one, two) => two.stations - one.stations);
+  const chain = chainBound(problem, ends, bounds[0]!.stations);
+  return chain === null ? bounds : [chain, ...bounds];
 }
 
 /** Tasks over half the limit, plus half of those that take exactly half, rounded up (Johnson 1988). */

@@ -28,13 +28,19 @@ export function tailsAfterEach(instance: Instance): {
   const sorted: number[] = Array.from(times, () => 0);
   const longest = size === 0 ? 0 : times[longestFirst[0]!]!;
   const isAnyOverHalf = longest > limit - longest;
+  // A packing of each task and its followers asks for no more: one more task never asks for more than one more station.
+  const mostPacked = new Float64Array(size);
   for (let task = size - 1; task >= 0; task--) {
     const { tail, work } = oneMachineTail(instance, task, tails, longestTailFirst);
+    const whole = wholeStations(tail, times[task]!, limit);
+    let packed = 1;
+    for (const next of instance.after[task]!) packed += mostPacked[next]!;
     // Where no task is over half the limit, no threshold says more than the work itself.
-    const packed = isAnyOverHalf
-      ? packedStations(instance, task, longestFirst, sorted) - 1
-      : Math.max(1, ceilingDivision(work + times[task]!, limit)) - 1;
-    tails[task] = Math.max(wholeStations(tail, times[task]!, limit), packed * limit);
+    if (!isAnyOverHalf) packed = Math.max(1, ceilingDivision(work + times[task]!, limit));
+    else if (times[task] === 0 || (packed - 1) * limit > whole)
+      packed = packedStations(instance, task, longestFirst, sorted);
+    mostPacked[task] = packed--;
+    tails[task] = Math.max(whole, packed * limit);
     stations[task] = Math.max(ceilingDivision(tails[task]! + times[task]!, limit) - 1, packed);
     const place = longestTailFirst.findIndex((other) => tails[other]! < tails[task]!);
     longestTailFirst.splice(place < 0 ? longestTailFirst.length : place, 0, task);
@@ -44,11 +50,14 @@ export function tailsAfterEach(instance: Instance): {
 
 /** Longest, over the followers with the longest tails, of their work plus the shortest tail among them; and the work of all. */
 function oneMachineTail(
-  { followers, words, times }: Instance,
+  instance: Instance,
   task: number,
   tails: Float64Array,
   longestTailFirst: readonly number[],
 ): { readonly tail: number; readonly work: number } {
+  const { followers, words, times, weights } = instance;
+  const next = onlyNext(instance, task);
+  if (next !== null) return { tail: times[next]! + tails[next]!, work: weights[next]! };
   const offset = task * words;
   let work = 0;
   let tail = 0;
@@ -60,6 +69,14 @@ function oneMachineTail(
     if (behind > tail) tail = behind;
   }
   return { tail, work };
+}
+
+/**
+ * The task through which all that follows a task comes, null where there is more than one: no tail behind it is longer than its own, and
+ * its tail counts what follows it already, so nothing comes to more than its time and its tail.
+ */
+export function onlyNext({ after }: Instance, task: number): number | null {
+  return after[task]!.length === 1 ? after[task]![0]! : null;
 }
 
 /** A tail without the rest of a begun station in which the task itself has no room. */

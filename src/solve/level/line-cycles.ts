@@ -12,11 +12,19 @@ import {
 } from "../../time/ratio.js";
 import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import { layOutWork, type PassedStations, passesOfBlocks, type WorkLimits } from "../lay-out-work.js";
+import { mergeTogether } from "../merge-together.js";
 import { partsOf } from "../parts.js";
 import type { Stations } from "../problem.js";
 import { CycleGrid, sumsOf } from "../search/cycle-grid.js";
-import type { CycleProblem, StationTimes } from "../search/cycle-problem.js";
+import {
+  type CycleProblem,
+  type CyclesAtLeast,
+  mostStations,
+  type StationTimes,
+} from "../search/cycle-problem.js";
 import { commonDivisor } from "../search/exact-sums.js";
+import { plainCycles } from "../search/least-limit.js";
+import { stationsInRow } from "../search/two-way-search.js";
 import { arrangeBlocks } from "../station/arrange-blocks.js";
 import { arrangeStation } from "../station/arrange-station.js";
 import { OpenStation } from "../station/open-station.js";
@@ -31,6 +39,7 @@ import {
   type Work,
 } from "../work.js";
 import { cycleBeyondStations } from "./cycle-of-work.js";
+import { leastTimes } from "./least-times.js";
 
 /** What plans of a line must keep while their cycle is brought down: cheaper than the ceiling. */
 export interface LevelAim {
@@ -48,6 +57,7 @@ export class LineCycles implements CycleProblem {
   readonly aim: Aim;
   readonly least: bigint;
   readonly time: StationTimes | null;
+  readonly atLeast: CyclesAtLeast | null;
   private readonly base: Work;
   private readonly passed: PassedStations;
   /** A microsecond in steps, and a part of it. */
@@ -73,6 +83,7 @@ export class LineCycles implements CycleProblem {
     this.steps = stepsOf(line, this.base, this.passed, limits);
     this.stepsOfPart = this.steps / partsOf(line);
     this.time = sumsTimesOnly(this.base) ? this.timeAlone() : null;
+    this.atLeast = this.sumsAtLeast();
     this.grid = this.gridUpTo(this.cycleOf(first, null));
     this.least = this.grid.atLeast(ceiling(multiply(least, ratio(this.steps))));
   }
@@ -192,6 +203,49 @@ export class LineCycles implements CycleProblem {
           return arranged(work, positionOf, asked) !== null;
         };
       },
+    };
+  }
+
+  /**
+   * Stations as schedules of one unit each, worked by people who are all at one task: sums of what each block takes at the least, with
+   * blocks together that take an equipment of which there is one. Null elsewhere, and where people are more than stations.
+   */
+  private sumsAtLeast(): CyclesAtLeast | null {
+    const { base, ceiling, aim } = this;
+    const { schedule, kinds, members } = base;
+    const isOneByOne = kinds.every(
+      ({ limits, atOnce, holds }) => limits.length === 1 && atOnce === 1 && holds === 1,
+    );
+    const isOfOne = aim[0] === "stations" || ceiling.people < ceiling.stations;
+    if (schedule === null || !isOneByOne || !isOfOne) return null;
+    const inUse = base.equipment.filter(({ count }) => count === 1);
+    const units = mergeTogether(
+      base.before,
+      inUse.map(({ needs }) => [...members.keys()].filter((block) => needs[block]!)),
+    );
+    const unitOf: number[] = [];
+    for (const [unit, blocks] of units.entries()) for (const block of blocks) unitOf[block] = unit;
+    const least = leastTimes(schedule);
+    const times = units.map((blocks) =>
+      blocks.flatMap((block) => members[block]!).reduce((sum, task) => sum + least[task]!, 0),
+    );
+    const before = units.map((blocks, unit) =>
+      [...new Set(blocks.flatMap((block) => base.before[block]!.map((each) => unitOf[each]!)))].filter(
+        (each) => each !== unit,
+      ),
+    );
+    const station = new OpenStation(base);
+    return {
+      problem: plainCycles(times, before, mostStations(this)),
+      plainPlan: (plan) =>
+        stationsInRow(plan.map(({ blocks }) => [...new Set(blocks.map((block) => unitOf[block]!))])),
+      planOf: (plain) => {
+        const positionOf = base.loads.map(() => 0);
+        for (const { position, blocks } of plain)
+          for (const unit of blocks) for (const block of units[unit]!) positionOf[block] = position;
+        return arrangeBlocks(base, positionOf, station);
+      },
+      cycleOf: (load) => load * this.stepsOfPart + this.handling(0),
     };
   }
 

@@ -1,6 +1,7 @@
 import { costOf, isCheaper } from "../cost.js";
 import type { CycleProblem } from "../search/cycle-problem.js";
 import { arrangeBlocks, positionsOf } from "../station/arrange-blocks.js";
+import { OpenStation } from "../station/open-station.js";
 import type { BlockPlan } from "../work.js";
 
 /**
@@ -14,6 +15,7 @@ export async function smoothWork(
   isOver: () => Promise<boolean>,
 ): Promise<BlockPlan> {
   const work = problem.workAt(cycle);
+  const station = new OpenStation(work);
   const gapsOf = (each: BlockPlan) =>
     each.reduce((sum, station) => sum + Number(cycle - problem.cycleOfStation(station, cycle)) ** 2, 0);
   const most = work.schedule?.sides == null ? MOST_TRIES : MOST_SIDED_TRIES;
@@ -21,7 +23,7 @@ export async function smoothWork(
   const tryOut = async (positionOf: readonly number[]): Promise<boolean> => {
     if (tries++ % ASKED_EVERY === 0 && (await isOver())) tries = most;
     if (tries >= most) return false;
-    const other = arrangeBlocks(work, positionOf);
+    const other = arrangeBlocks(work, positionOf, station);
     if (other === null) return false;
     if (!isCheaper(costOf(other), problem.ceiling, problem.aim)) return false;
     const theirs = gapsOf(other);

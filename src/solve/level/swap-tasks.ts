@@ -6,19 +6,25 @@ import type { Arrangement } from "./arrangement.js";
  * No station gets longer than the longest was, and none gets empty. True when something changed.
  */
 export function swapTasks(arrangement: Arrangement): boolean {
+  const tasksAt = arrangement.plan().map((tasks) => new Set(tasks));
+  const place = (task: number, to: number) => {
+    tasksAt[arrangement.stationOf[task]!]!.delete(task);
+    tasksAt[to]!.add(task);
+    arrangement.place(task, to);
+  };
   let changed = false;
   for (let again = true; again; ) {
     again = false;
     for (const task of arrangement.times.keys()) {
-      const change = bestChange(arrangement, task);
+      const change = bestChange(arrangement, tasksAt, task);
       if (change === null) continue;
       const from = arrangement.stationOf[task]!;
-      arrangement.place(task, change.to);
-      if (change.swapped !== null) arrangement.place(change.swapped, from);
+      place(task, change.to);
+      if (change.swapped !== null) place(change.swapped, from);
       if (arrangement.keepsRules(from, change.to)) again = true;
       else {
-        arrangement.place(task, from);
-        if (change.swapped !== null) arrangement.place(change.swapped, change.to);
+        place(task, from);
+        if (change.swapped !== null) place(change.swapped, change.to);
       }
     }
     changed ||= again;
@@ -34,24 +40,33 @@ interface Change {
   readonly gain: number;
 }
 
-function bestChange(arrangement: Arrangement, task: number): Change | null {
+/** Of equals a move, to the first station, before a swap, with the smallest number. */
+function bestChange(
+  arrangement: Arrangement,
+  tasksAt: readonly ReadonlySet<number>[],
+  task: number,
+): Change | null {
   const { times, stationOf, loads, counts } = arrangement;
   const from = stationOf[task]!;
   const [first, last] = [arrangement.earliest(task), arrangement.latest(task)];
-  let best: Change | null = null;
-  const consider = (to: number, swapped: number | null, shift: number) => {
+  let [at, back, most] = [NONE, NONE, 0];
+  const consider = (to: number, swapped: number, shift: number) => {
     const lower = loads[from]! - loads[to]! - shift;
-    if (shift <= 0 || lower <= 0 || shift * lower <= (best?.gain ?? 0)) return;
-    if (swapped !== null && !mayCome(arrangement, swapped, from, task)) return;
-    best = { to, swapped, gain: shift * lower };
+    const gain = shift * lower;
+    if (shift <= 0 || lower <= 0 || gain < most) return;
+    if (gain === most && (back === NONE || swapped >= back)) return;
+    if (swapped !== NONE && !mayCome(arrangement, swapped, from, task)) return;
+    [at, back, most] = [to, swapped, gain];
   };
   for (let to = first; to <= last && counts[from]! > 1; to++)
-    if (to !== from) consider(to, null, times[task]!);
-  for (const [other, own] of times.entries()) {
-    const to = stationOf[other]!;
-    if (to >= first && to <= last && to !== from) consider(to, other, times[task]! - own);
+    if (to !== from) consider(to, NONE, times[task]!);
+  for (let to = first; to <= last; to++) {
+    // Half of the gap, shifted, gains the most.
+    const gap = loads[from]! - loads[to]!;
+    if (to === from || gap <= 0 || (gap * gap) / 4 < most) continue;
+    for (const other of tasksAt[to]!) consider(to, other, times[task]! - times[other]!);
   }
-  return best;
+  return at === NONE ? null : { to: at, swapped: back === NONE ? null : back, gain: most };
 }
 
 /** Whether a task may stand at a station once `leaving` has taken its place. */
@@ -59,3 +74,5 @@ function mayCome(arrangement: Arrangement, task: number, station: number, leavin
   if (station < arrangement.earliest(task) || station > arrangement.latest(task)) return false;
   return !arrangement.before[task]!.includes(leaving) && !arrangement.after[task]!.includes(leaving);
 }
+
+const NONE = -1;

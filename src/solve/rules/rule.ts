@@ -4,8 +4,6 @@ export interface RankedTasks {
   readonly times: readonly number[];
   /** Direct predecessors of each task. */
   readonly before: readonly (readonly number[])[];
-  /** All direct and indirect followers of a task, each once; listed anew each time, as all lists together are long. */
-  readonly followers: { list(task: number): readonly number[] };
 }
 
 /**

@@ -20,6 +20,19 @@ export interface CycleProblem {
   cycleOfStation(station: FilledStation, at: bigint | null): bigint;
   /** The time of stations by itself; null where places or sides share it. */
   readonly time: StationTimes | null;
+  /** Where stations are more than a sum of times: what they are at the least by sums of times; null where that is not known. */
+  readonly atLeast: CyclesAtLeast | null;
+}
+
+/** A plain line that bounds a work: every plan of the work is a plan of it, with a cycle that is no longer. */
+export interface CyclesAtLeast {
+  readonly problem: CycleProblem;
+  /** A plan of the work as one of the line. */
+  plainPlan(plan: BlockPlan): BlockPlan;
+  /** The other way round; null where the rules of the work forbid that. */
+  planOf(plain: BlockPlan): BlockPlan | null;
+  /** The cycle of the work that one of the line stands for. */
+  cycleOf(plain: bigint): bigint;
 }
 
 /** A work by time and precedence alone; its units are tasks, or blocks of them that stand together. */

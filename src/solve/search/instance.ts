@@ -69,8 +69,7 @@ export function layOut(problem: StationProblem): Instance {
     size,
     words,
     times,
-    // A station larger than the whole line is no more use than one as large as the line.
-    limit: Math.max(1, Math.min(wholeDivision(problem.limit, divisor), workContent)),
+    limit: limitInUnits(problem, workContent, divisor),
     workContent,
     before,
     after,
@@ -81,6 +80,13 @@ export function layOut(problem: StationProblem): Instance {
     rules: null,
   };
 }
+
+/** The limit of stations as an instance counts it: a station larger than the whole line is no more use than one as large as the line. */
+export const limitInUnits = (
+  { times, limit }: StationProblem,
+  workContent: number,
+  divisor = commonDivisor(times),
+): number => Math.max(1, Math.min(wholeDivision(limit, divisor), workContent));
 
 /** The same line walked from its end: every arrow turned round. A plan of one is a plan of the other, back to front. */
 export function turnRound(problem: StationProblem): StationProblem {

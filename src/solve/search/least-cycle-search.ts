@@ -1,4 +1,5 @@
 import { staticBounds } from "../bounds/bound.js";
+import { layOutEnds } from "../bounds/chain.js";
 import { costOf, isCheaper } from "../cost.js";
 import { FirstPlans } from "../improve/first-plans.js";
 import { PlanShaker } from "../level/shake-plan.js";
@@ -44,8 +45,10 @@ class LeastCycleSearch {
 
   /** The search in stretches of a few milliseconds: null to go on; ends when the best is proved, or says what ran out. */
   *stretches(): Generator<"nodes" | "memory" | null> {
+    yield* this.lookAtLeast();
+    if (this.isProved) return;
     yield* this.fillByRules();
-    this.boundByStations();
+    yield* this.boundByStations();
     let pairs = FIRST_PAIRS;
     for (let budget = FIRST_BUDGET; !this.isProved; budget *= GROWTH, pairs *= 2) {
       const tried = new Set<bigint>(this.overflowed);
@@ -70,6 +73,28 @@ class LeastCycleSearch {
     return this.problem.grid.atMost(this.cycle - 1n);
   }
 
+  /** What the plain line that bounds the work comes to, in a part of the nodes: the same bound, and its plan where the rules let it stand. */
+  private *lookAtLeast(): Generator<null> {
+    const { atLeast, grid } = this.problem;
+    if (atLeast === null) return;
+    const { nodes, memory } = this.limits;
+    const plain = new LeastCycleSearch(atLeast.problem, atLeast.plainPlan(this.best), {
+      nodes: Math.ceil(nodes / SHARE_OF_BOUND),
+      memory,
+    });
+    for (const ranOut of plain.stretches()) {
+      this.nodes = plain.nodes;
+      if (ranOut !== null) break;
+      yield null;
+    }
+    this.nodes = plain.nodes;
+    const cycle = grid.atLeast(atLeast.cycleOf(plain.bound.cycle));
+    if (cycle > this.bound.cycle)
+      this.bound = { kind: "search", cycle, shorter: grid.atMost(cycle - 1n), nodes: plain.nodes };
+    const plan = atLeast.planOf(plain.best);
+    if (plan !== null) this.keep(plan, null);
+  }
+
   private *fillByRules(): Generator<null> {
     const { grid } = this.problem;
     const fills = new RuleFills(this.problem);
@@ -88,21 +113,31 @@ class LeastCycleSearch {
    * The best bound on the number of stations before any search: the longest cycle at which it asks for too many, looked for in growing
    * strides up from the simple bound, then by halving the last stride.
    */
-  private boundByStations(): void {
+  private *boundByStations(): Generator<null> {
     const { time, grid } = this.problem;
     if (time === null) return;
     const { times, before } = time;
     const most = mostStations(this.problem);
     let high = this.cycle;
+    const longest = times.reduce((one, two) => Math.max(one, two), 0);
+    const ends = layOutEnds({ times, limit: longest, before });
     const reach = (shorter: bigint) => {
       const limit = time.limitAt(shorter);
-      const bound = staticBounds({ times: times.map((each) => Math.min(each, limit)), limit, before })[0]!;
-      if (bound.stations <= most) high = shorter;
-      else this.bound = { kind: "stations", cycle: grid.atLeast(shorter + 1n), shorter, bound };
+      const [bound] =
+        limit < longest
+          ? staticBounds({ times: times.map((each) => Math.min(each, limit)), limit, before })
+          : staticBounds({ times, limit, before }, ends);
+      if (bound!.stations <= most) high = shorter;
+      else this.bound = { kind: "stations", cycle: grid.atLeast(shorter + 1n), shorter, bound: bound! };
     };
-    for (let stride = 0n; this.bound.cycle + stride < high; stride = 2n * stride + 1n)
+    for (let stride = 0n; this.bound.cycle + stride < high; stride = 2n * stride + 1n) {
       reach(grid.atMost(this.bound.cycle + stride));
-    while (this.bound.cycle < high) reach(grid.atMost(between(this.bound.cycle, high - 1n)));
+      yield null;
+    }
+    while (this.bound.cycle < high) {
+      reach(grid.atMost(between(this.bound.cycle, high - 1n)));
+      yield null;
+    }
   }
 
   private *shake(pairs: number): Generator<null> {
@@ -368,6 +403,8 @@ const longestOf = (times: readonly number[], stations: Stations): number =>
 /** The whole number in the middle, the lower of two. */
 const between = (low: bigint, high: bigint): bigint => low + (high - low) / 2n;
 
+/** The plain line that bounds a work has this part of the nodes. */
+const SHARE_OF_BOUND = 4;
 /** The share of the memory for the search just below the best plan. */
 const KEPT_MEMORY = 3 / 4;
 /** Nodes of each probe in the first round, and how much larger they are from round to round. */

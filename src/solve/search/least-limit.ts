@@ -98,6 +98,7 @@ export function plainCycles(
       stationsOf: (plan) => plan.map(({ blocks }) => blocks),
       rulesAt: () => null,
     },
+    atLeast: null,
   };
 }
 

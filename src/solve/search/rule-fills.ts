@@ -4,8 +4,6 @@ import { rankTasks } from "../rank-tasks.js";
 import { RULES } from "../rules/register.js";
 import { type BlockPlan, blocksByTask, turnPlan, turnWork, type Work } from "../work.js";
 import type { CycleProblem } from "./cycle-problem.js";
-import { layOut } from "./instance.js";
-import { listTasks } from "./state-store.js";
 
 /** Fills stations by every rule at any cycle: from both ends of the line where positions do not matter, else from the front. */
 export class RuleFills {
@@ -34,12 +32,7 @@ export class RuleFills {
 /** One order of the tasks a rule; of equals the smaller number of a task goes first, whatever number its block has. */
 function ordersOf(work: Work): number[][] {
   const { blocks, times, before } = blocksByTask(work);
-  const problem = { times, limit: 1, before };
-  const { size, words, followers, original } = layOut(problem);
-  const rowOf = new Int32Array(size);
-  for (const [row, task] of original.entries()) rowOf[task] = row;
-  const list = (task: number) =>
-    listTasks(followers, rowOf[task]! * words, size).map((each) => original[each]!);
-  const ranked = { times: problem.times, before: problem.before, followers: { list } };
-  return RULES.map((rule) => rankTasks(rule, ranked).order.flatMap((at) => work.members[blocks[at]!]!));
+  return RULES.map((rule) =>
+    rankTasks(rule, { times, before }).order.flatMap((at) => work.members[blocks[at]!]!),
+  );
 }

@@ -273,10 +273,3 @@ function enlarge<Numbers extends Int32Array | Float64Array | Uint8Array>(
   to.set(from);
   return to;
 }
-
-/** The set as task numbers, ascending. */
-export function listTasks(sets: Int32Array, offset: number, size: number): number[] {
-  return Array.from({ length: size }, (_, task) => task).filter(
-    (task) => ((sets[offset + (task >>> 5)]! >>> (task & 31)) & 1) === 1,
-  );
-}

@@ -330,7 +330,7 @@ const mayTakeEach = (team: Team, taken: readonly bigint[]): boolean => {
 const WEIGHT = 2;
 
 /** What a task takes on average, with what is done again. */
-function meanOf(problem: ScheduleProblem, task: number) {
+export function meanOf(problem: ScheduleProblem, task: number) {
   const once = problem.rows.filter(({ model }) => problem.isBuilt[model]!);
   const sum = (
     of: (times: {

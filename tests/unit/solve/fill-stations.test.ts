@@ -1,5 +1,4 @@
 import { describe, expect, it } from "vitest";
-import { allFollowers } from "../../../src/line/reach.js";
 import { type FillingStep, fillByTime, fillStations } from "../../../src/solve/fill-stations.js";
 import { loadsInParts } from "../../../src/solve/parts.js";
 import { rankTasks } from "../../../src/solve/rank-tasks.js";
@@ -13,8 +12,7 @@ const problem = { times: loadsInParts(line), limit: 75e6, before: line.before };
 
 function rank(name: string) {
   const rule = RULES.find((each) => each.name === name)!;
-  const followers = allFollowers(line.before);
-  return rankTasks(rule, { times: loadsInParts(line), before: line.before, followers });
+  return rankTasks(rule, { times: loadsInParts(line), before: line.before });
 }
 
 const filled = (name: string) =>

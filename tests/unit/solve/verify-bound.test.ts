@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { type Bound, staticBounds } from "../../../src/solve/bounds/bound.js";
+import { chainBound, layOutEnds } from "../../../src/solve/bounds/chain.js";
 import type { StationProblem } from "../../../src/solve/problem.js";
 import { verifyBound } from "../../../src/solve/verify-bound.js";
 import { smallLines } from "../../generated/search/small-lines.js";
@@ -59,7 +60,7 @@ describe("the check of certificates", () => {
 const row: StationProblem = { times: [40, 70, 50, 60], limit: 100, before: [[], [0], [1], [2]] };
 
 function chainOf(line: StationProblem): Bound & { kind: "chain" } {
-  return staticBounds(line).find((each) => each.kind === "chain") as Bound & { kind: "chain" };
+  return chainBound(line, layOutEnds(line), 0)!;
 }
 
 describe("the check of a chain", () => {
