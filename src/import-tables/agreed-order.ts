@@ -149,8 +149,9 @@ class SeenPairs {
   /** What all orders have before a task, and what is known to be; or with `way` 1 after it. */
   agreed(task: number, known: TaskSets, way: 0 | 1 = 0): Uint32Array {
     const [one, other] = [this.#once[way].row(task), this.#once[1 - way]!.row(task)];
-    const own = known.row(task);
-    return one.map((bits, word) => (bits & ~other[word]!) | own[word]!);
+    const found = known.row(task).slice();
+    for (let word = 0; word < found.length; word++) found[word]! |= one[word]! & ~other[word]!;
+    return found;
   }
 }
 
@@ -158,8 +159,10 @@ type InOrder =
   | { readonly ok: true; readonly order: readonly number[] }
   | { readonly ok: false; readonly loops: readonly (readonly number[])[] };
 
-/** The tasks in an order of work that keeps what all orders agree on and what is known. */
+/** The tasks in an order of work that keeps what all orders agree on and what is known: any order with all tasks is one. */
 function inOrder(size: number, orders: readonly BuiltOrder[], known: Before): InOrder {
+  const whole = orders.find(({ length }) => length === size);
+  if (whole !== undefined) return { ok: true, order: whole };
   const seen = new SeenPairs(size, orders);
   const [before, after] = [allPredecessors(known), allFollowers(known)];
   const later = (task: number) => seen.agreed(task, after, 1);
@@ -268,11 +271,20 @@ function bitsIn(word: number): number {
   return Math.imul((bits + (bits >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
 }
 
-const countBits = (row: Uint32Array): number => row.reduce((sum, word) => sum + bitsIn(word), 0);
+function countBits(row: Uint32Array): number {
+  let count = 0;
+  for (const word of row) count += bitsIn(word);
+  return count;
+}
 
 function* tasksIn(row: Uint32Array): Generator<number> {
   for (let word = 0; word < row.length; word++)
     for (let bits = row[word]!; bits !== 0; bits &= bits - 1) yield word * 32 + 31 - Math.clz32(bits & -bits);
+}
+
+function haveCommon(one: Uint32Array, other: Uint32Array): boolean {
+  for (let word = 0; word < one.length; word++) if ((one[word]! & other[word]!) !== 0) return true;
+  return false;
 }
 
 /** An order that does a task before one that is known to come before it. */
@@ -295,7 +307,7 @@ export function againstKnown(size: number, orders: readonly BuiltOrder[], known:
     return order.flatMap((task) => {
       toCome[task >>> 5]! &= ~(1 << (task & 31));
       const known = closed.row(task);
-      if (known.every((bits, word) => (bits & toCome[word]!) === 0)) return [];
+      if (!haveCommon(known, toCome)) return [];
       const late = [...tasksIn(toCome.map((bits, word) => bits & known[word]!))];
       const earlier = [...tasksIn(present.map((bits, word) => bits & known[word]!))];
       return late

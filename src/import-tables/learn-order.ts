@@ -231,7 +231,7 @@ function findUnseen(tasks: readonly KnownTask[], { unseen }: AgreedOrder): Findi
   if (first === undefined) return [];
   const [one, two] = first.map((task) => tasks[task]!.id);
   const pairs = countOf(unseen.count, "pair");
-  const message = `${pairs} of tasks ${unseen.count === 1 ? "was" : "were"} never seen on one unit, such as ${one} and ${two}: nothing shows that their order is free, and they get no precedence; look at a unit that has both before a plan relies on it`;
+  const message = `${pairs} of tasks ${unseen.count === 1 ? "was" : "were"} never seen on one unit, such as ${one} and ${two}: nothing shows that their order is free, and they get no precedence; look at a unit that has both before a plan relies on it${unseen.count === 1 ? "" : " (--json lists them)"}`;
   return [finding({ rule: "never-seen-together", severity: "warning", message, file: tasks[0]!.file })];
 }
 

@@ -159,19 +159,17 @@ class OrdersReader {
     const written = cells.filter(({ text }) => text.trim() !== "");
     if (written.some((cell) => this.find(cell).ok)) return false;
     if (used.length > 1) {
-      for (const cell of written) {
-        const near = isOfTasks(meantByHeading(cell))
-          ? []
-          : nearestNames(
-              cell.text,
-              this.tasks.map(({ id }) => id),
-            );
-        if (near.length > 0)
-          this.#refuse(
-            "headings",
-            cell,
-            `${quoted(cell.text.trim())} heads a column here, and is near to the task ${near[0]}; write the unit there, or mend the id`,
-          );
+      const near = written.flatMap((cell) => {
+        const [task] = nearestNames(
+          cell.text,
+          this.tasks.map(({ id }) => id),
+        );
+        return task === undefined || isOfTasks(meantByHeading(cell)) ? [] : [{ cell, task }];
+      });
+      const [first] = near;
+      if (first !== undefined && near.length === written.length) {
+        const message = `this row is taken for headings, each a unit; if ${quoted(first.cell.text.trim())} is a slip for ${first.task}, mend it`;
+        this.#warn("headings", first.cell, message);
       }
       return true;
     }
@@ -322,10 +320,11 @@ class OrdersReader {
   }
 
   #leaveOut({ heading }: Column): void {
-    const message = `the column ${quoted(heading.text.trim())} is not read`;
-    this.findings.push(
-      findingAt(this.table, heading, { rule: "column-not-read", severity: "warning", message }),
-    );
+    this.#warn("column-not-read", heading, `the column ${quoted(heading.text.trim())} is not read`);
+  }
+
+  #warn(rule: string, cell: Cell, message: string): void {
+    this.findings.push(findingAt(this.table, cell, { rule, severity: "warning", message }));
   }
 
   #refuse(rule: string, cell: Cell, message: string): void {

@@ -91,7 +91,7 @@ function askable(line: Line, asked: readonly Precedence[]): Precedence[] {
 
 /**
  * The order of work without these precedences, none of which is implied: what they imply together with others stays. Ways of two steps, one
- * of which is taken out, and ways of three that are all taken out, carry every longer way.
+ * of which is taken out, and ways of three, the first and the last of which are, carry every longer way.
  */
 export function withoutPrecedences(before: Before, taken: readonly Precedence[]): Before {
   const gone = new Set(taken.map((each) => each.before * before.length + each.after));
@@ -105,8 +105,7 @@ export function withoutPrecedences(before: Before, taken: readonly Precedence[])
     for (const one of earlier)
       for (const two of before[one]!) {
         if (isGone(one, task) || isGone(two, one)) found.add(two);
-        if (!isGone(one, task) || !isGone(two, one)) continue;
-        for (const three of before[two]!) if (isGone(three, two)) found.add(three);
+        if (isGone(one, task)) for (const three of before[two]!) if (isGone(three, two)) found.add(three);
       }
     return [...found].sort((one, two) => one - two);
   });

@@ -76,7 +76,7 @@ function questionRows({ line, learnt, questions, most }: OrderAnswer, look: Look
       : []),
     ...lookedAtWords(questions),
   ];
-  return table + paragraph(notes.join(" "), look);
+  return (rows.length === 0 ? "" : table) + paragraph(notes.join(" "), look);
 }
 
 /** Where the precedences of a question come from. */

@@ -52,7 +52,7 @@ export function lookedAtWords(found: FloorQuestions): string[] {
   if (noneHelps)
     return [
       now,
-      "All precedences that may be asked about, taken out at once, save nobody and no station (proved).",
+      "No precedence costs a person or a station: without all that may be asked about, the line needs as many (proved).",
       took,
     ];
   return [now, which, ...two, took];
