@@ -1,7 +1,10 @@
+import { type LostLearning, lostLearning, tasksWithoutEnd } from "../answer/rebalance/lost-learning.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
 import { lookBeside } from "../answer/rebalance/way-there.js";
 import { hasErrors } from "../findings/finding.js";
+import { listOf } from "../findings/list-of.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
+import { visibleText } from "../findings/visible-text.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { rebalanceJson } from "../report/json/rebalance-json.js";
@@ -24,6 +27,7 @@ interface RebalanceCommandOptions extends WriteOptions, SearchOptions {
   readonly demand?: string;
   readonly maxMoves?: number;
   readonly maxMoveCost?: number;
+  readonly learning?: true;
   readonly keep?: string;
   readonly steps?: number;
   readonly strictLimit?: true;
@@ -54,8 +58,12 @@ export const registerRebalance: Register = (program, act) => {
     .option("--max-moves <count>", "the fewest people with this many moves or fewer", wholeNumber)
     .option(
       "--max-move-cost <points>",
-      "the same in points: a move costs 1, or the move-cost of its task or skill",
+      "the same in points: a move costs 1, or the move-cost of its task or skill; minutes with --learning",
       wholeNumber,
+    )
+    .option(
+      "--learning",
+      "a move costs the minutes of work lost as the task is learned anew, by `learning` of the line file",
     )
     .option("--keep <tasks>", "tasks that stay at their stations, with commas between them")
     .option("--steps <days>", "spread the steps of the change over this many days", positiveWholeNumber)
@@ -85,6 +93,7 @@ async function showRebalance(
   const isSeveral = asksSeveral(options, [
     ["--max-moves", options.maxMoves],
     ["--max-move-cost", options.maxMoveCost],
+    ["--learning", options.learning],
     ["--keep", options.keep],
     ["--steps", options.steps],
   ]);
@@ -100,6 +109,7 @@ async function showRebalance(
   if (from === null) return EXIT_STATUS.wrongInput;
   const part = besideBenches(context, found.line, from);
   const keep = tasksToKeep(part.line, options.keep);
+  const learning = options.learning === true ? { learning: learningToLose(context, part.line) } : {};
   const target = await openTargets(context, path, withDemandInName(options, found.line.demand));
   const watch = watchSearch(context, options.seconds);
   const answer = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
@@ -108,6 +118,7 @@ async function showRebalance(
     maxMoves: options.maxMoves ?? null,
     maxMoveCost: options.maxMoveCost ?? null,
     keep,
+    ...learning,
     checkpoint: watch.checkpoint,
   });
   const { line, pace } = found;
@@ -129,6 +140,23 @@ async function showRebalance(
 
 function tell(loaded: LoadedLine, findings: LoadedLine["findings"]): void {
   loaded.tell([...loaded.findings, ...findings], false);
+}
+
+/** What moves lose of what people have learned. Throws a UsageError where they lose nothing, or without an end. */
+function learningToLose(context: Context, line: Line): LostLearning {
+  const { tasks } = line;
+  if (!tasks.some(({ learning }) => learning !== null && learning.built > 0))
+    throw new UsageError(
+      "--learning: no move loses anything, as no task has `learning` with units built before; write `learning: {share: 85 %, built: 2000}` for the line or a task",
+    );
+  const endless = tasksWithoutEnd(line).map((task) => tasks[task]!.id);
+  if (endless.length > 0)
+    throw new UsageError(
+      `--learning: what a move loses has no end for ${listOf(endless.map(visibleText))}, whose times fall for ever; give their \`learning\` a \`least\`, such as 60 %`,
+    );
+  if (line.moveCosts.size > 0 || tasks.some(({ moveCost }) => moveCost !== null))
+    context.note("--learning sets aside what the line file says of move-cost and move-costs\n");
+  return lostLearning(line);
 }
 
 function tasksToKeep(line: Line, listed: string | undefined): number[] {

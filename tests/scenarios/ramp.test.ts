@@ -51,6 +51,13 @@ it("Each unit and each day is shown where that is asked for", async () => {
   expect({ ...few, byUnit: [] }).toEqual({ ...all, byUnit: [] });
 });
 
+it("One unit takes a day and more work in words of its own", async () => {
+  const { stdout } = await runLinepoise({ args: [...args.slice(0, 4), "1"], files });
+  expect(stdout.replace(/\s+/gu, " ")).toContain(
+    "The pace is not met with one unit: B3 takes 1,093.883 s for the last one, and the line cycle is 155.527 s. It will be by unit 600, when the times are settled. The unit takes 1 day, and 44 min more work than at the file's times.",
+  );
+});
+
 it("Ctrl-C ends a long batch with what is worked out until then", async () => {
   const slow = files["line.yaml"].replace("time-at: 600", "time-at: 1000000");
   let press: (() => void) | null = null;
@@ -75,7 +82,8 @@ it("Ctrl-C ends a long batch with what is worked out until then", async () => {
 
 it("A plan that breaks a rule of the line is told, with status 1", async () => {
   const wrong = files["plan.yaml"].replace("[cut-slats, bend-hoops]", "[bend-hoops, cut-slats]");
-  const { stderr, status } = await runLinepoise({ args, files: { ...files, "plan.yaml": wrong } });
+  const { stdout, stderr, status } = await runLinepoise({ args, files: { ...files, "plan.yaml": wrong } });
+  expect(stdout).toContain("The plan fails with 1 error; all figures are of its stations as they stand.");
   expect(stderr).toContain("bend-hoops");
   expect(status).toBe(1);
 });

@@ -91,5 +91,7 @@ export interface RampAnswer {
   readonly atStatedTimes: BatchTime;
   /** Person-time of the extra hands that keep the pace at every unit, in microseconds. */
   readonly extraHandsTime: Ratio;
+  /** Rules of the line that the plan breaks, its loads aside: each has its finding. */
+  readonly brokenRules: number;
   readonly findings: readonly Finding[];
 }

@@ -57,6 +57,7 @@ export async function rampLine(
     units = stretch.to;
   }
   const tasks = tasksByLearning(line);
+  const faults = verifyRules(line, pace, plan);
   const { settlesAt } = learned;
   const settled = settlesAt === null ? null : allPosts(learned.at(settlesAt), pace, plan);
   const all = ratio(units);
@@ -85,8 +86,9 @@ export async function rampLine(
       work: multiply(all, workContent(stated)),
     },
     extraHandsTime: availableTimeFor(line, batch.extraHands),
+    brokenRules: faults.length,
     findings: [
-      ...verifyRules(line, pace, plan).map((each) => ({ ...each, file: null, place: null })),
+      ...faults.map((each) => ({ ...each, file: null, place: null })),
       ...(tasks.length > 0 ? [] : [nothingLearned(line)]),
     ],
   };

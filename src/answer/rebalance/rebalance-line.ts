@@ -15,6 +15,7 @@ import { type StandingTerms, stands } from "./as-checked.js";
 import { type AsItIs, asItIs } from "./as-it-is.js";
 import { changeSheet, type StationChange } from "./change-sheet.js";
 import { leaveOut } from "./keep-benches.js";
+import type { LostLearning } from "./lost-learning.js";
 import { matchStations } from "./match-stations.js";
 import {
   type AllowedRow,
@@ -49,6 +50,8 @@ export interface RebalanceAnswer {
   readonly overLimits: OverLimits | null;
   /** Some move costs more than one point. */
   readonly hasPoints: boolean;
+  /** What moves lose of what people have learned; null where that was not asked for. */
+  readonly learning: LostLearning | null;
   readonly nodes: number;
 }
 
@@ -114,6 +117,7 @@ export async function rebalanceLine(
       allowed: null,
       overLimits: null,
       hasPoints: false,
+      learning: options.learning ?? null,
       rowsLeftOut: 0,
       nodes: 0,
     };
@@ -160,6 +164,7 @@ export async function rebalanceLine(
     allowed,
     overLimits,
     hasPoints: trading.hasPoints,
+    learning: options.learning ?? null,
     rowsLeftOut: trading.leftOut,
     nodes: trading.nodes,
   };

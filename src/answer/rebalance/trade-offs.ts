@@ -27,6 +27,7 @@ import type { BlockPlan, Home, Today, Work } from "../../solve/work.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio } from "../../time/ratio.js";
 import { type StandingTerms, stands } from "./as-checked.js";
+import { type LostLearning, lostByMoves } from "./lost-learning.js";
 import { type Move, moveCost, movesBetween, stationsByTask } from "./match-stations.js";
 import { arrangedAs, asItStands } from "./plan-as-blocks.js";
 
@@ -40,6 +41,8 @@ export interface TradeOff {
   readonly moves: readonly Move[];
   /** What the moves cost in points, by the costs of the tasks; their number where nothing was said. */
   readonly cost: number;
+  /** Person-time that the moves lose of what people have learned, in microseconds; null where that was not asked for. */
+  readonly lost: Ratio | null;
   /** No plan with no more people costs less. */
   readonly leastCost: number;
   /** No plan with no more people has fewer moves. */
@@ -63,6 +66,8 @@ export interface RebalancingOptions extends MoveLimits, StandingTerms {
   readonly nodes: number | null;
   /** Tasks that stay where they are. */
   readonly keep: readonly number[];
+  /** What moves lose of what people have learned, which is what they cost; left out where that is not asked for. */
+  readonly learning?: LostLearning;
   readonly checkpoint: Watch;
 }
 
@@ -137,7 +142,10 @@ export class TradeOffs {
     const limits = { pace, strictLimit: options.strictLimit, slowest: null, free: false, keptPositions };
     this.work = layOutWork(line, limits);
     this.low = isCountedExactly(line) ? null : layOutWork(line, limits, "down");
-    this.costs = line.tasks.map((task, at) => (options.keep.includes(at) ? KEPT : moveCost(line, task)));
+    const { keep, learning } = options;
+    this.costs = line.tasks.map((task, at) =>
+      keep.includes(at) ? KEPT : (learning?.points[at] ?? moveCost(line, task)),
+    );
     this.hasPoints = this.costs.some((cost) => cost !== 1 && cost !== KEPT);
     this.today = this.lookAtToday();
     const isWithin = verifyPlan(line, pace, best, options.strictLimit).length === 0;
@@ -273,12 +281,14 @@ export class TradeOffs {
 
   private rowOf(plan: Plan, moves: readonly Move[], cost: number, leastCost: number): TradeOff {
     const people = peopleOf(plan);
+    const { learning } = this.options;
     return {
       people,
       peopleInAll: people + this.repairPeople,
       stations: plan.stations.length,
       moves,
       cost,
+      lost: learning === undefined ? null : lostByMoves(learning, moves),
       leastCost,
       leastMoves: 0,
       outcome: cost <= leastCost ? "proved" : "found",

@@ -10,7 +10,7 @@ import { readUnitNumber, readUnitsBuilt } from "../whole-numbers.js";
 /** How people learn the tasks of a line. */
 export const learningKeys = () => ({
   learning: learningSchema(
-    "How the times of tasks fall as units are built, for `ramp`: the share that remains at each doubling, or a map. Default: they do not.",
+    "The share of the times of tasks that remains at each doubling of the units, or a map. `ramp` and `rebalance --learning` ask for it. Default: 100 %.",
   ).optional(),
 });
 

@@ -1,4 +1,6 @@
 import type { Finding } from "../../findings/finding.js";
+import { longTime } from "../../time/show-values.js";
+import { LearningCurve } from "../learning-curve.js";
 import type { LineDraft } from "../line-draft.js";
 import { isWhole, type StatedLearning, statedLearning } from "../parts/learning.js";
 import type { TaskKeys } from "../parts/task.js";
@@ -31,6 +33,31 @@ function isFaultyAtLine({ places, keys: { learning } }: LineDraft): boolean {
   if (learning === undefined) return places.learning !== undefined;
   return learning.kind === "object" && learning.keys.share !== undefined && learning.at.share === undefined;
 }
+
+export const learningTime: LineRule = {
+  name: "learning-time",
+  purpose: "What the first unit takes can be counted exactly.",
+  check: (draft) =>
+    draft.tasks.flatMap(({ id, pieceTimes, place, keys: { learning, quantity } }) => {
+      const stated = statedLearning(draft.keys.learning, learning);
+      if (stated?.share === undefined) return [];
+      const curve = new LearningCurve({ ...stated, share: stated.share });
+      const pieces = quantity?.kind === "record" ? quantity.entries.map(({ value }) => value) : [quantity];
+      const most = Math.max(1, ...pieces.map((each) => each?.value ?? 1));
+      const longest = most * Math.max(0, ...pieceTimes.map(({ given }) => given.value ?? 0));
+      if (!Number.isSafeInteger(longest) || Number.isSafeInteger(curve.timeOf(longest, stated.built + 1)))
+        return [];
+      const message = `task ${id}, learning: the first unit would take more than ${longTime(Number.MAX_SAFE_INTEGER)}, the most that is counted exactly; a smaller \`time-at\` or a larger share is meant`;
+      return [
+        found("learning-time", draft, {
+          severity: "error",
+          message,
+          place: learning?.place ?? place,
+          task: id,
+        }),
+      ];
+    }),
+};
 
 type StatedKeys = Extract<NonNullable<TaskKeys["learning"]>, { kind: "object" }>["keys"];
 

@@ -16,7 +16,7 @@ import {
   unusedTraining,
 } from "./floor.js";
 import { togetherApart, togetherWaits } from "./groups.js";
-import { learningEnds, learningShare } from "./learning.js";
+import { learningEnds, learningShare, learningTime } from "./learning.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
 import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
@@ -61,6 +61,7 @@ export const LINE_RULES: readonly LineRule[] = [
   unusedTraining,
   learningShare,
   learningEnds,
+  learningTime,
   noStationFits,
   noPersonFits,
   peopleAndSkills,

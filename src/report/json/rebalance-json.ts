@@ -18,7 +18,18 @@ export function rebalanceJson(
   slack: Slack,
   way: WayThere,
 ): string {
-  const { balance, fromAnswer, chosen, tradeOffs, rowsLeftOut, asItIs, changes, nodes, overLimits } = answer;
+  const {
+    balance,
+    fromAnswer,
+    chosen,
+    tradeOffs,
+    rowsLeftOut,
+    asItIs,
+    changes,
+    nodes,
+    overLimits,
+    learning,
+  } = answer;
   const { line } = balance;
   const document = {
     format: "linepoise/1",
@@ -53,6 +64,14 @@ export function rebalanceJson(
       outcome: overLimits.balance?.outcome ?? null,
       bound: overLimits.balance && balanceAsJson(overLimits.balance).bound,
     },
+    learning: learning && {
+      lostSeconds: secondsJson(chosen?.lost ?? null),
+      tasks: line.tasks.map(({ id }, task) => ({
+        task: id,
+        lostSeconds: secondsJson(learning.lost[task]!),
+        points: learning.points[task]!,
+      })),
+    },
     caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;
@@ -63,7 +82,7 @@ function movesJson(line: Line, moves: readonly Move[]) {
 }
 
 function tradeOffJson(line: Line, { moves, ...row }: TradeOff) {
-  const { people, stations, cost, leastCost, leastMoves, outcome, peopleInAll } = row;
+  const { people, stations, cost, leastCost, leastMoves, outcome, peopleInAll, lost } = row;
   return {
     people,
     stations,
@@ -73,5 +92,6 @@ function tradeOffJson(line: Line, { moves, ...row }: TradeOff) {
     outcome,
     peopleInAll,
     leastMoves,
+    lostSeconds: secondsJson(lost),
   };
 }

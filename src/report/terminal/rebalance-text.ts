@@ -11,7 +11,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
-import { percentOfAll, upToMinutes } from "../../time/show-values.js";
+import { decimalHours, percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import { rebalanceWords } from "../words/answer-words.js";
 import { cautionText } from "./cautions-text.js";
@@ -43,7 +43,7 @@ export function rebalanceText(
     headed("slack of today's plan", slackText(slack, look), look),
     headed("moves against people", tradeOffText(answer, look), look),
     headed("what it costs and gains", changeSumText(way, look), look),
-    headed("what changes", changesText(line, answer.changes, look), look),
+    headed("what changes", changesText(answer, look), look),
     headed("steps", stepsText(balance, way, look), look),
     headed("stations", stationsText(balance, look), look),
     headed("result", notKept(answer, look) ?? resultText(balance, true, look), look),
@@ -98,11 +98,15 @@ function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][]
     : [["hours", upToMinutes(timeNeeded), "a shift would be enough for the demand without any move"]];
 }
 
-function tradeOffText({ tradeOffs, chosen, hasPoints, rowsLeftOut }: RebalanceAnswer, look: Look): string {
+function tradeOffText(
+  { tradeOffs, chosen, hasPoints, learning, rowsLeftOut }: RebalanceAnswer,
+  look: Look,
+): string {
   if (tradeOffs.length === 0) return "";
   const rows = tradeOffs.map((row) => [
     `${row.peopleInAll}${row === chosen ? " *" : ""}`,
     String(row.moves.length),
+    ...(row.lost === null ? [] : [decimalHours(row.lost)]),
     ...(hasPoints ? [String(row.cost)] : []),
     String(row.stations),
     row.outcome === "proved"
@@ -113,6 +117,7 @@ function tradeOffText({ tradeOffs, chosen, hasPoints, rowsLeftOut }: RebalanceAn
     [
       { head: "people" },
       { head: "moves", align: "right" },
+      ...(learning === null ? [] : [{ head: "work lost", align: "right" } as const]),
       ...(hasPoints ? [{ head: "points", align: "right" } as const] : []),
       { head: "stations", align: "right" },
       { head: "proof", wraps: true },
@@ -120,9 +125,17 @@ function tradeOffText({ tradeOffs, chosen, hasPoints, rowsLeftOut }: RebalanceAn
     rows,
     look.width,
   );
-  const what = hasPoints
-    ? "moves: tasks whose station changes; points: what they cost by move-cost, and the least of them is looked for"
-    : "moves: tasks whose station changes";
+  const points =
+    learning === null
+      ? "what they cost by move-cost"
+      : "minutes lost by each move, rounded up, 1 at the least";
+  const what = [
+    "moves: tasks whose station changes",
+    ...(learning === null
+      ? []
+      : ["work lost: what people take longer until they know the tasks that they take over"]),
+    ...(hasPoints ? [`points: ${points}, and the least of them is looked for`] : []),
+  ].join("; ");
   const repairs = repairWords(tradeOffs[0]!);
   const shown = chosen === null ? "None of these uses so few moves" : "* the plan below";
   const leftOut =
@@ -138,12 +151,12 @@ function repairWords({ people, peopleInAll: all }: TradeOff): string {
   return repair === 0 ? "" : `; ${repair} of the people ${repair === 1 ? "is" : "are"} for repairs`;
 }
 
-function changesText(line: Line, changes: readonly StationChange[], look: Look): string {
+function changesText({ balance: { line }, changes, learning }: RebalanceAnswer, look: Look): string {
   if (changes.length === 0) return "";
   const rows = changes.flatMap((change) => {
     const name = visibleText(change.id);
     const kind = change.kind === "changed" ? [] : [["", change.kind]];
-    const [first, ...others] = [...kind, ...wordsOfChange(line, change)];
+    const [first, ...others] = [...kind, ...wordsOfChange(line, change, learning)];
     return [[name, ...first!], ...others.map((other) => ["", ...other])].map((row) => [
       row[0]!,
       row.at(-2)!,
@@ -158,7 +171,11 @@ function changesText(line: Line, changes: readonly StationChange[], look: Look):
 }
 
 /** What changes at a station as pairs of what and which. */
-function wordsOfChange(line: Line, change: StationChange): [string, string][] {
+function wordsOfChange(
+  line: Line,
+  change: StationChange,
+  learning: RebalanceAnswer["learning"],
+): [string, string][] {
   const { gets, gives, tasks, equipment, skills, operatorsBefore, operatorsAfter } = change;
   const name = (task: number) => visibleText(line.tasks[task]!.id);
   const gains = gets.map(
@@ -167,8 +184,13 @@ function wordsOfChange(line: Line, change: StationChange): [string, string][] {
   const hands = gives.map(
     ({ task, to }) => `${name(task)} ${to === null ? "(off the line)" : `to ${visibleText(to)}`}`,
   );
+  const anew = gets.flatMap(({ task, from }) => {
+    const lost = from === null ? undefined : learning?.lost[task];
+    return lost === undefined || signOf(lost) === 0 ? [] : [`${name(task)} (${decimalHours(lost)})`];
+  });
   const all: [string, readonly string[]][] = [
     ["takes over", gains],
+    ["learns anew", anew],
     ["passes", hands],
     ["brings along", equipment.map(visibleText)],
     ["needs the skill", skills.map(visibleText)],

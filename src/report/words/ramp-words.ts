@@ -14,13 +14,19 @@ export function rampWords(answer: RampAnswer): string {
       : paceFrom.unit === 1
         ? "The pace is met from the first unit."
         : `The pace is met ${paceFrom.day === null ? "" : `on day ${thousands(paceFrom.day)}, `}from unit ${thousands(paceFrom.unit)}.`;
-  const days = answer.days === null ? "" : ` take ${countOf(answer.days.length, "day")}, and`;
+  const takes = units === 1 ? "The unit takes" : `The ${thousands(units)} units take`;
+  const days = answer.days === null ? "" : ` ${countOf(answer.days.length, "day")}, and`;
   const cut =
     units < answer.unitsAsked
       ? `Stopped after ${thousands(units)} of ${thousands(answer.unitsAsked)} units. `
       : "";
-  return `${cut}${met} ${units === 1 ? "The unit" : `The ${thousands(units)} units`}${days || " take"} ${moreWork(answer)}.`;
+  return `${cut}${brokenWords(answer)}${met} ${takes}${days} ${moreWork(answer)}.`;
 }
+
+const brokenWords = ({ brokenRules }: RampAnswer): string =>
+  brokenRules === 0
+    ? ""
+    : `The plan fails with ${countOf(brokenRules, "error")}; all figures are of its stations as they stand. `;
 
 function notMetWords({ rows, units, line, pace, settled }: RampAnswer): string {
   const last = rows.at(-1)!;
