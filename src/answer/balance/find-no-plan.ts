@@ -1,6 +1,6 @@
 import { finding } from "../../findings/finding.js";
 import type { Line, Task } from "../../line/line.js";
-import { type BusyMachine, keptBy, machineNeed } from "../../plan/figures/machines.js";
+import { type BusyMachine, keptAlong, keptBy, machineNeed } from "../../plan/figures/machines.js";
 import { noneFoundWords, whyWords } from "../../report/words/obstacle-words.js";
 import type { Balance, BalancingOptions } from "../../solve/balance.js";
 import { explainInfeasible, type Infeasibility } from "../../solve/explain/explain-infeasible.js";
@@ -102,8 +102,8 @@ export function obstaclesOf(line: Line, pace: Pace, why: Infeasibility): Obstacl
 }
 
 /**
- * Counted equipment that the tasks keep for longer than those that exist have time for: together, or else each task that needs more
- * than one.
+ * Counted equipment that the tasks keep for longer than those that exist have time for: together, from the first to the last of those that
+ * follow each other, or else each task that needs more than one.
  */
 function scarceMachines(line: Line, pace: Pace, { scarce, timed, reasons }: Infeasibility): BusyMachine[] {
   return scarce.flatMap((name) => {
@@ -118,6 +118,8 @@ function scarceMachines(line: Line, pace: Pace, { scarce, timed, reasons }: Infe
     const short = single.filter(isShort);
     if (short.length > 0) return short;
     const all = keptBy(line, pace, name, users);
-    return isShort(all) ? [all] : single.filter(({ needed }) => needed > 1);
+    if (isShort(all)) return [all];
+    const along = keptAlong(line, pace, name, users);
+    return isShort(along) ? [along] : single.filter(({ needed }) => needed > 1);
   });
 }

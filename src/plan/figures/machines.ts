@@ -1,6 +1,7 @@
 import type { Line } from "../../line/line.js";
+import { topologicalOrder } from "../../line/precedence.js";
 import type { Pace } from "../../time/pace.js";
-import { add, ceiling, compare, divide, type Ratio, ZERO } from "../../time/ratio.js";
+import { add, ceiling, compare, divide, larger, ONE, type Ratio, ZERO } from "../../time/ratio.js";
 import type { Station } from "../plan.js";
 import { equipmentTimes } from "../station-schedule.js";
 import { machineRun } from "./kinds-of-time.js";
@@ -86,6 +87,29 @@ export function keptBy(line: Line, pace: Pace, name: string | null, numbers: rea
   }));
   const busy = sumOf(tasks);
   return { name, tasks, busy, needed: unitsFor(busy, pace.lineCycle) };
+}
+
+/**
+ * An equipment that one unit keeps from the first to the last of some tasks at one station: no shorter than the longest chain along arrows between
+ * two of them. What lies between counts where every unit has it, once.
+ */
+export function keptAlong(line: Line, pace: Pace, name: string, numbers: readonly number[]): BusyMachine {
+  const machine = keptBy(line, pace, name, numbers);
+  const timeOf = (number: number): Ratio => {
+    const task = line.tasks[number]!;
+    const isOnce = task.every === 1 && task.visits.every((each) => compare(each, ONE) === 0);
+    if (!numbers.includes(number) && !isOnce) return ZERO;
+    return add(task.load, machineRun(line, task));
+  };
+  // From the start of one of the tasks to the end of this one, where one comes before.
+  const longest = new Map<number, Ratio>();
+  for (const number of topologicalOrder(line.before)) {
+    const chains = line.before[number]!.flatMap((each) => longest.get(each) ?? []);
+    if (chains.length > 0 || numbers.includes(number))
+      longest.set(number, add(chains.reduce(larger, ZERO), timeOf(number)));
+  }
+  const busy = numbers.map((each) => longest.get(each)!).reduce(larger, ZERO);
+  return { ...machine, busy, needed: unitsFor(busy, pace.lineCycle) };
 }
 
 const sumOf = (tasks: readonly MachineTask[]): Ratio =>
