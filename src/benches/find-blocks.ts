@@ -137,4 +137,4 @@ export function withPredecessors(line: Line, tasks: readonly number[]): Set<numb
   return inside;
 }
 
-export const ascending = (tasks: Iterable<number>): number[] => [...tasks].sort((one, two) => one - two);
+export const ascending = (tasks: Iterable<number>): number[] => [...Int32Array.from(tasks).sort()];

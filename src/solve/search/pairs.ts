@@ -5,7 +5,7 @@ import type { Instance } from "./instance.js";
 /**
  * A bound from tasks longer than a third of the limit: a station holds at most two of them, and only two that fit
  * together with everything that must be worked between them. A largest matching of such pairs says how many stations
- * the tasks need at least.
+ * the tasks need at least. Where very many tasks are so long it is left out, as a matching may take the cube of them.
  */
 export class Pairs {
   private readonly tasks: Int32Array;
@@ -14,7 +14,8 @@ export class Pairs {
 
   constructor(instance: Instance) {
     const { limit, times } = instance;
-    this.tasks = Int32Array.from(times.keys()).filter((task) => times[task]! > limit - 2 * times[task]!);
+    const long = Int32Array.from(times.keys()).filter((task) => times[task]! > limit - 2 * times[task]!);
+    this.tasks = long.length <= MOST_LONG ? long : long.subarray(0, 0);
     const neighbours = Array.from(this.tasks, (): number[] => []);
     for (let one = 0; one < this.tasks.length; one++) {
       for (let two = one + 1; two < this.tasks.length; two++) {
@@ -47,6 +48,8 @@ export class Pairs {
     return this.matching.coversWith(stations);
   }
 }
+
+const MOST_LONG = 3_000;
 
 /** `one` has the smaller number, so it can only come first. */
 function shareStation({ times, limit, followers, words }: Instance, one: number, two: number): boolean {

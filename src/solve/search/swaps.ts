@@ -1,6 +1,6 @@
 import { takeNoMore } from "../station/open-station.js";
 import type { TaskRules } from "../station/task-rules.js";
-import { addTask, hasTask, isWithin } from "./bit-sets.js";
+import { addTask, hasTask, isWithin, lowestBit } from "./bit-sets.js";
 import type { Instance } from "./instance.js";
 
 /** A load, its `count` tasks, and the tasks that could start at its station; 1 in `inLoad` for those of the load. */
@@ -45,10 +45,14 @@ export class Swaps {
   }
 
   private mayReplace(task: number, other: number): boolean {
-    const { times, followers, followerCounts, words } = this.instance;
+    const { times, after, followers, followerCounts, words } = this.instance;
     if (task === other || times[task]! < times[other]! || followerCounts[task]! < followerCounts[other]!)
       return false;
-    if (!isWithin(followers, other * words, followers, task * words, words)) return false;
+    if (followerCounts[other]! > 0) {
+      // Most pairs differ in what follows at once, which is seen before all that follows is compared.
+      if (!hasTask(followers, task * words, after[other]![0]!)) return false;
+      if (!isWithin(followers, other * words, followers, task * words, words)) return false;
+    }
     if (!this.mayStandFor(other, task)) return false;
     if (times[task]! > times[other]! || followerCounts[task]! > followerCounts[other]!) return true;
     return task < other;
@@ -66,9 +70,14 @@ export class Swaps {
     const shortestFirst = Int32Array.from(times.keys()).sort(
       (one, two) => times[one]! - times[two]! || one - two,
     );
-    return Array.from(times, (_, task) =>
-      shortestFirst.filter((other) => hasTask(this.replaces, other * words, task)),
-    );
+    const lists = Array.from(times, (): number[] => []);
+    for (const other of shortestFirst) {
+      for (let word = 0; word < words; word++) {
+        for (let rest = this.replaces[other * words + word]!; rest !== 0; rest &= rest - 1)
+          lists[word * 32 + lowestBit(rest)]!.push(other);
+      }
+    }
+    return lists.map((list) => Int32Array.from(list));
   }
 
   /** The least gain when the task replaces one of the first `count` of a load; infinite where it may replace none. */

@@ -30,6 +30,8 @@ export class Schedule implements Constraint {
   private machines = 0;
   /** Hands on average. */
   private load = 0;
+  /** Hands x people. */
+  private personTime = 0;
   /** People that the tasks here take, added up. */
   private hands = 0;
   /** What only one side can do, how many tasks that is, and all that both have to do. */
@@ -117,6 +119,7 @@ export class Schedule implements Constraint {
     this.serial = 0;
     this.machines = 0;
     this.load = 0;
+    this.personTime = 0;
     this.hands = 0;
     this.others = 0;
     this.takers.fill(0);
@@ -144,6 +147,7 @@ export class Schedule implements Constraint {
     this.serial += sign * this.serialOf[block]!;
     this.machines += sign * this.machinesOf[block]!;
     this.load += sign * this.work.loads[block]!;
+    this.personTime += sign * this.work.work[block]!;
     if (!this.isMere[block]!) this.others += sign;
     for (const task of this.work.members[block]!) {
       this.hands += sign * this.problem.people[task]!;
@@ -261,6 +265,8 @@ export class Schedule implements Constraint {
     const { work, blocks, position } = this;
     const most = limitOf(work, { position, blocks, places });
     if (this.problem.sides !== null && !this.mayShareSides(places, crew, most)) return false;
+    // All of it is done by so many people, none of whom may do more.
+    if (this.personTime > crew * most) return false;
     if (this.fitsAnyhow(places, units, most)) return true;
     return this.fits.fit(
       this.askFor({ within: this.within, places, crew, units, most, team }, isOpen),
