@@ -59,6 +59,10 @@ export async function fewestMoves(
     if (near.plan !== null) keep(near.plan);
     return reason;
   };
+  const found = (): FewestMovesAnswer => {
+    const least = Math.min(bound, best.moves);
+    return { plan, bound: least, nodes, ended: bound >= best.moves ? "proved" : "nodes" };
+  };
   if (start !== null) keep(start);
   const first = await follow(near.widen(limits.nodes * FIRST_SHARE));
   if (first !== null) return { plan, bound, nodes, ended: first };
@@ -73,13 +77,7 @@ export async function fewestMoves(
   }
   const provable = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
   // What so few partial plans come to is not worth laying it out.
-  if (provable < FEWEST_NODES)
-    return {
-      plan,
-      bound: Math.min(bound, best.moves),
-      nodes,
-      ended: bound >= best.moves ? "proved" : "nodes",
-    };
+  if (provable < FEWEST_NODES) return found();
   const isLong = work.size > PROVABLE;
   const sums = new Sums(today, best.moves);
   const rest = [
@@ -121,21 +119,22 @@ export async function fewestMoves(
     // One move more takes a few times as long; on a long line only what comes soon is waited for.
     patience = Math.max(patience, MORE_A_QUESTION * (nodes - before));
   }
-  // With how few moves a plan is found soon: the interval is halved. Beams know better plans of long lines than that would find.
-  for (let low = bound; !isLong && low < best.moves && bound < best.moves && nodes < mostNodes; ) {
+  // Beams know better plans of long lines than the rest would find.
+  if (isLong) return found();
+  // With how few moves a plan is found soon: the interval is halved.
+  for (let low = bound; low < best.moves && bound < best.moves && nodes < mostNodes; ) {
     const allowed = Math.floor((low + best.moves - 1) / 2);
     const ended = await ask(allowed, nodes + Math.ceil((mostNodes - proofFrom) * TRY_SHARE));
     if (isOver(ended)) return { plan, bound, nodes, ended };
     if (ended !== "first") low = allowed + 1;
   }
   if (plan !== null) {
-    const more = isLong ? FEWEST_NODES : Math.ceil((mostNodes - proofFrom) * TRY_SHARE);
+    const more = Math.ceil((mostNodes - proofFrom) * TRY_SHARE);
     const cheaper = await run(best.moves, best, nodes + more, false);
     plan = cheaper.plan ?? plan;
-    if (isOver(cheaper.ended))
-      return { plan, bound: Math.min(bound, best.moves), nodes, ended: cheaper.ended };
+    if (isOver(cheaper.ended)) return { ...found(), ended: cheaper.ended };
   }
-  return { plan, bound: Math.min(bound, best.moves), nodes, ended: bound >= best.moves ? "proved" : "nodes" };
+  return found();
 }
 
 /** Where beams raise the bound of a long line, and not to the best plan, the one search raises it no further. */
