@@ -3,7 +3,12 @@ import type { Readable, Writable } from "node:stream";
 import { type StartThread, startThread } from "./option-threads.js";
 
 /** A stream for output and what is known of the terminal behind it. */
-export type OutputStream = Writable & { readonly isTTY?: boolean; readonly columns?: number };
+export type OutputStream = Writable & Terminal;
+
+export interface Terminal {
+  readonly isTTY?: boolean | undefined;
+  readonly columns?: number | undefined;
+}
 
 /** Everything the program takes from outside: the process of a user, or streams of a test. */
 export interface Io {

@@ -4,7 +4,7 @@ import { InterruptedError, type Register, UnfinishedError, UsageError } from "..
 import { EXIT_STATUS, type ExitStatus } from "../commands/exit-status.js";
 import { visibleText } from "../findings/visible-text.js";
 import type { Io } from "./io.js";
-import { openContext, type Wrap } from "./open-context.js";
+import { asAsked, openContext, type Wrap } from "./open-context.js";
 import { Outlet } from "./outlet.js";
 import { loadCommands, readCommandLine } from "./program.js";
 
@@ -44,7 +44,7 @@ async function run(
     return perform === null ? EXIT_STATUS.fine : await perform(context);
   } catch (error) {
     const { text, status } = tell(error, io.env);
-    err.write(wrap(io.stderr, text));
+    err.write(wrap(asAsked(io.stderr, io.env), text));
     return status;
   }
 }

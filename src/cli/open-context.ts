@@ -3,7 +3,7 @@ import { setImmediate } from "node:timers/promises";
 import { type Context, UsageError } from "../commands/context.js";
 import { decodeText } from "./decode-text.js";
 import { findFiles } from "./find-files.js";
-import type { Io, OutputStream } from "./io.js";
+import type { Io, Terminal } from "./io.js";
 import { optionThreads } from "./option-threads.js";
 import type { Outlet } from "./outlet.js";
 import { readFileBytes, readStandardInput, readTextFile } from "./read-files.js";
@@ -17,7 +17,7 @@ const USUAL_WIDTH = 100;
 const [NARROWEST, WIDEST] = [40, 200];
 
 /** Breaks the long lines of a text for a stream. */
-export type Wrap = (stream: OutputStream, text: string) => string;
+export type Wrap = (stream: Terminal, text: string) => string;
 
 /** What a command may see and do, on top of the streams and folder of this run. */
 export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal, wrap: Wrap): Context {
@@ -61,9 +61,10 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       ),
     print: (text) => out.write(text),
     printLines: (text) => out.write(wrap(io.stdout, text)),
-    note: (text) => err.write(wrap(io.stderr, text)),
+    note: (text) => err.write(wrap(asAsked(io.stderr, io.env), text)),
     width: widthOf(io.stdout, io.env, Number.POSITIVE_INFINITY),
-    noteWidth: widthOf(io.stderr, {}, USUAL_WIDTH),
+    // In a pipe a source line is shown at its usual width, whatever the terminal beside it has.
+    noteWidth: widthOf(io.stderr, io.stderr.isTTY === true ? io.env : {}, USUAL_WIDTH),
     colour: decideColour(io.env, io.stdout.isTTY === true),
     // The last column stays free: some terminals go on to the next line behind it.
     progressWidth: io.stderr.isTTY === true ? (io.stderr.columns || NARROWEST) - 1 : 0,
@@ -76,12 +77,14 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
   };
 }
 
+/** A terminal of as many columns as COLUMNS asks for; a pipe as it is. */
+export const asAsked = ({ isTTY = false, columns }: Terminal, env: Io["env"]): Terminal =>
+  isTTY && (env.COLUMNS ?? "") !== ""
+    ? { isTTY, columns: widthOf({ isTTY, columns }, env, 0) }
+    : { isTTY, columns };
+
 /** What COLUMNS asks for, or else the columns of a terminal, within reason; `ofPipe` where there is neither. */
-function widthOf(
-  { isTTY, columns }: OutputStream,
-  { COLUMNS: asked = "" }: Io["env"],
-  ofPipe: number,
-): number {
+function widthOf({ isTTY, columns }: Terminal, { COLUMNS: asked = "" }: Io["env"], ofPipe: number): number {
   const ofTerminal = isTTY === true ? columns || USUAL_WIDTH : null;
   const wanted = /^[1-9]\d{0,8}$/u.test(asked) ? Number(asked) : ofTerminal;
   return wanted === null ? ofPipe : Math.min(Math.max(wanted, NARROWEST), WIDEST);

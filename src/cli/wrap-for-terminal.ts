@@ -1,5 +1,5 @@
 import { wrapText } from "../report/terminal/wrap-text.js";
-import type { OutputStream } from "./io.js";
+import type { Terminal } from "./io.js";
 
 /** Columns by which the further lines of one that was broken are set in. */
 const INDENT = 2;
@@ -8,7 +8,7 @@ const INDENT = 2;
  * Text for a terminal, its long lines broken between words; in a pipe every message stays on one line, as programs read it. A line of
  * progress, which takes its own place again, is left as it is.
  */
-export function wrapForTerminal({ isTTY, columns }: OutputStream, text: string): string {
+export function wrapForTerminal({ isTTY, columns }: Terminal, text: string): string {
   if (isTTY !== true || columns === undefined || columns <= 2 * INDENT || text.includes("\r")) return text;
   return text
     .split("\n")

@@ -1,4 +1,9 @@
-import { planSeveralDemands, slackNearToday } from "../answer/rebalance/several-demands.js";
+import {
+  planSeveralDemands,
+  type SeveralDemandsAnswer,
+  slackNearToday,
+} from "../answer/rebalance/several-demands.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
 import { severalDemandsJson } from "../report/json/several-demands-json.js";
 import { severalDemandsText } from "../report/terminal/several-demands-text.js";
 import { demandWords } from "../report/terminal/staff-words.js";
@@ -81,15 +86,8 @@ export async function rebalanceSeveral(
     checkpoint: watch.checkpoint,
   });
   watch.close();
-  const errors = answer.demands.flatMap(({ demand, balance }) =>
-    (balance?.findings ?? [])
-      .filter(({ severity }) => severity === "error")
-      // What a plan has of its own is said with its demand, as the plans differ.
-      .map((each) =>
-        balance?.plan ? { ...each, message: `at ${demandWords(demand)}: ${each.message}` } : each,
-      ),
-  );
-  if (!options.json) loaded.tell([...loaded.findings, ...errors], false);
+  const told = findingsAt(answer);
+  if (!options.json) loaded.tell([...loaded.findings, ...told], false);
   for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {
     const target = targets.get(demand);
     if (target === undefined || takt === null || balance?.plan == null) continue;
@@ -108,7 +106,28 @@ export async function rebalanceSeveral(
   await emit(context, text, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   const isWhole = answer.demands.every(({ people }) => people !== null);
-  return isWhole && errors.length === 0 ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
+  return isWhole && !hasErrors(told) ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
+}
+
+/** Errors and warnings; what a plan has of its own is said with its demand, as the plans differ. */
+function findingsAt({ demands }: SeveralDemandsAnswer): Finding[] {
+  const all = demands.flatMap(({ demand, balance }) =>
+    (balance?.findings ?? [])
+      .filter(({ severity }) => severity !== "note")
+      .map((each) => ({ each, at: balance!.plan && demandWords(demand) })),
+  );
+  const counts = new Map<string, number>();
+  for (const { each } of all) counts.set(each.message, (counts.get(each.message) ?? 0) + 1);
+  const seen = new Set<string>();
+  return all.flatMap(({ each, at }) => {
+    if (at === null) return [each];
+    if (counts.get(each.message)! < demands.length)
+      return [{ ...each, message: `at ${at}: ${each.message}` }];
+    // The same at every demand.
+    if (seen.has(each.message)) return [];
+    seen.add(each.message);
+    return [each];
+  });
 }
 
 /** A file for the plan of each demand, checked before the long work; none where no plan is to be written. Throws a UsageError. */

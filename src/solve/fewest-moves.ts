@@ -59,6 +59,10 @@ export async function fewestMoves(
     if (near.plan !== null) keep(near.plan);
     return reason;
   };
+  const found = (): FewestMovesAnswer => {
+    const least = Math.min(bound, best.moves);
+    return { plan, bound: least, nodes, ended: bound >= best.moves ? "proved" : "nodes" };
+  };
   if (start !== null) keep(start);
   const first = await follow(near.widen(limits.nodes * FIRST_SHARE));
   if (first !== null) return { plan, bound, nodes, ended: first };
@@ -73,17 +77,12 @@ export async function fewestMoves(
   }
   const provable = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
   // What so few partial plans come to is not worth laying it out.
-  if (provable < FEWEST_NODES)
-    return {
-      plan,
-      bound: Math.min(bound, best.moves),
-      nodes,
-      ended: bound >= best.moves ? "proved" : "nodes",
-    };
+  if (provable < FEWEST_NODES) return found();
+  const isLong = work.size > PROVABLE;
   const sums = new Sums(today, best.moves);
   const rest = [
     near.widen(near.nodes + provable * WIDE_SHARE),
-    near.raiseBound(near.nodes + provable * (WIDE_SHARE + WHOLE_SHARE), (least) => sums.from(least)),
+    near.raiseBound(near.nodes + provable * (WIDE_SHARE + WHOLE_SHARE), (least) => sums.from(least), isLong),
   ];
   const known = bound;
   for (const each of rest) {
@@ -109,12 +108,19 @@ export async function fewestMoves(
     else if (answer.ended === "proved") bound = sums.from(allowed + 1);
     return answer.ended;
   };
+  const forProof = Math.ceil((mostNodes - proofFrom) * PROOF_SHARE);
+  let patience = isLong ? Math.ceil(forProof * FIRST_QUESTION) : forProof;
   while (bound < best.moves) {
     const allowed = Math.min(sums.from(bound + Math.floor(bound / STEPS)), best.moves - 1);
-    const ended = await ask(allowed, proofFrom + Math.ceil((mostNodes - proofFrom) * PROOF_SHARE));
+    const before = nodes;
+    const ended = await ask(allowed, Math.min(before + patience, proofFrom + forProof));
     if (isOver(ended)) return { plan, bound, nodes, ended };
     if (ended !== "proved" && ended !== "first") break;
+    // One move more takes a few times as long; on a long line only what comes soon is waited for.
+    patience = Math.max(patience, MORE_A_QUESTION * (nodes - before));
   }
+  // Beams know better plans of long lines than the rest would find.
+  if (isLong) return found();
   // With how few moves a plan is found soon: the interval is halved.
   for (let low = bound; low < best.moves && bound < best.moves && nodes < mostNodes; ) {
     const allowed = Math.floor((low + best.moves - 1) / 2);
@@ -123,17 +129,12 @@ export async function fewestMoves(
     if (ended !== "first") low = allowed + 1;
   }
   if (plan !== null) {
-    const cheaper = await run(
-      best.moves,
-      best,
-      nodes + Math.ceil((mostNodes - proofFrom) * TRY_SHARE),
-      false,
-    );
+    const more = Math.ceil((mostNodes - proofFrom) * TRY_SHARE);
+    const cheaper = await run(best.moves, best, nodes + more, false);
     plan = cheaper.plan ?? plan;
-    if (isOver(cheaper.ended))
-      return { plan, bound: Math.min(bound, best.moves), nodes, ended: cheaper.ended };
+    if (isOver(cheaper.ended)) return { ...found(), ended: cheaper.ended };
   }
-  return { plan, bound: Math.min(bound, best.moves), nodes, ended: bound >= best.moves ? "proved" : "nodes" };
+  return found();
 }
 
 /** Where beams raise the bound of a long line, and not to the best plan, the one search raises it no further. */
@@ -179,5 +180,8 @@ const WHOLE_SHARE = 1 / 2;
 const FEWEST_NODES = 1_000;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;
+/** On long lines the first question gets so many of these, and each later one so many times what the one before took. */
+const FIRST_QUESTION = 1 / 4;
+const MORE_A_QUESTION = 4;
 /** One question of those afterwards gets so many. */
 const TRY_SHARE = 1 / 12;

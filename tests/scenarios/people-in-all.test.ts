@@ -151,3 +151,31 @@ describe("A plan with benches that is rebalanced", () => {
     expect(JSON.parse(stdout).tradeOffs[0].peopleInAll).toBe(2);
   });
 });
+
+it("A bench that works one shift of two frees a person of the day, in balance as in off-line", async () => {
+  const line = `line: Cargo bike
+unit: s
+demand: 900 per day
+calendar: {shifts: {early: {length: 7.5 h}, late: {length: 7.5 h}}}
+benches:
+  wiring: {tasks: [wire], shifts: 1}
+tasks:
+  frame: {time: 50, on-base: true}
+  wire: 28
+  fit: {time: 50, after: [frame, wire]}
+  brake: {time: 50, after: fit}
+`;
+  const ask = async (command: string) => {
+    const { stdout } = await runLinepoise({
+      args: [command, "line.yaml", "--json"],
+      files: { "line.yaml": line },
+    });
+    return JSON.parse(stdout);
+  };
+  // At 60 s no two tasks share a station: 4 people in each of 2 shifts. 28 s of 30 s (half the hours): 3 in each and 1 at the bench.
+  const [flag] = (await ask("balance")).offLine;
+  const [block] = (await ask("off-line")).blocks;
+  expect([flag.tasks, flag.freed]).toEqual([["wire"], 4 * 2 - (3 * 2 + 1)]);
+  expect([block.tasks, block.freed]).toEqual([flag.tasks, flag.freed]);
+  expect(flag.reason).toMatch(/^frees 1 person: 8 before, 7 after a day; /u);
+});

@@ -16,7 +16,7 @@ import type { Pace } from "../../time/pace.js";
 import { compare, multiply, type Ratio, ratio, subtract } from "../../time/ratio.js";
 import { RestBalancer } from "./balance-rest.js";
 import type { BlockFlag } from "./off-line-flag.js";
-import { type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
+import { countsByDay, type OffLinePlan, planWithBenches } from "./plan-with-benches.js";
 
 /** Least partial plans for a block, however many blocks share the limit. */
 const LEAST_NODES = 1_000;
@@ -136,29 +136,37 @@ function describe(
   after: OffLinePlan,
 ): BlockFlag | null {
   const [stationsBefore, stationsAfter] = [before?.plan.stations.length ?? null, after.stations!];
-  const peopleBefore = before === null ? null : peopleOfPlan(line, pace, before.plan).atATime;
-  const peopleAfter = after.people!;
+  const people = before === null ? null : peopleOfPlan(line, pace, before.plan);
+  const isOfDay = people !== null && countsByDay(line);
+  const counted = people && {
+    before: isOfDay ? people.perDay! : people.atATime,
+    after: isOfDay ? after.peopleOfDay! : after.people!,
+    isOfDay,
+  };
   const isShorter = stationsBefore === null || stationsAfter < stationsBefore;
-  if (!isShorter && peopleAfter >= peopleBefore!) return null;
+  if (!isShorter && counted !== null && counted.after >= counted.before) return null;
   return {
     kind: "block",
     tasks: inOrderOfWork(line, block.tasks).map((task) => line.tasks[task]!.id),
     joinsAt: line.tasks[block.joinsAt]!.id,
     stationsBefore,
     stationsAfter,
-    peopleBefore,
-    peopleAfter,
+    peopleBefore: people?.atATime ?? null,
+    peopleAfter: after.people!,
     outcome: after.outcome === "proved" ? "proved" : "found",
-    freed: peopleBefore === null ? null : peopleBefore - peopleAfter,
+    counted,
+    freed: counted && counted.before - counted.after,
     bench: { work: bench.work, places: bench.places * bench.stations.length, load: bench.load },
     isDoubted: before !== null && !before.proved,
     isGuess: !marksBase(line),
   };
 }
 
+const peopleAfter = ({ counted, peopleAfter: atATime }: BlockFlag): number => counted?.after ?? atATime;
+
 function byUse(one: BlockFlag, two: BlockFlag): number {
   return (
-    one.peopleAfter - two.peopleAfter ||
+    peopleAfter(one) - peopleAfter(two) ||
     one.stationsAfter - two.stationsAfter ||
     one.tasks.length - two.tasks.length
   );

@@ -30,7 +30,9 @@ export interface BlockFlag extends Changes {
   readonly stationsAfter: number;
   readonly peopleAfter: number;
   readonly outcome: "proved" | "found";
-  /** People freed by it; below 0 where it costs some, null where there is no balance to compare. */
+  /** People before and after as `off-line` compares them: of a day where some bench works other shifts than the line. */
+  readonly counted: { readonly before: number; readonly after: number; readonly isOfDay: boolean } | null;
+  /** People freed by it, so counted; below 0 where it costs some, null where there is no balance to compare. */
   readonly freed: number | null;
   readonly bench: {
     /** Time of one unit, in microseconds. */

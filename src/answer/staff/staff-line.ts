@@ -2,6 +2,7 @@ import { benchesOfPlan } from "../../benches/bench-of-plan.js";
 import type { Finding } from "../../findings/finding.js";
 import { finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
+import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { outputOfDay } from "../../plan/figures/output.js";
 import {
   type PeopleInAll,
@@ -13,6 +14,8 @@ import {
   peopleOf,
 } from "../../plan/figures/people.js";
 import { measurePlan } from "../../plan/measure.js";
+import type { Plan } from "../../plan/plan.js";
+import { postsOf } from "../../plan/post.js";
 import { availableTime } from "../../time/calendar.js";
 import type { Demand } from "../../time/demand.js";
 import type { DemandRange } from "../../time/demand-range.js";
@@ -21,7 +24,7 @@ import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
 import { lineFacts } from "../balance/shown-balance.js";
 import { asItIs } from "../rebalance/as-it-is.js";
-import { movesBetween } from "../rebalance/match-stations.js";
+import { moveCost, movesBetween } from "../rebalance/match-stations.js";
 import { rebalanceLine } from "../rebalance/rebalance-line.js";
 import type {
   Roster,
@@ -155,13 +158,26 @@ async function withFewestMoves(
   const nodes = Math.max(LEAST_NODES, Math.floor(question.nodes / MOVES_SHARE));
   const options = { nodes, strictLimit, limitsToday: true, maxMoves: null, keep: [], checkpoint };
   const { chosen } = await rebalanceLine(line, takt.pace, takt, today, options);
-  if (chosen === null || chosen.people !== peopleOf(plan)) {
-    return { point, moves: { count: movesBetween(line, today, plan).length, outcome: "found" } };
+  const costs = line.tasks.map((task) => moveCost(line, task));
+  const own = movesBetween(line, today, plan, costs);
+  const cost = own.reduce((sum, { task }) => sum + costs[task]!, 0);
+  if (chosen === null || chosen.people !== peopleOf(plan) || cost < chosen.cost) {
+    const isLeast = chosen?.people === peopleOf(plan) && cost <= chosen.leastCost;
+    return { point, moves: { count: own.length, outcome: isLeast ? "proved" : "found" } };
   }
-  return {
-    point: { ...point, plan: chosen.plan },
-    moves: { count: chosen.moves.length, outcome: chosen.outcome },
-  };
+  const moves = { count: chosen.moves.length, outcome: chosen.outcome };
+  // Of two changes that cost the same the balance's own, unless the other plan is better.
+  const isBetter = isLess(line, takt.pace, chosen.plan, plan);
+  return cost === chosen.cost && !isBetter
+    ? { point, moves: { ...moves, count: own.length } }
+    : { point: { ...point, plan: chosen.plan }, moves };
+}
+
+/** Of plans with as many people: fewer stations, or as many and a shorter cycle. */
+function isLess(line: Line, pace: Pace, one: Plan, two: Plan): boolean {
+  const more = one.stations.length - two.stations.length;
+  const cycle = (plan: Plan) => cycleOfPlan(postsOf(line, pace, plan));
+  return more < 0 || (more === 0 && compare(cycle(one), cycle(two)) < 0);
 }
 
 function measureRow(

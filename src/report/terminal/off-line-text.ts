@@ -60,7 +60,8 @@ function longRows(line: Line, long: readonly LongTaskFlag[]): [string, string][]
 function blockRows(line: Line, flag: BlockFlag): [string, string][] {
   const tasks = visibleText(flag.tasks.join(", "));
   const stations = `stations ${flag.stationsBefore ?? "-"} -> ${flag.stationsAfter}`;
-  const people = `people in all ${flag.peopleBefore ?? "-"} -> ${flag.peopleAfter}`;
+  const { before, after, isOfDay } = flag.counted ?? { before: "-", after: flag.peopleAfter, isOfDay: false };
+  const people = `people in all${isOfDay ? " a day" : ""} ${before} -> ${after}`;
   return [
     [heading(flag), `${tasks}; joins at ${visibleText(flag.joinsAt)}`],
     ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(blockDetails(line, flag))}`],

@@ -70,8 +70,10 @@ function asItIsText({ asItIs, balance, fromAnswer }: RebalanceAnswer, fromFile: 
   const { cycleOfPlan, shareOfPace, outputPerShift, outputByShift, outputPerDay } = asItIs;
   const slow = shareAbove(shareOfPace, 100);
   const against = `${percentOfAll(shareOfPace)} of the line cycle${slow ? ": too slow" : ""}`;
+  const path = visibleText(fromFile);
   const rows: [string, string, string][] = [
-    ["plan", visibleText(fromFile), ""],
+    // A long path would leave the words of the other rows no room.
+    path.length * 3 > look.width ? ["plan", "", path] : ["plan", path, ""],
     ["cycle of the plan", show(cycleOfPlan), against],
     ...peopleRows(fromAnswer),
   ];

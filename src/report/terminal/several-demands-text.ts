@@ -55,7 +55,7 @@ const beforeOf = (demands: readonly DemandPlan[], at: number): DemandPlan | unde
   demands.slice(0, at).findLast(({ people }) => people !== null);
 
 function tableText(
-  { line, demands, fromToday, hasPoints }: SeveralDemandsAnswer,
+  { line, demands, fromToday, hasPoints, cost, leastCost }: SeveralDemandsAnswer,
   fromFile: string,
   look: Look,
 ): string {
@@ -78,7 +78,10 @@ function tableText(
     people === null ? "" : String(balance!.stations.length),
     change === null ? "" : String(change.moves.length),
     ...(hasPoints ? [change === null ? "" : String(change.cost)] : []),
-    [...peopleProof(balance), ...(change === null ? [] : [changeProof(change, hasPoints)])].join("; "),
+    [
+      ...peopleProof(balance),
+      ...(change === null ? [] : [changeProof(change, cost === leastCost, hasPoints)]),
+    ].join("; "),
   ]);
   const table = formatTable(columns, rows, look.width);
   if (fromToday === null) return table;
@@ -92,8 +95,10 @@ function peopleProof(balance: DemandPlan["balance"]): string[] {
   return balance.outcome === "proved" ? [] : ["fewest people not proved"];
 }
 
-function changeProof({ cost, leastCost }: Change, hasPoints: boolean): string {
+/** @param isLeastInAll the sum of all changes is the least, whatever is proved of each by itself */
+function changeProof({ cost, leastCost }: Change, isLeastInAll: boolean, hasPoints: boolean): string {
   if (cost === leastCost) return "no fewer moves possible";
+  if (isLeastInAll) return "no fewer moves in all";
   return `at least ${countOf(leastCost, hasPoints ? "point" : "move")}`;
 }
 

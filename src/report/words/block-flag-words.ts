@@ -9,15 +9,17 @@ import { NO_MARK } from "./long-answer-words.js";
 export const blockFlagWords = (line: Line, flag: BlockFlag): string =>
   `${verdictWords(flag)}; ${blockDetails(line, flag)}`;
 
-function verdictWords({ peopleBefore, peopleAfter, stationsBefore, stationsAfter }: BlockFlag): string {
-  if (peopleBefore === null || stationsBefore === null) {
+function verdictWords({ counted, peopleAfter, stationsBefore, stationsAfter }: BlockFlag): string {
+  if (counted === null || stationsBefore === null) {
     return `makes a balance possible: ${countOf(stationsAfter, "station")} and ${countPeople(peopleAfter)} in all`;
   }
   const fewer = stationsBefore - stationsAfter;
   const shorter = fewer > 0 ? `the line is ${countOf(fewer, "station")} shorter` : "the line is no shorter";
-  const change = peopleAfter - peopleBefore;
-  if (change === 0) return `no gain in people: ${peopleBefore} and ${peopleAfter}; ${shorter}`;
-  const figures = `${peopleBefore} before, ${peopleAfter} after; ${shorter}`;
+  const { before, after, isOfDay } = counted;
+  const change = after - before;
+  const unit = isOfDay ? " a day" : "";
+  if (change === 0) return `no gain in people: ${before} and ${after}${unit}; ${shorter}`;
+  const figures = `${before} before, ${after} after${unit}; ${shorter}`;
   return change < 0
     ? `frees ${countPeople(-change)}: ${figures}`
     : `costs ${countPeople(change)} more: ${figures}`;

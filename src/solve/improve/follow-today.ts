@@ -14,8 +14,8 @@ export interface BeamSize {
   readonly loads: number;
   /** Moves that a person's whole idle time counts for. */
   readonly idle: number;
-  /** Goes no further once something had to be left out. */
-  readonly isWhole?: true;
+  /** Goes no further once something had to be left out, or the end would hardly be reached in so many steps. */
+  readonly whole?: { readonly mostSteps: number };
 }
 
 /**
@@ -57,6 +57,8 @@ export class FollowToday {
   private doneHere = 0;
   private blocksHere: readonly number[] | null = null;
   private alike: Child[] | null = null;
+  /** By the ways to close it; undefined where the line has not got what one takes. */
+  private handedOn: (Carried | undefined)[] | null = null;
 
   /** @param cost plans whose moves cost as much or more are not looked for */
   constructor(
@@ -93,15 +95,30 @@ export class FollowToday {
     for (let position = 0; position < this.work.positions && nodes.length > 0; position++) {
       this.stage = new Map();
       this.position = position;
+      const before = this.steps;
       for (const node of nodes) {
         this.extend(node);
-        if (this.size.isWhole && !this.isWhole) return;
+        if (this.size.whole !== undefined && !this.isWhole) return;
         if (this.steps - told < STRETCH) continue;
         told = this.steps;
         yield null;
       }
+      const eachTook = (this.steps - before) / nodes.length;
       nodes = this.choose();
+      if (nodes.length > 0 && this.wouldTakeLong(nodes, eachTook)) return;
     }
+  }
+
+  /** There are ever more partial plans up to the middle of the line, and ever fewer after it. */
+  private wouldTakeLong(nodes: readonly Node[], eachTook: number): boolean {
+    const { steps, position, work, size } = this;
+    if (size.whole === undefined) return false;
+    const { left } = nodes[0]!;
+    const positionsLeft = (left * (position + 1)) / Math.max(1, work.size - left);
+    const ahead = nodes.length * eachTook * Math.max(POSITIONS_TO_COME, positionsLeft / POSITIONS_TO_COME);
+    if (steps + ahead <= size.whole.mostSteps) return false;
+    this.isWhole = false;
+    return true;
   }
 
   private firstNode(): Node {
@@ -127,6 +144,7 @@ export class FollowToday {
     const { position, today, work, moves } = this;
     const { behind } = node;
     this.from = node;
+    this.doneHere = node.done;
     moves.goOnFrom(behind);
     const label = today.labelAt?.[position] ?? NEW;
     if (node.stations < this.mostStations && node.people < this.mostPeople) this.fill(node);
@@ -190,12 +208,14 @@ export class FollowToday {
   private take(block: number): void {
     this.station.take(block);
     this.chosen.push(block);
+    this.doneHere += this.time[block]!;
     this.from.placed[block] = 1;
   }
 
   private leave(block: number): void {
     this.from.placed[block] = 0;
     this.chosen.pop();
+    this.doneHere -= this.time[block]!;
     this.station.leave(block);
   }
 
@@ -203,7 +223,6 @@ export class FollowToday {
   private closeForAll(): void {
     const { labelAt, labels } = this.today;
     const { next } = this.from.behind;
-    this.countDone();
     const closings = this.closings();
     if (closings.length === 0) return;
     const end = this.needlessFrom(closings, next);
@@ -218,7 +237,7 @@ export class FollowToday {
     const mostSkipped = Math.max(0, labels - next - this.mostStations + this.from.stations) + MOST_SKIPPED;
     for (let label = next; label < end; label++) {
       if (!this.closeAs(label, label + 1, closings)) return;
-      if (label - next < mostSkipped || this.size.isWhole) continue;
+      if (label - next < mostSkipped || this.size.whole !== undefined) continue;
       this.isWhole = false;
       return;
     }
@@ -243,12 +262,13 @@ export class FollowToday {
   /** Ways to close it that leave no one too much idle. */
   private closings(): Closed[] {
     const { station, from: node, doneHere: done } = this;
-    const closings = station.closings().filter((closed) => {
-      const people = node.people + closed.places * closed.crew;
-      return people <= this.mostPeople && people * this.perPerson - done <= this.spare;
-    });
-    const isLate = this.dueAt[this.position]!.some((block) => node.placed[block] === 0);
-    return isLate ? [] : closings;
+    // As most loads are too small for a single person, that is asked first.
+    const mostPeople = Math.min(this.mostPeople, Math.floor((this.spare + done) / this.perPerson));
+    if (node.people >= mostPeople) return NO_WAYS;
+    for (const block of this.dueAt[this.position]!) if (node.placed[block] === 0) return NO_WAYS;
+    const all = station.closings();
+    const isAllowed = ({ places, crew }: Closed) => node.people + places * crew <= mostPeople;
+    return all.every(isAllowed) ? all : all.filter(isAllowed);
   }
 
   /** Whether labels further on may come below the cost as well. */
@@ -256,9 +276,10 @@ export class FollowToday {
     const { station, from: node, moves } = this;
     if (moves.movesWith(label, next) >= this.cost)
       return node.behind.moves + moves.costToPass(node.behind.next, next) < this.cost;
-    for (const closed of closings) {
-      const [carried] = station.carriedOn(closed);
-      if (carried !== undefined) this.offer(next, label, closed, carried);
+    this.handedOn ??= closings.map((closed) => station.carriedOn(closed)[0]);
+    for (let at = 0; at < closings.length; at++) {
+      const carried = this.handedOn[at];
+      if (carried !== undefined) this.offer(next, label, closings[at]!, carried);
     }
     return true;
   }
@@ -334,10 +355,7 @@ export class FollowToday {
     this.lookHere();
     const closings = this.closings();
     if (closings.length === 0) return 0;
-    for (const closed of closings) {
-      const [carried] = station.carriedOn(closed);
-      if (carried !== undefined) this.offer(next, label, closed, carried);
-    }
+    this.closeAs(label, next, closings);
     return 1;
   }
 
@@ -350,7 +368,10 @@ export class FollowToday {
     const stations = node.stations + (closed === null ? 0 : 1);
     if (chosen.length === node.left) {
       this.cost = moves;
-      this.plan = planOf({ before: node.trail, station: this.stationOf(closed) });
+      this.plan = planOf({
+        before: node.trail,
+        station: stationOf(this.position, this.chosen.slice(), closed),
+      });
       return;
     }
     const stationsLeft = Math.min(this.mostStations - stations, this.mostPeople - people);
@@ -362,15 +383,9 @@ export class FollowToday {
     const idle = people * this.perPerson - done;
     const paced = (this.spare * people) / this.mostPeople;
     const score = least + (size.idle * Math.max(idle - paced, 0) + SLIGHTLY * idle) / this.perBlock;
-    const station = this.stationOf(closed);
-    this.keep({ node, station, next, moves, least, people, stations, done, score, carried });
-  }
-
-  private stationOf(closed: Closed | null): FilledStation | null {
-    if (closed === null) return null;
-    this.blocksHere ??= [...this.chosen];
-    const { places, crew, team } = closed;
-    return { position: this.position, blocks: this.blocksHere, places, crew, team };
+    this.blocksHere ??= chosen.slice();
+    const blocks = this.blocksHere;
+    this.keep({ node, blocks, closed, next, moves, least, people, stations, done, score, carried });
   }
 
   /** What the station holds is looked at anew. */
@@ -378,12 +393,7 @@ export class FollowToday {
     this.moves.look(this.chosen);
     this.alike = null;
     this.blocksHere = null;
-    this.countDone();
-  }
-
-  private countDone(): void {
-    this.doneHere = this.from.done;
-    for (const block of this.chosen) this.doneHere += this.time[block]!;
+    this.handedOn = null;
   }
 
   /** Of partial plans with the same blocks one is needless from which another can be come to for no more. */
@@ -447,8 +457,7 @@ export class FollowToday {
     return kept;
   }
 
-  private nodeOf({ node, station, next, moves, people, stations, done, carried }: Child): Node {
-    const blocks = station?.blocks ?? [];
+  private nodeOf({ node, blocks, closed, next, moves, people, stations, done, carried }: Child): Node {
     const placed = node.placed.slice();
     const blockers = node.blockers.slice();
     const ready = node.ready.filter((block) => !blocks.includes(block));
@@ -461,7 +470,7 @@ export class FollowToday {
     this.moves.goOnFrom(node.behind);
     this.moves.look(blocks);
     return {
-      trail: { before: node.trail, station },
+      trail: { before: node.trail, station: stationOf(this.position, blocks, closed) },
       people,
       stations,
       behind: this.moves.after(next, moves),
@@ -476,6 +485,13 @@ export class FollowToday {
     };
   }
 }
+
+const stationOf = (
+  position: number,
+  blocks: readonly number[],
+  closed: Closed | null,
+): FilledStation | null =>
+  closed && { position, blocks, places: closed.places, crew: closed.crew, team: closed.team };
 
 function planOf(trail: Trail): BlockPlan {
   const plan: FilledStation[] = [];
@@ -508,7 +524,10 @@ interface Node {
 
 interface Child {
   readonly node: Node;
-  readonly station: FilledStation | null;
+  /** What the next station holds. */
+  readonly blocks: readonly number[];
+  /** null: it is empty. */
+  readonly closed: Closed | null;
   readonly next: number;
   readonly moves: number;
   /** With what moves ahead. */
@@ -521,6 +540,7 @@ interface Child {
 }
 
 const NEW = -1;
+const NO_WAYS: Closed[] = [];
 const FEWEST_LOADS = 50;
 /** Where not all loads are looked at, so many steps through those of each label. */
 const STEPS_NEAR = 200;
@@ -530,5 +550,7 @@ const MOST_DIFFERENCES = 6;
 const ENOUGH = 12;
 const GROUPS = 3;
 const SLIGHTLY = 0.1;
+/** So many positions take as many steps as the next, or one in so many of those that are left. */
+const POSITIONS_TO_COME = 3;
 const STRETCH = 5_000;
 const BITS_OF_CODE = 16;

@@ -14,6 +14,8 @@ export class NearToday {
   plan: BlockPlan | null = null;
   nodes = 0;
   private width: number;
+  /** Which beam of that width comes next. */
+  private turn = 0;
   /** The last beam from the front, and from the back. */
   private readonly spent = [
     { width: 0, nodes: 0 },
@@ -37,8 +39,10 @@ export class NearToday {
 
   /** Ever wider beams, until no plan can move less or so many nodes would be used up; gives null now and then. */
   *widen(enough: number): Generator<null> {
-    for (; this.width <= MOST_WIDTH; this.width *= WIDENING) {
-      for (const [idle, fromBack] of this.work.isPositional ? FROM_FRONT : FROM_BOTH) {
+    const beams = this.work.isPositional ? FROM_FRONT : FROM_BOTH;
+    for (; this.width <= MOST_WIDTH; this.width *= WIDENING, this.turn = 0) {
+      for (; this.turn < beams.length; this.turn++) {
+        const [idle, fromBack] = beams[this.turn]!;
         if (this.cost <= this.bound) return;
         // A beam that would not come to its end is not begun; the first comes to it in any case.
         if (this.nodes > 0 && this.nodes + this.expectedNodes(fromBack) > enough) return;
@@ -66,13 +70,15 @@ export class NearToday {
    * Raises the bound as far as nothing has to be left out, from few moves to many, and finds what moves no more than that.
    *
    * @param nextCost the least that moves can cost from some number on
+   * @param endsEarly a beam is given up as soon as it would hardly come to its end
    */
-  *raiseBound(mostNodes: number, nextCost: (least: number) => number): Generator<null> {
+  *raiseBound(mostNodes: number, nextCost: (least: number) => number, endsEarly: boolean): Generator<null> {
     const width = Math.ceil(MOST_BYTES / (BYTES_A_PLAN + BYTES_A_BLOCK * this.work.size));
     while (this.bound < this.cost && this.nodes < mostNodes) {
       const step = Math.floor((this.cost - this.bound) / STEPS_TO_BEST);
       const below = Math.min(this.cost, nextCost(this.bound + step) + 1);
-      const size = { width, loads: MOST_LOADS, idle: 0, isWhole: true } as const;
+      const mostSteps = endsEarly ? (mostNodes - this.nodes) * STEPS_A_NODE : Number.POSITIVE_INFINITY;
+      const size = { width, loads: MOST_LOADS, idle: 0, whole: { mostSteps } };
       const before = this.bound;
       yield* this.follow(size, false, below, mostNodes);
       if (this.bound === before) return;

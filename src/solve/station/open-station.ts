@@ -1,6 +1,6 @@
 import { kindAt, type Work } from "../work.js";
 import { Apart } from "./apart.js";
-import type { Carried, Closed, Constraint, Supports } from "./constraint.js";
+import type { Carried, Carry, Closed, Constraint, Supports } from "./constraint.js";
 import { Crew } from "./crew.js";
 import { Equipment } from "./equipment.js";
 import { type KeptSoFar, Labels } from "./labels.js";
@@ -61,6 +61,10 @@ export class OpenStation {
   readonly constraints: readonly Constraint[];
   private readonly time: StationTime;
   private readonly all: readonly Constraint[];
+  // Those among them that are asked each of these.
+  private readonly holders: readonly Constraint[];
+  private readonly suiters: readonly Constraint[];
+  private readonly carriers: readonly { readonly at: number; readonly carry: Carry }[];
   private readonly crew: Crew | null;
   private readonly schedule: Schedule | null;
   private readonly equipment: Equipment | null;
@@ -83,6 +87,9 @@ export class OpenStation {
     this.time = new StationTime(work);
     this.constraints = all;
     this.all = [this.time, ...all];
+    this.holders = this.all.filter(({ holds }) => holds !== undefined);
+    this.suiters = this.all.filter(({ suits }) => suits !== undefined);
+    this.carriers = this.all.flatMap(({ carry }, at) => (carry === undefined ? [] : [{ at, carry }]));
     this.crew = known.crew;
     this.schedule = known.schedule;
     this.equipment = known.equipment;
@@ -179,7 +186,9 @@ export class OpenStation {
 
   /** Takes a block out again, in any order. */
   leave(block: number): void {
-    this.blocks.splice(this.blocks.lastIndexOf(block), 1);
+    // Mostly the last.
+    if (this.blocks.at(-1) === block) this.blocks.pop();
+    else this.blocks.splice(this.blocks.lastIndexOf(block), 1);
     this.inside[block] = 0;
     for (const each of this.all) each.leave(block);
   }
@@ -219,7 +228,7 @@ export class OpenStation {
           isOfUse({ places, crew, equipment: needed, team }),
         );
         if (teams.length === 0) continue;
-        if (!this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
+        if (!this.allSuit(places, crew)) continue;
         for (const team of teams) {
           if (!isOfUse({ places, crew, equipment: needed, team })) continue;
           for (const equipment of schedule.unitsFor(places, crew, left, team)) {
@@ -238,11 +247,11 @@ export class OpenStation {
 
   /** What the station may hand on, closed in this way; none where the line has not got what that takes. */
   carriedOn(closed: Closed): Carried[] {
-    const next: unknown[] = [];
-    for (const [at, { carry }] of this.all.entries()) {
-      const after = carry === undefined ? null : carry.after(this.carried[at], closed);
-      if (after === null && carry !== undefined) return [];
-      next.push(after);
+    const next: unknown[] = this.all.map(() => null);
+    for (const { at, carry } of this.carriers) {
+      const after = carry.after(this.carried[at], closed);
+      if (after === null) return [];
+      next[at] = after;
     }
     const { labels } = this;
     return labels === null
@@ -287,7 +296,8 @@ export class OpenStation {
 
   /** Whatever goes on from the second goes on from the first, as far as stations hand on anything. */
   isNoWorse(one: Carried, two: Carried): boolean {
-    return this.all.every(({ carry }, at) => carry?.isNoWorse(one[at], two[at]) ?? true);
+    for (const { at, carry } of this.carriers) if (!carry.isNoWorse(one[at], two[at])) return false;
+    return true;
   }
 
   /**
@@ -299,7 +309,7 @@ export class OpenStation {
     const crew = this.crew?.most ?? 1;
     for (let places = 1; places <= this.mostPlaces; places++) {
       if (!this.allHold(places)) continue;
-      if (isLast && !this.all.every((each) => each.suits?.(places, crew) ?? true)) continue;
+      if (isLast && !this.allSuit(places, crew)) continue;
       const [team] = isLast ? this.teamsFor(places, crew) : NO_TEAMS;
       if (team === undefined) continue;
       return { places, crew, equipment: this.equipment?.needed ?? this.noUnits(), team };
@@ -311,8 +321,14 @@ export class OpenStation {
     return this.work.kinds[this.kind]!.limits.length;
   }
 
+  private allSuit(places: number, crew: number): boolean {
+    for (const each of this.suiters) if (!each.suits!(places, crew)) return false;
+    return true;
+  }
+
   private allHold(places: number): boolean {
-    return this.all.every((each) => each.holds?.(places) ?? true);
+    for (const each of this.holders) if (!each.holds!(places)) return false;
+    return true;
   }
 
   /** Whether anything can come of the blocks here, with others or without. */

@@ -58,3 +58,18 @@ test("reports take the width of the terminal or of COLUMNS within reason, and ha
   }
   expect(widths).toEqual([80, 40, 200, 100, 80, 40, Number.POSITIVE_INFINITY]);
 });
+
+test("messages on a terminal are broken at the width that COLUMNS asks for, and in a pipe nowhere", async () => {
+  const message = "error: this goes on and on with many short words until it is wider than fifty columns\n";
+  const widest = async (run: { readonly terminal?: number; readonly env?: Record<string, string> }) => {
+    const { stderr } = await runProbe({ args: ["balance", "x"], ...run }, async (context) => {
+      context.note(message);
+      return undefined;
+    });
+    return Math.max(...stderr.split("\n").map(({ length }) => length));
+  };
+  const COLUMNS = "50";
+  expect(await widest({ terminal: 100, env: { COLUMNS } })).toBeLessThanOrEqual(50);
+  expect(await widest({ terminal: 100 })).toBe(message.length - 1);
+  expect(await widest({ env: { COLUMNS } })).toBe(message.length - 1);
+});

@@ -105,6 +105,39 @@ describe("the watch over a search", () => {
     expect(shown.map((frame) => Number(frame[0]))).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
   });
 
+  it.each([
+    ["balance", "line.yaml"],
+    ["off-line", "line.yaml"],
+    ["compare", "line.yaml"],
+    ["rebalance", "line.yaml", "--from", "today.yaml"],
+    ["rebalance", "line.yaml", "--from", "today.yaml", "--demand", "28, 31"],
+    ["staff", "line.yaml", "--demand", "26..30/2", "--from", "today.yaml"],
+    ["show", "line.yaml", "today.yaml", "--proof"],
+  ])(
+    "%s shows progress on a terminal, takes it away in the end, and writes none in a pipe",
+    async (...args) => {
+      const tasks = Array.from({ length: 16 }, (_, at) => {
+        const after = at < 4 ? "" : `, after: [t${at - 4 + (at % 3)}]`;
+        return `  t${at}: {time: ${21 + ((at * 17) % 40)}${after}}\n`;
+      });
+      const stations = Array.from({ length: 16 }, (_, at) => `  - {id: S${at + 1}, tasks: [t${at}]}\n`);
+      const files = {
+        "line.yaml": `line: Bike\nunit: s\ndemand: 30 per hour\noptions:\n  slower: {demand: 24 per hour}\ntasks:\n${tasks.join("")}`,
+        "today.yaml": `format: linepoise-plan/1\nstations:\n${stations.join("")}`,
+      };
+      let seconds = 0;
+      const run = { args: [...args, "--nodes", "2000"], files, now: () => 1000 * seconds++ };
+      const [shown, piped] = [await runLinepoise({ ...run, terminal: 80 }), await runLinepoise(run)];
+      expect(shown.stderr).toMatch(/\r[^\r\n]*, \d+ s\b/u);
+      // The last that is written of it covers it with spaces and goes back.
+      const parts = shown.stderr.split("\r");
+      expect(parts.at(-2)!.trim()).toBe("");
+      expect(parts.at(-1)).not.toMatch(/ partial plans|, \d+ s:/u);
+      expect(piped.stderr).not.toContain("\r");
+      expect(shown.status).toBe(piped.status);
+    },
+  );
+
   it("writes nothing where standard error is no terminal", async () => {
     const { context, notes } = clockwork(0);
     const watch = watchSearch(context, undefined);

@@ -36,6 +36,7 @@ describe("lacing and truing at a bench at 60 s", () => {
       peopleBefore: 4,
       peopleAfter: 4,
       outcome: "proved",
+      counted: { before: 4, after: 4, isOfDay: false },
       freed: 0,
       // 95 s / (2 x 60 s)
       bench: { work: ratio(95_000_000), places: 2, load: ratio(95, 120) },
