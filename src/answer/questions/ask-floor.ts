@@ -75,7 +75,7 @@ export async function askFloor(
   const kept = askable(line, asked);
   await floor.begin(kept.length);
   await floor.askEach(kept);
-  return floor.answer(kept.length);
+  return floor.answer(kept);
 }
 
 /**
@@ -187,14 +187,18 @@ class Floor {
     }
   }
 
-  answer(candidates: number): FloorQuestions {
+  answer(candidates: readonly Precedence[]): FloorQuestions {
     const saved = ({ without }: FloorQuestion) => without;
+    const turn = ({ precedences: [first] }: FloorQuestion) => candidates.indexOf(first!);
     return {
       size: this.#size,
       questions: this.#questions.toSorted(
-        (one, two) => saved(one).people - saved(two).people || saved(one).stations - saved(two).stations,
+        (one, two) =>
+          saved(one).people - saved(two).people ||
+          saved(one).stations - saved(two).stations ||
+          turn(one) - turn(two),
       ),
-      candidates,
+      candidates: candidates.length,
       ruledOut: this.#ruledOut,
       open: this.#open,
       noneHelps: this.#noneHelps,
