@@ -75,10 +75,13 @@ export async function askFloor(
   const kept = askable(line, asked);
   await floor.begin(kept.length);
   await floor.askEach(kept);
-  return floor.answer(kept.length);
+  return floor.answer(kept);
 }
 
-/** A wait says itself that it is needed, and a test comes behind what it returns to. */
+/**
+ * A wait says itself that it is needed, a test comes behind what it returns to, and a unit is hooked up before what is done on the same
+ * equipment: tasks that hold it one after another are one hold, which no question is to take apart.
+ */
 function askable(line: Line, asked: readonly Precedence[]): Precedence[] {
   const isWaited = ({ before, after }: Precedence) =>
     line.waits.some(({ from, to }) => from === before && to === after);
@@ -86,7 +89,11 @@ function askable(line: Line, asked: readonly Precedence[]): Precedence[] {
     const { test } = line.tasks[after]!;
     return test?.failures === "repaired" && test.returnTo === before;
   };
-  return asked.filter((each) => !isWaited(each) && !isOfTest(each));
+  const isHold = ({ before, after }: Precedence) => {
+    const { equipment } = line.tasks[after]!;
+    return line.tasks[before]!.equipment.some((each) => equipment.includes(each));
+  };
+  return asked.filter((each) => !isWaited(each) && !isOfTest(each) && !isHold(each));
 }
 
 /**
@@ -123,8 +130,8 @@ interface FloorOptions {
 interface Trial {
   /** Proved to be no better than with all precedences. */
   readonly isRuledOut: boolean;
-  /** What the line needs, where that is less. */
-  readonly better: LineSize | null;
+  /** What the line needs, where that is less, and a plan that shows it. */
+  readonly better: { readonly size: LineSize; readonly plan: Plan } | null;
 }
 
 class Floor {
@@ -153,7 +160,7 @@ class Floor {
   }
 
   async begin(candidates: number): Promise<void> {
-    const found = await this.#balance(this.#whole, this.options.nodes, this.options.doublings);
+    const found = await this.#balance(this.#whole, this.options.nodes, this.options.doublings, null);
     this.#plan = found.plan;
     this.#size = found.plan && this.#sizeOf(this.#whole, found.plan, found.proved);
     this.#each = Math.max(LEAST_NODES, Math.floor(this.options.nodes / Math.max(LEAST_SHARES, candidates)));
@@ -172,7 +179,7 @@ class Floor {
       this.#noneHelps = first?.isRuledOut === true;
       if (this.#noneHelps) this.#ruledOut = candidates.length;
       else if (candidates.length === 1) this.#settle(candidates, first);
-      else for (const half of halves(candidates)) await this.#askGroup(half);
+      else for (const { group, from } of partsOf(candidates, first)) await this.#askGroup(group, from);
       if (size === this.#size && this.#questions.length === 0 && !this.#noneHelps) {
         this.#pairs = "all";
         await this.#askWithin(candidates);
@@ -180,14 +187,18 @@ class Floor {
     }
   }
 
-  answer(candidates: number): FloorQuestions {
+  answer(candidates: readonly Precedence[]): FloorQuestions {
     const saved = ({ without }: FloorQuestion) => without;
+    const turn = ({ precedences: [first] }: FloorQuestion) => candidates.indexOf(first!);
     return {
       size: this.#size,
       questions: this.#questions.toSorted(
-        (one, two) => saved(one).people - saved(two).people || saved(one).stations - saved(two).stations,
+        (one, two) =>
+          saved(one).people - saved(two).people ||
+          saved(one).stations - saved(two).stations ||
+          turn(one) - turn(two),
       ),
-      candidates,
+      candidates: candidates.length,
       ruledOut: this.#ruledOut,
       open: this.#open,
       noneHelps: this.#noneHelps,
@@ -198,15 +209,15 @@ class Floor {
     };
   }
 
-  async #askGroup(group: readonly Precedence[]): Promise<void> {
-    const trial = await this.#without(group);
+  async #askGroup(group: readonly Precedence[], from: Plan | null): Promise<void> {
+    const trial = await this.#without(group, from);
     if (group.length === 1 || trial === null || trial.isRuledOut) this.#settle(group, trial);
-    else for (const half of halves(group)) await this.#askGroup(half);
+    else for (const part of partsOf(group, trial)) await this.#askGroup(part.group, part.from);
   }
 
   #settle(group: readonly Precedence[], trial: Trial | null): void {
     if (trial?.isRuledOut) this.#ruledOut += group.length;
-    else if (trial?.better) this.#questions.push({ precedences: group, without: trial.better });
+    else if (trial?.better) this.#questions.push({ precedences: group, without: trial.better.size });
     else this.#open += group.length;
   }
 
@@ -234,12 +245,12 @@ class Floor {
   }
 
   #settlePair(group: readonly Precedence[], trial: Trial | null): void {
-    if (trial?.better) this.#questions.push({ precedences: group, without: trial.better });
+    if (trial?.better) this.#questions.push({ precedences: group, without: trial.better.size });
     else this.#pairs = "some";
   }
 
   /** The line without these precedences; null where the limit came first. */
-  async #without(taken: readonly Precedence[]): Promise<Trial | null> {
+  async #without(taken: readonly Precedence[], from: Plan | null = null): Promise<Trial | null> {
     if (this.#isOver || this.#used >= this.options.nodes) return null;
     const line = withOrder(this.line, withoutPrecedences(this.before, taken));
     const now = this.#plan === null ? null : this.#costOf(this.#whole, this.#plan);
@@ -249,18 +260,18 @@ class Floor {
       return { isRuledOut: true, better: null };
     }
     const nodes = Math.min(this.#each, Math.max(LEAST_NODES, this.options.nodes - this.#used));
-    const { plan, proved, outcome } = await this.#balance(line, nodes, 0);
+    const { plan, proved, outcome } = await this.#balance(line, nodes, 0, from ?? this.#plan);
     if (plan === null) return { isRuledOut: outcome === "infeasible", better: null };
     const size = this.#sizeOf(line, plan, proved);
     if (now !== null && !isCheaper(size, now, PEOPLE_FIRST)) return { isRuledOut: proved, better: null };
     if (verifyPlan(this.#whole, this.pace, plan, this.options.strictLimit).length > 0)
-      return { isRuledOut: false, better: size };
+      return { isRuledOut: false, better: { size, plan } };
     this.#plan = plan;
     this.#size = this.#sizeOf(this.#whole, plan, proved);
     return { isRuledOut: proved, better: null };
   }
 
-  async #balance(line: Line, nodes: number, doublings: number) {
+  async #balance(line: Line, nodes: number, doublings: number, from: Plan | null) {
     const asked: BalancingOptions = {
       method: "best",
       nodes,
@@ -269,7 +280,7 @@ class Floor {
       explain: false,
       strictLimit: this.options.strictLimit,
       checkpoint: (progress) => this.options.checkpoint({ ...progress, what: "questions" }),
-      from: this.#plan,
+      from,
     };
     const found = await balance(line, this.pace, asked);
     const used = found.search?.nodes ?? 0;
@@ -293,6 +304,27 @@ class Floor {
   #withRepairs(line: Line, { people, stations }: Cost): Cost {
     return { people: people + peopleAtRepairs(line, this.pace), stations };
   }
+}
+
+interface Part {
+  readonly group: readonly Precedence[];
+  /** A plan that keeps all but these and needs less; null where none is known. */
+  readonly from: Plan | null;
+}
+
+/** A group in two parts: those that a better plan does without come first, as some of them help; where all do, or none is known, halves. */
+function partsOf(group: readonly Precedence[], trial: Trial | null): Part[] {
+  const plan = trial?.better?.plan ?? null;
+  const rank = new Map(plan?.stations.flatMap(({ tasks }) => tasks).map((task, at) => [task, at]));
+  const isBroken = ({ before, after }: Precedence) => rank.get(after)! < rank.get(before)!;
+  const broken = plan === null ? [] : group.filter(isBroken);
+  if (broken.length === 0 || broken.length === group.length)
+    return halves(group).map((half) => ({ group: half, from: null }));
+  const kept = group.filter((each) => !isBroken(each));
+  return [
+    { group: broken, from: plan },
+    { group: kept, from: null },
+  ];
 }
 
 function halves(group: readonly Precedence[]): [Precedence[], Precedence[]] {
