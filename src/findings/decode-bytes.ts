@@ -15,6 +15,8 @@ export type Decoded =
 export function decodeBytes(bytes: Uint8Array): Decoded {
   const other = SIGNATURES.find(({ start }) => start.every((byte, at) => bytes[at] === byte));
   if (other !== undefined) return refuse(bytes, 0, "UTF-8", other.what);
+  const wide = firstOfUtf32(bytes);
+  if (wide !== null) return refuse(bytes, wide, "UTF-8", "in UTF-32");
   const encoding = encodingOf(bytes);
   try {
     return { ok: true, text: decode(bytes, encoding), encoding };
@@ -56,6 +58,13 @@ function encodingOf(bytes: Uint8Array): Encoding {
   const most = head.length / 2 / 2;
   if (zeros[1]! > most && zeros[0] === 0) return "UTF-16LE";
   return zeros[0]! > most && zeros[1] === 0 ? "UTF-16BE" : "UTF-8";
+}
+
+/** The first zero byte of plain letters that have three of them each; null where they have not. */
+function firstOfUtf32(bytes: Uint8Array): number | null {
+  const head = bytes.subarray(0, LOOKED_AT);
+  const zeros = head.filter((byte) => byte === 0).length;
+  return head.length % 4 === 0 && zeros > head.length / 2 ? head.indexOf(0) : null;
 }
 
 /** Where the first character begins that is none: there, what is read with a mark for each fault differs from what is written. */

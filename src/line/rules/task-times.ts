@@ -100,7 +100,7 @@ export const machinePieces: LineRule = {
       if (run === undefined || run.value === 0 || pieces === 1) return [];
       const isByModel = keys.quantity?.kind === "record";
       const fewer = isByModel ? `, with "-" as its time on models that have fewer` : "";
-      const message = `task ${id}, machine-time: ${isByModel ? "up to " : ""}${pieces} pieces would be ${pieces} runs of the machine with hand work before each, and a task is one run; write a task for each piece, \`after\` the one before it${fewer}, or the time of all pieces without \`quantity\` where one run takes them all`;
+      const message = `task ${id}, machine-time: ${isByModel ? "up to " : ""}${pieces} pieces would be ${pieces} runs of the machine with hand work before each, and a task is one run; write a task for each piece, \`after\` the one before it${fewer}; or write the time of all pieces, without \`quantity\`, where one run takes them all`;
       return [found("machine-pieces", draft, { severity: "error", message, place: run.place, task: id })];
     });
   },

@@ -9,7 +9,8 @@ import { showBoth } from "../verify/fault.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /**
- * Units of a rare model, or with work of every so many units, that take a station longer than its working time: a note where it catches up
+ * Units of a rare model, or with work of every so many units, that take a station longer than its working time, and those of any model that
+ * stand or keep an equipment for longer than there is for it: a note where it catches up
  * before the next one comes, a warning where it does not. An error, of any model, where work runs past the end of the station
  * farther than its drift room.
  *
@@ -42,15 +43,17 @@ function tell(line: Line, station: Station, peak: Peak): PlanFinding[] {
 }
 
 /** "every 20th unit (audit) takes 855 s at S1, 755 s more than the working time". */
-function peakWords(line: Line, { id }: Station, peak: Peak): string {
+function peakWords(line: Line, station: Station, peak: Peak): string {
+  const { id } = station;
   const { by, model, every, tasks, time, workingTime, over } = peak;
   const name = line.models[model]?.id;
   const work = tasks.map((task) => line.tasks[task]!.id).join(", ");
   const of = name === undefined ? "" : `, when it is a ${name},`;
   const who = every === 1 ? `a unit of ${name}` : `every ${ordinal(every)} unit (${work})${of}`;
   const [taken, working] = showBoth(line, time, workingTime);
+  const runs = station.tasks.some((task) => line.tasks[task]!.machineTime > 0);
   if (by.kind === "dwell")
-    return `${who} stands ${taken} at ${id}, with what machines run, ${showTimesIn(line.unit)(over)} over the ${working} that there is for it`;
+    return `${who} stands ${taken} at ${id}, ${runs ? "with what machines run, " : ""}${showTimesIn(line.unit)(over)} over the ${working} that there is for it`;
   if (by.kind === "equipment")
     return `${who} keeps ${by.name} ${taken} at ${id}, ${showTimesIn(line.unit)(over)} over the ${working} that there is for it`;
   return `${who} takes ${taken} at ${id}, ${showTimesIn(line.unit)(over)} over its working time of ${working}`;

@@ -44,7 +44,7 @@ export interface Peak {
   readonly isRun: boolean;
   /** How far work may run past the end of the station; null where the line does not say. */
   readonly driftRoom: Ratio | null;
-  /** How much it matters; null for a model that is not rare, of which the drift of the sequence tells. */
+  /** How much it matters; null for a model that is not rare, where the drift of the sequence tells of it. */
   readonly severity: Severity | null;
 }
 
@@ -382,17 +382,21 @@ function peakOf(
     isRun: drifts !== null,
     driftRoom: allowed === null ? null : ratio(allowed),
   };
-  return { ...peak, severity: severityOf(line, peak) };
+  // The drift of a sequence is that of people, and at sides of units that stand as well.
+  const isTold = by.kind === "people" || (by.kind === "dwell" && station.sides !== null);
+  return { ...peak, severity: severityOf(line, peak, isTold) };
 }
 
 /**
  * A note where the station catches up before the next one comes, a warning where it does not; of any model an error where work runs past
  * the end of the station farther than it may.
+ *
+ * @param isTold whether the drift of the sequence tells of such a peak, where its model is not rare
  */
-function severityOf(line: Line, peak: Omit<Peak, "severity">): Severity | null {
+function severityOf(line: Line, peak: Omit<Peak, "severity">, isTold: boolean): Severity | null {
   const { model, every, catchUp, drift, isRun, driftRoom } = peak;
   if (driftRoom !== null && isRun && (drift === null || compare(drift, driftRoom) > 0)) return "error";
-  if (every === 1 && compare(line.models[model]?.share ?? ONE, RARE) > 0) return null;
+  if (isTold && every === 1 && compare(line.models[model]?.share ?? ONE, RARE) > 0) return null;
   return catchUp === null ? "warning" : "note";
 }
 

@@ -50,6 +50,13 @@ describe("bytes that are no text", () => {
     expect(told(Buffer.from(latin, "latin1"))).toBe(expected);
   });
 
+  test("are told to be in UTF-32 by three zeros beside each plain letter, without a mark as with one", () => {
+    const wide = (text: string) => Buffer.from([...text].flatMap((letter) => [...utf8(letter), 0, 0, 0]));
+    expect(told(wide("line: h\n"))).toBe("1 line 1 in UTF-32");
+    expect(told(Buffer.from(wide("line: h\n")).swap32())).toBe("0 line 1 in UTF-32");
+    expect(told(Buffer.concat([bytes(0xff, 0xfe, 0, 0), wide("line")]))).toBe("0 line 1 in UTF-32");
+  });
+
   test("end within a character where the file is cut off", () => {
     expect(told(utf8("a\nb\nc€").subarray(0, 6))).toBe(
       "5 line 3 cut off within a character, or in Windows-1252",

@@ -245,3 +245,36 @@ it("are caught up as soon as on a line that is run unit by unit, and drift as fa
   );
   expect(compared).toBeGreaterThan(100);
 });
+
+describe("two people who share a unit, at 60 s: t1 and t3 are done by one of them, u and t2 by the other", () => {
+  const shared = (more: string) =>
+    line(
+      "max-crew: 2",
+      "models: {a: 80 %, b: 20 %}",
+      `${more}tasks:`,
+      "  t1: {time: {a: 20, b: 40}}",
+      "  t2: {time: {a: 20, b: 40}, after: t1}",
+      "  t3: {time: {a: 10, b: 20}, after: t2}",
+      "  u: 15",
+    );
+  /** Tasks in natural order: t1, t2, t3, u. */
+  const plan = {
+    stations: [
+      { id: "S1", tasks: [3, 0, 1, 2], sides: null, persons: [[1], [2], [1], [2]], places: 1, crew: 2 },
+    ],
+  };
+
+  it("a unit of b keeps nobody busy for more than 60 s, and stands 40 + 40 + 20 = 100 s: a note, caught up in 4 units of a, which stand 50 s", () => {
+    expect(told(shared(""), 60, plan, [0, 0, 1, 0, 0])).toEqual([
+      "note: a unit of b stands 100 s at S1, 40 s over the 60 s that there is for it; caught up in 4 units of a at 10 s each, before the next one comes",
+    ]);
+  });
+
+  it("that is an error where work may run no farther than 39 s past the end of the station, and none at 40 s", () => {
+    const severities = (room: number) =>
+      findPeaks(shared(`drift-room: ${room}\n`), paceOf(60), plan, [0, 0, 1, 0, 0]).map(
+        ({ severity }) => severity,
+      );
+    expect([severities(39), severities(40)]).toEqual([["error"], ["note"]]);
+  });
+});
