@@ -25,7 +25,7 @@ const arrowsOf = (line: Line) =>
 
 /** Keys that a line needs once its floor, its failures or its models matter. */
 const LATER_KEYS =
-  /^(?:stations|max-places|holds|max-crew|equipment|people|move-costs|training|learning|together|apart|limits|models|sequence|model-overload|drift-room|spacing|level|benches|attendance|relief|options|rates|policy|supply|part-list|delivery)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|learning|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses|parts|check|spread|readings)/;
+  /^(?:stations|max-places|holds|max-crew|equipment|people|move-costs|training|learning|together|apart|limits|models|sequence|model-overload|drift-room|spacing|level|benches|attendance|relief|options|rates|policy|supply|part-list|delivery)\b|^tasks\.NAME\.(?:test|after\.|walking|machine-time|move-cost|training|learning|every|kind|side|people|skill|equipment|zone|station|not-before|not-after|uses|parts|check|lifting|spread|readings)/;
 
 const PLAIN_TASK = {
   walking: 0,
@@ -103,7 +103,7 @@ describe("A line file becomes a line", () => {
     );
     const night = { name: "night", from: "22:00", to: "06:00", gross: 28_800_000_000, overtime: 0 };
     const day = { name: "day", from: null, to: null, gross: 28_800_000_000, overtime: 1_800_000_000 };
-    const plain = { ...PLAIN_TASK, onBase: false, caution: null, lift: null };
+    const plain = { ...PLAIN_TASK, onBase: false, caution: null, lift: null, lifting: null };
     expect(line).toEqual({
       file: FILE,
       name: "Cargo bike",
