@@ -43,6 +43,7 @@ const PLAIN_TASK = {
   uses: [],
   parts: [],
   checks: [],
+  lifting: null,
   moveCost: null,
   training: null,
   learning: null,
@@ -103,7 +104,7 @@ describe("A line file becomes a line", () => {
     );
     const night = { name: "night", from: "22:00", to: "06:00", gross: 28_800_000_000, overtime: 0 };
     const day = { name: "day", from: null, to: null, gross: 28_800_000_000, overtime: 1_800_000_000 };
-    const plain = { ...PLAIN_TASK, onBase: false, caution: null, lift: null, lifting: null };
+    const plain = { ...PLAIN_TASK, onBase: false, caution: null, lift: null };
     expect(line).toEqual({
       file: FILE,
       name: "Cargo bike",
