@@ -93,7 +93,7 @@ async function showParts(
   if (loaded === null) return EXIT_STATUS.wrongInput;
   const option = options.option === undefined ? null : optionWithTables(loaded.line, options.option);
   const line = option === null ? loaded.line : lineOfOption(loaded.line, option);
-  const pace = await findPaceOrNone(loaded, line, options.demand);
+  const pace = await taktIfAny(loaded, line, options.demand);
   if (pace === null) return EXIT_STATUS.wrongInput;
   const batch = batchOf(pace.line, pace.takt, options);
   const plan = planPath === undefined ? null : await loadInFile(context, planPath, loaded.line, asked);
@@ -125,7 +125,7 @@ function reportOf(
 }
 
 /** The takt where a demand gives one; null where the file's pace has a fault, which is told. */
-async function findPaceOrNone(
+async function taktIfAny(
   loaded: LoadedLine,
   line: Line,
   demand: string | undefined,

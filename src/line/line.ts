@@ -70,6 +70,8 @@ export interface Task {
   readonly caution: string | null;
   /** Mass to be lifted, by hand or by a hoist as the caution says, as typed ("27 kg"); shown, never judged. */
   readonly lift: string | null;
+  /** Where the hands are in that lift; null where the file is silent. */
+  readonly lifting: Lifting | null;
   readonly place: Place;
 }
 
@@ -101,6 +103,28 @@ export type Side = (typeof SIDES)[number];
 
 export const KINDS_OF_WORK = ["value-adding", "necessary", "waste"] as const;
 export type KindOfWork = (typeof KINDS_OF_WORK)[number];
+
+export const GRIPS = ["good", "fair", "poor"] as const;
+export const LIFT_TIMES = ["1 h", "2 h", "8 h"] as const;
+/** How long lifting lasts at the most. */
+export type LiftTime = (typeof LIFT_TIMES)[number];
+
+/** A lift by one person with both hands, as the revised NIOSH lifting equation asks for it; distances in cm. */
+export interface Lifting {
+  /** In kg. */
+  readonly mass: Ratio;
+  /** From the middle between the ankles to the hands. */
+  readonly reach: Ratio;
+  /** Heights of the hands above the floor, at the start and at the end. */
+  readonly from: Ratio;
+  readonly to: Ratio;
+  /** In degrees. */
+  readonly turn: Ratio;
+  readonly grip: (typeof GRIPS)[number];
+  /** Lifts a minute; null: as often as the task is performed at the pace. */
+  readonly perMinute: Ratio | null;
+  readonly lasts: LiftTime;
+}
 
 export const RETESTS = ["until-good", "once", "scrap"] as const;
 /** What becomes of a repaired unit: tested until it is good, good for certain, or scrapped when it fails again. */

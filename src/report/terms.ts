@@ -392,4 +392,46 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       unit: "h",
     },
   ],
+  "On the floor": [
+    {
+      term: "standard work-in-process",
+      meaning:
+        "The fewest units at a station with which its work goes on in its order and nobody waits for one. Units between stations are none of it. Common practice.",
+      formula: "workplaces x (standing time / working time, rounded up)",
+      unit: "units",
+    },
+    {
+      term: "containers at the line",
+      also: ["kanban containers"],
+      meaning:
+        "Containers of a part at a station, rounded up. Replenishment time and safety are stated by you.",
+      formula: "demand in the replenishment time x (1 + safety) / pack",
+      unit: "containers",
+      source: "kanban formula N = D T (1 + X) / C (found in text)",
+    },
+    {
+      term: "material handler",
+      meaning: "Who brings parts to the stations and benches.",
+      formula: "people = trips x time of a trip / available time, rounded up",
+      unit: "people",
+    },
+    {
+      term: "recommended weight limit",
+      also: ["RWL"],
+      meaning:
+        "A mass by the revised NIOSH lifting equation, for one person with both hands. It is a figure, not a verdict.",
+      formula: "RWL = 23 kg x HM x VM x DM x AM x FM x CM",
+      symbol: "RWL",
+      unit: "kg",
+      source:
+        "Waters, Putz-Anderson and Garg, Applications Manual for the Revised NIOSH Lifting Equation, DHHS 94-110 (found in text; the tables of frequency and coupling seen in transcriptions)",
+    },
+    {
+      term: "lifting index",
+      meaning: "The mass lifted by the recommended weight limit. It is a figure, not a verdict.",
+      formula: "LI = mass / RWL",
+      symbol: "LI",
+      source: "Waters, Putz-Anderson and Garg, DHHS 94-110 (found in text)",
+    },
+  ],
 };

@@ -42,6 +42,9 @@ const WRITTEN: Partial<Record<WrittenForm["as"], string>> = {
   choice: "one word",
   "yes-no": "true or false",
   mass: "kg",
+  distance: "mm, cm or m",
+  angle: "deg",
+  lifts: "number",
   amount: "number and unit",
   clock: "hh:mm",
 };

@@ -15,6 +15,8 @@ export const RUNS = {
   models: "balance examples/two-models.line.yaml --proof",
   compare: "compare examples/cargo-bike.line.yaml",
   rebalance: "rebalance examples/cargo-bike.line.yaml --from examples/last-season.plan.yaml",
+  parts: "parts examples/packing.line.yaml examples/packing.plan.yaml",
+  sheets: "sheets examples/packing.line.yaml examples/packing.plan.yaml",
 } as const;
 
 /** Where a term can be seen, by its name. */
@@ -94,6 +96,23 @@ export const SEEN: Readonly<Record<string, Pick<SeenTerm, "printed" | "json">>> 
   bench: { printed: ["compare", "bench places"], json: ["compare", "options[].benches"] },
   block: { printed: ["balance", "joins at"], json: ["balance", "offLine[].joinsAt"] },
   move: { printed: ["rebalance", "moves"] },
+  "standard work-in-process": {
+    printed: ["sheets", "standard work-in-process"],
+    json: ["sheets", "sheets[].standardWorkInProcess"],
+  },
+  "containers at the line": {
+    printed: ["parts", "Containers at the line"],
+    json: ["parts", "places[].parts[].containers"],
+  },
+  "material handler": { json: ["parts", "handling.people"] },
+  "recommended weight limit": {
+    printed: ["sheets", "RWL"],
+    json: ["sheets", "sheets[].lifts[].ends[].recommendedKilograms"],
+  },
+  "lifting index": {
+    printed: ["sheets", "lifting index"],
+    json: ["sheets", "sheets[].lifts[].ends[].liftingIndex"],
+  },
   "slack of today's plan": { printed: ["rebalance", "SLACK OF TODAY'S PLAN"] },
 };
 

@@ -1,8 +1,10 @@
 import { countShares } from "../../benches/count-shares.js";
 import type { Finding } from "../../findings/finding.js";
-import type { Line } from "../../line/line.js";
+import type { Lifting, Line } from "../../line/line.js";
+import { type LiftFigures, liftFigures } from "../../line/parts/lifting.js";
 import { unitsPerShift } from "../../line/parts/limits.js";
 import { passesOf } from "../../line/passes.js";
+import { visitsPerGoodUnit } from "../../line/visits.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { machineRun, machineTime, manualTime, walkingTime } from "../../plan/figures/kinds-of-time.js";
 import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
@@ -14,6 +16,7 @@ import { type Post, postsOf } from "../../plan/post.js";
 import { takersOf } from "../../plan/station-order.js";
 import type { Pace } from "../../time/pace.js";
 import { add, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { MICROS_IN } from "../../time/units.js";
 import { type Batch, batchOfShift, batchOfUnits, type PartAtPost, partsAt } from "../parts/answer-parts.js";
 import { type StationChart, stationChart } from "../show/station-chart.js";
 import { type TrainingMatrix, trainingMatrix } from "./training-matrix.js";
@@ -29,6 +32,14 @@ export interface SheetTask {
   readonly machine: Ratio;
   /** Time of the busiest of those who do it, up to the end of this task. */
   readonly total: Ratio;
+}
+
+/** A lift of a task with the figures of the lifting equation at its start and its end. */
+export interface SheetLift {
+  readonly task: number;
+  readonly lifting: Lifting;
+  readonly perMinute: Ratio;
+  readonly ends: readonly LiftFigures[];
 }
 
 /** Everything that people at one station or bench need on paper; times in microseconds for one good unit that comes there. */
@@ -56,6 +67,8 @@ export interface Sheet {
   /** How often the work of the place comes round in the longest shift; null where nothing says how much a shift makes. */
   readonly cyclesPerShift: Ratio | null;
   readonly limits: readonly LimitUse[];
+  /** Lifts of which the file states the distances. */
+  readonly lifts: readonly SheetLift[];
   readonly parts: readonly PartAtPost[];
   readonly people: readonly string[];
 }
@@ -188,6 +201,19 @@ function sheetOf(
       started === null
         ? null
         : divide(multiply(multiply(started, share), passesOf(line, station.tasks, share)), ratio(places)),
+    lifts: liftsAt(line, divide(lineCycle, share), station),
     parts: partsAt(line, batch, station.tasks),
   };
+}
+
+/** Where the file does not say how often, a workplace lifts each piece as often as the task is performed at the pace. */
+function liftsAt(line: Line, interval: Ratio, { tasks, places }: Station): SheetLift[] {
+  return tasks.flatMap((task) => {
+    const { lifting, quantity } = line.tasks[task]!;
+    if (lifting === null) return [];
+    const often = multiply(visitsPerGoodUnit(line, line.tasks[task]!), ratio(quantity));
+    const atPace = divide(multiply(often, ratio(MICROS_IN.min)), multiply(interval, ratio(places)));
+    const perMinute = lifting.perMinute ?? atPace;
+    return [{ task, lifting, perMinute, ends: liftFigures(lifting, perMinute) }];
+  });
 }

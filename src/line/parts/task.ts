@@ -14,6 +14,7 @@ import { type AfterDraft, afterSchema, draftAfters } from "./arrows.js";
 import { byModelSchema, valuesByModel } from "./by-model.js";
 import { buildWindow, type FloorDraft, floorKeysOfTask } from "./floor.js";
 import { learningKeysOfTask, learningOf } from "./learning.js";
+import { buildLifting, liftingKeysOfTask } from "./lifting.js";
 import { useKeys } from "./limits.js";
 import type { ModelsDraft } from "./models.js";
 import { partKeysOfTask } from "./part-use.js";
@@ -121,6 +122,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
         "Mass to be lifted, such as 27 kg, by hand or by a hoist as the caution says. It is shown, never judged.",
         readMass,
       ).optional(),
+      ...liftingKeysOfTask(),
       spread: time(
         "other-time",
         "Standard deviation of the time of one piece, as `study` writes it; no figure rests on it.",
@@ -222,6 +224,7 @@ export function buildTask(
     checks: valuesOf(keys.check).map(({ value }) => value),
     caution: keys.caution?.value ?? null,
     lift: keys.lift?.value ?? null,
+    lifting: buildLifting(keys, keys.lift?.value),
     place,
   };
 }

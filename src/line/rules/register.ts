@@ -17,6 +17,7 @@ import {
 } from "./floor.js";
 import { togetherApart, togetherWaits } from "./groups.js";
 import { learningEnds, learningShare, learningTime } from "./learning.js";
+import { liftingOfOne } from "./lifting.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
 import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
@@ -84,6 +85,7 @@ export const LINE_RULES: readonly LineRule[] = [
   spacingInSequence,
   unknownPart,
   partNotListed,
+  liftingOfOne,
   benchTasks,
   offLineBlock,
   optionKeys,

@@ -3,7 +3,15 @@ import type { TrainingMatrix } from "../../answer/sheets/training-matrix.js";
 import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
 import { checksOf, fitnessTable, partsTable, placesTable, skillsTable, tasksTable } from "../sheet-tables.js";
 import { unitWords } from "../words/chart-words.js";
-import { originWords, STANDARD_STOCK, sheetFacts, sheetTitle, trainingWords } from "../words/sheet-words.js";
+import {
+  LIFTING,
+  liftWords,
+  originWords,
+  STANDARD_STOCK,
+  sheetFacts,
+  sheetTitle,
+  trainingWords,
+} from "../words/sheet-words.js";
 import { chartPicture } from "./chart-picture.js";
 import { type Content, element, type Html, listPart, pageText, tablePart } from "./html.js";
 import { PRINT_STYLE } from "./print-style.js";
@@ -53,6 +61,13 @@ function sheetSection(answer: SheetsAnswer, sheet: Sheet, id: string): Html {
         ),
     checks.length === 0 ? null : headed("Quality points", listPart(checks)),
     parts === null ? null : headed("Parts", tablePart(parts)),
+    sheet.lifts.length === 0
+      ? null
+      : headed(
+          "Lifts",
+          listPart(sheet.lifts.map((each) => liftWords(answer.line, each))),
+          element("p", { class: "small" }, LIFTING),
+        ),
     element("p", { class: "small" }, STANDARD_STOCK),
     cautionAside([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),
   );

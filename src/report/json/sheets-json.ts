@@ -83,6 +83,25 @@ function sheetJson(line: Line, sheet: Sheet) {
       unit,
       per,
     })),
+    lifts: sheet.lifts.map(({ task, lifting, perMinute, ends }) => ({
+      task: line.tasks[task]!.id,
+      massKilograms: numberJson(lifting.mass),
+      liftsPerMinute: numberJson(perMinute),
+      isAtPace: lifting.perMinute === null,
+      lasts: lifting.lasts,
+      grip: lifting.grip,
+      ends: ends.map(({ at, limit, index, ...factors }) => ({
+        at,
+        recommendedKilograms: numberJson(limit),
+        liftingIndex: numberJson(index),
+        horizontal: numberJson(factors.horizontal),
+        vertical: numberJson(factors.vertical),
+        distance: numberJson(factors.distance),
+        asymmetry: numberJson(factors.asymmetry),
+        frequency: numberJson(factors.frequency),
+        coupling: numberJson(factors.coupling),
+      })),
+    })),
     cautions: cautionsJson(cautionsOfStation(line, station)),
   };
 }

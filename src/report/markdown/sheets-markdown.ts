@@ -4,7 +4,15 @@ import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
 import { checksOf, fitnessTable, partsTable, placesTable, skillsTable, tasksTable } from "../sheet-tables.js";
 import { barsText } from "../terminal/chart-text.js";
 import { unitWords } from "../words/chart-words.js";
-import { originWords, STANDARD_STOCK, sheetFacts, sheetTitle, trainingWords } from "../words/sheet-words.js";
+import {
+  LIFTING,
+  liftWords,
+  originWords,
+  STANDARD_STOCK,
+  sheetFacts,
+  sheetTitle,
+  trainingWords,
+} from "../words/sheet-words.js";
 import { plainMarkdown, plainTableMarkdown } from "./markdown.js";
 
 /** Columns of a picture in signs. */
@@ -43,6 +51,13 @@ function sheetParts(answer: SheetsAnswer, sheet: Sheet): string[] {
         ]),
     ...(checks.length === 0 ? [] : ["## Quality points\n", list(checks)]),
     ...(parts === null ? [] : ["## Parts\n", plainTableMarkdown(parts)]),
+    ...(sheet.lifts.length === 0
+      ? []
+      : [
+          "## Lifts\n",
+          list(sheet.lifts.map((each) => liftWords(answer.line, each))),
+          `${plainMarkdown(LIFTING)}\n`,
+        ]),
     `${plainMarkdown(STANDARD_STOCK)}\n`,
     "## Caution\n",
     list([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),

@@ -1,4 +1,4 @@
-import type { Sheet, SheetsAnswer, SheetTask } from "../../answer/sheets/answer-sheets.js";
+import type { Sheet, SheetLift, SheetsAnswer, SheetTask } from "../../answer/sheets/answer-sheets.js";
 import type { Fitness, TrainingMatrix } from "../../answer/sheets/training-matrix.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
@@ -137,3 +137,30 @@ export const trainingWords = ({ people, places }: TrainingMatrix): string[] => [
     : []),
   ...(people.length === 0 ? ["The line file names no `people`, so nobody is listed."] : []),
 ];
+
+/** What the figures of a lift are; printed wherever they are. */
+export const LIFTING =
+  "Lifts: recommended weight limit (RWL) and lifting index (mass / RWL) of the revised NIOSH lifting equation (DHHS 94-110), for one person with both hands. They are figures, not a verdict. Several lifts at a place are not added up.";
+
+/** "box-up: 14 kg, 0.5 lifts a minute for up to 8 h. Start: RWL 9.02 kg = 23 kg x 0.625 x ...; lifting index 1.55. End: ...". */
+export function liftWords({ tasks }: Line, { task, lifting, perMinute, ends }: SheetLift): string {
+  const { id, name } = tasks[task]!;
+  const stated = lifting.perMinute === null ? " at the pace" : "";
+  const told = ends.map((end) => `${end.at === "start" ? "Start" : "End"}: ${endWords(end)}.`).join(" ");
+  return `${name ?? id}: ${decimal(lifting.mass, 2)} kg, ${decimal(perMinute, 2)} lifts a minute${stated}, for up to ${lifting.lasts}, ${lifting.grip} grip. ${told}`;
+}
+
+function endWords({ limit, index, ...factors }: SheetLift["ends"][number]): string {
+  const all = [
+    factors.horizontal,
+    factors.vertical,
+    factors.distance,
+    factors.asymmetry,
+    factors.frequency,
+    factors.coupling,
+  ];
+  const sum = `RWL ${decimal(limit, 2)} kg = 23 kg x ${all.map((each) => decimal(each, 4)).join(" x ")} (rounded)`;
+  return index === null
+    ? `${sum}, so the lift is outside of what the equation covers`
+    : `${sum}; lifting index ${decimal(index, 2)}`;
+}

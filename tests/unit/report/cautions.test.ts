@@ -30,6 +30,7 @@ const COMMANDS = [
   "rebalance l.yaml --from p.yaml",
   "staff l.yaml --demand 40..50/10",
   "show l.yaml p.yaml --station S1",
+  "parts l.yaml p.yaml --units 5",
 ];
 
 describe("the caution", () => {
@@ -39,6 +40,20 @@ describe("the caution", () => {
 
   it.each(COMMANDS)("is a key of the data of %s", async (command) => {
     expect(JSON.parse(await run(`${command} --json`))).toMatchObject({ caution: CAUTION });
+  });
+
+  it("stands on every sheet, in its data and in the table of parts", async () => {
+    const [page, markdown, csv] = [
+      await run("sheets l.yaml p.yaml"),
+      await run("sheets l.yaml p.yaml --format markdown"),
+      await run("parts l.yaml p.yaml --units 5 --format csv"),
+    ];
+    expect([
+      page.split(CAUTION).length,
+      markdown.split(`- ${CAUTION}\n`).length,
+      csv.split(CAUTION).length,
+    ]).toEqual([4, 4, 2]);
+    expect(JSON.parse(await run("sheets l.yaml p.yaml --json"))).toMatchObject({ caution: CAUTION });
   });
 
   it("stands in the Markdown and in a row of the CSV of a comparison", async () => {
