@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import { columnOf, handsOnce, handsPerGoodUnit, takingOverAgain } from "../line/task-load.js";
-import { type UnitKind, unitKinds } from "../line/unit-kinds.js";
+import { seldomNumbers, type UnitKind, unitKinds } from "../line/unit-kinds.js";
 import { moreOftenWithAllWork } from "../line/visits.js";
 import {
   add,
@@ -86,25 +86,40 @@ export function modelTime(line: Line, station: Station, model: number): Ratio {
 }
 
 /**
- * The same of a unit of a model on which the work of just these numbers of units is due, in microseconds. At sides what is done again is
- * spread over all units, so that the mean over the kinds of units is the time of the model.
+ * The same of a unit of a model on which the work of just these numbers of units is due, in microseconds, so that the mean over the kinds of
+ * units is the time of the model. Where there is one such number, what a test on those units has done again is done on them; with several, and
+ * at sides, it is spread over all units.
  */
 export function timeOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
   if (station.sides === null) {
-    return busiest(station, (task) => {
-      const { every } = line.tasks[task]!;
-      return isDue(every) ? multiply(handsPerGoodUnit(line.tasks[task]!, model), ratio(every)) : ZERO;
-    });
+    const more = moreOnUnit(line, station, model, isDue);
+    return busiest(station, (task) => multiply(handsPerGoodUnit(line.tasks[task]!, model), more(task)));
   }
   return timeAtSides(line, station, model, dueOf(line, model, { isDue }), (task) =>
     extraVisits(line, task, model),
   );
 }
 
+/** How much more often than on average tasks are done for a unit on which just these are due. */
+function moreOnUnit(line: Line, { tasks }: Station, model: number, isDue: UnitKind["isDue"]): Takes {
+  const [number, ...others] = seldomNumbers(line.tasks.map(({ every }) => every));
+  const isHere = tasks.some((task) => line.tasks[task]!.every === number);
+  if (number === undefined || others.length > 0 || !isHere)
+    return (task) => (isDue(line.tasks[task]!.every) ? ratio(line.tasks[task]!.every) : ZERO);
+  const withIt = moreWithAllWork(line, model);
+  if (isDue(number)) return withIt;
+  // n x mean = once with the work + (n - 1) x without it.
+  return (task) => divide(subtract(ratio(number), withIt(task)), ratio(number - 1));
+}
+
+function moreWithAllWork(line: Line, model: number): Takes {
+  const more = moreOftenWithAllWork(line);
+  return (task) => more[task]![columnOf(line.tasks[task]!, model)]!;
+}
+
 /** The same of a unit that gets all the work done on every so many units only. */
 export function peakTimeAt(line: Line, station: Station, model: number): Ratio {
-  const more = moreOftenWithAllWork(line);
-  const moreOf = (task: number) => more[task]![columnOf(line.tasks[task]!, model)]!;
+  const moreOf = moreWithAllWork(line, model);
   const takes = onceFor(line, model);
   if (station.sides === null) {
     return busiest(station, (task) => multiply(handsPerGoodUnit(line.tasks[task]!, model), moreOf(task)));

@@ -70,7 +70,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ...learningKeysOfTask(),
       every: textOrNumber(
         "count",
-        "The task is done on one unit in so many, a whole number from 1. Default: 1.",
+        "The task is done on one unit in so many, a whole number from 1. Tasks of one number meet on the same units. Default: 1.",
         readEvery,
       ).optional(),
       kind: choice(

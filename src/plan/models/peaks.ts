@@ -65,7 +65,7 @@ const LONGEST_RUN = 400_000n;
 
 /**
  * The peaks of a station when a sequence is built again and again. Work of every n-th unit is done on the n-th, the 2n-th, ... unit;
- * the count may begin at any unit of the sequence. Places take units in turn. What failures repeat is spread over all units. Work of
+ * the count may begin at any unit of the sequence. Places take units in turn. What failures repeat is told in `timeOfUnit`. Work of
  * several numbers makes a peak for each of them and one for the units on which all of it meets. None where the station has more work
  * than time on average.
  *

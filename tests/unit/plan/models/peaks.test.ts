@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { Line } from "../../../../src/line/line.js";
 import { findPeaks } from "../../../../src/plan/check/check-peaks.js";
+import { peakTime } from "../../../../src/plan/figures/kinds-of-time.js";
 import { peaksAt } from "../../../../src/plan/models/peaks.js";
 import { type Plan, planOf } from "../../../../src/plan/plan.js";
 import { lineOf, paceOf } from "../../../tools/line-of.js";
@@ -134,6 +135,17 @@ describe("a model of 1 % that takes 108 s where others take 59 s, at 60 s", () =
     ]);
     expect(told({ ...even, driftRoom: 40_000_000 }, 60, planOf([[0]]), [0, 0, 1, 1])).toEqual([]);
   });
+});
+
+it("gives work that a test on every other unit has done again to those units: one in four fails, 90 s / 0.75", () => {
+  const tested = line(
+    "tasks: {a: 50, t: {time: 40, every: 2, after: a, test: {fail: 25 %, repair: 60, return-to: a}}}",
+  );
+  // With the test 120 s, without it 50 s, on average the 85 s of the station; 30 s over 90 s leave 40 s a unit to catch up.
+  expect(told(tested, 90, planOf([[0, 1]]))).toEqual([
+    "note: every 2nd unit (t) takes 120 s at S1, 30 s over its working time of 90 s; caught up in 1 unit at 40 s, before the next one comes",
+  ]);
+  expect(inSeconds(peakTime(tested, planOf([[0, 1]]).stations[0]!))).toBe(120);
 });
 
 it("tells of work of several numbers each by itself, and of the units on which all of it meets", () => {
