@@ -31,11 +31,10 @@ export class Exchanges {
   ) {
     const { times, followerCounts, words } = instance;
     const replaces = Array.from(times, (): number[] => []);
-    for (const [task, others] of replacements.entries())
-      if (followerCounts[task]! > 0) for (const other of others) replaces[other]!.push(task);
-    this.replaces = replaces.map((tasks) =>
-      Int32Array.from(tasks).sort((one, two) => times[two]! - times[one]! || one - two),
-    );
+    const longestFirst = [...times.keys()].sort((one, two) => times[two]! - times[one]! || one - two);
+    for (const task of longestFirst)
+      if (followerCounts[task]! > 0) for (const other of replacements[task]!) replaces[other]!.push(task);
+    this.replaces = replaces.map((tasks) => Int32Array.from(tasks));
     this.replacers = Int32Array.from(times.keys()).filter((task) => replaces[task]!.length > 0);
     this.set = new Int32Array(words);
   }

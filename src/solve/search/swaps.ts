@@ -34,10 +34,14 @@ export class Swaps {
     private readonly instance: Instance,
     private readonly freeOnly: boolean = false,
   ) {
-    const { size, words } = instance;
+    const { size, words, after, followers } = instance;
     this.replaces = new Int32Array(size * words);
+    const firstAfter = Int32Array.from(after, (next) => next[0] ?? NONE);
     for (let task = 0; task < size; task++) {
       for (let other = 0; other < size; other++) {
+        // Most pairs differ in what follows at once, which is seen before all that follows is compared.
+        const next = firstAfter[other]!;
+        if (next !== NONE && !hasTask(followers, task * words, next)) continue;
         if (this.mayReplace(task, other)) addTask(this.replaces, task * words, other);
       }
     }
@@ -45,14 +49,11 @@ export class Swaps {
   }
 
   private mayReplace(task: number, other: number): boolean {
-    const { times, after, followers, followerCounts, words } = this.instance;
+    const { times, followers, followerCounts, words } = this.instance;
     if (task === other || times[task]! < times[other]! || followerCounts[task]! < followerCounts[other]!)
       return false;
-    if (followerCounts[other]! > 0) {
-      // Most pairs differ in what follows at once, which is seen before all that follows is compared.
-      if (!hasTask(followers, task * words, after[other]![0]!)) return false;
-      if (!isWithin(followers, other * words, followers, task * words, words)) return false;
-    }
+    if (followerCounts[other]! > 0 && !isWithin(followers, other * words, followers, task * words, words))
+      return false;
     if (!this.mayStandFor(other, task)) return false;
     if (times[task]! > times[other]! || followerCounts[task]! > followerCounts[other]!) return true;
     return task < other;
@@ -108,6 +109,8 @@ export class Swaps {
     return false;
   }
 }
+
+const NONE = -1;
 
 /** Whether the open station takes one task in place of another, with no more places and people. */
 function fitsInPlaceOf({ station, blockOf }: TaskRules, task: number, other: number): boolean {
