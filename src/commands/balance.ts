@@ -68,7 +68,7 @@ export const registerBalance: Register = (program, act) => {
     .option("--no-level", "do not even out the loads of the stations")
     .option(
       "--proof",
-      "also show the sums of the pace, why nothing less is possible, and what each method got",
+      "also show every figure, the sums of the pace, what stations need, the proof, and what each method got",
     )
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
