@@ -68,7 +68,7 @@ export const registerBalance: Register = (program, act) => {
     .option("--no-level", "do not even out the loads of the stations")
     .option(
       "--proof",
-      "also show the sums of the pace, why nothing less is possible, and what each method got",
+      "also show every figure, the sums of the pace, what stations need, the proof, and what each method got",
     )
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
@@ -186,13 +186,12 @@ async function showBalance(
   return answer.plan === null || hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
-/** The findings without reasons that the report lists one by one: nothing long is said twice. */
+/** The findings without what the report says: reasons one by one, and where people could share the work of a unit. */
 function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
   const count = countOf(obstacles.length, "reason");
   const message = `no plan keeps the rules of the line, for ${count} that the report lists`;
-  return findings.map((each) =>
-    tells(each, "no-plan") && obstacles.length > 0 ? { ...each, message } : each,
-  );
+  const told = findings.filter((each) => !tells(each, "could-share"));
+  return told.map((each) => (tells(each, "no-plan") && obstacles.length > 0 ? { ...each, message } : each));
 }
 
 function reportOf(found: BalanceAnswer, context: Context, options: BalanceCommandOptions): string {

@@ -25,6 +25,8 @@ export type Fact =
   | { readonly kind: "alone-over-limit" }
   /** Of an answer: there is no plan, none was found, or none that keeps what was asked of it. */
   | { readonly kind: "no-plan" | "no-plan-kept" }
+  /** Of an answer: fewer people would do where those of a place share the work of a unit. */
+  | { readonly kind: "could-share" }
   /** Of an answer: blocks that were not looked at, or that cannot leave the line. */
   | { readonly kind: "blocks-left-out" | "cannot-go" }
   /** Of an answer: what models or machines make a plan slower than its stations. */

@@ -67,7 +67,7 @@ tasks:
   a: {time: 20, uses: {mass: 5 kg}}
 `;
   const today = plan("l.yaml", "  - {id: S1, tasks: [a]}\n");
-  const found = await run({ "l.yaml": line(625) }, "balance", "l.yaml");
+  const found = await run({ "l.yaml": line(625) }, "balance", "l.yaml", "--proof");
   expect(found.status).toBe(0);
   expect(found.stdout).toContain("mass 625 of 625 kg");
   expect((await run({ "l.yaml": line(624) }, "balance", "l.yaml")).status).toBe(1);

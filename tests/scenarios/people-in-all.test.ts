@@ -62,9 +62,13 @@ describe("A line with 12 people at its stations and one for repairs", () => {
     const split = /^ {2}people +13 +12 on the line \+ 1 repairer, at the same time$/gmu;
     expect(stdout.match(split)).toHaveLength(2);
     expect(stdout).toContain("\n  13 *        0        12  no fewer possible\n");
-    for (const command of ["balance", "off-line"]) {
-      expect((await run(command, LINE)).stdout.match(split)).toHaveLength(1);
+    for (const asked of [
+      ["balance", LINE, "--proof"],
+      ["off-line", LINE],
+    ]) {
+      expect((await run(...asked)).stdout.match(split)).toHaveLength(1);
     }
+    expect((await run("balance", LINE)).stdout).toContain(" People: 12 on the line + 1 repairer.\n");
   });
 });
 

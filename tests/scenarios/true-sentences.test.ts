@@ -189,3 +189,100 @@ describe("a rebalance of a line on which a unit runs past the end of a station f
     expect(stderr).toContain("l.yaml: at 360 per shift: a unit of cargo takes 130 s at S2, 30 s over");
   });
 });
+
+describe("one rig, held for 20 + 90 s and again for 20 + 90 s of a unit, while a task of 60 s is done beside it", () => {
+  const line = [
+    "unit: s",
+    "demand: 250 per day",
+    "calendar: {shifts: {day: {length: 8 h}}}",
+    "equipment: {rig: 1}",
+    "tasks:",
+    "  a: {time: 20, machine-time: 90, equipment: rig}",
+    "  b: {time: 20, machine-time: 90, equipment: rig, after: a}",
+    "  other: 60",
+  ];
+
+  it("makes 28,800 / 220 = 130 units a shift, in staff as well, and takes 15 h 17 min for 250", async () => {
+    // 250 x 220 s = 55,000 s.
+    const shown = await say("show l.yaml p.yaml", line, plan("{id: S1, tasks: [a, other, b]}"));
+    expect(shown).toContain(
+      "1 station, 1 person, 130 good units a shift possible, 250 wanted; slowest S1 (220 s).",
+    );
+    const staff = await say("staff l.yaml --demand 100..130/30", line);
+    expect(staff).toContain(
+      " 100 288 s 1 1 34.7 % 65.3 % 130 proved 130 221.5 s 1 1 45.1 % 54.9 % 130 proved ",
+    );
+    expect(staff).toContain("crew for 100 1 1 220 s 15 h 17 min");
+    // One person does 100 s of it in 288 s: nobody is saved by less of it.
+    expect(staff).toContain("100 per day 0.35 -> 1 person at 288 s 130 per day");
+  });
+});
+
+describe("a lift of two people for 38 s beside two tasks of 34 s, at 72 s", () => {
+  const line = [
+    "unit: s",
+    "demand: 50 per hour",
+    "tasks: {lift: {time: 38, people: 2}, a: {time: 34, after: lift}, b: {time: 34, after: lift}}",
+  ];
+
+  it("takes three people where two would do who share the rest: 38 + 34 s each", async () => {
+    const said = await say("balance l.yaml", line);
+    expect(said).toContain("2 stations, 3 people");
+    expect(said).toContain(
+      "lift takes 2 people at S1 for 38 s only: where people of a place share the work of a unit (`max-crew: 2`), the line does with 2 people, instead of 3.",
+    );
+    const shared = await say("balance l.yaml", [...line, "max-crew: 2"]);
+    expect(shared).toContain("1 station, 2 people");
+    expect(shared).not.toContain("share the work of a unit");
+  });
+});
+
+describe("stations of 12, 6, 9 and 6 s where 10 units a minute are wanted, one every 6 s", () => {
+  const line = [
+    "unit: s",
+    "demand: 600 per hour",
+    "max-places: 2",
+    "tasks: {a: 12, b: {time: 6, after: a}, c: {time: 9, after: b}, d: {time: 6, after: c}}",
+  ];
+  const stations = (places: number) =>
+    plan(
+      `{id: S1, places: ${places}, tasks: [a]}, {id: S2, tasks: [b]}, {id: S3, tasks: [c]}, {id: S4, tasks: [d]}`,
+    );
+
+  it("are all told that are too slow, and with the slowest doubled the next one sets the pace: 60 / 9 = 6.67 a minute, 400 an hour", async () => {
+    const both = await say("check l.yaml p.yaml", line, stations(1));
+    expect(both).toContain("S1 takes 12 s, 200 % of its working time of 6 s");
+    expect(both).toContain("S3 takes 9 s, 150 % of its working time of 6 s");
+    const one = await say("check l.yaml p.yaml", line, stations(2));
+    expect(one).not.toContain("S1 takes");
+    expect(one).toContain(
+      "S3 takes 9 s, 150 % of its working time of 6 s; the line then makes 400 good units an hour instead of 600",
+    );
+  });
+
+  it("take 2 + 1 + 2 + 1 = 6 people at the pace that is wanted", async () => {
+    expect(await say("balance l.yaml", line)).toMatch(
+      /4 stations, 6 people, 600 good units an hour possible/u,
+    );
+  });
+});
+
+describe("five stations of 60, 55, 60, 50 and 45 s without a buffer, at a takt of 62 s", () => {
+  it("have a takt of 62 s, a cycle of 60 s, 300 s for a unit to pass through and 270 s of work on it", async () => {
+    const tasks =
+      "tasks: {a: 60, b: {time: 55, after: a}, c: {time: 60, after: b}, d: {time: 50, after: c}, e: {time: 45, after: d}}";
+    const calendar = "calendar: {shifts: {day: {length: 3100 s}}}";
+    const five = plan(
+      ["a", "b", "c", "d", "e"].map((task, at) => `{id: S${at + 1}, tasks: [${task}]}`).join(", "),
+    );
+    const files = { "l.yaml": ["unit: s", "demand: 50 per day", calendar, tasks].join("\n"), "p.yaml": five };
+    const { stdout } = await runLinepoise({ args: ["show", "l.yaml", "p.yaml", "--json"], files });
+    const { pace, measures } = JSON.parse(stdout).plan ?? JSON.parse(stdout);
+    expect([
+      pace.taktSeconds,
+      measures.cycleOfPlanSeconds,
+      measures.leadTimeSeconds,
+      measures.workContentSeconds,
+    ]).toEqual([62, 60, 300, 270]);
+  });
+});

@@ -54,7 +54,10 @@ export async function findSharedCrew(
   const open = found.proved ? "" : ", or fewer";
   const message = `${listOf(lifts.slice(0, MOST_TOLD))}: where people of a place share the work of a unit (\`max-crew: ${most}\`), the line does with ${after}${open}, instead of ${before}`;
   const [first] = teams;
-  return [finding({ rule: "shared-crew", severity: "note", message, file: line.file, station: first!.id })];
+  const fact = { kind: "could-share" } as const;
+  return [
+    finding({ rule: "shared-crew", severity: "note", message, file: line.file, station: first!.id, fact }),
+  ];
 }
 
 /** Teams that are named. */

@@ -1,7 +1,7 @@
-import { type Line, mayDouble, type Task } from "../../line/line.js";
+import { type Line, mayDouble, type Task, type Wait } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
 import { type MachineNeed, machineNeed, machinesAt } from "../../plan/figures/machines.js";
-import { outputOfDay, wantedPerDay, wantedPerShift } from "../../plan/figures/output.js";
+import { outputOfDay, unitsPerHour, wantedPerDay, wantedPerShift } from "../../plan/figures/output.js";
 import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
 import {
   goodShare,
@@ -12,9 +12,9 @@ import {
 } from "../../plan/figures/units-tested.js";
 import { stationLimit } from "../../plan/figures/working-time.js";
 import { type Peak, peaksAt } from "../../plan/models/peaks.js";
-import { ONE_PERSON } from "../../plan/plan.js";
+import { ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { postOf, postsOf } from "../../plan/post.js";
-import { floorStationOf } from "../../plan/station-numbers.js";
+import { floorStationOf, stationIds, stationNumbers } from "../../plan/station-numbers.js";
 import { type NamedPerson, whoStandsWhere } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
@@ -32,10 +32,14 @@ export interface BalanceFacts extends LineFacts, TestFacts {
   readonly people: PeopleInAll | null;
   /** Good units of a day, where shifts differ in length; else null. */
   readonly outputPerDay: number | null;
-  /** Good units wanted in a shift, or in a day where shifts differ in length; null without a demand or a calendar. */
+  /** Good units of an hour at a pace without a calendar; else null. */
+  readonly outputPerHour: Ratio | null;
+  /** Good units wanted in a shift, in a day where shifts differ in length, or in an hour without a calendar; null without a demand. */
   readonly wanted: Ratio | null;
   /** Models and machines need a longer cycle than any station. */
   readonly isPacedByOthers: boolean;
+  /** Waits in stations that places left empty are part of, with the ids that stations there would have. */
+  readonly emptyPlaces: readonly { readonly wait: Wait; readonly ids: readonly string[] }[];
   /** By station of the answer. */
   readonly needs: readonly StationFacts[];
   /** The least cycle as a station time, in microseconds; null where no station takes it. */
@@ -93,8 +97,13 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     ownLimits: takt === null ? [] : ownLimits(line, takt.pace),
     people: measures && peopleInAll(line, measures),
     outputPerDay: output && outputOfDay(output),
-    wanted: wantedPerShift(line, takt) ?? wantedPerDay(line, takt),
+    outputPerHour:
+      takt === null || measures === null || line.calendar !== null
+        ? null
+        : unitsPerHour(line, measures.cycleOfPlan),
+    wanted: wantedPerShift(line, takt) ?? wantedPerDay(line, takt) ?? takt?.demandPerHour ?? null,
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
+    emptyPlaces: plan === null ? [] : emptyPlaces(line, plan),
     needs: stations.map((station, at) => ({
       zone: floorStationOf(line, station.id)?.zone ?? null,
       machines: machinesAt(line, pace, station)
@@ -107,6 +116,21 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     levelTime: level && timeIn(level.cycleOfPlan),
   };
   return { ...answer, shown };
+}
+
+function emptyPlaces(line: Line, plan: Plan): BalanceFacts["emptyPlaces"] {
+  const numbers = stationNumbers(line, plan);
+  const numberOf = (task: number) => numbers[plan.stations.findIndex(({ tasks }) => tasks.includes(task))];
+  return line.waits.flatMap((wait) => {
+    const [first, last] = [numberOf(wait.from), numberOf(wait.to)];
+    if (wait.stations < 2 || first === undefined || last === undefined) return [];
+    const between = Array.from({ length: Math.max(0, last - first - 1) }, (_, at) => first + 1 + at);
+    const ids = stationIds(
+      line,
+      between.filter((number) => !numbers.includes(number)),
+    );
+    return ids.length === 0 ? [] : [{ wait, ids }];
+  });
 }
 
 /** The sequence in which units enter the line, as numbers of models; null where a line with models has no plan. */

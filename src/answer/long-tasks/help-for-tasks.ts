@@ -245,10 +245,11 @@ const noBench = (line: Line): LongAnswer =>
     ? { kind: "no-bench", isJoint: false, holds: [] }
     : { kind: "unknown-bench", isJoint: false };
 
-/** What the line then makes: good units in the demand's own period, or units per hour where only a cycle was given. */
+/** What the line then makes: whole good units of the demand's own period, hundredths of them in an hour; a demand of so many is kept. */
 function rateAt(line: Line, pace: Pace, lineCycle: Ratio): SlowerRate {
   const { demand } = line;
   if (demand === null) return { kind: "hour", units: unitsPerHour(line, lineCycle)! };
-  const units = floor(multiply(demand.units, divide(pace.lineCycle, lineCycle)));
-  return { kind: "demand", units, demand };
+  const units = multiply(demand.units, divide(pace.lineCycle, lineCycle));
+  const parts = ratio(demand.period === "hour" ? 100 : 1);
+  return { kind: "demand", units: divide(ratio(floor(multiply(units, parts))), parts), demand };
 }

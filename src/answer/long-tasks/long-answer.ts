@@ -104,9 +104,9 @@ export interface SlowerAnswer extends Joint {
   readonly result: ChangedResult | null;
 }
 
-/** What the line makes at a slower pace: whole good units of its demand, or units an hour where only a line cycle was given. */
+/** What the line makes at a slower pace: good units of its demand, whole ones but of an hour, rounded down, or units an hour where only a line cycle was given. */
 export type SlowerRate =
-  | { readonly kind: "demand"; readonly units: bigint; readonly demand: Demand }
+  | { readonly kind: "demand"; readonly units: Ratio; readonly demand: Demand }
   | { readonly kind: "hour"; readonly units: Ratio };
 
 interface OthersTooLong {

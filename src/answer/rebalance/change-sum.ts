@@ -5,7 +5,7 @@ import { peopleAt, peopleOfPlan } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
 import { skillsNeeded } from "../../plan/who-stands-where.js";
 import type { Pace } from "../../time/pace.js";
-import { add, divide, floor, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { add, divide, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
 import type { Steps } from "./steps.js";
 
@@ -22,11 +22,11 @@ export interface ChangeSum {
   readonly trainingHours: Ratio | null;
   /** Tasks taken over of which nothing says how long that takes to learn; none where the line says nothing of training. */
   readonly tasksWithoutTraining: readonly number[];
-  /** Whole good units at the cycle of today's plan, null where tasks of the line are at no station of it. */
-  readonly outputBefore: number | null;
+  /** Good units at the cycle of today's plan, whole ones of a shift or day; null where tasks of the line are at no station of it. */
+  readonly outputBefore: Ratio | null;
   /** At the longest cycle from today's plan to the new one; null as before. */
-  readonly outputDuring: number | null;
-  readonly outputAfter: number | null;
+  readonly outputDuring: Ratio | null;
+  readonly outputAfter: Ratio | null;
   /** What these are of; of a day where shifts differ, of an hour without a calendar. */
   readonly outputPer: "shift" | "day" | "hour";
 }
@@ -57,12 +57,11 @@ export function sumUpChange(
   const isWhole = line.tasks.every((_, task) => placed.has(task));
   const after = steps.at(-1)!.cycle;
   const isOfShift = outputPerShift(line, after) !== null;
-  const output = (cycle: Ratio): number | null => {
-    if (isOfShift) return outputPerShift(line, cycle);
+  const output = (cycle: Ratio): Ratio | null => {
+    if (line.calendar === null) return unitsPerHour(line, cycle);
     const byShift = outputByShift(line, cycle);
-    if (byShift !== null) return outputOfDay(byShift);
-    const hourly = unitsPerHour(line, cycle);
-    return hourly && Number(floor(hourly));
+    const whole = isOfShift || byShift === null ? outputPerShift(line, cycle) : outputOfDay(byShift);
+    return whole === null ? null : ratio(whole);
   };
   return {
     peopleBefore: people(from),

@@ -105,7 +105,7 @@ export function findSyntaxFaults(
 /** Some codes cover several slips; the parser's own message tells them apart. */
 function wordsFor({ code, message }: YAMLError): string {
   if (code === "BAD_INDENT" && message.startsWith("Flow"))
-    return "a [ or { is still open here; close it with ] or }";
+    return "a [ or { is still open here; close it with ] or }, before any # that begins a comment";
   if (code === "BLOCK_AS_IMPLICIT_KEY" && message.includes("sequence")) {
     return "a list with - starts on a line of its own, below its key";
   }

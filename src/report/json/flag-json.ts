@@ -109,7 +109,7 @@ function resultJson(line: Line, peopleBefore: number | null, result: ChangedResu
 function rateJson(rate: SlowerRate) {
   return rate.kind === "hour"
     ? { unitsPerHour: numberJson(rate.units), units: null, period: null }
-    : { unitsPerHour: null, units: Number(rate.units), period: rate.demand.period };
+    : { unitsPerHour: null, units: numberJson(rate.units), period: rate.demand.period };
 }
 
 /** Why there is no plan: the kind of each reason and its clause. */

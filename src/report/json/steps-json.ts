@@ -74,9 +74,9 @@ function changeJson(line: Line, { trainingHours, tasksWithoutTraining, ...sum }:
     moves: sum.moves,
     trainingHours: numberJson(trainingHours),
     tasksWithoutTraining: tasksWithoutTraining.map((task) => line.tasks[task]!.id),
-    outputBefore: sum.outputBefore,
-    outputDuring: sum.outputDuring,
-    outputAfter: sum.outputAfter,
+    outputBefore: numberJson(sum.outputBefore),
+    outputDuring: numberJson(sum.outputDuring),
+    outputAfter: numberJson(sum.outputAfter),
     outputPer: sum.outputPer,
   };
 }

@@ -1,12 +1,15 @@
 import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { countOf } from "../../findings/count-of.js";
+import { tells } from "../../findings/finding.js";
+import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { answerWords, provedWords } from "../words/answer-words.js";
-import { cautionText } from "./cautions-text.js";
+import { answerWords, figuresWords, provedWords } from "../words/answer-words.js";
+import { cautionsInShort, cautionText } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
 import { offLineText } from "./off-line-text.js";
@@ -22,8 +25,9 @@ import { testsText } from "./tests-text.js";
 import { crewsText, kindsOfTimeText, peaksText, seldomText, sidesText } from "./work-text.js";
 
 /**
- * The answer of `balance` for a person: the answer in a line, the stations, the figures and what to do. `isFull` adds the sums of the
- * pace, proofs and what methods got. Empty parts are left out; ends in a newline.
+ * The answer of `balance` for a person: the answer in a few lines, the stations and what to do. `isFull` adds what most people do not ask
+ * for: every figure with what it is measured against, the sums of the pace, what stations need, proofs and what methods got. Empty parts
+ * are left out; ends in a newline.
  *
  * @param benches of a plan that stands
  */
@@ -34,34 +38,47 @@ export function balanceText(
   benches: readonly BenchOfPlan[] = [],
 ): string {
   const { line, measures } = answer;
-  const proof = (heading: string, text: (whole: ShownBalance, look: Look) => string) =>
+  const full = (heading: string, text: (whole: ShownBalance, look: Look) => string) =>
     isFull ? headed(heading, text(answer, look), look) : "";
-  const result = headed("result", resultText(answer, isFull, look), look);
   const scope = isFull ? `${scopeText(line, answer.shown, look)}\n` : "";
   const parts = [
-    `${titleText(line, look)}${scope}${paragraph(answerWords(answer), look)}`,
-    measures === null ? result : "",
+    `${titleText(line, look)}${scope}${answerText(answer, isFull, look)}`,
+    measures === null ? headed("result", resultText(answer, look), look) : "",
     isFull || measures === null ? headed("pace", paceText(answer, look), look) : "",
-    headed("stations", stationsText(answer, look), look),
+    headed("stations", stationsText(answer, isFull, look), look),
     headed("benches", benchesText(answer, benches, look), look),
     headed("sides", sidesText(answer, look), look),
     headed("people who share a unit", crewsText(answer, look), look),
-    headed("hands, walking and machine time", kindsOfTimeText(answer, isFull, look), look),
+    full("hands, walking and machine time", kindsOfTimeText),
     headed("work of some units only", seldomText(answer, look), look),
+    headed("fewer people with a shared crew", couldShareText(answer, look), look),
     headed("off the line", offLineText(answer, isFull, look), look),
-    measures === null ? "" : result,
-    proof("tests and repair", testsText),
+    measures === null ? "" : full("result", resultText),
+    full("tests and repair", testsText),
     headed("waiting between tasks", waitsText(answer, look), look),
     headed("models", modelsText(answer, look), look),
     headed("units that take longer", peaksText(answer, look), look),
-    headed("what the stations need", needsText(answer, look), look),
+    full("what the stations need", needsText),
     headed("with more or fewer stations", ratesText(answer, look), look),
-    isFull ? headed("proof", proofText(answer, look), look) : paragraph(provedWords(answer), look),
-    proof("what each method got", methodsText),
-    cautionText(cautionsOfPlan(line, answer.plan), look),
+    full("proof", proofText),
+    full("what each method got", methodsText),
+    (isFull ? cautionText : cautionsInShort)(cautionsOfPlan(line, answer.plan), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
 }
+
+/** The answer in a line; where nothing else tells the figures and what is proved, a line for each of these. */
+function answerText(answer: ShownBalance, isFull: boolean, look: Look): string {
+  const told = [answerWords(answer), ...(isFull ? [] : [...figuresWords(answer), provedWords(answer)])];
+  return told.map((words) => paragraph(words, look)).join("");
+}
+
+/** Where people of a place who share the work of a unit would be fewer. */
+const couldShareText = ({ findings }: ShownBalance, look: Look): string =>
+  findings
+    .filter((each) => tells(each, "could-share"))
+    .map(({ message }) => paragraph(`${message}.`, look))
+    .join("");
 
 /** What benches of a plan build, by the work on one unit against their working time. */
 function benchesText({ line }: BalanceAnswer, benches: readonly BenchOfPlan[], look: Look): string {
@@ -86,7 +103,16 @@ function benchesText({ line }: BalanceAnswer, benches: readonly BenchOfPlan[], l
 }
 
 /** Units that only wait between two tasks, the fixtures that hold them, and what that adds to the lead time. */
-function waitsText({ line, measures }: BalanceAnswer, look: Look): string {
+function waitsText(answer: ShownBalance, look: Look): string {
+  const id = (task: number) => visibleText(answer.line.tasks[task]!.id);
+  const empty = answer.shown.emptyPlaces.map(({ ids, wait: { from, to, stations } }) => {
+    const what = ids.length === 1 ? `${ids[0]} stays` : `${listOf(ids)} stay`;
+    return `${what} empty: ${id(to)} stands at least ${countOf(stations, "station")} after ${id(from)}.`;
+  });
+  return `${waitsTable(answer, look)}${empty.map((words) => paragraph(words, look)).join("")}`;
+}
+
+function waitsTable({ line, measures }: BalanceAnswer, look: Look): string {
   if (measures === null || measures.waiting === null || measures.leadTimeOfWaits === null) return "";
   const id = (task: number) => visibleText(line.tasks[task]!.id);
   const rows = measures.waiting.map(({ wait, units, fixtures }) => [

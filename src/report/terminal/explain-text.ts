@@ -12,7 +12,6 @@ import { countOf } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal } from "../../time/show-values.js";
-import { cycleStepWords, reasonStepWords } from "../words/bound-words.js";
 import { methodWords } from "../words/method-words.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -37,9 +36,7 @@ export function explainText(answer: ShownBalance, explanation: Explanation | nul
       ? []
       : [headed("exact search", paragraph(searchWords(balance, answer), look), look)];
   const title = wrapText(`${visibleText(line.name)}: how the stations were filled`, look.width);
-  return [`${title.join("\n")}\n`, tasks, ...rules, ...runs, ...exact, ...proofStepsText(answer, look)].join(
-    "\n",
-  );
+  return [`${title.join("\n")}\n`, tasks, ...rules, ...runs, ...exact].join("\n");
 }
 
 class Names {
@@ -152,26 +149,6 @@ function searchWords({ search }: HowBalanced, { bound }: BalanceAnswer): string 
     return `No search was needed: the methods reach the bound of ${countOf(bound.stations ?? 0, "station")}.`;
   }
   return `${countOf(search.nodes, "partial plan")} ${search.nodes === 1 ? "was" : "were"} examined; ended: ${search.ended}.`;
-}
-
-/** The sums behind a proof that rests on other sums, one by one; parts or none. */
-function proofStepsText({ line, bound, level }: BalanceAnswer, look: Look): string[] {
-  return [
-    stepsText(
-      "the sums behind the least stations",
-      bound === null ? [] : reasonStepWords(line, bound.reason),
-      look,
-    ),
-    stepsText(
-      "the sums behind the even loads",
-      level === null ? [] : cycleStepWords(line, level.reason),
-      look,
-    ),
-  ].filter((part) => part !== "");
-}
-
-function stepsText(heading: string, steps: readonly string[], look: Look): string {
-  return headed(heading, steps.map((step) => paragraph(step, look)).join(""), look);
 }
 
 /** What the line says of single tasks beyond times and arrows: people, visits, where they may stand. A part or none. */

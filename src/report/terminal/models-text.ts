@@ -8,7 +8,7 @@ import type { PartGaps } from "../../plan/models/levelled-sequence.js";
 import type { MixMeasures, StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { beforeRounding, decimal, percent, percentOfAll } from "../../time/show-values.js";
-import { peopleOnLine } from "./people-words.js";
+import { peopleOnLine } from "../words/people-words.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -43,7 +43,7 @@ function peopleWords({ line, pace, bound, measures }: BalanceAnswer, { work }: A
   const more =
     proved === null || proved < whole
       ? ""
-      : `. Limits and rules of the floor take it to at least ${proved} (see PROOF)`;
+      : `. Limits and rules of the floor take it to at least ${proved} (--proof shows why)`;
   return `${sum}, so ${alone} for the work alone${more}.`;
 }
 

@@ -14,8 +14,8 @@ import {
   percent,
   upToMinutes,
 } from "../../time/show-values.js";
+import { overWhom, peopleOnLine } from "../words/people-words.js";
 import { blockWords } from "../words/rated-words.js";
-import { overWhom, peopleOnLine } from "./people-words.js";
 import { headed } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { formatTable } from "./table.js";

@@ -23,7 +23,10 @@ export function offLineText(
   const worthShowing = blocks
     .filter((flag) => flag.freed === null || flag.freed >= 0)
     .slice(0, isFull ? SHOWN : 1);
-  const rows = [...longRows(line, long), ...worthShowing.flatMap((flag) => blockRows(line, flag))];
+  const rows = [
+    ...longRows(line, long),
+    ...worthShowing.flatMap((flag) => (isFull ? blockRows(line, flag) : [blockRow(flag)])),
+  ];
   const paint = paintFor(look);
   const table = formatTable([{ head: "" }, { head: "", wraps: true }], rows, look.width, (text, _, column) =>
     column === 0 ? paint.strong(text) : text,
@@ -58,14 +61,28 @@ function longRows(line: Line, long: readonly LongTaskFlag[]): [string, string][]
 }
 
 function blockRows(line: Line, flag: BlockFlag): [string, string][] {
-  const tasks = visibleText(flag.tasks.join(", "));
-  const stations = `stations ${flag.stationsBefore ?? "-"} -> ${flag.stationsAfter}`;
-  const { before, after, isOfDay } = flag.counted ?? { before: "-", after: flag.peopleAfter, isOfDay: false };
-  const people = `people in all${isOfDay ? " a day" : ""} ${before} -> ${after}`;
   return [
-    [heading(flag), `${tasks}; joins at ${visibleText(flag.joinsAt)}`],
-    ["", `${stations}, ${people} (${flag.outcome}); ${visibleText(blockDetails(line, flag))}`],
+    [heading(flag), tasksWords(flag)],
+    ["", `${changeWords(flag)} (${flag.outcome}); ${visibleText(blockDetails(line, flag))}`],
   ];
+}
+
+function blockRow(flag: BlockFlag): [string, string] {
+  const doubts = [
+    flag.outcome,
+    ...(flag.isDoubted ? ["the change is not certain"] : []),
+    ...(flag.isGuess ? ["a guess"] : []),
+  ];
+  return [heading(flag), `${tasksWords(flag)}; ${changeWords(flag)} (${doubts.join(", ")})`];
+}
+
+const tasksWords = ({ tasks, joinsAt }: BlockFlag): string =>
+  `${visibleText(tasks.join(", "))}; joins at ${visibleText(joinsAt)}`;
+
+function changeWords({ stationsBefore, stationsAfter, peopleAfter, counted }: BlockFlag): string {
+  const { before, after, isOfDay } = counted ?? { before: "-", after: peopleAfter, isOfDay: false };
+  const people = `people in all${isOfDay ? " a day" : ""} ${before} -> ${after}`;
+  return `stations ${stationsBefore ?? "-"} -> ${stationsAfter}, ${people}`;
 }
 
 function heading({ freed }: BlockFlag): string {

@@ -10,9 +10,15 @@ import type { SearchAnswer } from "../../solve/search/fewest-stations.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { onePartIn } from "../../time/show-values.js";
-import { becauseWords, cycleReasonWords, reasonWords } from "../words/bound-words.js";
+import {
+  becauseWords,
+  cycleReasonWords,
+  cycleStepWords,
+  reasonStepWords,
+  reasonWords,
+} from "../words/bound-words.js";
 import { methodWords } from "../words/method-words.js";
-import { neededWords, peopleOnLine } from "./people-words.js";
+import { neededWords, peopleOnLine } from "../words/people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 
@@ -36,7 +42,12 @@ export function proofText(answer: ShownBalance, look: Look): string {
   if (standing?.better) return paragraph(betterWords(answer, standing.size, standing.better, bound), look);
   const first =
     answer.rates === null ? ofStations(answer, stations, bound) : ofCycle(answer, stations, bound);
-  return `${paragraph(first, look)}${level === null || stations === 1 ? "" : paragraph(ofLevel(answer, stations, level), look)}`;
+  const even =
+    level === null || stations === 1
+      ? []
+      : [ofLevel(answer, stations, level), ...cycleStepWords(answer.line, level.reason)];
+  const told = [first, ...reasonStepWords(answer.line, bound.reason), ...even];
+  return told.map((words) => paragraph(words, look)).join("");
 }
 
 /** What stands may use the reserve that a plan-to keeps, which what is proved of new plans does not. */

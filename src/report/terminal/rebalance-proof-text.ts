@@ -3,7 +3,7 @@ import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { becauseWords, reasonWords } from "../words/bound-words.js";
-import { neededWords, peopleOnLine } from "./people-words.js";
+import { neededWords, peopleOnLine } from "../words/people-words.js";
 import { proofText } from "./proof-text.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";

@@ -14,9 +14,9 @@ import { shareAbove, signOf } from "../../time/show-numbers.js";
 import { decimalHours, percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import { rebalanceWords } from "../words/answer-words.js";
+import { splitOfPeople } from "../words/people-words.js";
 import { cautionText } from "./cautions-text.js";
 import { paceText } from "./pace-text.js";
-import { splitOfPeople } from "./people-words.js";
 import { rebalanceProofText } from "./rebalance-proof-text.js";
 import { resultText, shiftWords } from "./result-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
@@ -45,8 +45,8 @@ export function rebalanceText(
     headed("what it costs and gains", changeSumText(way, look), look),
     headed("what changes", changesText(answer, look), look),
     headed("steps", stepsText(balance, way, look), look),
-    headed("stations", stationsText(balance, look), look),
-    headed("result", notKept(answer, look) ?? resultText(balance, true, look), look),
+    headed("stations", stationsText(balance, true, look), look),
+    headed("result", notKept(answer, look) ?? resultText(balance, look), look),
     headed("proof", rebalanceProofText(answer, look), look),
     headed("beside it", besideText(answer, look), look),
     cautionText(cautionsOfPlan(line, balance.plan), look),

@@ -12,31 +12,19 @@ import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { difference, isOne, signOf } from "../../time/show-numbers.js";
 import { percent, toMinutes } from "../../time/show-values.js";
 import { obstacleWords } from "../words/obstacle-words.js";
-import { splitOfPeople } from "./people-words.js";
+import { splitOfPeople } from "../words/people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
 /** Stations, people and every figure of the plan, each with what it is measured against. */
-export function resultText(answer: ShownBalance, isFull: boolean, look: Look): string {
+export function resultText(answer: ShownBalance, look: Look): string {
   const { measures } = answer;
   if (measures === null && answer.plan !== null)
     return paragraph("The plan leaves out tasks of the line: it has no figures as a whole.", look);
   if (measures === null) return noPlanText(answer, look);
-  const rows = figures(answer, measures);
-  return labelled(isFull ? rows : firstOf(rows), look);
+  return labelled(figures(answer, measures), look);
 }
-
-/** The figures that most people ask for; a row without a label goes with the one above. */
-function firstOf(rows: readonly [string, string, string][]): [string, string, string][] {
-  let isKept = false;
-  return rows.filter(([label]) => {
-    if (label !== "") isKept = !MORE.includes(label);
-    return isKept;
-  });
-}
-
-const MORE: readonly string[] = ["stations", "work content", "balance delay", "smoothness index"];
 
 /** Why there is nothing to show. */
 function noPlanText(answer: BalanceAnswer, look: Look): string {

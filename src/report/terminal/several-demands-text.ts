@@ -37,7 +37,7 @@ export function severalDemandsText(
       return headed(heading, movesText(line, each.change, look), look);
     }),
     ...demands.map(({ demand, balance }) => {
-      const stations = balance?.plan == null ? "" : stationsText(balance, look);
+      const stations = balance?.plan == null ? "" : stationsText(balance, true, look);
       return headed(`stations at ${demandWords(demand)}`, stations, look);
     }),
     headed("slack of today's plan", slack === null ? "" : slackText(slack, look), look),

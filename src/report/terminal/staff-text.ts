@@ -41,8 +41,9 @@ function byWorkText({ line, rows }: StaffAnswer, look: Look): string {
   const told = endsOf(rows).flatMap(({ demand, byWork, takt, people }): [string, string, string][] => {
     if (byWork === null || takt === null) return [];
     const { exact, whole, lessWork } = byWork;
-    const limit = `people at ${show(takt.pace.stationLimit)} each`;
-    const saving = lessWork === null ? "" : `; ${up(lessWork)} less work saves a person`;
+    const each = show(takt.pace.stationLimit);
+    const limit = whole === 1 ? `person at ${each}` : `people at ${each} each`;
+    const saving = lessWork === null || whole < 2 ? "" : `; ${up(lessWork)} less work saves a person`;
     const plan =
       people === null || people.onLine === whole
         ? ""

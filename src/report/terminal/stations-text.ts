@@ -9,6 +9,7 @@ import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 import { widthOf } from "./width-of.js";
+import { kindsOfTimeWords } from "./work-text.js";
 
 /** Below this many columns the bars make room for the tasks. */
 const ROOM_FOR_BARS = 72;
@@ -21,8 +22,11 @@ interface StationColumn extends Column {
   readonly of: (station: StationMeasures) => string;
 }
 
-/** One row a station: its tasks in order of work, people and places, station time, load against the limit, idle time. */
-export function stationsText(answer: ShownBalance, look: Look): string {
+/**
+ * One row a station: its tasks in order of work, people and places, station time, load against the limit, idle time; below them what is not
+ * alike at all stations, the limits only where everything is told.
+ */
+export function stationsText(answer: ShownBalance, isFull: boolean, look: Look): string {
   const { measures } = answer;
   if (measures === null) return "";
   const columns = columnsFor(answer, measures.slowestStation, look);
@@ -30,7 +34,8 @@ export function stationsText(answer: ShownBalance, look: Look): string {
   const fits = answer.shown.isPlain || table.split("\n").every((row) => widthOf(row) <= look.width);
   // The idle time of single stations is the figure that is missed least: what they work stands beside it.
   const shown = fits ? table : stationTable(answer, columns.slice(0, -1), look);
-  return `${shown}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
+  if (isFull) return `${shown}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
+  return `${shown}${paragraph(["* the slowest station", ...kindsOfTimeWords(answer)].join("; "), look)}`;
 }
 
 function stationTable({ stations }: ShownBalance, columns: readonly StationColumn[], look: Look): string {

@@ -1,7 +1,7 @@
 import type { ChangeSum } from "../../answer/rebalance/change-sum.js";
 import type { StationNeeds, Step, StepSpread, Steps } from "../../answer/rebalance/steps.js";
 import type { WayThere } from "../../answer/rebalance/way-there.js";
-import { countOf, countPeople, thousands } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
@@ -46,9 +46,9 @@ function trainingWords({ trainingHours, tasksWithoutTraining: { length } }: Chan
 function outputWords({ outputBefore, outputDuring, outputAfter, outputPer }: ChangeSum): string {
   if (outputAfter === null) return "";
   const units = `good units a ${outputPer}`.replace("a hour", "an hour");
-  const after = thousands(outputAfter);
-  if (outputBefore === null) return `${after} ${units} afterwards`;
-  return `${units} ${thousands(outputBefore)} before, ${thousands(outputDuring ?? 0)} during and ${after} after it`;
+  const after = decimal(outputAfter, 2);
+  if (outputBefore === null || outputDuring === null) return `${after} ${units} afterwards`;
+  return `${units} ${decimal(outputBefore, 2)} before, ${decimal(outputDuring, 2)} during and ${after} after it`;
 }
 
 /** The steps of a change, with the days they are spread over. */
@@ -96,7 +96,7 @@ function paceWords(line: Line, lineCycle: Ratio, steps: Steps, change: ChangeSum
   const made =
     output === null || change === null
       ? ""
-      : ` Until then the line makes at least ${thousands(output)} good units ${change.outputPer === "hour" ? "an" : "a"} ${change.outputPer}, as today.`;
+      : ` Until then the line makes at least ${decimal(output, 2)} good units ${change.outputPer === "hour" ? "an" : "a"} ${change.outputPer}, as today.`;
   return `Each step keeps ${show(keeps)} a unit, as today's plan does; ${from}.${made}`;
 }
 

@@ -59,7 +59,7 @@ function repairRow(line: Line, task: Task, { repairs, work }: RepairLoad): Row {
   const show = showTimesIn(line.unit);
   const back = `back to ${line.tasks[test.returnTo]!.id}, ${AGAIN[test.retest]}`;
   const times = factorShown(repairs, { of: test.repair, total: work }, show, 4);
-  const sum = `${times} repairs of ${show(test.repair)} = ${show(work)} per good unit`;
+  const sum = `${times} ${times === "1" ? "repair" : "repairs"} of ${show(test.repair)} = ${show(work)} per good unit`;
   const byModel = test.failByModel?.flatMap((share, model) =>
     task.times[model] === null ? [] : [`${visibleText(line.models[model]!.id)} ${percent(share, 2)}`],
   );

@@ -61,32 +61,50 @@ export function crewsText({ line, stations }: BalanceAnswer, look: Look): string
  * Hand work and walking where there is more than hand work; with machines, or people who share a unit or work it from its sides, what machines run by themselves, how
  * long a unit stands at a place, and how long of that its busiest person does nothing on it.
  */
-export function kindsOfTimeText({ line, stations }: BalanceAnswer, isFull: boolean, look: Look): string {
+export function kindsOfTimeText({ line, stations }: BalanceAnswer, look: Look): string {
   const show = showTimesIn(line.unit);
+  const shown = kindsShown(stations);
+  if (shown.length === 0) return "";
+  const rows = stations.map((station) => [station.id, ...shown.map(([, of]) => show(of(station)!))]);
+  const columns = [{ head: "station" }, ...shown.map(([head]): Column => ({ head, align: "right" }))];
+  return formatTable(columns, rows, look.width);
+}
+
+/** "S11: hands 110 s, machine 37.5 s, waiting 9.5 s, dwell 119 s", for each station with more than hand work. */
+export function kindsOfTimeWords({ line, stations }: BalanceAnswer): string[] {
+  const show = showTimesIn(line.unit);
+  const shown = kindsShown(stations);
+  const hasOther = ({ walkingTime, machineTime, persons }: StationMeasures) =>
+    persons !== null || [walkingTime, machineTime].some((time) => time !== null && signOf(time) > 0);
+  return stations.filter(hasOther).map((station) => {
+    const told = shown.flatMap(([kind, of]) => {
+      const time = of(station)!;
+      return kind === "hands" || signOf(time) > 0 ? [`${kind} ${show(time)}`] : [];
+    });
+    return `${station.id}: ${told.join(", ")}`;
+  });
+}
+
+/** The kinds of time that any of the stations has. */
+function kindsShown(
+  stations: readonly StationMeasures[],
+): [string, (station: StationMeasures) => Ratio | null][] {
   const kinds: [string, (station: StationMeasures) => Ratio | null][] = [
     ["hands", ({ manualTime }) => manualTime],
     ["walking", ({ walkingTime }) => walkingTime],
     ["machine", ({ machineTime }) => machineTime],
   ];
-  const stays: [string, (station: StationMeasures) => Ratio][] = [
+  const stays: [string, (station: StationMeasures) => Ratio | null][] = [
     ["waiting", ({ waitingTime }) => waitingTime],
     ["dwell", ({ dwell }) => dwell],
   ];
   const isStaying = stations.some(
     ({ persons, sides, machineTime }) => persons !== null || sides !== null || machineTime !== null,
   );
-  const shown = [
+  return [
     ...kinds.filter(([, of]) => stations.some((station) => of(station) !== null)),
     ...(isStaying ? stays : []),
   ];
-  if (shown.length === 0) return "";
-  const hasOther = ({ walkingTime, machineTime, persons }: StationMeasures) =>
-    persons !== null || [walkingTime, machineTime].some((time) => time !== null && signOf(time) > 0);
-  const told = isFull ? stations : stations.filter(hasOther);
-  if (told.length === 0) return "";
-  const rows = told.map((station) => [station.id, ...shown.map(([, of]) => show(of(station)!))]);
-  const columns = [{ head: "station" }, ...shown.map(([head]): Column => ({ head, align: "right" }))];
-  return formatTable(columns, rows, look.width);
 }
 
 /** Average and peak of stations with work that is not done on every unit. */

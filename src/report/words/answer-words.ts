@@ -6,22 +6,25 @@ import type { OffLinePlan } from "../../answer/off-line/plan-with-benches.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { SeveralDemandsAnswer } from "../../answer/rebalance/several-demands.js";
 import type { StaffAnswer } from "../../answer/staff/staff-answer.js";
-import { countOf, countPeople, thousands } from "../../findings/count-of.js";
+import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { difference } from "../../time/show-numbers.js";
-import { decimal, money } from "../../time/show-values.js";
+import { decimal, money, percent, toMinutes } from "../../time/show-values.js";
 import { daysShown } from "./payback-words.js";
+import { splitInShort } from "./people-words.js";
 
 /** "12 stations, 13 people, 188 good units a shift possible, 165 wanted; slowest S3 (135 s)."; empty without a plan. */
 export function answerWords({ line, measures, shown }: ShownBalance): string {
   if (measures === null || shown.people === null) return "";
   const { outputPerShift, slowestStation, cycleOfPlan } = measures;
-  const made = outputPerShift ?? shown.outputPerDay;
-  const period = outputPerShift === null ? "a day" : "a shift";
-  const units = made === null ? [] : [`${thousands(made)} good units ${period} possible`];
-  const wanted = made === null || shown.wanted === null ? [] : [`${decimal(shown.wanted, 1)} wanted`];
+  const whole = outputPerShift ?? shown.outputPerDay;
+  const made = whole ?? shown.outputPerHour;
+  const period = outputPerShift === null ? (whole === null ? "an hour" : "a day") : "a shift";
+  const units = made === null ? [] : [`${decimal(made, 2)} good units ${period} possible`];
+  const wanted =
+    made === null || shown.wanted === null ? [] : [`${decimal(shown.wanted, whole === null ? 2 : 1)} wanted`];
   const counts = [
     countOf(measures.stations, "station"),
     countPeople(shown.people.atATime),
@@ -29,6 +32,26 @@ export function answerWords({ line, measures, shown }: ShownBalance): string {
     ...wanted,
   ];
   return `${counts.join(", ")}; slowest ${slowestStation} (${showTimesIn(line.unit)(cycleOfPlan)}).`;
+}
+
+/** "Line cycle 154 s; efficiency 83.9 % at the pace, 97.5 % at the slowest station.", then idle time and who the people are; empty without a plan. */
+export function figuresWords({ line, pace, measures, shown }: ShownBalance): string[] {
+  if (measures === null || shown.people === null) return [];
+  const show = showTimesIn(line.unit);
+  const { efficiencyAtPace, efficiencyAtSlowest, idlePerUnit, idlePerShift, ofUnequalShifts } = measures;
+  const shares = [
+    ...(efficiencyAtPace === null ? [] : [`${percent(efficiencyAtPace)} at the pace`]),
+    ...(efficiencyAtSlowest === null ? [] : [`${percent(efficiencyAtSlowest)} at the slowest station`]),
+  ];
+  const efficiency = shares.length === 0 ? "" : `; efficiency ${shares.join(", ")}`;
+  const idle = [
+    `${show(idlePerUnit)} per unit`,
+    ...(idlePerShift === null ? [] : [`${toMinutes(idlePerShift)} per shift`]),
+    ...(ofUnequalShifts === null ? [] : [`${toMinutes(ofUnequalShifts.idlePerDay)} per day`]),
+  ];
+  const split = splitInShort(line, shown.people);
+  const who = split === "" ? "" : ` People: ${split}.`;
+  return [`Line cycle ${show(pace.lineCycle)}${efficiency}.`, `Idle ${idle.join(", ")}.${who}`];
 }
 
 /** What is proved of a plan, in a sentence or two without reasons; empty without a plan. */
@@ -42,9 +65,9 @@ export function provedWords({ plan, outcome, bound, level, rates, shown }: Shown
     level === null || plan.stations.length === 1
       ? ""
       : level.outcome === "proved"
-        ? ` With as many ${shown.people !== null && bound.isOfPeople ? "people and stations" : "stations"}, none has a shorter cycle.`
-        : " With as many stations, a shorter cycle may exist.";
-  return `${first}${even} --proof shows why, the sums of the pace and what each method got.`;
+        ? ` With as many${shown.people !== null && bound.isOfPeople ? " people and stations" : ""}, none has a shorter cycle.`
+        : " With as many, a shorter cycle may exist.";
+  return `${first}${even} --proof shows more.`;
 }
 
 /** "7 moves from 12 people today: 12 stations, 13 people, ..."; empty without a plan. */

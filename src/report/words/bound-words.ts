@@ -103,13 +103,13 @@ export function boundWords(line: Line, bound: BoundFacts): string {
   }
 }
 
-/** The sums behind a bound that rests on sums of its own, a sentence each; none where the reason says all. */
+/** The sums behind a bound that rests on sums of its own, a sentence each; none where the reason says all, as it says the last of either side. */
 export function boundStepWords(line: Line, bound: BoundFacts): string[] {
   if (bound.kind !== "chain") return [];
   const words = new Words(line);
   return [
-    ...bound.before.map((step) => words.step(step, "before")),
-    ...bound.after.map((step) => words.step(step, "after")),
+    ...bound.before.slice(0, -1).map((step) => words.step(step, "before")),
+    ...bound.after.slice(0, -1).map((step) => words.step(step, "after")),
   ];
 }
 

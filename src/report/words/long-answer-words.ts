@@ -138,9 +138,9 @@ function slowerWords(line: Line, answer: SlowerAnswer, show: ShowTime): string {
 const OR = { proved: "", found: " or less", open: " or more" };
 
 function rateWords({ rate }: SlowerAnswer): string {
-  if (rate.kind === "hour") return `${decimal(rate.units, 1)} units per hour`;
+  if (rate.kind === "hour") return `${decimal(rate.units, 2)} good units per hour`;
   const { units, period } = rate.demand;
-  return `${rate.units} good units per ${period} instead of ${decimal(units, 2)}`;
+  return `${decimal(rate.units, 2)} good units per ${period} instead of ${decimal(units, 2)}`;
 }
 
 /** "(4 stations and 5 people in all, efficiency 80 % at the pace)", or why there is no plan. */

@@ -88,7 +88,7 @@ describe("a task of 0.6 min at a pace of 0.5 min", () => {
       { kind: "places", places: [{ task: "a", places: 2 }], shorter: { stations: 3, maxPlaces: 2 } },
       { kind: "split", parts: 2 },
       { kind: "bench", tasks: ["a"], joinsAt: "b", places: 2, isGuess: true },
-      { kind: "slower", lineCycle: ratio(36_000_000), rate: { kind: "demand", units: 100n } },
+      { kind: "slower", lineCycle: ratio(36_000_000), rate: { kind: "demand", units: ratio(100) } },
     ]);
     expect(longAnswersWords(line, flag.answers)).toBe(
       "parallel workplaces: 2, units taken in turn (4 stations and 5 people in all, efficiency 84 % at the pace, or 3 stations with places at every station (`max-places: 2`)); split: 2 parts of at most 0.5 min (5 stations and 5 people in all, efficiency 84 % at the pace); bench: 2 places for a, joining at b (3 stations at the line and 5 people in all; a guess, as no task says `on-base: true`); slower pace: a line cycle of 0.6 min, 100 good units per hour instead of 120 (4 stations and 4 people in all, efficiency 87.5 % at the pace)",

@@ -8,7 +8,7 @@ const run = async (text: string, ...args: string[]) =>
   });
 
 const balance = async (text: string, cycle = "60") => {
-  const { stdout } = await run(text, "--cycle", cycle);
+  const { stdout } = await run(text, "--cycle", cycle, "--proof");
   return stdout.replace(/\s+/gu, " ");
 };
 

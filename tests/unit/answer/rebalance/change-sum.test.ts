@@ -4,6 +4,7 @@ import { matchStations } from "../../../../src/answer/rebalance/match-stations.j
 import { stepsOf } from "../../../../src/answer/rebalance/steps.js";
 import type { Plan } from "../../../../src/plan/plan.js";
 import type { Pace } from "../../../../src/time/pace.js";
+import { ratio } from "../../../../src/time/ratio.js";
 import { decimal } from "../../../../src/time/show-values.js";
 import { planFrom } from "../../../tools/floor-line.js";
 import { idsOf, lineOf, paceOf } from "../../../tools/line-of.js";
@@ -70,19 +71,24 @@ describe("Output of a change from 60 s to 40 s a unit", () => {
     const { outputBefore, outputDuring, outputAfter, outputPer } = await change(
       "calendar: {shifts: {day: {length: 8 h}}}\ndemand: 640 per shift",
     );
-    expect([outputBefore, outputDuring, outputAfter, outputPer]).toEqual([480, 480, 720, "shift"]);
+    expect([outputBefore, outputDuring, outputAfter, outputPer]).toEqual([
+      ratio(480),
+      ratio(480),
+      ratio(720),
+      "shift",
+    ]);
   });
 
   it("is that of a day where shifts differ in length: 480 + 240 and 720 + 360", async () => {
     const { outputBefore, outputAfter, outputPer } = await change(
       "calendar: {shifts: {day: {length: 8 h}, late: {length: 4 h}}}\ndemand: 960 per day",
     );
-    expect([outputBefore, outputAfter, outputPer]).toEqual([720, 1080, "day"]);
+    expect([outputBefore, outputAfter, outputPer]).toEqual([ratio(720), ratio(1080), "day"]);
   });
 
-  it("is that of an hour without a calendar: 60 and 90", async () => {
-    const { outputBefore, outputAfter, outputPer } = await change("demand: 80 per hour");
-    expect([outputBefore, outputAfter, outputPer]).toEqual([60, 90, "hour"]);
+  it("is that of an hour without a calendar, which nobody counts in whole units: 60 x 95 % = 57 and 90 x 95 % = 85.5", async () => {
+    const { outputBefore, outputAfter, outputPer } = await change("uptime: 95 %\ndemand: 80 per hour");
+    expect([outputBefore, outputAfter, outputPer]).toEqual([ratio(57), ratio(171, 2), "hour"]);
   });
 });
 
@@ -92,7 +98,7 @@ it("today's plan makes no whole units where work is new to the line, and the new
     ["S1: A", "S2: B"],
     ["S1: A", "S2: B C"],
   );
-  expect([outputBefore, outputDuring, outputAfter, moves]).toEqual([null, null, 72, 0]);
+  expect([outputBefore, outputDuring, outputAfter, moves]).toEqual([null, null, ratio(72), 0]);
 });
 
 it("the most people on the way are told: a station that moves two tasks to a new one is left with the second", async () => {

@@ -2,14 +2,25 @@ import { countOf, countPeople } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
 import type { PeopleInAll } from "../../plan/figures/people.js";
 
+type PeopleOfPlan = Omit<PeopleInAll, "atATime">;
+
 /** What everybody that a plan takes at a time is made of: "12 on the line + 1 repairer, at the same time; 26 per day in 2 shifts". */
-export function splitOfPeople(line: Line, { onLine, repair, perDay }: Omit<PeopleInAll, "atATime">): string {
-  const shifts = line.calendar?.shifts.length ?? 1;
-  const atATime =
-    repair === 0
-      ? "on the line at the same time"
-      : `${onLine} on the line + ${countOf(repair, "repairer")}, at the same time`;
-  return perDay === null || shifts === 1 ? atATime : `${atATime}; ${perDay} per day in ${shifts} shifts`;
+export function splitOfPeople(line: Line, people: PeopleOfPlan): string {
+  const [where] = besideLine(people);
+  const atATime = where === undefined ? "on the line at the same time" : `${where}, at the same time`;
+  return [atATime, ...ofDay(line, people)].join("; ");
+}
+
+/** The same without what goes without saying: "12 on the line + 1 repairer; 26 per day in 2 shifts"; empty where all are on a line of one shift. */
+export const splitInShort = (line: Line, people: PeopleOfPlan): string =>
+  [...besideLine(people), ...ofDay(line, people)].join("; ");
+
+const besideLine = ({ onLine, repair }: PeopleOfPlan): string[] =>
+  repair === 0 ? [] : [`${onLine} on the line + ${countOf(repair, "repairer")}`];
+
+function ofDay({ calendar }: Line, { perDay }: PeopleOfPlan): string[] {
+  const shifts = calendar?.shifts.length ?? 1;
+  return perDay === null || shifts === 1 ? [] : [`${perDay} per day in ${shifts} shifts`];
 }
 
 /** "1 person" or "12 people"; where others repair beside the line, "12 people on the line". */
