@@ -94,7 +94,7 @@ async function makeSheets(
   const standing = await checker.check(reading, lineFileOf(context, planPath, path));
   const { findings } = standing.checked;
   const fingerprint = reading.madeFor?.fingerprint ?? null;
-  const about = { planFile: file.path, fingerprint, date: options.date ?? null };
+  const about = { planFile: file.path, fingerprint, date: options.date ?? null, asRead: loaded.line };
   const answer = answerSheets(
     line,
     found.pace,

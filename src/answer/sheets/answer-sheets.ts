@@ -101,14 +101,19 @@ export interface StandingPlan {
 }
 
 /**
- * @param asked the line as its file has it, at the demand that is asked for
- * @param about where the plan comes from, and the date of the sheets
+ * @param asked the line at the pace that is asked for
+ * @param about where the plan comes from, the date of the sheets, and the line as its file has it, whatever pace is asked for
  */
 export function answerSheets(
   asked: Line,
   pace: Pace,
   { line, plan, benches, findings }: StandingPlan,
-  about: { readonly planFile: string; readonly fingerprint: string | null; readonly date: string | null },
+  about: {
+    readonly planFile: string;
+    readonly fingerprint: string | null;
+    readonly date: string | null;
+    readonly asRead: Line;
+  },
 ): SheetsAnswer {
   const counted = countShares(asked);
   const batch = batchOfShift(asked, pace.takt, null) ?? batchOfUnits(asked, pace.takt, ratio(1), null);
@@ -143,7 +148,7 @@ export function answerSheets(
     plan,
     pace,
     planFile: about.planFile,
-    fingerprint: { ofPlan: about.fingerprint, ofLine: fingerprintOf(asked) },
+    fingerprint: { ofPlan: about.fingerprint, ofLine: fingerprintOf(about.asRead) },
     date: about.date,
     batch,
     sheets: [...ofStations, ...ofBenches],

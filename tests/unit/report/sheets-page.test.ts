@@ -68,6 +68,21 @@ describe("A sheet on a page", () => {
     expect([...new Set(stdout.match(/(?<!&)#[0-9a-f]{3,6}\b/gu))].sort()).toEqual(["#000", "#999", "#fff"]);
   });
 
+  it("names the fingerprint of the line file, whatever pace is asked for", async () => {
+    const balanced = await runLinepoise({
+      args: ["balance", "l.yaml", "--write", "q.yaml"],
+      files: { "l.yaml": LINE.replace("unit: s", "unit: s\nhandling: 2 s\nplan-to: 95 %") },
+    });
+    for (const pace of [[], ["--cycle", "200"], ["--demand", "20 per hour"]]) {
+      const { stdout } = await runLinepoise({
+        args: ["sheets", "l.yaml", "q.yaml", "--format", "markdown", ...pace],
+        files: balanced.files,
+      });
+      const [, given = ""] = /fingerprint: "?([0-9a-f]{16})/u.exec(balanced.files["q.yaml"]!)!;
+      expect(stdout).toContain(`Plan q.yaml, fingerprint ${given}\n`);
+    }
+  });
+
   it("bears a date only where one is given", async () => {
     const without = (await run("sheets", "l.yaml", "p.yaml", "--station", "S/1")).stdout;
     const dated = (await run("sheets", "l.yaml", "p.yaml", "--station", "S/1", "--date", "7 January")).stdout;
