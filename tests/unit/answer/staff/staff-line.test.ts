@@ -1,9 +1,11 @@
 import { describe, expect, it } from "vitest";
+import { movesBetween } from "../../../../src/answer/rebalance/match-stations.js";
 import { staffLine } from "../../../../src/answer/staff/staff-line.js";
+import { ONE_PERSON } from "../../../../src/plan/plan.js";
 import { staffStepsText } from "../../../../src/report/terminal/staff-steps-text.js";
 import type { Watch } from "../../../../src/solve/watch-times.js";
 import { type DemandRange, readDemandRange } from "../../../../src/time/demand-range.js";
-import { toNumber } from "../../../../src/time/ratio.js";
+import { compare, toNumber } from "../../../../src/time/ratio.js";
 import { lineOf } from "../../../tools/line-of.js";
 
 /** Four tasks of 30 s: 30 an hour by one person, 60 by two, 120 by four. */
@@ -192,4 +194,40 @@ tasks:
   it("is the same where one demand alone is asked for", async () => {
     expect((await outputs(300, 300, 1)).rows).toEqual([[4, 364]]);
   });
+});
+
+it("A row from today's plan moves no more than the balance of its demand, and of equal moves its cycle is no longer", async () => {
+  const bike = lineOf(
+    "unit: s\ndemand: 60 per hour\ntasks: {a: 20, b: 25, c: {time: 10, after: a}, d: {time: 30, after: b}, e: {time: 15, after: [c, d]}, f: {time: 35, after: e}, g: {time: 20, after: e}, h: {time: 25, after: [f, g]}}\n",
+  );
+  const stations = [
+    [0, 1],
+    [2, 3],
+    [4, 5],
+    [6, 7],
+  ].map((tasks, at) => ({ ...ONE_PERSON, id: `S${at + 1}`, tasks }));
+  const today = { stations };
+  const asked = {
+    nodes: 100_000,
+    strictLimit: false,
+    checkpoint: async () => null,
+    beside: null,
+    costOf: () => null,
+  };
+  const range = rangeOf("40..100/5");
+  const [moved, alone] = [
+    await staffLine(bike, range, { ...asked, today }),
+    await staffLine(bike, range, { ...asked, today: null }),
+  ];
+  let equal = 0;
+  for (const [at, { moves, measures, people }] of moved.rows.entries()) {
+    const own = alone.rows[at]!;
+    expect(people?.atATime).toBe(own.people?.atATime);
+    const needed = movesBetween(bike, today, own.plan!).length;
+    expect(moves!.count).toBeLessThanOrEqual(needed);
+    if (moves!.count < needed) continue;
+    equal++;
+    expect(compare(measures!.cycleOfPlan, own.measures!.cycleOfPlan)).toBeLessThanOrEqual(0);
+  }
+  expect(equal).toBeGreaterThan(0);
 });
