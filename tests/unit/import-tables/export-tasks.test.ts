@@ -230,7 +230,7 @@ describe("a table that is exported", () => {
   });
 
   test("carries parts, whatever they are called", async () => {
-    const text = 'unit: s\ntasks:\n  A: {time: 1, parts: {HC-12: 2, "bolt; M6": 1, "a x 3": 4, "q"": 1}}\n';
+    const text = 'unit: s\ntasks:\n  A: {time: 1, parts: {HC-12: 2, "bolt; M6": 1, "a x 3": 4, "q\\"": 1}}\n';
     const { sheet } = exported(text);
     const { table } = await readTable("t.csv", csvBytes(sheet, COMMAS));
     const options = {
