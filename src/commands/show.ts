@@ -100,7 +100,7 @@ async function showPlan(
   if (plan === null) return EXIT_STATUS.wrongInput;
   const chart = stationChart(line, pace, plan, stationNamed(plan, station), modelNamed(line, options.model));
   const reports = { json: () => chartJson(chart, "show"), text: () => chartText(chart, context) };
-  await emitResult(context, { ...reports, list: ["bars"] }, options);
+  await emitResult(context, { ...reports, list: ["tasks"] }, options);
   return EXIT_STATUS.fine;
 }
 
