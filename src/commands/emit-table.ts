@@ -15,7 +15,7 @@ import {
 } from "./emit.js";
 import { oneOf, taking } from "./option-values.js";
 
-/** `--delimiter`, `--decimals` and `--utf-8-mark`, for every table that is written. */
+/** `--delimiter`, `--decimals` and `--byte-order-mark`, for every table that is written. */
 export function addTableOptions(command: Command): Command {
   return command
     .option(
@@ -24,7 +24,7 @@ export function addTableOptions(command: Command): Command {
       taking(readDelimiter),
     )
     .option("--decimals <mark>", "of CSV: point or comma (default: point)", taking(readDecimals))
-    .option("--utf-8-mark", "begin CSV with the mark by which spreadsheets know UTF-8")
+    .option("--byte-order-mark", "begin CSV with the mark by which spreadsheets know UTF-8")
     .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
 }
 
@@ -59,7 +59,7 @@ export async function writtenTable(
     return writeWorkbook(name, sheet);
   }
   const { writeCsv } = await import("../table/write-csv.js");
-  return (options.utf8Mark ? UTF_8_MARK : "") + writeCsv(sheet, habitsOf(options));
+  return (options.byteOrderMark ? UTF_8_MARK : "") + writeCsv(sheet, habitsOf(options));
 }
 
 /** Gives a result to where the user wants it, in the form that is asked for; `list` is where its table stands in JSON. */

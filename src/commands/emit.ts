@@ -13,7 +13,7 @@ export interface OutputOptions {
 export interface TableOptions {
   readonly delimiter?: CsvHabits["delimiter"];
   readonly decimals?: "," | ".";
-  readonly utf8Mark?: true;
+  readonly byteOrderMark?: true;
   readonly guard?: boolean;
 }
 
@@ -80,13 +80,13 @@ export function formatOf<Format extends string>(options: FormatOptions<Format>):
 /** The same options with `--format json` as `--json`. Throws a UsageError also where habits of CSV are given for another form. */
 export function withFormat<Options extends FormatOptions<string>>(options: Options): Options {
   const found = formatOf(options);
-  const { delimiter, decimals, utf8Mark } = options;
+  const { delimiter, decimals, byteOrderMark } = options;
   const given =
     delimiter !== undefined
       ? "--delimiter"
       : decimals !== undefined
         ? "--decimals"
-        : utf8Mark && "--utf-8-mark";
+        : byteOrderMark && "--byte-order-mark";
   if (given && found !== "csv") throw new UsageError(`${given} goes with --format csv`);
   return asJson(options);
 }

@@ -32,7 +32,15 @@ const csvBytes = (sheet: Sheet, habits: CsvHabits) => new TextEncoder().encode(w
 async function importedLine(bytes: Uint8Array, models: readonly string[]): Promise<Line> {
   const { table, findings } = await readTable("t.csv", bytes);
   expect(findings).toEqual([]);
-  const options = { unit: null, columns: new Map(), ranges: false, nothing: [], others: [], hasOrders: false, decimals: null };
+  const options = {
+    unit: null,
+    columns: new Map(),
+    ranges: false,
+    nothing: [],
+    others: [],
+    hasOrders: false,
+    decimals: null,
+  };
   const read = readTaskTable(table!, { ...options, models });
   expect(read.findings.filter(({ severity }) => severity === "error")).toEqual([]);
   const made = readLine("t.yaml", lineFileOf(read.imported!));
@@ -304,7 +312,7 @@ describe("the command", () => {
   });
 
   test("writes the habits that are named: semicolons go with decimal commas", async () => {
-    const { stdout } = await run(["l.yaml", "--decimals", "comma", "--utf-8-mark"]);
+    const { stdout } = await run(["l.yaml", "--decimals", "comma", "--byte-order-mark"]);
     expect(stdout).toBe("\ufeffid;name;time (s);after\r\nA;Fräse;2,5;\r\nB;;4;A\r\n");
     expect((await run(["l.yaml", "--delimiter", "tab"])).stdout).toContain("A\tFräse\t2.5\t");
   });
