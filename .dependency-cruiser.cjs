@@ -13,7 +13,18 @@ const mayImport = {
   benches: ["solve", "plan", "line", "time", "findings"],
   "report/words": ["study", "answer", "benches", "solve", "plan", "line", "time", "findings"],
   answer: ["report/words", "benches", "solve", "plan", "line", "time", "findings"],
-  report: ["study", "import-tables", "answer", "benches", "solve", "plan", "line", "time", "findings"],
+  report: [
+    "study",
+    "import-tables",
+    "table",
+    "answer",
+    "benches",
+    "solve",
+    "plan",
+    "line",
+    "time",
+    "findings",
+  ],
   commands: [
     "report",
     "study",
@@ -42,6 +53,8 @@ const homes = {
   "fastest-levenshtein": "^src/findings/",
   "write-file-atomic": "^src/cli/",
   "csv-parse": "^src/table/",
+  "csv-stringify": "^src/table/",
+  "write-excel-file": "^src/table/",
   "read-excel-file": "^src/table/",
 };
 

@@ -41,10 +41,10 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
     findFiles: async (pattern) => (pattern === DASH ? [DASH] : findFiles(io.folder, pattern)),
     readAtRevision: openRevisions(io),
     readExisting: async (path) => (path === DASH ? null : existingText(io.folder, path)),
-    async writeText(path, text, { force }) {
-      if (path !== DASH) return writeTextFile(io.folder, path, text, force);
+    async writeText(path, content, { force }) {
+      if (path !== DASH) return writeTextFile(io.folder, path, content, force);
       takeDash("output");
-      out.write(text);
+      if (typeof content === "string") out.write(content);
     },
     async checkTarget(path, { force }) {
       if (path !== DASH) await checkTarget(io.folder, path, force);

@@ -26,6 +26,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "study", load: async () => (await import("../commands/study.js")).registerStudy },
   { name: "import", load: async () => (await import("../commands/import.js")).registerImport },
   { name: "order", load: async () => (await import("../commands/order.js")).registerOrder },
+  { name: "export", load: async () => (await import("../commands/export.js")).registerExport },
   { name: "new", load: async () => (await import("../commands/new.js")).registerNew },
   { name: "schema", load: async () => (await import("../commands/schema.js")).registerSchema },
   { name: "completion", load: async () => (await import("../commands/completion.js")).registerCompletion },

@@ -17,13 +17,13 @@ const OUT_OF_ROOM = new Set(["ENOSPC", "EDQUOT", "EIO", "EMFILE", "ENFILE", "ENO
 export async function writeTextFile(
   folder: string,
   path: string,
-  text: string,
+  content: string | Uint8Array,
   force: boolean,
 ): Promise<void> {
   const kind = await checkTarget(folder, path, force);
   const target = resolve(folder, path);
   try {
-    await (kind === "other" ? writeFile(target, text) : writeFileAtomic(target, text));
+    await (kind === "other" ? writeFile(target, content) : writeFileAtomic(target, Buffer.from(content)));
   } catch (error) {
     throw explain(path, error);
   }

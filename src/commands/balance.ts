@@ -17,7 +17,8 @@ import type { Watch } from "../solve/watch-times.js";
 import type { Pace } from "../time/pace.js";
 import type { TaktSum } from "../time/takt.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, emit, refuseTogether } from "./emit.js";
+import { addOutputOptions, refuseTogether, withFormat } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
@@ -73,8 +74,8 @@ export const registerBalance: Register = (program, act) => {
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
     .option("--write <plan>", "write the plan to a file");
-  addOutputOptions(command).action((path: string, options: BalanceCommandOptions) =>
-    act((context) => showBalance(context, path, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, options: BalanceCommandOptions) =>
+    act((context) => showBalance(context, path, withFormat(options))),
   );
 };
 
@@ -181,7 +182,7 @@ async function showBalance(
     // What a fixed pace sets aside is still part of the file that the plan was made from.
     await savePlan(context, target, { ...answer, line: loaded.line });
   }
-  await emit(context, reportOf(whole, context, options), options);
+  await emitResult(context, { ...reportsOf(whole, context, options), list: ["stations"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.plan === null || hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
@@ -194,10 +195,15 @@ function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
   return told.map((each) => (tells(each, "no-plan") && obstacles.length > 0 ? { ...each, message } : each));
 }
 
-function reportOf(found: BalanceAnswer, context: Context, options: BalanceCommandOptions): string {
+function reportsOf(found: BalanceAnswer, context: Context, options: BalanceCommandOptions) {
   const answer = shownBalance(found);
   const explanation = options.explain === true ? explainBalance(answer) : null;
-  if (options.json) return balanceJson(answer, options.seconds ?? null, explanation);
-  const explained = explainText(answer, explanation, context);
-  return `${explained}${explained === "" ? "" : "\n"}${balanceText(answer, options.proof === true || options.explain === true, context)}`;
+  return {
+    json: () => balanceJson(answer, options.seconds ?? null, explanation),
+    text: () => {
+      const explained = explainText(answer, explanation, context);
+      const isProved = options.proof === true || options.explain === true;
+      return `${explained}${explained === "" ? "" : "\n"}${balanceText(answer, isProved, context)}`;
+    },
+  };
 }

@@ -11,7 +11,14 @@ import { loadChartJson, orderChartJson } from "../report/json/charts-json.js";
 import { chartText } from "../report/terminal/chart-text.js";
 import { loadChartText, orderChartText } from "../report/terminal/charts-text.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions, refuseSameFile } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  formatOrElse,
+  type OutputOptions,
+  refuseSameFile,
+} from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
@@ -69,7 +76,7 @@ async function drawChart(
   planPath: string,
   options: ChartOptions,
 ): Promise<ExitStatus> {
-  const format = formatOf<Format>(options, options.out?.toLowerCase().endsWith(".svg") ? "svg" : "text");
+  const format = formatOrElse<Format>(options, options.out?.toLowerCase().endsWith(".svg") ? "svg" : "text");
   refuseUnasked(options);
   const asked = { ...options, ...(format === "json" && { json: true as const }) };
   await checkOutput(context, path, options);

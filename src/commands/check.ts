@@ -19,19 +19,19 @@ import { DEFAULT_NODES } from "../solve/methods.js";
 import type { TaktSum } from "../time/takt.js";
 import { type CheckBaseline, lineFileOf, openBaseline } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions, refuseSameFile } from "./emit.js";
+import { addOutputOptions, checkOutput, emit, type FormatOptions, formatOf, refuseSameFile } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { readLineText } from "./load-line.js";
 import { oneOf, positiveWholeNumber } from "./option-values.js";
 import { type SearchWatch, watchSearch } from "./watch-search.js";
 
-interface CheckCommandOptions extends OutputOptions {
+interface CheckCommandOptions extends FormatOptions<CheckFormat> {
   readonly cycle?: string;
   readonly demand?: string;
   readonly failOn: Severity;
   readonly against?: string;
-  readonly format?: CheckFormat;
   readonly nodes: number;
 }
 
@@ -56,15 +56,15 @@ export const registerCheck: Register = (program, act) => {
       "--against <what>",
       "fail only on what is new or worse than at this git revision, or in this plan",
     )
-    .option("--format <name>", `one of ${CHECK_FORMATS.join(", ")} (default: text)`, oneOf(CHECK_FORMATS))
     .option(
       "--nodes <count>",
       "how long to search for the least stations, in partial plans, where the policy asks",
       positiveWholeNumber,
       DEFAULT_NODES,
     );
-  addOutputOptions(command).action((path: string, plans: string[], options: CheckCommandOptions) =>
-    act((context) => showCheck(context, path, plans, options)),
+  addFormatOptions(addOutputOptions(command), CHECK_FORMATS).action(
+    (path: string, plans: string[], options: CheckCommandOptions) =>
+      act((context) => showCheck(context, path, plans, options)),
   );
 };
 
@@ -74,7 +74,7 @@ async function showCheck(
   patterns: readonly string[],
   options: CheckCommandOptions,
 ): Promise<ExitStatus> {
-  const format = formatOf<CheckFormat>(options, "text");
+  const format = formatOf(options);
   const paths = await findPlans(context, patterns);
   await checkOutput(context, linePath, options);
   if (options.out !== undefined)
@@ -102,7 +102,10 @@ async function showCheck(
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   const { report, beside } = checkReport(format, result, answersOf(result), shown);
   context.note(beside);
-  if (format === "text" && options.out === undefined) context.printLines(report);
+  const json = () => checkReport("json", result, answersOf(result), shown).report;
+  if (format === "csv")
+    await emitResult(context, { json, text: json, list: ["plans", "findings"] }, { ...options, format });
+  else if (format === "text" && options.out === undefined) context.printLines(report);
   else await emit(context, report, options);
   if (result.outcome === "refused") return EXIT_STATUS.wrongInput;
   return result.outcome === "wrong" ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;

@@ -7,30 +7,38 @@ import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";
-import { compareCsv } from "../report/csv/compare-csv.js";
 import { compareJson } from "../report/json/compare-json.js";
 import { compareMarkdown } from "../report/markdown/compare-markdown.js";
+import { compareSheet } from "../report/sheet/compare-sheet.js";
 import { compareText } from "../report/terminal/compare-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { type Chosen, chooseOptions, explainUnknown } from "./choose-options.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  type FormatOptions,
+  formatOf,
+  type OutputOptions,
+  withFormat,
+} from "./emit.js";
+import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, keysSetAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText } from "./load-plan.js";
-import { oneOf, positiveWholeNumber } from "./option-values.js";
+import { positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
 const FORMATS = ["text", "markdown", "csv", "json"] as const;
 type Format = (typeof FORMATS)[number];
 
-interface CompareCommandOptions extends OutputOptions {
+interface CompareCommandOptions extends FormatOptions<Format> {
   readonly from?: string;
   readonly cycle?: string;
   readonly demand?: string;
   readonly nodes?: number;
-  readonly format?: Format;
 }
 
 export const registerCompare: Register = (program, act) => {
@@ -51,16 +59,12 @@ export const registerCompare: Register = (program, act) => {
       "--nodes <count>",
       `how long each search may take, in partial plans (default: ${DEFAULT_NODES}, doubled up to ${DOUBLINGS} times until a plan is found)`,
       positiveWholeNumber,
-    )
-    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, oneOf(FORMATS));
-  addOutputOptions(command).action((path: string, words: string[], options: CompareCommandOptions) =>
-    act((context) => showComparison(context, path, words, withFormat(options))),
+    );
+  addFormatOptions(addOutputOptions(command), FORMATS).action(
+    (path: string, words: string[], options: CompareCommandOptions) =>
+      act((context) => showComparison(context, path, words, withFormat(options))),
   );
 };
-
-/** With `json` where the format is that. */
-const withFormat = (options: CompareCommandOptions): CompareCommandOptions =>
-  formatOf<Format>(options, "text") === "json" ? { ...options, json: true } : options;
 
 /** A column that is asked for, with the file that it comes from. */
 interface Column {
@@ -96,7 +100,7 @@ async function showComparison(
   const comparison = { ...compared, findings: [...findingsOfAll(columns), ...compared.findings] };
   if (!options.json)
     for (const each of new Set(columns.map((column) => column.loaded))) each.tell(findingsOf(each), false);
-  await emit(context, reportOf(comparison, context, options), options);
+  await emit(context, await reportOf(comparison, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   // An option without a balance is an answer beside others that have one; a plan with an error is none.
   const balanced = comparison.options.filter(({ posts }) => posts.length > 0);
@@ -203,9 +207,19 @@ function todaysPlan(path: string, text: string, line: Line): AskedOption["today"
   throw new UsageError(`--from "${path}": ${findings[0]?.message ?? "this is no plan"}`);
 }
 
-function reportOf(comparison: Comparison, context: Context, options: CompareCommandOptions): string {
-  if (options.json) return compareJson(comparison);
-  if (options.format === "csv") return compareCsv(comparison);
-  if (options.format === "markdown") return compareMarkdown(comparison);
-  return compareText(comparison, context);
+async function reportOf(
+  comparison: Comparison,
+  context: Context,
+  options: CompareCommandOptions,
+): Promise<string | Uint8Array> {
+  switch (formatOf(options)) {
+    case "json":
+      return compareJson(comparison);
+    case "csv":
+      return writtenTable("options", compareSheet(comparison), options);
+    case "markdown":
+      return compareMarkdown(comparison);
+    default:
+      return compareText(comparison, context);
+  }
 }

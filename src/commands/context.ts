@@ -33,10 +33,10 @@ export interface Context {
   /** The text that `writeText` would replace; null where there is no file yet, and for `-`. */
   readExisting(path: string): Promise<string | null>;
   /**
-   * Writes a whole file at once or not at all; `-` is standard output. Throws a UsageError for a file that exists,
+   * Writes a whole file at once or not at all; `-` is standard output, which takes text only. Throws a UsageError for a file that exists,
    * unless forced, and for a path that cannot be written.
    */
-  writeText(path: string, text: string, options: { readonly force: boolean }): Promise<void>;
+  writeText(path: string, content: string | Uint8Array, options: { readonly force: boolean }): Promise<void>;
   /** Refuses a path that `writeText` would refuse, before any long work; nothing to say of `-`. */
   checkTarget(path: string, options: { readonly force: boolean }): Promise<void>;
   /** Whether two paths name the same file. */

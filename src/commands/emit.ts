@@ -1,4 +1,5 @@
 import type { Command } from "commander";
+import type { CsvHabits } from "../table/sheet.js";
 import { type Context, UsageError } from "./context.js";
 
 /** Options of every command that prints a result. */
@@ -6,6 +7,23 @@ export interface OutputOptions {
   readonly json?: true;
   readonly out?: string;
   readonly force?: true;
+}
+
+/** What the spreadsheet that is to open a table is used to. */
+export interface TableOptions {
+  readonly delimiter?: CsvHabits["delimiter"];
+  readonly decimals?: "," | ".";
+  readonly byteOrderMark?: true;
+  readonly guard?: boolean;
+}
+
+/** The forms of a result that has a table in it, the default one first. */
+export const RESULT_FORMATS = ["text", "csv", "json"] as const;
+
+export type ResultFormat = (typeof RESULT_FORMATS)[number];
+
+export interface FormatOptions<Format extends string = ResultFormat> extends OutputOptions, TableOptions {
+  readonly format?: Format;
 }
 
 export function addOutputOptions(command: Command): Command {
@@ -32,20 +50,60 @@ export function refuseSameFile(context: Context, one: [string, string], other: [
   }
 }
 
-/** Gives a finished result to where the user wants it. */
-export async function emit(context: Context, text: string, options: OutputOptions): Promise<void> {
-  if (options.out === undefined) context.print(text);
-  else await context.writeText(options.out, text, { force: options.force === true });
-}
-
 /** The format asked for, `otherwise` where none is; `--json` is short for `--format json`. */
-export function formatOf<Format extends string>(
+export function formatOrElse<Format extends string>(
   { json, format }: { readonly json?: true; readonly format?: Format },
   otherwise: Format,
 ): Format | "json" {
   if (json && format !== undefined && format !== "json")
     throw new UsageError(`--json and --format ${format} exclude each other; give one of them`);
   return json ? "json" : (format ?? otherwise);
+}
+
+/** Whether a file is to be a workbook: its name says so. */
+export const isWorkbook = (file: string | undefined): boolean => /\.xlsx$/iu.test(file ?? "");
+
+/**
+ * The form that is asked for of a result with a table: a file that ends in .csv or .xlsx takes that where no other form is named. Throws a UsageError for what does not go together.
+ */
+export function formatOf<Format extends string>(options: FormatOptions<Format>): Format | ResultFormat {
+  const { json, out } = options;
+  const isTable = /\.(?:csv|xlsx)$/iu.test(out ?? "");
+  const found = formatOrElse<Format | ResultFormat>(options, isTable ? "csv" : "text");
+  if (isWorkbook(out) && found !== "csv")
+    throw new UsageError(
+      `--out ${out} is a workbook, which takes a table only; leave out ${json ? "--json" : "--format"}`,
+    );
+  return found;
+}
+
+/** The same options with `--format json` as `--json`. Throws a UsageError also where habits of CSV are given for another form. */
+export function withFormat<Options extends FormatOptions<string>>(options: Options): Options {
+  const found = formatOf(options);
+  const { delimiter, decimals, byteOrderMark } = options;
+  const given =
+    delimiter !== undefined
+      ? "--delimiter"
+      : decimals !== undefined
+        ? "--decimals"
+        : byteOrderMark && "--byte-order-mark";
+  if (given && found !== "csv") throw new UsageError(`${given} goes with --format csv`);
+  return asJson(options);
+}
+
+/** The same where such options say how the input is divided. */
+export const asJson = <Options extends FormatOptions<string>>(options: Options): Options =>
+  formatOf(options) === "json" ? { ...options, json: true } : options;
+
+/** Gives a finished result to where the user wants it. */
+export async function emit(
+  context: Context,
+  content: string | Uint8Array,
+  options: OutputOptions,
+): Promise<void> {
+  if (options.out !== undefined)
+    await context.writeText(options.out, content, { force: options.force === true });
+  else if (typeof content === "string") context.print(content);
 }
 
 /** Refuses options that exclude each other, by name. */

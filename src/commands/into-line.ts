@@ -29,7 +29,8 @@ export type Target = LineReading & { readonly file: string; readonly source: str
 
 export async function loadTarget(context: Context, file: string): Promise<Target> {
   const source = await context.readText(file);
-  return { file, source, ...readLineText(file, source) };
+  const name = file === "-" ? "standard input" : file;
+  return { file: name, source, ...readLineText(name, source) };
 }
 
 /** What can be changed of a target; null where its file has faults. */

@@ -10,14 +10,15 @@ import { offLineJson } from "../report/json/off-line-json.js";
 import { offLineAnswerText } from "../report/terminal/off-line-answer-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { addOutputOptions, checkOutput, type FormatOptions, withFormat } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
-interface OffLineCommandOptions extends OutputOptions, SearchOptions {
+interface OffLineCommandOptions extends FormatOptions, SearchOptions {
   readonly cycle?: string;
   readonly demand?: string;
   readonly blocks?: string;
@@ -64,8 +65,8 @@ export const registerOffLine: Register = (program, act) => {
       positiveSeconds,
     )
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station");
-  addOutputOptions(command).action((path: string, options: OffLineCommandOptions) =>
-    act((context) => showOffLine(context, path, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, options: OffLineCommandOptions) =>
+    act((context) => showOffLine(context, path, withFormat(options))),
   );
 };
 
@@ -106,16 +107,17 @@ async function showOffLine(
   // The report for people tells these itself.
   const told = whole.findings.filter((each) => !tells(each, "cannot-go"));
   if (!options.json) loaded.tell(told, false);
-  await emit(context, reportOf(whole, context, options), options);
+  const json = () => offLineJson(whole, options.seconds ?? null);
+  await emitResult(
+    context,
+    { json, text: () => offLineAnswerText(whole, context), list: ["blocks"] },
+    options,
+  );
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return isNo(answer) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
 const isNo = ({ outcome }: OffLineAnswer): boolean => outcome === "infeasible" || outcome === "stopped";
-
-function reportOf(answer: OffLineAnswer, context: Context, options: OffLineCommandOptions): string {
-  return options.json ? offLineJson(answer, options.seconds ?? null) : offLineAnswerText(answer, context);
-}
 
 /** The blocks asked for: semicolons between blocks, commas between tasks; an id may hold commas itself. */
 function readBlocks(line: Line, text: string): number[][] {

@@ -13,7 +13,8 @@ import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { readDelimiter } from "../table/find-delimiter.js";
 import type { TableOptions } from "../table/table.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { addOutputOptions, asJson, checkOutput, emit, type FormatOptions, refuseSameFile } from "./emit.js";
+import { addFormatName, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
@@ -21,7 +22,7 @@ import { loadOrders } from "./load-orders.js";
 import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
-interface OrderOptions extends OutputOptions, IntoOptions {
+interface OrderOptions extends FormatOptions, IntoOptions {
   readonly from: readonly string[];
   readonly questions: number;
   readonly cycle?: string;
@@ -67,8 +68,8 @@ export const registerOrder: Register = (program, act) => {
     .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
     .option("--into <line>", "write the new precedences into this line file, which is the one that is read")
     .option("--dry-run", "show what --into would change, and write nothing");
-  addOutputOptions(command).action((path: string, options: OrderOptions) =>
-    act((context) => showOrder(context, path, options)),
+  addFormatName(addOutputOptions(command)).action((path: string, options: OrderOptions) =>
+    act((context) => showOrder(context, path, asJson(options))),
   );
 };
 
@@ -102,12 +103,12 @@ async function showOrder(context: Context, path: string, options: OrderOptions):
   const questions = await ask(context, line, learnt, options, findings);
   if (into?.isWritten) await context.writeText(into.file, into.line.text, { force: true });
   const answer = { line, files: orders.files, learnt, questions, most: options.questions, into };
-  if (options.json) await emit(context, orderJson(answer, findings), options);
-  else {
-    const shown = findings.filter(({ severity }) => severity !== "note");
-    context.note(formatFindings(shown, sources, context.noteWidth));
-    await emit(context, orderText(answer, context), options);
-  }
+  const shown = findings.filter(({ severity }) => severity !== "note");
+  if (!options.json) context.note(formatFindings(shown, sources, context.noteWidth));
+  // Of the orders, not of the answer.
+  const { delimiter: _delimiter, ...form } = options;
+  const json = () => orderJson(answer, findings);
+  await emitResult(context, { json, text: () => orderText(answer, context), list: ["precedences"] }, form);
   return context.interrupted() ? EXIT_STATUS.interrupted : EXIT_STATUS.fine;
 }
 

@@ -13,9 +13,9 @@ import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line, LineOption } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
-import { partsCsv } from "../report/csv/parts-csv.js";
 import { partsJson } from "../report/json/parts-json.js";
 import { partsMarkdown } from "../report/markdown/parts-markdown.js";
+import { partsSheet } from "../report/sheet/parts-sheet.js";
 import { partsText } from "../report/terminal/parts-text.js";
 import { quoted } from "../time/quoted.js";
 import { type Ratio, ratio } from "../time/ratio.js";
@@ -24,30 +24,31 @@ import {
   addOutputOptions,
   checkOutput,
   emit,
+  type FormatOptions,
   formatOf,
   type OutputOptions,
   refuseSameFile,
   refuseTogether,
+  withFormat,
 } from "./emit.js";
+import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findTakt } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { readOrRefuse, tasksTwice } from "./load-plan.js";
 import { modelNamed, stationNamed } from "./named-by-option.js";
-import { oneOf, positiveWholeNumber } from "./option-values.js";
+import { positiveWholeNumber } from "./option-values.js";
 
 const FORMATS = ["text", "markdown", "csv", "json"] as const;
 type Format = (typeof FORMATS)[number];
 
-interface PartsOptions extends OutputOptions {
+interface PartsOptions extends FormatOptions<Format> {
   readonly units?: number;
   readonly model?: string;
   readonly demand?: string;
   readonly station?: string;
   readonly option?: string;
   readonly against?: string;
-  readonly format?: Format;
-  readonly guard: boolean;
 }
 
 export const registerParts: Register = (program, act) => {
@@ -65,11 +66,10 @@ export const registerParts: Register = (program, act) => {
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
     .option("--station <id>", "this station or bench only")
     .option("--option <name>", "kits of whole units, for the tables of this option of the line")
-    .option("--against <plan>", "what goes elsewhere than in this plan, and whether the totals agree")
-    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, oneOf(FORMATS))
-    .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
-  addOutputOptions(command).action((path: string, plan: string | undefined, options: PartsOptions) =>
-    act((context) => showParts(context, path, plan, options)),
+    .option("--against <plan>", "what goes elsewhere than in this plan, and whether the totals agree");
+  addFormatOptions(addOutputOptions(command), FORMATS).action(
+    (path: string, plan: string | undefined, options: PartsOptions) =>
+      act((context) => showParts(context, path, plan, withFormat(options))),
   );
 };
 
@@ -79,8 +79,6 @@ async function showParts(
   planPath: string | undefined,
   options: PartsOptions,
 ): Promise<ExitStatus> {
-  const format = formatOf<Format>(options, "text");
-  const asked = { ...options, ...(format === "json" && { json: true as const }) };
   refuseTogether(["a plan", planPath], ["--option", options.option]);
   refuseTogether(["--against", options.against], ["--option", options.option]);
   if (planPath === undefined && options.option === undefined)
@@ -89,39 +87,45 @@ async function showParts(
   for (const read of [planPath, options.against])
     if (options.out !== undefined && read !== undefined)
       refuseSameFile(context, ["--out", options.out], ["the plan", read]);
-  const loaded = await loadLine(context, "parts", path, asked);
+  const loaded = await loadLine(context, "parts", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
   const option = options.option === undefined ? null : optionWithTables(loaded.line, options.option);
   const line = option === null ? loaded.line : lineOfOption(loaded.line, option);
   const pace = await taktIfAny(loaded, line, options.demand);
   if (pace === null) return EXIT_STATUS.wrongInput;
   const batch = batchOf(pace.line, pace.takt, options);
-  const plan = planPath === undefined ? null : await loadInFile(context, planPath, loaded.line, asked);
+  const plan = planPath === undefined ? null : await loadInFile(context, planPath, loaded.line, options);
   const against =
-    options.against === undefined ? null : await loadInFile(context, options.against, loaded.line, asked);
+    options.against === undefined ? null : await loadInFile(context, options.against, loaded.line, options);
   if (plan === "refused" || against === "refused") return EXIT_STATUS.wrongInput;
   const at = plan ?? { tables: { id: option!.name, people: option!.tables!.people } };
   const answer = answerParts(pace.line, batch, at, against);
   const told = { ...answer, findings: [...loaded.findings, ...answer.findings] };
   const station = stationOf(answer, options.station);
-  if (!asked.json) {
+  if (!options.json) {
     loaded.tell(loaded.findings, false);
     context.note(formatFindings(answer.findings, new Map(), context.noteWidth));
   }
-  await emit(context, reportOf(told, station, context, { format, guard: options.guard }), options);
+  await emit(context, await reportOf(told, station, context, options), options);
   return hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
-function reportOf(
+async function reportOf(
   answer: PartsAnswer,
   station: string | null,
   context: Context,
-  { format, guard }: { readonly format: Format; readonly guard: boolean },
-): string {
-  if (format === "json") return partsJson(answer);
-  if (format === "csv") return partsCsv(answer, station, guard);
-  if (format === "markdown") return partsMarkdown(answer, station);
-  return partsText(answer, station, context);
+  options: PartsOptions,
+): Promise<string | Uint8Array> {
+  switch (formatOf(options)) {
+    case "json":
+      return partsJson(answer);
+    case "csv":
+      return writtenTable("parts", partsSheet(answer, station), options);
+    case "markdown":
+      return partsMarkdown(answer, station);
+    default:
+      return partsText(answer, station, context);
+  }
 }
 
 /** The takt where a demand gives one; null where the file's pace has a fault, which is told. */

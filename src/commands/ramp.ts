@@ -1,14 +1,21 @@
-import { InvalidArgumentError } from "commander";
 import type { RampAnswer } from "../answer/ramp/ramp-answer.js";
 import { rampLine } from "../answer/ramp/ramp-line.js";
 import { hasErrors } from "../findings/finding.js";
-import { nearestWords } from "../findings/nearest.js";
 import { MOST_UNITS } from "../line/learning-curve.js";
-import { rampCsv } from "../report/csv/ramp-csv.js";
 import { rampJson } from "../report/json/ramp-json.js";
+import { rampSheet } from "../report/sheet/ramp-sheet.js";
 import { rampText } from "../report/terminal/ramp-text.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  type FormatOptions,
+  formatOf,
+  refuseSameFile,
+  withFormat,
+} from "./emit.js";
+import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
@@ -16,15 +23,11 @@ import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { watchSearch } from "./watch-search.js";
 
-const FORMATS = ["text", "json", "csv"] as const;
-type Format = (typeof FORMATS)[number];
-
-interface RampOptions extends OutputOptions {
+interface RampOptions extends FormatOptions {
   readonly units: number;
   readonly each?: true;
   readonly cycle?: string;
   readonly demand?: string;
-  readonly format?: Format;
 }
 
 export const registerRamp: Register = (program, act) => {
@@ -44,25 +47,10 @@ export const registerRamp: Register = (program, act) => {
       "a line cycle of your own, which is the station limit too, in place of the file's pace",
     )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
-  addOutputOptions(command)
-    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: text)`, formatName)
-    .action((path: string, plan: string, options: RampOptions) =>
-      act((context) => showRamp(context, path, plan, oneFormat(options))),
-    );
+  addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: RampOptions) =>
+    act((context) => showRamp(context, path, plan, withFormat(options))),
+  );
 };
-
-function formatName(text: string): Format {
-  const format = FORMATS.find((each) => each === text);
-  if (format !== undefined) return format;
-  throw new InvalidArgumentError(`One of ${FORMATS.join(", ")} is expected${nearestWords(text, FORMATS)}.`);
-}
-
-/** `--json` is short for `--format json`. */
-function oneFormat(options: RampOptions): RampOptions {
-  if (options.json && options.format !== undefined && options.format !== "json")
-    throw new UsageError(`--json and --format ${options.format} exclude each other; give one of them`);
-  return options.format === "json" ? { ...options, json: true } : options;
-}
 
 async function showRamp(
   context: Context,
@@ -92,12 +80,17 @@ async function showRamp(
   watch.close();
   const findings = [...loaded.findings, ...answer.findings];
   if (!options.json) loaded.tell(findings, false);
-  await emit(context, textOf({ ...answer, findings }, context, options), options);
+  await emit(context, await contentOf({ ...answer, findings }, context, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.paceFrom === null || hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
-function textOf(answer: RampAnswer, context: Context, { json, format, each }: RampOptions): string {
-  if (json) return rampJson(answer);
-  return format === "csv" ? rampCsv(answer) : rampText(answer, each === true, context);
+async function contentOf(
+  answer: RampAnswer,
+  context: Context,
+  options: RampOptions,
+): Promise<string | Uint8Array> {
+  const format = formatOf(options);
+  if (format === "csv") return writtenTable("ramp", rampSheet(answer), options);
+  return format === "json" ? rampJson(answer) : rampText(answer, options.each === true, context);
 }

@@ -12,7 +12,8 @@ import type { Demand } from "../time/demand.js";
 import { namesSeveral, readDemandList } from "../time/demand-list.js";
 import { plainDecimal } from "../time/show-values.js";
 import { type Context, UsageError } from "./context.js";
-import { emit, refuseTogether } from "./emit.js";
+import { refuseTogether } from "./emit.js";
+import { emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import type { LoadedLine } from "./load-line.js";
 import { besideBenches, loadPlan } from "./load-plan.js";
@@ -100,10 +101,9 @@ export async function rebalanceSeveral(
     from,
     options.strictLimit === true,
   );
-  const text = options.json
-    ? severalDemandsJson(answer, options.from, options.seconds ?? null, slack)
-    : severalDemandsText(answer, options.from, slack, context);
-  await emit(context, text, options);
+  const json = () => severalDemandsJson(answer, options.from, options.seconds ?? null, slack);
+  const text = () => severalDemandsText(answer, options.from, slack, context);
+  await emitResult(context, { json, text, list: ["demands", "change.moves"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   const isWhole = answer.demands.every(({ people }) => people !== null);
   return isWhole && !hasErrors(told) ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;

@@ -11,7 +11,8 @@ import { rebalanceJson } from "../report/json/rebalance-json.js";
 import { rebalanceText } from "../report/terminal/rebalance-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, emit } from "./emit.js";
+import { addOutputOptions, withFormat } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
@@ -79,8 +80,8 @@ export const registerRebalance: Register = (program, act) => {
     )
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
     .option("--write <plan>", "write the new plan to a file");
-  addOutputOptions(command).action((path: string, options: RebalanceCommandOptions) =>
-    act((context) => showRebalance(context, path, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, options: RebalanceCommandOptions) =>
+    act((context) => showRebalance(context, path, withFormat(options))),
   );
 };
 
@@ -130,10 +131,9 @@ async function showRebalance(
   if (target !== null && plan !== null && !context.interrupted()) {
     await savePlan(context, target, { line: loaded.line, pace, plan: part.withBenches(plan) });
   }
-  const text = options.json
-    ? rebalanceJson(answer, options.from, options.seconds ?? null, slack, way)
-    : rebalanceText(answer, options.from, context, slack, way);
-  await emit(context, text, options);
+  const json = () => rebalanceJson(answer, options.from, options.seconds ?? null, slack, way);
+  const text = () => rebalanceText(answer, options.from, context, slack, way);
+  await emitResult(context, { json, text, list: ["moves"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return plan === null || hasErrors(answer.balance.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }

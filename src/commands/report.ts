@@ -4,13 +4,22 @@ import { answerShow } from "../answer/show/answer-show.js";
 import { hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
-import { reportCsv } from "../report/csv/report-csv.js";
 import { reportPage } from "../report/html/report-page.js";
 import { reportJson } from "../report/json/report-json.js";
 import { reportMarkdown } from "../report/markdown/report-markdown.js";
+import { reportSheet } from "../report/sheet/report-sheet.js";
 import { lineFileOf } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, formatOf, type OutputOptions, refuseSameFile } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  formatOrElse,
+  type OutputOptions,
+  refuseSameFile,
+  type TableOptions,
+} from "./emit.js";
+import { addTableOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
@@ -21,14 +30,13 @@ import { doublingsOf, nodeLimit, type SearchOptions, type SearchWatch, watchSear
 const FORMATS = ["html", "markdown", "csv", "json"] as const;
 type Format = (typeof FORMATS)[number];
 
-interface ReportOptions extends OutputOptions, SearchOptions {
+interface ReportOptions extends OutputOptions, TableOptions, SearchOptions {
   readonly against?: string;
   readonly proof?: true;
   readonly cycle?: string;
   readonly demand?: string;
   readonly format?: Format;
   readonly watch?: true;
-  readonly guard: boolean;
 }
 
 export const registerReport: Register = (program, act) => {
@@ -52,12 +60,11 @@ export const registerReport: Register = (program, act) => {
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
     .option(
       "--format <name>",
-      `one of ${FORMATS.join(", ")} (default: by the end of the --out file: .html, .md, .csv, .json; else html)`,
+      `one of ${FORMATS.join(", ")} (default: by the end of the --out file: .html, .md, .csv, .xlsx, .json; else html)`,
       oneOf(FORMATS),
     )
-    .option("--watch", "with --out: write it again whenever one of the files changes, until Ctrl-C")
-    .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
-  addOutputOptions(command).action((path: string, plan: string, options: ReportOptions) =>
+    .option("--watch", "with --out: write it again whenever one of the files changes, until Ctrl-C");
+  addOutputOptions(addTableOptions(command)).action((path: string, plan: string, options: ReportOptions) =>
     act((context) => makeReport(context, path, plan, options)),
   );
 };
@@ -65,6 +72,7 @@ export const registerReport: Register = (program, act) => {
 const ENDINGS: readonly (readonly [string, Format])[] = [
   [".md", "markdown"],
   [".csv", "csv"],
+  [".xlsx", "csv"],
   [".json", "json"],
 ];
 
@@ -75,7 +83,7 @@ async function makeReport(
   options: ReportOptions,
 ): Promise<ExitStatus> {
   const byName = ENDINGS.find(([ending]) => options.out?.toLowerCase().endsWith(ending))?.[1] ?? "html";
-  const format = formatOf<Format>(options, byName);
+  const format = formatOrElse<Format>(options, byName);
   const read = [path, planPath, ...(options.against === undefined ? [] : [options.against])];
   await checkOutput(context, path, options);
   for (const each of read.slice(1))
@@ -114,7 +122,7 @@ async function writeOnce(
   const now = await reportOf(context, { path, planPath, loaded, found }, asked, watch);
   watch.close();
   if (now === null) return EXIT_STATUS.wrongInput;
-  await emit(context, textOf(now, format, options.guard), options);
+  await emit(context, await contentOf(now, format, options), options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return hasErrors(now.shown.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
@@ -170,8 +178,12 @@ async function reportOf(
   });
 }
 
-function textOf(answer: ReportAnswer, format: Format, guard: boolean): string {
+async function contentOf(
+  answer: ReportAnswer,
+  format: Format,
+  options: ReportOptions,
+): Promise<string | Uint8Array> {
   if (format === "json") return reportJson(answer);
-  if (format === "csv") return reportCsv(answer, guard);
+  if (format === "csv") return writtenTable("report", reportSheet(answer), options);
   return format === "markdown" ? reportMarkdown(answer) : reportPage(answer);
 }

@@ -1,7 +1,7 @@
 import type { BalanceAnswer } from "../answer/balance/balance-answer.js";
 import { lineOfPlanFile, writePlanFile } from "../plan/plan-file.js";
 import { type Context, UsageError } from "./context.js";
-import { checkOutput, type OutputOptions, refuseSameFile } from "./emit.js";
+import { checkOutput, type FormatOptions, refuseSameFile } from "./emit.js";
 
 /** A plan file that may be written: checked before the long work, written after it. */
 export interface PlanTarget {
@@ -14,7 +14,7 @@ export interface PlanTarget {
 }
 
 /** Where a command is told to write a plan, beside its report. */
-export interface WriteOptions extends OutputOptions {
+export interface WriteOptions extends FormatOptions {
   readonly write?: string;
 }
 

@@ -12,7 +12,7 @@ import {
   addOutputOptions,
   checkOutput,
   emit,
-  formatOf,
+  formatOrElse,
   type OutputOptions,
   refuseSameFile,
   refuseTogether,
@@ -62,7 +62,7 @@ async function makeSheets(
   planPath: string,
   options: SheetsOptions,
 ): Promise<ExitStatus> {
-  const format = formatOf<Format>(options, "html");
+  const format = formatOrElse<Format>(options, "html");
   const asked = { ...options, ...(format === "json" && { json: true as const }) };
   refuseTogether(["--station", options.station], ["--training", options.training]);
   const isFolder = options.out?.endsWith("/") ?? false;

@@ -13,11 +13,12 @@ import { type Context, type Register, UsageError } from "./context.js";
 import {
   addOutputOptions,
   checkOutput,
-  emit,
-  type OutputOptions,
+  type FormatOptions,
   refuseSameFile,
   refuseTogether,
+  withFormat,
 } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
@@ -26,7 +27,7 @@ import { modelNamed, stationNamed } from "./named-by-option.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
 
-interface ShowOptions extends OutputOptions, SearchOptions {
+interface ShowOptions extends FormatOptions, SearchOptions {
   readonly station?: string;
   readonly proof?: true;
   readonly model?: string;
@@ -56,8 +57,8 @@ export const registerShow: Register = (program, act) => {
       "a line cycle of your own, which is the station limit too, in place of the file's pace",
     )
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
-  addOutputOptions(command).action((path: string, plan: string, options: ShowOptions) =>
-    act((context) => showPlan(context, path, plan, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: ShowOptions) =>
+    act((context) => showPlan(context, path, plan, withFormat(options))),
   );
 };
 
@@ -98,7 +99,8 @@ async function showPlan(
   const plan = await planOfText(context, "show", file, line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
   const chart = stationChart(line, pace, plan, stationNamed(plan, station), modelNamed(line, options.model));
-  await emit(context, options.json ? chartJson(chart, "show") : chartText(chart, context), options);
+  const reports = { json: () => chartJson(chart, "show"), text: () => chartText(chart, context) };
+  await emitResult(context, { ...reports, list: ["tasks"] }, options);
   return EXIT_STATUS.fine;
 }
 
@@ -127,11 +129,11 @@ async function showWhole(
     const told = answer.findings.filter((each) => !isOfLine(each) && each.severity !== "note");
     context.note(formatFindings(told, new Map([[options.path, options.text]]), context.noteWidth));
   }
-  await emit(
-    context,
-    options.json ? showJson(shown, benches) : balanceText(shown, true, context, benches),
-    options,
-  );
+  const reports = {
+    json: () => showJson(shown, benches),
+    text: () => balanceText(shown, true, context, benches),
+  };
+  await emitResult(context, { ...reports, list: ["stations"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }

@@ -9,14 +9,15 @@ import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type DemandRange, readDemandRange } from "../time/demand-range.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { addOutputOptions, checkOutput, type FormatOptions, withFormat } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { loadLine } from "./load-line.js";
 import { besideBenches, loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
-interface StaffCommandOptions extends OutputOptions {
+interface StaffCommandOptions extends FormatOptions {
   readonly demand: string;
   readonly from?: string;
   readonly nodes?: number;
@@ -39,8 +40,8 @@ export const registerStaff: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station");
-  addOutputOptions(command).action((path: string, options: StaffCommandOptions) =>
-    act((context) => showStaff(context, path, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, options: StaffCommandOptions) =>
+    act((context) => showStaff(context, path, withFormat(options))),
   );
 };
 
@@ -74,8 +75,8 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   watch.close();
   const findings = [...loaded.findings, ...answer.findings];
   if (!options.json) loaded.tell(findings, false);
-  const text = options.json ? staffJson({ ...answer, findings }) : staffText(answer, context);
-  await emit(context, text, options);
+  const json = () => staffJson({ ...answer, findings });
+  await emitResult(context, { json, text: () => staffText(answer, context), list: ["rows"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.rows.some(({ plan }) => plan !== null) ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
 }

@@ -36,17 +36,19 @@ import { type Micros, TIME_UNITS, type TimeUnit } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
   addOutputOptions,
+  asJson,
   checkOutput,
   emit,
-  type OutputOptions,
+  type FormatOptions,
   refuseSameFile,
   refuseTogether,
 } from "./emit.js";
+import { addFormatName, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
 import { collected, taking } from "./option-values.js";
 
-interface StudyOptions extends OutputOptions, IntoOptions {
+interface StudyOptions extends FormatOptions, IntoOptions {
   readonly unit?: TimeUnit;
   readonly rating?: Ratio;
   readonly allowance: readonly AllowancePart[];
@@ -116,8 +118,8 @@ export const registerStudy: Register = (program, act) => {
     .option("--picture <element>", "the readings of an element in order, as dots")
     .option("--into <line>", "write times, spread and where they come from into this line file")
     .option("--dry-run", "show what --into would change, and write nothing");
-  addOutputOptions(command).action((path: string, options: StudyOptions) =>
-    act((context) => showStudy(context, path, options)),
+  addFormatName(addOutputOptions(command)).action((path: string, options: StudyOptions) =>
+    act((context) => showStudy(context, path, asJson(options))),
   );
 };
 
@@ -149,12 +151,12 @@ async function showStudy(context: Context, path: string, options: StudyOptions):
     into = { file: options.into, isWritten: options.dryRun !== true, line: result.written };
     if (into.isWritten) await context.writeText(options.into, result.written.text, { force: true });
   }
-  if (options.json) {
-    await emit(context, studyJson(study, into, findings), options);
-  } else {
-    context.note(formatFindings(findings, sources, context.noteWidth));
-    await emit(context, studyText(study, pictured, into, context), options);
-  }
+  if (!options.json) context.note(formatFindings(findings, sources, context.noteWidth));
+  const json = () => studyJson(study, into, findings);
+  const text = () => studyText(study, pictured, into, context);
+  // Of the readings, not of the answer.
+  const { delimiter: _delimiter, decimals: _decimals, ...form } = options;
+  await emitResult(context, { json, text, list: ["elements"] }, form);
   return EXIT_STATUS.fine;
 }
 

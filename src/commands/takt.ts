@@ -2,12 +2,13 @@ import { shownTakt } from "../answer/balance/shown-takt.js";
 import { taktJson } from "../report/json/takt-json.js";
 import { taktText } from "../report/terminal/takt-text.js";
 import type { Context, Register } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions } from "./emit.js";
+import { addOutputOptions, checkOutput, type FormatOptions, withFormat } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findTakt } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 
-interface TaktOptions extends OutputOptions {
+interface TaktOptions extends FormatOptions {
   readonly demand?: string;
 }
 
@@ -17,8 +18,8 @@ export const registerTakt: Register = (program, act) => {
     .description("takt, line cycle and station limit, with every term of the sum")
     .argument("<line>", "line file; - for standard input")
     .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
-  addOutputOptions(command).action((path: string, options: TaktOptions) =>
-    act((context) => showTakt(context, path, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, options: TaktOptions) =>
+    act((context) => showTakt(context, path, withFormat(options))),
   );
 };
 
@@ -32,11 +33,8 @@ async function showTakt(context: Context, path: string, options: TaktOptions): P
     return EXIT_STATUS.wrongInput;
   }
   const answer = shownTakt(found.line, found.takt);
-  if (options.json) {
-    await emit(context, taktJson(answer, loaded.findings), options);
-  } else {
-    loaded.tell(loaded.findings, false);
-    await emit(context, taktText(answer, context), options);
-  }
+  if (!options.json) loaded.tell(loaded.findings, false);
+  const json = () => taktJson(answer, loaded.findings);
+  await emitResult(context, { json, text: () => taktText(answer, context), list: [] }, options);
   return EXIT_STATUS.fine;
 }

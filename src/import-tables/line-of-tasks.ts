@@ -56,6 +56,12 @@ const TIMES_AND_COUNTS = new Set(["time", "walking", "machine-time"]);
 export const keysOf = (task: ImportedTask, inUnit?: (time: string) => string): WrittenKey[] =>
   valuesOf(task, inUnit).map(({ key, value }) => [key, written(key, value)]);
 
+/** What a line needs besides its tasks, as an example. */
+const PACE_TO_ADD = [
+  "# demand: 160 per day         # good units per hour, shift, day, week, month or year\n",
+  '# calendar: {shifts: {early: {from: "06:00", to: "14:00", breaks: 50 min}}, days-per-week: 5}\n',
+];
+
 /** The text of a line file that has these tasks, in the order of the table. */
 export function lineFileOf(imported: ImportedTasks): string {
   const { file, tasks, unit, table, models } = imported;
@@ -67,9 +73,10 @@ export function lineFileOf(imported: ImportedTasks): string {
   });
   const shares = valueText(new Map(models.map((model) => [model, "1"])));
   return [
-    `# Tasks of ${quoted(name)}${sheet}. The table says nothing of demand, calendar and stations: they are yours to add.\n`,
+    `# Tasks of ${quoted(name)}${sheet}. The table says nothing of demand and calendar: take the # off their lines, and write your own.\n`,
     `line: ${flowText(name.replace(/\.[a-z]{1,5}$/iu, "") || name)}\n`,
     ...(unit === null ? [] : [`unit: ${unit.unit}\n`]),
+    ...PACE_TO_ADD,
     ...(models.length === 0 ? [] : [`models: ${shares}   # as many of each: write how many are built\n`]),
     "tasks:\n",
     ...lines,

@@ -32,7 +32,7 @@ export interface Neighbours {
 export function neighboursReader({ ids, ranges, nothing }: KnownTasks): (cell: Cell) => Reading<Neighbours> {
   let nearest: ((wanted: string) => string) | null = null;
   const none = new Set([...NOTHING, ...nothing.map((word) => idKey(word).toLowerCase())]);
-  const idOf = (text: string) => ids.get(idKey(withoutMark(text)));
+  const idOf = (text: string) => ids.get(idKey(text)) ?? ids.get(idKey(withoutMark(text)));
   const allKnown = (parts: readonly string[]): readonly string[] | null => {
     const known = parts.flatMap((part) => idOf(part) ?? []);
     return parts.length > 1 && known.length === parts.length ? known : null;
@@ -98,6 +98,13 @@ export function neighboursReader({ ids, ranges, nothing }: KnownTasks): (cell: C
         `${quoted(text)} looks like a date that a spreadsheet made out of ${origin(text)}; format the column as text and type it again`,
       );
     const found: string[] = [];
+    const quotedIds = quotedParts(text);
+    if (quotedIds !== null) {
+      const lost = quotedIds.find((id) => ids.get(idKey(id)) === undefined);
+      if (lost !== undefined) return unknown(lost);
+      const named = [...new Set(quotedIds.map((id) => ids.get(idKey(id))!))];
+      return accept({ ids: named, word: null, isDoubled: named.length < quotedIds.length });
+    }
     // An id may hold a comma itself.
     const parts = pieces(text, /[;|\n\t]/u).flatMap((part) =>
       idOf(part) === undefined ? pieces(part, ",") : [part],
@@ -125,7 +132,21 @@ const pieces = (text: string, splitter: RegExp | string): string[] =>
     .filter((part) => part !== "");
 
 /** A spreadsheet shows the apostrophe of `'007` to nobody, but some write it into files: it says that the rest is text. */
-export const withoutMark = (text: string): string => text.trim().replace(/^'(?=[^'])/u, "");
+export const withoutMark = (text: string): string => text.trim().replace(/^'(?=.)/su, "");
+
+/** The words of `"a; b"; "c ""d"""`, where all are in quotes; null for every other text. */
+export function quotedParts(text: string): string[] | null {
+  const parts: string[] = [];
+  QUOTED.lastIndex = 0;
+  for (let at = 0; at < text.length; at = QUOTED.lastIndex) {
+    const found = QUOTED.exec(text);
+    if (found === null) return null;
+    parts.push(found[1]!.replaceAll('""', '"'));
+  }
+  return parts.length === 0 ? null : parts;
+}
+
+const QUOTED = /\s*"((?:[^"]|"")*)"\s*(?:[;,|\n\t]|$)/uy;
 
 const MONTHS = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 const MONTH = `(${MONTHS.join("|")})[a-z]*\\.?`;

@@ -14,13 +14,13 @@ import {
   type ImportedTask,
   type ImportedTasks,
   type ImportedTime,
-  type Pieces,
   type TasksReading,
   TEXT_KEYS,
   type TextKey,
 } from "./imported-tasks.js";
 import { checkAsLine } from "./line-of-tasks.js";
-import { isDate, type Neighbours, neighboursReader, withoutMark } from "./read-neighbours.js";
+import { isDate, type Neighbours, neighboursReader, quotedParts, withoutMark } from "./read-neighbours.js";
+import { readPieces } from "./read-pieces.js";
 import { readTaskTime, type TaskTime } from "./read-task-time.js";
 import {
   type ColumnKey,
@@ -381,7 +381,7 @@ class TaskTableReader {
     return new Map(
       TEXT_KEYS.flatMap((key) => {
         const cell = this.#cell(row, key);
-        if (cell === null || /^[-\u2013\u2014]$/u.test(cell.text.trim())) return [];
+        if (cell === null || isNothing(cell.text)) return [];
         const read = this.#textOf(key, cell);
         if (read.ok) return [[key, { text: read.value, cell }] as const];
         this.#refuse(key, cell, read.problem);
@@ -395,10 +395,7 @@ class TaskTableReader {
     if (cell.kind === "date")
       return refuse(`the spreadsheet keeps the date ${text} here; type it again as text`);
     if (key === "skill" || key === "equipment") {
-      const words = text
-        .split(/[,;\n]/u)
-        .map((word) => word.trim())
-        .filter((word) => word !== "");
+      const words = quotedParts(text) ?? wordsOf(text);
       return accept(words.length === 1 ? words[0]! : words);
     }
     if (key === "walking" || key === "machine-time") {
@@ -416,7 +413,8 @@ class TaskTableReader {
       return accept(isBare && inKilograms ? `${pointed.value.trim()} kg` : pointed.value.trim());
     }
     if (key === "parts") return readPieces(text);
-    return accept(text);
+    // A dash that is meant stands behind an apostrophe.
+    return accept(text.startsWith("'") && isNothing(text.replace(/^'+/u, "")) ? text.slice(1) : text);
   }
 
   /** Merged cells leave blanks below the first; where a column looks like that, it is said that blanks are read as blanks. */
@@ -462,21 +460,14 @@ class TaskTableReader {
   }
 }
 
-/** `HC-12 x 2; bolt`: parts and how many of each, one where that is not said. */
-function readPieces(text: string): Reading<Pieces> {
-  const pieces = new Map<string, string>();
-  for (const part of text.split(/[;,\n]/u).map((each) => each.trim())) {
-    if (part === "") continue;
-    const found = /^(?:(\d+)\s*[x×]\s+)?(.+?)(?:\s+[x×]\s*(\d+)|\s*:\s*(\d+))?$/iu.exec(part)!;
-    const [, before, name = "", behind, colon] = found;
-    if (before !== undefined && (behind ?? colon) !== undefined)
-      return refuse(`${quoted(part)} says twice how many; write a part as in HC-12 x 2`);
-    if (pieces.has(name))
-      return refuse(`${quoted(name)} stands twice in this cell; write it once, as in HC-12 x 2`);
-    pieces.set(name, before ?? behind ?? colon ?? "1");
-  }
-  return accept(pieces);
-}
+/** A dash alone is no value. */
+const isNothing = (text: string): boolean => /^[-\u2013\u2014]$/u.test(text.trim());
+
+const wordsOf = (text: string): string[] =>
+  text
+    .split(/[,;\n]/u)
+    .map((word) => word.trim())
+    .filter((word) => word !== "");
 
 /** What says that a model does not have a task. */
 const NOT_HAD = /^\s*(?:[-\u2010-\u2015\u2212]|n\/a)\s*$/iu;

@@ -5,6 +5,7 @@ import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { quoted } from "../time/quoted.js";
 import { DELIMITERS, delimiterName, findDelimiter } from "./find-delimiter.js";
+import { unguarded } from "./sheet.js";
 import {
   type Cell,
   MOST_CELLS,
@@ -164,8 +165,8 @@ function toRow(texts: readonly string[], row: number): Row[] {
   return [texts.map((text, at): Cell => ({ kind: "text", text: unprotected(text), row, column: at + 1 }))];
 }
 
-/** People write ="007" so that a spreadsheet leaves the zeros. Nothing else that begins like a formula is touched. */
-const unprotected = (text: string): string => /^="([^"]*)"$/u.exec(text.trim())?.[1] ?? text;
+/** People write ="007" so that a spreadsheet leaves the zeros, and '=x for a text that it must not work out. Nothing else is touched. */
+const unprotected = (text: string): string => /^="([^"]*)"$/u.exec(text.trim())?.[1] ?? unguarded(text);
 
 /** Refuses a table beyond what people keep in one; null where it is within. */
 export function tooLarge(file: string, rows: readonly Row[]): Finding | null {

@@ -35,7 +35,9 @@ export async function currentPage(path: string): Promise<string> {
   let text = readPage(path);
   for (const { 0: block, groups } of text.matchAll(CONSOLE)) {
     const { stdout, stderr } = await runOnce(groups!.command!);
-    text = text.replace(block, () => console(groups!.command!, `${stdout}${stderr}`));
+    // CSV ends its lines as RFC 4180 has them; a page ends all of its own alike.
+    const shown = `${stdout}${stderr}`.replaceAll("\r\n", "\n");
+    text = text.replace(block, () => console(groups!.command!, shown));
   }
   for (const { 0: block, groups } of text.matchAll(WRITTEN)) {
     const { kind, of } = groups as { kind: string; of: string };

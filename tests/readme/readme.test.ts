@@ -52,7 +52,8 @@ describe("the README", () => {
     const [steps = [], further = []] = blocks.slice(1).map((block) => block.split("\n```")[0]!.split("\n"));
     expect(steps).toHaveLength(5);
     const readings = "element,1,2,3\nfit-fork,40.2,41.1,40.7\nlace-wheel,39.8,40.3,40.6\n";
-    const tasks = "task,time (s),after\nfit-fork,41,\nfit-wheels,48,fit-fork\n";
+    const tasks =
+      "task,time (s),qty,after\nload-frame,38,,\npress-headset,62,,load-frame\nfit-fork,41,,press-headset\nlace-wheel,40,2,\ntrue-wheel,25,2,lace-wheel\nfit-wheels,48,,fit-fork; true-wheel\nbleed-brakes,66,,fit-wheels\nbox,55,,bleed-brakes\n";
     const built =
       "task,load-frame,lace-wheel,press-headset,true-wheel,fit-fork,fit-wheels,bleed-brakes,box".replaceAll(
         ",",
@@ -60,8 +61,10 @@ describe("the README", () => {
       );
     const files = { "my.readings.csv": readings, "my.tasks.csv": tasks, "my.orders.csv": built };
     inFolder(files, (folder) => {
-      for (const line of [...steps, ...further])
+      for (const [at, line] of [...steps, ...further].entries()) {
         expect(runLine(line, folder)).toEqual({ line, status: 0, stderr: "" });
+        if (at === 0) fillIn(join(folder, "my.line.yaml"));
+      }
     });
   });
 
@@ -114,6 +117,14 @@ describe("the README", () => {
     expect(keys.filter((key) => !known.has(key))).toEqual([]);
   });
 });
+
+/** Takes the # off the demand and the calendar that an imported line file has as examples. */
+function fillIn(path: string): void {
+  const text = readFileSync(path, "utf8");
+  const filled = text.replace(/^# (?=demand: |calendar: )/gmu, "");
+  expect(filled.length).toBe(text.length - 4);
+  writeFileSync(path, filled);
+}
 
 /** Does something in a new folder with these files, which is removed afterwards. */
 function inFolder(files: Readonly<Record<string, string>>, act: (folder: string) => void): void {

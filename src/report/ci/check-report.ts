@@ -8,7 +8,7 @@ import { githubAnnotations, refusedAnnotations } from "./github-annotations.js";
 import { junitXml, refusedJunit } from "./junit-xml.js";
 
 /** The forms in which `check` reports, the default one first. */
-export const CHECK_FORMATS = ["text", "json", "github", "junit"] as const;
+export const CHECK_FORMATS = ["text", "csv", "json", "github", "junit"] as const;
 export type CheckFormat = (typeof CHECK_FORMATS)[number];
 
 /** A report for standard output, and what a person is told beside it. */
@@ -38,6 +38,7 @@ export function checkReport(
       return { report: githubAnnotations(result), beside: "" };
     case "junit":
       return { report: junitXml(result), beside: "" };
+    case "csv":
     case "text":
       return {
         report: checkText(result, answers, sources, look),
@@ -60,6 +61,7 @@ export function refusedReport(
       return { report: refusedAnnotations(findings), beside: "" };
     case "junit":
       return { report: refusedJunit(file, findings), beside: "" };
+    case "csv":
     case "text":
       return { report: "", beside: findingsText(findings, sources, look) };
   }

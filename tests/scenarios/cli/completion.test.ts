@@ -51,7 +51,11 @@ describe("the completion script", () => {
   test("of bash completes commands, options of the command, and the words of the first argument", async () => {
     const script = await scriptFor("bash");
     expect(offeredByBash(script, "ba")).toEqual(["balance"]);
-    expect(offeredByBash(script, "balance", "line.yaml", "--no")).toEqual(["--nodes", "--no-level"]);
+    expect(offeredByBash(script, "balance", "line.yaml", "--no")).toEqual([
+      "--nodes",
+      "--no-level",
+      "--no-guard",
+    ]);
     expect(offeredByBash(script, "completion", "")).toEqual(SHELLS);
     expect(offeredByBash(script, "help", "of")).toEqual(["off-line"]);
   });

@@ -218,6 +218,21 @@ describe("ids", () => {
     expect((await read(`id;time (s);pred\n${cell};12;\nB;1;007\n`)).after).toEqual({ "007": [], B: ["007"] });
   });
 
+  test("behind an apostrophe are told of", async () => {
+    expect((await read("id;time (s);pred\n'007;12;\n")).warnings).toEqual([
+      `row 2, column A: "'007" is read as 007: a leading apostrophe marks text`,
+    ]);
+  });
+
+  test("that differ in case or script only are told of", async () => {
+    const { tasks, warnings } = await read("id,time (s),pred\nt1,1,\nT1,2,\nA1,3,\n\u04101,4,\n");
+    expect(Object.values(tasks!)).toEqual([1, 2, 3, 4]);
+    expect(warnings).toEqual([
+      expect.stringContaining("looks like task"),
+      expect.stringContaining("looks like task"),
+    ]);
+  });
+
   test("that are twice in the table name both rows", async () => {
     expect((await read("id,time (s),pred\nA,1,\nB,1,\n A ,2,\n")).errors).toEqual([
       'row 4, column A: "A" is already the id in row 2, column A; one row a task is expected',
@@ -371,6 +386,12 @@ describe("rows", () => {
     );
     expect(tasks).toEqual({ A: 10, B: 12 });
     expect(warnings).toContainEqual(expect.stringMatching(/^row 5, column A: .* taken for a sum/u));
+  });
+
+  test("below merged cells of another column are tasks, and blank rows and sums are none", async () => {
+    const { tasks, warnings, errors } = await read("station,id,time (s)\nS1,A,10\n,B,12\n,,\nTOTAL,,22\n");
+    expect([tasks, errors]).toEqual([{ A: 10, B: 12 }, []]);
+    expect(warnings).toContainEqual(expect.stringContaining('"TOTAL" is taken for a sum and left out'));
   });
 
   test("with more cells than headings are refused", async () => {
@@ -540,6 +561,19 @@ describe("the command", () => {
     expect(JSON.parse(balanced.stdout).stations.map((each: { tasks: unknown }) => each.tasks)).toHaveLength(
       2,
     );
+  });
+
+  test("names the likely slip where times in minutes stand against a cycle in minutes that seconds would fit", async () => {
+    const table = "id,time\nA,70\nB,60\nC,120\nD,60\nE,240\nF,100\nG,190\n";
+    const balanced = async (unit: string) => {
+      const { stdout } = await run(["import", "a.csv", "--unit", unit], { "a.csv": table });
+      return run(["balance", "l.yaml", "--cycle", "5 min", "--json"], { "l.yaml": stdout });
+    };
+    const inSeconds = JSON.parse((await balanced("s")).stdout);
+    expect([inSeconds.measures.workContentSeconds, inSeconds.measures.stations]).toEqual([840, 3]);
+    const { status, stdout } = await balanced("min");
+    expect(status).toBe(1);
+    expect(JSON.stringify(JSON.parse(stdout).findings)).toContain("read in s (60 times shorter)");
   });
 
   test("tells in JSON what was understood", async () => {

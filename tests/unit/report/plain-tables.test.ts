@@ -1,7 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { csvText } from "../../../src/report/csv/csv.js";
 import { markdownTable, plainMarkdown } from "../../../src/report/markdown/markdown.js";
+import type { Sheet } from "../../../src/table/sheet.js";
+import { writeCsv } from "../../../src/table/write-csv.js";
 
+const csvText = (sheet: Sheet) => writeCsv(sheet, { delimiter: ",", decimals: ".", guard: true });
 const cells = (...texts: string[]) => texts.map((text) => ({ text }));
 
 describe("CSV", () => {

@@ -1,11 +1,15 @@
 import { describe, expect, it } from "vitest";
 import { paybackOf } from "../../../../src/answer/compare/payback.js";
 import { cellRows } from "../../../../src/report/compare-cells.js";
-import { compareCsv } from "../../../../src/report/csv/compare-csv.js";
+import { compareSheet } from "../../../../src/report/sheet/compare-sheet.js";
 import { verdictWords } from "../../../../src/report/words/verdict-words.js";
+import { writeCsv } from "../../../../src/table/write-csv.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { lineOf } from "../../../tools/line-of.js";
 import { compared, notesOf, WHEEL } from "./compared.js";
+
+const csvOf = (comparison: Parameters<typeof compareSheet>[0]) =>
+  writeCsv(compareSheet(comparison), { delimiter: ",", decimals: ".", guard: true });
 
 const RATES = "rates: {person-hour: 30, bench-hour: 1, currency: EUR}\n";
 /** One person less for 450 units a day: 7.5 h x 30 EUR = 225 EUR a day. */
@@ -74,7 +78,7 @@ describe("payback in working days", () => {
     const told = await comparison(FASTER);
     expect(told.facts.map((each) => each.payback)).toEqual([null, null]);
     expect(cellRows(told).map(({ label }) => label)).not.toContain("one-off cost");
-    expect(compareCsv(told)).not.toContain("one-off");
+    expect(csvOf(told)).not.toContain("one-off");
   });
 });
 
@@ -113,7 +117,7 @@ it("The table for spreadsheets has plain numbers, with the currency, the days an
   const line = lineOf(
     `${WHEEL}${RATES}options: {a: {${FASTER}, once: 12000}, b: {max-places: 2, once: 9}}\n`,
   );
-  const rows = compareCsv(await compared(line)).split("\r\n");
+  const rows = csvOf(await compared(line)).split("\r\n");
   expect(rows.filter((row) => /^(?:one-off|saving|payback)/u.test(row))).toEqual([
     "one-off cost,EUR,,,12000,,,9,,",
     "saving per working day,EUR,,,225,,,0,,",

@@ -1,10 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { compareOptions, ONE_BY_ONE } from "../../../../src/answer/compare/compare-options.js";
 import { cellRows, signWords } from "../../../../src/report/compare-cells.js";
-import { compareCsv } from "../../../../src/report/csv/compare-csv.js";
+import { compareSheet } from "../../../../src/report/sheet/compare-sheet.js";
 import { verdictWords } from "../../../../src/report/words/verdict-words.js";
+import { writeCsv } from "../../../../src/table/write-csv.js";
 import { lineOf, paceOf } from "../../../tools/line-of.js";
 import { asked, compared, notesOf, WHEEL } from "./compared.js";
+
+const csvOf = (comparison: Parameters<typeof compareSheet>[0]) =>
+  writeCsv(compareSheet(comparison), { delimiter: ",", decimals: ".", guard: true });
 
 const verdictOf = async (options: string, names?: string[]) =>
   verdictWords((await compared(lineOf(`${WHEEL}options: {${options}}\n`), names)).verdict);
@@ -246,7 +250,7 @@ describe("costs in different currencies", () => {
     expect(signWords(comparison, "✓")).toContain(
       "none for the cost, nor a difference, as the currencies differ (EUR, SEK, one not named)",
     );
-    const money = compareCsv(comparison)
+    const money = csvOf(comparison)
       .split("\r\n")
       .filter((each) => each.startsWith("cost"));
     expect(money).toEqual([

@@ -1,10 +1,10 @@
 import type { RampAnswer } from "../../answer/ramp/ramp-answer.js";
+import type { Sheet, SheetCell } from "../../table/sheet.js";
 import { plainNumber, secondsNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsOfPlan, cautionWords } from "../cautions.js";
-import { type CsvCell, csvText } from "./csv.js";
 
 /** One row a unit that is shown, with a column for each station; times in seconds. The cautions follow. */
-export function rampCsv(answer: RampAnswer): string {
+export function rampSheet(answer: RampAnswer): Sheet {
   const { posts, rows, line, plan } = answer;
   const heads = [
     "unit",
@@ -14,7 +14,7 @@ export function rampCsv(answer: RampAnswer): string {
     "stations over the pace",
     "extra people",
   ];
-  return csvText([
+  return [
     [...heads, ...posts.map(({ id }) => `${id} (s)`)].map(text),
     ...rows.map(({ unit, day, cycle, slowest, times, overPace, extraHands }) => [
       number(unit),
@@ -27,8 +27,8 @@ export function rampCsv(answer: RampAnswer): string {
     ]),
     [text("caution"), text(CAUTION)],
     ...cautionsOfPlan(line, plan).map((each) => [text("caution"), text(cautionWords(each))]),
-  ]);
+  ];
 }
 
-const text = (words: string): CsvCell => ({ text: words });
-const number = (value: number): CsvCell => ({ number: String(value) });
+const text = (words: string): SheetCell => ({ text: words });
+const number = (value: number): SheetCell => ({ number: String(value) });

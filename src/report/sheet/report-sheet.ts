@@ -1,16 +1,16 @@
 import type { ReportAnswer } from "../../answer/report/answer-report.js";
+import type { Sheet, SheetCell } from "../../table/sheet.js";
 import { plainNumber } from "../../time/show-numbers.js";
 import { plainSeconds } from "../../time/show-values.js";
-import { type CsvCell, csvText } from "./csv.js";
 
-const text = (words: string): CsvCell => ({ text: words });
-const number = (value: number | string): CsvCell => ({ number: String(value) });
+const text = (words: string): SheetCell => ({ text: words });
+const number = (value: number | string): SheetCell => ({ number: String(value) });
 
 /** A row for each task of a plan with its station, whose figures stand on each of its rows; times in seconds, the load a fraction. */
-export function reportCsv({ shown, moves }: ReportAnswer, guarded: boolean): string {
+export function reportSheet({ shown, moves }: ReportAnswer): Sheet {
   const from = new Map(moves.map((each) => [each.task, each.from]));
   const rows = shown.stations.flatMap((station) =>
-    station.tasks.map((task, at): CsvCell[] => {
+    station.tasks.map((task, at): SheetCell[] => {
       const { id, name } = shown.line.tasks[task]!;
       const was = from.get(task);
       return [
@@ -43,7 +43,7 @@ export function reportCsv({ shown, moves }: ReportAnswer, guarded: boolean): str
     "load",
     "idle (s)",
   ];
-  return csvText([heads.map(text), ...rows], guarded);
+  return [heads.map(text), ...rows];
 }
 
 const secondsOf = (time: Parameters<typeof plainSeconds>[0]): string =>

@@ -1,11 +1,11 @@
 import type { Comparison } from "../../answer/compare/compare-options.js";
 import type { Payback } from "../../answer/compare/payback.js";
 import type { RowOfFigures } from "../../answer/compare/rows.js";
+import type { Sheet, SheetCell } from "../../table/sheet.js";
 import type { Ratio } from "../../time/ratio.js";
 import { plainNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsOfOptions, cautionsOfPlan, cautionWords } from "../cautions.js";
 import { plainValue } from "../json/compare-json.js";
-import { type CsvCell, csvText } from "./csv.js";
 
 /** The unit of a figure in a column of its own, so that the cells are plain numbers. */
 const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
@@ -26,7 +26,7 @@ const UNITS: Readonly<Record<RowOfFigures["unit"], string>> = {
  * One row a figure; for each option its value, its difference to the first, and "best" where it is that. Money has a row for each
  * currency. A row below them tells what is proved, and the cautions follow.
  */
-export function compareCsv({ options, rows, facts, currencies }: Comparison): string {
+export function compareSheet({ options, rows, facts, currencies }: Comparison): Sheet {
   const heads = options.flatMap(({ asked }, at) => [
     text(asked.name),
     ...(at === 0 ? [] : [text(`${asked.name}: difference`)]),
@@ -40,20 +40,24 @@ export function compareCsv({ options, rows, facts, currencies }: Comparison): st
       : [bodyRow(row, UNITS[row.unit], () => true)],
   );
   const outcomes = options.flatMap(({ outcome }, at) => [text(outcome), ...(at === 0 ? [] : [null]), null]);
-  return csvText([
+  return [
     [text("figure"), text("unit"), ...heads],
     ...body,
     ...paybackRows(facts, currencies),
     [text("outcome"), text(""), ...outcomes],
     ...cautionRows(options),
-  ]);
+  ];
 }
 
 /** What options cost once and when that is paid back, money in a row for each currency; none where no option has such a cost. */
-function paybackRows(facts: Comparison["facts"], currencies: Comparison["currencies"]): CsvCell[][] {
+function paybackRows(facts: Comparison["facts"], currencies: Comparison["currencies"]): SheetCell[][] {
   const all = facts.map(({ payback }) => payback);
   if (all.every((each) => each === null)) return [];
-  const row = (label: string, unit: string, show: (payback: Payback) => readonly CsvCell[]): CsvCell[] => [
+  const row = (
+    label: string,
+    unit: string,
+    show: (payback: Payback) => readonly SheetCell[],
+  ): SheetCell[] => [
     text(label),
     text(unit),
     ...all.flatMap((each, at) => {
@@ -61,7 +65,7 @@ function paybackRows(facts: Comparison["facts"], currencies: Comparison["currenc
       return [value, ...(at === 0 ? [] : [null]), mark];
     }),
   ];
-  const cell = (value: Ratio): CsvCell => ({ number: String(plainNumber(value)) });
+  const cell = (value: Ratio): SheetCell => ({ number: String(plainNumber(value)) });
   const inMoney = (label: string, of: (payback: Payback) => Ratio | null) =>
     currencies.map((currency) =>
       row(label, currency ?? "", (each) => {
@@ -81,8 +85,8 @@ function paybackRows(facts: Comparison["facts"], currencies: Comparison["currenc
 }
 
 /** What needs caution, with the station or bench of each option, and what no balance says in the first column. */
-function cautionRows(options: Comparison["options"]): CsvCell[][] {
-  const row = (label: string, cells: readonly (string | null)[]): CsvCell[] => [
+function cautionRows(options: Comparison["options"]): SheetCell[][] {
+  const row = (label: string, cells: readonly (string | null)[]): SheetCell[] => [
     text(label),
     text(""),
     ...cells.flatMap((cell, at) => [cell === null ? null : text(cell), ...(at === 0 ? [] : [null]), null]),
@@ -101,10 +105,10 @@ function cautionRows(options: Comparison["options"]): CsvCell[][] {
   return [...rows, row("caution", [CAUTION, ...options.slice(1).map(() => null)])];
 }
 
-const text = (words: string): CsvCell => ({ text: words });
+const text = (words: string): SheetCell => ({ text: words });
 
 /** A row with the values of some of the options, the others left empty. */
-function bodyRow(row: RowOfFigures, unit: string, has: (at: number) => boolean): CsvCell[] {
+function bodyRow(row: RowOfFigures, unit: string, has: (at: number) => boolean): SheetCell[] {
   const isKnown = (at: number) => has(at) && !row.isUnstated[at];
   const cells = row.values.flatMap((value, at) => [
     numberCell(row, isKnown(at) ? value : null),
@@ -115,7 +119,7 @@ function bodyRow(row: RowOfFigures, unit: string, has: (at: number) => boolean):
 }
 
 /** Numbers stay plain: that a value may be lower is told beside it. */
-function markOf({ isBest, isAtMost, isUnstated }: RowOfFigures, at: number): CsvCell {
+function markOf({ isBest, isAtMost, isUnstated }: RowOfFigures, at: number): SheetCell {
   const words = [
     ...(isBest[at] ? ["best"] : []),
     ...(isAtMost[at] ? ["at most"] : []),
@@ -124,6 +128,6 @@ function markOf({ isBest, isAtMost, isUnstated }: RowOfFigures, at: number): Csv
   return words.length === 0 ? null : { text: words.join(", ") };
 }
 
-function numberCell(row: RowOfFigures, value: Ratio | null): CsvCell {
+function numberCell(row: RowOfFigures, value: Ratio | null): SheetCell {
   return value === null ? null : { number: String(plainNumber(plainValue(row, value))) };
 }

@@ -1,23 +1,15 @@
 import type { PartsAnswer } from "../../answer/parts/answer-parts.js";
 import type { RoundedUp } from "../../plan/figures/parts.js";
+import type { Sheet, SheetCell } from "../../table/sheet.js";
 import type { Ratio } from "../../time/ratio.js";
 import { plainNumber, secondsNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsOfPlan, cautionWords } from "../cautions.js";
-import { type CsvCell, csvText } from "./csv.js";
 
-/**
- * One row for each part at a station, bench or table, then those of whole kits and the totals; the cautions follow.
- *
- * @param guarded whether text that a spreadsheet would take for a formula gets an apostrophe in front
- */
-export function partsCsv(
-  { line, plan, posts, totals }: PartsAnswer,
-  station: string | null,
-  guarded: boolean,
-): string {
+/** One row for each part at a station, bench or table, then those of whole kits and the totals; the cautions follow. */
+export function partsSheet({ line, plan, posts, totals }: PartsAnswer, station: string | null): Sheet {
   const shown = station === null ? posts : posts.filter(({ id }) => id === station);
   const rows = shown.flatMap(({ id, kind, parts }) =>
-    parts.map(({ part, quantity, packs, packLasts, containers }): CsvCell[] => [
+    parts.map(({ part, quantity, packs, packLasts, containers }): SheetCell[] => [
       text(id),
       text(kind),
       text(part.id),
@@ -33,7 +25,7 @@ export function partsCsv(
   );
   const kits = shown.flatMap(({ id, kits: all }) =>
     all.flatMap(({ model, parts }) =>
-      parts.map(({ part, perUnit }): CsvCell[] => [
+      parts.map(({ part, perUnit }): SheetCell[] => [
         text(id),
         text(model === null ? "kit" : `kit of ${line.models[model]!.id}`),
         text(part.id),
@@ -44,7 +36,7 @@ export function partsCsv(
       ]),
     ),
   );
-  const sums = totals.map(({ part, quantity, packs }): CsvCell[] => [
+  const sums = totals.map(({ part, quantity, packs }): SheetCell[] => [
     null,
     text("total"),
     text(part.id),
@@ -59,12 +51,9 @@ export function partsCsv(
   const all = [
     HEADS.map(text),
     ...body,
-    ...cautions.map((words): CsvCell[] => [null, text("caution"), null, text(words)]),
+    ...cautions.map((words): SheetCell[] => [null, text("caution"), null, text(words)]),
   ];
-  return csvText(
-    all.map((row) => HEADS.map((_, at) => row[at] ?? null)),
-    guarded,
-  );
+  return all.map((row) => HEADS.map((_, at) => row[at] ?? null));
 }
 
 const HEADS = [
@@ -83,8 +72,9 @@ const HEADS = [
   "from",
 ] as const;
 
-const text = (words: string | null): CsvCell => (words === null ? null : { text: words });
-const whole = (value: number | bigint | null): CsvCell => (value === null ? null : { number: String(value) });
-const exact = (value: Ratio): CsvCell => ({ number: String(plainNumber(value)) });
-const rounded = (value: RoundedUp | null): CsvCell[] =>
+const text = (words: string | null): SheetCell => (words === null ? null : { text: words });
+const whole = (value: number | bigint | null): SheetCell =>
+  value === null ? null : { number: String(value) };
+const exact = (value: Ratio): SheetCell => ({ number: String(plainNumber(value)) });
+const rounded = (value: RoundedUp | null): SheetCell[] =>
   value === null ? [null, null] : [whole(value.whole), exact(value.exact)];

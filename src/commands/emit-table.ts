@@ -1,0 +1,76 @@
+import type { Command } from "commander";
+import { sheetOfJson } from "../report/sheet/sheet-of-json.js";
+import { readDecimals } from "../table/decimal-mark.js";
+import { readDelimiter } from "../table/find-delimiter.js";
+import type { CsvHabits, Sheet } from "../table/sheet.js";
+import type { Context } from "./context.js";
+import {
+  emit,
+  type FormatOptions,
+  formatOf,
+  isWorkbook,
+  type OutputOptions,
+  RESULT_FORMATS,
+  type TableOptions,
+} from "./emit.js";
+import { oneOf, taking } from "./option-values.js";
+
+/** `--delimiter`, `--decimals` and `--byte-order-mark`, for every table that is written. */
+export function addTableOptions(command: Command): Command {
+  return command
+    .option(
+      "--delimiter <name>",
+      "of CSV: comma, semicolon, tab or pipe (default: comma, semicolon beside decimal commas)",
+      taking(readDelimiter),
+    )
+    .option("--decimals <mark>", "of CSV: point or comma (default: point)", taking(readDecimals))
+    .option("--byte-order-mark", "begin CSV with the mark by which spreadsheets know UTF-8")
+    .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
+}
+
+/** `--format` alone, of a command whose own options say how its input is divided. */
+export function addFormatName(command: Command, formats: readonly string[] = RESULT_FORMATS): Command {
+  return command.option(
+    "--format <name>",
+    `one of ${formats.join(", ")} (default: ${formats[0]})`,
+    oneOf(formats),
+  );
+}
+
+/** The same with the options of tables. */
+export const addFormatOptions = (command: Command, formats: readonly string[] = RESULT_FORMATS): Command =>
+  addTableOptions(addFormatName(command, formats));
+
+/** Of CSV, in which a decimal comma asks for another delimiter. */
+export function habitsOf({ delimiter, decimals = ".", guard = true }: TableOptions): CsvHabits {
+  return { delimiter: delimiter ?? (decimals === "," ? ";" : ","), decimals, guard };
+}
+
+const UTF_8_MARK = "\ufeff";
+
+/** The bytes or the text of a table: a workbook where the name of its file says so, else CSV. */
+export async function writtenTable(
+  name: string,
+  sheet: Sheet,
+  options: OutputOptions & TableOptions,
+): Promise<string | Uint8Array> {
+  if (isWorkbook(options.out)) {
+    const { writeWorkbook } = await import("../table/write-workbook.js");
+    return writeWorkbook(name, sheet);
+  }
+  const { writeCsv } = await import("../table/write-csv.js");
+  return (options.byteOrderMark ? UTF_8_MARK : "") + writeCsv(sheet, habitsOf(options));
+}
+
+/** Gives a result to where the user wants it, in the form that is asked for; `list` is where its table stands in JSON. */
+export async function emitResult(
+  context: Context,
+  result: { json(): string; text(): string; readonly list: readonly string[] },
+  options: FormatOptions,
+): Promise<void> {
+  const format = formatOf(options);
+  if (format === "csv") {
+    const sheet = sheetOfJson(result.json(), result.list);
+    await emit(context, await writtenTable(result.list[0] ?? "figures", sheet, options), options);
+  } else await emit(context, format === "json" ? result.json() : result.text(), options);
+}

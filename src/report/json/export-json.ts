@@ -1,0 +1,32 @@
+import type { Finding } from "../../findings/finding.js";
+import type { ExportedTasks } from "../../import-tables/export-tasks.js";
+import type { Line } from "../../line/line.js";
+import type { SheetCell } from "../../table/sheet.js";
+import { findingJson } from "./finding-json.js";
+
+/** The result document of `export`: what stands in each column, row by row, and the keys of tasks that no column holds. */
+export function exportJson(
+  line: Line,
+  { columns, sheet, unit, leftOut }: ExportedTasks,
+  out: string | null,
+  findings: readonly Finding[],
+): string {
+  const document = {
+    format: "linepoise/1",
+    command: "export",
+    outcome: "found",
+    line: line.name,
+    unit,
+    columns: columns.map(({ key, heading }) => ({ key, heading })),
+    rows: sheet.slice(1).map((row) => row.map(plainCell)),
+    leftOut: leftOut.map(({ key, tasks }) => ({ key, tasks })),
+    out,
+    findings: findings.map(findingJson),
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+function plainCell(cell: SheetCell): string | number | null {
+  if (cell === null) return null;
+  return "number" in cell ? Number(cell.number) : cell.text;
+}
