@@ -91,7 +91,7 @@ function orderPieces({ order }: ReportAnswer): Piece[] {
     { kind: "picture", of: "order" },
     {
       kind: "words",
-      words: `Each arrow leads to a task that waits for another; those that others imply are left out.${moved}${benches}`,
+      words: `A line leads from each task to those that wait for it; precedences that others imply are left out.${moved}${benches}`,
     },
   ];
 }
