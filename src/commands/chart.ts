@@ -119,7 +119,7 @@ async function drawChart(
       const model = modelNamed(line, options.model);
       const chart = stationChart(line, pace, plan, stationNamed(plan, options.station!), model);
       return {
-        svg: () => svgFile(chartPicture(chart, "station")),
+        svg: () => svgFile(chartPicture(chart, "station", true)),
         json: () => chartJson(chart, "chart"),
         text: () => chartText(chart, context),
       };
@@ -132,7 +132,7 @@ async function drawChart(
 /** Options of one chart are no use to another. */
 function refuseUnasked({ of, station, model, against }: ChartOptions): void {
   if (of === "station" && station === undefined)
-    throw new UsageError("--of station: give the station as well, such as --station S5");
+    throw new UsageError("--of station: name the station or bench as well, by --station");
   const only: readonly [string, unknown, ChartName][] = [
     ["--station", station, "station"],
     ["--model", model, "station"],

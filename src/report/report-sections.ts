@@ -51,21 +51,25 @@ export function reportHead({ shown, file, fingerprint }: ReportAnswer): ReportHe
   };
 }
 
-/** The sections of a report in order: what is asked first stands first. Empty ones are left out. */
-export function reportSections(answer: ReportAnswer): ReportSection[] {
+/**
+ * The sections of a report in order: what is asked first stands first. Empty ones are left out.
+ *
+ * @param isDrawn pictures are drawn, not put into signs and lists
+ */
+export function reportSections(answer: ReportAnswer, isDrawn: boolean): ReportSection[] {
   const { shown } = answer;
   const text = (whole: string): Piece[] => (whole === "" ? [] : [{ kind: "columns", text: whole }]);
   const sections: ReportSection[] = [
     { heading: "What to do about it", pieces: findingsList(shown.findings) },
     { heading: "What changes", pieces: changePieces(answer) },
-    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces() },
+    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces(isDrawn) },
     {
       heading: "Stations",
       pieces: [{ kind: "table", table: stationsTable(answer) }, ...benchPieces(answer)],
     },
     { heading: "Figures", pieces: rowsTable(shown.measures === null ? [] : figures(shown, shown.measures)) },
     { heading: "Pace", pieces: rowsTable(paceRows(shown)) },
-    { heading: "Order of work", pieces: orderPieces(answer) },
+    { heading: "Order of work", pieces: orderPieces(answer, isDrawn) },
     { heading: "Models", pieces: text(modelsText(shown, PRINTED)) },
     { heading: "Units that take longer", pieces: text(peaksText(shown, PRINTED)) },
     { heading: "Tests and repair", pieces: text(testsText(shown, PRINTED)) },
@@ -76,24 +80,22 @@ export function reportSections(answer: ReportAnswer): ReportSection[] {
   return sections.filter(({ pieces }) => pieces.length > 0);
 }
 
-const loadPieces = (): Piece[] => [
+const loadPieces = (isDrawn: boolean): Piece[] => [
   { kind: "picture", of: "loads" },
   {
     kind: "words",
-    words: "Each bar is the work on one good unit as a share of the working time of its station.",
+    words: `Each bar is the work on one good unit as a share of the working time of its station.${isDrawn ? " A number is the turn of a task in the order of work." : ""}`,
   },
 ];
 
-function orderPieces({ order }: ReportAnswer): Piece[] {
+function orderPieces({ order }: ReportAnswer, isDrawn: boolean): Piece[] {
+  const left = "precedences that others imply are left out.";
+  const picture: Piece = { kind: "picture", of: "order" };
+  if (!isDrawn) return [picture, { kind: "words", words: `Each task with those that it waits for; ${left}` }];
   const moved = order.movedFrom.size === 0 ? "" : " Thick frames moved.";
   const benches = order.columns.some(({ kind }) => kind === "bench") ? " Broken frames are benches." : "";
-  return [
-    { kind: "picture", of: "order" },
-    {
-      kind: "words",
-      words: `A line leads from each task to those that wait for it; precedences that others imply are left out.${moved}${benches}`,
-    },
-  ];
+  const words = `A line leads from each task to those that wait for it; ${left}${moved}${benches}`;
+  return [picture, { kind: "words", words }];
 }
 
 /** Errors first, then warnings, then notes. */

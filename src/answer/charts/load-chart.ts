@@ -22,6 +22,8 @@ export interface LoadBar {
 /** The load of a station: a lane for each person or side with work of its own, and one for machines that run by themselves. */
 export interface LoadRow {
   readonly id: string;
+  /** In order of work. */
+  readonly tasks: readonly number[];
   readonly people: number;
   readonly lanes: readonly {
     readonly of: ChartRowOf | { readonly kind: "machines" };
@@ -71,6 +73,7 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
     const runs = stackUp(machines, share);
     return {
       id: station.id,
+      tasks: station.tasks,
       people: station.places * station.crew,
       lanes: [...hands, ...(runs.length === 0 ? [] : [{ of: { kind: "machines" as const }, bars: runs }])],
       time: stationTime(post),

@@ -8,6 +8,8 @@ import { fillings, type Picture, picture, rounded, widthOf } from "./picture.js"
 
 /** In units of the picture: the length of all bars, the heights of rows and bars, and what lies beside them. */
 const [BARS, ROW, BAR, BESIDE] = [650, 22, 14, 10];
+/** The height of a line of the key. */
+const KEY = 16;
 /** Where the first row begins. */
 const TOP = 20;
 /** A bar this wide has room for the letter of its task. */
@@ -18,9 +20,12 @@ const ROOM_FOR_LETTER = 10;
  * hatched, and a line lies where a unit keeps equipment or stands.
  *
  * @param id of the picture on its page
+ * @param isAlone what a sheet says beside it stands in the picture: which unit it is, and the tasks by their letters
  */
-export function chartPicture({ line, rows, length, interval, station }: StationChart, id: string): Picture {
+export function chartPicture(chart: StationChart, id: string, isAlone = false): Picture {
+  const { line, rows, length, interval, station } = chart;
   const bottom = TOP + rows.length * ROW;
+  const key = isAlone ? keyOf(chart) : [];
   const names = rows.map(({ of }) => rowWords(line, of));
   const left = Math.max(...names.map(widthOf)) + BESIDE;
   const drawn = rows.map(({ bars }, at) => {
@@ -37,8 +42,8 @@ export function chartPicture({ line, rows, length, interval, station }: StationC
     {
       id,
       name: `One unit at ${visibleText(station.id)} over time`,
-      width: left + BARS + BESIDE,
-      height: bottom + 18,
+      width: Math.max(left + BARS + BESIDE, ...key.map(widthOf)),
+      height: bottom + 18 + key.length * KEY,
     },
     fillings(id),
     difference(length, interval) > 0 ? nextUnit(left, across(quotientShown(interval, length)), bottom) : null,
@@ -46,7 +51,20 @@ export function chartPicture({ line, rows, length, interval, station }: StationC
     pictureText(left, bottom + 13, "0"),
     pictureText(left + BARS, bottom + 13, showTimesIn(line.unit)(length), { "text-anchor": "end" }),
     drawn,
+    key.map((words, at) => pictureText(0, bottom + 18 + (at + 1) * KEY - 3, words)),
   );
+}
+
+/** What is drawn, and the tasks by their letters. */
+function keyOf({ line, station, model, tasks }: StationChart): string[] {
+  const unit = model === null ? "One unit" : `A unit of ${visibleText(line.models[model]!.id)}`;
+  return [
+    `${unit} at ${visibleText(station.id)}; strokes aslant: a machine runs by itself.`,
+    ...tasks.map(({ task }, at) => {
+      const { id: known, name } = line.tasks[task]!;
+      return `${letterOf(at)}  ${visibleText(name === null ? known : `${known}, ${name}`)}`;
+    }),
+  ];
 }
 
 /** A share of the whole as a length of the picture, to the nearest hundredth. */

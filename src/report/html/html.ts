@@ -80,6 +80,12 @@ export const listPart = (points: readonly string[]): Html =>
     points.map((each) => element("li", {}, each)),
   );
 
+/** Text in columns as a terminal shows it, line by line. */
+export const columnsPart = (text: string): Html => {
+  const lines = text.split("\n").map(escaped).join("\n");
+  return { markup: `<div class="wide"><pre>${lines}</pre></div>\n` };
+};
+
 /** A text in a picture, at a point of its own unit; it can be marked and found on the page as any other. */
 export const pictureText = (x: number, y: number, words: string, attributes: Attributes = {}): Html =>
   element("text", { x, y, ...attributes }, words);

@@ -120,10 +120,10 @@ interface Where {
   readonly at: (share: Ratio) => number;
 }
 
-/** A task with its id where that has room; who points at it is told all of it. */
+/** A task with its id where that has room, else its turn; who points at it is told all of it. */
 function barOf(
   { line }: LoadChart,
-  { id: station }: LoadRow,
+  { id: station, tasks }: LoadRow,
   bar: Lane["bars"][number],
   { y, height, id, at }: Where,
 ): Html {
@@ -136,7 +136,8 @@ function barOf(
   const { id: task, name } = line.tasks[bar.task]!;
   const known = visibleText(task);
   const told = `${station}: ${known}${name === null ? "" : `, ${visibleText(name)}`} (${KINDS[bar.kind]})`;
-  const shown = bar.kind === "hands" && widthOf(known) + 4 <= width ? known : "";
+  const turn = String(tasks.indexOf(bar.task) + 1);
+  const shown = bar.kind === "hands" ? ([known, turn].find((each) => widthOf(each) + 4 <= width) ?? "") : "";
   const words =
     shown === ""
       ? null
@@ -155,7 +156,9 @@ function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
       const filling = FILLINGS[kind];
       return { words: KINDS[kind], fill: filling === null ? "#fff" : `url(#${id}-${filling})` };
     }),
-    ...(rows.some(({ models }) => models.length > 0) ? [{ words: "all work on a model", fill: "#ccc" }] : []),
+    ...(rows.some(({ models }) => models.length > 0)
+      ? [{ words: "busiest person on a unit of the model", fill: "#ccc" }]
+      : []),
   ];
   let x = left;
   const drawn = entries.map(({ words, fill }) => {

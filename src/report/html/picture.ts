@@ -24,6 +24,8 @@ export function picture(
     {
       xmlns: "http://www.w3.org/2000/svg",
       viewBox: `0 0 ${width} ${height}`,
+      // Small pictures are not blown up to the width of a page.
+      style: `max-width:${width}px`,
       role: "img",
       "aria-labelledby": `${id}-name`,
       "font-family": "system-ui, sans-serif",

@@ -1,6 +1,6 @@
 import type { ReportAnswer } from "../../answer/report/answer-report.js";
 import { type Piece, reportHead, reportSections } from "../report-sections.js";
-import { element, type Html, listPart, pageText, tablePart } from "./html.js";
+import { columnsPart, element, type Html, listPart, pageText, tablePart } from "./html.js";
 import { loadPicture } from "./load-picture.js";
 import { orderPicture } from "./order-picture.js";
 import { PRINT_STYLE } from "./print-style.js";
@@ -8,7 +8,7 @@ import { PRINT_STYLE } from "./print-style.js";
 /** The report as one page that needs nothing else: no file, no network, no script. */
 export function reportPage(answer: ReportAnswer): string {
   const { title, answer: words, origin } = reportHead(answer);
-  const sections = reportSections(answer).map(({ heading, pieces }, at) =>
+  const sections = reportSections(answer, true).map(({ heading, pieces }, at) =>
     element(
       "section",
       { "aria-labelledby": `part-${at + 1}`, class: heading === "Caution" ? "caution keep" : null },
@@ -40,7 +40,7 @@ function pieceElement(answer: ReportAnswer, piece: Piece): Html {
     case "picture":
       return element("div", { class: "wide" }, pictureOf(answer, piece.of));
     case "columns":
-      return element("div", { class: "wide" }, element("pre", {}, piece.text));
+      return columnsPart(piece.text);
   }
 }
 

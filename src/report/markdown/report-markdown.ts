@@ -9,7 +9,7 @@ const PRINTED = { width: 100, colour: false } as const;
 /** The report as Markdown: loads in signs, the order of work as the list of what each task waits for. */
 export function reportMarkdown(answer: ReportAnswer): string {
   const { title, answer: words, origin } = reportHead(answer);
-  const sections = reportSections(answer).flatMap(({ heading, pieces }) => [
+  const sections = reportSections(answer, false).flatMap(({ heading, pieces }) => [
     `## ${heading}\n`,
     ...pieces.map((piece) => pieceText(answer, piece)),
   ]);
