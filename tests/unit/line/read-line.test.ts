@@ -47,6 +47,7 @@ const PLAIN_TASK = {
   moveCost: null,
   training: null,
   learning: null,
+  variation: null,
   test: null,
   kind: null,
 };
@@ -60,6 +61,7 @@ const WITHOUT_FLOOR_RULES = {
   limits: [],
   moveCosts: new Map(),
   trainings: new Map(),
+  flow: { pacing: "unpaced", buffer: 0, buffers: [], breakdowns: [] },
   maxPlaces: 1,
   holds: 1,
   maxCrew: 1,
