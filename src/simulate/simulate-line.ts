@@ -60,6 +60,7 @@ export async function simulateLine(
     varies ? counts : { ...counts, halfWidth: ZERO },
     multiply(line.yield, ratio(MICROS_IN.h, hours)),
   );
+  const leftOut = whatIsLeftOut(line, plan);
   const available = shiftTime(line);
   const watched = ratio(BigInt(hours) * BigInt(runs.length));
   const stations = plan.stations.map((station, at) =>
@@ -90,7 +91,8 @@ export async function simulateLine(
           ),
     bottleneck: stations.reduce((one, two) => (compare(takenOf(two), takenOf(one)) > 0 ? two : one)).id,
     sequence,
-    findings: whatIsLeftOut(line, plan),
+    leftOut,
+    findings: leftOut,
   };
 }
 

@@ -52,5 +52,7 @@ export interface SimulationAnswer extends SimulationLength {
   readonly lineCycle: number | null;
   /** Numbers of models; null on a line that builds one. */
   readonly sequence: { readonly models: readonly number[]; readonly isGiven: boolean } | null;
+  /** What the line says that is not simulated; told among the findings, too. */
+  readonly leftOut: readonly Finding[];
   readonly findings: readonly Finding[];
 }

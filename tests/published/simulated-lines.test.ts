@@ -65,7 +65,7 @@ it.each(UNEVEN)(
     ).toBeCloseTo(rate, 4);
     const sizes = buffers.map((size, at) => `after S${at + 1}: ${size}`).join(", ");
     const line = lineOf(
-      times.map((time) => 60 * time),
+      times.map((time) => Number((60 * time).toFixed(3))),
       `variation: {shape: exponential}\nbuffers: {${sizes}}`,
     );
     const { mean, halfWidth } = await simulated(line, LENGTH);

@@ -15,14 +15,7 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
     `${titleText(line, look)}${paragraph(simulationWords(answer), look)}`,
     headed("stations", stationsText(answer, look), look),
     headed("how it was run", paragraph(runWords(answer), look), look),
-    headed(
-      "what is left out",
-      answer.findings
-        .filter(({ rule }) => rule === "not-simulated")
-        .map(({ message }) => paragraph(message, look))
-        .join(""),
-      look,
-    ),
+    headed("what is left out", answer.leftOut.map(({ message }) => paragraph(message, look)).join(""), look),
     cautionText(cautionsOfPlan(line, plan), look),
   ];
   return parts.filter((part) => part !== "").join("\n");
