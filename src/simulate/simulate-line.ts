@@ -1,8 +1,8 @@
 import type { Line } from "../line/line.js";
-import { shiftTime } from "../plan/figures/output.js";
+import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
 import { studentQuantile } from "../study/quantiles.js";
-import { add, compare, divide, multiply, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 import { streamsOf } from "./draw-times.js";
 import { layOutRun, sequenceOfRun } from "./lay-out-run.js";
@@ -56,10 +56,8 @@ export async function simulateLine(
     confidence,
   );
   const varies = isRandom(line, plan);
-  const perHour = scaled(
-    varies ? counts : { ...counts, halfWidth: ZERO },
-    multiply(line.yield, ratio(MICROS_IN.h, hours)),
-  );
+  const inTime = (time: Ratio) =>
+    scaled(varies ? counts : { ...counts, halfWidth: ZERO }, divide(time, ratio(hours)));
   const leftOut = whatIsLeftOut(line, plan);
   const available = shiftTime(line);
   const watched = ratio(BigInt(hours) * BigInt(runs.length));
@@ -74,9 +72,8 @@ export async function simulateLine(
     replications: runs.length,
     replicationsAsked: options.replications,
     isRandom: varies,
-    perHour,
-    perShift:
-      available === null ? null : scaled(perHour, multiply(line.uptime, ratio(available, MICROS_IN.h))),
+    perHour: inTime(timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h))),
+    perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     workInProcess: divide(
       sumOf(runs, (run) => run.unitTime),
