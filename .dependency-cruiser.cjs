@@ -10,10 +10,12 @@ const mayImport = {
   "import-tables": ["table", "line", "time", "findings"],
   plan: ["line", "time", "findings"],
   solve: ["plan", "line", "time"],
+  simulate: ["study", "plan", "line", "time", "findings"],
   benches: ["solve", "plan", "line", "time", "findings"],
-  "report/words": ["study", "answer", "benches", "solve", "plan", "line", "time", "findings"],
+  "report/words": ["simulate", "study", "answer", "benches", "solve", "plan", "line", "time", "findings"],
   answer: ["report/words", "benches", "solve", "plan", "line", "time", "findings"],
   report: [
+    "simulate",
     "study",
     "import-tables",
     "table",
@@ -27,6 +29,7 @@ const mayImport = {
   ],
   commands: [
     "report",
+    "simulate",
     "study",
     "import-tables",
     "table",
@@ -45,6 +48,7 @@ const mayImport = {
 /** The one home of each outside package. */
 const homes = {
   yaml: "^src/(line|plan)/",
+  "pure-rand": "^src/simulate/",
   zod: "^src/(line|plan|study)/",
   commander: "^src/(cli|commands)/",
   chalk: "^src/report/terminal/",

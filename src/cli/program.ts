@@ -17,6 +17,7 @@ const COMMANDS: readonly LoadedWhenCalled[] = [
   { name: "rebalance", load: async () => (await import("../commands/rebalance.js")).registerRebalance },
   { name: "staff", load: async () => (await import("../commands/staff.js")).registerStaff },
   { name: "ramp", load: async () => (await import("../commands/ramp.js")).registerRamp },
+  { name: "simulate", load: async () => (await import("../commands/simulate.js")).registerSimulate },
   { name: "check", load: async () => (await import("../commands/check.js")).registerCheck },
   { name: "show", load: async () => (await import("../commands/show.js")).registerShow },
   { name: "chart", load: async () => (await import("../commands/chart.js")).registerChart },

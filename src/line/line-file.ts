@@ -2,6 +2,7 @@ import * as z from "zod";
 import type { TimeUnit } from "../time/duration.js";
 import { benchesSchema } from "./parts/benches.js";
 import { floorKeys } from "./parts/floor.js";
+import { flowKeys } from "./parts/flow.js";
 import { groupKeys } from "./parts/groups.js";
 import { learningKeys } from "./parts/learning.js";
 import { limitKeys } from "./parts/limits.js";
@@ -18,6 +19,7 @@ import { staffingKeys } from "./parts/staffing.js";
 import { supplySchema } from "./parts/supply.js";
 import { tasksSchema } from "./parts/task.js";
 import { trainingKeys } from "./parts/training.js";
+import { variationKeys } from "./parts/variation.js";
 import type { Draft } from "./read/draft.js";
 import { notHonouredYet, readBy } from "./read/leaf.js";
 import { optionsOf } from "./read/read-shape.js";
@@ -56,6 +58,8 @@ function describeLineFile(unit: TimeUnit | null) {
       ...partListKeys(),
       benches: benchesSchema(unit).optional(),
       ...staffingKeys(),
+      ...variationKeys(),
+      ...flowKeys(),
       options: optionsSchema(unit).optional(),
       rates: ratesSchema().optional(),
       policy: policySchema().optional(),

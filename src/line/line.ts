@@ -56,6 +56,8 @@ export interface Task {
   readonly training: Micros | null;
   /** How its time falls as units are built; null: it does not. */
   readonly learning: Learning | null;
+  /** How its time varies from unit to unit; null: it does not. */
+  readonly variation: Variation | null;
   readonly test: Test | null;
   readonly kind: KindOfWork | null;
   /** Said to work on the base unit (`on-base: true`). */
@@ -96,6 +98,34 @@ export interface Learning {
   readonly least: Ratio;
   /** Units built before. */
   readonly built: number;
+}
+
+export const SPREADS = ["exponential", "normal", "lognormal", "triangular"] as const;
+
+/** How a time varies around what the file states, which is its mean. */
+export interface Variation {
+  readonly shape: (typeof SPREADS)[number];
+  /** Standard deviation / mean, above 0. */
+  readonly cv: Ratio;
+}
+
+export const PACINGS = ["unpaced", "moving", "indexing"] as const;
+
+/** How units move along the line and what stops a station. */
+export interface Flow {
+  readonly pacing: (typeof PACINGS)[number];
+  /** Units that find room between two stations, where `buffers` says nothing of the first of them. */
+  readonly buffer: number;
+  /** In the order of the file; stations as they are called there. */
+  readonly buffers: readonly { readonly station: string; readonly size: number; readonly place: Place }[];
+  readonly breakdowns: readonly (Breakdowns & { readonly station: string; readonly place: Place })[];
+}
+
+/** Breakdowns of a workplace; both times are means of exponential ones. */
+export interface Breakdowns {
+  /** Of time that it works. */
+  readonly every: Micros;
+  readonly lasts: Micros;
 }
 
 export const SIDES = ["left", "right", "either"] as const;
@@ -425,6 +455,7 @@ export interface Line {
   readonly driftRoom: Micros | null;
   /** In natural order of names; empty where the file is silent. A balance of the line keeps their tasks on the line. */
   readonly benches: readonly Bench[];
+  readonly flow: Flow;
   /** Tasks of benches that build for some of the units only count on these in every load; as the file is read they count on each unit. */
   readonly countsShares?: true;
   /** Share of the people hired who are there on a day, above 0 to 1; 1 when the file is silent. */

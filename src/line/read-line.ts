@@ -6,6 +6,7 @@ import { lineFileSchema } from "./line-file.js";
 import { buildWaits } from "./parts/arrows.js";
 import { buildBenches } from "./parts/benches.js";
 import { buildFloor } from "./parts/floor.js";
+import { buildFlow } from "./parts/flow.js";
 import { buildGroups } from "./parts/groups.js";
 import { withLimits } from "./parts/limits.js";
 import { buildModels, sharesOf } from "./parts/models.js";
@@ -82,6 +83,7 @@ function buildLine(draft: LineDraft): Line {
     options: buildOptions(draft.options, benches, rates),
     rates,
     ...buildStaffing(keys),
+    ...buildFlow(keys),
     policy: buildPolicy(keys.policy),
     supplies: buildSupplies(keys.supply),
   };

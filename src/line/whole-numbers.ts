@@ -44,8 +44,8 @@ export function readAboveLeast(text: string): Reading<number> {
   return readFromOne(text);
 }
 
-/** Units built before: a whole number from 0, with "units" behind it or not. */
-export function readUnitsBuilt(text: string): Reading<number> {
+/** Units built before, or of a buffer: a whole number from 0, with "units" behind it or not. */
+export function readUnitsFromZero(text: string): Reading<number> {
   const number = text.trim().replace(/\s+units?$/u, "");
   return /^0+$/u.test(number) ? accept(0) : readBuilt(number);
 }

@@ -11,6 +11,7 @@ import {
   toNumber,
   ZERO,
 } from "./ratio.js";
+import { MICROS_IN } from "./units.js";
 
 /*
  * How exact numbers become what is printed: plain numbers for machines, signs, and lengths of bars. Nothing here is a figure of a
@@ -22,6 +23,9 @@ const MICROS_IN_SECOND = ratio(1_000_000);
 /** Microseconds as seconds, rounded half up to 6 decimals. */
 export const secondsNumber = (value: Ratio | number): number =>
   toNumber(divide(typeof value === "number" ? ratio(value) : value, MICROS_IN_SECOND));
+
+/** Microseconds as hours, rounded half up to 6 decimals. */
+export const hoursNumber = (value: number): number => toNumber(ratio(value, MICROS_IN.h));
 
 /** The same as an exact ratio. */
 export const inSeconds = (value: Ratio): Ratio => divide(value, MICROS_IN_SECOND);

@@ -9,6 +9,7 @@ export const EXAMPLE_FILES: readonly string[] = [
   "examples/cargo-bike.line.yaml",
   "examples/two-models.line.yaml",
   "examples/basket.line.yaml",
+  "examples/wheels.line.yaml",
   ...readdirSync(`${root}tests/readme/keys`).map((name) => `tests/readme/keys/${name}`),
   "examples/packing.line.yaml",
 ];
@@ -33,6 +34,7 @@ const WRITTEN: Partial<Record<WrittenForm["as"], string>> = {
   "other-time": "time",
   training: "time with its unit",
   delivery: "time with its unit",
+  breakdown: "time with its unit",
   "calendar-time": "time with its unit",
   "calendar-count": "number",
   "model-amount": "% or whole number",

@@ -5,7 +5,7 @@ import { LEARNED_BY, type Learning } from "../line.js";
 import type { Draft, ObjectDraft } from "../read/draft.js";
 import { choice, text, textOrNumber } from "../read/leaf.js";
 import { readChoice } from "../text-values.js";
-import { readUnitNumber, readUnitsBuilt } from "../whole-numbers.js";
+import { readUnitNumber, readUnitsFromZero } from "../whole-numbers.js";
 
 /** How people learn the tasks of a line. */
 export const learningKeys = () => ({
@@ -48,7 +48,7 @@ function learningSchema(description: string) {
           built: textOrNumber(
             "count",
             "Units built before, on which the work was learned already. Default: 0.",
-            readUnitsBuilt,
+            readUnitsFromZero,
           ).optional(),
         })
         .meta({ description: "How times fall: {share: 85 %, time-at: 500, built: 120}." }),

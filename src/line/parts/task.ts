@@ -22,6 +22,7 @@ import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from
 import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
 import { trainingKeysOfTask, trainingOf } from "./training.js";
+import { variationKeysOfTask, variationOf } from "./variation.js";
 
 const KEYS_TO_COME = ["off-line", "places", "posture", "setup"];
 
@@ -68,6 +69,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ).optional(),
       ...trainingKeysOfTask(),
       ...learningKeysOfTask(),
+      ...variationKeysOfTask(),
       every: textOrNumber(
         "count",
         "The task is done on one unit in so many, a whole number from 1. Tasks of one number meet on the same units. Default: 1.",
@@ -171,7 +173,7 @@ export function draftTask({ id, place, value }: RecordEntry<TaskValue>): DraftTa
 
 /** What a task is built from, beside itself. */
 interface AroundTasks {
-  readonly keys: Parameters<typeof learningOf>[0];
+  readonly keys: Parameters<typeof learningOf>[0] & Parameters<typeof variationOf>[0];
   readonly tasks: readonly DraftTask[];
   readonly models: ModelsDraft;
   readonly floor: FloorDraft;
@@ -216,6 +218,7 @@ export function buildTask(
     moveCost: keys["move-cost"]?.value ?? null,
     training: trainingOf(keys),
     learning: learningOf(draft.keys, keys),
+    variation: variationOf(draft.keys, keys),
     test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,

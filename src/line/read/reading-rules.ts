@@ -32,6 +32,8 @@ const READING = {
   "other-time": "Walking, machine, waiting and repair times are times.",
   training: "Trainings are times with their unit.",
   delivery: "Times of deliveries are times with their unit.",
+  breakdown: "Times of breakdowns are times above 0 with their unit.",
+  buffer: "Buffers are named by the station before them.",
   count: "Counts are whole numbers, from 1 where nothing else is said.",
   quantity: "Quantities are whole numbers from 1.",
   choice: "Words that must be one of a few are.",

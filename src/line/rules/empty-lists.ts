@@ -27,6 +27,8 @@ const KEYS = [
   "spacing",
   "benches",
   "options",
+  "buffers",
+  "breakdowns",
 ] as const;
 
 export const nothingListed: LineRule = {

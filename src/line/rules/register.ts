@@ -15,6 +15,7 @@ import {
   unknownZone,
   unusedTraining,
 } from "./floor.js";
+import { pacedBuffers, variationCv } from "./flow.js";
 import { togetherApart, togetherWaits } from "./groups.js";
 import { learningEnds, learningShare, learningTime } from "./learning.js";
 import { liftingOfOne } from "./lifting.js";
@@ -60,6 +61,8 @@ export const LINE_RULES: readonly LineRule[] = [
   equipmentCount,
   unknownSkill,
   unusedTraining,
+  variationCv,
+  pacedBuffers,
   learningShare,
   learningEnds,
   learningTime,

@@ -1,0 +1,147 @@
+import { lineBeside } from "../benches/bench-of-plan.js";
+import { hasErrors, sortFindings } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import { verifyRules } from "../plan/verify-plan.js";
+import { simulateJson } from "../report/json/simulate-json.js";
+import { simulateText } from "../report/terminal/simulate-text.js";
+import { faultsOfRun } from "../simulate/lay-out-run.js";
+import { lengthOf, simulateLine } from "../simulate/simulate-line.js";
+import type { Micros } from "../time/duration.js";
+import { readDuration } from "../time/duration.js";
+import { type Pace, paceFromCycle } from "../time/pace.js";
+import { add, floor, type Ratio, ratio } from "../time/ratio.js";
+import { accept, type Reading, refuse } from "../time/reading.js";
+import { readShareOfSome } from "../time/share.js";
+import { MICROS_IN } from "../time/units.js";
+import { type Context, type Register, UsageError } from "./context.js";
+import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
+import { findPace, setAside } from "./find-pace.js";
+import { loadLine } from "./load-line.js";
+import { loadPlan } from "./load-plan.js";
+import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
+import { watchSearch } from "./watch-search.js";
+
+interface SimulateOptions extends OutputOptions {
+  readonly seed?: number;
+  readonly hours?: Micros;
+  readonly warmUp?: Micros;
+  readonly replications?: number;
+  readonly confidence?: Ratio;
+  readonly cycle?: string;
+  readonly demand?: string;
+}
+
+const MOST_SEED = 2 ** 31 - 1;
+const MOST_REPLICATIONS = 100_000;
+const USUAL_CONFIDENCE = ratio(95, 100);
+
+export const registerSimulate: Register = (program, act) => {
+  const command = program
+    .command("simulate")
+    .description(
+      "a plan on simulated days: what it makes where times vary and stations stop, and what limits it",
+    )
+    .argument("<line>", "line file that says how times vary; - for standard input")
+    .argument("<plan>", "plan file")
+    .option(
+      "--seed <number>",
+      "random numbers to begin with; the same seed gives the same answer (default: 1)",
+      wholeNumber,
+    )
+    .option(
+      "--hours <time>",
+      "productive hours of each replication, such as 7.5 h (default: 1,000 units of the slowest station)",
+      taking(readHoursAboveZero),
+    )
+    .option(
+      "--warm-up <time>",
+      "hours before that, which do not count (default: 100 units)",
+      taking(readHoursFromZero),
+    )
+    .option(
+      "--replications <count>",
+      "how often it is run, each time with other random numbers (default: 20)",
+      positiveWholeNumber,
+    )
+    .option("--confidence <share>", "how sure the intervals are (default: 95 %)", taking(readShareOfSome))
+    .option(
+      "--cycle <time>",
+      "a line cycle of your own, which is the station limit too, in place of the file's pace",
+    )
+    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
+  addOutputOptions(command).action((path: string, plan: string, options: SimulateOptions) =>
+    act((context) => simulatePlan(context, path, plan, options)),
+  );
+};
+
+/** A time; a bare number is in hours. */
+const readHoursFromZero = (text: string): Reading<Micros> => readDuration(text, "h");
+
+function readHoursAboveZero(text: string): Reading<Micros> {
+  const read = readHoursFromZero(text);
+  if (read.ok && read.value === 0) return refuse("a time above 0 is expected, such as 40 h");
+  return read.ok ? accept(read.value) : read;
+}
+
+async function simulatePlan(
+  context: Context,
+  path: string,
+  planPath: string,
+  options: SimulateOptions,
+): Promise<ExitStatus> {
+  const { seed = 1, replications = 1, confidence = USUAL_CONFIDENCE } = options;
+  if (seed > MOST_SEED) throw new UsageError(`--seed ${seed}: at most ${MOST_SEED} is taken`);
+  if (replications > MOST_REPLICATIONS)
+    throw new UsageError(`--replications ${replications}: at most ${MOST_REPLICATIONS} are taken`);
+  await checkOutput(context, path, options);
+  if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
+  const loaded = await loadLine(context, "simulate", path, options);
+  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const found = paceOf(loaded.line, options);
+  if (!found.ok) {
+    await loaded.refuse([...loaded.findings, found.fault]);
+    return EXIT_STATUS.wrongInput;
+  }
+  const { pace } = found;
+  if (options.cycle !== undefined) context.note(setAside(loaded.line));
+  const plan = await loadPlan(context, "simulate", planPath, found.line, options);
+  if (plan === null) return EXIT_STATUS.wrongInput;
+  const line = lineBeside(found.line, plan);
+  const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
+  const faults = faultsOfRun(line, plan, lineCycle);
+  if (faults.length > 0) {
+    await loaded.refuse(sortFindings([...loaded.findings, ...faults]));
+    return EXIT_STATUS.wrongInput;
+  }
+  const watch = watchSearch(context, undefined);
+  const length = lengthOf(line, plan, options);
+  const answer = await simulateLine(line, plan, {
+    ...length,
+    confidence,
+    lineCycle,
+    goesOn: (replication) => watch.step(`replication ${replication} of ${length.replications}`),
+  });
+  watch.close();
+  const broken = verifyRules(found.line, pace ?? A_PACE, plan);
+  const findings = [
+    ...loaded.findings,
+    ...broken.map((each) => ({ ...each, file: null, place: null })),
+    ...answer.findings,
+  ];
+  if (!options.json) loaded.tell([...loaded.findings, ...broken], false);
+  const told = { ...answer, findings };
+  await emit(context, options.json ? simulateJson(told) : simulateText(told, context), options);
+  if (context.interrupted()) return EXIT_STATUS.interrupted;
+  return hasErrors(findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+/** Rules of the line are looked at where nothing gives a pace, too; loads are none of them. */
+const A_PACE = paceFromCycle(MICROS_IN.h);
+
+/** The pace, or none where nothing gives it. */
+function paceOf(line: Line, options: SimulateOptions) {
+  const isGiven = line.demand !== null || options.demand !== undefined || options.cycle !== undefined;
+  if (isGiven) return findPace(line, options);
+  return { ok: true as const, line, pace: null as Pace | null };
+}

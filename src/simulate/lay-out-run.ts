@@ -1,0 +1,93 @@
+import { type Finding, finding, type Place } from "../findings/finding.js";
+import { nearestWords } from "../findings/nearest.js";
+import { idKey } from "../line/ids.js";
+import type { Line } from "../line/line.js";
+import { goalChasing } from "../plan/models/goal-chasing.js";
+import { repeatQuantities } from "../plan/models/repeat-quantities.js";
+import type { Plan } from "../plan/plan.js";
+import { modelTime } from "../plan/station-schedule.js";
+import { quoted } from "../time/quoted.js";
+import { workOfStation } from "./station-work.js";
+import type { RunLine } from "./watched-line.js";
+
+/** The models of the units, again and again: as the line gives them, or level by goal chasing; null on a line that builds one. */
+export function sequenceOfRun(line: Line, { stations }: Plan) {
+  if (line.models.length === 0) return null;
+  if (line.sequence !== null) return { models: line.sequence, isGiven: true };
+  const { quantities } = repeatQuantities(line.models.map(({ share }) => share));
+  const uses = line.models.map((_, model) => stations.map((station) => modelTime(line, station, model)));
+  return { models: goalChasing(quantities, uses).sequence, isGiven: false };
+}
+
+/** What keeps a plan from being simulated: names of stations that it does not have, a pace that is missing, no work at all. */
+export function faultsOfRun(line: Line, { stations }: Plan, lineCycle: number | null): Finding[] {
+  const { flow, file, tasks } = line;
+  const refuse = (rule: string, message: string, place: Place | null = null) =>
+    finding({ rule, severity: "error", message, file, place });
+  const known = new Set(stations.map(({ id }) => idKey(id)));
+  const names = stations.map(({ id }) => id);
+  const unknown = (key: string, station: string, place: Place) =>
+    known.has(idKey(station))
+      ? []
+      : [
+          refuse(
+            "unknown-station",
+            `${key}: the plan has no station ${quoted(station)}${nearestWords(station, names)}`,
+            place,
+          ),
+        ];
+  const afterLast = flow.buffers.filter(
+    ({ station }) => names.length > 0 && idKey(station) === idKey(names.at(-1)!),
+  );
+  const works = stations.some((station) =>
+    station.tasks.some((task) => tasks[task]!.times.some((time) => (time ?? 0) > 0)),
+  );
+  return [
+    ...flow.buffers.flatMap(({ station, place }) => unknown("buffers", station, place)),
+    ...afterLast.map(({ station, place }) =>
+      refuse(
+        "buffer-after-last",
+        `buffers: no station follows ${station}, and units leave the line there`,
+        place,
+      ),
+    ),
+    ...flow.breakdowns.flatMap(({ station, place }) => unknown("breakdowns", station, place)),
+    ...(flow.pacing === "moving" && lineCycle === null
+      ? [
+          refuse(
+            "no-pace",
+            'a moving line needs a pace: put `demand:` in the line file, or give --demand "176 per day" or --cycle "60 s"',
+          ),
+        ]
+      : []),
+    ...(works
+      ? []
+      : [refuse("no-work", "no station of the plan has any work, so there is nothing to simulate")]),
+  ];
+}
+
+/** The stations of a plan with what is simulated of them. */
+export function layOutRun(
+  line: Line,
+  { stations }: Plan,
+  sequence: readonly number[],
+  lineCycle: number | null,
+): RunLine {
+  const { flow } = line;
+  const sizes = new Map(flow.buffers.map(({ station, size }) => [idKey(station), size]));
+  const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
+  const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
+  return {
+    lineCycle,
+    stations: stations.map((station, at) => {
+      const before = stations[at - 1];
+      return {
+        places: station.places,
+        work: workOfStation(line, station, sequence),
+        breakdowns: breakdowns.get(idKey(station.id)) ?? null,
+        buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),
+        room: flow.pacing === "moving" ? (floor.get(idKey(station.id))?.driftRoom ?? line.driftRoom ?? 0) : 0,
+      };
+    }),
+  };
+}

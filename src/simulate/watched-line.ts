@@ -1,0 +1,152 @@
+import type { Breakdowns } from "../line/line.js";
+import type { Micros } from "../time/duration.js";
+import { drawTime, type Stream } from "./draw-times.js";
+import type { WorkOfUnit } from "./station-work.js";
+
+/** A station as a simulation needs it. */
+export interface RunStation {
+  readonly places: number;
+  readonly work: WorkOfUnit;
+  readonly breakdowns: Breakdowns | null;
+  /** Units that find room before it. */
+  readonly buffer: number;
+  /** How far work may run on while the line moves, in microseconds; on a moving line only. */
+  readonly room: Micros;
+}
+
+export interface RunLine {
+  readonly stations: readonly RunStation[];
+  /** In microseconds; null where nothing gives the pace. */
+  readonly lineCycle: Micros | null;
+}
+
+/** What is watched of a run, in microseconds from its start. */
+export interface Window {
+  readonly from: Micros;
+  readonly to: Micros;
+}
+
+export const STATES = ["busy", "starved", "blocked", "down"] as const;
+export type State = (typeof STATES)[number];
+
+/** What happened in a window; times are in microseconds. */
+export interface Run {
+  /** Units that left the line, and the time from when each entered, together. */
+  readonly left: number;
+  readonly passThrough: number;
+  /** Time of all units in the line together: on average, so many units x the length of the window. */
+  readonly unitTime: number;
+  /** Time that units still in the line at its end have been there. */
+  readonly unfinished: number;
+  readonly stations: readonly {
+    /** Of all places together. */
+    readonly times: Readonly<Record<State, number>>;
+    readonly units: number;
+    /** Units that took longer than the line cycle leaves them. */
+    readonly overruns: number;
+  }[];
+}
+
+/** Random numbers of a station: for its work and for its breakdowns. */
+export interface StationStreams {
+  readonly work: Stream;
+  readonly breakdowns: Stream;
+}
+
+/** A line while it runs, with what is watched of it; the order of calls is that of time, but for what is told ahead. */
+export class WatchedLine {
+  private readonly times: Record<State, number>[];
+  private readonly units: number[];
+  private readonly overruns: number[];
+  /** How long each place still works until it breaks down. */
+  private readonly untilDown: number[][];
+  private readonly entered = new Map<number, Micros>();
+  private left = 0;
+  private passThrough = 0;
+  private unitTime = 0;
+  private countedUntil = 0;
+
+  constructor(
+    private readonly line: RunLine,
+    private readonly streams: readonly StationStreams[],
+    private readonly window: Window,
+  ) {
+    const { stations } = line;
+    this.times = stations.map(() => ({ busy: 0, starved: 0, blocked: 0, down: 0 }));
+    this.units = stations.map(() => 0);
+    this.overruns = stations.map(() => 0);
+    this.untilDown = stations.map(({ places, breakdowns }, at) =>
+      Array.from({ length: places }, () =>
+        breakdowns === null ? Number.POSITIVE_INFINITY : drawTime(breakdowns.every, streams[at]!.breakdowns),
+      ),
+    );
+  }
+
+  /** A place is in a state for a while. */
+  spend(station: number, state: State, from: Micros, to: Micros): void {
+    const within = Math.min(to, this.window.to) - Math.max(from, this.window.from);
+    if (within > 0) this.times[station]![state] += within;
+  }
+
+  /** A unit is worked at a place; gives when it is done, breakdowns meanwhile included. */
+  work(station: number, place: number, unit: number, from: Micros): Micros {
+    const { work, places, breakdowns } = this.line.stations[station]!;
+    const streams = this.streams[station]!;
+    const untilDown = this.untilDown[station]!;
+    const takes = work(unit, streams.work);
+    if (from >= this.window.from && from < this.window.to) {
+      this.units[station]!++;
+      const { lineCycle } = this.line;
+      if (lineCycle !== null && takes > places * lineCycle) this.overruns[station]!++;
+    }
+    let [now, left] = [from, takes];
+    while (breakdowns !== null && left > untilDown[place]!) {
+      this.spend(station, "busy", now, now + untilDown[place]!);
+      now += untilDown[place]!;
+      left -= untilDown[place]!;
+      const lasts = drawTime(breakdowns.lasts, streams.breakdowns);
+      this.spend(station, "down", now, now + lasts);
+      now += lasts;
+      untilDown[place] = drawTime(breakdowns.every, streams.breakdowns);
+    }
+    this.spend(station, "busy", now, now + left);
+    untilDown[place]! -= left;
+    return now + left;
+  }
+
+  enter(unit: number, now: Micros): void {
+    this.count(now);
+    this.entered.set(unit, now);
+  }
+
+  leave(unit: number, now: Micros): void {
+    this.count(now);
+    const since = now - this.entered.get(unit)!;
+    this.entered.delete(unit);
+    if (now <= this.window.from || now > this.window.to) return;
+    this.left++;
+    this.passThrough += since;
+  }
+
+  end(): Run {
+    const { to } = this.window;
+    this.count(to);
+    return {
+      left: this.left,
+      passThrough: this.passThrough,
+      unitTime: this.unitTime,
+      unfinished: [...this.entered.values()].reduce((sum, since) => sum + to - since, 0),
+      stations: this.times.map((times, at) => ({
+        times,
+        units: this.units[at]!,
+        overruns: this.overruns[at]!,
+      })),
+    };
+  }
+
+  private count(now: Micros): void {
+    const within = Math.min(now, this.window.to) - Math.max(this.countedUntil, this.window.from);
+    if (within > 0) this.unitTime += within * this.entered.size;
+    this.countedUntil = now;
+  }
+}

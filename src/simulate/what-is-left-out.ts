@@ -1,0 +1,41 @@
+import { type Finding, finding } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
+import { floorStationOf } from "../plan/station-numbers.js";
+
+/** What a line says that a simulation does not follow, each with what it does instead. */
+export function whatIsLeftOut(line: Line, { stations, benches = [] }: Plan): Finding[] {
+  const { file } = line;
+  const told = (severity: "warning" | "note", message: string) =>
+    finding({ rule: "not-simulated", severity, message, file });
+  const holding = stations.filter(({ id }) => (floorStationOf(line, id)?.holds ?? line.holds) > 1);
+  const short = [...line.equipment].filter(([name, count]) => placesWith(line, stations, name) > count);
+  return [
+    ...holding.map(({ id }) =>
+      told("warning", `station ${id}: \`holds\` is not simulated; each workplace holds one unit at a time`),
+    ),
+    ...short.map(([name, count]) =>
+      told(
+        "warning",
+        `${name}: ${placesWith(line, stations, name)} workplaces use ${count} of it; the simulation lets none of them wait for it, so the line may be slower`,
+      ),
+    ),
+    ...(line.waits.some(({ wait }) => wait > 0)
+      ? [told("warning", "waiting times between tasks are not simulated: units stay in the line for longer")]
+      : []),
+    ...(line.tasks.some(({ test }) => test !== null)
+      ? [
+          told(
+            "note",
+            "tests count as in a balance: tasks take as long as a good unit needs on average, and no single failure is drawn",
+          ),
+        ]
+      : []),
+    ...(benches.length > 0 ? [told("note", "benches are not simulated: their parts are always there")] : []),
+  ];
+}
+
+const placesWith = (line: Line, stations: Plan["stations"], name: string): number =>
+  stations
+    .filter(({ tasks }) => tasks.some((task) => line.tasks[task]!.equipment.includes(name)))
+    .reduce((sum, { places }) => sum + places, 0);
