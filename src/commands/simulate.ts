@@ -61,7 +61,7 @@ export const registerSimulate: Register = (program, act) => {
     )
     .option(
       "--replications <count>",
-      "how often it is run, each time with other random numbers (default: 20)",
+      "how often it is run, each time with other random numbers (default: 20, or 1 where nothing varies)",
       positiveWholeNumber,
     )
     .option("--confidence <share>", "how sure the intervals are (default: 95 %)", taking(readShareOfSome))

@@ -39,6 +39,9 @@ export function faultsOfRun(line: Line, { stations }: Plan, lineCycle: number | 
   const afterLast = flow.buffers.filter(
     ({ station }) => names.length > 0 && idKey(station) === idKey(names.at(-1)!),
   );
+  const twice = flow.buffers.filter(
+    ({ station }, at) => flow.buffers.findIndex((each) => idKey(each.station) === idKey(station)) < at,
+  );
   const works = stations.some((station) =>
     station.tasks.some((task) => tasks[task]!.times.some((time) => (time ?? 0) > 0)),
   );
@@ -50,6 +53,9 @@ export function faultsOfRun(line: Line, { stations }: Plan, lineCycle: number | 
         `buffers: no station follows ${station}, and units leave the line there`,
         place,
       ),
+    ),
+    ...twice.map(({ station, place }) =>
+      refuse("buffer-twice", `buffers: the buffer after ${station} is given twice; keep one of them`, place),
     ),
     ...flow.breakdowns.flatMap(({ station, place }) => unknown("breakdowns", station, place)),
     ...(flow.pacing === "moving" && lineCycle === null

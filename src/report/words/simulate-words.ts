@@ -55,4 +55,4 @@ export function runWords(answer: SimulationAnswer): string {
   return `${length} ${pace}${models}${scrap}${losses}`;
 }
 
-export const limitWords = (stations: number): string => (stations > 1 ? "limits the line" : "");
+export const limitWords = (stations: number): string => (stations > 1 ? "limits" : "");

@@ -1,0 +1,44 @@
+import { readFileSync } from "node:fs";
+import stringWidth from "string-width";
+import { describe, expect, it } from "vitest";
+import { runLinepoise } from "../tools/run-linepoise.js";
+
+const example = (name: string) => readFileSync(new URL(`../../examples/${name}`, import.meta.url), "utf8");
+const files = { "line.yaml": example("wheels.line.yaml"), "plan.yaml": example("wheels.plan.yaml") };
+const args = ["simulate", "line.yaml", "plan.yaml", "--hours", "8"];
+
+describe("A terminal of so many columns holds every line of a simulation:", () => {
+  it.each([60, 80, 200])("%i", async (terminal) => {
+    const { stdout, status } = await runLinepoise({ args, files, terminal, env: { NO_COLOR: "1" } });
+    expect(status).toBe(0);
+    expect(stdout.split("\n").filter((line) => stringWidth(line) > terminal)).toEqual([]);
+  });
+});
+
+it("Ctrl-C ends a simulation with the replications until then", async () => {
+  let press: (() => void) | null = null;
+  const { stdout, status } = await runLinepoise({
+    args: [...args, "--replications", "100000"],
+    files,
+    onStart: (pressInterrupt) => {
+      press = pressInterrupt;
+    },
+    // The work asks for the time when it begins.
+    now: () => {
+      press?.();
+      press = null;
+      return 0;
+    },
+  });
+  expect(stdout).toMatch(/ {2}Stopped after 1 of 100,000 replications\. /u);
+  expect(status).toBe(130);
+});
+
+it("A plan that breaks a rule of the line is told, with status 1", async () => {
+  const wrong = files["plan.yaml"]
+    .replace("[lay-spokes]", "[lace-wheel]")
+    .replace("W2, tasks: [lace-wheel]", "W2, tasks: [lay-spokes]");
+  const { stderr, status } = await runLinepoise({ args, files: { ...files, "plan.yaml": wrong } });
+  expect(stderr).toContain("lay-spokes");
+  expect(status).toBe(1);
+});
