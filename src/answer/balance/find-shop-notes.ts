@@ -13,8 +13,7 @@ import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
 import type { AnswerModels } from "./answer-models.js";
 
-/** What a plan asks for that the line cycle alone does not show: machines, drift that never settles, units that take long, and
- * hands wanted at two units at once. */
+/** What a plan asks for that the line cycle alone does not show: machines, drift, units that take long, hands at two units. */
 export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
   const sequence = models === null ? [0] : (models.mix.given ?? models.mix.proposed.sequence);
   return [
