@@ -28,7 +28,7 @@ export const floorKeys = (unit: TimeUnit | null) => ({
 const sharedPlaceKeys = (otherwise: { readonly holds: string; readonly crew: string }) => ({
   holds: textOrNumber(
     "count",
-    `How many units may stand at one workplace at the same time, such as one on a machine. ${otherwise.holds}`,
+    `How many units may stand at one workplace at the same time, such as one on a machine. Hands and stays must fit on average; a warning says where one person is wanted at two units at once. ${otherwise.holds}`,
     readHolds,
   ).optional(),
   "max-crew": textOrNumber(

@@ -5,6 +5,7 @@ import type { PlanMeasures, StationMeasures } from "../measure.js";
 import { measurePlan, measureStations } from "../measure.js";
 import { builtSequence, levelledSequence } from "../models/levelled-sequence.js";
 import { checkEmptyStations } from "./check-empty-stations.js";
+import { findHands } from "./check-hands.js";
 import { checkFloor, checkKeptRules } from "./check-kept-rules.js";
 import { checkLoads } from "./check-loads.js";
 import { checkOrigin } from "./check-origin.js";
@@ -42,6 +43,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...checkLoads(subject),
     ...(line.spacings.length === 0 ? [] : findSpacing(line, levelledSequence(line, pace, plan))),
     ...findPeaks(line, pace, plan, builtSequence(line, pace, plan)),
+    ...findHands(line, pace, plan),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),
     ...checkFloor(subject),

@@ -33,6 +33,9 @@ const RULES: Readonly<Record<string, CheckRule>> = {
       "What rare units take longer is caught up before the next one comes, and drifts no farther than is allowed.",
   },
   dwell: { purpose: "No unit stands at a station longer than the places there have time and room for it." },
+  "hands-at-two-units": {
+    purpose: "Where a place has room for several units, nobody is wanted at two of them at once.",
+  },
   order: { purpose: "What follows each other on one equipment is done in a row." },
   spacing: { purpose: "Some order of the models keeps the spacings." },
   "fixed-station": { purpose: "Tasks stand where the line file lets them." },
