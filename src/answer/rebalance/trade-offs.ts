@@ -327,14 +327,14 @@ export class TradeOffs {
     most: number,
   ): Promise<FewestMovesAnswer> {
     const limits = { nodes: this.options.nodes ?? DEFAULT_NODES, most };
-    const answer = await fewestMoves(work, today, ceiling, start, limits, (nodes, best, bound) =>
+    const watch = (nodes: number, best: number, bound: number) =>
       this.options.checkpoint({
         nodes: this.nodes + nodes,
         best: best < KEPT ? { moves: best } : "none",
         bound: { moves: bound },
         what: "moves",
-      }),
-    );
+      });
+    const answer = await fewestMoves(work, today, ceiling, start, limits, watch);
     this.nodes += answer.nodes;
     this.isOver ||= answer.ended === "time" || answer.ended === "interrupted";
     return answer;
