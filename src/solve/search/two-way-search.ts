@@ -68,7 +68,6 @@ export class TwoWaySearch {
     if (blocksWithoutStation(this.work).length > 0) this.bound = this.ceiling;
     if (this.isProved) return;
     this.sides = this.openSides();
-    yield null;
     if (BothEnds.suit(this.front)) yield* this.buildFirstPlans();
     for (let turns = 0; !this.isProved; turns++) {
       if (turns === TURNS_BEFORE_CLOSING) yield* this.closeStations();
@@ -120,10 +119,7 @@ export class TwoWaySearch {
   /** Ends when it has come to nothing for long. */
   private *closeStations(): Generator<null> {
     if (this.closingShare === 0) return;
-    for (const side of this.sides) {
-      side.search ??= this.openSearch(side);
-      yield null;
-    }
+    for (const side of this.sides) side.search ??= this.openSearch(side);
     const [{ end }] = this.sides as [Side];
     const before = this.ceiling.stations;
     const closer = new StationCloser(end.instance, end.numbered(this.best!.map(({ blocks }) => blocks)));
