@@ -61,7 +61,6 @@ export class FirstPlans {
     if (work.size === 0) return;
     if (startFrom !== null) {
       this.stand(startFrom);
-      yield null;
       yield* improver.complete(REPAIR_TURNS);
     }
     if (improver.best === null) {
