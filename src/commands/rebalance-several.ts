@@ -3,6 +3,7 @@ import {
   type SeveralDemandsAnswer,
   slackNearToday,
 } from "../answer/rebalance/several-demands.js";
+import { leftOut, SLACK } from "../answer/rebalance/way-there.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { severalDemandsJson } from "../report/json/several-demands-json.js";
 import { severalDemandsText } from "../report/terminal/several-demands-text.js";
@@ -87,7 +88,7 @@ export async function rebalanceSeveral(
     checkpoint: watch.checkpoint,
   });
   watch.close();
-  const told = findingsAt(answer);
+  const told = [...findingsAt(answer), ...(context.interrupted() ? [leftOut(SLACK)] : [])];
   if (!options.json) loaded.tell([...loaded.findings, ...told], false);
   for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {
     const target = targets.get(demand);
@@ -95,12 +96,8 @@ export async function rebalanceSeveral(
     const plan = part.withBenches(balance.plan);
     await savePlan(context, target, { line: { ...line, demand }, pace: takt.pace, plan });
   }
-  const slack = slackNearToday(
-    line,
-    answer.fromToday?.demand ?? demands.value[0]!,
-    from,
-    options.strictLimit === true,
-  );
+  const near = answer.fromToday?.demand ?? demands.value[0]!;
+  const slack = context.interrupted() ? null : slackNearToday(line, near, from, options.strictLimit === true);
   const json = () => severalDemandsJson(answer, options.from, options.seconds ?? null, slack);
   const text = () => severalDemandsText(answer, options.from, slack, context);
   await emitResult(context, { json, text, list: ["demands", "change.moves"] }, options);

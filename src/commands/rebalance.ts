@@ -113,7 +113,7 @@ async function showRebalance(
   const learning = options.learning === true ? { learning: learningToLose(context, part.line) } : {};
   const target = await openTargets(context, path, withDemandInName(options, found.line.demand));
   const watch = watchSearch(context, options.seconds);
-  const answer = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
+  const rebalanced = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
     nodes: nodeLimit(options),
     strictLimit: options.strictLimit === true,
     maxMoves: options.maxMoves ?? null,
@@ -124,7 +124,13 @@ async function showRebalance(
   });
   const { line, pace } = found;
   const today = { line, pace, from, strictLimit: options.strictLimit === true };
-  const { way, slack } = await lookBeside(answer, today, options.steps ?? null, watch.checkpoint);
+  const beside = await lookBeside(rebalanced, today, options.steps ?? null, watch.checkpoint);
+  const { way, slack } = beside;
+  const { balance } = rebalanced;
+  const answer = {
+    ...rebalanced,
+    balance: { ...balance, findings: [...balance.findings, ...beside.findings] },
+  };
   watch.close();
   if (!options.json) tell(loaded, answer.balance.findings);
   const { plan } = answer.balance;

@@ -55,6 +55,9 @@ export async function fewerMovesByStretch(
 
   /** Looks for a plan of the stretch with fewer moves; whether one makes the whole plan move less. */
   async function lower(from: number, to: number): Promise<boolean | "time" | "interrupted"> {
+    // The beams of a stretch are mostly too short to ask.
+    const early = await watch(nodes, cost);
+    if (early !== null) return early;
     const stretch = stretchOfWork(work, today, best, from, to, labels);
     const spare = mostPeople(ceiling) - costOf(best).people;
     const below = { people: costOf(stretch.plan).people + spare + 1, stations: 0 };

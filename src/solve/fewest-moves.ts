@@ -64,6 +64,8 @@ export async function fewestMoves(
     return { plan, bound: least, nodes, ended: bound >= best.moves ? "proved" : "nodes" };
   };
   if (start !== null) keep(start);
+  const early = await watch(nodes, best.moves, bound);
+  if (early !== null) return { plan, bound, nodes, ended: early };
   const first = await follow(near.widen(limits.nodes * FIRST_SHARE));
   if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {

@@ -54,6 +54,13 @@ export async function findCheapest(
   options: SearchOptions,
 ): Promise<Found> {
   let nodes = known.used;
+  const { start, root } = known;
+  if (start !== null && isCheaper(root, costOf(start), PEOPLE_FIRST)) {
+    // To set the search up takes seconds on a long line: nothing of that begins once it is to end.
+    const progress = { nodes, best: costOf(start).people, bound: root.people };
+    const reason = await options.checkpoint(progress);
+    if (reason !== null) return { ...nothingFound(root, options), plan: start, ended: reason, nodes };
+  }
   for (let [limit, doublings] = [nodesOf(options), options.doublings ?? 0]; ; limit *= 2, doublings--) {
     const allowed = { ...options, nodes: limit };
     const first = await firstPlan(work, { ...known, used: nodes }, allowed);

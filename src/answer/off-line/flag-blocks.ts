@@ -72,11 +72,12 @@ export async function flagBlocks(
   for (const [at, block] of blocks.entries()) {
     const what = { block: at + 1, of: blocks.length };
     const checkpoint: Watch = (progress) => options.checkpoint({ ...progress, what });
-    if ((await checkpoint({ nodes: 0, best: stations, bound: 1 })) !== null) {
-      return { flags: flags.sort(byUse), leftOut: blocks.length - at };
-    }
+    const isOver = async () => (await checkpoint({ nodes: 0, best: stations, bound: 1 })) !== null;
+    const soFar = () => ({ flags: flags.sort(byUse), leftOut: blocks.length - at });
+    if (await isOver()) return soFar();
     const rest = lineLeftBy(line, block.tasks);
     if (!mayDoWithFewer(rest, pace, plan, options.strictLimit)) continue;
+    if (await isOver()) return soFar();
     const job = jobFor(line, { tasks: block.tasks, joinsAt: [block.joinsAt] });
     const bench = await measureBench(countShares(line), pace, job, { nodes, checkpoint });
     const balancer = new RestBalancer(line, pace, { ...search, nodes, checkpoint });

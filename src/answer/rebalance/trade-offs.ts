@@ -156,6 +156,7 @@ export class TradeOffs {
   async rows(): Promise<TradeOff[]> {
     const fewest = peopleOf(this.best);
     const most = Number.POSITIVE_INFINITY;
+    this.isOver = (await this.watch(0, KEPT, 0)) !== null;
     this.levels = [{ most: fewest, ...(await this.look(atMost(fewest), this.today)) }];
     if (!this.isOver) this.levels.push({ most, ...(await this.look(ANY_COST, this.today)) });
     const standing = this.standing();
@@ -328,16 +329,20 @@ export class TradeOffs {
   ): Promise<FewestMovesAnswer> {
     const limits = { nodes: this.options.nodes ?? DEFAULT_NODES, most };
     const answer = await fewestMoves(work, today, ceiling, start, limits, (nodes, best, bound) =>
-      this.options.checkpoint({
-        nodes: this.nodes + nodes,
-        best: best < KEPT ? { moves: best } : "none",
-        bound: { moves: bound },
-        what: "moves",
-      }),
+      this.watch(nodes, best, bound),
     );
     this.nodes += answer.nodes;
     this.isOver ||= answer.ended === "time" || answer.ended === "interrupted";
     return answer;
+  }
+
+  private watch(nodes: number, best: number, bound: number): ReturnType<Watch> {
+    return this.options.checkpoint({
+      nodes: this.nodes + nodes,
+      best: best < KEPT ? { moves: best } : "none",
+      bound: { moves: bound },
+      what: "moves",
+    });
   }
 
   /** A plan below the ceiling: today's, the balance at hand, or today's order filled anew, the one with the fewest moves. */
@@ -350,7 +355,8 @@ export class TradeOffs {
       plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST);
     const others = [this.bestAsItStands, arrangedAs(line, work, from), fillStations(work, order)]
       .filter(isBelow)
-      .map((plan) => undoMoves(work, today, plan, ceiling));
+      // The one that is taken has its moves undone in any case.
+      .map((plan) => (this.isOver ? plan : undoMoves(work, today, plan, ceiling)));
     const plans = [...this.known.filter(isBelow), ...others];
     return (
       cheapest(plans.map((plan) => ({ ...costOf(plan), moves: leastMovesTo(today, plan), plan })))?.plan ??

@@ -1,3 +1,4 @@
+import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
 import type { Watch } from "../../solve/watch-times.js";
@@ -20,8 +21,10 @@ export interface WayThere {
 /** What is told beside a rebalance, apart from the search: whoever only counts moves need not pay for it. */
 export interface BesideRebalance {
   readonly way: WayThere;
-  /** Of today's plan, its benches included. */
-  readonly slack: Slack;
+  /** Of today's plan, its benches included; null where it was not worked out any more. */
+  readonly slack: Slack | null;
+  /** What was left out as the command was interrupted: one warning, or none. */
+  readonly findings: readonly Finding[];
 }
 
 /**
@@ -34,8 +37,26 @@ export async function lookBeside(
   days: number | null,
   checkpoint: Watch,
 ): Promise<BesideRebalance> {
+  const { plan } = answer.balance;
+  const progress = { nodes: answer.nodes, best: null, bound: null, what: "moves" } as const;
+  // A time is for the searches: the way to the plan that they found is told whole.
+  const goesOn = async () => (await checkpoint(progress)) !== "interrupted";
+  if (!(await goesOn())) {
+    const parts = `${plan === null ? "" : "the steps and "}${SLACK}`;
+    return { way: { steps: null, change: null, spread: null }, slack: null, findings: [leftOut(parts)] };
+  }
   const way = await wayThere(answer, days, checkpoint);
-  return { way, slack: slackOf(today.line, today.pace, today.from, today.strictLimit) };
+  if (!(await goesOn())) return { way, slack: null, findings: [leftOut(SLACK)] };
+  const slack = slackOf(today.line, today.pace, today.from, today.strictLimit);
+  return { way, slack, findings: [] };
+}
+
+export const SLACK = "the slack of today's plan";
+
+/** Says which parts an interrupted command does not answer. */
+export function leftOut(parts: string): Finding {
+  const message = `interrupted before it worked out ${parts}`;
+  return finding({ rule: "parts-left-out", severity: "warning", message });
 }
 
 /** The way that an answer leaves to its plan. */
@@ -45,7 +66,6 @@ async function wayThere(
   checkpoint: Watch,
 ): Promise<WayThere> {
   const best = { moves: chosen?.moves.length ?? 0 };
-  // A time is for the searches: the way to the plan that they found is told whole.
   const goesOn = async () =>
     (await checkpoint({ nodes, best, bound: null, what: "moves" })) !== "interrupted";
   const steps = plan === null ? null : await stepsOf(line, pace, from, plan, matched, goesOn);

@@ -10,12 +10,12 @@ import { numberJson, secondsJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
 import { stepsJson } from "./steps-json.js";
 
-/** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave, `slack` that of today's plan. */
+/** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave, `slack` that of today's plan, null where that was cut short. */
 export function rebalanceJson(
   answer: RebalanceAnswer,
   fromFile: string,
   secondsLimit: number | null,
-  slack: Slack,
+  slack: Slack | null,
   way: WayThere,
 ): string {
   const {
@@ -57,7 +57,7 @@ export function rebalanceJson(
       outputByShift: asItIs.outputByShift,
     },
     moveSearch: { nodes },
-    slack: slackJson(slack),
+    slack: slack && slackJson(slack),
     ...stepsJson(line, way),
     withinLimits: overLimits && {
       plan: overLimits.within && tradeOffJson(line, overLimits.within),

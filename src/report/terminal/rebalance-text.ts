@@ -31,7 +31,7 @@ export function rebalanceText(
   answer: RebalanceAnswer,
   fromFile: string,
   look: Look,
-  slack: Slack,
+  slack: Slack | null,
   way: WayThere,
 ): string {
   const { balance } = answer;
@@ -40,7 +40,7 @@ export function rebalanceText(
     `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n${paragraph(rebalanceWords(answer), look)}`,
     headed("pace", paceText(balance, look), look),
     headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
-    headed("slack of today's plan", slackText(slack, look), look),
+    headed("slack of today's plan", slack === null ? "" : slackText(slack, look), look),
     headed("moves against people", tradeOffText(answer, look), look),
     headed("what it costs and gains", changeSumText(way, look), look),
     headed("what changes", changesText(answer, look), look),

@@ -6,9 +6,15 @@ import type { Reach } from "./reach.js";
  * of its followers that is due by a position needs, with its own, the stations up to that one (energetic reasoning, after
  * Baptiste, Le Pape & Nuijten 2001). Stations count with what they hold at one place, so this is a guide and no bound.
  *
+ * Gives null now and then.
+ *
  * @param horizon the number of positions that the plan should make do with
  */
-export function latestStarts(work: Work, reach: Reach, horizon: number): number[] {
+export function* latestStartsInStretches(
+  work: Work,
+  reach: Reach,
+  horizon: number,
+): Generator<null, number[]> {
   const roomBefore = roomBeforePositions(work);
   const latest: number[] = Array(work.size).fill(0);
   const position = (block: number) => Math.floor(latest[block]!);
@@ -17,9 +23,15 @@ export function latestStarts(work: Work, reach: Reach, horizon: number): number[
     const at = Math.max(0, Math.min(position(block), work.positions - 1));
     return Math.min(work.loads[block]!, roomBefore[at + 1]! - roomBefore[at]!);
   };
+  let looked = 0;
   for (let block = work.size - 1; block >= 0; block--) {
+    if (looked >= STRETCH) {
+      looked = 0;
+      yield null;
+    }
     const first = work.first[block]!;
     const followers = reach.after(block);
+    looked += followers.length;
     let last = Math.min(work.last[block]!, Math.max(horizon - 1, first));
     for (const { block: later, gap } of followers) last = Math.min(last, position(later) - gap);
     while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
@@ -39,6 +51,15 @@ export function latestStarts(work: Work, reach: Reach, horizon: number): number[
   }
   return latest;
 }
+
+/** The same at once. */
+export function latestStarts(work: Work, reach: Reach, horizon: number): number[] {
+  const stretches = latestStartsInStretches(work, reach, horizon);
+  for (let stretch = stretches.next(); ; stretch = stretches.next()) if (stretch.done) return stretch.value;
+}
+
+/** Followers looked at between two looks at the clock. */
+const STRETCH = 500_000;
 
 /** Within the position, at its end. */
 const NEARLY_ONE = 0.999;

@@ -1,0 +1,61 @@
+import { describe, expect, it } from "vitest";
+import { rebalanceLine } from "../../../../src/answer/rebalance/rebalance-line.js";
+import { lookBeside } from "../../../../src/answer/rebalance/way-there.js";
+import { planOf } from "../../../../src/plan/plan.js";
+import { verifyPlan } from "../../../../src/plan/verify-plan.js";
+import type { Progress } from "../../../../src/solve/watch-times.js";
+import { paceOf, shortLine } from "../../../tools/line-of.js";
+
+/** Sixty tasks in four lanes, each at a station of its own today, where several fit one. */
+const line = shortLine(
+  Array.from({ length: 60 }, (_, at) => {
+    const before = at < 4 ? "" : ` T${at - 4 + (at % 3)}`;
+    return `T${at} ${21 + ((at * 17) % 40)}${before}`;
+  }),
+);
+const from = planOf(line.tasks.map((_, task) => [task]));
+const pace = paceOf(150);
+
+/** A rebalance that is told to end at one question, and at every later one. */
+async function endedAt(question: number) {
+  const asked: Progress[] = [];
+  const checkpoint = (progress: Progress) => {
+    asked.push(progress);
+    return asked.length < question ? null : "interrupted";
+  };
+  const options = { nodes: 2_000, strictLimit: false, maxMoves: null, keep: [], checkpoint };
+  const answer = await rebalanceLine(line, pace, null, from, options);
+  const beside = await lookBeside(answer, { line, pace, from, strictLimit: false }, 2, checkpoint);
+  return { answer, ...beside, asked };
+}
+
+describe("a rebalance that is interrupted at any question whether to go on", () => {
+  it("has a plan that keeps the rules, and begins neither blocks, moves, steps nor slack any more", async () => {
+    const whole = await endedAt(Number.POSITIVE_INFINITY);
+    expect(whole.findings).toEqual([]);
+    expect(whole.slack).not.toBeNull();
+    const all = whole.asked.length;
+    expect(all).toBeGreaterThan(40);
+    const some = Array.from({ length: 12 }, (_, at) => 1 + Math.floor((at * (all - 1)) / 12));
+    for (const question of new Set([1, 2, 3, 5, 8, ...some])) {
+      const { answer, slack, way, findings, asked } = await endedAt(question);
+      const { plan } = answer.balance;
+      expect(verifyPlan(line, pace, plan!, false)).toEqual([]);
+      // What is asked afterwards is only whether the next part may begin: blocks, moves, steps, slack.
+      expect(asked.length - question, `after question ${question}`).toBeLessThanOrEqual(5);
+      expect(new Set(asked.slice(question).map(({ nodes }) => nodes)).size).toBeLessThanOrEqual(2);
+      expect(slack).toBeNull();
+      expect(findings.map(({ rule }) => rule)).toEqual(["parts-left-out"]);
+      if (asked.length < all) expect(way.spread === null || way.steps !== null).toBe(true);
+    }
+  });
+
+  it("works out what it is not interrupted before", async () => {
+    const all = (await endedAt(Number.POSITIVE_INFINITY)).asked.length;
+    // The last question is whether the slack may begin.
+    const { way, slack, findings } = await endedAt(all);
+    expect(way.steps).not.toBeNull();
+    expect(slack).toBeNull();
+    expect(findings[0]!.message).toBe("interrupted before it worked out the slack of today's plan");
+  });
+});
