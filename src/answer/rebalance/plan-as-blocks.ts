@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
 import type { Plan } from "../../plan/plan.js";
 import { stationNumbers } from "../../plan/station-numbers.js";
-import { arrangeBlocks } from "../../solve/station/arrange-blocks.js";
+import { arrangeBlocks, staffBlocks } from "../../solve/station/arrange-blocks.js";
 import type { BlockPlan, Work } from "../../solve/work.js";
 import { stationsByTask } from "./match-stations.js";
 
@@ -12,17 +12,18 @@ export function arrangedAs(line: Line, work: Work, plan: Plan): BlockPlan | null
   return positionOf.includes(-1) ? null : arrangeBlocks(work, positionOf);
 }
 
-/** A plan that keeps to the limits, station by station with its own places and crews. */
-export function asItStands(line: Line, work: Work, plan: Plan): BlockPlan {
+/** A plan that keeps to the limits, station by station with its own places and crews; null where no way to staff it is found. */
+export function asItStands(line: Line, work: Work, plan: Plan): BlockPlan | null {
   const numbers = positionsOf(line, work, plan);
   const blocks: number[][] = plan.stations.map(() => []);
   for (const [block, at] of blocksByStation(work, plan).entries()) blocks[at]?.push(block);
-  return plan.stations.map(({ places, crew }, at) => ({
+  const stations = plan.stations.map(({ places, crew }, at) => ({
     position: numbers[at]!,
     blocks: blocks[at]!,
     places,
     crew,
   }));
+  return staffBlocks(work, stations);
 }
 
 const positionsOf = (line: Line, { isPositional }: Work, plan: Plan): readonly number[] =>

@@ -229,7 +229,8 @@ export class TradeOffs {
   /** The plan within the station limits with no more people than a known one, and the fewest moves; null where the moves allowed are fewer. */
   async withinLimits(known: Plan): Promise<TradeOff | null> {
     const { maxMoves, maxMoveCost } = this.options;
-    this.known.push(asItStands(this.line, this.work, known));
+    const standing = asItStands(this.line, this.work, known);
+    if (standing !== null) this.known.push(standing);
     const { row } = await this.look(atMost(peopleOf(known)), this.today);
     const isAllowed =
       row !== null &&

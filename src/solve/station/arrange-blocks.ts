@@ -1,7 +1,9 @@
-import type { BlockPlan, FilledStation, Work } from "../work.js";
+import { type BlockPlan, type FilledStation, kindAt, type Work } from "../work.js";
+import { arrangeStation } from "./arrange-station.js";
 import type { Closed } from "./constraint.js";
 import { OpenStation } from "./open-station.js";
-import { asksOf, mayBeStaffed } from "./staff-skills.js";
+import { asksOf, mayBeStaffed, NO_TEAM } from "./staff-skills.js";
+import { Teams } from "./teams.js";
 
 /**
  * The plan with each block at the position given for it, or null where a rule forbids that.
@@ -13,7 +15,7 @@ export function arrangeBlocks(
   positionOf: readonly number[],
   station = new OpenStation(problem),
 ): BlockPlan | null {
-  const { before, waits, skills } = problem;
+  const { before, waits } = problem;
   if (before.some((earlier, block) => earlier.some((each) => positionOf[each]! > positionOf[block]!)))
     return null;
   if (waits.some(({ from, to, stations }) => positionOf[to]! - positionOf[from]! < stations)) return null;
@@ -21,26 +23,52 @@ export function arrangeBlocks(
   for (const [block, position] of positionOf.entries())
     at.set(position, [...(at.get(position) ?? []), block]);
   const stations = [...at].sort(([one], [two]) => one - two);
+  return chooseWays(problem, stations.length, (next, inUse) => {
+    const [position, blocks] = stations[next]!;
+    return closingsOf(station, position, blocks, inUse).map((closed) => ({ position, blocks, ...closed }));
+  });
+}
+
+/** Stations with their own places and crews, and what is then asked of their people; null where no way to staff them is found. */
+export function staffBlocks(problem: Work, plan: BlockPlan): BlockPlan | null {
+  const { skills, schedule } = problem;
+  if (skills === null) return plan;
+  const teams = new Teams(problem, skills);
+  return chooseWays(problem, plan.length, (next) => {
+    const station = plan[next]!;
+    const mayHave = (filled: FilledStation) =>
+      schedule === null || station.crew === 1 || arrangeStation(problem, filled) !== null;
+    return teams
+      .of(station.blocks, kindAt(problem, station.position), station.crew)
+      .map((team) => ({ ...station, team }))
+      .filter(mayHave);
+  });
+}
+
+/** One of the ways of each station, the first that together take no more people with their skills than there are. */
+function chooseWays(
+  { skills, equipment }: Work,
+  count: number,
+  waysOf: (next: number, inUse: readonly number[]) => readonly FilledStation[],
+): BlockPlan | null {
   const plan: FilledStation[] = [];
   let tries = 0;
   // Teams of a station may leave too few people for later ones: then others of it are tried.
-  const arrange = (inUse: readonly number[], asks: readonly bigint[]): boolean => {
-    const next = stations[plan.length];
-    if (next === undefined) return true;
-    const [position, blocks] = next;
-    for (const { places, crew, equipment, team } of closingsOf(station, position, blocks, inUse)) {
-      const asked = [...asks, ...asksOf(team, places)];
+  const choose = (inUse: readonly number[], asks: readonly bigint[]): boolean => {
+    if (plan.length === count) return true;
+    for (const way of waysOf(plan.length, inUse)) {
+      const asked = [...asks, ...asksOf(way.team ?? NO_TEAM, way.places)];
       if (skills !== null && !mayBeStaffed(asked, skills.people)) continue;
-      plan.push({ position, blocks, places, crew, equipment, team });
-      const used = inUse.map((units, each) => units + equipment[each]!);
-      if (arrange(used, asked)) return true;
+      plan.push(way);
+      const used = inUse.map((units, each) => units + (way.equipment?.[each] ?? 0));
+      if (choose(used, asked)) return true;
       if (skills === null || ++tries >= MOST_TRIES) return false;
       plan.pop();
     }
     return false;
   };
-  const noUnits = problem.equipment.map(() => 0);
-  return arrange(noUnits, []) ? plan : null;
+  const noUnits = equipment.map(() => 0);
+  return choose(noUnits, []) ? plan : null;
 }
 
 /** Ways to close a station for these blocks, that of the fewest people first; none where it cannot hold them. */

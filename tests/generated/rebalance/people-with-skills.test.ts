@@ -1,0 +1,93 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { rebalanceLine } from "../../../src/answer/rebalance/rebalance-line.js";
+import type { Line } from "../../../src/line/line.js";
+import { peopleOf } from "../../../src/plan/figures/people.js";
+import { ONE_PERSON, type Plan } from "../../../src/plan/plan.js";
+import { verifyPlan } from "../../../src/plan/verify-plan.js";
+import { lineOf, paceOf } from "../../tools/line-of.js";
+
+/** Milliseconds after which a test counts as hung; a limit for slow machines, not a measure. */
+const LONGEST_TEST = 240_000;
+const NODES = 2_000;
+
+const TASKS = 5;
+const skills = fc.subarray(["weld", "wire"]);
+const tasks = fc.array(
+  fc.record({
+    time: fc.constantFrom(20, 30, 50, 80),
+    skill: fc.oneof(fc.constant([]), skills),
+    people: fc.constantFrom(1, 1, 1, 2),
+    isAfter: fc.array(fc.boolean(), { minLength: TASKS, maxLength: TASKS }),
+    isAtNextStation: fc.boolean(),
+  }),
+  { minLength: 3, maxLength: TASKS },
+);
+
+const cases = fc.record({
+  tasks,
+  people: fc.array(skills, { minLength: 2, maxLength: 4 }),
+  maxCrew: fc.constantFrom(1, 2, 2, 3),
+  maxPlaces: fc.constantFrom(1, 2),
+  cycle: fc.integer({ min: 80, max: 260 }),
+});
+type Case = typeof cases extends fc.Arbitrary<infer Each> ? Each : never;
+
+function lineOfCase({ tasks: all, people, maxCrew, maxPlaces }: Case): Line {
+  const rows = all.map(({ time, skill, people: needed, isAfter }, task) => {
+    const after = [...Array(task).keys()].filter((each) => isAfter[each]! && each + 2 >= task);
+    // What nobody has all of is a fault of the file.
+    const asked = people.some((own) => skill.every((each) => own.includes(each))) ? skill : [];
+    return `  t${task}: {time: ${time}, skill: [${asked}], people: ${needed}, after: [${after.map((each) => `t${each}`)}]}`;
+  });
+  const named = people.map((own, person) => `P${person}: [${own}]`);
+  const terms = `max-crew: ${maxCrew}\nmax-places: ${maxPlaces}\npeople: {${named.join(", ")}}`;
+  return lineOf(`line: crew\nunit: s\n${terms}\ntasks:\n${rows.join("\n")}\n`);
+}
+
+/** The tasks as listed, with as many at a place as its largest task needs. */
+function asListed({ tasks: all }: Case): Plan {
+  const stations: number[][] = [];
+  for (const [task, { isAtNextStation }] of all.entries())
+    if (task === 0 || isAtNextStation) stations.push([task]);
+    else stations.at(-1)!.push(task);
+  return {
+    stations: stations.map((own, at) => {
+      const crew = Math.max(...own.map((task) => all[task]!.people));
+      return { ...ONE_PERSON, id: `S${at + 1}`, tasks: own, places: 1, crew };
+    }),
+  };
+}
+
+const rebalance = (line: Line, cycle: number, today: Plan) => {
+  const options = { nodes: NODES, strictLimit: true, maxMoves: null, keep: [], checkpoint: () => null };
+  return rebalanceLine(line, paceOf(cycle), null, today, options);
+};
+
+describe("where people have skills and share the work of a unit, every row of a rebalance", {
+  timeout: LONGEST_TEST,
+}, () => {
+  it("passes the verifier, with no more people than a plan of today that passes it", async () => {
+    let [shared, passed, again] = [0, 0, 0];
+    const hold = async (line: Line, cycle: number, today: Plan) => {
+      const { tradeOffs, chosen } = await rebalance(line, cycle, today);
+      for (const { plan } of tradeOffs) expect(verifyPlan(line, paceOf(cycle), plan, true)).toEqual([]);
+      if (verifyPlan(line, paceOf(cycle), today, true).length === 0) {
+        expect(chosen!.people).toBeLessThanOrEqual(peopleOf(today));
+        passed++;
+      }
+      if (chosen?.plan.stations.some(({ crew }) => crew > 1)) shared++;
+      return chosen?.plan ?? null;
+    };
+    await fc.assert(
+      fc.asyncProperty(cases, fc.constantFrom(0.7, 0.9, 1.2, 1.6), async (each, faster) => {
+        const line = lineOfCase(each);
+        const found = await hold(line, each.cycle, asListed(each));
+        if (found === null) return;
+        if ((await hold(line, Math.round(each.cycle * faster), found)) !== null) again++;
+      }),
+      { seed: 71, numRuns: 100 },
+    );
+    expect([shared > 20, passed > 20, again > 20]).toEqual([true, true, true]);
+  });
+});
