@@ -32,7 +32,10 @@ export interface AgreedOrder {
 
 export type Agreement =
   | AgreedOrder
-  /** Tasks that wait for each other, in the sense of the precedences: units disagree by way of tasks that not all of them have. */
+  /**
+   * Tasks that wait for each other, in the sense of the precedences: units disagree by way of tasks that not all of them have. The first
+   * two of a loop may have been seen both ways; all others, and the last and the first, are as every unit with both has them, or known.
+   */
   | { readonly kind: "loops"; readonly loops: readonly (readonly number[])[] }
   /** So many direct precedences are no answer. */
   | { readonly kind: "too-many" };
@@ -65,10 +68,20 @@ export function agreeOn(
   for (const [at, task] of order.entries()) rank[task] = at;
   const ranked = (tasks: readonly number[]) => tasks.map((task) => rank[task]!);
   const seen = new SeenPairs(size, orders.map(ranked));
-  const knownBefore = allPredecessors(order.map((task) => ranked(known[task]!)));
+  const knownRanked = order.map((task) => ranked(known[task]!));
+  const knownBefore = allPredecessors(knownRanked);
   const reduced = reduce(size, (task) => seen.agreed(task, knownBefore));
   if (reduced === null) return { kind: "too-many" };
   const { closed, before } = reduced;
+  const against = againstClosed(closed, orders.map(ranked));
+  if (against.some((broken) => broken.length > 0)) {
+    const knownAfter = allFollowers(knownRanked);
+    const later = (task: number) => tasksIn(seen.agreed(task, knownAfter, 1));
+    return {
+      kind: "loops",
+      loops: loopsAgainst(against, later).map((loop) => loop.map((each) => order[each]!)),
+    };
+  }
   const units = models.length === 0 ? null : tasksOfOneUnit(size, models.map(ranked));
   const [free, alone, unseen] = [new PairList(order), new PairList(order), new PairList(order)];
   let [ordered, apart] = [0, 0];
@@ -181,11 +194,23 @@ function inOrder(size: number, orders: readonly BuiltOrder[], known: Before): In
   return { ok: false, loops };
 }
 
-/** The shortest loop through a task over the tasks that are left, in the sense of the precedences; null where there is none. */
+/** For each pair that an order does against what the others imply, told once: the shortest loop that begins with it. */
+function loopsAgainst(
+  against: readonly (readonly BrokenOrder[])[],
+  later: (task: number) => Iterable<number>,
+): number[][] {
+  const pairs = new Map(against.flat().map((each) => [`${each.after} ${each.before}`, each]));
+  return [...pairs.values()].flatMap(({ before, after }) => {
+    const loop = loopThrough(after, (task) => (task === after ? [before] : later(task)));
+    return loop === null ? [] : [loop];
+  });
+}
+
+/** The shortest loop through a task over the tasks that are left, or over all, in the sense of the precedences; null where there is none. */
 function loopThrough(
   start: number,
   later: (task: number) => Iterable<number>,
-  left: ReadonlySet<number>,
+  left: ReadonlySet<number> | null = null,
 ): number[] | null {
   const cameFrom = new Map<number, number>();
   const found = [start];
@@ -196,7 +221,7 @@ function loopThrough(
         while (loop[0] !== start) loop.unshift(cameFrom.get(loop[0]!)!);
         return loop;
       }
-      if (!left.has(next) || cameFrom.has(next)) continue;
+      if (left?.has(next) === false || cameFrom.has(next)) continue;
       cameFrom.set(next, task);
       found.push(next);
     }
@@ -298,8 +323,11 @@ export interface BrokenOrder {
  * Where orders are against what is known, by order; what follows from another of these is left out. Where a unit lacks the tasks between
  * two, they are to keep their order all the same.
  */
-export function againstKnown(size: number, orders: readonly BuiltOrder[], known: Before): BrokenOrder[][] {
-  const closed = allPredecessors(known);
+export const againstKnown = (orders: readonly BuiltOrder[], known: Before): BrokenOrder[][] =>
+  againstClosed(allPredecessors(known), orders);
+
+function againstClosed(closed: TaskSets, orders: readonly BuiltOrder[]): BrokenOrder[][] {
+  const { size } = closed;
   return orders.map((order) => {
     const toCome = new Uint32Array(Math.ceil(size / 32));
     for (const task of order) toCome[task >>> 5]! |= 1 << (task & 31);

@@ -142,6 +142,11 @@ class Witnesses {
     });
   }
 
+  /** The first unit that has all of these tasks. */
+  withAll(tasks: readonly number[]): string | null {
+    return this.labels.find((_, unit) => tasks.every((task) => this.#at[unit]![task]! >= 0)) ?? null;
+  }
+
   /** With the way first that more units go. */
   bothWays(pair: Pair): FreePair {
     const turned: Pair = [pair[1], pair[0]];
@@ -169,7 +174,7 @@ function findAgainst(
   witnesses: Witnesses,
 ): Finding[] {
   const isDirect = knownPairs(known);
-  return againstKnown(tasks.length, orders, known).flatMap((broken, unit) =>
+  return againstKnown(orders, known).flatMap((broken, unit) =>
     broken.map(({ before, after }) => {
       const { table } = witnesses.built[unit]!;
       const { first, second } = witnesses.of(unit, after, before);
@@ -184,22 +189,33 @@ function findAgainst(
 }
 
 function tellLoop(tasks: readonly KnownTask[], loop: readonly number[], witnesses: Witnesses): Finding {
-  const steps = loop.map((task, at): Pair => [task, loop[(at + 1) % loop.length]!]);
-  const ids = [...loop, loop[0]!].map((task) => tasks[task]!.id);
-  const shown = steps.map((pair) => {
+  const idOf = (task: number) => tasks[task]!.id;
+  const shown = loop.map((task, at) => {
+    const pair: Pair = [task, loop[(at + 1) % loop.length]!];
     const [unit] = witnesses.having(pair);
-    return { pair, unit: unit ?? null };
+    return { pair, seen: unit === undefined ? null : { at: unit, ...witnesses.of(unit, ...pair) } };
   });
-  const said = shown.map(({ pair: [one, two], unit }) => {
-    const who = unit === null ? "known before" : witnesses.labels[unit]!;
-    return `${tasks[one]!.id} before ${tasks[two]!.id} (${who})`;
+  const said = shown.map(({ pair: [one, two], seen }) => {
+    const who =
+      seen === null
+        ? "known before"
+        : `${witnesses.built[seen.at]!.name} in ${seen.file}, rows ${seen.first.row} and ${seen.second.row}`;
+    return `${idOf(one)} before ${idOf(two)} (${who})`;
   });
-  const message = `units contradict each other: ${ids.join(" -> ")}. ${said.join(", ")}; no unit has all of these tasks, so ask in which order one that has them is built`;
-  const first = shown.find(({ unit }) => unit !== null);
-  if (first === undefined) return finding({ rule: "orders-contradict", severity: "error", message });
-  const cell = witnesses.of(first.unit!, ...first.pair).second;
-  const { table } = witnesses.built[first.unit!]!;
-  return findingAt(table, cell, { rule: "orders-contradict", severity: "error", message });
+  const ring = [...loop, loop[0]!].map(idOf).join(" -> ");
+  const message = `units contradict each other: ${ring}. ${said.join(", ")}; ${whatToAsk(tasks, loop, witnesses)}`;
+  const seen = shown.find((each) => each.seen !== null)?.seen;
+  const told = { rule: "orders-contradict", severity: "error", message } as const;
+  return seen ? findingAt(witnesses.built[seen.at]!.table, seen.second, told) : finding(told);
+}
+
+/** A unit that has all tasks of a loop is against the first pair of it: who does that pair so lacks some of the others. */
+function whatToAsk(tasks: readonly KnownTask[], loop: readonly number[], witnesses: Witnesses): string {
+  const whole = witnesses.withAll(loop);
+  if (whole === null)
+    return "no unit has all of these tasks, so ask in which order one that has them is built";
+  const [first, second] = loop.map((task) => tasks[task]!.id);
+  return `${whole} has all of these tasks; leave out the unit that did not come out right, or if all did, add one that has all of them and ${first} before ${second}`;
 }
 
 /** Tasks that a unit should have and lacks; that some models lack them, or that they are done on every so many units only, is no slip. */

@@ -49,6 +49,9 @@ function seenOneWay(size: number, orders: readonly BuiltOrder[]): Set<string> {
   return pairs;
 }
 
+const pairsOfOrder = (order: BuiltOrder): Set<string> =>
+  new Set(order.flatMap((late, at) => order.slice(0, at).map((early) => `${early}<${late}`)));
+
 function agreed(
   size: number,
   orders: readonly BuiltOrder[],
@@ -127,6 +130,7 @@ test("Whatever orders of a graph were seen, every true precedence is held, and m
 
 test("Units that lack tasks speak of what they have: each pair seen one way is held, each seen both ways is free, all pairs are counted", () => {
   const lacking = fc.record({ steps, has: fc.array(fc.boolean(), { minLength: 70, maxLength: 70 }) });
+  const kinds = { agreed: 0, loops: 0, seenBothWays: 0 };
   fc.assert(
     fc.property(graphs(40), fc.array(lacking, { minLength: 1, maxLength: 5 }), (before, drawn) => {
       const size = before.length;
@@ -136,11 +140,20 @@ test("Units that lack tasks speak of what they have: each pair seen one way is h
       const found = agreeOn(size, orders, free(size));
       const oneWay = seenOneWay(size, orders);
       if (found.kind !== "agreed") {
-        // Loops run over tasks of different units.
         expect(found.kind).toBe("loops");
-        for (const loop of found.kind === "loops" ? found.loops : [])
-          for (const [at, task] of loop.entries())
-            expect(oneWay).toContain(`${task}<${loop[(at + 1) % loop.length]}`);
+        kinds.loops++;
+        for (const loop of found.kind === "loops" ? found.loops : []) {
+          const [start, ...ways] = loop.map((task, at) => `${task}<${loop[(at + 1) % loop.length]}`);
+          for (const way of ways) expect(oneWay).toContain(way);
+          if (!oneWay.has(start!)) kinds.seenBothWays++;
+          expect(orders.some((order) => pairsOfOrder(order).has(start!))).toBe(true);
+          expect(
+            seenOneWay(
+              size,
+              orders.filter((order) => loop.every((task) => order.includes(task))),
+            ),
+          ).not.toContain(start);
+        }
         return;
       }
       const pairs = pairsOf(found.before);
@@ -150,6 +163,10 @@ test("Units that lack tasks speak of what they have: each pair seen one way is h
         [...Array(size).keys()].filter((from) => oneWay.has(`${from}<${to}`)),
       );
       expect(pairs).toEqual(pairsOf(seen));
+      kinds.agreed++;
+      // No unit is against anything that is written, or that follows from it.
+      for (const order of orders)
+        for (const pair of pairsOfOrder(order.toReversed())) expect(pairs).not.toContain(pair);
       expect(found.ordered).toBe(pairs.size);
       expect(found.ordered + found.free.count + found.unseen.count).toBe((size * (size - 1)) / 2);
       for (const [one, two] of found.unseen.first)
@@ -165,6 +182,7 @@ test("Units that lack tasks speak of what they have: each pair seen one way is h
     }),
     { numRuns: 200, seed: 6 },
   );
+  for (const count of Object.values(kinds)) expect(count).toBeGreaterThan(20);
 });
 
 test("No precedence of the result follows from others of it", () => {
@@ -243,11 +261,32 @@ test("Units that have no two tasks of a loop the same way are told by the shorte
   expect(found).toEqual({ kind: "loops", loops: [[0, 1, 2]] });
 });
 
+test("A unit that does two tasks the other way than those it lacks imply is told by the shortest loop, which begins with its pair", () => {
+  const whole = [0, 1, 2, 3, 4, 5];
+  expect(agreeOn(6, [whole, [5, 0]], free(6))).toEqual({ kind: "loops", loops: [[5, 0, 1]] });
+  // One that has all of them as well leaves the pair free.
+  const found = agreed(6, [whole, [5, 0], [5, 0, 1, 2, 3, 4]]);
+  expect(pairsOf(found.before)).toEqual(pairsOf([[], [0], [1], [2], [3], []]));
+  expect(found.free.count).toBe(5);
+  // What is known implies it as well as what was seen.
+  expect(
+    agreeOn(
+      4,
+      [
+        [0, 1],
+        [3, 0],
+        [0, 3],
+      ],
+      [[], [], [1], [2]],
+    ),
+  ).toEqual({ kind: "loops", loops: [[3, 0, 1]] });
+});
+
 test("An order against what is known is told once: what follows from that is left out", () => {
   const chain = [[], [0], [1], [2]];
-  expect(againstKnown(4, [[0, 1, 2, 3]], chain)).toEqual([[]]);
-  expect(againstKnown(4, [[1, 0, 2, 3]], chain)).toEqual([[{ before: 0, after: 1 }]]);
-  expect(againstKnown(4, [[3, 2, 1, 0]], chain)).toEqual([
+  expect(againstKnown([[0, 1, 2, 3]], chain)).toEqual([[]]);
+  expect(againstKnown([[1, 0, 2, 3]], chain)).toEqual([[{ before: 0, after: 1 }]]);
+  expect(againstKnown([[3, 2, 1, 0]], chain)).toEqual([
     [
       { before: 2, after: 3 },
       { before: 1, after: 2 },
@@ -255,5 +294,5 @@ test("An order against what is known is told once: what follows from that is lef
     ],
   ]);
   // A unit without the tasks between.
-  expect(againstKnown(4, [[3, 0]], chain)).toEqual([[{ before: 0, after: 3 }]]);
+  expect(againstKnown([[3, 0]], chain)).toEqual([[{ before: 0, after: 3 }]]);
 });
