@@ -37,7 +37,11 @@ function lineOfCase({ tasks: all, people, maxCrew, maxPlaces }: Case): Line {
   const rows = all.map(({ time, skill, people: needed, isAfter }, task) => {
     const after = [...Array(task).keys()].filter((each) => isAfter[each]! && each + 2 >= task);
     // What nobody has all of is a fault of the file.
-    const asked = people.some((own) => skill.every((each) => own.includes(each))) ? skill : [];
+    const asked = people.some((own: readonly string[]) =>
+      (skill as readonly string[]).every((each) => own.includes(each)),
+    )
+      ? skill
+      : [];
     return `  t${task}: {time: ${time}, skill: [${asked}], people: ${needed}, after: [${after.map((each) => `t${each}`)}]}`;
   });
   const named = people.map((own, person) => `P${person}: [${own}]`);

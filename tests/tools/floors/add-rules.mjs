@@ -96,7 +96,9 @@ function addSkillsOfPeople(draw, floor) {
     const asked = station.tasks.flatMap((task) => floor.tasks[task].skill ?? []);
     for (let place = 0; place < station.places; place++) {
       const skills = [...new Set([...asked, ...(onceIn(draw, 2) ? [pick(draw, SKILLS)] : [])])];
-      floor.people.push({ id: `person ${floor.people.length + 1}`, skills });
+      // At sides each of two people does what is at theirs.
+      for (let side = floor.isSided ? 2 : 1; side > 0; side--)
+        floor.people.push({ id: `person ${floor.people.length + 1}`, skills });
     }
   }
 }

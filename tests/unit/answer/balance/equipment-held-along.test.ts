@@ -14,7 +14,7 @@ tasks:
 
 const balance = async (cycle: string, lines = text) => {
   const { stdout } = await runLinepoise({
-    args: ["balance", "line.yaml", "--cycle", cycle],
+    args: ["balance", "line.yaml", "--cycle", cycle, "--proof"],
     files: { "line.yaml": lines },
   });
   return stdout.replace(/\s+/gu, " ");
