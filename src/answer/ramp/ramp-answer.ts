@@ -1,5 +1,6 @@
 import type { Finding } from "../../findings/finding.js";
 import type { Learning, Line } from "../../line/line.js";
+import type { HeldBy } from "../../plan/figures/cycle.js";
 import type { Plan } from "../../plan/plan.js";
 import type { Pace } from "../../time/pace.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -26,6 +27,14 @@ export interface RampPost {
   readonly paceFrom: UnitAndDay | null;
 }
 
+/** Where a station does not keep the pace and more hands would not help: units of the batch one after another. */
+export interface HeldUp {
+  readonly id: string;
+  readonly by: HeldBy;
+  readonly from: number;
+  readonly to: number;
+}
+
 /** A plan at one unit of the batch; times in microseconds. */
 export interface RampUnit extends UnitAndDay {
   readonly cycle: Ratio;
@@ -36,7 +45,7 @@ export interface RampUnit extends UnitAndDay {
   readonly cycles: readonly Ratio[];
   /** Stations that do not keep the pace. */
   readonly overPace: number;
-  /** People that these lack, in parts of a person. */
+  /** People that these lack, in parts of a person; none where more hands would not help. */
   readonly extraHands: Ratio;
 }
 
@@ -48,7 +57,7 @@ export interface RampDay {
   readonly madeInAll: number;
   /** The plan at the unit that the day begins with. */
   readonly first: RampUnit;
-  /** Good units wanted so far less those made, never below 0; null without a demand, and where the batch is done. */
+  /** Good units of the batch wanted so far less those made, never below 0; null without a demand, and where the batch is done. */
   readonly behind: Ratio | null;
   /** People that stations lack, on the mean of the units made that day, or of the first one where none is; in parts of a person. */
   readonly extraHands: Ratio;
@@ -60,7 +69,7 @@ export interface RampDay {
 export interface BatchTime {
   /** Available time of the line. */
   readonly line: Ratio;
-  /** Work of all people, person-time. */
+  /** Work of all people, person-time, on all units started: the good ones and those that the yield takes. */
   readonly work: Ratio;
 }
 
@@ -75,12 +84,16 @@ export interface RampAnswer {
   readonly units: number;
   /** Good units that were asked for: more than those where the work was ended before. */
   readonly unitsAsked: number;
+  /** Units started for those of the batch by the yield, in parts of a unit; null for a yield of 100 %. What tests scrap is in the times. */
+  readonly unitsStarted: Ratio | null;
   readonly learned: readonly LearnedTasks[];
   readonly posts: readonly RampPost[];
   /** People of all posts. */
   readonly people: number;
   /** Ascending by unit: some of the batch, or each. */
   readonly rows: readonly RampUnit[];
+  /** By post, then by unit. */
+  readonly heldUp: readonly HeldUp[];
   /** Null without a calendar. */
   readonly days: readonly RampDay[] | null;
   /** From there on every station keeps the pace; null where that is not reached within the batch. */

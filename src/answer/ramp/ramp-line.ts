@@ -1,8 +1,8 @@
 import { finding } from "../../findings/finding.js";
 import { LearnedLine, learningKey } from "../../line/learned-line.js";
 import type { Line } from "../../line/line.js";
-import { cycleOfPlan } from "../../plan/figures/cycle.js";
-import { availableTimeFor, timeForGoodUnits, wantedPerDay } from "../../plan/figures/output.js";
+import { cycleOfPlan, type HeldBy } from "../../plan/figures/cycle.js";
+import { availableTimeFor, startedFor, timeForGoodUnits, wantedPerDay } from "../../plan/figures/output.js";
 import { peopleAt, peopleAtAll } from "../../plan/figures/people.js";
 import { workContent } from "../../plan/figures/work-content.js";
 import type { Plan } from "../../plan/plan.js";
@@ -17,6 +17,7 @@ import {
   floor,
   larger,
   multiply,
+  ONE,
   type Ratio,
   ratio,
   subtract,
@@ -49,7 +50,14 @@ export async function rampLine(
 ): Promise<RampAnswer> {
   const learned = new LearnedLine(line);
   const stated = allPosts(line, pace, plan);
-  const batch = new Batch(line, pace, takt, stated.length, each ? null : new Set(shownUnits(unitsAsked)));
+  const batch = new Batch(
+    line,
+    pace,
+    takt,
+    unitsAsked,
+    stated.length,
+    each ? null : new Set(shownUnits(unitsAsked)),
+  );
   let units = 0;
   for (const stretch of stretchesOfBatch(learned, pace, plan, unitsAsked)) {
     if (stretch.from % BETWEEN_LOOKS === 0 && !(await goesOn(stretch.from))) break;
@@ -69,6 +77,7 @@ export async function rampLine(
     shown: lineFacts(line),
     units,
     unitsAsked,
+    unitsStarted: compare(line.yield, ONE) === 0 ? null : startedFor(line, all),
     learned: tasks,
     posts: stated.map((post, at) => ({
       id: post.id,
@@ -77,13 +86,14 @@ export async function rampLine(
     })),
     people: peopleAtAll(stated),
     rows: batch.allRows(),
+    heldUp: batch.heldUp.flatMap((spans, at) => spans.map((span) => ({ id: stated[at]!.id, ...span }))),
     days: batch.days(),
     paceFrom: batch.paceFrom,
     settled: settled && { unit: settlesAt!, cycle: cycleOfPlan(settled) },
-    batch: { line: availableTimeFor(line, batch.cycles), work: batch.work },
+    batch: { line: availableTimeFor(line, batch.cycles), work: startedFor(line, batch.work) },
     atStatedTimes: {
       line: availableTimeFor(line, multiply(all, cycleOfPlan(stated))),
-      work: multiply(all, workContent(stated)),
+      work: startedFor(line, multiply(all, workContent(stated))),
     },
     extraHandsTime: availableTimeFor(line, batch.extraHands),
     brokenRules: faults.length,
@@ -106,6 +116,8 @@ class Batch {
   /** From which unit on each post keeps the pace, as far as it does. */
   readonly paceFromOf: (UnitAndDay | null)[];
   paceFrom: UnitAndDay | null = null;
+  /** For each post the stretches of units in which it is held up. */
+  readonly heldUp: { readonly by: HeldBy; readonly from: number; to: number }[][];
   private readonly rows: RampUnit[] = [];
   private last: RampUnit | null = null;
   private readonly done: RampDay[] = [];
@@ -119,10 +131,12 @@ class Batch {
     private readonly line: Line,
     private readonly pace: Pace,
     private readonly takt: TaktSum | null,
+    private readonly units: number,
     posts: number,
     private readonly shown: ReadonlySet<number> | null,
   ) {
     this.paceFromOf = Array.from({ length: posts }, () => null);
+    this.heldUp = Array.from({ length: posts }, () => []);
     const { calendar } = line;
     this.timeOfDay = calendar === null ? null : timeForGoodUnits(line, ratio(availableTimeOfDay(calendar)));
   }
@@ -134,6 +148,7 @@ class Batch {
     const keptFrom = (known: UnitAndDay | null, own: Ratio) =>
       compare(own, lineCycle) > 0 ? null : (known ?? first);
     for (const [at, own] of cycles.entries()) this.paceFromOf[at] = keptFrom(this.paceFromOf[at]!, own);
+    for (const [at, by] of stretch.heldBy.entries()) if (by !== null) this.holdUp(at, by, stretch);
     const before = this.paceFrom;
     this.paceFrom = keptFrom(before, cycle);
     const isNews = (before === null) !== (this.paceFrom === null);
@@ -158,6 +173,12 @@ class Batch {
   days(): RampDay[] | null {
     if (this.timeOfDay === null) return null;
     return this.today === null ? this.done : [...this.done, this.closed(this.today, true)];
+  }
+
+  private holdUp(post: number, by: HeldBy, { from, to }: StretchOfUnits): void {
+    const last = this.heldUp[post]!.at(-1);
+    if (last !== undefined && last.to === from - 1 && isSame(last.by, by)) last.to = to;
+    else this.heldUp[post]!.push({ by, from, to });
   }
 
   private spreadOverDays(stretch: StretchOfUnits): void {
@@ -189,10 +210,16 @@ class Batch {
       made,
       madeInAll: this.made,
       first,
-      behind: wanted && larger(ZERO, subtract(multiply(ratio(day), wanted), ratio(this.made))),
+      behind: wanted && larger(ZERO, subtract(this.wantedBy(day, wanted), ratio(this.made))),
       extraHands,
       hands: Number(ceiling(extraHands)),
     };
+  }
+
+  /** Good units wanted until the end of a day: nobody wants more than the batch. */
+  private wantedBy(day: number, perDay: Ratio): Ratio {
+    const [wanted, all] = [multiply(ratio(day), perDay), ratio(this.units)];
+    return compare(wanted, all) < 0 ? wanted : all;
   }
 
   private rowOf(stretch: StretchOfUnits, unit: number): RampUnit {
@@ -207,6 +234,9 @@ class Batch {
     return Math.max(1, Number(ceiling(divide(until, this.timeOfDay))));
   }
 }
+
+const isSame = (one: HeldBy, other: HeldBy): boolean =>
+  one.kind === "equipment" ? other.kind === "equipment" && one.name === other.name : one.kind === other.kind;
 
 /** 1, 2, 5, 10, 20, 50, ... and the last. */
 function shownUnits(units: number): number[] {

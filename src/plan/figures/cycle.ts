@@ -11,15 +11,22 @@ export const cycleOfPost = (post: Post): Ratio =>
     .reduce(larger);
 
 /** What a post can keep no shorter cycle for: its people, the room where units stand, or an equipment that units keep. */
-export type CycleSetBy =
-  | { readonly kind: "people" }
-  | { readonly kind: "dwell" }
-  | { readonly kind: "equipment"; readonly name: string };
+export type CycleSetBy = { readonly kind: "people" } | HeldBy;
+
+/** What holds a post up where its people could keep a shorter cycle. */
+export type HeldBy = { readonly kind: "dwell" } | { readonly kind: "equipment"; readonly name: string };
 
 /** The first of these that needs the whole cycle of the post: with nothing but hands a unit stands as long as people work. */
 export function cycleSetBy(post: Post): CycleSetBy {
   const cycle = cycleOfPost(post);
   return cyclesAt(post).find((each) => compare(each.cycle, cycle) === 0)!.by;
+}
+
+/** What keeps a post from a line cycle where more hands do not help; null where it keeps it, or where its people take longest. */
+export function heldBy(post: Post, lineCycle: Ratio): HeldBy | null {
+  if (compare(cycleOfPost(post), lineCycle) <= 0) return null;
+  const by = cycleSetBy(post);
+  return by.kind === "people" ? null : by;
 }
 
 function cyclesAt(post: Post): { readonly by: CycleSetBy; readonly cycle: Ratio }[] {

@@ -26,6 +26,9 @@ export const timeForGoodUnits = (line: Line, available: Ratio): Ratio =>
 export const availableTimeFor = (line: Line, cycles: Ratio): Ratio =>
   divide(cycles, multiply(line.uptime, line.yield));
 
+/** What of the units started so many good ones take = good units / yield; the same for the work of units. */
+export const startedFor = (line: Line, good: Ratio): Ratio => divide(good, line.yield);
+
 /** Good units of an available time = time x uptime x yield / line cycle, in parts of a unit; null without a line cycle. */
 export function goodUnits(line: Line, available: Ratio, lineCycle: Ratio): Ratio | null {
   const started = unitsStarted(line, available, lineCycle);

@@ -16,7 +16,7 @@ import {
 } from "../../time/ratio.js";
 import type { Plan } from "../plan.js";
 import type { Post } from "../post.js";
-import { cycleOfPeople } from "./cycle.js";
+import { cycleOfPeople, heldBy } from "./cycle.js";
 import { workOfLine } from "./person-time.js";
 import { repairPeople } from "./repairs.js";
 
@@ -38,10 +38,12 @@ export const peopleOfDay = (posts: readonly Post[]): number =>
 
 /**
  * Hands that posts lack at a line cycle, in parts of a person = sum of people x (what their work takes / line cycle - 1), of the posts
- * that it takes longer. Whoever helps shares the work of a post, so machines and the room where units stand count for nothing here.
+ * whose people take longest and longer than that. Whoever helps shares the work of a post: where the room in which units stand or an
+ * equipment holds it up for longer, it lacks no hands.
  */
 export const handsMissing = (posts: readonly Post[], lineCycle: Ratio): Ratio =>
   posts
+    .filter((post) => heldBy(post, lineCycle) === null)
     .map((post) =>
       larger(ZERO, multiply(ratio(peopleAt(post)), subtract(divide(cycleOfPeople(post), lineCycle), ONE))),
     )

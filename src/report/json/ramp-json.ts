@@ -27,7 +27,19 @@ export function rampJson(answer: RampAnswer): string {
     })),
     settled: settled && { unit: settled.unit, cycleOfPlanSeconds: secondsJson(settled.cycle) },
     people: answer.people,
-    stations: posts.map(({ id, people, paceFrom }) => ({ id, people, paceMet: metJson(paceFrom) })),
+    stations: posts.map(({ id, people, paceFrom }) => ({
+      id,
+      people,
+      paceMet: metJson(paceFrom),
+      heldUp: answer.heldUp
+        .filter((each) => each.id === id)
+        .map(({ by, from, to }) => ({
+          by: by.kind,
+          equipment: by.kind === "equipment" ? by.name : null,
+          fromUnit: from,
+          toUnit: to,
+        })),
+    })),
     byUnit: answer.rows.map(row),
     byDay:
       days === null

@@ -2,6 +2,7 @@ import type { RampAnswer } from "../../answer/ramp/ramp-answer.js";
 import type { Sheet, SheetCell } from "../../table/sheet.js";
 import { plainNumber, secondsNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsOfPlan, cautionWords } from "../cautions.js";
+import { heldUpWords } from "../words/ramp-words.js";
 
 /** One row a unit that is shown, with a column for each station; times in seconds. The cautions follow. */
 export function rampSheet(answer: RampAnswer): Sheet {
@@ -25,6 +26,7 @@ export function rampSheet(answer: RampAnswer): Sheet {
       number(plainNumber(extraHands)),
       ...times.map((own) => number(secondsNumber(own))),
     ]),
+    ...heldUpWords(answer).map((each) => [text("extra people"), text(each)]),
     [text("caution"), text(CAUTION)],
     ...cautionsOfPlan(line, plan).map((each) => [text("caution"), text(cautionWords(each))]),
   ];

@@ -5,7 +5,7 @@ import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { beforeRounding, decimal, percent, toMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { keepsPaceWords, LEARNED_BY_WORDS, rampWords } from "../words/ramp-words.js";
+import { heldUpWords, keepsPaceWords, LEARNED_BY_WORDS, rampWords } from "../words/ramp-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
@@ -15,7 +15,7 @@ import { formatTable } from "./table.js";
 export function rampText(answer: RampAnswer, each: boolean, look: Look): string {
   const { line, plan } = answer;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n${paragraph(rampWords(answer), look)}`,
+    `${titleText(line, look)}${scopeText(line, answer.shown, look)}\n${paragraph([rampWords(answer), ...heldUpWords(answer)].join(" "), look)}`,
     headed("by day", daysText(answer, each, look), look),
     headed("by unit", unitsText(answer, look), look),
     headed("stations", stationsText(answer, look), look),
@@ -59,8 +59,8 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
     rows,
     look.width,
   );
-  const wanted = isWanted ? "behind: good units wanted so far less those made; " : "";
-  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
+  const wanted = isWanted ? "behind: good units of the batch wanted so far less those made; " : "";
+  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
 }
 
 /** The first days, then the 10th, 20th, 50th, 100th, ..., the one on which the pace is met, and the last. */
@@ -127,15 +127,19 @@ function stationsText({ posts, rows, line, pace }: RampAnswer, look: Look): stri
   return `${table}${paragraph(`Station times at each unit${handling}: the sum of what the busiest person of a place does.`, look)}`;
 }
 
-function batchText({ batch, atStatedTimes, extraHandsTime, units }: RampAnswer, look: Look): string {
-  const rows: [string, string, string][] = [
+function batchText(answer: RampAnswer, look: Look): string {
+  const { batch, atStatedTimes, extraHandsTime, units, unitsStarted } = answer;
+  const rows: [string, string, string][] = [];
+  if (unitsStarted !== null)
+    rows.push(["started", decimal(unitsStarted, 1), `units for ${thousands(units)} good ones`]);
+  rows.push(
     ["work", toMinutes(batch.work), `of all people, ${toMinutes(atStatedTimes.work)} at the file's times`],
     [
       "line",
       toMinutes(batch.line),
       `of available time, ${toMinutes(atStatedTimes.line)} at the file's times`,
     ],
-  ];
+  );
   if (signOf(extraHandsTime) > 0)
     rows.push([
       "extra hands",
@@ -145,7 +149,7 @@ function batchText({ batch, atStatedTimes, extraHandsTime, units }: RampAnswer, 
   return labelled(rows, look);
 }
 
-function learningText({ learned, line, settled }: RampAnswer, look: Look): string {
+function learningText({ learned, line, settled, unitsStarted }: RampAnswer, look: Look): string {
   if (learned.length === 0) return "";
   const rows = learned.map(({ learning, tasks }) => [
     tasksWords(tasks, line),
@@ -169,7 +173,7 @@ function learningText({ learned, line, settled }: RampAnswer, look: Look): strin
   );
   const end =
     settled === null ? "" : ` From unit ${thousands(settled.unit)} of the batch on no time falls any more.`;
-  return `${table}${paragraph(`remains: the share of the time at each doubling of the units; time at unit: the unit that takes the \`time\` of the file. Units are those of the line, whoever builds them. Walking, machines, waits and repairs are not learned.${end}`, look)}`;
+  return `${table}${paragraph(`remains: the share of the time at each doubling of the units; time at unit: the unit that takes the \`time\` of the file. Units are ${unitsStarted === null ? "those" : "the good ones"} of the line, whoever builds them. Walking, machines, waits and repairs are not learned.${end}`, look)}`;
 }
 
 /** Names before the rest is counted. */

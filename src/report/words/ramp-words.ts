@@ -58,6 +58,22 @@ function moreWork({ batch, atStatedTimes }: RampAnswer): string {
   return `${toMinutes(sizeOf(more))} ${turn > 0 ? "more" : "less"} work than at the file's times`;
 }
 
+/**
+ * "Until unit 140, S1 is held up by how long a unit stands there; more hands do not help, and none are counted.", a sentence for each.
+ */
+export const heldUpWords = ({ heldUp, units }: RampAnswer): string[] =>
+  heldUp.map(({ id, by, from, to }) => {
+    const what =
+      by.kind === "dwell" ? "how long a unit stands there" : `how long a unit keeps ${visibleText(by.name)}`;
+    const when =
+      from === 1
+        ? to === units
+          ? "At every unit"
+          : `Until unit ${thousands(to)}`
+        : `From unit ${thousands(from)} to ${thousands(to)}`;
+    return `${when}, ${visibleText(id)} is held up by ${what}; more hands do not help, and none are counted.`;
+  });
+
 /** "from unit 212, day 4"; "from the first unit"; "not yet". */
 export function keepsPaceWords(paceFrom: UnitAndDay | null): string {
   if (paceFrom === null) return "not yet";

@@ -63,6 +63,31 @@ describe("A plan while its people learn", () => {
     expect(days!.map(({ behind }) => behind)).toEqual([ratio(2, 5), ZERO, null]);
   });
 
+  it("is behind by no more than is left of the batch: with 60 a day wanted, by 4 of 6 units, then by 1", async () => {
+    const demand = lineOf(
+      "unit: s\ndemand: 60 per day\ncalendar: {shifts: {early: {length: 2 min}}}\ntasks: {a: 1}\n",
+    );
+    const { days } = await rampOf({ ...line, demand: demand.demand }, plan, 6);
+    expect(days!.map(({ behind }) => behind)).toEqual([ratio(4), ratio(1), null]);
+  });
+
+  it("lacks no hands where how long a unit stands there holds a station up: 56.875 and 47.5 s with 10 s of a machine, for 45 s", async () => {
+    const oven = lineOf(
+      "unit: s\nlearning: {share: 80 %, time-at: 4}\ntasks: {a: {time: 30, machine-time: 10}}\n",
+    );
+    const terms = { units: 4, each: true, goesOn };
+    const { rows, heldUp, extraHandsTime } = await rampLine(oven, paceOf(45), null, planOf([[0]]), terms);
+    expect(rows.map(({ cycle }) => seconds(cycle))).toEqual([56.875, 47.5, 42.911, 40]);
+    expect(heldUp).toEqual([{ id: "S1", by: { kind: "dwell" }, from: 1, to: 2 }]);
+    expect(rows.map(({ overPace, extraHands }) => [overPace, extraHands])).toEqual([
+      [1, ZERO],
+      [1, ZERO],
+      [0, ZERO],
+      [0, ZERO],
+    ]);
+    expect(extraHandsTime).toEqual(ZERO);
+  });
+
   it("lacks a quarter of a person at the first unit (62.5 / 50 - 1), an eighth on the mean of the first day", async () => {
     const { rows, days, extraHandsTime } = await rampOf(line, plan, 6);
     expect(rows.slice(0, 2).map(({ extraHands }) => extraHands)).toEqual([ratio(1, 4), ZERO]);
@@ -78,9 +103,16 @@ describe("A plan while its people learn", () => {
     expect([seconds(batch.work), seconds(atStatedTimes.work)]).toEqual([483.668, 420]);
   });
 
-  it("takes longer where the line stands still at times: 90 % uptime and 80 % yield make 276.381 s 383.863 s", async () => {
-    const { batch } = await rampOf({ ...line, uptime: ratio(9, 10), yield: ratio(4, 5) }, plan, 6);
+  it("takes longer where the line stands still at times: 90 % uptime and 80 % yield make 276.381 s 383.863 s, and 483.668 s of work 604.584 s", async () => {
+    const { batch, atStatedTimes, unitsStarted } = await rampOf(
+      { ...line, uptime: ratio(9, 10), yield: ratio(4, 5) },
+      plan,
+      6,
+    );
     expect(seconds(batch.line)).toBe(383.863);
+    // 6 good ones of 7.5 started; the work of people does not go on while the line stands still.
+    expect([seconds(batch.work), seconds(atStatedTimes.work)]).toEqual([604.584, 525]);
+    expect(unitsStarted).toEqual(ratio(15, 2));
   });
 
   it("starts where it is after the units that were built before", async () => {
