@@ -3,9 +3,10 @@ import { countShares } from "../../benches/count-shares.js";
 import { inOrderOfWork, joinsOf, marksBase } from "../../benches/find-blocks.js";
 import { holdsOf } from "../../benches/held-on-line.js";
 import { measureBench } from "../../benches/measure-bench.js";
-import { skilledBenchPlaces } from "../../benches/people-at-benches.js";
+import { type Shortage, shortageOf, skilledBenchPlaces } from "../../benches/people-at-benches.js";
 import { restOfLine } from "../../benches/rest-of-line.js";
 import { type Finding, finding } from "../../findings/finding.js";
+import { listOf } from "../../findings/list-of.js";
 import type { Bench, Line, Tables } from "../../line/line.js";
 import { handlingAt } from "../../line/passes.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
@@ -13,6 +14,7 @@ import { peopleAtRepairs } from "../../plan/figures/people.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
 import { ONE_PERSON, type Plan } from "../../plan/plan.js";
 import { type Post, postsOf, withTheLine } from "../../plan/post.js";
+import { skilledPlaces } from "../../plan/verify/skilled-places.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
@@ -35,6 +37,12 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const common = { asked, repairPeople: repairs, pays: null, moves: null };
   if (option !== null && option.tables !== null) {
     const posts = [tablesOfOption(line, pace, option.tables)];
+    const short = shortageOf(line.people, skilledPlaces(line, posts.map(ofOnePerson)));
+    if (short !== null) {
+      const findings = [unstaffedTables(line, option.tables, short)];
+      const balance = withoutPlan(line, pace, asked.takt, "infeasible", findings);
+      return { ...common, ...NOTHING_BUILT, outcome: "infeasible", balance, findings, isCut: false };
+    }
     const findings = notesOnTables(line);
     return {
       ...common,
@@ -164,6 +172,16 @@ export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tabl
     equipment: [],
     ...withTheLine(line),
   };
+}
+
+const ofOnePerson = ({ tasks, places }: Post) => ({ ...ONE_PERSON, tasks, places });
+
+/** Whoever builds whole units has all skills that the tasks ask for. */
+function unstaffedTables({ file }: Line, { people }: Tables, { skills, able }: Shortage): Finding {
+  const needs = people === 1 ? "table needs a person" : "tables need a person each";
+  const who = able.length === 0 ? "nobody listed has that" : `only ${listOf(able)} can`;
+  const message = `the tables cannot be staffed: ${people} ${needs} with ${listOf(skills)}, as each builds whole units; ${who}`;
+  return finding({ rule: "no-plan", severity: "error", message, file });
 }
 
 const NOTHING_BUILT = { plan: null, posts: [], benches: [] } as const;
