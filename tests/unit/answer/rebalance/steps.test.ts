@@ -118,7 +118,7 @@ it("what is needed of one press moves at once, since there is no second one mean
     { station: "S2", equipment: ["press"], parts: [], skills: [], people: 0, room: [] },
   ]);
   expect(steps.steps[0]!.takeAway).toEqual([
-    { station: "S1", equipment: ["press"], skills: [], people: 0, room: [] },
+    { station: "S1", equipment: ["press"], parts: [], skills: [], people: 0, room: [] },
   ]);
 });
 
