@@ -145,7 +145,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       term: "hands, walking, machine time",
       also: ["hands"],
       meaning:
-        "Of a station per good unit: hand work, walking, and what machines run by themselves. Hands and walking of one person are the station time.",
+        "Of a station per good unit: hand work, walking, and what machines run by themselves. Hands and walking of one person, or of people who do all tasks together, are the station time. Of people who have tasks of their own they are person-time: a task of 2 people counts twice.",
       unit: "s per good unit",
     },
     {
@@ -308,7 +308,8 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "drift allowance",
       also: ["drift"],
-      meaning: "How far work runs past the end of a station when the sequence is built again and again.",
+      meaning:
+        "How far work of hands runs past the end of a station when the sequence is built again and again. The drift of a unit that stands or keeps equipment too long counts what machines run and waiting as well.",
       formula: "after each unit: max(0, drift before + time of its model - W)",
       unit: "s",
     },

@@ -1,7 +1,7 @@
 import type { Line } from "../../line/line.js";
-import { machineTime, walkingTime } from "../../plan/figures/kinds-of-time.js";
+import { machineTime, walkingOf } from "../../plan/figures/kinds-of-time.js";
 import { load, stationLimit, stationTime, workingTime } from "../../plan/figures/working-time.js";
-import type { Plan, Station } from "../../plan/plan.js";
+import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import { modelTime } from "../../plan/station-schedule.js";
 import type { Pace } from "../../time/pace.js";
@@ -62,7 +62,7 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
       return {
         of,
         bars: stackUp(
-          own.flatMap((task) => handBars(line, station, task)),
+          own.flatMap((task) => handBars(line, task)),
           share,
         ),
       };
@@ -99,8 +99,8 @@ interface Stretch {
 }
 
 /** A task is walked to before hands work on it. */
-function handBars(line: Line, station: Station, task: number): Stretch[] {
-  const walking = walkingTime(line, { ...station, tasks: [task] });
+function handBars(line: Line, task: number): Stretch[] {
+  const walking = walkingOf(line, line.tasks[task]!);
   return [
     { task, kind: "walking", time: walking },
     { task, kind: "hands", time: subtract(line.tasks[task]!.load, walking) },

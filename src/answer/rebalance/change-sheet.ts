@@ -14,6 +14,8 @@ export interface StationChange {
   readonly tasks: readonly number[];
   /** Equipment that comes with the tasks taken over and was not used here before. */
   readonly equipment: readonly string[];
+  /** Parts that come with them and were not put on here before. */
+  readonly parts: readonly string[];
   /** Skills that come with them and were not needed here before. */
   readonly skills: readonly string[];
   readonly operatorsBefore: number;
@@ -54,6 +56,7 @@ export function changeSheet(
       gives,
       tasks: station.tasks,
       equipment: news((task) => line.tasks[task]!.equipment),
+      parts: news((task) => line.tasks[task]!.parts.map(({ id }) => id)),
       skills: news((task) => line.tasks[task]!.skills),
       operatorsBefore: before === null ? 0 : before.crew * before.places,
       operatorsAfter: station.crew * station.places,
@@ -70,6 +73,7 @@ export function changeSheet(
             gives: [...leaves(moves, station.id), ...gone(at)],
             tasks: [],
             equipment: [],
+            parts: [],
             skills: [],
             operatorsBefore: station.crew * station.places,
             operatorsAfter: 0,

@@ -68,7 +68,12 @@ export function leaveOut(
   };
   return {
     line: withoutTasks(line, taken),
-    plan: { stations: plan.stations.map(inward).filter(({ tasks }) => tasks.length > 0) },
+    // A station that had no task before counts with its people, as check counts it.
+    plan: {
+      stations: plan.stations
+        .map(inward)
+        .filter(({ tasks }, at) => tasks.length > 0 || plan.stations[at]!.tasks.length === 0),
+    },
     kept,
   };
 }

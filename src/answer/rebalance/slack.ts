@@ -3,6 +3,7 @@ import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { visitsPerGoodUnit } from "../../line/visits.js";
 import { cycleWithReserve } from "../../plan/figures/cycle.js";
+import { peopleAtAll, peopleOf } from "../../plan/figures/people.js";
 import { standingLimit, standingTime, stationLimit, stationTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { type Post, postOf } from "../../plan/post.js";
@@ -104,8 +105,21 @@ export function slackOf(line: Line, pace: Pace, plan: Plan, strictLimit: boolean
     tightest: stations.toSorted(({ kept: one }, { kept: two }) => comparePaces(one, two)),
     step: pacesAhead(line, pace, asChecked).demandAt(1n),
     hasReserve: reserved,
-    faultsAtAnyPace: verifyRules(lineBeside(line, plan), pace, plan).filter((each) => !isOfPace(each)).length,
+    faultsAtAnyPace:
+      verifyRules(lineBeside(line, plan), pace, plan).filter((each) => !isOfPace(each)).length +
+      policyFaults(line, pace, plan),
   };
+}
+
+/** What the policy counts and no pace changes: stations, and people on the line and at benches. */
+function policyFaults(line: Line, pace: Pace, plan: Plan): number {
+  const { maxStations, maxPeople } = line.policy;
+  const atBenches = peopleAtAll(benchesOfPlan(line, pace, plan).flatMap(({ posts }) => posts));
+  const counts = [
+    [plan.stations.length, maxStations],
+    [peopleOf(plan) + atBenches, maxPeople],
+  ] as const;
+  return counts.filter(([count, most]) => most !== null && count > most).length;
 }
 
 /** Of what gives way at a faster pace, which the figures tell. */

@@ -21,6 +21,8 @@ export interface StationNeeds {
   readonly station: string;
   /** Where the line file says that it stands there, it is not named: it need not be brought, and stays. */
   readonly equipment: readonly string[];
+  /** Parts of its tasks. */
+  readonly parts: readonly string[];
   readonly skills: readonly string[];
   /** People at all its places. */
   readonly people: number;
@@ -184,6 +186,9 @@ function needsOf(
   tasks: readonly number[],
 ): StationNeeds {
   const equipmentAt = (at: Station | null) => at?.tasks.flatMap((task) => line.tasks[task]!.equipment) ?? [];
+  const partsAt = (at: Station | null) =>
+    at?.tasks.flatMap((task) => line.tasks[task]!.parts.map(({ id }) => id)) ?? [];
+  const hadParts = new Set(partsAt(then));
   const floor = floorStationOf(line, station);
   const had = new Set([...equipmentAt(then), ...(floor?.equipment ?? [])]);
   const could = new Set(then === null ? [] : skillsNeeded(line, then));
@@ -191,6 +196,7 @@ function needsOf(
   return {
     station,
     equipment: [...new Set(equipmentAt(now))].filter((name) => !had.has(name)),
+    parts: [...new Set(partsAt(now))].filter((name) => !hadParts.has(name)),
     skills: now === null ? [] : skillsNeeded(line, now).filter((name) => !could.has(name)),
     people: Math.max(0, people(now) - people(then)),
     room: limitsAt(line, floor)
@@ -204,8 +210,8 @@ function needsOf(
   };
 }
 
-const isAnything = ({ equipment, skills, people, room }: StationNeeds): boolean =>
-  equipment.length + skills.length + people + room.length > 0;
+const isAnything = ({ equipment, parts, skills, people, room }: StationNeeds): boolean =>
+  equipment.length + parts.length + skills.length + people + room.length > 0;
 
 /** Steps spread over days. */
 export interface StepSpread {

@@ -1,6 +1,7 @@
 import stringWidth from "string-width";
 import type { ChartBar, ChartRowOf, StationChart } from "../../answer/show/station-chart.js";
 import { visibleText } from "../../findings/visible-text.js";
+import type { Task } from "../../line/line.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { difference, lengthOf } from "../../time/show-numbers.js";
 import { cautionsOfStation } from "../cautions.js";
@@ -66,7 +67,10 @@ function barsOf({ kind }: ChartRowOf, bars: readonly ChartBar[], room: number): 
   return signs.slice(0, room).join("");
 }
 
-function tasksText({ line, tasks, equipment }: StationChart, look: Look): string {
+/** Whether units of a model have a task; on a line of one product all do. */
+const isOf = ({ times }: Task, model: number | null): boolean => model === null || times[model] !== null;
+
+function tasksText({ line, model, tasks, equipment }: StationChart, look: Look): string {
   const show = showTimesIn(line.unit);
   const withWho = tasks.some(({ who }) => who !== null);
   const withMachine = tasks.some(({ handEnd, end }) => difference(end, handEnd) > 0);
@@ -74,8 +78,9 @@ function tasksText({ line, tasks, equipment }: StationChart, look: Look): string
     letterOf(at),
     visibleText(line.tasks[each.task]!.id),
     ...(withWho ? [whoWords(each)] : []),
-    show(each.start),
-    show(each.handEnd),
+    ...(isOf(line.tasks[each.task]!, model)
+      ? [show(each.start), show(each.handEnd)]
+      : [`not on ${visibleText(line.models[model!]!.id)}`, ""]),
     ...(withMachine ? [difference(each.end, each.handEnd) > 0 ? show(each.end) : ""] : []),
   ]);
   const columns: Column[] = [

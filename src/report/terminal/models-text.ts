@@ -7,6 +7,7 @@ import type { DriftRoom } from "../../plan/models/drift-room.js";
 import type { PartGaps } from "../../plan/models/levelled-sequence.js";
 import type { MixMeasures, StationMix } from "../../plan/models/measure-mix.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
+import { signOf } from "../../time/show-numbers.js";
 import { beforeRounding, decimal, percent, percentOfAll } from "../../time/show-values.js";
 import { peopleOnLine } from "../words/people-words.js";
 import { paragraph } from "./sections.js";
@@ -26,7 +27,7 @@ export function modelsText(answer: BalanceAnswer, look: Look): string {
     paragraph(sum, look),
     "\n",
     stationsTable(line, models.mix.stations, look),
-    paragraph(driftWords(models), look),
+    paragraph(driftWords(answer, models), look),
     "\n",
     paragraph(sequenceWords(line, models), look),
   ].join("");
@@ -96,13 +97,14 @@ function stationsTable(line: Line, stations: readonly StationMix[], look: Look):
 /** Columns of a terminal in which average and worst model of a station stand side by side; one below the other in fewer. */
 const SIDE_BY_SIDE = 70;
 
-function driftWords({ mix }: AnswerModels): string {
+function driftWords({ stations }: BalanceAnswer, { mix }: AnswerModels): string {
   const rooms = mix.stations.flatMap(({ givenDrift, proposedDrift }) => [givenDrift, proposedDrift]);
   const grows = (why: "average" | "order") => rooms.some((each) => each?.grows === why);
   const whose =
     mix.given === null ? "with the proposed sequence" : "with the given and with the proposed sequence";
+  const waits = stations.some(({ waitingTime }) => waitingTime !== null && signOf(waitingTime) > 0);
   return [
-    `Shares are of the working time. Drift allowance: how far work runs past the end of a station, ${whose}.`,
+    `Shares are of the working time. Drift allowance: how far ${waits ? "the work of hands" : "work"} runs past the end of a station, ${whose}.`,
     grows("average")
       ? "No end: the average is above the working time, so the drift grows with every unit."
       : "",

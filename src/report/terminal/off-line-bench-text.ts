@@ -61,11 +61,11 @@ function workRows({ line, pace }: OffLineAnswer, bench: BenchFigures): Row[] {
     : ` x ${factorShown(hours.ofLine, { of: pace.lineCycle, by: share, total: takt }, show, 3)} of its hours`;
   const ofShare = isOne(share) ? "" : ` / ${percent(share, 4)} of the units`;
   const terms_ = ofHours + ofShare;
-  const sum = terms_ === "" ? "as the line" : `${show(pace.lineCycle)} line cycle${terms_}`;
+  const sum = terms_ === "" ? "the line cycle" : `${show(pace.lineCycle)} line cycle${terms_}`;
   const piece = pieces === 1 ? "" : `; a piece every ${show(pieceTakt)}`;
   const rows: Row[] = [
     ["work", `${show(work)} for a unit${handing}${each}`],
-    ["takt", `${show(takt)}, ${sum}${piece}`],
+    ["cycle", `${show(takt)}, ${sum}${piece}`],
   ];
   if (stations.length === 1) return rows;
   const shared = stations.map((station) => `${names(station.tasks)} ${show(station.work)}`).join(" | ");

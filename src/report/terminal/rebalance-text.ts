@@ -178,7 +178,7 @@ function wordsOfChange(
   change: StationChange,
   learning: RebalanceAnswer["learning"],
 ): [string, string][] {
-  const { gets, gives, tasks, equipment, skills, operatorsBefore, operatorsAfter } = change;
+  const { gets, gives, tasks, equipment, skills, operatorsBefore, operatorsAfter, parts } = change;
   const name = (task: number) => visibleText(line.tasks[task]!.id);
   const gains = gets.map(
     ({ task, from }) => `${name(task)} ${from === null ? "(new work)" : `from ${visibleText(from)}`}`,
@@ -194,7 +194,7 @@ function wordsOfChange(
     ["takes over", gains],
     ["learns anew", anew],
     ["passes", hands],
-    ["brings along", equipment.map(visibleText)],
+    ["brings along", [...equipment, ...parts.map((part) => `part ${part}`)].map(visibleText)],
     ["needs the skill", skills.map(visibleText)],
     ["people", operatorsBefore === operatorsAfter ? [] : [`${operatorsBefore} -> ${operatorsAfter}`]],
     ["order of work", tasks.map(name)],

@@ -64,7 +64,10 @@ export function stepsText(
     stepTable(line, steps, spread, look),
     paragraph(faultWords(steps), look),
     paragraph(nameWords(steps), look),
-    paragraph("The line file names no parts and no hand tools: take those of a task along with it.", look),
+    paragraph(
+      `The line file names no ${line.tasks.some(({ parts }) => parts.length > 0) ? "" : "parts and no "}hand tools: take those of a task along with it.`,
+      look,
+    ),
   ].join("");
 }
 
@@ -160,9 +163,10 @@ function stepRows(line: Line, { moves, setUps, bring, takeAway }: Step): [string
   return [...first, ...moved, ...setUp, ...then, ...cautions];
 }
 
-function needsWords({ equipment, skills, people, room }: StationNeeds): string {
+function needsWords({ equipment, parts, skills, people, room }: StationNeeds): string {
   return listOf([
     ...equipment.map(visibleText),
+    ...parts.map((part) => `part ${visibleText(part)}`),
     ...(people === 0 ? [] : [countPeople(people)]),
     ...skills.map((skill) => `the skill ${visibleText(skill)}`),
     ...room.map(

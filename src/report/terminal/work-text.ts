@@ -8,6 +8,7 @@ import type { Peak } from "../../plan/models/peaks.js";
 import type { Ratio } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
+import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
@@ -136,6 +137,9 @@ function seldomTasks(line: BalanceAnswer["line"], { tasks }: StationMeasures, sh
 /** Columns of a terminal that have room for every figure of a unit that takes longer. */
 const ALL_FIGURES = 70;
 
+const LONGER =
+  "Drift of units that stand or keep equipment is counted with what machines run and with waiting; the drift allowance of the models counts the work of hands alone.";
+
 /** Units of a rare model, or with work of every so many units, that take a station longer than its working time. */
 export function peaksText({ line, stations, shown }: ShownBalance, look: Look): string {
   const isWide = look.width >= ALL_FIGURES;
@@ -154,7 +158,11 @@ export function peaksText({ line, stations, shown }: ShownBalance, look: Look): 
     { head: "caught up in" },
     ...ifWide({ head: "drift", align: "right" }),
   ];
-  return formatTable(columns, rows, look.width);
+  const isLonger = shown.needs.some(({ peaks }) =>
+    peaks.some(({ severity, by }) => severity !== null && by.kind !== "people"),
+  );
+  const table = formatTable(columns, rows, look.width);
+  return isWide && isLonger ? `${table}${paragraph(LONGER, look)}` : table;
 }
 
 function peakCells(line: Line, peak: Peak, isWide: boolean): string[] {

@@ -122,6 +122,8 @@ function benchesWords({ line, asked, stated, together, blocks, before }: OffLine
     const [best] = blocks ?? [];
     if (best === undefined) return "no block may go";
     const tasks = best.bench.stations.flatMap((each) => each.tasks.map((task) => line.tasks[task]!.id));
+    if (blocks!.length > 1 && blocks!.every(({ plan }) => plan?.people === null))
+      return `none of ${countOf(blocks!.length, "block")} that may go leaves a line with a plan`;
     const named = tasks.length > 3 ? [...tasks.slice(0, 2), `${tasks.length - 2} more`] : tasks;
     const which = `the best of ${countOf(blocks!.length, "block")}`;
     return `${blocks!.length === 1 ? "the only block" : which} (${named.join(", ")}) ${effectWords(best, before)}`;

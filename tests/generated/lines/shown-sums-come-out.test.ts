@@ -15,11 +15,11 @@ interface ShownSum {
 
 /** The sums that a text shows, "144.1 s of work / 72 s a station = 2.0014", each with what a calculator makes of what is shown. */
 function sumsIn(text: string): ShownSum[] {
-  // "takt 85.853 s, 71.667 s line cycle x 0.515 of its hours / 43 % of the units"
+  // "cycle 85.853 s, 71.667 s line cycle x 0.515 of its hours / 43 % of the units"
   const plain = text
     .replace(/\s+/gu, " ")
     .replace(/(\d),(?=\d{3})/gu, "$1")
-    .replace(/takt ([\d.]+ \w+), ([^;]*? of the units)/gu, "; $2 = $1");
+    .replace(/cycle ([\d.]+ \w+), ([^;]*? of the units)/gu, "; $2 = $1");
   return [
     ...plain.matchAll(/= (-?[\d,]+(?:\.(\d+))?)(?: (s|cmin|tmu)\b)?(?=[ ,;.)]|$)(?! \(rounded)/gu),
   ].flatMap((found) => {

@@ -115,10 +115,10 @@ it("what is needed of one press moves at once, since there is no second one mean
   );
   expect(shown(line, steps)).toEqual([["A S1 to S2", "B S1 to S2"]]);
   expect(steps.steps[0]!.bring).toEqual([
-    { station: "S2", equipment: ["press"], skills: [], people: 0, room: [] },
+    { station: "S2", equipment: ["press"], parts: [], skills: [], people: 0, room: [] },
   ]);
   expect(steps.steps[0]!.takeAway).toEqual([
-    { station: "S1", equipment: ["press"], skills: [], people: 0, room: [] },
+    { station: "S1", equipment: ["press"], parts: [], skills: [], people: 0, room: [] },
   ]);
 });
 
