@@ -37,12 +37,12 @@ const isAtMost = (one: Cost, two: Cost) => !isBelow(two, one);
 
 describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, () => {
   it.each([
-    ["on lines of up to five tasks", 300, { fewest: 1, most: 5 }],
-    ["on lines worked from two sides", 300, { fewest: 1, most: 4, isSided: true }],
-    ["where units are handled at each pass", 300, { fewest: 1, most: 5, isHandledAgain: true }],
+    ["on lines of up to five tasks", 200, { fewest: 1, most: 5 }],
+    ["on lines worked from two sides", 200, { fewest: 1, most: 4, isSided: true }],
+    ["where units are handled at each pass", 200, { fewest: 1, most: 5, isHandledAgain: true }],
     [
       "where units are handled at each pass and worked from two sides",
-      200,
+      130,
       { fewest: 1, most: 4, isSided: true, isHandledAgain: true },
     ],
   ])(

@@ -25,7 +25,7 @@ async function solve(given: FloorCase) {
 
 describe("stations that are small schedules", { timeout: LONGEST_TEST }, () => {
   it.each([
-    ["of people who work together", 300, { fewest: 2, most: 5 }],
+    ["of people who work together", 200, { fewest: 2, most: 5 }],
     ["of crews that share a unit", 150, { fewest: 2, most: 4, isShared: true }],
     ["worked from two sides", 150, { fewest: 2, most: 4, isSided: true }],
   ])(
