@@ -20,7 +20,7 @@ import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, refuseTogether, withFormat } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
@@ -44,11 +44,8 @@ export const registerBalance: Register = (program, act) => {
     .command("balance")
     .description("stations, loads, idle time, efficiency, the proof, and what is worth taking off the line")
     .argument("<line>", "line file; - for standard input")
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .addOption(cycleOption())
+    .addOption(demandOption())
     .option("--method <name>", `one of ${METHODS.join(", ")}`, methodName, DEFAULT_METHOD)
     .option("--from <plan>", "start from this plan; tasks that it leaves out get a station")
     .option(

@@ -20,7 +20,7 @@ import {
   refuseSameFile,
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { modelNamed, stationNamed } from "./named-by-option.js";
@@ -55,11 +55,8 @@ export const registerChart: Register = (program, act) => {
       "with --of station: a unit of this model (default: the kind that most units are of)",
     )
     .option("--against <plan>", "with --of order: marks the tasks that stood elsewhere in this plan")
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .addOption(cycleOption())
+    .addOption(demandOption())
     .option(
       "--format <name>",
       `one of ${FORMATS.join(", ")} (default: svg for an --out file that ends in .svg, else text)`,

@@ -22,7 +22,7 @@ import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type FormatOptions, formatOf, refuseSameFile } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { readLineText } from "./load-line.js";
 import { oneOf, positiveWholeNumber } from "./option-values.js";
 import { type SearchWatch, watchSearch } from "./watch-search.js";
@@ -41,11 +41,8 @@ export const registerCheck: Register = (program, act) => {
     .description("whether agreed plans still hold: tasks, precedence, rules, loads, policy, supply, pace")
     .argument("<line>", "line file; - for standard input")
     .argument("<plan...>", "plan files; * and ? stand for parts of a name, ** for any folders")
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .addOption(cycleOption())
+    .addOption(demandOption())
     .option(
       "--fail-on <severity>",
       `what makes the status 1: ${SEVERITIES.join(", ")}`,

@@ -1,3 +1,4 @@
+import { Option } from "commander";
 import { type Finding, finding } from "../findings/finding.js";
 import { type Line, withoutPlanTo } from "../line/line.js";
 import { limitsPerShift, withoutShiftLimits } from "../line/parts/limits.js";
@@ -9,6 +10,15 @@ import type { Reading } from "../time/reading.js";
 import { type TaktSum, taktSum } from "../time/takt.js";
 import { UsageError } from "./context.js";
 import { refuseTogether } from "./emit.js";
+
+/** What gives a command its pace in place of the line file. */
+export const cycleOption = (): Option =>
+  new Option(
+    "--cycle <time>",
+    "a line cycle of your own, which is the station limit too, in place of the file's pace",
+  );
+export const demandOption = (): Option =>
+  new Option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
 
 interface Fault {
   readonly ok: false;

@@ -13,7 +13,7 @@ import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, type FormatOptions, withFormat } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
@@ -33,11 +33,8 @@ export const registerOffLine: Register = (program, act) => {
     .command("off-line")
     .description("blocks of tasks worth building at a bench beside the line, ranked, with what each changes")
     .argument("<line>", "line file; - for standard input")
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .addOption(cycleOption())
+    .addOption(demandOption())
     .option(
       "--blocks <tasks>",
       'ask whether these tasks may go, such as "lace,true"; several blocks: "lace,true; wire"',

@@ -17,7 +17,7 @@ import {
 } from "./emit.js";
 import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
@@ -42,11 +42,8 @@ export const registerRamp: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--each", "show each unit and each day, not some of them")
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
+    .addOption(cycleOption())
+    .addOption(demandOption());
   addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: RampOptions) =>
     act((context) => showRamp(context, path, plan, withFormat(options))),
   );

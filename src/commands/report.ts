@@ -21,7 +21,7 @@ import {
 } from "./emit.js";
 import { addTableOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { readOrRefuse } from "./load-plan.js";
 import { oneOf, positiveSeconds, positiveWholeNumber } from "./option-values.js";
@@ -53,11 +53,8 @@ export const registerReport: Register = (program, act) => {
       "with --proof: stop the search after this time; not reproducible",
       positiveSeconds,
     )
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .addOption(cycleOption())
+    .addOption(demandOption())
     .option(
       "--format <name>",
       `one of ${FORMATS.join(", ")} (default: by the end of the --out file: .html, .md, .csv, .xlsx, .json; else html)`,

@@ -18,7 +18,7 @@ import {
   refuseTogether,
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { readOrRefuse } from "./load-plan.js";
 import { stationNamed } from "./named-by-option.js";
@@ -45,11 +45,8 @@ export const registerSheets: Register = (program, act) => {
     .option("--station <id>", "the sheet of this station or bench only")
     .option("--training", "the training matrix only")
     .option("--date <text>", "a date to print on every sheet; none is printed otherwise")
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"')
+    .addOption(cycleOption())
+    .addOption(demandOption())
     .option("--format <name>", `one of ${FORMATS.join(", ")} (default: html)`, oneOf(FORMATS));
   addOutputOptions(command).action((path: string, plan: string, options: SheetsOptions) =>
     act((context) => makeSheets(context, path, plan, options)),

@@ -20,7 +20,7 @@ import {
 } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText, readOrRefuse } from "./load-plan.js";
 import { modelNamed, stationNamed } from "./named-by-option.js";
@@ -52,11 +52,8 @@ export const registerShow: Register = (program, act) => {
       "with --proof: stop the search after this time; not reproducible",
       positiveSeconds,
     )
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
+    .addOption(cycleOption())
+    .addOption(demandOption());
   addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: ShowOptions) =>
     act((context) => showPlan(context, path, plan, withFormat(options))),
   );

@@ -16,7 +16,7 @@ import { MICROS_IN } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { findPace, setAside } from "./find-pace.js";
+import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
@@ -65,11 +65,8 @@ export const registerSimulate: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--confidence <share>", "how sure the intervals are (default: 95 %)", taking(readShareOfSome))
-    .option(
-      "--cycle <time>",
-      "a line cycle of your own, which is the station limit too, in place of the file's pace",
-    )
-    .option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
+    .addOption(cycleOption())
+    .addOption(demandOption());
   addOutputOptions(command).action((path: string, plan: string, options: SimulateOptions) =>
     act((context) => simulatePlan(context, path, plan, options)),
   );

@@ -11,7 +11,7 @@ import { workOfStation } from "./station-work.js";
 import type { RunLine } from "./watched-line.js";
 
 /** The models of the units, again and again: as the line gives them, or level by goal chasing; null on a line that builds one. */
-export function sequenceOfRun(line: Line, { stations }: Plan) {
+export function modelsInTurn(line: Line, { stations }: Plan) {
   if (line.models.length === 0) return null;
   if (line.sequence !== null) return { models: line.sequence, isGiven: true };
   const { quantities } = repeatQuantities(line.models.map(({ share }) => share));

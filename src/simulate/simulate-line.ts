@@ -5,7 +5,7 @@ import { studentQuantile } from "../study/quantiles.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
 import { streamsOf } from "./draw-times.js";
-import { layOutRun, sequenceOfRun } from "./lay-out-run.js";
+import { layOutRun, modelsInTurn } from "./lay-out-run.js";
 import { runPaced } from "./run-paced.js";
 import { runUnpaced } from "./run-unpaced.js";
 import type { Interval, SimulatedStation, SimulationAnswer, SimulationLength } from "./simulation-answer.js";
@@ -44,7 +44,7 @@ export async function simulateLine(
   plan: Plan,
   { goesOn, ...options }: SimulationOptions,
 ): Promise<SimulationAnswer> {
-  const sequence = sequenceOfRun(line, plan);
+  const sequence = modelsInTurn(line, plan);
   const runs: Run[] = [];
   for (const run of replicationsOf(line, plan, sequence?.models ?? [0], options)) {
     runs.push(run);

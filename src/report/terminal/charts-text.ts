@@ -81,13 +81,13 @@ function barText(
 
 /** The order of work by station: what each task waits for, and where that is done. */
 export function orderChartText({ line, plan, columns, arrows, movedFrom }: OrderChart, look: Look): string {
-  const placeOfTask = new Map(columns.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
+  const stationByTask = new Map(columns.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
   const rows = columns.flatMap(({ id, kind, tasks }) =>
     tasks.map((task, at) => {
       const waits = arrows
         .filter(({ to }) => to === task)
         .map(({ from }) => {
-          const where = placeOfTask.get(from);
+          const where = stationByTask.get(from);
           const known = visibleText(line.tasks[from]!.id);
           return where === id || where === undefined ? known : `${known} (${visibleText(where)})`;
         });
