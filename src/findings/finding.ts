@@ -1,3 +1,5 @@
+import { compareNaturally } from "./natural-order.js";
+
 /** How much a finding matters: an error stops the command, a warning does not, a note only informs. The worst first. */
 export const SEVERITIES = ["error", "warning", "note"] as const;
 export type Severity = (typeof SEVERITIES)[number];
@@ -70,7 +72,7 @@ export function hasErrors(findings: readonly Finding[]): boolean {
   return findings.some((each) => each.severity === "error");
 }
 
-/** Sorted by file, line, column, rule and message, without doubles: the order in which people mend a file. */
+/** Sorted by file, line, column, rule and message, S2 before S10, without doubles: the order in which people mend a file. */
 export function sortFindings(findings: readonly Finding[]): Finding[] {
   const sorted = [...findings].sort((one, two) => compareKeys(keyOf(one), keyOf(two)));
   return sorted.filter((each, at) => at === 0 || !isSameFinding(each, sorted[at - 1]!));
@@ -82,7 +84,9 @@ const keyOf = ({ file, place, rule, message }: Finding) =>
 function compareKeys(one: readonly (string | number)[], two: readonly (string | number)[]): number {
   for (const [at, left] of one.entries()) {
     const right = two[at]!;
-    if (left !== right) return left < right ? -1 : 1;
+    const difference =
+      typeof left === "number" ? left - Number(right) : compareNaturally(left, String(right));
+    if (difference !== 0) return difference;
   }
   return 0;
 }

@@ -1,6 +1,6 @@
+import { compareNaturally } from "../findings/natural-order.js";
 import { idKey } from "./ids.js";
 import type { LineKeys, LineRoot } from "./line-file.js";
-import { compareNaturally } from "./natural-order.js";
 import { type Arrow, draftArrows } from "./parts/arrows.js";
 import { type BenchDraft, draftBenches } from "./parts/benches.js";
 import { draftFloor, type FloorDraft } from "./parts/floor.js";

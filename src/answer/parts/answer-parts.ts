@@ -2,8 +2,8 @@ import { lineBeside } from "../../benches/bench-of-plan.js";
 import { countShares, findCountedShares } from "../../benches/count-shares.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { listOf } from "../../findings/list-of.js";
+import { compareNaturally } from "../../findings/natural-order.js";
 import type { Line, ListedPart } from "../../line/line.js";
-import { compareNaturally } from "../../line/natural-order.js";
 import { listedPart } from "../../line/parts/part-list.js";
 import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
 import {

@@ -1,5 +1,5 @@
+import { compareNaturally } from "../../findings/natural-order.js";
 import type { ListedPart } from "../../line/line.js";
-import { compareNaturally } from "../../line/natural-order.js";
 import type { RoundedUp } from "../../plan/figures/parts.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
 

@@ -1,5 +1,5 @@
+import { compareNaturally } from "../../findings/natural-order.js";
 import type { Line } from "../../line/line.js";
-import { compareNaturally } from "../../line/natural-order.js";
 import { trainingFor } from "../../line/parts/training.js";
 import type { Plan } from "../../plan/plan.js";
 import { skillsNeeded, whoStandsWhere } from "../../plan/who-stands-where.js";

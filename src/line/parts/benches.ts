@@ -1,10 +1,10 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
 import type { NumberOf } from "../ids.js";
 import type { Bench } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import { type Draft, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import {

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import type { Calendar, CalendarCount, NamedTime, Shift } from "../../time/calendar.js";
 import {
   grossBetween,
@@ -9,7 +10,6 @@ import {
 } from "../../time/read-calendar.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";
 import { readId } from "../ids.js";
-import { compareNaturally } from "../natural-order.js";
 import type { Draft, RecordDraft, TextDraft } from "../read/draft.js";
 import { text, textOrNumber } from "../read/leaf.js";
 

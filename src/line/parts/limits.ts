@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { unseenCharacters } from "../../findings/visible-text.js";
 import { availableTime, availableTimeOf } from "../../time/calendar.js";
 import { NUMBER, readNumber } from "../../time/exact-number.js";
@@ -16,7 +17,6 @@ import {
   type Task,
   type Use,
 } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { choice, named, textOrNumber } from "../read/leaf.js";
 import { readChoice } from "../text-values.js";

@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { quoted } from "../../time/quoted.js";
 import { add, divide, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
@@ -6,7 +7,6 @@ import { accept, type Reading, refuse } from "../../time/reading.js";
 import { readPart, readSurplus } from "../../time/share.js";
 import { idKey } from "../ids.js";
 import type { Line } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { named, text, textOrNumber } from "../read/leaf.js";
 

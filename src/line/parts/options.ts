@@ -1,12 +1,12 @@
 import * as z from "zod";
 import type { Place } from "../../findings/finding.js";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { readDemand } from "../../time/demand.js";
 import { readDuration, type TimeUnit } from "../../time/duration.js";
 import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
 import { idKey, type NumberOf } from "../ids.js";
 import type { Bench, LineOption, Rates, Tables } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import type { Draft, TextDraft } from "../read/draft.js";
 import { named, text, textOrNumber } from "../read/leaf.js";
 import { readWords } from "../text-values.js";

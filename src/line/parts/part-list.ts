@@ -1,4 +1,5 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { quoted } from "../../time/quoted.js";
 import { readHours } from "../../time/read-calendar.js";
 import { type Reading, refuse } from "../../time/reading.js";
@@ -6,7 +7,6 @@ import { readSurplus } from "../../time/share.js";
 import type { Micros } from "../../time/units.js";
 import { idKey } from "../ids.js";
 import type { Delivery, Line, ListedPart } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { named, text, textOrNumber } from "../read/leaf.js";
 import { readWords } from "../text-values.js";

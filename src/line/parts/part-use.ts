@@ -1,8 +1,8 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { add, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 import { idKey } from "../ids.js";
 import type { Line, PartUse, TaskPart } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import { type ObjectDraft, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, textOrNumber } from "../read/leaf.js";
 import { readQuantity } from "../whole-numbers.js";

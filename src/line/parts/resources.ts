@@ -1,7 +1,7 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { idKey } from "../ids.js";
 import type { Line } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import { type ObjectDraft, type OneOrMore, type TextDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, textOrNumber } from "../read/leaf.js";
 import { readEquipmentCount, readMoveCost } from "../whole-numbers.js";

@@ -1,10 +1,10 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { quoted } from "../../time/quoted.js";
 import { type Ratio, ratio } from "../../time/ratio.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";
 import { idKey, type NumberOf } from "../ids.js";
 import type { Line, Spacing } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { named, text } from "../read/leaf.js";
 import type { ModelsDraft } from "./models.js";

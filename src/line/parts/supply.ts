@@ -1,8 +1,8 @@
 import * as z from "zod";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { type Demand, readDemand } from "../../time/demand.js";
 import { type Reading, refuse } from "../../time/reading.js";
 import type { Supply } from "../line.js";
-import { compareNaturally } from "../natural-order.js";
 import type { Draft } from "../read/draft.js";
 import { named, textOrNumber } from "../read/leaf.js";
 

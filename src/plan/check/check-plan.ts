@@ -1,5 +1,5 @@
 import { tells } from "../../findings/finding.js";
-import { compareNaturally } from "../../line/natural-order.js";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { findOtherLine } from "../file/find-other-line.js";
 import type { PlanMeasures, StationMeasures } from "../measure.js";
 import { measurePlan, measureStations } from "../measure.js";

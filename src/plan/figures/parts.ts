@@ -1,5 +1,5 @@
+import { compareNaturally } from "../../findings/natural-order.js";
 import type { Line, TaskPart } from "../../line/line.js";
-import { compareNaturally } from "../../line/natural-order.js";
 import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 
 /** A part with how many of it a good unit uses. */

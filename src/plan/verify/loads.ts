@@ -1,5 +1,5 @@
 import type { Finding } from "../../findings/finding.js";
-import { compareNaturally } from "../../line/natural-order.js";
+import { compareNaturally } from "../../findings/natural-order.js";
 import { ONE, type Ratio, ratio } from "../../time/ratio.js";
 import { asTime, type Check, fault, showBoth } from "./fault.js";
 import type { PlanView, StationView } from "./plan-view.js";

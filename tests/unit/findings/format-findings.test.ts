@@ -78,3 +78,10 @@ test("A place at the end of a line or beyond it still gets its caret", () => {
   expect(format("tasks: [a", 80, at(1, 10, 11))).toContain("  1 | tasks: [a\n    |          ^\n");
   expect(format("", 80, at(1, 1, 2))).toBe(`${FILE}:1:1: wrong [planted]\n  1 |\n    | ^\n`);
 });
+
+test("Findings without a place stand in the order in which people count: S2 before S10", () => {
+  const of = (station: string) => at(1, 1, 2, { place: null, message: `${station} is over` });
+  expect(formatFindings(["S10", "S2", "S1"].map(of), new Map(), 80)).toBe(
+    ["S1", "S2", "S10"].map((each) => `${FILE}: ${each} is over [planted]\n`).join(""),
+  );
+});

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
-import { compareNaturally } from "../../../src/line/natural-order.js";
+import { compareNaturally } from "../../../src/findings/natural-order.js";
 
 const SEED = 7;
 const id = fc
