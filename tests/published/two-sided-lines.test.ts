@@ -1,6 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
-import { readAnswer } from "../tools/read-answer.js";
+import { type BalanceAnswer, readAnswer } from "../tools/read-answer.js";
 
 // Lines of Kim, Kim and Kim (2000) and Lee, Kim and Kim (2001) with the least numbers of mated stations, computed exactly by an
 // independent search; shared/README.md has the sources. A mated station is a station with two sides, each with a person or empty.
@@ -31,6 +31,16 @@ function textOf(name: string): string {
   return `line: ${name}\nunit: s\ntasks:\n${rows.join("")}`;
 }
 
+const atCycle = new Map<string, Promise<BalanceAnswer>>();
+
+/** The balance at a cycle; each is asked for once. */
+function balanceAt(name: string, cycle: number): Promise<BalanceAnswer> {
+  const key = `${name} ${cycle}`;
+  const answer = atCycle.get(key) ?? readAnswer(textOf(name), ["--cycle", String(cycle), "--no-level"]);
+  atCycle.set(key, answer);
+  return answer;
+}
+
 describe("a line worked from two sides", () => {
   it.each(CASES)("$name with $mated mated stations has $cycle as its least cycle", async (row) => {
     const answer = await readAnswer(textOf(row.name), ["--stations", String(row.mated)]);
@@ -46,7 +56,7 @@ describe("a line worked from two sides", () => {
   // At a given cycle the fewest people come first, at more stations where some have one person; never at fewer than are possible.
   // Where a proved plan has two people at every station, one mated station less would do with fewer people: it has the least of both.
   it.each(CASES)("$name at $cycle takes $mated mated stations where both sides are manned", async (row) => {
-    const answer = await readAnswer(textOf(row.name), ["--cycle", String(row.cycle)]);
+    const answer = await balanceAt(row.name, row.cycle);
     const { stations, operators } = answer.measures;
     expect(stations).toBeGreaterThanOrEqual(row.mated);
     expect(operators).toBeLessThanOrEqual(2 * row.mated);
@@ -58,7 +68,7 @@ describe("a line worked from two sides", () => {
   it("is manned on both sides throughout in more than half of the plans that are compared", async () => {
     const crews: (readonly number[])[] = [];
     for (const { name, cycle } of CASES) {
-      const { stations } = await readAnswer(textOf(name), ["--cycle", String(cycle), "--no-level"]);
+      const { stations } = await balanceAt(name, cycle);
       crews.push(stations.map(({ crew }) => crew));
     }
     const manned = crews.filter((each) => each.every((crew) => crew === 2));
