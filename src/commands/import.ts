@@ -1,13 +1,13 @@
 import { Option } from "commander";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
-import type { ImportedTasks } from "../import-tables/imported-tasks.js";
+import type { ImportedTasks, TasksReading } from "../import-tables/imported-tasks.js";
 import { lineFileOf } from "../import-tables/line-of-tasks.js";
 import { namesOf, orderIntoTable } from "../import-tables/order-into-table.js";
 import { readTaskTable } from "../import-tables/read-task-table.js";
 import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
 import { tasksIntoLine } from "../import-tables/tasks-into-line.js";
-import type { Line } from "../line/line.js";
+import type { LineSource } from "../line/write/update-line.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import { type IntoJson, importJson } from "../report/json/import-json.js";
 import { importText } from "../report/terminal/import-text.js";
@@ -96,13 +96,13 @@ async function importTable(context: Context, path: string, options: ImportOption
   if (target !== null) sources.set(target.file, target.source);
   const line = target === null ? null : lineSourceOf(target);
   if (target !== null && line === null) return refuse(target.findings);
-  const { imported, findings, source } = await loadTasks(context, path, options, line?.line ?? null, sources);
+  const { imported, asLine, findings, source } = await loadTasks(context, path, options, line, sources);
   if (source !== null) sources.set(nameOf(path), source);
   if (imported === null) return refuse(findings);
   let into: IntoJson | null = null;
   const told = [...findings];
   if (target !== null) {
-    const result = tasksIntoLine(imported, line!);
+    const result = tasksIntoLine(imported, line!, asLine);
     told.push(...result.findings);
     sources.set(target.file, result.source);
     if (result.updated === null) return refuse(told);
@@ -147,6 +147,7 @@ const nameOf = (path: string): string => (path === "-" ? "standard input" : path
 
 interface LoadedTasks {
   readonly imported: ImportedTasks | null;
+  readonly asLine: TasksReading["asLine"];
   readonly findings: readonly Finding[];
   readonly source: string | null;
 }
@@ -155,7 +156,7 @@ async function loadTasks(
   context: Context,
   path: string,
   options: ImportOptions,
-  line: Line | null,
+  into: LineSource | null,
   sources: Map<string, string>,
 ): Promise<LoadedTasks> {
   const { delimiter, sheet, unit, columns, ranges, nothing, decimals } = options;
@@ -164,7 +165,9 @@ async function loadTasks(
     ...(sheet !== undefined && { sheet }),
   });
   const source = table?.source ?? null;
-  if (table === null || hasErrors(findings)) return { imported: null, findings, source };
+  const asLine = (): ReturnType<TasksReading["asLine"]> => ({ line: null, findings: [] });
+  if (table === null || hasErrors(findings)) return { imported: null, asLine, findings, source };
+  const line = into?.line;
   const read = readTaskTable(table, {
     unit: unit ?? null,
     columns: columns ?? new Map(),
@@ -176,14 +179,22 @@ async function loadTasks(
     hasOrders: options.orders.length > 0,
   });
   const told = [...findings, ...read.findings];
-  if (read.imported === null || options.orders.length === 0)
-    return { imported: read.imported, findings: told, source };
-  const orders = await loadOrders(context, options.orders.flat(), namesOf(read.imported), {});
+  // Tasks that go into a line are judged there.
+  if (into === null) told.push(...read.asLine().findings);
+  const imported = hasErrors(told) ? null : read.imported;
+  if (imported === null || options.orders.length === 0)
+    return { imported, asLine: read.asLine, findings: told, source };
+  const orders = await loadOrders(context, options.orders.flat(), namesOf(imported), {});
   for (const [name, text] of orders.sources) sources.set(name, text);
   told.push(...orders.findings);
-  if (orders.units === null) return { imported: null, findings: told, source };
-  const ordered = orderIntoTable(read.imported, orders.units);
-  return { imported: ordered.imported, findings: [...told, ...ordered.findings], source };
+  if (orders.units === null) return { imported: null, asLine, findings: told, source };
+  const ordered = orderIntoTable(imported, orders.units);
+  return {
+    imported: ordered.imported,
+    asLine: read.asLine,
+    findings: [...told, ...ordered.findings],
+    source,
+  };
 }
 
 function readPaths(text: string): Reading<readonly string[]> {

@@ -2,10 +2,8 @@ import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { idKey } from "../line/ids.js";
 import type { Line, Task } from "../line/line.js";
-import { readLine } from "../line/read-line.js";
 import { readTable } from "../table/read-table.js";
 import type { ExportedTasks } from "./export-tasks.js";
-import { lineFileOf } from "./line-of-tasks.js";
 import { readTaskTable } from "./read-task-table.js";
 
 /** Tasks that are named before the rest is counted. */
@@ -28,7 +26,11 @@ export async function checkExport(
   ];
   const { table, findings } = await readTable(file, bytes);
   if (table === null) return warn(`import cannot read this table: ${findings[0]!.message}`);
-  const { imported, findings: told } = readTaskTable(table, {
+  const {
+    imported,
+    findings: told,
+    asLine,
+  } = readTaskTable(table, {
     unit: null,
     columns: new Map(),
     ranges: false,
@@ -38,11 +40,13 @@ export async function checkExport(
     models: line.models.map(({ id }) => id),
     decimals: null,
   });
-  const fault = told.find(({ severity }) => severity === "error");
+  const { line: back, findings: ofLine } = asLine();
+  const fault = [...told, ...ofLine].find(({ severity }) => severity === "error");
   if (imported === null) return warn(`import refuses this table: ${fault!.message}`);
-  const back = readLine(file, lineFileOf(imported)).line;
   if (back === null)
-    return warn("no line can be made of this table alone: its keys need others of the line file");
+    return warn(
+      `no line can be made of this table alone, as its keys need others of the line file: ${fault!.message}`,
+    );
   const left = new Set(leftOut.flatMap(({ key, tasks }) => tasks.map((id) => `${key} ${idKey(id)}`)));
   const others = differingTasks(line, back, (key, id) => left.has(`${key} ${idKey(id)}`));
   if (others.length === 0) return [];

@@ -1,4 +1,5 @@
 import type { Finding } from "../findings/finding.js";
+import type { LineReading } from "../line/read-line.js";
 import type { DecimalMark } from "../table/decimal-mark.js";
 import type { Cell, Understood } from "../table/table.js";
 import type { Ratio } from "../time/ratio.js";
@@ -63,4 +64,9 @@ export interface TasksReading {
   /** Null where an error keeps the table from being a list of tasks. */
   readonly imported: ImportedTasks | null;
   readonly findings: readonly Finding[];
+  /**
+   * What the reader of line files makes of these tasks alone, told at the cells of the table; the line is null where they are none. It takes as
+   * long as a line file does, so whoever reads them in a line anyway asks only where that has findings.
+   */
+  asLine(): Omit<LineReading, "document">;
 }

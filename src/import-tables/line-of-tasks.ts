@@ -1,6 +1,7 @@
-import type { Finding, Place } from "../findings/finding.js";
+import type { Place } from "../findings/finding.js";
+import { idKey } from "../line/ids.js";
 import { type PlacedEntry, type PlacedValue, placedTree } from "../line/read/placed-tree.js";
-import { readLineTree } from "../line/read-line.js";
+import { type LineReading, readLineTree } from "../line/read-line.js";
 import { flowText } from "../line/write/flow-text.js";
 import {
   flowId,
@@ -86,18 +87,18 @@ export function lineFileOf(imported: ImportedTasks): string {
 /**
  * What the reader of line files says of these tasks, told at the cells of the table.
  *
- * @param others ids of tasks that the table may name besides its own
+ * @param others ids of tasks that the table may name, besides its own
  */
 export function checkAsLine(
   { tasks, unit, models }: ImportedTasks,
   others: readonly string[],
   table: Table,
-): Finding[] {
+): Omit<LineReading, "document"> {
   const start = tasks[0]!.cells.id;
-  const cells = new Map<string, Cell>();
+  const placedCells: [Place, Cell][] = [];
   const at = (cell: Cell): Place => {
     const place = table.whereIs(cell);
-    cells.set(keyOf(place), cell);
+    placedCells.push([place, cell]);
     return place;
   };
   const top = at(start);
@@ -119,9 +120,11 @@ export function checkAsLine(
       after.length === 0 ? [] : [{ key: "after", place, value: placed(after, at(task.cells.after)) }];
     return { key: task.id, place, value: map([...said, ...order], place) };
   });
-  const beside = others.map((id): PlacedEntry => ({ key: id, place: top, value: word("1 s") }));
+  const own = new Set(tasks.map(({ id }) => idKey(id)));
+  const besides = others.filter((id) => !own.has(idKey(id)));
+  const beside = besides.map((id): PlacedEntry => ({ key: id, place: top, value: word("1 s") }));
   const shares = models.map((model): PlacedEntry => ({ key: model, place: top, value: word("1") }));
-  const { findings } = readLineTree(
+  const { line, findings } = readLineTree(
     placedTree(
       table.file,
       map([
@@ -131,12 +134,16 @@ export function checkAsLine(
       ]),
     ),
   );
-  return findings.map((each) => {
+  const cells = new Map(
+    findings.length === 0 ? [] : placedCells.map(([place, cell]) => [keyOf(place), cell] as const),
+  );
+  const told = findings.map((each) => {
     const cell = (each.place === null ? undefined : cells.get(keyOf(each.place))) ?? start;
     const message =
       table.source === null ? each.message.replace(/\((line|lines) (?=\d)/gu, inRows) : each.message;
     return { ...findingAt(table, cell, { ...each, message }), task: each.task };
   });
+  return { line, findings: told };
 }
 
 const keyOf = ({ line, column }: Place): string => `${line}:${column}`;

@@ -51,8 +51,15 @@ export interface TaskTableOptions {
 /** Reads a table of tasks, one a row. Each doubtful cell is a finding with its row and column; no cell is guessed at. */
 export function readTaskTable(table: Table, options: TaskTableOptions): TasksReading {
   const reader = new TaskTableReader(table, options);
-  const imported = reader.read();
-  return { imported: hasErrors(reader.findings) ? null : imported, findings: reader.findings };
+  const read = reader.read();
+  const { findings } = reader;
+  const imported = hasErrors(findings) ? null : read;
+  let line: ReturnType<TasksReading["asLine"]> | null = null;
+  const asLine = () => {
+    line ??= imported === null ? { line: null, findings: [] } : checkAsLine(imported, options.others, table);
+    return line;
+  };
+  return { imported, findings, asLine };
 }
 
 /** A task whose neighbours are not read yet. */
@@ -128,7 +135,6 @@ class TaskTableReader {
         time.cell,
         "no table says how many of each model are built: a new line file has as many of each",
       );
-    if (tasks.length > 0) this.findings.push(...checkAsLine(imported, this.#others(rows), table));
     return imported;
   }
 
@@ -282,11 +288,6 @@ class TaskTableReader {
       }
     }
     return after;
-  }
-
-  #others(rows: readonly TaskRow[]): string[] {
-    const own = new Set(rows.map(({ id }) => idKey(id)));
-    return this.options.others.filter((id) => !own.has(idKey(id)));
   }
 
   #tellNeighbours(cell: Cell | null, { word, isDoubled, ids }: Neighbours): void {

@@ -1,5 +1,5 @@
 import { countOf } from "../findings/count-of.js";
-import type { Finding } from "../findings/finding.js";
+import { type Finding, hasErrors } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { idKey } from "../line/ids.js";
 import type { Line, Task } from "../line/line.js";
@@ -21,8 +21,14 @@ export interface TasksIntoLine {
 /**
  * Puts the tasks of a table into a line file. The table speaks of the keys that it has columns for, in the rows where they are filled, and of
  * the order among its own tasks; the rest of the file stays.
+ *
+ * @param asLine what the reader of line files says of the tasks alone; it is told in place of what it says of the whole file about the same
  */
-export function tasksIntoLine(imported: ImportedTasks, file: LineSource): TasksIntoLine {
+export function tasksIntoLine(
+  imported: ImportedTasks,
+  file: LineSource,
+  asLine: () => { readonly findings: readonly Finding[] },
+): TasksIntoLine {
   const { line } = file;
   const update = new LineUpdate(file);
   const models = new Map(line.models.map(({ id }, number) => [idKey(id), number]));
@@ -55,8 +61,16 @@ export function tasksIntoLine(imported: ImportedTasks, file: LineSource): TasksI
     return isOrdered && hasTimes(task, inTable.get(key)!, models);
   };
   const updated = update.write(tasks, isWanted);
-  return { updated, findings: update.findings, source: update.source };
+  if (update.told.length === 0) return { updated, findings: update.findings, source: update.source };
+  const ofCells = asLine().findings;
+  if (updated === null && hasErrors(ofCells)) return { updated, findings: ofCells, source: file.source };
+  const inFile = new Set(update.told.map(sameFinding));
+  const shared = ofCells.filter((each) => inFile.has(sameFinding(each)));
+  return { updated, findings: [...shared, ...update.findings], source: update.source };
 }
+
+/** A file and the cells of a table say the same of a task in other words, as both name places. */
+const sameFinding = ({ rule, task }: Finding): string => `${rule} ${task === null ? "" : idKey(task)}`;
 
 /** Whether a task of the line has the times of the table; each is of one piece there. */
 function hasTimes(task: Task, { times }: ImportedTask, models: ReadonlyMap<string, number>): boolean {

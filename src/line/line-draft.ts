@@ -9,6 +9,7 @@ import { draftModels, type ModelsDraft } from "./parts/models.js";
 import { draftOptions, type OptionDraft } from "./parts/options.js";
 import { type DraftTask, draftTask } from "./parts/task.js";
 import { draftTests, type TestsDraft } from "./parts/tests.js";
+import type { Before } from "./precedence.js";
 import type { TextDraft } from "./read/draft.js";
 
 /** A line file as far as it could be read, with what rules ask about it; faulty values are left out. */
@@ -23,6 +24,8 @@ export interface LineDraft {
   numberOf(id: string): number | undefined;
   /** Every arrow whose two tasks exist and differ, in the order of the file: first from `after`, then from `chains`. */
   readonly arrows: readonly Arrow[];
+  /** For each task the tasks directly before it, ascending, without doubles; there may be loops. */
+  readonly before: Before;
   readonly chains: readonly (readonly TextDraft<string>[])[];
   readonly groups: Readonly<Record<GroupKey, readonly GroupDraft[]>>;
   readonly floor: FloorDraft;
@@ -42,6 +45,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
   const chains = (keys.chains?.items ?? []).map((chain) => chain.items);
   const places = root?.keys ?? {};
   const arrows = draftArrows(tasks, chains, numberOf);
+  const before = beforeOf(tasks, arrows);
   const floor = draftFloor(keys, places.stations !== undefined, tasks);
   const models = draftModels(keys.models, places.models !== undefined);
   return {
@@ -51,13 +55,14 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
     tasks,
     numberOf,
     arrows,
+    before,
     chains,
     groups: {
       together: draftGroups(keys.together, numberOf),
       apart: draftGroups(keys.apart, numberOf),
     },
     floor,
-    failures: draftTests(tasks, numberOf, beforeOf({ tasks, arrows }), models, floor),
+    failures: draftTests(tasks, numberOf, before, models, floor),
     models,
     benches: draftBenches(keys.benches, numberOf),
     options: draftOptions(keys.options, numberOf),
@@ -65,7 +70,7 @@ export function draftLine(file: string, root: LineRoot | undefined): LineDraft {
 }
 
 /** For each task the tasks directly before it, ascending, without doubles. */
-export function beforeOf({ tasks, arrows }: Pick<LineDraft, "tasks" | "arrows">): number[][] {
+export function beforeOf(tasks: LineDraft["tasks"], arrows: readonly Arrow[]): number[][] {
   const sets = tasks.map(() => new Set<number>());
   for (const { from, to } of arrows) sets[to]!.add(from);
   return sets.map((set) => [...set].sort((one, two) => one - two));

@@ -30,8 +30,13 @@ export function topologicalOrder(before: Before, isLate: (task: number) => boole
   return order;
 }
 
+/** Whether all tasks can be done, whatever their order. */
 export function isLoopFree(before: Before): boolean {
-  return topologicalOrder(before).length === before.length;
+  const after = directFollowers(before);
+  const missing = before.map((earlier) => earlier.length);
+  const ready = [...missing.keys()].filter((task) => missing[task] === 0);
+  for (const task of ready) for (const next of after[task]!) if (--missing[next]! === 0) ready.push(next);
+  return ready.length === before.length;
 }
 
 /** The earliest column of each task in a diagram with columns from 1: one more than the last column before it. */

@@ -1,7 +1,7 @@
 import type { Document } from "yaml";
 import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "./line.js";
-import { beforeOf, draftLine, type LineDraft } from "./line-draft.js";
+import { draftLine, type LineDraft } from "./line-draft.js";
 import { lineFileSchema } from "./line-file.js";
 import { buildWaits } from "./parts/arrows.js";
 import { buildBenches } from "./parts/benches.js";
@@ -68,7 +68,7 @@ function buildLine(draft: LineDraft): Line {
     name: keys.line?.value ?? baseName(draft.file),
     ...buildPace(keys, draft.places),
     tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell, shares)),
-    before: beforeOf(draft),
+    before: draft.before,
     waits: buildWaits(draft.arrows, draft.models),
     ...buildFloor(keys, draft.floor, spell),
     ...buildResources(keys, spell),

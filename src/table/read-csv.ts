@@ -48,6 +48,8 @@ export function readCsv(file: string, bytes: Uint8Array, { delimiter: given }: T
   const tooMuch = tooLarge(file, rows) ?? (rows.length === 0 ? nothing(file) : null);
   if (tooMuch !== null) return refuse(tooMuch);
   const lines = new Map(reading.records.map((record) => [record.row, record]));
+  // Cells are asked for row by row.
+  let last: { readonly row: number; readonly starts: number[] | null } = { row: 0, starts: null };
   return {
     table: {
       file,
@@ -60,9 +62,10 @@ export function readCsv(file: string, bytes: Uint8Array, { delimiter: given }: T
       },
       rows,
       source,
-      whereIs: ({ row, column }) => {
+      whereIs({ row, column }) {
         const { raw, line } = lines.get(row)!;
-        return placeIn(raw, line, cellStarts(raw, delimiter ?? NONE), column);
+        if (row !== last.row) last = { row, starts: cellStarts(raw, delimiter ?? NONE) };
+        return placeIn(raw, line, last.starts, column);
       },
     },
     findings: [],

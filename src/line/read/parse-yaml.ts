@@ -49,7 +49,7 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   const source = text.replace(/^\ufeff/, "");
   const lines = new LineCounter();
   const { tokens, tooDeep } = readTokens(source, lines);
-  const place = (from: number, to: number) => locate(source, lines, from, to);
+  const place = locator(source, lines);
   const report = (faults: readonly TextFault[]) =>
     faults.map(({ rule, message, from, to }) =>
       finding({ rule, severity: "error", message, file, place: place(from, to) }),
@@ -61,7 +61,8 @@ export function parseYaml(file: string, text: string): ParsedYaml {
   if (document === undefined || isEmpty(document)) {
     return { tree: null, findings: faults.length > 0 ? report(faults) : [refuseEmpty(file)] };
   }
-  const links = linkAliases(document.contents!);
+  // Without a * in it nothing stands for anything else.
+  const links = source.includes("*") ? linkAliases(document.contents!) : NO_LINKS;
   faults.push(...links.faults);
   if (links.bomb || syntax.misread) return { tree: null, findings: report(faults) };
   const tree = createTree(file, source, document, links.targets, place);
@@ -144,14 +145,24 @@ function refuseDepth(offset: number): TextFault {
   return { rule: "yaml-too-deep", message, from: offset - 1, to: offset };
 }
 
-/** The place of a stretch of text by offsets; what runs over several lines is placed on its first, without blanks at the end. */
-function locate(source: string, lines: LineCounter, from: number, to: number): Place {
-  const { line, col } = lines.linePos(Math.min(from, source.length));
-  const end = source.indexOf("\n", from);
-  const firstLine = source.slice(from, end < 0 ? to : Math.min(end, to)).trimEnd();
-  return {
-    line: Math.max(1, line),
-    column: Math.max(1, col),
-    endColumn: Math.max(1, col) + Math.max(1, firstLine.length),
+const NO_LINKS: ReturnType<typeof linkAliases> = { targets: new Map(), faults: [], bomb: false };
+
+/**
+ * Finds the place of a stretch of text by offsets; what runs over several lines is placed on its first, without blanks at the end. The line
+ * that was asked for last is kept, as most of what is asked for stands on it again.
+ */
+function locator(source: string, lines: LineCounter): (from: number, to: number) => Place {
+  let [start, end, line] = [0, -1, 1];
+  return (begin, to) => {
+    const from = Math.min(begin, source.length);
+    if (from < start || from > end) {
+      const found = lines.linePos(from);
+      const next = source.indexOf("\n", from);
+      end = next < 0 ? source.length : next;
+      [start, line] = [from - found.col + 1, Math.max(1, found.line)];
+    }
+    const column = Math.max(1, from - start + 1);
+    const text = source.slice(from, Math.min(end, to)).trimEnd();
+    return { line, column, endColumn: column + Math.max(1, text.length) };
   };
 }

@@ -22,18 +22,22 @@ export function readShape<Schema extends z.ZodType>(
   tree: YamlNodes,
 ): { draft: Draft<Schema> | undefined; findings: Finding[] } {
   const reader = new ShapeReader(tree);
-  const draft = reader.read(schema, tree.root, { path: [], place: START }) as Draft<Schema> | undefined;
+  const draft = reader.read(schema, tree.root, { path: null, place: START }) as Draft<Schema> | undefined;
   return { draft, findings: reader.findings };
 }
 
 /** Where the reader stands: the keys that lead there, and the place to name where the value itself has none. */
 interface Spot {
-  readonly path: Path;
+  /** Null at the top of the file. */
+  readonly path: Path | null;
   readonly place: Place;
 }
 
 interface Entry {
+  /** As typed. */
   readonly key: string;
+  /** What it is compared by. */
+  readonly name: string;
   readonly place: Place;
   readonly value: unknown;
 }
@@ -64,7 +68,7 @@ class ShapeReader {
   /** A comment that looks like the rest of the value: one without a blank behind its #, or any behind words of caution. */
   #warnOfComment(node: Node | null, { path }: Spot): void {
     const comment = this.#tree.commentAfter(node);
-    if (comment === null || (/^#[\s#!]/u.test(comment.text) && path.at(-1) !== "caution")) return;
+    if (comment === null || (/^#[\s#!]/u.test(comment.text) && path?.key !== "caution")) return;
     const message = `the value ends before ${quoted(comment.text)}, as " #" begins a comment; quote the value where this belongs to it`;
     this.#report("comment-cuts", message, path, comment.place, "warning");
   }
@@ -89,7 +93,7 @@ class ShapeReader {
     const entries = [];
     for (const { key, place: keyPlace, value } of this.#readKeys(node, "duplicate-id", { path, place })) {
       if (this.#readText(schema.keyType as z.ZodType, key, { path, place: keyPlace }) === undefined) continue;
-      const inner = { path: [...path, key], place: keyPlace };
+      const inner = { path: { above: path, key }, place: keyPlace };
       entries.push({
         id: key,
         place: keyPlace,
@@ -105,7 +109,7 @@ class ShapeReader {
     const cutLists = new Map<Entry, Entry[]>();
     let list: Entry | null = null;
     for (const entry of this.#readKeys(node, "duplicate-key", { path, place })) {
-      const name = idKey(entry.key);
+      const { name } = entry;
       const inner = Object.hasOwn(schema.shape, name) ? (schema.shape[name] as z.ZodType) : undefined;
       if (inner === undefined) {
         // Only inside braces may a key stand without a colon.
@@ -114,14 +118,12 @@ class ShapeReader {
         continue;
       }
       keys[name] = entry.place;
-      at[name] = this.read(inner, entry.value, { path: [...path, name], place: entry.place });
+      at[name] = this.read(inner, entry.value, { path: { above: path, key: name }, place: entry.place });
       list = optionsOf(inner).some((option) => option instanceof z.ZodArray) ? entry : null;
     }
     for (const [entry, others] of cutLists) this.#refuseCutList(entry, others, path);
-    for (const [name, inner] of Object.entries(schema.shape)) {
-      if (keys[name] === undefined && !(inner instanceof z.ZodOptional))
-        this.#refuseMissing(name, inner, path, place);
-    }
+    for (const [name, inner] of neededKeys(schema))
+      if (keys[name] === undefined) this.#refuseMissing(name, inner, path, place);
     return { kind: "object", at, keys, place };
   }
 
@@ -131,27 +133,33 @@ class ShapeReader {
     const entries: Entry[] = [];
     for (const { key: written, value } of node.items as Pair[]) {
       const key = textOf(this.#tree.resolve(written));
-      const place = this.#tree.whereIs(written, this.#tree.whereIs(value, spot.place));
+      const own = this.#tree.whereIs(written, spot.place);
+      const place = own === spot.place ? this.#tree.whereIs(value, own) : own;
       if (key === null) {
         this.#report("key-not-text", "a key is one piece of text, not a list or a map", spot.path, place);
-      } else if (key === "<<" && isScalar(written) && written.type === Scalar.PLAIN) {
+        continue;
+      }
+      if (key === "<<" && isScalar(written) && written.type === Scalar.PLAIN) {
         this.#report("merge-key", "merge keys (<<) are not taken; write the keys out", spot.path, place);
-      } else if (first.has(idKey(key))) {
-        this.#refuseDouble(doubleRule, key, first.get(idKey(key))!, spot.path, place);
-      } else {
-        first.set(idKey(key), place);
-        entries.push({ key, place, value });
+        continue;
+      }
+      const name = idKey(key);
+      const before = first.get(name);
+      if (before !== undefined) this.#refuseDouble(doubleRule, key, before, spot.path, place);
+      else {
+        first.set(name, place);
+        entries.push({ key, name, place, value });
       }
     }
     return entries;
   }
 
-  #refuseDouble(rule: ReadingRule, key: string, first: Place, path: Path, place: Place): void {
+  #refuseDouble(rule: ReadingRule, key: string, first: Place, path: Path | null, place: Place): void {
     const message = `${quoted(key)} stands here a second time; the first is in line ${first.line}, column ${first.column}`;
     this.#report(rule, message, path, place);
   }
 
-  #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path): void {
+  #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path | null): void {
     const toCome = notHonouredYet.get(schema)?.keys ?? [];
     const known = Object.keys(schema.shape);
     if (toCome.includes(key)) {
@@ -169,7 +177,7 @@ class ShapeReader {
   }
 
   /** Values that stand behind a comma inside braces: `{after: a, b}` has a key `b` and no list. */
-  #refuseCutList({ key, value }: Entry, others: readonly Entry[], path: Path): void {
+  #refuseCutList({ key, value }: Entry, others: readonly Entry[], path: Path | null): void {
     const [second] = others;
     const first = textOf(this.#tree.resolve(value)) ?? "...";
     const list = [first, ...others.map((each) => each.key)].map(visibleText).join(", ");
@@ -177,7 +185,7 @@ class ShapeReader {
     this.#report("unknown-key", message, path, second!.place);
   }
 
-  #refuseMissing(name: string, inner: z.ZodType, path: Path, place: Place): void {
+  #refuseMissing(name: string, inner: z.ZodType, path: Path | null, place: Place): void {
     const [, meaning = ""] = /^(.*?)\.(?: |$)/u.exec(inner.description ?? "") ?? [];
     const said = meaning === "" ? "" : ` (${meaning.charAt(0).toLowerCase()}${meaning.slice(1)})`;
     this.#report("missing-key", `\`${name}\` is missing${said}`, path, place);
@@ -198,31 +206,61 @@ class ShapeReader {
     return undefined;
   }
 
-  #report(rule: ReadingRule, message: string, path: Path, place: Place, severity: Severity = "error"): void {
-    const words = pathWords(path);
+  #report(
+    rule: ReadingRule,
+    message: string,
+    path: Path | null,
+    place: Place,
+    severity: Severity = "error",
+  ): void {
+    const keys = keysOf(path);
+    const words = pathWords(keys);
     const { file } = this.#tree;
     const said = words === "" ? message : `${words}: ${message}`;
-    this.findings.push(finding({ rule, severity, message: said, file, place, task: taskOf(path) }));
+    this.findings.push(finding({ rule, severity, message: said, file, place, task: taskOf(keys) }));
   }
 }
 
+/** The key that leads to a value, and those above it. */
+interface Path {
+  readonly above: Path | null;
+  readonly key: string;
+}
+
 /** The keys that lead to a value, from the top of the file. */
-type Path = readonly string[];
+function keysOf(path: Path | null): string[] {
+  const keys: string[] = [];
+  for (let at = path; at !== null; at = at.above) keys.unshift(at.key);
+  return keys;
+}
 
 /** Maps whose keys are names of things, by what one of those is called. */
 const NAMED: Readonly<Record<string, string>> = { tasks: "task", shifts: "shift", options: "option" };
 
 /** The path in words: `task load-frame, time`; `shift early, breaks, meal`; `uptime`; nothing at the top. */
-function pathWords(path: Path): string {
+function pathWords(path: readonly string[]): string {
   const from = path.findIndex((key, at) => at < path.length - 1 && Object.hasOwn(NAMED, key));
   if (from < 0) return path.join(", ");
   return [`${NAMED[path[from]!]} ${path[from + 1]}`, ...path.slice(from + 2)].join(", ");
 }
 
 /** The id of the task that the path leads into, or null. */
-function taskOf(path: Path): string | null {
+function taskOf(path: readonly string[]): string | null {
   return path[0] === "tasks" ? (path[1] ?? null) : null;
 }
+
+/** The keys that a map of this schema must have. */
+function neededKeys(schema: z.ZodObject): readonly (readonly [string, z.ZodType])[] {
+  const known = NEEDED.get(schema);
+  if (known !== undefined) return known;
+  const all = Object.entries(schema.shape) as [string, z.ZodType][];
+  const needed = all.filter(([, inner]) => !(inner instanceof z.ZodOptional));
+  NEEDED.set(schema, needed);
+  return needed;
+}
+
+/** Asked for at every map of a file. */
+const NEEDED = new WeakMap<z.ZodObject, readonly (readonly [string, z.ZodType])[]>();
 
 /** The schemas that a value may follow: the parts of a union, without the wrapping of what may be left out. */
 export function optionsOf(schema: z.ZodType): readonly z.ZodType[] {

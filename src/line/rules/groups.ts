@@ -1,4 +1,4 @@
-import { beforeOf, type LineDraft } from "../line-draft.js";
+import type { LineDraft } from "../line-draft.js";
 import type { Arrow } from "../parts/arrows.js";
 import { type GroupDraft, heldWith } from "../parts/groups.js";
 import { isLoopFree } from "../precedence.js";
@@ -41,7 +41,7 @@ export const togetherWaits: LineRule = {
   name: "together-waits",
   purpose: "No tasks are kept together that stations must lie between.",
   check(draft) {
-    const before = beforeOf(draft);
+    const { before } = draft;
     const spread = draft.arrows.filter((arrow) => arrow.stations > 0);
     const { together } = draft.groups;
     if (spread.length === 0 || together.length === 0 || !isLoopFree(before)) return [];

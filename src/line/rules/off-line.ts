@@ -3,7 +3,7 @@ import { nearestWords } from "../../findings/nearest.js";
 import { quoted } from "../../time/quoted.js";
 import { idKey } from "../ids.js";
 import { AS_IT_IS } from "../line.js";
-import { beforeOf, type LineDraft } from "../line-draft.js";
+import type { LineDraft } from "../line-draft.js";
 import type { OffLineDraft, OptionDraft } from "../parts/options.js";
 import { isLoopFree } from "../precedence.js";
 import type { TextDraft } from "../read/draft.js";
@@ -55,7 +55,7 @@ export const offLineBlock: LineRule = {
   name: "off-line-block",
   purpose: "What an option takes off the line can be built away from it.",
   check(draft) {
-    const before = beforeOf(draft);
+    const { before } = draft;
     return draft.options.flatMap((option) => [
       ...refuseDoubles(draft, option),
       ...option.offLine.flatMap((block) => refuseBlock(draft, option, block, before)),

@@ -41,7 +41,7 @@ export const loop: LineRule = {
       // An arrow of every model says more than one of a single model.
       if (first === undefined || (first.model !== null && arrow.model === null)) firstArrows.set(key, arrow);
     }
-    return findLoops(beforeOf(draft)).map((tasks) => refuse(draft, tasks, firstArrows));
+    return findLoops(draft.before).map((tasks) => refuse(draft, tasks, firstArrows));
   },
 };
 
@@ -86,7 +86,7 @@ export const impliedArrow: LineRule = {
   check(draft) {
     // What one model asks for implies nothing for the others.
     const arrows = draft.arrows.filter(({ model }) => model === null);
-    const before = beforeOf({ tasks: draft.tasks, arrows });
+    const before = arrows.length === draft.arrows.length ? draft.before : beforeOf(draft.tasks, arrows);
     if (!isLoopFree(before)) return [];
     const detours = new Map(impliedArrows(before).map((path) => [`${path[0]} ${path.at(-1)}`, path]));
     const told = new Set<string>();

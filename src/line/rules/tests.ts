@@ -1,6 +1,6 @@
 import { compare, ONE } from "../../time/ratio.js";
 import type { Test } from "../line.js";
-import { beforeOf, type LineDraft } from "../line-draft.js";
+import type { LineDraft } from "../line-draft.js";
 import type { TaskKeys } from "../parts/task.js";
 import { type Before, isLoopFree } from "../precedence.js";
 import { allFollowers } from "../reach.js";
@@ -60,9 +60,9 @@ export const scrapOrder: LineRule = {
   name: "scrap-order",
   purpose: "Tells which tasks are taken to come before or after a test that loses units.",
   check(draft) {
-    const before = beforeOf(draft);
-    if (!isLoopFree(before)) return [];
+    const { before } = draft;
     const { tests, ordered } = draft.failures;
+    if (tests.every((test) => test === null) || !isLoopFree(before)) return [];
     return scrapOrders(before, tests, ordered).map(({ test, asBefore, asAfter }) => {
       const { id, keys } = draft.tasks[test]!;
       const taken = [
@@ -89,7 +89,7 @@ export const uncountableVisits: LineRule = {
   name: "uncountable-visits",
   purpose: "How often failures make tasks be done again can be counted exactly.",
   check(draft) {
-    if (draft.failures.visits !== null || !isLoopFree(beforeOf(draft))) return [];
+    if (draft.failures.visits !== null || !isLoopFree(draft.before)) return [];
     const { id, keys } = draft.tasks[draft.failures.tests.findIndex((test) => test !== null)]!;
     const message =
       "the tests of this line send units back in too many ways: how often each task is done has hundreds of digits; let fewer tests lie between a test and what it returns to, or round the shares";

@@ -36,6 +36,8 @@ export class LineUpdate {
   readonly findings: Finding[] = [];
   /** The text that the findings are about: that of the file, or what it would have become. */
   source: string;
+  /** What the reader of line files says of the file as it would become; nothing before it is written. */
+  told: readonly Finding[] = [];
   readonly #file: LineSource;
   readonly #tasks: ReadonlyMap<string, Task>;
 
@@ -74,7 +76,9 @@ export class LineUpdate {
       this.tell("error", "not-written", message, id);
     }
     if (refused.length > 0) return null;
-    const { line: after, findings } = readLine(line.file, text);
+    const isSame = text === source;
+    const { line: after, findings } = isSame ? { line, findings: [] } : readLine(line.file, text);
+    this.told = findings;
     if (after === null) {
       this.findings.push(...findings);
       this.source = text;

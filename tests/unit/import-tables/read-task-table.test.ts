@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import writeWorkbook from "write-excel-file/node";
+import { hasErrors } from "../../../src/findings/finding.js";
 import { lineFileOf } from "../../../src/import-tables/line-of-tasks.js";
 import { readTaskTable } from "../../../src/import-tables/read-task-table.js";
 import { readGivenColumns } from "../../../src/import-tables/task-columns.js";
@@ -38,16 +39,17 @@ async function read(content: string | Uint8Array, given: Given = {}) {
     decimals: given.decimals ?? null,
     hasOrders: false,
   });
-  const { imported } = result;
+  const told = [...result.findings, ...result.asLine().findings];
+  const imported = hasErrors(told) ? null : result.imported;
   return {
     imported,
     tasks:
       imported && Object.fromEntries(imported.tasks.map(({ id, times }) => [id, times[0].micros! / 1e6])),
     after: imported && Object.fromEntries(imported.tasks.map(({ id, after }) => [id, after])),
     unit: imported?.unit?.unit ?? null,
-    errors: result.findings.filter(({ severity }) => severity === "error").map(({ message }) => message),
-    warnings: result.findings.filter(({ severity }) => severity === "warning").map(({ message }) => message),
-    findings: result.findings,
+    errors: told.filter(({ severity }) => severity === "error").map(({ message }) => message),
+    warnings: told.filter(({ severity }) => severity === "warning").map(({ message }) => message),
+    findings: told,
   };
 }
 
