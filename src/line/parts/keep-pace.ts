@@ -27,11 +27,6 @@ export const keepPaceAt = (
 export const asksToKeepPace = ({ keepPace, floor }: Pick<Line, "keepPace" | "floor">): boolean =>
   keepPace !== null || floor.some((station) => station.keepPace !== null);
 
-/** The line with nothing asked of that kind. */
-export function withoutKeepPace<Asked extends Pick<Line, "keepPace" | "floor">>(line: Asked): Asked {
-  return { ...line, keepPace: null, floor: line.floor.map((each) => ({ ...each, keepPace: null })) };
-}
-
 /** Standard deviation of what a task adds to its station for a good unit, in microseconds: cv x load. */
 export function deviationOf({ variation, load }: Pick<Task, "variation" | "load">): Ratio {
   return variation === null ? ratio(0) : multiply(variation.cv, load);
