@@ -8,6 +8,7 @@ import { countOf } from "../findings/count-of.js";
 import { type Finding, hasErrors, tells } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
+import { asksToKeepPace } from "../line/parts/keep-pace.js";
 import type { Plan } from "../plan/plan.js";
 import { balanceJson } from "../report/json/balance-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
@@ -99,6 +100,10 @@ function refuseWithStations(options: BalanceCommandOptions): void {
 
 function checkStations(stations: number, line: Line): void {
   const most = line.tasks.length;
+  if (asksToKeepPace(line))
+    throw new UsageError(
+      `--stations ${stations}: ${line.file} has \`keep-pace\`, and a fixed number of stations sets its own pace, which nothing is held to; leave one of them out`,
+    );
   if (stations <= most) return;
   throw new UsageError(
     `--stations ${stations}: the line has ${most} tasks; a number from 1 to ${most} is expected`,

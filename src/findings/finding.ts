@@ -22,7 +22,7 @@ export type Fact =
   /** Of a plan: a crew that its tasks do not ask for. */
   | { readonly kind: "crew" }
   /** Of a plan: a station that takes more than its limit, than one that the line names, or than a model may. */
-  | { readonly kind: "overfull"; readonly what: "load" | "dwell" | "limit" | "model-overload" }
+  | { readonly kind: "overfull"; readonly what: "load" | "keep-pace" | "dwell" | "limit" | "model-overload" }
   /** Of an answer: a task stands alone above the limit of its station. */
   | { readonly kind: "alone-over-limit" }
   /** Of an answer: there is no plan, none was found, or none that keeps what was asked of it. */

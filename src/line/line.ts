@@ -109,6 +109,14 @@ export interface Variation {
   readonly cv: Ratio;
 }
 
+/** With what chance a station stays within its working time where times vary. */
+export interface KeepPace {
+  /** From 1/2 to below 1. */
+  readonly chance: Ratio;
+  /** z: so many standard deviations above its mean a normal time stays below with that chance; to 10 decimals. */
+  readonly score: Ratio;
+}
+
 export const PACINGS = ["unpaced", "moving", "indexing"] as const;
 
 /** How units move along the line and what stops a station. */
@@ -209,6 +217,8 @@ export interface FloorStation {
   readonly maxCrew: number | null;
   /** The share of this station's working time that is loaded; null: that of the line. */
   readonly planTo: Ratio | null;
+  /** With what chance it stays within its working time, as the line asks or else it; null where a plan-to says how far it is loaded. */
+  readonly keepPace: KeepPace | null;
   /** Its own limits, in natural order of names, each in place of that of the line with the same name. */
   readonly limits: readonly Limit[];
   /** How far work may run past its end, in microseconds of work; null: as far as the line allows. */
@@ -403,6 +413,8 @@ export interface Line {
   readonly uptime: Ratio;
   readonly yield: Ratio;
   readonly planTo: Ratio;
+  /** With what chance stations stay within their working time; null where a plan-to says how far they are loaded. */
+  readonly keepPace: KeepPace | null;
   /** Time per unit and station lost to moving and positioning. */
   readonly handling: Micros;
   /** The pace keys that the file spells out, in the order of the table of keys. */

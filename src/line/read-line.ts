@@ -63,14 +63,15 @@ function buildLine(draft: LineDraft): Line {
   const shares = sharesOf(draft.models);
   const benches = buildBenches(draft.benches);
   const rates = buildRates(keys.rates);
+  const pace = buildPace(keys, draft.places);
   const line: Line = {
     file: draft.file,
     name: keys.line?.value ?? baseName(draft.file),
-    ...buildPace(keys, draft.places),
+    ...pace,
     tasks: draft.tasks.map((_, number) => buildTask(draft, number, spell, shares)),
     before: draft.before,
     waits: buildWaits(draft.arrows, draft.models),
-    ...buildFloor(keys, draft.floor, spell),
+    ...buildFloor(keys, draft.floor, spell, pace.keepPace),
     ...buildResources(keys, spell),
     ...buildTraining(keys, spell),
     limits: [],

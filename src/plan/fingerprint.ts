@@ -1,6 +1,7 @@
 import { createHash } from "node:crypto";
 import { idKey } from "../line/ids.js";
 import type { FloorStation, Limit, Line, Task, Test } from "../line/line.js";
+import { asksToKeepPace } from "../line/parts/keep-pace.js";
 import { compare, multiply, ONE, type Ratio, ratio } from "../time/ratio.js";
 
 /**
@@ -63,12 +64,19 @@ function floorContent(line: Line, order: readonly number[]): Content {
       .map(({ id, skills }) => [idKey(id), [...skills].sort()]),
     models: order.map((at) => [idKey(line.models[at]!.id), shareContent(line.models[at]!.share)]),
     overload: line.modelOverload && shareContent(line.modelOverload),
+    pace: asksToKeepPace(line) ? keepPaceContent(line) : null,
   };
   const said = Object.entries(parts).filter(
     ([, part]) => part !== null && !(Array.isArray(part) && part.length === 0),
   );
   return said.length === 0 ? null : said;
 }
+
+/** What is asked at stations behind the floor, then along it, and how far each task varies, whatever its distribution. */
+const keepPaceContent = ({ keepPace, floor, tasks }: Line): Content => [
+  [keepPace, ...floor.map((station) => station.keepPace)].map((each) => each && shareContent(each.chance)),
+  tasks.map(({ variation }) => variation && shareContent(variation.cv)),
+];
 
 /** By number of the task; [] where no task says anything. */
 function given(tasks: readonly (Content | null)[]): Content {

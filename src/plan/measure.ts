@@ -10,6 +10,7 @@ import * as kinds from "./figures/kinds-of-time.js";
 import { type LimitUse, limitsUsed } from "./figures/limits-used.js";
 import { equipmentNeeded, type NeededEquipment } from "./figures/machines.js";
 import { outputByShift, outputPerShift, type ShiftOutput, shiftTime } from "./figures/output.js";
+import { type PaceKept, paceKept } from "./figures/pace-kept.js";
 import { peopleAt, peopleAtAll, peopleOfDay } from "./figures/people.js";
 import { type RepairLoad, repairLoads, repairPeople } from "./figures/repairs.js";
 import { smoothness } from "./figures/smoothness.js";
@@ -63,6 +64,8 @@ export interface StationMeasures extends Station {
   readonly equipment: readonly NeededEquipment[] | null;
   /** Null on a line without limits. */
   readonly uses: readonly LimitUse[] | null;
+  /** Null where no chance is asked with which it stays within its working time. */
+  readonly paceKept: PaceKept | null;
 }
 
 export interface UnequalShifts {
@@ -143,6 +146,7 @@ export function measureStations(line: Line, pace: Pace, plan: Plan): StationMeas
       skills: hasSkills ? skillsNeeded(line, station) : null,
       equipment: hasEquipment ? equipmentNeeded(line, pace, station, post.equipment) : null,
       uses: hasUses ? limitsUsed(line, station) : null,
+      paceKept: paceKept(line, station, stationTime(post), workingTime(post, lineCycle)),
     };
   });
 }

@@ -7,6 +7,7 @@ import { checkDwell } from "./verify/dwell.js";
 import { checkEquipment } from "./verify/equipment.js";
 import type { Check } from "./verify/fault.js";
 import { checkApart, checkTogether } from "./verify/groups.js";
+import { checkKeepPace } from "./verify/keep-pace.js";
 import { checkLimits } from "./verify/limits.js";
 import { checkLoads } from "./verify/loads.js";
 import { checkModelOverload } from "./verify/model-loads.js";
@@ -26,6 +27,7 @@ const CHECKS: readonly Check[] = [
   checkPrecedence,
   checkBenches,
   checkLoads,
+  checkKeepPace,
   checkDwell,
   checkFixedStations,
   checkZones,
@@ -56,6 +58,7 @@ export function verifyPlan(line: Line, pace: Pace, plan: Plan, strictLimit: bool
 /** The rules that a plan may keep at one pace and break at another, or with longer task times. */
 const CHECKS_OF_PACE: readonly Check[] = [
   checkLoads,
+  checkKeepPace,
   checkDwell,
   checkEquipment,
   checkLimits,

@@ -1,4 +1,5 @@
 import type { FloorStation, Line } from "../line/line.js";
+import { asksToKeepPace, spreadRow } from "../line/parts/keep-pace.js";
 import { limitRows } from "../line/parts/limits.js";
 import { handlingAt } from "../line/passes.js";
 import { directFollowers } from "../line/precedence.js";
@@ -13,7 +14,7 @@ import { isAllowed, mayShare } from "./station/station-rules.js";
 import { rulesOf } from "./station/task-rules.js";
 import { machinesAgain, sharesEquipment, sharesWork, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 import { openWindows } from "./windows.js";
-import type { Counted, SkillProblem, StationLimits, Work } from "./work.js";
+import type { Counted, SkillProblem, SpreadOfTimes, StationLimits, Work } from "./work.js";
 
 /** How stations are limited: by a pace, or only by a longest cycle where their number is given. */
 export interface WorkLimits {
@@ -109,6 +110,7 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
       ...row,
       uses: members.map((tasks) => tasks.reduce((all, task) => all + uses[task]!, 0n)),
     })),
+    spread: spreadOf(line, limits, members, passed),
     waits,
     modelLoads: models.map((own) =>
       members.map((tasks) => tasks.reduce((total, task) => total + own[task]!, 0)),
@@ -119,6 +121,30 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
     today: null,
     isPositional,
     positions,
+  };
+}
+
+/** How far times vary; null where no station is asked to keep the pace with some chance, and where there is no pace. */
+function spreadOf(
+  line: Line,
+  { pace, free }: WorkLimits,
+  members: readonly (readonly number[])[],
+  { handlings }: PassedStations,
+): SpreadOfTimes | null {
+  if (free || !asksToKeepPace(line)) return null;
+  const most = Math.max(line.maxPlaces, ...line.floor.map(({ maxPlaces }) => maxPlaces ?? 1));
+  const rooms = handlings.map((handling) =>
+    Array.from({ length: most }, (_, at) => subtract(multiply(ratio(at + 1), pace.lineCycle), handling)),
+  );
+  const { means, variances, scores, scoreScale, whole } = spreadRow(line, rooms.flat())!;
+  const ofBlocks = (amounts: readonly bigint[]) =>
+    members.map((tasks) => tasks.reduce((sum, task) => sum + amounts[task]!, 0n));
+  return {
+    means: ofBlocks(means),
+    variances: ofBlocks(variances),
+    scores,
+    scoreScale,
+    rooms: rooms.map((each) => each.map(whole)),
   };
 }
 

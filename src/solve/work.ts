@@ -40,6 +40,8 @@ export interface Work {
   readonly apart: readonly (readonly number[])[];
   readonly equipment: readonly Counted[];
   readonly limits: readonly LimitedUse[];
+  /** What stations must keep where times vary; null where none is asked. */
+  readonly spread: SpreadOfTimes | null;
   /** Arrows whose second block stands at least `stations` positions after the first. */
   readonly waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[];
   /** Loads of each model by block; empty where models are held on average only. */
@@ -92,6 +94,18 @@ export interface LimitedUse {
   readonly isPerPlace: boolean;
   /** The people at a place share what is taken. */
   readonly isPerPerson: boolean;
+}
+
+/** How far times vary, in whole numbers: see `SpreadRow`. */
+export interface SpreadOfTimes {
+  /** By block. */
+  readonly means: readonly bigint[];
+  readonly variances: readonly bigint[];
+  /** By kind of station; null where nothing is asked there. */
+  readonly scores: readonly (bigint | null)[];
+  readonly scoreScale: bigint;
+  /** The working time by `passes` of a station, then by places - 1. */
+  readonly rooms: readonly (readonly bigint[])[];
 }
 
 /** Equipment of which only `count` exist. */
@@ -251,6 +265,7 @@ export function plainWork({ times, limit, before }: StationProblem): Work {
     apart: none,
     equipment: [],
     limits: [],
+    spread: null,
     waits: [],
     modelLoads: [],
     modelShares: [],

@@ -7,6 +7,7 @@ import { plainDecimal } from "./show-values.js";
 
 const HUNDREDTH = ratio(1, 100);
 const HALF = ratio(1, 2);
+const MOST_CHANCE = ratio(999_999, 1_000_000);
 
 /** The least and the most that a share may be, in words, with the check of each end. */
 interface Limits {
@@ -27,6 +28,13 @@ export const readShareOfSome = shareReader({
   words: "this share is above 0 % and below 100 %",
   tooSmall: (share) => share.num <= 0n,
   tooMuch: (share) => compare(share, ONE) >= 0,
+});
+
+/** A chance that something holds: even chances or better, and never certain. */
+export const readChance = shareReader({
+  words: "this chance is 50 % or more and at most 99.9999 %",
+  tooSmall: (share) => compare(share, HALF) < 0,
+  tooMuch: (share) => compare(share, MOST_CHANCE) > 0,
 });
 
 /** A part of the whole that may be none of it: from 0 to 1. */

@@ -56,6 +56,7 @@ const EMPTY_STATION = {
   holds: null,
   maxCrew: null,
   planTo: null,
+  keepPace: null,
   limits: [],
   driftRoom: null,
 };

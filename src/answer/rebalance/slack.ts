@@ -27,7 +27,7 @@ import { asChecked, hasReserve } from "./as-checked.js";
 import { type AtPace, lastThatHolds, type PacesAhead, pacesAhead } from "./paces-ahead.js";
 
 /** What gives way first: the load, or a rule that `check` names; "pace" where handling takes all of the line cycle. */
-export type GivesWay = "load" | "dwell" | "limit" | "model-overload" | "machine" | "pace";
+export type GivesWay = "load" | "keep-pace" | "dwell" | "limit" | "model-overload" | "machine" | "pace";
 
 /** The fastest pace that a station keeps. */
 export interface PaceKept {

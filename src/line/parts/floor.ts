@@ -1,11 +1,13 @@
 import * as z from "zod";
 import type { TimeUnit } from "../../time/duration.js";
+import { ONE } from "../../time/ratio.js";
 import { readShare } from "../../time/share.js";
 import { idKey } from "../ids.js";
-import type { FloorStation, Line, Task } from "../line.js";
+import type { FloorStation, KeepPace, Line, Task } from "../line.js";
 import { type Draft, type ObjectDraft, valuesOf } from "../read/draft.js";
 import { named, namedOneOrMore, text, textOrNumber } from "../read/leaf.js";
 import { readHolds, readPeople, readPlaces } from "../whole-numbers.js";
+import { buildKeepPace, keepPaceKeys } from "./keep-pace.js";
 import { limitKeys } from "./limits.js";
 import { driftKeys } from "./models.js";
 import { type Spellings, spellAll } from "./resources.js";
@@ -68,6 +70,9 @@ function stationsSchema(unit: TimeUnit | null) {
             "Share of the working time of this station that may be loaded with work. Default: that of the line.",
             readShare,
           ).optional(),
+          ...keepPaceKeys(
+            "In place of plan-to: the chance with which this station stays within its working time. Default: that of the line, unless the station has a plan-to.",
+          ),
           ...limitKeys("Limits of this station, each in place of the line's limit of the same name."),
           ...driftKeys(unit, "Default: as far as the line allows."),
         })
@@ -146,16 +151,22 @@ export function buildFloor(
   keys: FloorKeys,
   floor: FloorDraft,
   spell: Spellings,
+  keepPace: KeepPace | null,
 ): Pick<Line, "floor" | "maxPlaces" | "holds" | "maxCrew"> {
   return {
-    floor: floor.stations.map((station) => buildStation(station, spell)),
+    floor: floor.stations.map((station) => buildStation(station, spell, keepPace)),
     maxPlaces: keys["max-places"]?.value ?? 1,
     holds: keys.holds?.value ?? 1,
     maxCrew: keys["max-crew"]?.value ?? 1,
   };
 }
 
-function buildStation({ id, keys }: FloorDraft["stations"][number], spell: Spellings): FloorStation {
+function buildStation(
+  { id, keys }: FloorDraft["stations"][number],
+  spell: Spellings,
+  ofLine: KeepPace | null,
+): FloorStation {
+  const [own, planTo] = [buildKeepPace(keys), keys["plan-to"]?.value ?? null];
   return {
     id,
     zone: keys.zone === undefined ? null : spell.zone(keys.zone.value),
@@ -164,7 +175,9 @@ function buildStation({ id, keys }: FloorDraft["stations"][number], spell: Spell
     maxPlaces: keys["max-places"]?.value ?? null,
     holds: keys.holds?.value ?? null,
     maxCrew: keys["max-crew"]?.value ?? null,
-    planTo: keys["plan-to"]?.value ?? null,
+    // What is asked here stands in place of the plan-to of the line.
+    planTo: own === null ? planTo : ONE,
+    keepPace: own ?? (planTo === null ? ofLine : null),
     limits: [],
     driftRoom: keys["drift-room"]?.value ?? null,
   };

@@ -14,6 +14,7 @@ import type { YamlNodes } from "../read/parse-yaml.js";
 import { textOf } from "../read/read-shape.js";
 import { readWords } from "../text-values.js";
 import { calendarSchema, draftCalendar } from "./calendar.js";
+import { buildKeepPace, keepPaceKeys } from "./keep-pace.js";
 
 /** What the line is called and what sets its pace; a bare time is in `unit`. */
 export const paceKeys = (unit: TimeUnit | null) => ({
@@ -33,6 +34,9 @@ export const paceKeys = (unit: TimeUnit | null) => ({
     (typed) => readDuration(typed, unit),
   ).optional(),
   "plan-to": share("Share of the working time that may be loaded with work. Default: 100 %."),
+  ...keepPaceKeys(
+    "In place of plan-to: the chance with which stations stay within their working time where times vary. A station fits while mean + z x standard deviation is no more, such as z = 1.645 for 95 %. Times count as normal and independent. Default: not asked.",
+  ),
 });
 
 /** On its own, because a file's unit must be known before its times are read. */
@@ -72,7 +76,10 @@ type PaceDraft = ObjectDraft<ReturnType<typeof paceKeys>>;
 export function buildPace(
   keys: PaceDraft["at"],
   places: PaceDraft["keys"],
-): Pick<Line, "unit" | "demand" | "calendar" | "uptime" | "yield" | "planTo" | "handling" | "given"> {
+): Pick<
+  Line,
+  "unit" | "demand" | "calendar" | "uptime" | "yield" | "planTo" | "keepPace" | "handling" | "given"
+> {
   return {
     unit: keys.unit?.value ?? null,
     demand: keys.demand?.value ?? null,
@@ -80,6 +87,7 @@ export function buildPace(
     uptime: keys.uptime?.value ?? ONE,
     yield: keys.yield?.value ?? ONE,
     planTo: keys["plan-to"]?.value ?? ONE,
+    keepPace: buildKeepPace(keys),
     handling: keys.handling?.value ?? 0,
     given: PACE_KEYS.filter((key) => places[key] !== undefined),
   };

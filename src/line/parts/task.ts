@@ -127,7 +127,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ...liftingKeysOfTask(),
       spread: time(
         "other-time",
-        "Standard deviation of the time of one piece, as `study` writes it; no figure rests on it.",
+        "Standard deviation of the time of one piece, as `study` writes it. Without a `variation` of the task, its time varies by it; pieces of a unit vary together.",
       ).optional(),
       readings: textOrNumber(
         "blank",
@@ -218,7 +218,7 @@ export function buildTask(
     moveCost: keys["move-cost"]?.value ?? null,
     training: trainingOf(keys),
     learning: learningOf(draft.keys, keys),
-    variation: variationOf(draft.keys, keys),
+    variation: variationOf(draft.keys, keys, pieces),
     test: draft.failures.tests[number]!,
     kind: keys.kind?.value ?? null,
     onBase: keys["on-base"]?.value ?? false,

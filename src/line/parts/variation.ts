@@ -1,6 +1,7 @@
 import * as z from "zod";
-import { ONE } from "../../time/ratio.js";
+import { compare, ONE, type Ratio, ratio } from "../../time/ratio.js";
 import { readSurplus } from "../../time/share.js";
+import type { Micros } from "../../time/units.js";
 import { SPREADS, type Variation } from "../line.js";
 import type { Draft, ObjectDraft } from "../read/draft.js";
 import { choice, text } from "../read/leaf.js";
@@ -9,7 +10,7 @@ import { readChoice } from "../text-values.js";
 /** How the times of tasks vary from unit to unit. */
 export const variationKeys = () => ({
   variation: variationSchema(
-    "How the times of tasks vary from unit to unit, for `simulate`. Default: they do not.",
+    "How the times of tasks vary from unit to unit, for `simulate` and `keep-pace`. Default: they do not.",
   ).optional(),
 });
 
@@ -40,11 +41,48 @@ export type VariationDraft = Draft<ReturnType<typeof variationSchema>>;
 
 type VariationKeys = ObjectDraft<ReturnType<typeof variationKeys>>["at"];
 
-/** Variation of a task, of a draft without errors; null where its time is always the same. */
-export function variationOf(ofLine: VariationKeys, ofTask: VariationKeys): Variation | null {
+/** The most that times may vary which lie evenly around their mean and are never below 0; the normal ones keep 3 standard deviations. */
+export const MOST_CV: Partial<Record<Variation["shape"], Ratio>> = {
+  normal: ratio(33, 100),
+  triangular: ratio(40, 100),
+};
+
+interface OwnKeys extends VariationKeys {
+  readonly spread?: { readonly value: Micros };
+}
+
+/**
+ * Variation of a task, of a draft without errors; null where its time is always the same. Its own comes first, then the spread that a study
+ * found, then that of the line.
+ *
+ * @param pieces times of one piece by model, in microseconds
+ */
+export function variationOf(
+  ofLine: VariationKeys,
+  ofTask: OwnKeys,
+  pieces: readonly (Micros | null)[],
+): Variation | null {
+  const studied = ofTask.variation === undefined && ofTask.spread !== undefined;
+  if (studied) return ofStudy(ofTask.spread.value, pieces, ofLine.variation?.at.shape?.value ?? "normal");
   const stated = ofTask.variation ?? ofLine.variation;
   if (stated === undefined) return null;
   const { shape, cv } = stated.at;
   const given = cv?.value ?? ONE;
   return given.num === 0n ? null : { shape: shape!.value, cv: given };
+}
+
+/** Spread / mean time of a piece; a shape that times cannot have which vary so much gives way to lognormal ones. */
+function ofStudy(
+  spread: Micros,
+  pieces: readonly (Micros | null)[],
+  shape: Variation["shape"],
+): Variation | null {
+  const times = pieces.filter((each) => each !== null);
+  const sum = times.reduce((all, each) => all + BigInt(each), 0n);
+  if (spread === 0 || sum === 0n) return null;
+  const cv = ratio(BigInt(spread) * BigInt(times.length), sum);
+  const most = MOST_CV[shape];
+  const fits =
+    shape === "exponential" ? compare(cv, ONE) === 0 : most === undefined || compare(cv, most) <= 0;
+  return { shape: fits ? shape : "lognormal", cv };
 }

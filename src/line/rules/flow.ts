@@ -1,16 +1,9 @@
 import type { Finding } from "../../findings/finding.js";
-import { compare, ONE, type Ratio, ratio } from "../../time/ratio.js";
+import { compare, ONE } from "../../time/ratio.js";
 import { percent } from "../../time/show-values.js";
-import type { Variation } from "../line.js";
 import type { LineDraft } from "../line-draft.js";
-import type { VariationDraft } from "../parts/variation.js";
+import { MOST_CV, type VariationDraft } from "../parts/variation.js";
 import { found, type LineRule } from "./line-rule.js";
-
-/** The most that times may vary which lie evenly around their mean and are never below 0; the normal ones keep 3 standard deviations. */
-const MOST: Partial<Record<Variation["shape"], Ratio>> = {
-  normal: ratio(33, 100),
-  triangular: ratio(40, 100),
-};
 
 export const variationCv: LineRule = {
   name: "variation-cv",
@@ -36,7 +29,7 @@ function problemOf({ at: { shape, cv }, keys }: VariationDraft): string | null {
     return "exponential times have a `cv` of 100 %; leave `cv` out, or name another shape";
   }
   if (cv === undefined) return "`cv` is missing, standard deviation / mean; write {shape: normal, cv: 20 %}";
-  const most = MOST[shape.value];
+  const most = MOST_CV[shape.value];
   if (most === undefined || compare(cv.value, most) <= 0) return null;
   return `${shape.value} times vary by ${percent(most)} at most, since none is below 0; lognormal times may vary more`;
 }

@@ -17,6 +17,7 @@ import {
 } from "./floor.js";
 import { pacedBuffers, variationCv } from "./flow.js";
 import { togetherApart, togetherWaits } from "./groups.js";
+import { keepPaceSums, keepPaceTerms } from "./keep-pace.js";
 import { learningEnds, learningShare, learningTime } from "./learning.js";
 import { liftingOfOne } from "./lifting.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
@@ -63,6 +64,8 @@ export const LINE_RULES: readonly LineRule[] = [
   unusedTraining,
   variationCv,
   pacedBuffers,
+  keepPaceTerms,
+  keepPaceSums,
   learningShare,
   learningEnds,
   learningTime,

@@ -27,6 +27,9 @@ const RULES: Readonly<Record<string, CheckRule>> = {
   "slower-than-pace": { purpose: "No station or bench takes longer than its working time.", isOfLoad: true },
   "max-load": { purpose: "No station or bench is loaded beyond the policy.", isOfLoad: true },
   "over-limit": { purpose: "No station or bench is loaded beyond its station limit.", isOfLoad: true },
+  "keep-pace": {
+    purpose: "Where times vary, every station stays within its working time with the chance that is asked.",
+  },
   "model-overload": { purpose: "No model takes a station more than is allowed above its working time." },
   peak: {
     purpose:

@@ -1,6 +1,7 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
+import type { PaceKept } from "../../plan/figures/pace-kept.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { StationMix } from "../../plan/models/measure-mix.js";
 import type { Peak } from "../../plan/models/peaks.js";
@@ -47,8 +48,19 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
     ),
     persons: station.persons,
     taskNames: station.tasks.map((task) => line.tasks[task]!.name),
+    ...(station.paceKept === null ? {} : { keepPace: paceKeptJson(station.paceKept) }),
   };
 }
+
+/** How far the station may be loaded where its times vary; only where a chance is asked. */
+const paceKeptJson = ({ asked, deviation, needed, planTo, chance }: PaceKept) => ({
+  asked: numberJson(asked.chance),
+  z: numberJson(asked.score),
+  deviationSeconds: secondsJson(deviation),
+  neededSeconds: secondsJson(needed),
+  planTo: numberJson(planTo),
+  chance: numberJson(chance),
+});
 
 /** A machine of which one does not keep up. */
 const machineJson = ({ name, task, busy, needed }: MachineNeed) => ({

@@ -13,6 +13,7 @@ import { cautionsInShort, cautionText } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
 import { offLineText } from "./off-line-text.js";
+import { paceKeptText } from "./pace-kept-text.js";
 import { paceText } from "./pace-text.js";
 import { methodsText, proofText } from "./proof-text.js";
 import { ratesText } from "./rates-text.js";
@@ -46,6 +47,7 @@ export function balanceText(
     measures === null ? headed("result", resultText(answer, look), look) : "",
     isFull || measures === null ? headed("pace", paceText(answer, look), look) : "",
     headed("stations", stationsText(answer, isFull, look), look),
+    headed("chance to keep the pace", paceKeptText(answer, look), look),
     headed("benches", benchesText(answer, benches, look), look),
     headed("sides", sidesText(answer, look), look),
     headed("people who share a unit", crewsText(answer, look), look),

@@ -62,6 +62,7 @@ function meaning(
 
 const BECAUSE: Readonly<Record<NonNullable<PaceKept["givesWay"]>, string>> = {
   load: "",
+  "keep-pace": " (its times vary)",
   dwell: " (dwell)",
   limit: " (a limit)",
   "model-overload": " (a model)",

@@ -61,6 +61,15 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
         reason.persons === 1 || reason.tasks.length === 1 ? "" : ` for each of ${reason.persons} people`;
       return `${sumWords(unit, reason, " against ")}, ${what}${whose}${placesWords(reason.places)}`;
     }
+    case "keep-pace": {
+      const show = showTimesIn(unit);
+      const { asked, deviation, limit, tasks } = reason;
+      const held = tasks.map(
+        ({ task, time }, at) => `${task} (${show(time)}, deviation ${show(reason.deviations[at]!)})`,
+      );
+      const together = tasks.length === 1 ? "" : `, together ${show(reason.total)} and ${show(deviation)}`;
+      return `${listOf(held)}${together}: mean + ${decimal(asked.score, 10)} x deviation is above ${show(limit)}, the working time of a station${placesWords(reason.places)}, which is to be kept with ${percent(asked.chance, 4)}`;
+    }
     case "dwell": {
       const show = showTimesIn(unit);
       const [total, limit] = showTimesApart(unit, reason.total, reason.limit);

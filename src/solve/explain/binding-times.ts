@@ -1,4 +1,5 @@
-import type { Line } from "../../line/line.js";
+import type { KeepPace, Line } from "../../line/line.js";
+import { asksToKeepPace, deviationOf, deviationTogether, keepPaceAt } from "../../line/parts/keep-pace.js";
 import { handlingAt } from "../../line/passes.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
@@ -10,10 +11,10 @@ import { hasSchedules, sharesWork } from "../unit-rows.js";
 import { limitsWith, type StationLimits, type Work } from "../work.js";
 
 /**
- * What a time may run into: the hands' limit of a station, how long a unit may stand there, the machines that exist, or what one model may
+ * What a time may run into: the hands' limit of a station, the chance with which it is to be kept, how long a unit may stand there, the machines that exist, or what one model may
  * ask of a station.
  */
-export type TimeLimit = "hands" | "dwell" | "machines" | { readonly model: number };
+export type TimeLimit = "hands" | "keep-pace" | "dwell" | "machines" | { readonly model: number };
 
 /** The limits of time that a line has; the last ones are the first to be left out of an explanation. */
 export function timeLimitsOf(line: Line): TimeLimit[] {
@@ -24,7 +25,7 @@ export function timeLimitsOf(line: Line): TimeLimit[] {
     ...(isCounted && hasSchedules(line) ? ["machines" as const] : []),
   ];
   const models = line.modelOverload === null ? [] : line.models.map((_, model) => ({ model }));
-  return ["hands", ...machines, ...models];
+  return ["hands", ...machines, ...models, ...(asksToKeepPace(line) ? ["keep-pace" as const] : [])];
 }
 
 /** The problem without some limits of time. */
@@ -32,6 +33,7 @@ export function withoutLimits(problem: Work, left: readonly TimeLimit[]): Work {
   let changed = problem;
   for (const limit of left) {
     if (limit === "hands") changed = withKinds(changed, withAllHands(problem));
+    else if (limit === "keep-pace") changed = { ...changed, spread: null };
     else if (limit === "dwell")
       changed = withKinds(changed, (kind) => ({ ...kind, dwell: kind.dwell.map(endless) }));
     else if (limit === "machines")
@@ -91,6 +93,16 @@ export type TimeReason =
       /** More than one where so many people may share the work, and the limit is for each of them. */
       readonly persons: number;
     })
+  /** Times that vary beside the working time, which a station that they may stand at is to keep with some chance. */
+  | (TimeSum & {
+      readonly kind: "keep-pace";
+      /** Their standard deviations, and that of all together. */
+      readonly deviations: readonly Ratio[];
+      readonly deviation: Ratio;
+      readonly limit: Ratio;
+      readonly asked: KeepPace;
+      readonly places: number;
+    })
   /** How long a unit stands for these tasks at the least, machines with them, beside how long it may. */
   | {
       readonly kind: "dwell";
@@ -128,6 +140,33 @@ export function handReasons(line: Line, problem: Work, tasks: readonly number[])
       isWorkingTime: isAlone && alone > shared,
       places: most(kinds.map(({ limits }) => limits.length)),
       persons: most(kinds.map(({ maxCrew }) => maxCrew)),
+    },
+  ];
+}
+
+/** None without tasks. The least chance that any station they may stand at asks for. */
+export function keepPaceReasons(
+  line: Line,
+  pace: Pace,
+  problem: Work,
+  tasks: readonly number[],
+): TimeReason[] {
+  const kinds = kindNumbersForAll(problem, tasks);
+  const [asked] = kinds
+    .map((at) => keepPaceAt(line, line.floor[at] ?? null))
+    .filter((each) => each !== null)
+    .sort((one, two) => compare(one.score, two.score));
+  if (tasks.length === 0 || asked === undefined) return [];
+  const own = tasks.map((task) => line.tasks[task]!);
+  return [
+    {
+      kind: "keep-pace",
+      ...timeSum(line, tasks, (task) => line.tasks[task]!.load),
+      deviations: own.map(deviationOf),
+      deviation: deviationTogether(own),
+      limit: subtract(pace.lineCycle, handlingAt(line, pace, tasks)),
+      asked,
+      places: Math.max(...kinds.map((at) => problem.kinds[at]!.limits.length)),
     },
   ];
 }

@@ -15,6 +15,7 @@ import { limitsWith, mostAtOnce, type Work } from "../work.js";
 import {
   dwellReasons,
   handReasons,
+  keepPaceReasons,
   modelReasons,
   type TimeLimit,
   type TimeReason,
@@ -264,6 +265,7 @@ function timeReasons(
   if (limit === "machines") return [];
   if (limit === "dwell") return dwellReasons(line, problem, timed);
   if (limit === "hands") return handReasons(line, problem, timed);
+  if (limit === "keep-pace") return keepPaceReasons(line, pace, problem, timed);
   return modelReasons(line, pace, problem, timed, limit.model);
 }
 
@@ -308,7 +310,8 @@ function withoutRules(line: Line): Line {
     equipment: new Map(),
     modelOverload: null,
     limits: [],
-    floor: line.floor.map((station) => ({ ...station, limits: [] })),
+    keepPace: null,
+    floor: line.floor.map((station) => ({ ...station, limits: [], keepPace: null })),
   };
 }
 

@@ -67,6 +67,12 @@ export function stretchOfWork(
       uses: pick(each.uses),
       most: each.most.slice(firstKind, lastKind),
     })),
+    spread: work.spread && {
+      ...work.spread,
+      means: pick(work.spread.means),
+      variances: pick(work.spread.variances),
+      scores: work.spread.scores.slice(firstKind, lastKind),
+    },
     waits: work.waits.flatMap((wait) => {
       const [one, two] = [numberOf.get(wait.from), numberOf.get(wait.to)];
       return one === undefined || two === undefined ? [] : [{ from: one, to: two, stations: wait.stations }];

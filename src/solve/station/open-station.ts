@@ -3,6 +3,7 @@ import { Apart } from "./apart.js";
 import type { Carried, Carry, Closed, Constraint, Supports } from "./constraint.js";
 import { Crew } from "./crew.js";
 import { Equipment } from "./equipment.js";
+import { KeepPace } from "./keep-pace.js";
 import { type KeptSoFar, Labels } from "./labels.js";
 import { Limits } from "./limits.js";
 import { ModelLoads } from "./models.js";
@@ -33,6 +34,7 @@ function constraintsOf(work: Work) {
     ModelLoads.of(work),
     Passes.of(work),
     Limits.of(work),
+    KeepPace.of(work),
     equipment,
     skills,
     labels,

@@ -6,7 +6,15 @@ import { lineOf } from "../../tools/line-of.js";
 
 const SEED = 7;
 
-const SILENT = { maxPlaces: null, holds: null, maxCrew: null, planTo: null, limits: [], driftRoom: null };
+const SILENT = {
+  maxPlaces: null,
+  holds: null,
+  maxCrew: null,
+  planTo: null,
+  keepPace: null,
+  limits: [],
+  driftRoom: null,
+};
 
 describe("What stands on the floor is read", () => {
   test("station by station in the order of the file, blanks around names aside", () => {
@@ -36,6 +44,7 @@ describe("What stands on the floor is read", () => {
         holds: 2,
         maxCrew: 4,
         planTo: ratio(17, 20),
+        keepPace: null,
         limits: [],
         driftRoom: null,
       },
