@@ -27,7 +27,7 @@ export function chartPicture(chart: StationChart, id: string, isAlone = false): 
   const bottom = TOP + rows.length * ROW;
   const key = isAlone ? keyOf(chart) : [];
   const names = rows.map(({ of }) => rowWords(line, of));
-  const left = Math.max(...names.map(widthOf)) + BESIDE;
+  const left = Math.ceil(Math.max(...names.map(widthOf))) + BESIDE;
   const drawn = rows.map(({ bars }, at) => {
     const y = TOP + at * ROW;
     const shown = bars.filter(({ from, to }) => difference(to, from) > 0);
@@ -42,16 +42,25 @@ export function chartPicture(chart: StationChart, id: string, isAlone = false): 
     {
       id,
       name: `One unit at ${visibleText(station.id)} over time`,
-      width: Math.max(left + BARS + BESIDE, ...key.map(widthOf)),
+      width: Math.ceil(Math.max(left + BARS + BESIDE, ...key.map(widthOf))),
       height: bottom + 18 + key.length * KEY,
     },
     fillings(id),
-    difference(length, interval) > 0 ? nextUnit(left, across(quotientShown(interval, length)), bottom) : null,
-    element("line", { x1: left, y1: bottom, x2: left + BARS, y2: bottom, stroke: "#000" }),
-    pictureText(left, bottom + 13, "0"),
-    pictureText(left + BARS, bottom + 13, showTimesIn(line.unit)(length), { "text-anchor": "end" }),
-    drawn,
-    key.map((words, at) => pictureText(0, bottom + 18 + (at + 1) * KEY - 3, words)),
+    [
+      {
+        bottom,
+        drawn: [
+          difference(length, interval) > 0
+            ? nextUnit(left, across(quotientShown(interval, length)), bottom)
+            : null,
+          element("line", { x1: left, y1: bottom, x2: left + BARS, y2: bottom, stroke: "#000" }),
+          pictureText(left, bottom + 13, "0"),
+          pictureText(left + BARS, bottom + 13, showTimesIn(line.unit)(length), { "text-anchor": "end" }),
+          drawn,
+          key.map((words, at) => pictureText(0, bottom + 18 + (at + 1) * KEY - 3, words)),
+        ],
+      },
+    ],
   );
 }
 

@@ -56,7 +56,10 @@ const escaped = (text: string | number): string =>
 
 /** A table that may be moved sideways where it is too wide: its heads are repeated on every printed page, and no row is cut by the end of one. */
 export function tablePart({ columns, rows }: PlainTable): Html {
-  const classOf = (at: number) => ({ class: columns[at]!.align === "right" ? "number" : null });
+  const isLong = columns.map((_, at) => rows.some((row) => (row[at] ?? "").length > LONG));
+  const classOf = (at: number) => ({
+    class: columns[at]!.align === "right" ? "number" : isLong[at] ? "long" : null,
+  });
   const heads = columns.map(({ head }, at) => element("th", { scope: "col", ...classOf(at) }, head));
   const body = rows.map((row) =>
     element(
@@ -65,12 +68,18 @@ export function tablePart({ columns, rows }: PlainTable): Html {
       row.map((cell, at) => element("td", classOf(at), cell)),
     ),
   );
-  return element(
-    "div",
-    { class: "wide" },
+  return widePart(
+    "table",
     element("table", {}, element("thead", {}, element("tr", {}, heads)), element("tbody", {}, body)),
   );
 }
+
+/** A column with longer text keeps a width in which that can be read, however narrow the screen. */
+const LONG = 24;
+
+/** What may be moved sideways where it is too wide for the screen, by the keys too. */
+export const widePart = (what: string, ...content: readonly Content[]): Html =>
+  element("div", { class: "wide", tabindex: 0, role: "group", "aria-label": what }, ...content);
 
 /** A list of points. */
 export const listPart = (points: readonly string[]): Html =>
@@ -83,7 +92,7 @@ export const listPart = (points: readonly string[]): Html =>
 /** Text in columns as a terminal shows it, line by line. */
 export const columnsPart = (text: string): Html => {
   const lines = text.split("\n").map(escaped).join("\n");
-  return { markup: `<div class="wide"><pre>${lines}</pre></div>\n` };
+  return widePart("text in columns", { markup: `<pre>${lines}</pre>` });
 };
 
 /** A text in a picture, at a point of its own unit; it can be marked and found on the page as any other. */

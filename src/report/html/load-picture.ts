@@ -6,7 +6,7 @@ import { lengthOf, numberShown, quotientShown } from "../../time/show-numbers.js
 import { percent } from "../../time/show-values.js";
 import { rowWords } from "../words/chart-words.js";
 import { element, type Html, pictureText } from "./html.js";
-import { fillings, type Picture, picture, rounded, widthOf } from "./picture.js";
+import { boldWidthOf, fillings, type Picture, picture, rounded, widthOf } from "./picture.js";
 
 /** In units of the picture: the length of the longest bars, the height of bars, of lanes with their gap, and of those of models. */
 const [LENGTH, BAR, LANE, THIN] = [640, 16, 19, 9];
@@ -37,10 +37,15 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
   const names = rows.map(({ id: station, people }) => nameOf(station, people));
   const lanes = rows.flatMap((row) => lanesOf(chart, row).map(({ name }) => name));
   const figures = rows.map(({ time, load }) => `${show(time)}, ${percent(load)} of the limit`);
-  const nameRoom = widest(names) + BESIDE;
-  const left = nameRoom + (lanes.every((name) => name === "") ? 0 : widest(lanes) + BESIDE);
+  const nameRoom = Math.ceil(Math.max(0, ...names.map(boldWidthOf))) + BESIDE;
+  const left = nameRoom + (lanes.every((name) => name === "") ? 0 : Math.ceil(widest(lanes)) + BESIDE);
   const right = left + LENGTH;
   const at = (share: Ratio) => rounded(left + lengthOf(quotientShown(share, longest), LENGTH * 100) / 100);
+  const pace = at(numberShown("1"));
+  const heads = [
+    pictureText(pace, 12, "pace: all of the working time", { "text-anchor": "end" }),
+    pictureText(pace, 26, "thick: limit of the station", { "text-anchor": "end" }),
+  ];
   let y = TOP;
   const drawn = rows.map((row, number) => {
     const top = y;
@@ -59,7 +64,7 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
     const bottom = y - (LANE - BAR);
     y += GAP;
     const limit = at(row.limitShare);
-    return element(
+    const shown = element(
       "g",
       {},
       pictureText(0, top + BAR - 4, names[number]!, { "font-weight": "bold" }),
@@ -74,19 +79,18 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
         "stroke-width": 2.5,
       }),
     );
+    return { bottom: bottom + 2, drawn: number === 0 ? [heads, shown] : shown };
   });
-  const pace = at(numberShown("1"));
   const key = keyOf(rows, left, y + 4, id);
   const width = Math.ceil(Math.max(right + BESIDE + widest(figures), left + key.width) + 2);
   return picture(
     { id, name: `Loads of the stations of ${visibleText(line.name)}`, width, height: y + 24 },
     fillings(id),
-    pictureText(pace, 12, "pace: all of the working time", { "text-anchor": "end" }),
-    pictureText(pace, 26, "thick: limit of the station", { "text-anchor": "end" }),
-    element("line", { x1: pace, y1: 30, x2: pace, y2: y, stroke: "#000", "stroke-dasharray": "4 3" }),
-    element("line", { x1: left, y1: TOP - 4, x2: left, y2: y, stroke: "#000" }),
-    drawn,
-    key.drawn,
+    [...drawn, { bottom: y + 24, drawn: key.drawn }],
+    [
+      element("line", { x1: pace, y1: 30, x2: pace, y2: y, stroke: "#000", "stroke-dasharray": "4 3" }),
+      element("line", { x1: left, y1: TOP - 4, x2: left, y2: y, stroke: "#000" }),
+    ],
   );
 }
 

@@ -1,12 +1,14 @@
 import type { OrderChart } from "../../answer/charts/order-chart.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { element, type Html, pictureText } from "./html.js";
-import { type Picture, picture, rounded, widthOf } from "./picture.js";
+import { boldWidthOf, type Picture, picture, rounded, widthOf } from "./picture.js";
 
 /** In units of the picture: the height of a box, the gap between bands for arrows, and what an arrow takes that passes a band. */
 const [BOX, GAP, PASSING] = [22, 34, 6];
 /** Space between what stands in a band, inside a box at either side of its words, and around all. */
 const [SPACE, INSIDE, EDGE] = [12, 8, 8];
+/** Bands move sideways within this width, or that of the widest. */
+const ROOM = 640;
 /** So often the bands are gone through, there and back, to put what belongs together below each other. */
 const SWEEPS = 6;
 
@@ -36,7 +38,7 @@ export function orderPicture(chart: OrderChart, id = "order"): Picture {
   const bands = bandsOf(chart);
   settle(bands);
   const names = columns.map(({ id: name }) => visibleText(name));
-  const left = Math.max(0, ...names.map(widthOf)) + 2 * SPACE;
+  const left = Math.ceil(Math.max(0, ...names.map(boldWidthOf))) + 2 * SPACE;
   const slots = bands.flat();
   for (const slot of slots) slot.x = rounded(slot.x + left + SPACE);
   const right = Math.max(left, ...slots.map(({ x, width }) => x + width / 2)) + SPACE;
@@ -76,9 +78,20 @@ export function orderPicture(chart: OrderChart, id = "order"): Picture {
         element("path", { d: "M0 0L8 4L0 8z" }),
       ),
     ),
-    frames,
-    slots.flatMap((slot) => slot.below.map((next) => arrowBetween(slot, next, bands, id))),
-    slots.flatMap((slot) => (slot.task === null ? [] : [boxOf(chart, slot, slot.task)])),
+    bands.map((slots, band) => {
+      const arrows = (isBeyond: boolean) =>
+        slots.flatMap((slot) =>
+          slot.below
+            .filter((next) => (next.band !== band) === isBeyond)
+            .map((next) => arrowBetween(slot, next, bands, id)),
+        );
+      const boxes = slots.flatMap((slot) => (slot.task === null ? [] : [boxOf(chart, slot, slot.task)]));
+      return {
+        bottom: middleOf(band) + (BOX + GAP) / 2,
+        drawn: [frames[band]!, arrows(false), boxes],
+        beyond: arrows(true),
+      };
+    }),
   );
 }
 
@@ -120,10 +133,15 @@ function bandsOf(chart: OrderChart): Bands {
 /** Tasks stay in order of work; arrows pass where they come from and go to, and bands stand below what they wait for. */
 function settle(bands: Bands): void {
   for (const band of bands) stack(band);
+  const room = Math.max(ROOM, ...bands.map(widthOfBand));
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     const isDown = sweep % 2 === 0;
     for (const band of isDown ? bands : bands.toReversed())
-      place(band, new Map(band.map((slot) => [slot, wantedAt(slot, isDown ? slot.above : slot.below)])));
+      place(
+        band,
+        new Map(band.map((slot) => [slot, wantedAt(slot, isDown ? slot.above : slot.below)])),
+        room,
+      );
   }
   const first = Math.min(...bands.flat().map(({ x, width }) => x - width / 2));
   for (const slot of bands.flat()) slot.x -= first;
@@ -136,7 +154,7 @@ function wantedAt(slot: Slot, neighbours: readonly Slot[]): number {
 }
 
 /** Passing arrows go in between the tasks where they are nearest to what they want; then the band moves as near to it as it can. */
-function place(band: Slot[], wanted: ReadonlyMap<Slot, number>): void {
+function place(band: Slot[], wanted: ReadonlyMap<Slot, number>, room: number): void {
   const tasks = band.filter(({ task }) => task !== null).sort((one, two) => one.turn - two.turn);
   const passing = band
     .filter(({ task }) => task === null)
@@ -148,9 +166,13 @@ function place(band: Slot[], wanted: ReadonlyMap<Slot, number>): void {
   }
   band.splice(0, band.length, ...order, ...passing);
   stack(band);
-  const shift = band.reduce((sum, slot) => sum + wanted.get(slot)! - slot.x, 0) / Math.max(1, band.length);
+  const nearest = band.reduce((sum, slot) => sum + wanted.get(slot)! - slot.x, 0) / Math.max(1, band.length);
+  const shift = Math.max(0, Math.min(room - widthOfBand(band), nearest));
   for (const slot of band) slot.x += shift;
 }
+
+const widthOfBand = (band: readonly Slot[]): number =>
+  band.reduce((sum, { width }) => sum + width + SPACE, 0);
 
 function stack(band: readonly Slot[]): void {
   let x = 0;

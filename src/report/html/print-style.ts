@@ -21,14 +21,16 @@ th { border-bottom: 1px solid #000; font-weight: 600; overflow-wrap: normal; }
 .caution { border: 1px solid #000; padding: 0.4rem 0.6rem; margin-top: 0.8rem; }
 .caution h2 { margin-top: 0; border: 0; }
 pre { margin: 0.3rem 0; font: 0.8rem/1.3 ui-monospace, monospace; }
-svg { display: block; width: 100%; height: auto; }
-svg text { font: 11px system-ui, sans-serif; fill: #000; }
+.long { min-width: 15rem; }
+svg { display: block; }
 .sheet + .sheet { border-top: 3px solid #000; margin-top: 2rem; padding-top: 1rem; }
 @media print {
   @page { margin: 12mm; }
   body { max-width: none; padding: 0; font-size: 9.5pt; }
   .sheet + .sheet { border: 0; margin: 0; padding: 0; break-before: page; }
   .wide { overflow: visible; }
+  .long { min-width: 0; }
+  svg { max-width: 100%; height: auto; }
   pre { font-size: 7.5pt; }
   thead { display: table-header-group; }
   tr, .keep, svg { break-inside: avoid; }

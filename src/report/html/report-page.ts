@@ -1,8 +1,9 @@
 import type { ReportAnswer } from "../../answer/report/answer-report.js";
 import { type Piece, reportHead, reportSections } from "../report-sections.js";
-import { columnsPart, element, type Html, listPart, pageText, tablePart } from "./html.js";
+import { columnsPart, element, type Html, listPart, pageText, tablePart, widePart } from "./html.js";
 import { loadPicture } from "./load-picture.js";
 import { orderPicture } from "./order-picture.js";
+import type { Picture } from "./picture.js";
 import { PRINT_STYLE } from "./print-style.js";
 
 /** The report as one page that needs nothing else: no file, no network, no script. */
@@ -38,11 +39,11 @@ function pieceElement(answer: ReportAnswer, piece: Piece): Html {
     case "table":
       return tablePart(piece.table);
     case "picture":
-      return element("div", { class: "wide" }, pictureOf(answer, piece.of));
+      return widePart("picture", pictureOf(answer, piece.of).pieces);
     case "columns":
       return columnsPart(piece.text);
   }
 }
 
-const pictureOf = (answer: ReportAnswer, of: "loads" | "order"): Html =>
-  (of === "loads" ? loadPicture(answer.loads) : orderPicture(answer.order)).svg;
+const pictureOf = (answer: ReportAnswer, of: "loads" | "order"): Picture =>
+  of === "loads" ? loadPicture(answer.loads) : orderPicture(answer.order);

@@ -13,7 +13,7 @@ import {
   trainingWords,
 } from "../words/sheet-words.js";
 import { chartPicture } from "./chart-picture.js";
-import { type Content, element, type Html, listPart, pageText, tablePart } from "./html.js";
+import { type Content, element, type Html, listPart, pageText, tablePart, widePart } from "./html.js";
 import { PRINT_STYLE } from "./print-style.js";
 
 /** One page of a sheet for each station and bench, and the training matrix; every sheet begins a printed page. */
@@ -51,7 +51,11 @@ function sheetSection(answer: SheetsAnswer, sheet: Sheet, id: string): Html {
       ? null
       : headed(
           "One unit over time",
-          element("div", { class: "keep" }, chartPicture(sheet.chart, `${id}-chart`).svg),
+          element(
+            "div",
+            { class: "keep" },
+            widePart("picture", chartPicture(sheet.chart, `${id}-chart`).pieces),
+          ),
           element(
             "p",
             { class: "small" },
@@ -69,7 +73,10 @@ function sheetSection(answer: SheetsAnswer, sheet: Sheet, id: string): Html {
           element("p", { class: "small" }, LIFTING),
         ),
     element("p", { class: "small" }, STANDARD_STOCK),
-    cautionAside([...cautionsOfStation(answer.line, sheet.station).map(cautionWords), CAUTION]),
+    cautionAside(sheetTitle(sheet), [
+      ...cautionsOfStation(answer.line, sheet.station).map(cautionWords),
+      CAUTION,
+    ]),
   );
 }
 
@@ -87,7 +94,7 @@ function trainingSection(answer: SheetsAnswer, training: TrainingMatrix): Html {
           headed("Who could work where", tablePart(fitnessTable(training))),
         ],
     listPart(trainingWords(training)),
-    cautionAside([CAUTION]),
+    cautionAside("training matrix", [CAUTION]),
   );
 }
 
@@ -96,5 +103,11 @@ const headed = (heading: string, ...content: readonly Content[]): Html[] => [
   ...content.map((each) => element("div", {}, each)),
 ];
 
-const cautionAside = (words: readonly string[]): Html =>
-  element("aside", { class: "caution keep" }, element("h2", {}, "Caution"), listPart(words));
+/** @param of what the caution belongs to */
+const cautionAside = (of: string, words: readonly string[]): Html =>
+  element(
+    "aside",
+    { class: "caution keep", "aria-label": `Caution, ${of}` },
+    element("h2", {}, "Caution"),
+    listPart(words),
+  );

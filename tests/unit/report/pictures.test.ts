@@ -49,34 +49,12 @@ function wordsIn(svg: string): Words[] {
   });
 }
 
-function widthAndHeight(svg: string): [number, number] {
-  const [, width, height] = /viewBox="0 0 (\d+) (\d+)"/u.exec(svg)!;
-  return [Number(width), Number(height)];
-}
-
 describe.each([
   ["5 tasks", 5, (task: number) => `t${task}`],
   ["5 tasks with long names", 5, (task: number) => `a task with a long name ${task}`],
   ["300 tasks", 300, (task: number) => `task ${task}`],
 ])("Pictures of a plan of %s", (_, tasks, name) => {
   const files = lineAndPlan(tasks, name);
-
-  it.each(["loads", "order"])("cut off no words of %s, and none lie over others", async (of) => {
-    const svg = await chart(files, "--of", of, "--format", "svg");
-    const [width, height] = widthAndHeight(svg);
-    const words = wordsIn(svg);
-    expect(words.length).toBeGreaterThan(0);
-    for (const { from, to, y } of words) {
-      expect(from).toBeGreaterThanOrEqual(0);
-      expect(to).toBeLessThanOrEqual(width);
-      expect(y).toBeLessThanOrEqual(height);
-      expect(y).toBeGreaterThan(8);
-    }
-    for (const [at, one] of words.entries())
-      for (const two of words.slice(at + 1))
-        if (Math.abs(one.y - two.y) < 11)
-          expect(one.to <= two.from || two.to <= one.from, `${one.text} | ${two.text}`).toBe(true);
-  });
 
   it("have bars as long as the times they stand for", async () => {
     const svg = await chart(files, "--format", "svg");
