@@ -1,0 +1,97 @@
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { HtmlValidate } from "html-validate";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { DEMO, HOSTILE_NAMES, LARGE, reportOf, SMALL, type Subject, write } from "./demo-pages.js";
+import { faultsOfPage } from "./look-at-page.js";
+import { openBrowser } from "./open-browser.js";
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+const SIZES = [
+  ["a phone", { width: 360, height: 740 }],
+  ["a laptop", { width: 1366, height: 768 }],
+] as const;
+
+let browser: Browser;
+beforeAll(async () => {
+  browser = await openBrowser();
+});
+afterAll(() => browser.close());
+
+/** Shows a page, or a picture as a file of its own, and tells what the browser complains of. */
+async function show(content: string, type: "text/html" | "image/svg+xml") {
+  const page = await browser.newPage();
+  const complaints: string[] = [];
+  page.on("console", (message) => complaints.push(`console: ${message.text()}`));
+  page.on("pageerror", (error) => complaints.push(`error: ${error.message}`));
+  page.on("dialog", (dialog) => {
+    complaints.push(`dialog: ${dialog.message()}`);
+    void dialog.dismiss();
+  });
+  const address = "http://page.invalid/";
+  await page.route("**/*", (route) => {
+    if (route.request().url() === address)
+      return route.fulfill({ body: content, contentType: `${type}; charset=utf-8` });
+    complaints.push(`request: ${route.request().url()}`);
+    return route.abort();
+  });
+  await page.goto(address);
+  return { page, complaints };
+}
+
+async function axeFaults(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  const { violations } = await page.evaluate(() =>
+    (globalThis as unknown as { axe: typeof import("axe-core") }).axe.run(),
+  );
+  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+}
+
+const PAGES: readonly (readonly [string, Subject, (subject: Subject) => Promise<string>])[] = [
+  DEMO,
+  SMALL,
+  LARGE,
+  HOSTILE_NAMES,
+].flatMap((subject) => [
+  [`the report of ${subject.name}`, subject, reportOf] as const,
+  [`the sheets of ${subject.name}`, subject, (of: Subject) => write(of, "sheets")] as const,
+]);
+
+describe.each(PAGES)("A browser shows %s", (_, subject, make) => {
+  it("on a phone and on a laptop, without a fault", async () => {
+    const html = await make(subject);
+    const { page, complaints } = await show(html, "text/html");
+    for (const [size, viewport] of SIZES) {
+      await page.setViewportSize(viewport);
+      expect(await page.evaluate(faultsOfPage), size).toEqual([]);
+    }
+    // On a phone, where parts are wider than the screen.
+    await page.setViewportSize(SIZES[0][1]);
+    expect(await axeFaults(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("whose markup is valid HTML", async () => {
+    const validator = new HtmlValidate({
+      extends: ["html-validate:recommended"], // Titles are names of lines, which are as long as they are.
+      rules: { "long-title": "off" },
+    });
+    const { results } = await validator.validateString(await make(subject));
+    const told = results.flatMap(({ messages }) => messages.map((each) => `${each.ruleId}: ${each.message}`));
+    expect([...new Set(told)]).toEqual([]);
+  });
+});
+
+describe.each([DEMO, SMALL, LARGE, HOSTILE_NAMES])("A browser shows the pictures of $name", (subject) => {
+  it.each(["loads", "order", "station"])("%s", async (of) => {
+    const options = of === "station" ? ["--station", subject.station] : [];
+    const svg = await write(subject, "chart", "--of", of, "--format", "svg", ...options);
+    const { page, complaints } = await show(svg, "image/svg+xml");
+    expect(await page.evaluate(faultsOfPage)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+});
