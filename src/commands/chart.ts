@@ -16,6 +16,7 @@ import {
   checkOutput,
   emit,
   formatOrElse,
+  isPicture,
   type OutputOptions,
   refuseSameFile,
 } from "./emit.js";
@@ -73,7 +74,7 @@ async function drawChart(
   planPath: string,
   options: ChartOptions,
 ): Promise<ExitStatus> {
-  const format = formatOrElse<Format>(options, options.out?.toLowerCase().endsWith(".svg") ? "svg" : "text");
+  const format = formatOrElse<Format>(options, isPicture(options.out) ? "svg" : "text");
   refuseUnasked(options);
   const asked = { ...options, ...(format === "json" && { json: true as const }) };
   await checkOutput(context, path, options);

@@ -7,6 +7,8 @@ import type { Line } from "../line/line.js";
 import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";
+import { optionsPicture } from "../report/html/options-picture.js";
+import { svgFile } from "../report/html/picture.js";
 import { compareJson } from "../report/json/compare-json.js";
 import { compareMarkdown } from "../report/markdown/compare-markdown.js";
 import { compareSheet } from "../report/sheet/compare-sheet.js";
@@ -22,6 +24,7 @@ import {
   formatOf,
   type OutputOptions,
   withFormat,
+  withPicture,
 } from "./emit.js";
 import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
@@ -29,17 +32,19 @@ import { findPace, keysSetAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { planOfText } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
-import { doublingsOf, watchSearch } from "./watch-search.js";
+import { doublingsOf, type SearchOptions, type SearchWatch, watchSearch } from "./watch-search.js";
 
-const FORMATS = ["text", "markdown", "csv", "json"] as const;
-type Format = (typeof FORMATS)[number];
-
-interface CompareCommandOptions extends FormatOptions<Format> {
+/** What options are worked out by. */
+interface CompareTerms extends OutputOptions, Omit<SearchOptions, "seconds"> {
   readonly from?: string;
   readonly cycle?: string;
   readonly demand?: string;
-  readonly nodes?: number;
 }
+
+const FORMATS = ["text", "markdown", "svg", "csv", "json"] as const;
+type Format = (typeof FORMATS)[number];
+
+type CompareCommandOptions = CompareTerms & FormatOptions<Format>;
 
 export const registerCompare: Register = (program, act) => {
   const command = program
@@ -62,7 +67,7 @@ export const registerCompare: Register = (program, act) => {
     );
   addFormatOptions(addOutputOptions(command), FORMATS).action(
     (path: string, words: string[], options: CompareCommandOptions) =>
-      act((context) => showComparison(context, path, words, withFormat(options))),
+      act((context) => showComparison(context, path, words, withFormat(withPicture(options)))),
   );
 };
 
@@ -94,8 +99,7 @@ async function showComparison(
   if (asked === null) return EXIT_STATUS.wrongInput;
   if (options.cycle !== undefined) context.note(setAside(columns));
   const watch = watchSearch(context, undefined);
-  const work = { ...ONE_BY_ONE, ...context.beside, watch: watch.checkpoint };
-  const compared = await compareOptions(loaded.line, asked, work);
+  const compared = await workOut(context, loaded.line, asked, watch);
   watch.close();
   const comparison = { ...compared, findings: [...findingsOfAll(columns), ...compared.findings] };
   if (!options.json)
@@ -106,6 +110,31 @@ async function showComparison(
   const balanced = comparison.options.filter(({ posts }) => posts.length > 0);
   const isNo = balanced.length === 0 || balanced.some(({ findings }) => hasErrors(findings));
   return isNo ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+const workOut = (
+  context: Context,
+  line: Line,
+  asked: readonly AskedOption[],
+  watch: SearchWatch,
+): Promise<Comparison> =>
+  compareOptions(line, asked, { ...ONE_BY_ONE, ...context.beside, watch: watch.checkpoint });
+
+/**
+ * The line as it is and all its options, as `compare` shows them; null where one has no pace, which is told.
+ *
+ * @param options `from` is the file whose text is today's plan
+ */
+export async function compareAll(
+  context: Context,
+  loaded: LoadedLine,
+  today: string,
+  options: CompareTerms & { readonly from: string },
+  watch: SearchWatch,
+): Promise<Comparison | null> {
+  const columns = (await chooseOptions(context, loaded.line, [])).map((chosen) => ({ chosen, loaded }));
+  const asked = await askFor(columns, today, options);
+  return asked === null ? null : workOut(context, loaded.line, asked, watch);
 }
 
 function setAside(columns: readonly Column[]): string {
@@ -149,7 +178,7 @@ async function loadOther(context: Context, line: Line, path: string, options: Ou
 async function askFor(
   columns: readonly Column[],
   today: string | null,
-  options: CompareCommandOptions,
+  options: CompareTerms,
 ): Promise<AskedOption[] | null> {
   const faults = new Map<LoadedLine, Finding[]>();
   const asked = columns.flatMap(({ chosen, loaded }): AskedOption[] => {
@@ -184,7 +213,7 @@ async function askFor(
 }
 
 /** An option with a demand of its own keeps it. */
-function paceOptions(option: LineOption | null, { cycle, demand }: CompareCommandOptions) {
+function paceOptions(option: LineOption | null, { cycle, demand }: CompareTerms) {
   const own = demand === undefined || option?.demand != null ? {} : { demand };
   return cycle === undefined ? own : { cycle, ...own };
 }
@@ -219,6 +248,8 @@ async function reportOf(
       return writtenTable("options", compareSheet(comparison), options);
     case "markdown":
       return compareMarkdown(comparison);
+    case "svg":
+      return svgFile(optionsPicture(comparison));
     default:
       return compareText(comparison, context);
   }

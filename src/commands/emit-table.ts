@@ -65,12 +65,13 @@ export async function writtenTable(
 /** Gives a result to where the user wants it, in the form that is asked for; `list` is where its table stands in JSON. */
 export async function emitResult(
   context: Context,
-  result: { json(): string; text(): string; readonly list: readonly string[] },
-  options: FormatOptions,
+  result: { json(): string; text(): string; svg?(): string; readonly list: readonly string[] },
+  options: FormatOptions<string>,
 ): Promise<void> {
   const format = formatOf(options);
   if (format === "csv") {
     const sheet = sheetOfJson(result.json(), result.list);
     await emit(context, await writtenTable(result.list[0] ?? "figures", sheet, options), options);
-  } else await emit(context, format === "json" ? result.json() : result.text(), options);
+  } else if (format === "svg" && result.svg) await emit(context, result.svg(), options);
+  else await emit(context, format === "json" ? result.json() : result.text(), options);
 }

@@ -77,6 +77,15 @@ export function formatOf<Format extends string>(options: FormatOptions<Format>):
   return found;
 }
 
+/** Whether a file is to be a picture. */
+export const isPicture = (file: string | undefined): boolean => /\.svg$/iu.test(file ?? "");
+
+/** The same options with `--format svg` where a file that ends in .svg is asked for, and no form. */
+export const withPicture = <Options extends FormatOptions<string>>(options: Options): Options =>
+  isPicture(options.out) && !options.json && options.format === undefined
+    ? { ...options, format: "svg" }
+    : options;
+
 /** The same options with `--format json` as `--json`. Throws a UsageError also where habits of CSV are given for another form. */
 export function withFormat<Options extends FormatOptions<string>>(options: Options): Options {
   const found = formatOf(options);

@@ -9,6 +9,7 @@ import { reportJson } from "../report/json/report-json.js";
 import { reportMarkdown } from "../report/markdown/report-markdown.js";
 import { reportSheet } from "../report/sheet/report-sheet.js";
 import { lineFileOf } from "./check-baseline.js";
+import { compareAll } from "./compare.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
   addOutputOptions,
@@ -33,6 +34,7 @@ type Format = (typeof FORMATS)[number];
 interface ReportOptions extends OutputOptions, TableOptions, SearchOptions {
   readonly against?: string;
   readonly proof?: true;
+  readonly options?: true;
   readonly cycle?: string;
   readonly demand?: string;
   readonly format?: Format;
@@ -47,7 +49,12 @@ export const registerReport: Register = (program, act) => {
     .argument("<plan>", "plan file")
     .option("--against <plan>", "what changed since this plan, and which tasks moved")
     .option("--proof", "search for a better plan, and say what is proved of the least")
-    .option("--nodes <count>", "with --proof: partial plans that the search may look at", positiveWholeNumber)
+    .option("--options", "the options of the line side by side, as `compare` works them out")
+    .option(
+      "--nodes <count>",
+      "with --proof or --options: partial plans that each search may look at",
+      positiveWholeNumber,
+    )
     .option(
       "--seconds <time>",
       "with --proof: stop the search after this time; not reproducible",
@@ -154,6 +161,11 @@ async function reportOf(
   };
   const now = await stand(planPath, search);
   if (now === null) return null;
+  const compared =
+    options.options && loaded.line.options.length > 0
+      ? await compareAll(context, loaded, now.shown.text, { ...options, from: now.shown.path }, watch)
+      : null;
+  if (compared === null && options.options && loaded.line.options.length > 0) return null;
   const old = options.against === undefined ? null : await stand(options.against, null);
   if (old === null && options.against !== undefined) return null;
   if (!options.json) {
@@ -172,6 +184,7 @@ async function reportOf(
     file: now.shown.path,
     fingerprint: now.fingerprint,
     before,
+    options: compared,
   });
 }
 

@@ -3,13 +3,15 @@ import { LEAST_NODES } from "../answer/staff/staff-curve.js";
 import { staffLine } from "../answer/staff/staff-line.js";
 import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import { svgFile } from "../report/html/picture.js";
+import { staffPicture } from "../report/html/staff-picture.js";
 import { staffJson } from "../report/json/staff-json.js";
 import { staffText } from "../report/terminal/staff-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type DemandRange, readDemandRange } from "../time/demand-range.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, type FormatOptions, withFormat } from "./emit.js";
+import { addOutputOptions, checkOutput, type FormatOptions, withFormat, withPicture } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { loadLine } from "./load-line.js";
@@ -17,7 +19,9 @@ import { besideBenches, loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
-interface StaffCommandOptions extends FormatOptions {
+const FORMATS = ["text", "svg", "csv", "json"] as const;
+
+interface StaffCommandOptions extends FormatOptions<(typeof FORMATS)[number]> {
   readonly demand: string;
   readonly from?: string;
   readonly nodes?: number;
@@ -40,8 +44,8 @@ export const registerStaff: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station");
-  addFormatOptions(addOutputOptions(command)).action((path: string, options: StaffCommandOptions) =>
-    act((context) => showStaff(context, path, withFormat(options))),
+  addFormatOptions(addOutputOptions(command), FORMATS).action((path: string, options: StaffCommandOptions) =>
+    act((context) => showStaff(context, path, withFormat(withPicture(options)))),
   );
 };
 
@@ -76,7 +80,8 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   const findings = [...loaded.findings, ...answer.findings];
   if (!options.json) loaded.tell(findings, false);
   const json = () => staffJson({ ...answer, findings });
-  await emitResult(context, { json, text: () => staffText(answer, context), list: ["rows"] }, options);
+  const [text, svg] = [() => staffText(answer, context), () => svgFile(staffPicture(answer))];
+  await emitResult(context, { json, text, svg, list: ["rows"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return answer.rows.some(({ plan }) => plan !== null) ? EXIT_STATUS.fine : EXIT_STATUS.answerIsNo;
 }

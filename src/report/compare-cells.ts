@@ -19,6 +19,8 @@ export interface Cell {
 
 export interface CellRow {
   readonly label: string;
+  /** The figure that the cells show; null where they are of another kind. */
+  readonly of: RowOfFigures | null;
   readonly cells: readonly Cell[];
 }
 
@@ -111,12 +113,12 @@ function cellRow({ line, options }: Comparison, row: RowOfFigures): CellRow {
       isBest: row.isBest[at]!,
     };
   });
-  return { label: row.label, cells };
+  return { label: row.label, of: row, cells };
 }
 
 function slowestRow({ facts }: Comparison): CellRow {
   const cells = facts.map(({ slowest: id }) => ({ value: id ?? NOTHING, difference: "", isBest: false }));
-  return { label: "slowest station", cells };
+  return { label: "slowest station", of: null, cells };
 }
 
 /** What options cost once and when that is paid back; none where no option has such a cost. */
@@ -124,6 +126,7 @@ function paybackRows({ facts }: Comparison): CellRow[] {
   if (facts.every(({ payback }) => payback === null)) return [];
   const rowOf = (label: string, show: (payback: Payback) => string): CellRow => ({
     label,
+    of: null,
     cells: facts.map(({ payback }) => ({
       value: payback === null ? NOTHING : show(payback),
       difference: "",

@@ -1,9 +1,13 @@
 import type { ReportAnswer } from "../answer/report/answer-report.js";
 import type { Finding } from "../findings/finding.js";
+import { listOf } from "../findings/list-of.js";
 import { visibleText } from "../findings/visible-text.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
 import { CAUTION, cautionsOfPlan, cautionWords } from "./cautions.js";
+import { benchesOf } from "./compare-benches.js";
+import { cellRows, signWords } from "./compare-cells.js";
+import { notesOf } from "./compare-notes.js";
 import { left, type PlainTable, right } from "./plain-table.js";
 import { modelsText } from "./terminal/models-text.js";
 import { needsText } from "./terminal/needs-text.js";
@@ -13,13 +17,16 @@ import { figures } from "./terminal/result-text.js";
 import { testsText } from "./terminal/tests-text.js";
 import { peaksText } from "./terminal/work-text.js";
 import { answerWords } from "./words/answer-words.js";
+import { rankedVerdict } from "./words/verdict-words.js";
+
+export type PictureName = "loads" | "order" | "options";
 
 /** A piece of a report, for whatever draws it; words are plain text. */
 export type Piece =
   | { readonly kind: "words"; readonly words: string }
   | { readonly kind: "list"; readonly items: readonly string[] }
   | { readonly kind: "table"; readonly table: PlainTable }
-  | { readonly kind: "picture"; readonly of: "loads" | "order" }
+  | { readonly kind: "picture"; readonly of: PictureName }
   /** Text in columns, as a terminal shows it. */
   | { readonly kind: "columns"; readonly text: string };
 
@@ -69,6 +76,7 @@ export function reportSections(answer: ReportAnswer, isDrawn: boolean): ReportSe
     },
     { heading: "Figures", pieces: rowsTable(shown.measures === null ? [] : figures(shown, shown.measures)) },
     { heading: "Pace", pieces: rowsTable(paceRows(shown)) },
+    { heading: "Options", pieces: optionPieces(answer, isDrawn) },
     { heading: "Order of work", pieces: orderPieces(answer, isDrawn) },
     { heading: "Models", pieces: text(modelsText(shown, PRINTED)) },
     { heading: "Units that take longer", pieces: text(peaksText(shown, PRINTED)) },
@@ -122,6 +130,39 @@ function changePieces({ shown, before, moves }: ReportAnswer): Piece[] {
   const rows = moves.map(({ task, from, to }) => [nameOf(line.tasks[task]!), from, to].map(visibleText));
   const columns = [left("task"), left("from"), left("to")];
   return rows.length === 0 ? first : [...first, { kind: "table", table: { columns, rows } }];
+}
+
+/** The verdict, the figures side by side, and what they do not say; only the names of options that nobody asked to compare. */
+function optionPieces({ shown: { line }, options: comparison }: ReportAnswer, isDrawn: boolean): Piece[] {
+  if (comparison === null) {
+    const names = line.options.map(({ name }) => visibleText(name));
+    const words = `The line has the ${names.length === 1 ? "option" : "options"} ${listOf(names)}; report --options puts ${names.length === 1 ? "it" : "them"} beside the line as it is.`;
+    return names.length === 0 ? [] : [{ kind: "words", words }];
+  }
+  const { options, facts, verdict } = comparison;
+  const names = options.map(({ asked }) => visibleText(asked.name));
+  const rows = cellRows(comparison).map(({ label, cells }) => [
+    label,
+    ...cells.map(({ value, difference, isBest }) =>
+      visibleText(`${value}${isBest ? " ✓" : ""}${difference === "" ? "" : ` (${difference})`}`),
+    ),
+  ]);
+  const notes = options.flatMap((option, at) =>
+    [
+      ...benchesOf(option).map(({ id, words }) => `bench ${id}: ${words}`),
+      ...notesOf(option, facts[at]!),
+    ].map((words) => `${names[at]}: ${visibleText(words)}`),
+  );
+  return [
+    {
+      kind: "list",
+      items: rankedVerdict(verdict).map(({ rank, words }) => visibleText(`${rank} ${words}`.trim())),
+    },
+    { kind: "table", table: { columns: [left("figure"), ...names.map(right)], rows } },
+    { kind: "words", words: `${signWords(comparison, "✓")}; in brackets the difference to ${names[0]}.` },
+    ...(isDrawn ? [{ kind: "picture", of: "options" } as const] : []),
+    ...(notes.length === 0 ? [] : [{ kind: "list", items: notes } as const]),
+  ];
 }
 
 /** A row a station: what it does, who stands there, how long it takes against its limit. */

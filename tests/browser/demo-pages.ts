@@ -82,13 +82,25 @@ export const HOSTILE_NAMES = drawnLine(
   (task) => (/[\p{Cc}\p{Cf}]/u.test(HOSTILE[task]!) ? `t${task + 1}` : HOSTILE[task]!),
 );
 
-/** What a command writes about a subject. */
-export async function write({ files }: Subject, command: string, ...options: string[]): Promise<string> {
-  const args = [command, "a.line.yaml", "a.plan.yaml", ...options];
+/** What a command writes about the line and the plan of a subject. */
+export const write = (subject: Subject, command: string, ...options: string[]): Promise<string> =>
+  run(subject, command, "a.line.yaml", "a.plan.yaml", ...options);
+
+/** What a command of the program writes in the folder of a subject; the same words are written once. */
+export function run(subject: Subject, ...args: string[]): Promise<string> {
+  const words = [subject.name, ...args].join(" ");
+  const known = written.get(words) ?? runOnce(subject, args);
+  written.set(words, known);
+  return known;
+}
+
+const written = new Map<string, Promise<string>>();
+
+async function runOnce({ files }: Subject, args: readonly string[]): Promise<string> {
   const { stdout, stderr, status } = await runLinepoise({ args, files });
   expect(status, stderr).toBeLessThan(2);
   return stdout;
 }
 
 export const reportOf = (subject: Subject): Promise<string> =>
-  write(subject, "report", "--against", "b.plan.yaml", "--proof", "--nodes", "200");
+  write(subject, "report", "--against", "b.plan.yaml", "--proof", "--options", "--nodes", "200");

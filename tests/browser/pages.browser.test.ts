@@ -3,7 +3,7 @@ import { createRequire } from "node:module";
 import { HtmlValidate } from "html-validate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { DEMO, HOSTILE_NAMES, LARGE, reportOf, SMALL, type Subject, write } from "./demo-pages.js";
+import { DEMO, HOSTILE_NAMES, LARGE, reportOf, run, SMALL, type Subject, write } from "./demo-pages.js";
 import { faultsOfPage } from "./look-at-page.js";
 import { openBrowser } from "./open-browser.js";
 
@@ -85,13 +85,36 @@ describe.each(PAGES)("A browser shows %s", (_, subject, make) => {
   });
 });
 
-describe.each([DEMO, SMALL, LARGE, HOSTILE_NAMES])("A browser shows the pictures of $name", (subject) => {
-  it.each(["loads", "order", "station"])("%s", async (of) => {
-    const options = of === "station" ? ["--station", subject.station] : [];
-    const svg = await write(subject, "chart", "--of", of, "--format", "svg", ...options);
-    const { page, complaints } = await show(svg, "image/svg+xml");
-    expect(await page.evaluate(faultsOfPage)).toEqual([]);
-    expect(complaints).toEqual([]);
-    await page.close();
-  });
+/** The pictures of a subject, each by the words of its command. */
+const pictures = (subject: Subject): Record<string, () => Promise<string>> => ({
+  loads: () => write(subject, "chart", "--format", "svg"),
+  order: () => write(subject, "chart", "--of", "order", "--against", "b.plan.yaml", "--format", "svg"),
+  station: () => write(subject, "chart", "--of", "station", "--station", subject.station, "--format", "svg"),
+  staff: () =>
+    run(
+      subject,
+      "staff",
+      "a.line.yaml",
+      "--demand",
+      "20..40/20 per hour",
+      "--nodes",
+      "200",
+      "--format",
+      "svg",
+    ),
+});
+
+/** The demo has options, the drawn lines none. */
+const optionsPicture = () => run(DEMO, "compare", "a.line.yaml", "--nodes", "200", "--format", "svg");
+
+it.each([
+  ...[DEMO, SMALL, LARGE, HOSTILE_NAMES].flatMap((subject) =>
+    Object.entries(pictures(subject)).map(([of, make]) => ({ of, line: subject.name, make })),
+  ),
+  { of: "options", line: DEMO.name, make: optionsPicture },
+])("A browser shows the $of of $line without a word cut, or over another", async ({ make }) => {
+  const { page, complaints } = await show(await make(), "image/svg+xml");
+  expect(await page.evaluate(faultsOfPage)).toEqual([]);
+  expect(complaints).toEqual([]);
+  await page.close();
 });

@@ -48,7 +48,7 @@ const cutRows = (rows: readonly string[], papers: readonly string[]): string[] =
 /** How much paper a report may take; a sheet of a station takes one. */
 const PAGES = (
   [
-    [DEMO, 5],
+    [DEMO, 7],
     [SMALL, 2],
     [LARGE, 15],
   ] as const

@@ -6,6 +6,7 @@ import { type ShownBalance, shownBalance } from "../balance/shown-balance.js";
 import { type ShownTakt, shownTakt } from "../balance/shown-takt.js";
 import { type LoadChart, loadChart } from "../charts/load-chart.js";
 import { type OrderChart, orderChart } from "../charts/order-chart.js";
+import type { Comparison } from "../compare/compare-options.js";
 import type { StandingPlan } from "../show/answer-show.js";
 
 /** Another plan of the line, to tell what changed since. */
@@ -29,6 +30,8 @@ export interface ReportAnswer {
   /** What stood before, and the tasks that stand elsewhere now, in order of work. */
   readonly before: PlanBefore | null;
   readonly moves: readonly { readonly task: number; readonly from: string; readonly to: string }[];
+  /** The options of the line side by side; null where that was not asked for. */
+  readonly options: Comparison | null;
 }
 
 /** The plan that stands with its pictures; a plan without figures has none of the loads. */
@@ -36,7 +39,7 @@ export function answerReport(
   standing: StandingPlan,
   plan: Plan,
   pace: Pace,
-  of: Pick<ReportAnswer, "file" | "fingerprint" | "before">,
+  of: Pick<ReportAnswer, "file" | "fingerprint" | "before" | "options">,
 ): ReportAnswer {
   const shown = shownBalance(standing.answer);
   const { line, takt } = shown;

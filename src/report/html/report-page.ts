@@ -1,7 +1,8 @@
 import type { ReportAnswer } from "../../answer/report/answer-report.js";
-import { type Piece, reportHead, reportSections } from "../report-sections.js";
+import { type PictureName, type Piece, reportHead, reportSections } from "../report-sections.js";
 import { columnsPart, element, type Html, listPart, pageText, tablePart, widePart } from "./html.js";
 import { loadPicture } from "./load-picture.js";
+import { optionsPicture } from "./options-picture.js";
 import { orderPicture } from "./order-picture.js";
 import type { Picture } from "./picture.js";
 import { PRINT_STYLE } from "./print-style.js";
@@ -45,5 +46,7 @@ function pieceElement(answer: ReportAnswer, piece: Piece): Html {
   }
 }
 
-const pictureOf = (answer: ReportAnswer, of: "loads" | "order"): Picture =>
-  of === "loads" ? loadPicture(answer.loads) : orderPicture(answer.order);
+function pictureOf({ loads, order, options }: ReportAnswer, of: PictureName): Picture {
+  if (of === "options") return optionsPicture(options!);
+  return of === "loads" ? loadPicture(loads) : orderPicture(order);
+}

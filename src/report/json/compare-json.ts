@@ -13,11 +13,16 @@ import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `compare`: seconds and plain numbers with 6 decimals, shares as fractions. */
 export function compareJson(comparison: Comparison): string {
+  const { line } = comparison;
+  const facts = comparisonFacts(comparison);
+  const document = { format: "linepoise/1", command: "compare", line: line.name, ...facts, caution: CAUTION };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** What a comparison says, option by option. */
+export function comparisonFacts(comparison: Comparison) {
   const { line, options, rows, verdict, outcome, findings } = comparison;
-  const document = {
-    format: "linepoise/1",
-    command: "compare",
-    line: line.name,
+  return {
     outcome,
     options: options.map((option, at) => optionJson(comparison, option, at)),
     verdict: verdictWords(verdict),
@@ -26,9 +31,7 @@ export function compareJson(comparison: Comparison): string {
     unranked: Object.fromEntries(
       rows.flatMap((row) => (row.unranked === null ? [] : [[keyOf(row), row.unranked]])),
     ),
-    caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
 }
 
 function optionJson(comparison: Comparison, option: OptionAnswer, at: number) {

@@ -3,6 +3,7 @@ import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
 import { loadChartFacts, orderChartFacts } from "./charts-json.js";
 import { benchesJson } from "./check-json.js";
+import { comparisonFacts } from "./compare-json.js";
 
 /** The result document of `report`: the plan that stands, what changed, and the facts of the pictures. */
 export function reportJson({
@@ -14,6 +15,7 @@ export function reportJson({
   fingerprint,
   before,
   moves,
+  options,
 }: ReportAnswer): string {
   const { line } = shown;
   const document = {
@@ -33,6 +35,7 @@ export function reportJson({
           },
     loads: loadChartFacts(loads),
     order: orderChartFacts(order),
+    options: options && comparisonFacts(options),
     caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;

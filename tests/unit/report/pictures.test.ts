@@ -145,3 +145,69 @@ describe("A picture of a plan", () => {
     }
   });
 });
+
+const LINE = `unit: s
+demand: 60 per hour
+tasks: {a: {time: 40}, b: {time: 20, after: a}, c: {time: 30}, d: {time: 25, after: [b, c]}}
+options: {c-off-line: {off-line: [[c]]}, slower: {demand: 40 per hour}}
+`;
+
+async function pictureAndFacts(...args: string[]) {
+  const files = { "a.line.yaml": LINE };
+  const svg = await runLinepoise({ args: [...args, "--out", "a.svg"], files });
+  const json = await runLinepoise({ args: [...args, "--json"], files });
+  expect([svg.status, json.status], svg.stderr).toEqual([0, 0]);
+  return { svg: svg.files["a.svg"]!, facts: JSON.parse(json.stdout) };
+}
+
+describe("The picture of a staffing curve", () => {
+  it("has a line from the first to the last demand of each step, at the height of its people", async () => {
+    const { svg, facts } = await pictureAndFacts("staff", "a.line.yaml", "--demand", "30..90/20");
+    const steps = [...svg.matchAll(/<line class="step"([^>]*)\/>/gu)].map(([, tag = ""]) => tag);
+    const people = facts.steps.map((each: { people: number }) => each.people);
+    expect(steps.length).toBe(people.length);
+    expect(people.length).toBeGreaterThan(2);
+    const [, left = "", bottom = ""] = /<path d="M([\d.]+) \d+V([\d.]+)H/u.exec(svg)!;
+    for (const [at, { fromDemand: from, toDemand: to, outcome }] of facts.steps.entries()) {
+      // 640 units are 60 of demand, from 30 on; a person is 18.
+      const x = (demand: number) => Number(left) + ((demand - 30) / 60) * 640;
+      const spare = from === to ? 1.5 : 0;
+      expect(numberIn(steps[at]!, "x1")).toBeCloseTo(x(from) - spare, 1);
+      expect(numberIn(steps[at]!, "x2")).toBeCloseTo(x(to) + spare, 1);
+      expect(numberIn(steps[at]!, "y1")).toBeCloseTo(Number(bottom) - 18 * people[at], 1);
+      expect(steps[at]!.includes("stroke-dasharray")).toBe(outcome !== "proved");
+    }
+    const points = [...svg.matchAll(/<circle([^>]*)\/>/gu)].map(([, tag = ""]) => tag);
+    expect(points.map((tag) => (Number(bottom) - numberIn(tag, "cy")) / 18)).toEqual(
+      facts.rows.map((row: { people: number }) => row.people),
+    );
+  });
+});
+
+describe("The picture of options", () => {
+  it("has bars in proportion to the figures, the best ones aslant", async () => {
+    const { svg, facts } = await pictureAndFacts("compare", "a.line.yaml");
+    const bars = [...svg.matchAll(/<rect class="figure"([^>]*)\/>/gu)].map(([, tag = ""]) => tag);
+    const heads = [...svg.matchAll(/font-weight="bold">([^<;]*);/gu)].map(([, head]) => head);
+    expect(bars.length).toBe(3 * heads.length);
+    const keys: Record<string, string> = {
+      "people per shift": "peoplePerShift",
+      "stations on the line": "stations",
+      "cycle of the plan": "slowestCycleSeconds",
+      "efficiency at the pace": "efficiencyAtPace",
+    };
+    for (const [head, key] of Object.entries(keys)) {
+      const at = heads.indexOf(head);
+      expect(at, head).toBeGreaterThanOrEqual(0);
+      const values: (number | null)[] = facts.options.map(
+        (option: { figures: Record<string, number | null> }) => option.figures[key] ?? null,
+      );
+      const most = Math.max(...values.map((value) => value ?? 0));
+      for (const [option, value] of values.entries()) {
+        const bar = bars[3 * at + option]!;
+        expect(numberIn(bar, "width"), `${head} ${option}`).toBeCloseTo((420 * (value ?? 0)) / most, 1);
+        expect(bar.includes("aslant"), head).toBe(facts.options[option].best.includes(key));
+      }
+    }
+  });
+});

@@ -89,6 +89,25 @@ describe("The page of a report", () => {
     expect(stdout).toContain("&lt;script&gt; (&lt;b&gt;&amp;&#39;)");
   });
 
+  it("has the options as `compare` works them out beside the plan, and names them where nobody asks", async () => {
+    const small = {
+      "a.line.yaml":
+        "unit: s\ndemand: 60 per hour\ntasks: {a: 40, b: {time: 20, after: a}, c: 30, d: {time: 25, after: [b, c]}}\noptions: {c-off-line: {off-line: [[c]]}}\n",
+      "a.plan.yaml":
+        "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [a]}, {id: S2, tasks: [b, c]}, {id: S3, tasks: [d]}]\n",
+    };
+    const run = (...args: string[]) => runLinepoise({ args, files: small });
+    const { stdout } = await run("report", "a.line.yaml", "a.plan.yaml", "--options", "--json");
+    const compared = await run("compare", "a.line.yaml", "--from", "a.plan.yaml", "--json");
+    const { format, command, line, caution, ...facts } = JSON.parse(compared.stdout);
+    expect(JSON.parse(stdout).options).toEqual(facts);
+    const page = (await run("report", "a.line.yaml", "a.plan.yaml", "--options")).stdout;
+    readMarkup(page);
+    expect(page).toContain('id="options-name"');
+    const plain = (await run("report", "a.line.yaml", "a.plan.yaml")).stdout;
+    expect(plain).toContain("The line has the option c-off-line; report --options puts it beside");
+  });
+
   it("of 300 tasks takes less than a megabyte", async () => {
     const tasks = Array.from(
       { length: 300 },
