@@ -7,7 +7,7 @@ import { paceFromCycle } from "../../dist/time/pace.js";
 import { readClassicLines, readOptima } from "./tools/classic-lines.mjs";
 import { lineFileText } from "./tools/line-file-text.mjs";
 import { inThousands, markdownTable, threeDigits } from "./tools/markdown-table.mjs";
-import { readWhole, runWithOptions, tellProgress } from "./tools/read-options.mjs";
+import { readWhole, runWithOptions, tellProgress, UsageError } from "./tools/read-options.mjs";
 
 // What rules of the shop floor cost the search: the classic lines at their published cycles without rules, with rules that leave
 // most of the least numbers of stations alone, and cut into three zones along an order of work. Partial plans end a search.
@@ -22,13 +22,19 @@ const RULES_ON = [
 ];
 
 await runWithOptions(
-  "rules-on.mjs [--nodes N] [--every K]",
-  { nodes: { type: "string", default: "100000" }, every: { type: "string", default: "1" } },
+  "rules-on.mjs [--nodes N] [--every K] [--rules NAME] [--lines NAME[@CYCLE],...]",
+  {
+    nodes: { type: "string", default: "100000" },
+    every: { type: "string", default: "1" },
+    rules: { type: "string" },
+    lines: { type: "string" },
+  },
   async (given) => {
     const [nodes, every] = [readWhole("nodes", given.nodes), readWhole("every", given.every)];
-    const cases = readCases().filter((_, at) => at % every === 0);
+    const cases = readCases(given.lines).filter((_, at) => at % every === 0);
     const rows = [];
-    for (const [name, addRules] of RULES_ON) rows.push(await solveAll(name, addRules, cases, nodes));
+    for (const [name, addRules] of rulesNamed(given.rules))
+      rows.push(await solveAll(name, addRules, cases, nodes));
     process.stdout.write(
       markdownTable(
         HEADS,
@@ -39,12 +45,29 @@ await runWithOptions(
   },
 );
 
-/** Every classic line at a published cycle, as a line of the project; times as seconds. */
-function readCases() {
+function rulesNamed(wanted) {
+  const rules = RULES_ON.filter(([name]) => wanted === undefined || name === wanted);
+  if (rules.length > 0) return rules;
+  throw new UsageError(`--rules ${wanted}: expected ${RULES_ON.map(([name]) => name).join(", ")}`);
+}
+
+/** Every classic line at a published cycle, as a line of the project, or those named, at all cycles or at one; times as seconds. */
+function readCases(wanted) {
   const lines = new Map([...readClassicLines()].map(([name, line]) => [name, readClassic(name, line)]));
-  return readOptima().map(({ line: name, limit, stations, proven }) => {
-    return { name, line: lines.get(name), limit, stations, proven };
-  });
+  const names = wanted?.split(",");
+  const cases = readOptima()
+    .filter(({ line, limit }) => names?.some((each) => each === line || each === `${line}@${limit}`) ?? true)
+    .map(({ line: name, limit, stations, proven }) => ({
+      name,
+      line: lines.get(name),
+      limit,
+      stations,
+      proven,
+    }));
+  if (cases.length > 0) return cases;
+  throw new UsageError(
+    `--lines ${wanted}: expected names such as ${[...lines.keys()].slice(0, 3).join(", ")}`,
+  );
 }
 
 function readClassic(name, classic) {

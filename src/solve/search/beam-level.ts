@@ -1,7 +1,7 @@
 import type { Instance } from "./instance.js";
 
 /**
- * Partial plans on the same number of stations: sets of tasks, each once, those with the least idle time. Room is for
+ * Partial plans on the same number of stations: sets of tasks, each once, those with the least idle time, less what their tasks are worth. Room is for
  * SPARE times as many as are kept in the end; whenever it is full, only the best stay, and `mostIdle` is what the worst of
  * them leaves idle: nothing worse can be kept any more.
  */

@@ -12,8 +12,17 @@ import { taskHashes } from "./task-hashes.js";
  * Beam search from one end of the line: all partial plans of a station are extended by full loads at once, and only the
  * `width` best go on (Lowerre 1976; for line balancing Erel, Sabuncuoglu & Sekerci 2005). Best is the least idle time:
  * where work fills the stations nearly to the last unit, what is left idle early is missing at the end.
+ *
+ * Where pairs of tasks may not share a station, idle time alone leaves to the end what goes with nothing: there tasks are worth something
+ * that are parted from many, and that much work follows.
+ *
+ * Supports work whose stations are asked no more than their time and such pairs.
  */
 export class Beam {
+  static suit({ rules }: Pick<Instance, "rules">): boolean {
+    return rules === null || rules.partedFrom !== null;
+  }
+
   /** For each partial plan extended what that costs a line of its size, and every STEPS_A_NODE steps of its walk. */
   nodes = 0;
   private readonly levels: BeamLevel[];
@@ -21,6 +30,9 @@ export class Beam {
   private readonly remainder: Remainder;
   private readonly hashes: Int32Array;
   private readonly set: Int32Array;
+  /** What each task placed takes off the idle time, in the units of the limit; null where idle time says all. */
+  private readonly worth: Float64Array | null;
+  private readonly mostSteps: number;
   /** A whole plan: where its last station comes from in the level reached last. */
   private last = NONE;
 
@@ -37,6 +49,8 @@ export class Beam {
     this.remainder = new Remainder(instance, weightings, latest, count);
     this.hashes = taskHashes(instance.size);
     this.set = new Int32Array(instance.words);
+    this.worth = worthOfTasks(instance, count);
+    this.mostSteps = instance.rules === null ? MOST_STEPS : MOST_RULED_STEPS;
     const start = new BeamLevel(instance, 1);
     start.add(this.set, 0, 0, NONE);
     this.levels = [start];
@@ -64,24 +78,30 @@ export class Beam {
   }
 
   private extend(level: BeamLevel, at: number, station: number, next: BeamLevel): void {
-    const { loads, remainder, set, hashes } = this;
+    const { loads, remainder, set, hashes, worth } = this;
+    const { rules } = this.instance;
     const offset = at * set.length;
     const idle = level.idle[at]!;
     this.nodes += nodesToExtend(this.instance.size);
-    const mostRoom = Math.min(remainder.open(level.sets, offset, station - 1), next.mostIdle - idle);
+    const mostKept = worth === null ? next.mostIdle - idle : Number.POSITIVE_INFINITY;
+    const mostRoom = Math.min(remainder.open(level.sets, offset, station - 1), mostKept);
     if (mostRoom < 0) return;
+    rules?.station.startAfter(0, rules.station.nothingCarried);
     loads.start(level.sets, offset, station, mostRoom);
-    while (loads.advance(MOST_STEPS) === "load") {
+    while (loads.advance(this.mostSteps) === "load") {
       if (!remainder.allows(loads)) continue;
       if (loads.count === remainder.tasksLeft) this.last = at;
       if (this.last !== NONE) break;
       for (let word = 0; word < set.length; word++) set[word] = level.sets[offset + word]!;
       let hash = level.hashes[at]!;
+      let key = idle + loads.room;
       for (let place = 0; place < loads.count; place++) {
-        addTask(set, 0, loads.load[place]!);
-        hash ^= hashes[loads.load[place]!]!;
+        const task = loads.load[place]!;
+        addTask(set, 0, task);
+        hash ^= hashes[task]!;
+        if (worth !== null) key -= worth[task]!;
       }
-      next.add(set, hash, idle + loads.room, at);
+      next.add(set, hash, key, at);
     }
     this.nodes += wholeDivision(loads.steps, STEPS_A_NODE);
   }
@@ -106,6 +126,22 @@ export class Beam {
   }
 }
 
+/** Shares of PARTED_WORTH and FOLLOWED_WORTH stations of the whole line, by the pairs that part a task and by its positional weight. */
+function worthOfTasks({ rules, weights, limit }: Instance, count: number): Float64Array | null {
+  if (rules === null) return null;
+  const pairs = Float64Array.from(rules.partedFrom!, (others) => others.length);
+  const sumOf = (values: Float64Array) =>
+    Math.max(
+      1,
+      values.reduce((sum, each) => sum + each, 0),
+    );
+  const [allPairs, allWeights] = [sumOf(pairs), sumOf(weights)];
+  return weights.map(
+    (weight, task) =>
+      count * limit * (PARTED_WORTH * (pairs[task]! / allPairs) + FOLLOWED_WORTH * (weight / allWeights)),
+  );
+}
+
 /** What it costs to extend a partial plan of so many tasks, in full loads that branch and bound looks at. */
 export function nodesToExtend(size: number): number {
   return Math.ceil(size / TASKS_A_NODE);
@@ -120,3 +156,8 @@ const TASKS_A_NODE = 16;
 const NODES_A_STRETCH = 1000;
 /** The walk through the loads of one partial plan ends after so many steps. */
 const MOST_STEPS = 20_000;
+/** Fewer where each step asks the station. */
+const MOST_RULED_STEPS = 2000;
+/** In shares of all stations. */
+const PARTED_WORTH = 0.1;
+const FOLLOWED_WORTH = 0.3;

@@ -2,6 +2,7 @@ import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import type { Stations } from "../problem.js";
 import { blocksWithoutStation, rulesOf } from "../station/task-rules.js";
 import { type BlockPlan, turnPlan, type Work } from "../work.js";
+import { Beam } from "./beam.js";
 import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
 import { ForcedIdle, lookFromBothEnds } from "./forced-idle.js";
@@ -70,6 +71,8 @@ export class TwoWaySearch {
     this.sides = this.openSides();
     if (BothEnds.suit(this.front)) yield* this.buildFirstPlans();
     for (let turns = 0; !this.isProved; turns++) {
+      if (turns === TURNS_BEFORE_BEAMS) yield* this.sendBeams();
+      if (this.isProved) return;
       if (turns === TURNS_BEFORE_CLOSING) yield* this.closeStations();
       if (this.isProved) return;
       const open = this.sides.filter(({ stretch }) => stretch === "open");
@@ -114,6 +117,56 @@ export class TwoWaySearch {
       if (this.isProved) return;
       yield null;
     }
+  }
+
+  /**
+   * Beams from each end where stations mind which tasks they hold, narrow ones and then as wide as their share of the nodes allows; their
+   * nodes are those of their side.
+   */
+  private *sendBeams(): Generator<null> {
+    if (BothEnds.suit(this.front) || !Beam.suit(this.front)) return;
+    for (const side of this.sides) side.search ??= this.openSearch(side);
+    for (const side of this.sides) {
+      const { search } = side;
+      const most = search!.nodes + Math.floor((side.end.mostNodes - search!.nodes) * BEAM_SHARE);
+      for (let width = NARROW_BEAM; !this.isProved; ) {
+        const from = search!.nodes;
+        const isBetter = yield* this.sendBeam(side, width, most - from);
+        if (isBetter) continue;
+        const affordable = (width * (most - search!.nodes)) / Math.max(1, search!.nodes - from);
+        const wider = Math.min(WIDEST_BEAM, Math.floor(affordable));
+        if (wider < 2 * width) break;
+        width = wider;
+      }
+    }
+    // Their station is that of the search, which therefore begins the loads of its partial plan anew, better plan or not.
+    for (const { search } of this.sides) search!.aimBelow(this.ceiling);
+  }
+
+  /** A beam for a plan with a station less than the best; true where it finds one. */
+  private *sendBeam(
+    { end, fromBack, search }: Side,
+    width: number,
+    mostNodes: number,
+  ): Generator<null, boolean> {
+    const beam = new Beam(
+      end.instance,
+      Math.min(this.ceiling.stations - 1, end.instance.size),
+      width,
+      mostNodes,
+    );
+    let told = 0;
+    for (const _ of beam.stretches()) {
+      search!.nodes += beam.nodes - told;
+      told = beam.nodes;
+      yield null;
+    }
+    search!.nodes += beam.nodes - told;
+    const plan = beam.plan();
+    if (plan === null) return false;
+    const row = stationsInRow(plan);
+    this.keep(fromBack ? turnPlan(row) : row);
+    return true;
   }
 
   /** Ends when it has come to nothing for long. */
@@ -216,6 +269,12 @@ const STRETCH = 20_000;
 const FORCING_SHARE = 1 / 4;
 /** An end has at most so many turns for one of the other. */
 const MOST_TURNS = 12;
+/** Easy lines need no beams: the ends have so many turns first. */
+const TURNS_BEFORE_BEAMS = 4;
+/** The share of the nodes of an end that its beams may take. */
+const BEAM_SHARE = 1 / 2;
+const NARROW_BEAM = 16;
+const WIDEST_BEAM = 1000;
 /** Turns count as well, or an end that is stuck in few partial plans would have them all. */
 const STATES_A_TURN = 20;
 /** The share of the nodes that closing stations may take. */

@@ -68,6 +68,8 @@ export interface Supports {
   classOf(block: number): string | null;
   /** Stations may change places as far as this constraint goes. */
   readonly anyOrder: boolean;
+  /** Whether it refuses a station for holding these two; absent where it refuses one for anything else. */
+  partsPair?(one: number, two: number): boolean;
 }
 
 /** What holds beside a constraint that speaks of every block by amounts that add up. */

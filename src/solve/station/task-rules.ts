@@ -25,6 +25,11 @@ export interface TaskRules {
   readonly onePlace: boolean;
   /** Room of the first so many positions, in the units of the instance; null where positions do not matter. */
   readonly roomUpTo: Float64Array | null;
+  /**
+   * For each task those that it may not share a station with, where a station of one person is asked nothing else but that its tasks fit
+   * its time, and all are alike; null where more is asked.
+   */
+  readonly partedFrom: readonly Int32Array[] | null;
   /** Wherever the first stands at a later station, the second may take its place. */
   mayStandFor(two: number, one: number): boolean;
 }
@@ -66,8 +71,18 @@ export function rulesOf(
     anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
     onePlace: work.kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1),
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
+    partedFrom: isAlike && !work.isPositional ? partedPairs(station, work, blockOf) : null,
     mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
   };
+}
+
+/** Null where constraints ask more than which pairs may share a station. */
+function partedPairs(station: OpenStation, { people }: Work, blockOf: Int32Array): Int32Array[] | null {
+  const parts = station.constraints.map(({ supports }) => supports.partsPair);
+  if (parts.includes(undefined) || people.some((each) => each > 1)) return null;
+  return Array.from(blockOf, (one) =>
+    Int32Array.from(blockOf.keys()).filter((other) => parts.some((each) => each!(one, blockOf[other]!))),
+  );
 }
 
 /** Blocks that no station may hold, even alone. */
