@@ -4,7 +4,8 @@ import { thresholdBound } from "./threshold.js";
 import { ceilingDivision } from "./whole-numbers.js";
 
 /**
- * For every task, the least number of stations after its own station that its followers need.
+ * For every task, the least number of stations after its own station that its followers need; one more than a follower that may not
+ * share its station.
  *
  * Two arguments, the better one counts. One machine (Johnson 1988): the followers are worked one after the other on
  * one long bench, each with its own tail behind it; a tail that leaves too little of a station for the task itself is
@@ -12,7 +13,17 @@ import { ceilingDivision } from "./whole-numbers.js";
  * the task's own.
  */
 export function stationsAfterEach(instance: Instance): Int32Array {
-  return tailsAfterEach(instance).stations;
+  const { stations } = tailsAfterEach(instance);
+  const { size, words, followers, parted } = instance;
+  if (parted === null) return stations;
+  for (let task = size - 1; task >= 0; task--) {
+    for (let later = task + 1; later < size; later++) {
+      if (!hasTask(followers, task * words, later)) continue;
+      const beyond = hasTask(parted, task * words, later) ? 1 : 0;
+      stations[task] = Math.max(stations[task]!, stations[later]! + beyond);
+    }
+  }
+  return stations;
 }
 
 /** The stations after each task, and the tail that each puts behind tasks before it, in the units of the limit. */

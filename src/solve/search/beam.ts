@@ -20,7 +20,7 @@ import { taskHashes } from "./task-hashes.js";
  */
 export class Beam {
   static suit({ rules }: Pick<Instance, "rules">): boolean {
-    return rules === null || rules.partedFrom !== null;
+    return rules === null || rules.asksPairsOnly;
   }
 
   /** For each partial plan extended what that costs a line of its size, and every STEPS_A_NODE steps of its walk. */
@@ -129,7 +129,7 @@ export class Beam {
 /** Shares of PARTED_WORTH and FOLLOWED_WORTH stations of the whole line, by the pairs that part a task and by its positional weight. */
 function worthOfTasks({ rules, weights, limit }: Instance, count: number): Float64Array | null {
   if (rules === null) return null;
-  const pairs = Float64Array.from(rules.partedFrom!, (others) => others.length);
+  const pairs = Float64Array.from(rules.partedFrom, (others) => others.length);
   const sumOf = (values: Float64Array) =>
     Math.max(
       1,

@@ -31,3 +31,11 @@ export function isWithin(
 export function lowestBit(word: number): number {
   return 31 - Math.clz32(word & -word);
 }
+
+/** The tasks of one set, ascending. */
+export function tasksOf(set: Int32Array): number[] {
+  const tasks: number[] = [];
+  for (let word = 0; word < set.length; word++)
+    for (let rest = set[word]!; rest !== 0; rest &= rest - 1) tasks.push(word * 32 + lowestBit(rest));
+  return tasks;
+}

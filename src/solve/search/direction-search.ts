@@ -1,3 +1,4 @@
+import { partedWeightings } from "../bounds/parted-weightings.js";
 import { stationsAfterEach } from "../bounds/tails.js";
 import { allWeightings, tightestWeightings, type Weighting } from "../bounds/weightings.js";
 import { ceilingDivision } from "../bounds/whole-numbers.js";
@@ -88,7 +89,9 @@ export class DirectionSearch {
     this.latest = new Int32Array(instance.size);
     this.loads = new FullLoads(instance, this.latest, walked);
     this.set = new Int32Array(instance.words);
-    this.weightings = allWeightings(instance);
+    const { parted } = instance;
+    const partedSets = parted === null ? [] : partedWeightings(instance, parted);
+    this.weightings = [...allWeightings(instance), ...partedSets];
     this.learned = new LearnedWeightings(instance);
     this.moves = rules === null ? null : MovesAhead.of(rules);
     this.empties = rules === null ? null : EmptyPositions.of(instance, rules);

@@ -1,3 +1,4 @@
+import { partedTasks } from "../bounds/parted-tasks.js";
 import { wholeDivision } from "../bounds/whole-numbers.js";
 import { orderOfWork, positionalWeights, tasksAfter } from "../order-of-work.js";
 import type { StationProblem } from "../problem.js";
@@ -30,6 +31,8 @@ export interface Instance {
   readonly original: Int32Array;
   /** What else is asked of stations than that their tasks fit; null on a plain line. Tasks are the blocks of its work. */
   readonly rules: TaskRules | null;
+  /** For each task those that no plan has at its station, row by row; null where no rule parts any two. */
+  readonly parted: Int32Array | null;
 }
 
 /**
@@ -43,7 +46,8 @@ export function layOutEnd(work: Work, fromBack: boolean): Instance {
   const times = loads.map((load) => Math.min(load, limit));
   const instance = layOut({ times, limit, before });
   const original = instance.original.map((at) => blocks[at]!);
-  return { ...instance, original, rules: rulesOf(turned, original, commonDivisor(times)) };
+  const ruled = { ...instance, original, rules: rulesOf(turned, original, commonDivisor(times)) };
+  return { ...ruled, parted: ruled.rules === null ? null : partedTasks(ruled, ruled.rules.partedFrom) };
 }
 
 /** Throws TimesTooLargeError. */
@@ -78,6 +82,7 @@ export function layOut(problem: StationProblem): Instance {
     weights,
     original,
     rules: null,
+    parted: null,
   };
 }
 

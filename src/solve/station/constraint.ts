@@ -68,7 +68,7 @@ export interface Supports {
   classOf(block: number): string | null;
   /** Stations may change places as far as this constraint goes. */
   readonly anyOrder: boolean;
-  /** Whether it refuses a station for holding these two; absent where it refuses one for anything else. */
+  /** Whether these two may not share a station, which is all that the constraint asks; absent where it asks anything else. */
   partsPair?(one: number, two: number): boolean;
 }
 

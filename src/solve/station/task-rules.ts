@@ -25,11 +25,10 @@ export interface TaskRules {
   readonly onePlace: boolean;
   /** Room of the first so many positions, in the units of the instance; null where positions do not matter. */
   readonly roomUpTo: Float64Array | null;
-  /**
-   * For each task those that it may not share a station with, where a station of one person is asked nothing else but that its tasks fit
-   * its time, and all are alike; null where more is asked.
-   */
-  readonly partedFrom: readonly Int32Array[] | null;
+  /** For each task those that it may not share a station with, whatever else is asked. */
+  readonly partedFrom: readonly Int32Array[];
+  /** All stations are alike, have one person, and are asked nothing but that their tasks fit their time and none are parted. */
+  readonly asksPairsOnly: boolean;
   /** Wherever the first stands at a later station, the second may take its place. */
   mayStandFor(two: number, one: number): boolean;
 }
@@ -71,17 +70,21 @@ export function rulesOf(
     anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
     onePlace: work.kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1),
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
-    partedFrom: isAlike && !work.isPositional ? partedPairs(station, work, blockOf) : null,
+    partedFrom: partedPairs(station, blockOf),
+    asksPairsOnly:
+      isAlike &&
+      !work.isPositional &&
+      station.constraints.every(({ supports }) => supports.partsPair !== undefined) &&
+      work.people.every((each) => each === 1),
     mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
   };
 }
 
-/** Null where constraints ask more than which pairs may share a station. */
-function partedPairs(station: OpenStation, { people }: Work, blockOf: Int32Array): Int32Array[] | null {
-  const parts = station.constraints.map(({ supports }) => supports.partsPair);
-  if (parts.includes(undefined) || people.some((each) => each > 1)) return null;
-  return Array.from(blockOf, (one) =>
-    Int32Array.from(blockOf.keys()).filter((other) => parts.some((each) => each!(one, blockOf[other]!))),
+function partedPairs({ constraints }: OpenStation, blockOf: Int32Array): Int32Array[] {
+  const parts = constraints.flatMap(({ supports }) => (supports.partsPair ? [supports] : []));
+  const tasks = parts.length === 0 ? new Int32Array() : blockOf.map((_, task) => task);
+  return Array.from(blockOf, (block) =>
+    tasks.filter((other) => parts.some((each) => each.partsPair!(block, blockOf[other]!))),
   );
 }
 

@@ -13,10 +13,6 @@ export class Zones implements Constraint {
       this.work.zones[two] === null || this.work.zones[two] === this.work.zones[one],
     classOf: (block: number) => this.work.zones[block] ?? "",
     anyOrder: true,
-    partsPair: (one: number, two: number) => {
-      const [first, second] = [this.work.zones[one]!, this.work.zones[two]!];
-      return first !== null && second !== null && first !== second;
-    },
   };
 
   constructor(private readonly work: Work) {}
