@@ -2,14 +2,9 @@ import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import type { Ratio } from "../time/ratio.js";
+import type { Interval } from "./intervals.js";
 import type { State } from "./watched-line.js";
-
-/** A mean over replications with what it may be off by. */
-export interface Interval {
-  readonly mean: Ratio;
-  /** Half of the confidence interval; null where one replication says nothing of that. */
-  readonly halfWidth: Ratio | null;
-}
+import type { WhatHelps } from "./what-helps.js";
 
 export interface SimulatedStation {
   readonly id: string;
@@ -46,10 +41,14 @@ export interface SimulationAnswer extends SimulationLength {
   readonly workInProcess: Ratio;
   /** In microseconds; null where no unit left the line. */
   readonly passThrough: Ratio | null;
-  /** The station that is busy or down most; the first of equal ones. */
-  readonly bottleneck: string;
+  /** The station that is busy or down most; the first of equal ones. Null where another one may be that, as far as can be told. */
+  readonly bottleneck: string | null;
+  /** That station and those that may be it instead, along the line. */
+  readonly bottlenecks: readonly string[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
+  /** Null where nobody asked. */
+  readonly whatHelps: WhatHelps | null;
   /** Numbers of models; null on a line that builds one. */
   readonly sequence: { readonly models: readonly number[]; readonly isGiven: boolean } | null;
   /** What the line says that is not simulated; told among the findings, too. */
