@@ -6,9 +6,14 @@ import { MICROS_IN } from "../time/units.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
 import { layOutRun, modelsInTurn } from "./lay-out-run.js";
 import { runAgainAndAgain } from "./run-again-and-again.js";
-import type { SimulatedStation, SimulationAnswer, SimulationLength } from "./simulation-answer.js";
+import type {
+  CourseSlice,
+  SimulatedStation,
+  SimulationAnswer,
+  SimulationLength,
+} from "./simulation-answer.js";
 import { isRandom, longestWork } from "./station-work.js";
-import type { Run, STATES } from "./watched-line.js";
+import { type Run, SLICES, type STATES, sliceEnd } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
 
@@ -99,6 +104,7 @@ export async function simulateLine(
           ),
     bottleneck: bottlenecks.length === 1 ? bottlenecks[0]! : null,
     bottlenecks,
+    course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
     sequence,
     leftOut,
@@ -116,6 +122,32 @@ export const replicationsOf = (
   runAgainAndAgain(layOutRun(line, plan, sequence, options.lineCycle), line.flow.pacing, options);
 
 const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
+
+/** @param good of the units that leave the line */
+function courseOf(
+  runs: readonly Run[],
+  { hours, lineCycle }: Pick<SimulationOptions, "hours" | "lineCycle">,
+  good: Ratio,
+): CourseSlice[] {
+  let [from, left] = [0, ZERO];
+  const mean = (sum: Ratio) => divide(sum, ratio(runs.length));
+  return Array.from({ length: SLICES }, (_, at) => {
+    const until = sliceEnd({ from: 0, to: hours }, at);
+    const length = until - from;
+    from = until;
+    left = add(
+      left,
+      sumOf(runs, ({ slices }) => slices[at]!.left),
+    );
+    const unitTime = mean(sumOf(runs, ({ slices }) => slices[at]!.unitTime));
+    return {
+      until,
+      made: multiply(mean(left), good),
+      wanted: lineCycle === null ? null : multiply(ratio(until, lineCycle), good),
+      inLine: length === 0 ? ZERO : divide(unitTime, ratio(length)),
+    };
+  });
+}
 
 /**
  * The station that is busy or down most, and each other one of which the difference to it, replication by replication, may be none. Where

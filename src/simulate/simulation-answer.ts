@@ -14,6 +14,17 @@ export interface SimulatedStation {
   readonly overrun: Ratio | null;
 }
 
+/** One of the equal parts of the hours that are watched. */
+export interface CourseSlice {
+  /** When it ends, in microseconds of those hours. */
+  readonly until: number;
+  /** Good units made up to then, and those wanted; null where nothing gives the pace. */
+  readonly made: Ratio;
+  readonly wanted: Ratio | null;
+  /** Units in the line, on average of the slice. */
+  readonly inLine: Ratio;
+}
+
 /** How long a simulation is; times in microseconds. */
 export interface SimulationLength {
   readonly seed: number;
@@ -47,6 +58,8 @@ export interface SimulationAnswer extends SimulationLength {
   readonly bottlenecks: readonly string[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
+  /** What was made and what was in the line as the hours went by, on average of all replications. */
+  readonly course: readonly CourseSlice[];
   /** Null where nobody asked. */
   readonly whatHelps: WhatHelps | null;
   /** Numbers of models; null on a line that builds one. */

@@ -26,6 +26,13 @@ export interface Window {
   readonly to: Micros;
 }
 
+/** Equal parts of what is watched, to show its course. */
+export const SLICES = 10;
+
+/** When a slice ends, in microseconds from the start of the run. */
+export const sliceEnd = ({ from, to }: Window, slice: number): Micros =>
+  slice === SLICES - 1 ? to : from + Math.floor(((to - from) * (slice + 1)) / SLICES);
+
 export const STATES = ["busy", "starved", "blocked", "down"] as const;
 export type State = (typeof STATES)[number];
 
@@ -36,6 +43,8 @@ export interface Run {
   readonly passThrough: number;
   /** Time of all units in the line together: on average, so many units x the length of the window. */
   readonly unitTime: number;
+  /** Units that left and time of units in the line, by equal slices of the window. */
+  readonly slices: readonly { readonly left: number; readonly unitTime: number }[];
   /** Time that units still in the line at its end have been there. */
   readonly unfinished: number;
   readonly stations: readonly {
@@ -63,8 +72,10 @@ export class WatchedLine {
   private readonly entered = new Map<number, Micros>();
   private left = 0;
   private passThrough = 0;
-  private unitTime = 0;
   private countedUntil = 0;
+  private readonly slices = Array.from({ length: SLICES }, () => ({ left: 0, unitTime: 0 }));
+  /** The slice of the window that is counted now. */
+  private slice = 0;
 
   constructor(
     private readonly line: RunLine,
@@ -125,6 +136,7 @@ export class WatchedLine {
     this.entered.delete(unit);
     if (now <= this.window.from || now > this.window.to) return;
     this.left++;
+    this.slices[this.slice]!.left++;
     this.passThrough += since;
   }
 
@@ -134,7 +146,8 @@ export class WatchedLine {
     return {
       left: this.left,
       passThrough: this.passThrough,
-      unitTime: this.unitTime,
+      unitTime: this.slices.reduce((sum, { unitTime }) => sum + unitTime, 0),
+      slices: this.slices,
       unfinished: [...this.entered.values()].reduce((sum, since) => sum + to - since, 0),
       stations: this.times.map((times, at) => ({
         times,
@@ -145,8 +158,15 @@ export class WatchedLine {
   }
 
   private count(now: Micros): void {
-    const within = Math.min(now, this.window.to) - Math.max(this.countedUntil, this.window.from);
-    if (within > 0) this.unitTime += within * this.entered.size;
+    const until = Math.min(now, this.window.to);
+    let from = Math.max(this.countedUntil, this.window.from);
+    while (from < until) {
+      let ends = sliceEnd(this.window, this.slice);
+      if (from >= ends) ends = sliceEnd(this.window, ++this.slice);
+      const to = Math.min(until, ends);
+      this.slices[this.slice]!.unitTime += (to - from) * this.entered.size;
+      from = to;
+    }
     this.countedUntil = now;
   }
 }

@@ -36,6 +36,12 @@ export function simulateJson(answer: SimulationAnswer): string {
     bottleneck: answer.bottleneck,
     findings: answer.findings.map(findingJson),
     bottlenecks: answer.bottlenecks,
+    course: answer.course.map(({ until, made, wanted, inLine }) => ({
+      untilHours: hoursNumber(until),
+      goodUnits: numberJson(made),
+      wanted: numberJson(wanted),
+      unitsInLine: numberJson(inLine),
+    })),
     whatHelps: answer.whatHelps && {
       changes: answer.whatHelps.helps.map(({ kind, station, people, perHour, more, isShown }) => ({
         change: kind,
