@@ -6,7 +6,7 @@ import type { SimulationLength } from "./simulation-answer.js";
 import type { Run, RunLine } from "./watched-line.js";
 
 /**
- * Each replication of a line in turn, with random numbers of its own for the work and the breakdowns of each station. Lines with as many
+ * Each replication of a line in turn, with random numbers of its own for the work, the breakdowns and the tests of each station. Lines with as many
  * stations get the same ones from a seed, so that what differs between them is no chance of the draw (common random numbers).
  */
 export function* runAgainAndAgain(
@@ -20,7 +20,11 @@ export function* runAgainAndAgain(
   for (let count = 0; count < replications; count++)
     yield runLine(
       run,
-      run.stations.map(() => ({ work: next(), breakdowns: next() })),
+      run.stations.map(() => ({
+        work: next(),
+        breakdowns: next(),
+        tests: run.tested === null ? null : next(),
+      })),
       { from: warmUp, to: warmUp + hours },
     );
 }

@@ -1,4 +1,5 @@
 import type { Micros } from "../time/duration.js";
+import { type Found, repairTime, TestedUnits } from "./tested-units.js";
 import { type Run, type RunLine, type StationStreams, WatchedLine, type Window } from "./watched-line.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
@@ -6,10 +7,12 @@ const NEVER = Number.POSITIVE_INFINITY;
 /**
  * A line on which each unit goes on when its station is done. The first station always has a unit and the last is never blocked; a unit
  * that is done and finds neither a free place at the next station nor room before it stays where it is (blocking after service). What
- * happens at the same moment happens from the end of the line on, so that room is made before it is asked for.
+ * happens at the same moment happens from the end of the line on, so that room is made before it is asked for. A unit that fails a test goes
+ * off the line at once, is repaired as soon as somebody is free for it, and waits there until the station that it goes back to has a free
+ * place, which takes it before any other.
  */
 export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): Run {
-  const run = new UnpacedLine(line, new WatchedLine(line, streams, window));
+  const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams);
   return run.until(window.to);
 }
 
@@ -23,10 +26,20 @@ class UnpacedLine {
   /** Places of each station that are blocked, in order. */
   private readonly blocked: number[][];
   private started = 0;
+  private readonly units: TestedUnits | null;
+  /** Of each place, what tests find on its unit. */
+  private readonly found: (Found | null)[][];
+  /** Units under repair, and those that wait for somebody, in order. */
+  private readonly repairing: { readonly doneAt: Micros; readonly unit: number; readonly station: number }[] =
+    [];
+  private readonly failed: { readonly unit: number; readonly test: number; readonly station: number }[] = [];
+  /** Units repaired that wait for each station, in order. */
+  private readonly repaired: number[][];
 
   constructor(
     private readonly line: RunLine,
     private readonly watched: WatchedLine,
+    private readonly streams: readonly StationStreams[],
   ) {
     const { stations } = line;
     this.doneAt = stations.map(({ places }) => new Array<number>(places).fill(NEVER));
@@ -34,6 +47,9 @@ class UnpacedLine {
     this.since = stations.map(({ places }) => new Array<number>(places).fill(0));
     this.queues = stations.map(() => []);
     this.blocked = stations.map(() => []);
+    this.units = line.tested && new TestedUnits(line.tested, line.sequence);
+    this.found = stations.map(({ places }) => new Array<Found | null>(places).fill(null));
+    this.repaired = stations.map(() => []);
   }
 
   until(end: Micros): Run {
@@ -41,6 +57,15 @@ class UnpacedLine {
     for (;;) {
       const [station, place] = this.next();
       const now = this.doneAt[station]![place]!;
+      const repair = this.repairing.reduce<number>(
+        (first, each, at) => (first < 0 || each.doneAt < this.repairing[first]!.doneAt ? at : first),
+        -1,
+      );
+      if (repair >= 0 && this.repairing[repair]!.doneAt < now) {
+        if (this.repairing[repair]!.doneAt > end) break;
+        this.endRepair(repair);
+        continue;
+      }
       if (now > end) break;
       this.finish(station, place, now);
     }
@@ -64,7 +89,40 @@ class UnpacedLine {
   private start(station: number, place: number, unit: number, now: Micros): void {
     this.watched.spend(station, "starved", this.since[station]![place]!, now);
     this.unitAt[station]![place] = unit;
-    this.doneAt[station]![place] = this.watched.work(station, place, unit, now);
+    const found = this.units?.at(station, unit, this.streams[station]!.tests!) ?? null;
+    this.found[station]![place] = found;
+    this.doneAt[station]![place] = this.watched.work(station, place, unit, now, found?.due);
+  }
+
+  /** A unit that failed leaves the line for repair, or for good. */
+  private takeOut(station: number, unit: number, found: Found, now: Micros): void {
+    const [units, { test, isScrapped }] = [this.units!, found.failed!];
+    if (isScrapped) {
+      this.watched.scrap(unit, now);
+      units.forget(unit);
+      return;
+    }
+    this.failed.push({ unit, test, station: units.goesBack(station, unit, found.due!, test) });
+    this.beginRepair(now);
+  }
+
+  private beginRepair(now: Micros): void {
+    const tested = this.line.tested!;
+    while (this.repairing.length < tested.repairers) {
+      const next = this.failed.shift();
+      if (next === undefined) return;
+      const doneAt = now + repairTime(tested, next.test);
+      this.watched.repair(now, doneAt);
+      this.repairing.push({ doneAt, unit: next.unit, station: next.station });
+    }
+  }
+
+  private endRepair(at: number): void {
+    const [{ doneAt, unit, station }] = this.repairing.splice(at, 1) as [(typeof this.repairing)[number]];
+    this.beginRepair(doneAt);
+    const open = this.unitAt[station]!.indexOf(-1);
+    if (open >= 0) this.start(station, open, unit, doneAt);
+    else this.repaired[station]!.push(unit);
   }
 
   private finish(station: number, place: number, now: Micros): void {
@@ -72,8 +130,16 @@ class UnpacedLine {
     const next = station + 1;
     this.doneAt[station]![place] = NEVER;
     this.since[station]![place] = now;
+    const found = this.found[station]![place]!;
+    if (found?.failed) {
+      this.takeOut(station, unit, found, now);
+      this.free(station, place, now);
+      return;
+    }
+    if (found !== null) this.units!.goesOn(station, unit, found);
     if (next === this.doneAt.length) {
       this.watched.leave(unit, now);
+      this.units?.forget(unit);
       this.free(station, place, now);
       return;
     }
@@ -91,6 +157,11 @@ class UnpacedLine {
   private free(station: number, place: number, now: Micros): void {
     this.since[station]![place] = now;
     this.unitAt[station]![place] = -1;
+    const back = this.repaired[station]!.shift();
+    if (back !== undefined) {
+      this.start(station, place, back, now);
+      return;
+    }
     if (station === 0) {
       this.watched.enter(this.started, now);
       this.start(0, place, this.started, now);

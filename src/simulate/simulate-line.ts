@@ -13,6 +13,7 @@ import type {
   SimulationLength,
 } from "./simulation-answer.js";
 import { isRandom, longestWork } from "./station-work.js";
+import type { TestedLine } from "./tested-units.js";
 import { type Run, SLICES, type STATES, sliceEnd } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
@@ -104,6 +105,7 @@ export async function simulateLine(
           ),
     bottleneck: bottlenecks.length === 1 ? bottlenecks[0]! : null,
     bottlenecks,
+    repair: repairsOf(runs, layOutRun(line, plan, models, options.lineCycle).tested, watched),
     course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
     sequence,
@@ -122,6 +124,26 @@ export const replicationsOf = (
   runAgainAndAgain(layOutRun(line, plan, sequence, options.lineCycle), line.flow.pacing, options);
 
 const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
+
+/** @param watched microseconds of all runs together */
+function repairsOf(
+  runs: readonly Run[],
+  tested: TestedLine | null,
+  watched: Ratio,
+): SimulationAnswer["repair"] {
+  if (tested === null) return null;
+  const perHour = (of: (run: Run) => number) =>
+    divide(multiply(sumOf(runs, of), ratio(MICROS_IN.h)), watched);
+  return {
+    people: tested.repairers,
+    busy: divide(
+      sumOf(runs, ({ repairTime }) => repairTime),
+      multiply(watched, ratio(tested.repairers)),
+    ),
+    repairsPerHour: perHour(({ repairs }) => repairs),
+    scrappedPerHour: perHour(({ scrapped }) => scrapped),
+  };
+}
 
 /** @param good of the units that leave the line */
 function courseOf(

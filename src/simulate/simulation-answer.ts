@@ -14,6 +14,16 @@ export interface SimulatedStation {
   readonly overrun: Ratio | null;
 }
 
+/** What tests found, and who repairs off the line. */
+export interface RepairsOfRun {
+  readonly people: number;
+  /** Share of their time that they repair. */
+  readonly busy: Ratio;
+  /** Of the hours watched. */
+  readonly repairsPerHour: Ratio;
+  readonly scrappedPerHour: Ratio;
+}
+
 /** One of the equal parts of the hours that are watched. */
 export interface CourseSlice {
   /** When it ends, in microseconds of those hours. */
@@ -58,6 +68,8 @@ export interface SimulationAnswer extends SimulationLength {
   readonly bottlenecks: readonly string[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
+  /** Null where no failures are drawn. */
+  readonly repair: RepairsOfRun | null;
   /** What was made and what was in the line as the hours went by, on average of all replications. */
   readonly course: readonly CourseSlice[];
   /** Null where nobody asked. */

@@ -148,7 +148,7 @@ function loadedTo(run: RunLine, factor: Ratio): RunLine {
     ...run,
     stations: run.stations.map((station) => ({
       ...station,
-      work: (unit, stream) => Math.round(station.work(unit, stream) * times),
+      work: (unit, stream, due) => Math.round(station.work(unit, stream, due) * times),
     })),
   };
 }

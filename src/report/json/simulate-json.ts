@@ -36,6 +36,12 @@ export function simulateJson(answer: SimulationAnswer): string {
     bottleneck: answer.bottleneck,
     findings: answer.findings.map(findingJson),
     bottlenecks: answer.bottlenecks,
+    repair: answer.repair && {
+      people: answer.repair.people,
+      busy: numberJson(answer.repair.busy),
+      repairsPerHour: numberJson(answer.repair.repairsPerHour),
+      scrappedPerHour: numberJson(answer.repair.scrappedPerHour),
+    },
     course: answer.course.map(({ until, made, wanted, inLine }) => ({
       untilHours: hoursNumber(until),
       goodUnits: numberJson(made),

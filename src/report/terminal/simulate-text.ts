@@ -9,6 +9,7 @@ import {
   limitWords,
   moreWords,
   planToWords,
+  repairWords,
   runWords,
   simulationWords,
 } from "../words/simulate-words.js";
@@ -23,6 +24,7 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
   const parts = [
     `${titleText(line, look)}${paragraph(simulationWords(answer), look)}`,
     headed("stations", stationsText(answer, look), look),
+    headed("tests and repair", paragraph(repairWords(answer), look), look),
     headed("as the hours go by", courseText(answer, look), look),
     headed("what would help", whatHelpsText(answer, look), look),
     headed("how it was run", paragraph(runWords(answer), look), look),

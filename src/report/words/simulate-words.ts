@@ -62,6 +62,18 @@ function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): st
   return `${inside}, and each passes through it in ${showTimesRoughlyIn(line.unit)(passThrough)}.`;
 }
 
+/** What tests find, and who repairs off the line; empty where no failures are drawn. */
+export function repairWords({ repair }: SimulationAnswer): string {
+  if (repair === null) return "";
+  const { people, busy, repairsPerHour, scrappedPerHour } = repair;
+  const who = people === 1 ? "1 repairer, who is busy" : `${people} repairers, who are busy`;
+  const scrapped =
+    scrappedPerHour.num === 0n ? "" : ` ${decimal(scrappedPerHour, 2)} units an hour are scrapped.`;
+  return repairsPerHour.num === 0n
+    ? `Failures are drawn one by one.${scrapped}`
+    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}`;
+}
+
 /** How the figures came about. */
 export function runWords(answer: SimulationAnswer): string {
   const { line, replications, hours, warmUp, seed, sequence, lineCycle } = answer;

@@ -100,7 +100,11 @@ describe("Of any line that varies", () => {
     expect(run).toMatchInlineSnapshot(`
       {
         "left": 1495,
+        "lost": 0,
         "passThrough": 136235170703,
+        "repairTime": 0,
+        "repairs": 0,
+        "scrapped": 0,
         "slices": [
           {
             "left": 157,
