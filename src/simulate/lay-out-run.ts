@@ -10,7 +10,7 @@ import { quoted } from "../time/quoted.js";
 import { ratio } from "../time/ratio.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { drawsFailures, testedLine } from "./tested-units.js";
-import type { RunLine } from "./watched-line.js";
+import type { RunLine, RunStation } from "./watched-line.js";
 
 /** The models of the units, again and again: as the line gives them, or level by goal chasing; null on a line that builds one. */
 export function modelsInTurn(line: Line, { stations }: Plan) {
@@ -98,10 +98,20 @@ export function layOutRun(
       return {
         places: station.places,
         work: workOfStation(line, station, sequence, tested !== null),
+        waits: waitsAfter(line, stations, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),
         room: flow.pacing === "moving" ? (floor.get(idKey(station.id))?.driftRoom ?? line.driftRoom ?? 0) : 0,
       };
     }),
   };
+}
+
+/** Waits from tasks of a station to tasks of later ones, which count from when the station is done. */
+function waitsAfter(line: Line, stations: Plan["stations"], at: number): RunStation["waits"] {
+  return line.waits.flatMap(({ from, to, wait, byModel }) => {
+    const station = stations.findIndex(({ tasks }) => tasks.includes(to));
+    if (wait === 0 || station <= at || !stations[at]!.tasks.includes(from)) return [];
+    return [{ station, byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait) }];
+  });
 }

@@ -9,7 +9,8 @@ const NEVER = Number.POSITIVE_INFINITY;
  * that is done and finds neither a free place at the next station nor room before it stays where it is (blocking after service). What
  * happens at the same moment happens from the end of the line on, so that room is made before it is asked for. A unit that fails a test goes
  * off the line at once, is repaired as soon as somebody is free for it, and waits there until the station that it goes back to has a free
- * place, which takes it before any other.
+ * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, and
+ * there is a fixture for each.
  */
 export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): Run {
   const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams);
@@ -29,12 +30,20 @@ class UnpacedLine {
   private readonly units: TestedUnits | null;
   /** Of each place, what tests find on its unit. */
   private readonly found: (Found | null)[][];
-  /** Units under repair, and those that wait for somebody, in order. */
-  private readonly repairing: { readonly doneAt: Micros; readonly unit: number; readonly station: number }[] =
-    [];
+  /** Units off the line for a time, under repair or in a wait, with the station that they go to then. */
+  private readonly away: {
+    readonly until: Micros;
+    readonly unit: number;
+    readonly station: number;
+    readonly isRepair: boolean;
+  }[] = [];
+  private repairing = 0;
+  /** Units that wait for somebody to repair them, in order. */
   private readonly failed: { readonly unit: number; readonly test: number; readonly station: number }[] = [];
-  /** Units repaired that wait for each station, in order. */
-  private readonly repaired: number[][];
+  /** Units off the line that wait for each station, in order. */
+  private readonly beside: number[][];
+  /** When a unit that waits between tasks may go to each station. */
+  private readonly readyAt: Map<number, Micros>[];
 
   constructor(
     private readonly line: RunLine,
@@ -49,7 +58,8 @@ class UnpacedLine {
     this.blocked = stations.map(() => []);
     this.units = line.tested && new TestedUnits(line.tested, line.sequence);
     this.found = stations.map(({ places }) => new Array<Found | null>(places).fill(null));
-    this.repaired = stations.map(() => []);
+    this.beside = stations.map(() => []);
+    this.readyAt = stations.map(() => new Map());
   }
 
   until(end: Micros): Run {
@@ -57,13 +67,10 @@ class UnpacedLine {
     for (;;) {
       const [station, place] = this.next();
       const now = this.doneAt[station]![place]!;
-      const repair = this.repairing.reduce<number>(
-        (first, each, at) => (first < 0 || each.doneAt < this.repairing[first]!.doneAt ? at : first),
-        -1,
-      );
-      if (repair >= 0 && this.repairing[repair]!.doneAt < now) {
-        if (this.repairing[repair]!.doneAt > end) break;
-        this.endRepair(repair);
+      const back = this.nextBack();
+      if (back >= 0 && this.away[back]!.until < now) {
+        if (this.away[back]!.until > end) break;
+        this.comeBack(back);
         continue;
       }
       if (now > end) break;
@@ -100,6 +107,7 @@ class UnpacedLine {
     if (isScrapped) {
       this.watched.scrap(unit, now);
       units.forget(unit);
+      for (const ready of this.readyAt) ready.delete(unit);
       return;
     }
     this.failed.push({ unit, test, station: units.goesBack(station, unit, found.due!, test) });
@@ -108,21 +116,52 @@ class UnpacedLine {
 
   private beginRepair(now: Micros): void {
     const tested = this.line.tested!;
-    while (this.repairing.length < tested.repairers) {
+    while (this.repairing < tested.repairers) {
       const next = this.failed.shift();
       if (next === undefined) return;
-      const doneAt = now + repairTime(tested, next.test);
-      this.watched.repair(now, doneAt);
-      this.repairing.push({ doneAt, unit: next.unit, station: next.station });
+      const until = now + repairTime(tested, next.test);
+      this.watched.repair(now, until);
+      this.repairing++;
+      this.away.push({ until, unit: next.unit, station: next.station, isRepair: true });
     }
   }
 
-  private endRepair(at: number): void {
-    const [{ doneAt, unit, station }] = this.repairing.splice(at, 1) as [(typeof this.repairing)[number]];
-    this.beginRepair(doneAt);
+  /** The unit off the line whose time is over first; -1 for none. */
+  private nextBack(): number {
+    let first = -1;
+    for (let at = 0; at < this.away.length; at++)
+      if (first < 0 || this.away[at]!.until < this.away[first]!.until) first = at;
+    return first;
+  }
+
+  private comeBack(at: number): void {
+    const [{ until, unit, station, isRepair }] = this.away.splice(at, 1) as [(typeof this.away)[number]];
+    if (isRepair) {
+      this.repairing--;
+      this.beginRepair(until);
+    }
     const open = this.unitAt[station]!.indexOf(-1);
-    if (open >= 0) this.start(station, open, unit, doneAt);
-    else this.repaired[station]!.push(unit);
+    if (open >= 0) this.start(station, open, unit, until);
+    else this.beside[station]!.push(unit);
+  }
+
+  /** Whether the unit has to wait before the station; it does so off the line, in a fixture of its own. */
+  private waits(station: number, unit: number, now: Micros): boolean {
+    const until = this.readyAt[station]!.get(unit);
+    if (until === undefined) return false;
+    this.readyAt[station]!.delete(unit);
+    if (until <= now) return false;
+    this.away.push({ until, unit, station, isRepair: false });
+    return true;
+  }
+
+  private beginWaits(station: number, unit: number, now: Micros): void {
+    const { sequence, stations } = this.line;
+    for (const { station: later, byModel } of stations[station]!.waits) {
+      const ready = this.readyAt[later]!;
+      const until = now + byModel[sequence[unit % sequence.length]!]!;
+      ready.set(unit, Math.max(until, ready.get(unit) ?? 0));
+    }
   }
 
   private finish(station: number, place: number, now: Micros): void {
@@ -143,6 +182,11 @@ class UnpacedLine {
       this.free(station, place, now);
       return;
     }
+    this.beginWaits(station, unit, now);
+    if (this.waits(next, unit, now)) {
+      this.free(station, place, now);
+      return;
+    }
     const open = this.unitAt[next]!.indexOf(-1);
     if (open >= 0) this.start(next, open, unit, now);
     else if (this.queues[next]!.length < this.line.stations[next]!.buffer) this.queues[next]!.push(unit);
@@ -157,7 +201,7 @@ class UnpacedLine {
   private free(station: number, place: number, now: Micros): void {
     this.since[station]![place] = now;
     this.unitAt[station]![place] = -1;
-    const back = this.repaired[station]!.shift();
+    const back = this.beside[station]!.shift();
     if (back !== undefined) {
       this.start(station, place, back, now);
       return;

@@ -11,6 +11,8 @@ export interface RunStation {
   readonly breakdowns: Breakdowns | null;
   /** Units that find room before it. */
   readonly buffer: number;
+  /** How long units of each model wait for a later station once this one is done with them. */
+  readonly waits: readonly { readonly station: number; readonly byModel: readonly Micros[] }[];
   /** How far work may run on while the line moves, in microseconds; on a moving line only. */
   readonly room: Micros;
 }

@@ -22,8 +22,8 @@ export function whatIsLeftOut(line: Line, plan: Plan): Finding[] {
         `${name}: ${placesWith(line, stations, name)} workplaces use ${count} of it; the simulation lets none of them wait for it, so the line may be slower`,
       ),
     ),
-    ...(line.waits.some(({ wait }) => wait > 0)
-      ? [told("warning", "waiting times between tasks are not simulated: units stay in the line for longer")]
+    ...(line.waits.some(({ wait }) => wait > 0) && line.flow.pacing !== "unpaced"
+      ? [told("warning", "waiting times between tasks are not simulated on lines that move together: units stay in the line for longer")]
       : []),
     ...(line.tasks.some(({ test }) => test !== null) && !drawsFailures(line, plan)
       ? [

@@ -84,3 +84,16 @@ describe("Lines with tests that send units back anywhere", () => {
     );
   });
 });
+
+it("A wait between two stations holds a unit off the line, and no station", () => {
+  const { line } = readLine(
+    "line.yaml",
+    "unit: s\ntasks: {glue: 60, press: {time: 50, after: [{task: glue, wait: 10 min}]}}\n",
+  );
+  const [run] = runsOf({ line: line!, plan: planOf([[0], [1]]) }, { hours: 7.5 });
+  // The first is done after 60 + 600 + 50 = 710 s, then one a minute: (27,000 - 710) / 60 = 438.2 more.
+  expect(run!.left).toBe(439);
+  expect(run!.stations[0]!.times.blocked).toBe(0);
+  // Each is in the line for those 710 s.
+  expect(run!.passThrough).toBe(439 * 710e6);
+});
