@@ -5,43 +5,9 @@ import { compare, divide, type Ratio, ratio, subtract, toNumber, ZERO } from "..
 import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
 import { layOutRun } from "./lay-out-run.js";
 import { runAgainAndAgain } from "./run-again-and-again.js";
-import type { SimulationLength } from "./simulation-answer.js";
+import type { Help, SimulationLength, WhatHelps } from "./simulation-answer.js";
 import { longestWork } from "./station-work.js";
 import type { RunLine } from "./watched-line.js";
-
-/** One change of a line, run again with the random numbers of the line as it is. */
-export interface Help {
-  /** Room for one unit more after the station, or one workplace more there. */
-  readonly kind: "buffer" | "workplace";
-  readonly station: string;
-  /** People whom it takes. */
-  readonly people: number;
-  /** Good units an hour. */
-  readonly perHour: Interval;
-  /** Good units an hour more, of each replication against itself. */
-  readonly more: Interval;
-  /** The interval of what it brings leaves out 0. */
-  readonly isShown: boolean;
-}
-
-/** How far stations may be loaded for the demand to be met: all work is made shorter or longer by one factor. */
-export interface PlanToHelp {
-  /** Share of its working time that the station with the most work takes now. */
-  readonly now: Ratio;
-  /** The highest such share, in whole percents, at which the lower end of the interval is no less than what is wanted; null where none from 50 % is. */
-  readonly planTo: Ratio | null;
-  /** Good units an hour at that share; null without one. */
-  readonly perHour: Interval | null;
-  /** Good units wanted an hour. */
-  readonly wanted: Ratio;
-}
-
-export interface WhatHelps {
-  /** What brings most first. */
-  readonly helps: readonly Help[];
-  /** Null where nothing gives a demand, and on lines that never make more than their pace. */
-  readonly planTo: PlanToHelp | null;
-}
 
 interface AsItIs {
   readonly line: Line;

@@ -23,7 +23,12 @@ export function whatIsLeftOut(line: Line, plan: Plan): Finding[] {
       ),
     ),
     ...(line.waits.some(({ wait }) => wait > 0) && line.flow.pacing !== "unpaced"
-      ? [told("warning", "waiting times between tasks are not simulated on lines that move together: units stay in the line for longer")]
+      ? [
+          told(
+            "warning",
+            "waiting times between tasks are not simulated on lines that move together: units stay in the line for longer",
+          ),
+        ]
       : []),
     ...(line.tasks.some(({ test }) => test !== null) && !drawsFailures(line, plan)
       ? [

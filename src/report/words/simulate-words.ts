@@ -1,8 +1,7 @@
 import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
-import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
-import type { Help, PlanToHelp } from "../../simulate/what-helps.js";
+import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal, percent, toMinutes } from "../../time/show-values.js";
