@@ -14,7 +14,8 @@ import { accept, type Reading, refuse } from "../time/reading.js";
 import { readShareOfSome } from "../time/share.js";
 import { MICROS_IN } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, refuseSameFile } from "./emit.js";
+import { addOutputOptions, checkOutput, type FormatOptions, refuseSameFile, withFormat } from "./emit.js";
+import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
@@ -22,12 +23,13 @@ import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
 import { watchSearch } from "./watch-search.js";
 
-interface SimulateOptions extends OutputOptions {
+interface SimulateOptions extends FormatOptions {
   readonly seed?: number;
   readonly hours?: Micros;
   readonly warmUp?: Micros;
   readonly replications?: number;
   readonly confidence?: Ratio;
+  readonly whatHelps?: boolean;
   readonly cycle?: string;
   readonly demand?: string;
 }
@@ -65,10 +67,14 @@ export const registerSimulate: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--confidence <share>", "how sure the intervals are (default: 95 %)", taking(readShareOfSome))
+    .option(
+      "--what-helps",
+      "run it again with more room, a workplace more and other loads, and rank what that brings",
+    )
     .addOption(cycleOption())
     .addOption(demandOption());
-  addOutputOptions(command).action((path: string, plan: string, options: SimulateOptions) =>
-    act((context) => simulatePlan(context, path, plan, options)),
+  addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: SimulateOptions) =>
+    act((context) => simulatePlan(context, path, plan, withFormat(options))),
   );
 };
 
@@ -117,7 +123,11 @@ async function simulatePlan(
     ...length,
     confidence,
     lineCycle,
-    goesOn: (replication) => watch.step(`replication ${replication} of ${length.replications}`),
+    asksWhatHelps: options.whatHelps === true,
+    goesOn: (replication, rerun) =>
+      watch.step(
+        `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${length.replications}`,
+      ),
   });
   watch.close();
   const broken = verifyRules(found.line, pace ?? A_PACE, plan);
@@ -128,7 +138,11 @@ async function simulatePlan(
   ];
   if (!options.json) loaded.tell([...loaded.findings, ...broken], false);
   const told = { ...answer, findings };
-  await emit(context, options.json ? simulateJson(told) : simulateText(told, context), options);
+  await emitResult(
+    context,
+    { json: () => simulateJson(told), text: () => simulateText(told, context), list: ["stations"] },
+    options,
+  );
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return hasErrors(findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }

@@ -7,8 +7,10 @@ import { repeatQuantities } from "../plan/models/repeat-quantities.js";
 import type { Plan } from "../plan/plan.js";
 import { modelTime } from "../plan/station-schedule.js";
 import { quoted } from "../time/quoted.js";
-import { workOfStation } from "./station-work.js";
-import type { RunLine } from "./watched-line.js";
+import { ratio } from "../time/ratio.js";
+import { longestWork, workOfStation } from "./station-work.js";
+import { drawsFailures, testedLine } from "./tested-units.js";
+import type { RunLine, RunStation } from "./watched-line.js";
 
 /** The models of the units, again and again: as the line gives them, or level by goal chasing; null on a line that builds one. */
 export function modelsInTurn(line: Line, { stations }: Plan) {
@@ -75,25 +77,41 @@ export function faultsOfRun(line: Line, { stations }: Plan, lineCycle: number | 
 /** The stations of a plan with what is simulated of them. */
 export function layOutRun(
   line: Line,
-  { stations }: Plan,
+  plan: Plan,
   sequence: readonly number[],
   lineCycle: number | null,
 ): RunLine {
   const { flow } = line;
+  const { stations } = plan;
+  const tested = drawsFailures(line, plan)
+    ? testedLine(line, plan, lineCycle === null ? longestWork(line, plan) : ratio(lineCycle))
+    : null;
   const sizes = new Map(flow.buffers.map(({ station, size }) => [idKey(station), size]));
   const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
   return {
     lineCycle,
+    tested,
+    sequence,
     stations: stations.map((station, at) => {
       const before = stations[at - 1];
       return {
         places: station.places,
-        work: workOfStation(line, station, sequence),
+        work: workOfStation(line, station, sequence, tested !== null),
+        waits: waitsAfter(line, stations, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),
         room: flow.pacing === "moving" ? (floor.get(idKey(station.id))?.driftRoom ?? line.driftRoom ?? 0) : 0,
       };
     }),
   };
+}
+
+/** Waits from tasks of a station to tasks of later ones, which count from when the station is done. */
+function waitsAfter(line: Line, stations: Plan["stations"], at: number): RunStation["waits"] {
+  return line.waits.flatMap(({ from, to, wait, byModel }) => {
+    const station = stations.findIndex(({ tasks }) => tasks.includes(to));
+    if (wait === 0 || station <= at || !stations[at]!.tasks.includes(from)) return [];
+    return [{ station, byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait) }];
+  });
 }

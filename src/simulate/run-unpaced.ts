@@ -1,4 +1,5 @@
 import type { Micros } from "../time/duration.js";
+import { type Found, repairTime, TestedUnits } from "./tested-units.js";
 import { type Run, type RunLine, type StationStreams, WatchedLine, type Window } from "./watched-line.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
@@ -6,10 +7,13 @@ const NEVER = Number.POSITIVE_INFINITY;
 /**
  * A line on which each unit goes on when its station is done. The first station always has a unit and the last is never blocked; a unit
  * that is done and finds neither a free place at the next station nor room before it stays where it is (blocking after service). What
- * happens at the same moment happens from the end of the line on, so that room is made before it is asked for.
+ * happens at the same moment happens from the end of the line on, so that room is made before it is asked for. A unit that fails a test goes
+ * off the line at once, is repaired as soon as somebody is free for it, and waits there until the station that it goes back to has a free
+ * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, and
+ * there is a fixture for each.
  */
 export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): Run {
-  const run = new UnpacedLine(line, new WatchedLine(line, streams, window));
+  const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams);
   return run.until(window.to);
 }
 
@@ -23,10 +27,28 @@ class UnpacedLine {
   /** Places of each station that are blocked, in order. */
   private readonly blocked: number[][];
   private started = 0;
+  private readonly units: TestedUnits | null;
+  /** Of each place, what tests find on its unit. */
+  private readonly found: (Found | null)[][];
+  /** Units off the line for a time, under repair or in a wait, with the station that they go to then. */
+  private readonly away: {
+    readonly until: Micros;
+    readonly unit: number;
+    readonly station: number;
+    readonly isRepair: boolean;
+  }[] = [];
+  private repairing = 0;
+  /** Units that wait for somebody to repair them, in order. */
+  private readonly failed: { readonly unit: number; readonly test: number; readonly station: number }[] = [];
+  /** Units off the line that wait for each station, in order. */
+  private readonly beside: number[][];
+  /** When a unit that waits between tasks may go to each station. */
+  private readonly readyAt: Map<number, Micros>[];
 
   constructor(
     private readonly line: RunLine,
     private readonly watched: WatchedLine,
+    private readonly streams: readonly StationStreams[],
   ) {
     const { stations } = line;
     this.doneAt = stations.map(({ places }) => new Array<number>(places).fill(NEVER));
@@ -34,6 +56,10 @@ class UnpacedLine {
     this.since = stations.map(({ places }) => new Array<number>(places).fill(0));
     this.queues = stations.map(() => []);
     this.blocked = stations.map(() => []);
+    this.units = line.tested && new TestedUnits(line.tested, line.sequence);
+    this.found = stations.map(({ places }) => new Array<Found | null>(places).fill(null));
+    this.beside = stations.map(() => []);
+    this.readyAt = stations.map(() => new Map());
   }
 
   until(end: Micros): Run {
@@ -41,6 +67,12 @@ class UnpacedLine {
     for (;;) {
       const [station, place] = this.next();
       const now = this.doneAt[station]![place]!;
+      const back = this.nextBack();
+      if (back >= 0 && this.away[back]!.until < now) {
+        if (this.away[back]!.until > end) break;
+        this.comeBack(back);
+        continue;
+      }
       if (now > end) break;
       this.finish(station, place, now);
     }
@@ -64,7 +96,72 @@ class UnpacedLine {
   private start(station: number, place: number, unit: number, now: Micros): void {
     this.watched.spend(station, "starved", this.since[station]![place]!, now);
     this.unitAt[station]![place] = unit;
-    this.doneAt[station]![place] = this.watched.work(station, place, unit, now);
+    const found = this.units?.at(station, unit, this.streams[station]!.tests!) ?? null;
+    this.found[station]![place] = found;
+    this.doneAt[station]![place] = this.watched.work(station, place, unit, now, found?.due);
+  }
+
+  /** A unit that failed leaves the line for repair, or for good. */
+  private takeOut(station: number, unit: number, found: Found, now: Micros): void {
+    const [units, { test, isScrapped }] = [this.units!, found.failed!];
+    if (isScrapped) {
+      this.watched.scrap(unit, now);
+      units.forget(unit);
+      for (const ready of this.readyAt) ready.delete(unit);
+      return;
+    }
+    this.failed.push({ unit, test, station: units.goesBack(station, unit, found.due!, test) });
+    this.beginRepair(now);
+  }
+
+  private beginRepair(now: Micros): void {
+    const tested = this.line.tested!;
+    while (this.repairing < tested.repairers) {
+      const next = this.failed.shift();
+      if (next === undefined) return;
+      const until = now + repairTime(tested, next.test);
+      this.watched.repair(now, until);
+      this.repairing++;
+      this.away.push({ until, unit: next.unit, station: next.station, isRepair: true });
+    }
+  }
+
+  /** The unit off the line whose time is over first; -1 for none. */
+  private nextBack(): number {
+    let first = -1;
+    for (let at = 0; at < this.away.length; at++)
+      if (first < 0 || this.away[at]!.until < this.away[first]!.until) first = at;
+    return first;
+  }
+
+  private comeBack(at: number): void {
+    const [{ until, unit, station, isRepair }] = this.away.splice(at, 1) as [(typeof this.away)[number]];
+    if (isRepair) {
+      this.repairing--;
+      this.beginRepair(until);
+    }
+    const open = this.unitAt[station]!.indexOf(-1);
+    if (open >= 0) this.start(station, open, unit, until);
+    else this.beside[station]!.push(unit);
+  }
+
+  /** Whether the unit has to wait before the station; it does so off the line, in a fixture of its own. */
+  private waits(station: number, unit: number, now: Micros): boolean {
+    const until = this.readyAt[station]!.get(unit);
+    if (until === undefined) return false;
+    this.readyAt[station]!.delete(unit);
+    if (until <= now) return false;
+    this.away.push({ until, unit, station, isRepair: false });
+    return true;
+  }
+
+  private beginWaits(station: number, unit: number, now: Micros): void {
+    const { sequence, stations } = this.line;
+    for (const { station: later, byModel } of stations[station]!.waits) {
+      const ready = this.readyAt[later]!;
+      const until = now + byModel[sequence[unit % sequence.length]!]!;
+      ready.set(unit, Math.max(until, ready.get(unit) ?? 0));
+    }
   }
 
   private finish(station: number, place: number, now: Micros): void {
@@ -72,8 +169,21 @@ class UnpacedLine {
     const next = station + 1;
     this.doneAt[station]![place] = NEVER;
     this.since[station]![place] = now;
+    const found = this.found[station]![place]!;
+    if (found?.failed) {
+      this.takeOut(station, unit, found, now);
+      this.free(station, place, now);
+      return;
+    }
+    if (found !== null) this.units!.goesOn(station, unit, found);
     if (next === this.doneAt.length) {
       this.watched.leave(unit, now);
+      this.units?.forget(unit);
+      this.free(station, place, now);
+      return;
+    }
+    this.beginWaits(station, unit, now);
+    if (this.waits(next, unit, now)) {
       this.free(station, place, now);
       return;
     }
@@ -91,6 +201,11 @@ class UnpacedLine {
   private free(station: number, place: number, now: Micros): void {
     this.since[station]![place] = now;
     this.unitAt[station]![place] = -1;
+    const back = this.beside[station]!.shift();
+    if (back !== undefined) {
+      this.start(station, place, back, now);
+      return;
+    }
     if (station === 0) {
       this.watched.enter(this.started, now);
       this.start(0, place, this.started, now);

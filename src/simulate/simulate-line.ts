@@ -1,16 +1,21 @@
 import type { Line } from "../line/line.js";
 import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
-import { studentQuantile } from "../study/quantiles.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
-import { streamsOf } from "./draw-times.js";
+import { isShown, meanOf, scaled } from "./intervals.js";
 import { layOutRun, modelsInTurn } from "./lay-out-run.js";
-import { runPaced } from "./run-paced.js";
-import { runUnpaced } from "./run-unpaced.js";
-import type { Interval, SimulatedStation, SimulationAnswer, SimulationLength } from "./simulation-answer.js";
+import { runAgainAndAgain } from "./run-again-and-again.js";
+import type {
+  CourseSlice,
+  SimulatedStation,
+  SimulationAnswer,
+  SimulationLength,
+} from "./simulation-answer.js";
 import { isRandom, longestWork } from "./station-work.js";
-import type { Run, STATES, Window } from "./watched-line.js";
+import type { TestedLine } from "./tested-units.js";
+import { type Run, SLICES, type STATES, sliceEnd } from "./watched-line.js";
+import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
 
 /** Units of the slowest station in the hours that are watched, and in the warm-up, where the user does not say how long these are. */
@@ -34,21 +39,24 @@ export interface SimulationOptions extends SimulationLength {
   readonly confidence: Ratio;
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
-  /** Asked before each replication but the first: false ends the work. */
-  goesOn(replication: number): Promise<boolean>;
+  /** Run the line again and again with what might help. */
+  readonly asksWhatHelps?: boolean;
+  /** Asked before each replication but the first, of the line as it is (0) and of what might help: false ends the work. */
+  goesOn(replication: number, rerun: number): Promise<boolean>;
 }
 
 /** Runs a plan again and again with other random numbers; `faultsOfRun` finds nothing of it. */
 export async function simulateLine(
   line: Line,
   plan: Plan,
-  { goesOn, ...options }: SimulationOptions,
+  { goesOn, asksWhatHelps = false, ...options }: SimulationOptions,
 ): Promise<SimulationAnswer> {
   const sequence = modelsInTurn(line, plan);
+  const models = sequence?.models ?? [0];
   const runs: Run[] = [];
-  for (const run of replicationsOf(line, plan, sequence?.models ?? [0], options)) {
+  for (const run of replicationsOf(line, plan, models, options)) {
     runs.push(run);
-    if (runs.length < options.replications && !(await goesOn(runs.length + 1))) break;
+    if (runs.length < options.replications && !(await goesOn(runs.length + 1, 0))) break;
   }
   const { hours, confidence } = options;
   const counts = meanOf(
@@ -65,6 +73,15 @@ export async function simulateLine(
     stationOf(runs, at, station, watched, options.lineCycle),
   );
   const left = sumOf(runs, (run) => run.left);
+  const bottlenecks = bottlenecksOf(runs, plan, stations, confidence, varies);
+  const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
+  const whatHelps =
+    asksWhatHelps && runs.length === options.replications
+      ? await findWhatHelps(
+          { line, plan, models, bottlenecks, lefts: runs.map((run) => run.left), perHour },
+          { ...options, goesOn },
+        )
+      : null;
   return {
     line,
     plan,
@@ -72,7 +89,7 @@ export async function simulateLine(
     replications: runs.length,
     replicationsAsked: options.replications,
     isRandom: varies,
-    perHour: inTime(timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h))),
+    perHour: inTime(perHour),
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     workInProcess: divide(
@@ -86,34 +103,96 @@ export async function simulateLine(
             sumOf(runs, (run) => run.passThrough),
             left,
           ),
-    bottleneck: stations.reduce((one, two) => (compare(takenOf(two), takenOf(one)) > 0 ? two : one)).id,
+    bottleneck: bottlenecks.length === 1 ? bottlenecks[0]! : null,
+    bottlenecks,
+    repair: repairsOf(runs, layOutRun(line, plan, models, options.lineCycle).tested, watched),
+    course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
+    whatHelps,
     sequence,
     leftOut,
     findings: leftOut,
   };
 }
 
-/** Each replication in turn, with random numbers of its own for the work and the breakdowns of each station. */
-export function* replicationsOf(
+/** Each replication in turn. */
+export const replicationsOf = (
   line: Line,
   plan: Plan,
   sequence: readonly number[],
-  { seed, replications, hours, warmUp, lineCycle }: SimulationLength & { readonly lineCycle: number | null },
-): Generator<Run> {
-  const streams = streamsOf(seed);
-  const next = () => streams.next().value;
-  const run = layOutRun(line, plan, sequence, lineCycle);
-  const window: Window = { from: warmUp, to: warmUp + hours };
-  const runLine = line.flow.pacing === "unpaced" ? runUnpaced : runPaced;
-  for (let count = 0; count < replications; count++)
-    yield runLine(
-      run,
-      run.stations.map(() => ({ work: next(), breakdowns: next() })),
-      window,
-    );
-}
+  options: SimulationLength & { readonly lineCycle: number | null },
+): Generator<Run> =>
+  runAgainAndAgain(layOutRun(line, plan, sequence, options.lineCycle), line.flow.pacing, options);
 
 const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
+
+/** @param watched microseconds of all runs together */
+function repairsOf(
+  runs: readonly Run[],
+  tested: TestedLine | null,
+  watched: Ratio,
+): SimulationAnswer["repair"] {
+  if (tested === null) return null;
+  const perHour = (of: (run: Run) => number) =>
+    divide(multiply(sumOf(runs, of), ratio(MICROS_IN.h)), watched);
+  return {
+    people: tested.repairers,
+    busy: divide(
+      sumOf(runs, ({ repairTime }) => repairTime),
+      multiply(watched, ratio(tested.repairers)),
+    ),
+    repairsPerHour: perHour(({ repairs }) => repairs),
+    scrappedPerHour: perHour(({ scrapped }) => scrapped),
+  };
+}
+
+/** @param good of the units that leave the line */
+function courseOf(
+  runs: readonly Run[],
+  { hours, lineCycle }: Pick<SimulationOptions, "hours" | "lineCycle">,
+  good: Ratio,
+): CourseSlice[] {
+  let [from, left] = [0, ZERO];
+  const mean = (sum: Ratio) => divide(sum, ratio(runs.length));
+  return Array.from({ length: SLICES }, (_, at) => {
+    const until = sliceEnd({ from: 0, to: hours }, at);
+    const length = until - from;
+    from = until;
+    left = add(
+      left,
+      sumOf(runs, ({ slices }) => slices[at]!.left),
+    );
+    const unitTime = mean(sumOf(runs, ({ slices }) => slices[at]!.unitTime));
+    return {
+      until,
+      made: multiply(mean(left), good),
+      wanted: lineCycle === null ? null : multiply(ratio(until, lineCycle), good),
+      inLine: length === 0 ? ZERO : divide(unitTime, ratio(length)),
+    };
+  });
+}
+
+/**
+ * The station that is busy or down most, and each other one of which the difference to it, replication by replication, may be none. Where
+ * nothing varies, and by one replication, the first of those that are so most.
+ */
+function bottlenecksOf(
+  runs: readonly Run[],
+  plan: Plan,
+  stations: readonly SimulatedStation[],
+  confidence: Ratio,
+  varies: boolean,
+): string[] {
+  const most = [...stations.keys()].reduce((one, two) =>
+    compare(takenOf(stations[two]!), takenOf(stations[one]!)) > 0 ? two : one,
+  );
+  if (!varies || runs.length === 1) return [stations[most]!.id];
+  const taken = (run: Run, at: number) => run.stations[at]!.times.busy + run.stations[at]!.times.down;
+  const placesOf = (at: number) => plan.stations[at]!.places;
+  return stations.flatMap(({ id }, at) => {
+    const gaps = runs.map((run) => taken(run, most) * placesOf(at) - taken(run, at) * placesOf(most));
+    return at === most || !isShown(meanOf(gaps, confidence)) ? [id] : [];
+  });
+}
 
 const sumOf = (runs: readonly Run[], of: (run: Run) => number): Ratio =>
   ratio(runs.reduce((sum, run) => sum + BigInt(of(run)), 0n));
@@ -144,37 +223,3 @@ function stationOf(
     overrun: lineCycle === null || units.num === 0n ? null : divide(overruns, units),
   };
 }
-
-/** The mean of counts with its confidence interval by Student's t: mean +- t s / root n. */
-export function meanOf(counts: readonly number[], confidence: Ratio): Interval {
-  const sum = counts.reduce((all, each) => all + BigInt(each), 0n);
-  const squares = counts.reduce((all, each) => all + BigInt(each) * BigInt(each), 0n);
-  const count = BigInt(counts.length);
-  const mean = ratio(sum, count);
-  // Squared deviations, all times the count, are a whole number.
-  const scatter = count * squares - sum * sum;
-  if (scatter === 0n && counts.length > 1) return { mean, halfWidth: ZERO };
-  if (counts.length === 1) return { mean, halfWidth: null };
-  const variance = ratio(scatter, count * count * (count - 1n));
-  return {
-    mean,
-    halfWidth: multiply(studentQuantile(confidence, counts.length - 1), squareRoot(variance)),
-  };
-}
-
-/** To 9 decimals. */
-function squareRoot(square: Ratio): Ratio {
-  const scale = 10n ** 9n;
-  const target = (square.num * scale * scale) / square.den;
-  let root = target;
-  for (let next = target === 0n ? 0n : (target + 1n) / 2n; next < root; ) {
-    root = next;
-    next = (root + target / root) / 2n;
-  }
-  return ratio(root, scale);
-}
-
-const scaled = ({ mean, halfWidth }: Interval, by: Ratio): Interval => ({
-  mean: multiply(mean, by),
-  halfWidth: halfWidth && multiply(halfWidth, by),
-});

@@ -2,14 +2,8 @@ import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import type { Ratio } from "../time/ratio.js";
+import type { Interval } from "./intervals.js";
 import type { State } from "./watched-line.js";
-
-/** A mean over replications with what it may be off by. */
-export interface Interval {
-  readonly mean: Ratio;
-  /** Half of the confidence interval; null where one replication says nothing of that. */
-  readonly halfWidth: Ratio | null;
-}
 
 export interface SimulatedStation {
   readonly id: string;
@@ -17,6 +11,61 @@ export interface SimulatedStation {
   readonly shares: Readonly<Record<State, Ratio>>;
   /** Share of its units that take longer than the line cycle leaves them; null where nothing gives the pace, and without units. */
   readonly overrun: Ratio | null;
+}
+
+/** What tests found, and who repairs off the line. */
+export interface RepairsOfRun {
+  readonly people: number;
+  /** Share of their time that they repair. */
+  readonly busy: Ratio;
+  /** Of the hours watched. */
+  readonly repairsPerHour: Ratio;
+  readonly scrappedPerHour: Ratio;
+}
+
+/** One of the equal parts of the hours that are watched. */
+export interface CourseSlice {
+  /** When it ends, in microseconds of those hours. */
+  readonly until: number;
+  /** Good units made up to then, and those wanted; null where nothing gives the pace. */
+  readonly made: Ratio;
+  readonly wanted: Ratio | null;
+  /** Units in the line, on average of the slice. */
+  readonly inLine: Ratio;
+}
+
+/** One change of a line, run again with the random numbers of the line as it is. */
+export interface Help {
+  /** Room for one unit more after the station, or one workplace more there. */
+  readonly kind: "buffer" | "workplace";
+  readonly station: string;
+  /** People whom it takes. */
+  readonly people: number;
+  /** Good units an hour. */
+  readonly perHour: Interval;
+  /** Good units an hour more, of each replication against itself. */
+  readonly more: Interval;
+  /** The interval of what it brings leaves out 0. */
+  readonly isShown: boolean;
+}
+
+/** How far stations may be loaded for the demand to be met: all work is made shorter or longer by one factor. */
+export interface PlanToHelp {
+  /** Share of its working time that the station with the most work takes now. */
+  readonly now: Ratio;
+  /** The highest such share, in whole percents, at which the lower end of the interval is no less than what is wanted; null where none from 50 % is. */
+  readonly planTo: Ratio | null;
+  /** Good units an hour at that share; null without one. */
+  readonly perHour: Interval | null;
+  /** Good units wanted an hour. */
+  readonly wanted: Ratio;
+}
+
+export interface WhatHelps {
+  /** What brings most first. */
+  readonly helps: readonly Help[];
+  /** Null where nothing gives a demand, and on lines that never make more than their pace. */
+  readonly planTo: PlanToHelp | null;
 }
 
 /** How long a simulation is; times in microseconds. */
@@ -46,10 +95,18 @@ export interface SimulationAnswer extends SimulationLength {
   readonly workInProcess: Ratio;
   /** In microseconds; null where no unit left the line. */
   readonly passThrough: Ratio | null;
-  /** The station that is busy or down most; the first of equal ones. */
-  readonly bottleneck: string;
+  /** The station that is busy or down most; the first of equal ones. Null where another one may be that, as far as can be told. */
+  readonly bottleneck: string | null;
+  /** That station and those that may be it instead, along the line. */
+  readonly bottlenecks: readonly string[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
+  /** Null where no failures are drawn. */
+  readonly repair: RepairsOfRun | null;
+  /** What was made and what was in the line as the hours went by, on average of all replications. */
+  readonly course: readonly CourseSlice[];
+  /** Null where nobody asked. */
+  readonly whatHelps: WhatHelps | null;
   /** Numbers of models; null on a line that builds one. */
   readonly sequence: { readonly models: readonly number[]; readonly isGiven: boolean } | null;
   /** What the line says that is not simulated; told among the findings, too. */

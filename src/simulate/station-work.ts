@@ -1,55 +1,73 @@
 import type { Line } from "../line/line.js";
 import { handlingAt } from "../line/passes.js";
-import { columnOf, handsPerGoodUnit } from "../line/task-load.js";
+import { columnOf, handsOnce, handsPerGoodUnit } from "../line/task-load.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { orderStation } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
 import { add, floor, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { factorsOf, type Stream } from "./draw-times.js";
-
-/** How long a unit, counted from 0, stands at a place of a station until everything there is done. */
-export type WorkOfUnit = (unit: number, stream: Stream) => Micros;
+import { drawsFailures } from "./tested-units.js";
 
 /**
- * The work of a station unit by unit, as its tasks follow each other there. Every task is worked as often as a good unit needs on average, so
- * that nothing is left out for tests and scrap; work of every so many units is done on these. Hand work varies, machines do not.
+ * How long a unit, counted from 0, stands at a place of a station until everything there is done.
+ *
+ * @param due by task of the line: 1 where it is done on this visit; null where all of it is
+ */
+export type WorkOfUnit = (unit: number, stream: Stream, due: Uint8Array | null) => Micros;
+
+/**
+ * The work of a station unit by unit, as its tasks follow each other there. Where failures are not drawn, every task is worked as often as a
+ * good unit needs on average, so that nothing is left out for tests and scrap. Work of every so many units is done on these. Hand work
+ * varies, machines do not.
  *
  * @param sequence models of the units, again and again
+ * @param once each task is worked once on a visit, as failures are drawn one by one
  */
-export function workOfStation(line: Line, station: Station, sequence: readonly number[]): WorkOfUnit {
+export function workOfStation(
+  line: Line,
+  station: Station,
+  sequence: readonly number[],
+  once: boolean,
+): WorkOfUnit {
   const { turns } = orderStation(line, station);
   const tasks = station.tasks.map((task) => line.tasks[task]!);
   const models = [...new Array(Math.max(1, line.models.length)).keys()];
   const hands = tasks.map((task) =>
-    models.map((model) => whole(multiply(handsPerGoodUnit(task, model), ratio(task.every)))),
+    models.map((model) =>
+      once ? handsOnce(task, model) : whole(multiply(handsPerGoodUnit(task, model), ratio(task.every))),
+    ),
   );
   const machines = tasks.map((task) =>
     models.map((model) => {
       const column = columnOf(task, model);
       if (task.times[column] === null) return 0;
-      return whole(multiply(ratio(task.machineTime * task.every), task.visits[column]!));
+      const often = once ? ratio(1, task.every) : task.visits[column]!;
+      return whole(multiply(ratio(task.machineTime * task.every), often));
     }),
   );
   const factors = tasks.map(({ variation }) => factorsOf(variation));
-  const handling = whole(handlingAt(line, line, station.tasks));
+  const handling = once ? line.handling : whole(handlingAt(line, line, station.tasks));
   const handEnds = tasks.map(() => 0);
   const ends = tasks.map(() => 0);
-  return (unit, stream) => {
+  return (unit, stream, due) => {
     const model = sequence[unit % sequence.length]!;
     let last = 0;
+    let isHandled = due === null || tasks.length === 0;
     for (const { at, hands: before, whole: ended } of turns) {
       let start = 0;
       for (const each of before) start = Math.max(start, handEnds[each]!);
       for (const each of ended) start = Math.max(start, ends[each]!);
       const { every } = tasks[at]!;
-      const isDue = unit % every === every - 1;
+      const isAsked = due === null || due[station.tasks[at]!] === 1;
+      if (isAsked) isHandled = true;
+      const isDue = isAsked && unit % every === every - 1;
       // Drawn for each unit, so that what one unit lacks moves no other one's times.
       const factor = factors[at]?.(stream) ?? 1;
       handEnds[at] = start + (isDue ? Math.round(hands[at]![model]! * factor) : 0);
       ends[at] = handEnds[at]! + (isDue ? machines[at]![model]! : 0);
       last = Math.max(last, ends[at]!);
     }
-    return last + handling;
+    return isHandled ? last + handling : last;
   };
 }
 
@@ -57,9 +75,10 @@ export function workOfStation(line: Line, station: Station, sequence: readonly n
 const whole = (time: Ratio): Micros => Number(floor(add(time, ratio(1, 2))));
 
 /** Whether anything of a plan is drawn at random. */
-export const isRandom = (line: Line, { stations }: Plan): boolean =>
+export const isRandom = (line: Line, plan: Plan): boolean =>
   line.flow.breakdowns.length > 0 ||
-  stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.variation !== null));
+  drawsFailures(line, plan) ||
+  plan.stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.variation !== null));
 
 /** The mean work of a station that takes longest for one place, in microseconds. */
 export const longestWork = (line: Line, { stations }: Plan): Ratio =>

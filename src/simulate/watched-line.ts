@@ -2,6 +2,7 @@ import type { Breakdowns } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
 import { drawTime, type Stream } from "./draw-times.js";
 import type { WorkOfUnit } from "./station-work.js";
+import type { TestedLine } from "./tested-units.js";
 
 /** A station as a simulation needs it. */
 export interface RunStation {
@@ -10,6 +11,8 @@ export interface RunStation {
   readonly breakdowns: Breakdowns | null;
   /** Units that find room before it. */
   readonly buffer: number;
+  /** How long units of each model wait for a later station once this one is done with them. */
+  readonly waits: readonly { readonly station: number; readonly byModel: readonly Micros[] }[];
   /** How far work may run on while the line moves, in microseconds; on a moving line only. */
   readonly room: Micros;
 }
@@ -18,6 +21,10 @@ export interface RunLine {
   readonly stations: readonly RunStation[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: Micros | null;
+  /** Null where failures of tests count on average. */
+  readonly tested: TestedLine | null;
+  /** Models of the units, again and again. */
+  readonly sequence: readonly number[];
 }
 
 /** What is watched of a run, in microseconds from its start. */
@@ -25,6 +32,13 @@ export interface Window {
   readonly from: Micros;
   readonly to: Micros;
 }
+
+/** Equal parts of what is watched, to show its course. */
+export const SLICES = 10;
+
+/** When a slice ends, in microseconds from the start of the run. */
+export const sliceEnd = ({ from, to }: Window, slice: number): Micros =>
+  slice === SLICES - 1 ? to : from + Math.floor(((to - from) * (slice + 1)) / SLICES);
 
 export const STATES = ["busy", "starved", "blocked", "down"] as const;
 export type State = (typeof STATES)[number];
@@ -36,8 +50,16 @@ export interface Run {
   readonly passThrough: number;
   /** Time of all units in the line together: on average, so many units x the length of the window. */
   readonly unitTime: number;
+  /** Units that left and time of units in the line, by equal slices of the window. */
+  readonly slices: readonly { readonly left: number; readonly unitTime: number }[];
   /** Time that units still in the line at its end have been there. */
   readonly unfinished: number;
+  /** Units scrapped, and the time that they were in the line. */
+  readonly scrapped: number;
+  readonly lost: number;
+  /** Repairs begun, and the time of all who repair together. */
+  readonly repairs: number;
+  readonly repairTime: number;
   readonly stations: readonly {
     /** Of all places together. */
     readonly times: Readonly<Record<State, number>>;
@@ -51,6 +73,8 @@ export interface Run {
 export interface StationStreams {
   readonly work: Stream;
   readonly breakdowns: Stream;
+  /** For what tests find; null where failures count on average. */
+  readonly tests: Stream | null;
 }
 
 /** A line while it runs, with what is watched of it; the order of calls is that of time, but for what is told ahead. */
@@ -63,8 +87,14 @@ export class WatchedLine {
   private readonly entered = new Map<number, Micros>();
   private left = 0;
   private passThrough = 0;
-  private unitTime = 0;
+  private scrapped = 0;
+  private lost = 0;
+  private repairs = 0;
+  private repairTime = 0;
   private countedUntil = 0;
+  private readonly slices = Array.from({ length: SLICES }, () => ({ left: 0, unitTime: 0 }));
+  /** The slice of the window that is counted now. */
+  private slice = 0;
 
   constructor(
     private readonly line: RunLine,
@@ -88,13 +118,21 @@ export class WatchedLine {
     if (within > 0) this.times[station]![state] += within;
   }
 
+  /** Somebody repairs a unit off the line for a while. */
+  repair(from: Micros, to: Micros): void {
+    if (from >= this.window.from && from < this.window.to) this.repairs++;
+    const within = Math.min(to, this.window.to) - Math.max(from, this.window.from);
+    if (within > 0) this.repairTime += within;
+  }
+
   /** A unit is worked at a place; gives when it is done, breakdowns meanwhile included. */
-  work(station: number, place: number, unit: number, from: Micros): Micros {
+  work(station: number, place: number, unit: number, from: Micros, due: Uint8Array | null = null): Micros {
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
-    const takes = work(unit, streams.work);
-    if (from >= this.window.from && from < this.window.to) {
+    const takes = work(unit, streams.work, due);
+    // A unit sent back passes by stations that have nothing to do on it again.
+    if ((due === null || takes > 0) && from >= this.window.from && from < this.window.to) {
       this.units[station]!++;
       const { lineCycle } = this.line;
       if (lineCycle !== null && takes > places * lineCycle) this.overruns[station]!++;
@@ -119,12 +157,19 @@ export class WatchedLine {
     this.entered.set(unit, now);
   }
 
+  /** Of no use any more. */
+  scrap(unit: number, now: Micros): void {
+    const since = this.takeOut(unit, now);
+    if (!this.isWatched(now)) return;
+    this.scrapped++;
+    this.lost += since;
+  }
+
   leave(unit: number, now: Micros): void {
-    this.count(now);
-    const since = now - this.entered.get(unit)!;
-    this.entered.delete(unit);
-    if (now <= this.window.from || now > this.window.to) return;
+    const since = this.takeOut(unit, now);
+    if (!this.isWatched(now)) return;
     this.left++;
+    this.slices[this.slice]!.left++;
     this.passThrough += since;
   }
 
@@ -134,7 +179,12 @@ export class WatchedLine {
     return {
       left: this.left,
       passThrough: this.passThrough,
-      unitTime: this.unitTime,
+      unitTime: this.slices.reduce((sum, { unitTime }) => sum + unitTime, 0),
+      slices: this.slices,
+      scrapped: this.scrapped,
+      lost: this.lost,
+      repairs: this.repairs,
+      repairTime: this.repairTime,
       unfinished: [...this.entered.values()].reduce((sum, since) => sum + to - since, 0),
       stations: this.times.map((times, at) => ({
         times,
@@ -144,9 +194,28 @@ export class WatchedLine {
     };
   }
 
+  private isWatched(now: Micros): boolean {
+    return now > this.window.from && now <= this.window.to;
+  }
+
+  /** How long the unit has been in the line. */
+  private takeOut(unit: number, now: Micros): Micros {
+    this.count(now);
+    const since = now - this.entered.get(unit)!;
+    this.entered.delete(unit);
+    return since;
+  }
+
   private count(now: Micros): void {
-    const within = Math.min(now, this.window.to) - Math.max(this.countedUntil, this.window.from);
-    if (within > 0) this.unitTime += within * this.entered.size;
+    const until = Math.min(now, this.window.to);
+    let from = Math.max(this.countedUntil, this.window.from);
+    while (from < until) {
+      let ends = sliceEnd(this.window, this.slice);
+      if (from >= ends) ends = sliceEnd(this.window, ++this.slice);
+      const to = Math.min(until, ends);
+      this.slices[this.slice]!.unitTime += (to - from) * this.entered.size;
+      from = to;
+    }
     this.countedUntil = now;
   }
 }

@@ -2,10 +2,12 @@ import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { floorStationOf } from "../plan/station-numbers.js";
+import { drawsFailures } from "./tested-units.js";
 
 /** What a line says that a simulation does not follow, each with what it does instead. */
-export function whatIsLeftOut(line: Line, { stations, benches = [] }: Plan): Finding[] {
+export function whatIsLeftOut(line: Line, plan: Plan): Finding[] {
   const { file } = line;
+  const { stations, benches = [] } = plan;
   const told = (severity: "warning" | "note", message: string) =>
     finding({ rule: "not-simulated", severity, message, file });
   const holding = stations.filter(({ id }) => (floorStationOf(line, id)?.holds ?? line.holds) > 1);
@@ -20,10 +22,15 @@ export function whatIsLeftOut(line: Line, { stations, benches = [] }: Plan): Fin
         `${name}: ${placesWith(line, stations, name)} workplaces use ${count} of it; the simulation lets none of them wait for it, so the line may be slower`,
       ),
     ),
-    ...(line.waits.some(({ wait }) => wait > 0)
-      ? [told("warning", "waiting times between tasks are not simulated: units stay in the line for longer")]
+    ...(line.waits.some(({ wait }) => wait > 0) && line.flow.pacing !== "unpaced"
+      ? [
+          told(
+            "warning",
+            "waiting times between tasks are not simulated on lines that move together: units stay in the line for longer",
+          ),
+        ]
       : []),
-    ...(line.tasks.some(({ test }) => test !== null)
+    ...(line.tasks.some(({ test }) => test !== null) && !drawsFailures(line, plan)
       ? [
           told(
             "note",

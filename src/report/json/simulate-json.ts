@@ -1,4 +1,5 @@
-import type { Interval, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import type { Interval } from "../../simulate/intervals.js";
+import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { hoursNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
@@ -7,6 +8,7 @@ import { numberJson, secondsJson } from "./number-json.js";
 /** The result document of `simulate`. */
 export function simulateJson(answer: SimulationAnswer): string {
   const { perShift, stations, line, plan } = answer;
+  const planTo = answer.whatHelps?.planTo ?? null;
   const interval = ({ mean, halfWidth }: Interval) => ({
     mean: numberJson(mean),
     halfWidth: numberJson(halfWidth),
@@ -33,6 +35,35 @@ export function simulateJson(answer: SimulationAnswer): string {
     passThroughSeconds: secondsJson(answer.passThrough),
     bottleneck: answer.bottleneck,
     findings: answer.findings.map(findingJson),
+    bottlenecks: answer.bottlenecks,
+    repair: answer.repair && {
+      people: answer.repair.people,
+      busy: numberJson(answer.repair.busy),
+      repairsPerHour: numberJson(answer.repair.repairsPerHour),
+      scrappedPerHour: numberJson(answer.repair.scrappedPerHour),
+    },
+    course: answer.course.map(({ until, made, wanted, inLine }) => ({
+      untilHours: hoursNumber(until),
+      goodUnits: numberJson(made),
+      wanted: numberJson(wanted),
+      unitsInLine: numberJson(inLine),
+    })),
+    whatHelps: answer.whatHelps && {
+      changes: answer.whatHelps.helps.map(({ kind, station, people, perHour, more, isShown }) => ({
+        change: kind,
+        station,
+        people,
+        goodUnitsPerHour: interval(perHour),
+        more: interval(more),
+        isShown,
+      })),
+      planTo: planTo && {
+        now: numberJson(planTo.now),
+        most: numberJson(planTo.planTo),
+        goodUnitsPerHour: planTo.perHour && interval(planTo.perHour),
+        wantedPerHour: numberJson(planTo.wanted),
+      },
+    },
     cautions: cautionsJson(cautionsOfPlan(line, plan)),
     caution: CAUTION,
   };

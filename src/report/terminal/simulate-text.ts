@@ -1,12 +1,22 @@
 import { visibleText } from "../../findings/visible-text.js";
-import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
-import { percent } from "../../time/show-values.js";
+import type { CourseSlice, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import { difference, lengthOf, quotientShown, shownDifference } from "../../time/show-numbers.js";
+import { decimal, percent, toMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { limitWords, runWords, simulationWords } from "../words/simulate-words.js";
+import {
+  helpWords,
+  intervalWords,
+  limitWords,
+  moreWords,
+  planToWords,
+  repairWords,
+  runWords,
+  simulationWords,
+} from "../words/simulate-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
-import { formatTable } from "./table.js";
+import { type Column, formatTable } from "./table.js";
 
 /** The whole answer of `simulate` for a person. */
 export function simulateText(answer: SimulationAnswer, look: Look): string {
@@ -14,6 +24,9 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
   const parts = [
     `${titleText(line, look)}${paragraph(simulationWords(answer), look)}`,
     headed("stations", stationsText(answer, look), look),
+    headed("tests and repair", paragraph(repairWords(answer), look), look),
+    headed("as the hours go by", courseText(answer, look), look),
+    headed("what would help", whatHelpsText(answer, look), look),
     headed("how it was run", paragraph(runWords(answer), look), look),
     headed("what is left out", answer.leftOut.map(({ message }) => paragraph(message, look)).join(""), look),
     cautionText(cautionsOfPlan(line, plan), look),
@@ -21,7 +34,56 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
   return parts.filter((part) => part !== "").join("\n");
 }
 
-function stationsText({ stations, bottleneck, lineCycle }: SimulationAnswer, look: Look): string {
+/** What is made and what is in the line, slice by slice. */
+function courseText({ course }: SimulationAnswer, look: Look): string {
+  const [first] = course as [CourseSlice];
+  const most = course.reduce((one, two) => (difference(two.inLine, one.inLine) > 0 ? two : one)).inLine;
+  const isPaced = first.wanted !== null;
+  const right = (head: string): Column => ({ head, align: "right" });
+  const length = look.width < ROOM_FOR_LONG_BARS ? SHORT_BAR : LONG_BAR;
+  const bar = (inLine: CourseSlice["inLine"]) =>
+    most.num === 0n ? "" : "■".repeat(lengthOf(quotientShown(inLine, most), length)).padEnd(length, "·");
+  const table = formatTable(
+    [
+      right("until"),
+      right("made"),
+      ...(isPaced ? [right("wanted"), right("ahead")] : []),
+      { head: "units in the line" },
+    ],
+    course.map(({ until, made, wanted, inLine }) => [
+      toMinutes(until),
+      decimal(made, 1),
+      ...(wanted === null ? [] : [decimal(wanted, 1), decimal(shownDifference(made, wanted), 1)]),
+      `${bar(inLine)} ${decimal(inLine, 1)}`,
+    ]),
+    look.width,
+  );
+  return `${table}${paragraph("Means of all replications, after the warm-up. Made and wanted are good units up to then; units in the line are those of each slice of time.", look)}`;
+}
+
+/** Columns of the bar of the slice with most units in the line, and in narrow terminals. */
+const [LONG_BAR, SHORT_BAR] = [24, 10];
+const ROOM_FOR_LONG_BARS = 76;
+
+/** Reruns with one thing changed, ranked by what they bring; empty where nobody asked. */
+function whatHelpsText({ whatHelps, confidence }: SimulationAnswer, look: Look): string {
+  if (whatHelps === null) return "";
+  const { helps, planTo } = whatHelps;
+  const table = formatTable(
+    [
+      { head: "change", wraps: true, narrowest: 12 },
+      { head: "good units an hour", align: "right" },
+      { head: "more", align: "right" },
+    ],
+    helps.map((help) => [visibleText(helpWords(help)), intervalWords(help.perHour), moreWords(help)]),
+    look.width,
+  );
+  const words = `Each row is the line run again with one change and the same random numbers. What it brings is counted replication by replication, with its interval of ${percent(confidence)} confidence.`;
+  const ofPlanTo = planTo === null ? "" : paragraph(planToWords(planTo, confidence), look);
+  return `${helps.length === 0 ? "" : `${table}${paragraph(words, look)}`}${ofPlanTo}`;
+}
+
+function stationsText({ stations, bottlenecks, lineCycle }: SimulationAnswer, look: Look): string {
   const paint = paintFor(look);
   const isPaced = lineCycle !== null;
   const table = formatTable(
@@ -41,7 +103,7 @@ function stationsText({ stations, bottleneck, lineCycle }: SimulationAnswer, loo
       percent(shares.blocked),
       percent(shares.down),
       ...(isPaced ? [overrun === null ? "-" : percent(overrun)] : []),
-      id === bottleneck ? limitWords(stations.length) : "",
+      bottlenecks.includes(id) ? limitWords(stations.length, bottlenecks.length) : "",
     ]),
     look.width,
     (text, row) => (row < 0 ? paint.faint(text) : text),

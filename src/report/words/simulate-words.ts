@@ -1,18 +1,26 @@
-import { countOf, thousands } from "../../findings/count-of.js";
-import type { Interval, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import { countOf, countPeople, thousands } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
+import type { Interval } from "../../simulate/intervals.js";
+import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import type { Ratio } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal, percent, toMinutes } from "../../time/show-values.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
 export function simulationWords(answer: SimulationAnswer): string {
-  const { perHour, perShift, confidence, isRandom, replications, bottleneck, stations } = answer;
+  const { perHour, perShift, confidence, isRandom, replications, bottlenecks, stations } = answer;
   const known = !isRandom
     ? " Nothing varies, so this is exact for these hours."
     : perHour.halfWidth === null
       ? " One replication does not say how far off that may be."
       : ` The interval holds with ${percent(confidence)} confidence.`;
   const shift = perShift === null ? "" : ` That is ${intervalWords(perShift)} a shift.`;
-  const limits = stations.length > 1 ? ` ${bottleneck} limits the line.` : "";
+  const [first, ...others] = bottlenecks;
+  const which =
+    others.length === 0
+      ? ` ${first} limits the line.`
+      : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
+  const limits = stations.length > 1 ? which : "";
   const stopped =
     replications < answer.replicationsAsked
       ? `Stopped after ${thousands(replications)} of ${countOf(answer.replicationsAsked, "replication")}. `
@@ -20,7 +28,29 @@ export function simulationWords(answer: SimulationAnswer): string {
   return `${stopped}${intervalWords(perHour)} good units an hour.${limits}${known}${shift}${insideWords(answer)}`;
 }
 
-function intervalWords({ mean, halfWidth }: Interval): string {
+/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)". */
+export function helpWords({ kind, station, people }: Help): string {
+  return kind === "buffer"
+    ? `room for 1 unit more after ${station}`
+    : `1 workplace more at ${station} (${countPeople(people)})`;
+}
+
+/** "+1.20 ± 0.15", or that nothing is shown. */
+export function moreWords({ more, isShown }: Help): string {
+  const sign = more.mean.num > 0n ? "+" : "";
+  return isShown ? `${sign}${intervalWords(more)}` : "no difference can be shown";
+}
+
+/** How far stations may be loaded for the demand to be met. */
+export function planToWords({ now, planTo, perHour, wanted }: PlanToHelp, confidence: Ratio): string {
+  const loaded = `The station with the most work takes ${percent(now)} of the line cycle now.`;
+  const asked = `${decimal(wanted, 2)} good units an hour are wanted.`;
+  if (planTo === null || perHour === null)
+    return `${asked} ${loaded} Not even with all work shortened to 50 % of it is that met with ${percent(confidence)} confidence.`;
+  return `${asked} ${loaded} With a plan-to of ${percent(planTo)} they are met with ${percent(confidence)} confidence: ${intervalWords(perHour)} an hour. A higher one does not meet them.`;
+}
+
+export function intervalWords({ mean, halfWidth }: Interval): string {
   const shown = decimal(mean, 2);
   return halfWidth === null || halfWidth.num === 0n ? shown : `${shown} ± ${decimal(halfWidth, 2)}`;
 }
@@ -29,6 +59,18 @@ function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): st
   const inside = ` On average ${decimal(workInProcess, 2)} units are in the line`;
   if (passThrough === null) return `${inside}; none left it in the hours watched.`;
   return `${inside}, and each passes through it in ${showTimesRoughlyIn(line.unit)(passThrough)}.`;
+}
+
+/** What tests find, and who repairs off the line; empty where no failures are drawn. */
+export function repairWords({ repair }: SimulationAnswer): string {
+  if (repair === null) return "";
+  const { people, busy, repairsPerHour, scrappedPerHour } = repair;
+  const who = people === 1 ? "1 repairer, who is busy" : `${people} repairers, who are busy`;
+  const scrapped =
+    scrappedPerHour.num === 0n ? "" : ` ${decimal(scrappedPerHour, 2)} units an hour are scrapped.`;
+  return repairsPerHour.num === 0n
+    ? `Failures are drawn one by one.${scrapped}`
+    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}`;
 }
 
 /** How the figures came about. */
@@ -55,4 +97,5 @@ export function runWords(answer: SimulationAnswer): string {
   return `${length} ${pace}${models}${scrap}${losses}`;
 }
 
-export const limitWords = (stations: number): string => (stations > 1 ? "limits" : "");
+export const limitWords = (stations: number, limiting: number): string =>
+  stations === 1 ? "" : limiting === 1 ? "limits" : "may limit";

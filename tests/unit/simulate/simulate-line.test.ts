@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import type { State } from "../../../src/simulate/watched-line.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { lineOf, runsOf, simulated } from "./simulated.js";
@@ -99,7 +100,53 @@ describe("Of any line that varies", () => {
     expect(run).toMatchInlineSnapshot(`
       {
         "left": 1495,
+        "lost": 0,
         "passThrough": 136235170703,
+        "repairTime": 0,
+        "repairs": 0,
+        "scrapped": 0,
+        "slices": [
+          {
+            "left": 157,
+            "unitTime": 13520371579,
+          },
+          {
+            "left": 144,
+            "unitTime": 13431998327,
+          },
+          {
+            "left": 144,
+            "unitTime": 13863253048,
+          },
+          {
+            "left": 157,
+            "unitTime": 13553372661,
+          },
+          {
+            "left": 135,
+            "unitTime": 13567750225,
+          },
+          {
+            "left": 152,
+            "unitTime": 13704654190,
+          },
+          {
+            "left": 163,
+            "unitTime": 13588224005,
+          },
+          {
+            "left": 137,
+            "unitTime": 13645323865,
+          },
+          {
+            "left": 145,
+            "unitTime": 13761547424,
+          },
+          {
+            "left": 161,
+            "unitTime": 13660595376,
+          },
+        ],
         "stations": [
           {
             "overruns": 0,
@@ -164,4 +211,62 @@ it("Units that take longer than the line cycle are overruns", async () => {
   const line = lineOf([60], "variation: {shape: exponential}");
   const { answer } = await simulated(line, { hours: 400, replications: 5, lineCycle: 120 });
   expect(toNumber(answer.stations[0]!.overrun!)).toBeCloseTo(Math.exp(-2), 2);
+});
+
+describe("What would help a line,", () => {
+  const asked = async (times: readonly number[], also: string, lineCycle: number | null = null) => {
+    const { line, plan } = lineOf(times, also);
+    const answer = await simulateLine(line, plan, {
+      seed: 1,
+      replications: 12,
+      hours: 40 * 3.6e9,
+      warmUp: 2 * 3.6e9,
+      lineCycle: lineCycle && lineCycle * 1e6,
+      confidence: ratio(95, 100),
+      asksWhatHelps: true,
+      goesOn: async () => true,
+    });
+    return answer.whatHelps!;
+  };
+
+  it("is ranked by reruns whose gains are those of exact rates: 2/3 without room, 3/4 with room for one", async () => {
+    const { helps, planTo } = await asked([60, 60], "variation: {shape: exponential}");
+    const buffer = helps.find(({ kind }) => kind === "buffer")!;
+    // (B + 2) / (B + 3) of 60 an hour: 5 more.
+    expect(Math.abs(toNumber(buffer.more.mean) - 5)).toBeLessThan(2 * toNumber(buffer.more.halfWidth!));
+    expect(buffer.isShown).toBe(true);
+    expect(helps.map(({ more }) => toNumber(more.mean))).toEqual(
+      helps.map(({ more }) => toNumber(more.mean)).sort((one, two) => two - one),
+    );
+    expect(planTo).toBeNull();
+  });
+
+  it("shows no difference where nothing waits for room", async () => {
+    const { helps } = await asked([20, 60], "variation: {shape: normal, cv: 5 %}\nbuffer: 3");
+    expect(helps.map(({ kind, station, isShown }) => [kind, station, isShown])).toEqual([
+      ["workplace", "S2", true],
+      ["buffer", "S1", false],
+    ]);
+  });
+
+  it("finds the share of the line cycle that meets the demand: all of it where nothing varies, 2/3 of it where two stations vary most", async () => {
+    expect((await asked([50, 50], "", 60)).planTo).toMatchObject({ now: ratio(5, 6), planTo: ratio(1) });
+    // Two exponential stations make 2/3 of a unit in the time of one, so 66 % leaves a unit in 0.99 of the line cycle.
+    const { planTo } = (await asked([50, 50], "variation: {shape: exponential}", 60)).planTo!;
+    expect([64, 65, 66]).toContain(Number(planTo!.num * 100n) / Number(planTo!.den));
+  });
+});
+
+it("The station that limits is not named where several may be it", async () => {
+  const alike = await simulated(lineOf([60, 60], "variation: {shape: exponential}\nbuffer: 20"), {
+    hours: 50,
+    replications: 5,
+  });
+  expect(alike.answer.bottleneck).toBeNull();
+  expect(alike.answer.bottlenecks).toEqual(["S1", "S2"]);
+  const one = await simulated(lineOf([40, 60], "variation: {shape: exponential}"), {
+    hours: 50,
+    replications: 5,
+  });
+  expect([one.answer.bottleneck, one.answer.bottlenecks]).toEqual(["S2", ["S2"]]);
 });

@@ -1,0 +1,120 @@
+import { idKey } from "../line/ids.js";
+import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
+import { compare, divide, type Ratio, ratio, subtract, toNumber, ZERO } from "../time/ratio.js";
+import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
+import { layOutRun } from "./lay-out-run.js";
+import { runAgainAndAgain } from "./run-again-and-again.js";
+import type { Help, SimulationLength, WhatHelps } from "./simulation-answer.js";
+import { longestWork } from "./station-work.js";
+import type { RunLine } from "./watched-line.js";
+
+interface AsItIs {
+  readonly line: Line;
+  readonly plan: Plan;
+  readonly models: readonly number[];
+  /** Stations that limit the line, or may. */
+  readonly bottlenecks: readonly string[];
+  /** Units that left the line in each replication. */
+  readonly lefts: readonly number[];
+  /** Good units an hour = units that left x this / hours watched, in microseconds. */
+  readonly perHour: Ratio;
+}
+
+interface Options extends SimulationLength {
+  readonly confidence: Ratio;
+  readonly lineCycle: number | null;
+  goesOn(replication: number, rerun: number): Promise<boolean>;
+}
+
+/** Reruns of a line with one thing changed at a time; null where they were ended. */
+export async function findWhatHelps(asItIs: AsItIs, options: Options): Promise<WhatHelps | null> {
+  const { line, plan, models, lefts, perHour } = asItIs;
+  const { hours, confidence } = options;
+  let reruns = 0;
+  const rerun = async (changed: RunLine): Promise<number[] | null> => {
+    reruns++;
+    const counts: number[] = [];
+    for (const run of runAgainAndAgain(changed, line.flow.pacing, options)) {
+      counts.push(run.left);
+      if (!(await options.goesOn(counts.length, reruns))) return null;
+    }
+    return counts;
+  };
+  const inHour = (counts: readonly number[]) =>
+    scaled(meanOf(counts, confidence), divide(perHour, ratio(hours)));
+  const helps: Help[] = [];
+  for (const { line: other, plan: with_, ...change } of changesOf(asItIs)) {
+    const counts = await rerun(layOutRun(other, with_, models, options.lineCycle));
+    if (counts === null) return null;
+    const more = inHour(counts.map((count, at) => count - lefts[at]!));
+    helps.push({ ...change, perHour: inHour(counts), more, isShown: isShown(more) });
+  }
+  helps.sort((one, two) => compare(two.more.mean, one.more.mean));
+  if (options.lineCycle === null || line.flow.pacing !== "unpaced") return { helps, planTo: null };
+  const run = layOutRun(line, plan, models, options.lineCycle);
+  const now = divide(longestWork(line, plan), ratio(options.lineCycle));
+  const wanted = divide(perHour, ratio(options.lineCycle));
+  let best: { readonly percents: number; readonly perHour: Interval } | null = null;
+  let [low, high] = [LEAST_PERCENTS, 101];
+  // Whether the demand is met falls with the load, so the last share that meets it is found by halving.
+  while (low < high) {
+    const percents = Math.floor((low + high) / 2);
+    const counts = await rerun(loadedTo(run, divide(ratio(percents, 100), now)));
+    if (counts === null) return null;
+    const made = inHour(counts);
+    if (compare(subtract(made.mean, made.halfWidth ?? ZERO), wanted) >= 0) {
+      best = { percents, perHour: made };
+      low = percents + 1;
+    } else high = percents;
+  }
+  const planTo = best && ratio(best.percents, 100);
+  return { helps, planTo: { now, planTo, perHour: best?.perHour ?? null, wanted } };
+}
+
+const LEAST_PERCENTS = 50;
+
+interface Change extends Pick<Help, "kind" | "station" | "people"> {
+  readonly line: Line;
+  readonly plan: Plan;
+}
+
+/** Room for a unit more after each station but the last, and a workplace more at each station that limits the line. */
+function changesOf({ line, plan, bottlenecks }: AsItIs): Change[] {
+  const { flow } = line;
+  const buffers = plan.stations.slice(0, -1).map(({ id }): Change => {
+    const own = flow.buffers.find(({ station }) => idKey(station) === idKey(id));
+    const place = own?.place ?? { line: 1, column: 1, endColumn: 2 };
+    const larger = { station: id, size: (own?.size ?? flow.buffer) + 1, place };
+    const others = flow.buffers.filter((each) => each !== own);
+    const changed = { ...line, flow: { ...flow, buffers: [...others, larger] } };
+    return { kind: "buffer", station: id, people: 0, line: changed, plan };
+  });
+  const workplaces = plan.stations
+    .filter(({ id }) => bottlenecks.includes(id))
+    .map((more): Change => {
+      const stations = plan.stations.map((each) =>
+        each === more ? { ...each, places: each.places + 1 } : each,
+      );
+      return {
+        kind: "workplace",
+        station: more.id,
+        people: more.crew,
+        line,
+        plan: { ...plan, stations },
+      };
+    });
+  return [...(flow.pacing === "unpaced" ? buffers : []), ...workplaces];
+}
+
+/** The line with all work made longer by a factor. */
+function loadedTo(run: RunLine, factor: Ratio): RunLine {
+  const times = toNumber(factor, 12);
+  return {
+    ...run,
+    stations: run.stations.map((station) => ({
+      ...station,
+      work: (unit, stream, due) => Math.round(station.work(unit, stream, due) * times),
+    })),
+  };
+}
