@@ -58,7 +58,7 @@ function courseText({ course }: SimulationAnswer, look: Look): string {
     ]),
     look.width,
   );
-  return `${table}${paragraph("Means of all replications, after the warm-up. Made and wanted are good units up to then; units in the line are those of each slice of time.", look)}`;
+  return `${table}${paragraph(`Means of all replications, after the warm-up. ${isPaced ? "Made and wanted are good units up to then" : "Made are good units up to then"}; units in the line are those of each slice of time.`, look)}`;
 }
 
 /** Columns of the bar of the slice with most units in the line, and in narrow terminals. */

@@ -23,7 +23,7 @@ export function timeProgram(words) {
   return performance.now() - begin;
 }
 
-/** What a run of the program used: its most memory in MB of 10^6 bytes, processor time and wall time in milliseconds. */
+/** What a run of the program wrote and used: its most memory in MB of 10^6 bytes, processor time and wall time in milliseconds. */
 export function weighProgram(words) {
   const begin = performance.now();
   const { output } = run(["--import", PRELOAD, PROGRAM, ...words], ["ignore", "pipe", "pipe", "pipe"]);
@@ -32,6 +32,7 @@ export function weighProgram(words) {
     megabytes: (maxRSS * 1024) / 1e6,
     processorMs: (userCPUTime + systemCPUTime) / 1000,
     ms: performance.now() - begin,
+    stdout: output[1],
   };
 }
 
