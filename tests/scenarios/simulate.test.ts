@@ -42,3 +42,10 @@ it("A plan that breaks a rule of the line is told, with status 1", async () => {
   expect(stderr).toContain("lay-spokes");
   expect(status).toBe(1);
 });
+
+it("The stations are a table of CSV with a row each", async () => {
+  const { stdout } = await runLinepoise({ args: [...args, "--format", "csv"], files });
+  const [head, ...rows] = stdout.split("\r\n");
+  expect(head).toBe("id,busy,starved,blocked,down,overrun");
+  expect(rows.slice(0, 4).map((row) => row.split(",")[0])).toEqual(["W1", "W2", "W3", "W4"]);
+});
