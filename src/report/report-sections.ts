@@ -69,7 +69,7 @@ export function reportSections(answer: ReportAnswer, isDrawn: boolean): ReportSe
   const sections: ReportSection[] = [
     { heading: "What to do about it", pieces: findingsList(shown.findings) },
     { heading: "What changes", pieces: changePieces(answer) },
-    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces(isDrawn) },
+    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces(answer, isDrawn) },
     {
       heading: "Stations",
       pieces: [{ kind: "table", table: stationsTable(answer) }, ...benchPieces(answer)],
@@ -88,13 +88,18 @@ export function reportSections(answer: ReportAnswer, isDrawn: boolean): ReportSe
   return sections.filter(({ pieces }) => pieces.length > 0);
 }
 
-const loadPieces = (isDrawn: boolean): Piece[] => [
-  { kind: "picture", of: "loads" },
-  {
-    kind: "words",
-    words: `Each bar is the work on one good unit as a share of the working time of its station.${isDrawn ? " A number is the turn of a task in the order of work." : ""}`,
-  },
-];
+function loadPieces({ loads }: ReportAnswer, isDrawn: boolean): Piece[] {
+  const varies = loads.rows.some(({ lanes }) => lanes.some(({ nineInTen }) => nineInTen !== null));
+  const words = [
+    "Each bar is the work on one good unit as a share of the working time of its station.",
+    ...(isDrawn ? ["A number is the turn of a task in the order of work."] : []),
+    ...(varies ? ["For nine units in ten, the times count as normal and independent."] : []),
+  ];
+  return [
+    { kind: "picture", of: "loads" },
+    { kind: "words", words: words.join(" ") },
+  ];
+}
 
 function orderPieces({ order }: ReportAnswer, isDrawn: boolean): Piece[] {
   const left = "precedences that others imply are left out.";

@@ -35,7 +35,7 @@ function drawnLine(
   const id = (task: number) => JSON.stringify(idOf(task));
   const rows = Array.from({ length: tasks }, (_, at) => {
     const after = [at - 3, at - 7].filter((before) => before >= 0).map(id);
-    return `  ${id(at)}: {name: ${JSON.stringify(`Task ${at + 1}: ${nameOf(at)}`)}, time: ${7 + ((at * 11) % 24)}, after: [${after.join(", ")}]}`;
+    return `  ${id(at)}: {name: ${JSON.stringify(`Task ${at + 1}: ${nameOf(at)}`)}, time: ${7 + ((at * 11) % 24)}, spread: ${at % 3}, after: [${after.join(", ")}]}`;
   });
   const plan = (first: number) => {
     const begins = [0];
