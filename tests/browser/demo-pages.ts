@@ -24,6 +24,17 @@ export const DEMO: Subject = {
   station: "S11",
 };
 
+/** A line whose times vary, to be simulated. */
+export const WHEELS: Subject = {
+  name: "the wheel line",
+  files: {
+    "a.line.yaml": example("wheels.line.yaml"),
+    "a.plan.yaml": example("wheels.plan.yaml"),
+    "b.plan.yaml": example("wheels.plan.yaml"),
+  },
+  station: "W3",
+};
+
 /** A line of so many tasks in layers of arrows, so many a station; the first station held one more before. */
 function drawnLine(
   name: string,

@@ -251,3 +251,37 @@ describe("A load chart of a line with studied times", () => {
     expect(await chart(files)).toContain("> nine units in ten take no longer");
   });
 });
+
+describe("The picture of simulated days", () => {
+  it("has bars in proportion to what the stations do, end to end", async () => {
+    const files = {
+      "a.line.yaml":
+        "unit: s\ndemand: 60 per hour\nbuffers: {after S1: 1}\nvariation: {shape: normal, cv: 20 %}\nbreakdowns: {S2: {every: 1 h, lasts: 5 min}}\ntasks: {a: 40, b: {time: 45, after: a}, c: {time: 40, after: b}}\n",
+      "a.plan.yaml":
+        "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [a]}, {id: S2, tasks: [b]}, {id: S3, tasks: [c]}]\n",
+    };
+    const args = ["simulate", "a.line.yaml", "a.plan.yaml", "--replications", "2"];
+    const { stations } = JSON.parse((await runLinepoise({ args: [...args, "--json"], files })).stdout);
+    const { stdout, status } = await runLinepoise({ args: [...args, "--format", "svg"], files });
+    expect(status).toBe(0);
+    const drawn = stdout.split("<g>").slice(1, 4);
+    const seen = new Set<string>();
+    for (const [at, station] of stations.entries()) {
+      let x: number | null = null;
+      for (const [, state = "", tag = ""] of drawn[at]!.matchAll(/<rect class="(\w+)"([^>]*)\/>/gu)) {
+        expect(numberIn(tag, "width")).toBeCloseTo(560 * station[state], 1);
+        if (x !== null) expect(numberIn(tag, "x")).toBeCloseTo(x, 1);
+        x = numberIn(tag, "x") + numberIn(tag, "width");
+        seen.add(state);
+      }
+    }
+    expect([...seen].sort()).toEqual(["blocked", "busy", "down", "starved"]);
+    const report = await runLinepoise({
+      args: ["report", ...args.slice(1, 3), "--simulate", "--json"],
+      files,
+    });
+    expect(JSON.parse(report.stdout).simulation.stations.map(({ id }: { id: string }) => id)).toEqual(
+      stations.map(({ id }: { id: string }) => id),
+    );
+  });
+});
