@@ -1,12 +1,13 @@
 import { shownBalance } from "../answer/balance/shown-balance.js";
-import { answerReport, type PlanBefore, type ReportAnswer } from "../answer/report/answer-report.js";
+import { answerReport, type PlanBefore } from "../answer/report/answer-report.js";
 import { answerShow } from "../answer/show/answer-show.js";
-import { hasErrors } from "../findings/finding.js";
+import { hasErrors, sortFindings } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { reportPage } from "../report/html/report-page.js";
 import { reportJson } from "../report/json/report-json.js";
 import { reportMarkdown } from "../report/markdown/report-markdown.js";
+import type { Reported } from "../report/report-sections.js";
 import { reportSheet } from "../report/sheet/report-sheet.js";
 import { lineFileOf } from "./check-baseline.js";
 import { compareAll } from "./compare.js";
@@ -26,6 +27,7 @@ import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { readOrRefuse } from "./load-plan.js";
 import { oneOf, positiveSeconds, positiveWholeNumber } from "./option-values.js";
+import { runPlan } from "./simulate.js";
 import { doublingsOf, nodeLimit, type SearchOptions, type SearchWatch, watchSearch } from "./watch-search.js";
 
 const FORMATS = ["html", "markdown", "csv", "json"] as const;
@@ -35,6 +37,7 @@ interface ReportOptions extends OutputOptions, TableOptions, SearchOptions {
   readonly against?: string;
   readonly proof?: true;
   readonly options?: true;
+  readonly simulate?: true;
   readonly cycle?: string;
   readonly demand?: string;
   readonly format?: Format;
@@ -50,6 +53,7 @@ export const registerReport: Register = (program, act) => {
     .option("--against <plan>", "what changed since this plan, and which tasks moved")
     .option("--proof", "search for a better plan, and say what is proved of the least")
     .option("--options", "the options of the line side by side, as `compare` works them out")
+    .option("--simulate", "the plan on simulated days, as `simulate` runs it by default")
     .option(
       "--nodes <count>",
       "with --proof or --options: partial plans that each search may look at",
@@ -144,7 +148,7 @@ async function reportOf(
   against: Against,
   options: ReportOptions,
   watch: SearchWatch,
-): Promise<ReportAnswer | null> {
+): Promise<Reported | null> {
   const { path, planPath, loaded, found } = against;
   const search = options.proof
     ? { nodes: nodeLimit(options), doublings: doublingsOf(options), checkpoint: watch.checkpoint }
@@ -168,6 +172,11 @@ async function reportOf(
   if (compared === null && options.options && loaded.line.options.length > 0) return null;
   const old = options.against === undefined ? null : await stand(options.against, null);
   if (old === null && options.against !== undefined) return null;
+  const run = options.simulate ? await runPlan(found.line, found.pace, now.plan, watch, {}) : null;
+  if (run !== null && !("stations" in run)) {
+    await loaded.refuse(sortFindings([...loaded.findings, ...run.faults]));
+    return null;
+  }
   if (!options.json) {
     const { findings } = now.standing.answer;
     loaded.tell(
@@ -180,16 +189,13 @@ async function reportOf(
   }
   const before: PlanBefore | null =
     old === null ? null : { file: old.shown.path, shown: shownBalance(old.standing.answer), plan: old.plan };
-  return answerReport(now.standing, now.plan, found.pace, {
-    file: now.shown.path,
-    fingerprint: now.fingerprint,
-    before,
-    options: compared,
-  });
+  const { fingerprint } = now;
+  const about = { file: now.shown.path, fingerprint, before, options: compared };
+  return { ...answerReport(now.standing, now.plan, found.pace, about), simulation: run };
 }
 
 async function contentOf(
-  answer: ReportAnswer,
+  answer: Reported,
   format: Format,
   options: ReportOptions,
 ): Promise<string | Uint8Array> {

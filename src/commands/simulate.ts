@@ -1,11 +1,15 @@
 import { lineBeside } from "../benches/bench-of-plan.js";
-import { hasErrors, sortFindings } from "../findings/finding.js";
+import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
 import { verifyRules } from "../plan/verify-plan.js";
+import { svgFile } from "../report/html/picture.js";
+import { simulationPicture } from "../report/html/simulation-picture.js";
 import { simulateJson } from "../report/json/simulate-json.js";
 import { simulateText } from "../report/terminal/simulate-text.js";
 import { faultsOfRun } from "../simulate/lay-out-run.js";
 import { lengthOf, simulateLine } from "../simulate/simulate-line.js";
+import type { SimulationAnswer } from "../simulate/simulation-answer.js";
 import type { Micros } from "../time/duration.js";
 import { readDuration } from "../time/duration.js";
 import { type Pace, paceFromCycle } from "../time/pace.js";
@@ -14,22 +18,35 @@ import { accept, type Reading, refuse } from "../time/reading.js";
 import { readShareOfSome } from "../time/share.js";
 import { MICROS_IN } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, type FormatOptions, refuseSameFile, withFormat } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  type FormatOptions,
+  refuseSameFile,
+  withFormat,
+  withPicture,
+} from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
-import { watchSearch } from "./watch-search.js";
+import { type SearchWatch, watchSearch } from "./watch-search.js";
 
-interface SimulateOptions extends FormatOptions {
+const FORMATS = ["text", "svg", "csv", "json"] as const;
+
+/** How a run is made; each left out is as the command says. */
+interface RunOptions {
   readonly seed?: number;
   readonly hours?: Micros;
   readonly warmUp?: Micros;
   readonly replications?: number;
   readonly confidence?: Ratio;
   readonly whatHelps?: boolean;
+}
+
+interface SimulateOptions extends FormatOptions<(typeof FORMATS)[number]>, RunOptions {
   readonly cycle?: string;
   readonly demand?: string;
 }
@@ -73,8 +90,9 @@ export const registerSimulate: Register = (program, act) => {
     )
     .addOption(cycleOption())
     .addOption(demandOption());
-  addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: SimulateOptions) =>
-    act((context) => simulatePlan(context, path, plan, withFormat(options))),
+  addFormatOptions(addOutputOptions(command), FORMATS).action(
+    (path: string, plan: string, options: SimulateOptions) =>
+      act((context) => simulatePlan(context, path, plan, withFormat(withPicture(options)))),
   );
 };
 
@@ -93,7 +111,7 @@ async function simulatePlan(
   planPath: string,
   options: SimulateOptions,
 ): Promise<ExitStatus> {
-  const { seed = 1, replications = 1, confidence = USUAL_CONFIDENCE } = options;
+  const { seed = 1, replications = 1 } = options;
   if (seed > MOST_SEED) throw new UsageError(`--seed ${seed}: at most ${MOST_SEED} is taken`);
   if (replications > MOST_REPLICATIONS)
     throw new UsageError(`--replications ${replications}: at most ${MOST_REPLICATIONS} are taken`);
@@ -110,26 +128,13 @@ async function simulatePlan(
   if (options.cycle !== undefined) context.note(setAside(loaded.line));
   const plan = await loadPlan(context, "simulate", planPath, found.line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
-  const line = lineBeside(found.line, plan);
-  const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
-  const faults = faultsOfRun(line, plan, lineCycle);
-  if (faults.length > 0) {
-    await loaded.refuse(sortFindings([...loaded.findings, ...faults]));
+  const watch = watchSearch(context, undefined);
+  const answer = await runPlan(found.line, pace, plan, watch, options);
+  watch.close();
+  if (!("stations" in answer)) {
+    await loaded.refuse(sortFindings([...loaded.findings, ...answer.faults]));
     return EXIT_STATUS.wrongInput;
   }
-  const watch = watchSearch(context, undefined);
-  const length = lengthOf(line, plan, options);
-  const answer = await simulateLine(line, plan, {
-    ...length,
-    confidence,
-    lineCycle,
-    asksWhatHelps: options.whatHelps === true,
-    goesOn: (replication, rerun) =>
-      watch.step(
-        `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${length.replications}`,
-      ),
-  });
-  watch.close();
   const broken = verifyRules(found.line, pace ?? A_PACE, plan);
   const findings = [
     ...loaded.findings,
@@ -138,13 +143,36 @@ async function simulatePlan(
   ];
   if (!options.json) loaded.tell([...loaded.findings, ...broken], false);
   const told = { ...answer, findings };
-  await emitResult(
-    context,
-    { json: () => simulateJson(told), text: () => simulateText(told, context), list: ["stations"] },
-    options,
-  );
+  const json = () => simulateJson(told);
+  const [text, svg] = [() => simulateText(told, context), () => svgFile(simulationPicture(told))];
+  await emitResult(context, { json, text, svg, list: ["stations"] }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return hasErrors(findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
+}
+
+/** A plan on simulated days, or what keeps it from being simulated. */
+export async function runPlan(
+  whole: Line,
+  pace: Pace | null,
+  plan: Plan,
+  watch: SearchWatch,
+  options: RunOptions,
+): Promise<SimulationAnswer | { readonly faults: readonly Finding[] }> {
+  const line = lineBeside(whole, plan);
+  const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
+  const faults = faultsOfRun(line, plan, lineCycle);
+  if (faults.length > 0) return { faults };
+  const length = lengthOf(line, plan, options);
+  return simulateLine(line, plan, {
+    ...length,
+    confidence: options.confidence ?? USUAL_CONFIDENCE,
+    lineCycle,
+    asksWhatHelps: options.whatHelps === true,
+    goesOn: (replication, rerun) =>
+      watch.step(
+        `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${length.replications}`,
+      ),
+  });
 }
 
 /** Rules of the line are looked at where nothing gives a pace, too; loads are none of them. */

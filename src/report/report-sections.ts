@@ -2,6 +2,7 @@ import type { ReportAnswer } from "../answer/report/answer-report.js";
 import type { Finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { visibleText } from "../findings/visible-text.js";
+import type { SimulationAnswer } from "../simulate/simulation-answer.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { decimal, percent } from "../time/show-values.js";
 import { CAUTION, cautionsOfPlan, cautionWords } from "./cautions.js";
@@ -14,12 +15,19 @@ import { needsText } from "./terminal/needs-text.js";
 import { paceRows } from "./terminal/pace-text.js";
 import { proofText } from "./terminal/proof-text.js";
 import { figures } from "./terminal/result-text.js";
+import { simulatedStationsText } from "./terminal/simulate-text.js";
 import { testsText } from "./terminal/tests-text.js";
 import { peaksText } from "./terminal/work-text.js";
 import { answerWords } from "./words/answer-words.js";
+import { runWords, simulationWords } from "./words/simulate-words.js";
 import { rankedVerdict } from "./words/verdict-words.js";
 
-export type PictureName = "loads" | "order" | "options";
+export type PictureName = "loads" | "order" | "options" | "days";
+
+/** Everything that a report says, with simulated days where they were asked for. */
+export interface Reported extends ReportAnswer {
+  readonly simulation: SimulationAnswer | null;
+}
 
 /** A piece of a report, for whatever draws it; words are plain text. */
 export type Piece =
@@ -63,13 +71,13 @@ export function reportHead({ shown, file, fingerprint }: ReportAnswer): ReportHe
  *
  * @param isDrawn pictures are drawn, not put into signs and lists
  */
-export function reportSections(answer: ReportAnswer, isDrawn: boolean): ReportSection[] {
+export function reportSections(answer: Reported, isDrawn: boolean): ReportSection[] {
   const { shown } = answer;
   const text = (whole: string): Piece[] => (whole === "" ? [] : [{ kind: "columns", text: whole }]);
   const sections: ReportSection[] = [
     { heading: "What to do about it", pieces: findingsList(shown.findings) },
     { heading: "What changes", pieces: changePieces(answer) },
-    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces(isDrawn) },
+    { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces(answer, isDrawn) },
     {
       heading: "Stations",
       pieces: [{ kind: "table", table: stationsTable(answer) }, ...benchPieces(answer)],
@@ -82,19 +90,25 @@ export function reportSections(answer: ReportAnswer, isDrawn: boolean): ReportSe
     { heading: "Units that take longer", pieces: text(peaksText(shown, PRINTED)) },
     { heading: "Tests and repair", pieces: text(testsText(shown, PRINTED)) },
     { heading: "What the stations need", pieces: text(needsText(shown, PRINTED)) },
+    { heading: "Simulated days", pieces: simulationPieces(answer, isDrawn) },
     { heading: "Proof", pieces: text(proofText(shown, PRINTED)) },
     { heading: "Caution", pieces: [{ kind: "list", items: cautionItems(answer) }] },
   ];
   return sections.filter(({ pieces }) => pieces.length > 0);
 }
 
-const loadPieces = (isDrawn: boolean): Piece[] => [
-  { kind: "picture", of: "loads" },
-  {
-    kind: "words",
-    words: `Each bar is the work on one good unit as a share of the working time of its station.${isDrawn ? " A number is the turn of a task in the order of work." : ""}`,
-  },
-];
+function loadPieces({ loads }: ReportAnswer, isDrawn: boolean): Piece[] {
+  const varies = loads.rows.some(({ lanes }) => lanes.some(({ nineInTen }) => nineInTen !== null));
+  const words = [
+    "Each bar is the work on one good unit as a share of the working time of its station.",
+    ...(isDrawn ? ["A number is the turn of a task in the order of work."] : []),
+    ...(varies ? ["For nine units in ten, the times count as normal and independent."] : []),
+  ];
+  return [
+    { kind: "picture", of: "loads" },
+    { kind: "words", words: words.join(" ") },
+  ];
+}
 
 function orderPieces({ order }: ReportAnswer, isDrawn: boolean): Piece[] {
   const left = "precedences that others imply are left out.";
@@ -162,6 +176,18 @@ function optionPieces({ shown: { line }, options: comparison }: ReportAnswer, is
     { kind: "words", words: `${signWords(comparison, "✓")}; in brackets the difference to ${names[0]}.` },
     ...(isDrawn ? [{ kind: "picture", of: "options" } as const] : []),
     ...(notes.length === 0 ? [] : [{ kind: "list", items: notes } as const]),
+  ];
+}
+
+function simulationPieces({ simulation }: Reported, isDrawn: boolean): Piece[] {
+  if (simulation === null) return [];
+  const left = simulation.leftOut.map(({ message }) => visibleText(message));
+  return [
+    { kind: "words", words: visibleText(simulationWords(simulation)) },
+    ...(isDrawn ? [{ kind: "picture", of: "days" } as const] : []),
+    { kind: "columns", text: simulatedStationsText(simulation, PRINTED) },
+    { kind: "words", words: visibleText(runWords(simulation)) },
+    ...(left.length === 0 ? [] : [{ kind: "list", items: left } as const]),
   ];
 }
 

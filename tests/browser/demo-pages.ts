@@ -24,6 +24,17 @@ export const DEMO: Subject = {
   station: "S11",
 };
 
+/** A line whose times vary, to be simulated. */
+export const WHEELS: Subject = {
+  name: "the wheel line",
+  files: {
+    "a.line.yaml": example("wheels.line.yaml"),
+    "a.plan.yaml": example("wheels.plan.yaml"),
+    "b.plan.yaml": example("wheels.plan.yaml"),
+  },
+  station: "W3",
+};
+
 /** A line of so many tasks in layers of arrows, so many a station; the first station held one more before. */
 function drawnLine(
   name: string,
@@ -35,7 +46,7 @@ function drawnLine(
   const id = (task: number) => JSON.stringify(idOf(task));
   const rows = Array.from({ length: tasks }, (_, at) => {
     const after = [at - 3, at - 7].filter((before) => before >= 0).map(id);
-    return `  ${id(at)}: {name: ${JSON.stringify(`Task ${at + 1}: ${nameOf(at)}`)}, time: ${7 + ((at * 11) % 24)}, after: [${after.join(", ")}]}`;
+    return `  ${id(at)}: {name: ${JSON.stringify(`Task ${at + 1}: ${nameOf(at)}`)}, time: ${7 + ((at * 11) % 24)}, spread: ${at % 3}, after: [${after.join(", ")}]}`;
   });
   const plan = (first: number) => {
     const begins = [0];

@@ -3,7 +3,17 @@ import { createRequire } from "node:module";
 import { HtmlValidate } from "html-validate";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { DEMO, HOSTILE_NAMES, LARGE, reportOf, run, SMALL, type Subject, write } from "./demo-pages.js";
+import {
+  DEMO,
+  HOSTILE_NAMES,
+  LARGE,
+  reportOf,
+  run,
+  SMALL,
+  type Subject,
+  WHEELS,
+  write,
+} from "./demo-pages.js";
 import { faultsOfPage } from "./look-at-page.js";
 import { openBrowser } from "./open-browser.js";
 
@@ -59,7 +69,9 @@ const PAGES: readonly (readonly [string, Subject, (subject: Subject) => Promise<
   [`the sheets of ${subject.name}`, subject, (of: Subject) => write(of, "sheets")] as const,
 ]);
 
-describe.each(PAGES)("A browser shows %s", (_, subject, make) => {
+const SIMULATED = ["simulated days", WHEELS, (of: Subject) => write(of, "report", "--simulate")] as const;
+
+describe.each([...PAGES, SIMULATED])("A browser shows %s", (_, subject, make) => {
   it("on a phone and on a laptop, without a fault", async () => {
     const html = await make(subject);
     const { page, complaints } = await show(html, "text/html");
@@ -112,6 +124,7 @@ it.each([
     Object.entries(pictures(subject)).map(([of, make]) => ({ of, line: subject.name, make })),
   ),
   { of: "options", line: DEMO.name, make: optionsPicture },
+  { of: "days", line: WHEELS.name, make: () => write(WHEELS, "simulate", "--format", "svg") },
 ])("A browser shows the $of of $line without a word cut, or over another", async ({ make }) => {
   const { page, complaints } = await show(await make(), "image/svg+xml");
   expect(await page.evaluate(faultsOfPage)).toEqual([]);

@@ -1,11 +1,24 @@
 import type { Line } from "../../line/line.js";
+import { deviationTogether } from "../../line/parts/keep-pace.js";
 import { machineTime, walkingOf } from "../../plan/figures/kinds-of-time.js";
 import { load, stationLimit, stationTime, workingTime } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
 import { postsOf } from "../../plan/post.js";
 import { modelTime } from "../../plan/station-schedule.js";
+import { normalScore } from "../../time/normal-share.js";
 import type { Pace } from "../../time/pace.js";
-import { add, compare, divide, larger, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
+import {
+  add,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
 import { type ChartRowOf, isTaken, takersOf, whoDoes } from "../show/station-chart.js";
 
 /** What a stretch of a load is: hands at the work, people on their way, a machine that runs by itself. */
@@ -28,6 +41,8 @@ export interface LoadRow {
   readonly lanes: readonly {
     readonly of: ChartRowOf | { readonly kind: "machines" };
     readonly bars: readonly LoadBar[];
+    /** Nine units in ten take no longer than this share, where times of the lane vary; else null. */
+    readonly nineInTen: Ratio | null;
   }[];
   /** Station time and station limit per good unit, in microseconds. */
   readonly time: Ratio;
@@ -53,19 +68,19 @@ export interface LoadChart {
 /** What the stations of a plan are loaded with, task by task; the lanes of a station reach as far as its station time. */
 export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
   const posts = postsOf(line, pace, plan);
+  const score = normalScore(ratio(9, 10));
   const rows = plan.stations.map((station, at): LoadRow => {
     const post = posts[at]!;
     const whole = workingTime(post, pace.lineCycle);
     const share = (time: Ratio) => (compare(whole, ZERO) <= 0 ? ZERO : divide(time, whole));
     const hands = takersOf(station).map((of) => {
       const own = station.tasks.filter((_, index) => isTaken(of, whoDoes(station, index)));
-      return {
-        of,
-        bars: stackUp(
-          own.flatMap((task) => handBars(line, task)),
-          share,
-        ),
-      };
+      const stretches = own.flatMap((task) => handBars(line, task));
+      // Times count as normal and independent, as where a station is to keep the pace with some chance.
+      const deviation = deviationTogether(own.map((task) => line.tasks[task]!));
+      const mean = stretches.reduce((sum, { time }) => add(sum, time), ZERO);
+      const nineInTen = deviation.num === 0n ? null : share(add(mean, multiply(score, deviation)));
+      return { of, bars: stackUp(stretches, share), nineInTen };
     });
     const machines = station.tasks.map((task) => {
       return { task, kind: "machine" as const, time: machineTime(line, { ...station, tasks: [task] }) };
@@ -75,7 +90,10 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
       id: station.id,
       tasks: station.tasks,
       people: station.places * station.crew,
-      lanes: [...hands, ...(runs.length === 0 ? [] : [{ of: { kind: "machines" as const }, bars: runs }])],
+      lanes: [
+        ...hands,
+        ...(runs.length === 0 ? [] : [{ of: { kind: "machines" as const }, bars: runs, nineInTen: null }]),
+      ],
       time: stationTime(post),
       limit: stationLimit(post, pace.lineCycle),
       load: load(post, pace.lineCycle),
@@ -86,7 +104,7 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
   });
   const ends = rows.flatMap(({ lanes, models, timeShare }) => [
     timeShare,
-    ...lanes.flatMap(({ bars }) => bars.map(({ to }) => to)),
+    ...lanes.flatMap(({ bars, nineInTen }) => [...bars.map(({ to }) => to), nineInTen ?? ZERO]),
     ...models.map((each) => each.share),
   ]);
   return { line, plan, rows, longest: ends.reduce(larger, ONE) };

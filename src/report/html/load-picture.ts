@@ -57,6 +57,7 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
           ? null
           : pictureText(left - BESIDE, y + lane.height - 3, lane.name, { "text-anchor": "end" }),
         lane.bars.map((bar) => barOf(chart, row, bar, { y, height: lane.height, id, at })),
+        lane.nineInTen === null ? null : whisker(at(lane.bars.at(-1)!.to), at(lane.nineInTen), y),
       );
       y += lane.height + (LANE - BAR);
       return own;
@@ -98,21 +99,24 @@ interface Lane {
   readonly name: string;
   readonly height: number;
   readonly bars: readonly (LoadBar | { readonly to: Ratio })[];
+  readonly nineInTen: Ratio | null;
 }
 
 /** Lanes have names where a station has several. */
 function lanesOf({ line }: LoadChart, { lanes, models }: LoadRow): Lane[] {
   const isAlone = lanes.length === 1 && models.length === 0;
   return [
-    ...lanes.map(({ of, bars }) => ({
+    ...lanes.map(({ of, bars, nineInTen }) => ({
       name: isAlone ? "" : of.kind === "machines" ? "machines" : rowWords(line, of),
       height: BAR,
       bars,
+      nineInTen,
     })),
     ...models.map(({ model, share }) => ({
       name: visibleText(line.models[model]!.id),
       height: THIN,
       bars: [{ to: share }],
+      nineInTen: null,
     })),
   ];
 }
@@ -137,9 +141,11 @@ function barOf(
   const fill = filling === null ? ("kind" in bar ? "#fff" : "#ccc") : `url(#${id}-${filling})`;
   const shape = { x, y, width, height, fill, stroke: "#000", "stroke-width": 0.8 };
   if (!("kind" in bar)) return element("rect", shape);
-  const { id: task, name } = line.tasks[bar.task]!;
+  const { id: task, name, variation } = line.tasks[bar.task]!;
   const known = visibleText(task);
-  const told = `${station}: ${known}${name === null ? "" : `, ${visibleText(name)}`} (${KINDS[bar.kind]})`;
+  const varies =
+    variation === null ? "" : `; its time varies by ${percent(variation.cv)} (standard deviation)`;
+  const told = `${station}: ${known}${name === null ? "" : `, ${visibleText(name)}`} (${KINDS[bar.kind]}${varies})`;
   const turn = String(tasks.indexOf(bar.task) + 1);
   const shown = bar.kind === "hands" ? ([known, turn].find((each) => widthOf(each) + 4 <= width) ?? "") : "";
   const words =
@@ -149,7 +155,17 @@ function barOf(
   return element("g", {}, element("title", {}, told), element("rect", shape), words);
 }
 
-/** What the fillings that occur mean. */
+/** From the mean, which is the end of the bars, to what nine units in ten take no longer than. */
+const whisker = (from: number, to: number, y: number): Html =>
+  element("path", {
+    class: "whisker",
+    d: `M${from} ${y + BAR / 2}H${to}M${to} ${y + 3}V${y + BAR - 3}`,
+    fill: "none",
+    stroke: "#000",
+    "stroke-width": 1.5,
+  });
+
+/** What the fillings that occur mean, and the whisker. */
 function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
   const seen = new Set(
     rows.flatMap(({ lanes }) => lanes.flatMap(({ bars }) => bars.map(({ kind }) => kind))),
@@ -163,10 +179,16 @@ function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
     ...(rows.some(({ models }) => models.length > 0)
       ? [{ words: "busiest person on a unit of the model", fill: "#ccc" }]
       : []),
+    ...(rows.some(({ lanes }) => lanes.some(({ nineInTen }) => nineInTen !== null))
+      ? [{ words: "nine units in ten take no longer", fill: null }]
+      : []),
   ];
   let x = left;
   const drawn = entries.map(({ words, fill }) => {
-    const box = element("rect", { x, y, width: 18, height: 11, fill, stroke: "#000", "stroke-width": 0.8 });
+    const box =
+      fill === null
+        ? whisker(x, x + 18, y - 2)
+        : element("rect", { x, y, width: 18, height: 11, fill, stroke: "#000", "stroke-width": 0.8 });
     const text = pictureText(x + 23, y + 9, words);
     x += 23 + widthOf(words) + 2 * BESIDE;
     return element("g", {}, box, text);

@@ -1,14 +1,20 @@
-import type { ReportAnswer } from "../../answer/report/answer-report.js";
-import { type PictureName, type Piece, reportHead, reportSections } from "../report-sections.js";
+import {
+  type PictureName,
+  type Piece,
+  type Reported,
+  reportHead,
+  reportSections,
+} from "../report-sections.js";
 import { columnsPart, element, type Html, listPart, pageText, tablePart, widePart } from "./html.js";
 import { loadPicture } from "./load-picture.js";
 import { optionsPicture } from "./options-picture.js";
 import { orderPicture } from "./order-picture.js";
 import type { Picture } from "./picture.js";
 import { PRINT_STYLE } from "./print-style.js";
+import { simulationPicture } from "./simulation-picture.js";
 
 /** The report as one page that needs nothing else: no file, no network, no script. */
-export function reportPage(answer: ReportAnswer): string {
+export function reportPage(answer: Reported): string {
   const { title, answer: words, origin } = reportHead(answer);
   const sections = reportSections(answer, true).map(({ heading, pieces }, at) =>
     element(
@@ -31,7 +37,7 @@ export function reportPage(answer: ReportAnswer): string {
   );
 }
 
-function pieceElement(answer: ReportAnswer, piece: Piece): Html {
+function pieceElement(answer: Reported, piece: Piece): Html {
   switch (piece.kind) {
     case "words":
       return element("p", {}, piece.words);
@@ -46,7 +52,8 @@ function pieceElement(answer: ReportAnswer, piece: Piece): Html {
   }
 }
 
-function pictureOf({ loads, order, options }: ReportAnswer, of: PictureName): Picture {
+function pictureOf({ loads, order, options, simulation }: Reported, of: PictureName): Picture {
+  if (of === "days") return simulationPicture(simulation!);
   if (of === "options") return optionsPicture(options!);
   return of === "loads" ? loadPicture(loads) : orderPicture(order);
 }

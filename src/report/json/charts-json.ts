@@ -18,7 +18,7 @@ export function loadChartFacts({ line, rows }: LoadChart) {
       load: numberJson(load),
       ofWorkingTime: numberJson(timeShare),
       limitOfWorkingTime: numberJson(limitShare),
-      lanes: lanes.map(({ of, bars }) => ({
+      lanes: lanes.map(({ of, bars, nineInTen }) => ({
         of,
         bars: bars.map(({ task, kind, from, to }) => ({
           task: line.tasks[task]!.id,
@@ -26,6 +26,7 @@ export function loadChartFacts({ line, rows }: LoadChart) {
           from: numberJson(from),
           to: numberJson(to),
         })),
+        nineInTenOfWorkingTime: numberJson(nineInTen),
       })),
       models: models.map(({ model, share }) => ({
         model: line.models[model]!.id,

@@ -1,9 +1,10 @@
-import type { ReportAnswer } from "../../answer/report/answer-report.js";
 import { CAUTION } from "../cautions.js";
+import type { Reported } from "../report-sections.js";
 import { balanceAsJson } from "./balance-json.js";
 import { loadChartFacts, orderChartFacts } from "./charts-json.js";
 import { benchesJson } from "./check-json.js";
 import { comparisonFacts } from "./compare-json.js";
+import { simulationFacts } from "./simulate-json.js";
 
 /** The result document of `report`: the plan that stands, what changed, and the facts of the pictures. */
 export function reportJson({
@@ -16,7 +17,8 @@ export function reportJson({
   before,
   moves,
   options,
-}: ReportAnswer): string {
+  simulation,
+}: Reported): string {
   const { line } = shown;
   const document = {
     format: "linepoise/1",
@@ -36,6 +38,7 @@ export function reportJson({
     loads: loadChartFacts(loads),
     order: orderChartFacts(order),
     options: options && comparisonFacts(options),
+    simulation: simulation && simulationFacts(simulation),
     caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;

@@ -7,16 +7,27 @@ import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `simulate`. */
 export function simulateJson(answer: SimulationAnswer): string {
-  const { perShift, stations, line, plan } = answer;
+  const { line, plan } = answer;
+  const document = {
+    format: "linepoise/1",
+    command: "simulate",
+    ...simulationFacts(answer),
+    cautions: cautionsJson(cautionsOfPlan(line, plan)),
+    caution: CAUTION,
+  };
+  return `${JSON.stringify(document, null, 2)}\n`;
+}
+
+/** What the plan makes on simulated days, and what its stations do. */
+export function simulationFacts(answer: SimulationAnswer) {
+  const { perShift, stations } = answer;
   const planTo = answer.whatHelps?.planTo ?? null;
   const interval = ({ mean, halfWidth }: Interval) => ({
     mean: numberJson(mean),
     halfWidth: numberJson(halfWidth),
     confidence: numberJson(answer.confidence),
   });
-  const document = {
-    format: "linepoise/1",
-    command: "simulate",
+  return {
     seed: answer.seed,
     replications: answer.replications,
     hours: hoursNumber(answer.hours),
@@ -64,8 +75,5 @@ export function simulateJson(answer: SimulationAnswer): string {
         wantedPerHour: numberJson(planTo.wanted),
       },
     },
-    cautions: cautionsJson(cautionsOfPlan(line, plan)),
-    caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
 }

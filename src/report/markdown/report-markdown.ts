@@ -1,5 +1,4 @@
-import type { ReportAnswer } from "../../answer/report/answer-report.js";
-import { type Piece, reportHead, reportSections } from "../report-sections.js";
+import { type Piece, type Reported, reportHead, reportSections } from "../report-sections.js";
 import { loadBarsText } from "../terminal/charts-text.js";
 import { plainMarkdown, plainTableMarkdown } from "./markdown.js";
 
@@ -7,7 +6,7 @@ import { plainMarkdown, plainTableMarkdown } from "./markdown.js";
 const PRINTED = { width: 100, colour: false } as const;
 
 /** The report as Markdown: loads in signs, the order of work as the list of what each task waits for. */
-export function reportMarkdown(answer: ReportAnswer): string {
+export function reportMarkdown(answer: Reported): string {
   const { title, answer: words, origin } = reportHead(answer);
   const sections = reportSections(answer, false).flatMap(({ heading, pieces }) => [
     `## ${heading}\n`,
@@ -17,7 +16,7 @@ export function reportMarkdown(answer: ReportAnswer): string {
   return [`# ${plainMarkdown(title)}\n`, ...first, `${plainMarkdown(origin)}\n`, ...sections].join("\n");
 }
 
-function pieceText(answer: ReportAnswer, piece: Piece): string {
+function pieceText(answer: Reported, piece: Piece): string {
   switch (piece.kind) {
     case "words":
       return `${plainMarkdown(piece.words)}\n`;
@@ -35,7 +34,7 @@ function pieceText(answer: ReportAnswer, piece: Piece): string {
 /** Between tildes: no row of text in columns begins with one. */
 const fenced = (text: string): string => `~~~text\n${text}~~~\n`;
 
-function orderText({ order }: ReportAnswer): string {
+function orderText({ order }: Reported): string {
   const idOf = (task: number) => plainMarkdown(order.line.tasks[task]!.id);
   return order.columns
     .flatMap(({ id, tasks }) =>

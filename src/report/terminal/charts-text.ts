@@ -39,7 +39,7 @@ export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): st
     row.lanes.map((lane, at) => [
       at === 0 ? visibleText(row.id) : "",
       row.lanes.length === 1 ? "" : lane.of.kind === "machines" ? "machines" : rowWords(line, lane.of),
-      barText(row, lane.bars, column, length),
+      barText(row, lane, column, length),
       at === 0 ? show(row.time) : "",
       at === 0 ? percent(row.load) : "",
     ]),
@@ -57,6 +57,9 @@ export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): st
   const key = [
     ...(seen.has("walking") ? [`${SIGNS.walking} walking`] : []),
     ...(seen.has("machine") ? [`${SIGNS.machine} machine by itself`] : []),
+    ...(rows.some(({ lanes }) => lanes.some(({ nineInTen }) => nineInTen !== null))
+      ? ["> nine units in ten take no longer"]
+      : []),
   ];
   const told = `${SIGNS.hands} hands${key.map((each) => `, ${each}`).join("")}; | limit of the station; ¦ pace, all of its working time.`;
   return `${formatTable(heads, drawn, look.width)}${paragraph(told, look)}`;
@@ -65,13 +68,15 @@ export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): st
 /** Signs of work, with marks where limit and pace lie. */
 function barText(
   { limitShare }: LoadRow,
-  bars: readonly LoadBar[],
+  { bars, nineInTen }: LoadRow["lanes"][number],
   column: (share: LoadBar["from"]) => number,
   length: number,
 ): string {
   const signs = Array.from({ length: length + 1 }, () => " ");
   for (const { kind, from, to } of bars) signs.fill(SIGNS[kind], column(from), column(to));
+  if (nineInTen !== null) signs.fill("-", column(bars.at(-1)!.to), column(nineInTen));
   const marks: [number, string][] = [
+    ...(nineInTen === null ? [] : [[column(nineInTen), ">"] satisfies [number, string]]),
     [column(numberShown("1")), "¦"],
     [column(limitShare), "|"],
   ];

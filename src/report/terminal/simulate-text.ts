@@ -23,7 +23,7 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
   const { line, plan } = answer;
   const parts = [
     `${titleText(line, look)}${paragraph(simulationWords(answer), look)}`,
-    headed("stations", stationsText(answer, look), look),
+    headed("stations", simulatedStationsText(answer, look), look),
     headed("tests and repair", paragraph(repairWords(answer), look), look),
     headed("as the hours go by", courseText(answer, look), look),
     headed("what would help", whatHelpsText(answer, look), look),
@@ -83,7 +83,11 @@ function whatHelpsText({ whatHelps, confidence }: SimulationAnswer, look: Look):
   return `${helps.length === 0 ? "" : `${table}${paragraph(words, look)}`}${ofPlanTo}`;
 }
 
-function stationsText({ stations, bottlenecks, lineCycle }: SimulationAnswer, look: Look): string {
+/** What each station does with its time. */
+export function simulatedStationsText(
+  { stations, bottlenecks, lineCycle }: SimulationAnswer,
+  look: Look,
+): string {
   const paint = paintFor(look);
   const isPaced = lineCycle !== null;
   const table = formatTable(

@@ -211,3 +211,77 @@ describe("The picture of options", () => {
     }
   });
 });
+
+describe("A load chart of a line with studied times", () => {
+  it("marks how long nine units in ten take at most: 1.2816 standard deviations above the mean", async () => {
+    // 52, 54, 55, 58 and 71 s have a mean of 58 s; their squared deviations, 36 + 16 + 9 + 0 + 169, are 57.5 for each of n - 1.
+    const studied = await runLinepoise({
+      args: ["study", "r.csv", "--unit", "s", "--into", "a.line.yaml"],
+      files: {
+        "r.csv": "element,1,2,3,4,5\na,52,54,55,58,71\n",
+        "a.line.yaml":
+          "unit: s\ndemand: 60 per hour\ntasks:\n  a: {time: 50}\n  b: {time: 30, spread: 3, after: a}\n  c: {time: 20, spread: 4, after: b}\n  d: {time: 40, after: c}\n",
+        "a.plan.yaml":
+          "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [a]}, {id: S2, tasks: [b, c]}, {id: S3, tasks: [d]}]\n",
+      },
+    });
+    expect(studied.status, studied.stderr).toBe(0);
+    const files = studied.files;
+    const { stations } = JSON.parse(await chart(files, "--json"));
+    const shares = stations.map((station: { lanes: { nineInTenOfWorkingTime: number | null }[] }) =>
+      station.lanes.map((lane) => lane.nineInTenOfWorkingTime),
+    );
+    // z of 90 %: NIST/SEMATECH e-Handbook of Statistical Methods, section 1.3.6.7.1. Of 3 s and 4 s together: 5 s.
+    expect(shares[0][0] * 60).toBeCloseTo(58 + 1.2816 * Math.sqrt(57.5), 2);
+    expect(shares[1][0] * 60).toBeCloseTo(50 + 1.2816 * 5, 2);
+    expect(shares[2]).toEqual([null]);
+    const svg = await chart(files, "--format", "svg");
+    const whiskers = [...svg.matchAll(/class="whisker" d="M([\d.]+) [\d.]+H([\d.]+)M/gu)].map(
+      ([, from, to]) => [Number(from), Number(to)],
+    );
+    // The last belongs to the key. The longest share takes all 640 units.
+    const [, left = ""] = /<rect x="([\d.]+)"/u.exec(svg.slice(svg.indexOf("</defs>")))!;
+    const at = (share: number) => Number(left) + (640 * share) / shares[0][0];
+    expect(whiskers.length).toBe(3);
+    for (const [station, mean] of [58 / 60, 50 / 60].entries()) {
+      expect(whiskers[station]![0]).toBeCloseTo(at(mean), 1);
+      expect(whiskers[station]![1]).toBeCloseTo(at(shares[station][0]), 1);
+    }
+    expect(svg).toContain(">nine units in ten take no longer</text>");
+    expect(await chart(files)).toContain("> nine units in ten take no longer");
+  });
+});
+
+describe("The picture of simulated days", () => {
+  it("has bars in proportion to what the stations do, end to end", async () => {
+    const files = {
+      "a.line.yaml":
+        "unit: s\ndemand: 60 per hour\nbuffers: {after S1: 1}\nvariation: {shape: normal, cv: 20 %}\nbreakdowns: {S2: {every: 1 h, lasts: 5 min}}\ntasks: {a: 40, b: {time: 45, after: a}, c: {time: 40, after: b}}\n",
+      "a.plan.yaml":
+        "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [a]}, {id: S2, tasks: [b]}, {id: S3, tasks: [c]}]\n",
+    };
+    const args = ["simulate", "a.line.yaml", "a.plan.yaml", "--replications", "2"];
+    const { stations } = JSON.parse((await runLinepoise({ args: [...args, "--json"], files })).stdout);
+    const { stdout, status } = await runLinepoise({ args: [...args, "--format", "svg"], files });
+    expect(status).toBe(0);
+    const drawn = stdout.split("<g>").slice(1, 4);
+    const seen = new Set<string>();
+    for (const [at, station] of stations.entries()) {
+      let x: number | null = null;
+      for (const [, state = "", tag = ""] of drawn[at]!.matchAll(/<rect class="(\w+)"([^>]*)\/>/gu)) {
+        expect(numberIn(tag, "width")).toBeCloseTo(560 * station[state], 1);
+        if (x !== null) expect(numberIn(tag, "x")).toBeCloseTo(x, 1);
+        x = numberIn(tag, "x") + numberIn(tag, "width");
+        seen.add(state);
+      }
+    }
+    expect([...seen].sort()).toEqual(["blocked", "busy", "down", "starved"]);
+    const report = await runLinepoise({
+      args: ["report", ...args.slice(1, 3), "--simulate", "--json"],
+      files,
+    });
+    expect(JSON.parse(report.stdout).simulation.stations.map(({ id }: { id: string }) => id)).toEqual(
+      stations.map(({ id }: { id: string }) => id),
+    );
+  });
+});
