@@ -13,8 +13,8 @@ import { taskHashes } from "./task-hashes.js";
  * `width` best go on (Lowerre 1976; for line balancing Erel, Sabuncuoglu & Sekerci 2005). Best is the least idle time:
  * where work fills the stations nearly to the last unit, what is left idle early is missing at the end.
  *
- * Where pairs of tasks may not share a station, idle time alone leaves to the end what goes with nothing: there tasks are worth something
- * that are parted from many, and that much work follows.
+ * Where pairs of tasks may not share a station, idle time alone leaves to the end what goes with little else. There the tasks placed are
+ * worth something, by one of several ways to see what is hard to place: which of them leads to a plan differs from line to line.
  *
  * Supports work whose stations are asked no more than their time and such pairs.
  */
@@ -41,6 +41,7 @@ export class Beam {
     private readonly count: number,
     private readonly width: number,
     private readonly mostNodes: number,
+    worth: Worth | null = null,
   ) {
     const tails = stationsAfterEach(instance);
     const latest = tails.map((tail) => count - tail);
@@ -49,7 +50,7 @@ export class Beam {
     this.remainder = new Remainder(instance, weightings, latest, count);
     this.hashes = taskHashes(instance.size);
     this.set = new Int32Array(instance.words);
-    this.worth = worthOfTasks(instance, count);
+    this.worth = worth === null ? null : worthOfTasks(instance, count, worth);
     this.mostSteps = instance.rules === null ? MOST_STEPS : MOST_RULED_STEPS;
     const start = new BeamLevel(instance, 1);
     start.add(this.set, 0, 0, NONE);
@@ -126,20 +127,29 @@ export class Beam {
   }
 }
 
-/** Shares of PARTED_WORTH and FOLLOWED_WORTH stations of the whole line, by the pairs that part a task and by its positional weight. */
-function worthOfTasks({ rules, weights, limit }: Instance, count: number): Float64Array | null {
-  if (rules === null) return null;
-  const pairs = Float64Array.from(rules.partedFrom, (others) => others.length);
-  const sumOf = (values: Float64Array) =>
-    Math.max(
-      1,
-      values.reduce((sum, each) => sum + each, 0),
-    );
-  const [allPairs, allWeights] = [sumOf(pairs), sumOf(weights)];
-  return weights.map(
-    (weight, task) =>
-      count * limit * (PARTED_WORTH * (pairs[task]! / allPairs) + FOLLOWED_WORTH * (weight / allWeights)),
-  );
+/** What the tasks of a line are worth, in stations of the whole line, shared out among them by each of these. */
+export interface Worth {
+  /** Pairs that part a task from others. */
+  readonly parted: number;
+  /** The positional weight: what follows (Sewell & Jacobson 2012 weigh loads so). */
+  readonly followed: number;
+  /** The square of the time: long tasks fit few loads. */
+  readonly long: number;
+}
+
+function worthOfTasks(instance: Instance, count: number, worth: Worth): Float64Array {
+  const { rules, weights, times, limit } = instance;
+  const pairs = Float64Array.from(times, (_, task) => (rules === null ? 0 : rules.partedFrom[task]!.length));
+  const squares = times.map((time) => time * time);
+  const all = new Float64Array(times.length);
+  const addShares = (values: Float64Array, stations: number) => {
+    const sum = values.reduce((total, each) => total + each, 0);
+    if (sum > 0) for (const [task, each] of values.entries()) all[task]! += (stations * each) / sum;
+  };
+  addShares(pairs, worth.parted);
+  addShares(weights, worth.followed);
+  addShares(squares, worth.long);
+  return all.map((each) => each * count * limit);
 }
 
 /** What it costs to extend a partial plan of so many tasks, in full loads that branch and bound looks at. */
@@ -158,6 +168,3 @@ const NODES_A_STRETCH = 1000;
 const MOST_STEPS = 20_000;
 /** Fewer where each step asks the station. */
 const MOST_RULED_STEPS = 2000;
-/** In shares of all stations. */
-const PARTED_WORTH = 0.1;
-const FOLLOWED_WORTH = 0.3;

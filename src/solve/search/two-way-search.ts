@@ -2,7 +2,7 @@ import { type Aim, type Cost, costOf, isCheaper } from "../cost.js";
 import type { Stations } from "../problem.js";
 import { blocksWithoutStation, rulesOf } from "../station/task-rules.js";
 import { type BlockPlan, turnPlan, type Work } from "../work.js";
-import { Beam } from "./beam.js";
+import { Beam, type Worth } from "./beam.js";
 import { BothEnds, End } from "./both-ends.js";
 import { DirectionSearch, type Stretch } from "./direction-search.js";
 import { ForcedIdle, lookFromBothEnds } from "./forced-idle.js";
@@ -120,41 +120,33 @@ export class TwoWaySearch {
   }
 
   /**
-   * Beams from each end where stations mind which tasks they hold, narrow ones and then as wide as their share of the nodes allows; their
-   * nodes are those of their side.
+   * Beams from each end where stations mind which tasks they hold, narrow ones of all kinds first, as long as their share of the nodes of
+   * that end lasts.
    */
   private *sendBeams(): Generator<null> {
     if (BothEnds.suit(this.front) || !Beam.suit(this.front)) return;
     for (const side of this.sides) side.search ??= this.openSearch(side);
-    for (const side of this.sides) {
-      const { search } = side;
-      const most = search!.nodes + Math.floor((side.end.mostNodes - search!.nodes) * BEAM_SHARE);
-      for (let width = NARROW_BEAM; !this.isProved; ) {
-        const from = search!.nodes;
-        const isBetter = yield* this.sendBeam(side, width, most - from);
-        if (isBetter) continue;
-        const affordable = (width * (most - search!.nodes)) / Math.max(1, search!.nodes - from);
-        const wider = Math.min(WIDEST_BEAM, Math.floor(affordable));
-        if (wider < 2 * width) break;
-        width = wider;
+    const shares = this.sides.map(({ end, search }) =>
+      Math.floor((end.mostNodes - search!.nodes) * BEAM_SHARE),
+    );
+    const ends = this.sides.map(({ search }, at) => search!.nodes + shares[at]!);
+    for (let width = NARROWEST_BEAM; width <= WIDEST_BEAM; width *= 2) {
+      for (const worth of WORTHS) {
+        for (const [at, side] of this.sides.entries())
+          while (!this.isProved && (yield* this.sendBeam(side, width, worth, ends[at]!)));
       }
     }
     // Their station is that of the search, which therefore begins the loads of its partial plan anew, better plan or not.
     for (const { search } of this.sides) search!.aimBelow(this.ceiling);
   }
 
-  /** A beam for a plan with a station less than the best; true where it finds one. */
-  private *sendBeam(
-    { end, fromBack, search }: Side,
-    width: number,
-    mostNodes: number,
-  ): Generator<null, boolean> {
-    const beam = new Beam(
-      end.instance,
-      Math.min(this.ceiling.stations - 1, end.instance.size),
-      width,
-      mostNodes,
-    );
+  /** A beam for a plan with a station less than the best, until its end has looked at so many nodes; true where it finds one. */
+  private *sendBeam(side: Side, width: number, worth: Worth, mostNodes: number): Generator<null, boolean> {
+    const { end, fromBack, search } = side;
+    const left = mostNodes - search!.nodes;
+    if (left <= 0) return false;
+    const count = Math.min(this.ceiling.stations - 1, end.instance.size);
+    const beam = new Beam(end.instance, count, width, left, worth);
     let told = 0;
     for (const _ of beam.stretches()) {
       search!.nodes += beam.nodes - told;
@@ -273,8 +265,14 @@ const MOST_TURNS = 12;
 const TURNS_BEFORE_BEAMS = 4;
 /** The share of the nodes of an end that its beams may take. */
 const BEAM_SHARE = 1 / 2;
-const NARROW_BEAM = 16;
-const WIDEST_BEAM = 1000;
+const NARROWEST_BEAM = 24;
+const WIDEST_BEAM = 800;
+/** Each leads to plans that the others miss. */
+const WORTHS: readonly Worth[] = [
+  { parted: 0, followed: 0.1, long: 0.03 },
+  { parted: 0.1, followed: 0.3, long: 0 },
+  { parted: 0, followed: 0.05, long: 0 },
+];
 /** Turns count as well, or an end that is stuck in few partial plans would have them all. */
 const STATES_A_TURN = 20;
 /** The share of the nodes that closing stations may take. */

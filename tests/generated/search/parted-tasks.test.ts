@@ -20,6 +20,9 @@ const lines: fc.Arbitrary<PartedLine> = smallLines(7).chain((problem) => {
   return pairs.map((all) => ({ ...problem, apart: all.filter(([one, two]) => one !== two) }));
 });
 
+const share = fc.constantFrom(0, 0.1, 1);
+const worths = fc.option(fc.record({ parted: share, followed: share, long: share }));
+
 function layOut({ apart, ...problem }: PartedLine, fromBack = false) {
   const partners = problem.times.map((_, task) =>
     apart.flatMap(([one, two]) => (one === task ? [two] : two === task ? [one] : [])),
@@ -116,11 +119,11 @@ describe("tasks that no plan has at one station", () => {
 
   it("are at different stations in the plan of a beam wide enough for all, which has as few stations as brute force", () => {
     fc.assert(
-      fc.property(lines, fc.boolean(), (line, fromBack) => {
+      fc.property(lines, fc.boolean(), worths, (line, fromBack, worth) => {
         const instance = layOut(line, fromBack);
         const { loads, fewest } = everyLoad(line);
         const send = (count: number) => {
-          const beam = new Beam(instance, count, 1000, Number.POSITIVE_INFINITY);
+          const beam = new Beam(instance, count, 1000, Number.POSITIVE_INFINITY, worth);
           for (const _ of beam.stretches());
           return beam.plan();
         };
