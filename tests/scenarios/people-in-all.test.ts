@@ -16,7 +16,15 @@ async function run(...args: readonly string[]) {
   return { stdout, written };
 }
 
-const json = async (...args: readonly string[]) => JSON.parse((await run(...args, "--json")).stdout);
+const answers = new Map<string, ReturnType<typeof run>>();
+
+/** The answer of a command to the files of the start; each is asked for once. */
+async function json(...args: readonly string[]) {
+  const key = args.join(" ");
+  const asked = answers.get(key) ?? run(...args, "--json");
+  answers.set(key, asked);
+  return JSON.parse((await asked).stdout);
+}
 
 /** The line has 12 people at its stations and one who repairs what the roller bench finds: 13 in all. */
 describe("A line with 12 people at its stations and one for repairs", () => {

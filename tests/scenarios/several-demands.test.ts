@@ -22,7 +22,7 @@ const stationOf = (stations: readonly Station[]) =>
   new Map(stations.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
 
 it("A plan for each demand has the people of its balance, is written to its own file, and its moves lead to it from the one before", async () => {
-  const args = ["rebalance", LINE, "--from", PLAN, "--demand", "140, 165, 190", "--nodes", "20000"];
+  const args = ["rebalance", LINE, "--from", PLAN, "--demand", "140, 165, 190", "--nodes", "4000"];
   const {
     status,
     stdout,
@@ -40,7 +40,7 @@ it("A plan for each demand has the people of its balance, is written to its own 
     const name = `bike-${demand.units}.plan.yaml`;
     const at = ["--demand", `${demand.units} per day`];
     const [balanced, checked] = await Promise.all([
-      runLinepoise({ args: ["balance", LINE, ...at, "--nodes", "20000", "--json"], files }),
+      runLinepoise({ args: ["balance", LINE, ...at, "--nodes", "4000", "--json"], files }),
       runLinepoise({ args: ["check", LINE, name, ...at, "--json"], files: written }),
     ]);
     const { measures } = JSON.parse(balanced.stdout);

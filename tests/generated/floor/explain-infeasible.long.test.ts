@@ -51,11 +51,11 @@ function reduceTo(line: Line, { reasons, timed: kept }: Infeasibility): Line {
 }
 
 it.each([
-  ["", 160, floorCases({ fewest: 2, most: 5 })],
-  [", at two sides", 160, floorCases({ fewest: 2, most: 4, isSided: true })],
-  [", with machines and rigs", 100, scheduleCases({ fewest: 2, most: 5 })],
-  [", with machines and rigs at two sides", 100, scheduleCases({ fewest: 2, most: 4, isSided: true })],
-  [", with crews that share a unit", 100, scheduleCases({ fewest: 2, most: 4, isShared: true })],
+  ["", 100, floorCases({ fewest: 2, most: 5 })],
+  [", at two sides", 100, floorCases({ fewest: 2, most: 4, isSided: true })],
+  [", with machines and rigs", 70, scheduleCases({ fewest: 2, most: 5 })],
+  [", with machines and rigs at two sides", 70, scheduleCases({ fewest: 2, most: 4, isSided: true })],
+  [", with crews that share a unit", 70, scheduleCases({ fewest: 2, most: 4, isShared: true })],
 ])(
   "gives reasons that leave no plan together, and one without any one of them%s",
   { timeout: LONGEST_TEST },

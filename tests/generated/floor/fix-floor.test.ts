@@ -83,33 +83,33 @@ const LONGEST_TEST = 120_000;
 
 describe("a fixed number of stations", { timeout: LONGEST_TEST }, () => {
   it.each([
-    ["where each model may take a share more", { hasModels: true, hasMachines: false, most: 6 }, 100],
+    ["where each model may take a share more", { hasModels: true, hasMachines: false, most: 6 }, 50],
     [
       "where machines that are counted run by themselves",
       { hasModels: false, hasMachines: true, most: 6 },
-      100,
+      50,
     ],
-    ["where both hold", { hasModels: true, hasMachines: true, most: 6 }, 100],
+    ["where both hold", { hasModels: true, hasMachines: true, most: 6 }, 50],
     [
       "where models are worked from two sides",
       { hasModels: true, hasMachines: false, isSided: true, most: 5 },
-      80,
+      40,
     ],
     [
       "where models are worked from two sides and held on average only",
       { hasModels: true, hasMachines: false, isSided: true, isFree: true, most: 5 },
-      80,
+      40,
     ],
-    ["where all of it holds", { hasModels: true, hasMachines: true, isSided: true, most: 4 }, 80],
+    ["where all of it holds", { hasModels: true, hasMachines: true, isSided: true, most: 4 }, 40],
     [
       "where units are handled at each pass",
       { hasModels: true, hasMachines: true, isHandledAgain: true, most: 6 },
-      100,
+      50,
     ],
     [
       "where units are handled at each pass and worked from two sides",
       { hasModels: true, hasMachines: false, isSided: true, isHandledAgain: true, most: 5 },
-      60,
+      40,
     ],
   ])("keeps the shortest cycle of all assignments, and proves it, %s", async (_, terms: Terms, numRuns) => {
     const seen = { none: 0, slower: 0 };

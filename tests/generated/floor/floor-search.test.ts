@@ -37,12 +37,12 @@ const isAtMost = (one: Cost, two: Cost) => !isBelow(two, one);
 
 describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, () => {
   it.each([
-    ["on lines of up to five tasks", 200, { fewest: 1, most: 5 }],
-    ["on lines worked from two sides", 200, { fewest: 1, most: 4, isSided: true }],
-    ["where units are handled at each pass", 200, { fewest: 1, most: 5, isHandledAgain: true }],
+    ["on lines of up to five tasks", 110, { fewest: 1, most: 5 }],
+    ["on lines worked from two sides", 110, { fewest: 1, most: 4, isSided: true }],
+    ["where units are handled at each pass", 110, { fewest: 1, most: 5, isHandledAgain: true }],
     [
       "where units are handled at each pass and worked from two sides",
-      130,
+      80,
       { fewest: 1, most: 4, isSided: true, isHandledAgain: true },
     ],
   ])(
@@ -76,7 +76,7 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
           expect(stations).toBeLessThanOrEqual(rest.length);
         }
       }),
-      { seed: 62, numRuns: 200 },
+      { seed: 62, numRuns: 100 },
     );
   });
 
@@ -93,7 +93,7 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
         const renamed = { ...given, line: rename(given.line, names) };
         expect(await costFor(renamed)).toEqual(await costFor(given));
       }),
-      { seed: 63, numRuns: 200 },
+      { seed: 63, numRuns: 100 },
     );
   });
 
@@ -107,7 +107,7 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
         fc.asyncProperty(cases, async (given) => {
           expect(await costFor({ ...given, line: turnRound(given.line) })).toEqual(await costFor(given));
         }),
-        { seed: 64, numRuns: 150 },
+        { seed: 64, numRuns: 80 },
       );
     },
   );
@@ -125,7 +125,7 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
           expect(isAtMost(await costFor(slower), await costFor(given))).toBe(true);
         },
       ),
-      { seed: 65, numRuns: 200 },
+      { seed: 65, numRuns: 100 },
     );
   });
 
@@ -141,7 +141,7 @@ describe("the search under the rules of the floor", { timeout: LONGEST_TEST }, (
           expect([rule, isAtMost(await costFor({ ...given, line }), cost)]).toEqual([rule, true]);
         }
       }),
-      { seed: 66, numRuns: 80 },
+      { seed: 66, numRuns: 50 },
     );
   });
 

@@ -59,8 +59,8 @@ describe("people with skills", { timeout: LONGEST_TEST }, () => {
       12,
       { fewest: 6, most: 6, hasOnePlace: true, isWithoutFloor: true },
     ],
-    ["who share a unit", 50, { fewest: 2, most: 3, isShared: true }],
-    ["who work from two sides", 60, { fewest: 2, most: 4, isSided: true }],
+    ["who share a unit", 36, { fewest: 2, most: 3, isShared: true }],
+    ["who work from two sides", 36, { fewest: 2, most: 4, isSided: true }],
   ])(
     "%s do each task by somebody who has its skills: no plan that can be staffed has fewer people or stations, and the verifier accepts it",
     async (_, numRuns, terms) => {

@@ -13,9 +13,11 @@ const NAMES = readdirSync(FOLDER)
 const textOf = (name: string) => readFileSync(new URL(name, FOLDER), "utf8");
 
 describe("a floor of the shared folder has a balance with no more people than its plan, within the usual limit", () => {
-  it.each(NAMES)("%s", async (name) => {
+  // Evening out takes as long again and changes no number of people: every fourth is evened out as well.
+  const cases = NAMES.map((name, at) => ({ name, options: at % 4 === 0 ? [] : ["--no-level"] }));
+  it.each(cases)("$name", async ({ name, options }) => {
     const planted = { line: textOf(`${name}.line.yaml`), plan: textOf(`${name}.plan.yaml`) };
-    await expectPlantedOrBetter(planted, []);
+    await expectPlantedOrBetter(planted, options);
   });
 
   it("is one of 20", () => expect(NAMES).toHaveLength(20));

@@ -61,7 +61,7 @@ describe("People of a generated line as its demand moves", () => {
           expect(needed).toBe(step.people);
         }
       }),
-      { seed: SEED, numRuns: 40 },
+      { seed: SEED, numRuns: 20 },
     );
   });
 
@@ -81,7 +81,7 @@ describe("People of a generated line as its demand moves", () => {
         const alone = await answerTo(file, "staff", "line.yaml", "--demand", "105..105/1 per hour");
         expect(told(alone.rows[0]!)).toEqual(told(last!));
       }),
-      { seed: SEED, numRuns: 40 },
+      { seed: SEED, numRuns: 20 },
     );
   });
 
@@ -95,7 +95,7 @@ describe("People of a generated line as its demand moves", () => {
         );
         expect(one!.stdout).toBe(two!.stdout);
       }),
-      { seed: SEED, numRuns: 15 },
+      { seed: SEED, numRuns: 8 },
     );
   });
 });

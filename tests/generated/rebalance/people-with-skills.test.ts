@@ -112,8 +112,8 @@ describe("where people have skills and share the work of a unit, every row of a 
         if (found === null) return;
         if ((await hold(line, Math.round(each.cycle * faster), found)) !== null) again++;
       }),
-      { seed: 71, numRuns: 150 },
+      { seed: 71, numRuns: 80 },
     );
-    expect([shared > 20, passed > 20, again > 20]).toEqual([true, true, true]);
+    expect([shared > 10, passed > 10, again > 10]).toEqual([true, true, true]);
   });
 });

@@ -87,9 +87,9 @@ describe("where a share of the working time is kept in reserve, a plan that chec
           if (within !== null) expect(verifyPlan(line, pace, within.plan, false)).toEqual([]);
         },
       ),
-      { seed: 91, numRuns: 160 },
+      { seed: 91, numRuns: 70 },
     );
-    expect([overLimit > 20, fewer > 10, kept > 10]).toEqual([true, true, true]);
+    expect([overLimit > 8, fewer > 4, kept > 4]).toEqual([true, true, true]);
   });
 
   it("is not kept over its limits where these are strict", async () => {
@@ -105,8 +105,8 @@ describe("where a share of the working time is kept in reserve, a plan that chec
         expect(verifyPlan(line, pace, chosen.plan, true)).toEqual([]);
         moved++;
       }),
-      { seed: 92, numRuns: 120 },
+      { seed: 92, numRuns: 60 },
     );
-    expect(moved).toBeGreaterThan(5);
+    expect(moved).toBeGreaterThan(2);
   });
 });

@@ -180,9 +180,9 @@ describe.each([
         const options = { nodes: 20_000, strictLimit, peopleAbove: above, checkpoint };
         seen[holdAgainst(given, await planSeveralDemands(line, demands, planAt(line, today), options))]++;
       }),
-      { seed: 77, numRuns: 200 },
+      { seed: 77, numRuns: 120 },
     );
     expect(seen.more).toBeLessThan((seen.least + seen.proved) / 10);
-    expect(Math.min(seen.proved, seen["no floor"], seen["no plan"])).toBeGreaterThan(10);
+    expect(Math.min(seen.proved, seen["no floor"], seen["no plan"])).toBeGreaterThan(6);
   });
 });

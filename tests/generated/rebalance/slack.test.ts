@@ -253,8 +253,8 @@ function tellAll(given: SlackCase): string[] {
 const TOLD = ["kept", "never", "always", "cycle", "any cycle", "shorter", "longer", "no time"];
 
 describe.each([
-  ["", false, 200],
-  [" worked from its sides", true, 100],
+  ["", false, 80],
+  [" worked from its sides", true, 80],
 ] as const)("the slack of a plan%s", { timeout: LONGEST_TEST }, (_, isSided, numRuns) => {
   it("is the last demand and the last task time that check and the verifier pass", () => {
     const told = new Map(TOLD.map((each) => [each, 0]));

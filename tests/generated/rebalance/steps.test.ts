@@ -158,10 +158,10 @@ async function changeFrom([given, isDrawn, at, left]: Drawn): Promise<Change | n
 
 describe("the steps of a change", { timeout: LONGEST_TEST }, () => {
   it.each([
-    ["with rules of the floor", { fewest: 3, most: 8 }, 150, 31],
-    ["without a floor", { fewest: 3, most: 9, isWithoutFloor: true }, 120, 32],
-    ["worked from two sides", { fewest: 3, most: 6, isSided: true }, 80, 33],
-    ["of more tasks than are looked through whole", { fewest: 20, most: 28, ruledTasks: 6 }, 30, 34],
+    ["with rules of the floor", { fewest: 3, most: 8 }, 70, 31],
+    ["without a floor", { fewest: 3, most: 9, isWithoutFloor: true }, 60, 32],
+    ["worked from two sides", { fewest: 3, most: 6, isSided: true }, 45, 33],
+    ["of more tasks than are looked through whole", { fewest: 20, most: 28, ruledTasks: 6 }, 20, 34],
   ] as const)("of lines %s add up to it, and each keeps what it claims", async (_, terms, numRuns, seed) => {
     let [told, together] = [0, 0];
     await fc.assert(
@@ -241,9 +241,9 @@ describe("the steps of up to six moves on a floor", { timeout: LONGEST_TEST }, (
           counts[most === moves ? "single" : "together"]++;
         },
       ),
-      { seed: 35, numRuns: 300 },
+      { seed: 35, numRuns: 160 },
     );
-    expect(counts.single).toBeGreaterThan(30);
-    expect(counts.together).toBeGreaterThan(15);
+    expect(counts.single).toBeGreaterThan(15);
+    expect(counts.together).toBeGreaterThan(7);
   });
 });

@@ -38,9 +38,9 @@ describe("a rebalance of lines with rules of the floor", { timeout: LONGEST_TEST
         }
         held++;
       }),
-      { seed: 81, numRuns: 60 },
+      { seed: 81, numRuns: 30 },
     );
-    expect(held).toBeGreaterThan(20);
+    expect(held).toBeGreaterThan(10);
   });
 
   it("needs no more people where more moves or points are allowed, wherever its search ends", async () => {
@@ -60,9 +60,9 @@ describe("a rebalance of lines with rules of the floor", { timeout: LONGEST_TEST
           if (new Set(people).size > 1) differ++;
         },
       ),
-      { seed: 82, numRuns: 40 },
+      { seed: 82, numRuns: 22 },
     );
-    expect(differ).toBeGreaterThan(10);
+    expect(differ).toBeGreaterThan(5);
   });
 
   it("says of more people no more moves at the least than of fewer, wherever its search ends", async () => {
@@ -102,8 +102,8 @@ describe("a rebalance of lines with rules of the floor", { timeout: LONGEST_TEST
         expect([again.chosen!.people, again.chosen!.cost]).toEqual([chosen.people, chosen.cost]);
         if (moved.length > 0 && keep.length > 0) kept++;
       }),
-      { seed: 84, numRuns: 60 },
+      { seed: 84, numRuns: 30 },
     );
-    expect(kept).toBeGreaterThan(10);
+    expect(kept).toBeGreaterThan(5);
   });
 });

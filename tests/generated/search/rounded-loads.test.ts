@@ -112,7 +112,7 @@ describe.each([
         if (proved) expect(plan.stations.length).toBe(fewest);
         else expect([isCountedExactly(drawn.line), within === null]).toEqual([false, false]);
       }),
-      { numRuns: 150, seed: 20261129 },
+      { numRuns: 80, seed: 20261129 },
     );
   });
 
@@ -143,7 +143,7 @@ describe.each([
         const gap = divide(subtract(fixed.cycle, least), fixed.cycle);
         expect(compare(gap, divide(ONE, ratio(fixed.within!)))).toBeLessThanOrEqual(0);
       }),
-      { numRuns: 150, seed: 20261129 },
+      { numRuns: 80, seed: 20261129 },
     );
   });
 });

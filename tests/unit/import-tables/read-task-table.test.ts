@@ -532,7 +532,7 @@ test("any list of tasks comes back from the line file that it makes, from CSV an
         );
       }
     }),
-    { numRuns: 60, seed: 7 },
+    { numRuns: 35, seed: 7 },
   );
 });
 

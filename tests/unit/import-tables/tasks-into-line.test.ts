@@ -218,6 +218,6 @@ test("Whatever times and order a table gives to a line, the line has afterwards,
       );
       expect((await into(table, text)).text).toBe(text);
     }),
-    { numRuns: 25, seed: 11 },
+    { numRuns: 15, seed: 11 },
   );
 });
