@@ -11,7 +11,7 @@ p, ul, dl { margin: 0.3rem 0; }
 ul { padding-left: 1.2rem; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; }
-th, td { border-bottom: 1px solid #999; padding: 0.15rem 0.6rem 0.15rem 0; text-align: left; vertical-align: top; overflow-wrap: anywhere; }
+th, td { border-bottom: 1px solid #999; padding: 0.15rem 0.6rem 0.15rem 0; text-align: left; vertical-align: top; overflow-wrap: break-word; }
 th { border-bottom: 1px solid #000; font-weight: 600; overflow-wrap: normal; }
 .number { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
 .facts { display: grid; grid-template-columns: max-content 1fr; column-gap: 1rem; }
@@ -30,6 +30,7 @@ svg { display: block; }
   .sheet + .sheet { border: 0; margin: 0; padding: 0; break-before: page; }
   .wide { overflow: visible; }
   .long { min-width: 0; }
+  td { overflow-wrap: anywhere; }
   svg { max-width: 100%; height: auto; }
   pre { font-size: 7.5pt; }
   thead { display: table-header-group; }
