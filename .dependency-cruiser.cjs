@@ -41,7 +41,8 @@ const mayImport = {
     "time",
     "findings",
   ],
-  cli: ["commands", "answer", "report", "findings", "benchmark"],
+  // Threads of their own work out options and run simulations.
+  cli: ["commands", "answer", "simulate", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
 };
 

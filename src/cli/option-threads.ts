@@ -1,11 +1,12 @@
 import { Worker } from "node:worker_threads";
 import type { AskedOption, OptionAnswer, Watch } from "../answer/compare/option-answer.js";
 import type { Context } from "../commands/context.js";
+import type { Run } from "../simulate/watched-line.js";
 import type { FromThread, ToThread } from "./option-thread.js";
 
 type Beside = NonNullable<Context["beside"]>;
 
-/** Starts a thread that works out options; `stop` is 1 once it shall end with the best so far. */
+/** Starts a thread that works out options and runs simulations; `stop` is 1 once it shall end with the best so far. */
 export type StartThread = (stop: Int32Array) => Worker;
 
 /** A thread of its own, in the file beside this one; its traces name the lines of the sources where those of this thread do. */
@@ -39,23 +40,31 @@ export function optionThreads(count: number, start: StartThread, interrupt: Abor
     started++;
     return start(stop);
   };
+  const askThread = async (message: ToThread, watch: Watch): Promise<Answer> => {
+    const thread = takeThread();
+    try {
+      return await answerOf(thread, message, watch);
+    } finally {
+      thread.unref();
+      idle.push(thread);
+    }
+  };
   return {
     atATime: count,
     async solve(asked, watch) {
       if (!isBusyHere || (idle.length === 0 && started === count - 1)) return solveHere(asked, watch);
-      const thread = takeThread();
-      try {
-        return await solveThere(thread, asked, watch);
-      } finally {
-        thread.unref();
-        idle.push(thread);
-      }
+      return askThread({ kind: "option", asked }, watch) as Promise<OptionAnswer>;
+    },
+    async runs(asked, from, to) {
+      return askThread({ kind: "runs", asked, from, to }, async () => null) as Promise<readonly Run[]>;
     },
   };
 }
 
-/** One option on another thread; the process waits for it. */
-function solveThere(thread: Worker, asked: AskedOption, watch: Watch): Promise<OptionAnswer> {
+type Answer = Extract<FromThread, { kind: "answer" }>["answer"];
+
+/** One piece of work on another thread; the process waits for it. */
+function answerOf(thread: Worker, work: ToThread, watch: Watch): Promise<Answer> {
   return new Promise((resolve, reject) => {
     const settle = (act: () => void) => {
       thread.off("message", hear).off("error", fail);
@@ -69,6 +78,6 @@ function solveThere(thread: Worker, asked: AskedOption, watch: Watch): Promise<O
     };
     thread.on("message", hear).on("error", fail);
     thread.ref();
-    thread.postMessage({ asked } satisfies ToThread);
+    thread.postMessage(work);
   });
 }

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { CompareWork } from "../answer/compare/compare-options.js";
+import type { RunsBeside } from "../simulate/run-again-and-again.js";
 import type { ExitStatus } from "./exit-status.js";
 
 /** Wrong usage: the message goes to stderr, the status is 2 and stdout stays empty. Say what was expected. */
@@ -65,8 +66,8 @@ export interface Context {
   breathe(): Promise<void>;
   /** Whether the user has pressed Ctrl-C: long work ends with the best so far, status 130. */
   interrupted(): boolean;
-  /** Threads beside this one that work out options; without them one is worked out after another here. */
-  readonly beside?: Pick<CompareWork, "atATime" | "solve">;
+  /** Threads beside this one that work out options and run simulations; without them all is done here, one after another. */
+  readonly beside?: Pick<CompareWork, "atATime" | "solve"> & RunsBeside;
 }
 
 /** Does the work of a command and returns the status that the verdict gives. */

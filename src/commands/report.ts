@@ -172,7 +172,9 @@ async function reportOf(
   if (compared === null && options.options && loaded.line.options.length > 0) return null;
   const old = options.against === undefined ? null : await stand(options.against, null);
   if (old === null && options.against !== undefined) return null;
-  const run = options.simulate ? await runPlan(found.line, found.pace, now.plan, watch, {}) : null;
+  const run = options.simulate
+    ? await runPlan(found.line, found.pace, now.plan, watch, {}, context.beside ?? null)
+    : null;
   if (run !== null && !("stations" in run)) {
     await loaded.refuse(sortFindings([...loaded.findings, ...run.faults]));
     return null;

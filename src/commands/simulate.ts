@@ -8,6 +8,7 @@ import { simulationPicture } from "../report/html/simulation-picture.js";
 import { simulateJson } from "../report/json/simulate-json.js";
 import { simulateText } from "../report/terminal/simulate-text.js";
 import { faultsOfRun } from "../simulate/lay-out-run.js";
+import type { RunsBeside } from "../simulate/run-again-and-again.js";
 import { lengthOf, simulateLine } from "../simulate/simulate-line.js";
 import type { SimulationAnswer } from "../simulate/simulation-answer.js";
 import type { Micros } from "../time/duration.js";
@@ -129,7 +130,7 @@ async function simulatePlan(
   const plan = await loadPlan(context, "simulate", planPath, found.line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
   const watch = watchSearch(context, undefined);
-  const answer = await runPlan(found.line, pace, plan, watch, options);
+  const answer = await runPlan(found.line, pace, plan, watch, options, context.beside ?? null);
   watch.close();
   if (!("stations" in answer)) {
     await loaded.refuse(sortFindings([...loaded.findings, ...answer.faults]));
@@ -157,6 +158,7 @@ export async function runPlan(
   plan: Plan,
   watch: SearchWatch,
   options: RunOptions,
+  beside: RunsBeside | null,
 ): Promise<SimulationAnswer | { readonly faults: readonly Finding[] }> {
   const line = lineBeside(whole, plan);
   const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
@@ -168,6 +170,7 @@ export async function runPlan(
     confidence: options.confidence ?? USUAL_CONFIDENCE,
     lineCycle,
     asksWhatHelps: options.whatHelps === true,
+    beside,
     goesOn: (replication, rerun) =>
       watch.step(
         `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${length.replications}`,

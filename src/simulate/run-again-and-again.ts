@@ -1,30 +1,107 @@
-import type { Flow } from "../line/line.js";
+import type { Line } from "../line/line.js";
+import type { Plan } from "../plan/plan.js";
 import { streamsOf } from "./draw-times.js";
+import { layOutRun } from "./lay-out-run.js";
 import { runPaced } from "./run-paced.js";
 import { runUnpaced } from "./run-unpaced.js";
 import type { SimulationLength } from "./simulation-answer.js";
 import type { Run, RunLine } from "./watched-line.js";
 
+/** A line to be run again and again; plain data, so that another thread can be asked for some of the replications. */
+export interface AskedRuns extends SimulationLength {
+  readonly line: Line;
+  readonly plan: Plan;
+  /** Models of the units, again and again. */
+  readonly models: readonly number[];
+  /** In microseconds; null where nothing gives the pace. */
+  readonly lineCycle: number | null;
+  /** All work takes so many times as long; 1 unless said. */
+  readonly timesAsLong?: number;
+}
+
 /**
- * Each replication of a line in turn, with random numbers of its own for the work, the breakdowns and the tests of each station. Lines with as many
- * stations get the same ones from a seed, so that what differs between them is no chance of the draw (common random numbers).
+ * Replications from one to before another, each with random numbers of its own for the work, the breakdowns and the tests of each
+ * station, which are the same whoever runs it. Lines with as many stations get the same ones from a seed, so that what differs between them is no
+ * chance of the draw (common random numbers).
  */
-export function* runAgainAndAgain(
-  run: RunLine,
-  pacing: Flow["pacing"],
-  { seed, replications, hours, warmUp }: SimulationLength,
-): Generator<Run> {
+export function* replicationsOf(asked: AskedRuns, from = 0, to = asked.replications): Generator<Run> {
+  const { line, plan, models, seed, hours, warmUp, timesAsLong = 1 } = asked;
+  const run = longer(layOutRun(line, plan, models, asked.lineCycle), timesAsLong);
   const streams = streamsOf(seed);
   const next = () => streams.next().value;
-  const runLine = pacing === "unpaced" ? runUnpaced : runPaced;
-  for (let count = 0; count < replications; count++)
-    yield runLine(
-      run,
-      run.stations.map(() => ({
-        work: next(),
-        breakdowns: next(),
-        tests: run.tested === null ? null : next(),
-      })),
-      { from: warmUp, to: warmUp + hours },
-    );
+  const runLine = line.flow.pacing === "unpaced" ? runUnpaced : runPaced;
+  const draw = () =>
+    run.stations.map(() => ({
+      work: next(),
+      breakdowns: next(),
+      tests: run.tested === null ? null : next(),
+    }));
+  for (let count = 0; count < from; count++) draw();
+  for (let count = from; count < to; count++)
+    yield runLine(run, draw(), { from: warmUp, to: warmUp + hours });
+}
+
+function longer(run: RunLine, times: number): RunLine {
+  if (times === 1) return run;
+  return {
+    ...run,
+    stations: run.stations.map((station) => ({
+      ...station,
+      work: (unit, stream, due) => Math.round(station.work(unit, stream, due) * times),
+    })),
+  };
+}
+
+/** Another thread, or several, that run replications of a line at the same time. */
+export interface RunsBeside {
+  /** Threads, this one included. */
+  readonly atATime: number;
+  /** Replications from one to before another; fewer where the work was ended. */
+  runs(asked: AskedRuns, from: number, to: number): Promise<readonly Run[]>;
+}
+
+/** Parts of the replications for each thread, so that none waits long for another. */
+const PARTS_EACH = 8;
+
+/**
+ * Every replication of a line in order of its number, whichever thread ran it; fewer where the work was ended.
+ *
+ * @param beside null where all is run here
+ * @param goesOn asked after each replication here but the last, with the number of the next; false ends the work
+ */
+export async function collectRuns(
+  asked: AskedRuns,
+  beside: RunsBeside | null,
+  goesOn: (replication: number) => Promise<boolean>,
+): Promise<Run[]> {
+  const { replications } = asked;
+  const length = beside === null ? replications : Math.ceil(replications / (PARTS_EACH * beside.atATime));
+  const parts = Array.from({ length: Math.ceil(replications / length) }, (): readonly Run[] => []);
+  let [part, done, isEnded] = [0, 0, false];
+  const eachPart = async (work: (at: number, from: number, to: number) => Promise<void>) => {
+    while (part < parts.length && !isEnded) {
+      const at = part++;
+      await work(at, at * length, Math.min(replications, (at + 1) * length));
+    }
+  };
+  const here = eachPart(async (at, from, to) => {
+    const found: Run[] = [];
+    parts[at] = found;
+    for (const run of replicationsOf(asked, from, to)) {
+      found.push(run);
+      done++;
+      if (done < replications && !(await goesOn(done + 1))) {
+        isEnded = true;
+        return;
+      }
+    }
+  });
+  const there = eachPart.bind(null, async (at, from, to) => {
+    const found = await beside!.runs(asked, from, to);
+    parts[at] = found;
+    done += found.length;
+  });
+  const others = Array.from({ length: beside === null ? 0 : beside.atATime - 1 }, () => there());
+  await Promise.all([here, ...others]);
+  return parts.flat();
 }

@@ -5,7 +5,7 @@ import { add, compare, divide, multiply, ONE, type Ratio, ratio, toNumber, ZERO 
 import { MICROS_IN } from "../time/units.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
 import { layOutRun, modelsInTurn } from "./lay-out-run.js";
-import { runAgainAndAgain } from "./run-again-and-again.js";
+import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
 import type {
   CourseSlice,
   SimulatedStation,
@@ -41,6 +41,8 @@ export interface SimulationOptions extends SimulationLength {
   readonly lineCycle: number | null;
   /** Run the line again and again with what might help. */
   readonly asksWhatHelps?: boolean;
+  /** Other threads; none where all is run here. */
+  readonly beside?: RunsBeside | null;
   /** Asked before each replication but the first, of the line as it is (0) and of what might help: false ends the work. */
   goesOn(replication: number, rerun: number): Promise<boolean>;
 }
@@ -49,15 +51,13 @@ export interface SimulationOptions extends SimulationLength {
 export async function simulateLine(
   line: Line,
   plan: Plan,
-  { goesOn, asksWhatHelps = false, ...options }: SimulationOptions,
+  { goesOn, asksWhatHelps = false, beside = null, ...options }: SimulationOptions,
 ): Promise<SimulationAnswer> {
   const sequence = modelsInTurn(line, plan);
   const models = sequence?.models ?? [0];
-  const runs: Run[] = [];
-  for (const run of replicationsOf(line, plan, models, options)) {
-    runs.push(run);
-    if (runs.length < options.replications && !(await goesOn(runs.length + 1, 0))) break;
-  }
+  const asked = { ...options, line, plan, models };
+  const helpers = isWorthThreads(asked) ? beside : null;
+  const runs = await collectRuns(asked, helpers, (replication) => goesOn(replication, 0));
   const { hours, confidence } = options;
   const counts = meanOf(
     runs.map(({ left }) => left),
@@ -78,8 +78,9 @@ export async function simulateLine(
   const whatHelps =
     asksWhatHelps && runs.length === options.replications
       ? await findWhatHelps(
-          { line, plan, models, bottlenecks, lefts: runs.map((run) => run.left), perHour },
-          { ...options, goesOn },
+          { asked, beside: helpers, bottlenecks, lefts: runs.map((run) => run.left), perHour },
+          confidence,
+          goesOn,
         )
       : null;
   return {
@@ -114,16 +115,17 @@ export async function simulateLine(
   };
 }
 
-/** Each replication in turn. */
-export const replicationsOf = (
-  line: Line,
-  plan: Plan,
-  sequence: readonly number[],
-  options: SimulationLength & { readonly lineCycle: number | null },
-): Generator<Run> =>
-  runAgainAndAgain(layOutRun(line, plan, sequence, options.lineCycle), line.flow.pacing, options);
-
 const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
+
+/** Visits of units at stations from which on starting a thread costs less than it saves. */
+const MANY_VISITS = 1_000_000;
+
+/** Whether there are many visits and several replications to share. */
+function isWorthThreads({ line, plan, replications, hours, warmUp }: AskedRuns): boolean {
+  const slowest = Math.max(1, toNumber(longestWork(line, plan)));
+  const visits = (replications * (hours + warmUp) * plan.stations.length) / slowest;
+  return replications > 1 && visits >= MANY_VISITS;
+}
 
 /** @param watched microseconds of all runs together */
 function repairsOf(

@@ -3,16 +3,13 @@ import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { compare, divide, type Ratio, ratio, subtract, toNumber, ZERO } from "../time/ratio.js";
 import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
-import { layOutRun } from "./lay-out-run.js";
-import { runAgainAndAgain } from "./run-again-and-again.js";
-import type { Help, SimulationLength, WhatHelps } from "./simulation-answer.js";
+import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
+import type { Help, WhatHelps } from "./simulation-answer.js";
 import { longestWork } from "./station-work.js";
-import type { RunLine } from "./watched-line.js";
 
 interface AsItIs {
-  readonly line: Line;
-  readonly plan: Plan;
-  readonly models: readonly number[];
+  readonly asked: AskedRuns;
+  readonly beside: RunsBeside | null;
   /** Stations that limit the line, or may. */
   readonly bottlenecks: readonly string[];
   /** Units that left the line in each replication. */
@@ -21,46 +18,39 @@ interface AsItIs {
   readonly perHour: Ratio;
 }
 
-interface Options extends SimulationLength {
-  readonly confidence: Ratio;
-  readonly lineCycle: number | null;
-  goesOn(replication: number, rerun: number): Promise<boolean>;
-}
-
 /** Reruns of a line with one thing changed at a time; null where they were ended. */
-export async function findWhatHelps(asItIs: AsItIs, options: Options): Promise<WhatHelps | null> {
-  const { line, plan, models, lefts, perHour } = asItIs;
-  const { hours, confidence } = options;
+export async function findWhatHelps(
+  asItIs: AsItIs,
+  confidence: Ratio,
+  goesOn: (replication: number, rerun: number) => Promise<boolean>,
+): Promise<WhatHelps | null> {
+  const { asked, beside, lefts, perHour } = asItIs;
+  const { line, plan, hours, lineCycle } = asked;
   let reruns = 0;
-  const rerun = async (changed: RunLine): Promise<number[] | null> => {
-    reruns++;
-    const counts: number[] = [];
-    for (const run of runAgainAndAgain(changed, line.flow.pacing, options)) {
-      counts.push(run.left);
-      if (!(await options.goesOn(counts.length, reruns))) return null;
-    }
-    return counts;
+  const rerun = async (changed: Partial<AskedRuns>): Promise<number[] | null> => {
+    const number = ++reruns;
+    const runs = await collectRuns({ ...asked, ...changed }, beside, (each) => goesOn(each, number));
+    return runs.length < asked.replications ? null : runs.map(({ left }) => left);
   };
   const inHour = (counts: readonly number[]) =>
     scaled(meanOf(counts, confidence), divide(perHour, ratio(hours)));
   const helps: Help[] = [];
   for (const { line: other, plan: with_, ...change } of changesOf(asItIs)) {
-    const counts = await rerun(layOutRun(other, with_, models, options.lineCycle));
+    const counts = await rerun({ line: other, plan: with_ });
     if (counts === null) return null;
     const more = inHour(counts.map((count, at) => count - lefts[at]!));
     helps.push({ ...change, perHour: inHour(counts), more, isShown: isShown(more) });
   }
   helps.sort((one, two) => compare(two.more.mean, one.more.mean));
-  if (options.lineCycle === null || line.flow.pacing !== "unpaced") return { helps, planTo: null };
-  const run = layOutRun(line, plan, models, options.lineCycle);
-  const now = divide(longestWork(line, plan), ratio(options.lineCycle));
-  const wanted = divide(perHour, ratio(options.lineCycle));
+  if (lineCycle === null || line.flow.pacing !== "unpaced") return { helps, planTo: null };
+  const now = divide(longestWork(line, plan), ratio(lineCycle));
+  const wanted = divide(perHour, ratio(lineCycle));
   let best: { readonly percents: number; readonly perHour: Interval } | null = null;
   let [low, high] = [LEAST_PERCENTS, 101];
   // Whether the demand is met falls with the load, so the last share that meets it is found by halving.
   while (low < high) {
     const percents = Math.floor((low + high) / 2);
-    const counts = await rerun(loadedTo(run, divide(ratio(percents, 100), now)));
+    const counts = await rerun({ timesAsLong: toNumber(divide(ratio(percents, 100), now), 12) });
     if (counts === null) return null;
     const made = inHour(counts);
     if (compare(subtract(made.mean, made.halfWidth ?? ZERO), wanted) >= 0) {
@@ -80,7 +70,7 @@ interface Change extends Pick<Help, "kind" | "station" | "people"> {
 }
 
 /** Room for a unit more after each station but the last, and a workplace more at each station that limits the line. */
-function changesOf({ line, plan, bottlenecks }: AsItIs): Change[] {
+function changesOf({ asked: { line, plan }, bottlenecks }: AsItIs): Change[] {
   const { flow } = line;
   const buffers = plan.stations.slice(0, -1).map(({ id }): Change => {
     const own = flow.buffers.find(({ station }) => idKey(station) === idKey(id));
@@ -105,16 +95,4 @@ function changesOf({ line, plan, bottlenecks }: AsItIs): Change[] {
       };
     });
   return [...(flow.pacing === "unpaced" ? buffers : []), ...workplaces];
-}
-
-/** The line with all work made longer by a factor. */
-function loadedTo(run: RunLine, factor: Ratio): RunLine {
-  const times = toNumber(factor, 12);
-  return {
-    ...run,
-    stations: run.stations.map((station) => ({
-      ...station,
-      work: (unit, stream, due) => Math.round(station.work(unit, stream, due) * times),
-    })),
-  };
 }

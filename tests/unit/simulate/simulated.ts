@@ -1,7 +1,8 @@
 import type { Line } from "../../../src/line/line.js";
 import { readLine } from "../../../src/line/read-line.js";
 import { type Plan, planOf } from "../../../src/plan/plan.js";
-import { replicationsOf, simulateLine } from "../../../src/simulate/simulate-line.js";
+import { replicationsOf } from "../../../src/simulate/run-again-and-again.js";
+import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import type { Run } from "../../../src/simulate/watched-line.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 
@@ -25,7 +26,7 @@ export interface Length {
 
 /** The replications of such a line by themselves. */
 export function runsOf({ line, plan }: { line: Line; plan: Plan }, length: Length): Run[] {
-  return [...replicationsOf(line, plan, [0], inMicros(length))];
+  return [...replicationsOf({ line, plan, models: [0], ...inMicros(length) })];
 }
 
 const inMicros = ({ seed = 1, hours, warmUp = 0, replications = 1, lineCycle = null }: Length) => ({
