@@ -41,7 +41,8 @@ export class NearToday {
 
   /** Ever wider beams, until no plan can move less or so many nodes would be used up; gives null now and then. */
   *widen(enough: number): Generator<null> {
-    const most = isLong(this.work) ? MOST_WIDTH_OF_LONG : MOST_WIDTH;
+    const { isPositional } = this.work;
+    const most = isLong(this.work) ? (isPositional ? MOST_WIDTH_ON_FLOORS : MOST_WIDTH_OF_LONG) : MOST_WIDTH;
     for (; this.width <= most; this.width *= WIDENING, this.turn = 0) {
       const beams = this.beams;
       for (; this.turn < beams.length; this.turn++) {
@@ -60,8 +61,10 @@ export class NearToday {
 
   /** Those of one width: what idle time ahead of the pace counts for, and the end that a beam begins at. */
   private get beams(): readonly (readonly [idle: number, fromBack: boolean])[] {
-    if (this.width === this.firstWidth) return FIRST_BEAMS;
-    return this.work.isPositional || isLong(this.work) ? FROM_FRONT : FROM_BOTH;
+    const { work, width, firstWidth } = this;
+    const [first, second] = width === firstWidth ? FIRST_BEAMS : WIDER_BEAMS;
+    if (work.isPositional) return width > MOST_WIDTH_OF_BOTH && isLong(work) ? [first] : [first, second];
+    return width > firstWidth && isLong(work) ? [first] : [first, FROM_BACK];
   }
 
   /** By the last beam from there; nobody knows of the first from the back. */
@@ -137,16 +140,28 @@ const LEAST_WIDTH = 4;
 const WIDTH_BY_BLOCKS = 4_000;
 const WIDENING = 4;
 const MOST_WIDTH = 10_000;
-/** Wider ones find hardly anything better there. */
+/** Wider ones find hardly anything better there; on a floor there are fewer loads, and a plan at all is harder to find. */
 const MOST_WIDTH_OF_LONG = 256;
+const MOST_WIDTH_ON_FLOORS = 1_024;
 /** Loads of one station of one partial plan. */
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
-/** Narrow beams need idle time to count for more, else they come to no plan of so few people. */
-const FIRST_BEAMS = [[8, false]] as const;
-const FROM_FRONT = [[3, false]] as const;
-const FROM_BOTH = [...FROM_FRONT, [8, true]] as const;
+/**
+ * Narrow beams need idle time to count for more, else they come to no plan of so few people. Where positions matter, the second is one
+ * that few can leave.
+ */
+const FIRST_BEAMS = [
+  [8, false],
+  [20, false],
+] as const;
+const WIDER_BEAMS = [
+  [3, false],
+  [20, false],
+] as const;
+const FROM_BACK = [8, true] as const;
+/** In wider beams of a long line both lead to the same plans. */
+const MOST_WIDTH_OF_BOTH = 64;
 /** From the back only where that takes no more nodes than so many times those from the front. */
 const DEAR = 3;
 /** A bound is raised by such a part of what is open. */
