@@ -181,7 +181,7 @@ const FEWEST_NODES = 1_000;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;
 /** On long lines the first question gets so many of these, and each later one so many times what the one before took. */
-const FIRST_QUESTION = 1 / 8;
+const FIRST_QUESTION = 1 / 4;
 const MORE_A_QUESTION = 4;
 /** One question of those afterwards gets so many. */
 const TRY_SHARE = 1 / 12;

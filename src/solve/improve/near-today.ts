@@ -41,8 +41,7 @@ export class NearToday {
 
   /** Ever wider beams, until no plan can move less or so many nodes would be used up; gives null now and then. */
   *widen(enough: number): Generator<null> {
-    const { isPositional } = this.work;
-    const most = isLong(this.work) ? (isPositional ? MOST_WIDTH_ON_FLOORS : MOST_WIDTH_OF_LONG) : MOST_WIDTH;
+    const most = isLong(this.work) ? MOST_WIDTH_OF_LONG : MOST_WIDTH;
     for (; this.width <= most; this.width *= WIDENING, this.turn = 0) {
       const beams = this.beams;
       for (; this.turn < beams.length; this.turn++) {
@@ -63,7 +62,7 @@ export class NearToday {
   private get beams(): readonly (readonly [idle: number, fromBack: boolean])[] {
     const { work, width, firstWidth } = this;
     const [first, second] = width === firstWidth ? FIRST_BEAMS : WIDER_BEAMS;
-    if (work.isPositional) return width > MOST_WIDTH_OF_BOTH && isLong(work) ? [first] : [first, second];
+    if (work.isPositional) return [first, second];
     return width > firstWidth && isLong(work) ? [first] : [first, FROM_BACK];
   }
 
@@ -140,9 +139,8 @@ const LEAST_WIDTH = 4;
 const WIDTH_BY_BLOCKS = 4_000;
 const WIDENING = 4;
 const MOST_WIDTH = 10_000;
-/** Wider ones find hardly anything better there; on a floor there are fewer loads, and a plan at all is harder to find. */
+/** Wider ones find hardly anything better there. */
 const MOST_WIDTH_OF_LONG = 256;
-const MOST_WIDTH_ON_FLOORS = 1_024;
 /** Loads of one station of one partial plan. */
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
@@ -160,8 +158,6 @@ const WIDER_BEAMS = [
   [20, false],
 ] as const;
 const FROM_BACK = [8, true] as const;
-/** In wider beams of a long line both lead to the same plans. */
-const MOST_WIDTH_OF_BOTH = 64;
 /** From the back only where that takes no more nodes than so many times those from the front. */
 const DEAR = 3;
 /** A bound is raised by such a part of what is open. */
