@@ -1,6 +1,6 @@
 import { leastMoves } from "./bounds/least-moves.js";
 import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
-import { NearToday } from "./improve/near-today.js";
+import { isLong, NearToday } from "./improve/near-today.js";
 import { stretchOfWork } from "./improve/stretch-of-work.js";
 import { labelsOf, leastMovesTo } from "./moves-of-plan.js";
 import type { runSearch } from "./search/run-search.js";
@@ -34,7 +34,7 @@ export async function fewerMovesByStretch(
   let labels = labelsOf(today, plan);
   let nodes = 0;
   const settled = new Set<string>();
-  for (const size of SIZES.filter((each) => each < work.size)) {
+  for (const size of SIZES.filter((each) => each < (isLong(work) ? work.size * MOST_OF_LINE : work.size))) {
     for (let isBetter = true; isBetter && cost > bound; ) {
       isBetter = false;
       for (let from = 0; from < best.length && nodes < mostNodes; ) {
@@ -104,5 +104,7 @@ const keyOf = (plan: BlockPlan, from: number, to: number): string =>
 
 /** Blocks of a stretch. */
 const SIZES = [12, 24, 48, 96];
+/** A stretch of nearly a whole long line is what beams have filled already. */
+const MOST_OF_LINE = 2 / 3;
 /** One stretch gets so many partial plans. */
 const NODES_A_STRETCH = 400;

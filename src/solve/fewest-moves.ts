@@ -1,7 +1,7 @@
 import { leastMoves } from "./bounds/least-moves.js";
 import { type Cost, type CostWithMoves, costOf, isCheaper, MOVES_FIRST, PEOPLE_FIRST } from "./cost.js";
 import { fewerMovesByStretch } from "./fewer-moves-by-stretch.js";
-import { NearToday } from "./improve/near-today.js";
+import { isLong, NearToday, PROVABLE } from "./improve/near-today.js";
 import { undoMoves } from "./improve/undo-moves.js";
 import { leastMovesTo } from "./moves-of-plan.js";
 import { isOver, MOST_RULED_STATES, runSearch } from "./search/run-search.js";
@@ -80,15 +80,15 @@ export async function fewestMoves(
   const provable = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
   // What so few partial plans come to is not worth laying it out.
   if (provable < FEWEST_NODES) return found();
-  const isLong = work.size > PROVABLE;
+  const endsEarly = isLong(work);
   const sums = new Sums(today, best.moves);
   const rest = [
-    near.widen(near.nodes + provable * WIDE_SHARE),
-    near.raiseBound(near.nodes + provable * (WIDE_SHARE + WHOLE_SHARE), (least) => sums.from(least), isLong),
+    () => near.widen(near.nodes + provable * WIDE_SHARE),
+    () => near.raiseBound(near.nodes + provable * WHOLE_SHARE, (least) => sums.from(least), endsEarly),
   ];
   const known = bound;
   for (const each of rest) {
-    const reason = await follow(each);
+    const reason = await follow(each());
     if (reason !== null) return { plan, bound, nodes, ended: reason };
   }
   if (isBeyondTheSearch(work, known, bound, best.moves)) return { plan, bound, nodes, ended: "nodes" };
@@ -111,7 +111,7 @@ export async function fewestMoves(
     return answer.ended;
   };
   const forProof = Math.ceil((mostNodes - proofFrom) * PROOF_SHARE);
-  let patience = isLong ? Math.ceil(forProof * FIRST_QUESTION) : forProof;
+  let patience = endsEarly ? Math.ceil(forProof * FIRST_QUESTION) : forProof;
   while (bound < best.moves) {
     const allowed = Math.min(sums.from(bound + Math.floor(bound / STEPS)), best.moves - 1);
     const before = nodes;
@@ -122,7 +122,7 @@ export async function fewestMoves(
     patience = Math.max(patience, MORE_A_QUESTION * (nodes - before));
   }
   // Beams know better plans of long lines than the rest would find.
-  if (isLong) return found();
+  if (endsEarly) return found();
   // With how few moves a plan is found soon: the interval is halved.
   for (let low = bound; low < best.moves && bound < best.moves && nodes < mostNodes; ) {
     const allowed = Math.floor((low + best.moves - 1) / 2);
@@ -140,8 +140,8 @@ export async function fewestMoves(
 }
 
 /** Where beams raise the bound of a long line, and not to the best plan, the one search raises it no further. */
-const isBeyondTheSearch = ({ size }: Work, known: number, bound: number, best: number): boolean =>
-  size > PROVABLE && known < bound && bound < best;
+const isBeyondTheSearch = (work: Work, known: number, bound: number, best: number): boolean =>
+  isLong(work) && known < bound && bound < best;
 
 /** What moves can cost in all: sums of what the blocks cost. */
 class Sums {
@@ -165,8 +165,6 @@ class Sums {
   }
 }
 
-/** Where a line has more blocks than this, a proof is seldom reached, and each partial plan costs more: there are to be fewer of them. */
-const PROVABLE = 60;
 const STEEPNESS = 4;
 const NOTHING: Cost = { people: 0, stations: 0 };
 const MOST_SUMS = 10_000;
@@ -176,9 +174,9 @@ const STEPS = 32;
 const FIRST_SHARE = 1 / 20;
 /** Stretches of the line get so many of them. */
 const STRETCHES_SHARE = 1 / 6;
-/** Wider beams get so many of those for proving, and beams that leave nothing out as many again. */
+/** Wider beams get so many of those for proving, and beams that leave nothing out so many of their own. */
 const WIDE_SHARE = 1 / 2;
-const WHOLE_SHARE = 1 / 2;
+const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;

@@ -3,7 +3,7 @@ import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
 import { mostStates, runSearch, type SearchEnd } from "./search/run-search.js";
 import { improvesPlans } from "./search/two-way-search.js";
 import { blocksWithoutStation } from "./station/task-rules.js";
-import type { Progress, Watch } from "./watch-times.js";
+import type { Watch } from "./watch-times.js";
 import type { BlockPlan, Work } from "./work.js";
 
 /** What the search for the cheapest plan of a work came to. */
@@ -117,12 +117,14 @@ async function firstPlan(work: Work, known: Known, options: SearchOptions): Prom
     start === null ? [FIRST_SHARE, MOST_FIRST_NODES] : [IMPROVING_SHARE, MOST_IMPROVING_NODES];
   const enough = start === null ? most : Math.min(most, work.size ** 2 * TRIES_A_PAIR);
   const nodes = Math.min(enough, Math.floor(nodesOf(options) / share));
+  const asked = (looked: number, best: BlockPlan | null) => {
+    const people = best === null ? ("none" as const) : costOf(best).people;
+    return options.checkpoint({ nodes: used + looked, best: people, bound: root.people });
+  };
+  // To stand a plan of a long line up takes seconds; without any plan it is worth them.
+  if (start !== null && (await asked(0, start)) !== null) return { plan: start, nodes: 0, unfinished: null };
   const first = new FirstPlans(work, { nodes, least: root }, from);
-  for (const _ of first.stretches()) {
-    const people = first.best === null ? "none" : costOf(first.best).people;
-    const progress: Progress = { nodes: used + first.nodes, best: people, bound: root.people };
-    if ((await options.checkpoint(progress)) !== null) break;
-  }
+  for (const _ of first.stretches()) if ((await asked(first.nodes, first.best)) !== null) break;
   const { best } = first;
   const isBetterThanStart =
     best !== null && (start === null || isCheaper(costOf(best), costOf(start), PEOPLE_FIRST));

@@ -44,6 +44,10 @@ export class FollowToday {
   /** The last label at which each block has a home; -1 without one. */
   private readonly lastHome: readonly number[];
   private stage = new Map<string, Child[]>();
+  /** How many partial plans that holds. */
+  private staged = 0;
+  /** By the next label: with such a score a partial plan is kept no more. */
+  private readonly cutOff = new Map<number, number>();
   // Of the walk through the loads of one station.
   private list: number[] = [];
   private chosen: number[] = [];
@@ -94,6 +98,8 @@ export class FollowToday {
     let told = this.steps;
     for (let position = 0; position < this.work.positions && nodes.length > 0; position++) {
       this.stage = new Map();
+      this.staged = 0;
+      this.cutOff.clear();
       this.position = position;
       const before = this.steps;
       for (const node of nodes) {
@@ -104,7 +110,7 @@ export class FollowToday {
         yield null;
       }
       const eachTook = (this.steps - before) / nodes.length;
-      nodes = this.choose();
+      nodes = this.choose().map((child) => this.nodeOf(child));
       if (nodes.length > 0 && this.wouldTakeLong(nodes, eachTook)) return;
     }
   }
@@ -383,6 +389,10 @@ export class FollowToday {
     const idle = people * this.perPerson - done;
     const paced = (this.spare * people) / this.mostPeople;
     const score = least + (size.idle * Math.max(idle - paced, 0) + SLIGHTLY * idle) / this.perBlock;
+    if (score >= this.cutOffAt(next)) {
+      this.isWhole = false;
+      return;
+    }
     this.blocksHere ??= chosen.slice();
     const blocks = this.blocksHere;
     this.keep({ node, blocks, closed, next, moves, least, people, stations, done, score, carried });
@@ -402,12 +412,15 @@ export class FollowToday {
     if (alike === undefined) {
       this.alike = [child];
       this.stage.set(this.keyOfPlaced(), this.alike);
+      this.staged++;
+      if (this.size.whole === undefined && this.staged > SPARE * this.size.width) this.cutDown();
       return;
     }
     this.alike = alike;
     for (const other of alike) if (this.comesTo(other, child)) return;
     let kept = 0;
     for (const other of alike) if (!this.comesTo(child, other)) alike[kept++] = other;
+    this.staged += kept + 1 - alike.length;
     while (alike.length > kept) alike.pop();
     alike.push(child);
   }
@@ -440,21 +453,41 @@ export class FollowToday {
     return key;
   }
 
-  private choose(): Node[] {
+  /** What is kept, the lowest score first; what else is as high is not worth looking at any more. */
+  private choose(): Child[] {
     const all = [...this.stage.values()].flat().sort((one, two) => one.score - two.score);
     const { width } = this.size;
     const each = Math.ceil(width / GROUPS);
     const counts = new Map<number, number>();
-    const kept: Node[] = [];
+    const kept: Child[] = [];
     for (const child of all) {
       if (child.least >= this.cost) continue;
       const count = counts.get(child.next) ?? 0;
       if (count < each && kept.length < width) {
         counts.set(child.next, count + 1);
-        kept.push(this.nodeOf(child));
-      } else this.isWhole = false;
+        kept.push(child);
+      } else {
+        this.isWhole = false;
+        this.cutOff.set(child.next, Math.min(child.score, this.cutOffAt(child.next)));
+      }
     }
     return kept;
+  }
+
+  private cutOffAt(next: number): number {
+    return this.cutOff.get(next) ?? Number.POSITIVE_INFINITY;
+  }
+
+  /** Leaves only what would be kept if no more came, so that what is worse is not written down at all. */
+  private cutDown(): void {
+    const kept = new Set(this.choose());
+    for (const [key, alike] of this.stage) {
+      const left = alike.filter((each) => kept.has(each));
+      if (left.length === 0) this.stage.delete(key);
+      else this.stage.set(key, left);
+    }
+    this.staged = kept.size;
+    this.alike = null;
   }
 
   private nodeOf({ node, blocks, closed, next, moves, people, stations, done, carried }: Child): Node {
@@ -549,6 +582,8 @@ const MOST_SKIPPED = 3;
 const MOST_DIFFERENCES = 6;
 const ENOUGH = 12;
 const GROUPS = 3;
+/** Before the best are chosen, there are up to so many times as many as are kept. */
+const SPARE = 4;
 const SLIGHTLY = 0.1;
 /** So many positions take as many steps as the next, or one in so many of those that are left. */
 const POSITIONS_TO_COME = 3;

@@ -13,6 +13,7 @@ export class NearToday {
   /** The plan with the fewest moves so far; null where none was found that moves less than what was known. */
   plan: BlockPlan | null = null;
   nodes = 0;
+  private readonly firstWidth: number;
   private width: number;
   /** Which beam of that width comes next. */
   private turn = 0;
@@ -34,13 +35,15 @@ export class NearToday {
     public bound: number,
   ) {
     const byBlocks = Math.floor(WIDTH_BY_BLOCKS / work.size);
-    this.width = Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, byBlocks));
+    this.firstWidth = Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, byBlocks));
+    this.width = this.firstWidth;
   }
 
   /** Ever wider beams, until no plan can move less or so many nodes would be used up; gives null now and then. */
   *widen(enough: number): Generator<null> {
-    const beams = this.work.isPositional ? FROM_FRONT : FROM_BOTH;
-    for (; this.width <= MOST_WIDTH; this.width *= WIDENING, this.turn = 0) {
+    const most = isLong(this.work) ? MOST_WIDTH_OF_LONG : MOST_WIDTH;
+    for (; this.width <= most; this.width *= WIDENING, this.turn = 0) {
+      const beams = this.beams;
       for (; this.turn < beams.length; this.turn++) {
         const [idle, fromBack] = beams[this.turn]!;
         if (this.cost <= this.bound) return;
@@ -53,6 +56,14 @@ export class NearToday {
         this.spent[end] = { width: this.width, nodes: this.nodes - before };
       }
     }
+  }
+
+  /** Those of one width: what idle time ahead of the pace counts for, and the end that a beam begins at. */
+  private get beams(): readonly (readonly [idle: number, fromBack: boolean])[] {
+    const { work, width, firstWidth } = this;
+    const [first, second] = width === firstWidth ? FIRST_BEAMS : WIDER_BEAMS;
+    if (work.isPositional) return [first, second];
+    return width > firstWidth && isLong(work) ? [first] : [first, FROM_BACK];
   }
 
   /** By the last beam from there; nobody knows of the first from the back. */
@@ -74,15 +85,20 @@ export class NearToday {
    */
   *raiseBound(mostNodes: number, nextCost: (least: number) => number, endsEarly: boolean): Generator<null> {
     const width = Math.ceil(MOST_BYTES / (BYTES_A_PLAN + BYTES_A_BLOCK * this.work.size));
+    // Where the first question would take long, none is answered.
+    let patience = endsEarly ? (mostNodes - this.nodes) * FIRST_QUESTION : Number.POSITIVE_INFINITY;
     while (this.bound < this.cost && this.nodes < mostNodes) {
       const step = Math.floor((this.cost - this.bound) / STEPS_TO_BEST);
       const below = Math.min(this.cost, nextCost(this.bound + step) + 1);
-      const mostSteps = endsEarly ? (mostNodes - this.nodes) * STEPS_A_NODE : Number.POSITIVE_INFINITY;
+      const mostSteps = endsEarly
+        ? Math.min(mostNodes - this.nodes, patience) * STEPS_A_NODE
+        : Number.POSITIVE_INFINITY;
       const size = { width, loads: MOST_LOADS, idle: 0, whole: { mostSteps } };
       const before = this.bound;
       yield* this.follow(size, false, below, mostNodes);
       if (this.bound === before) return;
       this.bound = Math.min(this.cost, nextCost(this.bound));
+      patience = mostNodes;
     }
   }
 
@@ -114,26 +130,40 @@ export class NearToday {
   }
 }
 
+/** Where a line has more blocks than this, a proof is seldom reached, and each partial plan costs more: there are to be fewer of them. */
+export const PROVABLE = 60;
+export const isLong = ({ size }: Work): boolean => size > PROVABLE;
 /** The first beams of long lines are narrower, so that the first plan takes no longer than need be. */
 const FIRST_WIDTH = 16;
 const LEAST_WIDTH = 4;
 const WIDTH_BY_BLOCKS = 4_000;
 const WIDENING = 4;
 const MOST_WIDTH = 10_000;
+/** Wider ones find hardly anything better there. */
+const MOST_WIDTH_OF_LONG = 256;
 /** Loads of one station of one partial plan. */
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
-/** What idle time ahead of the pace counts for, and the end that a beam begins at. */
-const FROM_FRONT = [
+/**
+ * Narrow beams need idle time to count for more, else they come to no plan of so few people. Where positions matter, the second is one
+ * that few can leave.
+ */
+const FIRST_BEAMS = [
   [8, false],
   [20, false],
 ] as const;
-const FROM_BOTH = [...FROM_FRONT, [8, true]] as const;
+const WIDER_BEAMS = [
+  [3, false],
+  [20, false],
+] as const;
+const FROM_BACK = [8, true] as const;
 /** From the back only where that takes no more nodes than so many times those from the front. */
 const DEAR = 3;
 /** A bound is raised by such a part of what is open. */
 const STEPS_TO_BEST = 8;
+/** On a long line the first question may take so many of the nodes. */
+const FIRST_QUESTION = 1 / 6;
 const MOST_LOADS = 50_000;
 /** Partial plans of one position that are kept where nothing is to be left out, by what they take. */
 const MOST_BYTES = 2e8;

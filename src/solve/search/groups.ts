@@ -54,7 +54,9 @@ export class Groups {
   move(task: number, to: number): void {
     const from = this.groupOf[task]!;
     const left = this.members[from]!;
-    left.splice(left.indexOf(task), 1);
+    // The others keep their order.
+    for (let at = left.indexOf(task) + 1; at < left.length; at++) left[at - 1] = left[at]!;
+    left.pop();
     this.members[to]!.push(task);
     this.groupOf[task] = to;
     this.loads[from]! -= this.instance.times[task]!;
@@ -136,14 +138,17 @@ export class Groups {
 
   /** Goes on along the arrows from the groups that wait for nothing, which are in order from `first` to `end`. */
   private goThrough(first: number, end: number): void {
-    const { groupOf, members, waitsFor, inOrder } = this;
+    const { groupOf, members, waitsFor, inOrder, places } = this;
+    const { after } = this.instance;
     let known = end;
     for (let place = first; place < known; place++) {
       const group = inOrder[place]!;
-      this.places[group] = place;
-      for (const task of members[group]!) {
-        for (const later of this.instance.after[task]!) {
-          const other = groupOf[later]!;
+      places[group] = place;
+      const tasks = members[group]!;
+      for (let at = 0; at < tasks.length; at++) {
+        const arrows = after[tasks[at]!]!;
+        for (let to = 0; to < arrows.length; to++) {
+          const other = groupOf[arrows[to]!]!;
           if (other !== group && --waitsFor[other]! === 0) inOrder[known++] = other;
         }
       }

@@ -26,21 +26,26 @@ export class Joins {
 
   /** Whether the task may join the group once these two of its tasks, NOBODY for none, stand alone. */
   allow(group: number, leaves: number = NOBODY, leavesToo: number = NOBODY): boolean {
-    const stay = (task: number) => task !== leaves && task !== leavesToo;
-    for (const task of this.groups.members[group]!) {
-      if (stay(task) && (this.onward.isFar(task) || this.backward.isFar(task))) return false;
+    const { onward, backward } = this;
+    const tasks = this.groups.members[group]!;
+    for (let at = 0; at < tasks.length; at++) {
+      const task = tasks[at]!;
+      if (task === leaves || task === leavesToo) continue;
+      if (onward.isFar(task) || backward.isFar(task)) return false;
     }
-    return this.mayLeave(leaves, group, stay) && this.mayLeave(leavesToo, group, stay);
+    return (
+      (leaves === NOBODY || this.mayLeave(leaves, tasks, leavesToo)) &&
+      (leavesToo === NOBODY || this.mayLeave(leavesToo, tasks, leaves))
+    );
   }
 
   /** False where the task lies between those that stay and the one that joins, which would make a loop. */
-  private mayLeave(leaves: number, group: number, stay: (task: number) => boolean): boolean {
-    if (leaves === NOBODY) return true;
+  private mayLeave(leaves: number, tasks: readonly number[], leavesToo: number): boolean {
     const { followers, words } = this.instance;
     let isAfter = this.onward.isMet(leaves);
     let isBefore = this.backward.isMet(leaves);
-    for (const task of this.groups.members[group]!) {
-      if (!stay(task)) continue;
+    for (const task of tasks) {
+      if (task === leaves || task === leavesToo) continue;
       isAfter ||= hasTask(followers, task * words, leaves);
       isBefore ||= hasTask(followers, leaves * words, task);
     }
@@ -56,8 +61,9 @@ class Reach {
   private readonly near: Int32Array;
   private readonly far: Int32Array;
   private readonly seen: Int32Array;
+  private readonly stack: Int32Array;
   private stamp = 0;
-  private readonly stack: number[] = [];
+  private height = 0;
 
   constructor(
     private readonly arrows: readonly Int32Array[],
@@ -66,6 +72,7 @@ class Reach {
     this.near = new Int32Array(arrows.length);
     this.far = new Int32Array(arrows.length);
     this.seen = new Int32Array(arrows.length);
+    this.stack = new Int32Array(arrows.length);
   }
 
   isFar(task: number): boolean {
@@ -80,22 +87,24 @@ class Reach {
     const { stack, groups, arrows } = this;
     this.stamp++;
     this.meet(arrows[task]!, this.near, NOBODY);
-    while (stack.length > 0) {
-      const group = stack.pop()!;
-      for (const each of groups.members[group]!) this.meet(arrows[each]!, this.far, group);
+    while (this.height > 0) {
+      const group = stack[--this.height]!;
+      const tasks = groups.members[group]!;
+      for (let at = 0; at < tasks.length; at++) this.meet(arrows[tasks[at]!]!, this.far, group);
     }
   }
 
   private meet(tasks: Int32Array, met: Int32Array, from: number): void {
     const { stamp, seen, stack } = this;
     const { groupOf } = this.groups;
-    for (const task of tasks) {
+    for (let at = 0; at < tasks.length; at++) {
+      const task = tasks[at]!;
       const group = groupOf[task]!;
       if (group === from) continue;
       met[task] = stamp;
       if (seen[group] === stamp) continue;
       seen[group] = stamp;
-      stack.push(group);
+      stack[this.height++] = group;
     }
   }
 }

@@ -44,6 +44,10 @@ export async function runSearch(
   { firstOnly, ...limits }: SearchLimits,
   watch: SearchWatch,
 ): Promise<CheapestPlan> {
+  // To set a search up takes seconds on a long line.
+  const { plan, ceiling, least } = start;
+  const early = await watch({ nodes: 0, best: plan, ceiling, bound: least });
+  if (early !== null) return { plan, bound: least, ended: early, nodes: 0 };
   const search = new TwoWaySearch(work, start, limits);
   const answer = (ended: SearchEnd) => ({
     plan: search.best,

@@ -109,8 +109,8 @@ export class StationCloser {
   }
 
   private isOpenTo(task: number, group: number): boolean {
-    const [first] = this.groups.members[group]!;
-    return first !== undefined && first !== task && this.waits[first] === 0;
+    const tasks = this.groups.members[group]!;
+    return tasks.length > 0 && tasks[0] !== task && this.waits[tasks[0]!] === 0;
   }
 
   /** The fullest group that the task fits, of equals one at random. */
@@ -131,15 +131,17 @@ export class StationCloser {
   /** Chooses the group, and the one or two tasks of it, that failed least often; of equals one choice at random. */
   private chooseEjection(task: number): boolean {
     const { members, loads } = this.groups;
+    const { failures, choice } = this;
     const { times, limit } = this.instance;
-    this.choice.group = NOBODY;
-    this.choice.failures = Number.POSITIVE_INFINITY;
+    choice.group = NOBODY;
+    choice.failures = Number.POSITIVE_INFINITY;
     for (let group = 0; group < members.length; group++) {
       if (!this.isOpenTo(task, group)) continue;
       const tasks = members[group]!;
       const missing = loads[group]! + times[task]! - limit;
       for (let at = 0; at < tasks.length; at++) {
         const one = tasks[at]!;
+        if (failures[one]! >= choice.failures) continue;
         if (times[one]! >= missing) {
           this.consider(group, one, NOBODY);
           continue;
@@ -161,7 +163,10 @@ export class StationCloser {
     else if (this.draw(choice.ties + 1) > 0) return;
     if (!this.joins.allow(group, leaves, leavesToo)) return;
     choice.ties++;
-    Object.assign(choice, { group, leaves, leavesToo, failures: own });
+    choice.group = group;
+    choice.leaves = leaves;
+    choice.leavesToo = leavesToo;
+    choice.failures = own;
   }
 
   /** Lets two tasks at random change places, or one go to the other's group, where that is allowed. */
