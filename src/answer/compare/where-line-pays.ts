@@ -71,7 +71,7 @@ export async function whereLinePays(
     first,
     always,
     most,
-    mostTables: most === limit ? byTables : null,
+    mostTables: byTables,
     last,
     outcome,
   };

@@ -60,7 +60,7 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
     look.width,
   );
   const wanted = isWanted ? "behind: good units of the batch wanted so far less those made; " : "";
-  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
+  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace at every unit, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. People: + the whole people for what a station lacks over the day, as later units of the day may make up for earlier ones. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
 }
 
 /** The first days, then the 10th, 20th, 50th, 100th, ..., the one on which the pace is met, and the last. */
