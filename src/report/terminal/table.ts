@@ -50,6 +50,10 @@ export function formatTable(
     .join("");
 }
 
+/** A table, or another way to say it where some line of it is wider than there is room for. */
+export const orElse = (table: string, width: number, narrow: () => string): string =>
+  table.split("\n").some((line) => widthOf(line) > width) ? narrow() : table;
+
 /**
  * The columns that a line of each column may take: what its cells take, but for one that gives way to the others and one that wraps in
  * the room that all of them leave. Both keep a few. Where that is still too wide, those that may be are broken between words.

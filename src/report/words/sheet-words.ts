@@ -134,7 +134,7 @@ export function fitnessWords(fitness: Fitness): string {
 function asWords(seats: readonly Seat[]): string {
   if (seats.length === 0) return "";
   const persons = seats.filter((seat) => typeof seat === "number");
-  if (persons.length > 0) return ` as person ${persons.join(" or ")}`;
+  if (persons.length > 0) return ` as person ${persons.toSorted((one, two) => one - two).join(" or ")}`;
   const sides = seats.filter((seat) => typeof seat === "string");
   return sides.length > 0 ? ` at the ${sides.join(" or ")}` : " beside somebody with the skills";
 }
