@@ -25,7 +25,18 @@ const PRESS_PLAN = [
   "",
 ].join("\n");
 
+const SHORT = [
+  "unit: s",
+  "demand: 60 per hour",
+  "learning: {share: 85 %, time-at: 500}",
+  "tasks: {a: {time: 20, move-cost: 4}, b: {time: 14, after: a, move-cost: 5}, c: {time: 20, after: b, move-cost: 3}}",
+  "",
+].join("\n");
+const SHORT_PLAN = "format: linepoise-plan/1\nstations: [{id: S1, tasks: [a, b, c]}]\n";
+
 const files = {
+  "short.yaml": SHORT,
+  "short.plan.yaml": SHORT_PLAN,
   "press.yaml": PRESS,
   "press.plan.yaml": PRESS_PLAN,
   "packing.yaml": example("packing.line.yaml"),
@@ -39,9 +50,11 @@ it.each([
   "parts packing.yaml packing.plan.yaml --units 10",
   "chart bike.yaml bike.plan.yaml",
   "ramp press.yaml press.plan.yaml --units 50000",
+  "rebalance short.yaml --from short.plan.yaml --demand 120_per_hour",
+  "rebalance short.yaml --from short.plan.yaml --demand 60,120,144_per_hour --people-above 1",
 ])("On a terminal of 50 columns no line of %s is wider, and nothing is cut off", async (command) => {
   const { status, stdout } = await runLinepoise({
-    args: command.split(" "),
+    args: command.split(" ").map((word) => word.replaceAll("_", " ")),
     files,
     terminal: 50,
     env: { NO_COLOR: "1" },

@@ -9,7 +9,7 @@ import { heldUpWords, keepsPaceWords, LEARNED_BY_WORDS, rampWords } from "../wor
 import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
-import { type Column, formatTable, orElse } from "./table.js";
+import { type Column, formatTable, formatWithout } from "./table.js";
 
 /** The whole answer of `ramp` for a person; `each` shows every day. Empty parts are left out; ends in a newline. */
 export function rampText(answer: RampAnswer, each: boolean, look: Look): string {
@@ -56,14 +56,7 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
     { head: "people", align: "right" },
   ];
   // The cycle stands in the table of the units as well.
-  const isKept = (_: unknown, at: number) => !columns[at]!.head.startsWith("cycle");
-  const table = orElse(formatTable(columns, rows, look.width), look.width, () =>
-    formatTable(
-      columns.filter(isKept),
-      rows.map((row) => row.filter(isKept)),
-      look.width,
-    ),
-  );
+  const table = formatWithout("cycle at start", columns, rows, look.width);
   const wanted = isWanted ? "behind: good units of the batch wanted so far less those made; " : "";
   return `${table}${paragraph(`${wanted}extra hands: what keeps the pace at every unit, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. People: + the whole people for what a station lacks over the day, as later units of the day may make up for earlier ones. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
 }
