@@ -66,7 +66,8 @@ describe("A sheet on a page", () => {
   it("breaks no word of a narrow column, which is as wide as its longest word", async () => {
     const { stdout } = await run("sheets", "l.yaml", "p.yaml");
     expect(stdout).toMatch(/\btd \{[^}]*overflow-wrap: break-word/u);
-    expect(stdout).not.toMatch(/overflow-wrap: anywhere|word-break|hyphens/u);
+    // On paper a cell may, where its table would be wider than the page.
+    expect(stdout.split("@media")[0]).not.toMatch(/overflow-wrap: anywhere|word-break|hyphens/u);
   });
 
   it("needs no colour: black, white and a grey of hair lines are all there is", async () => {
