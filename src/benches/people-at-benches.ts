@@ -32,9 +32,7 @@ export function peopleLeft(people: readonly Person[], places: readonly SkilledPl
   const able = ({ ways }: SkilledPlace) =>
     Math.max(
       0,
-      ...ways.map((way) =>
-        Math.min(...way.map(({ skills }) => people.filter((person) => isAble(person, skills)).length)),
-      ),
+      ...ways.map((way) => Math.min(...way.map(({ skills }) => peopleWith(people, skills).length))),
     );
   const scarceFirst = [...places].sort((one, two) => able(one) - able(two));
   let isWhole = true;
@@ -44,7 +42,7 @@ export function peopleLeft(people: readonly Person[], places: readonly SkilledPl
     const take = (left: readonly Person[], way: SkilledPlace["ways"][number]): void => {
       const [first, ...others] = way;
       if (first !== undefined) {
-        for (const person of left.filter((each) => isAble(each, first.skills)))
+        for (const person of peopleWith(left, first.skills))
           take(
             left.filter((each) => each !== person),
             others,
@@ -61,6 +59,10 @@ export function peopleLeft(people: readonly Person[], places: readonly SkilledPl
   }
   return { choices, isWhole };
 }
+
+/** Those of the people who have all of these skills. */
+export const peopleWith = (people: readonly Person[], skills: readonly string[]): readonly Person[] =>
+  people.filter((person) => isAble(person, skills));
 
 const isAble = ({ skills }: Person, asked: readonly string[]): boolean =>
   asked.every((skill) => skills.includes(skill));

@@ -7,6 +7,9 @@ import { decodeBytes } from "../findings/decode-bytes.js";
  */
 export function decodeText(bytes: Uint8Array, name: string): string {
   const decoded = decodeBytes(bytes);
-  if (!decoded.ok) throw new UsageError(`${name} is ${decoded.problem}; save it as UTF-8`);
+  if (!decoded.ok) {
+    const advice = decoded.isText ? "save it as UTF-8" : "text is expected here, as line and plan files are";
+    throw new UsageError(`${name} is ${decoded.problem}; ${advice}`);
+  }
   return decoded.text.replaceAll(/\r(?!\n)/gu, "\n");
 }

@@ -4,7 +4,7 @@ import { InterruptedError, type Register, UnfinishedError, UsageError } from "..
 import { EXIT_STATUS, type ExitStatus } from "../commands/exit-status.js";
 import { visibleText } from "../findings/visible-text.js";
 import type { Io } from "./io.js";
-import { asAsked, openContext, type Wrap } from "./open-context.js";
+import { asAsked, type Interrupt, openContext, type Wrap } from "./open-context.js";
 import { Outlet } from "./outlet.js";
 import { loadCommands, readCommandLine } from "./program.js";
 
@@ -20,7 +20,7 @@ type LoadCommands = (args: Io["args"]) => Promise<readonly Register[]>;
 export async function main(io: Io, load: LoadCommands = loadCommands): Promise<ExitStatus> {
   const [out, err] = [new Outlet(io.stdout), new Outlet(io.stderr)];
   const interrupt = watchInterrupt(io, (text) => err.write(text));
-  const status = await run(io, out, err, interrupt.signal, load);
+  const status = await run(io, out, err, interrupt, load);
   const trouble = await out.settle();
   if (trouble !== null) err.write(`error: standard output could not be written: ${trouble}\n`);
   const silenced = await err.settle();
@@ -32,7 +32,7 @@ async function run(
   io: Io,
   out: Outlet,
   err: Outlet,
-  interrupt: AbortSignal,
+  interrupt: Interrupt,
   load: LoadCommands,
 ): Promise<ExitStatus> {
   const wrap = await loadWrap(io);
@@ -84,24 +84,25 @@ function tellFault(error: unknown, env: Io["env"]): string {
   ].join("\n");
 }
 
-interface Interrupt {
-  /** Aborted by the first Ctrl-C. */
-  readonly signal: AbortSignal;
+interface WatchedInterrupt extends Interrupt {
   /** Stops listening. */
   release(): void;
 }
 
 const NOTE = "\nInterrupted: ending with the best so far. Ctrl-C again ends at once.\n";
+const WATCHED = "\nInterrupted: the files are no longer watched.\n";
 
 /** The first Ctrl-C asks for an orderly end, the second ends the process at once. */
-function watchInterrupt(io: Io, note: (text: string) => void): Interrupt {
+function watchInterrupt(io: Io, note: (text: string) => void): WatchedInterrupt {
   const controller = new AbortController();
+  const { signal } = controller;
   const release = io.onInterrupt(() => {
-    if (controller.signal.aborted) return io.endNow(EXIT_STATUS.interrupted);
+    if (signal.aborted) return io.endNow(EXIT_STATUS.interrupted);
     controller.abort();
-    note(NOTE);
+    note(watched.isWaiting ? WATCHED : NOTE);
   });
-  return { signal: controller.signal, release };
+  const watched: WatchedInterrupt = { signal, isWaiting: false, release };
+  return watched;
 }
 
 /** What to do about a fault of the command line, by the code that the parser gives it. */

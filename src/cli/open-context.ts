@@ -19,9 +19,18 @@ const [NARROWEST, WIDEST] = [40, 200];
 /** Breaks the long lines of a text for a stream. */
 export type Wrap = (stream: Terminal, text: string) => string;
 
+/** Ctrl-C as a command sees it. */
+export interface Interrupt {
+  /** Aborted by the first one. */
+  readonly signal: AbortSignal;
+  /** While a command waits for a file to change, and has nothing to end with. */
+  isWaiting: boolean;
+}
+
 /** What a command may see and do, on top of the streams and folder of this run. */
-export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSignal, wrap: Wrap): Context {
+export function openContext(io: Io, out: Outlet, err: Outlet, interrupted: Interrupt, wrap: Wrap): Context {
   const { threads } = io;
+  const { signal: interrupt } = interrupted;
   const taken = new Set<"input" | "output">();
   const takeDash = (stream: "input" | "output"): void => {
     if (taken.has(stream)) throw new UsageError(`- stands for standard ${stream} and can be given once`);
@@ -54,11 +63,16 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupt: AbortSi
       relative(dirname(resolve(io.folder, from)), resolve(io.folder, to))
         .split(sep)
         .join("/"),
-    watchFiles: (paths) =>
-      watchFiles(
-        paths.map((path) => resolve(io.folder, path)),
-        interrupt,
-      ),
+    watchFiles(paths) {
+      const resolved = paths.map((path) => resolve(io.folder, path));
+      const isChanged = watchFiles(resolved, interrupt);
+      return async () => {
+        interrupted.isWaiting = true;
+        return isChanged().finally(() => {
+          interrupted.isWaiting = false;
+        });
+      };
+    },
     print: (text) => out.write(text),
     printLines: (text) => out.write(wrap(io.stdout, text)),
     note: (text) => err.write(wrap(asAsked(io.stderr, io.env), text)),

@@ -21,8 +21,8 @@ import {
   refuseSameFile,
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
-import { loadLine } from "./load-line.js";
+import { cycleOption, demandOption } from "./find-pace.js";
+import { loadPacedLine } from "./load-paced-line.js";
 import { loadPlan } from "./load-plan.js";
 import { modelNamed, stationNamed } from "./named-by-option.js";
 import { oneOf } from "./option-values.js";
@@ -81,16 +81,11 @@ async function drawChart(
   for (const read of [planPath, options.against])
     if (options.out !== undefined && read !== undefined)
       refuseSameFile(context, ["--out", options.out], ["the plan", read]);
-  const loaded = await loadLine(context, "chart", path, asked);
-  if (loaded === null) return EXIT_STATUS.wrongInput;
+  const paced = await loadPacedLine(context, "chart", path, asked);
+  if (paced === null) return EXIT_STATUS.wrongInput;
+  const { loaded, found } = paced;
   loaded.tell(loaded.findings, false);
-  const found = findPace(loaded.line, options);
-  if (!found.ok) {
-    await loaded.refuse([...loaded.findings, found.fault]);
-    return EXIT_STATUS.wrongInput;
-  }
   const { line, pace } = found;
-  if (options.cycle !== undefined) context.note(setAside(loaded.line));
   const plan = await loadPlan(context, "chart", planPath, line, asked);
   if (plan === null) return EXIT_STATUS.wrongInput;
   const before =

@@ -1,5 +1,6 @@
 import { type Finding, finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
+import { otherText } from "../findings/other-text.js";
 import type { Line } from "../line/line.js";
 import { type LineReading, readLine } from "../line/read-line.js";
 import { refusedJson } from "../report/json/finding-json.js";
@@ -16,10 +17,14 @@ export interface LoadedLine {
   refuse(findings: readonly Finding[]): Promise<void>;
 }
 
-/** Reads the text of a line file; of a plan file, which is easily taken for one, that alone is said. */
+/** Reads the text of a line file; of a plan file, and of what is no such file at all, that alone is said. */
 export function readLineText(file: string, text: string): LineReading {
-  if (!PLAN_START.test(text)) return readLine(file, text);
-  const message = "this is a plan file, not a line; try: linepoise check LINE PLAN";
+  const other = RESULT_START.test(text) ? "JSON that a command printed" : otherText(text);
+  if (other === null && !PLAN_START.test(text)) return readLine(file, text);
+  const message =
+    other === null
+      ? "this is a plan file, not a line; try: linepoise check LINE PLAN"
+      : `this seems to be ${other}; a line file in YAML is expected, \`linepoise new\` prints one to start from`;
   return {
     line: null,
     findings: [finding({ rule: "not-a-line", severity: "error", message, file })],
@@ -29,6 +34,9 @@ export function readLineText(file: string, text: string): LineReading {
 
 /** What only plans say, in block style and flow style, keys quoted or not: their format, and what they were made for. */
 const PLAN_START = /^(?:\s*\{)?\s*["']?(?:format["']?\s*:\s*["']?linepoise-plan\/|made-for["']?\s*:)/mu;
+
+/** How the answers of all commands begin. */
+const RESULT_START = /^\s*\{\s*"format"\s*:\s*"linepoise\/\d+"/u;
 
 /** Reads a line file. Where it has faults they are all told, and the answer is null (status 2). */
 export async function loadLine(

@@ -26,6 +26,12 @@ export async function loadPlan(
   return planOfText(context, command, { path, text: await context.readText(path) }, line, options);
 }
 
+/** A file with the name that it is told by. */
+export const readNamed = async (context: Context, path: string) => ({
+  path: path === "-" ? "standard input" : path,
+  text: await context.readText(path),
+});
+
 /** The same of a plan whose text is read already. */
 export async function planOfText(
   context: Context,

@@ -59,7 +59,7 @@ export const registerParts: Register = (program, act) => {
     .argument("[plan]", "plan file; left out with --option")
     .option(
       "--units <count>",
-      "good units of a batch (default: what the longest shift makes)",
+      "good units of a batch (default: what the demand asks of the longest shift)",
       positiveWholeNumber,
     )
     .option("--model <id>", "all units are of this model (default: the mix of the line)")
@@ -151,7 +151,7 @@ function batchOf(line: Line, takt: Ratio | null, { units, model: named }: PartsO
     ...(line.calendar === null ? ["`calendar:`"] : []),
   ];
   throw new UsageError(
-    `how many units a shift makes is not known: ${line.file} has no ${missing.join(" and no ")}; give --units`,
+    `how many units a shift is to make is not known: ${line.file} has no ${missing.join(" and no ")}; give --units`,
   );
 }
 

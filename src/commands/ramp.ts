@@ -17,8 +17,8 @@ import {
 } from "./emit.js";
 import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
-import { loadLine } from "./load-line.js";
+import { cycleOption, demandOption } from "./find-pace.js";
+import { loadPacedLine } from "./load-paced-line.js";
 import { loadPlan } from "./load-plan.js";
 import { positiveWholeNumber } from "./option-values.js";
 import { watchSearch } from "./watch-search.js";
@@ -60,15 +60,10 @@ async function showRamp(
   if (units > MOST_UNITS) throw new UsageError(`--units ${units}: at most ${MOST_UNITS} are taken`);
   await checkOutput(context, path, options);
   if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
-  const loaded = await loadLine(context, "ramp", path, options);
-  if (loaded === null) return EXIT_STATUS.wrongInput;
-  const found = findPace(loaded.line, options);
-  if (!found.ok) {
-    await loaded.refuse([...loaded.findings, found.fault]);
-    return EXIT_STATUS.wrongInput;
-  }
+  const paced = await loadPacedLine(context, "ramp", path, options);
+  if (paced === null) return EXIT_STATUS.wrongInput;
+  const { loaded, found } = paced;
   const { line, pace, takt } = found;
-  if (options.cycle !== undefined) context.note(setAside(loaded.line));
   const plan = await loadPlan(context, "ramp", planPath, line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
   const watch = watchSearch(context, undefined);

@@ -23,19 +23,24 @@ import {
 } from "./emit.js";
 import { addTableOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
-import { type LoadedLine, loadLine } from "./load-line.js";
-import { readOrRefuse } from "./load-plan.js";
-import { oneOf, positiveSeconds, positiveWholeNumber } from "./option-values.js";
+import { cycleOption, demandOption } from "./find-pace.js";
+import { loadPacedLine, type PacedLine } from "./load-paced-line.js";
+import { readNamed, readOrRefuse } from "./load-plan.js";
+import { oneOf } from "./option-values.js";
 import { runPlan } from "./simulate.js";
-import { doublingsOf, nodeLimit, type SearchOptions, type SearchWatch, watchSearch } from "./watch-search.js";
+import {
+  addProofOptions,
+  type ProofOptions,
+  proofSearch,
+  type SearchWatch,
+  watchSearch,
+} from "./watch-search.js";
 
 const FORMATS = ["html", "markdown", "csv", "json"] as const;
 type Format = (typeof FORMATS)[number];
 
-interface ReportOptions extends OutputOptions, TableOptions, SearchOptions {
+interface ReportOptions extends OutputOptions, TableOptions, ProofOptions {
   readonly against?: string;
-  readonly proof?: true;
   readonly options?: true;
   readonly simulate?: true;
   readonly cycle?: string;
@@ -45,25 +50,17 @@ interface ReportOptions extends OutputOptions, TableOptions, SearchOptions {
 }
 
 export const registerReport: Register = (program, act) => {
-  const command = program
-    .command("report")
-    .description("a page for the lead: the answer, what to do, loads, order of work, figures, cautions")
-    .argument("<line>", "line file; - for standard input")
-    .argument("<plan>", "plan file")
-    .option("--against <plan>", "what changed since this plan, and which tasks moved")
-    .option("--proof", "search for a better plan, and say what is proved of the least")
-    .option("--options", "the options of the line side by side, as `compare` works them out")
-    .option("--simulate", "the plan on simulated days, as `simulate` runs it by default")
-    .option(
-      "--nodes <count>",
-      "with --proof or --options: partial plans that each search may look at",
-      positiveWholeNumber,
-    )
-    .option(
-      "--seconds <time>",
-      "with --proof: stop the search after this time; not reproducible",
-      positiveSeconds,
-    )
+  const command = addProofOptions(
+    program
+      .command("report")
+      .description("a page for the lead: the answer, what to do, loads, order of work, figures, cautions")
+      .argument("<line>", "line file; - for standard input")
+      .argument("<plan>", "plan file")
+      .option("--against <plan>", "what changed since this plan, and which tasks moved")
+      .option("--options", "the options of the line side by side, as `compare` works them out")
+      .option("--simulate", "the plan on simulated days, as `simulate` runs it by default"),
+    "with --proof or --options: partial plans that each search may look at",
+  )
     .addOption(cycleOption())
     .addOption(demandOption())
     .option(
@@ -118,16 +115,10 @@ async function writeOnce(
   options: ReportOptions,
 ): Promise<ExitStatus> {
   const asked = { ...options, ...(format === "json" && { json: true as const }) };
-  const loaded = await loadLine(context, "report", path, asked);
-  if (loaded === null) return EXIT_STATUS.wrongInput;
-  const found = findPace(loaded.line, options);
-  if (!found.ok) {
-    await loaded.refuse([...loaded.findings, found.fault]);
-    return EXIT_STATUS.wrongInput;
-  }
-  if (options.cycle !== undefined) context.note(setAside(loaded.line));
+  const paced = await loadPacedLine(context, "report", path, asked);
+  if (paced === null) return EXIT_STATUS.wrongInput;
   const watch = watchSearch(context, options.seconds);
-  const now = await reportOf(context, { path, planPath, loaded, found }, asked, watch);
+  const now = await reportOf(context, { path, planPath, ...paced }, asked, watch);
   watch.close();
   if (now === null) return EXIT_STATUS.wrongInput;
   await emit(context, await contentOf(now, format, options), options);
@@ -135,11 +126,9 @@ async function writeOnce(
   return hasErrors(now.shown.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
-interface Against {
+interface Against extends PacedLine {
   readonly path: string;
   readonly planPath: string;
-  readonly loaded: LoadedLine;
-  readonly found: Extract<ReturnType<typeof findPace>, { ok: true }>;
 }
 
 /** Everything of the plan, beside the one before where that is asked for; null where a file is refused, which is told. */
@@ -150,11 +139,9 @@ async function reportOf(
   watch: SearchWatch,
 ): Promise<Reported | null> {
   const { path, planPath, loaded, found } = against;
-  const search = options.proof
-    ? { nodes: nodeLimit(options), doublings: doublingsOf(options), checkpoint: watch.checkpoint }
-    : null;
+  const search = proofSearch(options, watch);
   const stand = async (file: string, proved: typeof search) => {
-    const shown = { path: file === "-" ? "standard input" : file, text: await context.readText(file) };
+    const shown = await readNamed(context, file);
     const reading = await readOrRefuse(context, "report", shown, found.line, options);
     if (reading === null) return null;
     const ofLine = { ...found, asRead: loaded.line, findings: loaded.findings };

@@ -18,9 +18,9 @@ import {
   refuseTogether,
 } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
-import { loadLine } from "./load-line.js";
-import { readOrRefuse } from "./load-plan.js";
+import { cycleOption, demandOption } from "./find-pace.js";
+import { loadPacedLine } from "./load-paced-line.js";
+import { readNamed, readOrRefuse } from "./load-plan.js";
 import { stationNamed } from "./named-by-option.js";
 import { oneOf } from "./option-values.js";
 
@@ -69,18 +69,10 @@ async function makeSheets(
     await checkOutput(context, path, options);
     if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
   }
-  const loaded = await loadLine(context, "sheets", path, asked);
-  if (loaded === null) return EXIT_STATUS.wrongInput;
-  const found = findPace(loaded.line, options);
-  if (!found.ok) {
-    await loaded.refuse([...loaded.findings, found.fault]);
-    return EXIT_STATUS.wrongInput;
-  }
-  const file = {
-    path: planPath === "-" ? "standard input" : planPath,
-    text: await context.readText(planPath),
-  };
-  if (options.cycle !== undefined) context.note(setAside(loaded.line));
+  const paced = await loadPacedLine(context, "sheets", path, asked);
+  if (paced === null) return EXIT_STATUS.wrongInput;
+  const { loaded, found } = paced;
+  const file = await readNamed(context, planPath);
   const reading = await readOrRefuse(context, "sheets", file, found.line, asked);
   if (reading === null) return EXIT_STATUS.wrongInput;
   const { policy } = found.line;

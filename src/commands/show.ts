@@ -20,38 +20,35 @@ import {
 } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
-import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
-import { type LoadedLine, loadLine } from "./load-line.js";
-import { planOfText, readOrRefuse } from "./load-plan.js";
+import { cycleOption, demandOption } from "./find-pace.js";
+import type { LoadedLine } from "./load-line.js";
+import { loadPacedLine } from "./load-paced-line.js";
+import { planOfText, readNamed, readOrRefuse } from "./load-plan.js";
 import { modelNamed, stationNamed } from "./named-by-option.js";
-import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
-import { doublingsOf, nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
+import { addProofOptions, type ProofOptions, proofSearch, watchSearch } from "./watch-search.js";
 
-interface ShowOptions extends FormatOptions, SearchOptions {
+interface ShowOptions extends FormatOptions, ProofOptions {
   readonly station?: string;
-  readonly proof?: true;
   readonly model?: string;
   readonly cycle?: string;
   readonly demand?: string;
 }
 
 export const registerShow: Register = (program, act) => {
-  const command = program
-    .command("show")
-    .description(
-      "a plan that stands, with everything that balance says of one; or one unit at a station of it, over time",
-    )
-    .argument("<line>", "line file; - for standard input")
-    .argument("<plan>", "plan file")
-    .option("--station <id>", "one unit at this station, or at a bench of the plan, over time")
-    .option("--model <id>", "with --station: a unit of this model (default: the kind that most units are of)")
-    .option("--proof", "search for a better plan, and say what is proved of the least")
-    .option("--nodes <count>", "with --proof: partial plans that the search may look at", positiveWholeNumber)
-    .option(
-      "--seconds <time>",
-      "with --proof: stop the search after this time; not reproducible",
-      positiveSeconds,
-    )
+  const command = addProofOptions(
+    program
+      .command("show")
+      .description(
+        "a plan that stands, with everything that balance says of one; or one unit at a station of it, over time",
+      )
+      .argument("<line>", "line file; - for standard input")
+      .argument("<plan>", "plan file")
+      .option("--station <id>", "one unit at this station, or at a bench of the plan, over time")
+      .option(
+        "--model <id>",
+        "with --station: a unit of this model (default: the kind that most units are of)",
+      ),
+  )
     .addOption(cycleOption())
     .addOption(demandOption());
   addFormatOptions(addOutputOptions(command)).action((path: string, plan: string, options: ShowOptions) =>
@@ -71,17 +68,11 @@ async function showPlan(
     throw new UsageError("--model says which unit --station shows; give --station as well");
   await checkOutput(context, path, options);
   if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
-  const loaded = await loadLine(context, "show", path, options);
-  if (loaded === null) return EXIT_STATUS.wrongInput;
-  const found = findPace(loaded.line, options);
-  if (!found.ok) {
-    await loaded.refuse([...loaded.findings, found.fault]);
-    return EXIT_STATUS.wrongInput;
-  }
+  const paced = await loadPacedLine(context, "show", path, options);
+  if (paced === null) return EXIT_STATUS.wrongInput;
+  const { loaded, found } = paced;
   const { line, pace } = found;
-  const text = await context.readText(planPath);
-  const file = { path: planPath === "-" ? "standard input" : planPath, text };
-  if (options.cycle !== undefined) context.note(setAside(loaded.line));
+  const file = await readNamed(context, planPath);
   if (station === undefined) {
     const reading = await readOrRefuse(context, "show", file, line, options);
     if (reading === null) return EXIT_STATUS.wrongInput;
@@ -114,9 +105,7 @@ async function showWhole(
   },
 ): Promise<ExitStatus> {
   const watch = watchSearch(context, options.seconds);
-  const search = options.proof
-    ? { nodes: nodeLimit(options), doublings: doublingsOf(options), checkpoint: watch.checkpoint }
-    : null;
+  const search = proofSearch(options, watch);
   const { answer, benches } = await answerShow(against, reading, options.lineFile, search);
   watch.close();
   const shown = shownBalance(answer);

@@ -1,8 +1,10 @@
+import type { Command } from "commander";
 import { fitText } from "../report/terminal/wrap-text.js";
 import { progressWords } from "../report/words/progress-words.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import type { Watch } from "../solve/watch-times.js";
 import type { Context } from "./context.js";
+import { positiveSeconds, positiveWholeNumber } from "./option-values.js";
 
 /** Milliseconds between two looks of the progress line. */
 const BETWEEN = 250;
@@ -21,6 +23,29 @@ export interface SearchOptions {
   readonly nodes?: number;
   readonly seconds?: number;
 }
+
+/** The same where a search is asked for beside a plan that stands. */
+export interface ProofOptions extends SearchOptions {
+  readonly proof?: true;
+}
+
+/** @param nodes what the limit of partial plans is for */
+export const addProofOptions = (
+  command: Command,
+  nodes = "with --proof: partial plans that the search may look at",
+): Command =>
+  command
+    .option("--proof", "search for a better plan, and say what is proved of the least")
+    .option("--nodes <count>", nodes, positiveWholeNumber)
+    .option(
+      "--seconds <time>",
+      "with --proof: stop the search after this time; not reproducible",
+      positiveSeconds,
+    );
+
+/** How the search for a proof is limited; null where none is asked for. */
+export const proofSearch = (options: ProofOptions, { checkpoint }: SearchWatch) =>
+  options.proof ? { nodes: nodeLimit(options), doublings: doublingsOf(options), checkpoint } : null;
 
 /** Partial plans that a search may look at; null where a time is the only limit. */
 export const nodeLimit = ({ nodes, seconds }: SearchOptions): number | null =>

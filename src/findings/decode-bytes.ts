@@ -3,10 +3,16 @@ import { thousands } from "./count-of.js";
 /** The encodings that are read. */
 export type Encoding = "UTF-8" | "UTF-16LE" | "UTF-16BE";
 
-/** Text of a file and the encoding it was in, or where it stops being text and what it is instead, in words. */
+/** Text of a file and the encoding it was in, or where it stops being text and what it is instead, in words: text in another encoding or none. */
 export type Decoded =
   | { readonly ok: true; readonly text: string; readonly encoding: Encoding }
-  | { readonly ok: false; readonly offset: number; readonly line: number; readonly problem: string };
+  | {
+      readonly ok: false;
+      readonly offset: number;
+      readonly line: number;
+      readonly problem: string;
+      readonly isText: boolean;
+    };
 
 /**
  * Bytes as text without its byte order mark: UTF-8, or UTF-16 by its mark or by the zero bytes of its plain letters. Lines may end in
@@ -14,7 +20,7 @@ export type Decoded =
  */
 export function decodeBytes(bytes: Uint8Array): Decoded {
   const other = SIGNATURES.find(({ start }) => start.every((byte, at) => bytes[at] === byte));
-  if (other !== undefined) return refuse(bytes, 0, "UTF-8", other.what);
+  if (other !== undefined) return { ...refuse(bytes, 0, "UTF-8", other.what), isText: other.isText };
   const wide = firstOfUtf32(bytes);
   if (wide !== null) return refuse(bytes, wide, "UTF-8", "in UTF-32");
   const encoding = encodingOf(bytes);
@@ -28,19 +34,25 @@ export function decodeBytes(bytes: Uint8Array): Decoded {
 
 /** Files that begin like no text: their first bytes. */
 const SIGNATURES = [
-  { start: [0xff, 0xfe, 0, 0], what: "in UTF-32" },
-  { start: [0, 0, 0xfe, 0xff], what: "in UTF-32" },
-  { start: [0x50, 0x4b, 3, 4], what: "a ZIP file, as workbooks are" },
-  { start: [0x1f, 0x8b], what: "a gzip file" },
+  { start: [0xff, 0xfe, 0, 0], what: "in UTF-32", isText: true },
+  { start: [0, 0, 0xfe, 0xff], what: "in UTF-32", isText: true },
+  { start: [0x50, 0x4b, 3, 4], what: "a ZIP file, as workbooks are", isText: false },
+  { start: [0x1f, 0x8b], what: "a gzip file", isText: false },
+  { start: [0x25, 0x50, 0x44, 0x46], what: "a PDF", isText: false },
 ] as const;
 
-function refuse(bytes: Uint8Array, offset: number, encoding: Encoding, what: string): Decoded {
+function refuse(
+  bytes: Uint8Array,
+  offset: number,
+  encoding: Encoding,
+  what: string,
+): Decoded & { ok: false } {
   const wide = encoding !== "UTF-8";
   const before = decode(bytes.subarray(0, offset), encoding, false);
   const line = before.split(/\r\n?|\n/u).length;
   const byte = bytes[offset]!.toString(16).toUpperCase().padStart(2, "0");
   const problem = `not ${wide ? "UTF-16" : "UTF-8"} text at byte ${thousands(offset)} (0x${byte}, line ${thousands(line)}); the file is likely ${what}`;
-  return { ok: false, offset, line, problem };
+  return { ok: false, offset, line, problem, isText: true };
 }
 
 const decode = (bytes: Uint8Array, encoding: Encoding, fatal = true): string =>

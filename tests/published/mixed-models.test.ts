@@ -16,7 +16,7 @@ import { taktSum } from "../../src/time/takt.js";
 import { distance } from "../tools/distance.js";
 import { idsOf } from "../tools/line-of.js";
 import { citation, readWorkedExamples, type Source } from "../tools/read-worked-examples.js";
-import { mixedLine } from "../unit/plan/models/mixed-line.js";
+import { mixedLine, sharesFrom } from "../unit/plan/models/mixed-line.js";
 
 type ByModel<T> = Readonly<Record<string, T>>;
 
@@ -264,6 +264,7 @@ describe(`spacing of options (${citation(examples.spacing.source)})`, () => {
     );
     const wanted = {
       quantities,
+      shares: sharesFrom(quantities),
       stations: [],
       spacings,
       uses,

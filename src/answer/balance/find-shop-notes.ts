@@ -3,6 +3,7 @@ import { type Finding, finding } from "../../findings/finding.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { findHands } from "../../plan/check/check-hands.js";
+import { findUnnamed } from "../../plan/check/check-named.js";
 import { findPeaks } from "../../plan/check/check-peaks.js";
 import { findSpacing } from "../../plan/check/check-spacing.js";
 import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
@@ -13,7 +14,7 @@ import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
 import type { AnswerModels } from "./answer-models.js";
 
-/** What a plan asks for that the line cycle alone does not show: machines, drift, units that take long, hands at two units. */
+/** What a plan asks for that the line cycle alone does not show: machines, drift, units that take long, hands at two units, people. */
 export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
   const sequence = models === null ? [0] : (models.mix.given ?? models.mix.proposed.sequence);
   return [
@@ -22,6 +23,7 @@ export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: Answer
     ...(models === null ? [] : findSpacing(line, models.mix.proposed)),
     ...findPeaks(line, pace, plan, sequence),
     ...findHands(line, pace, plan),
+    ...findUnnamed(line, plan),
   ];
 }
 

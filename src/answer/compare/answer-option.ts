@@ -3,7 +3,12 @@ import { countShares } from "../../benches/count-shares.js";
 import { inOrderOfWork, joinsOf, marksBase } from "../../benches/find-blocks.js";
 import { holdsOf } from "../../benches/held-on-line.js";
 import { measureBench } from "../../benches/measure-bench.js";
-import { type Shortage, shortageOf, skilledBenchPlaces } from "../../benches/people-at-benches.js";
+import {
+  peopleWith,
+  type Shortage,
+  shortageOf,
+  skilledBenchPlaces,
+} from "../../benches/people-at-benches.js";
 import { restOfLine } from "../../benches/rest-of-line.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { listOf } from "../../findings/list-of.js";
@@ -37,9 +42,9 @@ export async function answerOption(given: AskedOption, watch: Watch): Promise<Op
   const common = { asked, repairPeople: repairs, pays: null, moves: null };
   if (option !== null && option.tables !== null) {
     const posts = [tablesOfOption(line, pace, option.tables)];
-    const short = shortageOf(line.people, skilledPlaces(line, posts.map(ofOnePerson)));
-    if (short !== null) {
-      const findings = [unstaffedTables(line, option.tables, short)];
+    const unstaffed = findUnstaffedTables(line, option.tables);
+    if (unstaffed !== null) {
+      const findings = [unstaffed];
       const balance = withoutPlan(line, pace, asked.takt, "infeasible", findings);
       return { ...common, ...NOTHING_BUILT, outcome: "infeasible", balance, findings, isCut: false };
     }
@@ -174,10 +179,28 @@ export function tablesOfOption(line: Line, pace: Pace, { people, walking }: Tabl
   };
 }
 
-const ofOnePerson = ({ tasks, places }: Post) => ({ ...ONE_PERSON, tasks, places });
+const ofOnePerson = ({ tasks, places }: Pick<Post, "tasks" | "places">) => ({ ...ONE_PERSON, tasks, places });
+
+/** So many of the people listed have every skill of whole units, each for a table; null where skills set no limit. */
+export function mostTables(line: Line): number | null {
+  const [place] = skilledPlaces(line, [ofOnePerson({ tasks: [...line.tasks.keys()], places: 1 })]);
+  const skills = place?.ways.flat().flatMap((each) => each.skills);
+  return skills === undefined ? null : peopleWith(line.people, skills).length;
+}
+
+/** An error where the people listed cannot staff the tables of an option; null where they can. */
+export function findUnstaffedTables(line: Line, tables: Pick<Tables, "people">): Finding | null {
+  const post = ofOnePerson({ tasks: [...line.tasks.keys()], places: tables.people });
+  const short = shortageOf(line.people, skilledPlaces(line, [post]));
+  return short === null ? null : unstaffedTables(line, tables, short);
+}
 
 /** Whoever builds whole units has all skills that the tasks ask for. */
-function unstaffedTables({ file }: Line, { people }: Tables, { skills, able }: Shortage): Finding {
+function unstaffedTables(
+  { file }: Line,
+  { people }: Pick<Tables, "people">,
+  { skills, able }: Shortage,
+): Finding {
   const needs = people === 1 ? "table needs a person" : "tables need a person each";
   const who = able.length === 0 ? "nobody listed has that" : `only ${listOf(able)} can`;
   const message = `the tables cannot be staffed: ${people} ${needs} with ${listOf(skills)}, as each builds whole units; ${who}`;

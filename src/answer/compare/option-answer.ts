@@ -35,8 +35,10 @@ export interface WhereLinePays {
   readonly first: { readonly units: number; readonly onLine: number; readonly atTables: number } | null;
   /** At this demand and at every higher one up to `most` the line needs fewer people; null where there is none. */
   readonly always: number | null;
-  /** The most for which the line was looked at: beyond it a task is too long, or every task has a person of its own. */
+  /** The most looked at: beyond it a task is too long, every task has a person of its own, or no more tables can be staffed. */
   readonly most: number;
+  /** So many of the people listed have every skill of whole units, where that is what ends it; else null. */
+  readonly mostTables: number | null;
   /** The most units for which the line needs fewer people, where it does at some demands but not at the highest; else null. */
   readonly last: number | null;
   /** "found": numbers of people that are not proved least stand behind it, so that the line may pay earlier. */

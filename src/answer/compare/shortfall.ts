@@ -1,6 +1,7 @@
 import { cycleOfPost } from "../../plan/figures/cycle.js";
 import { shiftTime, unitsPerHour } from "../../plan/figures/output.js";
 import { ceiling, compare, divide, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { mostTables } from "./answer-option.js";
 import {
   outputPerDay,
   outputPerShift,
@@ -21,7 +22,7 @@ export interface Shortfall {
   readonly made: Ratio;
   /** Wanted and not made; without a period the time by which the cycle is too long. */
   readonly lacking: Ratio;
-  /** People at tables who would keep up; null where none work there. */
+  /** People at tables who would keep up; null where none work there, or fewer have the skills. */
   readonly atTables: bigint | null;
 }
 
@@ -46,8 +47,10 @@ export function shortfallOf(answer: OptionAnswer): Shortfall | null {
   return miss(isEven ? "shift" : "day", wanted!, ratio(made!));
 }
 
-function tablesNeeded({ asked: { pace }, posts }: OptionAnswer): bigint | null {
+function tablesNeeded({ asked: { line, pace }, posts }: OptionAnswer): bigint | null {
   const [post] = posts;
   if (post?.kind !== "tables" || compare(pace.lineCycle, ZERO) <= 0) return null;
-  return ceiling(divide(multiply(cycleOfPost(post), ratio(post.places)), pace.lineCycle));
+  const needed = ceiling(divide(multiply(cycleOfPost(post), ratio(post.places)), pace.lineCycle));
+  const most = mostTables(line);
+  return most !== null && needed > BigInt(most) ? null : needed;
 }

@@ -5,19 +5,19 @@ import { peopleNeeded, peopleOf } from "../../plan/figures/people.js";
 import { workOfLine } from "../../plan/figures/person-time.js";
 import { ONE_PERSON } from "../../plan/plan.js";
 import { type Post, postOf } from "../../plan/post.js";
-import { balance } from "../../solve/balance.js";
 import type { Watch } from "../../solve/watch-times.js";
 import { availableTimeOf } from "../../time/calendar.js";
 import { type Pace, paceFromDemand } from "../../time/pace.js";
 import { compare, floor, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import { benchesOfOption } from "./answer-option.js";
+import { RestBalancer } from "../off-line/balance-rest.js";
+import { benchesOfOption, mostTables } from "./answer-option.js";
 import type { AskedOption, WhereLinePays } from "./option-answer.js";
 
 /**
  * Compares people as functions of the demand D, exactly. At tables they are ceil(D x work / time), work being that of one unit /
  * plan-to + handling, so m people are needed from D(m - 1) + 1 up to D(m) = floor(m x time / work). The line never needs fewer people
  * for more units: it needs fewer than m somewhere in there if it does at the first of these demands, and everywhere if it does at the
- * last; both are balanced. Line and tables work the calendar, the losses and the reserve of the line.
+ * last; both are balanced. Line and tables work the calendar, the losses and the reserve of the line, with the people listed and their skills.
  *
  * @returns null where the number of stations of the line is fixed
  */
@@ -30,9 +30,9 @@ export async function whereLinePays(
   const period = periodOf(asked);
   const time = availableTimeOf(line.calendar, period);
   if (!time.ok || option?.stations != null || compare(cycleWithReserve(tables), ZERO) <= 0) return null;
-  const limit = mostUnits(asked, time.value);
   const unitsBy = (people: number) =>
     people === 0 ? 0 : wholeUnits(line, time.value, cycleWithReserve({ ...tables, places: people }));
+  const { limit, byTables } = limitOf(asked, time.value, unitsBy);
   let [first, always, most, outcome]: [WhereLinePays["first"], number | null, number, "proved" | "found"] = [
     null,
     null,
@@ -65,7 +65,16 @@ export async function whereLinePays(
     if (atHigh === null) break;
   }
   const last = always === null ? await lastOf(lastSpan, peopleFor) : null;
-  return { line: asked.name, period, first, always, most, last, outcome };
+  return {
+    line: asked.name,
+    period,
+    first,
+    always,
+    most,
+    mostTables: byTables,
+    last,
+    outcome,
+  };
 }
 
 const wholeUnits = (line: AskedOption["line"], time: Ratio, cycle: Ratio): number =>
@@ -111,6 +120,13 @@ function mostUnits({ line, pace, option }: AskedOption, time: Ratio): number {
   return compare(cycle, ZERO) > 0 ? wholeUnits(line, time, cycle) : Number.MAX_SAFE_INTEGER;
 }
 
+/** The same, or what those can build who have every skill where that is less. */
+function limitOf(asked: AskedOption, time: Ratio, unitsBy: (people: number) => number) {
+  const [ofLine, tables] = [mostUnits(asked, time), mostTables(asked.line)];
+  const atTables = tables === null ? ofLine : unitsBy(tables);
+  return atTables < ofLine ? { limit: atTables, byTables: tables } : { limit: ofLine, byTables: null };
+}
+
 /** Where there is no limit of units: a line needs no more people than it has places, so beyond these nothing changes. */
 function mostPeople({ line }: AskedOption, limit: number): number {
   if (limit < Number.MAX_SAFE_INTEGER) return limit;
@@ -141,7 +157,7 @@ async function fewestPeople(
   const least = leastPeople(rest, pace) + away;
   if (least >= fewerThan) return { people: least, proved: true };
   const search = { method: "best", nodes, level: false, strictLimit: false, explain: false, checkpoint };
-  const { plan, outcome } = await balance(rest, pace, search);
+  const { plan, outcome } = await new RestBalancer(line, pace, search).of(benches);
   return plan === null ? null : { people: peopleOf(plan) + away, proved: outcome === "proved" };
 }
 

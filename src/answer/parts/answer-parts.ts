@@ -18,6 +18,7 @@ import { fingerprintOf } from "../../plan/fingerprint.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { availableTime } from "../../time/calendar.js";
 import { add, compare, divide, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { findUnstaffedTables } from "../compare/answer-option.js";
 import { type MovedPart, movedParts } from "./moved-parts.js";
 
 /** The units that parts are brought for; times in microseconds. */
@@ -154,6 +155,7 @@ export function answerParts(
   const totals = totalsOf(posts);
   const before = against === null ? null : postsOfPlan(line, batch, against.plan);
   const moved = before === null ? null : movedParts(before, posts);
+  const unstaffed = "plan" in at ? null : findUnstaffedTables(asked, at.tables);
   const missing = plan === null ? [] : findMissing(line, plan, "plan" in at ? at.file : "");
   const missed = against === null ? [] : findMissing(line, against.plan, against.file);
   return {
@@ -169,7 +171,12 @@ export function answerParts(
       against === null || moved === null
         ? null
         : { file: against.file, moved, isAlike: moved.every(({ isAlike }) => isAlike) },
-    findings: [...findCountedShares(asked), ...missing, ...missed],
+    findings: [
+      ...findCountedShares(asked),
+      ...missing,
+      ...missed,
+      ...(unstaffed === null ? [] : [unstaffed]),
+    ],
   };
 }
 

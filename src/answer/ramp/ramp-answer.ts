@@ -61,7 +61,7 @@ export interface RampDay {
   readonly behind: Ratio | null;
   /** People that stations lack, on the mean of the units made that day, or of the first one where none is; in parts of a person. */
   readonly extraHands: Ratio;
-  /** The same rounded up. */
+  /** Whole people for what stations lack over the day, those units counted that leave them time to spare. */
   readonly hands: number;
 }
 

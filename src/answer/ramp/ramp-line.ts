@@ -121,7 +121,8 @@ class Batch {
   private readonly rows: RampUnit[] = [];
   private last: RampUnit | null = null;
   private readonly done: RampDay[] = [];
-  private today: { readonly first: RampUnit; made: number; hands: Ratio } | null = null;
+  private today: { readonly first: RampUnit; made: number; hands: Ratio; lacks: readonly Ratio[] } | null =
+    null;
   private made = 0;
   /** What of a day goes into good units; null without a calendar. */
   private readonly timeOfDay: Ratio | null;
@@ -185,13 +186,17 @@ class Batch {
     if (this.timeOfDay === null) return;
     const { from, to, cycle } = stretch;
     for (let unit = from; unit <= to; ) {
-      this.today ??= { first: this.rowOf(stretch, unit), made: 0, hands: ZERO };
+      const none = stretch.lacks.map(() => ZERO);
+      this.today ??= { first: this.rowOf(stretch, unit), made: 0, hands: ZERO, lacks: none };
       const left = subtract(multiply(ratio(this.done.length + 1), this.timeOfDay), this.cycles);
       const byNight = cycle.num === 0n ? to : from - 1 + Number(floor(divide(left, cycle)));
       const last = Math.min(to, byNight);
       const count = last - unit + 1;
       this.today.made += count;
       this.today.hands = add(this.today.hands, multiply(ratio(count), stretch.extraHands));
+      this.today.lacks = this.today.lacks.map((own, at) =>
+        add(own, multiply(ratio(count), stretch.lacks[at]!)),
+      );
       this.made += count;
       unit = last + 1;
       // What is left of the day may be enough for the next unit, which takes less.
@@ -201,8 +206,11 @@ class Batch {
     }
   }
 
-  private closed({ first, made, hands }: NonNullable<Batch["today"]>, isLast: boolean): RampDay {
+  private closed({ first, made, hands, lacks }: NonNullable<Batch["today"]>, isLast: boolean): RampDay {
     const extraHands = made === 0 ? first.extraHands : divide(hands, ratio(made));
+    // What a station is late by with some units it makes up for with others of the day.
+    const overDay = lacks.map((own) => larger(ZERO, own)).reduce(add, ZERO);
+    const needed = made === 0 ? extraHands : divide(overDay, ratio(made));
     const day = this.done.length + 1;
     const wanted = isLast ? null : wantedPerDay(this.line, this.takt);
     return {
@@ -212,7 +220,7 @@ class Batch {
       first,
       behind: wanted && larger(ZERO, subtract(this.wantedBy(day, wanted), ratio(this.made))),
       extraHands,
-      hands: Number(ceiling(extraHands)),
+      hands: Number(ceiling(needed)),
     };
   }
 

@@ -3,7 +3,7 @@ import type { LearnedLine } from "../../line/learned-line.js";
 import type { Line } from "../../line/line.js";
 import { postsAt } from "../../plan/check/check-subject.js";
 import { cycleOfPlan, cycleOfPost, type HeldBy, heldBy, slowestPost } from "../../plan/figures/cycle.js";
-import { handsMissing } from "../../plan/figures/people.js";
+import { handsLacking, handsMissing } from "../../plan/figures/people.js";
 import { workContent } from "../../plan/figures/work-content.js";
 import { stationTime } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
@@ -25,6 +25,8 @@ export interface StretchOfUnits {
   readonly cycles: readonly Ratio[];
   readonly overPace: number;
   readonly extraHands: Ratio;
+  /** By post, people that it lacks, or below 0 that it has to spare, in parts of a person; 0 where more hands would not help. */
+  readonly lacks: readonly Ratio[];
   /** By post, what holds it up where it does not keep the pace and more hands do not help. */
   readonly heldBy: readonly (HeldBy | null)[];
   /** Person-time of one unit, in microseconds. */
@@ -61,6 +63,7 @@ function stretchOf(line: Line, pace: Pace, plan: Plan, from: number, to: number)
     cycles,
     overPace: cycles.filter((cycle) => compare(cycle, pace.lineCycle) > 0).length,
     extraHands: handsMissing(posts, pace.lineCycle),
+    lacks: posts.map((post) => handsLacking(post, pace.lineCycle)),
     heldBy: posts.map((post) => heldBy(post, pace.lineCycle)),
     work: workContent(posts),
   };

@@ -2,6 +2,7 @@ import { benchesOfPlan } from "../../benches/bench-of-plan.js";
 import type { Finding } from "../../findings/finding.js";
 import { finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
+import { findUnnamed } from "../../plan/check/check-named.js";
 import { cycleOfPlan } from "../../plan/figures/cycle.js";
 import { outputOfDay } from "../../plan/figures/output.js";
 import {
@@ -81,7 +82,11 @@ export async function staffLine(
     nodes: question.nodes,
     doublings: question.doublings ?? 0,
     isCut: changes.isCut,
-    findings: [...findFewer(line, rows, changes), ...(await findGaps(line, changes, question))],
+    findings: [
+      ...findFewer(line, rows, changes),
+      ...(await findGaps(line, changes, question)),
+      ...findFirstUnnamed(line, changes),
+    ],
   };
 }
 
@@ -241,6 +246,17 @@ function findFewer({ file }: Line, rows: StaffCurve, { points }: StaffCurve): Fi
     const message = `${demand}: the balance of this demand alone found ${alone}; a plan for more units does with ${known.people}`;
     return [finding({ rule: "fewer-people-known", severity: "note", message, file })];
   });
+}
+
+/** From which demand on more people are planned than the line file names. */
+function findFirstUnnamed(line: Line, { points }: StaffCurve): Finding[] {
+  const found = points.flatMap(({ demand, plan }) =>
+    plan === null ? [] : findUnnamed(line, plan).map((each) => ({ ...each, demand })),
+  );
+  return found.slice(0, 1).map(({ demand, ...each }) => ({
+    ...each,
+    message: `from ${decimal(demand.units, 6)} per ${demand.period} on: ${each.message}`,
+  }));
 }
 
 /** Why there is no plan from some demand on. */

@@ -4,21 +4,23 @@ import type { Pace } from "../../time/pace.js";
 import {
   compare,
   divide,
+  larger,
   leastCommonMultiple,
   multiply,
   ONE,
   type Ratio,
   ratio,
   subtract,
+  ZERO,
 } from "../../time/ratio.js";
 import { showTimesApart } from "../../time/show-in-unit.js";
 import { cycleOfPost } from "../figures/cycle.js";
-import { workingTime } from "../figures/working-time.js";
-import { leastPeriod, type PeriodicTask } from "../models/least-period.js";
+import { standingLimit, workingTime } from "../figures/working-time.js";
+import { leastPeriod, type PeriodicTask, type PeriodicUse } from "../models/least-period.js";
 import type { Plan, Station } from "../plan.js";
-import { type Post, postOf } from "../post.js";
+import { type Post, postsOf } from "../post.js";
 import { orderStation, takersOf } from "../station-order.js";
-import { scheduleUnits, type UnitSchedule } from "../station-schedule.js";
+import { dwellOfUnit, heldByUnit, modelTime, scheduleUnits, type UnitSchedule } from "../station-schedule.js";
 import { showBoth } from "../verify/fault.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -26,38 +28,88 @@ import { type PlanFinding, planFinding } from "./plan-finding.js";
 const NODES = 4_000;
 const MOST_STARTS = 48;
 
+/** The least line cycle at which the units of a place, or all places of a station, keep out of each other's way. */
+interface Need {
+  /** The model that such units are of; null where all are alike. */
+  readonly model: number | null;
+  /** Equipment that places, or units at one place, share. */
+  readonly shared: readonly string[];
+  /** Null where it is not known. */
+  readonly least: Ratio | null;
+}
+
 /**
- * A warning for each station with room for several units at a place where people and room suffice on average, and yet a person would be
- * wanted at two of the units at once, however late each task starts. Told only where all units are alike, and where it is certain: what
- * the pace loses to handling and what is done again are left out of it, and places take units in turn that may come unevenly.
+ * A finding for each station where people, room and equipment suffice on average, and yet a person, or an equipment of which there is one,
+ * would be wanted at two units at once, however late each task starts: a warning where all units are alike. Where models differ, a note of the
+ * worst of them, as it comes true where units of it follow each other. Told only where it is certain: what the pace loses to handling and
+ * what is done again are left out of it, and units may come unevenly. Nothing is told where some work is on a share of the units only.
  */
-export function findHands(line: Line, pace: Pace, { stations }: Plan): PlanFinding[] {
-  return stations.flatMap((station) => {
-    const post = postOf(line, pace, station);
-    const needs = needsAt(line, pace, station, post);
-    return needs === null ? [] : [tell(line, pace, post, needs.least)];
+export function findHands(line: Line, pace: Pace, plan: Plan): PlanFinding[] {
+  const posts = postsOf(line, pace, plan);
+  return plan.stations.flatMap((station, at) => {
+    const post = posts[at]!;
+    if (compare(cycleOfPost(post), pace.lineCycle) > 0) return [];
+    const needs = unitsAt(line, pace, station, post).flatMap(
+      ({ model, schedule }) => needOf(line, pace, station, post, { model, schedule }) ?? [],
+    );
+    return needs.length === 0 ? [] : [tell(line, pace, post, needs.reduce(worse))];
   });
 }
 
-/** The least line cycle for the hands of a station, null where it is not known; null in place of both where the pace is enough. */
-function needsAt(
+const worse = (one: Need, two: Need): Need => {
+  if (one.least === null || two.least === null) return one.least === null && two.least !== null ? two : one;
+  return compare(two.least, one.least) > 0 ? two : one;
+};
+
+/** What units get at the station, by model where that differs; none that take longer than there is for them, of which peaks tell. */
+function unitsAt(line: Line, pace: Pace, station: Station, post: Post) {
+  const units = scheduleUnits(line, station).filter(({ share }) => share.num > 0n);
+  const isOnAll = (model: number) =>
+    station.tasks.every((task) => {
+      const { visits, times } = line.tasks[task]!;
+      const column = columnOf(line.tasks[task]!, model);
+      return times[column] === null || compare(visits[column]!, ONE) >= 0;
+    });
+  if (!units.every(({ model }) => isOnAll(model))) return [];
+  const [first, ...others] = units;
+  if (first === undefined) return [];
+  if (others.every(({ schedule }) => isSame(first.schedule, schedule)))
+    return [{ model: null, schedule: first.schedule }];
+  const isDue = () => true;
+  const working = workingTime(post, pace.lineCycle);
+  const fits = (model: number) =>
+    compare(modelTime(line, station, model), working) <= 0 &&
+    compare(dwellOfUnit(line, station, model, isDue), standingLimit(post, pace.lineCycle)) <= 0 &&
+    post.equipment.every(
+      ({ name, units: there }) =>
+        compare(heldByUnit(line, station, name, { model, isDue }), multiply(ratio(there), pace.lineCycle)) <=
+        0,
+    );
+  return units.filter(({ model }) => fits(model));
+}
+
+/** Null where the pace is enough, or that is not known. */
+function needOf(
   line: Line,
   pace: Pace,
   station: Station,
   post: Post,
-): { readonly least: Ratio | null } | null {
-  const { holds } = post;
-  if (holds === 1 || compare(post.dwell, workingTime(post, pace.lineCycle)) <= 0) return null;
-  if (compare(cycleOfPost(post), pace.lineCycle) > 0) return null;
-  const unit = unitOfAll(line, station);
-  if (unit === null) return null;
+  { model, schedule: unit }: { readonly model: number | null; readonly schedule: UnitSchedule },
+): Need | null {
+  const { holds, places } = post;
+  const { turns, holds: kept } = orderStation(line, station);
+  const stands = unit.ends.reduce(larger, ZERO);
+  const isOneByOne = holds === 1 || compare(stands, workingTime(post, pace.lineCycle)) <= 0;
+  const single = post.equipment.filter(({ units }) => units === 1).map(({ name }) => name);
+  const isShared = single.length > 0 && (places > 1 || !isOneByOne);
+  if (isOneByOne && !isShared) return null;
   const lost = multiply(ratio(holds), post.handling);
   // All times as whole numbers of one measure.
   const lengths = unit.ends.flatMap((end, at) => [subtract(end, unit.starts[at]!), lengthOfHands(unit, at)]);
   const parts = ratio([lost, ...lengths].map(({ den }) => den).reduce(leastCommonMultiple, 1n));
   const whole = (time: Ratio) => multiply(time, parts).num;
   const tasks: PeriodicTask[] = [];
-  for (const { at, hands, whole: over } of orderStation(line, station).turns)
+  for (const { at, hands, whole: over } of turns)
     tasks[at] = {
       hands: whole(lengthOfHands(unit, at)),
       whole: whole(subtract(unit.ends[at]!, unit.starts[at]!)),
@@ -65,34 +117,36 @@ function needsAt(
       hangsOn: hands,
       follows: over,
     };
-  const interval = multiply(multiply(ratio(station.places), pace.lineCycle), parts);
+  const shared = (isShared ? kept : [])
+    .filter(({ name }) => single.includes(name))
+    .map(({ name, members }) => useOf(name, members, tasks));
+  const interval = multiply(multiply(ratio(places), pace.lineCycle), parts);
   // Every unit at the same times of its interval is the quicker question, and enough where the answer is yes.
-  const same = { units: 1, stays: holds, lost: whole(lost), from: interval };
-  if (tasks.length > MOST_STARTS || leastPeriod(tasks, same, NODES)?.isFromFirst) return null;
-  if (tasks.length * holds > MOST_STARTS) return null;
+  const beside = isShared ? places : 1;
+  const terms = { places: beside, shared, lost: whole(lost) };
+  const same = { ...terms, units: beside, stays: holds, from: interval };
+  if (tasks.length * beside > MOST_STARTS) return null;
+  const quick = leastPeriod(tasks, same, NODES);
+  if (quick?.isFromFirst || tasks.length * beside * holds > MOST_STARTS) return null;
   const inTurn = ratio(holds);
-  const own = { units: holds, stays: 1, lost: whole(lost), from: multiply(interval, inTurn) };
-  const found = leastPeriod(tasks, own, NODES);
+  const own = { ...terms, units: beside * holds, stays: 1, from: multiply(interval, inTurn) };
+  const found = holds === 1 ? quick : leastPeriod(tasks, own, NODES);
   if (found === null || found.isFromFirst) return null;
-  const cycles = multiply(multiply(inTurn, ratio(station.places)), parts);
-  return { least: found.least === null ? null : divide(found.least, cycles) };
+  const cycles = multiply(multiply(inTurn, ratio(places)), parts);
+  const least = found.least === null ? null : divide(found.least, cycles);
+  return { model, shared: isShared ? single : [], least };
+}
+
+/** From the first of the tasks that keep it until the one of them that is over last, as far as their order goes. */
+function useOf(name: string, members: readonly number[], tasks: readonly PeriodicTask[]): PeriodicUse {
+  const own = members.filter((at) => tasks[at]!.whole > 0n);
+  const first = own[0] ?? members[0]!;
+  const last = own.at(-1) ?? first;
+  return { by: `shared: ${name}`, from: first, until: last, time: tasks[last]!.whole };
 }
 
 const lengthOfHands = ({ starts, handEnds }: UnitSchedule, at: number): Ratio =>
   subtract(handEnds[at]!, starts[at]!);
-
-/** What every unit gets at the station; null where not all are alike, or some of the work is on a share of them only. */
-function unitOfAll(line: Line, station: Station): UnitSchedule | null {
-  const units = scheduleUnits(line, station).filter(({ share }) => share.num > 0n);
-  const isOnAll = (model: number) =>
-    station.tasks.every((task) => {
-      const { visits } = line.tasks[task]!;
-      return compare(visits[columnOf(line.tasks[task]!, model)]!, ONE) >= 0;
-    });
-  const [first, ...others] = units;
-  if (first === undefined || !units.every(({ model }) => isOnAll(model))) return null;
-  return others.every(({ schedule }) => isSame(first.schedule, schedule)) ? first.schedule : null;
-}
 
 const isSame = (one: UnitSchedule, two: UnitSchedule): boolean =>
   one.starts.every(
@@ -103,15 +157,20 @@ const isSame = (one: UnitSchedule, two: UnitSchedule): boolean =>
   );
 
 /** "S1: with 2 units at a place, one person is wanted at two units at once at this pace (25 s); the work of both fits only from 28.5 s on". */
-function tell(line: Line, { lineCycle }: Pace, { id, holds }: Post, least: Ratio | null): PlanFinding {
+function tell(line: Line, { lineCycle }: Pace, post: Post, { model, shared, least }: Need): PlanFinding {
+  const { id, holds, places } = post;
   const [pace, from] =
     least === null ? showTimesApart(line.unit, lineCycle) : showBoth(line, lineCycle, least);
-  const wanted = `${id}: with ${holds} units at a place, one person is wanted at two units at once at this pace (${pace})`;
-  const both = holds === 2 ? "both" : "all";
+  const units = places * holds;
+  const room = shared.length > 0 && places > 1 ? `${places} places` : `${holds} units at a place`;
+  const what = ["one person", ...shared.map((name) => `the one ${name}`)].join(" or ");
+  const of = model === null ? "" : ` where units of ${line.models[model]!.id} follow each other`;
+  const wanted = `${id}: with ${room}, ${what} is wanted at two units at once at this pace (${pace})${of}`;
+  const all = (shared.length > 0 ? units : holds) === 2 ? "both" : "all";
   return planFinding({
     rule: "hands-at-two-units",
-    severity: "warning",
-    message: least === null ? wanted : `${wanted}; the work of ${both} fits only from ${from} on`,
+    severity: model === null ? "warning" : "note",
+    message: least === null ? wanted : `${wanted}; the work of ${all} fits only from ${from} on`,
     file: line.file,
     station: id,
     amount: least === null ? null : subtract(least, lineCycle),

@@ -8,6 +8,7 @@ import { checkEmptyStations } from "./check-empty-stations.js";
 import { findHands } from "./check-hands.js";
 import { checkFloor, checkKeptRules } from "./check-kept-rules.js";
 import { checkLoads } from "./check-loads.js";
+import { findUnnamed } from "./check-named.js";
 import { checkOrigin } from "./check-origin.js";
 import { findPeaks } from "./check-peaks.js";
 import { checkPolicy } from "./check-policy.js";
@@ -44,6 +45,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...(line.spacings.length === 0 ? [] : findSpacing(line, levelledSequence(line, pace, plan))),
     ...findPeaks(line, pace, plan, builtSequence(line, pace, plan)),
     ...findHands(line, pace, plan),
+    ...findUnnamed(line, plan),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),
     ...checkFloor(subject),

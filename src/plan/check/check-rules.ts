@@ -52,6 +52,7 @@ const RULES: Readonly<Record<string, CheckRule>> = {
     asks: "all-stations",
   },
   skill: { purpose: "At every task somebody of its place has the skills, and nobody is at two places." },
+  "people-named": { purpose: "The line file names as many people as the plan has, where it names any." },
   together: { purpose: "Tasks that share a station do.", spans: true },
   apart: { purpose: "Tasks that are kept apart are." },
   limit: { purpose: "No station, and nobody there, takes more than the limits allow." },

@@ -42,12 +42,13 @@ export const peopleOfDay = (posts: readonly Post[]): number =>
  * equipment holds it up for longer, it lacks no hands.
  */
 export const handsMissing = (posts: readonly Post[], lineCycle: Ratio): Ratio =>
-  posts
-    .filter((post) => heldBy(post, lineCycle) === null)
-    .map((post) =>
-      larger(ZERO, multiply(ratio(peopleAt(post)), subtract(divide(cycleOfPeople(post), lineCycle), ONE))),
-    )
-    .reduce(add, ZERO);
+  posts.map((post) => larger(ZERO, handsLacking(post, lineCycle))).reduce(add, ZERO);
+
+/** The same of one post, below 0 where it has time to spare; 0 where more hands would not help. */
+export const handsLacking = (post: Post, lineCycle: Ratio): Ratio =>
+  heldBy(post, lineCycle) === null
+    ? multiply(ratio(peopleAt(post)), subtract(divide(cycleOfPeople(post), lineCycle), ONE))
+    : ZERO;
 
 /** Everybody that a line takes. */
 export interface PeopleInAll {

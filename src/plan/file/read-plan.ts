@@ -1,5 +1,6 @@
 import type { Document } from "yaml";
-import { type Finding, hasErrors, type Place, sortFindings } from "../../findings/finding.js";
+import { type Finding, finding, hasErrors, type Place, sortFindings } from "../../findings/finding.js";
+import { otherText } from "../../findings/other-text.js";
 import { idKey } from "../../line/ids.js";
 import type { Line } from "../../line/line.js";
 import { parseYaml } from "../../line/read/parse-yaml.js";
@@ -53,6 +54,8 @@ export interface PlanReading {
 
 /** Reads the text of a plan of the line; `file` is what findings call it. Never throws for anything in the text. */
 export function readPlan(file: string, text: string, line: Line): PlanReading {
+  const other = otherText(text);
+  if (other !== null) return refused(file, [notAPlan(file, other)], null);
   const { tree, findings } = parseYaml(file, text);
   const syntax = findings.map(inWordsOfPlans);
   if (tree === null) return refused(file, syntax, null);
@@ -84,6 +87,11 @@ export function readPlan(file: string, text: string, line: Line): PlanReading {
   const tasks = findTaskFaults(file, line, placed, inPart.isWhole, places.stations);
   const all = sortFindings([...told, ...tasks]).map((each) => asWritten(each, apart.written));
   return { ...said, plan: null, inPart, benches: [], findings: all };
+}
+
+function notAPlan(file: string, other: string): Finding {
+  const message = `this seems to be ${other}; a plan file is expected, as \`linepoise balance LINE --write PLAN\` makes one`;
+  return finding({ rule: "not-a-plan", severity: "error", message, file });
 }
 
 const NOWHERE: PlanPlaces = { stations: null, line: null, station: () => null, task: () => [] };

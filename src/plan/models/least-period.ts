@@ -12,9 +12,21 @@ export interface PeriodicTask {
   readonly follows: readonly number[];
 }
 
+/** What a unit keeps of something of which there is one, from the start of a task until so long after the start of a task. */
+export interface PeriodicUse {
+  readonly by: number | string;
+  readonly from: number;
+  readonly until: number;
+  readonly time: bigint;
+}
+
 export interface PeriodicTerms {
   /** So many units, each at times of its own, are worked in one period. */
   readonly units: number;
+  /** Places that take them in turn, each with people of its own. */
+  readonly places: number;
+  /** What the places share. */
+  readonly shared: readonly PeriodicUse[];
   /** A unit stands for so many periods at the most, less the time lost. */
   readonly stays: number;
   readonly lost: bigint;
@@ -36,10 +48,10 @@ interface Gap {
   readonly parts: bigint;
 }
 
-/** Two tasks that a person does, and how many periods later or earlier the second of them may be paired with the first. */
+/** Two uses of a person or of what is shared, and how many periods later or earlier the second may be paired with the first. */
 interface Pair {
-  readonly one: number;
-  readonly two: number;
+  readonly one: PeriodicUse;
+  readonly two: PeriodicUse;
   readonly shifts: readonly bigint[];
 }
 
@@ -47,8 +59,8 @@ interface Pair {
 type Gaps = (Gap | null)[][];
 
 /**
- * The least period, not below `from`, after which the same work can begin again: nobody has hands on two tasks at a time, tasks follow
- * each other, no unit stands too long. Starts are free. Of each two tasks of a person one is over before the other begins, so many periods
+ * The least period, not below `from`, after which the same work can begin again: nobody has hands on two tasks at a time, nothing shared
+ * is kept by two units, tasks follow each other, no unit stands too long. Starts are free. Of each two uses of a person one is over before the other begins, so many periods
  * shifted: these shifts are tried, and what they ask of the starts are differences. Where all fail, each by a closed path, a shorter period
  * than the least that opens one of these paths fails likewise. Longer ones than the least only stretch its starts.
  *
@@ -56,15 +68,15 @@ type Gaps = (Gap | null)[][];
  */
 export function leastPeriod(
   tasks: readonly PeriodicTask[],
-  { units, stays, lost, from }: PeriodicTerms,
+  terms: PeriodicTerms,
   nodes: number,
 ): LeastPeriod | null {
+  const { units, stays, lost, from } = terms;
   let left = nodes;
   let opens: Ratio | null = null;
   let period = from;
   const count = tasks.length;
   const size = count * units;
-  const taskOf = (at: number) => tasks[at % count]!;
 
   const gapOf = (time: bigint, periods: bigint): Gap => ({
     time,
@@ -107,11 +119,11 @@ export function leastPeriod(
     return true;
   };
   const keepShift = (gaps: Gaps, { one, two }: Pair, shift: bigint): boolean =>
-    keepApart(gaps, one, two, gapOf(taskOf(one).hands, shift)) &&
-    keepApart(gaps, two, one, gapOf(taskOf(two).hands, 1n - shift));
+    keepApart(gaps, one.until, two.from, gapOf(one.time, shift)) &&
+    keepApart(gaps, two.until, one.from, gapOf(two.time, 1n - shift));
   const isOpen = (gaps: Gaps, { one, two }: Pair, shift: bigint): boolean =>
-    hasRoom(gaps, one, two, gapOf(taskOf(one).hands, shift)) &&
-    hasRoom(gaps, two, one, gapOf(taskOf(two).hands, 1n - shift));
+    hasRoom(gaps, one.until, two.from, gapOf(one.time, shift)) &&
+    hasRoom(gaps, two.until, one.from, gapOf(two.time, 1n - shift));
 
   /** What each unit asks for by itself; units begin in the order of their numbers, all within one period. */
   const layOut = (gaps: Gaps): boolean => {
@@ -154,7 +166,7 @@ export function leastPeriod(
     return false;
   };
 
-  const pairs = pairsOf(size, taskOf, stays);
+  const pairs = pairsOf(tasks, terms);
   for (;;) {
     const none = gapOf(0n, 0n);
     const gaps: Gaps = Array.from({ length: size }, (_, at) =>
@@ -171,16 +183,25 @@ export function leastPeriod(
 }
 
 /** Starts of two units differ by the time that each stands and a period at the most, which bounds the shifts. */
-function pairsOf(size: number, taskOf: (at: number) => PeriodicTask, stays: number): Pair[] {
+function pairsOf(tasks: readonly PeriodicTask[], { units, places, shared, stays }: PeriodicTerms): Pair[] {
   const shifts: bigint[] = [];
   for (let shift = -2 - 2 * stays; shift <= 2 + 2 * stays; shift++) shifts.push(BigInt(shift));
-  const pairs: Pair[] = [];
-  for (let one = 0; one < size; one++) {
-    for (let two = one + 1; two < size; two++) {
-      const [first, second] = [taskOf(one), taskOf(two)];
-      if (first.hands === 0n || second.hands === 0n) continue;
-      if (first.takers.some((taker) => second.takers.includes(taker))) pairs.push({ one, two, shifts });
-    }
+  const uses: PeriodicUse[] = [];
+  for (let unit = 0; unit < units; unit++) {
+    const base = unit * tasks.length;
+    for (const [at, { hands, takers }] of tasks.entries())
+      for (const taker of takers)
+        uses.push({ by: `${unit % places}: ${taker}`, from: base + at, until: base + at, time: hands });
+    for (const { by, from, until, time } of shared)
+      uses.push({ by, from: base + from, until: base + until, time });
   }
-  return pairs;
+  const pairs = new Map<string, Pair>();
+  for (const [at, one] of uses.entries())
+    for (const two of uses.slice(at + 1))
+      if (one.by === two.by && one.time > 0n && two.time > 0n) {
+        // Two people who do both tasks together ask it once.
+        const key = [one.from, one.until, two.from, two.until].join();
+        if (!pairs.has(key)) pairs.set(key, { one, two, shifts });
+      }
+  return [...pairs.values()];
 }

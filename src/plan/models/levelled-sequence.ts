@@ -3,6 +3,7 @@ import type { Line } from "../../line/line.js";
 import type { Pace } from "../../time/pace.js";
 import {
   compare,
+  greatestCommonDivisor,
   leastCommonMultiple,
   multiply,
   ONE,
@@ -66,19 +67,28 @@ export function levelledSequence(
   plan: Plan,
   longest = LONGEST_REPEAT,
 ): LevelledSequence {
-  const repeat = repeatQuantities(sharesOf(line), longest);
-  const { quantities, exact } = repeat;
+  const shares = sharesOf(line);
+  const stations = driftingStations(line, pace, plan);
+  const repeat = repeatQuantities(shares, longest, (each) =>
+    stations.every(
+      ({ gains }) => gains.reduce((sum, gain, model) => sum + BigInt(each[model]!) * gain, 0n) <= 0n,
+    ),
+  );
   const isOfParts = line.levelled.length > 0;
-  const partUses: Uses = quantities.map((_, model) => line.levelled.map(({ byModel }) => byModel[model]!));
+  const partUses: Uses = shares.map((_, model) => line.levelled.map(({ byModel }) => byModel[model]!));
   const proposal = proposeSequence({
-    quantities,
-    stations: driftingStations(line, pace, plan),
+    quantities: repeat.quantities,
+    shares,
+    stations,
     spacings: line.spacings,
     uses: isOfParts ? partUses : workUses(line, plan),
-    tieUses: countUses(quantities.length),
+    tieUses: countUses(shares.length),
     isLevelFirst: isOfParts,
     given: line.sequence,
   });
+  // A given sequence may be longer than any that is proposed, and hold the shares.
+  const built = proposal.by === "given" && !repeat.exact ? unitsOf(proposal.sequence, shares) : null;
+  const { quantities, exact } = built ?? repeat;
   return {
     ...proposal,
     levels: isOfParts ? "parts" : "work of stations",
@@ -87,6 +97,14 @@ export function levelledSequence(
     exact,
     note: exact ? null : noteGap(line, repeat),
   };
+}
+
+/** Units of each model in a sequence, reduced, where they hold the shares; else null. */
+function unitsOf(sequence: readonly number[], shares: readonly Ratio[]) {
+  const built = shares.map((_, model) => sequence.filter((each) => each === model).length);
+  const exact = built.every((units, model) => compare(ratio(units, sequence.length), shares[model]!) === 0);
+  const rounds = Number(built.reduce((common, units) => greatestCommonDivisor(common, BigInt(units)), 0n));
+  return exact ? { quantities: built.map((units) => units / rounds), exact } : null;
 }
 
 function gapsOfParts(proposed: readonly number[], given: readonly number[] | null, uses: Uses): PartGaps {

@@ -1,5 +1,6 @@
 import type { Spacing } from "../../line/line.js";
 import { brokenStretches } from "../../line/parts/spacing.js";
+import { leastCommonMultiple, type Ratio } from "../../time/ratio.js";
 import { wholeDrift } from "./drift-room.js";
 import { goalChasing, type Uses, type WholeUses, wholeUses } from "./goal-chasing.js";
 import { gapsAt, leastGaps, wholeGaps } from "./least-gaps.js";
@@ -18,6 +19,8 @@ export interface DriftingStation {
 export interface SequenceWanted {
   /** Units of each model in the shortest repeat. */
   readonly quantities: readonly number[];
+  /** The shares of the models, which the quantities may only come near. */
+  readonly shares: readonly Ratio[];
   readonly stations: readonly DriftingStation[];
   readonly spacings: readonly Spacing[];
   /** What is to be level, and what then, where that leaves a choice. */
@@ -68,8 +71,8 @@ export type GivenStands =
   | "drifts-more"
   | "less-level";
 
-/** Partial orders that are looked at, and steps of exchanging units in a whole one. */
-const [MOST_NODES, MOST_STEPS] = [10_000, 100_000];
+/** Partial orders that are looked at, steps of exchanging units in a whole one, and units of one that gives all places the same. */
+const [MOST_NODES, MOST_STEPS, MOST_UNITS] = [10_000, 100_000, 2_000];
 
 /**
  * The best order of units that is found. Spacing comes first, then stations that go on drifting, then those beyond their room, then the
@@ -81,8 +84,15 @@ export function proposeSequence(wanted: SequenceWanted): Proposal {
   const judge = judgeOf(wanted);
   const repeats = repeatsOf(wanted);
   const started = repeats.flatMap((quantities) => firstOrders(wanted, quantities));
-  const first = started.map(({ sequence, by }) => ({ sequence, by, measure: judge.measure(sequence) }));
-  let best: Ordered = first.reduce((one, two) => (judge.compare(two.measure, one.measure) < 0 ? two : one));
+  const measured = <From extends Omit<Ordered, "measure">>(order: From): From & Ordered => ({
+    ...order,
+    measure: judge.measure(order.sequence),
+  });
+  const better = (one: Ordered, two: Ordered) => (judge.compare(two.measure, one.measure) < 0 ? two : one);
+  const first = started.map(measured);
+  let best = first.reduce<Ordered>(better, first[0]!);
+  if (best.measure.endless + best.measure.tooFar > 0)
+    best = alikeAtPlaces(wanted).map(measured).reduce<Ordered>(better, best);
   const leasts = first.filter(({ by }) => by === "least-gaps");
   let isLeast = best.by === "least-gaps" && leasts.length === repeats.length;
   if (!isSmooth(best.measure)) {
@@ -121,7 +131,8 @@ interface Judge {
   ofGiven(given: readonly number[], best: SequenceMeasure): GivenStands;
 }
 
-function judgeOf({ quantities, stations, spacings, uses, tieUses, isLevelFirst }: SequenceWanted): Judge {
+function judgeOf(wanted: SequenceWanted): Judge {
+  const { stations, spacings, uses, tieUses, isLevelFirst } = wanted;
   const known = new Map<string, { readonly goal: WholeUses; readonly ties: WholeUses }>();
   const wholeOf = (sequence: readonly number[]) => {
     const counts = uses.map(() => 0);
@@ -165,7 +176,7 @@ function judgeOf({ quantities, stations, spacings, uses, tieUses, isLevelFirst }
   const compare = (one: SequenceMeasure, two: SequenceMeasure) =>
     differences(one, two).find(([, sign]) => sign !== 0)?.[1] ?? 0;
   const ofGiven = (given: readonly number[], best: SequenceMeasure): GivenStands => {
-    if (!holdsShares(given, quantities)) return "other-shares";
+    if (!isOfShares(given, wanted)) return "other-shares";
     const all = differences(measure(given), best);
     const counted = stations.length > 0 && !isLevelFirst ? all.slice(0, -2) : all;
     const [why, sign] = counted.find(([, each]) => each !== 0) ?? ["stands", 0];
@@ -189,11 +200,29 @@ function firstOrders({ uses, tieUses }: SequenceWanted, quantities: readonly num
   return least === null ? [chased] : [{ sequence: least, by: "least-gaps" as const }, chased];
 }
 
-/** Whether a sequence holds the models in the proportions of the quantities. */
-function holdsShares(sequence: readonly number[], quantities: readonly number[]): boolean {
+/**
+ * Each unit so often in a row that every place gets the order as it is: where the average fits, no drift is without end. None where that is
+ * longer than anybody keeps to, or all stations have one place.
+ */
+function alikeAtPlaces(wanted: SequenceWanted): { sequence: number[]; by: "search" }[] {
+  const times = Number(
+    wanted.stations.reduce((common, { places }) => leastCommonMultiple(common, BigInt(places)), 1n),
+  );
+  const units = wanted.quantities.reduce((sum, each) => sum + each, 0);
+  if (times === 1 || times * units > MOST_UNITS) return [];
+  return firstOrders(wanted, wanted.quantities).map(({ sequence }) => ({
+    sequence: sequence.flatMap((model) => Array<number>(times).fill(model)),
+    by: "search",
+  }));
+}
+
+/** Whether a sequence holds the models in their shares, or in the proportions of the quantities. */
+function isOfShares(sequence: readonly number[], { quantities, shares }: SequenceWanted): boolean {
   const units = quantities.reduce((sum, each) => sum + each, 0);
-  return quantities.every(
-    (each, model) => sequence.filter((own) => own === model).length * units === each * sequence.length,
+  const built = quantities.map((_, model) => sequence.filter((own) => own === model).length);
+  return (
+    quantities.every((each, model) => built[model]! * units === each * sequence.length) ||
+    shares.every(({ num, den }, model) => BigInt(built[model]!) * den === num * BigInt(sequence.length))
   );
 }
 

@@ -16,21 +16,29 @@ export interface Repeat {
 /**
  * The smallest whole quantities in the proportions of the shares (60 % and 40 % are 3 and 2). Where these exceed `longest`
  * units: the nearest, with at least one unit of every model that has a share. For each length the quantities come by largest
- * remainder; the length with the smallest largest gap to a share wins, the shortest of equals.
+ * remainder; the length with the smallest largest gap to a share wins, the shortest of equals. One that fits, with
+ * no gap of a whole unit in `longest`, comes before those that do not.
  *
  * @param shares from 0, together 1
+ * @param fits whether stations have time for as much as that; where the shares fit, quantities near them may not
  */
-export function repeatQuantities(shares: readonly Ratio[], longest = LONGEST_REPEAT): Repeat {
+export function repeatQuantities(
+  shares: readonly Ratio[],
+  longest = LONGEST_REPEAT,
+  fits: (quantities: readonly number[]) => boolean = () => true,
+): Repeat {
   const evenAfter = commonDenominator(shares);
   if (evenAfter <= BigInt(longest)) {
     return { quantities: exactQuantities(shares, evenAfter), exact: true, evenAfter };
   }
   const shortest = shares.filter(({ num }) => num > 0n).length;
-  let nearest: { quantities: readonly number[]; gap: Ratio } | null = null;
+  let nearest: { quantities: readonly number[]; gap: Ratio; isFit: boolean } | null = null;
   for (let units = shortest; units <= Math.max(longest, shortest); units++) {
     const quantities = nearestQuantities(shares, units);
     const gap = largestGap(shares, quantities, units);
-    if (nearest === null || compare(gap, nearest.gap) < 0) nearest = { quantities, gap };
+    const isFit = compare(gap, ratio(1, longest)) < 0 && fits(quantities);
+    const isNearer = nearest === null || (isFit === nearest.isFit ? compare(gap, nearest.gap) < 0 : isFit);
+    if (isNearer) nearest = { quantities, gap, isFit };
   }
   return { quantities: nearest!.quantities, exact: false, evenAfter };
 }

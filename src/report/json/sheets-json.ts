@@ -127,4 +127,5 @@ const fitnessJson = (fitness: Fitness) => ({
   fitness: fitness.kind,
   lacks: fitness.kind === "lacks" ? fitness.skills : [],
   trainingSeconds: fitness.kind === "lacks" ? secondsJson(fitness.training) : null,
+  seats: fitness.kind === "can" ? fitness.as : [],
 });

@@ -47,6 +47,7 @@ function partsOfPost(answer: PartsAnswer, { parts, limits, kits }: PartsAtPost):
           markdownTable(
             columns.map(({ head }) => head),
             rows,
+            columns.map(({ align }) => align),
           ),
         ]),
     ...(limits.length === 0 ? [] : [`${plainMarkdown(limits.map(limitWords).join("; "))}\n`]),
@@ -57,6 +58,7 @@ function partsOfPost(answer: PartsAnswer, { parts, limits, kits }: PartsAtPost):
         kit.parts.map(({ part, perUnit }) =>
           [part.id, part.name ?? "", `${decimal(perUnit, 3)} ${part.unit ?? ""}`.trim()].map(plainMarkdown),
         ),
+        ["left", "left", "right"],
       ),
     ]),
   ];
@@ -73,5 +75,6 @@ function totalsTable({ totals }: PartsAnswer): string {
         packs === null ? "not stated" : thousands(packs),
       ].map(plainMarkdown),
     ),
+    ["left", "left", "right", "right"],
   );
 }

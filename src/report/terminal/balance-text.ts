@@ -99,7 +99,7 @@ function benchesText({ line }: BalanceAnswer, benches: readonly BenchOfPlan[], l
     { head: "people", align: "right" },
     { head: "places", align: "right" },
     { head: "time", align: "right" },
-    { head: "working time", align: "right" },
+    { head: "working time", align: "right", breaks: true },
   ];
   return rows.length === 0 ? "" : formatTable(columns, rows, look.width);
 }

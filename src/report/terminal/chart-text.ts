@@ -86,10 +86,10 @@ function tasksText({ line, model, tasks, equipment }: StationChart, look: Look):
   const columns: Column[] = [
     { head: "" },
     { head: "task", wraps: true, narrowest: 8 },
-    ...(withWho ? [{ head: "who" }] : []),
-    { head: "start", align: "right" },
-    { head: "hands done", align: "right" },
-    ...(withMachine ? [{ head: "machine done", align: "right" } as const] : []),
+    ...(withWho ? [{ head: "who", breaks: true }] : []),
+    { head: "start", align: "right", breaks: true },
+    { head: "hands done", align: "right", breaks: true },
+    ...(withMachine ? [{ head: "machine done", align: "right", breaks: true } as const] : []),
   ];
   const held = equipment.map(
     ({ name, start, end }) => `The unit keeps ${name} from ${show(start)} to ${show(end)}.`,

@@ -10,10 +10,11 @@ import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
+import { widthOf } from "./width-of.js";
 
 const SIGNS: Readonly<Record<KindOfLoad, string>> = { hands: "■", walking: "░", machine: "/" };
-/** What stands beside the bars takes about so many columns. */
-const [BESIDE, NARROWEST, WIDEST] = [42, 16, 60];
+/** Columns of the bars beside heads in full, and the fewest of all. */
+const [NARROWEST, WIDEST, LEAST] = [16, 60, 5];
 
 /** The loads of the stations against the pace, a bar for each person or side with work of its own. */
 export function loadChartText(chart: LoadChart, look: Look): string {
@@ -30,27 +31,39 @@ export function loadChartText(chart: LoadChart, look: Look): string {
 /** The bars with what their signs mean. */
 export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): string {
   const show = showTimesIn(line.unit);
-  const length = Math.max(
-    NARROWEST,
-    Math.min(WIDEST, (Number.isFinite(look.width) ? look.width : 100) - BESIDE),
-  );
-  const column = (share: LoadBar["from"]) => lengthOf(quotientShown(share, longest), length);
-  const drawn = rows.flatMap((row) =>
-    row.lanes.map((lane, at) => [
-      at === 0 ? visibleText(row.id) : "",
-      row.lanes.length === 1 ? "" : lane.of.kind === "machines" ? "machines" : rowWords(line, lane.of),
-      barText(row, lane, column, length),
-      at === 0 ? show(row.time) : "",
-      at === 0 ? percent(row.load) : "",
-    ]),
-  );
-  const heads = [
-    { head: "station" },
-    { head: "" },
-    { head: "work on a unit" },
-    { head: "time", align: "right" as const },
-    { head: "of the limit", align: "right" as const },
-  ];
+  const drawn = (columns: number) => {
+    const column = (share: LoadBar["from"]) => lengthOf(quotientShown(share, longest), columns);
+    return rows.flatMap((row) =>
+      row.lanes.map((lane, at) => [
+        at === 0 ? visibleText(row.id) : "",
+        row.lanes.length === 1 ? "" : lane.of.kind === "machines" ? "machines" : rowWords(line, lane.of),
+        barText(row, lane, column, columns),
+        at === 0 ? show(row.time) : "",
+        at === 0 ? percent(row.load) : "",
+      ]),
+    );
+  };
+  const tableOf = (columns: number, work: string, limit: string) =>
+    formatTable(
+      [
+        { head: "station" },
+        { head: "" },
+        { head: work },
+        { head: "time", align: "right" },
+        { head: limit, align: "right" },
+      ],
+      drawn(columns),
+      look.width,
+    );
+  const width = Number.isFinite(look.width) ? look.width : 100;
+  /** So many columns are left for bars. */
+  const left = (work: string, limit: string) =>
+    width - Math.max(...tableOf(0, work, limit).split("\n").map(widthOf)) + work.length - 1;
+  const room = left("work on a unit", "of the limit");
+  const table =
+    room < NARROWEST
+      ? tableOf(Math.max(LEAST, left("work", "limit")), "work", "limit")
+      : tableOf(Math.min(WIDEST, room), "work on a unit", "of the limit");
   const seen = new Set(
     rows.flatMap(({ lanes }) => lanes.flatMap(({ bars }) => bars.map(({ kind }) => kind))),
   );
@@ -62,7 +75,7 @@ export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): st
       : []),
   ];
   const told = `${SIGNS.hands} hands${key.map((each) => `, ${each}`).join("")}; | limit of the station; ¦ pace, all of its working time.`;
-  return `${formatTable(heads, drawn, look.width)}${paragraph(told, look)}`;
+  return `${table}${paragraph(told, look)}`;
 }
 
 /** Signs of work, with marks where limit and pace lie. */

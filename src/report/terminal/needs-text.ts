@@ -45,7 +45,7 @@ function needsOf(
       "people",
       people.length === 0
         ? []
-        : [`such as ${people.map(personWords).join(", ")}${crewWords(station, people)}`],
+        : [`for example ${people.map(personWords).join(", ")}${crewWords(station, people)}`],
     ),
     ...shared.map(togetherRow),
   ];
@@ -72,13 +72,14 @@ function personWords({ name, seat }: NamedPerson): string {
   return typeof seat === "number" ? `${name} as person ${seat}` : `${name} at the ${seat}`;
 }
 
-/** Of others at a place no skill is asked. */
+/** "; the other person needs no skill", "; the other 2 people of each place need no skill". */
 function crewWords({ operators, places }: StationMeasures, { length }: readonly NamedPerson[]): string {
   if (operators === length) return "";
-  const own = length / places;
+  const others = (operators - length) / places;
   // Places may have their skills by different numbers of people.
-  if (!Number.isInteger(own)) return `; ${length} of the ${operators} people`;
-  return `; ${own === 1 ? "one" : own} of the ${operators / places} people${places === 1 ? "" : " of each place"}`;
+  if (!Number.isInteger(others)) return `; the other ${operators - length} people need no skill`;
+  const who = others === 1 ? "person" : `${others} people`;
+  return `; the other ${who}${places === 1 ? "" : " of each place"} ${others === 1 ? "needs" : "need"} no skill`;
 }
 
 function togetherRow(task: Task): [string, string] {

@@ -3,7 +3,7 @@ import { thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { decimal } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { partColumns, quantityCell } from "../parts-cells.js";
+import { type PartColumn, partColumns, quantityCell } from "../parts-cells.js";
 import {
   againstWords,
   countingWords,
@@ -16,7 +16,7 @@ import {
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
-import { formatTable } from "./table.js";
+import { formatTable, orElse } from "./table.js";
 
 /** A list for each station, bench and table, the sums, how they are counted, and what another plan has elsewhere. */
 export function partsText(answer: PartsAnswer, station: string | null, look: Look): string {
@@ -39,17 +39,34 @@ export function partsText(answer: PartsAnswer, station: string | null, look: Loo
 
 function postText(answer: PartsAnswer, { parts, limits, kits }: PartsAtPost, look: Look): string {
   const columns = partColumns(answer);
-  const table = tableOf(
+  const whole = tableOf(
     columns,
     parts.map((row) => columns.map((column) => column.of(row))),
     look,
   );
+  const table = orElse(whole, look.width, () => narrowTable(columns, parts, look));
   const used = limits.map(limitWords).join("; ");
   return [
     parts.length === 0 ? "" : table,
     paragraph(used, look),
     ...kits.map((kit) => kitText(answer, kit, look)),
   ].join("");
+}
+
+/** Beside each part what it is for, and all that has no column of its own. */
+function narrowTable(columns: readonly PartColumn[], parts: PartsAtPost["parts"], look: Look): string {
+  const kept = columns.filter(({ head }) => ["part", "quantity", "packs"].includes(head));
+  const others = columns.filter((column) => !kept.includes(column));
+  const rows = parts.map((row) => {
+    const told = others.flatMap((column) => {
+      const words = column.of(row);
+      return words === "" ? [] : [column.head === "name" ? words : `${column.head} ${words}`];
+    });
+    const [part = "", ...more] = kept.map((column) => column.of(row));
+    return [part, told.join("; "), ...more];
+  });
+  const [part, ...more] = kept;
+  return tableOf([part!, { head: "name" }, ...more], rows, look);
 }
 
 function kitText({ line }: PartsAnswer, kit: PartsAtPost["kits"][number], look: Look): string {

@@ -9,7 +9,7 @@ import { heldUpWords, keepsPaceWords, LEARNED_BY_WORDS, rampWords } from "../wor
 import { cautionText } from "./cautions-text.js";
 import { headed, labelled, paragraph, scopeText, titleText } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
-import { formatTable } from "./table.js";
+import { type Column, formatTable, formatWithout } from "./table.js";
 
 /** The whole answer of `ramp` for a person; `each` shows every day. Empty parts are left out; ends in a newline. */
 export function rampText(answer: RampAnswer, each: boolean, look: Look): string {
@@ -46,21 +46,19 @@ function daysText(answer: RampAnswer, each: boolean, look: Look): string {
     beforeRounding(extraHands),
     hands === 0 ? String(people) : `${people} + ${hands}`,
   ]);
-  const table = formatTable(
-    [
-      { head: "day", align: "right" },
-      { head: "made", align: "right" },
-      { head: "in all", align: "right" },
-      ...(isWanted ? [{ head: "behind", align: "right" } as const] : []),
-      { head: "cycle at start", align: "right", breaks: true },
-      { head: "extra hands", align: "right", breaks: true },
-      { head: "people", align: "right" },
-    ],
-    rows,
-    look.width,
-  );
+  const columns: Column[] = [
+    { head: "day", align: "right" },
+    { head: "made", align: "right" },
+    { head: "in all", align: "right" },
+    ...(isWanted ? [{ head: "behind", align: "right" } as const] : []),
+    { head: "cycle at start", align: "right", breaks: true },
+    { head: "extra hands", align: "right", breaks: true },
+    { head: "people", align: "right" },
+  ];
+  // The cycle stands in the table of the units as well.
+  const table = formatWithout("cycle at start", columns, rows, look.width);
   const wanted = isWanted ? "behind: good units of the batch wanted so far less those made; " : "";
-  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
+  return `${table}${paragraph(`${wanted}extra hands: what keeps the pace at every unit, on the mean of the units made that day. At each unit: people x (what their work takes / line cycle - 1), over the slower stations whose people set their pace. People: + the whole people for what a station lacks over the day, as later units of the day may make up for earlier ones. The line takes the cycle of the plan for each unit, and is never slowed to the pace.`, look)}`;
 }
 
 /** The first days, then the 10th, 20th, 50th, 100th, ..., the one on which the pace is met, and the last. */
@@ -161,7 +159,7 @@ function learningText({ learned, line, settled, unitsStarted }: RampAnswer, look
   ]);
   const table = formatTable(
     [
-      { head: "tasks", wraps: true },
+      { head: "tasks", wraps: true, narrowest: 6 },
       { head: "remains", align: "right" },
       { head: "of", breaks: true },
       { head: "time at unit", align: "right", breaks: true },

@@ -24,7 +24,7 @@ import { slackText } from "./slack-text.js";
 import { stationsText } from "./stations-text.js";
 import { changeSumText, stepsText } from "./steps-text.js";
 import type { Look } from "./style.js";
-import { formatTable } from "./table.js";
+import { formatTable, formatWithout } from "./table.js";
 
 /** The whole answer of `rebalance` for a person. Empty parts are left out; ends in a newline. */
 export function rebalanceText(
@@ -115,14 +115,15 @@ function tradeOffText(
       ? `no fewer ${hasPoints ? "points " : ""}possible`
       : `at least ${countOf(row.leastCost, hasPoints ? "point" : "move")}`,
   ]);
-  const table = formatTable(
+  const table = formatWithout(
+    "stations",
     [
       { head: "people" },
       { head: "moves", align: "right" },
-      ...(learning === null ? [] : [{ head: "work lost", align: "right" } as const]),
+      ...(learning === null ? [] : [{ head: "work lost", align: "right", breaks: true } as const]),
       ...(hasPoints ? [{ head: "points", align: "right" } as const] : []),
       { head: "stations", align: "right" },
-      { head: "proof", wraps: true },
+      { head: "proof", wraps: true, narrowest: 8 },
     ],
     rows,
     look.width,

@@ -12,7 +12,7 @@ import { slackText } from "./slack-text.js";
 import { demandWords } from "./staff-words.js";
 import { stationsText } from "./stations-text.js";
 import type { Look } from "./style.js";
-import { type Column, formatTable } from "./table.js";
+import { type Column, formatTable, formatWithout } from "./table.js";
 
 /** The answer of `rebalance` for several demands, for a person. Empty parts are left out; ends in a newline. */
 export function severalDemandsText(
@@ -61,13 +61,13 @@ function tableText(
 ): string {
   const show = showTimesIn(line.unit);
   const columns: Column[] = [
-    { head: "demand", align: "right" },
-    { head: "line cycle", align: "right" },
-    { head: "people", align: "right" },
+    { head: "demand", align: "right", breaks: true },
+    { head: "line cycle", align: "right", breaks: true },
+    { head: "people", align: "right", breaks: true },
     { head: "stations", align: "right" },
     { head: "moves", align: "right" },
     ...(hasPoints ? [{ head: "points", align: "right" } as const] : []),
-    { head: "proof", wraps: true },
+    { head: "proof", wraps: true, narrowest: 8 },
   ];
   const rows = demands.map(({ demand, takt, people, fewestPeople, balance, change }) => [
     demandWords(demand),
@@ -83,7 +83,7 @@ function tableText(
       ...(change === null ? [] : [changeProof(change, cost === leastCost, hasPoints)]),
     ].join("; "),
   ]);
-  const table = formatTable(columns, rows, look.width);
+  const table = formatWithout("stations", columns, rows, look.width);
   if (fromToday === null) return table;
   const { demand, moves } = fromToday;
   const today = `from ${visibleText(fromFile)} to ${demandWords(demand)}, the demand nearest to today's: ${countOf(moves.length, "move")}`;

@@ -69,7 +69,7 @@ function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationC
     head: "tasks in order of work",
     wraps: true,
     of: (station) => `${idsOf(station)}${staffed(station)}`,
-    ...(answer.shown.isPlain ? {} : { narrowest: 8 }),
+    ...(answer.shown.isPlain && wide ? {} : { narrowest: 8 }),
   };
   const people: StationColumn = { head: "people", align: "right", of: ({ operators }) => String(operators) };
   const places: StationColumn = { head: "places", align: "right", of: ({ places: all }) => String(all) };

@@ -125,7 +125,7 @@ function stepTable(line: Line, { steps }: Steps, spread: StepSpread | null, look
       ...(spread === null ? [] : [{ head: "day" }]),
       { head: "step" },
       { head: "" },
-      { head: "what is done", wraps: true },
+      { head: "what is done", wraps: true, narrowest: 12 },
       { head: "cycle after", align: "right", breaks: true },
       { head: "new pace", breaks: true },
     ],

@@ -50,6 +50,27 @@ export function formatTable(
     .join("");
 }
 
+/** A table, or another way to say it where some line of it is wider than there is room for. */
+export const orElse = (table: string, width: number, narrow: () => string): string =>
+  table.split("\n").some((line) => widthOf(line) > width) ? narrow() : table;
+
+/** A table without the column of that head where it is too wide with it. */
+export function formatWithout(
+  left: string,
+  columns: readonly Column[],
+  rows: readonly (readonly string[])[],
+  width: number,
+): string {
+  const isKept = (_: unknown, at: number) => columns[at]!.head !== left;
+  return orElse(formatTable(columns, rows, width), width, () =>
+    formatTable(
+      columns.filter(isKept),
+      rows.map((row) => row.filter(isKept)),
+      width,
+    ),
+  );
+}
+
 /**
  * The columns that a line of each column may take: what its cells take, but for one that gives way to the others and one that wraps in
  * the room that all of them leave. Both keep a few. Where that is still too wide, those that may be are broken between words.

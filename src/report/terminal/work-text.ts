@@ -10,7 +10,7 @@ import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
-import { type Column, formatTable } from "./table.js";
+import { type Column, formatTable, orElse } from "./table.js";
 
 /** On a line with sides: who works where, and when each task starts. */
 export function sidesText({ line, stations }: BalanceAnswer, look: Look): string {
@@ -68,8 +68,25 @@ export function kindsOfTimeText({ line, stations }: BalanceAnswer, look: Look): 
   if (shown.length === 0) return "";
   const rows = stations.map((station) => [station.id, ...shown.map(([, of]) => show(of(station)!))]);
   const columns = [{ head: "station" }, ...shown.map(([head]): Column => ({ head, align: "right" }))];
-  return formatTable(columns, rows, look.width);
+  return orElse(formatTable(columns, rows, look.width), look.width, () =>
+    formatTable(
+      [{ head: "station" }, { head: "of a unit", wraps: true, narrowest: 8 }],
+      stations.map((station) => [station.id, timesOf(station, shown, show).join(", ")]),
+      look.width,
+    ),
+  );
 }
+
+/** "hands 110 s", "machine 37.5 s", "dwell 119 s": hands, and whatever else there is. */
+const timesOf = (
+  station: StationMeasures,
+  shown: ReturnType<typeof kindsShown>,
+  show: ShowTime,
+): readonly string[] =>
+  shown.flatMap(([kind, of]) => {
+    const time = of(station)!;
+    return kind === "hands" || signOf(time) > 0 ? [`${kind} ${show(time)}`] : [];
+  });
 
 /** "S11: hands 110 s, machine 37.5 s, waiting 9.5 s, dwell 119 s", for each station with more than hand work. */
 export function kindsOfTimeWords({ line, stations }: BalanceAnswer): string[] {
@@ -77,13 +94,9 @@ export function kindsOfTimeWords({ line, stations }: BalanceAnswer): string[] {
   const shown = kindsShown(stations);
   const hasOther = ({ walkingTime, machineTime, persons }: StationMeasures) =>
     persons !== null || [walkingTime, machineTime].some((time) => time !== null && signOf(time) > 0);
-  return stations.filter(hasOther).map((station) => {
-    const told = shown.flatMap(([kind, of]) => {
-      const time = of(station)!;
-      return kind === "hands" || signOf(time) > 0 ? [`${kind} ${show(time)}`] : [];
-    });
-    return `${station.id}: ${told.join(", ")}`;
-  });
+  return stations
+    .filter(hasOther)
+    .map((station) => `${station.id}: ${timesOf(station, shown, show).join(", ")}`);
 }
 
 /** The kinds of time that any of the stations has. */

@@ -14,7 +14,7 @@ export function lastsWords(time: Ratio): string {
   return minutes === "0 min" ? longTime(time) : minutes;
 }
 
-/** A whole number, beside the exact one that it was rounded up from: "183 (182.25)". */
+/** A whole number, beside what it was rounded up from, to some decimals: "183 (182.25)". */
 export function roundedWords({ exact, whole }: RoundedUp): string {
   const shown = thousands(whole);
   return exact.den === 1n ? shown : `${shown} (${beforeRounding(exact)})`;
@@ -72,7 +72,7 @@ export function countingWords({ line, batch, handler, totals }: PartsAnswer): st
           "Parts count as often as their task is performed per good unit: again after a repair, and for units scrapped later.",
         ]
       : []),
-    "Each list is rounded up by itself; the exact figure stands in brackets.",
+    "Each list is rounded up by itself; the figure before that stands in brackets.",
     ...(time === null ? ["How long a pack lasts is not known: no demand gives the pace."] : []),
     ...handlerWords(line, batch, handler),
   ];

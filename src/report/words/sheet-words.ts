@@ -3,6 +3,7 @@ import type { Fitness, TrainingMatrix } from "../../answer/sheets/training-matri
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";
+import type { Seat } from "../../plan/verify/skilled-places.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { isOne, signOf } from "../../time/show-numbers.js";
@@ -121,7 +122,7 @@ export function fitnessWords(fitness: Fitness): string {
     case "works-here":
       return "works here";
     case "can":
-      return "can stand in";
+      return `can stand in${asWords(fitness.as)}`;
     case "lacks": {
       const time = fitness.training === null ? "" : ` (${longTime(fitness.training)} to train)`;
       return `lacks ${listOf(fitness.skills)}${time}`;
@@ -129,9 +130,18 @@ export function fitnessWords(fitness: Fitness): string {
   }
 }
 
+/** " as person 2", " at the left", " beside somebody with the skills". */
+function asWords(seats: readonly Seat[]): string {
+  if (seats.length === 0) return "";
+  const persons = seats.filter((seat) => typeof seat === "number");
+  if (persons.length > 0) return ` as person ${persons.toSorted((one, two) => one - two).join(" or ")}`;
+  const sides = seats.filter((seat) => typeof seat === "string");
+  return sides.length > 0 ? ` at the ${sides.join(" or ")}` : " beside somebody with the skills";
+}
+
 /** How the matrix is to be read. */
 export const trainingWords = ({ people, places }: TrainingMatrix): string[] => [
-  "Who can stand in has every skill that the tasks of the place need.",
+  "Who can stand in has every skill that the tasks of one of the people there need.",
   ...(places.some(({ assigned }) => assigned.length > 0)
     ? ["Who works where is one way to staff the plan; others may do as well."]
     : []),

@@ -153,9 +153,13 @@ function missWords({ period, wanted, made, lacking, atTables, unit }: Miss): str
 
 /** From which demand on a line needs fewer people than tables, in some sentences. */
 function paysWords({ pays, names, hasRepairs }: LinePays): string {
-  const { line, period, first, always, most, last, outcome } = pays;
+  const { line, period, first, always, most, mostTables, last, outcome } = pays;
   const head = `The line (${line}) against as many tables as each demand needs (those of ${listOf(names)}): it needs fewer people`;
-  const doubt = outcome === "proved" ? "" : " Its fewest people are not proved, so it may pay earlier.";
+  const tables =
+    mostTables === null
+      ? ""
+      : ` For more units there are not enough people with all skills: ${countOf(mostTables, "table")} can be staffed.`;
+  const doubt = `${tables}${outcome === "proved" ? "" : " Its fewest people are not proved, so it may pay earlier."}`;
   if (first === null)
     return `${head} at no demand up to ${units(most, period)}, the highest looked at.${doubt}`;
   const repairs = hasRepairs ? ", those who repair not counted" : "";

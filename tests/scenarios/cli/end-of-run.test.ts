@@ -44,6 +44,17 @@ describe("Ctrl-C", () => {
     });
   });
 
+  test("while files are watched, when there is nothing to end with, says that they are watched no longer", async () => {
+    let press = () => {};
+    const run = { args, onStart: (pressInterrupt: () => void) => (press = pressInterrupt) };
+    const { stderr } = await runProbe(run, async (context) => {
+      const isChanged = context.watchFiles(["line.yaml"])();
+      press();
+      return (await isChanged) ? 1 : 0;
+    });
+    expect(stderr).toBe("\nInterrupted: the files are no longer watched.\n");
+  });
+
   test("pressed twice ends the process at once with status 130", async () => {
     let press = () => {};
     const run = { args, onStart: (pressInterrupt: () => void) => (press = pressInterrupt) };

@@ -69,7 +69,7 @@ describe("Part numbers in a table for spreadsheets", () => {
     });
     const screw = `'=M6x20,"Screw; long, ""M6"""`;
     expect(stdout.split("\r\n").map((row) => row.replace(/"A balanced.*/u, "..."))).toEqual([
-      "place,kind,part,name,quantity,exact quantity,unit,pack,packs,exact packs,a pack lasts (s),containers,from",
+      "place,kind,part,name,quantity,quantity before rounding,unit,pack,packs,packs before rounding,a pack lasts (s),containers,from",
       "T,tables,007,,25,25,,,,,,,",
       `T,tables,${screw},400,400,piece,30,14,13.333333,2160,,Store`,
       "T,kit of cargo,007,,,1,,,,,,,",

@@ -63,6 +63,13 @@ describe("A sheet on a page", () => {
     expect(stdout).not.toMatch(/size: *(?:A4|letter)/iu);
   });
 
+  it("breaks no word of a narrow column, which is as wide as its longest word", async () => {
+    const { stdout } = await run("sheets", "l.yaml", "p.yaml");
+    expect(stdout).toMatch(/\btd \{[^}]*overflow-wrap: break-word/u);
+    // On paper a cell may, where its table would be wider than the page.
+    expect(stdout.split("@media")[0]).not.toMatch(/overflow-wrap: anywhere|word-break|hyphens/u);
+  });
+
   it("needs no colour: black, white and a grey of hair lines are all there is", async () => {
     const { stdout } = await run("sheets", "l.yaml", "p.yaml");
     expect([...new Set(stdout.match(/(?<!&)#[0-9a-f]{3,6}\b/gu))].sort()).toEqual(["#000", "#999", "#fff"]);

@@ -50,7 +50,7 @@ describe("two people with a skill each", () => {
       outcome: "proved",
       stations: [{ seconds: 60, crew: 2, people: ["Ann", "Eve"] }],
     });
-    expect(await balance(people + tasks)).toContain("people such as Ann, Eve 2 at once c");
+    expect(await balance(people + tasks)).toContain("people for example Ann, Eve 2 at once c");
   });
 
   it("cannot do so without a task that brings the second of them", async () => {
@@ -69,7 +69,7 @@ describe("two people with a skill each", () => {
   it("stand at the sides where their tasks are", async () => {
     const sided = "together: [[a, b]]\npeople: {anna: [weld], bob: [test]}\n";
     const text = `${sided}tasks: {a: {time: 40, side: left, skill: weld}, b: {time: 40, side: right, skill: test}}\n`;
-    expect(await balance(text, "40")).toContain("people such as anna at the left, bob at the right");
+    expect(await balance(text, "40")).toContain("people for example anna at the left, bob at the right");
     expect(await balance(text.replace("right", "left"), "80")).toContain(
       "(anna: weld; bob: test); at each task one of its people has all its skills, and nobody is at two places",
     );
@@ -81,7 +81,7 @@ it("Of two people at a task with a skill, one is named as such", async () => {
 tasks: {a: {time: 40, people: 2, skill: weld}, b: {time: 50, after: a, skill: test}}
 `;
   const words = await balance(text);
-  expect(words).toContain("people such as bob; one of the 2 people 2 at once a");
-  expect(words).toContain("S2 skills test people such as anna");
+  expect(words).toContain("people for example bob; the other person needs no skill 2 at once a");
+  expect(words).toContain("S2 skills test people for example anna");
   expect(words).not.toContain("anna; one of");
 });

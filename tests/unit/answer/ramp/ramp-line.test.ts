@@ -97,6 +97,15 @@ describe("A plan while its people learn", () => {
     expect(seconds(extraHandsTime)).toBe(12.5);
   });
 
+  it("takes nobody beside its people on a day whose later units make up for the first: 276.381 of 300 s for 6 units", async () => {
+    // 12.5 s late with the first, on the mean of six units 0.0417 of a person, and 36.1 s to spare with the last four.
+    const long = lineOf(
+      "unit: s\ndemand: 6 per day\ncalendar: {shifts: {early: {length: 5 min}}}\ntasks: {a: 1}\n",
+    );
+    const { days } = await rampOf({ ...line, demand: long.demand, calendar: long.calendar }, plan, 6);
+    expect(days!.map(({ extraHands, hands }) => [extraHands, hands])).toEqual([[ratio(1, 24), 0]]);
+  });
+
   it("takes as much work as all its units: 7 / 4 of what the slower station takes, 276.381 s, for 420 s at the times of the file", async () => {
     const { batch, atStatedTimes } = await rampOf(line, plan, 6);
     expect([seconds(batch.line), seconds(atStatedTimes.line)]).toEqual([276.381, 240]);

@@ -5,7 +5,7 @@ import { proposeSequence, type SequenceWanted } from "../../../../src/plan/model
 import { planOf } from "../../../../src/plan/plan.js";
 import { ONE, ratio, ZERO } from "../../../../src/time/ratio.js";
 import { paceOf } from "../../../tools/line-of.js";
-import { letters, mixedLine } from "./mixed-line.js";
+import { letters, mixedLine, sharesFrom } from "./mixed-line.js";
 import { ordersOf } from "./orders-of.js";
 
 describe("100 s and 240 s, half each, at two places of one station that take units in turn, at 90 s", () => {
@@ -41,6 +41,129 @@ describe("100 s and 240 s, half each, at two places of one station that take uni
   });
 });
 
+/**
+ * The farthest that work runs past its end when units come by the clock, a cycle apart, and each goes to the next place, which begins it
+ * when it has done the one before; null where that is more after twice the time.
+ */
+function farthestByClock(
+  seconds: readonly number[],
+  places: number,
+  cycle: number,
+  order: readonly number[],
+) {
+  const freeAt = Array<number>(places).fill(0);
+  const far = [0, 0];
+  const half = 40 * order.length * places;
+  for (let unit = 0; unit < 2 * half; unit++) {
+    const comes = unit * cycle;
+    const ends = Math.max(comes, freeAt[unit % places]!) + seconds[order[unit % order.length]!]!;
+    freeAt[unit % places] = ends;
+    const past = ends - (comes + places * cycle);
+    far[unit < half ? 0 : 1] = Math.max(far[unit < half ? 0 : 1]!, past);
+  }
+  return far[1]! > far[0]! ? null : far[0]!;
+}
+
+describe("at parallel workplaces", () => {
+  const stationOf = (places: number) => ({
+    stations: planOf([[0]]).stations.map((each) => ({ ...each, places })),
+  });
+
+  it.each([
+    ["ABAAB", 36],
+    ["AAABB", 24],
+  ])(
+    "three units of 220 s and two of 250 s in the order %s run %i s past the end of two places, at 116 s",
+    (order, room) => {
+      // A place has 232 s for a unit: 12 s less and 18 s more. A A B B A by turns: 18 + 18; A A B A B: 18 - 12 + 18.
+      const line = mixedLine({ A: 3, B: 2 }, { a: { seconds: [220, 250] } }, [...order]);
+      const { measure, sequence, given } = levelledSequence(line, paceOf(116), stationOf(2));
+      const numbers = [...order].map((each) => "AB".indexOf(each));
+      expect(farthestByClock([220, 250], 2, 116, numbers)).toBe(room);
+      expect(farthestByClock([220, 250], 2, 116, sequence)).toBe(24);
+      expect([measure.drift, given]).toEqual([24_000_000n, room === 24 ? "stands" : "drifts-more"]);
+    },
+  );
+
+  it("an order is proposed that gives all four places the same units, where every order of the repeat that is tried drifts without end", () => {
+    // 5 of 161 s and 7 of 262 s: 219.9 s on average, and a place has 224 s.
+    const line = mixedLine({ A: 5, B: 7 }, { a: { seconds: [161, 262] } });
+    const { sequence, measure } = levelledSequence(line, paceOf(56), stationOf(4));
+    expect(measure.endless).toBe(0);
+    expect(farthestByClock([161, 262], 4, 56, sequence)).toBe(Number(measure.drift) / 1_000_000);
+  });
+
+  it("an order is proposed that never drifts without end, nor farther than the given one, where the average fits, by the clock", () => {
+    let drifting = 0;
+    fc.assert(
+      fc.property(
+        fc.array(fc.integer({ min: 1, max: 6 }), { minLength: 2, maxLength: 3 }),
+        fc.array(fc.integer({ min: 50, max: 99 }), { minLength: 3, maxLength: 3 }),
+        fc.integer({ min: 2, max: 4 }),
+        fc.nat({ max: 1000 }),
+        (quantities, times, places, turn) => {
+          const units = quantities.reduce((sum, each) => sum + each, 0);
+          const seconds = quantities.map((_, model) => times[model]! * places);
+          const work = quantities.reduce((sum, each, model) => sum + each * seconds[model]!, 0);
+          const cycle = Math.ceil(work / units / places);
+          const inOrder = quantities.flatMap((each, model) => Array<number>(each).fill(model));
+          const given = inOrder.map(
+            (_, at) => inOrder[(at * (turn % 2 === 0 ? 1 : units - 1) + turn) % units]!,
+          );
+          const models = Object.fromEntries(quantities.map((each, at) => [`m${at}`, each]));
+          const line = { ...mixedLine(models, { a: { seconds } }), sequence: given };
+          const { sequence } = levelledSequence(line, paceOf(cycle), stationOf(places));
+          const [proposed, asGiven] = [sequence, given].map((each) =>
+            farthestByClock(seconds, places, cycle, each),
+          );
+          expect(proposed).not.toBeNull();
+          expect(proposed).toBeLessThanOrEqual(asGiven ?? Number.POSITIVE_INFINITY);
+          if (proposed! > 0) drifting++;
+        },
+      ),
+      { seed: 7, numRuns: 15 },
+    );
+    expect(drifting).toBeGreaterThan(9);
+  });
+});
+
+describe("shares that come even only after more units than a repeat has", () => {
+  it("let a given sequence stand that holds them, and drifts less than the nearest that is shorter", () => {
+    const units = [65, 131, 91];
+    const even: number[] = [];
+    const built = units.map(() => 0);
+    for (let at = 1; at <= 287; at++) {
+      const short = units.map((each, model) => each * at - 287 * built[model]!);
+      const next = short.indexOf(Math.max(...short));
+      built[next]!++;
+      even.push(next);
+    }
+    const line = {
+      ...mixedLine({ A: 65, B: 131, C: 91 }, { a: { seconds: [99, 111, 100] } }),
+      sequence: even,
+    };
+    const plan = { stations: planOf([[0]]).stations.map((each) => ({ ...each, places: 2 })) };
+    const { sequence, by, given, exact, quantities, note } = levelledSequence(line, paceOf(55), plan);
+    expect(sequence).toEqual(even);
+    expect({ by, given, exact, quantities, note }).toEqual({
+      by: "given",
+      given: "stands",
+      exact: true,
+      quantities: units,
+      note: null,
+    });
+    expect(farthestByClock([99, 111, 100], 2, 55, even)).toBe(6);
+  });
+
+  it("are come near by units that the station has time for", () => {
+    // 102 x 1.01 s over 100 s, 101 x 1.02 s under: even. 100 and 99 are nearest, and 0.02 s too much.
+    const line = mixedLine({ A: 102, B: 101 }, { a: { seconds: [101.01, 98.98] } });
+    const { quantities, measure } = levelledSequence(line, paceOf(100), planOf([[0]]));
+    expect(quantities[0]! * 101 - quantities[1]! * 102).toBeLessThanOrEqual(0);
+    expect(measure.endless).toBe(0);
+  });
+});
+
 const anyWanted: fc.Arbitrary<SequenceWanted> = fc.integer({ min: 2, max: 3 }).chain((models) =>
   fc
     .record({
@@ -60,6 +183,7 @@ const anyWanted: fc.Arbitrary<SequenceWanted> = fc.integer({ min: 2, max: 3 }).c
     })
     .map(({ quantities, stations, shuffle }) => ({
       quantities,
+      shares: sharesFrom(quantities),
       stations,
       spacings: [],
       uses: quantities.map((_, model) => stations.map(({ gains }) => ratio(gains[model]! + 40n))),
@@ -165,6 +289,7 @@ describe("spacing", () => {
         const uses = quantities.map((units) => [ratio(units)]);
         const wanted = {
           quantities,
+          shares: sharesFrom(quantities),
           stations: [],
           spacings,
           uses,

@@ -1,0 +1,55 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { otherText } from "../../../src/findings/other-text.js";
+import { runLinepoise } from "../../tools/run-linepoise.js";
+
+const LINE = "unit: s\ntasks: {a: 10, b: {time: 20, after: a}}\n";
+const PROSE = [
+  "# Minutes of the meeting",
+  "",
+  "We talked about the line: it is too slow. Ann measures the times",
+  "of S3 again next week. Bo says that the press is worn out, and that",
+  "the torque rig needs a new battery.",
+  "- next meeting: Monday",
+  "",
+].join("\n");
+const [LINE_WANTED, PLAN_WANTED] = [
+  "a line file in YAML is expected, `linepoise new` prints one to start from [not-a-line]\n",
+  "a plan file is expected, as `linepoise balance LINE --write PLAN` makes one [not-a-plan]\n",
+];
+
+describe("A file of another kind is told in one sentence", () => {
+  it.each([
+    ["a page of HTML", "<!DOCTYPE html>\n<html>\n<head>\n<style>\n* { margin: 0 }\n</style>\n</html>\n"],
+    ["a file of XML", '<?xml version="1.0"?>\n<svg><g/></svg>\n'],
+    ["prose", PROSE.replace("- next meeting: Monday\n", "")],
+  ])("%s", async (what, text) => {
+    const files = { "l.yaml": LINE, "x.txt": text };
+    const asLine = await runLinepoise({ args: ["balance", "x.txt", "--cycle", "60"], files });
+    expect([asLine.status, asLine.stderr]).toEqual([2, `x.txt: this seems to be ${what}; ${LINE_WANTED}`]);
+    const asPlan = await runLinepoise({ args: ["show", "l.yaml", "x.txt", "--cycle", "60"], files });
+    expect([asPlan.status, asPlan.stderr]).toEqual([2, `x.txt: this seems to be ${what}; ${PLAN_WANTED}`]);
+  });
+
+  it("an answer of a command", async () => {
+    const files = { "x.json": '{\n  "format": "linepoise/1",\n  "command": "balance",\n  "line": "x"\n}\n' };
+    const { stderr } = await runLinepoise({ args: ["takt", "x.json"], files });
+    expect(stderr).toBe(`x.json: this seems to be JSON that a command printed; ${LINE_WANTED}`);
+  });
+
+  it("a PDF or a workbook by its first bytes, where they are no text", async () => {
+    const bytes = (...start: number[]) => new Uint8Array([...start, 0xe2, 0xe3, 0xcf, 0xd3]);
+    const files = { "x.pdf": bytes(0x25, 0x50, 0x44, 0x46), "x.xlsx": bytes(0x50, 0x4b, 3, 4) };
+    const told = async (name: string) => (await runLinepoise({ args: ["takt", name], files })).stderr;
+    expect([await told("x.pdf"), await told("x.xlsx")]).toEqual([
+      'error: "x.pdf" is not UTF-8 text at byte 0 (0x25, line 1); the file is likely a PDF; text is expected here, as line and plan files are\n',
+      'error: "x.xlsx" is not UTF-8 text at byte 0 (0x50, line 1); the file is likely a ZIP file, as workbooks are; text is expected here, as line and plan files are\n',
+    ]);
+  });
+
+  it("no line or plan of the examples and of the tests of faults is taken for another file", () => {
+    for (const folder of ["examples", "tests/faults", "tests/faults/plans"])
+      for (const name of readdirSync(folder).filter((each) => each.endsWith(".yaml")))
+        expect([name, otherText(readFileSync(`${folder}/${name}`, "utf8"))]).toEqual([name, null]);
+  });
+});
