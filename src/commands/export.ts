@@ -36,7 +36,7 @@ async function exportTable(context: Context, path: string, options: ExportOption
   const exported = exportTasks(file);
   const content = await writtenTable(file.line.name, exported.sheet, options);
   const bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
-  const unread = await checkExport(out ?? "table.csv", bytes, file.line, exported);
+  const unread = await checkExport(out ?? "table.csv", bytes, file, exported);
   const findings = [...exported.findings, ...unread];
   if (out !== undefined || !json) await emit(context, content, options);
   if (json) context.print(exportJson(file.line, exported, out ?? null, findings));

@@ -2,25 +2,28 @@ import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { idKey } from "../line/ids.js";
 import type { Line, Task } from "../line/line.js";
+import type { LineSource } from "../line/write/update-line.js";
 import { readTable } from "../table/read-table.js";
 import type { ExportedTasks } from "./export-tasks.js";
 import { readTaskTable } from "./read-task-table.js";
+import { tasksIntoLine } from "./tasks-into-line.js";
 
 /** Tasks that are named before the rest is counted. */
 const NAMED = 3;
 
 /**
  * Reads an exported table as `import` does without any option, and holds its tasks against those of the line. A finding tells what is not as it
- * was, beside what was told to be left out.
+ * was, beside what was told to be left out. A table whose keys need others of the line is held against the line file, which must stay as it is.
  *
  * @param file what the table is called
  */
 export async function checkExport(
   file: string,
   bytes: Uint8Array,
-  line: Line,
+  source: LineSource,
   { leftOut }: ExportedTasks,
 ): Promise<Finding[]> {
+  const { line } = source;
   const warn = (message: string): Finding[] => [
     finding({ rule: "not-read-back", severity: "warning", message, file: line.file }),
   ];
@@ -43,10 +46,14 @@ export async function checkExport(
   const { line: back, findings: ofLine } = asLine();
   const fault = [...told, ...ofLine].find(({ severity }) => severity === "error");
   if (imported === null) return warn(`import refuses this table: ${fault!.message}`);
-  if (back === null)
-    return warn(
-      `no line can be made of this table alone, as its keys need others of the line file: ${fault!.message}`,
-    );
+  if (back === null) {
+    const { updated } = tasksIntoLine(imported, source, asLine);
+    return updated?.lines.length === 0
+      ? []
+      : warn(
+          `no line can be made of this table alone, and import --into would change the line: ${fault!.message}`,
+        );
+  }
   const left = new Set(leftOut.flatMap(({ key, tasks }) => tasks.map((id) => `${key} ${idKey(id)}`)));
   const others = differingTasks(line, back, (key, id) => left.has(`${key} ${idKey(id)}`));
   if (others.length === 0) return [];
@@ -95,6 +102,13 @@ function valuesOf(line: Line, number: number, models = 1): Readonly<Record<strin
     kind: task.kind ?? "",
     lift: String(Number.parseFloat(task.lift ?? "0")),
     caution: task.caution ?? "",
+    "move-cost": String(task.moveCost),
+    training: String(task.training),
+    station: String(task.stations),
+    "not-before": String(task.notBefore),
+    "not-after": String(task.notAfter),
+    "on-base": String(task.onBase),
+    check: task.checks.join("\n"),
     after: words(line.before[number]!.map((each) => line.tasks[each]!.id)),
   };
 }

@@ -2,9 +2,10 @@ import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { idKey } from "../line/ids.js";
 import type { Line, Task } from "../line/line.js";
-import { keysOfTasks } from "../line/write/keys-of-tasks.js";
+import { keysOfTasks, type StandingKey } from "../line/write/keys-of-tasks.js";
 import type { LineSource } from "../line/write/update-line.js";
 import type { Sheet, SheetCell } from "../table/sheet.js";
+import { readDuration } from "../time/duration.js";
 import { ratio, toDecimal } from "../time/ratio.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "../time/units.js";
 import { neighboursReader } from "./read-neighbours.js";
@@ -35,11 +36,12 @@ export interface ExportedTasks {
 
 /** The tasks of a line, every key that a table can carry; findings tell of the others. */
 export function exportTasks({ line, document }: LineSource): ExportedTasks {
-  const unit = unitOf(line);
+  const standing = keysOfTasks(document);
+  const unit = unitOf(line, standing);
   const order = line.tasks
     .map((_, number) => number)
     .sort((one, two) => comparePlaces(line.tasks[one]!, line.tasks[two]!));
-  const columns = columnsOf(line, unit, document);
+  const columns = columnsOf(line, unit, standing);
   const filled = columns
     .map((column) => ({ column, cells: order.map((number) => column.cell(line.tasks[number]!, number)) }))
     .filter(({ column, cells }) => column.isAlways || cells.some((cell) => cell !== null));
@@ -48,9 +50,12 @@ export function exportTasks({ line, document }: LineSource): ExportedTasks {
     shown.map(({ heading }) => ({ text: heading })),
     ...order.map((_, at) => filled.map(({ cells }) => cells[at]!)),
   ];
-  const leftOut = keysLeftOut(line, document);
+  const leftOut = keysLeftOut(line, standing);
   return { columns: shown, sheet, unit, leftOut, findings: tellLeftOut(line, leftOut) };
 }
+
+/** The keys of each task as they stand in the file. */
+type Standing = ReturnType<typeof keysOfTasks>;
 
 const comparePlaces = ({ place: one }: Task, { place: two }: Task): number =>
   one.line - two.line || one.column - two.column;
@@ -63,9 +68,24 @@ const isExactIn = (micros: Micros, unit: TimeUnit): boolean =>
   Number.isSafeInteger(micros * 10 ** MOST_DECIMALS);
 
 /** The unit of the line where every time is a short decimal in it; else seconds, in which each is. */
-function unitOf({ unit, tasks }: Line): TimeUnit {
-  const times = tasks.flatMap((task) => [...pieceTimes(task), task.walking, pieceMachineTime(task)]);
+function unitOf(line: Line, standing: Standing): TimeUnit {
+  const { unit, tasks } = line;
+  const times = tasks.flatMap((task) => [
+    ...pieceTimes(task),
+    task.walking,
+    pieceMachineTime(task),
+    ...(standing.get(idKey(task.id)) ?? []).flatMap((each) => timesTyped(each.key, each, line)),
+  ]);
   return unit !== null && times.every((time) => time === null || isExactIn(time, unit)) ? unit : "s";
+}
+
+/** Times of a task that are asked for nowhere but in its file: none where the key is another. */
+function timesTyped(key: string, standing: StandingKey | undefined, { unit }: Line): Micros[] {
+  if (key !== "training" && key !== "spread") return [];
+  return (standing?.texts ?? []).flatMap((typed) => {
+    const read = readDuration(typed, unit);
+    return read.ok ? [read.value] : [];
+  });
 }
 
 const pieceTimes = ({ times, quantity, quantityByModel }: Task): (Micros | null)[] =>
@@ -89,7 +109,7 @@ const plain = (digits: string): string => {
   return /\.\d{3}$/u.test(short) ? `${short}0` : short;
 };
 
-function columnsOf(line: Line, unit: TimeUnit, document: LineSource["document"]): WrittenColumn[] {
+function columnsOf(line: Line, unit: TimeUnit, standing: Standing): WrittenColumn[] {
   const time = (micros: Micros): SheetCell => ({
     number: plain(toDecimal(ratio(micros, MICROS_IN[unit]), MOST_DECIMALS)),
   });
@@ -99,9 +119,17 @@ function columnsOf(line: Line, unit: TimeUnit, document: LineSource["document"])
     isAlways: false,
     cell,
   });
-  const standing = keysOfTasks(document);
   const keyOf = (key: string, { id }: Task) => standing.get(idKey(id))?.find((each) => each.key === key);
   const byModel = (key: string, task: Task): boolean => keyOf(key, task)?.isMap === true;
+  const textsOf = (key: string, task: Task): readonly string[] => keyOf(key, task)?.texts ?? [];
+  const asTyped = (key: string, task: Task): SheetCell => {
+    const [typed] = textsOf(key, task);
+    return text(typed === undefined ? null : meantWords(typed));
+  };
+  const timeTyped = (key: string, task: Task): SheetCell => {
+    const [micros] = timesTyped(key, keyOf(key, task), line);
+    return micros === undefined ? null : time(micros);
+  };
   const further: Record<(typeof FURTHER_KEYS)[number], WrittenColumn> = {
     quantity: some("quantity", (task) => (byModel("quantity", task) ? null : number(task.quantity, 1))),
     every: some("every", ({ every }) => number(every, 1)),
@@ -124,6 +152,16 @@ function columnsOf(line: Line, unit: TimeUnit, document: LineSource["document"])
     ),
     caution: some("caution", ({ caution }) => text(caution === null ? null : meantWords(caution))),
     parts: some("parts", (task) => text(partsText(keyOf("parts", task)?.words ?? null))),
+    "move-cost": some("move-cost", ({ moveCost }) => (moveCost === null ? null : number(moveCost, 0))),
+    training: some("training", (task) => timeTyped("training", task), `training (${unit})`),
+    learning: some("learning", (task) => asTyped("learning", task)),
+    station: some("station", (task) => text(wordList(textsOf("station", task))), "only station"),
+    "not-before": some("not-before", (task) => asTyped("not-before", task)),
+    "not-after": some("not-after", (task) => asTyped("not-after", task)),
+    "on-base": some("on-base", (task) => asTyped("on-base", task)),
+    check: some("check", (task) => text(wordList(textsOf("check", task), "; "))),
+    spread: some("spread", (task) => timeTyped("spread", task), `spread (${unit})`),
+    readings: some("readings", (task) => asTyped("readings", task)),
   };
   const before = orderCells(line);
   return [
@@ -167,11 +205,14 @@ const meantWords = (words: string): string => (/^'*[-\u2013\u2014]$/u.test(words
 const inQuotes = (word: string): string => `"${word.replaceAll('"', '""')}"`;
 
 /** Words of a list; in quotes where one of them would be divided. */
-function wordList(words: readonly string[]): string | null {
+function wordList(words: readonly string[], divider: ", " | "; " = ", "): string | null {
   if (words.length === 0) return null;
-  const isDivided = words.some((word) => /[,;\n"]|^[-\u2013\u2014]$/u.test(word) || word !== word.trim());
-  return isDivided ? words.map(inQuotes).join("; ") : words.join(", ");
+  const dividing = divider === ", " ? /[,;\n"]/u : /[;\n"]/u;
+  const isDivided = words.some((word) => dividing.test(word) || isDash(word) || word !== word.trim());
+  return isDivided ? words.map(inQuotes).join("; ") : words.join(divider);
 }
+
+const isDash = (word: string): boolean => /^[-\u2013\u2014]$/u.test(word);
 
 /** `HC-12 x 2; bolt x 1`, a part in quotes where it would be read as another. */
 function partsText(parts: ReadonlyMap<string, string> | null): string | null {
@@ -204,8 +245,7 @@ function orderCells({ tasks, before }: Line): (task: number) => string | null {
 const CARRIED: ReadonlySet<string> = new Set(["name", "time", "after", ...FURTHER_KEYS]);
 
 /** Keys of tasks that no column holds, in the order in which they stand first, each with its tasks. */
-function keysLeftOut({ tasks }: Line, document: LineSource["document"]): LeftOut[] {
-  const standing = keysOfTasks(document);
+function keysLeftOut({ tasks }: Line, standing: Standing): LeftOut[] {
   const left = new Map<string, string[]>();
   for (const { id } of tasks)
     for (const { key, isMap, words } of standing.get(idKey(id)) ?? []) {

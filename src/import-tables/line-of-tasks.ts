@@ -51,7 +51,7 @@ function written(key: string, value: Value): WrittenValue {
   return key === "time" ? new Map(pairs) : valueText(new Map(pairs));
 }
 
-const TIMES_AND_COUNTS = new Set(["time", "walking", "machine-time"]);
+const TIMES_AND_COUNTS = new Set(["time", "walking", "machine-time", "training", "spread"]);
 
 /** The keys of a task but `after` and their values as a line file has them; a time is written as `inUnit` has it. */
 export const keysOf = (task: ImportedTask, inUnit?: (time: string) => string): WrittenKey[] =>

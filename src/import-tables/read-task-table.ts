@@ -163,6 +163,8 @@ class TaskTableReader {
       "quantity",
       "walking",
       "machine-time",
+      "training",
+      "spread",
       "lift",
     ] as const;
     this.#decimals = findDecimalMark(
@@ -395,11 +397,12 @@ class TaskTableReader {
     const text = cell.text.trim();
     if (cell.kind === "date")
       return refuse(`the spreadsheet keeps the date ${text} here; type it again as text`);
-    if (key === "skill" || key === "equipment") {
-      const words = quotedParts(text) ?? wordsOf(text);
+    if (key in DIVIDED) {
+      const words = quotedParts(text) ?? wordsOf(text, DIVIDED[key]!);
       return accept(words.length === 1 ? words[0]! : words);
     }
-    if (key === "walking" || key === "machine-time") {
+    if (key === "on-base") return accept(readYesNo(text));
+    if (TIMES.has(key)) {
       const unit = this.#columns.get(key)!.unit ?? this.#times[0]!.unit ?? this.options.unit;
       const read = readTaskTime(cell, unit, this.#decimals);
       if (!read.ok) return read;
@@ -464,9 +467,24 @@ class TaskTableReader {
 /** A dash alone is no value. */
 const isNothing = (text: string): boolean => /^[-\u2013\u2014]$/u.test(text.trim());
 
-const wordsOf = (text: string): string[] =>
+/** Keys that take a list, and what divides one in a cell: what is to be checked is told in sentences, which have commas. */
+const DIVIDED: { readonly [Key in TextKey]?: RegExp } = {
+  skill: /[,;\n]/u,
+  equipment: /[,;\n]/u,
+  station: /[,;\n]/u,
+  check: /[;\n]/u,
+};
+
+/** Keys that are times beside that of the task. */
+const TIMES: ReadonlySet<TextKey> = new Set(["walking", "machine-time", "training", "spread"]);
+
+/** TRUE, Yes and x as a line file has them; it judges any other word. */
+const readYesNo = (text: string): string =>
+  /^(?:true|yes|y|x)$/iu.test(text) ? "true" : /^(?:false|no|n)$/iu.test(text) ? "false" : text;
+
+const wordsOf = (text: string, divider: RegExp): string[] =>
   text
-    .split(/[,;\n]/u)
+    .split(divider)
     .map((word) => word.trim())
     .filter((word) => word !== "");
 

@@ -22,6 +22,16 @@ export const FURTHER_KEYS = [
   "lift",
   "caution",
   "parts",
+  "move-cost",
+  "training",
+  "learning",
+  "station",
+  "not-before",
+  "not-after",
+  "on-base",
+  "check",
+  "spread",
+  "readings",
 ] as const;
 
 /** What a column may tell of tasks; all but `before` and `unit` are keys of a task in a line file. */
@@ -123,6 +133,17 @@ const MEANT: readonly (readonly [ColumnKey | "work", RegExp])[] = [
   ["kind", /^kind(?: of work)?$/u],
   ["lift", /^(?:lift(?:ed)?(?: mass| weight)?|lifting|weight|mass)$/u],
   ["parts", /^parts?(?: used| list)?$/u],
+  ["move-cost", /^mov(?:e|ing) (?:costs?|points?)$/u],
+  ["training", /^training(?: times?)?$/u],
+  ["learning", /^learning(?: rate| curve)?$/u],
+  // A column `station` alone tells where tasks stand today, which binds none of them.
+  ["station", /^(?:only|fixed) stations?$/u],
+  ["not-before", /^not before(?: station)?$/u],
+  ["not-after", /^not after(?: station)?$/u],
+  ["on-base", /^on base(?: unit)?$/u],
+  ["check", /^(?:quality )?(?:checks?|points?)$/u],
+  ["spread", /^spread$|^(?:standard|std) dev(?:iation)?$/u],
+  ["readings", /^readings?$|^source of (?:the )?times?$/u],
   ["caution", /^(?:cautions?|safety(?: notes?)?|hazards?|warnings?)$/u],
 ];
 

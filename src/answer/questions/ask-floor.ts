@@ -1,5 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { type Before, directFollowers } from "../../line/precedence.js";
+import { allFollowers, allPredecessors } from "../../line/reach.js";
 import { withOrder } from "../../line/with-order.js";
 import { peopleAtRepairs, peopleOfPlan } from "../../plan/figures/people.js";
 import type { Plan } from "../../plan/plan.js";
@@ -9,6 +10,7 @@ import { type Cost, isCheaper, PEOPLE_FIRST } from "../../solve/cost.js";
 import { leastCost } from "../../solve/time-alone.js";
 import type { Watch } from "../../solve/watch-times.js";
 import type { Pace } from "../../time/pace.js";
+import { toNumber } from "../../time/ratio.js";
 
 /** A precedence by the numbers of its tasks. */
 export interface Precedence {
@@ -37,8 +39,10 @@ export interface FloorQuestions {
   readonly candidates: number;
   /** Of these, proved to save nothing by themselves. */
   readonly ruledOut: number;
-  /** Of these, not settled: nothing better was found, and nothing ruled it out, or the limit came first. */
+  /** Of these, not settled: nothing better was found without it, and nothing ruled it out. */
   readonly open: number;
+  /** Of these, not looked at: the limit came first. */
+  readonly notLookedAt: number;
   /** Whether it is proved that all of them at once save nothing. */
   readonly noneHelps: boolean;
   /** Whether two at once were looked at, as none alone helps; and whether all of them were. */
@@ -46,6 +50,8 @@ export interface FloorQuestions {
   /** Lines that were balanced, and partial plans that all of them took. */
   readonly balances: number;
   readonly nodes: number;
+  /** Partial plans that questions about a line of so many tasks take at least: none is balanced for fewer. */
+  readonly nodesToAsk: number;
   readonly isInterrupted: boolean;
 }
 
@@ -55,11 +61,16 @@ const LEAST_NODES = 1_000;
 const LEAST_SHARES = 16;
 /** A line that is balanced counts as so many partial plans a task at least, so that large lines come to an end. */
 const NODES_PER_TASK = 20;
+/** Fewer balances than that would tell nothing of a line, and each of them is long where only so few fit. */
+const LEAST_BALANCES = 8;
+
+const nodesToAsk = (tasks: number): number => LEAST_BALANCES * NODES_PER_TASK * tasks;
 
 /**
  * The precedences without which a line does with fewer people or stations: found by balancing it with and without each. Only those that
  * nothing implies can matter by themselves. A precedence that is taken out takes nothing with it that it implies together with others.
- * Groups are taken out at once first: where that is proved to save nothing, none of them does.
+ * Groups are taken out at once first: where that is proved to save nothing, none of them does. What gives its tasks most room comes first, as
+ * the limit may come before the rest. Where it is too low for even a few balances, none is made.
  *
  * @param before the order of work without what longer ways imply
  * @param asked precedences of it that may be asked about, those first that are told first where they save as much
@@ -73,9 +84,28 @@ export async function askFloor(
 ): Promise<FloorQuestions> {
   const floor = new Floor(line, pace, before, options);
   const kept = askable(line, asked);
+  if (options.nodes < nodesToAsk(line.tasks.length)) return floor.answer(kept);
   await floor.begin(kept.length);
-  await floor.askEach(kept);
+  await floor.askEach(byRoom(line, pace, before, kept));
   return floor.answer(kept);
+}
+
+/**
+ * Precedences that take room from their tasks before all others: without them the later task could be at a station sooner by the work that must
+ * come before it, or the earlier one later. Only that pair is free without a precedence, all others stay.
+ */
+function byRoom(line: Line, pace: Pace, before: Before, asked: readonly Precedence[]): Precedence[] {
+  const works = line.tasks.map(({ load }) => toNumber(load));
+  const limit = toNumber(pace.stationLimit);
+  const sumOf = (sets: ReturnType<typeof allPredecessors>) =>
+    works.map((own, task) => sets.list(task).reduce((sum, each) => sum + works[each]!, own));
+  const [ahead, behind] = [sumOf(allPredecessors(before)), sumOf(allFollowers(before))];
+  const isNearer = (work: number, without: number) =>
+    Math.ceil((work - without) / limit) < Math.ceil(work / limit);
+  const takesRoom = ({ before: one, after: two }: Precedence) =>
+    isNearer(ahead[two]!, works[one]!) || isNearer(behind[one]!, works[two]!);
+  const [first, then] = [asked.filter(takesRoom), asked.filter((each) => !takesRoom(each))];
+  return [...first, ...then];
 }
 
 /**
@@ -146,6 +176,7 @@ class Floor {
   #questions: FloorQuestion[] = [];
   #ruledOut = 0;
   #open = 0;
+  #settled = 0;
   #noneHelps = false;
   #pairs: FloorQuestions["pairs"] = "not-asked";
   readonly #whole: Line;
@@ -174,10 +205,11 @@ class Floor {
     for (let size: LineSize | null | undefined; size !== this.#size; ) {
       size = this.#size;
       this.#questions = [];
-      [this.#ruledOut, this.#open, this.#noneHelps, this.#pairs] = [0, 0, false, "not-asked"];
+      [this.#ruledOut, this.#open, this.#settled] = [0, 0, 0];
+      [this.#noneHelps, this.#pairs] = [false, "not-asked"];
       const first = await this.#without(candidates);
       this.#noneHelps = first?.isRuledOut === true;
-      if (this.#noneHelps) this.#ruledOut = candidates.length;
+      if (this.#noneHelps) this.#settle(candidates, first);
       else if (candidates.length === 1) this.#settle(candidates, first);
       else for (const { group, from } of partsOf(candidates, first)) await this.#askGroup(group, from);
       if (size === this.#size && this.#questions.length === 0 && !this.#noneHelps) {
@@ -201,10 +233,12 @@ class Floor {
       candidates: candidates.length,
       ruledOut: this.#ruledOut,
       open: this.#open,
+      notLookedAt: candidates.length - this.#settled,
       noneHelps: this.#noneHelps,
       pairs: this.#pairs,
       balances: this.#balances,
       nodes: this.#nodes,
+      nodesToAsk: nodesToAsk(this.line.tasks.length),
       isInterrupted: this.#isInterrupted,
     };
   }
@@ -216,8 +250,10 @@ class Floor {
   }
 
   #settle(group: readonly Precedence[], trial: Trial | null): void {
-    if (trial?.isRuledOut) this.#ruledOut += group.length;
-    else if (trial?.better) this.#questions.push({ precedences: group, without: trial.better.size });
+    if (trial === null) return;
+    this.#settled += group.length;
+    if (trial.isRuledOut) this.#ruledOut += group.length;
+    else if (trial.better) this.#questions.push({ precedences: group, without: trial.better.size });
     else this.#open += group.length;
   }
 

@@ -7,6 +7,8 @@ export interface StandingKey {
   readonly key: string;
   /** Whether it says more than words: values by model, or what lies between two tasks. */
   readonly isMap: boolean;
+  /** The one value or the list of them; null for a map and what holds one. */
+  readonly texts: readonly string[] | null;
   /** The words of a map that has no further maps; null for everything else. */
   readonly words: ReadonlyMap<string, string> | null;
 }
@@ -31,6 +33,10 @@ export function keysOfTasks(document: Document): ReadonlyMap<string, readonly St
     const isPlain = words.length > 0 && words.every(([name, word]) => name !== null && word !== null);
     return isPlain ? new Map(words as [string, string][]) : null;
   };
+  const textsOf = (value: Node | null): readonly string[] | null => {
+    const all = (isSeq(value) ? value.items : [value]).map((item) => textOf(follow(item)));
+    return all.includes(null) ? null : (all as string[]);
+  };
   return new Map(
     (isMap(tasks) ? (tasks.items as Pair[]) : []).map((pair) => {
       const value = follow(pair.value);
@@ -38,7 +44,7 @@ export function keysOfTasks(document: Document): ReadonlyMap<string, readonly St
       const standing = keys.map((each) => {
         const key = idKey(textOf(follow(each.key)) ?? "");
         const inside = follow(each.value);
-        return { key, isMap: isDeep(key, inside), words: wordsOf(inside) };
+        return { key, isMap: isDeep(key, inside), texts: textsOf(inside), words: wordsOf(inside) };
       });
       return [idKey(textOf(follow(pair.key)) ?? ""), standing];
     }),

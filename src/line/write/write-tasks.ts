@@ -136,7 +136,7 @@ export function keysInFull(task: WrittenTask, present: string | null): (readonly
 export const valueInFull = (keys: readonly (readonly [string, string])[]): string =>
   keys.length === 1 && !keys[0]![1].startsWith("{") ? keys[0]![1] : flowMap(keys);
 
-const TIMES = new Set(["time", "walking", "machine-time", "spread"]);
+const TIMES = new Set(["time", "walking", "machine-time", "training", "spread"]);
 
 /** The edits of one task that the file has. */
 class TaskEdit {

@@ -71,7 +71,7 @@ function questionRows({ line, learnt, questions, most }: OrderAnswer, look: Look
     ...(more > 0
       ? [`${countOf(more, "more question")}: give --questions ${questions.questions.length}.`]
       : []),
-    ...(rows.length === 0 && !questions.noneHelps
+    ...(rows.length === 0 && !questions.noneHelps && questions.balances > 0
       ? ["No question was found that would save a person or a station."]
       : []),
     ...lookedAtWords(questions),

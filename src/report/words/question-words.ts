@@ -25,7 +25,12 @@ function insteadWords({ people, stations }: LineSize, size: LineSize | null): st
 
 /** What the answers rest on: what was looked at, and how far that proves anything. */
 export function lookedAtWords(found: FloorQuestions): string[] {
-  const { size, candidates, ruledOut, open, noneHelps, questions, balances, nodes, pairs } = found;
+  const { size, candidates, ruledOut, open, notLookedAt, noneHelps, questions, balances, nodes, pairs } =
+    found;
+  if (candidates > 0 && balances === 0)
+    return [
+      `${countOf(candidates, "direct precedence")} ${candidates === 1 ? "was" : "were"} not looked at: the line is long, and a few balances of it take ${thousands(found.nodesToAsk)} partial plans. Give --nodes ${found.nodesToAsk} or more for them.`,
+    ];
   const alone = questions.filter(({ precedences }) => precedences.length === 1).length;
   const now =
     size === null
@@ -37,10 +42,17 @@ export function lookedAtWords(found: FloorQuestions): string[] {
       ? [`${thousands(ruledOut)} ${ruledOut === 1 ? "is" : "are"} proved to save nothing alone`]
       : []),
     ...(open > 0
-      ? [`${thousands(open)} ${open === 1 ? "is" : "are"} not settled; give --nodes for a longer search`]
+      ? [
+          `${thousands(open)} ${open === 1 ? "is" : "are"} not settled, as no better plan was found without ${open === 1 ? "it" : "them"} and none ruled out`,
+        ]
+      : []),
+    ...(notLookedAt > 0
+      ? [
+          `${thousands(notLookedAt)} ${notLookedAt === 1 ? "was" : "were"} not looked at alone, as those come first that keep a task from another station; give --nodes for a longer search`,
+        ]
       : []),
   ];
-  const which = `${countOf(candidates, "direct precedence")} looked at${each.length === 0 ? "" : `: ${each.join("; ")}`}.`;
+  const which = `${countOf(candidates, "direct precedence")} may be asked about${each.length === 0 ? "" : `: ${each.join("; ")}`}.`;
   const two =
     pairs === "not-asked"
       ? []

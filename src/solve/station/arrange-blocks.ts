@@ -53,22 +53,42 @@ function chooseWays(
 ): BlockPlan | null {
   const plan: FilledStation[] = [];
   let tries = 0;
-  // Teams of a station may leave too few people for later ones: then others of it are tried.
-  const choose = (inUse: readonly number[], asks: readonly bigint[]): boolean => {
-    if (plan.length === count) return true;
-    for (const way of waysOf(plan.length, inUse)) {
-      const asked = [...asks, ...asksOf(way.team ?? NO_TEAM, way.places)];
-      if (skills !== null && !mayBeStaffed(asked, skills.people)) continue;
-      plan.push(way);
-      const used = inUse.map((units, each) => units + (way.equipment?.[each] ?? 0));
-      if (choose(used, asked)) return true;
-      if (skills === null || ++tries >= MOST_TRIES) return false;
-      plan.pop();
-    }
-    return false;
+  // A list and no recursion, as plans have thousands of stations.
+  const open: Choice[] = [];
+  const openNext = (inUse: readonly number[], asks: readonly bigint[]) => {
+    if (plan.length < count) open.push({ ways: waysOf(plan.length, inUse), tried: 0, inUse, asks });
   };
-  const noUnits = equipment.map(() => 0);
-  return choose(noUnits, []) ? plan : null;
+  openNext(
+    equipment.map(() => 0),
+    [],
+  );
+  while (plan.length < count) {
+    const choice = open.at(-1)!;
+    const way = choice.ways[choice.tried++];
+    if (way === undefined) {
+      open.pop();
+      // Teams of a station may leave too few people for later ones: then others of it are tried.
+      if (plan.length === 0 || skills === null || ++tries >= MOST_TRIES) return null;
+      plan.pop();
+      continue;
+    }
+    const asks = skills === null ? choice.asks : [...choice.asks, ...asksOf(way.team ?? NO_TEAM, way.places)];
+    if (skills !== null && !mayBeStaffed(asks, skills.people)) continue;
+    plan.push(way);
+    openNext(
+      choice.inUse.map((units, each) => units + (way.equipment?.[each] ?? 0)),
+      asks,
+    );
+  }
+  return plan;
+}
+
+/** A station whose way is chosen, and what is in use and asked of people before it. */
+interface Choice {
+  readonly ways: readonly FilledStation[];
+  tried: number;
+  readonly inUse: readonly number[];
+  readonly asks: readonly bigint[];
 }
 
 /** Ways to close a station for these blocks, that of the fewest people first; none where it cannot hold them. */

@@ -6,10 +6,12 @@ import { lineFileOf } from "../../../src/import-tables/line-of-tasks.js";
 import { readTaskTable } from "../../../src/import-tables/read-task-table.js";
 import type { Line } from "../../../src/line/line.js";
 import { readLine } from "../../../src/line/read-line.js";
+import { keysOfTasks } from "../../../src/line/write/keys-of-tasks.js";
 import { readTable } from "../../../src/table/read-table.js";
 import { type CsvHabits, guarded, type Sheet } from "../../../src/table/sheet.js";
 import { writeCsv } from "../../../src/table/write-csv.js";
 import { writeWorkbook } from "../../../src/table/write-workbook.js";
+import { readDuration } from "../../../src/time/duration.js";
 import { readPage } from "../../readme/read-page.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
@@ -29,7 +31,7 @@ function exported(text: string) {
 const csvBytes = (sheet: Sheet, habits: CsvHabits) => new TextEncoder().encode(writeCsv(sheet, habits));
 
 /** The line that import makes of a table, without any option. */
-async function importedLine(bytes: Uint8Array, models: readonly string[]): Promise<Line> {
+async function importedLine(bytes: Uint8Array, models: readonly string[]) {
   const { table, findings } = await readTable("t.csv", bytes);
   expect(findings).toEqual([]);
   const options = {
@@ -44,9 +46,20 @@ async function importedLine(bytes: Uint8Array, models: readonly string[]): Promi
   const read = readTaskTable(table!, { ...options, models });
   const told = [...read.findings, ...read.asLine().findings];
   expect(told.filter(({ severity }) => severity === "error")).toEqual([]);
-  const made = readLine("t.yaml", lineFileOf(read.imported!));
+  const text = lineFileOf(read.imported!);
+  const made = readLine("t.yaml", text);
   expect(made.findings.filter(({ severity }) => severity === "error")).toEqual([]);
-  return made.line!;
+  return { line: made.line!, noted: notesOf(text) };
+}
+
+/** What `study` writes of each task, which no figure rests on: a line file is asked, as a line does not have it. */
+function notesOf(text: string) {
+  const { document, line } = readLine("l.yaml", text);
+  return [...keysOfTasks(document!)].map(([id, keys]) => {
+    const typed = (key: string) => keys.find((each) => each.key === key)?.texts?.[0];
+    const spread = typed("spread");
+    return [id, typed("readings"), spread === undefined ? null : readDuration(spread, line!.unit)];
+  });
 }
 
 /** All that a table says of the tasks, by the key of the id. */
@@ -68,6 +81,14 @@ const told = ({ tasks, before }: Line) =>
         kind: task.kind,
         lift: task.lift === null ? null : Number.parseFloat(task.lift),
         caution: task.caution,
+        moveCost: task.moveCost,
+        training: task.training,
+        learning: task.learning,
+        stations: task.stations,
+        notBefore: task.notBefore,
+        notAfter: task.notAfter,
+        onBase: task.onBase,
+        checks: task.checks,
         after: before[at]!.map((each) => tasks[each]!.id.normalize("NFC").trim()).sort(),
       },
     ]),
@@ -129,6 +150,16 @@ const task = fc.record({
   ),
   kind: fc.constantFrom(null, "necessary"),
   lift: fc.constantFrom(null, "4 kg", "27.5 kg", "1.234 kg"),
+  moveCost: fc.constantFrom(null, "3"),
+  training: fc.constantFrom(null, "2 h", "1 s"),
+  learning: fc.constantFrom(null, "85 %"),
+  station: fc.constantFrom(null, "S1", ["S1", "S2"]),
+  notBefore: fc.constantFrom(null, "S1"),
+  notAfter: fc.constantFrom(null, "S3"),
+  onBase: fc.constantFrom(null, "true", "false"),
+  check: fc.uniqueArray(name, { maxLength: 2 }),
+  spread: fc.constantFrom(null, "0.5 s", "1234 tmu"),
+  readings: named,
   before: fc.array(fc.nat(), { maxLength: 3 }),
 });
 
@@ -156,6 +187,16 @@ function lineText(
       kind: each.kind,
       lift: each.lift,
       caution: each.caution,
+      "move-cost": each.moveCost,
+      training: each.training,
+      learning: each.learning,
+      station: each.station,
+      "not-before": each.notBefore,
+      "not-after": each.notAfter,
+      "on-base": each.onBase,
+      check: each.check.length === 0 ? null : each.check,
+      spread: each.spread,
+      readings: each.readings,
       after: after.length === 0 ? null : after,
     };
     const said = Object.entries(keys).filter(([, value]) => value !== null);
@@ -176,8 +217,11 @@ describe("a table that is exported", () => {
         fc.pre(line !== null);
         const { sheet, leftOut } = exported(text);
         expect(leftOut).toEqual([]);
-        for (const bytes of [csvBytes(sheet, habits), await writeWorkbook("Line", sheet)])
-          expect(told(await importedLine(bytes, []))).toEqual(told(line!));
+        for (const bytes of [csvBytes(sheet, habits), await writeWorkbook("Line", sheet)]) {
+          const back = await importedLine(bytes, []);
+          expect(told(back.line)).toEqual(told(line!));
+          expect(back.noted).toEqual(notesOf(text));
+        }
       }),
       { numRuns: 80, seed: 11 },
     );
@@ -192,7 +236,7 @@ describe("a table that is exported", () => {
         ...HABITS.map((habits) => csvBytes(sheet, habits)),
         await writeWorkbook("Line", sheet),
       ])
-        expect(told(await importedLine(bytes, models))).toEqual(told(line));
+        expect(told((await importedLine(bytes, models)).line)).toEqual(told(line));
     },
   );
 
@@ -224,17 +268,17 @@ describe("a table that is exported", () => {
 
   test("tells of each key that it cannot carry, with its tasks", () => {
     const { leftOut, findings } = exported(
-      "unit: s\nmodels: {m: 1, n: 1}\ntasks:\n  A: {time: 1, quantity: {m: 1, n: 2}, move-cost: 3}\n  B: {time: 2, after: {task: A, wait: 9 s}, move-cost: 2, readings: by hand}\n  C: {time: 1, parts: {p: {m: 1, n: 2}}}\n",
+      "unit: s\nmodels: {m: 1, n: 1}\ntasks:\n  A: {time: 1, quantity: {m: 1, n: 2}, variation: {shape: normal, cv: 20 %}}\n  B: {time: 2, after: {task: A, wait: 9 s}, variation: {shape: normal, cv: 10 %}, learning: {share: 85 %}}\n  C: {time: 1, parts: {p: {m: 1, n: 2}}}\n",
     );
     expect(leftOut).toEqual([
       { key: "quantity", tasks: ["A"] },
-      { key: "move-cost", tasks: ["A", "B"] },
+      { key: "variation", tasks: ["A", "B"] },
       { key: "after", tasks: ["B"] },
-      { key: "readings", tasks: ["B"] },
+      { key: "learning", tasks: ["B"] },
       { key: "parts", tasks: ["C"] },
     ]);
     expect(findings.map(({ message }) => message)).toContain(
-      "`move-cost` of A and B has no place in a table; it stays in the line file",
+      "`variation` of A and B has no place in a table; it stays in the line file",
     );
   });
 
@@ -302,14 +346,14 @@ describe("cells that a spreadsheet would work out", () => {
 
 describe("the command", () => {
   const LINE =
-    "line: Bench\nunit: s\ntasks:\n  A: {time: 2.5, name: Fräse} # bare\n  B: {time: 4, after: A, move-cost: 2}\n";
+    "line: Bench\nunit: s\ntasks:\n  A: {time: 2.5, name: Fräse} # bare\n  B: {time: 4, after: A, variation: {shape: normal, cv: 10 %}}\n";
   const run = (args: readonly string[], files: Record<string, string> = { "l.yaml": LINE }) =>
     runLinepoise({ args: ["export", ...args], files });
 
   test("prints CSV, tells what is left out, and status 0", async () => {
     const { status, stdout, stderr } = await run(["l.yaml"]);
     expect([status, stdout]).toEqual([0, "id,name,time (s),after\r\nA,Fräse,2.5,\r\nB,,4,A\r\n"]);
-    expect(stderr).toContain("warning: `move-cost` of B has no place in a table");
+    expect(stderr).toContain("warning: `variation` of B has no place in a table");
   });
 
   test("writes the habits that are named: semicolons go with decimal commas", async () => {
@@ -348,7 +392,7 @@ describe("the command", () => {
         ["A", "Fräse", 2.5, null],
         ["B", null, 4, "A"],
       ],
-      leftOut: [{ key: "move-cost", tasks: ["B"] }],
+      leftOut: [{ key: "variation", tasks: ["B"] }],
       out: null,
     });
   });

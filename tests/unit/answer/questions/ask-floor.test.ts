@@ -152,13 +152,17 @@ describe("What a line says itself", () => {
     expect((await asked(line, 60)).candidates).toBe(1);
   });
 
-  test("is left open where the limit comes first", async () => {
+  test("is not looked at where the limit comes first, and not at all where that is too low for a few balances", async () => {
     // In this order every task fills a station of 60 s; free of it they fit in pairs.
     const times = [35, 40, 25, 45, 20, 38, 15, 22];
     const line = shortLine(times.map((time, at) => (at === 0 ? `t0 ${time}` : `t${at} ${time} t${at - 1}`)));
-    const cut = await asked(line, 60, { nodes: 1 });
-    expect([cut.candidates, cut.questions.length + cut.ruledOut + cut.open]).toEqual([7, 7]);
-    expect(cut.open).toBeGreaterThan(0);
+    const { nodesToAsk } = await asked(line, 60);
+    const cut = await asked(line, 60, { nodes: nodesToAsk });
+    const { candidates, questions, ruledOut, open, notLookedAt } = cut;
+    expect([candidates, questions.length + ruledOut + open + notLookedAt]).toEqual([7, 7]);
+    expect(notLookedAt).toBeGreaterThan(0);
+    const none = await asked(line, 60, { nodes: nodesToAsk - 1 });
+    expect([none.balances, none.notLookedAt, none.size]).toEqual([0, 7, null]);
     const whole = await asked(line, 60);
     expect([whole.open, whole.questions.length > 0]).toEqual([0, true]);
   });
