@@ -105,6 +105,6 @@ const keyOf = (plan: BlockPlan, from: number, to: number): string =>
 /** Blocks of a stretch. */
 const SIZES = [12, 24, 48, 96];
 /** A stretch of nearly a whole long line is what beams have filled already. */
-const MOST_OF_LINE = 2 / 3;
+const MOST_OF_LINE = 9 / 10;
 /** One stretch gets so many partial plans. */
 const NODES_A_STRETCH = 400;

@@ -44,6 +44,8 @@ export class FollowToday {
   /** The last label at which each block has a home; -1 without one. */
   private readonly lastHome: readonly number[];
   private stage = new Map<string, Child[]>();
+  /** Not where nothing is to be left out, nor on floors: what has to be done by some position leaves few of the best to go on from. */
+  private readonly mayCut: boolean;
   /** How many partial plans that holds. */
   private staged = 0;
   /** By the next label: with such a score a partial plan is kept no more. */
@@ -73,6 +75,7 @@ export class FollowToday {
     private readonly size: BeamSize,
   ) {
     this.cost = cost;
+    this.mayCut = size.whole === undefined && !work.isPositional;
     this.loads = size.loads;
     this.isWhole = today.beside === undefined;
     this.station = new OpenStation(work);
@@ -413,7 +416,7 @@ export class FollowToday {
       this.alike = [child];
       this.stage.set(this.keyOfPlaced(), this.alike);
       this.staged++;
-      if (this.size.whole === undefined && this.staged > SPARE * this.size.width) this.cutDown();
+      if (this.mayCut && this.staged > SPARE * this.size.width) this.cutDown();
       return;
     }
     this.alike = alike;

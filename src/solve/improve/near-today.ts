@@ -41,7 +41,7 @@ export class NearToday {
 
   /** Ever wider beams, until no plan can move less or so many nodes would be used up; gives null now and then. */
   *widen(enough: number): Generator<null> {
-    const most = isLong(this.work) ? MOST_WIDTH_OF_LONG : MOST_WIDTH;
+    const most = isLong(this.work) && !this.work.isPositional ? MOST_WIDTH_OF_LONG : MOST_WIDTH;
     for (; this.width <= most; this.width *= WIDENING, this.turn = 0) {
       const beams = this.beams;
       for (; this.turn < beams.length; this.turn++) {
@@ -61,9 +61,9 @@ export class NearToday {
   /** Those of one width: what idle time ahead of the pace counts for, and the end that a beam begins at. */
   private get beams(): readonly (readonly [idle: number, fromBack: boolean])[] {
     const { work, width, firstWidth } = this;
-    const [first, second] = width === firstWidth ? FIRST_BEAMS : WIDER_BEAMS;
-    if (work.isPositional) return [first, second];
-    return width > firstWidth && isLong(work) ? [first] : [first, FROM_BACK];
+    if (work.isPositional) return ON_FLOORS;
+    if (width === firstWidth) return FIRST_BEAMS;
+    return isLong(work) ? [WIDER_BEAM] : [WIDER_BEAM, FROM_BACK];
   }
 
   /** By the last beam from there; nobody knows of the first from the back. */
@@ -139,25 +139,20 @@ const LEAST_WIDTH = 4;
 const WIDTH_BY_BLOCKS = 4_000;
 const WIDENING = 4;
 const MOST_WIDTH = 10_000;
-/** Wider ones find hardly anything better there. */
+/** Wider ones find hardly anything better there, but where positions matter. */
 const MOST_WIDTH_OF_LONG = 256;
 /** Loads of one station of one partial plan. */
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
-/**
- * Narrow beams need idle time to count for more, else they come to no plan of so few people. Where positions matter, the second is one
- * that few can leave.
- */
-const FIRST_BEAMS = [
+/** Narrow beams need idle time to count for more, else they come to no plan of so few people; so do all where positions matter. */
+const ON_FLOORS = [
   [8, false],
   [20, false],
 ] as const;
-const WIDER_BEAMS = [
-  [3, false],
-  [20, false],
-] as const;
 const FROM_BACK = [8, true] as const;
+const FIRST_BEAMS = [[8, false], FROM_BACK] as const;
+const WIDER_BEAM = [3, false] as const;
 /** From the back only where that takes no more nodes than so many times those from the front. */
 const DEAR = 3;
 /** A bound is raised by such a part of what is open. */
