@@ -3,6 +3,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { plantFloor } from "../tools/floors/plant-floor.mjs";
+import { plantMachines } from "../tools/floors/plant-machines.mjs";
 import { inThousands, markdownTable, threeDigits } from "./tools/markdown-table.mjs";
 import { readWhole, runWithOptions, tellProgress } from "./tools/read-options.mjs";
 import { runInProcess } from "./tools/run-in-process.mjs";
@@ -12,7 +13,7 @@ import { runInProcess } from "./tools/run-in-process.mjs";
 // gets without the search: a table in which the search never beats it and never proves it would be the work of the methods alone.
 
 const USAGE =
-  "planted-floors.mjs [--floors DIR] [--seeds N] [--first SEED] [--tasks FEWEST..MOST] [--nodes N]";
+  "planted-floors.mjs [--floors DIR] [--seeds N] [--first SEED] [--tasks FEWEST..MOST] [--machines N] [--max-crew K] [--nodes N]";
 const HEADS = [
   "floors",
   "number",
@@ -39,6 +40,8 @@ await runWithOptions(
     seeds: { type: "string", default: "200" },
     first: { type: "string", default: "1" },
     tasks: { type: "string", default: "40..60" },
+    machines: { type: "string" },
+    "max-crew": { type: "string", default: "1" },
     nodes: { type: "string" },
   },
   async (given) => {
@@ -72,10 +75,16 @@ function readFloors(folder) {
   }));
 }
 
-function* plantFloors({ seeds, first, tasks }) {
+/** Floors with rules of all kinds, or where a number of machines is given, lines of the fewest tasks with so many. */
+function* plantFloors({ seeds, first, tasks, machines, "max-crew": maxCrew }) {
   const [fewest, most] = tasks.split("..").map((each) => readWhole("tasks", each));
   const [start, count] = [readWhole("first", first), seeds === "0" ? 0 : readWhole("seeds", seeds)];
   for (let seed = start; seed < start + count; seed++) {
+    if (machines !== undefined) {
+      const terms = { machines: readWhole("machines", machines), maxCrew: readWhole("max-crew", maxCrew) };
+      yield { ...plantMachines({ seed, size: fewest, ...terms }), group: "planted, machines" };
+      continue;
+    }
     const floor = plantFloor({ seed, fewest, most });
     const sides = /\bside: /.test(floor.line) ? "two sides" : "one side";
     yield { ...floor, group: `planted, ${sides}` };

@@ -6,6 +6,7 @@ import { postOf } from "../../plan/post.js";
 import type { Balance } from "../../solve/balance.js";
 import type { Bound } from "../../solve/bounds/bound.js";
 import { type BoundFacts, boundFacts } from "../../solve/explain/bound-facts.js";
+import { atOnceOf } from "../../solve/explain/cycle-facts.js";
 import { partsOf } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
 import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
@@ -67,12 +68,26 @@ function stationsReason(
   if (byTime?.bound.stations === stations)
     return { kind: "by-time", bound: factsOf(line, found, byTime.bound) };
   const work = line.tasks.map((task) => task.load).reduce(add, ZERO);
-  const bothSides = line.tasks.some((task) => task.side !== null);
-  const limits = [...line.floor, null].map((station) => {
+  const isSided = line.tasks.some(({ side }) => side !== null);
+  const together = line.tasks.reduce((most, { people }) => Math.max(most, people), 1);
+  const stationsAtOnce = [...line.floor, null].map((station) => {
+    const crew = station?.maxCrew ?? line.maxCrew;
+    if (isSided) return 2;
+    return crew === 1 ? 1 : Math.max(crew, together);
+  });
+  const limits = [...line.floor, null].map((station, at) => {
     const places = station?.maxPlaces ?? line.maxPlaces;
     const post = postOf(line, pace, { ...ONE_PERSON, id: station?.id ?? "", tasks: [], places });
-    return stationLimit(post, pace.lineCycle);
+    return multiply(stationLimit(post, pace.lineCycle), ratio(stationsAtOnce[at]!));
   });
-  const limit = multiply(limits.reduce(larger), ratio(bothSides ? 2 : 1));
-  return { kind: "work", work, limit, bothSides, least: stations, ...shareOf(work, limit, stations) };
+  const limit = limits.reduce(larger);
+  const atOnce = stationsAtOnce[limits.indexOf(limit)]!;
+  return {
+    kind: "work",
+    work,
+    limit,
+    atOnce: atOnceOf(line, atOnce),
+    least: stations,
+    ...shareOf(work, limit, stations),
+  };
 }

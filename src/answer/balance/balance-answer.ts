@@ -5,7 +5,7 @@ import type { Plan } from "../../plan/plan.js";
 import type { Balance, UnfinishedBalance } from "../../solve/balance.js";
 import type { Bound } from "../../solve/bounds/bound.js";
 import type { BoundFacts } from "../../solve/explain/bound-facts.js";
-import type { CycleReason } from "../../solve/explain/cycle-facts.js";
+import type { AtOnce, CycleReason } from "../../solve/explain/cycle-facts.js";
 import type { FillingStep } from "../../solve/fill-stations.js";
 import type { LevelLine } from "../../solve/level/level-line.js";
 import type { Ranking } from "../../solve/rank-tasks.js";
@@ -72,9 +72,9 @@ export type BoundReason =
         | {
             readonly kind: "work";
             readonly work: Ratio;
-            /** Of a station, at all its places and on both sides. */
+            /** Of a station, at all its places and with all who work there at once. */
             readonly limit: Ratio;
-            readonly bothSides: boolean;
+            readonly atOnce: AtOnce | null;
             readonly share: Ratio;
             readonly least: number;
             readonly isEnough: boolean;

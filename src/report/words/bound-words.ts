@@ -12,7 +12,7 @@ import type {
   TimedTask,
   WorkFacts,
 } from "../../solve/explain/bound-facts.js";
-import type { CycleReason } from "../../solve/explain/cycle-facts.js";
+import type { AtOnce, CycleReason } from "../../solve/explain/cycle-facts.js";
 import type { Ratio } from "../../time/ratio.js";
 import { type ShowTime, showTimesIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
@@ -71,11 +71,16 @@ function stationsWords(
   reason: NonNullable<Extract<BoundReason, { kind: "people" }>["stations"]>,
 ): string {
   if (reason.kind === "by-time") return boundWords(line, reason.bound);
-  const { work, limit, bothSides, share, isEnough, least } = reason;
+  const { work, limit, atOnce, share, isEnough, least } = reason;
   const show = showTimesIn(line.unit);
-  const sides = bothSides ? " with both sides" : "";
-  const sum = `${show(work)} of work / ${show(limit)} a station${sides} = ${beforeRounding(share)}, rounded up`;
+  const sum = `${show(work)} of work / ${show(limit)} a station${atOnceWords(atOnce)} = ${beforeRounding(share)}, rounded up`;
   return `${sum}${isEnough ? "" : wholeWords(least)}`;
+}
+
+/** " with both sides", " with 2 people". */
+function atOnceWords(atOnce: AtOnce | null): string {
+  if (atOnce === null) return "";
+  return atOnce.by === "sides" ? " with both sides" : ` with ${atOnce.people} people`;
 }
 
 /** How much was looked at to rule something out. */
@@ -150,18 +155,18 @@ function modelCycleWords(
   reason: Extract<CycleReason, { kind: "model" }>,
   show: ShowTime,
 ): string {
-  const { model, time, of, bothSides, overload } = reason;
+  const { model, time, of, atOnce, overload } = reason;
   const above =
     signOf(overload) === 0
       ? "may not be above the working time"
       : `may be ${percent(overload, 4)} above the working time`;
-  const both = bothSides ? " with both sides" : "";
+  const together = atOnceWords(atOnce);
   const where =
     "tasks" in of
-      ? ` for ${of.tasks.map((task) => line.tasks[task]!.id).join(" + ")}${both}`
-      : of.stations === 1 && !bothSides
+      ? ` for ${of.tasks.map((task) => line.tasks[task]!.id).join(" + ")}${together}`
+      : of.stations === 1 && atOnce === null
         ? ""
-        : ` at ${countOf(of.stations, "station")}${both}`;
+        : ` at ${countOf(of.stations, "station")}${together}`;
   return `${line.models[model]!.id} takes ${show(time)}${where}, and ${above}`;
 }
 

@@ -4,6 +4,16 @@ import { fromParts } from "../parts.js";
 import type { LeastLimitBound } from "../search/least-limit.js";
 import { type BoundFacts, boundFacts, type TimedTask } from "./bound-facts.js";
 
+/** People of a place who may each be at a task of their own at once. */
+export interface AtOnce {
+  readonly by: "sides" | "crew";
+  readonly people: number;
+}
+
+/** Null where all of a place are at one task. */
+export const atOnceOf = ({ tasks }: Line, people: number): AtOnce | null =>
+  people === 1 ? null : { by: tasks.some(({ side }) => side !== null) ? "sides" : "crew", people };
+
 /** Why no plan with as many stations has a shorter cycle; times in microseconds, station times without handling. */
 export type CycleReason =
   /** One task alone takes so long. */
@@ -42,7 +52,7 @@ export type CycleReason =
       readonly model: number;
       readonly time: Ratio;
       readonly of: { readonly tasks: readonly number[] } | { readonly stations: number };
-      readonly bothSides: boolean;
+      readonly atOnce: AtOnce | null;
       readonly overload: Ratio;
     }
   /** What a counted machine is loaded and runs for a unit. */

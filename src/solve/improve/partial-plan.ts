@@ -122,7 +122,10 @@ export class PartialPlan {
     this.begin(position);
     const { station } = this;
     for (const each of this.blocks[position]!) if (!leaving.includes(each)) station.take(each);
-    if (!station.canTake(block)) return null;
+    const before = station.orderSteps;
+    const mayJoin = station.canTake(block);
+    this.countOrderSteps(before);
+    if (!mayJoin) return null;
     station.take(block);
     return this.fewestPeople(position);
   }
@@ -264,11 +267,15 @@ export class PartialPlan {
     this.station.allowOrderSteps(MOST_ORDER_STEPS);
   }
 
+  private countOrderSteps(before: number): void {
+    this.tries += Math.floor((this.station.orderSteps - before) / ORDER_STEPS);
+  }
+
   /** With people who have their skills beside those of all other stations. */
   private fewestPeople(position: number): Closed | null {
     const before = this.station.orderSteps;
     const closings = this.station.closings();
-    this.tries += Math.floor((this.station.orderSteps - before) / ORDER_STEPS);
+    this.countOrderSteps(before);
     const { skills } = this.work;
     if (skills === null) return closings.at(-1) ?? null;
     const others = this.closed.flatMap((closed, other) =>
@@ -303,7 +310,7 @@ const NONE_REACHED: readonly Reached[] = [];
 const peopleOf = (closed: Closed | null): number => (closed === null ? 0 : closed.places * closed.crew);
 
 /** Tasks put in order that count as a way tried, and the most for one question; what takes longer counts as not fitting. */
-const ORDER_STEPS = 64;
-const MOST_ORDER_STEPS = 64_000;
+const ORDER_STEPS = 32;
+const MOST_ORDER_STEPS = 16_000;
 /** Pairs of blocks are looked at where a station holds no more than this. */
 const MOST_IN_PAIRS = 12;

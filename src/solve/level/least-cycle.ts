@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import type { CycleReason } from "../explain/cycle-facts.js";
+import { atOnceOf, type CycleReason } from "../explain/cycle-facts.js";
 import { handlingOf, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import { leastHolders, timeHeld } from "../time-held.js";
@@ -87,7 +87,7 @@ function ofWork(
 function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: number): LeastCycle[] {
   const { modelOverload: overload } = line;
   if (overload === null) return [];
-  const sides = mostAtOnce(problem);
+  const atOnce = mostAtOnce(problem);
   return problem.modelLoads.flatMap((loads, model) => {
     const cycleOf = (time: Ratio, shared: number) =>
       add(divide(time, multiply(add(ONE, overload), ratio(shared))), ratio(pace.handling));
@@ -97,17 +97,17 @@ function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: num
     );
     const longest = Math.max(...loads);
     const block = problem.members[loads.indexOf(longest)]!;
-    const shares = block.length === 1 ? 1 : sides;
+    const shares = block.length === 1 ? 1 : atOnce;
     const alone = fromParts(line, longest);
     const common = { kind: "model", model, overload } as const;
     return [
       {
-        cycle: cycleOf(all, stations * sides),
-        reason: { ...common, time: all, of: { stations }, bothSides: sides > 1 },
+        cycle: cycleOf(all, stations * atOnce),
+        reason: { ...common, time: all, of: { stations }, atOnce: atOnceOf(line, atOnce) },
       },
       {
         cycle: cycleOf(alone, shares),
-        reason: { ...common, time: alone, of: { tasks: block }, bothSides: shares > 1 },
+        reason: { ...common, time: alone, of: { tasks: block }, atOnce: atOnceOf(line, shares) },
       },
     ];
   });

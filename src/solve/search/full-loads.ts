@@ -280,6 +280,6 @@ export class FullLoads {
 }
 
 /** Tasks put in order that count as a step. */
-const ORDER_STEPS = 64;
+const ORDER_STEPS = 4;
 /** How many times as long as the steps before it writing the sums may take. */
 const ROWS_A_WALK = 8;

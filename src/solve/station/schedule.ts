@@ -21,6 +21,12 @@ export class Schedule implements Constraint {
   readonly supports: Constraint["supports"];
   private readonly fits: ScheduleFits;
   private readonly asked = new Map<string, Asked>();
+  /** By places and whether holds are open what was asked last: mostly it is asked again. */
+  private readonly askedLast: ({
+    readonly manned: Manned;
+    readonly kind: number;
+    readonly asked: Asked;
+  } | null)[] = [];
   private readonly set: NumberSet;
   private readonly blocks: number[] = [];
   private position = 0;
@@ -301,6 +307,15 @@ export class Schedule implements Constraint {
   }
 
   private askFor(manned: Manned, isOpen: boolean): Asked {
+    const slot = 2 * manned.places + (isOpen ? 1 : 0);
+    const last = this.askedLast[slot];
+    if (last?.kind === this.kind && areAlike(last.manned, manned)) return last.asked;
+    const asked = this.askedBefore(manned, isOpen);
+    this.askedLast[slot] = { manned, kind: this.kind, asked };
+    return asked;
+  }
+
+  private askedBefore(manned: Manned, isOpen: boolean): Asked {
     const { within, places, crew, units, most, team } = manned;
     const key = `${this.kind} ${within.dwell[places - 1]} ${places} ${crew} ${most} ${units?.join() ?? "any"} ${isOpen} ${team.join()}`;
     let asked = this.asked.get(key);
@@ -317,6 +332,17 @@ export class Schedule implements Constraint {
     return asked;
   }
 }
+
+/** At a station of the same kind. */
+const areAlike = (one: Manned, two: Manned): boolean =>
+  one.within === two.within &&
+  one.places === two.places &&
+  one.crew === two.crew &&
+  one.most === two.most &&
+  one.team === two.team &&
+  (one.units === null || two.units === null
+    ? one.units === two.units
+    : one.units.every((each, at) => each === two.units![at]));
 
 /** Whether each of a team may have something of its own of what asks for these skills. */
 const mayTakeEach = (team: Team, taken: readonly bigint[]): boolean => {

@@ -3,7 +3,8 @@ import { findPace } from "../../../src/commands/find-pace.js";
 import { readPlan } from "../../../src/plan/file/read-plan.js";
 import { crewOf } from "../../../src/plan/plan.js";
 import { verifyPlan } from "../../../src/plan/verify-plan.js";
-import { plantFloor } from "../../tools/floors/plant-floor.mjs";
+import { type PlantedFloor, plantFloor } from "../../tools/floors/plant-floor.mjs";
+import { plantMachines } from "../../tools/floors/plant-machines.mjs";
 import { lineOf } from "../../tools/line-of.js";
 
 // The floors are drawn by tests/tools/floors, which knows nothing of the reader, the search or the verifier.
@@ -15,18 +16,32 @@ const SIZES = [
 ];
 const SEEDS = Array.from({ length: 60 }, (_, at) => at + 1);
 
+function expectPlanToHold(floor: PlantedFloor): void {
+  const line = lineOf(floor.line);
+  const found = findPace(line, {});
+  const { plan, findings } = readPlan("plan.yaml", floor.plan, line);
+  if (!found.ok || plan === null) throw new Error(`${floor.name}: ${JSON.stringify(findings)}`);
+  expect(verifyPlan(line, found.pace, plan, false), floor.name).toEqual([]);
+  const people = plan.stations.reduce((sum, each) => sum + each.places * crewOf(line, each), 0);
+  expect(people, `people of ${floor.name}`).toBe(floor.people);
+}
+
+describe("planted lines with machines", () => {
+  it.each([1, 2])("have a planted plan that keeps every rule, crews of at most %i", (maxCrew) => {
+    for (const seed of SEEDS.slice(0, 8)) {
+      const terms = { seed, size: 60, machines: 8, maxCrew };
+      const planted = plantMachines(terms);
+      expectPlanToHold(planted);
+      const count = (pattern: RegExp) => planted.line.match(pattern)?.length;
+      expect([count(/^ {2}t\d+:/gmu), count(/machine-time:/gu)], planted.name).toEqual([60, 8]);
+      expect(plantMachines(terms)).toEqual(planted);
+    }
+  });
+});
+
 describe("planted floors", () => {
   it.each(SIZES)("of $fewest to $most tasks have a planted plan that keeps every rule", (size) => {
-    for (const seed of SEEDS) {
-      const floor = plantFloor({ seed, ...size });
-      const line = lineOf(floor.line);
-      const found = findPace(line, {});
-      const { plan, findings } = readPlan("plan.yaml", floor.plan, line);
-      if (!found.ok || plan === null) throw new Error(`seed ${seed}: ${JSON.stringify(findings)}`);
-      expect(verifyPlan(line, found.pace, plan, false), `seed ${seed}`).toEqual([]);
-      const people = plan.stations.reduce((sum, each) => sum + each.places * crewOf(line, each), 0);
-      expect(people, `people of seed ${seed}`).toBe(floor.people);
-    }
+    for (const seed of SEEDS) expectPlanToHold(plantFloor({ seed, ...size }));
   });
 
   it("have every rule of the shop floor among them, again and again", () => {

@@ -93,10 +93,10 @@ function arrowText({ task, wait, stations }, tasks) {
   return stations > 0 ? `{task: ${id}, stations: ${stations}}` : id;
 }
 
-const listText = (list) => (list.length > 0 ? `[${list.join(", ")}]` : null);
+export const listText = (list) => (list.length > 0 ? `[${list.join(", ")}]` : null);
 
 /** A map in one line, without the keys that have no value. */
-function mapText(keys) {
+export function mapText(keys) {
   const given = Object.entries(keys).filter(([, value]) => value !== null);
   return `{${given.map(([key, value]) => `${key}: ${value}`).join(", ")}}`;
 }

@@ -25,38 +25,47 @@ export class ScheduleQuestion {
       this.fits = false;
       return;
     }
-    if (who.isShared && this.isSaidByLoads(open, who)) return;
+    const masks = who.isShared ? this.shareByLoads(open, who) : null;
+    if (this.fits !== null) return;
     const order = station.byTails();
     this.steps += 2 * station.size;
     this.found = listTasks(open, order);
+    if (this.found === null && masks !== null && who.persons > 1) {
+      this.steps += 2 * station.size;
+      this.found = listTasks(open, order, masks);
+    }
     if (this.found !== null) this.fits = true;
     else this.search = new ScheduleSearch(open, order, dwell, dwell);
   }
 
-  /** Whether the loads of people alone say it: no where these cannot be shared, yes where nothing waits for anything. */
-  private isSaidByLoads(open: OpenSchedule, { certain, people, persons }: PeopleOfTasks): boolean {
+  /**
+   * Who may do what as far as loads go, null where that is not known. Where the loads of people alone say it, that is the answer: no where
+   * these cannot be shared, yes where nothing waits for anything.
+   */
+  private shareByLoads(open: OpenSchedule, who: PeopleOfTasks): readonly number[] | null {
+    const { certain, people, persons } = who;
     const { station, limits } = open;
     const { problem, tasks } = station;
     const loads = tasks.map((task) => problem.loads[task]!);
     const masks = shareLoads(loads, { certain, people }, persons, limits.hands);
     if (masks === "no") this.fits = false;
-    if (typeof masks === "string") return masks === "no";
+    if (typeof masks === "string") return null;
     const isAlone =
       station.names.length === 0 &&
       tasks.every((_, at) => station.before[at]!.length === 0 && station.machines[at] === 0) &&
       people.every((each) => each === 1 || each === persons);
-    if (!isAlone) return false;
+    if (!isAlone) return masks;
     // Those for everybody first, then each does the others in a row.
     const order = [...tasks.keys()].sort((one, two) => people[two]! - people[one]! || one - two);
     for (const task of order) {
-      if (!open.mayWork(task, masks[task]!)) return false;
+      if (!open.mayWork(task, masks[task]!)) return masks;
       open.put(task, masks[task]!);
     }
     const dwell = open.least();
-    if (dwell === Number.POSITIVE_INFINITY) return false;
+    if (dwell === Number.POSITIVE_INFINITY) return masks;
     this.found = { tasks: order, masks: order.map((task) => masks[task]!), dwell };
     this.fits = true;
-    return true;
+    return masks;
   }
 
   /** Goes on until the answer is known or so many further tasks are put. */

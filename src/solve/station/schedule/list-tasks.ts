@@ -1,9 +1,16 @@
 import type { OpenSchedule } from "./open-schedule.js";
 import type { FoundOrder } from "./schedule-search.js";
 
-/** A schedule made in one go is often good enough. */
-export const listTasks = (open: OpenSchedule, order: readonly number[]): FoundOrder | null =>
-  listBy(open, order, false) ?? listBy(open, order, true);
+/**
+ * A schedule made in one go is often good enough.
+ *
+ * @param masks who does each task, where that is given
+ */
+export const listTasks = (
+  open: OpenSchedule,
+  order: readonly number[],
+  masks: readonly number[] | null = null,
+): FoundOrder | null => listBy(open, order, masks, false) ?? listBy(open, order, masks, true);
 
 /**
  * Each task in turn: of those that may be put the one that starts soonest, of equals that with the longest chain behind it; or the
@@ -11,13 +18,19 @@ export const listTasks = (open: OpenSchedule, order: readonly number[]): FoundOr
  *
  * @param order tasks, the longest chains first
  */
-function listBy(open: OpenSchedule, order: readonly number[], isSoonestFirst: boolean): FoundOrder | null {
+function listBy(
+  open: OpenSchedule,
+  order: readonly number[],
+  masks: readonly number[] | null,
+  isSoonestFirst: boolean,
+): FoundOrder | null {
   while (open.depth > 0) open.takeBack();
   while (!open.isWhole) {
     let [best, mask, start] = [-1, 0, Number.POSITIVE_INFINITY];
     for (const task of order) {
       if (!open.mayPut(task)) continue;
-      for (const people of open.masksFor(task)) {
+      for (const people of masks === null ? open.masksFor(task) : [masks[task]!]) {
+        if (masks !== null && !open.mayDo(task, people)) continue;
         const own = startOf(open, task, people);
         if (own < start) [best, mask, start] = [task, people, own];
       }

@@ -1,6 +1,8 @@
 /** A set of small whole numbers that changes by one at a time, with a key that no other set has. */
 export class NumberSet {
   private readonly sums: number[];
+  /** The key of a large set as long as nothing changes. */
+  private joined: string | null = null;
 
   /** @param size numbers are below it */
   constructor(size: number) {
@@ -8,18 +10,23 @@ export class NumberSet {
   }
 
   get key(): number | string {
-    return this.sums.length === 1 ? this.sums[0]! : this.sums.join();
+    if (this.sums.length === 1) return this.sums[0]!;
+    this.joined ??= this.sums.join();
+    return this.joined;
   }
 
   add(each: number): void {
+    this.joined = null;
     this.sums[Math.floor(each / BITS)]! += POWERS[each % BITS]!;
   }
 
   remove(each: number): void {
+    this.joined = null;
     this.sums[Math.floor(each / BITS)]! -= POWERS[each % BITS]!;
   }
 
   clear(): void {
+    this.joined = null;
     this.sums.fill(0);
   }
 }

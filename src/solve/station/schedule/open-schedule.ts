@@ -52,6 +52,7 @@ export class OpenSchedule {
   private numbers: readonly number[] | null = null;
   /** What `times` are written to. */
   private list: Float64Array | null = null;
+  timesCount = 0;
 
   constructor(
     readonly station: StationTasks,
@@ -136,22 +137,33 @@ export class OpenSchedule {
    * Who may do a task next, as masks, the smallest first. Of people who are alike so far the first are taken: which of them changes
    * nothing but their numbers.
    */
-  masksFor(task: number): number[] {
+  masksFor(task: number): readonly number[] {
     const certain = this.who.certain[task]!;
+    if (certain === 0) return this.persons === 2 ? this.oneOfTwo(task) : this.chosenMasks(task);
+    return this.mayDo(task, certain) ? (ONE_MASK[certain] ?? [certain]) : NOBODY;
+  }
+
+  /** Where two people are there and the task takes one of them. */
+  private oneOfTwo(task: number): readonly number[] {
+    const second = !this.areAlike(0, 1) && this.mayDo(task, SECOND) ? SECOND : 0;
+    return ONE_OF_TWO[(this.mayDo(task, FIRST) ? FIRST : 0) | second]!;
+  }
+
+  private chosenMasks(task: number): number[] {
     const masks: number[] = [];
     const choose = (from: number, mask: number, missing: number) => {
       for (let person = from; missing > 0 && person <= this.persons - missing; person++)
         if (!this.isPassedOver(person, mask)) choose(person + 1, mask | (1 << person), missing - 1);
-      if (missing === 0 && this.hasSkills(task, mask) && this.mayWork(task, mask)) masks.push(mask);
+      if (missing === 0 && this.mayDo(task, mask)) masks.push(mask);
     };
-    if (certain === 0) choose(0, 0, this.who.people[task]!);
-    else if (this.hasSkills(task, certain) && this.mayWork(task, certain)) masks.push(certain);
+    choose(0, 0, this.who.people[task]!);
     return masks.length > 1 ? masks.sort((one, two) => one - two) : masks;
   }
 
-  private hasSkills(task: number, mask: number): boolean {
+  /** Whether somebody of the mask has the skills of the task, and everybody time left for it. */
+  mayDo(task: number, mask: number): boolean {
     const { able } = this.who;
-    return able === undefined || (able[task]! & mask) !== 0;
+    return (able === undefined || (able[task]! & mask) !== 0) && this.mayWork(task, mask);
   }
 
   /** Whether somebody before, who is alike, is not of the mask. */
@@ -268,7 +280,10 @@ export class OpenSchedule {
     return span;
   }
 
-  /** What decides what can follow: with the same tasks put, nothing ends later where no number is larger. */
+  /**
+   * What decides what can follow: with the same tasks put, nothing ends later where no number is larger. The list is written anew by the next
+   * call; `timesCount` of it count.
+   */
   times(): Float64Array {
     const { station, persons, state, models } = this;
     const { rows, size, names, before } = station;
@@ -302,26 +317,32 @@ export class OpenSchedule {
         if (this.openHold[name] !== NONE) list[count++] = state[at + this.holdEnd + name]!;
       }
     }
-    return list.slice(0, count);
+    this.timesCount = count;
+    return list;
   }
 
   /** People who are alike in all but their numbers, those who are free soonest first. */
   private personsInOrder(): readonly number[] {
-    const { station, persons, state } = this;
+    const { persons } = this;
+    if (persons === 1) return FIRST_ONLY;
+    if (this.oneSided === 0 && persons === 2) return this.comparePersons(0, 1) > 0 ? TWO_TURNED : TWO;
     this.numbers ??= Array.from({ length: persons }, (_, person) => person);
-    if (persons === 1 || this.oneSided > 0) return this.numbers;
+    if (this.oneSided > 0) return this.numbers;
+    return this.numbers.toSorted((one, two) => this.comparePersons(one, two));
+  }
+
+  private comparePersons(one: number, two: number): number {
+    const { classes } = this.who;
+    const { state } = this;
     const from = this.depth * this.stride;
-    const sum = (person: number) => {
-      let all = 0;
-      for (let row = 0; row < station.rows; row++) all += state[from + row * this.rowStride + person]!;
-      return all;
-    };
+    if (classes !== undefined && classes[one] !== classes[two]) return classes[one]! - classes[two]!;
+    let gap = 0;
+    for (let row = 0; row < this.station.rows; row++) {
+      const at = from + row * this.rowStride;
+      gap += state[at + one]! - state[at + two]!;
+    }
     const busy = from + this.busy;
-    const classOf = (person: number) => this.who.classes?.[person] ?? 0;
-    return this.numbers.toSorted(
-      (one, two) =>
-        classOf(one) - classOf(two) || sum(one) - sum(two) || state[busy + one]! - state[busy + two]!,
-    );
+    return gap || state[busy + one]! - state[busy + two]!;
   }
 
   private load(at: number, task: number, mask: number): void {
@@ -432,4 +453,11 @@ function tasksByRest({ rows, size, hands, tails }: StationTasks): Int32Array[] {
 }
 
 const NONE = -1;
-const BOTH = 3;
+const [FIRST, SECOND, BOTH] = [1, 2, 3];
+const FIRST_ONLY: readonly number[] = [0];
+const TWO: readonly number[] = [0, 1];
+const TWO_TURNED: readonly number[] = [1, 0];
+const NOBODY: readonly number[] = [];
+/** Lists that are asked for again and again: of one mask, and of those of one person of two. */
+const ONE_MASK = Array.from({ length: 64 }, (_, mask): readonly number[] => [mask]);
+const ONE_OF_TWO: readonly (readonly number[])[] = [NOBODY, [FIRST], [SECOND], [FIRST, SECOND]];

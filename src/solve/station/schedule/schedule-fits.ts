@@ -55,11 +55,11 @@ export class ScheduleFits {
     const question = this.askedBefore(asked, key) ?? this.ask(asked, blocks);
     if (question === null) return this.remember(asked, key, false);
     const { steps } = question;
-    question.advance(Math.min(this.lastStep - this.steps, MOST_STEPS));
+    const isUnlimited = this.lastStep === Number.POSITIVE_INFINITY;
+    question.advance(isUnlimited ? MOST_UNLIMITED : Math.min(this.lastStep - this.steps, MOST_STEPS));
     this.steps += question.steps - steps;
     // Who sets no limit takes what is long to see as not fitting.
-    if (question.fits === null && this.lastStep === Number.POSITIVE_INFINITY)
-      return this.remember(asked, key, false);
+    if (question.fits === null && isUnlimited) return this.remember(asked, key, false);
     if (question.fits === null) {
       this.open = { asked, key, question };
       this.isUndecided = true;
@@ -93,7 +93,8 @@ export class ScheduleFits {
   }
 }
 
-/** Tasks put for one question at a time. */
+/** Tasks put for one question at a time, and where nothing else limits it. */
 const MOST_STEPS = 20_000;
+const MOST_UNLIMITED = 4000;
 /** About 100 MB. */
 const MOST_REMEMBERED = 1_000_000;

@@ -52,8 +52,14 @@ export function scheduleLimits(
 /** The most time of a person: more than the limit where one block alone takes time and may take more. */
 export function limitOf(work: Work, { position, blocks, places }: Omit<FilledStation, "crew">): number {
   const { limits, alone } = limitsWith(work, kindAt(work, position), blocks);
-  const timed = blocks.filter((block) => work.loads[block]! > 0);
-  const isAlone = timed.length === 1 && work.mayStandAlone[timed[0]!]!;
+  let timed = 0;
+  let last = 0;
+  for (let at = 0; at < blocks.length && timed < 2; at++) {
+    if (work.loads[blocks[at]!] === 0) continue;
+    timed++;
+    last = blocks[at]!;
+  }
+  const isAlone = timed === 1 && work.mayStandAlone[last]!;
   return isAlone ? Math.max(limits[places - 1]!, alone[places - 1]!) : limits[places - 1]!;
 }
 

@@ -18,7 +18,9 @@ export class ScheduleSearch {
   /** Tasks put, over all calls. */
   steps = 0;
   best: FoundOrder | null = null;
-  private readonly moves: Move[][];
+  /** By depth what may be put next, `counts` of it: tasks, and the people of each. */
+  private readonly moves: { readonly tasks: number[]; readonly masks: number[] }[];
+  private readonly counts: Int32Array;
   private readonly next: Int32Array;
   private readonly places: Int32Array;
   private readonly twins: Int32Array;
@@ -38,7 +40,8 @@ export class ScheduleSearch {
     private readonly enough: number,
   ) {
     const { size } = open.station;
-    this.moves = Array.from({ length: size + 1 }, () => []);
+    this.moves = Array.from({ length: size + 1 }, () => ({ tasks: [], masks: [] }));
+    this.counts = new Int32Array(size + 1);
     this.next = new Int32Array(size + 1);
     this.places = new Int32Array(size);
     for (const [place, task] of order.entries()) this.places[task] = place;
@@ -69,28 +72,34 @@ export class ScheduleSearch {
   /** Lists what may be put next. */
   private begin(): void {
     const { open, order } = this;
-    const moves: Move[] = [];
+    const { depth } = open;
+    const { tasks, masks } = this.moves[depth]!;
+    let count = 0;
     if (!open.isWhole) {
       for (const task of order) {
         if (!open.mayPut(task)) continue;
         const twin = this.twins[task]!;
         if (twin >= 0 && open.isTaken[twin] === 0) continue;
-        for (const mask of open.masksFor(task))
-          if (!this.comesToTheSame(task, mask)) moves.push({ task, mask });
+        for (const mask of open.masksFor(task)) {
+          if (this.comesToTheSame(task, mask)) continue;
+          tasks[count] = task;
+          masks[count++] = mask;
+        }
       }
     }
-    this.moves[open.depth] = moves;
-    this.next[open.depth] = 0;
+    this.counts[depth] = count;
+    this.next[depth] = 0;
   }
 
   private goOn(): boolean {
     const { open } = this;
-    const moves = this.moves[open.depth]!;
-    while (this.next[open.depth]! < moves.length) {
-      const { task, mask } = moves[this.next[open.depth]!++]!;
+    const { depth } = open;
+    const { tasks, masks } = this.moves[depth]!;
+    while (this.next[depth]! < this.counts[depth]!) {
+      const move = this.next[depth]!++;
       this.steps++;
-      open.put(task, mask);
-      this.taken.add(task);
+      open.put(tasks[move]!, masks[move]!);
+      this.taken.add(tasks[move]!);
       if (open.least() <= this.most && !this.isKnown()) {
         this.begin();
         return true;
@@ -133,17 +142,18 @@ export class ScheduleSearch {
   private isKnown(): boolean {
     const { open, known } = this;
     if (known === null || open.depth >= open.station.size - 1) return false;
-    const times = open.times();
     const others = known.get(this.taken.key);
+    const times = open.times();
+    const count = open.timesCount;
     if (others === undefined) {
-      if (known.size < MOST_REMEMBERED) known.set(this.taken.key, [times]);
+      if (known.size < MOST_REMEMBERED) known.set(this.taken.key, [times.slice(0, count)]);
       return false;
     }
-    if (others.some((other) => isNoLater(other, times))) return true;
+    for (const other of others) if (isNoLater(other, times, count)) return true;
     let kept = 0;
-    for (const other of others) if (!isNoLater(times, other)) others[kept++] = other;
+    for (const other of others) if (!isNoLater(times, other, count)) others[kept++] = other;
     others.length = kept;
-    others.push(times);
+    others.push(times.slice(0, count));
     return false;
   }
 
@@ -160,11 +170,6 @@ export class ScheduleSearch {
 /** Sets of tasks that are remembered. */
 const MOST_REMEMBERED = 20_000;
 
-interface Move {
-  readonly task: number;
-  readonly mask: number;
-}
-
 /**
  * What has ended sooner is no better for equipment that is held from one task to a later one where its time is short: the hold then begins
  * sooner and may end as late.
@@ -177,29 +182,40 @@ function mayRemember({ station, limits }: OpenSchedule): boolean {
   });
 }
 
-function isNoLater(one: Float64Array, two: Float64Array): boolean {
-  for (let at = 0; at < one.length; at++) if (one[at]! > two[at]!) return false;
+function isNoLater(one: Float64Array, two: Float64Array, count: number): boolean {
+  for (let at = 0; at < count; at++) if (one[at]! > two[at]!) return false;
   return true;
 }
 
-/** For each task one before it in the order that is like it in everything; -1 where there is none. */
+/** For each task the last one before it in the order that is like it in everything; -1 where there is none. */
 function twinsOf(open: OpenSchedule, order: readonly number[]): Int32Array {
-  const { station } = open;
-  const { size, problem, tasks } = station;
-  const twins = new Int32Array(size).fill(-1);
-  const seen = new Map<string, number>();
-  for (const task of order) {
-    const times = Array.from({ length: station.rows }, (_, row) => {
-      const at = row * size + task;
-      return `${station.hands[at]} ${station.machines[at]}`;
-    });
-    const number = tasks[task]!;
-    const loads = [problem.loads[number], ...problem.modelLoads.map((own) => own[number])];
-    const { certain, people, able } = open.who;
-    const who = [certain[task], people[task], able?.[task], station.uses[task]];
-    const key = [who, times, loads, station.before[task], station.after[task]].join("/");
-    twins[task] = seen.get(key) ?? -1;
-    seen.set(key, task);
+  const twins = new Int32Array(open.station.size).fill(-1);
+  for (const [place, task] of order.entries()) {
+    let at = place - 1;
+    while (at >= 0 && !areTwins(open, task, order[at]!)) at--;
+    if (at >= 0) twins[task] = order[at]!;
   }
   return twins;
 }
+
+function areTwins({ station, who }: OpenSchedule, one: number, two: number): boolean {
+  const { size, rows, hands, machines, problem, tasks, uses, before, after } = station;
+  for (let row = 0; row < rows; row++) {
+    const at = row * size;
+    if (hands[at + one] !== hands[at + two] || machines[at + one] !== machines[at + two]) return false;
+  }
+  const [first, second] = [tasks[one]!, tasks[two]!];
+  return (
+    problem.loads[first] === problem.loads[second] &&
+    problem.modelLoads.every((own) => own[first] === own[second]) &&
+    who.certain[one] === who.certain[two] &&
+    who.people[one] === who.people[two] &&
+    who.able?.[one] === who.able?.[two] &&
+    areEqual(uses[one]!, uses[two]!) &&
+    areEqual(before[one]!, before[two]!) &&
+    areEqual(after[one]!, after[two]!)
+  );
+}
+
+const areEqual = (one: readonly number[], two: readonly number[]): boolean =>
+  one.length === two.length && one.every((each, at) => each === two[at]);

@@ -157,6 +157,8 @@ type AlikeRows = readonly [ScheduleRow, ...ScheduleRow[]];
 
 /** Rows that take as much of every task of the station for one unit, together: their starts differ only by their shares. */
 function mergeAlike(problem: ScheduleProblem, tasks: readonly number[]): AlikeRows[] {
+  const [only] = problem.rows;
+  if (problem.rows.length === 1 && problem.isBuilt[only!.model]) return [[only!]];
   const merged = new Map<string, [ScheduleRow, ...ScheduleRow[]]>();
   const isEach = problem.sides !== null && problem.modelLoads.length > 0;
   for (const row of problem.rows) {
