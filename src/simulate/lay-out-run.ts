@@ -80,6 +80,7 @@ export function layOutRun(
   plan: Plan,
   sequence: readonly number[],
   lineCycle: number | null,
+  timesAsLong = 1,
 ): RunLine {
   const { flow } = line;
   const { stations } = plan;
@@ -97,7 +98,7 @@ export function layOutRun(
       const before = stations[at - 1];
       return {
         places: station.places,
-        work: workOfStation(line, station, sequence, tested !== null),
+        work: workOfStation(line, station, sequence, tested !== null, timesAsLong),
         waits: waitsAfter(line, stations, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),

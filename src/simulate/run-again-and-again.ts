@@ -5,7 +5,7 @@ import { layOutRun } from "./lay-out-run.js";
 import { runPaced } from "./run-paced.js";
 import { runUnpaced } from "./run-unpaced.js";
 import type { SimulationLength } from "./simulation-answer.js";
-import type { Run, RunLine } from "./watched-line.js";
+import type { Run } from "./watched-line.js";
 
 /** A line to be run again and again; plain data, so that another thread can be asked for some of the replications. */
 export interface AskedRuns extends SimulationLength {
@@ -15,7 +15,7 @@ export interface AskedRuns extends SimulationLength {
   readonly models: readonly number[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
-  /** All work takes so many times as long; 1 unless said. */
+  /** All work takes so many times as long, handling not; 1 unless said. */
   readonly timesAsLong?: number;
 }
 
@@ -26,7 +26,7 @@ export interface AskedRuns extends SimulationLength {
  */
 export function* replicationsOf(asked: AskedRuns, from = 0, to = asked.replications): Generator<Run> {
   const { line, plan, models, seed, hours, warmUp, timesAsLong = 1 } = asked;
-  const run = longer(layOutRun(line, plan, models, asked.lineCycle), timesAsLong);
+  const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong);
   const streams = streamsOf(seed);
   const next = () => streams.next().value;
   const runLine = line.flow.pacing === "unpaced" ? runUnpaced : runPaced;
@@ -39,17 +39,6 @@ export function* replicationsOf(asked: AskedRuns, from = 0, to = asked.replicati
   for (let count = 0; count < from; count++) draw();
   for (let count = from; count < to; count++)
     yield runLine(run, draw(), { from: warmUp, to: warmUp + hours });
-}
-
-function longer(run: RunLine, times: number): RunLine {
-  if (times === 1) return run;
-  return {
-    ...run,
-    stations: run.stations.map((station) => ({
-      ...station,
-      work: (unit, stream, due) => Math.round(station.work(unit, stream, due) * times),
-    })),
-  };
 }
 
 /** Another thread, or several, that run replications of a line at the same time. */

@@ -78,7 +78,7 @@ export async function simulateLine(
   const whatHelps =
     asksWhatHelps && runs.length === options.replications
       ? await findWhatHelps(
-          { asked, beside: helpers, bottlenecks, lefts: runs.map((run) => run.left), perHour },
+          { asked, beside: helpers, bottlenecks, lefts: runs.map((run) => run.left), varies, perHour },
           confidence,
           goesOn,
         )
@@ -91,6 +91,7 @@ export async function simulateLine(
     replicationsAsked: options.replications,
     isRandom: varies,
     perHour: inTime(perHour),
+    wantedPerHour: options.lineCycle === null ? null : divide(perHour, ratio(options.lineCycle)),
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     workInProcess: divide(

@@ -49,11 +49,11 @@ export interface Help {
   readonly isShown: boolean;
 }
 
-/** How far stations may be loaded for the demand to be met: all work is made shorter or longer by one factor. */
+/** How far stations may be loaded for the demand to be met: all work is made shorter or longer by one factor, handling is not. */
 export interface PlanToHelp {
   /** Share of its working time that the station with the most work takes now. */
   readonly now: Ratio;
-  /** The highest such share, in whole percents, at which the lower end of the interval is no less than what is wanted; null where none from 50 % is. */
+  /** The highest such share, in whole percents up to 100 %, at which the lower end of the interval is no less than what is wanted (by one replication: at which it made no less); null where none from 50 % is. */
   readonly planTo: Ratio | null;
   /** Good units an hour at that share; null without one. */
   readonly perHour: Interval | null;
@@ -88,6 +88,8 @@ export interface SimulationAnswer extends SimulationLength {
   /** Whether anything varies. */
   readonly isRandom: boolean;
   readonly perHour: Interval;
+  /** Good units wanted in an hour in which the line runs; null where nothing gives the pace. */
+  readonly wantedPerHour: Ratio | null;
   /** Null without a calendar and where shifts differ. */
   readonly perShift: Interval | null;
   readonly stations: readonly SimulatedStation[];

@@ -3,8 +3,9 @@ import { handlingAt } from "../line/passes.js";
 import { columnOf, handsOnce, handsPerGoodUnit } from "../line/task-load.js";
 import type { Plan, Station } from "../plan/plan.js";
 import { orderStation } from "../plan/station-order.js";
+import { meanTimeAt } from "../plan/station-schedule.js";
 import type { Micros } from "../time/duration.js";
-import { add, floor, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { add, compare, divide, floor, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
 import { factorsOf, type Stream } from "./draw-times.js";
 import { drawsFailures } from "./tested-units.js";
 
@@ -22,12 +23,14 @@ export type WorkOfUnit = (unit: number, stream: Stream, due: Uint8Array | null) 
  *
  * @param sequence models of the units, again and again
  * @param once each task is worked once on a visit, as failures are drawn one by one
+ * @param timesAsLong all work takes so many times as long; handling does not
  */
 export function workOfStation(
   line: Line,
   station: Station,
   sequence: readonly number[],
   once: boolean,
+  timesAsLong = 1,
 ): WorkOfUnit {
   const { turns } = orderStation(line, station);
   const tasks = station.tasks.map((task) => line.tasks[task]!);
@@ -67,7 +70,8 @@ export function workOfStation(
       ends[at] = handEnds[at]! + (isDue ? machines[at]![model]! : 0);
       last = Math.max(last, ends[at]!);
     }
-    return isHandled ? last + handling : last;
+    const worked = timesAsLong === 1 ? last : Math.round(last * timesAsLong);
+    return isHandled ? worked + handling : worked;
   };
 }
 
@@ -79,6 +83,16 @@ export const isRandom = (line: Line, plan: Plan): boolean =>
   line.flow.breakdowns.length > 0 ||
   drawsFailures(line, plan) ||
   plan.stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.variation !== null));
+
+/** The largest share of its working time, places x line cycle - handling, that the work of a station takes; 0 where handling leaves none. */
+export const highestLoad = (line: Line, { stations }: Plan, lineCycle: number): Ratio =>
+  stations
+    .map((station) => {
+      const handling = handlingAt(line, line, station.tasks);
+      const working = subtract(multiply(ratio(lineCycle), ratio(station.places)), handling);
+      return working.num > 0n ? divide(meanTimeAt(line, station), working) : ZERO;
+    })
+    .reduce((one, two) => (compare(one, two) >= 0 ? one : two), ZERO);
 
 /** The mean work of a station that takes longest for one place, in microseconds. */
 export const longestWork = (line: Line, { stations }: Plan): Ratio =>

@@ -5,7 +5,7 @@ import { compare, divide, type Ratio, ratio, subtract, toNumber, ZERO } from "..
 import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
 import type { Help, WhatHelps } from "./simulation-answer.js";
-import { longestWork } from "./station-work.js";
+import { highestLoad } from "./station-work.js";
 
 interface AsItIs {
   readonly asked: AskedRuns;
@@ -14,6 +14,8 @@ interface AsItIs {
   readonly bottlenecks: readonly string[];
   /** Units that left the line in each replication. */
   readonly lefts: readonly number[];
+  /** Whether anything varies; else every rerun is exact. */
+  readonly varies: boolean;
   /** Good units an hour = units that left x this / hours watched, in microseconds. */
   readonly perHour: Ratio;
 }
@@ -24,7 +26,7 @@ export async function findWhatHelps(
   confidence: Ratio,
   goesOn: (replication: number, rerun: number) => Promise<boolean>,
 ): Promise<WhatHelps | null> {
-  const { asked, beside, lefts, perHour } = asItIs;
+  const { asked, beside, lefts, varies, perHour } = asItIs;
   const { line, plan, hours, lineCycle } = asked;
   let reruns = 0;
   const rerun = async (changed: Partial<AskedRuns>): Promise<number[] | null> => {
@@ -32,8 +34,10 @@ export async function findWhatHelps(
     const runs = await collectRuns({ ...asked, ...changed }, beside, (each) => goesOn(each, number));
     return runs.length < asked.replications ? null : runs.map(({ left }) => left);
   };
-  const inHour = (counts: readonly number[]) =>
-    scaled(meanOf(counts, confidence), divide(perHour, ratio(hours)));
+  const inHour = (counts: readonly number[]) => {
+    const mean = meanOf(counts, confidence);
+    return scaled(varies ? mean : { ...mean, halfWidth: ZERO }, divide(perHour, ratio(hours)));
+  };
   const helps: Help[] = [];
   for (const { line: other, plan: with_, ...change } of changesOf(asItIs)) {
     const counts = await rerun({ line: other, plan: with_ });
@@ -43,7 +47,8 @@ export async function findWhatHelps(
   }
   helps.sort((one, two) => compare(two.more.mean, one.more.mean));
   if (lineCycle === null || line.flow.pacing !== "unpaced") return { helps, planTo: null };
-  const now = divide(longestWork(line, plan), ratio(lineCycle));
+  const now = highestLoad(line, plan, lineCycle);
+  if (now.num === 0n) return { helps, planTo: null };
   const wanted = divide(perHour, ratio(lineCycle));
   let best: { readonly percents: number; readonly perHour: Interval } | null = null;
   let [low, high] = [LEAST_PERCENTS, 101];

@@ -75,5 +75,6 @@ export function simulationFacts(answer: SimulationAnswer) {
         wantedPerHour: numberJson(planTo.wanted),
       },
     },
+    wantedPerHour: numberJson(answer.wantedPerHour),
   };
 }

@@ -1,6 +1,13 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { CourseSlice, SimulationAnswer } from "../../simulate/simulation-answer.js";
-import { difference, lengthOf, quotientShown, shownDifference } from "../../time/show-numbers.js";
+import type { Ratio } from "../../time/ratio.js";
+import {
+  difference,
+  lengthOf,
+  numberShown,
+  quotientShown,
+  shownDifference,
+} from "../../time/show-numbers.js";
 import { decimal, percent, toMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import {
@@ -34,6 +41,10 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
   return parts.filter((part) => part !== "").join("\n");
 }
 
+/** What was made beyond what is wanted, as the figures beside it say. */
+const aheadOf = (made: Ratio, wanted: Ratio): string =>
+  decimal(shownDifference(numberShown(decimal(made, 1)), numberShown(decimal(wanted, 1))), 1);
+
 /** What is made and what is in the line, slice by slice. */
 function courseText({ course }: SimulationAnswer, look: Look): string {
   const [first] = course as [CourseSlice];
@@ -53,7 +64,7 @@ function courseText({ course }: SimulationAnswer, look: Look): string {
     course.map(({ until, made, wanted, inLine }) => [
       toMinutes(until),
       decimal(made, 1),
-      ...(wanted === null ? [] : [decimal(wanted, 1), decimal(shownDifference(made, wanted), 1)]),
+      ...(wanted === null ? [] : [decimal(wanted, 1), aheadOf(made, wanted)]),
       `${bar(inLine)} ${decimal(inLine, 1)}`,
     ]),
     look.width,
@@ -66,7 +77,8 @@ const [LONG_BAR, SHORT_BAR] = [24, 10];
 const ROOM_FOR_LONG_BARS = 76;
 
 /** Reruns with one thing changed, ranked by what they bring; empty where nobody asked. */
-function whatHelpsText({ whatHelps, confidence }: SimulationAnswer, look: Look): string {
+function whatHelpsText(answer: SimulationAnswer, look: Look): string {
+  const { whatHelps, confidence, isRandom } = answer;
   if (whatHelps === null) return "";
   const { helps, planTo } = whatHelps;
   const table = formatTable(
@@ -75,11 +87,17 @@ function whatHelpsText({ whatHelps, confidence }: SimulationAnswer, look: Look):
       { head: "good units an hour", align: "right" },
       { head: "more", align: "right" },
     ],
-    helps.map((help) => [visibleText(helpWords(help)), intervalWords(help.perHour), moreWords(help)]),
+    helps.map((help) => [
+      visibleText(helpWords(help)),
+      intervalWords(help.perHour),
+      moreWords(help, isRandom),
+    ]),
     look.width,
   );
-  const words = `Each row is the line run again with one change and the same random numbers. What it brings is counted replication by replication, with its interval of ${percent(confidence)} confidence.`;
-  const ofPlanTo = planTo === null ? "" : paragraph(planToWords(planTo, confidence), look);
+  const words = isRandom
+    ? `Each row is the line run again with one change and the same random numbers. What it brings is counted replication by replication, with its interval of ${percent(confidence)} confidence.`
+    : "Each row is the line run again with one change. Nothing varies, so it is exact for these hours.";
+  const ofPlanTo = planTo === null ? "" : paragraph(planToWords(planTo, answer), look);
   return `${helps.length === 0 ? "" : `${table}${paragraph(words, look)}`}${ofPlanTo}`;
 }
 

@@ -2,13 +2,22 @@ import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
 import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
-import type { Ratio } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { decimal, percent, toMinutes } from "../../time/show-values.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
 export function simulationWords(answer: SimulationAnswer): string {
-  const { perHour, perShift, confidence, isRandom, replications, bottlenecks, stations } = answer;
+  const {
+    line,
+    perHour,
+    perShift,
+    wantedPerHour,
+    confidence,
+    isRandom,
+    replications,
+    bottlenecks,
+    stations,
+  } = answer;
   const known = !isRandom
     ? " Nothing varies, so this is exact for these hours."
     : perHour.halfWidth === null
@@ -25,7 +34,8 @@ export function simulationWords(answer: SimulationAnswer): string {
     replications < answer.replicationsAsked
       ? `Stopped after ${thousands(replications)} of ${countOf(answer.replicationsAsked, "replication")}. `
       : "";
-  return `${stopped}${intervalWords(perHour)} good units an hour.${limits}${known}${shift}${insideWords(answer)}`;
+  const wanted = wantedPerHour === null ? "" : `, ${decimal(wantedPerHour, 2)} wanted`;
+  return `${stopped}${intervalWords(perHour)} good units ${hourWords(line)}${wanted}.${shift}${known}${limits}${insideWords(answer)}`;
 }
 
 /** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)". */
@@ -35,20 +45,36 @@ export function helpWords({ kind, station, people }: Help): string {
     : `1 workplace more at ${station} (${countPeople(people)})`;
 }
 
-/** "+1.20 ± 0.15", or that nothing is shown. */
-export function moreWords({ more, isShown }: Help): string {
+/** "+1.20 ± 0.15", or that nothing is shown; exact where nothing varies. */
+export function moreWords({ more, isShown }: Help, isRandom: boolean): string {
+  if (more.halfWidth === null) return "one replication cannot tell";
   const sign = more.mean.num > 0n ? "+" : "";
-  return isShown ? `${sign}${intervalWords(more)}` : "no difference can be shown";
+  if (isShown) return `${sign}${intervalWords(more)}`;
+  return isRandom ? "no difference can be shown" : "none";
 }
 
 /** How far stations may be loaded for the demand to be met. */
-export function planToWords({ now, planTo, perHour, wanted }: PlanToHelp, confidence: Ratio): string {
-  const loaded = `The station with the most work takes ${percent(now)} of the line cycle now.`;
-  const asked = `${decimal(wanted, 2)} good units an hour are wanted.`;
+export function planToWords(
+  { now, planTo, perHour, wanted }: PlanToHelp,
+  { confidence, isRandom, line }: SimulationAnswer,
+): string {
+  const asked = `${decimal(wanted, 2)} good units ${hourWords(line)} are wanted.`;
+  const loaded = `The station with the most work is loaded to ${percent(now)} of its working time now.`;
   if (planTo === null || perHour === null)
-    return `${asked} ${loaded} Not even with all work shortened to 50 % of it is that met with ${percent(confidence)} confidence.`;
-  return `${asked} ${loaded} With a plan-to of ${percent(planTo)} they are met with ${percent(confidence)} confidence: ${intervalWords(perHour)} an hour. A higher one does not meet them.`;
+    return `${asked} ${loaded} Even with all work shortened, so that this is 50 %, they cannot be shown to be met.`;
+  const sure = !isRandom
+    ? ""
+    : perHour.halfWidth === null
+      ? " in the one replication"
+      : ` with ${percent(confidence)} confidence`;
+  const higher =
+    planTo.num === planTo.den ? "No higher one is tried." : "That is the highest in whole percents.";
+  return `${asked} ${loaded} With a plan-to of ${percent(planTo)} they are met${sure}: ${intervalWords(perHour)} an hour. ${higher}`;
 }
+
+/** Demand is per hour of available time; here hours are those in which the line runs. */
+const hourWords = ({ uptime }: SimulationAnswer["line"]): string =>
+  uptime.num === uptime.den ? "an hour" : "an hour of running";
 
 export function intervalWords({ mean, halfWidth }: Interval): string {
   const shown = decimal(mean, 2);
@@ -76,7 +102,7 @@ export function repairWords({ repair }: SimulationAnswer): string {
 /** How the figures came about. */
 export function runWords(answer: SimulationAnswer): string {
   const { line, replications, hours, warmUp, seed, sequence, lineCycle } = answer;
-  const length = `${countOf(replications, "replication")}, each of ${toMinutes(hours)} after a warm-up of ${toMinutes(warmUp)}; seed ${seed}.`;
+  const length = `${countOf(replications, "replication")}${replications === 1 ? "" : ", each"} of ${toMinutes(hours)} after a warm-up of ${toMinutes(warmUp)}; seed ${seed}.`;
   const pace = {
     unpaced: `The line is unpaced: the first station always has a unit, the last is never blocked, and the demand sets no pace.`,
     moving: `The line moves at the line cycle and stops where a station runs past its drift allowance.`,
@@ -89,7 +115,7 @@ export function runWords(answer: SimulationAnswer): string {
   const losses =
     line.uptime.num === line.uptime.den
       ? ""
-      : ` A shift runs for ${percent(line.uptime)} of its time (\`uptime\`).`;
+      : ` Hours are those in which the line runs: ${percent(line.uptime)} of the available time (\`uptime\`).`;
   const scrap =
     line.yield.num === line.yield.den
       ? ""

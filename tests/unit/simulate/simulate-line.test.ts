@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import type { State } from "../../../src/simulate/watched-line.js";
-import { ratio, toNumber } from "../../../src/time/ratio.js";
+import { ratio, toNumber, ZERO } from "../../../src/time/ratio.js";
 import { lineOf, runsOf, simulated } from "./simulated.js";
 
 describe("Where nothing varies, a simulation is arithmetic:", () => {
@@ -214,11 +214,16 @@ it("Units that take longer than the line cycle are overruns", async () => {
 });
 
 describe("What would help a line,", () => {
-  const asked = async (times: readonly number[], also: string, lineCycle: number | null = null) => {
+  const asked = async (
+    times: readonly number[],
+    also: string,
+    lineCycle: number | null = null,
+    replications = 12,
+  ) => {
     const { line, plan } = lineOf(times, also);
     const answer = await simulateLine(line, plan, {
       seed: 1,
-      replications: 12,
+      replications,
       hours: 40 * 3.6e9,
       warmUp: 2 * 3.6e9,
       lineCycle: lineCycle && lineCycle * 1e6,
@@ -249,7 +254,27 @@ describe("What would help a line,", () => {
     ]);
   });
 
-  it("finds the share of the line cycle that meets the demand: all of it where nothing varies, 2/3 of it where two stations vary most", async () => {
+  it("is exact where nothing varies, and told by no single replication", async () => {
+    // 60 an hour at S2; with two places there S1 sets the pace: 72 an hour.
+    const sure = await asked([50, 60], "", null, 1);
+    expect(sure.helps.map(({ kind, isShown, more }) => [kind, isShown, more.halfWidth])).toEqual([
+      ["workplace", true, ZERO],
+      ["buffer", false, ZERO],
+    ]);
+    expect(toNumber(sure.helps[0]!.more.mean)).toBe(12);
+    const { helps } = await asked([50, 60], "variation: {shape: normal, cv: 5 %}", null, 1);
+    expect(helps.map(({ isShown, more }) => [isShown, more.halfWidth])).toEqual([
+      [false, null],
+      [false, null],
+    ]);
+  });
+
+  it("counts handling as no work: 48 s of 60 s less 4 s may grow to all of the 56 s", async () => {
+    const { planTo } = await asked([48, 20], "handling: 4 s", 60);
+    expect(planTo).toMatchObject({ now: ratio(6, 7), planTo: ratio(1), wanted: ratio(60) });
+  });
+
+  it("finds the share of the working time that meets the demand: all of it where nothing varies, 2/3 of it where two stations vary most", async () => {
     expect((await asked([50, 50], "", 60)).planTo).toMatchObject({ now: ratio(5, 6), planTo: ratio(1) });
     // Two exponential stations make 2/3 of a unit in the time of one, so 66 % leaves a unit in 0.99 of the line cycle.
     const { planTo } = (await asked([50, 50], "variation: {shape: exponential}", 60)).planTo!;
