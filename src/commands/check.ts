@@ -11,8 +11,9 @@ import {
   type JudgedFinding,
   judgeFindings,
   outcomeOf,
+  type UnreadFile,
 } from "../plan/check/check-result.js";
-import { type PlanFinding, planFinding } from "../plan/check/plan-finding.js";
+import { planFinding } from "../plan/check/plan-finding.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { CHECK_FORMATS, type CheckFormat, checkReport, refusedReport } from "../report/ci/check-report.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
@@ -167,7 +168,7 @@ async function checkAll(
 ): Promise<CheckResult> {
   const { context, linePath, sources, baseline, failOn, watch } = run;
   const plans: CheckedFile[] = [];
-  const refused: PlanFinding[] = [];
+  const unread: UnreadFile[] = [];
   for (const [at, path] of paths.entries()) {
     // What was interrupted is not reported.
     if (!(await watch.step(`${at} of ${countOf(paths.length, "plan")} checked`))) break;
@@ -176,7 +177,8 @@ async function checkAll(
     const lineFile = lineFileOf(context, path, linePath);
     if (reading.plan === null) {
       const check = async (asked: ReadPlan) => (await checker.check(asked, lineFile)).checked.findings;
-      refused.push(...(await checkInPart(against.line, reading, check)));
+      const found = await checkInPart(against.line, reading, check);
+      unread.push({ file: name, findings: judgeFindings(found, null, failOn) });
       continue;
     }
     const file = await checker.check(reading as ReadPlan, lineFile);
@@ -185,11 +187,10 @@ async function checkAll(
     plans.push({ ...file, findings, isWrong: anyFails(findings) });
   }
   const findings = judgeFindings(checker.lineFindings, baseline?.ofLine ?? null, failOn);
-  const told = judgeFindings(refused, null, failOn);
   const { line, pace, takt } = against;
   const isLineWrong = anyFails(findings);
-  const outcome = outcomeOf(plans, isLineWrong, told);
-  return { line, pace, takt, plans, findings, isLineWrong, refused: told, outcome };
+  const outcome = outcomeOf(plans, isLineWrong, unread);
+  return { line, pace, takt, plans, findings, isLineWrong, unread, outcome };
 }
 
 const answersOf = ({ pace, takt, plans }: CheckResult) =>

@@ -1,6 +1,6 @@
 import { type Finding, finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
-import { otherText } from "../findings/other-text.js";
+import { A_TABLE, otherText } from "../findings/other-text.js";
 import type { Line } from "../line/line.js";
 import { type LineReading, readLine } from "../line/read-line.js";
 import { refusedJson } from "../report/json/finding-json.js";
@@ -24,7 +24,7 @@ export function readLineText(file: string, text: string): LineReading {
   const message =
     other === null
       ? "this is a plan file, not a line; try: linepoise check LINE PLAN"
-      : `this seems to be ${other}; a line file in YAML is expected, \`linepoise new\` prints one to start from`;
+      : `this seems to be ${other}; a line file in YAML is expected, ${other === A_TABLE ? "`linepoise import` makes one of a table of tasks" : "`linepoise new` prints one to start from"}`;
   return {
     line: null,
     findings: [finding({ rule: "not-a-line", severity: "error", message, file })],

@@ -1,17 +1,36 @@
 /**
- * What a text seems to be that is neither a line nor a plan: markup or prose; null where it may be one of
+ * What a text seems to be that is neither a line nor a plan: markup, a table or prose; null where it may be one of
  * them. Keys are looked for in any case, so that one typing error in a file makes it no other file.
  */
 export function otherText(text: string): string | null {
   const start = text.trimStart();
   if (/^<(?:!doctype html|html|head|body)\b/iu.test(start)) return "a page of HTML";
   if (/^<[!?a-z]/iu.test(start)) return "a file of XML";
+  if (hasKeys(start)) return null;
+  if (isTable(start)) return A_TABLE;
   return isProse(start) ? "prose" : null;
 }
 
-/** Lines of words, and no key at the start of any. */
+export const A_TABLE = "a table in CSV";
+
+/** A key at the start of any line. */
+const hasKeys = (text: string): boolean =>
+  /^\s*(?:- *)?[{"']*[\p{Ll}\p{N}_][\p{L}\p{N}_-]*["']?\s*:(?:\s|$)/mu.test(text);
+
+/** A row of short headings, and a row below with as many cells or more. */
+function isTable(text: string): boolean {
+  const [heads = "", first = ""] = text.split("\n").filter((row) => row.trim() !== "");
+  return [",", ";", "\t"].some((mark) => {
+    const headings = heads.split(mark);
+    const isShort = headings.every(
+      (each) => !/[.!?]\s*$/u.test(each) && each.trim().split(/\s+/u).length < 5,
+    );
+    return headings.length > 1 && isShort && first.split(mark).length >= headings.length;
+  });
+}
+
+/** Lines of words. */
 function isProse(text: string): boolean {
-  if (/^\s*(?:- *)?[{"']*[\p{Ll}\p{N}_][\p{L}\p{N}_-]*["']?\s*:(?:\s|$)/mu.test(text)) return false;
   const ofWords = text.split("\n").filter((row) => /(?:[\p{L}'’]+[,.;:!?]? ){4}/u.test(row));
   return ofWords.length > 1;
 }

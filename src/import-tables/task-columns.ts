@@ -171,7 +171,11 @@ function readHeading(cell: Cell): Heading {
     .replace(/,/gu, " ")
     .trim()
     .split(/\s+/u);
-  const last = unitMeant(words.at(-1)!);
+  const lastUnit = unitMeant(words.at(-1)!);
+  // `Time M (s)`: brackets say the unit, so that another one before them, or a letter, is the name of a model.
+  const isName =
+    words.length > 1 && units.length === 1 && (lastUnit !== units[0] || words.at(-1)!.length === 1);
+  const last = isName ? null : lastUnit;
   const isUnitAlone = words.length === 1 && last !== null;
   // `Time, min` and `time_s`: the last word is the unit; `Minutes` alone heads times.
   const meant = isUnitAlone ? "time" : meantBy(words.join(" "));

@@ -46,7 +46,10 @@ export function tasksIntoLine(
     }
     return {
       id: task.id,
-      keys: () => keysOf(task, (time) => inUnitOf(line, imported, time)).map(([key, value]) => [key, value]),
+      keys: (present) => {
+        const told = present === null ? task : inOneTime(task, line.models.length);
+        return keysOf(told, (time) => inUnitOf(line, imported, time)).map(([key, value]) => [key, value]);
+      },
       after: after?.filter((id) => !chain.has(idKey(id))) ?? null,
     };
   });
@@ -82,6 +85,13 @@ function hasTimes(task: Task, { times }: ImportedTask, models: ReadonlyMap<strin
     if (number === undefined) return false;
     return isTime(task.times[number]!, micros, task.quantityByModel?.[number] ?? task.quantity);
   });
+}
+
+/** The task with one time where all models have the same, as a line says it that has one time for all. */
+function inOneTime(task: ImportedTask, models: number): ImportedTask {
+  const [first, ...others] = task.times;
+  const isSame = first.micros !== null && others.every(({ micros }) => micros === first.micros);
+  return isSame && task.times.length === models ? { ...task, times: [{ ...first, model: null }] } : task;
 }
 
 const sorted = (ids: readonly string[]): string => ids.map(idKey).sort().join("\n");

@@ -427,6 +427,8 @@ export interface Line {
   readonly waits: readonly Wait[];
   /** What stands on the floor, in order of flow; empty where the file is silent. A plan may need stations after these. */
   readonly floor: readonly FloorStation[];
+  /** The file lists the floor. Otherwise it is as much of S1, S2 and so on as tasks name, and goes on as far as a plan does. */
+  readonly isFloorListed: boolean;
   /** How many of each equipment exist, by name; equipment that is not listed is not counted. */
   readonly equipment: ReadonlyMap<string, number>;
   /** Tasks that share a station, whichever it is. */

@@ -12,6 +12,12 @@ export function floorStationOf(line: Line, id: string): FloorStation | null {
   return line.floor.find((each) => idKey(each.id) === idKey(id)) ?? null;
 }
 
+/** Whether the floor does not have a station of a plan; where the file lists none, S1, S2 and so on all stand on it. */
+export function isBehindFloor(line: Line, id: string): boolean {
+  if (line.floor.length === 0 || floorStationOf(line, id) !== null) return false;
+  return line.isFloorListed || defaultNumber(id) === 0;
+}
+
 /**
  * The number of each station of a plan. Behind the floor a station named `S<n>` keeps the number that its name gives it, so
  * that a place left empty in between counts; any other name counts on by one.

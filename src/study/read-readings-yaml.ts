@@ -1,3 +1,4 @@
+import { isMap } from "yaml";
 import * as z from "zod";
 import { finding, hasErrors } from "../findings/finding.js";
 import { named, text, textOrNumber } from "../line/read/leaf.js";
@@ -47,15 +48,21 @@ const schema = z.strictObject({
 
 const START = { line: 1, column: 1, endColumn: 2 };
 
-const isLineFile = ({ document }: YamlTree): boolean => document.has("tasks") && !document.has("elements");
+/** Of our own files, the one that a tree is; null for readings. */
+function otherFile({ document }: YamlTree): "line" | "plan" | null {
+  if (!isMap(document.contents) || document.has("elements")) return null;
+  if (document.has("made-for") || String(document.get("format")).startsWith("linepoise-plan/")) return "plan";
+  return document.has("tasks") ? "line" : null;
+}
 
 /** Readings in YAML: elements by name, each with a list of readings, or a map with `rating`, `task`, `every`, `unit` and `readings`. */
 export function readReadingsYaml(file: string, content: string, options: ReadingsOptions): ReadingsReading {
   const { tree, findings } = parseYaml(file, content);
-  if (tree !== null && isLineFile(tree)) {
-    const message =
-      "this is a line file; study takes readings of a stopwatch (`elements:` in YAML), and puts times into a line file by --into";
-    const fault = finding({ rule: "line-file", severity: "error", message, file, place: START });
+  const own = tree === null ? null : otherFile(tree);
+  if (own !== null) {
+    const into = own === "line" ? ", and puts times into a line file by --into" : "";
+    const message = `this is a ${own} file; study takes readings of a stopwatch (\`elements:\` in YAML)${into}`;
+    const fault = finding({ rule: `${own}-file`, severity: "error", message, file, place: START });
     return { readings: null, findings: [fault], source: content };
   }
   const read = tree === null ? null : readShape(schema, tree);

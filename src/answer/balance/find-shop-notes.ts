@@ -9,7 +9,7 @@ import { findSpacing } from "../../plan/check/check-spacing.js";
 import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { shiftTime } from "../../plan/figures/output.js";
 import type { Plan } from "../../plan/plan.js";
-import { floorStationOf } from "../../plan/station-numbers.js";
+import { isBehindFloor } from "../../plan/station-numbers.js";
 import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
 import type { AnswerModels } from "./answer-models.js";
@@ -66,10 +66,7 @@ function findDrift(line: Line, models: AnswerModels | null): Finding[] {
 
 /** Stations that the floor does not have yet. */
 export function findBehindFloor(line: Line, { stations }: Plan): Finding[] {
-  if (line.floor.length === 0) return [];
-  const further = stations
-    .filter((station) => floorStationOf(line, station.id) === null)
-    .map((station) => station.id);
+  const further = stations.filter(({ id }) => isBehindFloor(line, id)).map(({ id }) => id);
   if (further.length === 0) return [];
   const used = new Set(stations.map((station) => idKey(station.id)));
   const empty = line.floor.map(({ id }) => id).filter((id) => !used.has(idKey(id)));

@@ -152,9 +152,10 @@ export function buildFloor(
   floor: FloorDraft,
   spell: Spellings,
   keepPace: KeepPace | null,
-): Pick<Line, "floor" | "maxPlaces" | "holds" | "maxCrew"> {
+): Pick<Line, "floor" | "isFloorListed" | "maxPlaces" | "holds" | "maxCrew"> {
   return {
     floor: floor.stations.map((station) => buildStation(station, spell, keepPace)),
+    isFloorListed: floor.listed,
     maxPlaces: keys["max-places"]?.value ?? 1,
     holds: keys.holds?.value ?? 1,
     maxCrew: keys["max-crew"]?.value ?? 1,

@@ -2,7 +2,7 @@ import { type Finding, tells } from "../../findings/finding.js";
 import { nearestWordsAmong } from "../../findings/nearest.js";
 import { idKey } from "../../line/ids.js";
 import { placesWords } from "../file/find-task-faults.js";
-import { floorStationOf } from "../station-numbers.js";
+import { isBehindFloor } from "../station-numbers.js";
 import { verifyRules } from "../verify-plan.js";
 import type { CheckSubject } from "./check-subject.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
@@ -39,11 +39,10 @@ function ruleOf(found: Finding): string {
 
 /** Stations of the plan that the floor does not have. */
 export function checkFloor({ line, plan, reading }: CheckSubject): PlanFinding[] {
-  if (line.floor.length === 0) return [];
   const known = line.floor.map(({ id }) => id);
   const nearest = nearestWordsAmong(known);
   return plan.stations
-    .filter(({ id }) => floorStationOf(line, id) === null)
+    .filter(({ id }) => isBehindFloor(line, id))
     .map(({ id }) =>
       planFinding({
         rule: "behind-floor",

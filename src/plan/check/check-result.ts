@@ -42,9 +42,20 @@ export interface CheckResult {
   readonly findings: readonly JudgedFinding[];
   /** Some of them make the answer no. */
   readonly isLineWrong: boolean;
-  /** Why plan files could not be read. */
-  readonly refused: readonly JudgedFinding[];
+  /** The plan files that could not be read, in the order in which they were given. */
+  readonly unread: readonly UnreadFile[];
 }
+
+/** A plan file that could not be read. */
+export interface UnreadFile {
+  readonly file: string;
+  /** Why, and what else is wrong; some of it may be about the line file. */
+  readonly findings: readonly JudgedFinding[];
+}
+
+/** All that is said of plan files that could not be read. */
+export const refusedOf = ({ unread }: Pick<CheckResult, "unread">): JudgedFinding[] =>
+  unread.flatMap(({ findings }) => findings);
 
 /**
  * Says of each finding whether it makes the answer no: it is as severe as `failOn` and new or worse.
@@ -71,9 +82,9 @@ export const anyFails = (findings: readonly JudgedFinding[]): boolean => finding
 export function outcomeOf(
   plans: readonly Pick<CheckedFile, "isWrong">[],
   isLineWrong: boolean,
-  refused: readonly JudgedFinding[],
+  unread: readonly UnreadFile[],
 ): CheckResult["outcome"] {
-  if (refused.length > 0) return "refused";
+  if (unread.length > 0) return "refused";
   return isLineWrong || plans.some(({ isWrong }) => isWrong) ? "wrong" : "fine";
 }
 

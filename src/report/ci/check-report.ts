@@ -1,5 +1,5 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
-import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { type CheckResult, type JudgedFinding, refusedOf } from "../../plan/check/check-result.js";
 import { checkJson } from "../json/check-json.js";
 import { refusedJson } from "../json/finding-json.js";
 import { checkText, findingsText } from "../terminal/check-text.js";
@@ -42,7 +42,7 @@ export function checkReport(
     case "text":
       return {
         report: checkText(result, answers, sources, look),
-        beside: findingsText(result.refused, sources, look),
+        beside: findingsText(refusedOf(result), sources, look),
       };
   }
 }

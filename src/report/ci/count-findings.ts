@@ -1,6 +1,6 @@
 import { countOf } from "../../findings/count-of.js";
 import { SEVERITIES } from "../../findings/finding.js";
-import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { type CheckResult, type JudgedFinding, refusedOf } from "../../plan/check/check-result.js";
 
 /** "2 errors, 1 warning"; nothing for none. */
 export function countWords(findings: readonly JudgedFinding[]): string {
@@ -21,8 +21,8 @@ const SINGULAR = { hold: "holds", fail: "fails", "not read": "not read" } as con
 
 /** "3 plans: 2 hold, 1 fails (2 errors, 1 warning)": the last line of a report. */
 export function summaryWords(result: CheckResult): string {
-  const { plans, refused, isLineWrong } = result;
-  const unread = new Set(refused.map(({ file }) => file)).size;
+  const { plans, isLineWrong } = result;
+  const unread = result.unread.length;
   const wrong = plans.filter(({ isWrong }) => isWrong).length;
   const counts = [
     [plans.length - wrong, "hold"],
@@ -32,7 +32,11 @@ export function summaryWords(result: CheckResult): string {
   const told = counts
     .filter(([count]) => count > 0)
     .map(([count, word]) => `${count} ${count === 1 ? SINGULAR[word] : word}`);
-  const all = countWords([...shownOfLine(result), ...refused, ...plans.flatMap((plan) => plan.findings)]);
-  const line = isLineWrong ? "; the line file has errors" : "";
+  const all = countWords([
+    ...shownOfLine(result),
+    ...refusedOf(result),
+    ...plans.flatMap((plan) => plan.findings),
+  ]);
+  const line = isLineWrong ? "; the line file fails" : "";
   return `${countOf(plans.length + unread, "plan")}: ${told.join(", ")}${line}${all === "" ? "" : ` (${all})`}`;
 }

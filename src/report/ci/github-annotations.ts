@@ -1,13 +1,17 @@
 import type { Severity } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { type CheckResult, type JudgedFinding, refusedOf } from "../../plan/check/check-result.js";
 import { shownOfLine, summaryWords } from "./count-findings.js";
 
 const COMMANDS: Readonly<Record<Severity, string>> = { error: "error", warning: "warning", note: "notice" };
 
 /** One annotation a finding at its place in the files of a pull request, then a line for the log. */
 export function githubAnnotations(result: CheckResult): string {
-  const all = [...shownOfLine(result), ...result.refused, ...result.plans.flatMap((plan) => plan.findings)];
+  const all = [
+    ...shownOfLine(result),
+    ...refusedOf(result),
+    ...result.plans.flatMap((plan) => plan.findings),
+  ];
   return [...all.map(annotation), summaryWords(result), ""].join("\n");
 }
 

@@ -12,13 +12,12 @@ interface Suite {
 
 /** A test suite a file and a test case a finding; a file in which nothing fails has one case that passes. */
 export function junitXml(result: CheckResult): string {
-  const refused = [...new Set(result.refused.map(({ file }) => file ?? ""))];
   const ofLine = shownOfLine(result);
   return junitOf([
     ...(ofLine.length > 0
       ? [{ name: result.line.file, findings: ofLine, isRefused: false, isWrong: result.isLineWrong }]
       : []),
-    ...refused.map((file) => refusedSuite(file, result.refused)),
+    ...result.unread.map(({ file, findings }) => refusedSuite(file, findings)),
     ...result.plans.map(({ file, findings, isWrong }) => ({
       name: file,
       findings,
@@ -34,12 +33,7 @@ export function refusedJunit(file: string, findings: readonly JudgedFinding[]): 
 }
 
 function refusedSuite(name: string, findings: readonly JudgedFinding[]): Suite {
-  return {
-    name,
-    findings: findings.filter((each) => (each.file ?? "") === name),
-    isRefused: true,
-    isWrong: true,
-  };
+  return { name, findings, isRefused: true, isWrong: true };
 }
 
 function junitOf(suites: readonly Suite[]): string {

@@ -1,6 +1,11 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
-import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import {
+  type CheckedFile,
+  type CheckResult,
+  type JudgedFinding,
+  refusedOf,
+} from "../../plan/check/check-result.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
@@ -14,14 +19,14 @@ import { secondsJson } from "./number-json.js";
  * @param answers the plans of the result in the shape of `balance`, in the same order
  */
 export function checkJson(result: CheckResult, answers: readonly ShownBalance[]): string {
-  const { line, outcome, plans, findings, refused } = result;
+  const { line, outcome, plans, findings } = result;
   const document = {
     format: "linepoise/1",
     command: "check",
     line: line.name,
     outcome,
     plans: plans.map((plan, at) => planJson(plan, answers[at]!)),
-    findings: [...findings, ...refused].map(judgedJson),
+    findings: [...findings, ...refusedOf(result)].map(judgedJson),
     caution: CAUTION,
   };
   return `${JSON.stringify(document, null, 2)}\n`;

@@ -2,7 +2,12 @@ import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
-import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import {
+  type CheckedFile,
+  type CheckResult,
+  type JudgedFinding,
+  refusedOf,
+} from "../../plan/check/check-result.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { cautionsOfPlans } from "../cautions.js";
@@ -17,7 +22,7 @@ export function checkText(
   sources: ReadonlyMap<string, string>,
   look: Look,
 ): string {
-  const { line, plans, refused, isLineWrong } = result;
+  const { line, plans, isLineWrong } = result;
   const findings = shownOfLine(result);
   const ofLine =
     findings.length === 0
@@ -29,7 +34,7 @@ export function checkText(
     (plan, at) =>
       `${heading(plan.file, plan, figures(answers[at]!), look)}${findingsText(plan.findings, sources, look)}`,
   );
-  const isMany = plans.length + refused.length + findings.length > 1;
+  const isMany = plans.length + refusedOf(result).length + findings.length > 1;
   const summary = isMany ? [`${summaryWords(result)}\n`] : [];
   const cautions = plans.length === 0 ? [] : [cautionText(cautionsOfPlans(plans), look)];
   return [...ofLine, ...ofPlans, ...cautions, ...summary].join("\n");

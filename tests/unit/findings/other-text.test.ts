@@ -31,6 +31,33 @@ describe("A file of another kind is told in one sentence", () => {
     expect([asPlan.status, asPlan.stderr]).toEqual([2, `x.txt: this seems to be ${what}; ${PLAN_WANTED}`]);
   });
 
+  it.each([
+    'Task,Description,Time (s)\na,"Lift it, turn it and set it down.",10\n',
+    "Vorgang;Zeit\na;10\nb;20\n",
+  ])("a table, %j", async (text) => {
+    const files = { "l.yaml": LINE, "x.csv": text };
+    const asLine = await runLinepoise({ args: ["balance", "x.csv", "--cycle", "60"], files });
+    const makes = "a line file in YAML is expected, `linepoise import` makes one of a table of tasks";
+    expect(asLine.stderr).toBe(`x.csv: this seems to be a table in CSV; ${makes} [not-a-line]\n`);
+    const asPlan = await runLinepoise({ args: ["show", "l.yaml", "x.csv", "--cycle", "60"], files });
+    expect(asPlan.stderr).toBe(`x.csv: this seems to be a table in CSV; ${PLAN_WANTED}`);
+  });
+
+  it("a line or a plan where a table is expected", async () => {
+    const plan = "format: linepoise-plan/1\nline: l.yaml\nstations: [{id: S1, tasks: [a, b]}]\n";
+    const files = { "l.yaml": LINE, "p.yaml": plan, "m.txt": "unit: s\ntasks: # all\n  a: 10\n" };
+    const told = async (...args: string[]) => (await runLinepoise({ args, files })).stderr;
+    const wanted = "a table is expected here, as CSV or a workbook (.xlsx)";
+    const lineTold = `this is a line file; ${wanted}; \`linepoise export\` makes one of it [not-a-table]\n`;
+    expect(await told("import", "l.yaml")).toBe(`l.yaml: ${lineTold}`);
+    expect(await told("import", "m.txt")).toBe(`m.txt: ${lineTold}`);
+    expect(await told("import", "p.yaml")).toBe(`p.yaml: this is a plan file; ${wanted} [not-a-table]\n`);
+    expect(await told("order", "l.yaml", "--from", "p.yaml")).toContain("this is a plan file; a table");
+    expect(await told("study", "p.yaml")).toContain(
+      "this is a plan file; study takes readings of a stopwatch",
+    );
+  });
+
   it("an answer of a command", async () => {
     const files = { "x.json": '{\n  "format": "linepoise/1",\n  "command": "balance",\n  "line": "x"\n}\n' };
     const { stderr } = await runLinepoise({ args: ["takt", "x.json"], files });

@@ -38,6 +38,15 @@ test("A table that says what the line says changes no byte", async () => {
   expect(stdout).toContain("Nothing of l.yaml changes");
 });
 
+test("Times of models that are all the same are one time where the line has one for all", async () => {
+  const line =
+    "line: x\nunit: s\nmodels: {S: 60 %, M: 40 %}\ntasks:\n  A: {time: 10}\n  B: 20\n  C: {time: {S: 5, M: 6}}\n";
+  const table = "id,time M (s),time S (s)\nA,10,10\nB,20,20\nC,6,5\n";
+  expect((await into(table, line)).stdout).toContain("Nothing of l.yaml changes");
+  const { changed } = await into(table.replace("10,10", "11,11").replace("20,20", "20,21"), line);
+  expect(changed).toEqual(["  A: {time: 11}", "  B: {time: {M: 20, S: 21}}"]);
+});
+
 test("A new time leaves comments and all other keys as they are, in any way of writing a task", async () => {
   const { text } = await into("id,time (s)\nA,11,\nB,21,\nC,31,\nD,33,\n".replaceAll(",\n", "\n"));
   const wanted = LINE.replace("A: 10 ", "A: 11 ")

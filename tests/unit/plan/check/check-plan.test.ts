@@ -147,6 +147,14 @@ describe("Stations that the floor does not have", () => {
     ]);
     expect(told(line, "stations: [{tasks: [a]}, {tasks: [b]}]", 60)).toEqual([]);
   });
+
+  it("are none where the file lists no stations and S1, S2 and so on count them", () => {
+    const line = lineOf("unit: s\ntasks: {a: 30, b: {time: 30, not-before: S2}, c: 30}\n");
+    expect(told(line, "stations: [{id: S2, tasks: [a, b]}, {id: S3, tasks: [c]}]", 60)).toEqual([]);
+    expect(told(line, "stations: [{id: S2, tasks: [a, b]}, {id: pack, tasks: [c]}]", 60)).toEqual([
+      "warning behind-floor: pack does not stand on the floor, which has S1, S2; it counts as one more station behind it",
+    ]);
+  });
 });
 
 describe("The loads of a check", () => {
