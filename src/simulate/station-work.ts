@@ -1,11 +1,13 @@
 import type { Line } from "../line/line.js";
 import { handlingAt } from "../line/passes.js";
 import { columnOf, handsOnce, handsPerGoodUnit } from "../line/task-load.js";
+import { stationTime, workingTime } from "../plan/figures/working-time.js";
 import type { Plan, Station } from "../plan/plan.js";
+import { postsOf } from "../plan/post.js";
 import { orderStation } from "../plan/station-order.js";
-import { meanTimeAt } from "../plan/station-schedule.js";
 import type { Micros } from "../time/duration.js";
-import { add, compare, divide, floor, multiply, type Ratio, ratio, subtract, ZERO } from "../time/ratio.js";
+import { paceFromCycle } from "../time/pace.js";
+import { add, compare, divide, floor, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { factorsOf, type Stream } from "./draw-times.js";
 import { drawsFailures } from "./tested-units.js";
 
@@ -84,15 +86,16 @@ export const isRandom = (line: Line, plan: Plan): boolean =>
   drawsFailures(line, plan) ||
   plan.stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.variation !== null));
 
-/** The largest share of its working time, places x line cycle - handling, that the work of a station takes; 0 where handling leaves none. */
-export const highestLoad = (line: Line, { stations }: Plan, lineCycle: number): Ratio =>
-  stations
-    .map((station) => {
-      const handling = handlingAt(line, line, station.tasks);
-      const working = subtract(multiply(ratio(lineCycle), ratio(station.places)), handling);
-      return working.num > 0n ? divide(meanTimeAt(line, station), working) : ZERO;
+/** The largest share of its working time that the work of a station takes; 0 where handling leaves none. */
+export const highestLoad = (line: Line, plan: Plan, lineCycle: Micros): Ratio => {
+  const pace = { ...paceFromCycle(lineCycle), handling: line.handling };
+  return postsOf(line, pace, plan)
+    .map((post) => {
+      const working = workingTime(post, pace.lineCycle);
+      return working.num > 0n ? divide(stationTime(post), working) : ZERO;
     })
     .reduce((one, two) => (compare(one, two) >= 0 ? one : two), ZERO);
+};
 
 /** The mean work of a station that takes longest for one place, in microseconds. */
 export const longestWork = (line: Line, { stations }: Plan): Ratio =>

@@ -108,6 +108,18 @@ export const percentsApart = (...shares: readonly Ratio[]): string[] =>
 /** A share of all there is, with so many decimals that nothing but all is shown as 100 %. */
 export const percentOfAll = (share: Ratio): string => percentsApart(share, ratio(1))[0]!;
 
+const NEARLY_ALL = ratio(9999, 10_000);
+
+/**
+ * A chance beside the one that is asked, with so many decimals that those which differ look different, and nothing but all is 100 %: "98.7 %".
+ * Nearer to all than anybody needs is "> 99.99 %", unless as much is asked.
+ */
+export function chanceBeside(chance: Ratio, asked: Ratio): string {
+  const isNearlyAll = compare(chance, NEARLY_ALL) > 0 && compare(chance, ratio(1)) < 0;
+  if (isNearlyAll && compare(asked, NEARLY_ALL) < 0) return `> ${percent(NEARLY_ALL, 2)}`;
+  return percentsApart(chance, asked, ratio(1))[0]!;
+}
+
 /** A share by which something may grow, rounded down to one decimal: "4.8 %". */
 export const percentDown = (share: Ratio): string =>
   percent(ratio(floor(multiply(share, ratio(1000))), 1000));

@@ -39,6 +39,6 @@ function ofStation({ line, pace }: PlanView, at: StationView): Finding[] {
   if (isKept || left.num < 0n) return [];
   const [held, room] = showBoth(line, mean, { num: amount, den: parts });
   const chance = percent(asked.chance, 4);
-  const words = `takes ${held} on average of a working time of ${room}: as its times vary, it exceeds that more often than a chance of ${chance} to keep the pace allows`;
+  const words = `takes ${held} on average, of a working time of ${room}: its times vary so much that it stays within that with a chance of less than ${chance}`;
   return [fault("keep-pace", `${at.id} ${words}`, at.id, null, { kind: "overfull", what: "keep-pace" })];
 }

@@ -1,7 +1,7 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { difference } from "../../time/show-numbers.js";
-import { decimal, percent, percentOfAll } from "../../time/show-values.js";
+import { chanceBeside, decimal, percent } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -23,7 +23,7 @@ export function paceKeptText({ line, stations }: ShownBalance, look: Look): stri
     show(each.needed),
     show(each.workingTime),
     percent(each.planTo),
-    percentOfAll(each.chance),
+    chanceBeside(each.chance, each.asked.chance),
   ]);
   const right = (head: string): Column => ({ head, align: "right" });
   const columns: Column[] = [

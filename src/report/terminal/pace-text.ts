@@ -34,16 +34,25 @@ export function paceRows(answer: ShownBalance): [string, string, string][] {
     return rows;
   }
   if (takt === null) {
-    const what = "given as the line cycle; also the station limit (no handling, plan-to 100 %)";
+    const loaded = line.keepPace === null ? "plan-to 100 %" : `keep-pace ${percent(line.keepPace.chance, 4)}`;
+    const what = `given as the line cycle; also the station limit (no handling, ${loaded})`;
     return [["line cycle", show(pace.lineCycle), what]];
   }
   return [
     ["takt", show(takt.takt), taktTerms(takt)],
     ["line cycle", show(pace.lineCycle), lineCycleTerms(takt)],
     ["working time", show(pace.workingTime), `line cycle - ${show(pace.handling)} handling`],
-    ["station limit", show(pace.stationLimit), `working time x ${percent(pace.planTo, 4)} plan-to`],
+    ["station limit", show(pace.stationLimit), limitTerms(answer)],
   ];
 }
+
+function limitTerms({ line: { keepPace }, pace }: ShownBalance): string {
+  return keepPace === null ? `working time x ${percent(pace.planTo, 4)} plan-to` : keepPaceTerms(keepPace);
+}
+
+/** What holds in place of a plan-to. */
+export const keepPaceTerms = ({ chance, score }: NonNullable<ShownBalance["line"]["keepPace"]>): string =>
+  `the working time; mean + z x deviation is held within it (keep-pace ${percent(chance, 4)}: z = ${decimal(score, 4)})`;
 
 const upper = (text: string): string => `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`;
 

@@ -16,6 +16,7 @@ import { cautionsOfPlan } from "../cautions.js";
 import { rebalanceWords } from "../words/answer-words.js";
 import { splitOfPeople } from "../words/people-words.js";
 import { cautionText } from "./cautions-text.js";
+import { paceKeptText } from "./pace-kept-text.js";
 import { paceText } from "./pace-text.js";
 import { rebalanceProofText } from "./rebalance-proof-text.js";
 import { resultText, shiftWords } from "./result-text.js";
@@ -46,6 +47,7 @@ export function rebalanceText(
     headed("what changes", changesText(answer, look), look),
     headed("steps", stepsText(balance, way, look), look),
     headed("stations", stationsText(balance, true, look), look),
+    headed("chance to keep the pace", paceKeptText(balance, look), look),
     headed("result", notKept(answer, look) ?? resultText(balance, look), look),
     headed("proof", rebalanceProofText(answer, look), look),
     headed("beside it", besideText(answer, look), look),

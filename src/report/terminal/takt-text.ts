@@ -4,6 +4,7 @@ import type { Line } from "../../line/line.js";
 import { differenceShown, isShownExactly, showTimesIn } from "../../time/show-in-unit.js";
 import { beforeRounding, decimal, longTime, percent, seconds } from "../../time/show-values.js";
 import type { CalendarSum, PaceStep, ShiftSum, TakenOff, TaktSum } from "../../time/takt.js";
+import { keepPaceTerms } from "./pace-text.js";
 import { headed, labelled, paragraph, titleText } from "./sections.js";
 import type { Look } from "./style.js";
 
@@ -82,7 +83,7 @@ function paceRows(line: Line, takt: TaktSum): Row[] {
   const show = showTimesIn(line.unit);
   const { units, period } = takt.terms.demand;
   const sum = `${longTime(takt.availablePerPeriod)} available per ${period} / ${decimal(units, 6)} good units`;
-  return [["takt", show(takt.takt), sum], ...takt.steps.map((step) => stepRow(step, takt, show))];
+  return [["takt", show(takt.takt), sum], ...takt.steps.map((step) => stepRow(step, takt, line, show))];
 }
 
 /** That a row is no product of the row above as it is shown, where times have more digits than are shown. */
@@ -107,6 +108,7 @@ function scrapRows({ line, scrapPaces }: ShownTakt): Row[] {
 function stepRow(
   { kind, amount, before, after, less: taken }: PaceStep,
   takt: TaktSum,
+  { keepPace }: Pick<ShownTakt["line"], "keepPace">,
   show: ReturnType<typeof showTimesIn>,
 ): Row {
   const share = typeof amount === "number" ? "" : percent(amount, 4);
@@ -137,7 +139,9 @@ function stepRow(
       return [
         "station limit",
         show(after),
-        `x ${share} plan-to${change(`: ${less} of the working time is kept in reserve`)}`,
+        keepPace !== null
+          ? keepPaceTerms(keepPace)
+          : `x ${share} plan-to${change(`: ${less} of the working time is kept in reserve`)}`,
       ];
   }
 }

@@ -9,7 +9,7 @@ import {
   showTimesIn,
   showTimesUpIn,
 } from "../../../src/time/show-in-unit.js";
-import { beforeRounding, percentOfAll, percentsApart } from "../../../src/time/show-values.js";
+import { beforeRounding, chanceBeside, percentOfAll, percentsApart } from "../../../src/time/show-values.js";
 import { TIME_UNITS } from "../../../src/time/units.js";
 
 const anyTime = fc
@@ -150,6 +150,15 @@ describe("shares that one sentence compares", () => {
   it("are told apart where they differ", () => {
     expect(percentsApart(ratio(53_580_001, 56_400_000), ratio(95, 100))).toEqual(["95.000002 %", "95 %"]);
     expect(percentsApart(ratio(871, 1000), ratio(871, 1000))).toEqual(["87.1 %", "87.1 %"]);
+  });
+
+  it("tells a chance apart from the one that is asked, and stops where no more digits are of use", () => {
+    const asked = ratio(95, 100);
+    expect(chanceBeside(ratio(98_769, 100_000), asked)).toBe("98.8 %");
+    expect(chanceBeside(ratio(94_999, 100_000), asked)).toBe("94.999 %");
+    expect(chanceBeside(ratio(999_999_999, 1_000_000_000), asked)).toBe("> 99.99 %");
+    expect(chanceBeside(ratio(99_999, 100_000), ratio(99_995, 100_000))).toBe("99.999 %");
+    expect(chanceBeside(ratio(1), asked)).toBe("100 %");
   });
 
   it("are 100 % only where they are all", () => {

@@ -29,7 +29,7 @@ const line = (a: number, keepPace: KeepPace | null, own: KeepPace | null) => ({
 it("A station keeps the pace of 60 s with 95 % while mean + 1.6448536270 x deviation is no more", () => {
   expect(faultsOf(line(31.7757, asked(95), asked(95)), ["S1: a b", "S2: c"])).toEqual([]);
   expect(faultsOf(line(31.7758, asked(95), asked(95)), ["S1: a b", "S2: c"])).toEqual([
-    "keep-pace: S1 takes 51.776 s on average of a working time of 60 s: as its times vary, it exceeds that more often than a chance of 95 % to keep the pace allows",
+    "keep-pace: S1 takes 51.776 s on average, of a working time of 60 s: its times vary so much that it stays within that with a chance of less than 95 %",
   ]);
 });
 
