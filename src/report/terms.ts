@@ -393,6 +393,70 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       unit: "h",
     },
   ],
+  "Times that vary": [
+    {
+      term: "deviation of a station",
+      also: ["standard deviation"],
+      meaning:
+        "How far its times scatter around their mean: the standard deviation. Times of tasks count as independent, so their squares add up. The cv is standard deviation / mean.",
+      formula: "s = root of the sum of (cv x t x times performed)^2",
+      symbol: "s",
+      unit: "s per good unit",
+    },
+    {
+      term: "chance to keep the pace",
+      also: ["keep-pace"],
+      meaning:
+        "The share of units for which a station stays within its working time. Its time counts as normal. A station fits while mean + z x s is within W; z belongs to the chance asked.",
+      formula: "z = (W - S) / s",
+      unit: "%",
+    },
+    {
+      term: "good units an hour",
+      also: ["simulated output"],
+      meaning:
+        "Good units that leave the simulated line in an hour in which it runs. Breakdowns that are simulated are part of the hour; what `uptime` takes off is not.",
+      unit: "good units per hour of running",
+    },
+    {
+      term: "interval",
+      also: ["confidence interval"],
+      meaning:
+        "How far the mean of all runs may be off, by chance alone. It is Student's t over the replications. It says nothing of what the line file has wrong.",
+      formula: "mean +- t x deviation / root of replications",
+    },
+    {
+      term: "busy, starved, blocked, down",
+      meaning:
+        "What a workplace does with its time. Starved: no unit is there. Blocked: its unit is done and cannot go on. Down: it has a breakdown.",
+      unit: "%, together 100 %",
+    },
+    {
+      term: "overruns",
+      meaning: "The share of the units of a station whose time, handling included, is above m x C.",
+      unit: "%",
+    },
+    {
+      term: "station that limits",
+      also: ["bottleneck"],
+      meaning:
+        "The station that is busy or down for the largest share of the time. Where chance may decide, all that may be it are listed.",
+    },
+    {
+      term: "units in the line",
+      also: ["work in process"],
+      meaning:
+        "All units that have entered and not left, on average over time. Those in buffers, under repair and in waits between tasks count.",
+      unit: "units",
+    },
+    {
+      term: "pass-through time",
+      meaning:
+        "From when a unit enters until it leaves, on average of those that left. Over a long time, units in the line = units leaving per hour x this.",
+      unit: "s",
+      source: "after Little (1961)",
+    },
+  ],
   "On the floor": [
     {
       term: "standard work-in-process",

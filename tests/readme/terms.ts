@@ -16,6 +16,7 @@ export const RUNS = {
   compare: "compare examples/cargo-bike.line.yaml",
   rebalance: "rebalance examples/cargo-bike.line.yaml --from examples/last-season.plan.yaml",
   parts: "parts examples/packing.line.yaml examples/packing.plan.yaml",
+  simulate: "simulate examples/wheels.line.yaml examples/wheels.plan.yaml",
   sheets: "sheets examples/packing.line.yaml examples/packing.plan.yaml",
 } as const;
 
@@ -114,6 +115,22 @@ export const SEEN: Readonly<Record<string, Pick<SeenTerm, "printed" | "json">>> 
     json: ["sheets", "sheets[].lifts[].ends[].liftingIndex"],
   },
   "slack of today's plan": { printed: ["rebalance", "SLACK OF TODAY'S PLAN"] },
+  "good units an hour": {
+    printed: ["simulate", "good units an hour"],
+    json: ["simulate", "goodUnitsPerHour.mean"],
+  },
+  interval: { printed: ["simulate", "±"], json: ["simulate", "goodUnitsPerHour.halfWidth"] },
+  "busy, starved, blocked, down": {
+    printed: ["simulate", "starved"],
+    json: ["simulate", "stations[].starved"],
+  },
+  overruns: { printed: ["simulate", "overruns"], json: ["simulate", "stations[].overrun"] },
+  "station that limits": { printed: ["simulate", "limits the line"], json: ["simulate", "bottleneck"] },
+  "units in the line": { printed: ["simulate", "units in the line"], json: ["simulate", "workInProcess"] },
+  "pass-through time": {
+    printed: ["simulate", "through it in"],
+    json: ["simulate", "passThroughSeconds"],
+  },
 };
 
 /** The page of terms, in its order. */

@@ -3,6 +3,7 @@ import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
 import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
+import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent, toMinutes } from "../../time/show-values.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
@@ -22,7 +23,9 @@ export function simulationWords(answer: SimulationAnswer): string {
     ? " Nothing varies, so this is exact for these hours."
     : perHour.halfWidth === null
       ? " One replication does not say how far off that may be."
-      : ` The interval holds with ${percent(confidence)} confidence.`;
+      : signOf(perHour.halfWidth) === 0
+        ? " Every replication makes as many."
+        : ` The interval holds with ${percent(confidence)} confidence.`;
   const shift = perShift === null ? "" : ` That is ${intervalWords(perShift)} a shift.`;
   const [first, ...others] = bottlenecks;
   const which =
