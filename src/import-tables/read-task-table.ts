@@ -403,10 +403,16 @@ class TaskTableReader {
     }
     if (key === "on-base") return accept(readYesNo(text));
     if (TIMES.has(key)) {
-      const unit = this.#columns.get(key)!.unit ?? this.#times[0]!.unit ?? this.options.unit;
+      const { heading, unit: own } = this.#columns.get(key)!;
+      const unit = own ?? this.#times[0]!.unit ?? this.options.unit;
       const read = readTaskTime(cell, unit, this.#decimals);
       if (!read.ok) return read;
       const isBare = readNumber(read.value.text) !== null;
+      // Training takes hours where a task takes seconds: its unit is never that of the times.
+      if (isBare && own === null && key === "training")
+        return refuse(
+          `${quoted(text)} has no unit; write it in the heading, as in "${heading} (h)", or with the number`,
+        );
       return accept(isBare && unit !== null ? `${read.value.text} ${unit}` : read.value.text);
     }
     if (key === "lift") {

@@ -92,18 +92,19 @@ export const checksOf = ({ line }: Pick<SheetsAnswer, "line">, { tasks }: Sheet)
     return checks.map((each) => `${name ?? id}: ${each}`);
   });
 
-/** What each station or bench needs, who works there and who could stand in. */
-export const placesTable = ({ places }: TrainingMatrix): PlainTable => ({
-  columns: [left("place"), left("needs"), right("people"), left("works there"), left("could stand in")],
-  rows: places.map(({ id, kind, skills, needed, assigned, standIns }) =>
-    [
-      kind === "bench" ? `${id}, a bench` : id,
-      skills.join(", "),
-      String(needed),
-      assigned.join(", "),
-      standIns.length === 0 ? "nobody" : standIns.join(", "),
-    ].map(visibleText),
-  ),
+/** What each station or bench needs and, where the line names people, who works there and who could stand in. */
+export const placesTable = ({ places, people }: TrainingMatrix): PlainTable => ({
+  columns: [
+    ...[left("place"), left("needs"), right("people")],
+    ...(people.length === 0 ? [] : [left("works there"), left("could stand in")]),
+  ],
+  rows: places.map(({ id, kind, skills, needed, assigned, standIns }) => {
+    const stand = standIns.length === 0 ? "nobody" : standIns.join(", ");
+    return [
+      ...[kind === "bench" ? `${id}, a bench` : id, skills.join(", "), String(needed)],
+      ...(people.length === 0 ? [] : [assigned.join(", "), stand]),
+    ].map(visibleText);
+  }),
 });
 
 /** Who has which skill. */

@@ -1,4 +1,5 @@
 import { countOf } from "../../findings/count-of.js";
+import type { Finding } from "../../findings/finding.js";
 import { quoted } from "../../time/quoted.js";
 import { idKey } from "../ids.js";
 import type { LineDraft } from "../line-draft.js";
@@ -147,19 +148,31 @@ export const unknownSkill: LineRule = {
 export const unusedTraining: LineRule = {
   name: "unused-training",
   purpose: "Warns of training for skills that no task needs.",
-  check(draft) {
-    const used = draft.tasks.flatMap(({ keys }) => valuesOf(keys.skill));
-    const entries = draft.keys.training?.entries ?? [];
-    const trained = entries.map(({ id, place }) => ({
-      named: { text: id, value: id, place },
-      where: "training",
-      task: null,
-    }));
-    const names = used.map(({ value }) => value);
-    const refuse = (name: string) => `no task needs the skill ${name}, so nobody is trained for it`;
-    return refuseUnknown("unused-training", draft, { names, refuse }, trained, "warning");
-  },
+  check: (draft) => findUnusedSkills(draft, "unused-training", "training", "nobody is trained for it"),
 };
+
+export const unusedMoveCost: LineRule = {
+  name: "unused-move-cost",
+  purpose: "Warns of costs of moves for skills that no task needs.",
+  check: (draft) => findUnusedSkills(draft, "unused-move-cost", "move-costs", "no move costs more for it"),
+};
+
+/** Skills that a map names and no task needs. */
+function findUnusedSkills(
+  draft: LineDraft,
+  rule: string,
+  where: "training" | "move-costs",
+  so: string,
+): Finding[] {
+  const named = (draft.keys[where]?.entries ?? []).map(({ id, place }) => ({
+    named: { text: id, value: id, place },
+    where,
+    task: null,
+  }));
+  const names = draft.tasks.flatMap(({ keys }) => valuesOf(keys.skill)).map(({ value }) => value);
+  const refuse = (name: string) => `no task needs the skill ${name}, so ${so}`;
+  return refuseUnknown(rule, draft, { names, refuse }, named, "warning");
+}
 
 export const noPersonFits: LineRule = {
   name: "no-person-fits",

@@ -13,6 +13,7 @@ import {
   unknownSkill,
   unknownStation,
   unknownZone,
+  unusedMoveCost,
   unusedTraining,
 } from "./floor.js";
 import { pacedBuffers, variationCv } from "./flow.js";
@@ -61,6 +62,7 @@ export const LINE_RULES: readonly LineRule[] = [
   unknownEquipment,
   equipmentCount,
   unknownSkill,
+  unusedMoveCost,
   unusedTraining,
   variationCv,
   pacedBuffers,

@@ -119,7 +119,7 @@ function tableOf(
   return formatTable(
     columns.map((column) => ({
       ...column,
-      ...(column.head === "name" ? { wraps: true, narrowest: 8 } : { breaks: true }),
+      ...(column.head === "name" ? { wraps: true, narrowest: "containers".length } : { breaks: true }),
     })),
     rows,
     look.width,

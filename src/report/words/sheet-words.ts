@@ -141,11 +141,12 @@ function asWords(seats: readonly Seat[]): string {
 
 /** How the matrix is to be read. */
 export const trainingWords = ({ people, places }: TrainingMatrix): string[] => [
-  "Who can stand in has every skill that the tasks of one of the people there need.",
+  ...(people.length === 0
+    ? ["The line file names no `people`, so who works there and who could stand in is not known."]
+    : ["Who can stand in has every skill that the tasks of one of the people there need."]),
   ...(places.some(({ assigned }) => assigned.length > 0)
     ? ["Who works where is one way to staff the plan; others may do as well."]
     : []),
-  ...(people.length === 0 ? ["The line file names no `people`, so nobody is listed."] : []),
 ];
 
 /** What the figures of a lift are; printed wherever they are. */

@@ -56,6 +56,19 @@ test("A new time leaves comments and all other keys as they are, in any way of w
   expect(text).toBe(wanted);
 });
 
+test("Training has a unit of its own, never that of the times", async () => {
+  const { status, stderr, text } = await into("id,time (s),training\nA,10,2\nB,20,90 min\n");
+  expect([status, text]).toEqual([2, LINE]);
+  expect(stderr).toContain(
+    '"2" has no unit; write it in the heading, as in "training (h)", or with the number [training]',
+  );
+  const { changed } = await into("id,time (s),training (h)\nA,10,2\nB,20,90 min\n");
+  expect(changed).toEqual([
+    "  A: {time: 10, training: 2 h}     # bare",
+    "  B: {name: Do b, time: 20, training: 90 min, people: 2}   # two people",
+  ]);
+});
+
 test("Times in another unit than that of the line carry it", async () => {
   const { changed } = await into("id,time (min)\nA,0.5\nB,0:20\n");
   expect(changed).toEqual(["  A: 0.5 min     # bare"]);

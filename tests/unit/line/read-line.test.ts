@@ -55,6 +55,7 @@ const PLAIN_TASK = {
 const WITHOUT_FLOOR_RULES = {
   waits: [],
   floor: [],
+  isFloorListed: false,
   equipment: new Map(),
   together: [],
   apart: [],

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { wrapText } from "../../../src/report/terminal/wrap-text.js";
@@ -97,4 +98,14 @@ describe("What is told on standard error", () => {
     });
     expect(stderr).toBe("error: --stations 7: the line has 2 tasks; a\n  number from 1 to 2 is expected\n");
   });
+});
+
+it("A list of parts on 50 columns breaks none of its own words", async () => {
+  const [line, plan] = ["packing.line.yaml", "packing.plan.yaml"];
+  const files = Object.fromEntries(
+    [line, plan].map((name) => [name, readFileSync(`examples/${name}`, "utf8")]),
+  );
+  const { stdout } = await runLinepoise({ args: ["parts", line, plan], files, terminal: 50 });
+  expect(stdout).toMatch(/ containers$/mu);
+  expect(stdout).not.toMatch(/containe$/mu);
 });

@@ -128,3 +128,16 @@ describe("Sheets in a folder", () => {
     ]);
   });
 });
+
+it("A training matrix of a line that names no people says of nobody that he could stand in", async () => {
+  const files = {
+    "l.yaml": "unit: s\ntasks: {a: {time: 10, skill: weld}}\n",
+    "p.yaml": "format: linepoise-plan/1\nstations: [{id: S1, tasks: [a]}]\n",
+  };
+  const args = ["sheets", "l.yaml", "p.yaml", "--cycle", "60", "--training", "--format", "markdown"];
+  const { stdout } = await runLinepoise({ args, files });
+  expect(stdout).toContain("| place | needs | people |\n");
+  expect(stdout).toContain("| S1 | weld | 1 |\n");
+  expect(stdout).toContain("so who works there and who could stand in is not known.");
+  expect(stdout).not.toContain("nobody");
+});
