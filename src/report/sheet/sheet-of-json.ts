@@ -97,7 +97,10 @@ function cautionRows(document: JsonMap): SheetCell[][] {
   const { plan, cautions, caution } = document;
   const tasks = entriesOf(cautions ?? (isMap(plan) ? plan.cautions : null));
   const rows = tasks.map((each) => {
-    const said = [each.caution, each.lift].filter((words) => typeof words === "string").join("; ");
+    const { people, lift } = each;
+    const together = typeof people === "number" && people > 1 ? `${people} people at once` : null;
+    const lifted = typeof lift === "string" ? `lift of ${lift}` : null;
+    const said = [together, lifted, each.caution].filter((words) => typeof words === "string").join("; ");
     const stations = Array.isArray(each.stations) ? each.stations.join(", ") : "";
     return [text(`caution: ${each.task}`), text(stations === "" ? said : `${stations}: ${said}`)];
   });

@@ -75,6 +75,13 @@ describe("the caution of a task", () => {
     expect(csv).toContain("caution: wire,,wire at S2: Live parts,,wire at B1: Live parts,,\r\n");
   });
 
+  it("says in a table of CSV all that the text says: people together, the lift, the words", async () => {
+    const two = LINE.replace("lift: {time: 60,", "lift: {time: 60, people: 2,");
+    const args = ["balance", "l.yaml", "--format", "csv"];
+    const { stdout } = await runLinepoise({ args, files: { ...files, "l.yaml": two } });
+    expect(stdout).toContain("caution: lift,S1: 2 people at once; lift of 19 kg; Use the hoist,");
+  });
+
   it("is in the data with its station", async () => {
     const { plans } = JSON.parse(await run("check l.yaml p.yaml --json"));
     expect(plans[0].plan.cautions).toEqual([
