@@ -277,6 +277,8 @@ class TaskEdit {
     const now = isPlain ? new Scalar(wanted) : parseDocument(wanted, { schema: "failsafe" }).contents;
     if (!TIMES.has(key) || !isScalar(now))
       return JSON.stringify(wordsOf(present)) === JSON.stringify(wordsOf(now));
+    // The dash of a model without the task is no time, whatever its quotes.
+    if (isScalar(present) && textOf(present) === textOf(now)) return true;
     const [one, two] = [present, now].map((node) => readDuration(textOf(node) ?? "", this.unit));
     return one!.ok && two!.ok && one!.value === two!.value;
   }

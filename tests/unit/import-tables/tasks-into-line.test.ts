@@ -40,8 +40,8 @@ test("A table that says what the line says changes no byte", async () => {
 
 test("Times of models that are all the same are one time where the line has one for all", async () => {
   const line =
-    "line: x\nunit: s\nmodels: {S: 60 %, M: 40 %}\ntasks:\n  A: {time: 10}\n  B: 20\n  C: {time: {S: 5, M: 6}}\n";
-  const table = "id,time M (s),time S (s)\nA,10,10\nB,20,20\nC,6,5\n";
+    "line: x\nunit: s\nmodels: {S: 60 %, M: 40 %}\ntasks:\n  A: {time: 10}\n  B: 20\n  C: {time: {S: 5, M: 6}}\n  D: {time: {S: 7, M: '-'}}\n";
+  const table = "id,time M (s),time S (s)\nA,10,10\nB,20,20\nC,6,5\nD,-,7\n";
   expect((await into(table, line)).stdout).toContain("Nothing of l.yaml changes");
   const { changed } = await into(table.replace("10,10", "11,11").replace("20,20", "20,21"), line);
   expect(changed).toEqual(["  A: {time: 11}", "  B: {time: {M: 20, S: 21}}"]);
