@@ -23,6 +23,7 @@ import {
   addOutputOptions,
   checkOutput,
   type FormatOptions,
+  formatOf,
   refuseSameFile,
   withFormat,
   withPicture,
@@ -116,6 +117,11 @@ async function simulatePlan(
   if (seed > MOST_SEED) throw new UsageError(`--seed ${seed}: at most ${MOST_SEED} is taken`);
   if (replications > MOST_REPLICATIONS)
     throw new UsageError(`--replications ${replications}: at most ${MOST_REPLICATIONS} are taken`);
+  const format = formatOf(options);
+  if (options.whatHelps && format !== "text" && format !== "json")
+    throw new UsageError(
+      "--what-helps: a table of stations and a picture do not hold its answer; write text or --json",
+    );
   await checkOutput(context, path, options);
   if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
   const loaded = await loadLine(context, "simulate", path, options);

@@ -49,3 +49,13 @@ it("The stations are a table of CSV with a row each", async () => {
   expect(head).toBe("id,busy,starved,blocked,down,overrun");
   expect(rows.slice(0, 4).map((row) => row.split(",")[0])).toEqual(["W1", "W2", "W3", "W4"]);
 });
+
+it.each([
+  ["--format", "csv"],
+  ["--format", "svg"],
+  ["--out", "stations.xlsx"],
+])("What would help is not dropped: %s %s has no room for it", async (option, value) => {
+  const { stderr, status } = await runLinepoise({ args: [...args, "--what-helps", option, value], files });
+  expect(stderr).toMatch(/^error: --what-helps: /u);
+  expect(status).toBe(2);
+});
