@@ -136,6 +136,9 @@ export function keysInFull(task: WrittenTask, present: string | null): (readonly
 export const valueInFull = (keys: readonly (readonly [string, string])[]): string =>
   keys.length === 1 && !keys[0]![1].startsWith("{") ? keys[0]![1] : flowMap(keys);
 
+/** Keys of lists whose order says nothing. */
+const SETS = new Set(["skill", "equipment", "station"]);
+
 const TIMES = new Set(["time", "walking", "machine-time", "training", "spread"]);
 
 /** The edits of one task that the file has. */
@@ -275,8 +278,12 @@ class TaskEdit {
     const isPlain = !/^["'[{]/u.test(wanted);
     if (isPlain && textOf(present) === wanted) return true;
     const now = isPlain ? new Scalar(wanted) : parseDocument(wanted, { schema: "failsafe" }).contents;
-    if (!TIMES.has(key) || !isScalar(now))
-      return JSON.stringify(wordsOf(present)) === JSON.stringify(wordsOf(now));
+    if (!TIMES.has(key) || !isScalar(now)) {
+      const [was, then] = [present, now].map((node) =>
+        SETS.has(key) ? wordsOf(node).sort() : wordsOf(node),
+      );
+      return JSON.stringify(was) === JSON.stringify(then);
+    }
     // The dash of a model without the task is no time, whatever its quotes.
     if (isScalar(present) && textOf(present) === textOf(now)) return true;
     const [one, two] = [present, now].map((node) => readDuration(textOf(node) ?? "", this.unit));

@@ -69,6 +69,11 @@ test("Training has a unit of its own, never that of the times", async () => {
   ]);
 });
 
+test("Skills in another order are the same", async () => {
+  const line = "unit: s\ntasks:\n  A: {time: 10, skill: [weld, glue]}\n";
+  expect((await into('id,time (s),skill\nA,10,"glue, weld"\n', line)).text).toBe(line);
+});
+
 test("Times in another unit than that of the line carry it", async () => {
   const { changed } = await into("id,time (min)\nA,0.5\nB,0:20\n");
   expect(changed).toEqual(["  A: 0.5 min     # bare"]);
