@@ -1,4 +1,3 @@
-import { isMap } from "yaml";
 import * as z from "zod";
 import { finding, hasErrors } from "../findings/finding.js";
 import { named, text, textOrNumber } from "../line/read/leaf.js";
@@ -50,7 +49,7 @@ const START = { line: 1, column: 1, endColumn: 2 };
 
 /** Of our own files, the one that a tree is; null for readings. */
 function otherFile({ document }: YamlTree): "line" | "plan" | null {
-  if (!isMap(document.contents) || document.has("elements")) return null;
+  if (document.has("elements")) return null;
   if (document.has("made-for") || String(document.get("format")).startsWith("linepoise-plan/")) return "plan";
   return document.has("tasks") ? "line" : null;
 }

@@ -53,10 +53,6 @@ export interface UnreadFile {
   readonly findings: readonly JudgedFinding[];
 }
 
-/** All that is said of plan files that could not be read. */
-export const refusedOf = ({ unread }: Pick<CheckResult, "unread">): JudgedFinding[] =>
-  unread.flatMap(({ findings }) => findings);
-
 /**
  * Says of each finding whether it makes the answer no: it is as severe as `failOn` and new or worse.
  *

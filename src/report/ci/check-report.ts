@@ -1,9 +1,10 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
-import { type CheckResult, type JudgedFinding, refusedOf } from "../../plan/check/check-result.js";
+import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { checkJson } from "../json/check-json.js";
 import { refusedJson } from "../json/finding-json.js";
 import { checkText, findingsText } from "../terminal/check-text.js";
 import type { Look } from "../terminal/style.js";
+import { refusedOf } from "./count-findings.js";
 import { githubAnnotations, refusedAnnotations } from "./github-annotations.js";
 import { junitXml, refusedJunit } from "./junit-xml.js";
 

@@ -1,6 +1,6 @@
 import { countOf } from "../../findings/count-of.js";
 import { SEVERITIES } from "../../findings/finding.js";
-import { type CheckResult, type JudgedFinding, refusedOf } from "../../plan/check/check-result.js";
+import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 
 /** "2 errors, 1 warning"; nothing for none. */
 export function countWords(findings: readonly JudgedFinding[]): string {
@@ -18,6 +18,10 @@ export function shownOfLine({ findings }: CheckResult): JudgedFinding[] {
 }
 
 const SINGULAR = { hold: "holds", fail: "fails", "not read": "not read" } as const;
+
+/** All that is said of plan files that could not be read. */
+export const refusedOf = ({ unread }: Pick<CheckResult, "unread">): JudgedFinding[] =>
+  unread.flatMap(({ findings }) => findings);
 
 /** "3 plans: 2 hold, 1 fails (2 errors, 1 warning)": the last line of a report. */
 export function summaryWords(result: CheckResult): string {

@@ -1,7 +1,7 @@
 import type { Severity } from "../../findings/finding.js";
 import { visibleText } from "../../findings/visible-text.js";
-import { type CheckResult, type JudgedFinding, refusedOf } from "../../plan/check/check-result.js";
-import { shownOfLine, summaryWords } from "./count-findings.js";
+import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
+import { refusedOf, shownOfLine, summaryWords } from "./count-findings.js";
 
 const COMMANDS: Readonly<Record<Severity, string>> = { error: "error", warning: "warning", note: "notice" };
 

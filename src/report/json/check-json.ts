@@ -1,13 +1,9 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { Line } from "../../line/line.js";
-import {
-  type CheckedFile,
-  type CheckResult,
-  type JudgedFinding,
-  refusedOf,
-} from "../../plan/check/check-result.js";
+import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { CAUTION } from "../cautions.js";
+import { refusedOf } from "../ci/count-findings.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
 import { secondsJson } from "./number-json.js";

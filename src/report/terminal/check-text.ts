@@ -2,16 +2,11 @@ import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { formatFindings } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
-import {
-  type CheckedFile,
-  type CheckResult,
-  type JudgedFinding,
-  refusedOf,
-} from "../../plan/check/check-result.js";
+import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { percent } from "../../time/show-values.js";
 import { cautionsOfPlans } from "../cautions.js";
-import { countWords, shownOfLine, summaryWords } from "../ci/count-findings.js";
+import { countWords, refusedOf, shownOfLine, summaryWords } from "../ci/count-findings.js";
 import { cautionText } from "./cautions-text.js";
 import { type Look, paintFor } from "./style.js";
 
