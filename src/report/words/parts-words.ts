@@ -53,7 +53,8 @@ const PLACES = {
 } as const;
 
 /** How the quantities are counted, in short sentences. */
-export function countingWords({ line, batch, handler, totals }: PartsAnswer): string[] {
+export function countingWords(answer: PartsAnswer): string[] {
+  const { line, batch, handler, totals } = answer;
   if (totals.length === 0) return [];
   const { goodUnits, started, time } = batch;
   const begun = isOne(line.yield)
@@ -72,11 +73,24 @@ export function countingWords({ line, batch, handler, totals }: PartsAnswer): st
           "Parts count as often as their task is performed per good unit: again after a repair, and for units scrapped later.",
         ]
       : []),
-    "Each list is rounded up by itself; the figure before that stands in brackets.",
+    ...(isAnyRounded(answer)
+      ? ["Each list is rounded up by itself; the figure before that stands in brackets."]
+      : []),
     ...(time === null ? ["How long a pack lasts is not known: no demand gives the pace."] : []),
     ...handlerWords(line, batch, handler),
   ];
 }
+
+/** Whether any list shows a figure that was rounded up. */
+const isAnyRounded = ({ posts, totals, handler }: PartsAnswer): boolean =>
+  [
+    ...totals.map(({ quantity }) => quantity),
+    ...posts.flatMap(({ parts, kits }) => [
+      ...parts.flatMap(({ quantity, packs, containers }) => [quantity, packs, containers]),
+      ...kits.map(({ count }) => count),
+    ]),
+    handler.trips,
+  ].some((each) => each !== null && each.exact.den !== 1n);
 
 function handlerWords(
   { delivery, partList }: Line,
