@@ -179,8 +179,8 @@ async function loadTasks(
     hasOrders: options.orders.length > 0,
   });
   const told = [...findings, ...read.findings];
-  // Tasks that go into a line are judged there.
-  if (into === null) told.push(...read.asLine().findings);
+  // Tasks that go into a line are judged there, unless the table is refused.
+  if (into === null || read.imported === null) told.push(...read.asLine().findings);
   const imported = hasErrors(told) ? null : read.imported;
   if (imported === null || options.orders.length === 0)
     return { imported, asLine: read.asLine, findings: told, source };

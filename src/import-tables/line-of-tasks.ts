@@ -88,11 +88,13 @@ export function lineFileOf(imported: ImportedTasks): string {
  * What the reader of line files says of these tasks, told at the cells of the table.
  *
  * @param others ids of tasks that the table may name, besides its own
+ * @param isTold whether a cell is refused already; nothing more is said of it
  */
 export function checkAsLine(
   { tasks, unit, models }: ImportedTasks,
   others: readonly string[],
   table: Table,
+  isTold: (cell: Cell) => boolean,
 ): Omit<LineReading, "document"> {
   const start = tasks[0]!.cells.id;
   const placedCells: [Place, Cell][] = [];
@@ -137,11 +139,12 @@ export function checkAsLine(
   const cells = new Map(
     findings.length === 0 ? [] : placedCells.map(([place, cell]) => [keyOf(place), cell] as const),
   );
-  const told = findings.map((each) => {
+  const told = findings.flatMap((each) => {
     const cell = (each.place === null ? undefined : cells.get(keyOf(each.place))) ?? start;
+    if (isTold(cell)) return [];
     const message =
       table.source === null ? each.message.replace(/\((line|lines) (?=\d)/gu, inRows) : each.message;
-    return { ...findingAt(table, cell, { ...each, message }), task: each.task };
+    return [{ ...findingAt(table, cell, { ...each, message }), task: each.task }];
   });
   return { line, findings: told };
 }

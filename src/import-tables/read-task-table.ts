@@ -55,9 +55,13 @@ export function readTaskTable(table: Table, options: TaskTableOptions): TasksRea
   const { findings } = reader;
   const imported = hasErrors(findings) ? null : read;
   let line: ReturnType<TasksReading["asLine"]> | null = null;
+  // Where cells are refused, the others are judged all the same, so that every fault is told at once.
   const asLine = () => {
-    line ??= imported === null ? { line: null, findings: [] } : checkAsLine(imported, options.others, table);
-    return line;
+    const isListed = read !== null && read.tasks.length > 0;
+    line ??= isListed
+      ? checkAsLine(read, options.others, table, (cell) => reader.refused.has(cell))
+      : { line: null, findings: [] };
+    return imported === null ? { ...line, line: null } : line;
   };
   return { imported, findings, asLine };
 }
@@ -71,6 +75,8 @@ interface TaskRow {
 
 class TaskTableReader {
   readonly findings: Finding[] = [];
+  /** Cells that are errors. */
+  readonly refused = new Set<Cell>();
   #columns: TaskColumns = new Map();
   #times: readonly TaskColumn[] = [];
   #decimals = findDecimalMark([]);
@@ -462,6 +468,7 @@ class TaskTableReader {
   }
 
   #refuse(rule: string, cell: Cell, message: string): void {
+    this.refused.add(cell);
     this.#tell(rule, "error", cell, message);
   }
 

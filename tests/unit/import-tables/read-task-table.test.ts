@@ -418,6 +418,16 @@ describe("rows", () => {
     const { errors } = await read("id,time (s),pred\nA,x,\nB,1,Q\nA,1,\n,1,\n");
     expect(errors).toHaveLength(4);
   });
+
+  test("that only a line file refuses are told of in the same run, in the same row too", async () => {
+    const rows = ["id,time (s),pred,on base,move cost", "A,x,,maybe,1", "B,1,A,yes,-1", "C,1,B,no,1"];
+    const { errors } = await read(`${rows.join("\n")}\n`);
+    expect(errors).toEqual([
+      expect.stringMatching(/^row 2, column B: .*"x" is not a time/u),
+      expect.stringMatching(/^row 2, column D: .*"maybe"/u),
+      expect.stringMatching(/^row 3, column E: .*"-1"/u),
+    ]);
+  });
 });
 
 test("further columns become keys, and what a line file refuses of them is told at the cell", async () => {
