@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import type { Station } from "./plan.js";
-import { type PlaceOfWork, type Seat, seatPeople, skilledPlaces } from "./verify/skilled-places.js";
+import { type Seat, seatPeople, skilledPlaces, type Workplace } from "./verify/skilled-places.js";
 
 /** Somebody by name, with what they are at a place where people have work of their own. */
 export interface NamedPerson {
@@ -23,7 +23,7 @@ export const skillsNeeded = (line: Line, { tasks }: Pick<Station, "tasks">): str
  */
 export function whoStandsWhere(
   line: Line,
-  stations: readonly (PlaceOfWork & Pick<Station, "id">)[],
+  stations: readonly (Workplace & Pick<Station, "id">)[],
 ): WhoStandsWhere | null {
   const { people, floor } = line;
   if (people.length === 0 || floor.some(({ skills }) => skills !== null)) return null;

@@ -2,7 +2,7 @@ import type { Line, Person } from "../../line/line.js";
 import type { Station } from "../plan.js";
 
 /** Where people work: at a station, or at a bench beside the line. */
-export type PlaceOfWork = Pick<Station, "tasks" | "places" | "crew" | "sides" | "persons">;
+export type Workplace = Pick<Station, "tasks" | "places" | "crew" | "sides" | "persons">;
 
 /** Who of a place is meant: the number of a person who shares the work, or a side; null where all work together. */
 export type Seat = number | "left" | "right" | null;
@@ -18,13 +18,13 @@ export interface AskedSkills {
  * A place of which some task needs skills, with every way in which its people may have them: of those at each task one has all that it needs.
  * Nothing is asked of those whom a way leaves out.
  */
-export interface SkilledPlace<Post extends PlaceOfWork = PlaceOfWork> {
+export interface SkilledPlace<Post extends Workplace = Workplace> {
   readonly post: Post;
   readonly ways: readonly (readonly AskedSkills[])[];
 }
 
 /** The places whose work needs skills; none where no people are listed, or the floor says what its stations can do. */
-export function skilledPlaces<Post extends PlaceOfWork>(
+export function skilledPlaces<Post extends Workplace>(
   line: Line,
   posts: readonly Post[],
 ): SkilledPlace<Post>[] {
@@ -45,7 +45,7 @@ interface Ask {
 }
 
 /** What tasks ask, without what others ask of the same people anyway. */
-function asksAt(line: Line, post: PlaceOfWork): Ask[] {
+function asksAt(line: Line, post: Workplace): Ask[] {
   const all = post.tasks.flatMap((task, at): Ask[] => {
     const { skills } = line.tasks[task]!;
     return skills.length === 0 ? [] : [{ skills, by: whoIsAt(line, post, task, at) }];
@@ -62,7 +62,7 @@ function asksAt(line: Line, post: PlaceOfWork): Ask[] {
 }
 
 /** With sides the left is the first of a place, the right the second; further people are only at tasks of more than two. */
-function whoIsAt(line: Line, { crew, sides, persons }: PlaceOfWork, task: number, at: number): number[] {
+function whoIsAt(line: Line, { crew, sides, persons }: Workplace, task: number, at: number): number[] {
   const everybody = [...Array(Math.max(1, crew)).keys()];
   if (persons !== null) return (persons[at] ?? []).map((person) => person - 1);
   const side = sides?.[at];
@@ -71,12 +71,12 @@ function whoIsAt(line: Line, { crew, sides, persons }: PlaceOfWork, task: number
   return line.tasks[task]!.people > 2 ? everybody : [0, 1];
 }
 
-function seatOf({ crew, sides, persons }: PlaceOfWork, person: number): Seat {
+function seatOf({ crew, sides, persons }: Workplace, person: number): Seat {
   if (persons !== null) return person + 1;
   return sides === null || crew < 2 || person > 1 ? null : person === 0 ? "left" : "right";
 }
 
-function waysToAsk(line: Line, post: PlaceOfWork, asks: readonly Ask[]): AskedSkills[][] {
+function waysToAsk(line: Line, post: Workplace, asks: readonly Ask[]): AskedSkills[][] {
   const ways: AskedSkills[][] = [];
   const asked = new Map<number, readonly string[]>();
   // Where there is one way only it is told what nobody has.

@@ -3,13 +3,7 @@ import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { type Check, fault, listOf, taskFault } from "./fault.js";
 import { findShortages } from "./match-people.js";
-import {
-  type PlaceOfWork,
-  type Seat,
-  type SkilledPlace,
-  seatPeople,
-  skilledPlaces,
-} from "./skilled-places.js";
+import { type Seat, type SkilledPlace, seatPeople, skilledPlaces, type Workplace } from "./skilled-places.js";
 
 /**
  * A skill that some station of the floor states is at the station of each task that needs it. Where no station states any and
@@ -69,7 +63,7 @@ function hopelessFaults(line: Line, posts: readonly Post[]): Finding[] {
   });
 }
 
-type Post = PlaceOfWork & { readonly id: string };
+type Post = Workplace & { readonly id: string };
 
 const skillsAt = (line: Line, { tasks }: Post): string[] => [
   ...new Set(tasks.flatMap((task) => line.tasks[task]!.skills)),

@@ -2,7 +2,11 @@ import { defineConfig } from "vitest/config";
 import { BaseSequencer } from "vitest/node";
 
 /** Test files that take longest, the longest first: a long file that begins last leaves the other cores idle. */
-const LONGEST = ["outside/floor-optimum.long", "generated/floors/shared-floors.long", "published/two-sided-lines"];
+const LONGEST = [
+  "outside/floor-optimum.long",
+  "generated/floors/shared-floors.long",
+  "published/two-sided-lines",
+];
 
 class LongestFirst extends BaseSequencer {
   async sort(files) {
