@@ -3,6 +3,7 @@ import { expect, it } from "vitest";
 import { readLine } from "../../src/line/read-line.js";
 import { balance } from "../../src/solve/balance.js";
 import { paceFromCycle } from "../../src/time/pace.js";
+import { cheapestOfAllPlans } from "../tools/cheapest-of-all-plans.js";
 
 /*
  * Lines of up to five tasks that vary, against every way to put them at stations: mean + z x root of the summed variances within the working
@@ -75,38 +76,11 @@ function holds(tasks: readonly Task[], z: bigint, places: number): boolean {
   return left >= 0n && (100n * left * SCALE) ** 2n >= z ** 2n * variance;
 }
 
-/** The fewest people, then stations, over every plan; null where no plan holds. */
-function cheapest({ tasks, chance: asked, own, maxPlaces }: Case): readonly [number, number] | null {
-  let best: readonly [number, number] | null = null;
-  const at: number[] = [];
-  const judge = () => {
-    let [people, stations] = [0, 0];
-    for (const position of new Set(at)) {
-      const here = tasks.filter((_, task) => at[task] === position);
-      const first = own === "plan-to" ? 0n : Z[own ?? asked];
-      const z = position === 0 && own !== null ? first : Z[asked];
-      let places = 1;
-      while (places <= maxPlaces && !holds(here, z, places)) places++;
-      if (places > maxPlaces) return;
-      people += places * Math.max(...here.map((task) => task.people));
-      stations++;
-    }
-    if (best === null || people < best[0] || (people === best[0] && stations < best[1]))
-      best = [people, stations];
-  };
-  const place = (task: number) => {
-    if (task === tasks.length) return judge();
-    const from = Math.max(0, ...tasks[task]!.after.map((each) => at[each]!));
-    // One position more than tasks, as the first station may stay empty.
-    for (let position = from; position <= tasks.length; position++) {
-      at[task] = position;
-      place(task + 1);
-    }
-    at.length = task;
-  };
-  place(0);
-  return best;
-}
+const cheapest = ({ tasks, chance: asked, own, maxPlaces }: Case): readonly [number, number] | null =>
+  cheapestOfAllPlans(tasks, maxPlaces, (here, position, places) => {
+    const first = own === "plan-to" ? 0n : Z[own ?? asked];
+    return holds(here, position === 0 && own !== null ? first : Z[asked], places);
+  });
 
 const OPTIONS = {
   method: "best",

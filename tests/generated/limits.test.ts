@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, it } from "vitest";
+import { cheapestOfAllPlans } from "../tools/cheapest-of-all-plans.js";
 import { runLinepoise } from "../tools/run-linepoise.js";
 
 /*
@@ -108,40 +109,10 @@ function holds(tasks: readonly Task[], all: readonly Limit[], places: number): b
   });
 }
 
-/** The fewest people, then stations, over every plan; null where no plan keeps the limits. */
-function cheapest({ tasks, limits: all, own, maxPlaces }: Case): readonly [number, number] | null {
-  let best: readonly [number, number] | null = null;
-  const at: number[] = [];
-  const judge = () => {
-    let [people, stations] = [0, 0];
-    for (const position of new Set(at)) {
-      const here = tasks.filter((_, task) => at[task] === position);
-      const given = position === 0 && own !== null ? own : all;
-      let places = 1;
-      while (places <= maxPlaces && !holds(here, given, places)) places++;
-      if (places > maxPlaces) return;
-      people += places * Math.max(...here.map((task) => task.people));
-      stations++;
-    }
-    if (best === null || people < best[0] || (people === best[0] && stations < best[1]))
-      best = [people, stations];
-  };
-  const place = (task: number) => {
-    if (task === tasks.length) return judge();
-    // One position more than tasks, as the first station may stay empty.
-    for (
-      let position = Math.max(0, ...tasks[task]!.after.map((each) => at[each]!));
-      position <= tasks.length;
-      position++
-    ) {
-      at[task] = position;
-      place(task + 1);
-    }
-    at.length = task;
-  };
-  place(0);
-  return best;
-}
+const cheapest = ({ tasks, limits: all, own, maxPlaces }: Case): readonly [number, number] | null =>
+  cheapestOfAllPlans(tasks, maxPlaces, (here, position, places) =>
+    holds(here, position === 0 && own !== null ? own : all, places),
+  );
 
 it(
   "The balance under limits needs as many people and stations as the best of all plans",

@@ -44,14 +44,14 @@ export function planText({ stations, tasks }) {
         sides: free.length > 0 ? `{${free.join(", ")}}` : null,
       });
     });
-  return [
-    "format: linepoise-plan/1",
-    "line: line.yaml",
-    "stations:",
-    ...rows.map((row) => `  - ${row}`),
-    "",
-  ].join("\n");
+  return planOfRows(rows);
 }
+
+/** The text of a plan file from that of its stations, one a row. */
+export const planOfRows = (rows) =>
+  ["format: linepoise-plan/1", "line: line.yaml", "stations:", ...rows.map((row) => `  - ${row}`), ""].join(
+    "\n",
+  );
 
 const stationKeys = ({ id, zone, equipment, skills, maxPlaces }) => ({
   id,

@@ -1,5 +1,5 @@
 import { drawFromSeed, onceIn, pick } from "./draw-from-seed.mjs";
-import { listText, mapText } from "./floor-text.mjs";
+import { listText, mapText, planOfRows } from "./floor-text.mjs";
 
 // Invented lines with machines around a plan that is drawn first. Each station is worked off as a schedule while it is filled, so how
 // long its unit stands is known, and the plan keeps every limit by construction. Nobody knows whether fewer people could do.
@@ -134,13 +134,7 @@ function planText(line) {
       persons: crewOf(line, station) > 1 ? mapText(personsOf(own.map((task) => tasks[task]))) : null,
     });
   });
-  return [
-    "format: linepoise-plan/1",
-    "line: line.yaml",
-    "stations:",
-    ...rows.map((row) => `  - ${row}`),
-    "",
-  ].join("\n");
+  return planOfRows(rows);
 }
 
 const personsOf = (tasks) =>
