@@ -6,6 +6,8 @@ export function otherText(text: string): string | null {
   const start = text.trimStart();
   if (/^<(?:!doctype html|html|head|body)\b/iu.test(start)) return "a page of HTML";
   if (/^<[!?a-z]/iu.test(start)) return "a file of XML";
+  // No line of YAML begins with a fence, whatever the fenced text holds.
+  if (/^```/mu.test(start)) return "a page of Markdown";
   if (hasKeys(start)) return null;
   if (isTable(start)) return A_TABLE;
   return isProse(start) ? "prose" : null;

@@ -22,6 +22,7 @@ describe("A file of another kind is told in one sentence", () => {
   it.each([
     ["a page of HTML", "<!DOCTYPE html>\n<html>\n<head>\n<style>\n* { margin: 0 }\n</style>\n</html>\n"],
     ["a file of XML", '<?xml version="1.0"?>\n<svg><g/></svg>\n'],
+    ["a page of Markdown", "# Our line\n\nIts file:\n\n```yaml\nunit: s\ntasks: {a: 10}\n```\n"],
     ["prose", PROSE.replace("- next meeting: Monday\n", "")],
   ])("%s", async (what, text) => {
     const files = { "l.yaml": LINE, "x.txt": text };
