@@ -1,8 +1,8 @@
-import { createHash } from "node:crypto";
 import { idKey } from "../line/ids.js";
 import type { FloorStation, Limit, Line, Task, Test } from "../line/line.js";
 import { asksToKeepPace } from "../line/parts/keep-pace.js";
 import { compare, multiply, ONE, type Ratio, ratio } from "../time/ratio.js";
+import { sha256 } from "./sha-256.js";
 
 /**
  * A short fingerprint of what a plan was made from, besides the line cycle: tasks, their times, quantities and arrows,
@@ -21,7 +21,7 @@ export function fingerprintOf(line: Line): string {
   const planTo = [String(line.planTo.num), String(line.planTo.den)];
   const floor = floorContent(line, order);
   const content = ["linepoise-plan/1", line.handling, planTo, tasks, ...(floor === null ? [] : [floor])];
-  return createHash("sha256").update(JSON.stringify(content), "utf8").digest("hex").slice(0, 16);
+  return sha256(JSON.stringify(content)).slice(0, 16);
 }
 
 /** Numbers of models in the order of their ids, whatever their order in the file. */

@@ -1,7 +1,7 @@
 import { execFileSync } from "node:child_process";
-import { existsSync } from "node:fs";
+import { existsSync, readdirSync } from "node:fs";
 import { posix } from "node:path";
-import { expect, test } from "vitest";
+import { describe, expect, it, test } from "vitest";
 import { PAGES } from "./pages.js";
 import { readPage, root } from "./read-page.js";
 
@@ -47,7 +47,7 @@ test("The README leads to every page", () => {
   for (const path of PAGES.slice(1)) expect(readPage("README.md")).toContain(`](${path})`);
 });
 
-test("Every page is packed with the tool, and so is what it leads to but how the tool is developed", () => {
+describe("The package", () => {
   const listed = execFileSync("npm", ["pack", "--dry-run", "--json", "--ignore-scripts"], {
     cwd: root,
     encoding: "utf8",
@@ -55,6 +55,25 @@ test("Every page is packed with the tool, and so is what it leads to but how the
   });
   const [{ files }] = JSON.parse(listed) as [{ files: readonly { path: string }[] }];
   const packed = new Set(files.map(({ path }) => path));
-  const asked = [...PAGES, ...PAGES.flatMap((path) => linksOf(path).map(({ file }) => file))];
-  expect([...new Set(asked.filter((path) => !packed.has(path)))]).toEqual(["DEVELOPERS.md"]);
+
+  it("holds every page, and what it leads to but how the tool is developed", () => {
+    const asked = [...PAGES, ...PAGES.flatMap((path) => linksOf(path).map(({ file }) => file))];
+    expect([...new Set(asked.filter((path) => !packed.has(path)))]).toEqual(["DEVELOPERS.md"]);
+  });
+
+  it("holds beside them the program with its maps and licences, the schemas and the examples, and nothing else", () => {
+    const named = [
+      "LICENSE",
+      "bin/linepoise.js",
+      "dist/program/licences.txt",
+      "dist/program/main.js",
+      "package.json",
+      "shared/line-file.schema.json",
+      "shared/plan-file.schema.json",
+      ...readdirSync(`${root}examples`).map((name) => `examples/${name}`),
+    ];
+    expect(named.filter((path) => !packed.has(path))).toEqual([]);
+    const others = [...packed].filter((path) => ![...named, ...PAGES].includes(path));
+    expect(others.filter((path) => !/^dist\/program\/[\w-]+\.js(?:\.map)?$/.test(path))).toEqual([]);
+  });
 });

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { runProbe } from "./probe-command.js";
 
@@ -145,6 +146,7 @@ describe("help and version", () => {
 
   test("the version is the one of the package", async () => {
     const { status, stdout, stderr } = await runProbe({ args: ["--version"] });
-    expect({ status, stdout, stderr }).toEqual({ status: 0, stdout: "0.1.0\n", stderr: "" });
+    const { version } = JSON.parse(readFileSync(new URL("../../../package.json", import.meta.url), "utf8"));
+    expect({ status, stdout, stderr }).toEqual({ status: 0, stdout: `${version}\n`, stderr: "" });
   });
 });
