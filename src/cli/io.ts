@@ -33,6 +33,9 @@ export interface Io {
 /** More threads would mostly wait for memory. */
 const MOST_THREADS = 4;
 
+/** Ctrl-C, and what ends a program that runs for too long. */
+const ENDINGS = ["SIGINT", "SIGTERM"] as const;
+
 /** The input and output of this very process. */
 export function processIo(): Io {
   return {
@@ -43,8 +46,10 @@ export function processIo(): Io {
     stdout: process.stdout,
     stderr: process.stderr,
     onInterrupt(listener) {
-      process.on("SIGINT", listener);
-      return () => process.off("SIGINT", listener);
+      for (const signal of ENDINGS) process.on(signal, listener);
+      return () => {
+        for (const signal of ENDINGS) process.off(signal, listener);
+      };
     },
     endNow: (status) => process.exit(status),
     now: () => performance.now(),

@@ -45,7 +45,7 @@ port.on("message", (message: ToThread) => {
 async function runThem({ asked, from, to }: Extract<ToThread, { kind: "runs" }>): Promise<Run[]> {
   const runs: Run[] = [];
   for (const run of replicationsOf(asked, from, to)) {
-    runs.push(run);
+    if (run !== null) runs.push(run);
     if (Atomics.load(stop, 0) === 1) break;
   }
   return runs;

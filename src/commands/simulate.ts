@@ -1,4 +1,5 @@
 import { lineBeside } from "../benches/bench-of-plan.js";
+import { countOf, thousands } from "../findings/count-of.js";
 import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
@@ -7,16 +8,18 @@ import { svgFile } from "../report/html/picture.js";
 import { simulationPicture } from "../report/html/simulation-picture.js";
 import { simulateJson } from "../report/json/simulate-json.js";
 import { simulateText } from "../report/terminal/simulate-text.js";
+import { lengthOf, MOST_VISITS, visitsIn } from "../simulate/choose-length.js";
 import { faultsOfRun } from "../simulate/lay-out-run.js";
 import type { RunsBeside } from "../simulate/run-again-and-again.js";
-import { lengthOf, simulateLine } from "../simulate/simulate-line.js";
-import type { SimulationAnswer } from "../simulate/simulation-answer.js";
+import { simulateLine } from "../simulate/simulate-line.js";
+import type { SimulationAnswer, SimulationLength } from "../simulate/simulation-answer.js";
 import type { Micros } from "../time/duration.js";
 import { readDuration } from "../time/duration.js";
 import { type Pace, paceFromCycle } from "../time/pace.js";
 import { add, floor, type Ratio, ratio } from "../time/ratio.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { readShareOfSome } from "../time/share.js";
+import { longTime } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
@@ -138,6 +141,12 @@ async function simulatePlan(
   const watch = watchSearch(context, undefined);
   const answer = await runPlan(found.line, pace, plan, watch, options, context.beside ?? null);
   watch.close();
+  if (answer === null) {
+    context.note(
+      "Ended in the midst of the first replication: there is nothing to show. Fewer --hours end sooner.\n",
+    );
+    return EXIT_STATUS.interrupted;
+  }
   if (!("stations" in answer)) {
     await loaded.refuse(sortFindings([...loaded.findings, ...answer.faults]));
     return EXIT_STATUS.wrongInput;
@@ -157,7 +166,7 @@ async function simulatePlan(
   return hasErrors(findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
 
-/** A plan on simulated days, or what keeps it from being simulated. */
+/** A plan on simulated days, or what keeps it from being simulated; null where Ctrl-C left nothing. Throws a UsageError for what takes too long. */
 export async function runPlan(
   whole: Line,
   pace: Pace | null,
@@ -165,12 +174,13 @@ export async function runPlan(
   watch: SearchWatch,
   options: RunOptions,
   beside: RunsBeside | null,
-): Promise<SimulationAnswer | { readonly faults: readonly Finding[] }> {
+): Promise<SimulationAnswer | { readonly faults: readonly Finding[] } | null> {
   const line = lineBeside(whole, plan);
   const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
   const faults = faultsOfRun(line, plan, lineCycle);
   if (faults.length > 0) return { faults };
   const length = lengthOf(line, plan, options);
+  refuseTooLong(length, visitsIn({ line, plan, lineCycle, ...length }));
   return simulateLine(line, plan, {
     ...length,
     confidence: options.confidence ?? USUAL_CONFIDENCE,
@@ -182,6 +192,22 @@ export async function runPlan(
         `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${length.replications}`,
       ),
   });
+}
+
+/** @param visits of units at stations in one replication */
+function refuseTooLong({ replications, hours, warmUp }: SimulationLength, visits: number): void {
+  if (replications * visits <= MOST_VISITS) return;
+  const fewer = Math.floor(MOST_VISITS / visits);
+  const one = visits / (hours + warmUp);
+  const shorter = Math.floor(MOST_VISITS / replications / one / MICROS_IN.h - warmUp / MICROS_IN.h);
+  const ways = [
+    ...(shorter > 0 ? [`--hours ${shorter}`] : []),
+    ...(fewer > 0 && replications > 1 ? [`--replications ${fewer}`] : []),
+  ];
+  const instead = ways.length === 0 ? "a shorter --warm-up" : `${ways.join(" or ")} at most`;
+  throw new UsageError(
+    `--hours, --replications: ${countOf(replications, "replication")} of ${longTime(hours + warmUp)} with the warm-up ${replications === 1 ? "is" : "are"} about ${thousands(replications * visits)} visits of units at stations; ${thousands(MOST_VISITS)} are the most. Give ${instead}`,
+  );
 }
 
 /** Rules of the line are looked at where nothing gives a pace, too; loads are none of them. */

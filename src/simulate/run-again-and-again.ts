@@ -22,9 +22,13 @@ export interface AskedRuns extends SimulationLength {
 /**
  * Replications from one to before another, each with random numbers of its own for the work, the breakdowns and the tests of each
  * station, which are the same whoever runs it. Lines with as many stations get the same ones from a seed, so that what differs between them is no
- * chance of the draw (common random numbers).
+ * chance of the draw (common random numbers). Gives null now and then while one is under way.
  */
-export function* replicationsOf(asked: AskedRuns, from = 0, to = asked.replications): Generator<Run> {
+export function* replicationsOf(
+  asked: AskedRuns,
+  from = 0,
+  to = asked.replications,
+): Generator<Run | null, void> {
   const { line, plan, models, seed, hours, warmUp, timesAsLong = 1 } = asked;
   const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong);
   const streams = streamsOf(seed);
@@ -38,7 +42,7 @@ export function* replicationsOf(asked: AskedRuns, from = 0, to = asked.replicati
     }));
   for (let count = 0; count < from; count++) draw();
   for (let count = from; count < to; count++)
-    yield runLine(run, draw(), { from: warmUp, to: warmUp + hours });
+    yield yield* runLine(run, draw(), { from: warmUp, to: warmUp + hours });
 }
 
 /** Another thread, or several, that run replications of a line at the same time. */
@@ -53,10 +57,11 @@ export interface RunsBeside {
 const PARTS_EACH = 8;
 
 /**
- * Every replication of a line in order of its number, whichever thread ran it; fewer where the work was ended.
+ * Every replication of a line in order of its number, whichever thread ran it; fewer where the work was ended, and none where that was in the
+ * midst of the first.
  *
  * @param beside null where all is run here
- * @param goesOn asked after each replication here but the last, with the number of the next; false ends the work
+ * @param goesOn asked in the midst of long replications here with the number of that one, and after each but the last with that of the next; false ends the work
  */
 export async function collectRuns(
   asked: AskedRuns,
@@ -77,8 +82,10 @@ export async function collectRuns(
     const found: Run[] = [];
     parts[at] = found;
     for (const run of replicationsOf(asked, from, to)) {
-      found.push(run);
-      done++;
+      if (run !== null) {
+        found.push(run);
+        done++;
+      }
       if (done < replications && !(await goesOn(done + 1))) {
         isEnded = true;
         return;

@@ -1,12 +1,19 @@
 import type { Micros } from "../time/duration.js";
-import { type Run, type RunLine, type StationStreams, WatchedLine, type Window } from "./watched-line.js";
+import {
+  type RunInSteps,
+  type RunLine,
+  STEP,
+  type StationStreams,
+  WatchedLine,
+  type Window,
+} from "./watched-line.js";
 
 /**
  * A line on which all units move on together: when the line cycle is over, and no sooner than every station is done with the unit that
  * leaves it, but for its room. A place with so many beside it has that many cycles for a unit. Work that runs on in the room is done
  * before the place begins the next unit.
  */
-export function runPaced(line: RunLine, streams: readonly StationStreams[], window: Window): Run {
+export function* runPaced(line: RunLine, streams: readonly StationStreams[], window: Window): RunInSteps {
   const { stations, lineCycle } = line;
   const watched = new WatchedLine(line, streams, window);
   const offsets = stations.map((_, at) => stations.slice(0, at).reduce((sum, { places }) => sum + places, 0));
@@ -17,6 +24,7 @@ export function runPaced(line: RunLine, streams: readonly StationStreams[], wind
     watched.spend(station, isUsed[station]![place]! ? "blocked" : "starved", doneAt[station]![place]!, until);
   let now = 0;
   for (let round = 0; now <= window.to; round++) {
+    if (round % Math.ceil(STEP / stations.length) === 0 && round > 0) yield null;
     if (round >= whole) watched.leave(round - whole, now);
     watched.enter(round, now);
     let next = now + (lineCycle ?? 0);

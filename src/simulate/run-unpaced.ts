@@ -1,6 +1,14 @@
 import type { Micros } from "../time/duration.js";
 import { type Found, repairTime, TestedUnits } from "./tested-units.js";
-import { type Run, type RunLine, type StationStreams, WatchedLine, type Window } from "./watched-line.js";
+import {
+  type Run,
+  type RunInSteps,
+  type RunLine,
+  STEP,
+  type StationStreams,
+  WatchedLine,
+  type Window,
+} from "./watched-line.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
 
@@ -12,7 +20,7 @@ const NEVER = Number.POSITIVE_INFINITY;
  * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, and
  * there is a fixture for each.
  */
-export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): Run {
+export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): RunInSteps {
   const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams);
   return run.until(window.to);
 }
@@ -62,9 +70,10 @@ class UnpacedLine {
     this.readyAt = stations.map(() => new Map());
   }
 
-  until(end: Micros): Run {
+  *until(end: Micros): Generator<null, Run> {
     for (const place of this.doneAt[0]!.keys()) this.free(0, place, 0);
-    for (;;) {
+    for (let visits = 1; ; visits++) {
+      if (visits % STEP === 0) yield null;
       const [station, place] = this.next();
       const now = this.doneAt[station]![place]!;
       const back = this.nextBack();

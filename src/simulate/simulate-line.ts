@@ -1,8 +1,9 @@
 import type { Line } from "../line/line.js";
 import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
-import { add, compare, divide, multiply, ONE, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
+import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
+import { MANY_VISITS, visitsIn } from "./choose-length.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
 import { layOutRun, modelsInTurn } from "./lay-out-run.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
@@ -12,28 +13,11 @@ import type {
   SimulationAnswer,
   SimulationLength,
 } from "./simulation-answer.js";
-import { isRandom, longestWork } from "./station-work.js";
+import { isRandom } from "./station-work.js";
 import type { TestedLine } from "./tested-units.js";
 import { type Run, SLICES, type STATES, sliceEnd } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
-
-/** Units of the slowest station in the hours that are watched, and in the warm-up, where the user does not say how long these are. */
-const WATCHED_UNITS = 1000;
-const WARM_UP_UNITS = 100;
-const REPLICATIONS = 20;
-
-/** What the user did not say: whole hours in which the slowest station works 1,000 units, and 100 more before; 20 replications, or 1 where nothing varies. */
-export function lengthOf(line: Line, plan: Plan, asked: Partial<SimulationLength>): SimulationLength {
-  const slowest = toNumber(longestWork(line, plan));
-  const wholeHours = (units: number) => Math.max(1, Math.ceil((units * slowest) / MICROS_IN.h)) * MICROS_IN.h;
-  return {
-    seed: asked.seed ?? 1,
-    replications: asked.replications ?? (isRandom(line, plan) ? REPLICATIONS : 1),
-    hours: asked.hours ?? wholeHours(WATCHED_UNITS),
-    warmUp: asked.warmUp ?? wholeHours(WARM_UP_UNITS),
-  };
-}
 
 export interface SimulationOptions extends SimulationLength {
   readonly confidence: Ratio;
@@ -47,17 +31,18 @@ export interface SimulationOptions extends SimulationLength {
   goesOn(replication: number, rerun: number): Promise<boolean>;
 }
 
-/** Runs a plan again and again with other random numbers; `faultsOfRun` finds nothing of it. */
+/** Runs a plan again and again with other random numbers; `faultsOfRun` finds nothing of it. Null where it was ended in the midst of the first. */
 export async function simulateLine(
   line: Line,
   plan: Plan,
   { goesOn, asksWhatHelps = false, beside = null, ...options }: SimulationOptions,
-): Promise<SimulationAnswer> {
+): Promise<SimulationAnswer | null> {
   const sequence = modelsInTurn(line, plan);
   const models = sequence?.models ?? [0];
   const asked = { ...options, line, plan, models };
   const helpers = isWorthThreads(asked) ? beside : null;
   const runs = await collectRuns(asked, helpers, (replication) => goesOn(replication, 0));
+  if (runs.length === 0) return null;
   const { hours, confidence } = options;
   const counts = meanOf(
     runs.map(({ left }) => left),
@@ -118,15 +103,9 @@ export async function simulateLine(
 
 const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
 
-/** Visits of units at stations from which on starting a thread costs less than it saves. */
-const MANY_VISITS = 1_000_000;
-
 /** Whether there are many visits and several replications to share. */
-function isWorthThreads({ line, plan, replications, hours, warmUp }: AskedRuns): boolean {
-  const slowest = Math.max(1, toNumber(longestWork(line, plan)));
-  const visits = (replications * (hours + warmUp) * plan.stations.length) / slowest;
-  return replications > 1 && visits >= MANY_VISITS;
-}
+const isWorthThreads = (asked: AskedRuns): boolean =>
+  asked.replications > 1 && asked.replications * visitsIn(asked) >= MANY_VISITS;
 
 /** @param watched microseconds of all runs together */
 function repairsOf(

@@ -62,8 +62,12 @@ export interface PlanToHelp {
 }
 
 export interface WhatHelps {
-  /** What brings most first. */
+  /** What brings most first; those that show no difference by name, along the line. */
   readonly helps: readonly Help[];
+  /** Changes to be run: more than those where the work was ended before. */
+  readonly changes: number;
+  /** The work was ended before all of it was done. */
+  readonly isEnded: boolean;
   /** Null where nothing gives a demand, and on lines that never make more than their pace. */
   readonly planTo: PlanToHelp | null;
 }

@@ -69,6 +69,12 @@ export interface Run {
   }[];
 }
 
+/** A run that lets go every so many visits of units at stations, so that somebody may end it meanwhile. */
+export type RunInSteps = Generator<null, Run>;
+
+/** Visits of units at stations between two such moments: some tens of milliseconds. */
+export const STEP = 65_536;
+
 /** Random numbers of a station: for its work and for its breakdowns. */
 export interface StationStreams {
   readonly work: Stream;

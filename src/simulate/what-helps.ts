@@ -20,12 +20,12 @@ interface AsItIs {
   readonly perHour: Ratio;
 }
 
-/** Reruns of a line with one thing changed at a time; null where they were ended. */
+/** Reruns of a line with one thing changed at a time; what was not rerun to its end is left out. */
 export async function findWhatHelps(
   asItIs: AsItIs,
   confidence: Ratio,
   goesOn: (replication: number, rerun: number) => Promise<boolean>,
-): Promise<WhatHelps | null> {
+): Promise<WhatHelps> {
   const { asked, beside, lefts, varies, perHour } = asItIs;
   const { line, plan, hours, lineCycle } = asked;
   let reruns = 0;
@@ -39,16 +39,22 @@ export async function findWhatHelps(
     return scaled(varies ? mean : { ...mean, halfWidth: ZERO }, divide(perHour, ratio(hours)));
   };
   const helps: Help[] = [];
-  for (const { line: other, plan: with_, ...change } of changesOf(asItIs)) {
+  const changes = changesOf(asItIs);
+  let isEnded = false;
+  for (const { line: other, plan: with_, ...change } of changes) {
     const counts = await rerun({ line: other, plan: with_ });
-    if (counts === null) return null;
+    isEnded = counts === null;
+    if (counts === null) break;
     const more = inHour(counts.map((count, at) => count - lefts[at]!));
     helps.push({ ...change, perHour: inHour(counts), more, isShown: isShown(more) });
   }
-  helps.sort((one, two) => compare(two.more.mean, one.more.mean));
-  if (lineCycle === null || line.flow.pacing !== "unpaced") return { helps, planTo: null };
+  // Those that show no difference keep the order of their names: workplaces, then room, along the line.
+  const shown = ({ isShown: is, more }: Help) => (is ? more.mean : ZERO);
+  helps.sort((one, two) => compare(shown(two), shown(one)));
+  const found = { helps, changes: changes.length, isEnded, planTo: null };
+  if (isEnded || lineCycle === null || line.flow.pacing !== "unpaced") return found;
   const now = highestLoad(line, plan, lineCycle);
-  if (now.num === 0n) return { helps, planTo: null };
+  if (now.num === 0n) return found;
   const wanted = divide(perHour, ratio(lineCycle));
   let best: { readonly percents: number; readonly perHour: Interval } | null = null;
   let [low, high] = [LEAST_PERCENTS, 101];
@@ -56,7 +62,7 @@ export async function findWhatHelps(
   while (low < high) {
     const percents = Math.floor((low + high) / 2);
     const counts = await rerun({ timesAsLong: toNumber(divide(ratio(percents, 100), now), 12) });
-    if (counts === null) return null;
+    if (counts === null) return { ...found, isEnded: true };
     const made = inHour(counts);
     if (compare(subtract(made.mean, made.halfWidth ?? ZERO), wanted) >= 0) {
       best = { percents, perHour: made };
@@ -64,7 +70,7 @@ export async function findWhatHelps(
     } else high = percents;
   }
   const planTo = best && ratio(best.percents, 100);
-  return { helps, planTo: { now, planTo, perHour: best?.perHour ?? null, wanted } };
+  return { ...found, planTo: { now, planTo, perHour: best?.perHour ?? null, wanted } };
 }
 
 const LEAST_PERCENTS = 50;
@@ -99,5 +105,5 @@ function changesOf({ asked: { line, plan }, bottlenecks }: AsItIs): Change[] {
         plan: { ...plan, stations },
       };
     });
-  return [...(flow.pacing === "unpaced" ? buffers : []), ...workplaces];
+  return [...workplaces, ...(flow.pacing === "unpaced" ? buffers : [])];
 }

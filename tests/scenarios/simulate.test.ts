@@ -59,3 +59,18 @@ it.each([
   expect(stderr).toMatch(/^error: --what-helps: /u);
   expect(status).toBe(2);
 });
+
+describe("What would take too long is refused before it begins:", () => {
+  it.each([
+    [["--hours", "1000000"], "Give --hours 243053 or --replications 4 at most"],
+    [["--replications", "100000", "--hours", "500"], "Give --hours 46 or --replications 9683 at most"],
+    [["--warm-up", "1000000"], "Give --replications 4 at most"],
+  ])("%j", async (options, instead) => {
+    const { stderr, status } = await runLinepoise({
+      args: ["simulate", "line.yaml", "plan.yaml", ...options],
+      files,
+    });
+    expect(stderr).toContain(instead);
+    expect(status).toBe(2);
+  });
+});

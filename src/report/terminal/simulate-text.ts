@@ -1,3 +1,4 @@
+import { countOf, thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { CourseSlice, SimulationAnswer } from "../../simulate/simulation-answer.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -80,7 +81,7 @@ const ROOM_FOR_LONG_BARS = 76;
 function whatHelpsText(answer: SimulationAnswer, look: Look): string {
   const { whatHelps, confidence, isRandom } = answer;
   if (whatHelps === null) return "";
-  const { helps, planTo } = whatHelps;
+  const { helps, changes, isEnded, planTo } = whatHelps;
   const table = formatTable(
     [
       { head: "change", wraps: true, narrowest: 12 },
@@ -98,7 +99,8 @@ function whatHelpsText(answer: SimulationAnswer, look: Look): string {
     ? `Each row is the line run again with one change and the same random numbers. What it brings is counted replication by replication, with its interval of ${percent(confidence)} confidence.`
     : "Each row is the line run again with one change. Nothing varies, so it is exact for these hours.";
   const ofPlanTo = planTo === null ? "" : paragraph(planToWords(planTo, answer), look);
-  return `${helps.length === 0 ? "" : `${table}${paragraph(words, look)}`}${ofPlanTo}`;
+  const ended = `Stopped after ${thousands(helps.length)} of ${countOf(changes, "change")}${helps.length < changes ? "" : ", before a plan-to was found"}.`;
+  return `${helps.length === 0 ? "" : `${table}${paragraph(words, look)}`}${ofPlanTo}${isEnded ? paragraph(ended, look) : ""}`;
 }
 
 /** What each station does with its time. */

@@ -231,7 +231,7 @@ describe("What would help a line,", () => {
       asksWhatHelps: true,
       goesOn: async () => true,
     });
-    return answer.whatHelps!;
+    return answer!.whatHelps!;
   };
 
   it("is ranked by reruns whose gains are those of exact rates: 2/3 without room, 3/4 with room for one", async () => {
@@ -252,6 +252,32 @@ describe("What would help a line,", () => {
       ["workplace", "S2", true],
       ["buffer", "S1", false],
     ]);
+  });
+
+  it("names what makes no difference in the order of the line, whatever the noise", async () => {
+    const { helps } = await asked([20, 20, 20, 60], "variation: {shape: normal, cv: 5 %}\nbuffer: 1");
+    expect(helps.map(({ kind, station }) => `${kind} ${station}`)).toEqual([
+      "workplace S4",
+      "buffer S1",
+      "buffer S2",
+      "buffer S3",
+    ]);
+  });
+
+  it("is kept as far as it was run when the work is ended", async () => {
+    const { line, plan } = lineOf([50, 60, 40], "variation: {shape: exponential}");
+    const answer = await simulateLine(line, plan, {
+      seed: 1,
+      replications: 2,
+      hours: 3.6e9,
+      warmUp: 0,
+      lineCycle: null,
+      confidence: ratio(95, 100),
+      asksWhatHelps: true,
+      goesOn: async (_, rerun) => rerun < 2,
+    });
+    expect(answer!.whatHelps).toMatchObject({ changes: 5, isEnded: true, planTo: null });
+    expect(answer!.whatHelps!.helps).toHaveLength(1);
   });
 
   it("is exact where nothing varies, and told by no single replication", async () => {

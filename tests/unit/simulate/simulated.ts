@@ -26,7 +26,8 @@ export interface Length {
 
 /** The replications of such a line by themselves. */
 export function runsOf({ line, plan }: { line: Line; plan: Plan }, length: Length): Run[] {
-  return [...replicationsOf({ line, plan, models: [0], ...inMicros(length) })];
+  const all = replicationsOf({ line, plan, models: [0], ...inMicros(length) });
+  return [...all].filter((run) => run !== null);
 }
 
 const inMicros = ({ seed = 1, hours, warmUp = 0, replications = 1, lineCycle = null }: Length) => ({
@@ -39,11 +40,11 @@ const inMicros = ({ seed = 1, hours, warmUp = 0, replications = 1, lineCycle = n
 
 /** Units an hour with half the width of their interval, and the rest of the answer. */
 export async function simulated(of: { line: Line; plan: Plan }, length: Length, confidence = ratio(95, 100)) {
-  const answer = await simulateLine(of.line, of.plan, {
+  const answer = (await simulateLine(of.line, of.plan, {
     ...inMicros(length),
     confidence,
     goesOn: async () => true,
-  });
+  }))!;
   const { mean, halfWidth } = answer.perHour;
   return { answer, mean: toNumber(mean), halfWidth: halfWidth === null ? null : toNumber(halfWidth) };
 }
