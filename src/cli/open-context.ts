@@ -9,7 +9,7 @@ import type { Outlet } from "./outlet.js";
 import { readFileBytes, readStandardInput, readTextFile } from "./read-files.js";
 import { openRevisions } from "./read-revision.js";
 import { watchFiles } from "./watch-files.js";
-import { checkTarget, existingText, writeTextFile } from "./write-files.js";
+import { checkTarget, existingText, isSameFile, writeTextFile } from "./write-files.js";
 
 const DASH = "-";
 /** Columns of a terminal that does not say how many it has, and of a source line that a message shows in a pipe. */
@@ -58,7 +58,7 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupted: Inter
     async checkTarget(path, { force }) {
       if (path !== DASH) await checkTarget(io.folder, path, force);
     },
-    isSameFile: (one, other) => resolve(io.folder, one) === resolve(io.folder, other),
+    isSameFile: (one, other) => isSameFile(io.folder, one, other),
     pathFrom: (from, to) =>
       relative(dirname(resolve(io.folder, from)), resolve(io.folder, to))
         .split(sep)

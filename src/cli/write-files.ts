@@ -1,6 +1,6 @@
-import { constants } from "node:fs";
-import { access, stat, writeFile } from "node:fs/promises";
-import { dirname, resolve } from "node:path";
+import { constants, realpathSync, statSync } from "node:fs";
+import { access, lstat, stat, writeFile } from "node:fs/promises";
+import { basename, dirname, join, resolve } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import { UnfinishedError, UsageError } from "../commands/context.js";
 import { quotedPath } from "./quoted-path.js";
@@ -40,6 +40,10 @@ export async function checkTarget(
   const target = resolve(folder, path);
   const kind = await kindOf(target);
   if (kind === "folder") throw new UsageError(`${quotedPath(path)} is a folder; a file is expected`);
+  if (kind === "dead link")
+    throw new UsageError(
+      `${quotedPath(path)} is a link to a file that does not exist; name that file, or take the link away`,
+    );
   if (kind === "file" && !force) throw new UsageError(`${quotedPath(path)} exists; --force replaces it`);
   try {
     await access(kind === "none" ? dirname(target) : target, constants.W_OK);
@@ -49,20 +53,44 @@ export async function checkTarget(
   return kind;
 }
 
+/** Whether two paths name the same file, through links as well; what is not there yet is where it would be written. */
+export function isSameFile(folder: string, one: string, other: string): boolean {
+  const [first, second] = [resolve(folder, one), resolve(folder, other)];
+  return first === second || identityOf(first) === identityOf(second);
+}
+
+function identityOf(path: string): string {
+  try {
+    const found = statSync(path, { bigint: true, throwIfNoEntry: false });
+    return found === undefined
+      ? join(realpathSync(dirname(path)), basename(path))
+      : `${found.dev}:${found.ino}`;
+  } catch {
+    return path;
+  }
+}
+
 /** The text of a file that would be replaced; null where there is none, or none that could be replaced. */
 export async function existingText(folder: string, path: string): Promise<string | null> {
   return (await kindOf(resolve(folder, path))) === "file" ? readTextFile(folder, path) : null;
 }
 
-async function kindOf(path: string): Promise<"none" | "file" | "folder" | "other"> {
+async function kindOf(path: string): Promise<"none" | "file" | "folder" | "other" | "dead link"> {
   try {
     const found = await stat(path);
     if (found.isDirectory()) return "folder";
     return found.isFile() ? "file" : "other";
   } catch {
-    return "none";
+    // Writing would put a file in place of the link.
+    return (await isLink(path)) ? "dead link" : "none";
   }
 }
+
+const isLink = (path: string): Promise<boolean> =>
+  lstat(path).then(
+    (found) => found.isSymbolicLink(),
+    () => false,
+  );
 
 function explain(path: string, error: unknown): unknown {
   const code = systemCode(error);

@@ -11,6 +11,34 @@ export function visibleText(text: string): string {
   return text.replace(UNSEEN, picture);
 }
 
+/** The same for text of several lines and columns: line ends and tabs stay. */
+export const visibleLines = (text: string): string =>
+  text.replace(UNSEEN, (sign) => (/[\t\n\r]/u.test(sign) ? sign : picture(sign)));
+
+/** JSON, in which such characters may stand as they are, with each escaped: it is safe to print and means the same. */
+export const escapedInJson = (json: string): string =>
+  json.replace(UNSEEN, (sign) =>
+    sign < " " ? sign : `\\u${sign.charCodeAt(0).toString(16).padStart(4, "0")}`,
+  );
+
+/**
+ * Characters that some script needs and most fonts draw as nothing: fillers, joiners of graphemes, tags, marks of annotations. Selectors
+ * of variants are none of them.
+ */
+const BLANK =
+  /[\u034f\u115f\u1160\u17b4\u17b5\u180e\u3164\uffa0\ufff9-\ufffb\u{1bca0}-\u{1bca3}\u{1d173}-\u{1d17a}\u{e0000}-\u{e00ff}]/gu;
+
+/** Those of a text, each by its number, in order of appearance; a flag of emoji needs its tags. */
+export const blankCharacters = (text: string): string[] =>
+  [...text.replace(FLAG, "").matchAll(BLANK)].map(
+    ([sign]) => `U+${sign.codePointAt(0)!.toString(16).toUpperCase().padStart(4, "0")}`,
+  );
+
+/** The same text without them. */
+export const withoutBlanks = (text: string): string => text.replace(BLANK, "");
+
+const FLAG = /\u{1f3f4}[\u{e0020}-\u{e007e}]+\u{e007f}/gu;
+
 /** The characters of a text that cannot be seen when printed, each made visible, in order of appearance. */
 export function unseenCharacters(text: string): string[] {
   return [...text.matchAll(UNSEEN)].map(([character]) => picture(character));

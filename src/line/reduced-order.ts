@@ -27,9 +27,12 @@ export function impliedArrows(before: Before): number[][] {
   const after = directFollowers(before);
   const ways: number[][] = [];
   for (const [to, earlier] of before.entries()) {
+    const handOver = new Set(earlier);
     for (const from of earlier) {
-      if (earlier.some((each) => followers.has(from, each)))
-        ways.push(shortestDetour(from, to, after, followers));
+      if (!earlier.some((each) => followers.has(from, each))) continue;
+      // Most detours have one task between: a lookup each, where searching them would be a walk for every arrow.
+      const between = after[from]!.find((each) => handOver.has(each));
+      ways.push(between === undefined ? shortestDetour(from, to, after, followers) : [from, between, to]);
     }
   }
   return ways;

@@ -1,4 +1,5 @@
 import { stringify } from "csv-stringify/sync";
+import { visibleLines } from "../findings/visible-text.js";
 import { type CsvHabits, guarded, type Sheet, type SheetCell } from "./sheet.js";
 
 /**
@@ -13,5 +14,7 @@ export function writeCsv(sheet: Sheet, { delimiter, decimals, guard }: CsvHabits
 
 function cellText(cell: SheetCell, decimals: "," | ".", guard: boolean): string {
   if (cell === null) return "";
-  return "number" in cell ? cell.number.replace(".", decimals) : guard ? guarded(cell.text) : cell.text;
+  if ("number" in cell) return cell.number.replace(".", decimals);
+  const text = visibleLines(cell.text);
+  return guard ? guarded(text) : text;
 }

@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import { once } from "node:events";
-import { mkdir, mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises";
+import { mkdir, mkdtemp, readdir, readFile, rm, symlink, writeFile } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { Readable, Writable } from "node:stream";
@@ -15,6 +15,8 @@ export interface Run {
   readonly args: readonly string[];
   /** Files of the folder that the command starts in, by relative path. */
   readonly files?: Readonly<Record<string, string | Uint8Array>>;
+  /** Symbolic links of that folder, and where each leads. */
+  readonly links?: Readonly<Record<string, string>>;
   readonly env?: Readonly<Record<string, string>>;
   /** Standard input; empty unless given. */
   readonly stdin?: string | Uint8Array | Readable;
@@ -46,6 +48,7 @@ export async function runLinepoise(run: Run): Promise<Ran> {
       await mkdir(dirname(join(folder, name)), { recursive: true });
       await writeFile(join(folder, name), content);
     }
+    for (const [name, target] of Object.entries(run.links ?? {})) await symlink(target, join(folder, name));
     const [stdout, stderr] = [collect(run.terminal), collect(run.terminal)];
     const ended: number[] = [];
     const io = openIo(run, folder, stdout.stream, stderr.stream, ended);

@@ -30,7 +30,7 @@ import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPerio
 import { partNotListed, unknownPart } from "./parts.js";
 import { spacingInSequence, spacingSum, unknownSpacing } from "./spacing.js";
 import { noStationFits, togetherFits } from "./station-fits.js";
-import { mixedScripts, similarIds, unknownTask } from "./task-ids.js";
+import { blankCharactersInIds, mixedScripts, similarIds, unknownTask } from "./task-ids.js";
 import { everyAndSides, machinePieces, missingUnit, taskTimeSum, zeroTime } from "./task-times.js";
 import { returnTo, scrapAndYield, scrapOrder, testKeys, uncountableVisits } from "./tests.js";
 
@@ -99,6 +99,7 @@ export const LINE_RULES: readonly LineRule[] = [
   optionKeys,
   similarIds,
   mixedScripts,
+  blankCharactersInIds,
   noShifts,
   shiftLength,
   calendarSum,

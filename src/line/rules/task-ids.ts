@@ -1,4 +1,6 @@
+import { listOf } from "../../findings/list-of.js";
 import { nearestWordsAmong } from "../../findings/nearest.js";
+import { blankCharacters, withoutBlanks } from "../../findings/visible-text.js";
 import { quoted } from "../../time/quoted.js";
 import type { LineDraft } from "../line-draft.js";
 import { GROUP_KEYS } from "../parts/groups.js";
@@ -86,8 +88,23 @@ export const similarIds: LineRule = {
         seen.set(look, { id, line: place.line });
         return [];
       }
-      const message = `task ${id} looks like task ${first.id} (line ${first.line}): they differ only in case, script or leading zeros, and are two tasks`;
+      const isBlank = blankCharacters(id + first.id).length > 0;
+      const how = isBlank ? "characters that are drawn as nothing" : "case, script or leading zeros";
+      const message = `task ${id} looks like task ${first.id} (line ${first.line}): they differ only in ${how}, and are two tasks`;
       return [found("similar-ids", draft, { severity: "warning", message, place, task: id })];
+    });
+  },
+};
+
+export const blankCharactersInIds: LineRule = {
+  name: "blank-characters",
+  purpose: "Warns of ids with characters that are drawn as nothing.",
+  check(draft) {
+    return draft.tasks.flatMap(({ id, place }) => {
+      const blank = [...new Set(blankCharacters(id))];
+      if (blank.length === 0) return [];
+      const message = `task ${withoutBlanks(id)} holds ${listOf(blank)}, drawn as nothing by most fonts; retype the id if that was a typing error`;
+      return [found("blank-characters", draft, { severity: "warning", message, place, task: id })];
     });
   },
 };
@@ -152,7 +169,7 @@ const JOINERS = /\u200c|\u200d|[\ufe00-\ufe0f]/gu;
 
 /** What an id looks like at a glance: without case, script, width and leading zeros. Equal looks are worth a warning. */
 function lookAlike(id: string): string {
-  const seen = id.normalize("NFKC").replaceAll(JOINERS, "").trim();
+  const seen = withoutBlanks(id).normalize("NFKC").replaceAll(JOINERS, "").trim();
   const letters = [...seen].map(latinLook);
   return letters.join("").replaceAll(/(?<!\d)0+(?=\d)/g, "");
 }

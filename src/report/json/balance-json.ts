@@ -9,6 +9,7 @@ import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { cycleReasonWords, reasonWords } from "../words/bound-words.js";
 import { findingJson } from "./finding-json.js";
 import { flagJson, obstaclesJson } from "./flag-json.js";
+import { jsonText } from "./json-text.js";
 import { modelsJson, scrapTestsJson, visitsJson } from "./line-json.js";
 import { unfinishedJson } from "./no-plan-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
@@ -26,7 +27,7 @@ export function balanceJson(
     ...balanceAsJson(answer, secondsLimit, explanation),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 /** What the data of every command with a balance nests of it, in the order of the keys. */

@@ -1,6 +1,7 @@
 import type { ChartRowOf, StationChart } from "../../answer/show/station-chart.js";
 import type { Line } from "../../line/line.js";
 import { CAUTION, cautionsJson, cautionsOfStation } from "../cautions.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `show --station` and of `chart --of station`: one unit at one place of a station over time. */
@@ -38,7 +39,7 @@ export function chartJson(chart: StationChart, command: "show" | "chart"): strin
     cautions: cautionsJson(cautionsOfStation(line, station)),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 /** What each row of the chart stands for. */

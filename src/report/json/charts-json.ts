@@ -1,6 +1,7 @@
 import type { LoadChart } from "../../answer/charts/load-chart.js";
 import type { OrderChart } from "../../answer/charts/order-chart.js";
 import { CAUTION } from "../cautions.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `chart`: the loads of the stations; shares are of the working time of each. */
@@ -51,4 +52,4 @@ export function orderChartFacts({ line, columns, arrows, movedFrom }: OrderChart
 }
 
 const documentOf = (facts: Record<string, unknown>): string =>
-  `${JSON.stringify({ format: "linepoise/1", command: "chart", ...facts, caution: CAUTION }, null, 2)}\n`;
+  jsonText({ format: "linepoise/1", command: "chart", ...facts, caution: CAUTION });

@@ -6,6 +6,7 @@ import { CAUTION } from "../cautions.js";
 import { refusedOf } from "../ci/count-findings.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { secondsJson } from "./number-json.js";
 
 /**
@@ -25,7 +26,7 @@ export function checkJson(result: CheckResult, answers: readonly ShownBalance[])
     findings: [...findings, ...refusedOf(result)].map(judgedJson),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 function planJson(plan: CheckedFile, answer: ShownBalance) {

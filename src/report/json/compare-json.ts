@@ -9,6 +9,7 @@ import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { verdictWords } from "../words/verdict-words.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `compare`: seconds and plain numbers with 6 decimals, shares as fractions. */
@@ -16,7 +17,7 @@ export function compareJson(comparison: Comparison): string {
   const { line } = comparison;
   const facts = comparisonFacts(comparison);
   const document = { format: "linepoise/1", command: "compare", line: line.name, ...facts, caution: CAUTION };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 /** What a comparison says, option by option. */

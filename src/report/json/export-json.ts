@@ -3,6 +3,7 @@ import type { ExportedTasks } from "../../import-tables/export-tasks.js";
 import type { Line } from "../../line/line.js";
 import type { SheetCell } from "../../table/sheet.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 
 /** The result document of `export`: what stands in each column, row by row, and the keys of tasks that no column holds. */
 export function exportJson(
@@ -23,7 +24,7 @@ export function exportJson(
     out,
     findings: findings.map(findingJson),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 function plainCell(cell: SheetCell): string | number | null {

@@ -1,4 +1,5 @@
 import type { Finding } from "../../findings/finding.js";
+import { jsonText } from "./json-text.js";
 
 /** A finding as in every result document; what is not known is null. */
 export function findingJson({ rule, severity, message, file, place, station, task }: Finding) {
@@ -14,5 +15,5 @@ export function refusedJson(command: string, findings: readonly Finding[]): stri
     outcome: "refused",
     findings: findings.map(findingJson),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }

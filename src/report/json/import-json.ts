@@ -3,6 +3,7 @@ import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
 import type { LineInto } from "../../line/write/update-line.js";
 import type { ChangedTask } from "../../line/write/write-tasks.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { secondsJson } from "./number-json.js";
 
 /** A line file that took the tasks of a table. */
@@ -45,5 +46,5 @@ export function importJson(
     into: into && { file: into.file, written: into.isWritten, tasks: into.line.tasks },
     findings: findings.map(findingJson),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }

@@ -14,6 +14,7 @@ import { hindranceWords } from "../words/hindrance-words.js";
 import { blockWords, setWords } from "../words/rated-words.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `off-line`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave. */
@@ -44,7 +45,7 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
     cautions: cautionsJson(cautionsOfBlocks(answer)),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 const idsOf = (line: Line, tasks: readonly number[]): string[] => tasks.map((task) => line.tasks[task]!.id);

@@ -6,6 +6,7 @@ import type { Line } from "../../line/line.js";
 import { CAUTION } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
 import type { IntoJson } from "./import-json.js";
+import { jsonText } from "./json-text.js";
 
 /** Orders of work of a line, and what became of them: the whole answer of `order`. */
 export interface OrderAnswer {
@@ -78,7 +79,7 @@ export function orderJson(
     caution: CAUTION,
     findings: findings.map(findingJson),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 const sizeJson = (size: LineSize | null) =>

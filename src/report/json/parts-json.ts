@@ -10,6 +10,7 @@ import type { Line, ListedPart } from "../../line/line.js";
 import type { RoundedUp } from "../../plan/figures/parts.js";
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `parts`: what comes to each station, bench and table, and all of it together. */
@@ -50,7 +51,7 @@ export function partsJson(answer: PartsAnswer): string {
     findings: findings.map(findingJson),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 const modelJson = ({ models }: Line, model: number | null) => (model === null ? null : models[model]!.id);

@@ -2,6 +2,7 @@ import type { BatchTime, RampAnswer, RampUnit, UnitAndDay } from "../../answer/r
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `ramp`; times in seconds, days counted from 1. */
@@ -62,7 +63,7 @@ export function rampJson(answer: RampAnswer): string {
     cautions: cautionsJson(cautionsOfPlan(line, answer.plan)),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 const metJson = (met: UnitAndDay | null) => met && { unit: met.unit, day: met.day };

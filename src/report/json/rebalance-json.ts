@@ -6,6 +6,7 @@ import type { WayThere } from "../../answer/rebalance/way-there.js";
 import type { Line } from "../../line/line.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
 import { stepsJson } from "./steps-json.js";
@@ -74,7 +75,7 @@ export function rebalanceJson(
     },
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 function movesJson(line: Line, moves: readonly Move[]) {

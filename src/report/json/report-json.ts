@@ -4,6 +4,7 @@ import { balanceAsJson } from "./balance-json.js";
 import { loadChartFacts, orderChartFacts } from "./charts-json.js";
 import { benchesJson } from "./check-json.js";
 import { comparisonFacts } from "./compare-json.js";
+import { jsonText } from "./json-text.js";
 import { simulationFacts } from "./simulate-json.js";
 
 /** The result document of `report`: the plan that stands, what changed, and the facts of the pictures. */
@@ -41,5 +42,5 @@ export function reportJson({
     simulation: simulation && simulationFacts(simulation),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }

@@ -5,6 +5,7 @@ import type { Line } from "../../line/line.js";
 import type { Demand } from "../../time/demand.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson } from "./number-json.js";
 import { slackJson } from "./slack-json.js";
 
@@ -31,7 +32,7 @@ export function severalDemandsJson(
     slack: slack && slackJson(slack),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });

@@ -3,6 +3,7 @@ import type { Fitness, TrainingMatrix } from "../../answer/sheets/training-matri
 import type { Line } from "../../line/line.js";
 import { CAUTION, cautionsJson, cautionsOfStation } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `sheets`: the facts of each sheet, and the training matrix. */
@@ -30,7 +31,7 @@ export function sheetsJson(
     findings: findings.map(findingJson),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 function sheetJson(line: Line, sheet: Sheet) {

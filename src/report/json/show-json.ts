@@ -3,6 +3,7 @@ import type { StandingPlan } from "../../answer/show/answer-show.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
 import { benchesJson } from "./check-json.js";
+import { jsonText } from "./json-text.js";
 import { secondsJson } from "./number-json.js";
 
 /** The result document of `show`: a plan that stands, with the keys of `balance`, its benches, and a better plan where a search found one. */
@@ -20,5 +21,5 @@ export function showJson(answer: ShownBalance, benches: StandingPlan["benches"])
     },
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }

@@ -3,6 +3,7 @@ import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { hoursNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `simulate`. */
@@ -15,7 +16,7 @@ export function simulateJson(answer: SimulationAnswer): string {
     cautions: cautionsJson(cautionsOfPlan(line, plan)),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 /** What the plan makes on simulated days, and what its stations do. */

@@ -4,6 +4,7 @@ import type { Demand } from "../../time/demand.js";
 import { CAUTION, cautionsJson, cautionsOf } from "../cautions.js";
 import { noWayWords } from "../words/no-way-words.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** The result document of `staff`: the rows of the range, the steps in people, other ways to make one demand. */
@@ -27,7 +28,7 @@ export function staffJson(answer: StaffAnswer): string {
     cautions: cautionsJson(cautionsOf(rows.map(({ plan }) => ({ tasks: line.tasks, plan })))),
     caution: CAUTION,
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });

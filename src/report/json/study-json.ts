@@ -3,6 +3,7 @@ import type { LineInto } from "../../line/write/update-line.js";
 import type { TaskChange } from "../../study/into-line.js";
 import type { StudiedElement, Study } from "../../study/study-elements.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
 /** A line file that took the times of a study. */
@@ -48,7 +49,7 @@ export function studyJson(study: Study, into: IntoJson | null, findings: readonl
     },
     findings: findings.map(findingJson),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 function elementJson(element: StudiedElement) {

@@ -3,6 +3,7 @@ import type { Finding } from "../../findings/finding.js";
 import type { ShiftSum } from "../../time/takt.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
+import { jsonText } from "./json-text.js";
 import { scrapTestsJson } from "./line-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
 
@@ -34,7 +35,7 @@ export function taktJson(answer: ShownTakt, findings: readonly Finding[]): strin
     goodShare: numberJson(goodShare),
     scrapTests: scrapTestsJson(line, answer),
   };
-  return `${JSON.stringify(document, null, 2)}\n`;
+  return jsonText(document);
 }
 
 function shiftJson({ shift, takenOff, available }: ShiftSum) {

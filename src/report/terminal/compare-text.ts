@@ -93,14 +93,12 @@ function tableOf(
 /** Values at the right, then the sign, then differences at the right. */
 function alignedCells(cells: readonly Cell[]): string[] {
   const widest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => stringWidth(text)));
-  const [value, difference] = [
-    widest(cells.map((cell) => cell.value)),
-    widest(cells.map((cell) => cell.difference)),
-  ];
+  const values = cells.map((cell) => visibleText(cell.value));
+  const [value, difference] = [widest(values), widest(cells.map((cell) => cell.difference))];
   const padded = (text: string, width: number) => " ".repeat(width - stringWidth(text)) + text;
-  return cells.map((cell) => {
+  return cells.map((cell, at) => {
     const sign = cell.isBest ? BEST : " ";
-    return `${padded(visibleText(cell.value), value)} ${sign} ${padded(cell.difference, difference)}`.trimEnd();
+    return `${padded(values[at]!, value)} ${sign} ${padded(cell.difference, difference)}`.trimEnd();
   });
 }
 

@@ -13,7 +13,7 @@ import { formatTable } from "./table.js";
 
 /** Columns of the chart, where the width allows. */
 const [NARROWEST, WIDEST] = [12, 72];
-const SIGNS = { proved: "■", found: "□", infeasible: "·", stopped: "·" } as const;
+const SIGNS = { proved: "■", found: "□", infeasible: "·", stopped: "?" } as const;
 
 /** Each number of people with the demands that it is the fewest for: a table, and a chart whose stairs go down to the right. */
 export function staffStepsText({ steps, range, isCut }: StaffAnswer, look: Look): string {

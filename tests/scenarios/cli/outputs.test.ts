@@ -43,6 +43,29 @@ describe("where a balance writes to", () => {
     }
   });
 
+  it("is never the line file by another name, nor a link that leads nowhere, which a file would take the place of", async () => {
+    const same = 'are the same file, "link.yaml"; give another one';
+    const dead = '"dead.yaml" is a link to a file that does not exist; name that file, or take the link away';
+    for (const [args, message] of [
+      ["--out link.yaml --force", `error: --out and the line file ${same}\n`],
+      ["--write link.yaml --force", `error: --write and the line file ${same}\n`],
+      ["--write dead.yaml", `error: ${dead}\n`],
+      ["--out dead.yaml --force", `error: ${dead}\n`],
+      [
+        "--write a.yaml --out here/a.yaml",
+        'error: --write and --out are the same file, "a.yaml"; give another one\n',
+      ],
+    ] as const) {
+      const { status, stdout, stderr, files } = await runLinepoise({
+        args: ["balance", "line.yaml", "--cycle", "60 s", ...args.split(" ")],
+        files: { "line.yaml": LINE },
+        links: { "link.yaml": "line.yaml", "dead.yaml": "nowhere.yaml", here: "." },
+      });
+      expect([status, stdout, stderr]).toEqual([2, "", message]);
+      expect(files).toEqual({ "line.yaml": LINE });
+    }
+  });
+
   it("is a plan of the same line without more ado, and anything else only with --force", async () => {
     const first = await run("--write p.yaml");
     const again = await run("--write p.yaml", { "p.yaml": first.files["p.yaml"]! });
