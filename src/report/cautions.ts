@@ -1,5 +1,6 @@
 import type { Comparison } from "../answer/compare/compare-options.js";
 import type { AskedBlock, OffLineAnswer } from "../answer/off-line/off-line-answer.js";
+import { compareNaturally } from "../findings/natural-order.js";
 import type { Line, Task } from "../line/line.js";
 import type { CheckResult } from "../plan/check/check-result.js";
 import type { Plan, Station } from "../plan/plan.js";
@@ -41,10 +42,36 @@ export function cautionsOf(works: readonly WorkOfPlan[]): TaskCaution[] {
       entry.where.set(id, [...(entry.where.get(id) ?? []), ...(name === undefined ? [] : [name])]);
     }
   }
+  const order = inOrderOfLine(works);
   return [...found.values()].map(({ task, where }) => ({
     task,
-    where: [...where].map(([id, plans]) => ({ id, plans })),
+    where: [...where]
+      .map(([id, plans]) => ({ id, plans }))
+      .sort((one, two) => order.get(one.id)! - order.get(two.id)!),
   }));
+}
+
+/** Every station as the plans that have it put it, in the natural order of ids where none of them says, and benches behind. */
+function inOrderOfLine(works: readonly WorkOfPlan[]): Map<string | null, number> {
+  const plans = works.flatMap(({ plan }) => plan ?? []);
+  const before = new Map<string | null, Set<string | null>>();
+  for (const { stations } of plans) {
+    for (const [at, { id }] of stations.entries()) {
+      const known = before.get(id) ?? new Set();
+      before.set(id, at === 0 ? known : known.add(stations[at - 1]!.id));
+    }
+  }
+  const left = [...before.keys()].sort((one, two) => compareNaturally(one ?? "", two ?? ""));
+  const rank = new Map<string | null, number>();
+  while (left.length > 0) {
+    const isNext = (id: string | null) => [...before.get(id)!].every((each) => rank.has(each));
+    // Where plans differ in the order itself, no station is the next one of all of them.
+    const [id] = left.splice(Math.max(0, left.findIndex(isNext)), 1);
+    rank.set(id!, rank.size);
+  }
+  for (const { benches = [] } of plans)
+    for (const { id } of benches) if (!rank.has(id)) rank.set(id, rank.size);
+  return rank;
 }
 
 /** Every task once with where it is done, those that the plan does not have at the end. */
@@ -95,7 +122,7 @@ export function cautionsOfBlocks(answer: OffLineAnswer): TaskCaution[] {
   const known = new Set([...told].map((task) => tasks[task]!.id));
   return cautionsOf([
     { tasks, plan: answer.before.plan },
-    { tasks, plan: { stations: benches } },
+    { tasks, plan: { stations: [], benches } },
   ]).filter(({ task }) => known.has(task.id));
 }
 

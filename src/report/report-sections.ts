@@ -18,7 +18,7 @@ import { figures } from "./terminal/result-text.js";
 import { simulatedStationsText } from "./terminal/simulate-text.js";
 import { testsText } from "./terminal/tests-text.js";
 import { peaksText } from "./terminal/work-text.js";
-import { answerWords } from "./words/answer-words.js";
+import { answerWords, failsWords } from "./words/answer-words.js";
 import { runWords, simulationWords } from "./words/simulate-words.js";
 import { rankedVerdict } from "./words/verdict-words.js";
 
@@ -61,7 +61,7 @@ export function reportHead({ shown, file, fingerprint }: ReportAnswer): ReportHe
   const made = fingerprint === null ? "" : `, made for the line with fingerprint ${fingerprint}`;
   return {
     title: line.name,
-    answer: answerWords(shown),
+    answer: [failsWords(shown), answerWords(shown)].filter((words) => words !== "").join(" "),
     origin: `Line file ${line.file}; plan ${file}${made}${demand}.`,
   };
 }

@@ -144,6 +144,37 @@ describe("a plan that is slower than its pace by less than is usually shown", ()
   });
 });
 
+describe("a line on which every 20th unit runs 755 s past the end of its station, where 720 s are allowed", () => {
+  // 55 s + 800 s are 855 s of the 100 s that an hour / 36 is.
+  const line =
+    "unit: s\ndemand: 36 per hour\ndrift-room: 12 min\ntasks: {a: 55, audit: {time: 800, every: 20, after: a}}\n";
+  const why = "work runs up to 755 s past the end of S1, and `drift-room` allows 720 s";
+  const ask = (...args: string[]) =>
+    runLinepoise({ args, files: { "l.yaml": line, "p.yaml": plan("{id: S1, tasks: [a, audit]}") } });
+
+  it.each([
+    "balance l.yaml",
+    "balance l.yaml --proof",
+    "show l.yaml p.yaml",
+    "rebalance l.yaml --from p.yaml",
+  ])("has a plan of which %s says first that it fails, and why", async (command) => {
+    const { status, stdout } = await ask(...command.split(" "));
+    expect(status).toBe(1);
+    const first = stdout.slice(0, stdout.indexOf("1 station, 1 person")).replaceAll(/\s+/gu, " ");
+    expect(first).toContain("The plan fails: every 20th unit (audit) takes 855 s at S1");
+    expect(first).toContain(`${why}.`);
+  });
+
+  it.each([
+    ["staff l.yaml --demand 30..36/6", "the plan for 36 per hour fails"],
+    ["off-line l.yaml", "the plan with everything on the line fails"],
+  ])("has a plan of which %s warns", async (command, which) => {
+    const { stderr } = await ask(...command.split(" "));
+    const told = stderr.split("\n").filter((each) => each.includes(why));
+    expect(told.at(-1)).toContain(`warning: ${which}: every 20th unit`);
+  });
+});
+
 describe("a rebalance of a line on which a unit runs past the end of a station farther than its room", () => {
   // B 60 s, C 30 s and D 40 s of a cargo are 130 s of the 100 s that 10 h / 360 are; the plan of `balance` has A and B together.
   const line = [

@@ -12,19 +12,28 @@ import type { Plan } from "../../plan/plan.js";
 import { isBehindFloor } from "../../plan/station-numbers.js";
 import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
-import type { AnswerModels } from "./answer-models.js";
+import { type AnswerModels, answerModels } from "./answer-models.js";
 
 /** What a plan asks for that the line cycle alone does not show: machines, drift, units that take long, hands at two units, people. */
 export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
-  const sequence = models === null ? [0] : (models.mix.given ?? models.mix.proposed.sequence);
   return [
     ...findMachines(line, pace, plan),
     ...findDrift(line, models),
     ...(models === null ? [] : findSpacing(line, models.mix.proposed)),
-    ...findPeaks(line, pace, plan, sequence),
+    ...findPeaks(line, pace, plan, unitsInOrder(models)),
     ...findHands(line, pace, plan),
     ...findUnnamed(line, plan),
   ];
+}
+
+const unitsInOrder = (models: AnswerModels | null): readonly number[] =>
+  models === null ? [0] : (models.mix.given ?? models.mix.proposed.sequence);
+
+/** For what reasons `balance` would say that this plan fails: work that runs past the end of a station farther than there is room. */
+export function findTooFar(line: Line, pace: Pace, plan: Plan): Finding[] {
+  if (line.driftRoom === null && line.floor.every(({ driftRoom }) => driftRoom === null)) return [];
+  const units = unitsInOrder(answerModels(line, pace, plan));
+  return findPeaks(line, pace, plan, units).filter(({ severity }) => severity === "error");
 }
 
 /** Machines of which one for each place does not keep up; a warning where the line does not say that there are enough. */

@@ -6,11 +6,13 @@ import { marksBase, tasksOnBase } from "../../benches/find-blocks.js";
 import { atShifts, type BenchFigures, measureBench } from "../../benches/measure-bench.js";
 import { judgeBlock } from "../../benches/why-not.js";
 import { withLeastScrap } from "../../benches/without-scrap.js";
+import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
+import { findTooFar } from "../balance/find-shop-notes.js";
 import { lineFacts } from "../balance/shown-balance.js";
 import { answerLongTasks } from "../long-tasks/long-task-answers.js";
 import { RestBalancer } from "./balance-rest.js";
@@ -89,6 +91,7 @@ export async function answerOffLine(
     longTasks: await answerLongTasks(line, pace, before.plan, search),
     search: { nodeLimit: options.nodes, balanced: balancer.count },
     findings: [
+      ...findFailing(line, pace, before),
       ...findRefusals(line, before, choices.asked ?? choices.stated ?? [], choices.asked !== null),
       ...findCountedShares(ofFile),
       ...findOffLineNotes(line, { ...choices, isGuess }),
@@ -97,6 +100,13 @@ export async function answerOffLine(
     ],
   };
 }
+
+/** Why the plan that blocks are measured against fails, though it keeps the pace. */
+const findFailing = (line: Line, pace: Pace, { plan }: OffLineAnswer["before"]): Finding[] =>
+  (plan === null ? [] : findTooFar(line, pace, plan)).map((each) => {
+    const message = `the plan with everything on the line fails: ${each.message}`;
+    return { ...each, severity: "warning", message };
+  });
 
 /** An answer to each block that was asked for, and to all of them together. */
 async function answerAsked(

@@ -23,6 +23,7 @@ import type { DemandRange } from "../../time/demand-range.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, ONE, ZERO } from "../../time/ratio.js";
 import { decimal } from "../../time/show-values.js";
+import { findTooFar } from "../balance/find-shop-notes.js";
 import { lineFacts } from "../balance/shown-balance.js";
 import { asItIs } from "../rebalance/as-it-is.js";
 import { moveCost, movesBetween } from "../rebalance/match-stations.js";
@@ -86,6 +87,7 @@ export async function staffLine(
       ...findFewer(line, rows, changes),
       ...(await findGaps(line, changes, question)),
       ...findFirstUnnamed(line, changes),
+      ...findFailing(rows),
     ],
   };
 }
@@ -249,6 +251,16 @@ function findFewer({ file }: Line, rows: StaffCurve, { points }: StaffCurve): Fi
 }
 
 /** From which demand on more people are planned than the line file names. */
+/** Rows whose plan keeps the pace and fails all the same. */
+const findFailing = ({ points }: StaffCurve): Finding[] =>
+  points.flatMap(({ line, demand, takt, plan }) => {
+    if (plan === null || takt === null) return [];
+    const at = `the plan for ${decimal(demand.units, 6)} per ${demand.period} fails`;
+    return findTooFar(line, takt.pace, plan).map((each): Finding => {
+      return { ...each, severity: "warning", message: `${at}: ${each.message}` };
+    });
+  });
+
 function findFirstUnnamed(line: Line, { points }: StaffCurve): Finding[] {
   const found = points.flatMap(({ demand, plan }) =>
     plan === null ? [] : findUnnamed(line, plan).map((each) => ({ ...each, demand })),

@@ -8,7 +8,7 @@ import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, longTime } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { answerWords, figuresWords, provedWords } from "../words/answer-words.js";
+import { answerWords, failsWords, figuresWords, provedWords } from "../words/answer-words.js";
 import { cautionsInShort, cautionText } from "./cautions-text.js";
 import { modelsText } from "./models-text.js";
 import { needsText } from "./needs-text.js";
@@ -71,7 +71,11 @@ export function balanceText(
 
 /** The answer in a line; where nothing else tells the figures and what is proved, a line for each of these. */
 function answerText(answer: ShownBalance, isFull: boolean, look: Look): string {
-  const told = [answerWords(answer), ...(isFull ? [] : [...figuresWords(answer), provedWords(answer)])];
+  const told = [
+    failsWords(answer),
+    answerWords(answer),
+    ...(isFull ? [] : [...figuresWords(answer), provedWords(answer)]),
+  ];
   return told.map((words) => paragraph(words, look)).join("");
 }
 

@@ -13,7 +13,7 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
 import { decimalHours, percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { rebalanceWords } from "../words/answer-words.js";
+import { failsWords, rebalanceWords } from "../words/answer-words.js";
 import { splitOfPeople } from "../words/people-words.js";
 import { cautionText } from "./cautions-text.js";
 import { paceKeptText } from "./pace-kept-text.js";
@@ -38,7 +38,7 @@ export function rebalanceText(
   const { balance } = answer;
   const { line } = balance;
   const parts = [
-    `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n${paragraph(rebalanceWords(answer), look)}`,
+    `${titleText(line, look)}${scopeText(line, balance.shown, look)}\n${paragraph(failsWords(balance), look)}${paragraph(rebalanceWords(answer), look)}`,
     headed("pace", paceText(balance, look), look),
     headed("today's plan at this pace", asItIsText(answer, fromFile, look), look),
     headed("slack of today's plan", slack === null ? "" : slackText(slack, look), look),

@@ -34,6 +34,14 @@ export function answerWords({ line, measures, shown }: ShownBalance): string {
   return `${counts.join(", ")}; slowest ${slowestStation} (${showTimesIn(line.unit)(cycleOfPlan)}).`;
 }
 
+/** "The plan fails: work runs up to 30 s past the end of S2, and `drift-room` allows 10 s."; empty for one that holds, and without one. */
+export function failsWords({ plan, findings }: Pick<ShownBalance, "plan" | "findings">): string {
+  const [first, ...others] = findings.filter(({ severity }) => severity === "error");
+  if (plan === null || first === undefined) return "";
+  const more = others.length === 0 ? "" : ` (${countOf(others.length, "more error")})`;
+  return `The plan fails: ${first.message}${more}.`;
+}
+
 /** "Line cycle 154 s; efficiency 83.9 % at the pace, 97.5 % at the slowest station.", then idle time and who the people are; empty without a plan. */
 export function figuresWords({ line, pace, measures, shown }: ShownBalance): string[] {
   if (measures === null || shown.people === null) return [];

@@ -1,4 +1,6 @@
 import { describe, expect, it } from "vitest";
+import { cautionsOf } from "../../../src/report/cautions.js";
+import { lineOf } from "../../tools/line-of.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const CAUTION =
@@ -93,5 +95,28 @@ describe("the caution of a task", () => {
   it("is kept where a block must not leave the line", async () => {
     const asked = await words("off-line l.yaml --blocks lift;wire");
     expect(asked).toContain("lift at S1: lift of 19 kg; Use the hoist wire at S2 or a bench: Live parts");
+  });
+
+  it("names the stations of several plans in order of the line, also where each has others", () => {
+    const { tasks } = lineOf("unit: s\ntasks: {a: {time: 5, caution: Hot}, b: 5, c: 5}\n");
+    const planOf = (...stations: [string, number[]][]) => ({
+      tasks,
+      plan: { stations: stations.map(([id, done]) => ({ id, tasks: done })) },
+    });
+    const where = (...works: ReturnType<typeof planOf>[]) => cautionsOf(works)[0]!.where.map(({ id }) => id);
+    expect(
+      where(
+        planOf(["Frame", [1]], ["Paint", [0, 2]]),
+        planOf(["Frame", [1]], ["Motor", [0]], ["Paint", [2]]),
+      ),
+    ).toEqual(["Motor", "Paint"]);
+    expect(
+      where(planOf(["P10", [1]], ["P40", [0, 2]]), planOf(["P10", [1]], ["P20", [2]], ["P30", [0]])),
+    ).toEqual(["P30", "P40"]);
+    // Plans that contradict each other.
+    expect(where(planOf(["S2", [0]], ["S1", [1, 2]]), planOf(["S1", [0]], ["S2", [1, 2]]))).toEqual([
+      "S1",
+      "S2",
+    ]);
   });
 });
