@@ -1,14 +1,7 @@
 import type { Micros } from "../time/duration.js";
 import { type Found, repairTime, TestedUnits } from "./tested-units.js";
-import {
-  type Run,
-  type RunInSteps,
-  type RunLine,
-  STEP,
-  type StationStreams,
-  WatchedLine,
-  type Window,
-} from "./watched-line.js";
+import { type Run, type RunInSteps, type RunLine, type RunStreams, STEP, WatchedLine } from "./watched-line.js";
+import type { Window } from "./window.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
 
@@ -20,8 +13,8 @@ const NEVER = Number.POSITIVE_INFINITY;
  * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, and
  * there is a fixture for each.
  */
-export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): RunInSteps {
-  const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams);
+export function runUnpaced(line: RunLine, streams: RunStreams, window: Window): RunInSteps {
+  const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams.stations);
   return run.until(window.to);
 }
 
@@ -56,7 +49,7 @@ class UnpacedLine {
   constructor(
     private readonly line: RunLine,
     private readonly watched: WatchedLine,
-    private readonly streams: readonly StationStreams[],
+    private readonly streams: RunStreams["stations"],
   ) {
     const { stations } = line;
     this.doneAt = stations.map(({ places }) => new Array<number>(places).fill(NEVER));
