@@ -18,13 +18,12 @@ export function simulatedBenchesText({ benches }: SimulationAnswer, look: Look):
       { head: "bench", givesWay: true },
       right("busy"),
       right("blocked"),
-      right("sets an hour"),
+      right("sets/h"),
       right("stock"),
       right("least"),
       right("greatest"),
-      right("room"),
     ],
-    benches.map(({ id, shares, perHour, mean, least, greatest, room }) => [
+    benches.map(({ id, shares, perHour, mean, least, greatest }) => [
       visibleText(id),
       percent(shares.busy),
       percent(shares.blocked),
@@ -32,7 +31,6 @@ export function simulatedBenchesText({ benches }: SimulationAnswer, look: Look):
       mean === null ? "-" : decimal(mean, 1),
       least === null ? "-" : String(least),
       greatest === null ? "-" : String(greatest),
-      String(room),
     ]),
     look.width,
   );
@@ -44,11 +42,13 @@ export function simulatedBenchesText({ benches }: SimulationAnswer, look: Look):
   ];
 }
 
-/** Columns of the bar of a full room. */
-const BAR = 20;
+/** Columns of the bar of a full room, and in narrow terminals. */
+const [LONG_BAR, SHORT_BAR] = [20, 10];
+const ROOM_FOR_LONG_BARS = 76;
 
 function stockText(bench: SimulatedBench, look: Look): string {
   const { course, room, isByHour } = bench;
+  const bar = look.width < ROOM_FOR_LONG_BARS ? SHORT_BAR : LONG_BAR;
   const works = (line: boolean, own: boolean) => (line && own ? "both" : line ? "line" : "bench");
   const table = formatTable(
     [
@@ -61,13 +61,13 @@ function stockText(bench: SimulatedBench, look: Look): string {
     course
       .filter(({ mean }) => mean !== null)
       .map((each) => {
-        const length = lengthOf(quotientShown(each.mean!, numberShown(String(room))), BAR);
+        const length = lengthOf(quotientShown(each.mean!, numberShown(String(room))), bar);
         return [
           courseWords(bench, each),
           ...(isByHour ? [works(each.isLineAtWork, each.isBenchAtWork)] : []),
           String(each.least),
           String(each.greatest),
-          `${"■".repeat(length).padEnd(BAR, "·")} ${decimal(each.mean!, 1)}`,
+          `${"■".repeat(length).padEnd(bar, "·")} ${decimal(each.mean!, 1)}`,
         ];
       }),
     look.width,

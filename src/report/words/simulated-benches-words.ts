@@ -1,3 +1,4 @@
+import { countOf } from "../../findings/count-of.js";
 import type { SimulatedBench, StockCourse } from "../../simulate/simulated-benches.js";
 import { signOf } from "../../time/show-numbers.js";
 import { clockOfDay, decimal, percent, toMinutes } from "../../time/show-values.js";
@@ -6,11 +7,12 @@ import { clockOfDay, decimal, percent, toMinutes } from "../../time/show-values.
 export const WAITS_WORDS = "waits: its unit is there, and what it needs is not";
 
 /** What a bench does, and how many units waited for it. */
-export function benchWords({ waiting, shares }: SimulatedBench): string {
-  const full =
+export function benchWords({ waiting, shares, room }: SimulatedBench): string {
+  const stops =
     signOf(shares.blocked) === 0
       ? ""
-      : ` Its room is full ${percent(shares.blocked)} of its hours, and it stops.`;
+      : ` It is full, and the bench stops, ${percent(shares.blocked)} of its time.`;
+  const full = ` The room holds ${countOf(room, "set")}.${stops}`;
   const wait = decimal(waiting, 2);
   if (signOf(waiting) === 0) return `No unit waits for its parts.${full}`;
   if (wait === "0") return `Units hardly ever wait at the line for its parts.${full}`;
