@@ -15,7 +15,13 @@ export function* runPaced(line: RunLine, streams: RunStreams, window: Window): R
   const doneAt = stations.map(({ places }) => new Array<number>(places).fill(0));
   const isUsed = stations.map(({ places }) => new Array<boolean>(places).fill(false));
   const wait = (station: number, place: number, until: Micros) =>
-    watched.spend(station, isUsed[station]![place]! ? "blocked" : "starved", doneAt[station]![place]!, until);
+    watched.spend(
+      station,
+      place,
+      isUsed[station]![place]! ? "blocked" : "starved",
+      doneAt[station]![place]!,
+      until,
+    );
   let now = 0;
   for (let round = 0; now <= window.to; round++) {
     if (round % Math.ceil(STEP / stations.length) === 0 && round > 0) yield null;

@@ -81,7 +81,13 @@ class UnpacedLine {
     for (const [station, units] of this.unitAt.entries())
       for (const [place, unit] of units.entries())
         if (this.doneAt[station]![place] === NEVER)
-          this.watched.spend(station, unit < 0 ? "starved" : "blocked", this.since[station]![place]!, end);
+          this.watched.spend(
+            station,
+            place,
+            unit < 0 ? "starved" : "blocked",
+            this.since[station]![place]!,
+            end,
+          );
     return this.watched.end();
   }
 
@@ -96,7 +102,7 @@ class UnpacedLine {
   }
 
   private start(station: number, place: number, unit: number, now: Micros): void {
-    this.watched.spend(station, "starved", this.since[station]![place]!, now);
+    this.watched.spend(station, place, "starved", this.since[station]![place]!, now);
     this.unitAt[station]![place] = unit;
     const found = this.units?.at(station, unit, this.streams[station]!.tests!) ?? null;
     this.found[station]![place] = found;
@@ -217,7 +223,7 @@ class UnpacedLine {
     const waiting = this.queues[station]!;
     const held = this.blocked[station - 1]!.shift();
     if (held !== undefined) {
-      this.watched.spend(station - 1, "blocked", this.since[station - 1]![held]!, now);
+      this.watched.spend(station - 1, held, "blocked", this.since[station - 1]![held]!, now);
       waiting.push(this.unitAt[station - 1]![held]!);
     }
     const unit = waiting.shift();

@@ -2,6 +2,7 @@ import type { Breakdowns } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
 import type { BenchRun } from "./bench-line.js";
 import type { RunBench } from "./bench-of-run.js";
+import { ClockBreakdowns } from "./clock-breakdowns.js";
 import { drawTime, type Stream } from "./draw-times.js";
 import type { WorkOfUnit } from "./station-work.js";
 import { Supplies } from "./supplies.js";
@@ -89,8 +90,9 @@ export class WatchedLine {
   private readonly times: Record<State, number>[];
   private readonly units: number[];
   private readonly overruns: number[];
-  /** How long each place still works until it breaks down. */
+  /** How long each place still works until it breaks down, where that counts its work. */
   private readonly untilDown: number[][];
+  private readonly byClock: readonly (ClockBreakdowns | null)[];
   private readonly streams: readonly StationStreams[];
   private readonly supplies: Supplies | null;
   private readonly entered = new Map<number, Micros>();
@@ -119,13 +121,27 @@ export class WatchedLine {
     this.overruns = stations.map(() => 0);
     this.untilDown = stations.map(({ places, breakdowns }, at) =>
       Array.from({ length: places }, () =>
-        breakdowns === null ? Number.POSITIVE_INFINITY : drawTime(breakdowns.every, streams[at]!.breakdowns),
+        breakdowns === null || breakdowns.of === "clock"
+          ? Number.POSITIVE_INFINITY
+          : drawTime(breakdowns.every, streams[at]!.breakdowns),
       ),
+    );
+    this.byClock = stations.map(({ places, breakdowns }, at) =>
+      breakdowns?.of === "clock" ? new ClockBreakdowns(breakdowns, places, streams[at]!.breakdowns) : null,
     );
   }
 
-  /** A place is in a state for a while. */
-  spend(station: number, state: State, from: Micros, to: Micros): void {
+  /** A place does not work for a while, for a reason that counts as long as it is not down. */
+  spend(station: number, place: number, state: State, from: Micros, to: Micros): void {
+    const byClock = this.byClock[station]!;
+    if (byClock === null) this.add(station, state, from, to);
+    else
+      byClock.pass(place, from, to, (isDown, start, end) =>
+        this.add(station, isDown ? "down" : state, start, end),
+      );
+  }
+
+  private add(station: number, state: State, from: Micros, to: Micros): void {
     const within = Math.min(to, this.window.to) - Math.max(from, this.window.from);
     if (within > 0) this.times[station]![state] += within;
   }
@@ -140,7 +156,7 @@ export class WatchedLine {
   /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
   work(station: number, place: number, unit: number, comes: Micros, due: Uint8Array | null = null): Micros {
     const from = this.supplies?.readyAt(station, unit, comes) ?? comes;
-    if (from > comes) this.spend(station, "waiting", comes, from);
+    if (from > comes) this.spend(station, place, "waiting", comes, from);
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
@@ -151,17 +167,22 @@ export class WatchedLine {
       const { lineCycle } = this.line;
       if (lineCycle !== null && takes > places * lineCycle) this.overruns[station]!++;
     }
+    const byClock = this.byClock[station]!;
+    if (byClock !== null)
+      return byClock.work(place, from, takes, (isDown, start, end) =>
+        this.add(station, isDown ? "down" : "busy", start, end),
+      );
     let [now, left] = [from, takes];
     while (breakdowns !== null && left > untilDown[place]!) {
-      this.spend(station, "busy", now, now + untilDown[place]!);
+      this.add(station, "busy", now, now + untilDown[place]!);
       now += untilDown[place]!;
       left -= untilDown[place]!;
       const lasts = drawTime(breakdowns.lasts, streams.breakdowns);
-      this.spend(station, "down", now, now + lasts);
+      this.add(station, "down", now, now + lasts);
       now += lasts;
       untilDown[place] = drawTime(breakdowns.every, streams.breakdowns);
     }
-    this.spend(station, "busy", now, now + left);
+    this.add(station, "busy", now, now + left);
     untilDown[place]! -= left;
     return now + left;
   }
