@@ -1,6 +1,13 @@
 import type { Micros } from "../time/duration.js";
 import { type Found, repairTime, TestedUnits } from "./tested-units.js";
-import { type Run, type RunInSteps, type RunLine, type RunStreams, STEP, WatchedLine } from "./watched-line.js";
+import {
+  type Run,
+  type RunInSteps,
+  type RunLine,
+  type RunStreams,
+  STEP,
+  WatchedLine,
+} from "./watched-line.js";
 import type { Window } from "./window.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
