@@ -1,15 +1,17 @@
 import type { Bench, Line } from "../line/line.js";
 import type { BenchOfPlan } from "../plan/check/check-subject.js";
+import { cycleOfPlan } from "../plan/figures/cycle.js";
 import { peopleAtAll } from "../plan/figures/people.js";
 import { stationTime, workingTime } from "../plan/figures/working-time.js";
 import { crewOf, ONE_PERSON, type Plan, type Station } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
 import type { Pace } from "../time/pace.js";
-import { add, compare, larger, type Ratio, ZERO } from "../time/ratio.js";
+import { add, compare, divide, larger, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { hoursOf } from "./bench-hours.js";
-import { type BenchJob, carriedShare, handOverOf, jobFor } from "./bench-job.js";
+import { type BenchJob, carriedShare, handOverOf, isByModel, jobFor } from "./bench-job.js";
 import { benchPost } from "./bench-post.js";
 import { workOnCarrier } from "./bench-stations.js";
+import { stockOf } from "./bench-stock.js";
 import { countShares } from "./count-shares.js";
 import { ascending, joinsOf } from "./find-blocks.js";
 import { withTakeOver } from "./rest-of-line.js";
@@ -52,6 +54,58 @@ export function benchesOfPlan(line: Line, pace: Pace, { benches = [] }: Plan): B
       work: posts.map(stationTime).reduce(add, ZERO),
       workingTime: posts.map((post) => workingTime(post, pace.lineCycle)).reduce(add, ZERO),
       people: peopleAtAll(posts),
+    };
+  });
+}
+
+/** A bench of a plan to be followed set by set of parts; times in microseconds. */
+export interface BenchToRun {
+  readonly id: string;
+  readonly stations: readonly Station[];
+  readonly shifts: number | null;
+  readonly joinsAt: readonly number[];
+  readonly share: Ratio;
+  /** Models of the units that carry its parts; null where no times by model say which do. */
+  readonly models: readonly number[] | null;
+  readonly handOver: number;
+  /** Units' parts that may stand at one place at a time. */
+  readonly holds: number;
+  /** Units' parts that find room, as stated or as its hours, `stop` and `bunch` ask for at the pace, and those ready at the start of a day. */
+  readonly room: number;
+  readonly isRoomStated: boolean;
+  readonly start: number;
+}
+
+/** The benches of a plan, those of several stations as one. */
+export function benchesToRun(line: Line, pace: Pace, { benches = [] }: Plan): BenchToRun[] {
+  const jobs = benches.map((bench) => builtAt(line, benches, bench)).filter(isFirst);
+  return jobs.map(({ job, entries }): BenchToRun => {
+    const posts = entries.flatMap((entry) => postsAtBench(line, pace, entry, { job, entries }));
+    const share = carriedShare(line, job);
+    const hours = hoursOf(line, job.terms.shifts);
+    const ofLine = (time: Ratio) => divide(share, time);
+    const stock = stockOf(line, job, hours, {
+      builds: divide(ofLine(larger(ratio(1), cycleOfPlan(posts))), hours.ofLine),
+      takes: ofLine(pace.lineCycle),
+      passes: divide(ONE, pace.lineCycle),
+    });
+    const { shifts, handOver, holds, space } = job.terms;
+    const room = Math.max(1, space ?? stock.units ?? 1);
+    const building = line.models.flatMap((_, model) =>
+      job.tasks.some((task) => line.tasks[task]!.times[model] !== null) ? [model] : [],
+    );
+    return {
+      id: job.id ?? entries[0]!.id,
+      stations: posts.map(({ id, tasks, places, crew }) => ({ ...ONE_PERSON, id, tasks, places, crew })),
+      shifts,
+      joinsAt: job.joinsAt,
+      share,
+      models: isByModel(line, job.tasks) ? building : null,
+      handOver,
+      holds,
+      room,
+      isRoomStated: space !== null,
+      start: Math.min(room, stock.start),
     };
   });
 }

@@ -1,4 +1,4 @@
-import { lineBeside } from "../benches/bench-of-plan.js";
+import { benchesToRun, lineBeside } from "../benches/bench-of-plan.js";
 import { countOf, thousands } from "../findings/count-of.js";
 import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
@@ -13,10 +13,11 @@ import { faultsOfRun } from "../simulate/lay-out-run.js";
 import type { RunsBeside } from "../simulate/run-again-and-again.js";
 import { simulateLine } from "../simulate/simulate-line.js";
 import type { SimulationAnswer, SimulationLength } from "../simulate/simulation-answer.js";
+import { longestWork } from "../simulate/station-work.js";
 import type { Micros } from "../time/duration.js";
 import { readDuration } from "../time/duration.js";
 import { type Pace, paceFromCycle } from "../time/pace.js";
-import { add, floor, type Ratio, ratio } from "../time/ratio.js";
+import { add, floor, type Ratio, ratio, toNumber } from "../time/ratio.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { readShareOfSome } from "../time/share.js";
 import { longTime } from "../time/show-values.js";
@@ -181,7 +182,10 @@ export async function runPlan(
   if (faults.length > 0) return { faults };
   const length = lengthOf(line, plan, options);
   refuseTooLong(length, visitsIn({ line, plan, lineCycle, ...length }));
+  const slowest = () => paceFromCycle(Math.max(1, Math.round(toNumber(longestWork(line, plan)))));
+  const benches = benchesToRun(whole, pace ?? slowest(), plan);
   return simulateLine(line, plan, {
+    benches: benches.length === 0 ? null : { whole, benches },
     ...length,
     confidence: options.confidence ?? USUAL_CONFIDENCE,
     lineCycle,

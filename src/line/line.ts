@@ -129,9 +129,13 @@ export interface Flow {
   readonly breakdowns: readonly (Breakdowns & { readonly station: string; readonly place: Place })[];
 }
 
+/** Whose time breakdowns count: that in which the workplace works, or that of the line. */
+export const TIMES_OF_BREAKDOWNS = ["work", "clock"] as const;
+
 /** Breakdowns of a workplace; both times are means of exponential ones. */
 export interface Breakdowns {
-  /** Of time that it works. */
+  readonly of: (typeof TIMES_OF_BREAKDOWNS)[number];
+  /** From the end of one to the start of the next, of that time. */
   readonly every: Micros;
   readonly lasts: Micros;
 }

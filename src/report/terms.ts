@@ -426,9 +426,9 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       formula: "mean +- t x deviation / root of replications",
     },
     {
-      term: "busy, starved, blocked, down",
+      term: "busy, waits, starved, blocked, down",
       meaning:
-        "What a workplace does with its time. Starved: no unit is there. Blocked: its unit is done and cannot go on. Down: it has a breakdown.",
+        "What a workplace does with its time. Waits: its unit is there, and what it needs is not. Starved: no unit is there. Blocked: its unit is done and cannot go on. Down: it has a breakdown.",
       unit: "%, together 100 %",
     },
     {

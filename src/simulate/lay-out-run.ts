@@ -8,6 +8,7 @@ import type { Plan } from "../plan/plan.js";
 import { modelTime } from "../plan/station-schedule.js";
 import { quoted } from "../time/quoted.js";
 import { ratio } from "../time/ratio.js";
+import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
@@ -81,6 +82,7 @@ export function layOutRun(
   sequence: readonly number[],
   lineCycle: number | null,
   timesAsLong = 1,
+  beside: BenchesBeside | null = null,
 ): RunLine {
   const { flow } = line;
   const { stations } = plan;
@@ -94,6 +96,7 @@ export function layOutRun(
     lineCycle,
     tested,
     sequence,
+    benches: beside === null ? [] : layOutBenches(beside, plan, sequence, tested !== null),
     stations: stations.map((station, at) => {
       const before = stations[at - 1];
       return {

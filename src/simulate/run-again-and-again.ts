@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
+import type { BenchesBeside } from "./bench-of-run.js";
 import { streamsOf } from "./draw-times.js";
 import { layOutRun } from "./lay-out-run.js";
 import { runPaced } from "./run-paced.js";
@@ -11,6 +12,8 @@ import type { Run } from "./watched-line.js";
 export interface AskedRuns extends SimulationLength {
   readonly line: Line;
   readonly plan: Plan;
+  /** None where left out. */
+  readonly benches?: BenchesBeside | null;
   /** Models of the units, again and again. */
   readonly models: readonly number[];
   /** In microseconds; null where nothing gives the pace. */
@@ -29,17 +32,19 @@ export function* replicationsOf(
   from = 0,
   to = asked.replications,
 ): Generator<Run | null, void> {
-  const { line, plan, models, seed, hours, warmUp, timesAsLong = 1 } = asked;
-  const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong);
+  const { line, plan, models, seed, hours, warmUp, timesAsLong = 1, benches = null } = asked;
+  const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong, benches);
   const streams = streamsOf(seed);
   const next = () => streams.next().value;
   const runLine = line.flow.pacing === "unpaced" ? runUnpaced : runPaced;
-  const draw = () =>
-    run.stations.map(() => ({
+  const draw = () => ({
+    stations: run.stations.map(() => ({
       work: next(),
       breakdowns: next(),
       tests: run.tested === null ? null : next(),
-    }));
+    })),
+    benches: run.benches.map(() => next()),
+  });
   for (let count = 0; count < from; count++) draw();
   for (let count = from; count < to; count++)
     yield yield* runLine(run, draw(), { from: warmUp, to: warmUp + hours });

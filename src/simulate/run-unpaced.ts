@@ -4,11 +4,11 @@ import {
   type Run,
   type RunInSteps,
   type RunLine,
+  type RunStreams,
   STEP,
-  type StationStreams,
   WatchedLine,
-  type Window,
 } from "./watched-line.js";
+import type { Window } from "./window.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
 
@@ -20,8 +20,8 @@ const NEVER = Number.POSITIVE_INFINITY;
  * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, and
  * there is a fixture for each.
  */
-export function runUnpaced(line: RunLine, streams: readonly StationStreams[], window: Window): RunInSteps {
-  const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams);
+export function runUnpaced(line: RunLine, streams: RunStreams, window: Window): RunInSteps {
+  const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams.stations);
   return run.until(window.to);
 }
 
@@ -56,7 +56,7 @@ class UnpacedLine {
   constructor(
     private readonly line: RunLine,
     private readonly watched: WatchedLine,
-    private readonly streams: readonly StationStreams[],
+    private readonly streams: RunStreams["stations"],
   ) {
     const { stations } = line;
     this.doneAt = stations.map(({ places }) => new Array<number>(places).fill(NEVER));
@@ -88,7 +88,13 @@ class UnpacedLine {
     for (const [station, units] of this.unitAt.entries())
       for (const [place, unit] of units.entries())
         if (this.doneAt[station]![place] === NEVER)
-          this.watched.spend(station, unit < 0 ? "starved" : "blocked", this.since[station]![place]!, end);
+          this.watched.spend(
+            station,
+            place,
+            unit < 0 ? "starved" : "blocked",
+            this.since[station]![place]!,
+            end,
+          );
     return this.watched.end();
   }
 
@@ -103,7 +109,7 @@ class UnpacedLine {
   }
 
   private start(station: number, place: number, unit: number, now: Micros): void {
-    this.watched.spend(station, "starved", this.since[station]![place]!, now);
+    this.watched.spend(station, place, "starved", this.since[station]![place]!, now);
     this.unitAt[station]![place] = unit;
     const found = this.units?.at(station, unit, this.streams[station]!.tests!) ?? null;
     this.found[station]![place] = found;
@@ -224,7 +230,7 @@ class UnpacedLine {
     const waiting = this.queues[station]!;
     const held = this.blocked[station - 1]!.shift();
     if (held !== undefined) {
-      this.watched.spend(station - 1, "blocked", this.since[station - 1]![held]!, now);
+      this.watched.spend(station - 1, held, "blocked", this.since[station - 1]![held]!, now);
       waiting.push(this.unitAt[station - 1]![held]!);
     }
     const unit = waiting.shift();

@@ -3,10 +3,12 @@ import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
+import type { BenchesBeside } from "./bench-of-run.js";
 import { MANY_VISITS, visitsIn } from "./choose-length.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
 import { layOutRun, modelsInTurn } from "./lay-out-run.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
+import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
   CourseSlice,
   SimulatedStation,
@@ -15,14 +17,17 @@ import type {
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
 import type { TestedLine } from "./tested-units.js";
-import { type Run, SLICES, type STATES, sliceEnd } from "./watched-line.js";
+import type { Run, STATES } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
+import { SLICES, sliceEnd } from "./window.js";
 
 export interface SimulationOptions extends SimulationLength {
   readonly confidence: Ratio;
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
+  /** None where left out. */
+  readonly benches?: BenchesBeside | null;
   /** Run the line again and again with what might help. */
   readonly asksWhatHelps?: boolean;
   /** Other threads; none where all is run here. */
@@ -51,14 +56,16 @@ export async function simulateLine(
   const varies = isRandom(line, plan);
   const inTime = (time: Ratio) =>
     scaled(varies ? counts : { ...counts, halfWidth: ZERO }, divide(time, ratio(hours)));
-  const leftOut = whatIsLeftOut(line, plan);
+  const leftOut = whatIsLeftOut(line, plan, options.benches?.benches ?? []);
   const available = shiftTime(line);
   const watched = ratio(BigInt(hours) * BigInt(runs.length));
   const stations = plan.stations.map((station, at) =>
     stationOf(runs, at, station, watched, options.lineCycle),
   );
   const left = sumOf(runs, (run) => run.left);
-  const bottlenecks = bottlenecksOf(runs, plan, stations, confidence, varies);
+  const laidOut = layOutRun(line, plan, models, options.lineCycle, 1, options.benches);
+  const benches = simulatedBenches(runs, laidOut.benches, hours);
+  const bottlenecks = bottlenecksOf(runs, plan, hours, stations, benches, confidence, varies);
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
   const whatHelps =
     asksWhatHelps && runs.length === options.replications
@@ -79,6 +86,8 @@ export async function simulateLine(
     wantedPerHour: options.lineCycle === null ? null : divide(perHour, ratio(options.lineCycle)),
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
+    benches,
+    canWait: laidOut.benches.length > 0,
     workInProcess: divide(
       sumOf(runs, (run) => run.unitTime),
       watched,
@@ -92,7 +101,7 @@ export async function simulateLine(
           ),
     bottleneck: bottlenecks.length === 1 ? bottlenecks[0]! : null,
     bottlenecks,
-    repair: repairsOf(runs, layOutRun(line, plan, models, options.lineCycle).tested, watched),
+    repair: repairsOf(runs, laidOut.tested, watched),
     course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
     sequence,
@@ -154,25 +163,39 @@ function courseOf(
 }
 
 /**
- * The station that is busy or down most, and each other one of which the difference to it, replication by replication, may be none. Where
- * nothing varies, and by one replication, the first of those that are so most.
+ * The station, or bench, that is busy or down most, and each other one of which the difference to it, replication by replication, may be
+ * none. Where nothing varies, and by one replication, the first of those that are so most.
  */
 function bottlenecksOf(
   runs: readonly Run[],
   plan: Plan,
+  hours: number,
   stations: readonly SimulatedStation[],
+  benches: readonly SimulatedBench[],
   confidence: Ratio,
   varies: boolean,
 ): string[] {
-  const most = [...stations.keys()].reduce((one, two) =>
-    compare(takenOf(stations[two]!), takenOf(stations[one]!)) > 0 ? two : one,
+  const all = [
+    ...stations.map((station) => ({ id: station.id, taken: takenOf(station) })),
+    ...benches.map(({ id, shares }) => ({ id, taken: shares.busy })),
+  ];
+  const most = [...all.keys()].reduce((one, two) =>
+    compare(all[two]!.taken, all[one]!.taken) > 0 ? two : one,
   );
-  if (!varies || runs.length === 1) return [stations[most]!.id];
-  const taken = (run: Run, at: number) => run.stations[at]!.times.busy + run.stations[at]!.times.down;
-  const placesOf = (at: number) => plan.stations[at]!.places;
-  return stations.flatMap(({ id }, at) => {
+  if (!varies || runs.length === 1) return [all[most]!.id];
+  const taken = (run: Run, at: number) => {
+    const own = run.stations[at];
+    return own === undefined
+      ? run.benches![at - stations.length]!.times.busy
+      : own.times.busy + own.times.down;
+  };
+  // Benches work hours of their own; all else is watched for the same time at each place.
+  const placesOf = (at: number) =>
+    plan.stations[at]?.places ??
+    benches[at - stations.length]!.places * (runs[0]!.benches![at - stations.length]!.watched / hours);
+  return all.flatMap(({ id }, at) => {
     const gaps = runs.map((run) => taken(run, most) * placesOf(at) - taken(run, at) * placesOf(most));
-    return at === most || !isShown(meanOf(gaps, confidence)) ? [id] : [];
+    return at === most || !isShown(meanOf(gaps.map(Math.round), confidence)) ? [id] : [];
   });
 }
 
@@ -198,6 +221,7 @@ function stationOf(
     id,
     shares: {
       busy: share("busy"),
+      waiting: share("waiting"),
       starved: share("starved"),
       blocked: share("blocked"),
       down: share("down"),

@@ -3,6 +3,7 @@ import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import type { Ratio } from "../time/ratio.js";
 import type { Interval } from "./intervals.js";
+import type { SimulatedBench } from "./simulated-benches.js";
 import type { State } from "./watched-line.js";
 
 export interface SimulatedStation {
@@ -97,6 +98,10 @@ export interface SimulationAnswer extends SimulationLength {
   /** Null without a calendar and where shifts differ. */
   readonly perShift: Interval | null;
   readonly stations: readonly SimulatedStation[];
+  /** Those that are simulated. */
+  readonly benches: readonly SimulatedBench[];
+  /** Units may wait at a station for what they need there. */
+  readonly canWait: boolean;
   /** Units in the line, those that are worked and those that are blocked included. */
   readonly workInProcess: Ratio;
   /** In microseconds; null where no unit left the line. */

@@ -84,7 +84,9 @@ const whole = (time: Ratio): Micros => Number(floor(add(time, ratio(1, 2))));
 export const isRandom = (line: Line, plan: Plan): boolean =>
   line.flow.breakdowns.length > 0 ||
   drawsFailures(line, plan) ||
-  plan.stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.variation !== null));
+  [...plan.stations, ...(plan.benches ?? [])].some(({ tasks }) =>
+    tasks.some((task) => line.tasks[task]!.variation !== null),
+  );
 
 /** The largest share of its working time that the work of a station takes; 0 where handling leaves none. */
 export const highestLoad = (line: Line, plan: Plan, lineCycle: Micros): Ratio => {

@@ -1,8 +1,13 @@
 import type { Breakdowns } from "../line/line.js";
 import type { Micros } from "../time/duration.js";
+import type { BenchRun } from "./bench-line.js";
+import type { RunBench } from "./bench-of-run.js";
+import { ClockBreakdowns } from "./clock-breakdowns.js";
 import { drawTime, type Stream } from "./draw-times.js";
 import type { WorkOfUnit } from "./station-work.js";
+import { Supplies } from "./supplies.js";
 import type { TestedLine } from "./tested-units.js";
+import { SLICES, sliceEnd, type Window } from "./window.js";
 
 /** A station as a simulation needs it. */
 export interface RunStation {
@@ -19,6 +24,7 @@ export interface RunStation {
 
 export interface RunLine {
   readonly stations: readonly RunStation[];
+  readonly benches: readonly RunBench[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: Micros | null;
   /** Null where failures of tests count on average. */
@@ -27,20 +33,8 @@ export interface RunLine {
   readonly sequence: readonly number[];
 }
 
-/** What is watched of a run, in microseconds from its start. */
-export interface Window {
-  readonly from: Micros;
-  readonly to: Micros;
-}
-
-/** Equal parts of what is watched, to show its course. */
-export const SLICES = 10;
-
-/** When a slice ends, in microseconds from the start of the run. */
-export const sliceEnd = ({ from, to }: Window, slice: number): Micros =>
-  slice === SLICES - 1 ? to : from + Math.floor(((to - from) * (slice + 1)) / SLICES);
-
-export const STATES = ["busy", "starved", "blocked", "down"] as const;
+/** What a place does; waiting: its unit is there, and what it needs beside is not. */
+export const STATES = ["busy", "waiting", "starved", "blocked", "down"] as const;
 export type State = (typeof STATES)[number];
 
 /** What happened in a window; times are in microseconds. */
@@ -67,6 +61,14 @@ export interface Run {
     /** Units that took longer than the line cycle leaves them. */
     readonly overruns: number;
   }[];
+  /** Left out where none is simulated. */
+  readonly benches?: readonly BenchRun[];
+}
+
+/** Random numbers of a run. */
+export interface RunStreams {
+  readonly stations: readonly StationStreams[];
+  readonly benches: readonly Stream[];
 }
 
 /** A run that lets go every so many visits of units at stations, so that somebody may end it meanwhile. */
@@ -76,7 +78,7 @@ export type RunInSteps = Generator<null, Run>;
 export const STEP = 65_536;
 
 /** Random numbers of a station: for its work and for its breakdowns. */
-export interface StationStreams {
+interface StationStreams {
   readonly work: Stream;
   readonly breakdowns: Stream;
   /** For what tests find; null where failures count on average. */
@@ -88,8 +90,11 @@ export class WatchedLine {
   private readonly times: Record<State, number>[];
   private readonly units: number[];
   private readonly overruns: number[];
-  /** How long each place still works until it breaks down. */
+  /** How long each place still works until it breaks down, where that counts its work. */
   private readonly untilDown: number[][];
+  private readonly byClock: readonly (ClockBreakdowns | null)[];
+  private readonly streams: readonly StationStreams[];
+  private readonly supplies: Supplies | null;
   private readonly entered = new Map<number, Micros>();
   private left = 0;
   private passThrough = 0;
@@ -104,22 +109,39 @@ export class WatchedLine {
 
   constructor(
     private readonly line: RunLine,
-    private readonly streams: readonly StationStreams[],
+    { stations: streams, benches }: RunStreams,
     private readonly window: Window,
   ) {
     const { stations } = line;
-    this.times = stations.map(() => ({ busy: 0, starved: 0, blocked: 0, down: 0 }));
+    this.streams = streams;
+    this.supplies =
+      line.benches.length === 0 ? null : new Supplies(line.benches, benches, window, line.tested !== null);
+    this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
     this.units = stations.map(() => 0);
     this.overruns = stations.map(() => 0);
     this.untilDown = stations.map(({ places, breakdowns }, at) =>
       Array.from({ length: places }, () =>
-        breakdowns === null ? Number.POSITIVE_INFINITY : drawTime(breakdowns.every, streams[at]!.breakdowns),
+        breakdowns === null || breakdowns.of === "clock"
+          ? Number.POSITIVE_INFINITY
+          : drawTime(breakdowns.every, streams[at]!.breakdowns),
       ),
+    );
+    this.byClock = stations.map(({ places, breakdowns }, at) =>
+      breakdowns?.of === "clock" ? new ClockBreakdowns(breakdowns, places, streams[at]!.breakdowns) : null,
     );
   }
 
-  /** A place is in a state for a while. */
-  spend(station: number, state: State, from: Micros, to: Micros): void {
+  /** A place does not work for a while, for a reason that counts as long as it is not down. */
+  spend(station: number, place: number, state: State, from: Micros, to: Micros): void {
+    const byClock = this.byClock[station]!;
+    if (byClock === null) this.add(station, state, from, to);
+    else
+      byClock.pass(place, from, to, (isDown, start, end) =>
+        this.add(station, isDown ? "down" : state, start, end),
+      );
+  }
+
+  private add(station: number, state: State, from: Micros, to: Micros): void {
     const within = Math.min(to, this.window.to) - Math.max(from, this.window.from);
     if (within > 0) this.times[station]![state] += within;
   }
@@ -131,8 +153,10 @@ export class WatchedLine {
     if (within > 0) this.repairTime += within;
   }
 
-  /** A unit is worked at a place; gives when it is done, breakdowns meanwhile included. */
-  work(station: number, place: number, unit: number, from: Micros, due: Uint8Array | null = null): Micros {
+  /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
+  work(station: number, place: number, unit: number, comes: Micros, due: Uint8Array | null = null): Micros {
+    const from = this.supplies?.readyAt(station, unit, comes) ?? comes;
+    if (from > comes) this.spend(station, place, "waiting", comes, from);
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
@@ -143,17 +167,22 @@ export class WatchedLine {
       const { lineCycle } = this.line;
       if (lineCycle !== null && takes > places * lineCycle) this.overruns[station]!++;
     }
+    const byClock = this.byClock[station]!;
+    if (byClock !== null)
+      return byClock.work(place, from, takes, (isDown, start, end) =>
+        this.add(station, isDown ? "down" : "busy", start, end),
+      );
     let [now, left] = [from, takes];
     while (breakdowns !== null && left > untilDown[place]!) {
-      this.spend(station, "busy", now, now + untilDown[place]!);
+      this.add(station, "busy", now, now + untilDown[place]!);
       now += untilDown[place]!;
       left -= untilDown[place]!;
       const lasts = drawTime(breakdowns.lasts, streams.breakdowns);
-      this.spend(station, "down", now, now + lasts);
+      this.add(station, "down", now, now + lasts);
       now += lasts;
       untilDown[place] = drawTime(breakdowns.every, streams.breakdowns);
     }
-    this.spend(station, "busy", now, now + left);
+    this.add(station, "busy", now, now + left);
     untilDown[place]! -= left;
     return now + left;
   }
@@ -197,6 +226,7 @@ export class WatchedLine {
         units: this.units[at]!,
         overruns: this.overruns[at]!,
       })),
+      ...(this.supplies !== null && { benches: this.supplies.end() }),
     };
   }
 
@@ -209,6 +239,7 @@ export class WatchedLine {
     this.count(now);
     const since = now - this.entered.get(unit)!;
     this.entered.delete(unit);
+    this.supplies?.forget(unit);
     return since;
   }
 

@@ -2,12 +2,13 @@ import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { floorStationOf } from "../plan/station-numbers.js";
+import type { BenchBeside } from "./bench-of-run.js";
 import { drawsFailures } from "./tested-units.js";
 
 /** What a line says that a simulation does not follow, each with what it does instead. */
-export function whatIsLeftOut(line: Line, plan: Plan): Finding[] {
+export function whatIsLeftOut(line: Line, plan: Plan, benches: readonly BenchBeside[]): Finding[] {
   const { file } = line;
-  const { stations, benches = [] } = plan;
+  const { stations } = plan;
   const told = (severity: "warning" | "note", message: string) =>
     finding({ rule: "not-simulated", severity, message, file });
   const holding = stations.filter(({ id }) => (floorStationOf(line, id)?.holds ?? line.holds) > 1);
@@ -38,7 +39,21 @@ export function whatIsLeftOut(line: Line, plan: Plan): Finding[] {
           ),
         ]
       : []),
-    ...(benches.length > 0 ? [told("note", "benches are not simulated: their parts are always there")] : []),
+    ...benches.flatMap((bench) => leftOutOf(line, bench).map((words) => told("note", words))),
+  ];
+}
+
+function leftOutOf(line: Line, { id, stations, room, isRoomStated, holds }: BenchBeside): string[] {
+  const tasks = stations.flatMap((station) => station.tasks);
+  const rooms = room === 1 ? "1 unit" : `${room} units`;
+  return [
+    ...(isRoomStated
+      ? []
+      : [`bench ${id}: no \`space\` is stated; the simulation gives it room for the parts of ${rooms}`]),
+    ...(holds > 1 ? [`bench ${id}: \`holds\` is not simulated; each workplace holds one set of parts`] : []),
+    ...(tasks.some((task) => line.tasks[task]!.test !== null)
+      ? [`bench ${id}: tests count on average; no single failure is drawn there`]
+      : []),
   ];
 }
 

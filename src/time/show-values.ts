@@ -86,6 +86,12 @@ const MINUTE = MICROS_IN.min;
 const minutes = (count: bigint): string => longTime(ratio(count * BigInt(MINUTE)));
 const inMinutes = (time: Ratio): Ratio => multiply(time, ratio(1, MINUTE));
 
+/** "06:00": a time of day, of microseconds since a midnight; the next day begins with 00:00 again. */
+export function clockOfDay(time: Micros): string {
+  const minutes = Math.floor(time / MICROS_IN.min) % (24 * 60);
+  return [Math.floor(minutes / 60), minutes % 60].map((each) => String(each).padStart(2, "0")).join(":");
+}
+
 /** A time in hours with decimals, as people add them up: "7.08 h". */
 export const decimalHours = (time: Ratio): string => `${decimal(multiply(time, ratio(1, MICROS_IN.h)), 2)} h`;
 

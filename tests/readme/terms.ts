@@ -120,7 +120,7 @@ export const SEEN: Readonly<Record<string, Pick<SeenTerm, "printed" | "json">>> 
     json: ["simulate", "goodUnitsPerHour.mean"],
   },
   interval: { printed: ["simulate", "±"], json: ["simulate", "goodUnitsPerHour.halfWidth"] },
-  "busy, starved, blocked, down": {
+  "busy, waits, starved, blocked, down": {
     printed: ["simulate", "starved"],
     json: ["simulate", "stations[].starved"],
   },

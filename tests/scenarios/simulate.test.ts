@@ -15,6 +15,25 @@ describe("A terminal of so many columns holds every line of a simulation:", () =
   });
 });
 
+it("Benches fit a terminal of 60 columns, too", async () => {
+  const line = [
+    "unit: s",
+    "variation: {shape: exponential}",
+    'calendar: {shifts: {day: {from: "06:00", to: "14:00"}}}',
+    "benches: {wheels: {tasks: build, shifts: 2, space: 200}}",
+    "tasks: {build: 100, fit: {time: 60, after: build}}",
+  ].join("\n");
+  const plan = "stations: [{id: S1, tasks: [fit]}]\nbenches: [{id: wheels, tasks: [build]}]\n";
+  const { stdout } = await runLinepoise({
+    args,
+    files: { "line.yaml": line, "plan.yaml": `format: linepoise-plan/1\n${plan}` },
+    terminal: 60,
+    env: { NO_COLOR: "1" },
+  });
+  expect(stdout).toContain("STOCK OF WHEELS");
+  expect(stdout.split("\n").filter((each) => stringWidth(each) > 60)).toEqual([]);
+});
+
 it("Ctrl-C ends a simulation with the replications until then", async () => {
   let press: (() => void) | null = null;
   const { stdout, status } = await runLinepoise({

@@ -54,7 +54,7 @@ export function benchesSchema(unit: TimeUnit | null) {
       "take-over": time("Time per unit to take the parts over, worked at the task where they join."),
       space: textOrNumber(
         "count",
-        "Room between bench and line: the units whose parts fit there.",
+        "Room between bench and line: the units whose parts fit there. In `simulate` the bench stops when it is full.",
         readSpace,
       ).optional(),
       stop: time("The longest stop of the bench that must not stop the line, such as 2 h."),
@@ -67,7 +67,7 @@ export function benchesSchema(unit: TimeUnit | null) {
     .meta({ description: "A bench: what is built there, and how it works." });
   return z.record(named("The name of the bench."), bench).meta({
     description:
-      "Benches beside the line, by name, for the answers of `off-line`. `balance` keeps their tasks on the line.",
+      "Benches beside the line, by name, for the answers of `off-line`. `balance` keeps their tasks on the line. `simulate` runs those of the plan.",
   });
 }
 

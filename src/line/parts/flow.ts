@@ -4,7 +4,7 @@ import { readHours } from "../../time/read-calendar.js";
 import { accept, type Reading, refuse } from "../../time/reading.js";
 import type { Micros } from "../../time/units.js";
 import { readId } from "../ids.js";
-import { type Flow, type Line, PACINGS } from "../line.js";
+import { type Flow, type Line, PACINGS, TIMES_OF_BREAKDOWNS } from "../line.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { choice, named, textOrNumber } from "../read/leaf.js";
 import { readChoice } from "../text-values.js";
@@ -37,9 +37,15 @@ export const flowKeys = () => ({
         .strictObject({
           every: textOrNumber(
             "breakdown",
-            "Mean time that a workplace of the station works between two breakdowns, such as 4 h.",
+            "Mean time of a workplace of the station between two breakdowns, such as 4 h. `of` says whose time that is.",
             readTime,
           ),
+          of: choice(
+            "choice",
+            "Whose time `every` counts. work: time in which the workplace works, so that one that waits does not break down. clock: all hours of the line. Default: work.",
+            TIMES_OF_BREAKDOWNS,
+            readChoice("a time that breakdowns count", TIMES_OF_BREAKDOWNS),
+          ).optional(),
           lasts: textOrNumber("breakdown", "Mean time of one breakdown, such as 10 min.", readTime),
         })
         .meta({ description: "How often the station breaks down, and for how long." }),
@@ -82,6 +88,7 @@ export function buildFlow({ pacing, buffer, buffers, breakdowns }: FlowKeys): Pi
     })),
     breakdowns: (breakdowns?.entries ?? []).map(({ id, place, value }) => ({
       station: id,
+      of: value!.at.of?.value ?? "work",
       every: value!.at.every!.value,
       lasts: value!.at.lasts!.value,
       place,

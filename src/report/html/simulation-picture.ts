@@ -14,12 +14,13 @@ const STATES = [
   { state: "busy", fill: () => "#fff", words: "busy" },
   { state: "down", fill: () => "#000", words: "down" },
   { state: "blocked", fill: (id: string) => `url(#${id}-aslant)`, words: "blocked: its unit cannot go on" },
+  { state: "waiting", fill: () => "#bbb", words: "waits: its unit is there without its parts" },
   { state: "starved", fill: (id: string) => `url(#${id}-dots)`, words: "starved: no unit is there" },
 ] as const;
 
 /** What is said of a station that limits the line. */
-function limitOf({ stations, bottlenecks }: SimulationAnswer): string {
-  const words = limitWords(stations.length, bottlenecks.length);
+function limitOf({ stations, benches, bottlenecks }: SimulationAnswer): string {
+  const words = limitWords(stations.length + benches.length, bottlenecks.length);
   return words === "" ? "" : `, ${words}`;
 }
 

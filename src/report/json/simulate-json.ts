@@ -1,4 +1,5 @@
 import type { Interval } from "../../simulate/intervals.js";
+import type { SimulatedBench, SimulatedStock } from "../../simulate/simulated-benches.js";
 import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { hoursNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
@@ -42,6 +43,7 @@ export function simulationFacts(answer: SimulationAnswer) {
       blocked: numberJson(shares.blocked),
       down: numberJson(shares.down),
       overrun: numberJson(overrun),
+      ...(answer.canWait && { waiting: numberJson(shares.waiting) }),
     })),
     workInProcess: numberJson(answer.workInProcess),
     passThroughSeconds: secondsJson(answer.passThrough),
@@ -77,5 +79,33 @@ export function simulationFacts(answer: SimulationAnswer) {
       },
     },
     wantedPerHour: numberJson(answer.wantedPerHour),
+    ...(answer.benches.length > 0 && { benches: answer.benches.map(benchJson) }),
   };
 }
+
+function benchJson({ id, shares, perHour, waiting, room, course, isByHour, ...stock }: SimulatedBench) {
+  return {
+    id,
+    busy: numberJson(shares.busy),
+    starved: numberJson(shares.starved),
+    blocked: numberJson(shares.blocked),
+    setsPerHour: numberJson(perHour),
+    unitsWaiting: numberJson(waiting),
+    room,
+    stock: stockJson(stock),
+    course: course.map(({ from, to, isLineAtWork, isBenchAtWork, ...each }) => ({
+      fromHours: hoursNumber(from),
+      untilHours: hoursNumber(to),
+      line: isLineAtWork,
+      bench: isBenchAtWork,
+      ...stockJson(each),
+    })),
+    courseOf: isByHour ? "day" : "hours watched",
+  };
+}
+
+const stockJson = ({ mean, least, greatest }: SimulatedStock) => ({
+  mean: numberJson(mean),
+  least,
+  greatest,
+});

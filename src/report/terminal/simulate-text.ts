@@ -21,8 +21,10 @@ import {
   runWords,
   simulationWords,
 } from "../words/simulate-words.js";
+import { WAITS_WORDS } from "../words/simulated-benches-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
+import { simulatedBenchesText } from "./simulated-benches-text.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
@@ -34,6 +36,7 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
     headed("stations", simulatedStationsText(answer, look), look),
     headed("tests and repair", paragraph(repairWords(answer), look), look),
     headed("as the hours go by", courseText(answer, look), look),
+    ...simulatedBenchesText(answer, look),
     headed("what would help", whatHelpsText(answer, look), look),
     headed("how it was run", paragraph(runWords(answer), look), look),
     headed("what is left out", answer.leftOut.map(({ message }) => paragraph(message, look)).join(""), look),
@@ -105,7 +108,7 @@ function whatHelpsText(answer: SimulationAnswer, look: Look): string {
 
 /** What each station does with its time. */
 export function simulatedStationsText(
-  { stations, bottlenecks, lineCycle }: SimulationAnswer,
+  { stations, benches, bottlenecks, lineCycle, canWait }: SimulationAnswer,
   look: Look,
 ): string {
   const paint = paintFor(look);
@@ -114,6 +117,7 @@ export function simulatedStationsText(
     [
       { head: "station", givesWay: true },
       { head: "busy", align: "right" },
+      ...(canWait ? [{ head: "waits", align: "right" as const }] : []),
       { head: "starved", align: "right" },
       { head: "blocked", align: "right" },
       { head: "down", align: "right" },
@@ -123,15 +127,17 @@ export function simulatedStationsText(
     stations.map(({ id, shares, overrun }) => [
       visibleText(id),
       percent(shares.busy),
+      ...(canWait ? [percent(shares.waiting)] : []),
       percent(shares.starved),
       percent(shares.blocked),
       percent(shares.down),
       ...(isPaced ? [overrun === null ? "-" : percent(overrun)] : []),
-      bottlenecks.includes(id) ? limitWords(stations.length, bottlenecks.length) : "",
+      bottlenecks.includes(id) ? limitWords(stations.length + benches.length, bottlenecks.length) : "",
     ]),
     look.width,
     (text, row) => (row < 0 ? paint.faint(text) : text),
   );
   const overruns = isPaced ? "; overruns: units that take longer than the line cycle leaves them" : "";
-  return `${table}${paragraph(`starved: no unit is there; blocked: its unit is done and cannot go on${overruns}. The rest of the time it is busy, or down.`, look)}`;
+  const waits = canWait ? `${WAITS_WORDS}; ` : "";
+  return `${table}${paragraph(`${waits}starved: no unit is there; blocked: its unit is done and cannot go on${overruns}. The rest of the time it is busy, or down.`, look)}`;
 }

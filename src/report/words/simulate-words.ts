@@ -18,6 +18,7 @@ export function simulationWords(answer: SimulationAnswer): string {
     replications,
     bottlenecks,
     stations,
+    benches,
   } = answer;
   const known = !isRandom
     ? " Nothing varies, so this is exact for these hours."
@@ -32,7 +33,7 @@ export function simulationWords(answer: SimulationAnswer): string {
     others.length === 0
       ? ` ${first} limits the line.`
       : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
-  const limits = stations.length > 1 ? which : "";
+  const limits = stations.length + benches.length > 1 ? which : "";
   const stopped =
     replications < answer.replicationsAsked
       ? `Stopped after ${thousands(replications)} of ${countOf(answer.replicationsAsked, "replication")}. `

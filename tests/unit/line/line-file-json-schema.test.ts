@@ -168,6 +168,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "buffers",
     "breakdowns",
     "breakdowns.NAME.every",
+    "breakdowns.NAME.of",
     "breakdowns.NAME.lasts",
     "options",
     "options.NAME.off-line",

@@ -62,7 +62,7 @@ describe("Of any line that varies", () => {
       "{shape: triangular, cv: 40 %}",
     ),
     flow: fc.constantFrom("buffer: 0", "buffer: 2", "pacing: indexing", "pacing: moving"),
-    breaks: fc.boolean(),
+    breaks: fc.constantFrom(null, "work", "clock"),
     seed: fc.integer({ min: 0, max: 1000 }),
   });
 
@@ -71,7 +71,7 @@ describe("Of any line that varies", () => {
       fc.property(anyLine, ({ times, places, variation, flow, breaks, seed }) => {
         const { line, plan } = lineOf(
           times,
-          `variation: ${variation}\n${flow}${breaks ? "\nbreakdowns: {S1: {every: 20 min, lasts: 5 min}}" : ""}`,
+          `variation: ${variation}\n${flow}${breaks === null ? "" : `\nbreakdowns: {S1: {every: 20 min, lasts: 5 min, of: ${breaks}}}`}`,
         );
         const stations = plan.stations.map((station, at) => ({ ...station, places: places[at]! }));
         const [run] = runsOf({ line, plan: { stations } }, { seed, hours: 5, lineCycle: 40 });
@@ -155,6 +155,7 @@ describe("Of any line that varies", () => {
               "busy": 44791088332,
               "down": 0,
               "starved": 0,
+              "waiting": 0,
             },
             "units": 1497,
           },
@@ -165,6 +166,7 @@ describe("Of any line that varies", () => {
               "busy": 58986554547,
               "down": 5310536153,
               "starved": 7702909300,
+              "waiting": 0,
             },
             "units": 1496,
           },

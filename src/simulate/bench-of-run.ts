@@ -1,0 +1,112 @@
+import type { Line } from "../line/line.js";
+import { visitsOfLine } from "../line/visits.js";
+import type { Plan, Station } from "../plan/plan.js";
+import type { Micros } from "../time/duration.js";
+import { add, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
+import { type DayHours, dayHours } from "./day-hours.js";
+import { type WorkOfUnit, workOfStation } from "./station-work.js";
+
+/** A bench of a plan as it is to be simulated; plain data. */
+export interface BenchBeside {
+  readonly id: string;
+  /** In order of work, each with its places; the last one hands over. */
+  readonly stations: readonly Station[];
+  /** Shifts a day; null: those of the line. */
+  readonly shifts: number | null;
+  /** Tasks of the line that the parts join at. */
+  readonly joinsAt: readonly number[];
+  /** Share of the units that carry the parts, where no times by model say which do. */
+  readonly share: Ratio;
+  /** Models of the units that carry them; null: any. */
+  readonly models: readonly number[] | null;
+  /** Of one set of parts, in microseconds; worked at the last station. */
+  readonly handOver: Micros;
+  /** Units' parts that may stand at one place at a time. */
+  readonly holds: number;
+  /** Units' parts that find room before the line, 1 or more, and whether the file says so. */
+  readonly room: number;
+  readonly isRoomStated: boolean;
+  /** Units' parts that lie there at the start. */
+  readonly start: number;
+}
+
+/** The benches of a plan, with the line of which they are beside: with their tasks, and with what they scrap. */
+export interface BenchesBeside {
+  readonly whole: Line;
+  readonly benches: readonly BenchBeside[];
+}
+
+/** A bench while the line runs. */
+export interface RunBench extends Pick<BenchBeside, "id" | "room" | "start"> {
+  /** Number of the first station that its parts join at. */
+  readonly joins: number;
+  readonly stations: readonly { readonly places: number; readonly work: WorkOfUnit }[];
+  readonly carries: (unit: number) => boolean;
+  /** When line and bench work; null without a calendar: both at the same time. */
+  readonly day: DayHours | null;
+}
+
+/**
+ * Benches whose parts join the line at a station of the plan.
+ *
+ * @param once each unit of the line is worked once, as failures are drawn one by one
+ */
+export function layOutBenches(
+  { whole, benches }: BenchesBeside,
+  { stations }: Plan,
+  sequence: readonly number[],
+  once: boolean,
+): RunBench[] {
+  return benches.flatMap((bench): RunBench[] => {
+    const joins = stations.findIndex(({ tasks }) => tasks.some((task) => bench.joinsAt.includes(task)));
+    const { models } = bench;
+    const isAsked = models === null || sequence.some((model) => models.includes(model));
+    if (joins < 0 || !isAsked) return [];
+    const line = once ? forEachSet(whole, bench) : whole;
+    const { id, room, start } = bench;
+    return [
+      {
+        id,
+        joins,
+        room,
+        start,
+        day: dayHours(whole, bench.shifts),
+        carries: carriesOf(bench, sequence),
+        stations: bench.stations.map((station, at) => {
+          const work = workOfStation(line, station, sequence, false);
+          const more = at === bench.stations.length - 1 ? handOverAt(whole, bench, once) : 0;
+          const handing: WorkOfUnit = (unit, stream, due) => work(unit, stream, due) + more;
+          return { places: station.places, work: more === 0 ? work : handing };
+        }),
+      },
+    ];
+  });
+}
+
+/** How often parts leave the bench for one good unit that carries them. */
+function leavingOf(line: Line, { stations }: BenchBeside): Ratio {
+  return visitsOfLine(line).leaving[stations.at(-1)!.tasks.at(-1)!]!;
+}
+
+const handOverAt = (line: Line, bench: BenchBeside, once: boolean): Micros =>
+  once
+    ? bench.handOver
+    : Number(floor(add(multiply(ratio(bench.handOver), leavingOf(line, bench)), ratio(1, 2))));
+
+/** The line with visits of the bench's tasks for each set that leaves it, in place of each good unit. */
+function forEachSet(line: Line, bench: BenchBeside): Line {
+  const leaving = leavingOf(line, bench);
+  const own = new Set(bench.stations.flatMap(({ tasks }) => tasks));
+  const tasks = line.tasks.map((task, at) =>
+    own.has(at) ? { ...task, visits: task.visits.map((each) => divide(each, leaving)) } : task,
+  );
+  return { ...line, tasks };
+}
+
+/** Units with the parts: those of some models, or evenly as many as the share says. */
+function carriesOf({ models, share }: BenchBeside, sequence: readonly number[]): RunBench["carries"] {
+  if (models !== null) return (unit) => models.includes(sequence[unit % sequence.length]!);
+  if (share.num === share.den) return () => true;
+  const [num, den] = [Number(share.num), Number(share.den)];
+  return (unit) => ((unit + 1) * num) % den < num;
+}
