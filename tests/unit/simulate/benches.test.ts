@@ -147,6 +147,7 @@ it.each([
     confidence: ratio(999, 1000),
     goesOn: async () => true,
   });
+  if (answer === null) throw new Error("the run was stopped");
   const { mean, halfWidth } = answer.perHour;
   expect(Math.abs(toNumber(mean) - 60 * chain)).toBeLessThan(toNumber(halfWidth!));
   // A station that waits all the time that it does not work.
