@@ -38,6 +38,8 @@ const ENDINGS = ["SIGINT", "SIGTERM"] as const;
 
 /** The input and output of this very process. */
 export function processIo(): Io {
+  // A file that grows beyond what the user is allowed is told like a full disk.
+  process.on("SIGXFSZ", () => {});
   return {
     args: process.argv.slice(2),
     env: process.env,
