@@ -132,7 +132,7 @@ const isLink = (path: string): Promise<boolean> =>
 function explain(path: string, error: unknown, kept = ""): unknown {
   const code = systemCode(error);
   if (code === null) return error;
-  const reason = code === "ENOENT" ? "its folder does not exist" : systemReason(error);
+  const reason = code === "ENOENT" ? "its folder does not exist; make it first" : systemReason(error);
   const advice = ADVICE[code];
   const told = `${reason}${advice === undefined ? "" : `; ${advice}`}${kept}`;
   return OF_THE_MACHINE.has(code)

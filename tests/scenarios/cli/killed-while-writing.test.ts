@@ -71,7 +71,10 @@ describe("a run that is killed", () => {
     ["balance cargo-bike.line.yaml --nodes 500 --write cargo-bike.plan.yaml", "cargo-bike.plan.yaml"],
     ["report cargo-bike.line.yaml cargo-bike.plan.yaml --out old.html --force", "old.html"],
     ["sheets cargo-bike.line.yaml cargo-bike.plan.yaml --out ./ --force", "S1.html"],
-    ["study cargo-bike.readings.csv --unit s --leave-out * --into cargo-bike.line.yaml", "cargo-bike.line.yaml"],
+    [
+      "study cargo-bike.readings.csv --unit s --leave-out * --into cargo-bike.line.yaml",
+      "cargo-bike.line.yaml",
+    ],
     ["import cargo-bike.tasks.csv --into basket.line.yaml", "basket.line.yaml"],
   ])("halfway through %s keeps the file that it would replace", async (words, file) => {
     const examples = join(folder, "examples");
