@@ -56,7 +56,6 @@ const homes = {
   "cli-table3": "^src/report/terminal/",
   "string-width": "^src/(findings|report/(terminal|html))/",
   "fastest-levenshtein": "^src/findings/",
-  "write-file-atomic": "^src/cli/",
   "csv-parse": "^src/table/",
   "csv-stringify": "^src/table/",
   "write-excel-file": "^src/table/",

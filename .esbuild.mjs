@@ -20,8 +20,6 @@ const { metafile } = await build({
   sourcesContent: false,
   legalComments: "none",
   metafile: true,
-  // write-file-atomic names its temporary files by the file it stands in, by the older name of that.
-  define: { __filename: "import.meta.filename" },
   // Packages of the older module form ask for Node's own modules by `require`.
   banner: {
     // Under a name of its own, as packages may import the same function.

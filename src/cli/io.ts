@@ -36,6 +36,9 @@ const MOST_THREADS = 4;
 /** Ctrl-C, and what ends a program that runs for too long. */
 const ENDINGS = ["SIGINT", "SIGTERM"] as const;
 
+/** A file that grows beyond what the user is allowed would end the process; where it is heard, writing fails as on a full disk. */
+const tellAsFull = () => {};
+
 /** The input and output of this very process. */
 export function processIo(): Io {
   return {
@@ -47,8 +50,10 @@ export function processIo(): Io {
     stderr: process.stderr,
     onInterrupt(listener) {
       for (const signal of ENDINGS) process.on(signal, listener);
+      process.on("SIGXFSZ", tellAsFull);
       return () => {
         for (const signal of ENDINGS) process.off(signal, listener);
+        process.off("SIGXFSZ", tellAsFull);
       };
     },
     endNow: (status) => process.exit(status),

@@ -9,7 +9,7 @@ import type { Outlet } from "./outlet.js";
 import { readFileBytes, readStandardInput, readTextFile } from "./read-files.js";
 import { openRevisions } from "./read-revision.js";
 import { watchFiles } from "./watch-files.js";
-import { checkTarget, existingText, isSameFile, writeTextFile } from "./write-files.js";
+import { checkTarget, existingText, isSameFile, writeTextFiles } from "./write-files.js";
 
 const DASH = "-";
 /** Columns of a terminal that does not say how many it has, and of a source line that a message shows in a pipe. */
@@ -38,12 +38,12 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupted: Inter
   };
   return {
     async readText(path) {
-      if (path !== DASH) return readTextFile(io.folder, path);
+      if (path !== DASH) return readTextFile(io.folder, path, interrupt);
       takeDash("input");
       return decodeText(await readStandardInput(io.stdin, interrupt), "standard input");
     },
     async readBytes(path) {
-      if (path !== DASH) return readFileBytes(io.folder, path);
+      if (path !== DASH) return readFileBytes(io.folder, path, interrupt);
       takeDash("input");
       return readStandardInput(io.stdin, interrupt);
     },
@@ -51,10 +51,11 @@ export function openContext(io: Io, out: Outlet, err: Outlet, interrupted: Inter
     readAtRevision: openRevisions(io),
     readExisting: async (path) => (path === DASH ? null : existingText(io.folder, path)),
     async writeText(path, content, { force }) {
-      if (path !== DASH) return writeTextFile(io.folder, path, content, force);
+      if (path !== DASH) return writeTextFiles(io.folder, [{ path, content }], force, interrupt);
       takeDash("output");
       if (typeof content === "string") out.write(content);
     },
+    writeTexts: (files, { force }) => writeTextFiles(io.folder, files, force, interrupt),
     async checkTarget(path, { force }) {
       if (path !== DASH) await checkTarget(io.folder, path, force);
     },

@@ -1,35 +1,70 @@
 import { constants, realpathSync, statSync } from "node:fs";
-import { access, lstat, stat, writeFile } from "node:fs/promises";
+import { access, lstat, realpath, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
-import writeFileAtomic from "write-file-atomic";
 import { UnfinishedError, UsageError } from "../commands/context.js";
 import { quotedPath } from "./quoted-path.js";
 import { readTextFile } from "./read-files.js";
+import { writeSpecialFile } from "./special-files.js";
 import { systemCode, systemReason } from "./system-reason.js";
+import { NotWritten, writeWholeFiles } from "./whole-files.js";
 
 /** Faults of the machine; every other one is about the path that was asked for. */
-const OUT_OF_ROOM = new Set(["ENOSPC", "EDQUOT", "EIO", "EMFILE", "ENFILE", "ENOMEM"]);
+const OF_THE_MACHINE = new Set(["ENOSPC", "EDQUOT", "EFBIG", "EIO", "EMFILE", "ENFILE", "ENOMEM", "EPIPE"]);
+
+/** What to do about a fault. */
+const ADVICE: Readonly<Record<string, string>> = {
+  ENOSPC: "make room, or give a place elsewhere",
+  EDQUOT: "make room, or give a place elsewhere",
+  EACCES: "give a place where you may write",
+  EPERM: "give a place where you may write",
+  EROFS: "give a place where you may write",
+  ENAMETOOLONG: "give a shorter one",
+};
+
+export interface TextFile {
+  readonly path: string;
+  readonly content: string | Uint8Array;
+}
 
 /**
- * Writes a file whole or not at all. A file that exists is replaced only when forced; what is no regular file (a
- * device, a named pipe) is written into. Throws a UsageError about the path and an UnfinishedError for a full disk.
+ * Writes files whole or not at all, and none of them before there is room for all. A file that exists is replaced only when forced; what
+ * is no regular file (a device, a named pipe) is written into. Throws a UsageError about a path and an UnfinishedError for a full disk.
  */
-export async function writeTextFile(
+export async function writeTextFiles(
   folder: string,
-  path: string,
-  content: string | Uint8Array,
+  files: readonly TextFile[],
   force: boolean,
+  interrupt: AbortSignal,
 ): Promise<void> {
-  const kind = await checkTarget(folder, path, force);
-  const target = resolve(folder, path);
+  const known = [];
+  for (const file of files) known.push({ ...file, kind: await checkTarget(folder, file.path, force) });
+  const whole = known.filter(({ kind }) => kind !== "other");
   try {
-    await (kind === "other" ? writeFile(target, content) : writeFileAtomic(target, Buffer.from(content)));
+    await writeWholeFiles(
+      whole.map(({ path, content }) => ({ target: resolve(folder, path), content: Buffer.from(content) })),
+    );
   } catch (error) {
-    throw explain(path, error);
+    if (!(error instanceof NotWritten)) throw error;
+    throw explain(whole[error.at]!.path, error.cause, keptWords(error.placed, whole));
+  }
+  for (const { path, content } of known.filter(({ kind }) => kind === "other")) {
+    try {
+      await writeSpecialFile(resolve(folder, path), Buffer.from(content), interrupt);
+    } catch (error) {
+      throw explain(path, error);
+    }
   }
 }
 
-/** Refuses a path that `writeTextFile` would refuse; gives what is there now. */
+/** What stands in the places of the files after a fault. */
+function keptWords(placed: number, files: readonly { readonly kind: string }[]): string {
+  if (files.length === 1) return files[0]!.kind === "file" ? "; the file that stands there is kept" : "";
+  return placed === 0
+    ? `; none of the ${files.length} files is written`
+    : `; ${placed} of the ${files.length} files are written`;
+}
+
+/** Refuses a path that `writeTextFiles` would refuse; gives what is there now. */
 export async function checkTarget(
   folder: string,
   path: string,
@@ -46,7 +81,9 @@ export async function checkTarget(
     );
   if (kind === "file" && !force) throw new UsageError(`${quotedPath(path)} exists; --force replaces it`);
   try {
-    await access(kind === "none" ? dirname(target) : target, constants.W_OK);
+    if (kind !== "none") await access(target, constants.W_OK);
+    // A file is written beside the one that it replaces.
+    if (kind !== "other") await access(dirname(await realpath(target).catch(() => target)), constants.W_OK);
   } catch (error) {
     throw explain(path, error);
   }
@@ -92,11 +129,13 @@ const isLink = (path: string): Promise<boolean> =>
     () => false,
   );
 
-function explain(path: string, error: unknown): unknown {
+function explain(path: string, error: unknown, kept = ""): unknown {
   const code = systemCode(error);
   if (code === null) return error;
-  if (OUT_OF_ROOM.has(code))
-    return new UnfinishedError(`${quotedPath(path)} could not be written: ${systemReason(error)}`);
-  const reason = code === "ENOENT" ? "its folder does not exist" : systemReason(error);
-  return new UsageError(`${quotedPath(path)} cannot be written: ${reason}`);
+  const reason = code === "ENOENT" ? "its folder does not exist; make it first" : systemReason(error);
+  const advice = ADVICE[code];
+  const told = `${reason}${advice === undefined ? "" : `; ${advice}`}${kept}`;
+  return OF_THE_MACHINE.has(code)
+    ? new UnfinishedError(`${quotedPath(path)} could not be written: ${told}`)
+    : new UsageError(`${quotedPath(path)} cannot be written: ${told}`);
 }

@@ -38,6 +38,11 @@ export interface Context {
    * unless forced, and for a path that cannot be written.
    */
   writeText(path: string, content: string | Uint8Array, options: { readonly force: boolean }): Promise<void>;
+  /** The same for several files, none of which is written where one of them may not be or has no room. */
+  writeTexts(
+    files: readonly { readonly path: string; readonly content: string }[],
+    options: { readonly force: boolean },
+  ): Promise<void>;
   /** Refuses a path that `writeText` would refuse, before any long work; nothing to say of `-`. */
   checkTarget(path: string, options: { readonly force: boolean }): Promise<void>;
   /** Whether two paths name the same file. */

@@ -143,10 +143,8 @@ async function writeFolder(
   const files = [
     ...sheets.map((sheet) => textOf(answer, [sheet], null, format)),
     ...(training === null ? [] : [textOf(answer, [], training, format)]),
-  ].map((text, at) => ({ path: `${options.out}${names[at]}.${ending}`, text }));
-  const force = { force: options.force === true };
-  for (const { path } of files) await context.checkTarget(path, force);
-  for (const { path, text } of files) await context.writeText(path, text, force);
+  ].map((content, at) => ({ path: `${options.out}${names[at]}.${ending}`, content }));
+  await context.writeTexts(files, { force: options.force === true });
   context.note(`${files.length} files in ${options.out}\n`);
 }
 

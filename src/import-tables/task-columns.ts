@@ -347,7 +347,7 @@ function chooseColumns(row: Row, given: GivenColumns, models: readonly string[],
       "column-not-read",
       "warning",
       cell,
-      `the column ${quoted(text)} is not read; --columns KEY=${text} says what it is`,
+      `the column ${quoted(text)} is not read; --columns ${quoted(`KEY=${text}`)} says what it is`,
     );
   }
   const order = COLUMN_KEYS.flatMap((key) =>

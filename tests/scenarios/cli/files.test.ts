@@ -1,3 +1,7 @@
+import { execFileSync } from "node:child_process";
+import { mkdtemp, readFile, rm, writeFile } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { Context } from "../../../src/commands/context.js";
 import { runProbe } from "./probe-command.js";
@@ -107,7 +111,7 @@ describe("a file to write", () => {
 
   test.each([
     ["plans", '"plans" is a folder; a file is expected'],
-    ["nowhere/plan.yaml", '"nowhere/plan.yaml" cannot be written: its folder does not exist'],
+    ["nowhere/plan.yaml", '"nowhere/plan.yaml" cannot be written: its folder does not exist; make it first'],
     ["line.yaml/plan.yaml", '"line.yaml/plan.yaml" cannot be written: not a directory'],
     ["", "the name of a file is empty; a file is expected, or - for standard output"],
   ])("at %j is wrong usage", async (path, why) => {
@@ -125,7 +129,7 @@ describe("a file to write", () => {
     const ran = await runProbe({ args: ["balance", "/dev/full"] }, write);
     expect([ran.status, ran.stderr]).toEqual([
       3,
-      'error: "/dev/full" could not be written: no space left on device\n',
+      'error: "/dev/full" could not be written: no space left on device; make room, or give a place elsewhere\n',
     ]);
   });
 
@@ -148,4 +152,51 @@ test("a file names another one by the path from its own folder", async () => {
     return undefined;
   });
   expect(names).toEqual(["lines/line.yaml", "../../lines/line.yaml", "lines/line.yaml"]);
+});
+
+describe("a named pipe", () => {
+  /** The command with a pipe in place of its file, and what is done meanwhile with the pipe. */
+  const withPipe = async (
+    words: readonly string[],
+    meanwhile: (pipe: string, pressInterrupt: () => void) => Promise<unknown>,
+    work: typeof echo = echo,
+  ) => {
+    const folder = await mkdtemp(join(tmpdir(), "pipe-"));
+    const pipe = join(folder, "pipe");
+    execFileSync("bash", ["-c", `mkfifo "${pipe}"`]);
+    try {
+      let press = () => {};
+      const run = { args: ["balance", pipe, ...words], onStart: (given: () => void) => (press = given) };
+      const [ran, met] = await Promise.all([runProbe(run, work), meanwhile(pipe, () => press())]);
+      return [ran.status, ran.stdout, met];
+    } finally {
+      await rm(folder, { recursive: true });
+    }
+  };
+  const write = async (context: Context, file: string) => {
+    await context.writeText(file, "new\n", { force: false });
+    return undefined;
+  };
+
+  test("is read once somebody writes into it, and written once somebody reads it", async () => {
+    const text = "line: x\n".repeat(40_000);
+    expect(await withPipe([], (pipe) => writeFile(pipe, text))).toEqual([0, text, undefined]);
+    expect(await withPipe([], (pipe) => readFile(pipe, "utf8"), write)).toEqual([0, "", "new\n"]);
+  });
+
+  test.each([
+    ["read", echo],
+    ["written", write],
+  ] as const)("that nobody else opens is %s until Ctrl-C", async (_, work) => {
+    const press = async (_: string, pressInterrupt: () => void) => setTimeout(pressInterrupt, 20);
+    expect((await withPipe([], press, work)).slice(0, 2)).toEqual([130, ""]);
+  });
+});
+
+test("a file without an end is refused", async () => {
+  const { status, stderr } = await runProbe({ args: ["balance", "/dev/zero"] }, echo);
+  expect([status, stderr]).toEqual([
+    2,
+    'error: "/dev/zero" holds more than 200 MB; a line, a plan or a table is expected\n',
+  ]);
 });

@@ -11,8 +11,14 @@ const run = (args: string, files: Record<string, string> = {}) =>
 describe("where a balance writes to", () => {
   it("is looked at before the search: a missing folder and a file in the way leave nothing behind", async () => {
     for (const [args, message] of [
-      ["--write nodir/p.yaml", 'error: "nodir/p.yaml" cannot be written: its folder does not exist\n'],
-      ["--out nodir/r.txt", 'error: "nodir/r.txt" cannot be written: its folder does not exist\n'],
+      [
+        "--write nodir/p.yaml",
+        'error: "nodir/p.yaml" cannot be written: its folder does not exist; make it first\n',
+      ],
+      [
+        "--out nodir/r.txt",
+        'error: "nodir/r.txt" cannot be written: its folder does not exist; make it first\n',
+      ],
       ["--write new.yaml --out there.txt", 'error: "there.txt" exists; --force replaces it\n'],
     ] as const) {
       const { status, stdout, stderr, files } = await run(args, { "there.txt": "mine" });

@@ -18,6 +18,7 @@ function clockwork(progressWidth: number, interrupted = false) {
     readAtRevision: unused,
     readExisting: unused,
     writeText: unused,
+    writeTexts: unused,
     checkTarget: unused,
     isSameFile: unused,
     pathFrom: unused,
