@@ -182,7 +182,7 @@ export class BenchLine {
   }
 
   private work(station: number, place: number, unit: number, now: Micros): void {
-    const takes = this.bench.stations[station]!.work(unit, this.stream, null);
+    const takes = this.bench.stations[station]!.work(unit, this.stream, null, now);
     this.isHeld[station]![place] = true;
     this.unitAt[station]![place] = unit;
     this.doneAt[station]![place] = now + Math.max(1, takes);

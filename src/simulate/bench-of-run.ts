@@ -64,18 +64,19 @@ export function layOutBenches(
     if (joins < 0 || !isAsked) return [];
     const line = once ? forEachSet(whole, bench) : whole;
     const { id, room, start } = bench;
+    const day = dayHours(whole, bench.shifts);
     return [
       {
         id,
         joins,
         room,
         start,
-        day: dayHours(whole, bench.shifts),
+        day,
         carries: carriesOf(bench, sequence),
         stations: bench.stations.map((station, at) => {
-          const work = workOfStation(line, station, sequence, false);
+          const work = workOfStation(line, station, sequence, false, 1, day?.bench ?? null);
           const more = at === bench.stations.length - 1 ? handOverAt(whole, bench, once) : 0;
-          const handing: WorkOfUnit = (unit, stream, due) => work(unit, stream, due) + more;
+          const handing: WorkOfUnit = (unit, stream, due, from) => work(unit, stream, due, from) + more;
           return { places: station.places, work: more === 0 ? work : handing };
         }),
       },

@@ -42,6 +42,11 @@ export class Hours {
     return days * this.before.at(-1)! + this.before[at]! + Math.max(0, Math.min(left, to) - from);
   }
 
+  /** When something ends that takes so long and needs nobody: in a pause it goes on. Time that is worked, both. */
+  unattendedUntil(worked: Micros, takes: Micros): Micros {
+    return Math.max(worked, this.workedAt(this.clockAt(worked) + takes));
+  }
+
   /** Whether anybody works between two moments of a day. */
   isWorkedIn(from: Micros, to: Micros): boolean {
     return this.stretches.some((each) => each.from < to && each.to > from);

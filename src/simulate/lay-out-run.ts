@@ -9,6 +9,7 @@ import { modelTime } from "../plan/station-schedule.js";
 import { quoted } from "../time/quoted.js";
 import { ratio } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
+import { dayHours } from "./day-hours.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
@@ -92,8 +93,10 @@ export function layOutRun(
   const sizes = new Map(flow.buffers.map(({ station, size }) => [idKey(station), size]));
   const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
+  const hours = goesOnInPauses(line, plan) ? dayHours(line, null)!.line : null;
   return {
     lineCycle,
+    hours,
     tested,
     sequence,
     benches: beside === null ? [] : layOutBenches(beside, plan, sequence, tested !== null),
@@ -101,7 +104,7 @@ export function layOutRun(
       const before = stations[at - 1];
       return {
         places: station.places,
-        work: workOfStation(line, station, sequence, tested !== null, timesAsLong),
+        work: workOfStation(line, station, sequence, tested !== null, timesAsLong, hours),
         waits: waitsAfter(line, stations, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),
@@ -110,6 +113,12 @@ export function layOutRun(
     }),
   };
 }
+
+/** Whether waits or machines of the line go on while nobody works. */
+export const goesOnInPauses = (line: Line, { stations }: Plan): boolean =>
+  line.calendar !== null &&
+  ((line.flow.pacing === "unpaced" && stations.some((_, at) => waitsAfter(line, stations, at).length > 0)) ||
+    stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.machineTime > 0)));
 
 /** Waits from tasks of a station to tasks of later ones, which count from when the station is done. */
 function waitsAfter(line: Line, stations: Plan["stations"], at: number): RunStation["waits"] {

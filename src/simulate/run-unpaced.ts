@@ -171,10 +171,11 @@ class UnpacedLine {
   }
 
   private beginWaits(station: number, unit: number, now: Micros): void {
-    const { sequence, stations } = this.line;
+    const { sequence, stations, hours } = this.line;
     for (const { station: later, byModel } of stations[station]!.waits) {
       const ready = this.readyAt[later]!;
-      const until = now + byModel[sequence[unit % sequence.length]!]!;
+      const wait = byModel[sequence[unit % sequence.length]!]!;
+      const until = hours === null ? now + wait : hours.unattendedUntil(now, wait);
       ready.set(unit, Math.max(until, ready.get(unit) ?? 0));
     }
   }

@@ -6,7 +6,7 @@ import { MICROS_IN } from "../time/units.js";
 import type { BenchesBeside } from "./bench-of-run.js";
 import { MANY_VISITS, visitsIn } from "./choose-length.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
-import { layOutRun, modelsInTurn } from "./lay-out-run.js";
+import { goesOnInPauses, layOutRun, modelsInTurn } from "./lay-out-run.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
 import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
@@ -104,6 +104,7 @@ export async function simulateLine(
     repair: repairsOf(runs, laidOut.tested, watched),
     course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
+    goesOnInPauses: goesOnInPauses(line, plan),
     sequence,
     leftOut,
     findings: leftOut,

@@ -118,6 +118,8 @@ export interface SimulationAnswer extends SimulationLength {
   readonly course: readonly CourseSlice[];
   /** Null where nobody asked. */
   readonly whatHelps: WhatHelps | null;
+  /** Waits or machines of the line go on in pauses of its calendar. */
+  readonly goesOnInPauses: boolean;
   /** Numbers of models; null on a line that builds one. */
   readonly sequence: { readonly models: readonly number[]; readonly isGiven: boolean } | null;
   /** What the line says that is not simulated; told among the findings, too. */

@@ -8,6 +8,7 @@ import { orderStation } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
 import { paceFromCycle } from "../time/pace.js";
 import { add, compare, divide, floor, multiply, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import type { Hours } from "./day-hours.js";
 import { factorsOf, type Stream } from "./draw-times.js";
 import { drawsFailures } from "./tested-units.js";
 
@@ -15,8 +16,9 @@ import { drawsFailures } from "./tested-units.js";
  * How long a unit, counted from 0, stands at a place of a station until everything there is done.
  *
  * @param due by task of the line: 1 where it is done on this visit; null where all of it is
+ * @param from when its work begins, in time that the station works; breakdowns put off what follows them
  */
-export type WorkOfUnit = (unit: number, stream: Stream, due: Uint8Array | null) => Micros;
+export type WorkOfUnit = (unit: number, stream: Stream, due: Uint8Array | null, from: Micros) => Micros;
 
 /**
  * The work of a station unit by unit, as its tasks follow each other there. Where failures are not drawn, every task is worked as often as a
@@ -26,6 +28,7 @@ export type WorkOfUnit = (unit: number, stream: Stream, due: Uint8Array | null) 
  * @param sequence models of the units, again and again
  * @param once each task is worked once on a visit, as failures are drawn one by one
  * @param timesAsLong all work takes so many times as long; handling does not
+ * @param hours machines go on in their pauses; null where there are none
  */
 export function workOfStation(
   line: Line,
@@ -33,6 +36,7 @@ export function workOfStation(
   sequence: readonly number[],
   once: boolean,
   timesAsLong = 1,
+  hours: Hours | null = null,
 ): WorkOfUnit {
   const { turns } = orderStation(line, station);
   const tasks = station.tasks.map((task) => line.tasks[task]!);
@@ -54,7 +58,10 @@ export function workOfStation(
   const handling = once ? line.handling : whole(handlingAt(line, line, station.tasks));
   const handEnds = tasks.map(() => 0);
   const ends = tasks.map(() => 0);
-  return (unit, stream, due) => {
+  const pauses = tasks.some((task) => task.machineTime > 0) ? hours : null;
+  // With pauses each stretch of work is made longer, not what they leave of it.
+  const [stretch, asLong] = pauses === null ? [1, timesAsLong] : [timesAsLong, 1];
+  return (unit, stream, due, from) => {
     const model = sequence[unit % sequence.length]!;
     let last = 0;
     let isHandled = due === null || tasks.length === 0;
@@ -68,11 +75,15 @@ export function workOfStation(
       const isDue = isAsked && unit % every === every - 1;
       // Drawn for each unit, so that what one unit lacks moves no other one's times.
       const factor = factors[at]?.(stream) ?? 1;
-      handEnds[at] = start + (isDue ? Math.round(hands[at]![model]! * factor) : 0);
-      ends[at] = handEnds[at]! + (isDue ? machines[at]![model]! : 0);
+      handEnds[at] = start + (isDue ? Math.round(hands[at]![model]! * factor * stretch) : 0);
+      const machine = isDue ? machines[at]![model]! : 0;
+      ends[at] =
+        pauses === null || machine === 0
+          ? handEnds[at]! + machine
+          : pauses.unattendedUntil(from + handEnds[at]!, Math.round(machine * stretch)) - from;
       last = Math.max(last, ends[at]!);
     }
-    const worked = timesAsLong === 1 ? last : Math.round(last * timesAsLong);
+    const worked = asLong === 1 ? last : Math.round(last * asLong);
     return isHandled ? worked + handling : worked;
   };
 }

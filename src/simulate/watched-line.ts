@@ -3,6 +3,7 @@ import type { Micros } from "../time/duration.js";
 import type { BenchRun } from "./bench-line.js";
 import type { RunBench } from "./bench-of-run.js";
 import { ClockBreakdowns } from "./clock-breakdowns.js";
+import type { Hours } from "./day-hours.js";
 import { drawTime, type Stream } from "./draw-times.js";
 import type { WorkOfUnit } from "./station-work.js";
 import { Supplies } from "./supplies.js";
@@ -25,6 +26,8 @@ export interface RunStation {
 export interface RunLine {
   readonly stations: readonly RunStation[];
   readonly benches: readonly RunBench[];
+  /** In their pauses waits and machines go on; null where there are none, or neither. */
+  readonly hours: Hours | null;
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: Micros | null;
   /** Null where failures of tests count on average. */
@@ -160,7 +163,7 @@ export class WatchedLine {
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
-    const takes = work(unit, streams.work, due);
+    const takes = work(unit, streams.work, due, from);
     // A unit sent back passes by stations that have nothing to do on it again.
     if ((due === null || takes > 0) && from >= this.window.from && from < this.window.to) {
       this.units[station]!++;

@@ -124,7 +124,10 @@ export function runWords(answer: SimulationAnswer): string {
     line.yield.num === line.yield.den
       ? ""
       : ` Of the units that leave the line ${percent(line.yield)} are good (\`yield\`).`;
-  return `${length} ${pace}${models}${scrap}${losses}`;
+  const pauses = answer.goesOnInPauses
+    ? " In breaks and between shifts nobody works; waits and machines go on."
+    : "";
+  return `${length} ${pace}${models}${scrap}${losses}${pauses}`;
 }
 
 export const limitWords = (stations: number, limiting: number): string =>
