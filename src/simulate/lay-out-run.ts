@@ -5,11 +5,14 @@ import type { Line } from "../line/line.js";
 import { goalChasing } from "../plan/models/goal-chasing.js";
 import { repeatQuantities } from "../plan/models/repeat-quantities.js";
 import type { Plan } from "../plan/plan.js";
+import { postsOf } from "../plan/post.js";
 import { modelTime } from "../plan/station-schedule.js";
+import { paceFromCycle } from "../time/pace.js";
 import { quoted } from "../time/quoted.js";
-import { ratio } from "../time/ratio.js";
+import { ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
+import { rigStation } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
@@ -90,6 +93,11 @@ export function layOutRun(
   const tested = drawsFailures(line, plan)
     ? testedLine(line, plan, lineCycle === null ? longestWork(line, plan) : ratio(lineCycle))
     : null;
+  const pace = {
+    ...paceFromCycle(Math.max(1, lineCycle ?? Math.round(toNumber(longestWork(line, plan))))),
+    handling: line.handling,
+  };
+  const posts = line.equipment.size === 0 ? null : postsOf(line, pace, plan);
   const sizes = new Map(flow.buffers.map(({ station, size }) => [idKey(station), size]));
   const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
@@ -105,6 +113,9 @@ export function layOutRun(
       return {
         places: station.places,
         work: workOfStation(line, station, sequence, tested !== null, timesAsLong, hours),
+        rigs:
+          posts &&
+          rigStation(line, station, posts[at]!.equipment, sequence, tested !== null, timesAsLong, hours),
         waits: waitsAfter(line, stations, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),

@@ -87,7 +87,7 @@ export async function simulateLine(
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     benches,
-    canWait: laidOut.benches.length > 0,
+    canWait: laidOut.benches.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
     workInProcess: divide(
       sumOf(runs, (run) => run.unitTime),
       watched,

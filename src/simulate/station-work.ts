@@ -20,24 +20,28 @@ import { drawsFailures } from "./tested-units.js";
  */
 export type WorkOfUnit = (unit: number, stream: Stream, due: Uint8Array | null, from: Micros) => Micros;
 
+/** What the tasks of a station take of one unit, drawn into a list of hands and one of machines, parallel to its tasks. */
+export interface TimesOfUnit {
+  /** Gives whether the unit is handled. */
+  draw(unit: number, stream: Stream, due: Uint8Array | null, hands: Micros[], machines: Micros[]): boolean;
+  readonly handling: Micros;
+}
+
 /**
- * The work of a station unit by unit, as its tasks follow each other there. Where failures are not drawn, every task is worked as often as a
- * good unit needs on average, so that nothing is left out for tests and scrap. Work of every so many units is done on these. Hand work
- * varies, machines do not.
+ * Where failures are not drawn, every task is worked as often as a good unit needs on average, so that nothing is left out for tests and scrap.
+ * Work of every so many units is done on these. Hand work varies, machines do not.
  *
  * @param sequence models of the units, again and again
  * @param once each task is worked once on a visit, as failures are drawn one by one
  * @param timesAsLong all work takes so many times as long; handling does not
- * @param hours machines go on in their pauses; null where there are none
  */
-export function workOfStation(
+export function timesOfUnits(
   line: Line,
   station: Station,
   sequence: readonly number[],
   once: boolean,
-  timesAsLong = 1,
-  hours: Hours | null = null,
-): WorkOfUnit {
+  timesAsLong: number,
+): TimesOfUnit {
   const { turns } = orderStation(line, station);
   const tasks = station.tasks.map((task) => line.tasks[task]!);
   const models = [...new Array(Math.max(1, line.models.length)).keys()];
@@ -55,37 +59,72 @@ export function workOfStation(
     }),
   );
   const factors = tasks.map(({ variation }) => factorsOf(variation));
-  const handling = once ? line.handling : whole(handlingAt(line, line, station.tasks));
-  const handEnds = tasks.map(() => 0);
-  const ends = tasks.map(() => 0);
-  const pauses = tasks.some((task) => task.machineTime > 0) ? hours : null;
+  return {
+    handling: once ? line.handling : whole(handlingAt(line, line, station.tasks)),
+    draw(unit, stream, due, handsOfUnit, machinesOfUnit) {
+      const model = sequence[unit % sequence.length]!;
+      let isHandled = due === null || tasks.length === 0;
+      for (const { at } of turns) {
+        const { every } = tasks[at]!;
+        const isAsked = due === null || due[station.tasks[at]!] === 1;
+        if (isAsked) isHandled = true;
+        const isDue = isAsked && unit % every === every - 1;
+        // Drawn for each unit, so that what one unit lacks moves no other one's times.
+        const factor = factors[at]?.(stream) ?? 1;
+        handsOfUnit[at] = isDue ? Math.round(hands[at]![model]! * factor * timesAsLong) : 0;
+        const machine = isDue ? machines[at]![model]! : 0;
+        machinesOfUnit[at] = timesAsLong === 1 ? machine : Math.round(machine * timesAsLong);
+      }
+      return isHandled;
+    },
+  };
+}
+
+/**
+ * The work of a station unit by unit, as its tasks follow each other there.
+ *
+ * @param hours machines go on in their pauses; null where there are none
+ */
+export function workOfStation(
+  line: Line,
+  station: Station,
+  sequence: readonly number[],
+  once: boolean,
+  timesAsLong = 1,
+  hours: Hours | null = null,
+): WorkOfUnit {
+  const { turns } = orderStation(line, station);
+  const pauses = station.tasks.some((task) => line.tasks[task]!.machineTime > 0) ? hours : null;
   // With pauses each stretch of work is made longer, not what they leave of it.
   const [stretch, asLong] = pauses === null ? [1, timesAsLong] : [timesAsLong, 1];
+  const times = timesOfUnits(line, station, sequence, once, stretch);
+  const { handling } = times;
+  const [hands, machines, handEnds, ends] = Array.from({ length: 4 }, () => station.tasks.map(() => 0)) as [
+    number[],
+    number[],
+    number[],
+    number[],
+  ];
   return (unit, stream, due, from) => {
-    const model = sequence[unit % sequence.length]!;
+    const isHandled = times.draw(unit, stream, due, hands, machines);
     let last = 0;
-    let isHandled = due === null || tasks.length === 0;
     for (const { at, hands: before, whole: ended } of turns) {
       let start = 0;
       for (const each of before) start = Math.max(start, handEnds[each]!);
       for (const each of ended) start = Math.max(start, ends[each]!);
-      const { every } = tasks[at]!;
-      const isAsked = due === null || due[station.tasks[at]!] === 1;
-      if (isAsked) isHandled = true;
-      const isDue = isAsked && unit % every === every - 1;
-      // Drawn for each unit, so that what one unit lacks moves no other one's times.
-      const factor = factors[at]?.(stream) ?? 1;
-      handEnds[at] = start + (isDue ? Math.round(hands[at]![model]! * factor * stretch) : 0);
-      const machine = isDue ? machines[at]![model]! : 0;
-      ends[at] =
-        pauses === null || machine === 0
-          ? handEnds[at]! + machine
-          : pauses.unattendedUntil(from + handEnds[at]!, Math.round(machine * stretch)) - from;
+      handEnds[at] = start + hands[at]!;
+      ends[at] = endOfMachine(pauses, from, handEnds[at]!, machines[at]!);
       last = Math.max(last, ends[at]!);
     }
     const worked = asLong === 1 ? last : Math.round(last * asLong);
     return isHandled ? worked + handling : worked;
   };
+}
+
+/** When a machine has run that starts so long after a moment; counted from that moment. */
+export function endOfMachine(hours: Hours | null, from: Micros, start: Micros, takes: Micros): Micros {
+  if (hours === null || takes === 0) return start + takes;
+  return hours.unattendedUntil(from + start, takes) - from;
 }
 
 /** To the nearest microsecond. */

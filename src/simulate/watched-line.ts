@@ -5,6 +5,7 @@ import type { RunBench } from "./bench-of-run.js";
 import { ClockBreakdowns } from "./clock-breakdowns.js";
 import type { Hours } from "./day-hours.js";
 import { drawTime, type Stream } from "./draw-times.js";
+import { type RigStation, SharedRigs } from "./shared-rigs.js";
 import type { WorkOfUnit } from "./station-work.js";
 import { Supplies } from "./supplies.js";
 import type { TestedLine } from "./tested-units.js";
@@ -14,6 +15,8 @@ import { SLICES, sliceEnd, type Window } from "./window.js";
 export interface RunStation {
   readonly places: number;
   readonly work: WorkOfUnit;
+  /** Equipment that its places share; null where each has its own. */
+  readonly rigs: RigStation | null;
   readonly breakdowns: Breakdowns | null;
   /** Units that find room before it. */
   readonly buffer: number;
@@ -98,6 +101,7 @@ export class WatchedLine {
   private readonly byClock: readonly (ClockBreakdowns | null)[];
   private readonly streams: readonly StationStreams[];
   private readonly supplies: Supplies | null;
+  private readonly rigs: readonly (SharedRigs | null)[];
   private readonly entered = new Map<number, Micros>();
   private left = 0;
   private passThrough = 0;
@@ -120,6 +124,7 @@ export class WatchedLine {
     this.supplies =
       line.benches.length === 0 ? null : new Supplies(line.benches, benches, window, line.tested !== null);
     this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
+    this.rigs = stations.map(({ rigs }) => rigs && new SharedRigs(rigs));
     this.units = stations.map(() => 0);
     this.overruns = stations.map(() => 0);
     this.untilDown = stations.map(({ places, breakdowns }, at) =>
@@ -158,12 +163,14 @@ export class WatchedLine {
 
   /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
   work(station: number, place: number, unit: number, comes: Micros, due: Uint8Array | null = null): Micros {
-    const from = this.supplies?.readyAt(station, unit, comes) ?? comes;
-    if (from > comes) this.spend(station, place, "waiting", comes, from);
+    let from = this.supplies?.readyAt(station, unit, comes) ?? comes;
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
-    const takes = work(unit, streams.work, due, from);
+    const shared = this.rigs[station]?.work(unit, streams.work, due, from);
+    const takes = shared === undefined ? work(unit, streams.work, due, from) : shared.takes - shared.waits;
+    if (shared !== undefined) from += shared.waits;
+    if (from > comes) this.spend(station, place, "waiting", comes, from);
     // A unit sent back passes by stations that have nothing to do on it again.
     if ((due === null || takes > 0) && from >= this.window.from && from < this.window.to) {
       this.units[station]!++;

@@ -12,16 +12,9 @@ export function whatIsLeftOut(line: Line, plan: Plan, benches: readonly BenchBes
   const told = (severity: "warning" | "note", message: string) =>
     finding({ rule: "not-simulated", severity, message, file });
   const holding = stations.filter(({ id }) => (floorStationOf(line, id)?.holds ?? line.holds) > 1);
-  const short = [...line.equipment].filter(([name, count]) => placesWith(line, stations, name) > count);
   return [
     ...holding.map(({ id }) =>
       told("warning", `station ${id}: \`holds\` is not simulated; each workplace holds one unit at a time`),
-    ),
-    ...short.map(([name, count]) =>
-      told(
-        "warning",
-        `${name}: ${placesWith(line, stations, name)} workplaces use ${count} of it; the simulation lets none of them wait for it, so the line may be slower`,
-      ),
     ),
     ...(line.waits.some(({ wait }) => wait > 0) && line.flow.pacing !== "unpaced"
       ? [
@@ -56,8 +49,3 @@ function leftOutOf(line: Line, { id, stations, room, isRoomStated, holds }: Benc
       : []),
   ];
 }
-
-const placesWith = (line: Line, stations: Plan["stations"], name: string): number =>
-  stations
-    .filter(({ tasks }) => tasks.some((task) => line.tasks[task]!.equipment.includes(name)))
-    .reduce((sum, { places }) => sum + places, 0);

@@ -125,7 +125,11 @@ describe("Where nothing varies, a bench is arithmetic:", () => {
   });
 });
 
-// The bench is the first of two stations, its room the buffer between them, and the line the second: (B + 2) / (B + 3), and the chain.
+/*
+ * The bench is the first of two stations, its room the buffer between them, and the line the second: a queue M/M/1/K of K = B + 2 sets, what is
+ * worked at the line and what is held at the bench included. Shares of n sets are (1 - r) r^n / (1 - r^(K + 1)), r = rate of the bench / rate
+ * of the line (D. Gross, C. M. Harris, Fundamentals of Queueing Theory, from memory); the chain of two stations agrees.
+ */
 it.each([
   { room: 1, times: [60, 60], rate: 0.75 },
   { room: 4, times: [60, 60], rate: 6 / 7 },
@@ -134,6 +138,14 @@ it.each([
   const [bench, station] = one.times as [number, number];
   const chain = exactRate([60 / bench, 60 / station], [one.room]);
   expect(chain).toBeCloseTo(one.rate, 4);
+  const ratioOfRates = station / bench;
+  const weights = Array.from({ length: one.room + 3 }, (_, sets) => ratioOfRates ** sets);
+  const all = weights.reduce((sum, each) => sum + each, 0);
+  expect((60 / bench) * (1 - weights.at(-1)! / all)).toBeCloseTo(chain, 6);
+  const stock = weights.reduce(
+    (sum, each, sets) => sum + (each / all) * Math.min(one.room, Math.max(0, sets - 1)),
+    0,
+  );
   const asked = withBench(station, bench, {
     terms: `space: ${one.room}`,
     also: "variation: {shape: exponential}",
@@ -150,6 +162,7 @@ it.each([
   if (answer === null) throw new Error("the run was stopped");
   const { mean, halfWidth } = answer.perHour;
   expect(Math.abs(toNumber(mean) - 60 * chain)).toBeLessThan(toNumber(halfWidth!));
+  expect(toNumber(answer.benches[0]!.mean!)).toBeCloseTo(stock, 1);
   // A station that waits all the time that it does not work.
   const [shares] = [answer.stations[0]!.shares];
   expect(toNumber(shares.busy) + toNumber(shares.waiting)).toBeCloseTo(1, 9);
