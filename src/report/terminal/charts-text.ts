@@ -5,11 +5,13 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { lengthOf, numberShown, quotientShown } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
+import type { PlainTable } from "../plain-table.js";
+import { varyingTimes } from "../varying-times.js";
 import { rowWords } from "../words/chart-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import type { Look } from "./style.js";
-import { formatTable } from "./table.js";
+import { type Column, formatTable } from "./table.js";
 import { widthOf } from "./width-of.js";
 
 const SIGNS: Readonly<Record<KindOfLoad, string>> = { hands: "■", walking: "░", machine: "/" };
@@ -19,14 +21,26 @@ const [NARROWEST, WIDEST, LEAST] = [16, 60, 5];
 /** The loads of the stations against the pace, a bar for each person or side with work of its own. */
 export function loadChartText(chart: LoadChart, look: Look): string {
   const { line, plan } = chart;
+  const times = varyingTimes(chart);
   return [
     titleText(line, look),
     headed("loads of the stations", loadBarsText(chart, look), look),
+    headed(
+      "times that vary",
+      times === null ? "" : formatTable(timesColumns(times), times.rows, look.width),
+      look,
+    ),
     cautionText(cautionsOfPlan(line, plan), look),
   ]
     .filter((part) => part !== "")
     .join("\n");
 }
+
+/** Names and heads give way to a narrow terminal. */
+const timesColumns = ({ columns }: PlainTable): Column[] =>
+  columns.map((column, at) =>
+    at === 1 ? { ...column, wraps: true, narrowest: 8 } : { ...column, breaks: at > 1 },
+  );
 
 /** The bars with what their signs mean. */
 export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): string {

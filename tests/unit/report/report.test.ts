@@ -1,12 +1,14 @@
 import { spawn } from "node:child_process";
+import { createHash } from "node:crypto";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { CAUTION } from "../../../src/report/cautions.js";
+import { PAGE_SCRIPT } from "../../../src/report/html/page-script.js";
 import { readCsv } from "../../../src/table/read-csv.js";
-import { readMarkup } from "../../tools/read-markup.js";
+import { elementsNamed, readMarkup } from "../../tools/read-markup.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const root = fileURLToPath(new URL("../../../", import.meta.url));
@@ -19,13 +21,18 @@ const files = {
 const report = (...options: string[]) =>
   runLinepoise({ args: ["report", "bike.line.yaml", "bike.plan.yaml", ...options], files });
 
+const digestOf = (text: string) => createHash("sha256").update(text).digest("base64");
+
 describe("The page of a report", () => {
-  it("is well formed and needs no file, no network and no script", async () => {
+  it("is well formed, needs no file and no network, and lets nothing but its own script run", async () => {
     for (const options of [[], ["--against", "old.plan.yaml"], ["--proof", "--nodes", "2000"]]) {
       const { stdout, status } = await report(...options);
       expect(status).toBe(0);
-      readMarkup(stdout);
-      expect(stdout).not.toMatch(/<script|<link|<img|src=|@import|https?:\/\/(?!www\.w3\.org\/2000\/svg)/u);
+      const scripts = elementsNamed(readMarkup(stdout), "script").map(({ text }) => text);
+      expect(scripts).toEqual([`\n${PAGE_SCRIPT}`]);
+      expect(stdout).toContain(`script-src 'sha256-${digestOf(scripts[0]!)}'`.replaceAll("'", "&#39;"));
+      expect(stdout).toContain("default-src &#39;none&#39;");
+      expect(stdout).not.toMatch(/<link|<img|src=|@import|https?:\/\/(?!www\.w3\.org\/2000\/svg)/u);
       expect(stdout).toContain(CAUTION);
       // Text in columns has its lines, not signs for their ends.
       expect(stdout).not.toContain("␊");
@@ -85,7 +92,7 @@ describe("The page of a report", () => {
       files: { "a.line.yaml": line, "a.plan.yaml": plan },
     });
     readMarkup(stdout);
-    expect(stdout).not.toMatch(/<(?:i|b|u|s|script)>/u);
+    expect(stdout.replace(`<script>\n${PAGE_SCRIPT}</script>`, "")).not.toMatch(/<(?:i|b|u|s|script)>/u);
     expect(stdout).toContain("&lt;script&gt; (&lt;b&gt;&amp;&#39;)");
   });
 
@@ -106,6 +113,31 @@ describe("The page of a report", () => {
     expect(page).toContain('id="options-name"');
     const plain = (await run("report", "a.line.yaml", "a.plan.yaml")).stdout;
     expect(plain).toContain("The line has the option c-off-line; report --options puts it beside");
+  });
+
+  it("has the chance that each station keeps the pace where one is asked for, on the page and in Markdown", async () => {
+    const varying = {
+      "a.line.yaml":
+        "unit: s\ndemand: 36 per hour\nkeep-pace: 95 %\ntasks: {a: {time: 60, spread: 6}, b: {time: 80, spread: 8}}\n",
+      "a.plan.yaml":
+        "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [a]}, {id: S2, tasks: [b]}]\n",
+    };
+    const run = async (...options: string[]) =>
+      (await runLinepoise({ args: ["report", "a.line.yaml", "a.plan.yaml", ...options], files: varying }))
+        .stdout;
+    // 80 s and 1.6449 standard deviations of 8 s (NIST/SEMATECH e-Handbook, section 1.3.6.7.1) are 93.159 s of 100 s.
+    const table = elementsNamed(readMarkup(await run()), "tr").map(({ children }) =>
+      children.map(({ text }) => text),
+    );
+    const [kept] = table.filter(
+      ([id, time, deviation]) => id === "S2" && time === "80 s" && deviation === "8 s",
+    );
+    expect(kept!.slice(3, 6)).toEqual(["93.159 s", "100 s", "80 %"]);
+    // Phi(2.5) = 0.99379.
+    expect(kept![6]).toBe("99.4 %");
+    const markdown = await run("--format", "markdown");
+    expect(markdown).toContain("## Chance to keep the pace");
+    expect(markdown).toContain("| S2 | 80 s | 8 s | 93.159 s | 100 s | 80 % |");
   });
 
   it("of 300 tasks takes less than a megabyte", async () => {
