@@ -1,4 +1,3 @@
-import { createHash } from "node:crypto";
 import { visibleText } from "../../findings/visible-text.js";
 import type { PlainTable } from "../plain-table.js";
 
@@ -111,7 +110,13 @@ export const columnsPart = (text: string): Html => {
 export const pictureText = (x: number, y: number, words: string, attributes: Attributes = {}): Html =>
   element("text", { x, y, ...attributes }, words);
 
-/** A whole page that needs nothing else: no file, no network, and its script only for what goes beyond reading. Nothing else may run. */
+/** A style or script of a page, with the base64 of its SHA-256, by which the page lets it and nothing else in. */
+export interface Known {
+  readonly text: string;
+  readonly digest: string;
+}
+
+/** A whole page that needs nothing else: no file, no network, and its script only for what goes beyond reading. */
 export function pageText(
   {
     title,
@@ -120,8 +125,8 @@ export function pageText(
     language = "en",
   }: {
     readonly title: string;
-    readonly style: string;
-    readonly script?: string | null;
+    readonly style: Known;
+    readonly script?: Known | null;
     readonly language?: string;
   },
   ...body: readonly Content[]
@@ -130,19 +135,18 @@ export function pageText(
     "head",
     {},
     element("meta", { charset: "utf-8" }),
-    element("meta", { "http-equiv": "Content-Security-Policy", content: allowing(style, script) }),
+    element("meta", { "http-equiv": "Content-Security-Policy", content: letting(style, script) }),
     element("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
     element("title", {}, title),
-    { markup: `<style>\n${style}</style>` },
+    { markup: `<style>${style.text}</style>` },
   );
-  const last = script === null ? null : { markup: `<script>\n${script}</script>\n` };
+  const last = script === null ? null : { markup: `<script>${script.text}</script>\n` };
   const parts = [head, element("body", {}, ...body, last)].map(({ markup }) => `${markup}\n`).join("");
   return `<!DOCTYPE html>\n<html lang="${escaped(language)}">\n${parts}</html>\n`;
 }
 
-/** The policy (W3C Content Security Policy Level 3) under which a browser loads nothing and runs what has these digests alone. */
-function allowing(style: string, script: string | null): string {
-  const digest = (text: string) => `'sha256-${createHash("sha256").update(`\n${text}`).digest("base64")}'`;
-  const ran = script === null ? "" : `; script-src ${digest(script)}`;
-  return `default-src 'none'; style-src ${digest(style)}${ran}; base-uri 'none'; form-action 'none'`;
+/** The policy (W3C Content Security Policy Level 3) under which a browser loads nothing, and applies and runs only what is known. */
+function letting(style: Known, script: Known | null): string {
+  const ran = script === null ? "" : `; script-src 'sha256-${script.digest}'`;
+  return `default-src 'none'; style-src 'sha256-${style.digest}'${ran}; base-uri 'none'; form-action 'none'`;
 }

@@ -1,8 +1,11 @@
+import type { Known } from "./html.js";
+
 /**
  * What a page does beyond being read: heads of tables sort them (up, down, as they were), and a station is marked in every table and
  * picture that it stands in. It adds the buttons itself, so that a page without it has none; Tab and Enter reach all of them.
  */
-export const PAGE_SCRIPT = `"use strict";
+const TEXT = `
+"use strict";
 const buttonIn = (cell) => {
   const button = document.createElement("button");
   button.type = "button";
@@ -42,3 +45,5 @@ for (const each of stations) {
   control.addEventListener("click", () => mark(each.dataset.station));
 }
 `;
+
+export const PAGE_SCRIPT: Known = { text: TEXT, digest: "8B8b9P3ORxYt2Od3N42bBo6/fJqUvN0I0xE3sUdAjeg=" };

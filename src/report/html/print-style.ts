@@ -1,8 +1,11 @@
+import type { Known } from "./html.js";
+
 /**
  * The look that all pages share: black on white with hair lines, for A4 and Letter alike, as the paper is left to the printer. Nothing is
  * told by a colour. What stands in `.keep` is not cut by the end of a page, what is a `.sheet` begins one.
  */
-export const PRINT_STYLE = `:root { color-scheme: light; }
+const TEXT = `
+:root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { margin: 0 auto; padding: 1rem; max-width: 62rem; background: #fff; color: #000; font: 0.9rem/1.35 system-ui, sans-serif; }
 h1 { font-size: 1.5rem; margin: 0 0 0.2rem; }
@@ -45,3 +48,5 @@ svg [data-station] { cursor: pointer; }
   h1, h2 { break-after: avoid; }
 }
 `;
+
+export const PRINT_STYLE: Known = { text: TEXT, digest: "TcIbjyqBroGJI+PU9wzp7yHLkARQmWzaUFj4iCozv/U=" };
