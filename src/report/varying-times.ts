@@ -3,23 +3,23 @@ import { visibleText } from "../findings/visible-text.js";
 import { showTimesIn } from "../time/show-in-unit.js";
 import { left, type PlainTable, right } from "./plain-table.js";
 
-/** Each task whose time varies: its mean, its standard deviation, and what nine units in ten take no longer than; null where none does. */
+/** Each task whose time varies: its mean, its spread (standard deviation), and what nine units in ten take no longer than; null where none does. */
 export function varyingTimes({ line, rows }: LoadChart): PlainTable | null {
   const show = showTimesIn(line.unit);
   const cells = rows.flatMap(({ id, varying }) =>
     varying.map(({ task, time, deviation, nineInTen }) => [
-      visibleText(id),
       visibleText(line.tasks[task]!.id),
+      visibleText(id),
       show(time),
       show(deviation),
       show(nineInTen),
     ]),
   );
   const columns = [
-    left("station"),
     left("task"),
+    left("at"),
     right("mean per good unit"),
-    right("deviation"),
+    right("spread"),
     right("nine in ten at most"),
   ];
   return cells.length === 0 ? null : { columns, rows: cells, rowsOf: "tasks" };

@@ -268,7 +268,7 @@ describe("A load chart of a line with studied times", () => {
     const text = await chart(files);
     expect(text).toContain("> nine units in ten take no longer");
     // Read without a pointer: the figure of each task stands in a table as well.
-    expect(text).toMatch(/S2 +b +30 s +3 s +33\.845 s\n +S2 +c +20 s +4 s +25\.126 s/u);
+    expect(text).toMatch(/b +S2 +30 s +3 s +33\.845 s\n +c +S2 +20 s +4 s +25\.126 s/u);
     const page = await runLinepoise({ args: ["report", "a.line.yaml", "a.plan.yaml"], files });
     expect(page.stdout).toContain("33.845 s");
   });
