@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { CAUTION } from "../../../src/report/cautions.js";
 import { PAGE_SCRIPT } from "../../../src/report/html/page-script.js";
 import { readCsv } from "../../../src/table/read-csv.js";
@@ -173,7 +173,7 @@ describe("The page of a report", () => {
 });
 
 describe("A report that is watched", () => {
-  it("is written again when the plan changes, until Ctrl-C", async () => {
+  it("is written again when the plan changes, and stays where that cannot be read, until Ctrl-C", async () => {
     const folder = mkdtempSync(join(tmpdir(), "linepoise-"));
     try {
       for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
@@ -181,6 +181,10 @@ describe("A report that is watched", () => {
       const child = spawn(process.execPath, [`${root}bin/linepoise.js`, ...args], { cwd: folder });
       const ended = new Promise<number | null>((resolve) => {
         child.once("exit", resolve);
+      });
+      let told = "";
+      child.stderr.on("data", (data: Buffer) => {
+        told += data.toString();
       });
       const page = async (words: string): Promise<string> => {
         for (;;) {
@@ -192,9 +196,16 @@ describe("A report that is watched", () => {
       await page("12 stations");
       // The plan of last season takes its place.
       writeFileSync(join(folder, "bike.plan.yaml"), files["old.plan.yaml"]);
-      await page("10 stations");
+      const before = await page("10 stations");
+      // What is wrong with a file is told, and the page stays.
+      writeFileSync(join(folder, "bike.plan.yaml"), "stations: 5\n");
+      await vi.waitUntil(() => told.includes("page.html stays as it was"), { timeout: 60_000 });
+      expect(told).toContain("bike.plan.yaml:1:");
+      expect(readIfThere(join(folder, "page.html"))).toBe(before);
+      writeFileSync(join(folder, "bike.plan.yaml"), files["bike.plan.yaml"]);
+      await page("12 stations");
       child.kill("SIGINT");
-      expect(await ended).not.toBeNull();
+      expect(await ended).toBe(0);
     } finally {
       rmSync(folder, { recursive: true });
     }
