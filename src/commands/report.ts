@@ -101,8 +101,17 @@ async function makeReport(
   const isChanged = context.watchFiles(read);
   let status = await writeOnce(context, path, planPath, format, options);
   while (await isChanged()) {
-    status = await writeOnce(context, path, planPath, format, { ...options, force: true });
-    context.note(`${options.out} is written again\n`);
+    status = await writeOnce(context, path, planPath, format, { ...options, force: true }).catch((error) => {
+      // A file that cannot be read at this moment may be read at the next.
+      if (!(error instanceof UsageError)) throw error;
+      context.note(`error: ${error.message}\n`);
+      return EXIT_STATUS.wrongInput;
+    });
+    context.note(
+      status === EXIT_STATUS.wrongInput
+        ? `${options.out} stays as it was; it is written again once that is mended\n`
+        : `${options.out} is written again\n`,
+    );
   }
   return status;
 }

@@ -12,12 +12,14 @@ import { notesOf } from "./compare-notes.js";
 import { left, type PlainTable, right } from "./plain-table.js";
 import { modelsText } from "./terminal/models-text.js";
 import { needsText } from "./terminal/needs-text.js";
+import { paceKept } from "./terminal/pace-kept-text.js";
 import { paceRows } from "./terminal/pace-text.js";
 import { proofText } from "./terminal/proof-text.js";
 import { figures } from "./terminal/result-text.js";
 import { simulatedStationsText } from "./terminal/simulate-text.js";
 import { testsText } from "./terminal/tests-text.js";
 import { peaksText } from "./terminal/work-text.js";
+import { varyingTimes } from "./varying-times.js";
 import { answerWords, failsWords } from "./words/answer-words.js";
 import { runWords, simulationWords } from "./words/simulate-words.js";
 import { rankedVerdict } from "./words/verdict-words.js";
@@ -82,8 +84,10 @@ export function reportSections(answer: Reported, isDrawn: boolean): ReportSectio
       heading: "Stations",
       pieces: [{ kind: "table", table: stationsTable(answer) }, ...benchPieces(answer)],
     },
+    { heading: "Chance to keep the pace", pieces: paceKeptPieces(answer) },
     { heading: "Figures", pieces: rowsTable(shown.measures === null ? [] : figures(shown, shown.measures)) },
     { heading: "Pace", pieces: rowsTable(paceRows(shown)) },
+    { heading: "Times that vary", pieces: varyingPieces(answer) },
     { heading: "Options", pieces: optionPieces(answer, isDrawn) },
     { heading: "Order of work", pieces: orderPieces(answer, isDrawn) },
     { heading: "Models", pieces: text(modelsText(shown, PRINTED)) },
@@ -108,6 +112,11 @@ function loadPieces({ loads }: ReportAnswer, isDrawn: boolean): Piece[] {
     { kind: "picture", of: "loads" },
     { kind: "words", words: words.join(" ") },
   ];
+}
+
+function varyingPieces({ loads }: ReportAnswer): Piece[] {
+  const table = varyingTimes(loads);
+  return table === null ? [] : [{ kind: "table", table }];
 }
 
 function orderPieces({ order }: ReportAnswer, isDrawn: boolean): Piece[] {
@@ -143,7 +152,8 @@ function changePieces({ shown, before, moves }: ReportAnswer): Piece[] {
   ];
   const rows = moves.map(({ task, from, to }) => [nameOf(line.tasks[task]!), from, to].map(visibleText));
   const columns = [left("task"), left("from"), left("to")];
-  return rows.length === 0 ? first : [...first, { kind: "table", table: { columns, rows } }];
+  const table: PlainTable = { columns, rows, rowsOf: "tasks" };
+  return rows.length === 0 ? first : [...first, { kind: "table", table }];
 }
 
 /** The verdict, the figures side by side, and what they do not say; only the names of options that nobody asked to compare. */
@@ -209,6 +219,7 @@ export function stationsTable({ shown }: ReportAnswer): PlainTable {
       right("idle"),
       ...(withDwell ? [right("unit stands")] : []),
     ],
+    rowsOf: "stations",
     rows: stations.map((station) =>
       [
         station.id,
@@ -246,7 +257,17 @@ function benchPieces({ shown, benches }: ReportAnswer): Piece[] {
     right("time"),
     right("working time"),
   ];
-  return [{ kind: "table", table: { columns, rows } }];
+  return [{ kind: "table", table: { columns, rows, rowsOf: "stations" } }];
+}
+
+/** Where a chance to keep the pace is asked for. */
+function paceKeptPieces({ shown }: ReportAnswer): Piece[] {
+  const kept = paceKept(shown);
+  if (kept === null) return [];
+  return [
+    { kind: "table", table: kept.table },
+    { kind: "words", words: kept.words },
+  ];
 }
 
 /** Rows of a label, a value and what it is made of. */

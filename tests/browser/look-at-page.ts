@@ -60,3 +60,22 @@ export function faultsOfPage(): string[] {
     return found;
   }
 }
+
+/** Words of tables that stand on two lines though they have no more than 16 letters; this runs in the browser. */
+export function brokenWords(): string[] {
+  const broken: string[] = [];
+  for (const cell of document.querySelectorAll("th, td")) {
+    const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) {
+      const node = texts.currentNode;
+      for (const { 0: word, index } of (node.textContent ?? "").matchAll(/[^\s-]+/gu)) {
+        const range = document.createRange();
+        range.setStart(node, index);
+        range.setEnd(node, index + word.length);
+        const lines = new Set([...range.getClientRects()].map(({ top }) => Math.round(top)));
+        if (word.length <= 16 && lines.size > 1) broken.push(word);
+      }
+    }
+  }
+  return broken;
+}

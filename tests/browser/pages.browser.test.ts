@@ -97,6 +97,70 @@ describe.each([...PAGES, SIMULATED])("A browser shows %s", (_, subject, make) =>
   });
 });
 
+describe("A report in a browser", () => {
+  it("sorts a table by a column, up, down and as it was, with the keys alone", async () => {
+    const { page, complaints } = await show(await reportOf(DEMO), "text/html");
+    const table = page.locator("table[data-sorts]", { hasText: "tasks in order of work" }).first();
+    const column = (at: number) =>
+      table.locator(`tbody tr td:nth-child(${at})`).evaluateAll((all) => all.map((each) => each.textContent));
+    const written = await column(1);
+    const head = table.locator("th", { hasText: "load" });
+    await head.locator("button").focus();
+    const shares = async () => (await column(6)).map((each) => Number.parseFloat(each ?? ""));
+    const inOrder = (await shares()).sort((one, two) => one - two);
+    await page.keyboard.press("Enter");
+    expect(await shares()).toEqual(inOrder);
+    expect(await head.getAttribute("aria-sort")).toBe("ascending");
+    await page.keyboard.press("Space");
+    expect(await shares()).toEqual(inOrder.toReversed());
+    await page.keyboard.press("Enter");
+    expect(await column(1)).toEqual(written);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("marks a station in the table, the loads and the order of work, and takes the mark away again", async () => {
+    const { page, complaints } = await show(await reportOf(DEMO), "text/html");
+    const marked = () =>
+      page
+        .locator(".marked")
+        .evaluateAll((all) =>
+          all.map((each) => `${each.localName} ${each.getAttribute("data-station")}`).sort(),
+        );
+    await page.getByRole("button", { name: "S11", exact: true }).focus();
+    await page.keyboard.press("Enter");
+    expect(await marked()).toEqual(["g S11", "g S11", "tr S11"]);
+    expect(await axeFaults(page)).toEqual([]);
+    await page.locator('svg [data-station="S2"] text').first().click();
+    expect(await marked()).toEqual(["g S2", "g S2", "tr S2"]);
+    await page.getByRole("button", { name: "S2", exact: true }).press("Space");
+    expect(await marked()).toEqual([]);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it("is read without a script", async () => {
+    const context = await browser.newContext({ javaScriptEnabled: false });
+    const page = await context.newPage();
+    await page.setContent(await reportOf(DEMO));
+    expect(await page.locator("button").count()).toBe(0);
+    expect(await page.locator("table tbody tr").count()).toBeGreaterThan(30);
+    await context.close();
+  });
+
+  it("runs no script and asks for nothing but what it brings", async () => {
+    const planted = (await reportOf(SMALL)).replace(
+      "</main>",
+      "</main><script>document.title = 'planted'</script><img src='/x.png'>",
+    );
+    const { page, complaints } = await show(planted, "text/html");
+    expect(await page.title()).not.toBe("planted");
+    expect(complaints.filter((each) => each.startsWith("request"))).toEqual([]);
+    expect(complaints.length).toBeGreaterThan(0);
+    await page.close();
+  });
+});
+
 /** The pictures of a subject, each by the words of its command. */
 const pictures = (subject: Subject): Record<string, () => Promise<string>> => ({
   loads: () => write(subject, "chart", "--format", "svg"),

@@ -43,6 +43,8 @@ const files = {
   "packing.plan.yaml": example("packing.plan.yaml"),
   "bike.yaml": example("cargo-bike.line.yaml"),
   "bike.plan.yaml": example("cargo-bike.plan.yaml"),
+  "wheels.yaml": example("wheels.line.yaml"),
+  "wheels.plan.yaml": example("wheels.plan.yaml"),
 };
 
 it.each([
@@ -63,3 +65,24 @@ it.each([
   expect(stdout.split("\n").filter((line) => stringWidth(line) > 50)).toEqual([]);
   expect(stdout).not.toContain("…");
 });
+
+it.each([
+  ["chart bike.yaml bike.plan.yaml", 13],
+  ["chart wheels.yaml wheels.plan.yaml", 4],
+  ["chart packing.yaml packing.plan.yaml --of order", 0],
+  ["chart bike.yaml bike.plan.yaml --of station --station S11", 2],
+])(
+  "On a terminal of 40 columns %s is no wider, with bars that can be read and every label whole",
+  async (command, barsDrawn) => {
+    const args = command.split(" ");
+    const narrow = await runLinepoise({ args, files, terminal: 40, env: { NO_COLOR: "1" } });
+    const wide = await runLinepoise({ args, files });
+    expect(narrow.stdout.split("\n").filter((line) => stringWidth(line) > 40)).toEqual([]);
+    expect(narrow.stdout).not.toContain("…");
+    // Every figure of the wide one is there, and bars are drawn anew.
+    for (const figure of wide.stdout.match(/[\d.]+ (?:s|%)/gu) ?? [])
+      expect(narrow.stdout.replaceAll(/\s+/gu, " ")).toContain(figure);
+    const bars = narrow.stdout.split("\n").filter((line) => /[■/]{8}|[a-z.]{16}/u.test(line));
+    expect(bars.length).toBe(barsDrawn);
+  },
+);

@@ -33,10 +33,11 @@ export function readMarkup(page: string): MarkupElement {
     parent.text += done.text;
   };
   for (let at = 0; at < source.length; ) {
-    const inStyle = open.at(-1)!.name === "style";
-    const end = inStyle ? source.indexOf("</style>", at) : source.indexOf("<", at);
+    const { name: inside } = open.at(-1)!;
+    const isRaw = inside === "style" || inside === "script";
+    const end = isRaw ? source.indexOf(`</${inside}>`, at) : source.indexOf("<", at);
     const text = source.slice(at, end < 0 ? source.length : end);
-    open.at(-1)!.text += inStyle ? text : unescapeText(text);
+    open.at(-1)!.text += isRaw ? text : unescapeText(text);
     if (end < 0) break;
     const tag = /^<(\/?)([a-zA-Z][a-zA-Z0-9]*)((?:\s+[a-zA-Z][\w-]*(?:="[^"<>]*")?)*)\s*(\/?)>/u.exec(
       source.slice(end),

@@ -1,5 +1,5 @@
 import type { Line } from "../../line/line.js";
-import { deviationTogether } from "../../line/parts/keep-pace.js";
+import { deviationOf, deviationTogether } from "../../line/parts/keep-pace.js";
 import { machineTime, walkingOf } from "../../plan/figures/kinds-of-time.js";
 import { load, stationLimit, stationTime, workingTime } from "../../plan/figures/working-time.js";
 import type { Plan } from "../../plan/plan.js";
@@ -32,6 +32,14 @@ export interface LoadBar {
   readonly to: Ratio;
 }
 
+/** A task whose time varies, per good unit: what nine units in ten take no longer than, with times in microseconds. */
+export interface VaryingTask {
+  readonly task: number;
+  readonly time: Ratio;
+  readonly deviation: Ratio;
+  readonly nineInTen: Ratio;
+}
+
 /** The load of a station: a lane for each person or side with work of its own, and one for machines that run by themselves. */
 export interface LoadRow {
   readonly id: string;
@@ -43,7 +51,11 @@ export interface LoadRow {
     readonly bars: readonly LoadBar[];
     /** Nine units in ten take no longer than this share, where times of the lane vary; else null. */
     readonly nineInTen: Ratio | null;
+    /** The same of each task alone whose time varies: from the end of its bars to where it ends then. */
+    readonly late: readonly { readonly task: number; readonly from: Ratio; readonly to: Ratio }[];
   }[];
+  /** In order of work. */
+  readonly varying: readonly VaryingTask[];
   /** Station time and station limit per good unit, in microseconds. */
   readonly time: Ratio;
   readonly limit: Ratio;
@@ -69,6 +81,14 @@ export interface LoadChart {
 export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
   const posts = postsOf(line, pace, plan);
   const score = normalScore(ratio(9, 10));
+  const varyingAt = (tasks: readonly number[]): VaryingTask[] =>
+    tasks.flatMap((task) => {
+      const { load: time } = line.tasks[task]!;
+      const deviation = deviationOf(line.tasks[task]!);
+      return deviation.num === 0n
+        ? []
+        : [{ task, time, deviation, nineInTen: add(time, multiply(score, deviation)) }];
+    });
   const rows = plan.stations.map((station, at): LoadRow => {
     const post = posts[at]!;
     const whole = workingTime(post, pace.lineCycle);
@@ -80,7 +100,15 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
       const deviation = deviationTogether(own.map((task) => line.tasks[task]!));
       const mean = stretches.reduce((sum, { time }) => add(sum, time), ZERO);
       const nineInTen = deviation.num === 0n ? null : share(add(mean, multiply(score, deviation)));
-      return { of, bars: stackUp(stretches, share), nineInTen };
+      const bars = stackUp(stretches, share);
+      // Where it is alone, the mark of the lane is its own.
+      const late = varyingAt(own.length === 1 ? [] : own).flatMap(({ task, time, nineInTen: latest }) => {
+        const last = bars.findLast((bar) => bar.task === task);
+        return last === undefined
+          ? []
+          : [{ task, from: last.to, to: add(last.to, share(subtract(latest, time))) }];
+      });
+      return { of, bars, nineInTen, late };
     });
     const machines = station.tasks.map((task) => {
       return { task, kind: "machine" as const, time: machineTime(line, { ...station, tasks: [task] }) };
@@ -92,8 +120,11 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
       people: station.places * station.crew,
       lanes: [
         ...hands,
-        ...(runs.length === 0 ? [] : [{ of: { kind: "machines" as const }, bars: runs, nineInTen: null }]),
+        ...(runs.length === 0
+          ? []
+          : [{ of: { kind: "machines" as const }, bars: runs, nineInTen: null, late: [] }]),
       ],
+      varying: varyingAt(station.tasks),
       time: stationTime(post),
       limit: stationLimit(post, pace.lineCycle),
       load: load(post, pace.lineCycle),

@@ -55,7 +55,7 @@ const escaped = (text: string | number): string =>
   visibleText(String(text)).replace(/[&<>"']/gu, (sign) => ESCAPES[sign]!);
 
 /** A table that may be moved sideways where it is too wide: its heads are repeated on every printed page, and no row is cut by the end of one. */
-export function tablePart({ columns, rows }: PlainTable): Html {
+export function tablePart({ columns, rows, rowsOf }: PlainTable): Html {
   const isLong = columns.map((_, at) => rows.some((row) => (row[at] ?? "").length > LONG));
   const classOf = (at: number) => ({
     class: columns[at]!.align === "right" ? "number" : isLong[at] ? "long" : null,
@@ -64,15 +64,26 @@ export function tablePart({ columns, rows }: PlainTable): Html {
   const body = rows.map((row) =>
     element(
       "tr",
-      {},
-      row.map((cell, at) => element("td", classOf(at), cell)),
+      { "data-station": rowsOf === "stations" ? row[0]! : null },
+      row.map((cell, at) => element("td", classOf(at), breakable(cell))),
     ),
   );
   return widePart(
     "table",
-    element("table", {}, element("thead", {}, element("tr", {}, heads)), element("tbody", {}, body)),
+    element(
+      "table",
+      { "data-sorts": rowsOf === undefined ? null : "" },
+      element("thead", {}, element("tr", {}, heads)),
+      element("tbody", {}, body),
+    ),
   );
 }
+
+/** Longer words without a hyphen may be broken on paper, so that their table is no wider than it; no others are. */
+const LONG_WORD = /([^\s-]{17,})/u;
+
+const breakable = (text: string): Content =>
+  text.split(LONG_WORD).map((part, at) => (at % 2 === 0 ? part : element("span", { class: "breaks" }, part)));
 
 /** A column with longer text keeps a width in which that can be read, however narrow the screen. */
 const LONG = 24;
@@ -99,23 +110,43 @@ export const columnsPart = (text: string): Html => {
 export const pictureText = (x: number, y: number, words: string, attributes: Attributes = {}): Html =>
   element("text", { x, y, ...attributes }, words);
 
-/** A whole page that needs nothing else: no file, no network, no script. */
+/** A style or script of a page, with the base64 of its SHA-256, by which the page lets it and nothing else in. */
+export interface Known {
+  readonly text: string;
+  readonly digest: string;
+}
+
+/** A whole page that needs nothing else: no file, no network, and its script only for what goes beyond reading. */
 export function pageText(
   {
     title,
     style,
+    script = null,
     language = "en",
-  }: { readonly title: string; readonly style: string; readonly language?: string },
+  }: {
+    readonly title: string;
+    readonly style: Known;
+    readonly script?: Known | null;
+    readonly language?: string;
+  },
   ...body: readonly Content[]
 ): string {
   const head = element(
     "head",
     {},
     element("meta", { charset: "utf-8" }),
+    element("meta", { "http-equiv": "Content-Security-Policy", content: letting(style, script) }),
     element("meta", { name: "viewport", content: "width=device-width, initial-scale=1" }),
     element("title", {}, title),
-    { markup: `<style>\n${style}</style>` },
+    { markup: `<style>${style.text}</style>` },
   );
-  const parts = [head, element("body", {}, ...body)].map(({ markup }) => `${markup}\n`).join("");
+  const last = script === null ? null : { markup: `<script>${script.text}</script>\n` };
+  const parts = [head, element("body", {}, ...body, last)].map(({ markup }) => `${markup}\n`).join("");
   return `<!DOCTYPE html>\n<html lang="${escaped(language)}">\n${parts}</html>\n`;
+}
+
+/** The policy (W3C Content Security Policy Level 3) under which a browser loads nothing, and applies and runs only what is known. */
+function letting(style: Known, script: Known | null): string {
+  const ran = script === null ? "" : `; script-src 'sha256-${script.digest}'`;
+  return `default-src 'none'; style-src 'sha256-${style.digest}'${ran}; base-uri 'none'; form-action 'none'`;
 }

@@ -10,6 +10,8 @@ import { boldWidthOf, fillings, type Picture, picture, rounded, widthOf } from "
 
 /** In units of the picture: the length of the longest bars, the height of bars, of lanes with their gap, and of those of models. */
 const [LENGTH, BAR, LANE, THIN] = [640, 16, 19, 9];
+/** Below bars of tasks that vary: the room, and what each further mark takes that would lie over another. */
+const [BELOW, LEVEL] = [3, 4];
 /** Room above the first row for the names of the two lines, between rows, and between what stands side by side. */
 const [TOP, GAP, BESIDE] = [36, 7, 12];
 
@@ -50,6 +52,7 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
   const drawn = rows.map((row, number) => {
     const top = y;
     const parts = lanesOf(chart, row).map((lane) => {
+      const marks = inLevels(lane.late.map(({ from, to }) => ({ from: at(from), to: at(to) })));
       const own = element(
         "g",
         {},
@@ -58,8 +61,9 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
           : pictureText(left - BESIDE, y + lane.height - 3, lane.name, { "text-anchor": "end" }),
         lane.bars.map((bar) => barOf(chart, row, bar, { y, height: lane.height, id, at })),
         lane.nineInTen === null ? null : whisker(at(lane.bars.at(-1)!.to), at(lane.nineInTen), y),
+        marks.map(({ from, to, level }) => mark(from, to, y + lane.height, level)),
       );
-      y += lane.height + (LANE - BAR);
+      y += lane.height + (LANE - BAR) + roomBelow(marks);
       return own;
     });
     const bottom = y - (LANE - BAR);
@@ -67,7 +71,7 @@ export function loadPicture(chart: LoadChart, id = "loads"): Picture {
     const limit = at(row.limitShare);
     const shown = element(
       "g",
-      {},
+      { "data-station": visibleText(row.id) },
       pictureText(0, top + BAR - 4, names[number]!, { "font-weight": "bold" }),
       parts,
       pictureText(right + BESIDE, top + BAR - 4, figures[number]!),
@@ -100,23 +104,26 @@ interface Lane {
   readonly height: number;
   readonly bars: readonly (LoadBar | { readonly to: Ratio })[];
   readonly nineInTen: Ratio | null;
+  readonly late: LoadRow["lanes"][number]["late"];
 }
 
 /** Lanes have names where a station has several. */
 function lanesOf({ line }: LoadChart, { lanes, models }: LoadRow): Lane[] {
   const isAlone = lanes.length === 1 && models.length === 0;
   return [
-    ...lanes.map(({ of, bars, nineInTen }) => ({
+    ...lanes.map(({ of, bars, nineInTen, late }) => ({
       name: isAlone ? "" : of.kind === "machines" ? "machines" : rowWords(line, of),
       height: BAR,
       bars,
       nineInTen,
+      late,
     })),
     ...models.map(({ model, share }) => ({
       name: visibleText(line.models[model]!.id),
       height: THIN,
       bars: [{ to: share }],
       nineInTen: null,
+      late: [],
     })),
   ];
 }
@@ -165,13 +172,45 @@ const whisker = (from: number, to: number, y: number): Html =>
     "stroke-width": 1.5,
   });
 
-/** What the fillings that occur mean, and the whisker. */
+interface Mark {
+  readonly from: number;
+  readonly to: number;
+  /** From 0, the nearest to its bar. */
+  readonly level: number;
+}
+
+/** Marks in order of work, each on the first level on which it lies over no other. */
+function inLevels(marks: readonly Omit<Mark, "level">[]): Mark[] {
+  const ends: number[] = [];
+  return marks.map(({ from, to }) => {
+    const free = ends.findIndex((end) => end + LEVEL < from);
+    const level = free < 0 ? ends.length : free;
+    ends[level] = to;
+    return { from, to, level };
+  });
+}
+
+const roomBelow = (marks: readonly Mark[]): number =>
+  marks.length === 0 ? 0 : BELOW + LEVEL * Math.max(...marks.map(({ level }) => level));
+
+/** From the foot of the bar of a task, at its end, to what nine units in ten of it take no longer than. */
+const mark = (from: number, to: number, foot: number, level: number): Html => {
+  const y = foot + BELOW + LEVEL * level;
+  return element("path", {
+    class: "mark",
+    d: `M${from} ${foot}V${y}H${to}M${to} ${y - 2}V${y + 2}`,
+    fill: "none",
+    stroke: "#000",
+  });
+};
+
+/** What the fillings that occur mean, the whisker and the marks. */
 function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
   const seen = new Set(
     rows.flatMap(({ lanes }) => lanes.flatMap(({ bars }) => bars.map(({ kind }) => kind))),
   );
   const kinds = (Object.keys(KINDS) as KindOfLoad[]).filter((kind) => seen.has(kind));
-  const entries = [
+  const entries: { words: string; fill: string | null; isMark?: boolean }[] = [
     ...kinds.map((kind) => {
       const filling = FILLINGS[kind];
       return { words: KINDS[kind], fill: filling === null ? "#fff" : `url(#${id}-${filling})` };
@@ -180,14 +219,19 @@ function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
       ? [{ words: "busiest person on a unit of the model", fill: "#ccc" }]
       : []),
     ...(rows.some(({ lanes }) => lanes.some(({ nineInTen }) => nineInTen !== null))
-      ? [{ words: "nine units in ten take no longer", fill: null }]
+      ? [
+          { words: "nine units in ten take no longer", fill: null },
+          { words: "the same of a task alone", fill: null, isMark: true },
+        ]
       : []),
   ];
   let x = left;
-  const drawn = entries.map(({ words, fill }) => {
+  const drawn = entries.map(({ words, fill, isMark = false }) => {
     const box =
       fill === null
-        ? whisker(x, x + 18, y - 2)
+        ? isMark
+          ? mark(x, x + 18, y + 2, 0)
+          : whisker(x, x + 18, y - 2)
         : element("rect", { x, y, width: 18, height: 11, fill, stroke: "#000", "stroke-width": 0.8 });
     const text = pictureText(x + 23, y + 9, words);
     x += 23 + widthOf(words) + 2 * BESIDE;

@@ -45,7 +45,7 @@ export function orderPicture(chart: OrderChart, id = "order"): Picture {
   const frames = columns.map(({ kind }, at) =>
     element(
       "g",
-      {},
+      { "data-station": names[at]! },
       pictureText(0, middleOf(at) + 4, names[at]!, { "font-weight": "bold" }),
       element("rect", {
         x: left,

@@ -9,11 +9,12 @@ import { columnsPart, element, type Html, listPart, pageText, tablePart, widePar
 import { loadPicture } from "./load-picture.js";
 import { optionsPicture } from "./options-picture.js";
 import { orderPicture } from "./order-picture.js";
+import { PAGE_SCRIPT } from "./page-script.js";
 import type { Picture } from "./picture.js";
 import { PRINT_STYLE } from "./print-style.js";
 import { simulationPicture } from "./simulation-picture.js";
 
-/** The report as one page that needs nothing else: no file, no network, no script. */
+/** The report as one page that needs nothing else: no file, no network; a script sorts tables and marks stations. */
 export function reportPage(answer: Reported): string {
   const { title, answer: words, origin } = reportHead(answer);
   const sections = reportSections(answer, true).map(({ heading, pieces }, at) =>
@@ -25,7 +26,7 @@ export function reportPage(answer: Reported): string {
     ),
   );
   return pageText(
-    { title, style: PRINT_STYLE },
+    { title, style: PRINT_STYLE, script: PAGE_SCRIPT },
     element(
       "main",
       {},

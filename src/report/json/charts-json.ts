@@ -11,29 +11,37 @@ export const loadChartJson = (chart: LoadChart): string =>
 /** Loads by station, lane by lane. */
 export function loadChartFacts({ line, rows }: LoadChart) {
   return {
-    stations: rows.map(({ id, people, lanes, time, limit, load, timeShare, limitShare, models }) => ({
-      id,
-      people,
-      seconds: secondsJson(time),
-      limitSeconds: secondsJson(limit),
-      load: numberJson(load),
-      ofWorkingTime: numberJson(timeShare),
-      limitOfWorkingTime: numberJson(limitShare),
-      lanes: lanes.map(({ of, bars, nineInTen }) => ({
-        of,
-        bars: bars.map(({ task, kind, from, to }) => ({
-          task: line.tasks[task]!.id,
-          kind,
-          from: numberJson(from),
-          to: numberJson(to),
+    stations: rows.map(
+      ({ id, people, lanes, time, limit, load, timeShare, limitShare, models, varying }) => ({
+        id,
+        people,
+        seconds: secondsJson(time),
+        limitSeconds: secondsJson(limit),
+        load: numberJson(load),
+        ofWorkingTime: numberJson(timeShare),
+        limitOfWorkingTime: numberJson(limitShare),
+        lanes: lanes.map(({ of, bars, nineInTen }) => ({
+          of,
+          bars: bars.map(({ task, kind, from, to }) => ({
+            task: line.tasks[task]!.id,
+            kind,
+            from: numberJson(from),
+            to: numberJson(to),
+          })),
+          nineInTenOfWorkingTime: numberJson(nineInTen),
         })),
-        nineInTenOfWorkingTime: numberJson(nineInTen),
-      })),
-      models: models.map(({ model, share }) => ({
-        model: line.models[model]!.id,
-        ofWorkingTime: numberJson(share),
-      })),
-    })),
+        models: models.map(({ model, share }) => ({
+          model: line.models[model]!.id,
+          ofWorkingTime: numberJson(share),
+        })),
+        varying: varying.map((each) => ({
+          task: line.tasks[each.task]!.id,
+          seconds: secondsJson(each.time),
+          deviationSeconds: secondsJson(each.deviation),
+          nineInTenSeconds: secondsJson(each.nineInTen),
+        })),
+      }),
+    ),
   };
 }
 

@@ -27,3 +27,10 @@ export const plainTableMarkdown = ({ columns, rows }: PlainTable): string =>
     rows.map((row) => row.map(plainMarkdown)),
     columns.map(({ align }) => align),
   );
+
+/** Text in columns between fences that are longer than any tildes in it, so that no name ends the block. */
+export function fencedText(text: string): string {
+  const longest = Math.max(0, ...[...text.matchAll(/~+/gu)].map(([tildes]) => tildes.length));
+  const fence = "~".repeat(Math.max(3, longest + 1));
+  return `${fence}text\n${text}${fence}\n`;
+}

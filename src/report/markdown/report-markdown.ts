@@ -1,6 +1,6 @@
 import { type Piece, type Reported, reportHead, reportSections } from "../report-sections.js";
 import { loadBarsText } from "../terminal/charts-text.js";
-import { plainMarkdown, plainTableMarkdown } from "./markdown.js";
+import { fencedText, plainMarkdown, plainTableMarkdown } from "./markdown.js";
 
 /** Columns of the loads in signs. */
 const PRINTED = { width: 100, colour: false } as const;
@@ -25,14 +25,11 @@ function pieceText(answer: Reported, piece: Piece): string {
     case "table":
       return plainTableMarkdown(piece.table);
     case "picture":
-      return piece.of === "loads" ? fenced(loadBarsText(answer.loads, PRINTED)) : orderText(answer);
+      return piece.of === "loads" ? fencedText(loadBarsText(answer.loads, PRINTED)) : orderText(answer);
     case "columns":
-      return fenced(piece.text);
+      return fencedText(piece.text);
   }
 }
-
-/** Between tildes: no row of text in columns begins with one. */
-const fenced = (text: string): string => `~~~text\n${text}~~~\n`;
 
 function orderText({ order }: Reported): string {
   const idOf = (task: number) => plainMarkdown(order.line.tasks[task]!.id);

@@ -13,7 +13,7 @@ import {
   sheetTitle,
   trainingWords,
 } from "../words/sheet-words.js";
-import { plainMarkdown, plainTableMarkdown } from "./markdown.js";
+import { fencedText, plainMarkdown, plainTableMarkdown } from "./markdown.js";
 
 /** Columns of a picture in signs. */
 const PICTURE = { width: 100, colour: false } as const;
@@ -46,7 +46,7 @@ function sheetParts(answer: SheetsAnswer, sheet: Sheet): string[] {
       : [
           "## One unit over time\n",
           // A fence of tildes: no row of the picture begins with one.
-          `~~~text\n${barsText(chart, PICTURE, "above")}~~~\n`,
+          fencedText(barsText(chart, PICTURE, "above")),
           `${plainMarkdown(unitWords(chart))}\n`,
         ]),
     ...(checks.length === 0 ? [] : ["## Quality points\n", list(checks)]),

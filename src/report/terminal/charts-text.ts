@@ -5,65 +5,58 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { lengthOf, numberShown, quotientShown } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
+import type { PlainTable } from "../plain-table.js";
+import { varyingTimes } from "../varying-times.js";
 import { rowWords } from "../words/chart-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
 import type { Look } from "./style.js";
-import { formatTable } from "./table.js";
+import { type Column, formatTable } from "./table.js";
 import { widthOf } from "./width-of.js";
 
 const SIGNS: Readonly<Record<KindOfLoad, string>> = { hands: "■", walking: "░", machine: "/" };
-/** Columns of the bars beside heads in full, and the fewest of all. */
-const [NARROWEST, WIDEST, LEAST] = [16, 60, 5];
+/** Columns of the bars, from the fewest that are worth a look. */
+const [NARROWEST, WIDEST] = [16, 60];
 
 /** The loads of the stations against the pace, a bar for each person or side with work of its own. */
 export function loadChartText(chart: LoadChart, look: Look): string {
   const { line, plan } = chart;
+  const times = varyingTimes(chart);
   return [
     titleText(line, look),
     headed("loads of the stations", loadBarsText(chart, look), look),
+    headed(
+      "times that vary",
+      times === null ? "" : formatTable(timesColumns(times), times.rows, look.width),
+      look,
+    ),
     cautionText(cautionsOfPlan(line, plan), look),
   ]
     .filter((part) => part !== "")
     .join("\n");
 }
 
+/** Names and heads give way to a narrow terminal. */
+const timesColumns = ({ columns }: PlainTable): Column[] =>
+  columns.map((column, at) =>
+    at === 0 ? { ...column, wraps: true, narrowest: 8 } : { ...column, breaks: at > 1 },
+  );
+
 /** The bars with what their signs mean. */
-export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): string {
-  const show = showTimesIn(line.unit);
-  const drawn = (columns: number) => {
-    const column = (share: LoadBar["from"]) => lengthOf(quotientShown(share, longest), columns);
-    return rows.flatMap((row) =>
-      row.lanes.map((lane, at) => [
-        at === 0 ? visibleText(row.id) : "",
-        row.lanes.length === 1 ? "" : lane.of.kind === "machines" ? "machines" : rowWords(line, lane.of),
-        barText(row, lane, column, columns),
-        at === 0 ? show(row.time) : "",
-        at === 0 ? percent(row.load) : "",
-      ]),
-    );
-  };
-  const tableOf = (columns: number, work: string, limit: string) =>
-    formatTable(
-      [
-        { head: "station" },
-        { head: "" },
-        { head: work },
-        { head: "time", align: "right" },
-        { head: limit, align: "right" },
-      ],
-      drawn(columns),
-      look.width,
-    );
+export function loadBarsText(chart: LoadChart, look: Look): string {
+  const { rows } = chart;
   const width = Number.isFinite(look.width) ? look.width : 100;
-  /** So many columns are left for bars. */
-  const left = (work: string, limit: string) =>
-    width - Math.max(...tableOf(0, work, limit).split("\n").map(widthOf)) + work.length - 1;
-  const room = left("work on a unit", "of the limit");
-  const table =
-    room < NARROWEST
-      ? tableOf(Math.max(LEAST, left("work", "limit")), "work", "limit")
-      : tableOf(Math.min(WIDEST, room), "work on a unit", "of the limit");
+  const beside = [
+    ["work on a unit", "of the limit"],
+    ["work", "limit"],
+  ].map(([work, limit]) => {
+    const tableOf = (columns: number) => loadTable(chart, { columns, work: work!, limit: limit! }, look);
+    const widest = Math.max(...tableOf(0).split("\n").map(widthOf));
+    return { tableOf, room: width - widest + work!.length - 1 };
+  });
+  const first = beside.find(({ room }) => room >= NARROWEST);
+  const drawn =
+    first === undefined ? loadsBelow(chart, width, look) : first.tableOf(Math.min(WIDEST, first.room));
   const seen = new Set(
     rows.flatMap(({ lanes }) => lanes.flatMap(({ bars }) => bars.map(({ kind }) => kind))),
   );
@@ -75,7 +68,55 @@ export function loadBarsText({ line, rows, longest }: LoadChart, look: Look): st
       : []),
   ];
   const told = `${SIGNS.hands} hands${key.map((each) => `, ${each}`).join("")}; | limit of the station; ¦ pace, all of its working time.`;
-  return `${table}${paragraph(told, look)}`;
+  return `${drawn}${paragraph(told, look)}`;
+}
+
+/** Lanes of a station with their bars, so many columns long; a lane without a name of its own is the whole station. */
+function lanesOf({ line, longest }: LoadChart, row: LoadRow, columns: number) {
+  const column = (share: LoadBar["from"]) => lengthOf(quotientShown(share, longest), columns);
+  return row.lanes.map((lane) => ({
+    name: row.lanes.length === 1 ? "" : lane.of.kind === "machines" ? "machines" : rowWords(line, lane.of),
+    bar: barText(row, lane, column, columns),
+  }));
+}
+
+/** A row a lane, with the figures of its station beside the bars. */
+function loadTable(
+  chart: LoadChart,
+  { columns, work, limit }: { readonly columns: number; readonly work: string; readonly limit: string },
+  look: Look,
+): string {
+  const show = showTimesIn(chart.line.unit);
+  const rows = chart.rows.flatMap((row) =>
+    lanesOf(chart, row, columns).map(({ name, bar }, at) => [
+      at === 0 ? visibleText(row.id) : "",
+      name,
+      bar,
+      at === 0 ? show(row.time) : "",
+      at === 0 ? percent(row.load) : "",
+    ]),
+  );
+  const right = { align: "right" } as const;
+  const heads: Column[] = [
+    { head: "time", ...right },
+    { head: limit, ...right },
+  ];
+  return formatTable([{ head: "station" }, { head: "" }, { head: work }, ...heads], rows, look.width);
+}
+
+/** The same where a terminal is too narrow for that: the figures of a station, and its bars below. */
+function loadsBelow(chart: LoadChart, width: number, look: Look): string {
+  const show = showTimesIn(chart.line.unit);
+  return chart.rows
+    .map((row) => {
+      const told = `${visibleText(row.id)}: ${show(row.time)}, ${percent(row.load)} of the limit`;
+      const bars = lanesOf(chart, row, Math.max(NARROWEST, width - 5)).map(
+        ({ name, bar }) =>
+          `${name === "" ? "" : paragraph(`${visibleText(row.id)}, ${name}:`, look)}    ${bar.trimEnd()}\n`,
+      );
+      return `${paragraph(told, look)}${bars.join("")}`;
+    })
+    .join("");
 }
 
 /** Signs of work, with marks where limit and pace lie. */

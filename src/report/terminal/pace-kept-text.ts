@@ -1,22 +1,27 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { visibleText } from "../../findings/visible-text.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
 import { difference } from "../../time/show-numbers.js";
 import { chanceBeside, decimal, percent } from "../../time/show-values.js";
+import { left, type PlainTable, right } from "../plain-table.js";
 import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
-import { type Column, formatTable } from "./table.js";
+import { formatTable } from "./table.js";
 
-/** How far each station may be loaded where its times vary, with what is asked; empty where nothing is. */
-export function paceKeptText({ line, stations }: ShownBalance, look: Look): string {
+/** How far each station may be loaded where its times vary, with what is asked; null where nothing is. */
+export function paceKept({
+  line,
+  stations,
+}: ShownBalance): { readonly table: PlainTable; readonly words: string } | null {
   const show = showTimesIn(line.unit);
   const kept = stations.flatMap((station) =>
     station.paceKept === null ? [] : [{ ...station, ...station.paceKept }],
   );
   const [first] = kept;
-  if (first === undefined) return "";
+  if (first === undefined) return null;
   const isAlike = kept.every(({ asked }) => difference(asked.chance, first.asked.chance) === 0);
   const rows = kept.map((each) => [
-    each.id,
+    visibleText(each.id),
     ...(isAlike ? [] : [percent(each.asked.chance, 4), decimal(each.asked.score, 10)]),
     show(each.stationTime),
     show(each.deviation),
@@ -25,9 +30,8 @@ export function paceKeptText({ line, stations }: ShownBalance, look: Look): stri
     percent(each.planTo),
     chanceBeside(each.chance, each.asked.chance),
   ]);
-  const right = (head: string): Column => ({ head, align: "right" });
-  const columns: Column[] = [
-    { head: "station" },
+  const columns = [
+    left("station"),
     ...(isAlike ? [] : [right("asked"), right("z")]),
     right("time"),
     right("deviation"),
@@ -40,5 +44,12 @@ export function paceKeptText({ line, stations }: ShownBalance, look: Look): stri
     ? `Each station is to stay within its working time with ${percent(first.asked.chance, 4)}: z = ${decimal(first.asked.score, 10)}. `
     : "";
   const words = `${asked}Times count as normal and independent. The plan-to is an answer here: time / working time.`;
-  return `${formatTable(columns, rows, look.width)}${paragraph(words, look)}`;
+  return { table: { columns, rows, rowsOf: "stations" }, words };
+}
+
+/** The same on a terminal; empty where nothing is asked. */
+export function paceKeptText(answer: ShownBalance, look: Look): string {
+  const kept = paceKept(answer);
+  if (kept === null) return "";
+  return `${formatTable(kept.table.columns, kept.table.rows, look.width)}${paragraph(kept.words, look)}`;
 }

@@ -248,7 +248,8 @@ class LeastCycleSearch {
   /** Halves the interval as if every cycle that the budget leaves open were ruled out. */
   private *lookForPlans(budget: number, tried: Set<bigint>): Generator<"nodes" | "memory" | null> {
     const { grid } = this.problem;
-    for (let low = this.bound.cycle; low < this.cycle; ) {
+    // Without partial plans left no plan is found, while bounds alone may still rule out cycles.
+    for (let low = this.bound.cycle; low < this.cycle && this.nodes < this.limits.nodes; ) {
       const cycle = grid.atMost(between(low, this.cycle - 1n));
       yield* this.probe(cycle, budget, tried);
       if (cycle < this.cycle) low = grid.atLeast(cycle + 1n);

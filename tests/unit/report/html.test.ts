@@ -1,11 +1,14 @@
+import { createHash } from "node:crypto";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { unseenCharacters } from "../../../src/findings/visible-text.js";
 import { element, pageText, tablePart } from "../../../src/report/html/html.js";
+import { PAGE_SCRIPT } from "../../../src/report/html/page-script.js";
+import { PRINT_STYLE } from "../../../src/report/html/print-style.js";
 import { elementsNamed, readMarkup } from "../../tools/read-markup.js";
 
 const pageOf = (...content: Parameters<typeof element>[2][]) =>
-  pageText({ title: "t", style: "p { margin: 0; }\n" }, ...content);
+  pageText({ title: "t", style: PRINT_STYLE }, ...content);
 
 describe("A page", () => {
   it("shows every text as it is typed, inside elements and attributes", () => {
@@ -43,6 +46,11 @@ describe("A page", () => {
     expect(element("td", { class: null, hidden: true, colspan: 2 }, null, ["a", 1]).markup).toBe(
       '<td hidden colspan="2">a1</td>',
     );
+  });
+
+  it.each(Object.entries({ PRINT_STYLE, PAGE_SCRIPT }))("knows %s by its digest", (_, { text, digest }) => {
+    expect(digest).toBe(createHash("sha256").update(text).digest("base64"));
+    expect(text).not.toMatch(/<\/|<!--/u);
   });
 
   it("needs no file, no network and no script", () => {

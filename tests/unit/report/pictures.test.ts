@@ -247,8 +247,49 @@ describe("A load chart of a line with studied times", () => {
       expect(whiskers[station]![0]).toBeCloseTo(at(mean), 1);
       expect(whiskers[station]![1]).toBeCloseTo(at(shares[station][0]), 1);
     }
+    // Of each task alone at the station of two, from the end of its mean: 30 s and 3 s, then 20 s and 4 s. The last belongs to the key.
+    const marks = [...svg.matchAll(/class="mark" d="M([\d.]+) [\d.]+V([\d.]+)H([\d.]+)M/gu)].map(
+      ([, from, y, to]) => [from, to, y].map(Number),
+    );
+    expect(marks.length).toBe(3);
+    for (const [task, [mean, late]] of [
+      [30, 30 + 1.2816 * 3],
+      [50, 50 + 1.2816 * 4],
+    ].entries()) {
+      expect(marks[task]![0]).toBeCloseTo(at(mean! / 60), 1);
+      expect(marks[task]![1]).toBeCloseTo(at(late! / 60), 1);
+    }
+    const inTable = stations.flatMap(({ varying }: { varying: Record<string, string | number>[] }) =>
+      varying.map(({ task, nineInTenSeconds }) => [task, nineInTenSeconds]),
+    );
+    expect(inTable.map(([task]: [string]) => task)).toEqual(["a", "b", "c"]);
+    expect(inTable[1][1]).toBeCloseTo(30 + 1.2816 * 3, 3);
     expect(svg).toContain(">nine units in ten take no longer</text>");
-    expect(await chart(files)).toContain("> nine units in ten take no longer");
+    const text = await chart(files);
+    expect(text).toContain("> nine units in ten take no longer");
+    // Read without a pointer: the figure of each task stands in a table as well.
+    expect(text).toMatch(/b +S2 +30 s +3 s +33\.845 s\n +c +S2 +20 s +4 s +25\.126 s/u);
+    const page = await runLinepoise({ args: ["report", "a.line.yaml", "a.plan.yaml"], files });
+    expect(page.stdout).toContain("33.845 s");
+  });
+});
+
+describe("Marks of tasks whose times vary", () => {
+  it("lie over no other, however long they are: those that would are drawn one below another", async () => {
+    const times = Array.from({ length: 12 }, (_, at) => `t${at}: {time: 4, spread: ${at % 2 === 0 ? 6 : 1}}`);
+    const files = {
+      "a.line.yaml": `unit: s\ndemand: 60 per hour\ntasks: {${times.join(", ")}}\n`,
+      "a.plan.yaml": `format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [${times.map((_, at) => `t${at}`).join(", ")}]}]\n`,
+    };
+    const svg = await chart(files, "--format", "svg");
+    const marks = [...svg.matchAll(/class="mark" d="M([\d.]+) [\d.]+V([\d.]+)H([\d.]+)M/gu)]
+      .map(([, from, y, to]) => ({ from: Number(from), y: Number(y), to: Number(to) }))
+      .slice(0, -1);
+    expect(marks.length).toBe(12);
+    expect(new Set(marks.map(({ y }) => y)).size).toBeGreaterThan(1);
+    for (const [at, one] of marks.entries())
+      for (const two of marks.slice(at + 1))
+        expect(one.y !== two.y || one.to < two.from || two.to < one.from).toBe(true);
   });
 });
 

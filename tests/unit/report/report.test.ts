@@ -3,10 +3,11 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { CAUTION } from "../../../src/report/cautions.js";
+import { PAGE_SCRIPT } from "../../../src/report/html/page-script.js";
 import { readCsv } from "../../../src/table/read-csv.js";
-import { readMarkup } from "../../tools/read-markup.js";
+import { elementsNamed, readMarkup } from "../../tools/read-markup.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const root = fileURLToPath(new URL("../../../", import.meta.url));
@@ -20,12 +21,15 @@ const report = (...options: string[]) =>
   runLinepoise({ args: ["report", "bike.line.yaml", "bike.plan.yaml", ...options], files });
 
 describe("The page of a report", () => {
-  it("is well formed and needs no file, no network and no script", async () => {
+  it("is well formed, needs no file and no network, and lets nothing but its own script run", async () => {
     for (const options of [[], ["--against", "old.plan.yaml"], ["--proof", "--nodes", "2000"]]) {
       const { stdout, status } = await report(...options);
       expect(status).toBe(0);
-      readMarkup(stdout);
-      expect(stdout).not.toMatch(/<script|<link|<img|src=|@import|https?:\/\/(?!www\.w3\.org\/2000\/svg)/u);
+      const scripts = elementsNamed(readMarkup(stdout), "script").map(({ text }) => text);
+      expect(scripts).toEqual([PAGE_SCRIPT.text]);
+      expect(stdout).toContain(`script-src &#39;sha256-${PAGE_SCRIPT.digest}&#39;`);
+      expect(stdout).toContain("default-src &#39;none&#39;");
+      expect(stdout).not.toMatch(/<link|<img|src=|@import|https?:\/\/(?!www\.w3\.org\/2000\/svg)/u);
       expect(stdout).toContain(CAUTION);
       // Text in columns has its lines, not signs for their ends.
       expect(stdout).not.toContain("␊");
@@ -85,7 +89,7 @@ describe("The page of a report", () => {
       files: { "a.line.yaml": line, "a.plan.yaml": plan },
     });
     readMarkup(stdout);
-    expect(stdout).not.toMatch(/<(?:i|b|u|s|script)>/u);
+    expect(stdout.replace(`<script>${PAGE_SCRIPT.text}</script>`, "")).not.toMatch(/<(?:i|b|u|s|script)>/u);
     expect(stdout).toContain("&lt;script&gt; (&lt;b&gt;&amp;&#39;)");
   });
 
@@ -106,6 +110,31 @@ describe("The page of a report", () => {
     expect(page).toContain('id="options-name"');
     const plain = (await run("report", "a.line.yaml", "a.plan.yaml")).stdout;
     expect(plain).toContain("The line has the option c-off-line; report --options puts it beside");
+  });
+
+  it("has the chance that each station keeps the pace where one is asked for, on the page and in Markdown", async () => {
+    const varying = {
+      "a.line.yaml":
+        "unit: s\ndemand: 36 per hour\nkeep-pace: 95 %\ntasks: {a: {time: 60, spread: 6}, b: {time: 80, spread: 8}}\n",
+      "a.plan.yaml":
+        "format: linepoise-plan/1\nline: a.line.yaml\nstations: [{id: S1, tasks: [a]}, {id: S2, tasks: [b]}]\n",
+    };
+    const run = async (...options: string[]) =>
+      (await runLinepoise({ args: ["report", "a.line.yaml", "a.plan.yaml", ...options], files: varying }))
+        .stdout;
+    // 80 s and 1.6449 standard deviations of 8 s (NIST/SEMATECH e-Handbook, section 1.3.6.7.1) are 93.159 s of 100 s.
+    const table = elementsNamed(readMarkup(await run()), "tr").map(({ children }) =>
+      children.map(({ text }) => text),
+    );
+    const [kept] = table.filter(
+      ([id, time, deviation]) => id === "S2" && time === "80 s" && deviation === "8 s",
+    );
+    expect(kept!.slice(3, 6)).toEqual(["93.159 s", "100 s", "80 %"]);
+    // Phi(2.5) = 0.99379.
+    expect(kept![6]).toBe("99.4 %");
+    const markdown = await run("--format", "markdown");
+    expect(markdown).toContain("## Chance to keep the pace");
+    expect(markdown).toContain("| S2 | 80 s | 8 s | 93.159 s | 100 s | 80 % |");
   });
 
   it("of 300 tasks takes less than a megabyte", async () => {
@@ -144,7 +173,7 @@ describe("The page of a report", () => {
 });
 
 describe("A report that is watched", () => {
-  it("is written again when the plan changes, until Ctrl-C", async () => {
+  it("is written again when the plan changes, and stays where that cannot be read, until Ctrl-C", async () => {
     const folder = mkdtempSync(join(tmpdir(), "linepoise-"));
     try {
       for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
@@ -152,6 +181,10 @@ describe("A report that is watched", () => {
       const child = spawn(process.execPath, [`${root}bin/linepoise.js`, ...args], { cwd: folder });
       const ended = new Promise<number | null>((resolve) => {
         child.once("exit", resolve);
+      });
+      let told = "";
+      child.stderr.on("data", (data: Buffer) => {
+        told += data.toString();
       });
       const page = async (words: string): Promise<string> => {
         for (;;) {
@@ -163,9 +196,16 @@ describe("A report that is watched", () => {
       await page("12 stations");
       // The plan of last season takes its place.
       writeFileSync(join(folder, "bike.plan.yaml"), files["old.plan.yaml"]);
-      await page("10 stations");
+      const before = await page("10 stations");
+      // What is wrong with a file is told, and the page stays.
+      writeFileSync(join(folder, "bike.plan.yaml"), "stations: 5\n");
+      await vi.waitUntil(() => told.includes("page.html stays as it was"), { timeout: 60_000 });
+      expect(told).toContain("bike.plan.yaml:1:");
+      expect(readIfThere(join(folder, "page.html"))).toBe(before);
+      writeFileSync(join(folder, "bike.plan.yaml"), files["bike.plan.yaml"]);
+      await page("12 stations");
       child.kill("SIGINT");
-      expect(await ended).not.toBeNull();
+      expect(await ended).toBe(0);
     } finally {
       rmSync(folder, { recursive: true });
     }
