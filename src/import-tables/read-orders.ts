@@ -386,6 +386,10 @@ const isUnitHeading = ({ text }: Cell): boolean =>
       .replace(/[._:-]+/gu, " "),
   );
 
+/** Whether the first row of a table heads units and the tasks done on them. */
+export const holdsOrders = ([headings = []]: readonly Row[]): boolean =>
+  headings.some(isUnitHeading) && headings.some((cell) => isOfTasks(meantByHeading(cell)));
+
 const isNothing = (text: string): boolean => /^[-\u2010-\u2015\u2212]*$/u.test(text.trim());
 
 /** Columns, from 0, in which something is written. */
