@@ -24,6 +24,7 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
 import { loadOrders } from "./load-orders.js";
 import { collected, taking } from "./option-values.js";
+import { findOtherTable } from "./other-table.js";
 
 interface ImportOptions extends OutputOptions, IntoOptions {
   readonly unit?: TimeUnit;
@@ -178,6 +179,8 @@ async function loadTasks(
     decimals: decimals ?? null,
     hasOrders: options.orders.length > 0,
   });
+  const other = read.imported === null && columns === undefined ? findOtherTable("import", table) : null;
+  if (other !== null) return { imported: null, asLine, findings: [...findings, other], source };
   const told = [...findings, ...read.findings];
   // Tasks that go into a line are judged there, unless the table is refused.
   if (into === null || read.imported === null) told.push(...read.asLine().findings);

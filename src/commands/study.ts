@@ -47,6 +47,7 @@ import { addFormatName, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
 import { collected, taking } from "./option-values.js";
+import { findOtherTable } from "./other-table.js";
 
 interface StudyOptions extends FormatOptions, IntoOptions {
   readonly unit?: TimeUnit;
@@ -208,7 +209,8 @@ async function loadReadings(context: Context, path: string, options: StudyOption
   if (table === null || hasErrors(findings))
     return { readings: null, findings, source: table?.source ?? null };
   const read = readReadingsTable(table, { ...given, decimals: decimals ?? null });
-  return { ...read, findings: [...findings, ...read.findings] };
+  const other = read.readings === null ? findOtherTable("study", table) : null;
+  return { ...read, findings: [...findings, ...(other === null ? read.findings : [other])] };
 }
 
 /** The element of that name; null where none is asked for. Throws a UsageError that names what is near. */

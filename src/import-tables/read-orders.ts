@@ -121,7 +121,14 @@ class OrdersReader {
   read(): OrdersReading["orders"] {
     const { rows } = this.table;
     const used = usedColumns(rows);
-    if (!this.#hasHeadings(used)) {
+    const hasHeadings = this.#hasHeadings(used);
+    const turned = this.#unitInRow(used, hasHeadings ? rows.slice(1) : rows);
+    if (turned !== null) {
+      const message = `the table has a row for each unit, as that of ${quoted(turned.text.trim())} shows; a column for each unit is read: turn rows into columns, as "paste special, transposed" of spreadsheets does, with one task in each cell`;
+      this.#refuse("row-a-unit", turned, message);
+      return null;
+    }
+    if (!hasHeadings) {
       const whole = baseName(this.table.file);
       const units = used.map((at) =>
         this.#unit(
@@ -175,6 +182,38 @@ class OrdersReader {
     }
     const [cell] = written;
     return cell !== undefined && (isOfTasks(meantByHeading(cell)) || isUnitHeading(cell));
+  }
+
+  /**
+   * The first cell of a table that has a row a unit: what heads the rows is no task and several tasks follow it, in one cell or more; or the rows
+   * all have the same tasks, which some column has twice. Null for any other table.
+   */
+  #unitInRow([front, ...behind]: readonly number[], body: readonly Row[]): Cell | null {
+    if (front === undefined || body.length === 0) return null;
+    const heads = body.flatMap((row) => row[front] ?? []).filter(({ text }) => !isNothing(text));
+    const [first] = heads;
+    if (first === undefined) return null;
+    const tasksAt = (row: Row, columns: readonly number[]) => columns.flatMap((at) => this.#tasksIn(row[at]));
+    if (!heads.some((cell) => WHOLE.test(cell.text.trim()) || this.#tasksIn(cell).length > 0)) {
+      const isUnit = (row: Row) => new Set(tasksAt(row, behind)).size > 1;
+      return body.filter(isUnit).length * 2 > body.length && body.every((row) => isOnce(tasksAt(row, behind)))
+        ? first
+        : null;
+    }
+    const rows = body.map((row) => tasksAt(row, [front, ...behind]));
+    const isSame = rows.every((tasks) => isOnce(tasks) && hasSame(tasks, rows[0]!));
+    const isTwice = [front, ...behind].some((at) => !isOnce(body.flatMap((row) => this.#tasksIn(row[at]))));
+    return rows[0]!.length > 1 && isSame && isTwice ? first : null;
+  }
+
+  /** The tasks that a cell names, one or several. */
+  #tasksIn(cell: Cell | undefined): number[] {
+    if (cell === undefined || isNothing(cell.text)) return [];
+    const whole = this.find(cell);
+    if (whole.ok) return [whole.value];
+    const parts = cell.text.split(/[;,|>\u2192]+/u);
+    const found = parts.length > 1 ? parts.map((text) => this.find({ ...cell, text })) : [];
+    return found.every((each) => each.ok) ? found.map((each) => each.value) : [];
   }
 
   #column(at: number, headings: Row, cells: readonly Cell[]): Column {
@@ -332,6 +371,11 @@ class OrdersReader {
   }
 }
 
+const isOnce = (tasks: readonly number[]): boolean => new Set(tasks).size === tasks.length;
+
+const hasSame = (one: readonly number[], other: readonly number[]): boolean =>
+  one.length === other.length && new Set([...one, ...other]).size === one.length;
+
 const isOfTasks = (meant: Column["meant"]): boolean => meant === "id" || meant === "work" || meant === "name";
 
 const isUnitHeading = ({ text }: Cell): boolean =>
@@ -341,6 +385,10 @@ const isUnitHeading = ({ text }: Cell): boolean =>
       .toLowerCase()
       .replace(/[._:-]+/gu, " "),
   );
+
+/** Whether the first row of a table heads units and the tasks done on them. */
+export const holdsOrders = ([headings = []]: readonly Row[]): boolean =>
+  headings.some(isUnitHeading) && headings.some((cell) => isOfTasks(meantByHeading(cell)));
 
 const isNothing = (text: string): boolean => /^[-\u2010-\u2015\u2212]*$/u.test(text.trim());
 

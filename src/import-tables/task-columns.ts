@@ -256,6 +256,10 @@ export function findColumns(
   return { columns: chooseColumns(rows[headings]!, given, models, tell), headings };
 }
 
+/** Whether some row of a table heads tasks and their times. */
+export const holdsTasks = (rows: readonly Row[]): boolean =>
+  findColumns(rows, new Map(), [], () => {}) !== null;
+
 /** The model of a key such as `time city`; null for every other key. */
 const modelOfKey = (key: ColumnKey): string | null =>
   key.startsWith("time ") ? key.slice("time ".length) : null;

@@ -34,6 +34,16 @@ export function readReadingsTable(table: Table, options: ReadingsOptions): Readi
   return { readings, findings, source: table.source };
 }
 
+/** Whether some row of a table heads elements and their readings. */
+export const holdsReadings = (rows: readonly Row[]): boolean =>
+  rows.some((row) => {
+    const names = row.map(nameIn);
+    return (
+      names.includes("element") &&
+      (names.includes("reading") || row.some(({ text }) => isNumber(text.trim())))
+    );
+  });
+
 /** An element as its rows tell it. */
 interface Growing {
   readonly name: string;

@@ -147,3 +147,33 @@ describe("Faults are told at once, each with its cell", () => {
     expect(told[0]).toContain(words);
   });
 });
+
+describe("A table with a row a unit", () => {
+  const refused = (line: number, row: string, unit: string) => ({
+    layout: undefined,
+    units: undefined,
+    told: [
+      `error ${line}: row ${line}, column ${row}: the table has a row for each unit, as that of "${unit}" shows; a column for each unit is read: turn rows into columns, as "paste special, transposed" of spreadsheets does, with one task in each cell`,
+    ],
+  });
+
+  test.each([
+    ["with headings", "unit,1,2,3\nu1,frame,motor,fork\nu2,frame,fork,motor\n", 2],
+    ["without headings", "u1,frame,motor,fork\nu2,frame,fork\n", 1],
+    ["of one unit", "unit,1,2\nu1,frame,motor\n", 2],
+    ["with all tasks of a unit in one cell", "unit,tasks\nu1,frame;motor;fork\nu2,frame > fork\n", 2],
+  ])("%s is told so once, with what to do, and no task is said to be unknown", async (_, text, line) => {
+    expect(await read(text)).toEqual(refused(line, "A", "u1"));
+  });
+
+  test("that names no units is known by its rows, which all have the same tasks, some of them below themselves", async () => {
+    expect(await read("frame,motor,fork\nframe,fork,motor\n")).toEqual(refused(1, "A", "frame"));
+  });
+
+  test("is none where the same rows are read down without a task twice", async () => {
+    expect((await read("frame,motor\nmotor,frame\n")).units).toEqual([
+      ["bike 1, column A", "frame motor"],
+      ["bike 1, column B", "motor frame"],
+    ]);
+  });
+});
