@@ -1,15 +1,17 @@
-import { lineBeside } from "../benches/bench-of-plan.js";
+import { benchesToRun, lineBeside } from "../benches/bench-of-plan.js";
+import { type Finding, finding } from "../findings/finding.js";
 import type { Line as InnerLine } from "../line/line.js";
 import { simulateDocument } from "../report/json/simulate-json.js";
 import { brokenRules, MOST_REPLICATIONS, MOST_SEED, type RunOptions, runPlan } from "../simulate/run-plan.js";
 import { readDuration } from "../time/duration.js";
+import type { Pace } from "../time/pace.js";
 import { readShareOfSome } from "../time/share.js";
 import { knownLine, type Line } from "./line.js";
 import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
 import { type Plan, planOfToday } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { goesOnUntil, type StopSignal } from "./search.js";
-import { checkOptions, countOption, textIfGiven, timeOption } from "./usage-error.js";
+import { checkOptions, countOption, textIfGiven, timeOption, UsageError } from "./usage-error.js";
 
 /** How a plan is simulated. */
 export interface SimulateOptions extends PaceOptions {
@@ -36,8 +38,9 @@ export type SimulateResult = ReturnType<typeof simulateDocument>;
  * A plan on simulated days, where times vary and stations stop: replications with independent streams of random numbers, and confidence
  * intervals by Student's t over them. A line without a demand is simulated without a pace, where nothing moves it.
  *
- * @returns the JSON of `linepoise simulate`; refused with findings where the plan is of another line or cannot be run
- * @throws UsageError for options that do not exist or cannot be read
+ * @returns the JSON of `linepoise simulate`; refused with findings where the plan is of another line or cannot be run, and where the signal
+ *   ended it before there was anything to show
+ * @throws UsageError for options that do not exist, cannot be read or ask for a run that takes too long
  */
 export async function simulate(
   line: Line,
@@ -51,12 +54,27 @@ export async function simulate(
   if (!found.ok) return refuse("simulate", known.findings, [found.fault]);
   const today = planOfToday(plan, found.line);
   if ("faults" in today) return refuse("simulate", [], today.faults);
-  const onLine = lineBeside(found.line, today.plan);
-  const answer = await runPlan(onLine, found.pace, today.plan, run, null, goesOnUntil(options.signal));
-  if (!("stations" in answer)) return refuse("simulate", known.findings, answer.faults);
-  const broken = brokenRules(found.line, found.pace, today.plan);
+  const { plan: running } = today;
+  const whole = found.line;
+  const benchesAt = (pace: Pace) => benchesToRun(whole, pace, running);
+  const toRun = { line: lineBeside(whole, running), whole, plan: running, pace: found.pace, benchesAt };
+  const answer = await runPlan(toRun, run, null, goesOnUntil(options.signal));
+  if (answer === null) return refuse("simulate", known.findings, [nothingRun(plan.file)]);
+  if ("tooLong" in answer) throw new UsageError(answer.tooLong(NAMES));
+  if ("faults" in answer) return refuse("simulate", known.findings, answer.faults);
+  const broken = brokenRules(whole, found.pace, running);
   return simulateDocument({ ...answer, findings: [...known.findings, ...broken, ...answer.findings] });
 }
+
+const NAMES = { hours: "hours", replications: "replications", warmUp: "warmUp" };
+
+const nothingRun = (file: string): Finding =>
+  finding({
+    rule: "nothing-run",
+    severity: "error",
+    message: "ended in the midst of the first replication: there is nothing to show",
+    file,
+  });
 
 const OWN_OPTIONS = ["seed", "hours", "warmUp", "replications", "confidence", "whatHelps", "signal"];
 
