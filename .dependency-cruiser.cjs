@@ -1,5 +1,7 @@
 /** Import directions. Each rule says why, for the person who just broke it. */
 
+const { builtinModules } = require("node:module");
+
 /** What each folder of src may import besides itself. Anything absent is forbidden. */
 const mayImport = {
   findings: [],
@@ -41,6 +43,19 @@ const mayImport = {
     "time",
     "findings",
   ],
+  library: [
+    "report",
+    "simulate",
+    "study",
+    "table",
+    "answer",
+    "benches",
+    "solve",
+    "plan",
+    "line",
+    "time",
+    "findings",
+  ],
   // Threads of their own work out options and run simulations.
   cli: ["commands", "answer", "simulate", "report", "findings", "benchmark"],
   benchmark: ["solve", "plan", "line", "time", "findings"],
@@ -65,7 +80,9 @@ const directions = Object.entries(mayImport).map(([folder, allowed]) => ({
   name: `from-${folder.replace("/", "-")}`,
   comment: `Data flows one way: ${folder}/ may import ${allowed.join("/, ") || "nothing of ours"}${allowed.length ? "/" : ""}. Move the code to the layer that owns it, or pass the value in.`,
   severity: "error",
-  from: { path: `^src/${folder}/${folder === "report" ? "(?!words/)" : ""}` },
+  from: {
+    path: `^src/${folder}${folder === "library" ? "[./]" : "/"}${folder === "report" ? "(?!words/)" : ""}`,
+  },
   to: { path: "^src/", pathNot: `^src/(${[folder, ...allowed].join("|")})/` },
 }));
 
@@ -100,6 +117,17 @@ module.exports = {
       severity: "error",
       from: { path: "^src/", pathNot: "^src/cli/" },
       to: { dependencyTypes: ["core"] },
+    },
+    {
+      name: "library-touches-no-process",
+      comment:
+        "Who imports linepoise gets functions of texts, in a browser too: nothing that the library reaches knows files, the process, the command line or the terminal. Move what it needs to a layer below them.",
+      severity: "error",
+      from: { path: "^src/library\\.ts$" },
+      to: {
+        path: `^src/(cli|commands|report/terminal)/|node_modules/(commander|chalk|cli-table3)/|^(node:)?(${builtinModules.join("|")})$`,
+        reachable: true,
+      },
     },
     {
       name: "rules-stand-alone",
@@ -173,7 +201,7 @@ module.exports = {
       name: "no-orphans",
       comment: "A module that nobody imports is dead.",
       severity: "error",
-      from: { orphan: true, path: "^src/", pathNot: "^src/cli/(main|benchmark-main)\\.ts$" },
+      from: { orphan: true, path: "^src/", pathNot: "^src/(library|cli/(main|benchmark-main))\\.ts$" },
       to: {},
     },
     {

@@ -1,18 +1,14 @@
-// Bundles the program into dist/program: what starts it, and each command in files of its own that are loaded when it is called.
+// Bundles the program into dist/program: what starts it, and each command in files of its own that are loaded when it is called. Beside it
+// dist/library, which runs in browsers as well.
 import { readdir, readFile, rm, writeFile } from "node:fs/promises";
 import { build } from "esbuild";
 
-const outdir = process.argv[2] ?? "dist/program";
+const folder = process.argv[2] ?? "dist";
 
-await rm(outdir, { recursive: true, force: true });
-const { metafile } = await build({
-  entryPoints: ["src/cli/main.ts", "src/cli/option-thread.ts"],
-  outdir,
+const common = {
   bundle: true,
   splitting: true,
   format: "esm",
-  platform: "node",
-  target: "node20.12",
   minifySyntax: true,
   minifyWhitespace: true,
   // Traces name the lines of src/ by these maps; the text of the sources stays out.
@@ -20,13 +16,32 @@ const { metafile } = await build({
   sourcesContent: false,
   legalComments: "none",
   metafile: true,
+};
+
+await bundle("program", {
+  entryPoints: ["src/cli/main.ts", "src/cli/option-thread.ts"],
+  platform: "node",
+  target: "node20.12",
   // Packages of the older module form ask for Node's own modules by `require`.
   banner: {
     // Under a name of its own, as packages may import the same function.
     js: 'import { createRequire as makeRequireOfBundle } from "node:module"; const require = makeRequireOfBundle(import.meta.url);',
   },
 });
-await writeFile(`${outdir}/licences.txt`, await licencesOf(Object.keys(metafile.inputs)));
+await bundle("library", {
+  entryPoints: ["src/library.ts"],
+  // Fails for whatever asks for a module of Node.
+  platform: "browser",
+  target: "es2022",
+  alias: { "csv-parse/sync": "csv-parse/browser/esm/sync" },
+});
+
+async function bundle(name, options) {
+  const outdir = `${folder}/${name}`;
+  await rm(outdir, { recursive: true, force: true });
+  const { metafile } = await build({ ...common, ...options, outdir });
+  await writeFile(`${outdir}/licences.txt`, await licencesOf(Object.keys(metafile.inputs)));
+}
 
 /** The licences of the packages that are bundled: each asks to stay with copies of its code. */
 async function licencesOf(inputs) {

@@ -3,6 +3,7 @@ import { type LineToCheck, PlanChecker, type ReadPlan } from "../answer/balance/
 import { shownBalance } from "../answer/balance/shown-balance.js";
 import { countOf } from "../findings/count-of.js";
 import { type Finding, hasErrors, SEVERITIES, type Severity } from "../findings/finding.js";
+import { readLineText } from "../line/read-line-text.js";
 import { checkInPart } from "../plan/check/check-in-part.js";
 import {
   anyFails,
@@ -24,7 +25,6 @@ import { addOutputOptions, checkOutput, emit, type FormatOptions, formatOf, refu
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
-import { readLineText } from "./load-line.js";
 import { oneOf, positiveWholeNumber } from "./option-values.js";
 import { type SearchWatch, watchSearch } from "./watch-search.js";
 

@@ -1,13 +1,10 @@
 import { Option } from "commander";
-import { type Finding, finding } from "../findings/finding.js";
-import { type Line, withoutPlanTo } from "../line/line.js";
-import { limitsPerShift, withoutShiftLimits } from "../line/parts/limits.js";
+import { type FoundPace, type FoundTakt, paceByCycle, paceByDemand } from "../answer/set-pace.js";
+import type { Line } from "../line/line.js";
+import { limitsPerShift } from "../line/parts/limits.js";
 import { readDemand } from "../time/demand.js";
 import { readDuration } from "../time/duration.js";
-import { type Pace, paceFromCycle } from "../time/pace.js";
-import { ONE } from "../time/ratio.js";
 import type { Reading } from "../time/reading.js";
-import { type TaktSum, taktSum } from "../time/takt.js";
 import { UsageError } from "./context.js";
 import { refuseTogether } from "./emit.js";
 
@@ -20,20 +17,6 @@ export const cycleOption = (): Option =>
 export const demandOption = (): Option =>
   new Option("--demand <text>", 'good units wanted instead of the file\'s, such as "176 per day"');
 
-interface Fault {
-  readonly ok: false;
-  /** What keeps the line file from having a pace. */
-  readonly fault: Finding;
-}
-
-/** A line at the demand asked for, and the sum that gives its pace. */
-export type FoundTakt = { readonly ok: true; readonly line: Line; readonly takt: TaktSum } | Fault;
-
-/** The pace that a command works at; `takt` is null where the line cycle was given. */
-export type FoundPace =
-  | { readonly ok: true; readonly line: Line; readonly pace: Pace; readonly takt: TaktSum | null }
-  | Fault;
-
 /** Takt at the demand of the command line or else of the file. Throws a UsageError where neither is there or readable. */
 export function findTakt(line: Line, demandText: string | undefined, otherWay = ""): FoundTakt {
   const demand = demandText === undefined ? line.demand : readOption("--demand", readDemand(demandText));
@@ -41,13 +24,7 @@ export function findTakt(line: Line, demandText: string | undefined, otherWay = 
     const ways = `put \`demand:\` in ${line.file}, or give --demand "176 per day"${otherWay}`;
     throw new UsageError(`nothing gives the pace: ${ways}`);
   }
-  const asked = { ...line, demand };
-  const takt = taktSum({ ...asked, demand });
-  if (takt.ok) return { ok: true, line: asked, takt: takt.value };
-  return {
-    ok: false,
-    fault: finding({ rule: "no-pace", severity: "error", message: takt.problem, file: line.file }),
-  };
+  return paceByDemand(line, demand);
 }
 
 /** `--cycle` gives the line cycle itself and sets the file's pace aside; `--demand` replaces the file's demand. */
@@ -61,15 +38,7 @@ export function findPace(line: Line, options: { cycle?: string; demand?: string 
   if (lineCycle <= 0) {
     throw new UsageError(`--cycle "${options.cycle}": a time above 0 is expected, such as 60 s`);
   }
-  const paced = {
-    ...withoutPlanTo(withoutShiftLimits(line)),
-    demand: null,
-    calendar: null,
-    uptime: ONE,
-    yield: ONE,
-    handling: 0,
-  };
-  return { ok: true, line: paced, pace: paceFromCycle(lineCycle), takt: null };
+  return paceByCycle(line, lineCycle);
 }
 
 /** What `--cycle` sets aside of a line as its file has it: the keys that set its pace, and limits per shift. */

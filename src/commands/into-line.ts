@@ -1,9 +1,9 @@
 import { hasErrors } from "../findings/finding.js";
 import type { LineReading } from "../line/read-line.js";
+import { readLineText } from "../line/read-line-text.js";
 import type { LineSource } from "../line/write/update-line.js";
 import { type Context, UsageError } from "./context.js";
 import { refuseSameFile } from "./emit.js";
-import { readLineText } from "./load-line.js";
 
 /** Options of commands that change a line file. */
 export interface IntoOptions {

@@ -1,6 +1,7 @@
+import type { FoundPace } from "../answer/set-pace.js";
 import type { Context } from "./context.js";
 import type { OutputOptions } from "./emit.js";
-import { type FoundPace, findPace, setAside } from "./find-pace.js";
+import { findPace, setAside } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 
 /** A line that was read, at the pace that the command line or its file gives it. */

@@ -27,7 +27,7 @@ import { cycleOption, demandOption } from "./find-pace.js";
 import { loadPacedLine, type PacedLine } from "./load-paced-line.js";
 import { readNamed, readOrRefuse } from "./load-plan.js";
 import { oneOf } from "./option-values.js";
-import { runPlan } from "./simulate.js";
+import { runWatched } from "./simulate.js";
 import {
   addProofOptions,
   type ProofOptions,
@@ -169,7 +169,7 @@ async function reportOf(
   const old = options.against === undefined ? null : await stand(options.against, null);
   if (old === null && options.against !== undefined) return null;
   const run = options.simulate
-    ? await runPlan(found.line, found.pace, now.plan, watch, {}, context.beside ?? null)
+    ? await runWatched(found.line, found.pace, now.plan, watch, {}, context.beside ?? null)
     : null;
   if (run !== null && !("stations" in run)) {
     await loaded.refuse(sortFindings([...loaded.findings, ...run.faults]));

@@ -1,27 +1,18 @@
 import { benchesToRun, lineBeside } from "../benches/bench-of-plan.js";
-import { countOf, thousands } from "../findings/count-of.js";
-import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
+import { hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
-import { verifyRules } from "../plan/verify-plan.js";
 import { svgFile } from "../report/html/picture.js";
 import { simulationPicture } from "../report/html/simulation-picture.js";
 import { simulateJson } from "../report/json/simulate-json.js";
 import { simulateText } from "../report/terminal/simulate-text.js";
-import { lengthOf, MOST_VISITS, visitsIn } from "../simulate/choose-length.js";
-import { faultsOfRun } from "../simulate/lay-out-run.js";
 import type { RunsBeside } from "../simulate/run-again-and-again.js";
-import { simulateLine } from "../simulate/simulate-line.js";
-import type { SimulationAnswer, SimulationLength } from "../simulate/simulation-answer.js";
-import { longestWork } from "../simulate/station-work.js";
+import { brokenRules, MOST_REPLICATIONS, MOST_SEED, type RunOptions, runPlan } from "../simulate/run-plan.js";
 import type { Micros } from "../time/duration.js";
 import { readDuration } from "../time/duration.js";
-import { type Pace, paceFromCycle } from "../time/pace.js";
-import { add, floor, type Ratio, ratio, toNumber } from "../time/ratio.js";
+import type { Pace } from "../time/pace.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import { readShareOfSome } from "../time/share.js";
-import { longTime } from "../time/show-values.js";
-import { MICROS_IN } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
   addOutputOptions,
@@ -42,24 +33,10 @@ import { type SearchWatch, watchSearch } from "./watch-search.js";
 
 const FORMATS = ["text", "svg", "csv", "json"] as const;
 
-/** How a run is made; each left out is as the command says. */
-interface RunOptions {
-  readonly seed?: number;
-  readonly hours?: Micros;
-  readonly warmUp?: Micros;
-  readonly replications?: number;
-  readonly confidence?: Ratio;
-  readonly whatHelps?: boolean;
-}
-
 interface SimulateOptions extends FormatOptions<(typeof FORMATS)[number]>, RunOptions {
   readonly cycle?: string;
   readonly demand?: string;
 }
-
-const MOST_SEED = 2 ** 31 - 1;
-const MOST_REPLICATIONS = 100_000;
-const USUAL_CONFIDENCE = ratio(95, 100);
 
 export const registerSimulate: Register = (program, act) => {
   const command = program
@@ -140,7 +117,7 @@ async function simulatePlan(
   const plan = await loadPlan(context, "simulate", planPath, found.line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
   const watch = watchSearch(context, undefined);
-  const answer = await runPlan(found.line, pace, plan, watch, options, context.beside ?? null);
+  const answer = await runWatched(found.line, pace, plan, watch, options, context.beside ?? null);
   watch.close();
   if (answer === null) {
     context.note(
@@ -152,12 +129,8 @@ async function simulatePlan(
     await loaded.refuse(sortFindings([...loaded.findings, ...answer.faults]));
     return EXIT_STATUS.wrongInput;
   }
-  const broken = verifyRules(found.line, pace ?? A_PACE, plan);
-  const findings = [
-    ...loaded.findings,
-    ...broken.map((each) => ({ ...each, file: null, place: null })),
-    ...answer.findings,
-  ];
+  const broken = brokenRules(found.line, pace, plan);
+  const findings = [...loaded.findings, ...broken, ...answer.findings];
   if (!options.json) loaded.tell([...loaded.findings, ...broken], false);
   const told = { ...answer, findings };
   const json = () => simulateJson(told);
@@ -168,54 +141,30 @@ async function simulatePlan(
 }
 
 /** A plan on simulated days, or what keeps it from being simulated; null where Ctrl-C left nothing. Throws a UsageError for what takes too long. */
-export async function runPlan(
+export async function runWatched(
   whole: Line,
   pace: Pace | null,
   plan: Plan,
   watch: SearchWatch,
   options: RunOptions,
   beside: RunsBeside | null,
-): Promise<SimulationAnswer | { readonly faults: readonly Finding[] } | null> {
-  const line = lineBeside(whole, plan);
-  const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
-  const faults = faultsOfRun(line, plan, lineCycle);
-  if (faults.length > 0) return { faults };
-  const length = lengthOf(line, plan, options);
-  refuseTooLong(length, visitsIn({ line, plan, lineCycle, ...length }));
-  const slowest = () => paceFromCycle(Math.max(1, Math.round(toNumber(longestWork(line, plan)))));
-  const benches = benchesToRun(whole, pace ?? slowest(), plan);
-  return simulateLine(line, plan, {
-    benches: benches.length === 0 ? null : { whole, benches },
-    ...length,
-    confidence: options.confidence ?? USUAL_CONFIDENCE,
-    lineCycle,
-    asksWhatHelps: options.whatHelps === true,
-    beside,
-    goesOn: (replication, rerun) =>
-      watch.step(
-        `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${length.replications}`,
-      ),
-  });
-}
-
-/** @param visits of units at stations in one replication */
-function refuseTooLong({ replications, hours, warmUp }: SimulationLength, visits: number): void {
-  if (replications * visits <= MOST_VISITS) return;
-  const fewer = Math.floor(MOST_VISITS / visits);
-  const one = visits / (hours + warmUp);
-  const shorter = Math.floor(MOST_VISITS / replications / one / MICROS_IN.h - warmUp / MICROS_IN.h);
-  const ways = [
-    ...(shorter > 0 ? [`--hours ${shorter}`] : []),
-    ...(fewer > 0 && replications > 1 ? [`--replications ${fewer}`] : []),
-  ];
-  const instead = ways.length === 0 ? "a shorter --warm-up" : `${ways.join(" or ")} at most`;
-  throw new UsageError(
-    `--hours, --replications: ${countOf(replications, "replication")} of ${longTime(hours + warmUp)} with the warm-up ${replications === 1 ? "is" : "are"} about ${thousands(replications * visits)} visits of units at stations; ${thousands(MOST_VISITS)} are the most. Give ${instead}`,
+) {
+  const toRun = {
+    line: lineBeside(whole, plan),
+    whole,
+    plan,
+    pace,
+    benchesAt: (at: Pace) => benchesToRun(whole, at, plan),
+  };
+  const answer = await runPlan(toRun, options, beside, (replication, of, rerun) =>
+    watch.step(
+      `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${of}`,
+    ),
   );
+  if (answer === null || !("tooLong" in answer)) return answer;
+  const names = { hours: "--hours", replications: "--replications", warmUp: "--warm-up" };
+  throw new UsageError(answer.tooLong(names));
 }
-
-/** Rules of the line are looked at where nothing gives a pace, too; loads are none of them. */
-const A_PACE = paceFromCycle(MICROS_IN.h);
 
 /** The pace, or none where nothing gives it. */
 function paceOf(line: Line, options: SimulateOptions) {

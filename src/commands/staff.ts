@@ -1,7 +1,7 @@
 import { costOfPlan } from "../answer/compare/figures.js";
+import { noPace } from "../answer/set-pace.js";
 import { LEAST_NODES } from "../answer/staff/staff-curve.js";
 import { staffLine } from "../answer/staff/staff-line.js";
-import { finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import { svgFile } from "../report/html/picture.js";
 import { staffPicture } from "../report/html/staff-picture.js";
@@ -57,7 +57,7 @@ async function showStaff(context: Context, path: string, options: StaffCommandOp
   const range = readRange(line, options.demand);
   const time = availableTimeOf(line.calendar, range.period);
   if (!time.ok) {
-    const fault = finding({ rule: "no-pace", severity: "error", message: time.problem, file: line.file });
+    const { fault } = noPace(line, time.problem);
     await loaded.refuse([...loaded.findings, fault]);
     return EXIT_STATUS.wrongInput;
   }

@@ -5,7 +5,9 @@ import { afterAll, describe, expect, it } from "vitest";
 import { projectFolder } from "./cruise.js";
 
 const program = join(projectFolder, "dist/program");
-const again = "dist/again";
+/** As deep as dist, so that the maps are the same. */
+const again = ".again";
+const library = join(projectFolder, "dist/library");
 
 /** Every file of a folder with its text. */
 const filesOf = (folder: string) =>
@@ -25,8 +27,8 @@ function loadedWith(file: string, found = new Set<string>()): Set<string> {
 }
 
 /** The sources of bundled files: paths of ours from the project folder, names of packages. */
-function sourcesOf(files: Iterable<string>): Set<string> {
-  const maps = [...files].map((file) => readFileSync(join(program, `${file}.map`), "utf8"));
+function sourcesOf(files: Iterable<string>, folder = program): Set<string> {
+  const maps = [...files].map((file) => readFileSync(join(folder, `${file}.map`), "utf8"));
   const sources = maps.flatMap((text) => (JSON.parse(text) as { sources: string[] }).sources);
   return new Set(
     sources.map((path) =>
@@ -72,8 +74,26 @@ describe("the bundled program", () => {
     expect([...taken].filter((path) => path.startsWith("src/benchmark/"))).toEqual([]);
   });
 
+  it("stands beside a library without the command line, the terminal and what asks for Node", () => {
+    const sources = [
+      ...sourcesOf(
+        readdirSync(library).filter((name) => name.endsWith(".js")),
+        library,
+      ),
+    ];
+    expect(sources).toContain("src/library/balance.ts");
+    expect(sources.filter((path) => /^src\/(?:cli|commands|report\/terminal)\//.test(path))).toEqual([]);
+    const others = ["chalk", "cli-table3", "commander"];
+    expect(sources.filter((path) => others.includes(path))).toEqual([]);
+    const text = readFileSync(join(library, "library.js"), "utf8");
+    const imported = [...text.matchAll(/\bimport(?:\{[^}]*\}from|\()"([^"]*)"/g)].map(([, path]) => path!);
+    expect(imported.length).toBeGreaterThan(0);
+    expect(imported.filter((path) => !path.startsWith("./"))).toEqual([]);
+  });
+
   it("is the same bytes whenever it is built", () => {
     execFileSync(process.execPath, [".esbuild.mjs", again], { cwd: projectFolder });
-    expect(filesOf(join(projectFolder, again))).toEqual(filesOf(program));
+    expect(filesOf(join(projectFolder, again, "program"))).toEqual(filesOf(program));
+    expect(filesOf(join(projectFolder, again, "library"))).toEqual(filesOf(library));
   });
 });

@@ -61,10 +61,12 @@ describe("The package", () => {
     expect([...new Set(asked.filter((path) => !packed.has(path)))]).toEqual(["DEVELOPERS.md"]);
   });
 
-  it("holds beside them the program with its maps and licences, the schemas and the examples, and nothing else", () => {
+  it("holds beside them the program and the library with maps and licences, the schemas and the examples, and nothing else", () => {
     const named = [
       "LICENSE",
       "bin/linepoise.js",
+      "dist/library/library.js",
+      "dist/library/licences.txt",
       "dist/program/licences.txt",
       "dist/program/main.js",
       "package.json",
@@ -74,6 +76,8 @@ describe("The package", () => {
     ];
     expect(named.filter((path) => !packed.has(path))).toEqual([]);
     const others = [...packed].filter((path) => ![...named, ...PAGES].includes(path));
-    expect(others.filter((path) => !/^dist\/program\/[\w-]+\.js(?:\.map)?$/.test(path))).toEqual([]);
+    // Types are written when it is packed in earnest.
+    const made = /^dist\/(?:(?:program|library)\/[\w-]+\.js(?:\.map)?|types\/library\.d\.ts)$/;
+    expect(others.filter((path) => !made.test(path))).toEqual([]);
   });
 });

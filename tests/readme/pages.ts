@@ -14,6 +14,7 @@ export const PAGES = [
   "shared/line-file.md",
   "shared/commands.md",
   "shared/terms.md",
+  "shared/library.md",
   "shared/changes.md",
 ] as const;
 

@@ -23,6 +23,7 @@ describe("the README", () => {
       "## Your own line in five commands",
       "## The shop floor",
       "## Plans in CI",
+      "## In a program",
       "## Core terms",
       "## Exit status and JSON",
       "## Links",

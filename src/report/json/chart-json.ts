@@ -1,15 +1,13 @@
 import type { ChartRowOf, StationChart } from "../../answer/show/station-chart.js";
 import type { Line } from "../../line/line.js";
 import { CAUTION, cautionsJson, cautionsOfStation } from "../cautions.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `show --station` and of `chart --of station`: one unit at one place of a station over time. */
-export function chartJson(chart: StationChart, command: "show" | "chart"): string {
+export function chartDocument(chart: StationChart, command: "show" | "chart") {
   const { line, station, model, tasks, equipment, rows } = chart;
-  const document = {
-    format: "linepoise/1",
-    command,
+  return resultDocument(command, {
     line: line.name,
     station: station.id,
     model: model === null ? null : line.models[model]!.id,
@@ -38,9 +36,10 @@ export function chartJson(chart: StationChart, command: "show" | "chart"): strin
     rows: rows.map(({ of }) => rowJson(line, of)),
     cautions: cautionsJson(cautionsOfStation(line, station)),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const chartJson = asText(chartDocument);
 
 /** What each row of the chart stands for. */
 function rowJson(line: Line, of: ChartRowOf) {

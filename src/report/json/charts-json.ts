@@ -1,8 +1,8 @@
 import type { LoadChart } from "../../answer/charts/load-chart.js";
 import type { OrderChart } from "../../answer/charts/order-chart.js";
 import { CAUTION } from "../cautions.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `chart`: the loads of the stations; shares are of the working time of each. */
 export const loadChartJson = (chart: LoadChart): string =>
@@ -59,5 +59,6 @@ export function orderChartFacts({ line, columns, arrows, movedFrom }: OrderChart
   };
 }
 
-const documentOf = (facts: Record<string, unknown>): string =>
-  jsonText({ format: "linepoise/1", command: "chart", ...facts, caution: CAUTION });
+const documentOf = asText((facts: Record<string, unknown>) =>
+  resultDocument("chart", { ...facts, caution: CAUTION }),
+);

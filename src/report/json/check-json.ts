@@ -6,8 +6,8 @@ import { CAUTION } from "../cautions.js";
 import { refusedOf } from "../ci/count-findings.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /**
  * The result document of `check`: each plan as `balance` shows one, with its findings; `findings` beside them are those of the line
@@ -15,19 +15,18 @@ import { secondsJson } from "./number-json.js";
  *
  * @param answers the plans of the result in the shape of `balance`, in the same order
  */
-export function checkJson(result: CheckResult, answers: readonly ShownBalance[]): string {
+export function checkDocument(result: CheckResult, answers: readonly ShownBalance[]) {
   const { line, outcome, plans, findings } = result;
-  const document = {
-    format: "linepoise/1",
-    command: "check",
+  return resultDocument("check", {
     line: line.name,
     outcome,
     plans: plans.map((plan, at) => planJson(plan, answers[at]!)),
     findings: [...findings, ...refusedOf(result)].map(judgedJson),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const checkJson = asText(checkDocument);
 
 function planJson(plan: CheckedFile, answer: ShownBalance) {
   const { file, line, benches, findings, isWrong } = plan;

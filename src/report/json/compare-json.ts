@@ -9,16 +9,17 @@ import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { verdictWords } from "../words/verdict-words.js";
 import { balanceAsJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `compare`: seconds and plain numbers with 6 decimals, shares as fractions. */
-export function compareJson(comparison: Comparison): string {
+export function compareDocument(comparison: Comparison) {
   const { line } = comparison;
   const facts = comparisonFacts(comparison);
-  const document = { format: "linepoise/1", command: "compare", line: line.name, ...facts, caution: CAUTION };
-  return jsonText(document);
+  return resultDocument("compare", { line: line.name, ...facts, caution: CAUTION });
 }
+
+export const compareJson = asText(compareDocument);
 
 /** What a comparison says, option by option. */
 export function comparisonFacts(comparison: Comparison) {

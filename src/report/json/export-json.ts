@@ -3,18 +3,16 @@ import type { ExportedTasks } from "../../import-tables/export-tasks.js";
 import type { Line } from "../../line/line.js";
 import type { SheetCell } from "../../table/sheet.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `export`: what stands in each column, row by row, and the keys of tasks that no column holds. */
-export function exportJson(
+export function exportDocument(
   line: Line,
   { columns, sheet, unit, leftOut }: ExportedTasks,
   out: string | null,
   findings: readonly Finding[],
-): string {
-  const document = {
-    format: "linepoise/1",
-    command: "export",
+) {
+  return resultDocument("export", {
     outcome: "found",
     line: line.name,
     unit,
@@ -23,9 +21,10 @@ export function exportJson(
     leftOut: leftOut.map(({ key, tasks }) => ({ key, tasks })),
     out,
     findings: findings.map(findingJson),
-  };
-  return jsonText(document);
+  });
 }
+
+export const exportJson = asText(exportDocument);
 
 function plainCell(cell: SheetCell): string | number | null {
   if (cell === null) return null;

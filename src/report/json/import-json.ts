@@ -3,22 +3,20 @@ import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
 import type { LineInto } from "../../line/write/update-line.js";
 import type { ChangedTask } from "../../line/write/write-tasks.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** A line file that took the tasks of a table. */
 export type IntoJson = LineInto<ChangedTask>;
 
 /** The result document of `import`: the tasks in the order of the table, each with the time of one piece in seconds with 6 decimals. */
-export function importJson(
+export function importDocument(
   imported: ImportedTasks,
   { out, into }: { readonly out: string | null; readonly into: IntoJson | null },
   findings: readonly Finding[],
-): string {
+) {
   const { table, unit, decimalMark, columns } = imported;
-  const document = {
-    format: "linepoise/1",
-    command: "import",
+  return resultDocument("import", {
     outcome: "found",
     understood: {
       delimiter: table.delimiter,
@@ -45,6 +43,7 @@ export function importJson(
     out,
     into: into && { file: into.file, written: into.isWritten, tasks: into.line.tasks },
     findings: findings.map(findingJson),
-  };
-  return jsonText(document);
+  });
 }
+
+export const importJson = asText(importDocument);

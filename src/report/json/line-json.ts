@@ -23,22 +23,22 @@ export function scrapTestsJson(line: Line, { scrapPaces: paces }: TestFacts) {
 
 /** The models of a mixed line with the work and the sequence that follow from them; nulls on a line that builds one. */
 export function modelsJson(line: Line, models: AnswerModels | null) {
-  if (models === null) return { models: null, weightedWork: null, sequence: null };
-  const { work, mix } = models;
   const idOf = (model: number) => line.models[model]!.id;
+  const { work = null, mix = null } = models ?? {};
   return {
-    models: work.models.map(({ model, share, workContent, interval }) => ({
-      model: idOf(model),
-      share: numberJson(share),
-      workContentSeconds: secondsJson(workContent),
-      intervalSeconds: secondsJson(interval),
-    })),
-    weightedWork: {
+    models:
+      work?.models.map(({ model, share, workContent, interval }) => ({
+        model: idOf(model),
+        share: numberJson(share),
+        workContentSeconds: secondsJson(workContent),
+        intervalSeconds: secondsJson(interval),
+      })) ?? null,
+    weightedWork: work && {
       seconds: secondsJson(work.workContent),
       people: numberJson(work.people.exact),
       wholePeople: work.people.whole,
     },
-    sequence: {
+    sequence: mix && {
       given: mix.given?.map(idOf) ?? null,
       proposed: mix.proposed.sequence.map(idOf),
       figures: {

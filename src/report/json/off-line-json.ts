@@ -14,16 +14,14 @@ import { hindranceWords } from "../words/hindrance-words.js";
 import { blockWords, setWords } from "../words/rated-words.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `off-line`: one object with the keys in a fixed order. `secondsLimit` is what `--seconds` gave. */
-export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null): string {
+export function offLineDocument(answer: OffLineAnswer, secondsLimit: number | null) {
   const { line, asked, stated, together, longTasks } = answer;
   const rated = answer.blocks ?? (asked ?? []).flatMap((each) => each.rated ?? []);
-  const document = {
-    format: "linepoise/1",
-    command: "off-line",
+  return resultDocument("off-line", {
     line: line.name,
     outcome: answer.outcome,
     pace: paceJson(answer.pace),
@@ -44,9 +42,10 @@ export function offLineJson(answer: OffLineAnswer, secondsLimit: number | null):
     findings: answer.findings.map(findingJson),
     cautions: cautionsJson(cautionsOfBlocks(answer)),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const offLineJson = asText(offLineDocument);
 
 const idsOf = (line: Line, tasks: readonly number[]): string[] => tasks.map((task) => line.tasks[task]!.id);
 

@@ -6,7 +6,7 @@ import type { Line } from "../../line/line.js";
 import { CAUTION } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
 import type { IntoJson } from "./import-json.js";
-import { jsonText } from "./json-text.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** Orders of work of a line, and what became of them: the whole answer of `order`. */
 export interface OrderAnswer {
@@ -22,14 +22,12 @@ export interface OrderAnswer {
 }
 
 /** The result document of `order`: precedences in the order of the tasks of the line, pairs as ids. */
-export function orderJson(
+export function orderDocument(
   { line, files, learnt, questions, most, into }: OrderAnswer,
   findings: readonly Finding[],
-): string {
+) {
   const id = (task: number) => line.tasks[task]!.id;
-  const document = {
-    format: "linepoise/1",
-    command: "order",
+  return resultDocument("order", {
     line: line.name,
     outcome: "found",
     files,
@@ -78,9 +76,10 @@ export function orderJson(
     into: into && { file: into.file, written: into.isWritten, tasks: into.line.tasks },
     caution: CAUTION,
     findings: findings.map(findingJson),
-  };
-  return jsonText(document);
+  });
 }
+
+export const orderJson = asText(orderDocument);
 
 const sizeJson = (size: LineSize | null) =>
   size && { people: size.people, stations: size.stations, proved: size.isProved };

@@ -10,15 +10,13 @@ import type { Line, ListedPart } from "../../line/line.js";
 import type { RoundedUp } from "../../plan/figures/parts.js";
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `parts`: what comes to each station, bench and table, and all of it together. */
-export function partsJson(answer: PartsAnswer): string {
+export function partsDocument(answer: PartsAnswer) {
   const { line, plan, planFile, fingerprint, batch, posts, totals, handler, against, findings } = answer;
-  const document = {
-    format: "linepoise/1",
-    command: "parts",
+  return resultDocument("parts", {
     line: line.name,
     plan: planFile,
     fingerprint: fingerprint.ofPlan,
@@ -50,9 +48,10 @@ export function partsJson(answer: PartsAnswer): string {
     cautions: cautionsJson(cautionsOfPlan(line, plan)),
     findings: findings.map(findingJson),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const partsJson = asText(partsDocument);
 
 const modelJson = ({ models }: Line, model: number | null) => (model === null ? null : models[model]!.id);
 const wholeJson = (value: RoundedUp | null) => (value === null ? null : Number(value.whole));

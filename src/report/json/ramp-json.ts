@@ -2,16 +2,14 @@ import type { BatchTime, RampAnswer, RampUnit, UnitAndDay } from "../../answer/r
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `ramp`; times in seconds, days counted from 1. */
-export function rampJson(answer: RampAnswer): string {
+export function rampDocument(answer: RampAnswer) {
   const { line, pace, posts, learned, settled, days } = answer;
   const row = (unit: RampUnit) => rowJson(answer, unit);
-  const document = {
-    format: "linepoise/1",
-    command: "ramp",
+  return resultDocument("ramp", {
     line: line.name,
     outcome: answer.paceFrom === null ? "not-met" : "met",
     units: answer.units,
@@ -62,9 +60,10 @@ export function rampJson(answer: RampAnswer): string {
     findings: answer.findings.map(findingJson),
     cautions: cautionsJson(cautionsOfPlan(line, answer.plan)),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const rampJson = asText(rampDocument);
 
 const metJson = (met: UnitAndDay | null) => met && { unit: met.unit, day: met.day };
 

@@ -6,19 +6,19 @@ import type { WayThere } from "../../answer/rebalance/way-there.js";
 import type { Line } from "../../line/line.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 import { slackJson } from "./slack-json.js";
 import { stepsJson } from "./steps-json.js";
 
 /** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave, `slack` that of today's plan, null where that was cut short. */
-export function rebalanceJson(
+export function rebalanceDocument(
   answer: RebalanceAnswer,
   fromFile: string,
   secondsLimit: number | null,
   slack: Slack | null,
   way: WayThere,
-): string {
+) {
   const {
     balance,
     fromAnswer,
@@ -32,9 +32,7 @@ export function rebalanceJson(
     learning,
   } = answer;
   const { line } = balance;
-  const document = {
-    format: "linepoise/1",
-    command: "rebalance",
+  return resultDocument("rebalance", {
     line: line.name,
     outcome: balance.outcome,
     fromFile,
@@ -74,9 +72,10 @@ export function rebalanceJson(
       })),
     },
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const rebalanceJson = asText(rebalanceDocument);
 
 function movesJson(line: Line, moves: readonly Move[]) {
   return moves.map(({ task, from, to }) => ({ task: line.tasks[task]!.id, from, to }));

@@ -4,11 +4,11 @@ import { balanceAsJson } from "./balance-json.js";
 import { loadChartFacts, orderChartFacts } from "./charts-json.js";
 import { benchesJson } from "./check-json.js";
 import { comparisonFacts } from "./compare-json.js";
-import { jsonText } from "./json-text.js";
+import { asText, resultDocument } from "./result-document.js";
 import { simulationFacts } from "./simulate-json.js";
 
 /** The result document of `report`: the plan that stands, what changed, and the facts of the pictures. */
-export function reportJson({
+export function reportDocument({
   shown,
   benches,
   loads,
@@ -19,11 +19,9 @@ export function reportJson({
   moves,
   options,
   simulation,
-}: Reported): string {
+}: Reported) {
   const { line } = shown;
-  const document = {
-    format: "linepoise/1",
-    command: "report",
+  return resultDocument("report", {
     file,
     fingerprint,
     ...balanceAsJson(shown),
@@ -41,6 +39,7 @@ export function reportJson({
     options: options && comparisonFacts(options),
     simulation: simulation && simulationFacts(simulation),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const reportJson = asText(reportDocument);

@@ -5,21 +5,19 @@ import type { Line } from "../../line/line.js";
 import type { Demand } from "../../time/demand.js";
 import { CAUTION } from "../cautions.js";
 import { balanceAsJson } from "./balance-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 import { slackJson } from "./slack-json.js";
 
 /** The result document of `rebalance` for several demands; `slack` is that of today's plan, at the demand nearest to today's. */
-export function severalDemandsJson(
+export function severalDemandsDocument(
   answer: SeveralDemandsAnswer,
   fromFile: string,
   secondsLimit: number | null,
   slack: Slack | null,
-): string {
+) {
   const { line, outcome, demands, fromToday, cost, leastCost, stays, nodes } = answer;
-  const document = {
-    format: "linepoise/1",
-    command: "rebalance",
+  return resultDocument("rebalance", {
     line: line.name,
     outcome,
     fromFile,
@@ -31,9 +29,10 @@ export function severalDemandsJson(
     moveSearch: { nodes },
     slack: slack && slackJson(slack),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const severalDemandsJson = asText(severalDemandsDocument);
 
 const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });
 

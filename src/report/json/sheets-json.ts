@@ -3,19 +3,17 @@ import type { Fitness, TrainingMatrix } from "../../answer/sheets/training-matri
 import type { Line } from "../../line/line.js";
 import { CAUTION, cautionsJson, cautionsOfStation } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `sheets`: the facts of each sheet, and the training matrix. */
-export function sheetsJson(
+export function sheetsDocument(
   answer: SheetsAnswer,
   sheets: readonly Sheet[],
   training: TrainingMatrix | null,
-): string {
+) {
   const { line, planFile, fingerprint, date, batch, findings } = answer;
-  const document = {
-    format: "linepoise/1",
-    command: "sheets",
+  return resultDocument("sheets", {
     line: line.name,
     plan: planFile,
     fingerprint: fingerprint.ofPlan,
@@ -30,9 +28,10 @@ export function sheetsJson(
     training: training && trainingJson(training),
     findings: findings.map(findingJson),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const sheetsJson = asText(sheetsDocument);
 
 function sheetJson(line: Line, sheet: Sheet) {
   const { station, chart } = sheet;

@@ -4,21 +4,20 @@ import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { hoursNumber } from "../../time/show-numbers.js";
 import { CAUTION, cautionsJson, cautionsOfPlan } from "../cautions.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `simulate`. */
-export function simulateJson(answer: SimulationAnswer): string {
+export function simulateDocument(answer: SimulationAnswer) {
   const { line, plan } = answer;
-  const document = {
-    format: "linepoise/1",
-    command: "simulate",
+  return resultDocument("simulate", {
     ...simulationFacts(answer),
     cautions: cautionsJson(cautionsOfPlan(line, plan)),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const simulateJson = asText(simulateDocument);
 
 /** What the plan makes on simulated days, and what its stations do. */
 export function simulationFacts(answer: SimulationAnswer) {

@@ -4,15 +4,13 @@ import type { Demand } from "../../time/demand.js";
 import { CAUTION, cautionsJson, cautionsOf } from "../cautions.js";
 import { noWayWords } from "../words/no-way-words.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `staff`: the rows of the range, the steps in people, other ways to make one demand. */
-export function staffJson(answer: StaffAnswer): string {
+export function staffDocument(answer: StaffAnswer) {
   const { line, range, outcome, rows, steps, crew, waysDemand, ways, nodes, findings } = answer;
-  const document = {
-    format: "linepoise/1",
-    command: "staff",
+  return resultDocument("staff", {
     line: line.name,
     outcome,
     period: range.period,
@@ -27,9 +25,10 @@ export function staffJson(answer: StaffAnswer): string {
     findings: findings.map(findingJson),
     cautions: cautionsJson(cautionsOf(rows.map(({ plan }) => ({ tasks: line.tasks, plan })))),
     caution: CAUTION,
-  };
-  return jsonText(document);
+  });
 }
+
+export const staffJson = asText(staffDocument);
 
 const demandJson = ({ units, period }: Demand) => ({ units: numberJson(units), period });
 

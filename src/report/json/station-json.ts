@@ -13,21 +13,32 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
   const mix = models?.mix.stations[at] ?? null;
   return {
     id: station.id,
+    /** Ids of tasks, in order of work. */
     tasks: station.tasks.map((task) => line.tasks[task]!.id),
+    /** Station time: busy time of the busiest person of one place, per good unit. */
     seconds: secondsJson(station.stationTime),
+    /** What may be loaded: working time x plan-to. */
     limitSeconds: secondsJson(station.stationLimit),
+    /** Of its people, per unit. */
     idleSeconds: secondsJson(station.idle),
+    /** Beyond the working time. */
     overloadSeconds: secondsJson(station.overload),
+    /** Parallel workplaces, which take units in turn. */
     places: station.places,
+    /** People together at one place. */
     crew: station.crew,
+    /** Crew x places. */
     operators: station.operators,
     zone: zone,
     manualSeconds: secondsJson(station.manualTime),
     walkingSeconds: secondsJson(station.walkingTime),
     machineSeconds: secondsJson(station.machineTime),
+    /** Of the unit that takes it longest. */
     peakSeconds: secondsJson(station.peakTime),
     ...mixJson(line, mix),
+    /** Units on which it works longer than its working time, and how it catches up; null where there are none. */
     peaks: peaks.length === 0 ? null : peaks.map((peak) => peakJson(line, peak)),
+    /** When each task starts, in order of work. */
     starts: startsJson(line, station),
     skills: station.skills,
     equipment: station.equipment,
@@ -39,13 +50,18 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
         unit,
         per,
       })) ?? null,
+    /** One way to staff it by name; null where no names are known. */
     people: people.length === 0 ? null : people.map(({ name }) => name),
     machines: machines.length === 0 ? null : machines.map(machineJson),
+    /** How long a unit stands there, machine time included. */
     dwellSeconds: secondsJson(station.dwell),
+    /** Units that may stand at a place at a time. */
     holds: station.holds,
+    /** How long a unit keeps each equipment. */
     equipmentSeconds: Object.fromEntries(
       [...station.equipmentTimes].map(([name, time]) => [name, secondsJson(time)]),
     ),
+    /** Who of the crew does each task, from 1, where people share a unit. */
     persons: station.persons,
     taskNames: station.tasks.map((task) => line.tasks[task]!.name),
     ...(station.paceKept === null ? {} : { keepPace: paceKeptJson(station.paceKept) }),

@@ -3,19 +3,17 @@ import type { LineInto } from "../../line/write/update-line.js";
 import type { TaskChange } from "../../study/into-line.js";
 import type { StudiedElement, Study } from "../../study/study-elements.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** A line file that took the times of a study. */
 export type IntoJson = LineInto<TaskChange>;
 
 /** The result document of `study`: times of one time that an element is done, in seconds with 6 decimals; totals per unit. */
-export function studyJson(study: Study, into: IntoJson | null, findings: readonly Finding[]): string {
+export function studyDocument(study: Study, into: IntoJson | null, findings: readonly Finding[]) {
   const { terms, read } = study;
-  const document = {
-    format: "linepoise/1",
-    command: "study",
-    outcome: "found",
+  return resultDocument("study", {
+    outcome: "found" as const,
     understood: {
       layout: read.layout,
       unit: read.unit,
@@ -48,9 +46,10 @@ export function studyJson(study: Study, into: IntoJson | null, findings: readonl
       })),
     },
     findings: findings.map(findingJson),
-  };
-  return jsonText(document);
+  });
 }
+
+export const studyJson = asText(studyDocument);
 
 function elementJson(element: StudiedElement) {
   const { needed } = element;

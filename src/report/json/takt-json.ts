@@ -3,19 +3,17 @@ import type { Finding } from "../../findings/finding.js";
 import type { ShiftSum } from "../../time/takt.js";
 import { paceJson } from "./balance-json.js";
 import { findingJson } from "./finding-json.js";
-import { jsonText } from "./json-text.js";
 import { scrapTestsJson } from "./line-json.js";
 import { numberJson, secondsJson } from "./number-json.js";
+import { asText, resultDocument } from "./result-document.js";
 
 /** The result document of `takt`: the terms of the sum, seconds with 6 decimals, shares as fractions. */
-export function taktJson(answer: ShownTakt, findings: readonly Finding[]): string {
+export function taktDocument(answer: ShownTakt, findings: readonly Finding[]) {
   const { line, takt, toStart, wholeToStart, goodShare } = answer;
   const { terms, calendar, pace } = takt;
-  const document = {
-    format: "linepoise/1",
-    command: "takt",
+  return resultDocument("takt", {
     line: line.name,
-    outcome: "found",
+    outcome: "found" as const,
     demand: { units: numberJson(terms.demand.units), period: terms.demand.period },
     calendar: calendar && {
       shifts: calendar.shifts.map(shiftJson),
@@ -34,9 +32,10 @@ export function taktJson(answer: ShownTakt, findings: readonly Finding[]): strin
     findings: findings.map(findingJson),
     goodShare: numberJson(goodShare),
     scrapTests: scrapTestsJson(line, answer),
-  };
-  return jsonText(document);
+  });
 }
+
+export const taktJson = asText(taktDocument);
 
 function shiftJson({ shift, takenOff, available }: ShiftSum) {
   return {

@@ -1,0 +1,81 @@
+import { nearestWords } from "../findings/nearest.js";
+import { readDuration } from "../time/duration.js";
+import type { Reading } from "../time/reading.js";
+import type { Micros, TimeUnit } from "../time/units.js";
+
+/**
+ * Wrong use of the library: an option that does not exist, has a value that cannot be read, or does not go with another one; a line or a
+ * plan that the library did not make. The message says what was expected. Wrong input, which users write, is never thrown: it is findings.
+ */
+export class UsageError extends Error {
+  override readonly name = "UsageError";
+}
+
+/** Refuses options that do not exist, by the nearest that do: a misspelt one is not passed over. */
+export function checkOptions(options: object, known: readonly string[]): void {
+  for (const [name, value] of Object.entries(options)) {
+    if (value === undefined || known.includes(name)) continue;
+    const near = nearestWords(name, known) || `; known: ${known.join(", ")}`;
+    throw new UsageError(`no option is called "${name}"${near}`);
+  }
+}
+
+/** Refuses two options that exclude each other. */
+export function refuseTogether(one: readonly [string, unknown], two: readonly [string, unknown]): void {
+  if (one[1] !== undefined && two[1] !== undefined)
+    throw new UsageError(`${one[0]} and ${two[0]} exclude each other; give one of them`);
+}
+
+/** What a text of an option says, by the reader that the command line has for it. */
+export function textOption<Value>(
+  name: string,
+  text: unknown,
+  read: (text: string) => Reading<Value>,
+): Value {
+  if (typeof text !== "string") throw new UsageError(`${name}: a text is expected, as a line file has it`);
+  const reading = read(text);
+  if (!reading.ok) throw new UsageError(`${name}: ${reading.problem}`);
+  return reading.value;
+}
+
+/** The same of one that may be left out. */
+export const textIfGiven = <Value>(
+  name: string,
+  text: unknown,
+  read: (text: string) => Reading<Value>,
+): Value | undefined => (text === undefined ? undefined : textOption(name, text, read));
+
+/** A time above 0, in a unit of its own or in this one. */
+export function timeOption(name: string, text: unknown, unit: TimeUnit | null): Micros {
+  const time = textOption(name, text, (given) => readDuration(given, unit));
+  if (time <= 0) throw new UsageError(`${name}: a time above 0 is expected, such as 60 s`);
+  return time;
+}
+
+/** A whole number within limits, or nothing where it is left out. */
+export function countOption(
+  name: string,
+  count: unknown,
+  least: number,
+  most = Number.MAX_SAFE_INTEGER,
+): number | undefined {
+  if (count === undefined) return undefined;
+  if (typeof count === "number" && Number.isSafeInteger(count) && count >= least && count <= most)
+    return count;
+  const range = most === Number.MAX_SAFE_INTEGER ? `from ${least}` : `from ${least} to ${most}`;
+  throw new UsageError(`${name}: a whole number ${range} is expected, not ${String(count)}`);
+}
+
+/** One of a few words, or nothing where it is left out. */
+export function wordOption<Word extends string>(
+  name: string,
+  word: unknown,
+  words: readonly Word[],
+): Word | undefined {
+  if (word === undefined) return undefined;
+  const found = words.find((each) => each === word);
+  if (found !== undefined) return found;
+  throw new UsageError(
+    `${name}: one of ${words.join(", ")} is expected${nearestWords(String(word), words)}, not ${String(word)}`,
+  );
+}
