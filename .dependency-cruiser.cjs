@@ -68,6 +68,7 @@ const homes = {
   zod: "^src/(line|plan|study)/",
   commander: "^src/(cli|commands)/",
   chalk: "^src/report/terminal/",
+  "cli-table3": "^src/report/terminal/",
   "string-width": "^src/(findings|report/(terminal|html))/",
   "fastest-levenshtein": "^src/findings/",
   "csv-parse": "^src/table/",
