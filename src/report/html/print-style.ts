@@ -20,6 +20,7 @@ th { border-bottom: 1px solid #000; font-weight: 600; overflow-wrap: normal; }
 .facts { display: grid; grid-template-columns: max-content 1fr; column-gap: 1rem; }
 .facts dt { font-weight: 600; }
 .facts dd { margin: 0; }
+@media screen and (max-width: 30rem) { .facts { display: block; } .facts dd { margin: 0 0 0.3rem; } }
 .small { font-size: 0.8rem; }
 .caution { border: 1px solid #000; padding: 0.4rem 0.6rem; margin-top: 0.8rem; }
 .caution h2 { margin-top: 0; border: 0; }
@@ -49,4 +50,4 @@ svg [data-station] { cursor: pointer; }
 }
 `;
 
-export const PRINT_STYLE: Known = { text: TEXT, digest: "TcIbjyqBroGJI+PU9wzp7yHLkARQmWzaUFj4iCozv/U=" };
+export const PRINT_STYLE: Known = { text: TEXT, digest: "C1j8ULaJEOpCYlJ5dQxFDQ4sJKz9naINYgsV9hd4dqY=" };
