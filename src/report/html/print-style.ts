@@ -33,7 +33,7 @@ td button { text-decoration: underline dotted; }
 th[aria-sort="ascending"] button::after { content: " \\25B2"; }
 th[aria-sort="descending"] button::after { content: " \\25BC"; }
 svg [data-station] { cursor: pointer; }
-.marked { outline: 2px solid #000; outline-offset: 2px; }
+.marked { outline: 2px solid #000; outline-offset: -2px; }
 @media print {
   @page { margin: 12mm; }
   body { max-width: none; padding: 0; font-size: 9.5pt; }
@@ -50,4 +50,4 @@ svg [data-station] { cursor: pointer; }
 }
 `;
 
-export const PRINT_STYLE: Known = { text: TEXT, digest: "C1j8ULaJEOpCYlJ5dQxFDQ4sJKz9naINYgsV9hd4dqY=" };
+export const PRINT_STYLE: Known = { text: TEXT, digest: "nD7nXInTUpZcN+cFwG6HZm4H5G9QIJokGNQaikct5Oc=" };
