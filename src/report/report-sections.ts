@@ -77,7 +77,7 @@ export function reportSections(answer: Reported, isDrawn: boolean): ReportSectio
   const { shown } = answer;
   const text = (whole: string): Piece[] => (whole === "" ? [] : [{ kind: "columns", text: whole }]);
   const sections: ReportSection[] = [
-    { heading: "What to do about it", pieces: findingsList(shown.findings) },
+    { heading: "What to do about it", pieces: findingsList(shown.findings, ["error", "warning"]) },
     { heading: "What changes", pieces: changePieces(answer) },
     { heading: "Loads against the pace", pieces: shown.measures === null ? [] : loadPieces(answer, isDrawn) },
     {
@@ -96,6 +96,8 @@ export function reportSections(answer: Reported, isDrawn: boolean): ReportSectio
     { heading: "What the stations need", pieces: text(needsText(shown, PRINTED)) },
     { heading: "Simulated days", pieces: simulationPieces(answer, isDrawn) },
     { heading: "Proof", pieces: text(proofText(shown, PRINTED)) },
+    // What asks for nothing stands behind all figures, as a long line has many.
+    { heading: "Notes", pieces: findingsList(shown.findings, ["note"]) },
     { heading: "Caution", pieces: [{ kind: "list", items: cautionItems(answer) }] },
   ];
   return sections.filter(({ pieces }) => pieces.length > 0);
@@ -129,12 +131,12 @@ function orderPieces({ order }: ReportAnswer, isDrawn: boolean): Piece[] {
   return [picture, { kind: "words", words }];
 }
 
-/** Errors first, then warnings, then notes. */
-function findingsList(findings: readonly Finding[]): Piece[] {
-  const items = (["error", "warning", "note"] as const).flatMap((severity) =>
+/** Those of the first severity first. */
+function findingsList(findings: readonly Finding[], severities: readonly Finding["severity"][]): Piece[] {
+  const items = severities.flatMap((severity) =>
     findings
       .filter((each) => each.severity === severity)
-      .map(({ message }) => `${severity}: ${visibleText(message)}`),
+      .map(({ message }) => (severity === "note" ? "" : `${severity}: `) + visibleText(message)),
   );
   return items.length === 0 ? [] : [{ kind: "list", items }];
 }

@@ -17,7 +17,19 @@ import {
 import { fingerprintOf } from "../../plan/fingerprint.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { availableTime } from "../../time/calendar.js";
-import { add, compare, divide, larger, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import {
+  add,
+  compare,
+  divide,
+  larger,
+  multiply,
+  ONE,
+  type Ratio,
+  ratio,
+  subtract,
+  ZERO,
+} from "../../time/ratio.js";
+import { decimal } from "../../time/show-values.js";
 import { findUnstaffedTables } from "../compare/answer-option.js";
 import { type MovedPart, movedParts } from "./moved-parts.js";
 
@@ -175,6 +187,7 @@ export function answerParts(
       ...findCountedShares(asked),
       ...missing,
       ...missed,
+      ...findFullPlaces(posts),
       ...(unstaffed === null ? [] : [unstaffed]),
     ],
   };
@@ -289,6 +302,19 @@ function handlerWork({ delivery }: Line, { time }: Batch, posts: readonly PartsA
     time: spent,
     people: spent === null || time === null || time.num <= 0n ? null : roundUp(divide(spent, time)),
   };
+}
+
+/** Places that take more of a limit than it allows, such as shelf for their containers. */
+function findFullPlaces(posts: readonly PartsAtPost[]): Finding[] {
+  return posts.flatMap(({ id, limits }) =>
+    limits.flatMap(({ name, used, most, unit }) => {
+      const over = subtract(used, most);
+      if (over.num <= 0n) return [];
+      const amount = (value: Ratio) => `${decimal(value, 6)}${unit === "" ? "" : ` ${unit}`}`;
+      const message = `${id} takes ${amount(used)} of ${name}, ${amount(over)} more than the limit of ${amount(most)}; bring less at a time, or move work with its parts`;
+      return [finding({ rule: "limit", severity: "warning", message, station: id })];
+    }),
+  );
 }
 
 /** Tasks that stand nowhere: their parts are in no list. */

@@ -219,10 +219,10 @@ function keyOf(rows: readonly LoadRow[], left: number, y: number, id: string) {
       ? [{ words: "busiest person on a unit of the model", fill: "#ccc" }]
       : []),
     ...(rows.some(({ lanes }) => lanes.some(({ nineInTen }) => nineInTen !== null))
-      ? [
-          { words: "nine units in ten take no longer", fill: null },
-          { words: "the same of a task alone", fill: null, isMark: true },
-        ]
+      ? [{ words: "nine units in ten take no longer", fill: null }]
+      : []),
+    ...(rows.some(({ lanes }) => lanes.some(({ late }) => late.length > 0))
+      ? [{ words: "the same of a task alone", fill: null, isMark: true }]
       : []),
   ];
   let x = left;

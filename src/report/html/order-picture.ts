@@ -192,7 +192,7 @@ function boxOf(chart: OrderChart, { x, band, width }: Slot, task: number): Html 
     element("rect", {
       x: rounded(x - width / 2),
       y: y - BOX / 2,
-      width,
+      width: rounded(width),
       height: BOX,
       fill: "#fff",
       stroke: "#000",

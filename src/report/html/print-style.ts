@@ -20,6 +20,7 @@ th { border-bottom: 1px solid #000; font-weight: 600; overflow-wrap: normal; }
 .facts { display: grid; grid-template-columns: max-content 1fr; column-gap: 1rem; }
 .facts dt { font-weight: 600; }
 .facts dd { margin: 0; }
+@media screen and (max-width: 30rem) { .facts { display: block; } .facts dd { margin: 0 0 0.3rem; } }
 .small { font-size: 0.8rem; }
 .caution { border: 1px solid #000; padding: 0.4rem 0.6rem; margin-top: 0.8rem; }
 .caution h2 { margin-top: 0; border: 0; }
@@ -32,7 +33,7 @@ td button { text-decoration: underline dotted; }
 th[aria-sort="ascending"] button::after { content: " \\25B2"; }
 th[aria-sort="descending"] button::after { content: " \\25BC"; }
 svg [data-station] { cursor: pointer; }
-.marked { outline: 2px solid #000; outline-offset: 2px; }
+.marked { outline: 2px solid #000; outline-offset: -2px; }
 @media print {
   @page { margin: 12mm; }
   body { max-width: none; padding: 0; font-size: 9.5pt; }
@@ -49,4 +50,4 @@ svg [data-station] { cursor: pointer; }
 }
 `;
 
-export const PRINT_STYLE: Known = { text: TEXT, digest: "TcIbjyqBroGJI+PU9wzp7yHLkARQmWzaUFj4iCozv/U=" };
+export const PRINT_STYLE: Known = { text: TEXT, digest: "nD7nXInTUpZcN+cFwG6HZm4H5G9QIJokGNQaikct5Oc=" };

@@ -2,7 +2,7 @@ import type { Sheet, SheetLift, SheetsAnswer, SheetTask } from "../../answer/she
 import type { Fitness, TrainingMatrix } from "../../answer/sheets/training-matrix.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
-import type { Line } from "../../line/line.js";
+import type { Line, Task } from "../../line/line.js";
 import type { Seat } from "../../plan/verify/skilled-places.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
@@ -88,7 +88,6 @@ export function manners(line: Line, { task, who }: SheetTask): string[] {
   const { people, quantity, quantityByModel, every, side, equipment, visits, times, takenOver } =
     line.tasks[task]!;
   const doing = whoWords({ who });
-  const show = showTimesIn(line.unit);
   const often = visits.every((each) => isOne(each)) || every > 1;
   const byModel = line.models.length > 0 && times.some((time) => time !== times[0]);
   return [
@@ -99,17 +98,21 @@ export function manners(line: Line, { task, who }: SheetTask): string[] {
     ...(side !== null && who === null ? [side === "either" ? "either side" : `${side} side`] : []),
     ...(quantityByModel === undefined && quantity > 1 ? [countOf(quantity, "piece")] : []),
     ...(every > 1 ? [`on one unit in ${every}`] : []),
-    ...(byModel
-      ? [
-          line.models
-            .map(({ id }, model) => `${id} ${times[model] === null ? "-" : show(times[model]!)}`)
-            .join(", "),
-        ]
-      : []),
+    ...(byModel ? [timesByModel(line, times)] : []),
     ...(often || visits.length > 1 ? [] : [`${decimal(visits[0]!, 4)} times per good unit`]),
     ...equipment.map((name) => `on ${name}`),
     ...((takenOver ?? []).length > 0 ? ["takes parts over from a bench"] : []),
   ];
+}
+
+/** What the task takes on each model that has it, then the models that have not. */
+function timesByModel({ models, unit }: Line, times: Task["times"]): string {
+  const show = showTimesIn(unit);
+  const having = models.flatMap(({ id }, model) =>
+    times[model] === null ? [] : [`${id} ${show(times[model]!)}`],
+  );
+  const without = models.filter((_, model) => times[model] === null).map(({ id }) => id);
+  return [having.join(", "), ...(without.length === 0 ? [] : [`not on ${listOf(without)}`])].join("; ");
 }
 
 /** Whether the work of a station is a mean: units differ, or work is done again. */

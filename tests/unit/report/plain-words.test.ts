@@ -27,7 +27,15 @@ function sentencesIn(node: unknown): string[] {
 }
 
 const sentencesOfOutput = (text: string): string[] =>
-  text.startsWith("{") ? sentencesIn(JSON.parse(text)) : sentencesOfReport(text);
+  text.startsWith("{")
+    ? sentencesIn(JSON.parse(text))
+    : text.startsWith("<?xml")
+      ? wordsOfPicture(text)
+      : sentencesOfReport(text);
+
+/** Each text and each title of a picture. */
+const wordsOfPicture = (svg: string): string[] =>
+  [...svg.matchAll(/<(?:text|title)[^>]*>([^<]*)/gu)].map(([, words = ""]) => words);
 
 /** Findings without the source lines below them, which are the user's words. */
 const withoutSource = (text: string): string => text.replaceAll(/^ *(?:\d+)? \| .*\n?/gmu, "");
