@@ -20,10 +20,8 @@ export interface Io {
   readonly stdin: Readable;
   readonly stdout: OutputStream;
   readonly stderr: OutputStream;
-  /** Calls the listener at every Ctrl-C until the returned function is called. */
+  /** Calls the listener at the first Ctrl-C, unless the returned function is called before; the next one ends the process at once. */
   onInterrupt(listener: () => void): () => void;
-  /** Ends the process at once, whatever is under way. */
-  endNow(status: number): void;
   /** Milliseconds since some moment. */
   now(): number;
   /** How many threads may work at a time, with how others are started; none where all work is done on this one. */
@@ -49,14 +47,18 @@ export function processIo(): Io {
     stdout: process.stdout,
     stderr: process.stderr,
     onInterrupt(listener) {
-      for (const signal of ENDINGS) process.on(signal, listener);
+      // A signal that nobody hears ends the process even in the midst of a long step, when no listener would get its turn.
+      const hearOnce = () => {
+        for (const signal of ENDINGS) process.off(signal, hearOnce);
+        listener();
+      };
+      for (const signal of ENDINGS) process.on(signal, hearOnce);
       process.on("SIGXFSZ", tellAsFull);
       return () => {
-        for (const signal of ENDINGS) process.off(signal, listener);
+        for (const signal of ENDINGS) process.off(signal, hearOnce);
         process.off("SIGXFSZ", tellAsFull);
       };
     },
-    endNow: (status) => process.exit(status),
     now: () => performance.now(),
     threads: { count: Math.min(availableParallelism(), MOST_THREADS), start: startThread },
   };

@@ -92,12 +92,11 @@ interface WatchedInterrupt extends Interrupt {
 const NOTE = "\nInterrupted: ending with the best so far. Ctrl-C again ends at once.\n";
 const WATCHED = "\nInterrupted: the files are no longer watched.\n";
 
-/** The first Ctrl-C asks for an orderly end, the second ends the process at once. */
+/** Ctrl-C asks for an orderly end. */
 function watchInterrupt(io: Io, note: (text: string) => void): WatchedInterrupt {
   const controller = new AbortController();
   const { signal } = controller;
   const release = io.onInterrupt(() => {
-    if (signal.aborted) return io.endNow(EXIT_STATUS.interrupted);
     controller.abort();
     note(watched.isWaiting ? WATCHED : NOTE);
   });

@@ -102,9 +102,10 @@ export function timeOfUnit(line: Line, station: Station, model: number, isDue: U
 
 /** How much more often than on average tasks are done for a unit on which just these are due. */
 function moreOnUnit(line: Line, { tasks }: Station, model: number, isDue: UnitKind["isDue"]): Takes {
-  const [number, ...others] = seldomNumbers(line.tasks.map(({ every }) => every));
-  const isHere = tasks.some((task) => line.tasks[task]!.every === number);
-  if (number === undefined || others.length > 0 || !isHere)
+  const [number, ...others] = seldomNumbers(tasks.map((task) => line.tasks[task]!.every));
+  // All tasks of the line are looked at only where the station has such work.
+  const isOnly = () => line.tasks.every(({ every }) => every === 1 || every === number);
+  if (number === undefined || others.length > 0 || !isOnly())
     return (task) => (isDue(line.tasks[task]!.every) ? ratio(line.tasks[task]!.every) : ZERO);
   const withIt = moreWithAllWork(line, model);
   if (isDue(number)) return withIt;

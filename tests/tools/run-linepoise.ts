@@ -36,8 +36,6 @@ export interface Ran {
   readonly stderr: string;
   /** Every file of the folder afterwards, by relative path in order of names. */
   readonly files: Readonly<Record<string, string>>;
-  /** Statuses with which the process would have been ended at once. */
-  readonly ended: readonly number[];
 }
 
 /** Runs the program inside the test, in a folder of its own that is gone afterwards. */
@@ -50,17 +48,16 @@ export async function runLinepoise(run: Run): Promise<Ran> {
     }
     for (const [name, target] of Object.entries(run.links ?? {})) await symlink(target, join(folder, name));
     const [stdout, stderr] = [collect(run.terminal), collect(run.terminal)];
-    const ended: number[] = [];
-    const io = openIo(run, folder, stdout.stream, stderr.stream, ended);
+    const io = openIo(run, folder, stdout.stream, stderr.stream);
     const { commands } = run;
     const status = await main(io, ...(commands ? [async () => commands] : []));
-    return { status, stdout: stdout.text(), stderr: stderr.text(), files: await readFolder(folder), ended };
+    return { status, stdout: stdout.text(), stderr: stderr.text(), files: await readFolder(folder) };
   } finally {
     await rm(folder, { recursive: true });
   }
 }
 
-function openIo(run: Run, folder: string, stdout: Io["stdout"], stderr: Io["stderr"], ended: number[]): Io {
+function openIo(run: Run, folder: string, stdout: Io["stdout"], stderr: Io["stderr"]): Io {
   const listeners = new Set<() => void>();
   run.onStart?.(() => {
     for (const listener of listeners) listener();
@@ -77,7 +74,6 @@ function openIo(run: Run, folder: string, stdout: Io["stdout"], stderr: Io["stde
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    endNow: (status) => ended.push(status),
     now: run.now ?? (() => 0),
   };
 }

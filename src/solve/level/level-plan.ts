@@ -96,9 +96,10 @@ async function smoothStations(
   });
   const positions = plan.map(({ position }) => position);
   const limit = isAll ? time.limitAt(bound.cycle) : null;
-  const search = new SmoothSearch(time, starts, limit, time.rulesAt(positions, cycle), least.nodes);
-  if (count > 1)
-    await search.run(mostNodes, async () => watch({ nodes: search.nodes, best: cycle, bound: bound.cycle }));
+  const rules = time.rulesAt(positions, cycle);
+  const stop = async (nodes: number) => watch({ nodes, best: cycle, bound: bound.cycle });
+  const search = await SmoothSearch.open(time, starts, limit, rules, least.nodes, () => stop(least.nodes));
+  if (count > 1) await search.run(mostNodes, () => stop(search.nodes));
   return {
     plan: time.planOf(search.best.stations, isAll ? null : positions) ?? plan,
     isProved: search.isProved,

@@ -6,7 +6,7 @@ import { Arrangement } from "./arrangement.js";
 import { PlanShaker } from "./shake-plan.js";
 import { MOST_TASKS, SmoothestPlan } from "./smoothest-plan.js";
 import { evenestGaps, squaredGaps } from "./squared-gaps.js";
-import { swapTasks } from "./swap-tasks.js";
+import { swapsOf } from "./swap-tasks.js";
 
 /** A plan with its longest station and the sum of the squared gaps to it. */
 interface Measured {
@@ -20,25 +20,39 @@ export class SmoothSearch {
   best: Measured;
   private allLookedAt = false;
 
-  /**
-   * @param starts have as many stations each, and a unit at every one
-   * @param least no plan has a shorter longest station; null where nothing may be proved of how smooth plans can be
-   */
-  constructor(
+  private constructor(
     private readonly time: Pick<StationTimes, "times" | "before">,
-    starts: readonly Stations[],
     private readonly least: number | null,
     private readonly rules: PlanRules | null,
+    first: Measured,
     /** Those used so far. */
     public nodes: number,
   ) {
-    this.best = starts
-      .map((start) => {
-        const arrangement = new Arrangement(time.times, time.before, start, rules);
-        swapTasks(arrangement);
-        return measure(arrangement);
-      })
-      .reduce((one, two) => (isSmoother(two, one) ? two : one));
+    this.best = first;
+  }
+
+  /**
+   * @param starts have as many stations each, and a unit at every one
+   * @param least no plan has a shorter longest station; null where nothing may be proved of how smooth plans can be
+   * @param nodes those used so far
+   * @param stop gives a reason to end early, or null
+   */
+  static async open(
+    time: Pick<StationTimes, "times" | "before">,
+    starts: readonly Stations[],
+    least: number | null,
+    rules: PlanRules | null,
+    nodes: number,
+    stop: () => Promise<string | null>,
+  ): Promise<SmoothSearch> {
+    const measured: Measured[] = [];
+    for (const start of starts) {
+      const arrangement = new Arrangement(time.times, time.before, start, rules);
+      for (const _ of swapsOf(arrangement)) if ((await stop()) !== null) break;
+      measured.push(measure(arrangement));
+    }
+    const first = measured.reduce((one, two) => (isSmoother(two, one) ? two : one));
+    return new SmoothSearch(time, least, rules, first, nodes);
   }
 
   /** The sum of squared gaps that no plan with such a longest station falls below; that station itself has no gap. */

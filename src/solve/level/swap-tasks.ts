@@ -6,6 +6,16 @@ import type { Arrangement } from "./arrangement.js";
  * No station gets longer than the longest was, and none gets empty. True when something changed.
  */
 export function swapTasks(arrangement: Arrangement): boolean {
+  const swaps = swapsOf(arrangement);
+  for (;;) {
+    const { done, value } = swaps.next();
+    if (done === true) return value;
+  }
+}
+
+/** The same in stretches between which a search may end: the plan is whole after each. */
+export function* swapsOf(arrangement: Arrangement): Generator<undefined, boolean> {
+  let looked = 0;
   const tasksAt = arrangement.plan().map((tasks) => new Set(tasks));
   const place = (task: number, to: number) => {
     tasksAt[arrangement.stationOf[task]!]!.delete(task);
@@ -16,6 +26,11 @@ export function swapTasks(arrangement: Arrangement): boolean {
   for (let again = true; again; ) {
     again = false;
     for (const task of arrangement.times.keys()) {
+      looked += arrangement.latest(task) - arrangement.earliest(task);
+      if (looked > STRETCH) {
+        looked = 0;
+        yield;
+      }
       const change = bestChange(arrangement, tasksAt, task);
       if (change === null) continue;
       const from = arrangement.stationOf[task]!;
@@ -76,3 +91,5 @@ function mayCome(arrangement: Arrangement, task: number, station: number, leavin
 }
 
 const NONE = -1;
+/** Stations looked at in a stretch. */
+const STRETCH = 1_000_000;

@@ -16,7 +16,6 @@ export async function runInProcess(folder, args) {
     stdout: stdout.stream,
     stderr: stderr.stream,
     onInterrupt: () => () => {},
-    endNow: (ended) => process.exit(ended),
     now: () => performance.now(),
   });
   const { user, system } = process.cpuUsage(before);

@@ -64,7 +64,6 @@ async function run(args: string[], env: Record<string, string> = { PATH: process
     stdout: stream("stdout"),
     stderr: stream("stderr"),
     onInterrupt: () => () => {},
-    endNow: () => {},
     now: () => 0,
   });
   return { status, ...texts };

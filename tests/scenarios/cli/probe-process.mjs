@@ -1,4 +1,5 @@
-// The built program as a process of its own, with two commands that a test can watch.
+// The built program as a process of its own, with commands that a test can watch.
+import { writeSync } from "node:fs";
 import { main, processIo } from "../../../dist/program/main.js";
 
 const LINES = 200_000;
@@ -23,4 +24,15 @@ function addAwaitInterrupt(program, act) {
   );
 }
 
-process.exitCode = await main(processIo(), async () => [addPrintMuch, addAwaitInterrupt]);
+function addNeverPause(program, act) {
+  program.command("never-pause").action(() =>
+    act(async (context) => {
+      context.note("started\n");
+      while (!context.interrupted()) await context.breathe();
+      writeSync(2, "in a long step\n");
+      for (;;);
+    }),
+  );
+}
+
+process.exitCode = await main(processIo(), async () => [addPrintMuch, addAwaitInterrupt, addNeverPause]);

@@ -90,13 +90,32 @@ describe("a process", () => {
     expect(stderr).toContain(`src/commands/new.ts:${line}:`);
   });
 
-  test("that is interrupted prints the best so far and ends with status 130", async () => {
-    const child = spawn(process.execPath, [probe, "await-interrupt"], { stdio: ["ignore", "pipe", "pipe"] });
+  test.each(["SIGINT", "SIGTERM"] as const)(
+    "that is interrupted by %s prints the best so far and ends with status 130",
+    async (signal) => {
+      const child = spawn(process.execPath, [probe, "await-interrupt"], {
+        stdio: ["ignore", "pipe", "pipe"],
+      });
+      const ended = once(child, "exit");
+      await once(child.stderr, "data");
+      child.kill(signal);
+      expect(await text(child.stdout)).toBe("the best so far\n");
+      expect(await ended).toEqual([130, null]);
+    },
+  );
+
+  // A shell gives status 130 for it.
+  test("that is interrupted twice ends at once, in the midst of a step that lets nobody through", async () => {
+    const child = spawn(process.execPath, [probe, "never-pause"], { stdio: ["ignore", "ignore", "pipe"] });
     const ended = once(child, "exit");
-    await once(child.stderr, "data");
-    child.kill("SIGINT");
-    expect(await text(child.stdout)).toBe("the best so far\n");
-    expect(await ended).toEqual([130, null]);
+    let told = "";
+    for await (const chunk of child.stderr) {
+      const before = told;
+      told += chunk;
+      for (const words of ["started", "in a long step"])
+        if (told.includes(words) && !before.includes(words)) child.kill("SIGINT");
+    }
+    expect(await ended).toEqual([null, "SIGINT"]);
   });
 
   test("that was never built says what to run, with status 3", async () => {
