@@ -58,7 +58,7 @@ export interface BalanceAnswered {
 
 /**
  * Spreads the tasks over stations: the fewest people, then the fewest stations, then even loads, with a proof where there is one. Every plan
- * has passed an independent verifier. The methods are those of Helgeson and Birnie (1961), Moodie and Young (1965), Kilbridge and Wester
+ * has passed an independent verifier. The methods are after Helgeson and Birnie (1961), Moodie and Young (1965), Kilbridge and Wester
  * (1961) and Tonge (1961); the search is a station-oriented branch and bound after Scholl and Klein (1997), Sewell and Jacobson (2012) and
  * Morrison, Sewell and Jacobson (2014).
  *

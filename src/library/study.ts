@@ -71,8 +71,7 @@ export type StudyResult = ReturnType<typeof studyDocument>;
 
 /**
  * Standard times from stopwatch readings: observed x rating = normal, and allowances on it; readings needed from the unrated readings of each
- * element, (quantile x deviation / (precision x mean)) squared, rounded up. Method: International Labour Organization, Introduction to Work
- * Study, time study.
+ * element, (quantile x deviation / (precision x mean)) squared, rounded up. `shared/terms.md` has each formula with its source.
  *
  * @param readings a CSV file or YAML as text, or the bytes of a file, which may be a workbook (.xlsx)
  * @returns the JSON of `linepoise study`; refused with the faults of the readings; never throws for anything in them

@@ -11,7 +11,7 @@ export type TaktResult = ReturnType<typeof taktDocument>;
 
 /**
  * Takt is available time / good units wanted in it; the line cycle is takt x uptime x yield; the station limit is (line cycle - handling) x
- * plan-to. Method: Groover, Automation, Production Systems, and Computer-Integrated Manufacturing, manual assembly lines.
+ * plan-to. `shared/terms.md` has each formula with its source.
  *
  * @returns the JSON of `linepoise takt`; refused with findings where nothing gives the pace
  * @throws UsageError for a demand that cannot be read

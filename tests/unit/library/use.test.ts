@@ -125,6 +125,17 @@ describe("wrong use is a UsageError that says what is expected", () => {
 it("ends with the best so far once a signal is aborted, and throws nothing", async () => {
   const tasks = Array.from({ length: 60 }, (_, at) => `  t${at}: ${17 + ((at * 37) % 41)}\n`).join("");
   const { line } = readLine(`unit: s\ndemand: 30 per hour\ntasks:\n${tasks}`);
+  let looks = 0;
+  const signal = {
+    get aborted() {
+      looks += 1;
+      return looks > 3;
+    },
+  };
+  const soon = await balance(line!, { signal });
+  expect([soon.result.outcome === "refused", soon.plan !== null]).toEqual([false, true]);
+  // Whatever still begins then looks once more, and ends.
+  expect([looks > 3, looks < 30]).toEqual([true, true]);
   const { result, plan } = await balance(line!, { signal: { aborted: true } });
   expect([result.outcome, plan !== null]).toEqual(["found", true]);
 });
