@@ -3,9 +3,9 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { drawFromSeed, onceIn } from "../tools/floors/draw-from-seed.mjs";
 import { inThousands, markdownTable, threeDigits } from "./tools/markdown-table.mjs";
 import { readWhole, runWithOptions, tellProgress } from "./tools/read-options.mjs";
+import { ruledLineText } from "./tools/ruled-line-text.mjs";
 
 // Whole rebalances of made lines from their own plan, at 10 % more and 10 % less demand: processor seconds, people, moves of the row with
 // the fewest people, and what is proved of them. With --old the checkout of that folder takes turns with this one.
@@ -22,11 +22,8 @@ const LINES = [
   ),
   FLOOR,
 ].sort((one, two) => one.size - two.size);
-/** Good units an hour: today, and what is asked. */
-const TODAY = 100;
+/** Good units an hour. */
 const ASKED = [110, 90];
-/** Tasks side by side in a layered line. */
-const LAYER = 5;
 
 const options = {
   old: { type: "string" },
@@ -69,7 +66,7 @@ function measureLine(wanted, folder, checkouts, seconds) {
   const [line, plan] = ["line", "plan"].map((kind) =>
     join(folder, `${shape}-${size}-${hasRules}.${kind}.yaml`),
   );
-  writeFileSync(line, lineText(wanted));
+  writeFileSync(line, ruledLineText(wanted));
   const balanced = run(HERE, ["balance", line, "--write", plan], seconds);
   if (balanced.text === null) {
     tellProgress(`${name}, ${size} tasks: no plan to start from`);
@@ -107,48 +104,4 @@ function run(folder, words, seconds) {
   if (signal !== null) return { text: null, cpu: null };
   const { userCPUTime, systemCPUTime } = JSON.parse(output[3]);
   return { text: status === 0 ? output[1] : null, cpu: (userCPUTime + systemCPUTime) / 1e6 };
-}
-
-/** A line of tasks of 3 to 17 s, up to two predecessors each: of the layer before, or narrow, of the 20 tasks before. */
-function lineText({ size, shape, hasRules, stations = stationsFor(size) }) {
-  const draw = drawFromSeed(size * 2 + (shape === "narrow" ? 1 : 0));
-  const zones = ["frame", "wheels", "finish"];
-  const rows = [];
-  let apart = "";
-  let together = "";
-  for (let task = 0; task < size; task++) {
-    const [least, reach] =
-      shape === "narrow"
-        ? [Math.max(0, task - 20), Math.min(task, 20)]
-        : [Math.max(0, (Math.floor(task / LAYER) - 1) * LAYER), task < LAYER ? 0 : LAYER];
-    const before = new Set(reach === 0 ? [] : [least + draw(reach), least + draw(reach)]);
-    // What must stand together fits one station at either demand.
-    const isPaired = hasRules && (task % 20 === 15 || task % 20 === 16);
-    const time = 3 + draw(isPaired ? 10 : 15);
-    const waits = hasRules && onceIn(draw, 40);
-    const after = [...before].map((each, at) =>
-      waits && at === 0 ? `{task: t${each}, stations: 1}` : `t${each}`,
-    );
-    const zone = zones[Math.floor((task * zones.length) / size)];
-    const shown = hasRules && onceIn(draw, 6) ? `{city: ${time}, cargo: ${time + draw(3)}}` : time;
-    const place = hasRules && onceIn(draw, 4) ? `, zone: ${zone}` : "";
-    rows.push(
-      `  t${task}: {time: ${shown}${after.length === 0 ? "" : `, after: [${after.join(", ")}]`}${place}}\n`,
-    );
-    if (hasRules && task % 20 === 11) apart += `  - [t${task}, t${task - 1}]\n`;
-    if (hasRules && task % 20 === 16) together += `  - [t${task}, t${task - 1}]\n`;
-  }
-  const floor = Array.from({ length: stations }, (_, at) => {
-    const zone = zones[Math.floor((at * zones.length) / stations)];
-    return `  - {id: P${at + 1}, zone: ${zone}}\n`;
-  });
-  const rules = hasRules
-    ? `models: {city: 60 %, cargo: 40 %}\nstations:\n${floor.join("")}apart:\n${apart}together:\n${together}`
-    : "";
-  return `line: ${shape} ${size}\nunit: s\ndemand: ${TODAY} per hour\n${rules}tasks:\n${rows.join("")}`;
-}
-
-/** For work of 10 s a task, with some to spare. */
-function stationsFor(size) {
-  return Math.ceil((size * 10) / (3600 / TODAY)) + 6 + Math.ceil(size / 20);
 }
