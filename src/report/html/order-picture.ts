@@ -9,6 +9,8 @@ const [BOX, GAP, PASSING] = [22, 34, 6];
 const [SPACE, INSIDE, EDGE] = [12, 8, 8];
 /** Bands move sideways within this width, or that of the widest. */
 const ROOM = 640;
+/** An arrow that passes more bands is told in words at its end: no eye follows it, and a long line would be full of them. */
+const FAR = 60;
 /** So often the bands are gone through, there and back, to put what belongs together below each other. */
 const SWEEPS = 6;
 
@@ -16,6 +18,7 @@ const SWEEPS = 6;
 interface Slot {
   /** Null where an arrow passes. */
   readonly task: number | null;
+  readonly words: string;
   readonly band: number;
   /** Its turn among the tasks of the band. */
   readonly turn: number;
@@ -41,7 +44,8 @@ export function orderPicture(chart: OrderChart, id = "order"): Picture {
   const left = Math.ceil(Math.max(0, ...names.map(boldWidthOf))) + 2 * SPACE;
   const slots = bands.flat();
   for (const slot of slots) slot.x = rounded(slot.x + left + SPACE);
-  const right = Math.max(left, ...slots.map(({ x, width }) => x + width / 2)) + SPACE;
+  // Folded, as arrows that pass bands of a long line are more than a call takes.
+  const right = slots.reduce((most, { x, width }) => Math.max(most, x + width / 2), left) + SPACE;
   const frames = columns.map(({ kind }, at) =>
     element(
       "g",
@@ -98,28 +102,43 @@ export function orderPicture(chart: OrderChart, id = "order"): Picture {
 /** The height at which a band has its middle. */
 const middleOf = (band: number): number => EDGE + 6 + BOX / 2 + band * (BOX + GAP);
 
-/** The id of a task, with the station it came from where it moved. */
-function wordsOf({ line, movedFrom }: OrderChart, task: number): string {
+/** The id of a task, with the station it came from where it moved, and the tasks far up the line that it waits for. */
+function wordsOf({ line, movedFrom }: OrderChart, task: number, far: readonly number[]): string {
   const was = movedFrom.get(task);
-  const known = visibleText(line.tasks[task]!.id);
-  return was === undefined ? known : `${known} (from ${visibleText(was)})`;
+  const idOf = (each: number) => visibleText(line.tasks[each]!.id);
+  const from = was === undefined ? "" : ` (from ${visibleText(was)})`;
+  return `${idOf(task)}${from}${far.length === 0 ? "" : `, after ${far.map(idOf).join(", ")}`}`;
 }
 
 /** A slot for each task, and one in every band that an arrow passes. */
 function bandsOf(chart: OrderChart): Bands {
+  const bandOf = new Map(chart.columns.flatMap(({ tasks }, band) => tasks.map((task) => [task, band])));
+  const isFar = ({ from, to }: OrderChart["arrows"][number]) => bandOf.get(to)! - bandOf.get(from)! > FAR;
+  const farArrows = chart.arrows.filter(isFar);
+  const farBefore = new Map(farArrows.map(({ to }) => [to, [] as number[]]));
+  for (const { from, to } of farArrows) farBefore.get(to)!.push(from);
   const bands: Slot[][] = chart.columns.map(({ tasks }, band) =>
     tasks.map((task, turn) => {
-      const width = widthOf(wordsOf(chart, task)) + 2 * INSIDE;
-      return { task, band, turn, width, x: 0, above: [], below: [] };
+      const words = wordsOf(chart, task, farBefore.get(task) ?? []);
+      return { task, words, band, turn, width: widthOf(words) + 2 * INSIDE, x: 0, above: [], below: [] };
     }),
   );
   const slotOf = new Map(bands.flat().map((slot) => [slot.task, slot]));
-  for (const { from, to } of chart.arrows) {
-    const [first, last] = [slotOf.get(from), slotOf.get(to)];
-    if (first === undefined || last === undefined) continue;
+  for (const arrow of chart.arrows) {
+    const [first, last] = [slotOf.get(arrow.from), slotOf.get(arrow.to)];
+    if (first === undefined || last === undefined || isFar(arrow)) continue;
     let before = first;
     for (let band = first.band + 1; band < last.band; band++) {
-      const passing: Slot = { task: null, band, turn: 0, width: PASSING, x: 0, above: [before], below: [] };
+      const passing: Slot = {
+        task: null,
+        words: "",
+        band,
+        turn: 0,
+        width: PASSING,
+        x: 0,
+        above: [before],
+        below: [],
+      };
       before.below.push(passing);
       bands[band]!.push(passing);
       before = passing;
@@ -143,8 +162,12 @@ function settle(bands: Bands): void {
         room,
       );
   }
-  const first = Math.min(...bands.flat().map(({ x, width }) => x - width / 2));
-  for (const slot of bands.flat()) slot.x -= first;
+  const slots = bands.flat();
+  const first = slots.reduce(
+    (least, { x, width }) => Math.min(least, x - width / 2),
+    Number.POSITIVE_INFINITY,
+  );
+  for (const slot of slots) slot.x -= first;
 }
 
 /** Below, or above, the middle of its neighbours in other bands; where it is, without any. */
@@ -182,7 +205,7 @@ function stack(band: readonly Slot[]): void {
   }
 }
 
-function boxOf(chart: OrderChart, { x, band, width }: Slot, task: number): Html {
+function boxOf(chart: OrderChart, { x, band, width, words }: Slot, task: number): Html {
   const { name } = chart.line.tasks[task]!;
   const y = middleOf(band);
   return element(
@@ -198,7 +221,7 @@ function boxOf(chart: OrderChart, { x, band, width }: Slot, task: number): Html 
       stroke: "#000",
       "stroke-width": chart.movedFrom.has(task) ? 2.5 : 1,
     }),
-    pictureText(x, y + 4, wordsOf(chart, task), { "text-anchor": "middle" }),
+    pictureText(x, y + 4, words, { "text-anchor": "middle" }),
   );
 }
 
