@@ -326,3 +326,18 @@ describe("The picture of simulated days", () => {
     );
   });
 });
+
+it("tells an arrow over more than sixty stations at its end, and draws a line however many arrows pass its stations", async () => {
+  const numbers = Array.from({ length: 720 }, (_, at) => at);
+  const rows = numbers.map((at) => `  t${at}: {time: 50${at < 360 ? "" : `, after: [t${at - 360}]`}}`);
+  const stations = numbers.map((at) => `  - {id: S${at + 1}, tasks: [t${at}]}`);
+  const svg = await chart(
+    {
+      "a.line.yaml": `unit: s\ndemand: 36 per hour\ntasks:\n${rows.join("\n")}\n`,
+      "a.plan.yaml": `format: linepoise-plan/1\nline: a.line.yaml\nstations:\n${stations.join("\n")}\n`,
+    },
+    ...["--of", "order", "--format", "svg"],
+  );
+  for (const at of [360, 719]) expect(svg).toContain(`>t${at}, after t${at - 360}<`);
+  expect(svg).not.toContain("marker-end");
+});
