@@ -1,4 +1,5 @@
 import { benchesToRun, lineBeside } from "../benches/bench-of-plan.js";
+import { thousands } from "../findings/count-of.js";
 import { hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
@@ -6,6 +7,7 @@ import { svgFile } from "../report/html/picture.js";
 import { simulationPicture } from "../report/html/simulation-picture.js";
 import { simulateJson } from "../report/json/simulate-json.js";
 import { simulateText } from "../report/terminal/simulate-text.js";
+import { MOST_FOR_WIDTH } from "../simulate/choose-length.js";
 import type { RunsBeside } from "../simulate/run-again-and-again.js";
 import { brokenRules, MOST_REPLICATIONS, MOST_SEED, type RunOptions, runPlan } from "../simulate/run-plan.js";
 import type { Micros } from "../time/duration.js";
@@ -19,23 +21,33 @@ import {
   checkOutput,
   type FormatOptions,
   formatOf,
+  isWorkbook,
   refuseSameFile,
   withFormat,
   withPicture,
 } from "./emit.js";
-import { addFormatOptions, emitResult } from "./emit-table.js";
+import { addFormatOptions, emitResult, type TableOfResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption, findPace, setAside } from "./find-pace.js";
 import { loadLine } from "./load-line.js";
 import { loadPlan } from "./load-plan.js";
-import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
+import { oneOf, positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
 import { type SearchWatch, watchSearch } from "./watch-search.js";
+
+/** Tables of the answer, with where they stand in JSON. */
+const TABLES: readonly TableOfResult[] = [
+  ["stations", ["stations"]],
+  ["summary", []],
+  ["course", ["course"]],
+  ["changes", ["whatHelps.changes"]],
+];
 
 const FORMATS = ["text", "svg", "csv", "json"] as const;
 
 interface SimulateOptions extends FormatOptions<(typeof FORMATS)[number]>, RunOptions {
   readonly cycle?: string;
   readonly demand?: string;
+  readonly table?: string;
 }
 
 export const registerSimulate: Register = (program, act) => {
@@ -58,13 +70,18 @@ export const registerSimulate: Register = (program, act) => {
     )
     .option(
       "--warm-up <time>",
-      "hours before that, which do not count (default: 100 units)",
+      "hours before that, which do not count (default: until trial runs have settled, by MSER-5)",
       taking(readHoursFromZero),
     )
     .option(
       "--replications <count>",
       "how often it is run, each time with other random numbers (default: 20, or 1 where nothing varies)",
       positiveWholeNumber,
+    )
+    .option(
+      "--within <share>",
+      `replications until the interval is so narrow, such as 1 % of the output; --replications are the most then (default of those: ${thousands(MOST_FOR_WIDTH)})`,
+      taking(readShareOfSome),
     )
     .option("--confidence <share>", "how sure the intervals are (default: 95 %)", taking(readShareOfSome))
     .option(
@@ -73,10 +90,15 @@ export const registerSimulate: Register = (program, act) => {
     )
     .addOption(cycleOption())
     .addOption(demandOption());
-  addFormatOptions(addOutputOptions(command), FORMATS).action(
-    (path: string, plan: string, options: SimulateOptions) =>
+  addFormatOptions(addOutputOptions(command), FORMATS)
+    .option(
+      "--table <name>",
+      `of CSV: one of ${TABLES.map(([name]) => name).join(", ")} (default: stations; a workbook has them all)`,
+      oneOf(TABLES.map(([name]) => name)),
+    )
+    .action((path: string, plan: string, options: SimulateOptions) =>
       act((context) => simulatePlan(context, path, plan, withFormat(withPicture(options)))),
-  );
+    );
 };
 
 /** A time; a bare number is in hours. */
@@ -99,10 +121,18 @@ async function simulatePlan(
   if (replications > MOST_REPLICATIONS)
     throw new UsageError(`--replications ${replications}: at most ${MOST_REPLICATIONS} are taken`);
   const format = formatOf(options);
-  if (options.whatHelps && format !== "text" && format !== "json")
+  const { table = "stations" } = options;
+  if (options.table !== undefined && format !== "csv")
+    throw new UsageError("--table goes with --format csv and with workbooks");
+  if (
+    options.whatHelps &&
+    (format === "svg" || (format === "csv" && table !== "changes" && !isWorkbook(options.out)))
+  )
     throw new UsageError(
-      "--what-helps: a table of stations and a picture do not hold its answer; write text or --json",
+      "--what-helps: a table of stations and a picture do not hold its answer; add --table changes, or write text, --json or a workbook",
     );
+  if (table === "changes" && !options.whatHelps)
+    throw new UsageError("--table changes: these are what --what-helps runs; give it as well");
   await checkOutput(context, path, options);
   if (options.out !== undefined) refuseSameFile(context, ["--out", options.out], ["the plan", planPath]);
   const loaded = await loadLine(context, "simulate", path, options);
@@ -135,7 +165,9 @@ async function simulatePlan(
   const told = { ...answer, findings };
   const json = () => simulateJson(told);
   const [text, svg] = [() => simulateText(told, context), () => svgFile(simulationPicture(told))];
-  await emitResult(context, { json, text, svg, list: ["stations"] }, options);
+  const beside = TABLES.filter(([name]) => name !== table && (name !== "changes" || options.whatHelps));
+  const list = TABLES.find(([name]) => name === table)![1];
+  await emitResult(context, { json, text, svg, list, beside }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;
   return hasErrors(findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
 }
@@ -158,7 +190,9 @@ export async function runWatched(
   };
   const answer = await runPlan(toRun, options, beside, (replication, of, rerun) =>
     watch.step(
-      `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${of}`,
+      rerun < 0
+        ? `warm-up: trial run ${replication} of ${of}`
+        : `${rerun === 0 ? "" : `what would help, rerun ${rerun}: `}replication ${replication} of ${of}`,
     ),
   );
   if (answer === null || !("tooLong" in answer)) return answer;

@@ -65,6 +65,7 @@ interface StudyOptions extends FormatOptions, IntoOptions {
   readonly decimals?: "," | ".";
   readonly sheet?: string;
   readonly picture?: string;
+  readonly keepReadings?: true;
 }
 
 export const registerStudy: Register = (program, act) => {
@@ -118,6 +119,10 @@ export const registerStudy: Register = (program, act) => {
     .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
     .option("--picture <element>", "the readings of an element in order, as dots")
     .option("--into <line>", "write times, spread and where they come from into this line file")
+    .option(
+      "--keep-readings",
+      "with --into: write the readings as `measured`, which `simulate` draws from, in place of the spread",
+    )
     .option("--dry-run", "show what --into would change, and write nothing");
   addFormatName(addOutputOptions(command)).action((path: string, options: StudyOptions) =>
     act((context) => showStudy(context, path, asJson(options))),
@@ -145,7 +150,7 @@ async function showStudy(context: Context, path: string, options: StudyOptions):
     sources.set(target.file, target.source);
     const line = lineSourceOf(target);
     if (line === null) return refuse(target.findings);
-    const result = intoLine(study, line);
+    const result = intoLine(study, line, options.keepReadings === true);
     findings.push(...result.findings);
     sources.set(target.file, result.source);
     if (result.written === null) return refuse(findings);
@@ -186,7 +191,9 @@ function termsOf(options: StudyOptions): StudyTerms {
 }
 
 async function checkTargets(context: Context, path: string, options: StudyOptions): Promise<void> {
-  const { into, out } = options;
+  const { into, out, keepReadings } = options;
+  if (keepReadings && into === undefined)
+    throw new UsageError("--keep-readings says what --into writes; give --into as well");
   if (options.leaveOut?.trim() === "") throw new UsageError("--leave-out: a mark is expected, such as *");
   await checkOutput(context, path, options);
   if (into !== undefined && out !== undefined) refuseSameFile(context, ["--into", into], ["--out", out]);

@@ -19,10 +19,12 @@ export interface SimulateOptions extends PaceOptions {
   readonly seed?: number;
   /** Productive hours of each replication, such as "40 h"; 1,000 units of the slowest station where left out. */
   readonly hours?: string;
-  /** Hours before that, which do not count, such as "2 h"; 100 units where left out. */
+  /** Hours before that, which do not count, such as "2 h"; until trial runs have settled by MSER-5 (White 1997) where left out. */
   readonly warmUp?: string;
   /** How often it is run, each time with other random numbers; 20 where left out, or 1 where nothing varies. */
   readonly replications?: number;
+  /** Replications until half of the interval is so narrow, such as "1 %" of the output; `replications` are the most then, 1,000 where left out. */
+  readonly within?: string;
   /** How sure the intervals are; "95 %" where left out. */
   readonly confidence?: string;
   /** Run it again with more room, a workplace more and other loads, and rank what that brings. */
@@ -76,19 +78,30 @@ const nothingRun = (file: string): Finding =>
     file,
   });
 
-const OWN_OPTIONS = ["seed", "hours", "warmUp", "replications", "confidence", "whatHelps", "signal"];
+const OWN_OPTIONS = [
+  "seed",
+  "hours",
+  "warmUp",
+  "replications",
+  "within",
+  "confidence",
+  "whatHelps",
+  "signal",
+];
 
 function runOptions(options: SimulateOptions): RunOptions {
   const seed = countOption("seed", options.seed, 0, MOST_SEED);
   const replications = countOption("replications", options.replications, 1, MOST_REPLICATIONS);
   const hours = options.hours === undefined ? undefined : timeOption("hours", options.hours, "h");
   const warmUp = textIfGiven("warmUp", options.warmUp, (text) => readDuration(text, "h"));
+  const within = textIfGiven("within", options.within, readShareOfSome);
   const confidence = textIfGiven("confidence", options.confidence, readShareOfSome);
   return {
     ...(seed !== undefined && { seed }),
     ...(replications !== undefined && { replications }),
     ...(hours !== undefined && { hours }),
     ...(warmUp !== undefined && { warmUp }),
+    ...(within !== undefined && { within }),
     ...(confidence !== undefined && { confidence }),
     whatHelps: options.whatHelps === true,
   };

@@ -104,9 +104,11 @@ export const SPREADS = ["exponential", "normal", "lognormal", "triangular"] as c
 
 /** How a time varies around what the file states, which is its mean. */
 export interface Variation {
-  readonly shape: (typeof SPREADS)[number];
+  readonly shape: (typeof SPREADS)[number] | "measured";
   /** Standard deviation / mean, above 0. */
   readonly cv: Ratio;
+  /** Of measured times: each / their mean; drawn with the same chance. */
+  readonly factors?: readonly number[];
 }
 
 /** With what chance a station stays within its working time where times vary. */

@@ -72,7 +72,7 @@ export class BenchLine {
     this.stock = bench.start;
     this.clock = { from: this.clockOf(window.from), to: this.clockOf(window.to) };
     this.own = { from: this.ownOf(this.clock.from), to: this.ownOf(this.clock.to) };
-    const parts = bench.day === null ? SLICES : Math.ceil(bench.day.length / MICROS_IN.h);
+    const parts = bench.day === null ? (window.slices ?? SLICES) : Math.ceil(bench.day.length / MICROS_IN.h);
     this.slices = Array.from({ length: parts }, () => ({ time: 0, partTime: 0, least: NEVER, greatest: 0 }));
     for (const place of this.doneAt[0]!.keys()) this.begin(place, 0);
   }

@@ -1,26 +1,68 @@
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
-import { toNumber } from "../time/ratio.js";
-import { MICROS_IN } from "../time/units.js";
-import type { SimulationLength } from "./simulation-answer.js";
+import { type Ratio, toNumber } from "../time/ratio.js";
+import { modelsInTurn } from "./lay-out-run.js";
+import type { AskedRuns } from "./run-again-and-again.js";
+import type { ChosenLength, SimulationLength, Within } from "./simulation-answer.js";
 import { isRandom, longestWork } from "./station-work.js";
+import { findWarmUp, wholeHours } from "./warm-up.js";
 
-/** Units of the slowest station in the hours that are watched, and in the warm-up, where the user does not say how long these are. */
+/** Units of the slowest station in the hours that are watched, and in the warm-up where a trial of it was ended. */
 const WATCHED_UNITS = 1000;
 const WARM_UP_UNITS = 100;
 const REPLICATIONS = 20;
 
-/** What the user did not say: whole hours in which the slowest station works 1,000 units, and 100 more before; 20 replications, or 1 where nothing varies. */
-export function lengthOf(line: Line, plan: Plan, asked: Partial<SimulationLength>): SimulationLength {
+/** What the command line says of the length; what it leaves out is chosen. */
+export interface AskedLength extends Partial<SimulationLength> {
+  /** Share of the output that half of its interval may be. */
+  readonly within?: Ratio;
+}
+
+/** How long a simulation is, and what of that was chosen. */
+export interface FoundLength extends SimulationLength {
+  readonly within: Within | null;
+  readonly chosen: ChosenLength;
+}
+
+/**
+ * What the user did not say: whole hours in which the slowest station works 1,000 units, and 100 more before, as long as no trial tells when the
+ * line has settled; 20 replications, or 1 where nothing varies. Where a half-width is asked for, these are the first.
+ */
+export function lengthOf(line: Line, plan: Plan, asked: AskedLength): FoundLength {
   const slowest = toNumber(longestWork(line, plan));
-  const wholeHours = (units: number) => Math.max(1, Math.ceil((units * slowest) / MICROS_IN.h)) * MICROS_IN.h;
+  const { seed = 1, replications, hours, warmUp, within } = asked;
+  const usual = isRandom(line, plan) ? REPLICATIONS : 1;
+  const most = replications ?? MOST_FOR_WIDTH;
   return {
-    seed: asked.seed ?? 1,
-    replications: asked.replications ?? (isRandom(line, plan) ? REPLICATIONS : 1),
-    hours: asked.hours ?? wholeHours(WATCHED_UNITS),
-    warmUp: asked.warmUp ?? wholeHours(WARM_UP_UNITS),
+    seed,
+    replications: within === undefined ? (replications ?? usual) : Math.min(usual, most),
+    hours: hours ?? wholeHours(WATCHED_UNITS * slowest),
+    warmUp: warmUp ?? wholeHours(WARM_UP_UNITS * slowest),
+    within: within === undefined ? null : { share: within, most },
+    chosen: {
+      units: hours === undefined ? WATCHED_UNITS : null,
+      settled: null,
+      isWarmUpGiven: warmUp !== undefined,
+      areReplicationsGiven: replications !== undefined,
+    },
   };
 }
+
+/** The same with the warm-up that trial runs show, where none was given and the trial was not ended. */
+export async function withWarmUp(
+  found: FoundLength,
+  of: Omit<AskedRuns, keyof SimulationLength | "models">,
+  goesOn: (run: number, runs: number) => Promise<boolean>,
+): Promise<FoundLength> {
+  if (found.chosen.isWarmUpGiven) return found;
+  const models = modelsInTurn(of.line, of.plan)?.models ?? [0];
+  const settled = await findWarmUp({ ...of, ...found, models }, goesOn);
+  const warmUp = settled === null ? found.warmUp : wholeHours(settled.after);
+  return { ...found, warmUp, chosen: { ...found.chosen, settled } };
+}
+
+/** Replications for a half-width, unless the command line says how many at most. */
+export const MOST_FOR_WIDTH = 1000;
 
 /** Visits of units at stations from which on starting a thread costs less than it saves. */
 export const MANY_VISITS = 1_000_000;

@@ -40,6 +40,10 @@ export function factorsOf(variation: Variation | null): DrawFactor | null {
   if (variation === null) return null;
   const cv = toNumber(variation.cv, 12);
   switch (variation.shape) {
+    case "measured": {
+      const factors = variation.factors!;
+      return (stream) => factors[Math.floor(stream() * factors.length)]!;
+    }
     case "exponential":
       return drawExponential;
     case "normal":

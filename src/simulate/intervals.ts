@@ -26,8 +26,8 @@ export function meanOf(counts: readonly number[], confidence: Ratio): Interval {
   };
 }
 
-/** To 9 decimals. */
-function rootOf(square: Ratio): Ratio {
+/** The square root, to 9 decimals. */
+export function rootOf(square: Ratio): Ratio {
   const scale = 10n ** 9n;
   return ratio(squareRoot((square.num * scale * scale) / square.den), scale);
 }

@@ -7,6 +7,7 @@ import { runPaced } from "./run-paced.js";
 import { runUnpaced } from "./run-unpaced.js";
 import type { SimulationLength } from "./simulation-answer.js";
 import type { Run } from "./watched-line.js";
+import { SLICES } from "./window.js";
 
 /** A line to be run again and again; plain data, so that another thread can be asked for some of the replications. */
 export interface AskedRuns extends SimulationLength {
@@ -20,6 +21,10 @@ export interface AskedRuns extends SimulationLength {
   readonly lineCycle: number | null;
   /** All work takes so many times as long, handling not; 1 unless said. */
   readonly timesAsLong?: number;
+  /** Equal parts of the hours of which the course is kept; ten unless said. */
+  readonly slices?: number;
+  /** Units that leave are counted by shifts of so many microseconds, too. */
+  readonly shift?: number;
 }
 
 /**
@@ -32,7 +37,18 @@ export function* replicationsOf(
   from = 0,
   to = asked.replications,
 ): Generator<Run | null, void> {
-  const { line, plan, models, seed, hours, warmUp, timesAsLong = 1, benches = null } = asked;
+  const {
+    line,
+    plan,
+    models,
+    seed,
+    hours,
+    warmUp,
+    slices = SLICES,
+    timesAsLong = 1,
+    shift,
+    benches = null,
+  } = asked;
   const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong, benches);
   const streams = streamsOf(seed);
   const next = () => streams.next().value;
@@ -47,7 +63,12 @@ export function* replicationsOf(
   });
   for (let count = 0; count < from; count++) draw();
   for (let count = from; count < to; count++)
-    yield yield* runLine(run, draw(), { from: warmUp, to: warmUp + hours });
+    yield yield* runLine(run, draw(), {
+      from: warmUp,
+      to: warmUp + hours,
+      slices,
+      ...(shift === undefined ? {} : { shift }),
+    });
 }
 
 /** Another thread, or several, that run replications of a line at the same time. */
@@ -66,21 +87,25 @@ const PARTS_EACH = 8;
  * midst of the first.
  *
  * @param beside null where all is run here
+ * @param first number of the first, counted from 0
  * @param goesOn asked in the midst of long replications here with the number of that one, and after each but the last with that of the next; false ends the work
  */
 export async function collectRuns(
   asked: AskedRuns,
   beside: RunsBeside | null,
   goesOn: (replication: number) => Promise<boolean>,
+  first = 0,
 ): Promise<Run[]> {
   const { replications } = asked;
-  const length = beside === null ? replications : Math.ceil(replications / (PARTS_EACH * beside.atATime));
-  const parts = Array.from({ length: Math.ceil(replications / length) }, (): readonly Run[] => []);
-  let [part, done, isEnded] = [0, 0, false];
+  const count = replications - first;
+  const length = beside === null ? count : Math.ceil(count / (PARTS_EACH * beside.atATime));
+  const parts = Array.from({ length: Math.ceil(count / length) }, (): readonly Run[] => []);
+  let [part, done, isEnded] = [0, first, false];
   const eachPart = async (work: (at: number, from: number, to: number) => Promise<void>) => {
     while (part < parts.length && !isEnded) {
       const at = part++;
-      await work(at, at * length, Math.min(replications, (at + 1) * length));
+      const from = first + at * length;
+      await work(at, from, Math.min(replications, from + length));
     }
   };
   const here = eachPart(async (at, from, to) => {

@@ -9,9 +9,10 @@ import { add, floor, type Ratio, ratio, toNumber } from "../time/ratio.js";
 import { longTime } from "../time/show-values.js";
 import { MICROS_IN } from "../time/units.js";
 import type { BenchesBeside } from "./bench-of-run.js";
-import { lengthOf, MOST_VISITS, visitsIn } from "./choose-length.js";
+import { lengthOf, MOST_VISITS, visitsIn, withWarmUp } from "./choose-length.js";
 import { faultsOfRun } from "./lay-out-run.js";
 import type { RunsBeside } from "./run-again-and-again.js";
+import { shiftOfRun } from "./shift-demand.js";
 import { simulateLine } from "./simulate-line.js";
 import type { SimulationAnswer, SimulationLength } from "./simulation-answer.js";
 import { longestWork } from "./station-work.js";
@@ -23,6 +24,8 @@ export interface RunOptions {
   readonly warmUp?: Micros;
   readonly replications?: number;
   readonly confidence?: Ratio;
+  /** Share of the output that half of its interval may be. */
+  readonly within?: Ratio;
   readonly whatHelps?: boolean;
 }
 
@@ -48,7 +51,7 @@ export type OptionNames = Readonly<Record<"hours" | "replications" | "warmUp", s
 /**
  * A plan on simulated days, or what keeps it from being simulated; null where the work was ended with nothing to show.
  *
- * @param goesOn asked in the midst of the work, of which replication of so many, 0 for the line as it is and then each that might help; false ends it
+ * @param goesOn asked in the midst of the work, of which replication of so many at most, -1 for trial runs of the warm-up, 0 for the line as it is and then each that might help; false ends it
  */
 export async function runPlan(
   { line, whole, plan, pace, benchesAt }: PlanToRun,
@@ -64,20 +67,28 @@ export async function runPlan(
   const lineCycle = pace === null ? null : Number(floor(add(pace.lineCycle, ratio(1, 2))));
   const faults = faultsOfRun(line, plan, lineCycle);
   if (faults.length > 0) return { faults };
-  const length = lengthOf(line, plan, options);
-  const visits = visitsIn({ line, plan, lineCycle, ...length });
-  if (length.replications * visits > MOST_VISITS)
-    return { tooLong: (names) => tooLongWords(length, visits, names) };
+  const asked = lengthOf(line, plan, options);
+  const visits = visitsIn({ line, plan, lineCycle, ...asked });
+  if (asked.replications * visits > MOST_VISITS)
+    return { tooLong: (names) => tooLongWords(asked, visits, names) };
   const slowest = () => paceFromCycle(Math.max(1, Math.round(toNumber(longestWork(line, plan)))));
   const benches = benchesAt(pace ?? slowest());
+  const ofBenches = benches.length === 0 ? null : { whole, benches };
+  const length = await withWarmUp(asked, { line, plan, lineCycle, benches: ofBenches }, (run, runs) =>
+    goesOn(run, runs, -1),
+  );
+  const most = Math.floor(MOST_VISITS / visits);
+  const within = length.within && { ...length.within, most: Math.min(length.within.most, most) };
   return simulateLine(line, plan, {
-    benches: benches.length === 0 ? null : { whole, benches },
+    benches: ofBenches,
     ...length,
+    within,
+    ofShift: shiftOfRun(line, pace?.lineCycle ?? null),
     confidence: options.confidence ?? USUAL_CONFIDENCE,
     lineCycle,
     asksWhatHelps: options.whatHelps === true,
     beside,
-    goesOn: (replication, rerun) => goesOn(replication, length.replications, rerun),
+    goesOn: (replication, rerun) => goesOn(replication, within?.most ?? length.replications, rerun),
   });
 }
 

@@ -7,13 +7,17 @@ import type { BenchesBeside } from "./bench-of-run.js";
 import { MANY_VISITS, visitsIn } from "./choose-length.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
 import { goesOnInPauses, layOutRun, modelsInTurn } from "./lay-out-run.js";
+import { isWithin, runUntilNarrow } from "./narrow-interval.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
+import { type ShiftOfRun, shiftDemandOf } from "./shift-demand.js";
 import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
+  ChosenLength,
   CourseSlice,
   SimulatedStation,
   SimulationAnswer,
   SimulationLength,
+  Within,
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
 import type { TestedLine } from "./tested-units.js";
@@ -24,10 +28,15 @@ import { SLICES, sliceEnd } from "./window.js";
 
 export interface SimulationOptions extends SimulationLength {
   readonly confidence: Ratio;
+  readonly chosen: ChosenLength;
+  /** With it, `replications` are the first ones. */
+  readonly within: Within | null;
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;
   /** None where left out. */
   readonly benches?: BenchesBeside | null;
+  /** What is wanted of a shift; left out where it is not asked for. */
+  readonly ofShift?: ShiftOfRun | null;
   /** Run the line again and again with what might help. */
   readonly asksWhatHelps?: boolean;
   /** Other threads; none where all is run here. */
@@ -40,20 +49,29 @@ export interface SimulationOptions extends SimulationLength {
 export async function simulateLine(
   line: Line,
   plan: Plan,
-  { goesOn, asksWhatHelps = false, beside = null, ...options }: SimulationOptions,
+  { goesOn, asksWhatHelps = false, beside = null, within, ofShift = null, ...options }: SimulationOptions,
 ): Promise<SimulationAnswer | null> {
+  const varies = isRandom(line, plan);
   const sequence = modelsInTurn(line, plan);
   const models = sequence?.models ?? [0];
-  const asked = { ...options, line, plan, models };
-  const helpers = isWorthThreads(asked) ? beside : null;
-  const runs = await collectRuns(asked, helpers, (replication) => goesOn(replication, 0));
+  const counted = ofShift === null ? {} : { shift: ofShift.length };
+  const ofLine = { ...options, ...counted, line, plan, models };
+  const collect = (from: number, to: number) => {
+    const part = { ...ofLine, replications: to };
+    return collectRuns(part, threadsFor(part, to - from, beside), (each) => goesOn(each, 0), from);
+  };
+  const { runs, wanted } =
+    within === null || !varies
+      ? { runs: await collect(0, options.replications), wanted: options.replications }
+      : await runUntilNarrow(options.replications, within, options.confidence, collect);
+  const asked = { ...ofLine, replications: wanted };
+  const helpers = threadsFor(asked, wanted, beside);
   if (runs.length === 0) return null;
   const { hours, confidence } = options;
   const counts = meanOf(
     runs.map(({ left }) => left),
     confidence,
   );
-  const varies = isRandom(line, plan);
   const inTime = (time: Ratio) =>
     scaled(varies ? counts : { ...counts, halfWidth: ZERO }, divide(time, ratio(hours)));
   const leftOut = whatIsLeftOut(line, plan, options.benches?.benches ?? []);
@@ -68,7 +86,7 @@ export async function simulateLine(
   const bottlenecks = bottlenecksOf(runs, plan, hours, stations, benches, confidence, varies);
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
   const whatHelps =
-    asksWhatHelps && runs.length === options.replications
+    asksWhatHelps && runs.length === wanted
       ? await findWhatHelps(
           { asked, beside: helpers, bottlenecks, lefts: runs.map((run) => run.left), varies, perHour },
           confidence,
@@ -80,10 +98,12 @@ export async function simulateLine(
     plan,
     ...options,
     replications: runs.length,
-    replicationsAsked: options.replications,
+    replicationsAsked: wanted,
+    within: within && { ...within, isReached: !varies || isWithin(counts, within.share) },
     isRandom: varies,
     perHour: inTime(perHour),
     wantedPerHour: options.lineCycle === null ? null : divide(perHour, ratio(options.lineCycle)),
+    shiftDemand: ofShift && shiftDemandOf(runs, ofShift, confidence, varies),
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     benches,
@@ -113,9 +133,9 @@ export async function simulateLine(
 
 const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
 
-/** Whether there are many visits and several replications to share. */
-const isWorthThreads = (asked: AskedRuns): boolean =>
-  asked.replications > 1 && asked.replications * visitsIn(asked) >= MANY_VISITS;
+/** Other threads where there are many visits and several replications to share. */
+const threadsFor = (asked: AskedRuns, count: number, beside: RunsBeside | null): RunsBeside | null =>
+  count > 1 && count * visitsIn(asked) >= MANY_VISITS ? beside : null;
 
 /** @param watched microseconds of all runs together */
 function repairsOf(

@@ -3,6 +3,7 @@ import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import type { Ratio } from "../time/ratio.js";
 import type { Interval } from "./intervals.js";
+import type { ShiftDemand } from "./shift-demand.js";
 import type { SimulatedBench } from "./simulated-benches.js";
 import type { State } from "./watched-line.js";
 
@@ -83,18 +84,52 @@ export interface SimulationLength {
   readonly warmUp: number;
 }
 
+/** Where a line that starts empty has settled in trial runs. */
+export interface Settled {
+  /** In microseconds from the start. */
+  readonly after: number;
+  readonly trials: number;
+  /** Units of the slowest station in each of them. */
+  readonly units: number;
+  /** It had not by half of the longest trial where this is false; that is when `after` is. */
+  readonly isSettled: boolean;
+}
+
+/** What of a length the tool chose, and why. */
+export interface ChosenLength {
+  /** Hours for so many units of the slowest station; null where they were given. */
+  readonly units: number | null;
+  /** Null where the warm-up was given, and where Ctrl-C came before it was found. */
+  readonly settled: Settled | null;
+  readonly isWarmUpGiven: boolean;
+  readonly areReplicationsGiven: boolean;
+}
+
+/** A half-width that was asked for. */
+export interface Within {
+  /** Share of the good units an hour. */
+  readonly share: Ratio;
+  /** Replications that are run for it at most. */
+  readonly most: number;
+}
+
 /** A plan on simulated days. */
 export interface SimulationAnswer extends SimulationLength {
   readonly line: Line;
   readonly plan: Plan;
-  /** Replications that were asked for: more than those where the work was ended before. */
+  /** Replications that were to be run: more than those where the work was ended before. */
   readonly replicationsAsked: number;
   readonly confidence: Ratio;
+  readonly chosen: ChosenLength;
+  /** Null where none was asked for. */
+  readonly within: (Within & { readonly isReached: boolean }) | null;
   /** Whether anything varies. */
   readonly isRandom: boolean;
   readonly perHour: Interval;
   /** Good units wanted in an hour in which the line runs; null where nothing gives the pace. */
   readonly wantedPerHour: Ratio | null;
+  /** Null without a calendar, where nothing gives the pace, and where no whole shift was watched. */
+  readonly shiftDemand: ShiftDemand | null;
   /** Null without a calendar and where shifts differ. */
   readonly perShift: Interval | null;
   readonly stations: readonly SimulatedStation[];

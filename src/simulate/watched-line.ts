@@ -52,6 +52,8 @@ export interface Run {
   readonly unitTime: number;
   /** Units that left and time of units in the line, by equal slices of the window. */
   readonly slices: readonly { readonly left: number; readonly unitTime: number }[];
+  /** Units that left in each whole shift of the window, where shifts are counted. */
+  readonly shifts?: readonly number[];
   /** Time that units still in the line at its end have been there. */
   readonly unfinished: number;
   /** Units scrapped, and the time that they were in the line. */
@@ -110,7 +112,8 @@ export class WatchedLine {
   private repairs = 0;
   private repairTime = 0;
   private countedUntil = 0;
-  private readonly slices = Array.from({ length: SLICES }, () => ({ left: 0, unitTime: 0 }));
+  private readonly shifts: number[];
+  private readonly slices: { left: number; unitTime: number }[];
   /** The slice of the window that is counted now. */
   private slice = 0;
 
@@ -121,6 +124,9 @@ export class WatchedLine {
   ) {
     const { stations } = line;
     this.streams = streams;
+    const { from, to, shift } = window;
+    this.shifts = new Array<number>(shift === undefined ? 0 : Math.floor((to - from) / shift)).fill(0);
+    this.slices = Array.from({ length: window.slices ?? SLICES }, () => ({ left: 0, unitTime: 0 }));
     this.supplies =
       line.benches.length === 0 ? null : new Supplies(line.benches, benches, window, line.tested !== null);
     this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
@@ -215,6 +221,9 @@ export class WatchedLine {
     if (!this.isWatched(now)) return;
     this.left++;
     this.slices[this.slice]!.left++;
+    const { from, shift } = this.window;
+    const own = shift === undefined ? 0 : Math.ceil((now - from) / shift) - 1;
+    if (own < this.shifts.length) this.shifts[own]!++;
     this.passThrough += since;
   }
 
@@ -226,6 +235,7 @@ export class WatchedLine {
       passThrough: this.passThrough,
       unitTime: this.slices.reduce((sum, { unitTime }) => sum + unitTime, 0),
       slices: this.slices,
+      ...(this.window.shift === undefined ? {} : { shifts: this.shifts }),
       scrapped: this.scrapped,
       lost: this.lost,
       repairs: this.repairs,

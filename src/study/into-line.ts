@@ -38,6 +38,8 @@ interface StudiedTime {
   /** Of one piece, in microseconds, and its standard deviation; null where that is not known. */
   readonly time: Ratio;
   readonly spread: Ratio | null;
+  /** Readings that are kept, as times like `time`; null where they are not, and that they are not written. */
+  readonly measured: readonly Ratio[] | null;
   /** Where the time comes from. */
   readonly readings: string;
   /** Null where the line says it already, or where it is every unit. */
@@ -46,9 +48,9 @@ interface StudiedTime {
 
 /**
  * Puts the standard times of a study into a line file. A task that several elements are parts of takes the sum of them. Its spread is that of
- * the readings, in proportion to the time. Times are rounded as reports round them, and stay in the unit that they are written in.
+ * the readings, in proportion to the time, or the readings themselves stand there, those of several elements added up one by one. Times are rounded as reports round them, and stay in the unit that they are written in.
  */
-export function intoLine(study: Study, file: LineSource): StudyIntoLine {
+export function intoLine(study: Study, file: LineSource, keepsReadings = false): StudyIntoLine {
   const { line } = file;
   const update = new LineUpdate(file);
   const nearest = nearestWordsAmong(line.tasks.map(({ id }) => id));
@@ -65,7 +67,16 @@ export function intoLine(study: Study, file: LineSource): StudyIntoLine {
       update.tell("error", "unknown-task", message);
       return [];
     }
-    const studied = timeOfTask(study, task, elements);
+    const kept = keepsReadings ? readingsOfTask(elements) : null;
+    if (keepsReadings && kept === null) {
+      const names = listOf(elements.map((each) => each.name));
+      const problem =
+        elements.length === 1
+          ? `${names} has fewer than two readings`
+          : `readings of ${names} cannot be added up one by one: there are not as many of each, fewer than two, or they are of other units`;
+      update.tell("warning", "kept-readings", `${problem}; ${task.id} gets its spread only`, task.id);
+    }
+    const studied = timeOfTask(study, task, elements, kept);
     if (studied === null) {
       const message = `${task.id} is done on every ${task.every} units in the line, and on every ${listOf(elements.map(({ every }) => String(every)))} in the study`;
       update.tell("error", "every", message, task.id);
@@ -104,14 +115,15 @@ export function intoLine(study: Study, file: LineSource): StudyIntoLine {
 
 /** The keys of a task, in the order in which they are written behind its time. */
 function keysOf(
-  { time, spread, readings, every }: StudiedTime,
+  { time, spread, measured, readings, every }: StudiedTime,
   present: string,
   unit: TimeUnit | null,
 ): WrittenKey[] {
   const show = (value: Ratio) => likePresent(value, present, unit);
   return [
     ["time", show(time)],
-    ["spread", spread === null ? null : show(spread)],
+    ["spread", spread === null || measured !== null ? null : show(spread)],
+    ["measured", measured === null ? null : `[${measured.map(show).join(", ")}]`],
     ...(every === null ? [] : [["every", String(every)] satisfies WrittenKey]),
     ["readings", flowText(readings)],
   ];
@@ -127,7 +139,12 @@ function likePresent(value: Ratio, present: string, unit: TimeUnit | null): stri
 }
 
 /** Null where line and study differ in how often the task is done. */
-function timeOfTask(study: Study, task: Task, elements: readonly StudiedElement[]): StudiedTime | null {
+function timeOfTask(
+  study: Study,
+  task: Task,
+  elements: readonly StudiedElement[],
+  measured: readonly Ratio[] | null,
+): StudiedTime | null {
   const [first] = elements as [StudiedElement, ...StudiedElement[]];
   const isAlike = elements.every(({ every }) => every === first.every);
   const every = isAlike ? first.every : 1;
@@ -144,9 +161,29 @@ function timeOfTask(study: Study, task: Task, elements: readonly StudiedElement[
   return {
     time,
     spread,
+    measured,
     readings: sourceWords(study, task, elements),
     every: every > 1 && task.every === 1 ? every : null,
   };
+}
+
+/**
+ * Readings of a task in proportion to its standard time, those of its elements added up one by one; a turn that is left out of one element is
+ * left out of all. Null where that cannot be.
+ */
+function readingsOfTask(elements: readonly StudiedElement[]): Ratio[] | null {
+  const [first] = elements as [StudiedElement, ...StudiedElement[]];
+  const isAlike = elements.every(
+    ({ every, shown }) => every === first.every && shown.length === first.shown.length,
+  );
+  if (!isAlike) return null;
+  const turns = [...first.shown.keys()].filter((at) => elements.every(({ shown }) => !shown[at]!.isLeftOut));
+  const times = turns.map((at) =>
+    elements
+      .map(({ shown, standard, mean }) => multiply(shown[at]!.time, divide(standard, mean)))
+      .reduce(add, ZERO),
+  );
+  return times.length < 2 ? null : times;
 }
 
 /** "10 in stopwatch.csv (mean; rating 110 %; allowance 15 % of the shift)", with the elements where they are called otherwise. */

@@ -4,10 +4,22 @@ import type { Sheet, SheetCell } from "./sheet.js";
 /** Spreadsheets keep as many digits of a number; a longer one stays text. */
 const MOST_DIGITS = 15;
 
-/** A workbook (.xlsx) of one sheet; its numbers are numbers, all other cells are text that is never worked out. The first row stays in sight. */
-export async function writeWorkbook(name: string, sheet: Sheet): Promise<Uint8Array> {
-  const rows = sheet.map((row) => row.map(toCell));
-  const blob = await writeSheets(rows, { sheet: nameOfSheet(name), stickyRowsCount: 1 }).toBlob();
+/** A table with the name of its sheet. */
+export type NamedSheet = readonly [name: string, sheet: Sheet];
+
+/** A workbook (.xlsx) of a sheet, and those beside it; its numbers are numbers, all other cells are text that is never worked out. The first row of each stays in sight. */
+export async function writeWorkbook(
+  first: string,
+  table: Sheet,
+  ...beside: readonly NamedSheet[]
+): Promise<Uint8Array> {
+  const sheets: readonly NamedSheet[] = [[first, table], ...beside];
+  const all = sheets.map(([name, sheet]) => ({
+    data: sheet.map((row) => row.map(toCell)),
+    sheet: nameOfSheet(name),
+    stickyRowsCount: 1,
+  }));
+  const blob = await writeSheets(all).toBlob();
   return withoutClock(new Uint8Array(await blob.arrayBuffer()));
 }
 

@@ -1,6 +1,9 @@
 import { readFileSync } from "node:fs";
+import readSheets from "read-excel-file/node";
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
+import type { Context } from "../../src/commands/context.js";
+import { registerSimulate } from "../../src/commands/simulate.js";
 import { runLinepoise } from "../tools/run-linepoise.js";
 
 const example = (name: string) => readFileSync(new URL(`../../examples/${name}`, import.meta.url), "utf8");
@@ -69,13 +72,60 @@ it("The stations are a table of CSV with a row each", async () => {
   expect(rows.slice(0, 4).map((row) => row.split(",")[0])).toEqual(["W1", "W2", "W3", "W4"]);
 });
 
+const csvOf = async (...more: string[]) => {
+  const { stdout } = await runLinepoise({ args: [...args, "--format", "csv", ...more], files });
+  return stdout.split("\r\n").map((row) => row.split(","));
+};
+
+it("The summary, the course and what would help are tables of their own", async () => {
+  const summary = await csvOf("--table", "summary");
+  expect(summary.slice(0, 4).map(([figure]) => figure)).toEqual(["figure", "seed", "replications", "hours"]);
+  expect(summary.map(([figure]) => figure)).toEqual(
+    expect.arrayContaining([
+      "good units per hour mean",
+      "work in process",
+      "pass through (s)",
+      "shift demand share",
+    ]),
+  );
+  const course = await csvOf("--table", "course");
+  expect(course[0]).toEqual(["until hours", "good units", "wanted", "units in line"]);
+  expect(course[10]![0]).toBe("8");
+  const changes = await csvOf("--table", "changes", "--what-helps", "--replications", "2");
+  expect(changes[0]!.slice(0, 3)).toEqual(["change", "station", "people"]);
+  expect(changes.filter(([change]) => change === "buffer").map(([, station]) => station)).toHaveLength(3);
+});
+
+it("A workbook has each of them on a sheet", async () => {
+  const out = ["--out", "days.xlsx", "--what-helps", "--replications", "2", "--hours", "1"];
+  let written: Uint8Array | null = null;
+  const keeping = (context: Context): Context => ({
+    ...context,
+    writeText: async (_, content) => {
+      written = content as Uint8Array;
+    },
+  });
+  const { status } = await runLinepoise({
+    args: ["simulate", "line.yaml", "plan.yaml", ...out],
+    files,
+    commands: [
+      (program, act) => registerSimulate(program, (perform) => act((context) => perform(keeping(context)))),
+    ],
+  });
+  expect(status).toBe(0);
+  const sheets = await readSheets(Buffer.from(written!));
+  expect(sheets.map(({ sheet }) => sheet)).toEqual(["stations", "summary", "course", "changes"]);
+  expect(sheets[3]!.data[0]!.slice(0, 2)).toEqual(["change", "station"]);
+});
+
 it.each([
-  ["--format", "csv"],
-  ["--format", "svg"],
-  ["--out", "stations.xlsx"],
-])("What would help is not dropped: %s %s has no room for it", async (option, value) => {
-  const { stderr, status } = await runLinepoise({ args: [...args, "--what-helps", option, value], files });
-  expect(stderr).toMatch(/^error: --what-helps: /u);
+  [["--format", "csv", "--what-helps"], "--what-helps: "],
+  [["--format", "svg", "--what-helps"], "--what-helps: "],
+  [["--format", "csv", "--table", "changes"], "--table changes: "],
+  [["--table", "course"], "--table goes with "],
+])("Nothing that is asked for is dropped: %j", async (options, told) => {
+  const { stderr, status } = await runLinepoise({ args: [...args, ...options], files });
+  expect(stderr).toContain(`error: ${told}`);
   expect(status).toBe(2);
 });
 

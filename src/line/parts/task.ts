@@ -22,7 +22,7 @@ import { draftTimes, everyOf, modelTimes, type PieceTime, pieceTimeSchema } from
 import { resourceKeysOfTask, type Spellings, spellAll } from "./resources.js";
 import { type TestsDraft, testSchema } from "./tests.js";
 import { trainingKeysOfTask, trainingOf } from "./training.js";
-import { variationKeysOfTask, variationOf } from "./variation.js";
+import { measuredKeysOfTask, variationKeysOfTask, variationOf } from "./variation.js";
 
 const KEYS_TO_COME = ["off-line", "places", "posture", "setup"];
 
@@ -70,6 +70,7 @@ function taskSchema(time: TimeLeaf, unit: TimeUnit | null) {
       ...trainingKeysOfTask(),
       ...learningKeysOfTask(),
       ...variationKeysOfTask(),
+      ...measuredKeysOfTask(time),
       every: textOrNumber(
         "count",
         "The task is done on one unit in so many, a whole number from 1. Tasks of one number meet on the same units. Default: 1.",

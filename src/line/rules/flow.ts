@@ -34,6 +34,33 @@ function problemOf({ at: { shape, cv }, keys }: VariationDraft): string | null {
   return `${shape.value} times vary by ${percent(most)} at most, since none is below 0; lognormal times may vary more`;
 }
 
+export const measuredTimes: LineRule = {
+  name: "measured-times",
+  purpose:
+    "Times that were taken of a task are two or more, some above 0, and nothing else says how its time varies.",
+  check(draft) {
+    return draft.tasks.flatMap(({ id, keys: { measured, variation } }) => {
+      if (measured === undefined) return [];
+      const refuse = (message: string) => [
+        found("measured-times", draft, {
+          severity: "error",
+          message: `task ${id}: ${message}`,
+          place: measured.place,
+          task: id,
+        }),
+      ];
+      if (variation !== undefined)
+        return refuse("`measured` and `variation` both say how the time varies; leave one of them out");
+      if (measured.count < 2)
+        return refuse("`measured` needs two times or more, such as [58 s, 61 s]; one does not vary");
+      const isWhole = measured.items.length === measured.count;
+      return isWhole && measured.items.every(({ value }) => value === 0)
+        ? refuse("`measured` needs a time above 0")
+        : [];
+    });
+  },
+};
+
 export const pacedBuffers: LineRule = {
   name: "paced-buffers",
   purpose: "Buffers stand between the stations of an unpaced line only.",

@@ -46,7 +46,9 @@ export const keepPaceTerms: LineRule = {
     const [first] = all;
     const varies =
       keys.variation !== undefined ||
-      draft.tasks.some((task) => (task.keys.variation ?? task.keys.spread) !== undefined);
+      draft.tasks.some(
+        (task) => (task.keys.variation ?? task.keys.measured ?? task.keys.spread) !== undefined,
+      );
     const message =
       "`keep-pace`: no time varies, so stations are loaded up to their working time; say with `variation` how far times vary";
     const still =

@@ -16,7 +16,7 @@ import {
   unusedMoveCost,
   unusedTraining,
 } from "./floor.js";
-import { pacedBuffers, variationCv } from "./flow.js";
+import { measuredTimes, pacedBuffers, variationCv } from "./flow.js";
 import { togetherApart, togetherWaits } from "./groups.js";
 import { keepPaceSums, keepPaceTerms } from "./keep-pace.js";
 import { learningEnds, learningShare, learningTime } from "./learning.js";
@@ -65,6 +65,7 @@ export const LINE_RULES: readonly LineRule[] = [
   unusedMoveCost,
   unusedTraining,
   variationCv,
+  measuredTimes,
   pacedBuffers,
   keepPaceTerms,
   keepPaceSums,

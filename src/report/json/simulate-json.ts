@@ -21,7 +21,7 @@ export const simulateJson = asText(simulateDocument);
 
 /** What the plan makes on simulated days, and what its stations do. */
 export function simulationFacts(answer: SimulationAnswer) {
-  const { perShift, stations } = answer;
+  const { perShift, stations, within } = answer;
   const planTo = answer.whatHelps?.planTo ?? null;
   const interval = ({ mean, halfWidth }: Interval) => ({
     mean: numberJson(mean),
@@ -79,6 +79,44 @@ export function simulationFacts(answer: SimulationAnswer) {
     },
     wantedPerHour: numberJson(answer.wantedPerHour),
     ...(answer.benches.length > 0 && { benches: answer.benches.map(benchJson) }),
+    shiftDemand: shiftDemandJson(answer),
+    chosen: chosenJson(answer),
+    within: within && { asked: numberJson(within.share), isReached: within.isReached, most: within.most },
+  };
+}
+
+/** How many of the simulated shifts, or days, make what is wanted in one. */
+function shiftDemandJson({ shiftDemand, confidence }: SimulationAnswer) {
+  if (shiftDemand === null) return null;
+  const { each, wanted, count, met, share, interval } = shiftDemand;
+  return {
+    each,
+    wanted: numberJson(wanted),
+    count,
+    met,
+    share: numberJson(share),
+    low: numberJson(interval && interval[0]),
+    high: numberJson(interval && interval[1]),
+    confidence: interval && numberJson(confidence),
+    method: interval && "Wilson 1927",
+  };
+}
+
+/** What of the length the tool chose; each null where it was given. */
+function chosenJson({ chosen, hours, warmUp, replications, within }: SimulationAnswer) {
+  const { units, settled, isWarmUpGiven, areReplicationsGiven } = chosen;
+  return {
+    hours: units && { unitsOfSlowestStation: units, hours: hoursNumber(hours) },
+    warmUp: isWarmUpGiven
+      ? null
+      : {
+          rule: "MSER-5",
+          hours: hoursNumber(warmUp),
+          settledAfterHours: settled?.isSettled ? hoursNumber(settled.after) : null,
+          trialRuns: settled && settled.trials,
+          unitsOfSlowestStation: settled && settled.units,
+        },
+    replications: areReplicationsGiven && within === null ? null : replications,
   };
 }
 

@@ -7,12 +7,12 @@ type JsonMap = Readonly<Record<string, Json>>;
  * A list of a result document as a table: a row an entry, a column a figure, headings from the keys. What entries hold in lists of their own
  * stays in the document. Cautions follow, as in every other form.
  *
- * @param path keys of the list, and of the list within each of its entries; none for the figures of the document itself
+ * @param path keys of the list, with points between them, and of the list within each of its entries; none for the figures of the document itself
  */
 export function sheetOfJson(json: string, path: readonly string[]): Sheet {
   const document = JSON.parse(json) as JsonMap;
   const [key, inner] = path;
-  const outer = key === undefined ? [] : entriesOf(document[key]);
+  const outer = key === undefined ? [] : entriesOf(valueAt(document, key));
   const rows = outer.flatMap((entry) => rowsOf(entry, inner));
   const heads = [...new Set(rows.flatMap((row) => [...row.keys()]))];
   if (key === undefined)
@@ -45,12 +45,12 @@ type Row = ReadonlyMap<string, SheetCell>;
 function rowsOf(entry: JsonMap, inner: string | undefined): Row[] {
   if (inner === undefined) return [figuresOf(entry)];
   const own = figuresOf(Object.fromEntries(Object.entries(entry).filter(([, value]) => !isDeep(value))));
-  const within = inner
-    .split(".")
-    .reduce<Json | undefined>((value, key) => (isMap(value) ? value[key] : undefined), entry);
-  const rows = entriesOf(within).map((each) => new Map([...own, ...figuresOf(each)]));
+  const rows = entriesOf(valueAt(entry, inner)).map((each) => new Map([...own, ...figuresOf(each)]));
   return rows.length === 0 ? [own] : rows;
 }
+
+const valueAt = (map: JsonMap, keys: string): Json | undefined =>
+  keys.split(".").reduce<Json | undefined>((value, key) => (isMap(value) ? value[key] : undefined), map);
 
 const isDeep = (value: Json): boolean =>
   typeof value === "object" &&

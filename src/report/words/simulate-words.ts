@@ -4,7 +4,8 @@ import type { Interval } from "../../simulate/intervals.js";
 import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
-import { decimal, percent, toMinutes } from "../../time/show-values.js";
+import { decimal, percent } from "../../time/show-values.js";
+import { lengthWords } from "./length-words.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
 export function simulationWords(answer: SimulationAnswer): string {
@@ -39,7 +40,7 @@ export function simulationWords(answer: SimulationAnswer): string {
       ? `Stopped after ${thousands(replications)} of ${countOf(answer.replicationsAsked, "replication")}. `
       : "";
   const wanted = wantedPerHour === null ? "" : `, ${decimal(wantedPerHour, 2)} wanted`;
-  return `${stopped}${intervalWords(perHour)} good units ${hourWords(line)}${wanted}.${shift}${known}${limits}${insideWords(answer)}`;
+  return `${stopped}${intervalWords(perHour)} good units ${hourWords(line)}${wanted}.${shift}${known}${shiftDemandWords(answer)}${limits}${insideWords(answer)}`;
 }
 
 /** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)". */
@@ -85,6 +86,16 @@ export function intervalWords({ mean, halfWidth }: Interval): string {
   return halfWidth === null || halfWidth.num === 0n ? shown : `${shown} ± ${decimal(halfWidth, 2)}`;
 }
 
+/** How many simulated shifts make what is wanted in one; empty where that is not known. */
+function shiftDemandWords({ shiftDemand, confidence }: SimulationAnswer): string {
+  if (shiftDemand === null) return "";
+  const { each, wanted, count, met, share, interval } = shiftDemand;
+  const made = ` ${thousands(met)} of ${countOf(count, `simulated ${each}`)} ${met === 1 ? "makes" : "make"} the ${decimal(wanted, 2)} wanted`;
+  if (interval === null) return `${made}.`;
+  const [low, high] = interval;
+  return `${made}: ${percent(share)}, and by the interval of Wilson (1927) ${percent(low)} to ${percent(high)} with ${percent(confidence)} confidence.`;
+}
+
 function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): string {
   const inside = ` On average ${decimal(workInProcess, 2)} units are in the line`;
   if (passThrough === null) return `${inside}; none left it in the hours watched.`;
@@ -105,8 +116,7 @@ export function repairWords({ repair }: SimulationAnswer): string {
 
 /** How the figures came about. */
 export function runWords(answer: SimulationAnswer): string {
-  const { line, replications, hours, warmUp, seed, sequence, lineCycle } = answer;
-  const length = `${countOf(replications, "replication")}${replications === 1 ? "" : ", each"} of ${toMinutes(hours)} after a warm-up of ${toMinutes(warmUp)}; seed ${seed}.`;
+  const { line, sequence, lineCycle } = answer;
   const pace = {
     unpaced: `The line is unpaced: the first station always has a unit, the last is never blocked, and the demand sets no pace.`,
     moving: `The line moves at the line cycle and stops where a station runs past its drift allowance.`,
@@ -127,7 +137,7 @@ export function runWords(answer: SimulationAnswer): string {
   const pauses = answer.goesOnInPauses
     ? " In breaks and between shifts nobody works; waits and machines go on."
     : "";
-  return `${length} ${pace}${models}${scrap}${losses}${pauses}`;
+  return `${lengthWords(answer)} ${pace}${models}${scrap}${losses}${pauses}`;
 }
 
 export const limitWords = (stations: number, limiting: number): string =>

@@ -232,6 +232,7 @@ test("Every key has its meaning, and the keys are those of the schema", () => {
     "tasks.NAME.variation",
     "tasks.NAME.variation.shape",
     "tasks.NAME.variation.cv",
+    "tasks.NAME.measured",
     "tasks.NAME.every",
     "tasks.NAME.kind",
     "tasks.NAME.side",

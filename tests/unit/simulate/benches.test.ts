@@ -8,6 +8,7 @@ import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import { paceFromCycle } from "../../../src/time/pace.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { exactRate } from "./markov-chain.js";
+import { GIVEN } from "./simulated.js";
 
 const [HOUR, SECOND] = [3_600_000_000, 1_000_000];
 
@@ -152,6 +153,7 @@ it.each([
   });
   const answer = await simulateLine(askedOf(asked).line, asked.plan, {
     ...askedOf(asked),
+    ...GIVEN,
     seed: 1,
     replications: 20,
     hours: 60 * HOUR,

@@ -1,11 +1,22 @@
+/** What an unpaced line with exponential times does in the long run. */
+export interface ExactLine {
+  /** Units that leave it in the unit of time of the rates. */
+  readonly rate: number;
+  /** Units in the line, those that are worked and those that are blocked included. */
+  readonly inLine: number;
+}
+
+export const exactRate = (rates: readonly number[], buffers: readonly number[]): number =>
+  exactLine(rates, buffers).rate;
+
 /**
- * The exact rate of an unpaced line with exponential times: the stationary distribution of its Markov chain. The state is how many units each
+ * The stationary distribution of the Markov chain of such a line, by powers of its matrix until nothing moves. The state is how many units each
  * station has handed on that the next one has not finished; blocking after service.
  *
  * @param rates of the stations
  * @param buffers places between each station and the next
  */
-export function exactRate(rates: readonly number[], buffers: readonly number[]): number {
+export function exactLine(rates: readonly number[], buffers: readonly number[]): ExactLine {
   const stations = rates.length;
   const isBlocked = (state: readonly number[], station: number): boolean =>
     station < stations - 1 &&
@@ -14,9 +25,10 @@ export function exactRate(rates: readonly number[], buffers: readonly number[]):
     (station === 0 || state[station - 1]! > 0) && !isBlocked(state, station);
   const states = [buffers.map(() => 0)];
   const numbers = new Map([[String(states[0]), 0]]);
-  const moves: { from: number; to: number; rate: number }[] = [];
-  for (let from = 0; from < states.length; from++) {
-    const state = states[from]!;
+  const [from, to, chance]: [number[], number[], number[]] = [[], [], []];
+  const fastest = rates.reduce((sum, rate) => sum + rate, 0);
+  for (let at = 0; at < states.length; at++) {
+    const state = states[at]!;
     for (const [station, rate] of rates.entries()) {
       if (!works(state, station)) continue;
       const next = [...state];
@@ -26,22 +38,28 @@ export function exactRate(rates: readonly number[], buffers: readonly number[]):
         numbers.set(String(next), states.length);
         states.push(next);
       }
-      moves.push({ from, to: numbers.get(String(next))!, rate });
+      from.push(at);
+      to.push(numbers.get(String(next))!);
+      chance.push(rate / fastest);
     }
   }
-  const fastest = rates.reduce((sum, rate) => sum + rate, 0);
-  let shares = states.map(() => 1 / states.length);
-  for (let turn = 0; turn < 5000; turn++) {
-    const next = [...shares];
-    for (const { from, to, rate } of moves) {
-      const part = (shares[from]! * rate) / fastest;
-      next[from]! -= part;
-      next[to]! += part;
+  const moves = [Int32Array.from(from), Int32Array.from(to), Float64Array.from(chance)] as const;
+  let shares = new Float64Array(states.length).fill(1 / states.length);
+  for (let moved = 1; moved > 1e-11; ) {
+    const next = Float64Array.from(shares);
+    for (let at = 0; at < moves[0].length; at++) {
+      const part = shares[moves[0][at]!]! * moves[2][at]!;
+      next[moves[0][at]!]! -= part;
+      next[moves[1][at]!]! += part;
     }
+    moved = shares.reduce((sum, share, at) => sum + Math.abs(next[at]! - share), 0);
     shares = next;
   }
-  return states.reduce(
-    (sum, state, at) => sum + (works(state, stations - 1) ? shares[at]! * rates.at(-1)! : 0),
-    0,
-  );
+  const meanOf = (of: (state: readonly number[]) => number) =>
+    states.reduce((sum, state, at) => sum + shares[at]! * of(state), 0);
+  return {
+    rate: meanOf((state) => (works(state, stations - 1) ? rates.at(-1)! : 0)),
+    // The first station always has a unit, which is one of those handed on while it is blocked.
+    inLine: meanOf((state) => state.reduce((sum, each) => sum + each, isBlocked(state, 0) ? 0 : 1)),
+  };
 }

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import type { State } from "../../../src/simulate/watched-line.js";
 import { ratio, toNumber, ZERO } from "../../../src/time/ratio.js";
-import { lineOf, runsOf, simulated } from "./simulated.js";
+import { GIVEN, lineOf, runsOf, simulated } from "./simulated.js";
 
 describe("Where nothing varies, a simulation is arithmetic:", () => {
   it("stations of 50, 60 and 55 s make the first unit after 165 s and then one a minute", async () => {
@@ -224,6 +224,7 @@ describe("What would help a line,", () => {
   ) => {
     const { line, plan } = lineOf(times, also);
     const answer = await simulateLine(line, plan, {
+      ...GIVEN,
       seed: 1,
       replications,
       hours: 40 * 3.6e9,
@@ -269,6 +270,7 @@ describe("What would help a line,", () => {
   it("is kept as far as it was run when the work is ended", async () => {
     const { line, plan } = lineOf([50, 60, 40], "variation: {shape: exponential}");
     const answer = await simulateLine(line, plan, {
+      ...GIVEN,
       seed: 1,
       replications: 2,
       hours: 3.6e9,

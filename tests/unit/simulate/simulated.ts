@@ -30,6 +30,12 @@ export function runsOf({ line, plan }: { line: Line; plan: Plan }, length: Lengt
   return [...all].filter((run) => run !== null);
 }
 
+/** Nothing of its length is chosen. */
+export const GIVEN = {
+  chosen: { units: null, settled: null, isWarmUpGiven: true, areReplicationsGiven: true },
+  within: null,
+} as const;
+
 const inMicros = ({ seed = 1, hours, warmUp = 0, replications = 1, lineCycle = null }: Length) => ({
   seed,
   replications,
@@ -42,6 +48,7 @@ const inMicros = ({ seed = 1, hours, warmUp = 0, replications = 1, lineCycle = n
 export async function simulated(of: { line: Line; plan: Plan }, length: Length, confidence = ratio(95, 100)) {
   const answer = (await simulateLine(of.line, of.plan, {
     ...inMicros(length),
+    ...GIVEN,
     confidence,
     goesOn: async () => true,
   }))!;

@@ -142,3 +142,44 @@ describe("nothing is written", () => {
     expect(files["line.yaml"]).toBe(text);
   });
 });
+
+describe("readings that are kept", () => {
+  test("stand in place of the spread, those of several elements added up, and go when they are not kept", async () => {
+    const files = { "line.yaml": LINE, "r.csv": READINGS };
+    const kept = await study(files, "--keep-readings");
+    expect(kept.status, kept.stderr).toBe(0);
+    const text = kept.files["line.yaml"]!;
+    expect(text).toContain("fit: {time: 42, measured: [40, 42, 44], readings: 3 in r.csv");
+    expect(text).toContain("press: {time: 33, measured: [30, 36, 33], readings: 3 of pick and 3 of turn");
+    expect(text).toContain("measured: [0.5 min, 0.55 min, 0.6 min]");
+    expect(text).not.toContain("spread");
+    const { line, findings } = readLine("line.yaml", text);
+    expect(line, JSON.stringify(findings)).not.toBeNull();
+    expect(line!.tasks.find(({ id }) => id === "fit")!.variation!.factors).toEqual([40 / 42, 1, 44 / 42]);
+    const again = await study({ ...files, "line.yaml": text });
+    expect(again.files["line.yaml"]).not.toContain("measured");
+    expect(again.files["line.yaml"]).toContain("fit: {time: 42, spread: 2,");
+  });
+
+  test("that cannot be added up are told, and the spread is written instead", async () => {
+    const readings = "element,task,1,2,3\npick,fit,10,12,\nturn,fit,20,26,23\n";
+    const { status, files, stderr } = await study(
+      { "line.yaml": LINE, "r.csv": readings },
+      "--keep-readings",
+    );
+    expect(status).toBe(0);
+    expect(stderr).toContain("readings of pick and turn cannot be added up one by one");
+    expect(files["line.yaml"]).toContain("fit: {time: 34, spread: ");
+  });
+
+  test("are asked for with the file that takes them", async () => {
+    const asked = {
+      args: ["study", "r.csv", "--unit", "s", "--keep-readings"],
+      files: { "r.csv": READINGS },
+    };
+    expect(await runLinepoise(asked)).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("--keep-readings"),
+    });
+  });
+});
