@@ -106,7 +106,7 @@ function tooLongWords(
     ...(fewer > 0 && replications > 1 ? [`${names.replications} ${fewer}`] : []),
   ];
   const instead = ways.length === 0 ? `a shorter ${names.warmUp}` : `${ways.join(" or ")} at most`;
-  return `${names.hours}, ${names.replications}: ${countOf(replications, "replication")} of ${longTime(hours + warmUp)} with the warm-up ${replications === 1 ? "is" : "are"} about ${thousands(replications * visits)} visits of units at stations; ${thousands(MOST_VISITS)} are the most. Give ${instead}`;
+  return `${names.hours}, ${names.replications}: ${countOf(replications, "replication")} of ${longTime(hours + warmUp)} with the warm-up ${replications === 1 ? "is" : "are"} about ${thousands(replications * visits)} stays of units at stations; ${thousands(MOST_VISITS)} are the most. Give ${instead}`;
 }
 
 /** Rules of the line that a plan breaks, also where nothing gives the pace; loads are none of them. */

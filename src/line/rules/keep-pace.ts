@@ -67,7 +67,7 @@ export const keepPaceSums: LineRule = {
     const [first] = askedOf(draft);
     if (first === undefined) return [];
     return whatIsNoSum(draft).map((what) => {
-      const message = `\`keep-pace\` adds up times of one person or crew, alike for every unit, and ${what}; use \`plan-to\` here`;
+      const message = `\`keep-pace\` adds up times of one person or crew, alike for every unit, and ${what}; use \`plan-to\` here, and \`simulate\` shows how often each station runs over the pace`;
       return found("keep-pace-sums", draft, { severity: "error", message, place: first });
     });
   },

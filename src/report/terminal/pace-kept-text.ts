@@ -43,7 +43,7 @@ export function paceKept({
   const asked = isAlike
     ? `Each station is to stay within its working time with ${percent(first.asked.chance, 4)}: z = ${decimal(first.asked.score, 10)}. `
     : "";
-  const words = `${asked}Times count as normal and independent. The plan-to is an answer here: time / working time.`;
+  const words = `${asked}Times count as normal and independent. The plan-to is an answer here: time / working time. Loads, the cycle and the output that is possible are those of mean times.`;
   return { table: { columns, rows, rowsOf: "stations" }, words };
 }
 
