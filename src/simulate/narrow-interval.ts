@@ -25,19 +25,19 @@ export async function runUntilNarrow(
   const runs: Run[] = [];
   for (let wanted = first; ; wanted = Math.min(most, nextCount(runs, share, confidence))) {
     runs.push(...(await collect(runs.length, wanted)));
-    if (runs.length < wanted || wanted >= most || isWithin(outputOf(runs, confidence), share))
+    if (runs.length < wanted || wanted >= most || isWithin(intervalIn(runs, confidence), share))
       return { runs, wanted };
   }
 }
 
-const outputOf = (runs: readonly Run[], confidence: Ratio): Interval =>
+const intervalIn = (runs: readonly Run[], confidence: Ratio): Interval =>
   meanOf(
     runs.map(({ left }) => left),
     confidence,
   );
 
 function nextCount(runs: readonly Run[], share: Ratio, confidence: Ratio): number {
-  const { mean, halfWidth } = outputOf(runs, confidence);
+  const { mean, halfWidth } = intervalIn(runs, confidence);
   const most = 2 * runs.length;
   if (halfWidth === null || mean.num === 0n) return most;
   const times = divide(halfWidth, multiply(share, mean));

@@ -50,7 +50,7 @@ export function shiftOfRun(line: Line, lineCycle: Ratio | null): ShiftOfRun | nu
   if (line.calendar === null || lineCycle === null || lineCycle.num <= 0n) return null;
   const shift = shiftTime(line);
   const available = ratio(shift ?? availableTimeOfDay(line.calendar));
-  const runs = multiply(available, line.uptime);
+  const runs = timeForGoodUnits({ ...line, yield: ONE }, available);
   return {
     each: shift === null ? "day" : "shift",
     length: Number(floor(runs)),
