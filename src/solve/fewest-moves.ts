@@ -59,6 +59,13 @@ export async function fewestMoves(
     if (near.plan !== null) keep(near.plan);
     return reason;
   };
+  const followAll = async (all: readonly (() => Generator<null>)[]) => {
+    for (const each of all) {
+      const reason = await follow(each());
+      if (reason !== null) return reason;
+    }
+    return null;
+  };
   const found = (): FewestMovesAnswer => {
     const least = Math.min(bound, best.moves);
     return { plan, bound: least, nodes, ended: bound >= best.moves ? "proved" : "nodes" };
@@ -66,7 +73,10 @@ export async function fewestMoves(
   if (start !== null) keep(start);
   const early = await watch(nodes, best.moves, bound);
   if (early !== null) return { plan, bound, nodes, ended: early };
-  const first = await follow(near.widen(limits.nodes * FIRST_SHARE));
+  const first = await followAll([
+    () => near.widen(limits.nodes * FIRST_SHARE),
+    () => near.price(limits.nodes * PRICES_SHARE),
+  ]);
   if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {
     const most = { nodes: Math.ceil(limits.nodes * STRETCHES_SHARE), bound };
@@ -77,23 +87,23 @@ export async function fewestMoves(
     keep(shorter.plan);
     if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
   }
-  const provable = Math.ceil(limits.nodes * Math.min(1, (PROVABLE / work.size) ** STEEPNESS));
+  const share = Math.min(1, PROVABLE / work.size);
+  const searched = Math.ceil(limits.nodes * share ** STEEPNESS);
+  // Where positions matter, beams are as far from a proof as the search is.
+  const provable = work.isPositional ? searched : Math.ceil(limits.nodes * share);
   // What so few partial plans come to is not worth laying it out.
   if (provable < FEWEST_NODES) return found();
   const endsEarly = isLong(work);
   const sums = new Sums(today, best.moves);
-  const rest = [
+  const known = bound;
+  const rest = await followAll([
     () => near.widen(near.nodes + provable * WIDE_SHARE),
     () => near.raiseBound(near.nodes + provable * WHOLE_SHARE, (least) => sums.from(least), endsEarly),
-  ];
-  const known = bound;
-  for (const each of rest) {
-    const reason = await follow(each());
-    if (reason !== null) return { plan, bound, nodes, ended: reason };
-  }
+  ]);
+  if (rest !== null) return { plan, bound, nodes, ended: rest };
   if (isBeyondTheSearch(work, known, bound, best.moves)) return { plan, bound, nodes, ended: "nodes" };
   const proofFrom = nodes;
-  const mostNodes = Math.min(limits.nodes, proofFrom + provable);
+  const mostNodes = Math.min(limits.nodes, proofFrom + searched);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
     const probe = { ...work, today: { ...today, mostMoves: allowed } };
     const from = { ceiling: below, aim: PEOPLE_FIRST, least: NOTHING, plan: null } as const;
@@ -165,6 +175,7 @@ class Sums {
   }
 }
 
+/** The longer a line, the fewer partial plans are worth it in the exact search. */
 const STEEPNESS = 4;
 const NOTHING: Cost = { people: 0, stations: 0 };
 const MOST_SUMS = 10_000;
@@ -172,6 +183,8 @@ const MOST_SUMS = 10_000;
 const STEPS = 32;
 /** Plans near today's are looked for with so many of the partial plans first. */
 const FIRST_SHARE = 1 / 20;
+/** Prices get so many of them. */
+const PRICES_SHARE = 1 / 8;
 /** Stretches of the line get so many of them. */
 const STRETCHES_SHARE = 1 / 6;
 /** Wider beams get so many of those for proving, and beams that leave nothing out so many of their own. */

@@ -1,5 +1,6 @@
 import { countedTime, reachableByPerson } from "../bounds/least-moves.js";
 import { OverfullHomes } from "../bounds/overfull-homes.js";
+import type { PricesAlongLine } from "../bounds/prices-along-line.js";
 import type { Cost } from "../cost.js";
 import type { Carried, Closed } from "../station/constraint.js";
 import { OpenStation } from "../station/open-station.js";
@@ -73,6 +74,7 @@ export class FollowToday {
     ceiling: Cost,
     cost: number,
     private readonly size: BeamSize,
+    private readonly prices: PricesAlongLine | null = null,
   ) {
     this.cost = cost;
     this.mayCut = size.whole === undefined && !work.isPositional;
@@ -137,6 +139,7 @@ export class FollowToday {
       trail: null,
       people: 0,
       stations: 0,
+      worth: 0,
       behind: this.moves.first,
       done: 0,
       placed: new Uint8Array(work.size),
@@ -386,7 +389,10 @@ export class FollowToday {
     const stationsLeft = Math.min(this.mostStations - stations, this.mostPeople - people);
     if (stationsLeft <= 0) return;
     const ahead = this.moves.aheadWith(next, stationsLeft);
-    const least = moves + ahead;
+    const { prices } = this;
+    const worth = prices === null ? 0 : node.worth + prices.worthAt(chosen, label);
+    const priced = prices?.leastWith(worth, this.position + 1, stations, next) ?? 0;
+    const least = Math.max(moves + ahead, Math.ceil(priced));
     if (least >= this.cost) return;
     const done = this.doneHere;
     const idle = people * this.perPerson - done;
@@ -398,7 +404,7 @@ export class FollowToday {
     }
     this.blocksHere ??= chosen.slice();
     const blocks = this.blocksHere;
-    this.keep({ node, blocks, closed, next, moves, least, people, stations, done, score, carried });
+    this.keep({ node, blocks, closed, next, moves, worth, least, people, stations, done, score, carried });
   }
 
   /** What the station holds is looked at anew. */
@@ -493,7 +499,7 @@ export class FollowToday {
     this.alike = null;
   }
 
-  private nodeOf({ node, blocks, closed, next, moves, people, stations, done, carried }: Child): Node {
+  private nodeOf({ node, blocks, closed, next, moves, worth, people, stations, done, carried }: Child): Node {
     const placed = node.placed.slice();
     const blockers = node.blockers.slice();
     const ready = node.ready.filter((block) => !blocks.includes(block));
@@ -509,6 +515,7 @@ export class FollowToday {
       trail: { before: node.trail, station: stationOf(this.position, blocks, closed) },
       people,
       stations,
+      worth,
       behind: this.moves.after(next, moves),
       done,
       placed,
@@ -546,6 +553,8 @@ interface Node {
   readonly trail: Trail | null;
   readonly people: number;
   readonly stations: number;
+  /** By prices. */
+  readonly worth: number;
   readonly behind: WayBehind;
   readonly done: number;
   readonly placed: Uint8Array;
@@ -566,6 +575,8 @@ interface Child {
   readonly closed: Closed | null;
   readonly next: number;
   readonly moves: number;
+  /** By prices. */
+  readonly worth: number;
   /** With what moves ahead. */
   readonly least: number;
   readonly people: number;

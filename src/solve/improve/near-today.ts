@@ -1,3 +1,4 @@
+import { PricesAlongLine } from "../bounds/prices-along-line.js";
 import type { Cost } from "../cost.js";
 import { leastMovesTo } from "../moves-of-plan.js";
 import { type BlockPlan, type Today, turnWork, type Work } from "../work.js";
@@ -17,6 +18,7 @@ export class NearToday {
   private width: number;
   /** Which beam of that width comes next. */
   private turn = 0;
+  private prices: PricesAlongLine | null = null;
   /** The last beam from the front, and from the back. */
   private readonly spent = [
     { width: 0, nodes: 0 },
@@ -58,12 +60,27 @@ export class NearToday {
     }
   }
 
+  /** Looks for prices that raise the bound, and by which all later beams tell what is still ahead; gives null now and then. */
+  *price(mostNodes: number): Generator<null> {
+    const { work, today, ceiling, nodes: before } = this;
+    if (this.bound >= this.cost || this.plan === null || !PricesAlongLine.suits(work, today)) return;
+    const prices = new PricesAlongLine(work, today, ceiling);
+    const most = mostNodes * PRICE_STEPS_A_NODE;
+    if (prices.stepsToLook * FEWEST_LOOKS > most) return;
+    for (const _ of prices.raise(this.cost, most)) {
+      this.nodes = before + Math.ceil(prices.steps / PRICE_STEPS_A_NODE);
+      yield null;
+    }
+    this.bound = Math.max(this.bound, Math.min(this.cost, prices.bound));
+    this.prices = prices;
+  }
+
   /** Those of one width: what idle time ahead of the pace counts for, and the end that a beam begins at. */
   private get beams(): readonly (readonly [idle: number, fromBack: boolean])[] {
     const { work, width, firstWidth } = this;
     if (work.isPositional) return ON_FLOORS;
     if (width === firstWidth) return FIRST_BEAMS;
-    return isLong(work) ? [WIDER_BEAM] : [WIDER_BEAM, FROM_BACK];
+    return isLong(work) ? [WIDER_BEAM, STEADY_BEAM] : [WIDER_BEAM, FROM_BACK];
   }
 
   /** By the last beam from there; nobody knows of the first from the back. */
@@ -87,18 +104,28 @@ export class NearToday {
     const width = Math.ceil(MOST_BYTES / (BYTES_A_PLAN + BYTES_A_BLOCK * this.work.size));
     // Where the first question would take long, none is answered.
     let patience = endsEarly ? (mostNodes - this.nodes) * FIRST_QUESTION : Number.POSITIVE_INFINITY;
+    let last = { raised: 1, took: Number.POSITIVE_INFINITY };
+    let [jump, mayJump] = [1, true];
     while (this.bound < this.cost && this.nodes < mostNodes) {
-      const step = Math.floor((this.cost - this.bound) / STEPS_TO_BEST);
-      const below = Math.min(this.cost, nextCost(this.bound + step) + 1);
+      const [before, from] = [this.bound, this.nodes];
+      const step = Math.max(jump - 1, Math.floor((this.cost - before) / STEPS_TO_BEST));
+      const below = Math.min(this.cost, nextCost(before + step) + 1);
       const mostSteps = endsEarly
-        ? Math.min(mostNodes - this.nodes, patience) * STEPS_A_NODE
+        ? Math.min(mostNodes - from, patience) * STEPS_A_NODE
         : Number.POSITIVE_INFINITY;
       const size = { width, loads: MOST_LOADS, idle: 0, whole: { mostSteps } };
-      const before = this.bound;
       yield* this.follow(size, false, below, mostNodes);
-      if (this.bound === before) return;
-      this.bound = Math.min(this.cost, nextCost(this.bound));
+      if (this.bound === before) {
+        if (jump === 1) return;
+        [jump, mayJump] = [1, false];
+        continue;
+      }
+      const [raised, took] = [below - before, this.nodes - from];
       patience = mostNodes;
+      if (endsEarly && mayJump)
+        jump = jumpAfter(last, { raised, took }, (mostNodes - this.nodes) * JUMP_SHARE);
+      last = { raised, took };
+      this.bound = Math.min(this.cost, nextCost(this.bound));
     }
   }
 
@@ -106,7 +133,9 @@ export class NearToday {
     const { work, today, ceiling } = this;
     const whole = { ...work, today };
     const { today: along, ...seen } = fromBack ? turnWork(whole) : whole;
-    const beam = new FollowToday({ ...seen, today: null }, along!, ceiling, below, size);
+    const there = { ...seen, today: null };
+    const prices = fromBack ? (this.prices?.turned(there, along!) ?? null) : this.prices;
+    const beam = new FollowToday(there, along!, ceiling, below, size, prices);
     const before = this.nodes;
     const count = () => {
       this.nodes = before + Math.ceil(beam.steps / STEPS_A_NODE);
@@ -130,6 +159,21 @@ export class NearToday {
   }
 }
 
+/** How far a bound was raised at once, and how many nodes that took. */
+interface Raised {
+  readonly raised: number;
+  readonly took: number;
+}
+
+/** By how much the next question may raise the bound, so that it takes no more nodes than allowed if each takes so many times those before. */
+function jumpAfter(before: Raised, last: Raised, most: number): number {
+  const growth = Math.max(LEAST_GROWTH, last.took / Math.max(1, before.took));
+  let jump = last.raised;
+  for (let took = last.took * growth * growth; took <= most && jump < MOST_JUMP; took *= growth)
+    jump += last.raised;
+  return Number.isFinite(before.took) ? jump : 1;
+}
+
 /** Where a line has more blocks than this, a proof is seldom reached, and each partial plan costs more: there are to be fewer of them. */
 export const PROVABLE = 60;
 export const isLong = ({ size }: Work): boolean => size > PROVABLE;
@@ -145,6 +189,9 @@ const MOST_WIDTH_OF_LONG = 256;
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
+const PRICE_STEPS_A_NODE = 5_000;
+/** Prices that are looked at less often say little. */
+const FEWEST_LOOKS = 60;
 /** Narrow beams need idle time to count for more, else they come to no plan of so few people; so do all where positions matter. */
 const ON_FLOORS = [
   [8, false],
@@ -153,12 +200,18 @@ const ON_FLOORS = [
 const FROM_BACK = [8, true] as const;
 const FIRST_BEAMS = [[8, false], FROM_BACK] as const;
 const WIDER_BEAM = [3, false] as const;
+/** The longer a line, the more it tells where idle time ahead of the pace counts for as much as in narrow beams. */
+const STEADY_BEAM = [8, false] as const;
 /** From the back only where that takes no more nodes than so many times those from the front. */
 const DEAR = 3;
 /** A bound is raised by such a part of what is open. */
 const STEPS_TO_BEST = 8;
 /** On a long line the first question may take so many of the nodes. */
 const FIRST_QUESTION = 1 / 6;
+/** A question that skips others may take such a part of the nodes left, if each takes at least so many times those before. */
+const JUMP_SHARE = 3 / 4;
+const LEAST_GROWTH = 1.2;
+const MOST_JUMP = 1_000;
 const MOST_LOADS = 50_000;
 /** Partial plans of one position that are kept where nothing is to be left out, by what they take. */
 const MOST_BYTES = 2e8;
