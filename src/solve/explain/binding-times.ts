@@ -233,8 +233,17 @@ function kindNumbersForAll(problem: Work, tasks: readonly number[]): readonly nu
 export const limitsFor = (problem: Work, tasks: readonly number[]): readonly StationLimits[] =>
   kindNumbersFor(problem, tasks).map((at) => limitsWith(problem, at, blocksOf(problem, tasks)));
 
-const blocksOf = ({ members }: Work, tasks: readonly number[]): number[] =>
-  [...members.keys()].filter((block) => members[block]!.some((task) => tasks.includes(task)));
+function blocksOf({ members }: Work, tasks: readonly number[]): number[] {
+  const blockOf = BLOCK_OF.get(members) ?? new Map<number, number>();
+  if (blockOf.size === 0)
+    for (const [block, inside] of members.entries()) for (const task of inside) blockOf.set(task, block);
+  BLOCK_OF.set(members, blockOf);
+  const found = tasks.flatMap((task) => blockOf.get(task) ?? []);
+  return [...new Set(found)].sort((one, two) => one - two);
+}
+
+/** The block of each task: on a line of thousands every task is asked for. */
+const BLOCK_OF = new WeakMap<Work["members"], Map<number, number>>();
 
 /** These stations by number: stations of the floor, and behind them the number of those that follow. */
 export function kindNumbersFor(problem: Work, tasks: readonly number[]): readonly number[] {
