@@ -11,6 +11,8 @@ export {
   type BalanceResult,
   balance,
   type NestedBalance,
+  type Obstacle,
+  type OffLineFlag,
   type StationResult,
 } from "./library/balance.js";
 export { type CheckOptions, type CheckResult, check } from "./library/check.js";

@@ -8,6 +8,7 @@ import type { Line as InnerLine } from "../line/line.js";
 import { asksToKeepPace } from "../line/parts/keep-pace.js";
 import type { Plan as InnerPlan } from "../plan/plan.js";
 import { type balanceAsJson, balanceDocument } from "../report/json/balance-json.js";
+import type { flagJson, obstaclesJson } from "../report/json/flag-json.js";
 import type { stationJson } from "../report/json/station-json.js";
 import { DEFAULT_METHOD, METHODS } from "../solve/methods.js";
 import { type KnownLine, knownLine, type Line } from "./line.js";
@@ -47,6 +48,12 @@ export type NestedBalance = ReturnType<typeof balanceAsJson>;
 
 /** A station of a balance. */
 export type StationResult = ReturnType<typeof stationJson>;
+
+/** A reason why there is no plan, in words, and its facts where work does not fit what it is held to. */
+export type Obstacle = ReturnType<typeof obstaclesJson>[number];
+
+/** Something worth taking off the line, or a task that is too long and what helps: its facts, and the reason in words. */
+export type OffLineFlag = ReturnType<typeof flagJson>;
 
 /** An answer with a plan that the other functions take. */
 export interface BalanceAnswered {

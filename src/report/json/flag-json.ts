@@ -12,7 +12,6 @@ import { numberJson, secondsJson } from "./number-json.js";
 /** Something worth looking at beside the line: the sentence that text shows, then its facts. */
 export function flagJson(line: Line, flag: OffLineFlag) {
   const common = {
-    kind: flag.kind,
     tasks: flag.tasks,
     joinsAt: flag.joinsAt,
     stationsBefore: flag.stationsBefore,
@@ -24,12 +23,14 @@ export function flagJson(line: Line, flag: OffLineFlag) {
   if (flag.kind === "over-limit") {
     const reason = longAnswersWords(line, flag.answers);
     return {
+      kind: flag.kind,
       ...common,
       reason,
       answers: flag.answers.map((each) => answerJson(line, flag.peopleBefore, each)),
     };
   }
   return {
+    kind: flag.kind,
     ...common,
     reason: blockFlagWords(line, flag),
     freed: flag.freed,
@@ -45,24 +46,33 @@ export function flagJson(line: Line, flag: OffLineFlag) {
 
 /** What helps a task that is too long: of every kind its own facts, then people before and after. */
 function answerJson(line: Line, peopleBefore: number | null, answer: LongAnswer) {
-  const common = { kind: answer.kind, message: longAnswerWords(line, answer), helpsAll: answer.isJoint };
+  const common = { message: longAnswerWords(line, answer), helpsAll: answer.isJoint };
   const then = (result: ChangedResult | null) => resultJson(line, peopleBefore, result);
   switch (answer.kind) {
     case "places": {
       const { places, equipment, everywhere, shorter } = answer;
-      return { ...common, placesByTask: places, equipment, everywhere, shorter, ...then(answer.result) };
+      return {
+        kind: answer.kind,
+        ...common,
+        placesByTask: places,
+        equipment,
+        everywhere,
+        shorter,
+        ...then(answer.result),
+      };
     }
     case "no-places":
-      return { ...common, placesByTask: answer.places };
+      return { kind: answer.kind, ...common, placesByTask: answer.places };
     case "equipment":
-      return { ...common, equipment: answer.equipment, ...then(answer.result) };
+      return { kind: answer.kind, ...common, equipment: answer.equipment, ...then(answer.result) };
     case "split": {
       const { parts, most, isOfModel, fixedTo, equipment, result } = answer;
       const part = { parts, mostSeconds: secondsJson(most), ofOneModel: isOfModel, fixedTo, equipment };
-      return { ...common, ...part, ...then(result) };
+      return { kind: answer.kind, ...common, ...part, ...then(result) };
     }
     case "too-many-parts":
       return {
+        kind: answer.kind,
         ...common,
         parts: answer.parts,
         mostSeconds: secondsJson(answer.most),
@@ -73,22 +83,28 @@ function answerJson(line: Line, peopleBefore: number | null, answer: LongAnswer)
       const [stations, people] = result?.kind === "plan" ? [result.stations, result.people] : [null, null];
       const obstacles = result?.kind === "no-plan" ? obstaclesJson(line, result.obstacles) : null;
       const size = { stations, peopleBefore, peopleAfter: people, obstacles };
-      return { ...common, tasks, joinsAt, places, isGuess, ...size };
+      return { kind: answer.kind, ...common, tasks, joinsAt, places, isGuess, ...size };
     }
     case "no-bench":
       return {
+        kind: answer.kind,
         ...common,
         holds: answer.holds.map((each) => ({ kind: each.kind, message: hindranceWords(line, each) })),
       };
     case "overload":
-      return { ...common, modelOverload: numberJson(answer.overload), ...then(answer.result) };
+      return {
+        kind: answer.kind,
+        ...common,
+        modelOverload: numberJson(answer.overload),
+        ...then(answer.result),
+      };
     case "slower": {
       const { lineCycle, outcome, neededBy, rate, result } = answer;
       const pace = { lineCycleSeconds: secondsJson(lineCycle), lineCycleOutcome: outcome, ...rateJson(rate) };
-      return { ...common, ...pace, neededBy: neededBy?.task ?? null, ...then(result) };
+      return { kind: answer.kind, ...common, ...pace, neededBy: neededBy?.task ?? null, ...then(result) };
     }
     default:
-      return common;
+      return { kind: answer.kind, ...common };
   }
 }
 
@@ -99,7 +115,7 @@ function resultJson(line: Line, peopleBefore: number | null, result: ChangedResu
     stations: plan?.stations ?? null,
     peopleBefore,
     peopleAfter: plan?.people ?? null,
-    outcome: plan === null ? null : plan.isProved ? "proved" : "found",
+    outcome: plan === null ? null : plan.isProved ? ("proved" as const) : ("found" as const),
     efficiencyAtPace: numberJson(plan?.efficiency ?? null),
     obstacles:
       result?.kind === "no-plan" && result.obstacles !== null ? obstaclesJson(line, result.obstacles) : null,
