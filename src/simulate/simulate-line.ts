@@ -11,13 +11,14 @@ import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-ag
 import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
   CourseSlice,
+  SimulatedPart,
   SimulatedStation,
   SimulationAnswer,
   SimulationLength,
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
 import type { TestedLine } from "./tested-units.js";
-import type { Run, STATES } from "./watched-line.js";
+import type { Run, RunLine, STATES } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
 import { SLICES, sliceEnd } from "./window.js";
@@ -87,7 +88,9 @@ export async function simulateLine(
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     benches,
-    canWait: laidOut.benches.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
+    parts: partsOf(runs, laidOut, plan, watched),
+    canWait:
+      laidOut.benches.length + laidOut.parts.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
     workInProcess: divide(
       sumOf(runs, (run) => run.unitTime),
       watched,
@@ -116,6 +119,24 @@ const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares
 /** Whether there are many visits and several replications to share. */
 const isWorthThreads = (asked: AskedRuns): boolean =>
   asked.replications > 1 && asked.replications * visitsIn(asked) >= MANY_VISITS;
+
+/** @param watched microseconds of all runs together */
+const partsOf = (
+  runs: readonly Run[],
+  { parts }: RunLine,
+  { stations }: Plan,
+  watched: Ratio,
+): SimulatedPart[] =>
+  parts.map(({ station, id, pack, containers }, at) => ({
+    station: stations[station]!.id,
+    id,
+    pack,
+    containers,
+    waiting: divide(
+      sumOf(runs, ({ partsWaited }) => partsWaited![at]!),
+      watched,
+    ),
+  }));
 
 /** @param watched microseconds of all runs together */
 function repairsOf(

@@ -5,6 +5,7 @@ import type { RunBench } from "./bench-of-run.js";
 import { ClockBreakdowns } from "./clock-breakdowns.js";
 import type { Hours } from "./day-hours.js";
 import { drawTime, type Stream } from "./draw-times.js";
+import type { RunPart } from "./part-containers.js";
 import { type RigStation, SharedRigs } from "./shared-rigs.js";
 import type { WorkOfUnit } from "./station-work.js";
 import { Supplies } from "./supplies.js";
@@ -29,6 +30,7 @@ export interface RunStation {
 export interface RunLine {
   readonly stations: readonly RunStation[];
   readonly benches: readonly RunBench[];
+  readonly parts: readonly RunPart[];
   /** In their pauses waits and machines go on; null where there are none, or neither. */
   readonly hours: Hours | null;
   /** In microseconds; null where nothing gives the pace. */
@@ -69,6 +71,8 @@ export interface Run {
   }[];
   /** Left out where none is simulated. */
   readonly benches?: readonly BenchRun[];
+  /** Time that units stood and waited for each part; left out where none is followed. */
+  readonly partsWaited?: readonly number[];
 }
 
 /** Random numbers of a run. */
@@ -122,7 +126,9 @@ export class WatchedLine {
     const { stations } = line;
     this.streams = streams;
     this.supplies =
-      line.benches.length === 0 ? null : new Supplies(line.benches, benches, window, line.tested !== null);
+      line.benches.length + line.parts.length === 0
+        ? null
+        : new Supplies(line.benches, line.parts, benches, window, line.tested !== null);
     this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
     this.rigs = stations.map(({ rigs }) => rigs && new SharedRigs(rigs));
     this.units = stations.map(() => 0);
@@ -163,7 +169,7 @@ export class WatchedLine {
 
   /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
   work(station: number, place: number, unit: number, comes: Micros, due: Uint8Array | null = null): Micros {
-    let from = this.supplies?.readyAt(station, unit, comes) ?? comes;
+    let from = this.supplies?.readyAt(station, unit, comes, due) ?? comes;
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
@@ -236,7 +242,8 @@ export class WatchedLine {
         units: this.units[at]!,
         overruns: this.overruns[at]!,
       })),
-      ...(this.supplies !== null && { benches: this.supplies.end() }),
+      ...(this.line.benches.length > 0 && { benches: this.supplies!.benchRuns() }),
+      ...(this.line.parts.length > 0 && { partsWaited: this.supplies!.partsWaited() }),
     };
   }
 
