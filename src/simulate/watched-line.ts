@@ -169,13 +169,18 @@ export class WatchedLine {
 
   /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
   work(station: number, place: number, unit: number, comes: Micros, due: Uint8Array | null = null): Micros {
-    let from = this.supplies?.readyAt(station, unit, comes, due) ?? comes;
+    let from = this.supplies === null ? comes : this.supplies.readyAt(station, unit, comes, due);
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
-    const shared = this.rigs[station]?.work(unit, streams.work, due, from);
-    const takes = shared === undefined ? work(unit, streams.work, due, from) : shared.takes - shared.waits;
-    if (shared !== undefined) from += shared.waits;
+    const rigs = this.rigs[station]!;
+    let takes: Micros;
+    if (rigs === null) takes = work(unit, streams.work, due, from);
+    else {
+      const shared = rigs.work(unit, streams.work, due, from);
+      takes = shared.takes - shared.waits;
+      from += shared.waits;
+    }
     if (from > comes) this.spend(station, place, "waiting", comes, from);
     // A unit sent back passes by stations that have nothing to do on it again.
     if ((due === null || takes > 0) && from >= this.window.from && from < this.window.to) {
