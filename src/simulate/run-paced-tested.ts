@@ -48,6 +48,17 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
       off.fail(unit, test, units.goesBack(station, unit, judged.due!, test), now);
     }
   };
+  const leaveLine = (unit: number, now: Micros) => {
+    if (unit === EMPTY) return;
+    watched.leave(unit, now);
+    units.forget(unit);
+  };
+  /** Empty carriers that the line started from one round to before another. */
+  const emptyIn = (from: number, to: number) => {
+    let empty = 0;
+    for (let each = from; each < to; each++) if (carried[each % (whole + 1)] === EMPTY) empty++;
+    return empty;
+  };
   let [now, started] = [0, 0];
   for (let round = 0; now <= window.to; round++) {
     if (round % Math.ceil(STEP / stations.length) === 0 && round > 0) yield null;
@@ -56,17 +67,8 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
       const leaving = round - offsets[station]! - places;
       if (leaving >= 0) moveOn(station, leaving % (whole + 1), now);
     }
-    const last = carried[(round + 1) % (whole + 1)]!;
-    if (round >= whole && last !== EMPTY) {
-      watched.leave(last, now);
-      units.forget(last);
-    }
-    const isEmptyBefore = (station: number) => {
-      let empty = 0;
-      for (let at = 1; at <= offsets[station]! && at <= round; at++)
-        if (carried[(round - at) % (whole + 1)] === EMPTY) empty++;
-      return empty;
-    };
+    leaveLine(carried[(round + 1) % (whole + 1)]!, now);
+    const isEmptyBefore = (station: number) => emptyIn(round - Math.min(round, offsets[station]!), round);
     carried[round % (whole + 1)] = EMPTY;
     if (!off.isShort(isEmptyBefore)) {
       carried[round % (whole + 1)] = started;
