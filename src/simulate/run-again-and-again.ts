@@ -4,6 +4,7 @@ import type { BenchesBeside } from "./bench-of-run.js";
 import { streamsOf } from "./draw-times.js";
 import { layOutRun } from "./lay-out-run.js";
 import { runPaced } from "./run-paced.js";
+import { runPacedTested } from "./run-paced-tested.js";
 import { runUnpaced } from "./run-unpaced.js";
 import type { SimulationLength } from "./simulation-answer.js";
 import type { Run } from "./watched-line.js";
@@ -52,7 +53,8 @@ export function* replicationsOf(
   const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong, benches);
   const streams = streamsOf(seed);
   const next = () => streams.next().value;
-  const runLine = line.flow.pacing === "unpaced" ? runUnpaced : runPaced;
+  const together = run.tested === null ? runPaced : runPacedTested;
+  const runLine = line.flow.pacing === "unpaced" ? runUnpaced : together;
   const draw = () => ({
     stations: run.stations.map(() => ({
       work: next(),

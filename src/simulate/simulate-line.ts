@@ -14,6 +14,7 @@ import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
   ChosenLength,
   CourseSlice,
+  SimulatedPart,
   SimulatedStation,
   SimulationAnswer,
   SimulationLength,
@@ -21,7 +22,7 @@ import type {
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
 import type { TestedLine } from "./tested-units.js";
-import type { Run, STATES } from "./watched-line.js";
+import type { Run, RunLine, STATES } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
 import { SLICES, sliceEnd } from "./window.js";
@@ -107,7 +108,9 @@ export async function simulateLine(
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     benches,
-    canWait: laidOut.benches.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
+    parts: partsOf(runs, laidOut, plan, watched),
+    canWait:
+      laidOut.benches.length + laidOut.parts.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
     workInProcess: divide(
       sumOf(runs, (run) => run.unitTime),
       watched,
@@ -136,6 +139,24 @@ const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares
 /** Other threads where there are many visits and several replications to share. */
 const threadsFor = (asked: AskedRuns, count: number, beside: RunsBeside | null): RunsBeside | null =>
   count > 1 && count * visitsIn(asked) >= MANY_VISITS ? beside : null;
+
+/** @param watched microseconds of all runs together */
+const partsOf = (
+  runs: readonly Run[],
+  { parts }: RunLine,
+  { stations }: Plan,
+  watched: Ratio,
+): SimulatedPart[] =>
+  parts.map(({ station, id, pack, containers }, at) => ({
+    station: stations[station]!.id,
+    id,
+    pack,
+    containers,
+    waiting: divide(
+      sumOf(runs, ({ partsWaited }) => partsWaited![at]!),
+      watched,
+    ),
+  }));
 
 /** @param watched microseconds of all runs together */
 function repairsOf(

@@ -15,6 +15,16 @@ export interface SimulatedStation {
   readonly overrun: Ratio | null;
 }
 
+/** A part at a station, whose containers are followed. */
+export interface SimulatedPart {
+  readonly station: string;
+  readonly id: string;
+  readonly pack: number;
+  readonly containers: number;
+  /** Units that waited for it, on average over the hours watched. */
+  readonly waiting: Ratio;
+}
+
 /** What tests found, and who repairs off the line. */
 export interface RepairsOfRun {
   readonly people: number;
@@ -135,6 +145,8 @@ export interface SimulationAnswer extends SimulationLength {
   readonly stations: readonly SimulatedStation[];
   /** Those that are simulated. */
   readonly benches: readonly SimulatedBench[];
+  /** Parts whose containers are followed. */
+  readonly parts: readonly SimulatedPart[];
   /** Units may wait at a station for what they need there. */
   readonly canWait: boolean;
   /** Units in the line, those that are worked and those that are blocked included. */

@@ -59,18 +59,22 @@ export function timesOfUnits(
     }),
   );
   const factors = tasks.map(({ variation }) => factorsOf(variation));
+  const order = turns.map(({ at }) => at);
+  const everies = tasks.map(({ every }) => every);
+  const isSure = factors.every((each) => each === null);
   return {
     handling: once ? line.handling : whole(handlingAt(line, line, station.tasks)),
     draw(unit, stream, due, handsOfUnit, machinesOfUnit) {
-      const model = sequence[unit % sequence.length]!;
+      const model = models.length === 1 ? 0 : sequence[unit % sequence.length]!;
       let isHandled = due === null || tasks.length === 0;
-      for (const { at } of turns) {
-        const { every } = tasks[at]!;
+      for (let turn = 0; turn < order.length; turn++) {
+        const at = order[turn]!;
+        const every = everies[at]!;
         const isAsked = due === null || due[station.tasks[at]!] === 1;
         if (isAsked) isHandled = true;
-        const isDue = isAsked && unit % every === every - 1;
+        const isDue = isAsked && (every === 1 || unit % every === every - 1);
         // Drawn for each unit, so that what one unit lacks moves no other one's times.
-        const factor = factors[at]?.(stream) ?? 1;
+        const factor = isSure ? 1 : (factors[at]?.(stream) ?? 1);
         handsOfUnit[at] = isDue ? Math.round(hands[at]![model]! * factor * timesAsLong) : 0;
         const machine = isDue ? machines[at]![model]! : 0;
         machinesOfUnit[at] = timesAsLong === 1 ? machine : Math.round(machine * timesAsLong);

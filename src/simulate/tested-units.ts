@@ -19,9 +19,8 @@ export interface TestedLine {
   readonly repairers: number;
 }
 
-/** Whether failures are drawn one by one: on an unpaced line with a test that they can be sent back from. */
-export const drawsFailures = (line: Line, plan: Plan): boolean =>
-  line.flow.pacing === "unpaced" && testedLine(line, plan, ONE) !== null;
+/** Whether failures are drawn one by one: where a plan has a test that they can be sent back from. */
+export const drawsFailures = (line: Line, plan: Plan): boolean => testedLine(line, plan, ONE) !== null;
 
 /**
  * Null where no station has a test, and where a test sends units back to a task that is at no station: they count on average then. People who

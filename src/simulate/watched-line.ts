@@ -5,6 +5,7 @@ import type { RunBench } from "./bench-of-run.js";
 import { ClockBreakdowns } from "./clock-breakdowns.js";
 import type { Hours } from "./day-hours.js";
 import { drawTime, type Stream } from "./draw-times.js";
+import type { RunPart } from "./part-containers.js";
 import { type RigStation, SharedRigs } from "./shared-rigs.js";
 import type { WorkOfUnit } from "./station-work.js";
 import { Supplies } from "./supplies.js";
@@ -29,6 +30,7 @@ export interface RunStation {
 export interface RunLine {
   readonly stations: readonly RunStation[];
   readonly benches: readonly RunBench[];
+  readonly parts: readonly RunPart[];
   /** In their pauses waits and machines go on; null where there are none, or neither. */
   readonly hours: Hours | null;
   /** In microseconds; null where nothing gives the pace. */
@@ -71,6 +73,8 @@ export interface Run {
   }[];
   /** Left out where none is simulated. */
   readonly benches?: readonly BenchRun[];
+  /** Time that units stood and waited for each part; left out where none is followed. */
+  readonly partsWaited?: readonly number[];
 }
 
 /** Random numbers of a run. */
@@ -128,7 +132,9 @@ export class WatchedLine {
     this.shifts = new Array<number>(shift === undefined ? 0 : Math.floor((to - from) / shift)).fill(0);
     this.slices = Array.from({ length: window.slices ?? SLICES }, () => ({ left: 0, unitTime: 0 }));
     this.supplies =
-      line.benches.length === 0 ? null : new Supplies(line.benches, benches, window, line.tested !== null);
+      line.benches.length + line.parts.length === 0
+        ? null
+        : new Supplies(line.benches, line.parts, benches, window, line.tested !== null);
     this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
     this.rigs = stations.map(({ rigs }) => rigs && new SharedRigs(rigs));
     this.units = stations.map(() => 0);
@@ -169,13 +175,18 @@ export class WatchedLine {
 
   /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
   work(station: number, place: number, unit: number, comes: Micros, due: Uint8Array | null = null): Micros {
-    let from = this.supplies?.readyAt(station, unit, comes) ?? comes;
+    let from = this.supplies === null ? comes : this.supplies.readyAt(station, unit, comes, due);
     const { work, places, breakdowns } = this.line.stations[station]!;
     const streams = this.streams[station]!;
     const untilDown = this.untilDown[station]!;
-    const shared = this.rigs[station]?.work(unit, streams.work, due, from);
-    const takes = shared === undefined ? work(unit, streams.work, due, from) : shared.takes - shared.waits;
-    if (shared !== undefined) from += shared.waits;
+    const rigs = this.rigs[station]!;
+    let takes: Micros;
+    if (rigs === null) takes = work(unit, streams.work, due, from);
+    else {
+      const shared = rigs.work(unit, streams.work, due, from);
+      takes = shared.takes - shared.waits;
+      from += shared.waits;
+    }
     if (from > comes) this.spend(station, place, "waiting", comes, from);
     // A unit sent back passes by stations that have nothing to do on it again.
     if ((due === null || takes > 0) && from >= this.window.from && from < this.window.to) {
@@ -246,7 +257,8 @@ export class WatchedLine {
         units: this.units[at]!,
         overruns: this.overruns[at]!,
       })),
-      ...(this.supplies !== null && { benches: this.supplies.end() }),
+      ...(this.line.benches.length > 0 && { benches: this.supplies!.benchRuns() }),
+      ...(this.line.parts.length > 0 && { partsWaited: this.supplies!.partsWaited() }),
     };
   }
 

@@ -2,6 +2,7 @@ import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
 import { compare, divide, type Ratio, ratio, subtract, toNumber, ZERO } from "../time/ratio.js";
+import type { BenchesBeside } from "./bench-of-run.js";
 import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
 import type { Help, WhatHelps } from "./simulation-answer.js";
@@ -41,8 +42,8 @@ export async function findWhatHelps(
   const helps: Help[] = [];
   const changes = changesOf(asItIs);
   let isEnded = false;
-  for (const { line: other, plan: with_, ...change } of changes) {
-    const counts = await rerun({ line: other, plan: with_ });
+  for (const { line: other, plan: with_, benches, ...change } of changes) {
+    const counts = await rerun({ line: other, plan: with_, benches });
     isEnded = counts === null;
     if (counts === null) break;
     const more = inHour(counts.map((count, at) => count - lefts[at]!));
@@ -78,10 +79,11 @@ const LEAST_PERCENTS = 50;
 interface Change extends Pick<Help, "kind" | "station" | "people"> {
   readonly line: Line;
   readonly plan: Plan;
+  readonly benches: BenchesBeside | null;
 }
 
-/** Room for a unit more after each station but the last, and a workplace more at each station that limits the line. */
-function changesOf({ asked: { line, plan }, bottlenecks }: AsItIs): Change[] {
+/** Room for a unit more after each station but the last, and a workplace more at each station, or of each bench, that limits the line. */
+function changesOf({ asked: { line, plan, benches = null }, bottlenecks }: AsItIs): Change[] {
   const { flow } = line;
   const buffers = plan.stations.slice(0, -1).map(({ id }): Change => {
     const own = flow.buffers.find(({ station }) => idKey(station) === idKey(id));
@@ -89,7 +91,7 @@ function changesOf({ asked: { line, plan }, bottlenecks }: AsItIs): Change[] {
     const larger = { station: id, size: (own?.size ?? flow.buffer) + 1, place };
     const others = flow.buffers.filter((each) => each !== own);
     const changed = { ...line, flow: { ...flow, buffers: [...others, larger] } };
-    return { kind: "buffer", station: id, people: 0, line: changed, plan };
+    return { kind: "buffer", station: id, people: 0, line: changed, plan, benches };
   });
   const workplaces = plan.stations
     .filter(({ id }) => bottlenecks.includes(id))
@@ -103,7 +105,21 @@ function changesOf({ asked: { line, plan }, bottlenecks }: AsItIs): Change[] {
         people: more.crew,
         line,
         plan: { ...plan, stations },
+        benches,
       };
     });
-  return [...workplaces, ...(flow.pacing === "unpaced" ? buffers : [])];
+  const limiting = (benches?.benches ?? []).filter(({ id }) => bottlenecks.includes(id));
+  const atBenches = limiting.map((more): Change => {
+    const stations = more.stations.map((each) => ({ ...each, places: each.places + 1 }));
+    const others = benches!.benches.map((each) => (each === more ? { ...more, stations } : each));
+    return {
+      kind: "workplace",
+      station: more.id,
+      people: stations.reduce((sum, { crew }) => sum + crew, 0),
+      line,
+      plan,
+      benches: { ...benches!, benches: others },
+    };
+  });
+  return [...workplaces, ...atBenches, ...(flow.pacing === "unpaced" ? buffers : [])];
 }

@@ -32,18 +32,24 @@ export function whatIsLeftOut(line: Line, plan: Plan, benches: readonly BenchBes
           ),
         ]
       : []),
-    ...benches.flatMap((bench) => leftOutOf(line, bench).map((words) => told("note", words))),
+    ...benches.flatMap((bench) => leftOutOf(line, plan, bench).map((words) => told("note", words))),
   ];
 }
 
-function leftOutOf(line: Line, { id, stations, room, isRoomStated, holds }: BenchBeside): string[] {
+function leftOutOf(line: Line, plan: Plan, bench: BenchBeside): string[] {
+  const { id, stations, joinsAt, room, isRoomStated, holds } = bench;
   const tasks = stations.flatMap((station) => station.tasks);
+  if (!plan.stations.some((station) => station.tasks.some((task) => joinsAt.includes(task))))
+    return [`bench ${id} is not simulated: its parts join at no station of the plan, and are always there`];
   const rooms = room === 1 ? "1 unit" : `${room} units`;
   return [
     ...(isRoomStated
       ? []
       : [`bench ${id}: no \`space\` is stated; the simulation gives it room for the parts of ${rooms}`]),
     ...(holds > 1 ? [`bench ${id}: \`holds\` is not simulated; each workplace holds one set of parts`] : []),
+    ...(tasks.some((task) => line.tasks[task]!.equipment.some((name) => line.equipment.has(name)))
+      ? [`bench ${id}: no workplace there waits for equipment; each has its own`]
+      : []),
     ...(tasks.some((task) => line.tasks[task]!.test !== null)
       ? [`bench ${id}: tests count on average; no single failure is drawn there`]
       : []),

@@ -43,7 +43,9 @@ export const partListKeys = () => ({
       packs: textOrNumber("count", "How many packs one trip brings.", readPacksOfTrip).optional(),
       ...replenishKeys("Default: not stated."),
     })
-    .meta({ description: "How the material handler brings parts to the stations, for `parts`." })
+    .meta({
+      description: "How the material handler brings parts to the stations, for `parts` and `simulate`.",
+    })
     .optional(),
 });
 

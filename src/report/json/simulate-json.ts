@@ -78,6 +78,15 @@ export function simulationFacts(answer: SimulationAnswer) {
       },
     },
     wantedPerHour: numberJson(answer.wantedPerHour),
+    ...(answer.parts.length > 0 && {
+      parts: answer.parts.map(({ station, id, pack, containers, waiting }) => ({
+        station,
+        part: id,
+        containers,
+        pack,
+        unitsWaiting: numberJson(waiting),
+      })),
+    }),
     ...(answer.benches.length > 0 && { benches: answer.benches.map(benchJson) }),
     shiftDemand: shiftDemandJson(answer),
     chosen: chosenJson(answer),

@@ -24,7 +24,7 @@ import {
 import { WAITS_WORDS } from "../words/simulated-benches-words.js";
 import { cautionText } from "./cautions-text.js";
 import { headed, paragraph, titleText } from "./sections.js";
-import { simulatedBenchesText } from "./simulated-benches-text.js";
+import { simulatedBenchesText, simulatedPartsText } from "./simulated-benches-text.js";
 import { type Look, paintFor } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 
@@ -37,6 +37,7 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
     headed("tests and repair", paragraph(repairWords(answer), look), look),
     headed("as the hours go by", courseText(answer, look), look),
     ...simulatedBenchesText(answer, look),
+    headed("parts", simulatedPartsText(answer, look), look),
     headed("what would help", whatHelpsText(answer, look), look),
     headed("how it was run", paragraph(runWords(answer), look), look),
     headed("what is left out", answer.leftOut.map(({ message }) => paragraph(message, look)).join(""), look),

@@ -1,9 +1,9 @@
 import { visibleText } from "../../findings/visible-text.js";
 import type { SimulatedBench } from "../../simulate/simulated-benches.js";
 import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
-import { lengthOf, numberShown, quotientShown } from "../../time/show-numbers.js";
+import { lengthOf, numberShown, quotientShown, signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
-import { benchWords, courseWords } from "../words/simulated-benches-words.js";
+import { benchWords, courseWords, partsWords } from "../words/simulated-benches-words.js";
 import { headed, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
@@ -73,4 +73,30 @@ function stockText(bench: SimulatedBench, look: Look): string {
     look.width,
   );
   return `${table}${paragraph(benchWords(bench), look)}`;
+}
+
+/** The parts that units waited for; empty where no containers are followed. */
+export function simulatedPartsText({ parts }: SimulationAnswer, look: Look): string {
+  if (parts.length === 0) return "";
+  const short = parts.filter(({ waiting }) => signOf(waiting) > 0);
+  const words = paragraph(partsWords(parts.length, short.length), look);
+  if (short.length === 0) return words;
+  const table = formatTable(
+    [
+      { head: "station", givesWay: true },
+      { head: "part", givesWay: true },
+      right("containers"),
+      right("pack"),
+      right("units waiting"),
+    ],
+    short.map(({ station, id, containers, pack, waiting }) => [
+      visibleText(station),
+      visibleText(id),
+      String(containers),
+      String(pack),
+      decimal(waiting, 3),
+    ]),
+    look.width,
+  );
+  return `${table}${words}`;
 }

@@ -24,3 +24,9 @@ export function courseWords({ starts, isByHour }: SimulatedBench, { from, to }: 
   if (!isByHour) return toMinutes(to);
   return starts === null ? toMinutes(from) : clockOfDay(starts + from);
 }
+
+/** How many parts are followed, and how many of them held units up. */
+export const partsWords = (followed: number, short: number): string =>
+  short === 0
+    ? `The containers of ${countOf(followed, "part")} are followed; no unit waits for any.`
+    : `The containers of ${countOf(followed, "part")} are followed: those that stand full beside the one in use. Units waiting are means over the hours watched.`;

@@ -194,3 +194,27 @@ it("A unit that a test sends back has its parts already", () => {
   expect(stock.at(-1)!.greatest).toBe(5);
   expect(run!.unitTime).toBe(run!.passThrough + run!.unfinished + run!.lost);
 });
+
+it("A workplace more at a bench that limits the line is among what would help", async () => {
+  const asked = withBench(60, 100, { terms: "space: 5" });
+  const answer = await simulateLine(askedOf(asked).line, asked.plan, {
+    ...askedOf(asked),
+    seed: 1,
+    replications: 1,
+    hours: 10 * HOUR,
+    warmUp: HOUR,
+    confidence: ratio(95, 100),
+    asksWhatHelps: true,
+    goesOn: async () => true,
+  });
+  expect(answer.bottlenecks).toEqual(["B1"]);
+  // 36 sets an hour; with two places 72, and the station then makes its 60.
+  expect(
+    answer.whatHelps!.helps.map(({ kind, station, people, more }) => [
+      kind,
+      station,
+      people,
+      toNumber(more.mean),
+    ]),
+  ).toEqual([["workplace", "B1", 1, 24]]);
+});

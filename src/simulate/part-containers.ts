@@ -1,0 +1,130 @@
+import type { Line } from "../line/line.js";
+import { listedPart } from "../line/parts/part-list.js";
+import { containersAtLine, partsUsed } from "../plan/figures/parts.js";
+import type { Plan } from "../plan/plan.js";
+import type { Micros } from "../time/duration.js";
+import { divide, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
+import type { Window } from "./window.js";
+
+/** A part that comes to a station in containers. */
+export interface RunPart {
+  /** Number of the station. */
+  readonly station: number;
+  readonly id: string;
+  readonly pack: number;
+  /** At the station beside the one in use, full ones at the start. */
+  readonly containers: number;
+  /** From an empty container to a full one, and the visits of the material handler that it waits for; null where it comes by itself. */
+  readonly lead: Micros;
+  readonly every: Micros | null;
+  /** Pieces for a unit at the station. */
+  readonly pieces: (unit: number, due: Uint8Array | null) => number;
+}
+
+/**
+ * The parts whose packs and whose time to a full container, or the visits of the handler, are known. As many containers as `parts` says are
+ * full beside the one in use: what is used until an empty one is back is there then. Where no time is stated, as many as two intervals take, as the handler takes an empty one along at one visit and brings it at the next.
+ *
+ * @param cycle of the line, in microseconds
+ * @param once each unit is worked once, as failures are drawn one by one
+ */
+export function layOutParts(
+  line: Line,
+  { stations }: Plan,
+  cycle: Ratio,
+  sequence: readonly number[],
+  once: boolean,
+): RunPart[] {
+  const { every } = line.delivery;
+  return stations.flatMap(({ tasks }, station) =>
+    partsUsed(line, tasks, null).flatMap(({ id, perUnit }): RunPart[] => {
+      const { pack, replenish, safety } = listedPart(line, id);
+      const lead = replenish ?? every;
+      if (pack === null || lead === null) return [];
+      const { whole } = containersAtLine(divide(perUnit, cycle), {
+        replenish: ratio(replenish ?? 2 * lead),
+        safety: safety ?? ZERO,
+        pack,
+      });
+      const pieces = piecesOf(line, tasks, id, sequence, once);
+      return [{ station, id, pack, containers: Math.max(1, Number(whole)), lead, every, pieces }];
+    }),
+  );
+}
+
+function piecesOf(
+  line: Line,
+  tasks: readonly number[],
+  id: string,
+  sequence: readonly number[],
+  once: boolean,
+): RunPart["pieces"] {
+  const uses = tasks.flatMap((task) => {
+    const { parts, every, visits } = line.tasks[task]!;
+    const own = parts.find((part) => part.id === id);
+    if (own === undefined) return [];
+    const byModel = own.byModel.map(
+      (each, model) => Number(each) * (once ? 1 : every * toNumber(visits[model] ?? visits[0]!, 12)),
+    );
+    return [{ task, every, byModel }];
+  });
+  return (unit, due) => {
+    const model = sequence[unit % sequence.length]!;
+    let pieces = 0;
+    for (const { task, every, byModel } of uses)
+      if ((due === null || due[task] === 1) && unit % every === every - 1) pieces += byModel[model]!;
+    return pieces;
+  };
+}
+
+/** The containers of a part at its station while the line runs; asked in order of time. */
+export class PartContainers {
+  /** Pieces in the one that is in use, and full ones beside it. */
+  private left: number;
+  private full: number;
+  /** When those that are empty come back, in order. */
+  private readonly back: Micros[] = [];
+  /** Time that units waited within the window. */
+  waited = 0;
+
+  constructor(
+    private readonly part: RunPart,
+    private readonly window: Window,
+  ) {
+    this.left = part.pack;
+    this.full = part.containers;
+  }
+
+  /** Takes the pieces of a unit; gives when it has all of them. */
+  take(now: Micros, pieces: number): Micros {
+    let [has, needed] = [now, pieces];
+    while (needed > 0) {
+      if (this.left === 0) has = this.open(has);
+      const taken = Math.min(needed, this.left);
+      needed -= taken;
+      this.left -= taken;
+      if (this.left === 0) this.back.push(this.comesBack(has));
+    }
+    this.waited += Math.max(0, Math.min(has, this.window.to) - Math.max(now, this.window.from));
+    return has;
+  }
+
+  private open(now: Micros): Micros {
+    while (this.back.length > 0 && this.back[0]! <= now) {
+      this.back.shift();
+      this.full++;
+    }
+    this.left = this.part.pack;
+    if (this.full > 0) {
+      this.full--;
+      return now;
+    }
+    return this.back.shift()!;
+  }
+
+  /** At a visit of the handler, who comes from the start on. */
+  private comesBack(now: Micros): Micros {
+    const { lead, every } = this.part;
+    return every === null ? now + lead : Math.ceil((now + lead) / every) * every;
+  }
+}

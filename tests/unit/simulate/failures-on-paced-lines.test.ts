@@ -1,0 +1,81 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { readLine } from "../../../src/line/read-line.js";
+import { planOf } from "../../../src/plan/plan.js";
+import { runsOf, simulated } from "./simulated.js";
+
+function pacedLine(tests: readonly (string | null)[], pacing = "moving", also = "") {
+  const tasks = tests.map(
+    (test, at) =>
+      `  t${at}: {time: 40${at === 0 ? "" : `, after: t${at - 1}`}${test === null ? "" : `, test: ${test}`}}`,
+  );
+  const { line, findings } = readLine(
+    "line.yaml",
+    `unit: s\npacing: ${pacing}\n${also}\ntasks:\n${tasks.join("\n")}\n`,
+  );
+  if (line === null) throw new Error(JSON.stringify(findings));
+  return { line, plan: planOf(tests.map((_, at) => [at])) };
+}
+
+const length = { hours: 100, warmUp: 4, replications: 8, lineCycle: 60 };
+const fails = (share: string, to: string, retest: string) =>
+  `{fail: ${share}, repair: 5 min, return-to: ${to}, retest: ${retest}}`;
+
+describe("On a line that moves together", () => {
+  /*
+   * A carrier comes every minute. Each failure takes one more: 1.25 for a unit that is good after its repair, 1 / 0.75 where it is tested until it
+   * is good, and 1.25 for each unit of which 1 / 16 is scrapped after all. What is scrapped at once leaves its carrier empty for the rest.
+   */
+  it.each([
+    ["once", fails("25 %", "t1", "once"), 60 / 1.25],
+    ["until-good", fails("25 %", "t0", "until-good"), 60 * 0.75],
+    ["scrap", fails("25 %", "t1", "scrap"), (60 * 15) / 16 / 1.25],
+    ["scrapped at once", "{scrap: 10 %}", 54],
+  ])("a unit that fails takes a carrier more: %s", async (_, test, rate) => {
+    const { mean, halfWidth, answer } = await simulated(pacedLine([null, test, null]), length);
+    expect(Math.abs(mean - rate)).toBeLessThan(2 * halfWidth!);
+    expect(answer.leftOut).toEqual([]);
+  });
+
+  it("a repaired unit fills the gap that another one left before it", async () => {
+    const both = pacedLine([fails("20 %", "t0", "once"), null, fails("25 %", "t2", "once")]);
+    const { mean } = await simulated(both, length);
+    // Without gaps 1.45 carriers a unit; 1.25 where every gap of the first test is filled at the second.
+    expect(mean).toBeGreaterThan(60 / 1.45 + 0.3);
+    expect(mean).toBeLessThan(60 / 1.25);
+  });
+
+  it("units, moments and time in the line all add up", () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom("moving", "indexing"),
+        fc.constantFrom("once", "scrap", "until-good"),
+        fc.integer({ min: 0, max: 2 }),
+        fc.integer({ min: 1, max: 3 }),
+        fc.integer({ min: 0, max: 1000 }),
+        (pacing, retest, back, places, seed) => {
+          const tests = [
+            null,
+            "{scrap: 8 %}",
+            fails("20 %", `t${back}`, retest),
+            fails("10 %", "t3", retest),
+          ];
+          const { line, plan } = pacedLine(
+            tests,
+            pacing,
+            "variation: {shape: lognormal, cv: 40 %}\ndrift-room: 20 s",
+          );
+          const stations = plan.stations.map((station, at) => (at === 2 ? { ...station, places } : station));
+          const [run] = runsOf({ line, plan: { stations } }, { hours: 20, seed, lineCycle: 60 });
+          for (const [at, { times }] of run!.stations.entries())
+            expect(Object.values(times).reduce((sum, each) => sum + each, 0)).toBe(
+              stations[at]!.places * 20 * 3.6e9,
+            );
+          expect(run!.unitTime).toBe(run!.passThrough + run!.unfinished + run!.lost);
+          expect(run!.repairs).toBeGreaterThan(0);
+        },
+      ),
+      { numRuns: 25, seed: 9 },
+    );
+  });
+});

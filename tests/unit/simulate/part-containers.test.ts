@@ -1,0 +1,64 @@
+import { describe, expect, it } from "vitest";
+import { readLine } from "../../../src/line/read-line.js";
+import { planOf } from "../../../src/plan/plan.js";
+import { runsOf } from "./simulated.js";
+
+function withParts(list: string, delivery: string, task = "{time: 60, parts: {P1: 1}}", also = "") {
+  const { line, findings } = readLine(
+    "line.yaml",
+    `unit: s\npart-list: {P1: {${list}}}\ndelivery: {${delivery}}\n${also}\ntasks: {fit: ${task}}\n`,
+  );
+  if (line === null) throw new Error(JSON.stringify(findings));
+  return { line, plan: planOf([[0]]) };
+}
+
+const SECOND = 1_000_000;
+
+describe("Containers of parts", () => {
+  it("that come back in the stated time hold nobody, as many as that asks for stand beside the one in use", () => {
+    // 15 min x 1 a minute / 10 in a container: 1.5, so 2 stand there; 20 pieces last longer than the 15 min that the third is away.
+    const of = withParts("pack: 10", "replenish: 15 min, safety: 0 %");
+    expect(runsOf(of, { hours: 4 })[0]).toMatchObject({ left: 240, partsWaited: [0] });
+  });
+
+  it("that wait for the visits of the handler hold a station until he comes", () => {
+    const of = withParts("pack: 10", "replenish: 15 min, safety: 0 %, every: 40 min");
+    const [run] = runsOf(of, { hours: 4, warmUp: 2 });
+    /*
+     * He comes every 2,400 s. From 4,800 s on three are there for units 51 to 80, which use them up at 5,340, 5,940 and 6,540 s. The first two are
+     * back at 7,200 s, the third, as it takes 900 s, not before 9,600 s. Unit 81 waits from 6,600 to 7,200 s, unit 101 from 8,400 to 9,600 s. Then
+     * three are there again: 50 units and 1,800 s of waiting in 4,800 s, three times in 4 h.
+     */
+    expect(run!.left).toBe(150);
+    expect(run!.partsWaited).toEqual([5400 * SECOND]);
+    expect(run!.stations[0]!.times).toMatchObject({ waiting: 5400 * SECOND, busy: 9000 * SECOND });
+  });
+
+  it("that the handler takes along and brings at the next visit last for two intervals", () => {
+    // 20 units in two intervals of 10 min: 2 containers beside the one in use.
+    const of = withParts("pack: 10", "every: 10 min");
+    expect(runsOf(of, { hours: 5, warmUp: 1 })[0]).toMatchObject({ left: 300, partsWaited: [0] });
+  });
+
+  it("are opened one after another by a unit that needs several, and not at all by one that needs none", () => {
+    // 25 pieces on every fifth unit, 5 a unit: 5 of them in 12 s: 50 containers in 20 min, always there.
+    const task = "{time: 60, every: 5, parts: {P1: 25}}";
+    const [run] = runsOf(withParts("pack: 10", "replenish: 20 min, safety: 0 %", task), {
+      hours: 5,
+      warmUp: 1,
+    });
+    // A task of 60 s on every fifth unit is one in 60 s of work: 300 of those and their 1,200 others.
+    expect(run!.left).toBe(1500);
+    expect(run!.partsWaited).toEqual([0]);
+  });
+
+  it("are not followed where nothing says how they come", () => {
+    expect(runsOf(withParts("name: Bolt", "every: 10 min"), { hours: 1 })[0]!.partsWaited).toBeUndefined();
+  });
+
+  it("hold a line that moves together, too", () => {
+    const delivery = "replenish: 15 min, safety: 0 %, every: 40 min";
+    const of = withParts("pack: 10", delivery, undefined, "pacing: indexing");
+    expect(runsOf(of, { hours: 4, warmUp: 2 })[0]).toMatchObject({ left: 150, partsWaited: [5400 * SECOND] });
+  });
+});
