@@ -55,10 +55,18 @@ function nearestAmong(known: Iterable<string>): (wanted: string) => string[] {
 function countSlips(target: string, candidate: string): number | null {
   const allowed = slipsAllowed(target);
   if (Math.abs(candidate.length - target.length) <= allowed) {
-    const slips = distance(target, candidate);
+    const slips = isSwapped(target, candidate) ? 1 : distance(target, candidate);
     if (slips === 0 || (slips <= allowed && slips < Math.max(target.length, candidate.length))) return slips;
   }
   return target.length >= LEAST_PART && candidate.includes(target) ? allowed + 1 : null;
+}
+
+/** Two letters beside each other have changed places: one slip of a hand, which counts as two letters. */
+function isSwapped(one: string, other: string): boolean {
+  if (one.length !== other.length || one === other) return false;
+  let at = 0;
+  while (one[at] === other[at]) at++;
+  return one[at] === other[at + 1] && one[at + 1] === other[at] && one.slice(at + 2) === other.slice(at + 2);
 }
 
 const slipsAllowed = (target: string): number => Math.max(1, Math.floor(target.length / 3));

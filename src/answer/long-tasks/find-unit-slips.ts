@@ -30,6 +30,8 @@ function unitSlip(line: Line, pace: Pace): Finding[] {
   const tooLong = line.tasks.filter(({ load }) => compare(load, pace.workingTime) > 0);
   if (unit === null || 2 * tooLong.length <= line.tasks.length) return [];
   const longest = line.tasks.map((task) => task.load).reduce(larger);
+  // What is a little too long is that, and no slip.
+  if (compare(longest, multiply(pace.workingTime, ratio(5, 4))) <= 0) return [];
   const inOther = (other: TimeUnit) => multiply(longest, ratio(MICROS_IN[other], MICROS_IN[unit]));
   // A unit in which the longest task would be a trifle is no likely slip.
   const least = multiply(pace.workingTime, ratio(1, 5));

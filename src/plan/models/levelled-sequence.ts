@@ -21,6 +21,7 @@ import { commonDenominator } from "./common-denominator.js";
 import { goalChasing, type Uses } from "./goal-chasing.js";
 import { leastGaps, squaredGaps } from "./least-gaps.js";
 import { meanOverModels, modelTimes, sharesOf } from "./model-time.js";
+import { keptAt } from "./peaks.js";
 import { type DriftingStation, type Proposal, proposeSequence } from "./propose-sequence.js";
 import { LONGEST_REPEAT, type Repeat, repeatQuantities } from "./repeat-quantities.js";
 
@@ -80,6 +81,7 @@ export function levelledSequence(
     quantities: repeat.quantities,
     shares,
     stations,
+    kept: keptLong(line, pace, plan),
     spacings: line.spacings,
     uses: isOfParts ? partUses : workUses(line, plan),
     tieUses: countUses(shares.length),
@@ -143,6 +145,29 @@ function driftingStations(line: Line, pace: Pace, { stations }: Plan): DriftingS
     const room = floorStationOf(line, station.id)?.driftRoom ?? line.driftRoom;
     return [{ gains: times.map((own) => subtract(own, working)), places: station.places, room }];
   });
+  return inWhole(found);
+}
+
+/** What some model keeps at a station for longer than there is for a unit. */
+function keptLong(line: Line, pace: Pace, { stations }: Plan): DriftingStation[] {
+  const shares = sharesOf(line);
+  const found = stations.flatMap((station) => {
+    const room = floorStationOf(line, station.id)?.driftRoom ?? line.driftRoom;
+    return keptAt(line, pace, station)
+      .filter(({ gains }) => gains.some((gain, model) => shares[model]!.num > 0n && gain.num > 0n))
+      .map(({ gains, turns }) => ({ gains, places: turns, room }));
+  });
+  return inWhole(found);
+}
+
+interface Drifting {
+  readonly gains: readonly Ratio[];
+  readonly places: number;
+  readonly room: number | null;
+}
+
+/** In whole numbers of one part of a microsecond. */
+function inWhole(found: readonly Drifting[]): DriftingStation[] {
   const parts = commonDenominator(found.flatMap(({ gains }) => gains));
   return found.map(({ gains, places, room }) => ({
     gains: gains.map(({ num, den }) => num * (parts / den)),

@@ -102,6 +102,24 @@ interface LimitAt {
   timeOf(model: number, isDue: UnitKind["isDue"]): Ratio;
 }
 
+/**
+ * What units keep at a station beside people's hands: where they stand, and equipment; none where the station has more of it to do than there is
+ * on average. Gains are what each model keeps it for above what there is for a unit, work of every so many units left out.
+ */
+export function keptAt(line: Line, pace: Pace, station: Station): { gains: Ratio[]; turns: number }[] {
+  return limitsAt(line, pace, station, postOf(line, pace, station))
+    .filter(({ by, mean, working }) => by.kind !== "people" && compare(mean, working) <= 0)
+    .map(({ timeOf, working, turns }) => ({
+      gains: line.models.map((_, model) =>
+        subtract(
+          timeOf(model, (every) => every === 1),
+          working,
+        ),
+      ),
+      turns,
+    }));
+}
+
 /** People, the room where units stand, and equipment that is counted; the last two only where units keep them longer than people work. */
 function limitsAt(line: Line, pace: Pace, station: Station, post: Post): LimitAt[] {
   const working = workingTime(post, pace.lineCycle);

@@ -22,6 +22,8 @@ export interface SequenceWanted {
   /** The shares of the models, which the quantities may only come near. */
   readonly shares: readonly Ratio[];
   readonly stations: readonly DriftingStation[];
+  /** Where units stand, and equipment, that some model keeps for longer than there is for a unit; none where left out. */
+  readonly kept?: readonly DriftingStation[];
   readonly spacings: readonly Spacing[];
   /** What is to be level, and what then, where that leaves a choice. */
   readonly uses: Uses;
@@ -43,9 +45,19 @@ export interface SequenceMeasure {
   readonly tooFar: number;
   /** Drift room of all stations together. */
   readonly drift: bigint;
+  /** The same of what units keep: where they stand, and equipment. */
+  readonly kept: Kept;
+  /** 1 where units keep something longer than in the given sequence, else 0. */
+  readonly keepsLonger: number;
   /** Squared gaps to level use, scaled by the square of the units. */
   readonly gaps: bigint;
   readonly ties: bigint;
+}
+
+interface Kept {
+  readonly endless: number;
+  readonly tooFar: number;
+  readonly drift: bigint;
 }
 
 export interface Proposal {
@@ -69,13 +81,14 @@ export type GivenStands =
   | "drifts-without-end"
   | "drifts-too-far"
   | "drifts-more"
+  | "keeps-longer"
   | "less-level";
 
 /** Partial orders that are looked at, steps of exchanging units in a whole one, and units of one that gives all places the same. */
 const [MOST_NODES, MOST_STEPS, MOST_UNITS] = [10_000, 100_000, 2_000];
 
 /**
- * The best order of units that is found. Spacing comes first, then stations that go on drifting, then those beyond their room, then the
+ * The best order of units that is found. Spacing comes first, then that units keep places and equipment no longer than in the given sequence, then stations that go on drifting, then those beyond their room, then the
  * room for drift at all stations together, then level use. Goal chasing or, where few enough counts make that exact, the least gaps
  * begin; where a station drifts or spacing is asked for, branch and bound over orders goes on, also over several repeats where parallel
  * places take units in turn, and then exchanges of two units. Of equals the given sequence stands.
@@ -91,7 +104,8 @@ export function proposeSequence(wanted: SequenceWanted): Proposal {
   const better = (one: Ordered, two: Ordered) => (judge.compare(two.measure, one.measure) < 0 ? two : one);
   const first = started.map(measured);
   let best = first.reduce<Ordered>(better, first[0]!);
-  if (best.measure.endless + best.measure.tooFar > 0)
+  const { endless, tooFar, kept } = best.measure;
+  if (endless + tooFar + kept.endless + kept.tooFar > 0)
     best = alikeAtPlaces(wanted).map(measured).reduce<Ordered>(better, best);
   const leasts = first.filter(({ by }) => by === "least-gaps");
   let isLeast = best.by === "least-gaps" && leasts.length === repeats.length;
@@ -121,18 +135,30 @@ interface Ordered extends Found {
 }
 
 /** Nothing is left to mend but gaps. */
-const isSmooth = ({ broken, endless, tooFar, drift }: SequenceMeasure): boolean =>
-  broken === 0 && endless === 0 && tooFar === 0 && drift === 0n;
+const isSmooth = ({ broken, keepsLonger, endless, tooFar, drift, kept }: SequenceMeasure): boolean =>
+  broken + keepsLonger + endless + tooFar === 0 && drift === 0n && compareKept(kept, NOTHING_KEPT) === 0;
+
+const NOTHING_KEPT: Kept = { endless: 0, tooFar: 0, drift: 0n };
+
+const compareKept = (one: Kept, two: Kept): number =>
+  one.endless - two.endless || one.tooFar - two.tooFar || sign(one.drift - two.drift);
+
+/** Stations, and behind them what units keep: all of them drift alike. */
+const allDrifting = ({ stations, kept = [] }: SequenceWanted): readonly DriftingStation[] => [
+  ...stations,
+  ...kept,
+];
 
 interface Judge {
   measure(sequence: readonly number[]): SequenceMeasure;
+  keepsLonger(kept: Kept): number;
   /** Below 0 where the first is better. */
   compare(one: SequenceMeasure, two: SequenceMeasure): number;
   ofGiven(given: readonly number[], best: SequenceMeasure): GivenStands;
 }
 
 function judgeOf(wanted: SequenceWanted): Judge {
-  const { stations, spacings, uses, tieUses, isLevelFirst } = wanted;
+  const { stations, kept = [], spacings, uses, tieUses, isLevelFirst } = wanted;
   const known = new Map<string, { readonly goal: WholeUses; readonly ties: WholeUses }>();
   const wholeOf = (sequence: readonly number[]) => {
     const counts = uses.map(() => 0);
@@ -144,18 +170,29 @@ function judgeOf(wanted: SequenceWanted): Judge {
     known.set(counts.join(), whole);
     return whole;
   };
-  const measure = (sequence: readonly number[]): SequenceMeasure => {
-    const { goal, ties } = wholeOf(sequence);
-    const drifts = stations.map((station) => ({
-      ...station,
-      drift: wholeDrift(station.gains, station.places, sequence),
+  const driftOf = (some: readonly DriftingStation[], sequence: readonly number[]): Kept => {
+    const drifts = some.map(({ gains, places, room }) => ({
+      room,
+      drift: wholeDrift(gains, places, sequence),
     }));
     return {
-      units: sequence.length,
-      broken: spacings.reduce((sum, each) => sum + brokenStretches(sequence, each).length, 0),
       endless: drifts.filter(({ drift }) => drift === null).length,
       tooFar: drifts.filter(({ drift, room }) => room !== null && (drift === null || drift > room)).length,
       drift: drifts.reduce((sum, { drift }) => sum + (drift ?? 0n), 0n),
+    };
+  };
+  const isComparable = wanted.given !== null && isOfShares(wanted.given, wanted);
+  const asGiven = isComparable ? driftOf(kept, wanted.given!) : null;
+  const keepsLonger = (own: Kept): number => (asGiven !== null && compareKept(own, asGiven) > 0 ? 1 : 0);
+  const measure = (sequence: readonly number[]): SequenceMeasure => {
+    const { goal, ties } = wholeOf(sequence);
+    const own = driftOf(kept, sequence);
+    return {
+      units: sequence.length,
+      broken: spacings.reduce((sum, each) => sum + brokenStretches(sequence, each).length, 0),
+      ...driftOf(stations, sequence),
+      kept: own,
+      keepsLonger: keepsLonger(own),
       gaps: wholeGaps(sequence, goal),
       ties: wholeGaps(sequence, ties),
     };
@@ -165,11 +202,13 @@ function judgeOf(wanted: SequenceWanted): Judge {
     const [ofOne, ofTwo] = [BigInt(one.units) ** 3n, BigInt(two.units) ** 3n];
     const level = ["less-level", sign(one.gaps * ofTwo - two.gaps * ofOne)] as const;
     const drift = ["drifts-more", sign(one.drift - two.drift)] as const;
+    const keeps = ["keeps-longer", compareKept(one.kept, two.kept)] as const;
     return [
       ["breaks-spacing", one.broken - two.broken],
-      ["drifts-without-end", one.endless - two.endless],
-      ["drifts-too-far", one.tooFar - two.tooFar],
-      ...(isLevelFirst ? [level, drift] : [drift, level]),
+      ["keeps-longer", one.keepsLonger - two.keepsLonger],
+      ["drifts-without-end", one.endless + one.kept.endless - two.endless - two.kept.endless],
+      ["drifts-too-far", one.tooFar + one.kept.tooFar - two.tooFar - two.kept.tooFar],
+      ...(isLevelFirst ? [level, drift, keeps] : [drift, keeps, level]),
       ["less-level", sign(one.ties * ofTwo - two.ties * ofOne)],
     ];
   };
@@ -178,17 +217,18 @@ function judgeOf(wanted: SequenceWanted): Judge {
   const ofGiven = (given: readonly number[], best: SequenceMeasure): GivenStands => {
     if (!isOfShares(given, wanted)) return "other-shares";
     const all = differences(measure(given), best);
-    const counted = stations.length > 0 && !isLevelFirst ? all.slice(0, -2) : all;
+    const counted = stations.length + kept.length > 0 && !isLevelFirst ? all.slice(0, -2) : all;
     const [why, sign] = counted.find(([, each]) => each !== 0) ?? ["stands", 0];
     return sign > 0 ? why : "stands";
   };
-  return { measure, compare, ofGiven };
+  return { measure, compare, ofGiven, keepsLonger };
 }
 
 /** The shortest repeat, and more of them one after another where places take units in turn or several spacings meet. */
-function repeatsOf({ quantities, stations, spacings }: SequenceWanted): number[][] {
+function repeatsOf(wanted: SequenceWanted): number[][] {
+  const { quantities, spacings } = wanted;
   const units = quantities.reduce((sum, each) => sum + each, 0);
-  const most = Math.max(1, ...stations.map(({ places }) => places), spacings.length > 1 ? 2 : 1);
+  const most = Math.max(1, ...allDrifting(wanted).map(({ places }) => places), spacings.length > 1 ? 2 : 1);
   return Array.from({ length: most }, (_, at) => at + 1)
     .filter((times) => times === 1 || times * units <= LONGEST_REPEAT)
     .map((times) => quantities.map((each) => each * times));
@@ -206,7 +246,7 @@ function firstOrders({ uses, tieUses }: SequenceWanted, quantities: readonly num
  */
 function alikeAtPlaces(wanted: SequenceWanted): { sequence: number[]; by: "search" }[] {
   const times = Number(
-    wanted.stations.reduce((common, { places }) => leastCommonMultiple(common, BigInt(places)), 1n),
+    allDrifting(wanted).reduce((common, { places }) => leastCommonMultiple(common, BigInt(places)), 1n),
   );
   const units = wanted.quantities.reduce((sum, each) => sum + each, 0);
   if (times === 1 || times * units > MOST_UNITS) return [];
@@ -233,12 +273,15 @@ interface Found {
 
 /** Branch and bound over orders, unit by unit, those first that goal chasing would take. */
 function searchOrders(
-  { stations, spacings, uses, tieUses }: SequenceWanted,
+  wanted: SequenceWanted,
   quantities: readonly number[],
   atMost: SequenceMeasure,
   judge: Judge,
   budget: { nodes: number },
 ): { readonly best: Found | null; readonly isWhole: boolean } {
+  const { spacings, uses, tieUses } = wanted;
+  const stations = allDrifting(wanted);
+  const firstKept = wanted.stations.length;
   const [whole, ties] = [wholeUses(quantities, uses), wholeUses(quantities, tieUses)];
   const units = Number(whole.units);
   const left = [...quantities];
@@ -278,16 +321,17 @@ function searchOrders(
     };
   };
   const isBeyond = ({ room }: DriftingStation, station: number) => room !== null && farthest[station]! > room;
-  /** No order that goes on like this is better. */
-  const boundOf = (gaps: bigint, tied: bigint): SequenceMeasure => ({
-    units,
-    broken: 0,
+  const soFar = (from: number, to: number): Kept => ({
     endless: 0,
-    tooFar: stations.filter(isBeyond).length,
-    drift: farthest.reduce((sum, each) => sum + each, 0n),
-    gaps,
-    ties: tied,
+    tooFar: stations.slice(from, to).filter((each, at) => isBeyond(each, from + at)).length,
+    drift: farthest.slice(from, to).reduce((sum, each) => sum + each, 0n),
   });
+  /** No order that goes on like this is better. */
+  const boundOf = (gaps: bigint, tied: bigint): SequenceMeasure => {
+    const kept = soFar(firstKept, stations.length);
+    const keepsLonger = judge.keepsLonger(kept);
+    return { units, broken: 0, ...soFar(0, firstKept), kept, keepsLonger, gaps, ties: tied };
+  };
   const isBetter = (measure: SequenceMeasure) => judge.compare(measure, best?.measure ?? atMost) < 0;
   const nextAt = (at: number) =>
     [...left.keys()]
@@ -342,14 +386,11 @@ function mayFollow(sequence: readonly number[], model: number, { models, most, o
 }
 
 /** Exchanges two units as long as that makes the order better. */
-function exchangeUnits<Order extends Found>(
-  { stations, spacings }: SequenceWanted,
-  start: Order,
-  judge: Judge,
-): Order {
+function exchangeUnits<Order extends Found>(wanted: SequenceWanted, start: Order, judge: Judge): Order {
   let best = start;
   const units = start.sequence.length;
-  let tries = Math.floor(MOST_STEPS / (units * (1 + stations.length + spacings.length)));
+  const asked = allDrifting(wanted).length + wanted.spacings.length;
+  let tries = Math.floor(MOST_STEPS / (units * (1 + asked)));
   for (let isBetter = true; isBetter; ) {
     isBetter = false;
     for (let one = 0; one < units && tries > 0; one++)

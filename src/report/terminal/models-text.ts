@@ -146,8 +146,9 @@ function leastWords(line: Line, { proposed }: MixMeasures): string {
   const drifts = measure.endless > 0 || measure.drift > 0n;
   const better = drifts ? "drifts less" : "has more level work at the stations";
   const isWithin = line.driftRoom !== null || line.floor.some(({ driftRoom }) => driftRoom !== null);
+  const isKept = measure.kept.endless > 0 || measure.kept.drift > 0n;
   // What a line asks for beside comes first, so that an order that breaks it may drift less.
-  const asked = line.spacings.length > 0 || isWithin ? "is better" : better;
+  const asked = line.spacings.length > 0 || isWithin || isKept ? "is better" : better;
   if (proposed.partGaps !== null) return partWords(line, proposed.partGaps, orders);
   if (isLeast) return `${orders} ${asked}`;
   if (by === "goal-chasing")
@@ -181,6 +182,8 @@ function givenWords({ proposed: { given, partGaps } }: MixMeasures): string {
       return "; it drifts too far at more stations";
     case "drifts-more":
       return "; it drifts farther";
+    case "keeps-longer":
+      return "; in it units keep their place or equipment for longer";
     case "less-level":
       return partGaps === null
         ? "; its work at the stations is less level"

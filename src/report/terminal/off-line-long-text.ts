@@ -41,7 +41,7 @@ function rowsOf(answer: OffLineAnswer, each: LongTaskAnswer, show: ShowTime): Ro
   const over = each.isImpossible
     ? isLong
       ? `over the working time of ${working}`
-      : "a model, a machine or too little equipment leaves it no station"
+      : "what it needs, or what is kept with it, leaves it no station"
     : `over the station limit of ${limit}; stands alone`;
   const bench: Row =
     each.bench === null

@@ -69,9 +69,13 @@ function elementRows(study: Study, show: ShowTime, look: Look): string {
     .sort((one, two) => one.leaves! - two.leaves!);
   const fits = (table: string) => table.split("\n").every((row) => stringWidth(row) <= look.width);
   const left: Figure[] = [];
-  while (left.length < leaving.length && !fits(drawn(all.filter((each) => !left.includes(each)))))
+  let shown = all;
+  let table = drawn(shown);
+  while (left.length < leaving.length && !fits(table)) {
     left.push(leaving[left.length]!);
-  const shown = all.filter((each) => !left.includes(each));
+    shown = all.filter((each) => !left.includes(each));
+    table = drawn(shown);
+  }
   const has = (head: string) => shown.some((each) => each.head === head);
   const notes = [
     ...(has("rating") && elements.some(({ isRatedAlike }) => !isRatedAlike)
@@ -87,7 +91,7 @@ function elementRows(study: Study, show: ShowTime, look: Look): string {
           `${listOf(all.filter((each) => left.includes(each)).map(({ head }) => head))} left out for width; see --json`,
         ]),
   ];
-  return drawn(shown) + notes.map((note) => paragraph(note, look)).join("");
+  return table + notes.map((note) => paragraph(note, look)).join("");
 }
 
 const figuresOf = (study: Study, show: ShowTime): readonly Figure[] => [

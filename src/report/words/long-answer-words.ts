@@ -5,7 +5,7 @@ import type {
   PlacesAnswer,
   SlowerAnswer,
 } from "../../answer/long-tasks/long-answer.js";
-import { countOf, countPeople } from "../../findings/count-of.js";
+import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import type { Line } from "../../line/line.js";
 import { type ShowTime, showTimesDownIn, showTimesIn } from "../../time/show-in-unit.js";
 import { decimal, percent } from "../../time/show-values.js";
@@ -56,9 +56,9 @@ const GUESS = `a guess, ${NO_MARK}`;
 
 /** "2", or of several tasks "2 for lace, 3 for motor" for those that need more than one. */
 function eachWords({ places }: Pick<PlacesAnswer, "places">): string {
-  if (places.length === 1) return String(places[0]!.places);
+  if (places.length === 1) return thousands(places[0]!.places);
   const several = places.filter((each) => each.places > 1);
-  return several.map((each) => `${each.places} for ${each.task}`).join(", ");
+  return several.map((each) => `${thousands(each.places)} for ${each.task}`).join(", ");
 }
 
 function placesWords(line: Line, answer: PlacesAnswer): string {
@@ -97,7 +97,7 @@ function splitWords(line: Line, answer: Answer<"split">): string {
 
 function partsWords({ unit }: Line, { parts, most, isOfModel }: Answer<"too-many-parts" | "split">): string {
   const what = isOfModel ? "of which no model takes more than" : "of at most";
-  return `${parts} parts ${what} ${showTimesDownIn(unit)(most)}`;
+  return `${thousands(parts)} parts ${what} ${showTimesDownIn(unit)(most)}`;
 }
 
 function benchWords(line: Line, { tasks, joinsAt, places, isGuess, result }: Answer<"bench">): string {
@@ -138,9 +138,11 @@ function slowerWords(line: Line, answer: SlowerAnswer, show: ShowTime): string {
 const OR = { proved: "", found: " or less", open: " or more" };
 
 function rateWords({ rate }: SlowerAnswer): string {
-  if (rate.kind === "hour") return `${decimal(rate.units, 2)} good units per hour`;
+  const made = decimal(rate.units, 2);
+  const good = `${made} good ${made === "1" ? "unit" : "units"} per`;
+  if (rate.kind === "hour") return `${good} hour`;
   const { units, period } = rate.demand;
-  return `${decimal(rate.units, 2)} good units per ${period} instead of ${decimal(units, 2)}`;
+  return `${good} ${period} instead of ${decimal(units, 2)}`;
 }
 
 /** "(4 stations and 5 people in all, efficiency 80 % at the pace)", or why there is no plan. */

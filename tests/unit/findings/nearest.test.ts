@@ -11,6 +11,11 @@ test("A typing slip, another case, an underscore and lost zeros lead to the name
   expect(nearestNames("alowance", ["allowance"])).toEqual(["allowance"]);
 });
 
+test("Two letters that changed places are one slip", () => {
+  expect(nearestNames("tiem", ["time", "name"])).toEqual(["time"]);
+  expect(nearestNames("atler", ["after"])).toEqual([]);
+});
+
 test("A name that is part of another leads to it", () => {
   expect(nearestNames("fork", ["fit-fork", "fit-stand"])).toEqual(["fit-fork"]);
 });

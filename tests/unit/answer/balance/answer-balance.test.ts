@@ -136,6 +136,11 @@ describe("times that were meant in seconds but read in minutes", () => {
         "7 of 7 tasks are longer than the working time; read in s (60 times shorter) all would fit: was `unit: s` meant in place of `unit: min`?",
     });
   });
+
+  it("are no slip where the one task takes 102 % of the working time, though all would fit in cmin", async () => {
+    const { findings } = await answer(lineOf("line: x\nunit: s\ntasks: {A: 61.2}\n"), 60);
+    expect(findings.map(({ rule }) => rule)).not.toContain("unit-slip");
+  });
 });
 
 describe("blocks that may leave a line with rules", () => {

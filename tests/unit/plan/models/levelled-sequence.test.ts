@@ -165,3 +165,17 @@ describe("parts that are to be used evenly", () => {
     expect(line.spacings.flatMap((each) => brokenStretches(sequence, each))).toEqual([]);
   });
 });
+
+it("counts how long units stand while a machine runs: two of 20 + 5 + 90 s in a row are 30 s over the 100 s there are, one is 15 s", () => {
+  const oven = (sequence: string) =>
+    lineOf(
+      `unit: s\nmodels: {city: 50 %, cargo: 50 %}\nsequence: [${sequence}]\ntasks: {a: 20, oven: {time: {city: "-", cargo: 5}, machine-time: 90, after: a}}\n`,
+    );
+  const keptIn = (sequence: string) => levelledSequence(oven(sequence), paceOf(100), planOf([[0, 1]]));
+  const mended = keptIn("city, city, cargo, cargo");
+  expect([mended.given, mended.measure.kept]).toEqual([
+    "keeps-longer",
+    { endless: 0, tooFar: 0, drift: 15_000_000n },
+  ]);
+  expect(keptIn("cargo, city").given).toBe("stands");
+});
