@@ -104,8 +104,8 @@ function shiftDemandJson({ shiftDemand, confidence }: SimulationAnswer) {
     count,
     met,
     share: numberJson(share),
-    low: numberJson(interval && interval[0]),
-    high: numberJson(interval && interval[1]),
+    low: numberJson(interval?.[0] ?? null),
+    high: numberJson(interval?.[1] ?? null),
     confidence: interval && numberJson(confidence),
     method: interval && "Wilson 1927",
   };
@@ -122,8 +122,8 @@ function chosenJson({ chosen, hours, warmUp, replications, within }: SimulationA
           rule: "MSER-5",
           hours: hoursNumber(warmUp),
           settledAfterHours: settled?.isSettled ? hoursNumber(settled.after) : null,
-          trialRuns: settled && settled.trials,
-          unitsOfSlowestStation: settled && settled.units,
+          trialRuns: settled?.trials ?? null,
+          unitsOfSlowestStation: settled?.units ?? null,
         },
     replications: areReplicationsGiven && within === null ? null : replications,
   };

@@ -199,6 +199,7 @@ it("A workplace more at a bench that limits the line is among what would help", 
   const asked = withBench(60, 100, { terms: "space: 5" });
   const answer = await simulateLine(askedOf(asked).line, asked.plan, {
     ...askedOf(asked),
+    ...GIVEN,
     seed: 1,
     replications: 1,
     hours: 10 * HOUR,
@@ -207,6 +208,7 @@ it("A workplace more at a bench that limits the line is among what would help", 
     asksWhatHelps: true,
     goesOn: async () => true,
   });
+  if (answer === null) throw new Error("the run was stopped");
   expect(answer.bottlenecks).toEqual(["B1"]);
   // 36 sets an hour; with two places 72, and the station then makes its 60.
   expect(
