@@ -183,7 +183,7 @@ function sheetOf(
       machine: each(machineRun(line, line.tasks[task]!)),
       total: takersOf(station, at)
         .map((taker) => busiest.get(taker)!)
-        .reduce(larger),
+        .reduce(larger, ZERO),
     };
   });
   const worked = [...busiest.values()].reduce(larger, ZERO);

@@ -533,8 +533,7 @@ const stationOf = (
   position: number,
   blocks: readonly number[],
   closed: Closed | null,
-): FilledStation | null =>
-  closed && { position, blocks, places: closed.places, crew: closed.crew, team: closed.team };
+): FilledStation | null => closed && { position, blocks, ...closed };
 
 function planOf(trail: Trail): BlockPlan {
   const plan: FilledStation[] = [];

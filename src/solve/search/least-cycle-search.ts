@@ -201,8 +201,9 @@ class LeastCycleSearch {
         }
       }
       this.nodes = nodesBefore + Math.ceil(first.nodes / TRIES_OF_A_NODE);
+      const before = this.cycle;
       if (isFound()) this.shorten(first.best!, cycle);
-      else share *= SHORTER_STRIDE;
+      if (this.cycle === before) share *= SHORTER_STRIDE;
     }
   }
 

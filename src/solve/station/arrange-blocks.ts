@@ -29,18 +29,29 @@ export function arrangeBlocks(
   });
 }
 
-/** Stations with their own places and crews, and what is then asked of their people; null where no way to staff them is found. */
+/**
+ * Stations with their own places and crews, and what is then asked of their people and of counted equipment; null where no way to staff
+ * them is found.
+ */
 export function staffBlocks(problem: Work, plan: BlockPlan): BlockPlan | null {
-  const { skills, schedule } = problem;
-  if (skills === null) return plan;
-  const teams = new Teams(problem, skills);
-  return chooseWays(problem, plan.length, (next) => {
-    const station = plan[next]!;
+  const { skills, schedule, equipment } = problem;
+  const isCounted = schedule !== null && equipment.length > 0;
+  if (skills === null && !isCounted) return plan;
+  const station = new OpenStation(problem);
+  const teams = skills && new Teams(problem, skills);
+  return chooseWays(problem, plan.length, (next, inUse) => {
+    const given = plan[next]!;
+    const { position, blocks, places, crew } = given;
     const mayHave = (filled: FilledStation) =>
-      schedule === null || station.crew === 1 || arrangeStation(problem, filled) !== null;
+      schedule === null || crew === 1 || arrangeStation(problem, filled) !== null;
+    const ways =
+      isCounted && takesAll(station, position, blocks, inUse)
+        ? station.closingsAs(places, crew).map((closed) => ({ ...given, ...closed }))
+        : [];
+    if (ways.length > 0 || teams === null) return ways.length > 0 ? ways : [given];
     return teams
-      .of(station.blocks, kindAt(problem, station.position), station.crew)
-      .map((team) => ({ ...station, team }))
+      .of(blocks, kindAt(problem, position), crew)
+      .map((team) => ({ ...given, team }))
       .filter(mayHave);
   });
 }
@@ -98,12 +109,22 @@ function closingsOf(
   blocks: readonly number[],
   inUse: readonly number[],
 ): Closed[] {
+  return takesAll(station, position, blocks, inUse) ? station.closings().reverse() : [];
+}
+
+/** Fills a station with these blocks; false where it cannot take one of them. */
+function takesAll(
+  station: OpenStation,
+  position: number,
+  blocks: readonly number[],
+  inUse: readonly number[],
+): boolean {
   station.start(position, inUse);
-  for (const block of blocks) {
-    if (!station.canTake(block)) return [];
+  return blocks.every((block) => {
+    if (!station.canTake(block)) return false;
     station.take(block);
-  }
-  return station.closings().reverse();
+    return true;
+  });
 }
 
 /** Stations closed in another way. */

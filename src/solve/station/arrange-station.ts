@@ -62,6 +62,8 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
   const dwell = schedule.least();
   const again = modelsAgain(problem, all);
   const ends = schedule.modelEnds();
+  const hands = busiest(problem.loads);
+  const isByPerson = sides !== null || (isShared && crew > 1);
   return {
     tasks: order.tasks.map((each) => all[each]!),
     sides: sides && order.masks.map((mask) => sideOf(sides, mask)),
@@ -73,14 +75,15 @@ function orderOf(work: Work, problem: ScheduleProblem, station: FilledStation): 
             order.tasks.map((task) => personsOf(crew, who.persons, who.able?.[task] ?? -1)),
           )
         : null,
-    hands: busiest(problem.loads),
+    hands,
     ofModels: problem.modelLoads.map((loads, model) => {
       const busy = ratio(busiest(loads));
       if (sides === null) return busy;
       const stands = divide(ratio(ends[model]! + again[model]!), work.modelShares[model]!);
       return larger(busy, divide(stands, ratio(within.holds)));
     }),
-    dwell: dwell + timeAgain(problem, all),
+    // Where hands alone are at work, one thing after the other, a unit stands as long as its station is loaded.
+    dwell: isByPerson || at.machines.some((each) => each > 0) ? dwell + timeAgain(problem, all) : hands,
     equipment: work.equipment.map((_, counted) => held(counted)),
   };
 }

@@ -215,6 +215,19 @@ export class OpenStation {
       : this.teamsFor(places, crew).map((team) => ({ ...closed, team }));
   }
 
+  /** The ways to close a station that is a schedule with so many places and people at each, whether or not fewer would do. */
+  closingsAs(places: number, crew: number): Closed[] {
+    const left = this.equipment?.left ?? this.work.equipment.map(({ count }) => count);
+    return this.teamsFor(places, crew).flatMap((team) =>
+      this.schedule!.unitsFor(places, crew, left, team).map((equipment) => ({
+        places,
+        crew,
+        equipment,
+        team,
+      })),
+    );
+  }
+
   /** The same where stations are schedules, the fewest places first. */
   private ways(): Closed[] {
     const schedule = this.schedule!;

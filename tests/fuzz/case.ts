@@ -1,0 +1,18 @@
+/** What is fuzzed: kinds of input, each with the commands that read it. */
+export const MODES = ["line", "plan", "readings", "table", "workbook", "solver"] as const;
+
+export type Mode = (typeof MODES)[number];
+
+/** One input: a command line with the files that it finds. */
+export interface Case {
+  readonly args: readonly string[];
+  /** By the name that the command line calls them; text is written as UTF-8. */
+  readonly files: Readonly<Record<string, string | Uint8Array>>;
+}
+
+/** What an input came to. */
+export interface Outcome {
+  readonly status: number;
+  /** Why it counts as a failure, in one line and with a trace where there is one; null where it is none. */
+  readonly failure: string | null;
+}

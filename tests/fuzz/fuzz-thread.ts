@@ -1,0 +1,79 @@
+import { parentPort, workerData } from "node:worker_threads";
+import type { Case, Mode, Outcome } from "./case.js";
+import { judgeCase } from "./judge-case.js";
+import { judgeFloor } from "./judge-floor.js";
+import { makeCase, modeOf } from "./make-case.js";
+import { readCorpus } from "./read-corpus.js";
+import { shrinkCase } from "./shrink-case.js";
+
+/** What a thread is asked for: the numbers of its inputs, and where it tells which one it is at. */
+export interface Asked {
+  readonly root: string;
+  readonly only: Mode | null;
+  readonly from: number;
+  readonly count: number;
+  /** The number at work, for whoever watches. */
+  readonly at: Int32Array;
+}
+
+/** How often a command was run, and how often its input was read. */
+export type Counts = Record<
+  string,
+  { runs: number; read: number; sound: number; structured: number; structuredRead: number }
+>;
+
+export type FromThread =
+  | {
+      readonly kind: "failed";
+      readonly number: number;
+      readonly mode: Mode;
+      readonly failure: string;
+      readonly smallest: Case | null;
+    }
+  | { readonly kind: "counted"; readonly next: number; readonly counts: Counts };
+
+const { root, only, from, count, at } = workerData as Asked;
+const port = parentPort!;
+const tell = (message: FromThread) => port.postMessage(message);
+/** Inputs between two words on how far it is. */
+const BETWEEN = 250;
+
+const corpus = readCorpus(root);
+let counts: Counts = {};
+
+for (let number = from; number < from + count; number++) {
+  Atomics.store(at, 0, number);
+  const mode = only ?? modeOf(number);
+  await run(mode, number);
+  if ((number + 1 - from) % BETWEEN === 0 || number + 1 === from + count) {
+    tell({ kind: "counted", next: number + 1, counts });
+    counts = {};
+  }
+}
+
+async function run(mode: Mode, number: number): Promise<void> {
+  if (mode === "solver") {
+    const { command, failure } = await judgeFloor(number);
+    note(command, { status: 0, failure }, true);
+    if (failure !== null) tell({ kind: "failed", number, mode, failure, smallest: null });
+    return;
+  }
+  const made = makeCase(mode, number, corpus);
+  const outcome = await judgeCase(made);
+  note(made.args[0] ?? "", outcome, made.from !== "bytes");
+  if (outcome.failure === null) return;
+  Atomics.store(at, 0, -number);
+  const smallest = await shrinkCase({ args: made.args, files: made.files }, outcome.failure, judgeCase);
+  tell({ kind: "failed", number, mode, failure: outcome.failure, smallest });
+}
+
+function note(command: string, { status }: Outcome, isStructured: boolean): void {
+  counts[command] ??= { runs: 0, read: 0, sound: 0, structured: 0, structuredRead: 0 };
+  const own = counts[command];
+  const isRead = status === 0 || status === 1;
+  own.runs++;
+  if (isRead) own.read++;
+  if (status === 0) own.sound++;
+  if (isStructured) own.structured++;
+  if (isStructured && isRead) own.structuredRead++;
+}
