@@ -275,6 +275,13 @@ class LineDraw {
     return map({ shape, cv: shape === "exponential" ? undefined : this.draw.pick(["5 %", "20 %", "33 %"]) });
   }
 
+  /** Of a task: times that were taken, or what is said in their place. */
+  private howOneVaries(): Keys {
+    if (!this.keepsPace && this.draw.once(this.rare))
+      return { measured: [this.time(), this.time(), this.time()] };
+    return { variation: this.seldom(() => this.spreads()), spread: this.seldom(() => "1.5") };
+  }
+
   private variation(): Keys {
     const { draw } = this;
     const pacing = this.seldom(() => draw.pick(["unpaced", "moving", "indexing"]));
@@ -457,7 +464,7 @@ class LineDraw {
       "move-cost": this.seldom(() => whole(draw)),
       training: this.seldom(() => this.timeWithUnit()),
       learning: this.hasLearning ? this.seldom(() => this.learning()) : undefined,
-      variation: this.seldom(() => this.spreads()),
+      ...this.howOneVaries(),
       every:
         this.keepsPace || test !== undefined ? undefined : this.seldom(() => draw.pick(["2", "3", "10"])),
       kind: this.seldom(() => draw.pick(["value-adding", "necessary", "waste"])),
@@ -484,7 +491,6 @@ class LineDraw {
       lift: this.seldom(() => draw.pick(["4 kg", "19.5 kg"])),
       lifting: undefined,
       ...(draw.once(this.rare * 2) ? { lift: "12 kg", people: undefined, lifting: this.lifting() } : {}),
-      spread: this.seldom(() => "1.5"),
       readings: this.seldom(() => this.text("20 in wheels.csv")),
     });
   }
