@@ -19,6 +19,16 @@ async function balance(scenario: string, rest: string, expected = 0) {
   return JSON.parse(stdout);
 }
 
+/** What a command says of a line. */
+const askLine = (command: string, text: string) =>
+  runLinepoise({ args: command.split(" "), files: { "l.yaml": text } });
+
+async function answerTo(command: string, text: string, expected = 0) {
+  const { status, stdout, stderr } = await askLine(`${command} --json`, text);
+  expect(status, stdout + stderr).toBe(expected);
+  return JSON.parse(stdout);
+}
+
 const tasksOf = ({ stations }: { stations: { tasks: string[] }[] }) => stations.map(({ tasks }) => tasks);
 
 describe("a lift of 40 s by two people beside 130 s of other work, at 60 s", () => {
@@ -243,5 +253,117 @@ describe("a floor with zones, crews, places and a test", () => {
     expect(stdout).toContain(
       "Proved: at least 7 people are needed on the line, and with 7 at least 5 stations",
     );
+  });
+});
+
+describe("a task of 90 s at 60 s, on a line whose stations may have two places, before a lift of two people", () => {
+  it("gets its second place, and the lift its second person, by every method", async () => {
+    // 40 s | (90 + 30) s at two places with two people each | 50 s: 1 + 4 + 1 people.
+    const text =
+      "unit: s\nmax-places: 2\ntasks: {cut: 40, weld: {time: 90, after: cut}, lift: {time: 30, people: 2, after: weld}, pack: {time: 50, after: lift}}\n";
+    const { methods, measures } = await answerTo("balance l.yaml --cycle 60", text);
+    expect(methods.map(({ stations }: { stations: number | null }) => stations)).toEqual([3, 3, 3, 3, 3]);
+    expect(measures.operators).toBe(6);
+  });
+});
+
+describe("firmware of 30 s and 120 s of machine before 150 s of brewing, at 200 s", () => {
+  const tasks = "tasks: {firmware: {time: 30, machine-time: 120}, brew: {time: 150, after: firmware}}\n";
+
+  it("takes two stations, as a unit would stand 300 s at one for 180 s of hands", async () => {
+    const { outcome, measures, ...plan } = await answerTo("balance l.yaml --cycle 200", `unit: s\n${tasks}`);
+    expect([outcome, measures.operators, tasksOf(plan)]).toEqual(["proved", 2, [["firmware"], ["brew"]]]);
+  });
+
+  it("takes one where there is room for two units", async () => {
+    const { stations } = await answerTo("balance l.yaml --cycle 200", `unit: s\nholds: 2\n${tasks}`);
+    expect(stations).toHaveLength(1);
+    expect([stations[0].seconds, stations[0].dwellSeconds]).toEqual([180, 300]);
+  });
+});
+
+describe("units hooked up for 40 s, tested for 35 s and 150 s of machine and unhooked for 20 s on one rig, at 200 s", () => {
+  const line = (rigs: number, more = "") =>
+    `unit: s\n${more}equipment: {rig: ${rigs}}\ntasks: {hook: {time: 40, equipment: rig}, test: {time: 35, machine-time: 150, equipment: rig, after: hook}, unhook: {time: 20, equipment: rig, after: test}}\n`;
+
+  it("keep it 245 s each: that is refused, whatever is done by hand", async () => {
+    const { outcome, findings } = await answerTo("balance l.yaml --cycle 200", line(1), 1);
+    expect(outcome).toBe("infeasible");
+    // Even the test and the unhooking alone are 35 + 150 + 20 s.
+    expect(findings.map(({ message }: { message: string }) => message).join(" ")).toContain("205 s");
+  });
+
+  it("have a plan with two rigs and room for two units: 95 s by hand", async () => {
+    const { stations } = await answerTo("balance l.yaml --cycle 200", line(2, "holds: 2\n"));
+    expect(stations.map(({ seconds }: { seconds: number }) => seconds)).toEqual([95]);
+    expect(stations[0].equipmentSeconds).toEqual({ rig: 245 });
+  });
+});
+
+describe("a task of no time", () => {
+  it("is noted with its place, in the data and by --explain", async () => {
+    const text = "unit: s\ntasks:\n  gate: 0\n  mount: 40\n";
+    const { findings } = await answerTo("balance l.yaml --cycle 60", text);
+    expect(findings).toMatchObject([
+      { rule: "zero-time", severity: "note", task: "gate", line: 3, column: 9 },
+    ]);
+    const { stderr } = await askLine("balance l.yaml --cycle 60 --explain", text);
+    expect(stderr).toContain("l.yaml:3:9: note: task gate takes no time");
+  });
+});
+
+describe("the crew of a demand", () => {
+  it("is as many people as the row of that demand, who repairs among them", async () => {
+    const text =
+      "unit: s\ndemand: 400 per day\ncalendar: {shifts: {day: {length: 8 h}}}\ntasks: {a: 40, b: {time: 50, after: a}, t: {time: 30, after: b, test: {fail: 10 %, repair: 5 min, return-to: b}}, p: {time: 45, people: 2, after: t}}\n";
+    const { rows, alternatives } = await answerTo("staff l.yaml --demand 110..410/100", text);
+    const crew = alternatives.find(
+      ({ crewOf }: { crewOf: { units: number } | null }) => crewOf?.units === 110,
+    );
+    expect([rows[0].demand, rows[0].people, rows[0].peopleOnLine]).toEqual([110, 3, 2]);
+    expect(crew.people).toBe(rows[0].people);
+  });
+});
+
+describe("a line of which the search is stopped before it has a plan", () => {
+  const scenario = readFileSync(new URL("a-balance-starts-from-a-plan.scenario", import.meta.url), "utf8");
+  const tight = String(readScenario(scenario).files["tight.yaml"]);
+
+  it("has shifts for which no plan was found, not shifts that no plan keeps", async () => {
+    const text = `${tight}demand: 450 per day\ncalendar: {shifts: {day: {length: 7.5 h}}}\n`;
+    const { stdout } = await askLine("staff l.yaml --demand 440..460/10 --nodes 1", text);
+    expect(stdout).toMatch(/ 1 shift .* none found that keeps this\s/u);
+    expect(stdout).not.toContain("no plan keeps");
+  });
+
+  it("gets a balance by a block where none was found: that it is possible without was not ruled out", async () => {
+    const run = await askLine("off-line l.yaml --cycle 60 --nodes 1", tight);
+    const said = run.stdout.replace(/\s+/gu, " ");
+    expect(said).toContain("Gives a balance where none was found: 4 stations and 5 people in all");
+    expect(said).not.toMatch(/makes a balance possible/iu);
+  });
+});
+
+describe("a proof that is not made", () => {
+  it("tells the people and stations of the plan shown, and fewer that are needed at least", async () => {
+    const text = readFileSync(new URL("../../examples/two-models.line.yaml", import.meta.url), "utf8");
+    const { stdout } = await askLine("balance l.yaml --nodes 20 --proof", text);
+    const said = stdout.replace(/\s+/gu, " ");
+    const numbers = (words: RegExp) => words.exec(said)!.slice(1).map(Number);
+    const shown = numbers(/RESULT stations (\d+) people \d+ (\d+) on the line/u).toReversed();
+    expect(numbers(/Not proved: (\d+) people at (\d+) stations are the best found/u)).toEqual(shown);
+    const [people, stations] = numbers(/At least (\d+) people on the line and (\d+) stations are needed/u);
+    expect([people! < shown[0]!, stations! < shown[1]!]).toEqual([true, true]);
+  });
+});
+
+describe("a block for half of the units beside two tasks of the right side, 92 and 39 s at 120 s", () => {
+  it("is worked out: one bench place, 26 of 240 s, and two stations of the right side, as 131 s are too long for one", async () => {
+    const text =
+      "unit: s\nbenches: {B1: {tasks: [c], share: 50 %}}\ntasks: {c: 26, f: {time: 92, side: right}, g: {time: 39, side: right, after: c}}\n";
+    const { before, stated } = await answerTo("off-line l.yaml --cycle 120", text);
+    expect([before.stations, before.people]).toEqual([2, 2]);
+    const { bench, stations, people } = stated[0].block;
+    expect([bench.places, bench.load, stations, people]).toEqual([1, 0.108333, 2, 3]);
   });
 });
