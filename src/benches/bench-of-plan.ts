@@ -1,4 +1,5 @@
 import type { Bench, Line } from "../line/line.js";
+import type { BenchBeside } from "../plan/bench-beside.js";
 import type { BenchOfPlan } from "../plan/check/check-subject.js";
 import { cycleOfPlan } from "../plan/figures/cycle.js";
 import { peopleAtAll } from "../plan/figures/people.js";
@@ -58,28 +59,10 @@ export function benchesOfPlan(line: Line, pace: Pace, { benches = [] }: Plan): B
   });
 }
 
-/** A bench of a plan to be followed set by set of parts; times in microseconds. */
-export interface BenchToRun {
-  readonly id: string;
-  readonly stations: readonly Station[];
-  readonly shifts: number | null;
-  readonly joinsAt: readonly number[];
-  readonly share: Ratio;
-  /** Models of the units that carry its parts; null where no times by model say which do. */
-  readonly models: readonly number[] | null;
-  readonly handOver: number;
-  /** Units' parts that may stand at one place at a time. */
-  readonly holds: number;
-  /** Units' parts that find room, as stated or as its hours, `stop` and `bunch` ask for at the pace, and those ready at the start of a day. */
-  readonly room: number;
-  readonly isRoomStated: boolean;
-  readonly start: number;
-}
-
 /** The benches of a plan, those of several stations as one. */
-export function benchesToRun(line: Line, pace: Pace, { benches = [] }: Plan): BenchToRun[] {
+export function benchesToRun(line: Line, pace: Pace, { benches = [] }: Plan): BenchBeside[] {
   const jobs = benches.map((bench) => builtAt(line, benches, bench)).filter(isFirst);
-  return jobs.map(({ job, entries }): BenchToRun => {
+  return jobs.map(({ job, entries }): BenchBeside => {
     const posts = entries.flatMap((entry) => postsAtBench(line, pace, entry, { job, entries }));
     const share = carriedShare(line, job);
     const hours = hoursOf(line, job.terms.shifts);

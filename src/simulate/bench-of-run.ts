@@ -1,34 +1,11 @@
 import type { Line } from "../line/line.js";
 import { visitsOfLine } from "../line/visits.js";
-import type { Plan, Station } from "../plan/plan.js";
+import type { BenchBeside } from "../plan/bench-beside.js";
+import type { Plan } from "../plan/plan.js";
 import type { Micros } from "../time/duration.js";
 import { add, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { type DayHours, dayHours } from "./day-hours.js";
 import { type WorkOfUnit, workOfStation } from "./station-work.js";
-
-/** A bench of a plan as it is to be simulated; plain data. */
-export interface BenchBeside {
-  readonly id: string;
-  /** In order of work, each with its places; the last one hands over. */
-  readonly stations: readonly Station[];
-  /** Shifts a day; null: those of the line. */
-  readonly shifts: number | null;
-  /** Tasks of the line that the parts join at. */
-  readonly joinsAt: readonly number[];
-  /** Share of the units that carry the parts, where no times by model say which do. */
-  readonly share: Ratio;
-  /** Models of the units that carry them; null: any. */
-  readonly models: readonly number[] | null;
-  /** Of one set of parts, in microseconds; worked at the last station. */
-  readonly handOver: Micros;
-  /** Units' parts that may stand at one place at a time. */
-  readonly holds: number;
-  /** Units' parts that find room before the line, 1 or more, and whether the file says so. */
-  readonly room: number;
-  readonly isRoomStated: boolean;
-  /** Units' parts that lie there at the start. */
-  readonly start: number;
-}
 
 /** The benches of a plan, with the line of which they are beside: with their tasks, and with what they scrap. */
 export interface BenchesBeside {

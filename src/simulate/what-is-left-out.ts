@@ -1,8 +1,8 @@
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import type { BenchBeside } from "../plan/bench-beside.js";
 import type { Plan } from "../plan/plan.js";
 import { floorStationOf } from "../plan/station-numbers.js";
-import type { BenchBeside } from "./bench-of-run.js";
 import { drawsFailures } from "./tested-units.js";
 
 /** What a line says that a simulation does not follow, each with what it does instead. */
