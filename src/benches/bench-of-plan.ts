@@ -97,6 +97,10 @@ export function benchesToRun(line: Line, pace: Pace, { benches = [] }: Plan): Be
 export const jobOf = (line: Line, benches: readonly Station[], bench: Station): BenchJob =>
   builtAt(line, benches, bench).job;
 
+/** How long a bench of a plan works in a day / how long the line does. */
+export const hoursAtBench = (line: Line, benches: readonly Station[], bench: Station): Ratio =>
+  hoursOf(line, jobOf(line, benches, bench).terms.shifts).ofLine;
+
 /** Several entries of a plan may be the stations of one bench that the file states: then they hold all of its tasks. */
 function builtAt(line: Line, benches: readonly Station[], bench: Station): BuiltAtBench {
   const holdsAny = ({ tasks }: Bench, entry: Station) => entry.tasks.some((task) => tasks.includes(task));

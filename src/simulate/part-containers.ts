@@ -82,6 +82,8 @@ export class PartContainers {
   /** Pieces in the one that is in use, and full ones beside it. */
   private left: number;
   private full: number;
+  /** When the one in use is there: later than now where a unit at another place waits for it already. */
+  private thereAt: Micros = 0;
   /** When those that are empty come back, in order. */
   private readonly back: Micros[] = [];
   /** Time that units waited within the window. */
@@ -99,7 +101,8 @@ export class PartContainers {
   take(now: Micros, pieces: number): Micros {
     let [has, needed] = [now, pieces];
     while (needed > 0) {
-      if (this.left === 0) has = this.open(has);
+      if (this.left === 0) this.thereAt = this.open(has);
+      has = Math.max(has, this.thereAt);
       const taken = Math.min(needed, this.left);
       needed -= taken;
       this.left -= taken;

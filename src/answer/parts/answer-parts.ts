@@ -1,4 +1,4 @@
-import { lineBeside } from "../../benches/bench-of-plan.js";
+import { hoursAtBench, lineBeside } from "../../benches/bench-of-plan.js";
 import { countShares, findCountedShares } from "../../benches/count-shares.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { listOf } from "../../findings/list-of.js";
@@ -195,11 +195,12 @@ export function answerParts(
 
 function postsOfPlan(line: Line, batch: Batch, plan: Plan): PartsAtPost[] {
   const beside = lineBeside(line, plan);
+  const { stations, benches = [] } = plan;
   const isWhole = ({ tasks }: Station) => line.tasks.length > 1 && new Set(tasks).size === line.tasks.length;
   const kindOf = (station: Station) => (isWhole(station) ? "tables" : "station");
   return [
-    ...plan.stations.map((each) => postOf(beside, batch, each, kindOf(each))),
-    ...(plan.benches ?? []).map((each) => postOf(line, batch, each, "bench")),
+    ...stations.map((each) => postOf(beside, batch, each, kindOf(each))),
+    ...benches.map((each) => postOf(line, inHours(batch, hoursAtBench(line, benches, each)), each, "bench")),
   ].filter(({ parts, limits }) => parts.length > 0 || limits.length > 0);
 }
 
@@ -224,6 +225,12 @@ function postOf(line: Line, batch: Batch, station: Station, kind: PartsAtPost["k
     kits: kind === "tables" ? kitsOf(line, batch, tasks) : [],
   };
 }
+
+/** The same units where they are worked in other hours than those of the line. */
+export const inHours = (batch: Batch, hours: Ratio): Batch => ({
+  ...batch,
+  time: batch.time && multiply(batch.time, hours),
+});
 
 /** The parts of these tasks for a batch. */
 export const partsAt = (line: Line, batch: Batch, tasks: readonly number[]): PartAtPost[] =>

@@ -17,7 +17,14 @@ import { takersOf } from "../../plan/station-order.js";
 import type { Pace } from "../../time/pace.js";
 import { add, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
 import { MICROS_IN } from "../../time/units.js";
-import { type Batch, batchOfShift, batchOfUnits, type PartAtPost, partsAt } from "../parts/answer-parts.js";
+import {
+  type Batch,
+  batchOfShift,
+  batchOfUnits,
+  inHours,
+  type PartAtPost,
+  partsAt,
+} from "../parts/answer-parts.js";
 import { type StationChart, stationChart } from "../show/station-chart.js";
 import { type TrainingMatrix, trainingMatrix } from "./training-matrix.js";
 
@@ -167,7 +174,7 @@ function sheetOf(
   station: Station,
   batch: Batch,
 ): Omit<Sheet, "kind" | "chart" | "limits" | "people"> {
-  const { share, places } = post;
+  const { share, places, hours } = post;
   const each = (value: Ratio) => divide(value, share);
   const all = station.tasks.map((task) => line.tasks[task]!);
   const started = unitsPerShift(line);
@@ -205,9 +212,12 @@ function sheetOf(
     cyclesPerShift:
       started === null
         ? null
-        : divide(multiply(multiply(started, share), passesOf(line, station.tasks, share)), ratio(places)),
-    lifts: liftsAt(line, divide(lineCycle, share), station),
-    parts: partsAt(line, batch, station.tasks),
+        : divide(
+            multiply(multiply(started, share), passesOf(line, station.tasks, share)),
+            multiply(ratio(places), hours),
+          ),
+    lifts: liftsAt(line, divide(multiply(lineCycle, hours), share), station),
+    parts: partsAt(line, inHours(batch, hours), station.tasks),
   };
 }
 

@@ -74,3 +74,41 @@ it("Parts of a bench are those of the share of the units, wherever its tasks are
   expect(against.totalsAgree).toBe(true);
   expect(against.moved.map(({ part }: { part: string }) => part)).toEqual(["L", "W"]);
 });
+
+it.each([
+  ["half the hours of the line, twice as often", 2, 1, 0.5],
+  ["twice the hours of the line, half as often", 1, 2, 2],
+])("A bench of %s takes its parts and comes round", async (_, ofLine, ofBench, hours) => {
+  const shifts = ofLine === 2 ? "{day: {length: 8 h}, late: {length: 8 h}}" : "{day: {length: 8 h}}";
+  /*
+   * 480 units in a shift of the line, so 60 an hour, and 60 / hours at the bench: 8 h hold 480 / hours of them, a pack of 30 lasts 30 min x
+   * hours, and 45 / hours pieces are used in 45 min.
+   */
+  const line = `unit: s
+demand: 480 per shift
+calendar: {shifts: ${shifts}}
+part-list: {W: {pack: 30, replenish: 45 min, safety: 0 %}}
+benches: {pre: {tasks: [cut], shifts: ${ofBench}}}
+tasks:
+  frame: {time: 50, on-base: true}
+  cut: {time: 20, parts: {W: 1}, lift: 5 kg, lifting: {reach: 30 cm, from: 70 cm, to: 90 cm, grip: good}}
+  mount: {time: 40, after: [frame, cut]}
+`;
+  const plan =
+    "format: linepoise-plan/1\nline: l.yaml\nstations: [{id: S1, tasks: [frame]}, {id: S2, tasks: [mount]}]\nbenches: [{id: pre, tasks: [cut]}]\n";
+  const told = async (command: string) =>
+    JSON.parse(
+      (
+        await runLinepoise({
+          args: [command, "l.yaml", "p.yaml", "--station", "pre", "--json"],
+          files: { "l.yaml": line, "p.yaml": plan },
+        })
+      ).stdout,
+    );
+  const [sheet] = (await told("sheets")).sheets;
+  expect([sheet.cyclesPerShift, sheet.lifts[0].liftsPerMinute]).toEqual([480 / hours, 1 / hours]);
+  expect((await told("parts")).places[0].parts[0]).toMatchObject({
+    packLastsSeconds: 1800 * hours,
+    containers: Math.ceil(1.5 / hours),
+  });
+});

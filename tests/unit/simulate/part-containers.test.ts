@@ -40,6 +40,16 @@ describe("Containers of parts", () => {
     expect(runsOf(of, { hours: 5, warmUp: 1 })[0]).toMatchObject({ left: 300, partsWaited: [0] });
   });
 
+  it("on their way are there for no place before they come", () => {
+    const { line } = withParts("pack: 10", "replenish: 20 min, safety: 0 %", undefined, "max-places: 2");
+    const plan = { stations: planOf([[0]]).stations.map((station) => ({ ...station, places: 2 })) };
+    const [run] = runsOf({ line, plan }, { hours: 10, warmUp: 5, lineCycle: 90 });
+    // Three containers; two places take the last two of ten pieces 240 s after the first two, and it is away for 1,200 s: 30 units in 1,440 s.
+    expect(run!.left).toBe(750);
+    // 75 units an hour are 4,500 s of work; of 2 x 3,600 s, 2,700 s are left to wait, in each of 10 h.
+    expect(run!.partsWaited).toEqual([27_000 * SECOND]);
+  });
+
   it("are opened one after another by a unit that needs several, and not at all by one that needs none", () => {
     // 25 pieces on every fifth unit, 5 a unit: 5 of them in 12 s: 50 containers in 20 min, always there.
     const task = "{time: 60, every: 5, parts: {P1: 25}}";
