@@ -19,7 +19,7 @@ import { methodsText, proofText } from "./proof-text.js";
 import { ratesText } from "./rates-text.js";
 import { resultText } from "./result-text.js";
 import { headed, paragraph, scopeText, titleText } from "./sections.js";
-import { stationsText } from "./stations-text.js";
+import { stationsText, taskNamesText } from "./stations-text.js";
 import type { Look } from "./style.js";
 import { type Column, formatTable } from "./table.js";
 import { testsText } from "./tests-text.js";
@@ -61,6 +61,13 @@ export function balanceText(
     headed("models", modelsText(answer, look), look),
     headed("units that take longer", peaksText(answer, look), look),
     full("what the stations need", needsText),
+    full("tasks by name", (whole) =>
+      taskNamesText(
+        whole,
+        benches.map(({ bench }) => bench),
+        look,
+      ),
+    ),
     headed("with more or fewer stations", ratesText(answer, look), look),
     full("proof", proofText),
     full("what each method got", methodsText),

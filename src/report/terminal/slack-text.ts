@@ -9,10 +9,10 @@ import { paragraph } from "./sections.js";
 import type { Look } from "./style.js";
 import { formatTable } from "./table.js";
 
-/** Stations that are shown; the others are in --json. */
-const SHOWN = 3;
+/** Stations that are shown at the most; the others are in --json. */
+const SHOWN = 40;
 
-/** The stations that give way first. */
+/** A row a station, the one that gives way first in front. */
 export function slackText(slack: Slack, look: Look): string {
   const { line, tightest, hasReserve } = slack;
   if (tightest.length === 0) return "";

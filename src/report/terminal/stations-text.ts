@@ -3,7 +3,7 @@ import { visibleText } from "../../findings/visible-text.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { Ratio } from "../../time/ratio.js";
 import { showTimesIn, showTimesRoughlyIn } from "../../time/show-in-unit.js";
-import { difference, isOne, lengthOf, shareAbove, shareBelow } from "../../time/show-numbers.js";
+import { difference, isOne, lengthOf, shareAbove } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { paragraph } from "./sections.js";
 import { type Look, paintFor } from "./style.js";
@@ -16,6 +16,8 @@ const ROOM_FOR_BARS = 72;
 
 /** From so many columns on a task has its name beside its id; in a pipe, which has no width, rows stay short enough to read. */
 const ROOM_FOR_NAMES = 140;
+
+const hasRoomForNames = ({ width }: Look): boolean => width >= ROOM_FOR_NAMES && Number.isFinite(width);
 
 /** A column of the table with what it shows of each station. */
 interface StationColumn extends Column {
@@ -38,14 +40,31 @@ export function stationsText(answer: ShownBalance, isFull: boolean, look: Look):
   return `${shown}${paragraph(["* the slowest station", ...kindsOfTimeWords(answer)].join("; "), look)}`;
 }
 
+/** Tasks in order of work with their names, one a row, where the table of stations has no room for these; "" where no task has one. */
+export function taskNamesText(
+  { line, stations }: ShownBalance,
+  benches: readonly Pick<StationMeasures, "id" | "tasks">[],
+  look: Look,
+): string {
+  if (hasRoomForNames(look)) return "";
+  const rows = [...stations, ...benches].flatMap(({ id, tasks }) => {
+    const named = tasks.map((task) => line.tasks[task]!).filter(({ name }) => name !== null);
+    return named.map((task) => [id, task.id, task.name!].map(visibleText));
+  });
+  const columns: Column[] = [
+    { head: "station" },
+    { head: "task", givesWay: true },
+    { head: "name", wraps: true },
+  ];
+  return rows.length === 0 ? "" : formatTable(columns, rows, look.width);
+}
+
 function stationTable({ stations }: ShownBalance, columns: readonly StationColumn[], look: Look): string {
   const paint = paintFor(look);
-  const loads = columns.findIndex(({ head }) => head.startsWith("load"));
   const rows = stations.map((station) => columns.map((column) => column.of(station)));
   return formatTable(columns, rows, look.width, (text, row, column) => {
     if (row < 0) return paint.faint(text);
-    if (column === 0) return paint.strong(text);
-    return column === loads ? paintLoad(stations[row]!, text, paint) : text;
+    return column === 0 ? paint.strong(text) : text;
   });
 }
 
@@ -53,7 +72,7 @@ function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationC
   const { line, stations } = answer;
   const [show, showIdle] = [showTimesIn(line.unit), showTimesRoughlyIn(line.unit)];
   const wide = look.width >= ROOM_FOR_BARS;
-  const hasRoom = look.width >= ROOM_FOR_NAMES && Number.isFinite(look.width);
+  const hasRoom = hasRoomForNames(look);
   const bars = wide ? Math.min(30, Math.floor(look.width / 7)) : 0;
   const withPeople = stations.some(({ operators }) => operators !== 1);
   const withPlaces = stations.some(({ places }) => places !== 1);
@@ -82,7 +101,7 @@ function columnsFor(answer: ShownBalance, slowest: string, look: Look): StationC
     {
       head: bars > 0 ? "load against the limit" : "load",
       align: bars > 0 ? "left" : "right",
-      of: ({ load }) => `${bars > 0 ? `${loadBar(load, bars)} ` : ""}${percent(load).padStart(7)}`,
+      of: ({ load }) => loadWords(load, bars),
     },
     { head: "idle", align: "right", of: ({ idle }) => showIdle(idle) },
   ];
@@ -116,14 +135,17 @@ function otherLimits({ line, pace, stations }: ShownBalance): string {
   return `Limits: ${[...limits, ...elsewhere].join("; ")}.`;
 }
 
+/** The load with a bar where there is room for one, which no colour judges; a word says what is over the limit. */
+function loadWords(load: Ratio, bars: number): string {
+  const share = percent(load).padStart(7);
+  const isOver = shareAbove(load, 100);
+  if (bars === 0) return isOver ? `over ${share.trimStart()}` : share;
+  return `${loadBar(load, bars)} ${share}${isOver ? " over" : ""}`;
+}
+
 /** A bar of `length` for a full station; what a task alone takes beyond the limit is shown by an arrow. */
 function loadBar(load: Ratio, length: number): string {
   if (shareAbove(load, 100)) return `${"■".repeat(length - 1)}▶`;
   const filled = lengthOf(load, length);
   return "■".repeat(filled) + "·".repeat(length - filled);
-}
-
-function paintLoad(station: StationMeasures, text: string, paint: ReturnType<typeof paintFor>): string {
-  if (shareAbove(station.load, 100)) return paint.bad(text);
-  return shareBelow(station.load, 75) ? paint.warn(text) : paint.good(text);
 }

@@ -12,7 +12,6 @@ export interface Paint {
   strong(text: string): string;
   faint(text: string): string;
   good(text: string): string;
-  warn(text: string): string;
   bad(text: string): string;
 }
 
@@ -23,7 +22,6 @@ export function paintFor(look: Look): Paint {
     strong: chalk.bold,
     faint: chalk.dim,
     good: chalk.green,
-    warn: chalk.yellow,
     bad: chalk.red,
   };
 }

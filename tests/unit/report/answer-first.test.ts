@@ -107,6 +107,24 @@ it("a table of stations has the names of tasks where there is room", async () =>
   expect(await balance([], 100)).not.toContain("Mount the frame");
 });
 
+it("--proof names the tasks of each station below where the table has no room for names", async () => {
+  const row = /\nTASKS BY NAME\n {2}station {2}task {3}name\n {2}S1 {7}frame {2}Mount the frame\n\n/u;
+  expect(await balance(["--proof"])).toMatch(row);
+  expect(await balance(["--proof"], 100)).toMatch(row);
+  expect(await balance(["--proof"], 160)).not.toContain("TASKS BY NAME");
+  expect(await balance([])).not.toContain("Mount the frame");
+});
+
+it("a load over its limit is said in a word, and its bar has no colour", async () => {
+  const text = "unit: s\ndemand: 36 per hour\nplan-to: 90 %\ntasks: {long: 95, short: 20}\n";
+  const run = { args: ["balance", "l.yaml"], files: { "l.yaml": text }, env: {} };
+  // 95 s of 100 s, of which 90 s are planned: 105.6 %.
+  const row = async (terminal: number) =>
+    (await runLinepoise({ ...run, terminal })).stdout.split("\n").find((each) => each.includes("  long"));
+  expect(await row(100)).toMatch(/ {2}95 s {2}■+▶ 105\.6 % over {2}/u);
+  expect(await row(50)).toContain("  over 105.6 %  ");
+});
+
 it("options that are compared are a ranked list, the one with the fewest people first", async () => {
   const files = { "l.yaml": read("examples/cargo-bike.line.yaml") };
   const { stdout } = await runLinepoise({ args: ["compare", "l.yaml"], files });

@@ -47,6 +47,16 @@ describe("slack of a plan", () => {
     expect(slack.tightest.map(({ id }) => id)).toEqual(["S3", "S1", "S2"]);
   });
 
+  it("is told of every station, the one that gives way first in front", () => {
+    const at = line("", "{a: 50, b: 55, c: 47, d: 60, e: 40}");
+    const slack = slackAt(at, planFrom(at, ["S1: a", "S2: b", "S3: c", "S4: d", "S5: e"]));
+    const text = slackText(slack, { colour: false, width: 100 });
+    expect(
+      [...text.matchAll(/^ {2}(S\d) .* (\d+) per day/gmu)].map(([, id, kept]) => `${id} ${kept}`),
+    ).toEqual(["S4 480", "S2 523", "S1 576", "S3 612", "S5 720"]);
+    expect(text).not.toContain("--json");
+  });
+
   it("is below nothing where the station overflows: the demand it keeps, and how much shorter one task must be", () => {
     // 28,800 / 70 = 411.4; 70 s are 10 s more than 60 s: b may not take more than 20 s, and a of 9 s is too short to help.
     const at = line("", "{a: 9, b: 61}");
