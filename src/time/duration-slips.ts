@@ -5,25 +5,26 @@ import { quoted } from "./quoted.js";
 import { type Micros, TIME_UNITS, type TimeUnit, unitNamed } from "./units.js";
 
 /** Words that people write for a unit, with what to write instead. */
-const MEANT: Readonly<Record<string, TimeUnit>> = {
-  sec: "s",
-  secs: "s",
-  second: "s",
-  seconds: "s",
-  m: "min",
-  mn: "min",
-  mins: "min",
-  minute: "min",
-  minutes: "min",
-  hr: "h",
-  hrs: "h",
-  hour: "h",
-  hours: "h",
-  cm: "cmin",
-  cmins: "cmin",
-  hm: "cmin",
-  tmus: "tmu",
-};
+/** A map, as words that every object has, such as constructor, are no units. */
+const MEANT: ReadonlyMap<string, TimeUnit> = new Map([
+  ["sec", "s"],
+  ["secs", "s"],
+  ["second", "s"],
+  ["seconds", "s"],
+  ["m", "min"],
+  ["mn", "min"],
+  ["mins", "min"],
+  ["minute", "min"],
+  ["minutes", "min"],
+  ["hr", "h"],
+  ["hrs", "h"],
+  ["hour", "h"],
+  ["hours", "h"],
+  ["cm", "cmin"],
+  ["cmins", "cmin"],
+  ["hm", "cmin"],
+  ["tmus", "tmu"],
+]);
 
 /** Units that are none here although a known one is spelt much like them. */
 const SMALLER = new Set(["ms", "msec", "us", "µs"]);
@@ -33,7 +34,7 @@ const ONE_PART = new RegExp(`^(${NUMBER})\\s*([^\\d\\s.:]+)(.*)$`, "u");
 const BARE = new RegExp(`^(?:${NUMBER})$`, "u");
 
 /** The unit that a word stands for as people write units, such as sec or minutes; null for any other word. */
-export const unitMeant = (word: string): TimeUnit | null => MEANT[word.toLowerCase()] ?? unitNamed(word);
+export const unitMeant = (word: string): TimeUnit | null => MEANT.get(word.toLowerCase()) ?? unitNamed(word);
 
 const HOUR = 3_600_000_000;
 
@@ -90,8 +91,8 @@ function unit(text: string): string | null {
 
 /** The unit that a word stands for, or is spelt nearly like; null where a guess would be a bad one. */
 function meantUnit(word: string): TimeUnit | null {
-  const known = MEANT[word];
+  const known = MEANT.get(word);
   if (known !== undefined || word.length < SHORTEST_GUESSED || SMALLER.has(word)) return known ?? null;
-  const [near] = nearestNames(word, [...TIME_UNITS, ...Object.keys(MEANT)]);
-  return near === undefined ? null : (MEANT[near] ?? unitNamed(near));
+  const [near] = nearestNames(word, [...TIME_UNITS, ...MEANT.keys()]);
+  return near === undefined ? null : (MEANT.get(near) ?? unitNamed(near));
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { readDuration } from "../../../src/time/duration.js";
+import { unitMeant } from "../../../src/time/duration-slips.js";
 
 const inSeconds = (text: string, unit: Parameters<typeof readDuration>[1] = null) => {
   const read = readDuration(text, unit);
@@ -138,4 +139,11 @@ describe("a duration", () => {
   test("refuses a text that is far too long without counting its digits", () => {
     expect(inSeconds("9".repeat(5_000_000))).toBe(`"${"9".repeat(60)}…" is too long a text for a time`);
   });
+});
+
+test("takes no word that every object has for a unit", () => {
+  for (const word of ["constructor", "toString", "__proto__", "valueOf"]) {
+    expect(unitMeant(word)).toBeNull();
+    expect(readDuration(`5 ${word}`, null).ok).toBe(false);
+  }
 });
