@@ -5,7 +5,6 @@ import {
   compare,
   divide,
   floor,
-  greatestCommonDivisor,
   larger,
   leastCommonMultiple,
   multiply,
@@ -31,7 +30,7 @@ interface TimeUnit {
 /**
  * Into how many equal parts a microsecond is cut so that the load of every task is a whole number of parts: the unit of
  * times in every solver. 1 on a plain line; more where shares of failures or of models make fractions. Where no such unit
- * keeps all sums of loads below 2^53, the largest power of ten that does: loads are then rounded to whole parts.
+ * keeps all sums of loads below 2^53 / 3, the largest power of ten that does: loads are then rounded to whole parts.
  */
 export const partsOf = (line: Line): bigint => unitOf(line).parts;
 
@@ -51,20 +50,13 @@ function chooseUnit(line: Line): TimeUnit {
   const totals = [add(workOf(line), machineWorkOf(line)), ...modelWorkOf(line)];
   const most = totals.reduce(larger);
   const common = countParts(line);
-  if (common !== null && fits(line, most, common)) return { parts: common, isExact: true };
+  if (common !== null && compare(multiply(most, ratio(common)), ratio(MOST_WORK_CONTENT)) <= 0)
+    return { parts: common, isExact: true };
   const room = floor(divide(ratio(MOST_ON_GRID), larger(most, ONE)));
   return { parts: 10n ** BigInt(Math.max(0, room.toString().length - 1)), isExact: false };
 }
 
 /** Loads that are whole numbers of these parts add up exactly. */
-function fits(line: Line, most: Ratio, parts: bigint): boolean {
-  const loads = line.tasks.map(({ load }) => load.num * (parts / load.den));
-  const step = loads.reduce((one, two) => greatestCommonDivisor(one, two), 0n);
-  const work = loads.reduce((sum, each) => sum + each, 0n);
-  const isSmall = compare(multiply(most, ratio(parts)), ratio(Number.MAX_SAFE_INTEGER)) <= 0;
-  return isSmall && (step === 0n || work / step <= BigInt(MOST_WORK_CONTENT));
-}
-
 function workOf(line: Line): Ratio {
   return line.tasks.map(({ load, people }) => multiply(load, ratio(people))).reduce(add, ZERO);
 }

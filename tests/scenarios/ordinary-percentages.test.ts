@@ -183,3 +183,15 @@ describe("four tests of 3, 7, 2.3 and 1.7 %, each back to the first task", () =>
     }
   });
 });
+
+it("Loads of a common step are counted although the working time, at which a task over it is cut, has none of it", async () => {
+  const tasks = [
+    "a: 30",
+    ...[0.1, 0.1, 3].map((scrap, at) => `t${at}: {time: 10, test: {scrap: ${scrap} %}}`),
+  ];
+  const line = `unit: s\ntasks:\n${tasks.map((each) => `  ${each}\n`).join("")}  last: {time: 10, after: [a, t0, t1, t2]}\n`;
+  const args = ["balance", "a.line.yaml", "--cycle", "20.000001 s"];
+  const { stdout, stderr, status } = await runLinepoise({ args, files: { "a.line.yaml": line } });
+  expect(stdout + stderr).toContain("no station can hold it");
+  expect(status).toBe(1);
+});
