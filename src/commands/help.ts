@@ -19,26 +19,31 @@ export const registerHelp: Register = (program, act) => {
     .action((name: string | undefined) => {
       if (name === undefined) program.help();
       const command = program.commands.find((each) => each.name() === name);
-      if (command !== undefined) command.help();
+      command?.outputHelp();
       const commands = program.commands.map((each) => each.name());
       act(async (context) => {
-        context.print(explain(name!, commands, context));
+        const text = explain(name!, commands, context);
+        if (text !== null) context.print(command === undefined ? text : `\n${text}`);
         return EXIT_STATUS.fine;
       });
     });
 };
 
-/** What a key or a term means, by its own name, or by a word of the trade that leads to a key. Throws a UsageError where it is none. */
-function explain(name: string, commands: readonly string[], { width }: Context): string {
+/**
+ * What a key or a term means, by its own name, or by a word of the trade that leads to a key; null for a command that is neither. Throws a
+ * UsageError where it is nothing at all.
+ */
+function explain(name: string, commands: readonly string[], { width }: Context): string | null {
   const keys = lineFileKeys();
   const asked = name.trim().toLowerCase();
-  const own = keys.filter(({ key }) => key.toLowerCase() === asked || lastOf(key) === asked);
+  const own = keys.filter(({ key }) => isCalled(key, asked));
   if (own.length > 0) return keyText(once(own), keys, null, width);
   const meant = keysOfTrade(name);
   const terms = Object.values(TERMS).flat();
   const called = terms.filter((each) => namesOf(each).includes(asked.replaceAll(/[\s_-]+/gu, " ")));
   if (called.length > 0)
     return termText(called, terms, { keys: meant, advice: tradeAdvice(name, meant) }, width);
+  if (commands.includes(name)) return null;
   const found = keys.filter(({ key }) => meant.includes(lastOf(key)) && !key.startsWith("options."));
   if (found.length > 0)
     return keyText(once(found), keys, { word: name, advice: tradeAdvice(name, meant) }, width);
@@ -47,6 +52,10 @@ function explain(name: string, commands: readonly string[], { width }: Context):
     `no command, no key of the line file and no term is called ${quoted(name)}${nearestWords(name, known)}`,
   );
 }
+
+/** By its own name, or by some of the path to it, such as `test.fail` or `tasks.NAME.test.fail`. */
+const isCalled = (key: string, asked: string): boolean =>
+  [key, key.replaceAll("NAME.", "")].some((path) => `.${path.toLowerCase()}`.endsWith(`.${asked}`));
 
 const namesOf = ({ term, also = [] }: Term): string[] =>
   [term, ...also].map((each) => each.toLowerCase().replaceAll("-", " "));

@@ -39,6 +39,8 @@ const SIGNATURES = [
   { start: [0x50, 0x4b, 3, 4], what: "a ZIP file, as workbooks are", isText: false },
   { start: [0x1f, 0x8b], what: "a gzip file", isText: false },
   { start: [0x25, 0x50, 0x44, 0x46], what: "a PDF", isText: false },
+  { start: [0x89, 0x50, 0x4e, 0x47], what: "a picture (PNG)", isText: false },
+  { start: [0xff, 0xd8, 0xff], what: "a picture (JPEG)", isText: false },
 ] as const;
 
 function refuse(

@@ -56,20 +56,23 @@ export function neighboursReader({ ids, ranges, nothing }: KnownTasks): (cell: C
     const [, head = "", first = "", otherHead = "", last = ""] = range;
     if (otherHead !== "" && otherHead !== head) return null;
     const [from, to] = [Number(first), Number(last)];
-    if (idOf(head + first) === undefined || to <= from || to - from > ids.size) return null;
-    const names = Array.from(
-      { length: to - from + 1 },
-      (_, at) => head + String(from + at).padStart(first.startsWith("0") ? first.length : 0, "0"),
-    );
-    if (idOf(names.at(-1)!) === undefined) return null;
+    const nameOf = (number: number) =>
+      head + String(number).padStart(first.startsWith("0") ? first.length : 0, "0");
+    if (idOf(nameOf(from)) === undefined || idOf(nameOf(to)) === undefined || to <= from) return null;
+    // More numbers than tasks leave some out, the first of them soon.
+    const names = Array.from({ length: Math.min(to - from, ids.size) + 1 }, (_, at) => nameOf(from + at));
+    const missing = names.find((name) => idOf(name) === undefined);
+    if (missing !== undefined)
+      return refuse(
+        ranges
+          ? `${quoted(part)} runs over ${quoted(missing)}, which is no task; write each task that is meant`
+          : `${quoted(part)} may be a range; write each task that is meant, with commas between them`,
+      );
     const meant = names.length > 6 ? `${names[0]}, ..., ${names.at(-1)}` : names.join(", ");
     if (!ranges)
       return refuse(
         `${quoted(part)} may be a range; write ${meant}, or give --ranges where the table means them all`,
       );
-    const missing = names.find((name) => idOf(name) === undefined);
-    if (missing !== undefined)
-      return refuse(`${quoted(part)} runs over ${quoted(missing)}, which is no task`);
     return accept(names.map((name) => idOf(name)!));
   };
   const readPart = (part: string): Reading<readonly string[]> => {

@@ -154,6 +154,11 @@ class OrdersReader {
     const place = columns.find((each) => each.isPlace);
     const numbered = rest.filter(({ meant, isNumbers }) => meant === null && isNumbers);
     const isNumbered = unit === undefined && place === undefined && numbered.length > 0;
+    const neighbours = rest.find(({ meant }) => meant === "after");
+    if (neighbours !== undefined && unit === undefined && place === undefined && !isNumbered) {
+      this.#refuseTasks(neighbours);
+      return null;
+    }
     for (const each of rest) if (!isNumbered || !numbered.includes(each)) this.#leaveOut(each);
     if (isNumbered) return this.#readNumbers(task, numbered, body);
     const units = this.#readRows(task, unit, place, body);
@@ -356,6 +361,12 @@ class OrdersReader {
       else steps.set(found.value, cell);
     }
     return { name, steps: [...steps].map(([task, cell]) => ({ task, cell })), table: this.table };
+  }
+
+  /** The rows of a table of tasks stand in any order: read as that of a unit, they would make precedences that nobody has seen. */
+  #refuseTasks({ heading }: Column): void {
+    const message = `the column ${quoted(heading.text.trim())} tells what comes before each task, and no column tells of a unit: the table seems to hold tasks, not the order in which a unit was built; try: linepoise import ${this.table.file}`;
+    this.#refuse("headings", heading, message);
   }
 
   #leaveOut({ heading }: Column): void {

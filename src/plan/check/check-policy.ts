@@ -47,14 +47,16 @@ function judgeEfficiency({ minEfficiency }: Policy, measures: PlanMeasures): Pla
   if (minEfficiency === null) return null;
   const rule = "min-efficiency";
   const asked = percent(minEfficiency, 3);
-  const { efficiencyAtPace: efficiency, operators } = measures;
+  const { efficiencyAtPace: efficiency, operators, repairPeople } = measures;
   if (efficiency === null) {
     const message = `cannot tell whether the efficiency is at least ${asked}: a station is overloaded`;
     return planFinding({ rule, severity: "note", message });
   }
   if (compare(efficiency, minEfficiency) >= 0) return null;
   const [shown] = percentsApart(efficiency, minEfficiency);
-  const message = `the efficiency at the pace is ${shown}, over ${operators === 1 ? "1 person" : `all ${operators} people`}; the policy asks for ${asked}`;
+  const counted = operators === 1 ? "1 person" : `all ${operators} people`;
+  const people = repairPeople ? `${counted}, those for repairs not among them` : counted;
+  const message = `the efficiency at the pace is ${shown}, over ${people}; the policy asks for ${asked}`;
   return planFinding({ rule, severity: "error", message, amount: subtract(minEfficiency, efficiency) });
 }
 

@@ -33,15 +33,21 @@ export function offLineText(
   );
   if (rates !== null) return "";
   const searched = balance === null || balance.search !== null;
-  const rest = searched ? countOthers(blocks.length - worthShowing.length, isFull) : NOT_COMPARED;
+  const rest = searched ? countOthers(worthShowing.length, blocks.length, isFull) : NOT_COMPARED;
   return `${table}${paragraph(rest, look)}`;
 }
 
 const NOT_COMPARED = "Blocks are compared by the exact search only: --method best or exact.";
 
-function countOthers(more: number, isFull: boolean): string {
-  const what = more === 1 ? "1 more block shortens" : `${more} more blocks shorten`;
-  return more === 0 ? "" : `${what} the line; ${isFull ? "--json" : "linepoise off-line"} lists them all.`;
+/** Where none is shown, each of them costs people. */
+function countOthers(shown: number, all: number, isFull: boolean): string {
+  const [more, lists] = [all - shown, `${isFull ? "--json" : "linepoise off-line"} lists`];
+  if (more === 0) return "";
+  if (shown > 0)
+    return `${more === 1 ? "1 more block shortens" : `${more} more blocks shorten`} the line; ${lists} them all.`;
+  return more === 1
+    ? `1 block shortens the line but costs people; ${lists} it.`
+    : `${more} blocks shorten the line but cost people; ${lists} them.`;
 }
 
 /** Each task over a limit with its own answers; those that all of them have in common stand once, below. */

@@ -64,7 +64,9 @@ export function lookedAtWords(found: FloorQuestions): string[] {
   if (noneHelps)
     return [
       now,
-      "No precedence costs a person or a station: without all that may be asked about, the line needs as many (proved).",
+      size === null
+        ? "Without all that may be asked about there is no plan either (proved); what they imply together stays."
+        : "No precedence costs a person or a station: without all that may be asked about, the line needs as many (proved).",
       took,
     ];
   return [now, which, ...two, took];

@@ -35,8 +35,18 @@ describe("help for a key of the line file", () => {
     expect(stdout.split("\n")).toContain(key);
   });
 
-  test("of a command comes before that of a key", async () => {
-    expect((await help("takt")).stdout).toMatch(/^Usage: linepoise takt /);
+  test("of a command comes before that of a key or a term of the same name", async () => {
+    expect((await help("takt")).stdout).toMatch(
+      /^Usage: linepoise takt [\s\S]*\n\ntakt\n {2}The pace of the customer/,
+    );
+    expect((await help("parts")).stdout).toMatch(/^Usage: linepoise parts [\s\S]*\n\ntasks\.NAME\.parts\n/);
+    expect((await help("study")).stdout).toMatch(/print help for a command\n$/);
+  });
+
+  test("takes a key by some of the path to it", async () => {
+    for (const path of ["test.fail", "tasks.test.fail", "tasks.NAME.test.fail"])
+      expect((await help(path)).stdout).toMatch(/^tasks\.NAME\.test\.fail\n/);
+    expect((await help("stations.fail")).status).toBe(2);
   });
 
   test("refuses what is neither, with the nearest name", async () => {
@@ -52,11 +62,10 @@ describe("help for a key of the line file", () => {
 describe("help for a term", () => {
   const terms = Object.values(TERMS).flat();
   const keys = new Set(lineFileKeys().map(({ key }) => key.split(".").at(-1)));
-  const commands = new Set(["takt"]);
 
   test("tells its meaning and formula in the words of the page of terms, by each of its names", async () => {
     for (const { term, also = [], meaning, formula } of terms)
-      for (const name of [term, ...also].filter((each) => !keys.has(each) && !commands.has(each))) {
+      for (const name of [term, ...also].filter((each) => !keys.has(each))) {
         const { status, stdout } = await help(name);
         expect([name, status]).toEqual([name, 0]);
         for (const text of [meaning, formula ?? ""]) expect(stdout.replaceAll(/\s+/g, " ")).toContain(text);

@@ -46,6 +46,8 @@ describe("bytes that are no text", () => {
       "6 line 1 in a Cyrillic or an East Asian encoding, such as Windows-1251, GBK or Shift JIS",
     ],
     ["a ZIP file", "PK\u0003\u0004abc", "0 line 1 a ZIP file, as workbooks are"],
+    ["a PNG", "\u0089PNG\r\n\u001a\n", "0 line 1 a picture (PNG)"],
+    ["a JPEG", "\u00ff\u00d8\u00ff\u00e0", "0 line 1 a picture (JPEG)"],
   ])("are told by what they likely are: %s", (_, latin, expected) => {
     expect(told(Buffer.from(latin, "latin1"))).toBe(expected);
   });

@@ -51,6 +51,24 @@ describe("An order of one unit", () => {
   });
 });
 
+describe("A table of tasks", () => {
+  test("is no order of a unit: its rows stand in any order", async () => {
+    const tasks = "Task,Time (s),Predecessors\nframe,28,\nmotor,75,frame\nfork,41,frame\n";
+    expect(await read(tasks)).toEqual({
+      layout: undefined,
+      units: undefined,
+      told: [
+        'error 1: row 1, column C: the column "Predecessors" tells what comes before each task, and no column tells of a unit: the table seems to hold tasks, not the order in which a unit was built; try: linepoise import folder/bike 1.csv',
+      ],
+    });
+  });
+
+  test("tells orders where it says in which order its tasks were done", async () => {
+    const { units } = await read("Task,Predecessors,Sequence\nframe,,1\nfork,frame,3\nmotor,frame,2\n");
+    expect(units).toEqual([["bike 1", "frame motor fork"]]);
+  });
+});
+
 describe("Orders of several units", () => {
   test("a column a unit, which may lack tasks", async () => {
     expect(await read("A 1;A 2\nframe;motor\nfork;-\nmotor;frame\n;fork\n")).toEqual({

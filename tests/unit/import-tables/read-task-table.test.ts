@@ -176,6 +176,13 @@ describe("predecessors of H", () => {
     expect((await of("A1-A3", { ranges: true }, ["A1", "A3"])).errors).toEqual([
       expect.stringContaining('runs over "A2"'),
     ]);
+    const tens = ["10", "20", "30"];
+    expect((await of("10-30", {}, tens)).errors).toEqual([
+      expect.stringContaining('"10-30" may be a range; write each task that is meant, with commas between'),
+    ]);
+    expect((await of("10-30", { ranges: true }, tens)).errors).toEqual([
+      expect.stringContaining('"10-30" runs over "11", which is no task; write each task that is meant'),
+    ]);
   });
 
   test.each(["5-Mar", "Mar-05", "2026-03-05", "05/03/2026"])("%s is a date", async (date) => {

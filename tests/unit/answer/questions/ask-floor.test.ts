@@ -11,6 +11,7 @@ import type { Before } from "../../../../src/line/precedence.js";
 import { allPredecessors } from "../../../../src/line/reach.js";
 import { reducedOrder } from "../../../../src/line/reduced-order.js";
 import { withOrder } from "../../../../src/line/with-order.js";
+import { lookedAtWords } from "../../../../src/report/words/question-words.js";
 import { readPage } from "../../../readme/read-page.js";
 import { idsOf, lineOf, paceOf, shortLine } from "../../../tools/line-of.js";
 
@@ -142,6 +143,17 @@ test("The precedences that cost a station, and the pairs where none alone does, 
   );
   expect(helped).toBeGreaterThan(10);
   expect(inPairs).toBeGreaterThan(0);
+});
+
+test("A line that has no plan without its precedences either is not told that it needs as many", async () => {
+  const line = lineOf(
+    "unit: s\nstations: [{id: A}]\ntasks: {a: {time: 50, station: A}, b: {time: 40, station: A, after: a}}\n",
+  );
+  const found = await asked(line, 60);
+  expect([found.size, found.noneHelps]).toEqual([null, true]);
+  expect(lookedAtWords(found).join(" ")).toContain(
+    "With all precedences no plan was found. Without all that may be asked about there is no plan either (proved)",
+  );
 });
 
 describe("What a line says itself", () => {

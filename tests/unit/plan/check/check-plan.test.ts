@@ -60,6 +60,23 @@ describe("A task that a plan lists twice", () => {
   });
 });
 
+describe("The efficiency that the policy asks for", () => {
+  it("says that those who repair beside the line are not among its people", () => {
+    // 10 % fail: 1/9 repair of 60 s for each good unit, the work of one person; a is done 10/9 times: 33.333 s and 30 s of 2 x 60 s.
+    const tested = (test: string) =>
+      lineOf(
+        `unit: s\npolicy: {min-efficiency: 90 %}\ntasks: {a: {time: 30${test}}, b: {time: 30, after: a}}\n`,
+      );
+    const plan = "stations: [{tasks: [a]}, {tasks: [b]}]";
+    expect(told(tested(", test: {fail: 10 %, repair: 60, return-to: a}"), plan, 60)).toEqual([
+      "error min-efficiency: the efficiency at the pace is 52.8 %, over all 2 people, those for repairs not among them; the policy asks for 90 %",
+    ]);
+    expect(told(tested(""), plan, 60)).toEqual([
+      "error min-efficiency: the efficiency at the pace is 50 %, over all 2 people; the policy asks for 90 %",
+    ]);
+  });
+});
+
 describe("Stations above the proved least", () => {
   const allowed = (count: number) => three(`policy: {max-above-least: ${count}}`);
 
