@@ -20,6 +20,7 @@ export function simulationWords(answer: SimulationAnswer): string {
     bottlenecks,
     stations,
     benches,
+    parts,
   } = answer;
   const known = !isRandom
     ? " Nothing varies, so this is exact for these hours."
@@ -30,9 +31,16 @@ export function simulationWords(answer: SimulationAnswer): string {
         : ` The interval holds with ${percent(confidence)} confidence.`;
   const shift = perShift === null ? "" : ` That is ${intervalWords(perShift)} a shift.`;
   const [first, ...others] = bottlenecks;
+  const awaited = [
+    ...parts.filter(({ station, waiting }) => station === first && signOf(waiting) > 0).map(({ id }) => id),
+    ...benches
+      .filter(({ joins, waiting }) => stations[joins]!.id === first && signOf(waiting) > 0)
+      .map(({ id }) => `what ${id} builds`),
+  ];
+  const why = awaited.length === 0 ? "" : ` Units wait there for ${listOf(awaited)}.`;
   const which =
     others.length === 0
-      ? ` ${first} limits the line.`
+      ? ` ${first} limits the line.${why}`
       : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
   const limits = stations.length + benches.length > 1 ? which : "";
   const stopped =
@@ -43,8 +51,9 @@ export function simulationWords(answer: SimulationAnswer): string {
   return `${stopped}${intervalWords(perHour)} good units ${hourWords(line)}${wanted}.${shift}${known}${shiftDemandWords(answer)}${limits}${insideWords(answer)}`;
 }
 
-/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)". */
-export function helpWords({ kind, station, people }: Help): string {
+/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
+export function helpWords({ kind, station, part, people }: Help): string {
+  if (kind === "container") return `1 container more of ${part} at ${station}`;
   return kind === "buffer"
     ? `room for 1 unit more after ${station}`
     : `1 workplace more at ${station} (${countPeople(people)})`;
