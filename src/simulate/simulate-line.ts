@@ -84,7 +84,9 @@ export async function simulateLine(
   const left = sumOf(runs, (run) => run.left);
   const laidOut = layOutRun(line, plan, models, options.lineCycle, 1, options.benches);
   const benches = simulatedBenches(runs, laidOut.benches, hours);
-  const bottlenecks = bottlenecksOf(runs, plan, hours, laidOut.benches, benches, confidence, varies);
+  const bottlenecks = keepsPace(line, runs, options.lineCycle)
+    ? []
+    : bottlenecksOf(runs, plan, hours, laidOut.benches, benches, confidence, varies);
   const parts = partsOf(runs, laidOut, plan, watched);
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
   const whatHelps =
@@ -202,6 +204,14 @@ function courseOf(
     };
   });
 }
+
+/** Whether a line that moves together never waits for any station: then its pace limits it. */
+const keepsPace = ({ flow }: Line, runs: readonly Run[], lineCycle: number | null): boolean =>
+  flow.pacing !== "unpaced" &&
+  lineCycle !== null &&
+  runs.every(({ stations }) =>
+    stations.every(({ overruns, times }) => overruns + times.down + times.waiting === 0),
+  );
 
 /**
  * The station, or bench, that is busy or down, or waits for parts or equipment, most, and each other one of which the difference to it, replication by replication, may be

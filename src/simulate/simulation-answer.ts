@@ -157,7 +157,7 @@ export interface SimulationAnswer extends SimulationLength {
   readonly passThrough: Ratio | null;
   /** The station that is busy or down, or waits for parts or equipment, most; the first of equal ones. Null where another one may be that, as far as can be told. */
   readonly bottleneck: string | null;
-  /** That station and those that may be it instead, along the line. */
+  /** That station and those that may be it instead, along the line; none where the pace of a line that moves together limits it. */
   readonly bottlenecks: readonly string[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;

@@ -2,9 +2,11 @@ import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
 import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import { ratio } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
+import { MICROS_IN } from "../../time/units.js";
 import { lengthWords } from "./length-words.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
@@ -39,9 +41,11 @@ export function simulationWords(answer: SimulationAnswer): string {
   ];
   const why = awaited.length === 0 ? "" : ` Units wait there for ${listOf(awaited)}.`;
   const which =
-    others.length === 0
-      ? ` ${first} limits the line.${why}`
-      : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
+    first === undefined
+      ? ` ${PACE_LIMITS}`
+      : others.length === 0
+        ? ` ${first} limits the line.${why}`
+        : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
   const limits = stations.length + benches.length > 1 ? which : "";
   const stopped =
     replications < answer.replicationsAsked
@@ -50,6 +54,9 @@ export function simulationWords(answer: SimulationAnswer): string {
   const wanted = wantedPerHour === null ? "" : `, ${decimal(wantedPerHour, 2)} wanted`;
   return `${stopped}${intervalWords(perHour)} good units ${hourWords(line)}${wanted}.${shift}${known}${shiftDemandWords(answer)}${limits}${insideWords(answer)}`;
 }
+
+/** What limits a line that moves together and never waits for a station. */
+export const PACE_LIMITS = "The pace limits the line: no station needs longer than the line cycle.";
 
 /** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
 export function helpWords({ kind, station, part, people }: Help): string {
@@ -112,15 +119,19 @@ function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): st
 }
 
 /** What tests find, and who repairs off the line; empty where no failures are drawn. */
-export function repairWords({ repair }: SimulationAnswer): string {
+export function repairWords({ repair, line, lineCycle }: SimulationAnswer): string {
   if (repair === null) return "";
   const { people, busy, repairsPerHour, scrappedPerHour } = repair;
   const who = people === 1 ? "1 repairer, who is busy" : `${people} repairers, who are busy`;
   const scrapped =
     scrappedPerHour.num === 0n ? "" : ` ${decimal(scrappedPerHour, 2)} units an hour are scrapped.`;
+  const carriers =
+    line.flow.pacing === "unpaced" || lineCycle === null
+      ? ""
+      : ` Each failure takes a carrier; at the line cycle ${decimal(ratio(MICROS_IN.h, lineCycle), 2)} come in an hour at most.`;
   return repairsPerHour.num === 0n
-    ? `Failures are drawn one by one.${scrapped}`
-    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}`;
+    ? `Failures are drawn one by one.${scrapped}${carriers}`
+    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}${carriers}`;
 }
 
 /** How the figures came about. */
