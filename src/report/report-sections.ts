@@ -17,11 +17,12 @@ import { paceRows } from "./terminal/pace-text.js";
 import { proofText } from "./terminal/proof-text.js";
 import { figures } from "./terminal/result-text.js";
 import { simulatedStationsText } from "./terminal/simulate-text.js";
+import { simulatedBenchesText, simulatedPartsText } from "./terminal/simulated-benches-text.js";
 import { testsText } from "./terminal/tests-text.js";
 import { peaksText } from "./terminal/work-text.js";
 import { varyingTimes } from "./varying-times.js";
 import { answerWords, failsWords } from "./words/answer-words.js";
-import { runWords, simulationWords } from "./words/simulate-words.js";
+import { repairWords, runWords, simulationWords } from "./words/simulate-words.js";
 import { rankedVerdict } from "./words/verdict-words.js";
 
 export type PictureName = "loads" | "order" | "options" | "days";
@@ -198,6 +199,12 @@ function simulationPieces({ simulation }: Reported, isDrawn: boolean): Piece[] {
     { kind: "words", words: visibleText(simulationWords(simulation)) },
     ...(isDrawn ? [{ kind: "picture", of: "days" } as const] : []),
     { kind: "columns", text: simulatedStationsText(simulation, PRINTED) },
+    ...(simulation.repair === null
+      ? []
+      : [{ kind: "words", words: visibleText(repairWords(simulation)) } as const]),
+    ...[...simulatedBenchesText(simulation, PRINTED), simulatedPartsText(simulation, PRINTED)]
+      .filter((each) => each !== "")
+      .map((each) => ({ kind: "columns", text: each }) as const),
     { kind: "words", words: visibleText(runWords(simulation)) },
     ...(left.length === 0 ? [] : [{ kind: "list", items: left } as const]),
   ];

@@ -440,7 +440,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
       term: "station that limits",
       also: ["bottleneck"],
       meaning:
-        "The station that is busy or down for the largest share of the time. Where chance may decide, all that may be it are listed.",
+        "The station that is busy or down, or waits for parts or equipment, for the largest share of the time. Where chance may decide, all that may be it are listed.",
     },
     {
       term: "units in the line",

@@ -12,7 +12,7 @@ import { quoted } from "../time/quoted.js";
 import { ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
-import { layOutParts } from "./part-containers.js";
+import { layOutParts, type OneMore } from "./part-containers.js";
 import { rigStation } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { drawsFailures, testedLine } from "./tested-units.js";
@@ -88,6 +88,7 @@ export function layOutRun(
   lineCycle: number | null,
   timesAsLong = 1,
   beside: BenchesBeside | null = null,
+  oneMore: OneMore | null = null,
 ): RunLine {
   const { flow } = line;
   const { stations } = plan;
@@ -108,7 +109,7 @@ export function layOutRun(
     hours,
     tested,
     sequence,
-    parts: layOutParts(line, plan, pace.lineCycle, sequence, tested !== null),
+    parts: layOutParts(line, plan, pace.lineCycle, sequence, tested !== null, oneMore),
     benches: beside === null ? [] : layOutBenches(beside, plan, sequence, tested !== null),
     stations: stations.map((station, at) => {
       const before = stations[at - 1];

@@ -21,6 +21,12 @@ export interface RunPart {
   readonly pieces: (unit: number, due: Uint8Array | null) => number;
 }
 
+/** A part at a station of which one container more stands there than `parts` says. */
+export interface OneMore {
+  readonly station: string;
+  readonly part: string;
+}
+
 /**
  * The parts whose packs and whose time to a full container, or the visits of the handler, are known. As many containers as `parts` says are
  * full beside the one in use: what is used until an empty one is back is there then. Where no time is stated, as many as two intervals take, as the handler takes an empty one along at one visit and brings it at the next.
@@ -34,9 +40,10 @@ export function layOutParts(
   cycle: Ratio,
   sequence: readonly number[],
   once: boolean,
+  oneMore: OneMore | null,
 ): RunPart[] {
   const { every } = line.delivery;
-  return stations.flatMap(({ tasks }, station) =>
+  return stations.flatMap(({ id: stationId, tasks }, station) =>
     partsUsed(line, tasks, null).flatMap(({ id, perUnit }): RunPart[] => {
       const { pack, replenish, safety } = listedPart(line, id);
       const lead = replenish ?? every;
@@ -47,7 +54,9 @@ export function layOutParts(
         pack,
       });
       const pieces = piecesOf(line, tasks, id, sequence, once);
-      return [{ station, id, pack, containers: Math.max(1, Number(whole)), lead, every, pieces }];
+      const more = oneMore?.station === stationId && oneMore.part === id ? 1 : 0;
+      const containers = Math.max(1, Number(whole)) + more;
+      return [{ station, id, pack, containers, lead, every, pieces }];
     }),
   );
 }

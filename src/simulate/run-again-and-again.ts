@@ -3,6 +3,7 @@ import type { Plan } from "../plan/plan.js";
 import type { BenchesBeside } from "./bench-of-run.js";
 import { streamsOf } from "./draw-times.js";
 import { layOutRun } from "./lay-out-run.js";
+import type { OneMore } from "./part-containers.js";
 import { runPaced } from "./run-paced.js";
 import { runPacedTested } from "./run-paced-tested.js";
 import { runUnpaced } from "./run-unpaced.js";
@@ -24,6 +25,8 @@ export interface AskedRuns extends SimulationLength {
   readonly timesAsLong?: number;
   /** Equal parts of the hours of which the course is kept; ten unless said. */
   readonly slices?: number;
+  /** A part with one container more; none unless said. */
+  readonly oneMore?: OneMore | null;
   /** Units that leave are counted by shifts of so many microseconds, too. */
   readonly shift?: number;
 }
@@ -49,8 +52,9 @@ export function* replicationsOf(
     timesAsLong = 1,
     shift,
     benches = null,
+    oneMore = null,
   } = asked;
-  const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong, benches);
+  const run = layOutRun(line, plan, models, asked.lineCycle, timesAsLong, benches, oneMore);
   const streams = streamsOf(seed);
   const next = () => streams.next().value;
   const together = run.tested === null ? runPaced : runPacedTested;

@@ -3,7 +3,7 @@ import { shiftTime, timeForGoodUnits } from "../plan/figures/output.js";
 import type { Plan } from "../plan/plan.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
 import { MICROS_IN } from "../time/units.js";
-import type { BenchesBeside } from "./bench-of-run.js";
+import type { BenchesBeside, RunBench } from "./bench-of-run.js";
 import { MANY_VISITS, visitsIn } from "./choose-length.js";
 import { isShown, meanOf, scaled } from "./intervals.js";
 import { goesOnInPauses, layOutRun, modelsInTurn } from "./lay-out-run.js";
@@ -84,12 +84,15 @@ export async function simulateLine(
   const left = sumOf(runs, (run) => run.left);
   const laidOut = layOutRun(line, plan, models, options.lineCycle, 1, options.benches);
   const benches = simulatedBenches(runs, laidOut.benches, hours);
-  const bottlenecks = bottlenecksOf(runs, plan, hours, stations, benches, confidence, varies);
+  const bottlenecks = keepsPace(line, runs, options.lineCycle)
+    ? []
+    : bottlenecksOf(runs, plan, hours, laidOut.benches, benches, confidence, varies);
+  const parts = partsOf(runs, laidOut, plan, watched);
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
   const whatHelps =
     asksWhatHelps && runs.length === wanted
       ? await findWhatHelps(
-          { asked, beside: helpers, bottlenecks, lefts: runs.map((run) => run.left), varies, perHour },
+          { asked, beside: helpers, bottlenecks, parts, lefts: runs.map((run) => run.left), varies, perHour },
           confidence,
           goesOn,
         )
@@ -108,7 +111,7 @@ export async function simulateLine(
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
     benches,
-    parts: partsOf(runs, laidOut, plan, watched),
+    parts,
     canWait:
       laidOut.benches.length + laidOut.parts.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
     workInProcess: divide(
@@ -133,8 +136,6 @@ export async function simulateLine(
     findings: leftOut,
   };
 }
-
-const takenOf = ({ shares }: SimulatedStation): Ratio => add(shares.busy, shares.down);
 
 /** Other threads where there are many visits and several replications to share. */
 const threadsFor = (asked: AskedRuns, count: number, beside: RunsBeside | null): RunsBeside | null =>
@@ -204,36 +205,55 @@ function courseOf(
   });
 }
 
+/** Whether a line that moves together never waits for any station: then its pace limits it. */
+const keepsPace = ({ flow }: Line, runs: readonly Run[], lineCycle: number | null): boolean =>
+  flow.pacing !== "unpaced" &&
+  lineCycle !== null &&
+  runs.every(({ stations }) =>
+    stations.every(({ overruns, times }) => overruns + times.down + times.waiting === 0),
+  );
+
 /**
- * The station, or bench, that is busy or down most, and each other one of which the difference to it, replication by replication, may be
+ * The station, or bench, that is busy or down, or waits for parts or equipment, most, and each other one of which the difference to it, replication by replication, may be
  * none. Where nothing varies, and by one replication, the first of those that are so most.
  */
 function bottlenecksOf(
   runs: readonly Run[],
   plan: Plan,
   hours: number,
-  stations: readonly SimulatedStation[],
+  joining: readonly RunBench[],
   benches: readonly SimulatedBench[],
   confidence: Ratio,
   varies: boolean,
 ): string[] {
+  const { stations } = plan;
+  const taken = (run: Run, at: number) => {
+    const own = run.stations[at];
+    if (own === undefined) return run.benches![at - stations.length]!.times.busy;
+    const { busy, down, waiting } = own.times;
+    // A wait for a bench that never stops is that of the bench, which is busy meanwhile; else that of its room or its hours.
+    const forBenches = joining.map(({ joins }, bench) =>
+      joins === at && benches[bench]!.shares.blocked.num === 0n ? run.benches![bench]!.waited : 0,
+    );
+    return busy + down + Math.max(0, waiting - forBenches.reduce((sum, each) => sum + each, 0));
+  };
   const all = [
-    ...stations.map((station) => ({ id: station.id, taken: takenOf(station) })),
+    ...stations.map(({ id, places }, at) => ({
+      id,
+      taken: divide(
+        sumOf(runs, (run) => taken(run, at)),
+        ratio(BigInt(hours) * BigInt(runs.length) * BigInt(places)),
+      ),
+    })),
     ...benches.map(({ id, shares }) => ({ id, taken: shares.busy })),
   ];
   const most = [...all.keys()].reduce((one, two) =>
     compare(all[two]!.taken, all[one]!.taken) > 0 ? two : one,
   );
   if (!varies || runs.length === 1) return [all[most]!.id];
-  const taken = (run: Run, at: number) => {
-    const own = run.stations[at];
-    return own === undefined
-      ? run.benches![at - stations.length]!.times.busy
-      : own.times.busy + own.times.down;
-  };
   // Benches work hours of their own; all else is watched for the same time at each place.
   const placesOf = (at: number) =>
-    plan.stations[at]?.places ??
+    stations[at]?.places ??
     benches[at - stations.length]!.places * (runs[0]!.benches![at - stations.length]!.watched / hours);
   return all.flatMap(({ id }, at) => {
     const gaps = runs.map((run) => taken(run, most) * placesOf(at) - taken(run, at) * placesOf(most));

@@ -25,6 +25,8 @@ export interface StockCourse extends SimulatedStock {
 /** A bench on the simulated days. */
 export interface SimulatedBench extends SimulatedStock {
   readonly id: string;
+  /** Number of the station that its parts join at. */
+  readonly joins: number;
   /** Of all its stations together. */
   readonly places: number;
   /** Shares of the time that its places work. */
@@ -62,6 +64,7 @@ export function simulatedBenches(
     const { day } = bench;
     return {
       id: bench.id,
+      joins: bench.joins,
       places,
       shares: { busy: share("busy"), starved: share("starved"), blocked: share("blocked") },
       perHour: worked === 0n ? ZERO : ratio(sumOf(own, ({ built }) => built) * BigInt(MICROS_IN.h), worked),

@@ -48,9 +48,11 @@ export interface CourseSlice {
 
 /** One change of a line, run again with the random numbers of the line as it is. */
 export interface Help {
-  /** Room for one unit more after the station, or one workplace more there. */
-  readonly kind: "buffer" | "workplace";
+  /** Room for one unit more after the station, one workplace more there, or one container more of a part. */
+  readonly kind: "buffer" | "workplace" | "container";
   readonly station: string;
+  /** Of one container more; else null. */
+  readonly part: string | null;
   /** People whom it takes. */
   readonly people: number;
   /** Good units an hour. */
@@ -153,9 +155,9 @@ export interface SimulationAnswer extends SimulationLength {
   readonly workInProcess: Ratio;
   /** In microseconds; null where no unit left the line. */
   readonly passThrough: Ratio | null;
-  /** The station that is busy or down most; the first of equal ones. Null where another one may be that, as far as can be told. */
+  /** The station that is busy or down, or waits for parts or equipment, most; the first of equal ones. Null where another one may be that, as far as can be told. */
   readonly bottleneck: string | null;
-  /** That station and those that may be it instead, along the line. */
+  /** That station and those that may be it instead, along the line; none where the pace of a line that moves together limits it. */
   readonly bottlenecks: readonly string[];
   /** In microseconds; null where nothing gives the pace. */
   readonly lineCycle: number | null;

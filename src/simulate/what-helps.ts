@@ -4,8 +4,9 @@ import type { Plan } from "../plan/plan.js";
 import { compare, divide, type Ratio, ratio, subtract, toNumber, ZERO } from "../time/ratio.js";
 import type { BenchesBeside } from "./bench-of-run.js";
 import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
+import type { OneMore } from "./part-containers.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
-import type { Help, WhatHelps } from "./simulation-answer.js";
+import type { Help, SimulatedPart, WhatHelps } from "./simulation-answer.js";
 import { highestLoad } from "./station-work.js";
 
 interface AsItIs {
@@ -13,6 +14,7 @@ interface AsItIs {
   readonly beside: RunsBeside | null;
   /** Stations that limit the line, or may. */
   readonly bottlenecks: readonly string[];
+  readonly parts: readonly SimulatedPart[];
   /** Units that left the line in each replication. */
   readonly lefts: readonly number[];
   /** Whether anything varies; else every rerun is exact. */
@@ -42,8 +44,8 @@ export async function findWhatHelps(
   const helps: Help[] = [];
   const changes = changesOf(asItIs);
   let isEnded = false;
-  for (const { line: other, plan: with_, benches, ...change } of changes) {
-    const counts = await rerun({ line: other, plan: with_, benches });
+  for (const { line: other, plan: with_, benches, oneMore = null, ...change } of changes) {
+    const counts = await rerun({ line: other, plan: with_, benches, oneMore });
     isEnded = counts === null;
     if (counts === null) break;
     const more = inHour(counts.map((count, at) => count - lefts[at]!));
@@ -76,14 +78,18 @@ export async function findWhatHelps(
 
 const LEAST_PERCENTS = 50;
 
-interface Change extends Pick<Help, "kind" | "station" | "people"> {
+interface Change extends Pick<Help, "kind" | "station" | "part" | "people"> {
   readonly line: Line;
   readonly plan: Plan;
   readonly benches: BenchesBeside | null;
+  readonly oneMore?: OneMore;
 }
 
-/** Room for a unit more after each station but the last, and a workplace more at each station, or of each bench, that limits the line. */
-function changesOf({ asked: { line, plan, benches = null }, bottlenecks }: AsItIs): Change[] {
+/**
+ * Room for a unit more after each station but the last, and where the line is limited a workplace more at each station, or of each bench, and
+ * a container more of each part that units wait for.
+ */
+function changesOf({ asked: { line, plan, benches = null }, bottlenecks, parts }: AsItIs): Change[] {
   const { flow } = line;
   const buffers = plan.stations.slice(0, -1).map(({ id }): Change => {
     const own = flow.buffers.find(({ station }) => idKey(station) === idKey(id));
@@ -91,7 +97,7 @@ function changesOf({ asked: { line, plan, benches = null }, bottlenecks }: AsItI
     const larger = { station: id, size: (own?.size ?? flow.buffer) + 1, place };
     const others = flow.buffers.filter((each) => each !== own);
     const changed = { ...line, flow: { ...flow, buffers: [...others, larger] } };
-    return { kind: "buffer", station: id, people: 0, line: changed, plan, benches };
+    return { kind: "buffer", station: id, part: null, people: 0, line: changed, plan, benches };
   });
   const workplaces = plan.stations
     .filter(({ id }) => bottlenecks.includes(id))
@@ -102,6 +108,7 @@ function changesOf({ asked: { line, plan, benches = null }, bottlenecks }: AsItI
       return {
         kind: "workplace",
         station: more.id,
+        part: null,
         people: more.crew,
         line,
         plan: { ...plan, stations },
@@ -115,11 +122,18 @@ function changesOf({ asked: { line, plan, benches = null }, bottlenecks }: AsItI
     return {
       kind: "workplace",
       station: more.id,
+      part: null,
       people: stations.reduce((sum, { crew }) => sum + crew, 0),
       line,
       plan,
       benches: { ...benches!, benches: others },
     };
   });
-  return [...workplaces, ...atBenches, ...(flow.pacing === "unpaced" ? buffers : [])];
+  const containers = parts
+    .filter(({ station, waiting }) => waiting.num > 0n && bottlenecks.includes(station))
+    .map(({ station, id }): Change => {
+      const oneMore = { station, part: id };
+      return { kind: "container", ...oneMore, people: 0, line, plan, benches, oneMore };
+    });
+  return [...workplaces, ...atBenches, ...containers, ...(flow.pacing === "unpaced" ? buffers : [])];
 }

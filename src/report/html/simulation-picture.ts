@@ -3,6 +3,7 @@ import type { SimulationAnswer } from "../../simulate/simulation-answer.js";
 import { lengthOf } from "../../time/show-numbers.js";
 import { percent } from "../../time/show-values.js";
 import { limitWords } from "../words/simulate-words.js";
+import { WAITS_WORDS } from "../words/simulated-benches-words.js";
 import { element, pictureText } from "./html.js";
 import { boldWidthOf, fillings, type Picture, picture, rounded, type Stretch, widthOf } from "./picture.js";
 
@@ -14,7 +15,7 @@ const STATES = [
   { state: "busy", fill: () => "#fff", words: "busy" },
   { state: "down", fill: () => "#000", words: "down" },
   { state: "blocked", fill: (id: string) => `url(#${id}-aslant)`, words: "blocked: its unit cannot go on" },
-  { state: "waiting", fill: () => "#bbb", words: "waits: its unit is there without its parts" },
+  { state: "waiting", fill: () => "#bbb", words: WAITS_WORDS },
   { state: "starved", fill: (id: string) => `url(#${id}-dots)`, words: "starved: no unit is there" },
 ] as const;
 

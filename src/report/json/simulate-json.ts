@@ -62,13 +62,14 @@ export function simulationFacts(answer: SimulationAnswer) {
       unitsInLine: numberJson(inLine),
     })),
     whatHelps: answer.whatHelps && {
-      changes: answer.whatHelps.helps.map(({ kind, station, people, perHour, more, isShown }) => ({
+      changes: answer.whatHelps.helps.map(({ kind, station, part, people, perHour, more, isShown }) => ({
         change: kind,
         station,
         people,
         goodUnitsPerHour: interval(perHour),
         more: interval(more),
         isShown,
+        ...(part !== null && { part }),
       })),
       planTo: planTo && {
         now: numberJson(planTo.now),

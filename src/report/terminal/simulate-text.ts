@@ -16,6 +16,7 @@ import {
   intervalWords,
   limitWords,
   moreWords,
+  PACE_LIMITS,
   planToWords,
   repairWords,
   runWords,
@@ -99,6 +100,7 @@ function whatHelpsText(answer: SimulationAnswer, look: Look): string {
     ]),
     look.width,
   );
+  if (helps.length === 0 && answer.bottlenecks.length === 0) return paragraph(PACE_LIMITS, look);
   const words = isRandom
     ? `Each row is the line run again with one change and the same random numbers. What it brings is counted replication by replication, with its interval of ${percent(confidence)} confidence.`
     : "Each row is the line run again with one change. Nothing varies, so it is exact for these hours.";

@@ -2,9 +2,11 @@ import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
 import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import { ratio } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
+import { MICROS_IN } from "../../time/units.js";
 import { lengthWords } from "./length-words.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
@@ -20,6 +22,7 @@ export function simulationWords(answer: SimulationAnswer): string {
     bottlenecks,
     stations,
     benches,
+    parts,
   } = answer;
   const known = !isRandom
     ? " Nothing varies, so this is exact for these hours."
@@ -30,10 +33,19 @@ export function simulationWords(answer: SimulationAnswer): string {
         : ` The interval holds with ${percent(confidence)} confidence.`;
   const shift = perShift === null ? "" : ` That is ${intervalWords(perShift)} a shift.`;
   const [first, ...others] = bottlenecks;
+  const awaited = [
+    ...parts.filter(({ station, waiting }) => station === first && signOf(waiting) > 0).map(({ id }) => id),
+    ...benches
+      .filter(({ joins, waiting }) => stations[joins]!.id === first && signOf(waiting) > 0)
+      .map(({ id }) => `what ${id} builds`),
+  ];
+  const why = awaited.length === 0 ? "" : ` Units wait there for ${listOf(awaited)}.`;
   const which =
-    others.length === 0
-      ? ` ${first} limits the line.`
-      : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
+    first === undefined
+      ? ` ${PACE_LIMITS}`
+      : others.length === 0
+        ? ` ${first} limits the line.${why}`
+        : ` Which station limits the line cannot be told: it may be any of ${listOf(bottlenecks)}. More replications may tell.`;
   const limits = stations.length + benches.length > 1 ? which : "";
   const stopped =
     replications < answer.replicationsAsked
@@ -43,8 +55,12 @@ export function simulationWords(answer: SimulationAnswer): string {
   return `${stopped}${intervalWords(perHour)} good units ${hourWords(line)}${wanted}.${shift}${known}${shiftDemandWords(answer)}${limits}${insideWords(answer)}`;
 }
 
-/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)". */
-export function helpWords({ kind, station, people }: Help): string {
+/** What limits a line that moves together and never waits for a station. */
+export const PACE_LIMITS = "The pace limits the line: no station needs longer than the line cycle.";
+
+/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
+export function helpWords({ kind, station, part, people }: Help): string {
+  if (kind === "container") return `1 container more of ${part} at ${station}`;
   return kind === "buffer"
     ? `room for 1 unit more after ${station}`
     : `1 workplace more at ${station} (${countPeople(people)})`;
@@ -103,15 +119,19 @@ function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): st
 }
 
 /** What tests find, and who repairs off the line; empty where no failures are drawn. */
-export function repairWords({ repair }: SimulationAnswer): string {
+export function repairWords({ repair, line, lineCycle }: SimulationAnswer): string {
   if (repair === null) return "";
   const { people, busy, repairsPerHour, scrappedPerHour } = repair;
   const who = people === 1 ? "1 repairer, who is busy" : `${people} repairers, who are busy`;
   const scrapped =
     scrappedPerHour.num === 0n ? "" : ` ${decimal(scrappedPerHour, 2)} units an hour are scrapped.`;
+  const carriers =
+    line.flow.pacing === "unpaced" || lineCycle === null
+      ? ""
+      : ` Each failure takes a carrier; at the line cycle ${decimal(ratio(MICROS_IN.h, lineCycle), 2)} come in an hour at most.`;
   return repairsPerHour.num === 0n
-    ? `Failures are drawn one by one.${scrapped}`
-    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}`;
+    ? `Failures are drawn one by one.${scrapped}${carriers}`
+    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}${carriers}`;
 }
 
 /** How the figures came about. */

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readLine } from "../../../src/line/read-line.js";
 import { planOf } from "../../../src/plan/plan.js";
+import { repairWords, simulationWords } from "../../../src/report/words/simulate-words.js";
 import { runsOf, simulated } from "./simulated.js";
 
 function pacedLine(tests: readonly (string | null)[], pacing = "moving", also = "") {
@@ -35,6 +36,16 @@ describe("On a line that moves together", () => {
     const { mean, halfWidth, answer } = await simulated(pacedLine([null, test, null]), length);
     expect(Math.abs(mean - rate)).toBeLessThan(2 * halfWidth!);
     expect(answer.leftOut).toEqual([]);
+  });
+
+  it.each([
+    ["no station is late", "", "The pace limits the line", " 60 come in an hour at most."],
+    ["a station is", "breakdowns: {S2: {every: 2 h, lasts: 6 min}}", "S2 limits the line", " at most."],
+  ])("the pace limits where %s", async (_, also, limit, carriers) => {
+    const { answer } = await simulated(pacedLine([null, "{scrap: 10 %}"], "indexing", also), length);
+    expect(simulationWords(answer)).toContain(limit);
+    expect(repairWords(answer)).toContain(carriers);
+    expect(answer.bottleneck === null).toBe(also === "");
   });
 
   it("a repaired unit fills the gap that another one left before it", async () => {

@@ -1,7 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { readLine } from "../../../src/line/read-line.js";
 import { planOf } from "../../../src/plan/plan.js";
-import { runsOf } from "./simulated.js";
+import { simulationWords } from "../../../src/report/words/simulate-words.js";
+import { simulateLine } from "../../../src/simulate/simulate-line.js";
+import { ratio, toNumber } from "../../../src/time/ratio.js";
+import { GIVEN, lineOf, runsOf } from "./simulated.js";
 
 function withParts(list: string, delivery: string, task = "{time: 60, parts: {P1: 1}}", also = "") {
   const { line, findings } = readLine(
@@ -64,6 +67,30 @@ describe("Containers of parts", () => {
 
   it("are not followed where nothing says how they come", () => {
     expect(runsOf(withParts("name: Bolt", "every: 10 min"), { hours: 1 })[0]!.partsWaited).toBeUndefined();
+  });
+
+  it("limit the line where they hold a station, and one more of them helps", async () => {
+    const list = "part-list: {P1: {pack: 10, replenish: 15 min, safety: 0 %}}\ndelivery: {every: 40 min}";
+    const { line, plan } = lineOf([30, 60], list);
+    const parts = [{ id: "P1", byModel: [1n] }];
+    const tasks = line.tasks.map((task, at) => (at === 0 ? { ...task, parts } : task));
+    const answer = await simulateLine({ ...line, tasks }, plan, {
+      ...GIVEN,
+      seed: 1,
+      replications: 1,
+      hours: 4 * 3600 * SECOND,
+      warmUp: 2 * 3600 * SECOND,
+      lineCycle: 60 * SECOND,
+      confidence: ratio(95, 100),
+      asksWhatHelps: true,
+      goesOn: async () => true,
+    });
+    // As above 150 units in 4 h: the second station is busy 62.5 % of the time, the first 31.3 %, and waits for most of the rest.
+    expect([answer!.bottleneck, toNumber(answer!.stations[1]!.shares.busy)]).toEqual(["S1", 0.625]);
+    const [help] = answer!.whatHelps!.helps;
+    expect(help).toMatchObject({ kind: "container", station: "S1", part: "P1", people: 0 });
+    expect(help!.more.mean.num).toBeGreaterThan(0n);
+    expect(simulationWords(answer!)).toContain("S1 limits the line. Units wait there for P1.");
   });
 
   it("hold a line that moves together, too", () => {
