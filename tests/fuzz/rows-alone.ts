@@ -124,18 +124,20 @@ export async function rowsOfOffLine(draw: Draw): Promise<string | null> {
   return null;
 }
 
-/** A task with all that must come before it; null where that is on the base unit or joins the line at several tasks. */
+/** A task with all that must come before it; null where that is on the base unit, or joins the line at several tasks or nowhere. */
 function drawBlock(draw: Draw, tasks: readonly SmallTask[]): ReadonlySet<number> | null {
   const block = new Set<number>();
   const add = (task: number) => {
     block.add(task);
     for (const each of tasks[task]!.after) add(each);
   };
-  add(draw.from(1, tasks.length - 1));
+  const last = draw.from(1, tasks.length - 1);
+  add(last);
+  const isWaitedFor = tasks.some(({ after }) => after.includes(last));
   const joins = [...tasks.keys()].filter(
     (task) => !block.has(task) && tasks[task]!.after.some((each) => block.has(each)),
   );
-  return block.has(0) || joins.length !== 1 ? null : block;
+  return block.has(0) || joins.length !== 1 || !isWaitedFor ? null : block;
 }
 
 /** Options of a line: a block at a bench, another demand, other times, a fixed number of stations. */
