@@ -9,11 +9,19 @@ import { toPlan } from "../../src/solve/to-plan.js";
 import { EveryFloorPlan } from "../generated/floor/every-floor-plan.js";
 import { bestOf, everyChange, type RebalanceCase, rebalanceCases } from "../tools/every-trade-off.js";
 import { type FloorCase, floorCases } from "../tools/floor-random-line.js";
+import {
+  CYCLE,
+  cheapestKeepingPace,
+  type KeepPaceCase,
+  keepPaceCases,
+  keepPaceFile,
+} from "../tools/keep-pace-cases.js";
 import { passesCheck } from "../tools/passes-check.js";
 import { scheduleCases } from "../tools/schedule-cases.js";
 import { anyLine } from "./any-line.js";
 import { Draw } from "./draw.js";
 import { runInMemory } from "./memory-context.js";
+import { rowsOfCompare, rowsOfOffLine, rowsOfOrder } from "./rows-alone.js";
 import { yamlOf } from "./tree.js";
 
 /** A small line that is asked a question with one right answer, and what is wrong with ours. */
@@ -24,7 +32,7 @@ interface Judged {
 
 /** The line of a number, against every plan of it or against another command; what fails is shrunk. */
 export async function judgeFloor(number: number): Promise<Judged> {
-  switch (number % 5) {
+  switch (number % 9) {
     case 0:
       return against(number, "balance", floorCases({ fewest: 2, most: 4 }), balanced);
     case 1:
@@ -33,6 +41,14 @@ export async function judgeFloor(number: number): Promise<Judged> {
       return against(number, "balance", scheduleCases({ fewest: 2, most: 3, isShared: true }), balanced);
     case 3:
       return against(number, "rebalance", rebalanceCases(3, { hasPoints: true }), rebalanced);
+    case 4:
+      return against(number, "keep-pace", keepPaceCases, keepsPace);
+    case 5:
+      return { command: "off-line", failure: await rowsOfOffLine(new Draw(number)) };
+    case 6:
+      return { command: "compare", failure: await rowsOfCompare(new Draw(number)) };
+    case 7:
+      return { command: "order", failure: await rowsOfOrder(new Draw(number)) };
     default:
       return { command: "staff", failure: await rowsOfStaff(number) };
   }
@@ -91,6 +107,31 @@ async function rebalanced(each: RebalanceCase): Promise<string | null> {
   const [first] = tradeOffs;
   if (first?.people === best?.people && first?.cost === best?.points) return null;
   return `found ${first?.people} people for ${first?.cost} points, best of all changes ${JSON.stringify(best)}`;
+}
+
+/** Stations that keep the pace with a chance are as few as in the best of all plans, in `balance` and in a row of `staff`. */
+async function keepsPace(given: KeepPaceCase): Promise<string | null> {
+  const file = keepPaceFile(given);
+  const files = { "line.yaml": file };
+  const demand = Number(3_600n / CYCLE);
+  const told = async (...args: string[]) => {
+    const { stdout, thrown } = await runInMemory({
+      args: [args[0]!, "line.yaml", ...args.slice(1), "--json"],
+      files,
+    });
+    if (thrown !== null) throw thrown;
+    return JSON.parse(stdout) as Told;
+  };
+  const { measures } = await told("balance", "--demand", `${demand} per hour`);
+  const [row] = (await told("staff", "--demand", `${demand}..${demand}/1 per hour`)).rows ?? [];
+  const best = cheapestKeepingPace(given);
+  const found = [
+    measures == null ? null : [measures.operators, measures.stations],
+    row?.stations == null ? null : [row.peopleOnLine, row.stations],
+  ];
+  return found.every((each) => JSON.stringify(each) === JSON.stringify(best))
+    ? null
+    : `balance and staff found ${JSON.stringify(found)}, best of all plans ${JSON.stringify(best)}\n${file}`;
 }
 
 interface Told {

@@ -3,84 +3,7 @@ import { expect, it } from "vitest";
 import { readLine } from "../../src/line/read-line.js";
 import { balance } from "../../src/solve/balance.js";
 import { paceFromCycle } from "../../src/time/pace.js";
-import { cheapestOfAllPlans } from "../tools/cheapest-of-all-plans.js";
-
-/*
- * Lines of up to five tasks that vary, against every way to put them at stations: mean + z x root of the summed variances within the working
- * time, written down plainly in whole numbers. z as tables of the normal distribution have it, to ten decimals.
- */
-const CYCLE = 60n;
-const Z = { 90: 12_815_515_655n, 95: 16_448_536_270n, 99: 23_263_478_740n } as const;
-const SCALE = 10n ** 10n;
-
-interface Task {
-  readonly seconds: number;
-  /** In percent. */
-  readonly cv: number;
-  readonly people: number;
-  readonly after: readonly number[];
-}
-
-interface Case {
-  readonly tasks: readonly Task[];
-  readonly chance: keyof typeof Z;
-  /** Of the first station; null where it has what the line asks, "plan-to" where all of it may be loaded. */
-  readonly own: keyof typeof Z | "plan-to" | null;
-  readonly maxPlaces: number;
-}
-
-const chance = fc.constantFrom(90 as const, 95 as const, 99 as const);
-const cases: fc.Arbitrary<Case> = fc.record({
-  tasks: fc
-    .array(
-      fc.record({
-        seconds: fc.integer({ min: 0, max: 48 }),
-        cv: fc.integer({ min: 0, max: 33 }),
-        people: fc.constantFrom(1, 1, 1, 2),
-        after: fc.array(fc.integer({ min: 1, max: 4 }), { maxLength: 2 }),
-      }),
-      { minLength: 2, maxLength: 5 },
-    )
-    .map((tasks) =>
-      tasks.map((task, at) => ({
-        ...task,
-        after: [...new Set(task.after.map((back) => at - back).filter((each) => each >= 0))],
-      })),
-    ),
-  chance,
-  own: fc.oneof(fc.constant(null), chance, fc.constant("plan-to" as const)),
-  maxPlaces: fc.constantFrom(1, 1, 2),
-});
-
-function fileOf({ tasks, chance: asked, own, maxPlaces }: Case): string {
-  const first = own === "plan-to" ? "plan-to: 100 %" : `keep-pace: ${own} %`;
-  return [
-    "unit: s",
-    `keep-pace: ${asked} %`,
-    `max-places: ${maxPlaces}`,
-    ...(own === null ? [] : [`stations: [{id: S1, ${first}}]`]),
-    "tasks:",
-    ...tasks.map(
-      ({ seconds, cv, people, after }, at) =>
-        `  t${at}: {time: ${seconds}, people: ${people}, variation: {shape: lognormal, cv: ${cv} %}, after: [${after.map((each) => `t${each}`).join(", ")}]}`,
-    ),
-    "",
-  ].join("\n");
-}
-
-function holds(tasks: readonly Task[], z: bigint, places: number): boolean {
-  const mean = tasks.reduce((sum, { seconds }) => sum + BigInt(seconds), 0n);
-  // In hundredths of a second, squared.
-  const variance = tasks.reduce((sum, { seconds, cv }) => sum + BigInt(seconds * cv) ** 2n, 0n);
-  const left = CYCLE * BigInt(places) - mean;
-  return left >= 0n && (100n * left * SCALE) ** 2n >= z ** 2n * variance;
-}
-
-const cheapest = ({ tasks, chance: asked, own, maxPlaces }: Case): readonly [number, number] | null =>
-  cheapestOfAllPlans(tasks, maxPlaces, (here, position, places) => {
-    const first = own === "plan-to" ? 0n : Z[own ?? asked];
-    return holds(here, position === 0 && own !== null ? first : Z[asked], places);
-  });
+import { CYCLE, cheapestKeepingPace, keepPaceCases, keepPaceFile } from "../tools/keep-pace-cases.js";
 
 const OPTIONS = {
   method: "best",
@@ -94,11 +17,11 @@ const OPTIONS = {
 it("Stations that keep the pace with a chance are as few as in the best of all plans", async () => {
   const ways = { plan: 0, none: 0 };
   await fc.assert(
-    fc.asyncProperty(cases, async (given) => {
-      const { line, findings } = readLine("line.yaml", fileOf(given));
+    fc.asyncProperty(keepPaceCases, async (given) => {
+      const { line, findings } = readLine("line.yaml", keepPaceFile(given));
       expect(line, JSON.stringify(findings)).not.toBeNull();
       const { outcome, plan } = await balance(line!, paceFromCycle(Number(CYCLE) * 1_000_000), OPTIONS);
-      const best = cheapest(given);
+      const best = cheapestKeepingPace(given);
       ways[best === null ? "none" : "plan"]++;
       const people = plan?.stations.reduce((sum, { places, crew }) => sum + places * crew, 0);
       const found = plan === null ? null : [people, plan.stations.length];

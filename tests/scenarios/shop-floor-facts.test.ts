@@ -300,6 +300,22 @@ describe("units hooked up for 40 s, tested for 35 s and 150 s of machine and unh
   });
 });
 
+describe("87 s of work that varies, at two places of 60 s, where the first station keeps the pace with 99 % and others with 90 %", () => {
+  it("stands whole at the second, and the first stays empty: 87 + 2.3263 x 14.21 > 120 s, 87 + 1.2816 x 14.21 = 105.2 s", async () => {
+    // Deviations of 44 x 30 %, 17 x 29 % and 26 x 7 %: the root of 13.2^2 + 4.93^2 + 1.82^2 is 14.21 s.
+    const vary = (time: number, cv: number, people = 1) =>
+      `{time: ${time}, people: ${people}, variation: {shape: lognormal, cv: ${cv} %}}`;
+    const tasks = `tasks: {a: ${vary(44, 30)}, b: ${vary(17, 29, 2)}, c: ${vary(26, 7)}}\n`;
+    const floor = "keep-pace: 90 %\nmax-places: 2\nstations: [{id: S1, keep-pace: 99 %}]\n";
+    const { outcome, stations, measures } = await answerTo(
+      "balance l.yaml --cycle 60",
+      `unit: s\n${floor}${tasks}`,
+    );
+    const [{ id, places }] = stations;
+    expect([outcome, stations.length, id, places, measures.operators]).toEqual(["proved", 1, "S2", 2, 4]);
+  });
+});
+
 describe("a task of no time", () => {
   it("is noted with its place, in the data and by --explain", async () => {
     const text = "unit: s\ntasks:\n  gate: 0\n  mount: 40\n";

@@ -22,14 +22,16 @@ export class EmptyPositions {
     this.earlier = Array.from(all, (task) =>
       all.filter((other) => other < task && hasTask(followers, other * words, task)),
     );
-    const { kinds, limits, schedule } = rules.work;
+    const { kinds, limits, schedule, spread } = rules.work;
     const isAsRoomy = (one: StationKind, two: StationKind) =>
       holdsAsMuch(one, two) && (schedule === null || standsAsLong(one, two));
     this.isRoomierLater = kinds.map((kind, at) =>
       kinds.some(
         (later, other) =>
           other > at &&
-          (!isAsRoomy(kind, later) || limits.some(({ most }) => !isAsHigh(most[at]!, most[other]!))),
+          (!isAsRoomy(kind, later) ||
+            limits.some(({ most }) => !isAsHigh(most[at]!, most[other]!)) ||
+            (spread !== null && !asksNoMore(spread.scores[at]!, spread.scores[other]!))),
       ),
     );
   }
@@ -90,6 +92,11 @@ function mayStand({ allowed, first }: Work, block: number, position: number, kin
 /** Null is no limit. */
 function isAsHigh(one: bigint | null, two: bigint | null): boolean {
   return one === null || (two !== null && two <= one);
+}
+
+/** Null asks for no chance to keep the pace. */
+function asksNoMore(one: bigint | null, two: bigint | null): boolean {
+  return one === null || (two !== null && one <= two);
 }
 
 function holdsAsMuch(one: StationKind, two: StationKind): boolean {
