@@ -36,7 +36,7 @@ export const readNamed = async (context: Context, path: string) => ({
 export async function planOfText(
   context: Context,
   command: string,
-  { path, text }: { readonly path: string; readonly text: string },
+  { path, text }: TextOfFile,
   line: Line,
   options: OutputOptions,
 ): Promise<Plan | null> {
@@ -52,19 +52,43 @@ export async function planOfText(
 export async function readOrRefuse(
   context: Context,
   command: string,
-  { path, text }: { readonly path: string; readonly text: string },
+  file: TextOfFile,
   line: Line,
   options: OutputOptions,
 ): Promise<ReadPlan | null> {
-  const reading = readPlan(path, text, line);
-  const { plan } = reading;
-  const foreign = plan === null ? null : findOtherLine(line, reading);
-  if (plan !== null && foreign === null) return { ...reading, plan };
-  const faults = foreign === null ? reading.findings : [foreign];
+  const [read] = (await readEachOrRefuse(context, command, [file], line, options)) ?? [];
+  return read ?? null;
+}
+
+export interface TextOfFile {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** The same of several files: null where one is refused, for the faults of all. */
+export async function readEachOrRefuse(
+  context: Context,
+  command: string,
+  files: readonly TextOfFile[],
+  line: Line,
+  options: OutputOptions,
+): Promise<ReadPlan[] | null> {
+  const read: ReadPlan[] = [];
+  const refused = new Map<string, readonly Finding[]>();
+  for (const { path, text } of files) {
+    const reading = readPlan(path, text, line);
+    const { plan } = reading;
+    const foreign = plan === null ? null : findOtherLine(line, reading);
+    if (plan === null || foreign !== null) refused.set(path, foreign === null ? reading.findings : [foreign]);
+    else read.push({ ...reading, plan });
+  }
+  if (refused.size === 0) return read;
+  const faults = [...refused.values()].flat();
   if (options.json) await emit(context, refusedJson(command, faults), options);
   else {
     const shown = faults.filter((each) => each.severity !== "note");
-    context.note(formatFindings(shown, new Map([[path, text]]), context.noteWidth));
+    const texts = new Map(files.map(({ path, text }) => [path, text]));
+    context.note(formatFindings(shown, texts, context.noteWidth));
   }
   return null;
 }

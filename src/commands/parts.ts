@@ -35,7 +35,7 @@ import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findTakt } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
-import { readOrRefuse, tasksTwice } from "./load-plan.js";
+import { readEachOrRefuse, readNamed, type TextOfFile, tasksTwice } from "./load-plan.js";
 import { modelNamed, stationNamed } from "./named-by-option.js";
 import { positiveWholeNumber } from "./option-values.js";
 
@@ -94,10 +94,10 @@ async function showParts(
   const pace = await taktIfAny(loaded, line, options.demand);
   if (pace === null) return EXIT_STATUS.wrongInput;
   const batch = batchOf(pace.line, pace.takt, options);
-  const plan = planPath === undefined ? null : await loadInFile(context, planPath, loaded.line, options);
-  const against =
-    options.against === undefined ? null : await loadInFile(context, options.against, loaded.line, options);
-  if (plan === "refused" || against === "refused") return EXIT_STATUS.wrongInput;
+  const named = [planPath, options.against].filter((each) => each !== undefined);
+  const plans = await loadInFiles(context, named, loaded.line, options);
+  if (plans === null) return EXIT_STATUS.wrongInput;
+  const [plan = null, against = null] = plans;
   const at = plan ?? { tables: { id: option!.name, people: option!.tables!.people } };
   const answer = answerParts(pace.line, batch, at, against);
   const told = { ...answer, findings: [...loaded.findings, ...answer.findings] };
@@ -180,23 +180,27 @@ function optionWithTables({ file, options }: Line, name: string): LineOption {
   );
 }
 
-/** The plan with its fingerprint; "refused" where the file is no plan of the line, which is told. */
-async function loadInFile(
+/** Plans with their fingerprints; null where a file is no plan of the line, which is told. */
+async function loadInFiles(
   context: Context,
-  path: string,
+  paths: readonly string[],
   line: Line,
   options: OutputOptions,
-): Promise<PlanInFile | "refused"> {
-  const file = { path: path === "-" ? "standard input" : path, text: await context.readText(path) };
-  const reading = await readOrRefuse(context, "parts", file, line, options);
-  if (reading === null) return "refused";
-  const told = [...reading.findings, ...tasksTwice(file.path, line, reading)].filter(
-    ({ severity }) => severity !== "note",
-  );
-  context.note(formatFindings(told, new Map([[file.path, file.text]]), context.noteWidth));
-  return {
-    file: file.path,
-    plan: eachTaskOnce(line, reading.plan),
-    fingerprint: reading.madeFor?.fingerprint ?? null,
-  };
+): Promise<PlanInFile[] | null> {
+  const files: TextOfFile[] = [];
+  for (const path of paths) files.push(await readNamed(context, path));
+  const readings = await readEachOrRefuse(context, "parts", files, line, options);
+  if (readings === null) return null;
+  const texts = new Map(files.map(({ path, text }) => [path, text]));
+  return readings.map((reading, at) => {
+    const { path: file } = files[at]!;
+    const told = [...reading.findings, ...tasksTwice(file, line, reading)];
+    const shown = told.filter(({ severity }) => severity !== "note");
+    context.note(formatFindings(shown, texts, context.noteWidth));
+    return {
+      file,
+      plan: eachTaskOnce(line, reading.plan),
+      fingerprint: reading.madeFor?.fingerprint ?? null,
+    };
+  });
 }

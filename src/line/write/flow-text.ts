@@ -21,6 +21,7 @@ function textNode(text: string): Scalar<string> {
     const read = parseDocument(text, { version });
     return read.errors.length === 0 && isScalar(read.contents) && read.contents.value === text;
   });
-  if (!isPlain) node.type = Scalar.QUOTE_DOUBLE;
+  // As a key it would merge in what follows (yaml.org/type/merge.html).
+  if (!isPlain || text === "<<") node.type = Scalar.QUOTE_DOUBLE;
   return node;
 }
