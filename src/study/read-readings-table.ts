@@ -336,7 +336,7 @@ class TableReader {
 }
 
 const EXPECTED =
-  "a row an element has columns element, 1, 2, 3, ...; a row a reading has columns element and reading; both may have rating, unit, task, every and observer";
+  "a table with a row for each element has the columns element, 1, 2, 3, ...; one with a row for each reading has element and reading; both may have rating, unit, task, every and observer";
 
 /** The column that a heading names, whatever its case and what stands in brackets behind it; null for none. */
 function nameIn({ text }: Cell): Name | null {

@@ -51,12 +51,12 @@ export function neededWords({ terms, elements }: Study, show: ShowTime): string 
   return `Needed: readings until the mean is within ${near} with ${percent(terms.confidence, 4)} confidence, ${listOf(ways)}.`;
 }
 
-/** The elements of which more readings are needed; empty where none are. */
+/** The elements of which more readings are needed, and those whose only one does not say how many; empty where none are. */
 export function moreNeededWords({ elements }: Study): string {
-  const short = elements.filter(({ needed, readings }) => needed !== null && needed.readings > readings);
-  if (short.length === 0) return "";
-  const words = short.map(
-    ({ name, readings, needed }) => `${name} (${readings} of ${thousands(needed!.readings)})`,
-  );
-  return `More readings are needed of ${listOf(words)}.`;
+  const isCounted = elements.some(({ needed }) => needed !== null);
+  const words = elements.flatMap(({ name, readings, needed }) => {
+    if (needed === null) return isCounted && readings === 1 ? [`${name} (1 alone shows no spread)`] : [];
+    return needed.readings > readings ? [`${name} (${readings} of ${thousands(needed.readings)})`] : [];
+  });
+  return words.length === 0 ? "" : `More readings are needed of ${listOf(words)}.`;
 }
