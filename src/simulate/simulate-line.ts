@@ -127,7 +127,12 @@ export async function simulateLine(
           ),
     bottleneck: bottlenecks.length === 1 ? bottlenecks[0]! : null,
     bottlenecks,
-    repair: repairsOf(runs, laidOut.tested, watched),
+    repair: repairsOf(
+      runs,
+      laidOut.tested,
+      watched,
+      line.flow.pacing === "unpaced" ? null : options.lineCycle,
+    ),
     course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
     goesOnInPauses: goesOnInPauses(line, plan),
@@ -164,6 +169,7 @@ function repairsOf(
   runs: readonly Run[],
   tested: TestedLine | null,
   watched: Ratio,
+  carrierEvery: number | null,
 ): SimulationAnswer["repair"] {
   if (tested === null) return null;
   const perHour = (of: (run: Run) => number) =>
@@ -176,6 +182,7 @@ function repairsOf(
     ),
     repairsPerHour: perHour(({ repairs }) => repairs),
     scrappedPerHour: perHour(({ scrapped }) => scrapped),
+    carriersPerHour: carrierEvery === null ? null : ratio(MICROS_IN.h, carrierEvery),
   };
 }
 

@@ -33,6 +33,8 @@ export interface RepairsOfRun {
   /** Of the hours watched. */
   readonly repairsPerHour: Ratio;
   readonly scrappedPerHour: Ratio;
+  /** Carriers that come at the line cycle; null on an unpaced line, and where nothing gives the pace. */
+  readonly carriersPerHour: Ratio | null;
 }
 
 /** One of the equal parts of the hours that are watched. */

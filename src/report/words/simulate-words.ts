@@ -2,11 +2,9 @@ import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
 import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
-import { ratio } from "../../time/ratio.js";
 import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
-import { MICROS_IN } from "../../time/units.js";
 import { lengthWords } from "./length-words.js";
 
 /** The answer in a few sentences: what the line makes, what limits it, what is in it. */
@@ -119,16 +117,16 @@ function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): st
 }
 
 /** What tests find, and who repairs off the line; empty where no failures are drawn. */
-export function repairWords({ repair, line, lineCycle }: SimulationAnswer): string {
+export function repairWords({ repair }: SimulationAnswer): string {
   if (repair === null) return "";
-  const { people, busy, repairsPerHour, scrappedPerHour } = repair;
+  const { people, busy, repairsPerHour, scrappedPerHour, carriersPerHour } = repair;
   const who = people === 1 ? "1 repairer, who is busy" : `${people} repairers, who are busy`;
   const scrapped =
     scrappedPerHour.num === 0n ? "" : ` ${decimal(scrappedPerHour, 2)} units an hour are scrapped.`;
   const carriers =
-    line.flow.pacing === "unpaced" || lineCycle === null
+    carriersPerHour === null
       ? ""
-      : ` Each failure takes a carrier; at the line cycle ${decimal(ratio(MICROS_IN.h, lineCycle), 2)} come in an hour at most.`;
+      : ` Each failure takes a carrier; at the line cycle ${decimal(carriersPerHour, 2)} come in an hour at most.`;
   return repairsPerHour.num === 0n
     ? `Failures are drawn one by one.${scrapped}${carriers}`
     : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}${carriers}`;
