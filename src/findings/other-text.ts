@@ -17,7 +17,7 @@ export const A_TABLE = "a table in CSV";
 
 /** A key at the start of any line. */
 const hasKeys = (text: string): boolean =>
-  /^\s*(?:- *)?[{"']*[\p{Ll}\p{N}_][\p{L}\p{N}_-]*["']?\s*:(?:\s|$)/mu.test(text);
+  /^[ \t]*(?:- *)?[{"']*[\p{Ll}\p{N}_][\p{L}\p{N}_-]*["']?\s*:(?:\s|$)/mu.test(text);
 
 /** A row of short headings, and a row below with as many cells or more. */
 function isTable(text: string): boolean {
@@ -31,8 +31,8 @@ function isTable(text: string): boolean {
   });
 }
 
-/** Lines of words. */
+/** Lines of words. Words begin behind what is no part of one, so that a single word of a million letters is looked at once. */
 function isProse(text: string): boolean {
-  const ofWords = text.split("\n").filter((row) => /(?:[\p{L}'’]+[,.;:!?]? ){4}/u.test(row));
+  const ofWords = text.split("\n").filter((row) => /(?<![\p{L}'’])(?:[\p{L}'’]+[,.;:!?]? ){4}/u.test(row));
   return ofWords.length > 1;
 }

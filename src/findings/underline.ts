@@ -35,16 +35,20 @@ function readCells(sourceLine: string, place: Place, room: number): Cells {
   const reach = 4 * room;
   const from = Math.max(0, place.column - 1 - reach);
   const to = Math.min(sourceLine.length, place.column - 1 + 2 * reach);
-  const characters = new Intl.Segmenter("en", { granularity: "grapheme" });
-  const cells: Cell[] = [];
-  for (const { segment, index } of characters.segment(sourceLine.slice(from, to))) {
-    const text = visibleText(segment);
-    const at = from + index;
-    const marked = at + segment.length > place.column - 1 && at < place.endColumn - 1;
-    cells.push({ text, width: stringWidth(text), marked });
-  }
+  const shown = sourceLine.slice(from, to);
+  const isMarked = (at: number, length: number) => at + length > place.column - 1 && at < place.endColumn - 1;
+  const cells = PLAIN.test(shown)
+    ? Array.from(shown, (text, index): Cell => ({ text, width: 1, marked: isMarked(from + index, 1) }))
+    : Array.from(CHARACTERS.segment(shown), ({ segment, index }): Cell => {
+        const text = visibleText(segment);
+        return { text, width: stringWidth(text), marked: isMarked(from + index, segment.length) };
+      });
   return { cells, more: { before: from > 0, behind: to < sourceLine.length } };
 }
+
+/** Text of which each sign is a character of one column, as nearly all is: nobody need tell them apart. */
+const PLAIN = /^[ -~]*$/u;
+const CHARACTERS = new Intl.Segmenter("en", { granularity: "grapheme" });
 
 /** The cells that fit the room: all of them, or a stretch that starts a little before the marked ones. */
 function cutCells({ cells, more }: Cells, room: number): readonly Cell[] {

@@ -2,6 +2,7 @@ import { type DecimalMark, withPoint } from "../table/decimal-mark.js";
 import type { Cell } from "../table/table.js";
 import { readDuration, roundedTime } from "../time/duration.js";
 import { clockSlip, unitMeant } from "../time/duration-slips.js";
+import { LONGEST_TEXT } from "../time/exact-number.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
 import type { Micros, TimeUnit } from "../time/units.js";
 
@@ -21,7 +22,8 @@ export function readTaskTime(cell: Cell, unit: TimeUnit | null, decimals: Decima
     return refuse(`the spreadsheet keeps ${cell.text} here, which is no time; type it again as text`);
   const pointed = withPoint(cell, decimals);
   if (!pointed.ok) return pointed;
-  const text = usualUnit(pointed.value.trim());
+  const bare = pointed.value.trim();
+  const text = bare.length > LONGEST_TEXT ? bare : usualUnit(bare);
   const read = readDuration(text, unit);
   if (!read.ok) {
     const rounded = roundedTime(text, unit);

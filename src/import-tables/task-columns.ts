@@ -159,7 +159,12 @@ interface Heading {
 /** Standard minutes are minutes by their name. */
 const IN_MINUTES = /^(?:smv|sam)$/u;
 
+/** Longer texts head no column, and looking for words in one of a million signs takes minutes. */
+const LONGEST_HEADING = 500;
+
 function readHeading(cell: Cell): Heading {
+  if (cell.text.length > LONGEST_HEADING)
+    return { cell, text: cell.text.trim(), meant: null, unit: null, model: null };
   const text = idKey(cell.text).replace(/\s+/gu, " ");
   const lower = text.toLowerCase();
   const units = unitsIn(

@@ -340,9 +340,7 @@ const EXPECTED =
 
 /** The column that a heading names, whatever its case and what stands in brackets behind it; null for none. */
 function nameIn({ text }: Cell): Name | null {
-  const word = idKey(text)
-    .toLowerCase()
-    .replace(/\s*[([].*$/u, "");
+  const word = idKey(text).toLowerCase().split(/[([]/u, 1)[0]!.trimEnd();
   return NAMES.find((name) => name === word) ?? null;
 }
 

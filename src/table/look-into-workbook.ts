@@ -142,7 +142,8 @@ async function unpack(
   return whole;
 }
 
-const ROW_OR_CELL = /<(?:\w+:)?(c|row)(?:\s([^>]*?))?(\/?)>/gu;
+/** Up to the next tag only: whoever looks further for the end of one that is never closed does so again from each. */
+const ROW_OR_CELL = /<(?:\w+:)?(c|row)(?:\s([^<>]*?))?(\/?)>/gu;
 /** The last row that the file format has (ISO/IEC 29500, SpreadsheetML limits of common programs). */
 const LAST_ROW = 1_048_576;
 
@@ -171,10 +172,12 @@ function addressIn(text: string): { readonly row: number; readonly column: numbe
   return { row: Number(found[2]), column };
 }
 
-const WHOLE_CELL = /<(?:\w+:)?c\s([^>]*[^/>])>(.*?)<\/(?:\w+:)?c>/gsu;
+const OPEN_CELL = /<(?:\w+:)?c\s([^<>]*[^/<>])>/gu;
 
 function lostCells(sheet: string): LostCell[] {
-  return [...sheet.matchAll(WHOLE_CELL)].flatMap(([, inside = "", content = ""]) => {
+  const cells = [...sheet.matchAll(OPEN_CELL)];
+  return cells.flatMap(({ 0: tag, 1: inside = "", index }, number) => {
+    const content = sheet.slice(index + tag.length, cells[number + 1]?.index);
     const attributes = attributesIn(inside);
     const value = /<(?:\w+:)?v(?:\s[^>]*)?>([^<]*)</u.exec(content)?.[1];
     const isError = attributes.get("t") === "e";

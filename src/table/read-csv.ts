@@ -97,7 +97,10 @@ type Records =
 
 function readRecords(file: string, source: string, delimiter: string): Records {
   const records: TextRecord[] = [];
-  let line = 1;
+  let [line, row, used] = [1, 1, 0];
+  // The library makes an error of every row that is longer or shorter than the first, to be ignored; tracing each takes most of the time.
+  const { stackTraceLimit } = Error;
+  Error.stackTraceLimit = 0;
   try {
     parse(source, {
       delimiter,
@@ -105,13 +108,17 @@ function readRecords(file: string, source: string, delimiter: string): Records {
       // Quotes inside a cell, as in 5" bolt, are signs like any other; cells that open with one are looked at below.
       relax_quotes: true,
       relax_column_count: true,
+      skip_empty_lines: true,
       raw: true,
       on_record: (given) => {
         // With `raw` the text comes beside the cells, which the published types leave out.
         const { record, raw } = given as unknown as { record: string[]; raw: string };
-        const text = raw.endsWith("\n") ? raw.slice(0, -1) : raw;
-        records.push({ cells: record, raw: text, line, row: records.length + 1 });
-        line += text.split("\n").length;
+        const text = (raw.endsWith("\n") ? raw.slice(0, -1) : raw).replace(/^\n+/u, "");
+        // Blank lines before a row are skipped with it.
+        const blank = raw.length - text.length - (raw.endsWith("\n") ? 1 : 0);
+        [line, row] = [line + blank, row + blank];
+        records.push({ cells: record, raw: text, line, row });
+        [line, row, used] = [line + text.split("\n").length, row + 1, used + raw.length];
         return null;
       },
     });
@@ -121,11 +128,14 @@ function readRecords(file: string, source: string, delimiter: string): Records {
     const why = isOpen
       ? 'a quote opens a cell in this row and is never closed; write "" for a quote inside a quoted cell'
       : `this row cannot be divided into cells: ${error.message}`;
-    const message = `row ${records.length + 1}: ${why}`;
+    const blank = /^\n*/u.exec(source.slice(used))![0].length;
+    const message = `row ${row + blank}: ${why}`;
     return {
       ok: false,
-      fault: finding({ rule: "quotes", severity: "error", message, file, place: at(line) }),
+      fault: finding({ rule: "quotes", severity: "error", message, file, place: at(line + blank) }),
     };
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit;
   }
   const crooked = records.find(({ raw }) => raw.includes('"') && cellStarts(raw, delimiter) === null);
   if (crooked === undefined) return { ok: true, records };

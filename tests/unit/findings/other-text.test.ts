@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { otherText } from "../../../src/findings/other-text.js";
+import { readLineText } from "../../../src/line/read-line-text.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
 const LINE = "unit: s\ntasks: {a: 10, b: {time: 20, after: a}}\n";
@@ -79,5 +80,22 @@ describe("A file of another kind is told in one sentence", () => {
     for (const folder of ["examples", "tests/faults", "tests/faults/plans"])
       for (const name of readdirSync(folder).filter((each) => each.endsWith(".yaml")))
         expect([name, otherText(readFileSync(`${folder}/${name}`, "utf8"))]).toEqual([name, null]);
+  });
+});
+
+describe("Text of a megabyte is looked through once, where a look from each of its signs would take minutes", () => {
+  it.each([
+    ["blank lines before a key", `${"\n".repeat(100_000)}tasks: {a: 10}\n`, null],
+    ["blank lines without a key", `unit\n${"\n".repeat(100_000)}x\n`, null],
+    ["one word", "x".repeat(1_000_000), null],
+    [
+      "lines of words behind a long one",
+      `${"x".repeat(500_000)}\n${"we talked about the line. \n".repeat(2)}`,
+      "prose",
+    ],
+  ])("%s", (_, text, what) => {
+    expect(otherText(text)).toBe(what);
+    const { findings } = readLineText("x.yaml", text);
+    expect(findings.some(({ rule }) => rule === "not-a-line")).toBe(what !== null);
   });
 });

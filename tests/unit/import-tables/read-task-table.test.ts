@@ -627,3 +627,19 @@ async function run(args: readonly string[], files: Record<string, string>) {
   const result = await runLinepoise({ args: [...args], files });
   return { ...result, written: Object.keys(result.files).filter((name) => files[name] === undefined) };
 }
+
+describe("cells of half a million signs", () => {
+  const LONG = 500_000;
+
+  test("a heading so long heads nothing", async () => {
+    for (const signs of ["-", "(", " x", "_s"])
+      expect((await read(`id,time,${signs.repeat(LONG)}\nA,5,x\n`, { unit: "s" })).tasks).toEqual({ A: 5 });
+  });
+
+  test("a time so long is no time", async () => {
+    for (const signs of [" ", "1", ","]) {
+      const { errors } = await read(`id;time\nA;1${signs.repeat(LONG)}x\n`, { unit: "s" });
+      expect(errors[0]).toContain("is too long a text for a time");
+    }
+  });
+});

@@ -189,3 +189,18 @@ describe("files that are no table", () => {
     ]);
   });
 });
+
+describe("large tables", () => {
+  test("a hundred thousand blank rows are counted and cost nothing", async () => {
+    const blank = "\n".repeat(100_000);
+    const { numbers, places, faults } = await read(`id,time${blank}frame,30${blank}`);
+    expect(numbers).toEqual([1, 100_001]);
+    expect(places![1]![1]).toEqual({ line: 100_001, column: 7, endColumn: 9 });
+    expect(faults).toEqual([]);
+  });
+
+  test("a quote that stays open behind blank rows is told where it stands", async () => {
+    const { faults } = await read('\nid,time\n\nframe,30\n\n\n"fork,40\n');
+    expect(faults[0]).toMatch(/^7 quotes: row 7: a quote opens a cell in this row/u);
+  });
+});

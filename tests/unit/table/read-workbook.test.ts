@@ -186,4 +186,9 @@ describe("archives that are no workbook, or too much of one", () => {
     );
     expect((await read(formats)).rows).toEqual([[["number", "1"]]]);
   });
+
+  test("cells that are never closed are looked at once, not each with all behind it", async () => {
+    const open = made(`<row r="1"><c r="A1"><v>1</v></c>${'<c r="B1" t="e"><v>#N/A</v>'.repeat(20_000)}`);
+    expect((await read(open)).faults).toHaveLength(1);
+  });
 });
