@@ -126,7 +126,8 @@ const DELIMITERS: Readonly<Record<string, string>> = { comma: ",", semicolon: ";
 
 /** Cells that a spreadsheet would work out: a formula of a name is guarded, numbers are as they are. */
 function faultOfCsv(args: readonly string[], text: string): string | null {
-  const at = args.indexOf("--delimiter");
+  // Of a table that is read it says how that one is written.
+  const at = ["study", "import", "order"].includes(args[0]!) ? -1 : args.indexOf("--delimiter");
   const delimiter = at < 0 ? "," : (DELIMITERS[args[at + 1]!] ?? ",");
   let rows: string[][];
   try {
