@@ -64,6 +64,9 @@ function keptWords(placed: number, files: readonly { readonly kind: string }[]):
     : `; ${placed} of the ${files.length} files are written`;
 }
 
+/** Ends of names of files that are never written: what has such a name would open as nothing. */
+const FOREIGN = /\.(?:xls|xlsm|xlsb|ods|pdf|docx?|odt|pptx?|odp|png|jpe?g|gif|zip)$/iu;
+
 /** Refuses a path that `writeTextFiles` would refuse; gives what is there now. */
 export async function checkTarget(
   folder: string,
@@ -72,6 +75,10 @@ export async function checkTarget(
 ): Promise<"none" | "file" | "other"> {
   if (path === "")
     throw new UsageError("the name of a file is empty; a file is expected, or - for standard output");
+  if (FOREIGN.test(path))
+    throw new UsageError(
+      `${quotedPath(path)} cannot be written: no file of that kind is made here; a table goes into .xlsx or .csv, a page into .html`,
+    );
   const target = resolve(folder, path);
   const kind = await kindOf(target);
   if (kind === "folder") throw new UsageError(`${quotedPath(path)} is a folder; a file is expected`);

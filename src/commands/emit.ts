@@ -64,12 +64,14 @@ export function formatOrElse<Format extends string>(
 export const isWorkbook = (file: string | undefined): boolean => /\.xlsx$/iu.test(file ?? "");
 
 /**
- * The form that is asked for of a result with a table: a file that ends in .csv or .xlsx takes that where no other form is named. Throws a UsageError for what does not go together.
+ * The form that is asked for of a result with a table: a file that ends in .csv, .xlsx or .json takes that where no other form is named. Throws
+ * a UsageError for what does not go together.
  */
 export function formatOf<Format extends string>(options: FormatOptions<Format>): Format | ResultFormat {
   const { json, out } = options;
   const isTable = /\.(?:csv|xlsx)$/iu.test(out ?? "");
-  const found = formatOrElse<Format | ResultFormat>(options, isTable ? "csv" : "text");
+  const byName = isTable ? "csv" : /\.json$/iu.test(out ?? "") ? "json" : "text";
+  const found = formatOrElse<Format | ResultFormat>(options, byName);
   if (isWorkbook(out) && found !== "csv")
     throw new UsageError(
       `--out ${out} is a workbook, which takes a table only; leave out ${json ? "--json" : "--format"}`,

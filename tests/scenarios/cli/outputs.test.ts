@@ -20,11 +20,20 @@ describe("where a balance writes to", () => {
         'error: "nodir/r.txt" cannot be written: its folder does not exist; make it first\n',
       ],
       ["--write new.yaml --out there.txt", 'error: "there.txt" exists; --force replaces it\n'],
+      [
+        "--out stations.ods",
+        'error: "stations.ods" cannot be written: no file of that kind is made here; a table goes into .xlsx or .csv, a page into .html\n',
+      ],
     ] as const) {
       const { status, stdout, stderr, files } = await run(args, { "there.txt": "mine" });
       expect([status, stdout, stderr]).toEqual([2, "", message]);
       expect(Object.keys(files)).toEqual(["line.yaml", "there.txt"]);
     }
+  });
+
+  it("has the form that the end of its name says", async () => {
+    const { files } = await run("--out r.json");
+    expect(JSON.parse(files["r.json"]!)).toMatchObject({ command: "balance", outcome: "proved" });
   });
 
   it("is never the line file, and never the same for plan and report, not even with --force", async () => {
