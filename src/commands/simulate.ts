@@ -40,6 +40,9 @@ const TABLES: readonly TableOfResult[] = [
   ["summary", []],
   ["course", ["course"]],
   ["changes", ["whatHelps.changes"]],
+  ["benches", ["benches"]],
+  ["stock", ["benches", "course"]],
+  ["parts", ["parts"]],
 ];
 
 const FORMATS = ["text", "svg", "csv", "json"] as const;
@@ -165,7 +168,16 @@ async function simulatePlan(
   const told = { ...answer, findings };
   const json = () => simulateJson(told);
   const [text, svg] = [() => simulateText(told, context), () => svgFile(simulationPicture(told))];
-  const beside = TABLES.filter(([name]) => name !== table && (name !== "changes" || options.whatHelps));
+  const isThere = (name: string) => {
+    if (name === "changes") return options.whatHelps === true;
+    if (name === "parts") return answer.parts.length > 0;
+    return (name !== "benches" && name !== "stock") || answer.benches.length > 0;
+  };
+  if (!isThere(table))
+    throw new UsageError(
+      `--table ${table}: no ${table === "parts" ? "containers are" : "bench is"} simulated`,
+    );
+  const beside = TABLES.filter(([name]) => name !== table && isThere(name));
   const list = TABLES.find(([name]) => name === table)![1];
   await emitResult(context, { json, text, svg, list, beside }, options);
   if (context.interrupted()) return EXIT_STATUS.interrupted;

@@ -77,6 +77,38 @@ const csvOf = async (...more: string[]) => {
   return stdout.split("\r\n").map((row) => row.split(","));
 };
 
+it("Benches, their stock by the hour, and parts are tables of their own", async () => {
+  const beside = {
+    "l.yaml": `unit: s
+demand: 60 per hour
+calendar: {shifts: {day: {from: "06:00", to: "08:00"}}}
+part-list: {P1: {pack: 10, replenish: 5 min, safety: 0 %}}
+benches: {pre: {tasks: [cut], space: 4}}
+tasks: {frame: {time: 60, parts: {P1: 1}, on-base: true}, cut: 30, mount: {time: 50, after: [frame, cut]}}
+`,
+    "p.yaml": `format: linepoise-plan/1
+line: l.yaml
+stations: [{id: S1, tasks: [frame]}, {id: S2, tasks: [mount]}]
+benches: [{id: pre, tasks: [cut]}]
+`,
+  };
+  const rowsOf = async (table: string) => {
+    const args = ["simulate", "l.yaml", "p.yaml", "--hours", "8 h", "--format", "csv", "--table", table];
+    const { stdout } = await runLinepoise({ args, files: beside });
+    return stdout.split("\r\n").filter((row) => !row.startsWith("caution"));
+  };
+  // A set takes 30 s, a unit 60 s: half of the time the room is full.
+  expect(await rowsOf("benches")).toEqual([
+    "id,busy,starved,blocked,sets per hour,units waiting,room,stock mean,stock least,stock greatest,course of",
+    expect.stringMatching(/^pre,0\.5,0,0\.5,60,0,4,/),
+    "",
+  ]);
+  const [heads, ...hours] = await rowsOf("stock");
+  expect(heads).toMatch(/,from hours,until hours,line,/);
+  expect(hours.filter((row) => row.startsWith("pre,"))).toHaveLength(2);
+  expect(await rowsOf("parts")).toContain("S1,P1,1,10,0");
+});
+
 it("The summary, the course and what would help are tables of their own", async () => {
   const summary = await csvOf("--table", "summary");
   expect(summary.slice(0, 4).map(([figure]) => figure)).toEqual(["figure", "seed", "replications", "hours"]);
@@ -122,6 +154,7 @@ it.each([
   [["--format", "csv", "--what-helps"], "--what-helps: "],
   [["--format", "svg", "--what-helps"], "--what-helps: "],
   [["--format", "csv", "--table", "changes"], "--table changes: "],
+  [["--format", "csv", "--table", "stock"], "--table stock: no bench is simulated"],
   [["--table", "course"], "--table goes with "],
 ])("Nothing that is asked for is dropped: %j", async (options, told) => {
   const { stderr, status } = await runLinepoise({ args: [...args, ...options], files });
