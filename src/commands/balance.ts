@@ -67,7 +67,7 @@ export const registerBalance: Register = (program, act) => {
     .option("--no-level", "do not even out the loads of the stations")
     .option(
       "--proof",
-      "also show every figure, the sums of the pace, what stations need, the proof, and what each method got",
+      "also show every figure, names of tasks, the sums of the pace, what stations need, proofs and methods",
     )
     .option("--explain", "show the rankings and every assignment, to check by hand")
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
