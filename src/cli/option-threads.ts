@@ -13,7 +13,8 @@ export type StartThread = (stop: Int32Array) => Worker;
 export const startThread: StartThread = (stop) =>
   new Worker(new URL("./option-thread.js", import.meta.url), {
     workerData: stop,
-    execArgv: [...process.execArgv, ...(process.sourceMapsEnabled ? ["--enable-source-maps"] : [])],
+    // Left out, those of this thread hold; given, options of the engine would be refused.
+    ...(process.sourceMapsEnabled ? { execArgv: ["--enable-source-maps"] } : {}),
   });
 
 /**

@@ -1,6 +1,7 @@
 import stringWidth from "string-width";
 import { describe, expect, it } from "vitest";
 import { formatTable } from "../../../src/report/terminal/table.js";
+import { widthOf } from "../../../src/report/terminal/width-of.js";
 import { wrapText } from "../../../src/report/terminal/wrap-text.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
 
@@ -210,5 +211,16 @@ describe("the demo on a terminal", () => {
       });
       expect(Math.max(...stdout.split("\n").map((row) => stringWidth(row)))).toBeLessThanOrEqual(terminal);
     }
+  });
+});
+
+describe("a text of tens of thousands of characters is measured in no time", () => {
+  it.each([
+    ["wide ones", "世", 2],
+    ["narrow ones of another script", "ж", 1],
+    ["letters with a mark on each", "a\u0301", 1],
+    ["joined ones between letters", "a👩‍🔧", 3],
+  ])("%s", (_, each, columns) => {
+    expect(widthOf(each.repeat(20_000))).toBe(columns * 20_000);
   });
 });
