@@ -83,7 +83,7 @@ export function intoLine(study: Study, file: LineSource, keepsReadings = false):
       return [];
     }
     if (task.quantity > 1) {
-      const message = `${task.id} is done ${task.quantity} times a unit in the line: the readings are taken as those of one piece`;
+      const message = `${task.id} is done ${task.quantityByModel === undefined ? "" : "up to "}${task.quantity} times a unit in the line: the readings are taken as those of one piece`;
       update.tell("warning", "quantity", message, task.id);
     }
     return [{ studied, task, elements: elements.map((each) => each.name) }];
@@ -103,7 +103,6 @@ export function intoLine(study: Study, file: LineSource, keepsReadings = false):
   const { findings, source } = update;
   if (updated === null) return { written: null, findings, source };
   const changed = new Map(updated.after.tasks.map((each) => [idKey(each.id), each]));
-  const pieceTime = (task: Task) => task.times[0]! / task.quantity;
   const written = times.map(({ task, elements }) => ({
     task: task.id,
     was: pieceTime(task),
@@ -111,6 +110,12 @@ export function intoLine(study: Study, file: LineSource, keepsReadings = false):
     elements,
   }));
   return { written: { text: updated.text, lines: updated.lines, tasks: written }, findings, source };
+}
+
+/** Of the first model that has the task. */
+function pieceTime({ times, quantity, quantityByModel }: Task): Micros {
+  const model = times.findIndex((each) => each !== null);
+  return times[model]! / (quantityByModel?.[model] ?? quantity);
 }
 
 /** The keys of a task, in the order in which they are written behind its time. */
