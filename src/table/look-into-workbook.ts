@@ -43,6 +43,8 @@ export async function lookIntoWorkbook(bytes: Uint8Array): Promise<Looked> {
       return refuse(
         `the workbook unpacks to more than ${thousands(LARGEST_UNPACKED)} bytes, which no list of tasks needs`,
       );
+    if (hasEndlessTag(content))
+      return refuse(`the workbook is damaged: ${entry.name} has a tag without an end; save it anew`);
     total += content.length;
     const isSheet = /\/worksheets\/[^/]+\.xml$/u.test(entry.name);
     if (!isSheet && entry.name !== WORKBOOK && entry.name !== RELATIONS) continue;
@@ -58,6 +60,20 @@ export async function lookIntoWorkbook(bytes: Uint8Array): Promise<Looked> {
   return { ok: true, lost: sheets.map((target) => lostCells(texts.get(pathOf(target)) ?? "")) };
 }
 
+/** A tag of so many bytes is none that a spreadsheet writes; the library would take the square of its length. */
+const LONGEST_TAG = 100_000;
+const [OPENS, CLOSES] = ["<", ">"].map((sign) => sign.charCodeAt(0));
+
+function hasEndlessTag(xml: Uint8Array): boolean {
+  let opened = -1;
+  for (let at = 0; at < xml.length; at++) {
+    if (xml[at] === OPENS) opened = at;
+    else if (xml[at] === CLOSES) opened = -1;
+    else if (opened >= 0 && at - opened > LONGEST_TAG) return true;
+  }
+  return false;
+}
+
 const WORKBOOK = "xl/workbook.xml";
 const RELATIONS = "xl/_rels/workbook.xml.rels";
 const pathOf = (target: string): string => (target.startsWith("/") ? target.slice(1) : `xl/${target}`);
@@ -70,7 +86,8 @@ function elements(xml: string, name: string): Map<string, string>[] {
 }
 
 function attributesIn(inside: string): Map<string, string> {
-  const found = inside.matchAll(/(?:\w+:)?(\w+)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu);
+  // From a blank on only: from each letter of a long word it would run to the end of it again.
+  const found = inside.matchAll(/(?<=^|\s)(?:\w+:)?(\w+)\s*=\s*(?:"([^"]*)"|'([^']*)')/gu);
   return new Map([...found].map(([, key = "", double, single]) => [key, double ?? single ?? ""]));
 }
 

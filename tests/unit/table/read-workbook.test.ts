@@ -191,4 +191,12 @@ describe("archives that are no workbook, or too much of one", () => {
     const open = made(`<row r="1"><c r="A1"><v>1</v></c>${'<c r="B1" t="e"><v>#N/A</v>'.repeat(20_000)}`);
     expect((await read(open)).faults).toHaveLength(1);
   });
+
+  test("a tag of a megabyte is refused before the library gets it, and words without an end are read once", async () => {
+    const long = (value: string) => made(`<row r="1"><c r="A1" ${value}><v>1</v></c></row>`);
+    const refusal =
+      "workbook: the workbook is damaged: xl/worksheets/sheet1.xml has a tag without an end; save it anew";
+    expect((await read(long(`x="${"a".repeat(1_000_000)}"`))).faults).toEqual([refusal]);
+    expect((await read(long("a".repeat(90_000)))).rows).toEqual([[["number", "1"]]]);
+  });
 });
