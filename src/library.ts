@@ -7,8 +7,8 @@
  */
 export {
   type BalanceAnswered,
-  type BalanceOptions,
   type BalanceResult,
+  type BalancingOptions,
   balance,
   type NestedBalance,
   type Obstacle,
@@ -20,7 +20,7 @@ export { type CompareOptions, type CompareResult, compare } from "./library/comp
 export { type Finding, findingsText, type PlacedFinding } from "./library/finding.js";
 export { type Line, type LineReading, readLine } from "./library/line.js";
 export { type OffLineOptions, type OffLineResult, offLine } from "./library/off-line.js";
-export type { PaceOptions } from "./library/pace.js";
+export type { DemandOptions } from "./library/pace.js";
 export {
   type Plan,
   type PlanReading,
@@ -30,8 +30,8 @@ export {
 } from "./library/plan.js";
 export {
   type RebalanceAnswered,
-  type RebalanceOptions,
   type RebalanceResult,
+  type RebalancingOptions,
   rebalance,
 } from "./library/rebalance.js";
 export { jsonText, type Refused } from "./library/result.js";

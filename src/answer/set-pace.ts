@@ -1,5 +1,5 @@
 import { type Finding, finding } from "../findings/finding.js";
-import { type Line, withoutPlanTo } from "../line/line.js";
+import { type Line, type LineOption, withoutPlanTo } from "../line/line.js";
 import { withoutShiftLimits } from "../line/parts/limits.js";
 import type { Demand } from "../time/demand.js";
 import type { Micros } from "../time/duration.js";
@@ -46,3 +46,25 @@ export function paceByCycle(line: Line, lineCycle: Micros): Extract<FoundPace, {
   };
   return { ok: true, line: paced, pace: paceFromCycle(lineCycle), takt: null };
 }
+
+/** What a user says of the pace, as text. */
+export interface PaceAsked {
+  readonly demand?: string;
+  readonly cycle?: string;
+}
+
+/** Of the words of a user those that an option is worked at: one with a demand of its own keeps it. */
+export function paceAskedOf(option: LineOption | null, { demand, cycle }: PaceAsked): PaceAsked {
+  const own = demand === undefined || option?.demand != null ? {} : { demand };
+  return cycle === undefined ? own : { cycle, ...own };
+}
+
+/** A fault of a line with an option, told at the option; that of a line as it is stays. */
+export const faultAtOption = (fault: Finding, option: LineOption | null): Finding =>
+  option === null
+    ? fault
+    : { ...fault, place: option.place, message: `option ${option.name}: ${fault.message}` };
+
+/** Whether anything gives the pace: where nothing does, a simulated line runs without one. */
+export const isPaceGiven = ({ demand }: Line, asked: PaceAsked): boolean =>
+  demand !== null || asked.demand !== undefined || asked.cycle !== undefined;

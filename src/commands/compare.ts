@@ -1,10 +1,11 @@
 import { type Comparison, compareOptions, ONE_BY_ONE } from "../answer/compare/compare-options.js";
 import { lineOfOption } from "../answer/compare/line-of-option.js";
 import type { AskedOption } from "../answer/compare/option-answer.js";
+import { faultAtOption, paceAskedOf } from "../answer/set-pace.js";
 import { findCountedShares } from "../benches/count-shares.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
-import { AS_IT_IS, type LineOption } from "../line/line.js";
+import { AS_IT_IS } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { readPlan } from "../plan/file/read-plan.js";
 import { optionsPicture } from "../report/html/options-picture.js";
@@ -184,9 +185,9 @@ async function askFor(
   const asked = columns.flatMap(({ chosen, loaded }): AskedOption[] => {
     const option = chosen.kind === "option" ? chosen.option : null;
     const whole = option === null ? loaded.line : lineOfOption(loaded.line, option);
-    const found = findPace(whole, paceOptions(option, options));
+    const found = findPace(whole, paceAskedOf(option, options));
     if (!found.ok) {
-      faults.set(loaded, [...(faults.get(loaded) ?? []), faultOf(found.fault, option)]);
+      faults.set(loaded, [...(faults.get(loaded) ?? []), faultAtOption(found.fault, option)]);
       return [];
     }
     const { line, pace, takt } = found;
@@ -210,18 +211,6 @@ async function askFor(
   if (options.json) await told[0]!.loaded.refuse(told.flatMap(({ findings }) => findings));
   else for (const { loaded, findings } of told) await loaded.refuse(findings);
   return null;
-}
-
-/** An option with a demand of its own keeps it. */
-function paceOptions(option: LineOption | null, { cycle, demand }: CompareTerms) {
-  const own = demand === undefined || option?.demand != null ? {} : { demand };
-  return cycle === undefined ? own : { cycle, ...own };
-}
-
-function faultOf(fault: Finding, option: LineOption | null): Finding {
-  return option === null
-    ? fault
-    : { ...fault, place: option.place, message: `option ${option.name}: ${fault.message}` };
 }
 
 function nameOf(chosen: Chosen): string {

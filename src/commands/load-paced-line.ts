@@ -10,7 +10,7 @@ export interface PacedLine {
   readonly found: Extract<FoundPace, { ok: true }>;
 }
 
-interface PaceOptions extends OutputOptions {
+interface PacedOptions extends OutputOptions {
   readonly cycle?: string;
   readonly demand?: string;
 }
@@ -23,7 +23,7 @@ export async function loadPacedLine(
   context: Context,
   command: string,
   path: string,
-  options: PaceOptions,
+  options: PacedOptions,
 ): Promise<PacedLine | null> {
   const loaded = await loadLine(context, command, path, options);
   if (loaded === null) return null;

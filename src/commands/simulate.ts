@@ -1,3 +1,4 @@
+import { isPaceGiven } from "../answer/set-pace.js";
 import { benchesToRun, lineBeside } from "../benches/bench-of-plan.js";
 import { thousands } from "../findings/count-of.js";
 import { hasErrors, sortFindings } from "../findings/finding.js";
@@ -214,7 +215,6 @@ export async function runWatched(
 
 /** The pace, or none where nothing gives it. */
 function paceOf(line: Line, options: SimulateOptions) {
-  const isGiven = line.demand !== null || options.demand !== undefined || options.cycle !== undefined;
-  if (isGiven) return findPace(line, options);
+  if (isPaceGiven(line, options)) return findPace(line, options);
   return { ok: true as const, line, pace: null as Pace | null };
 }

@@ -12,14 +12,14 @@ import type { flagJson, obstaclesJson } from "../report/json/flag-json.js";
 import type { stationJson } from "../report/json/station-json.js";
 import { DEFAULT_METHOD, METHODS } from "../solve/methods.js";
 import { type KnownLine, knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Plan, planMade, planOfToday } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
 import { checkOptions, countOption, refuseTogether, UsageError, wordOption } from "./usage-error.js";
 
 /** How to balance. */
-export interface BalanceOptions extends PaceOptions, SearchOptions {
+export interface BalancingOptions extends DemandOptions, SearchOptions {
   /** "best" where left out: every ranking, then the search, then even loads. */
   readonly method?:
     | "positional-weight"
@@ -74,7 +74,7 @@ export interface BalanceAnswered {
  *
  * @throws UsageError for options that do not exist, cannot be read or exclude each other
  */
-export async function balance(line: Line, options: BalanceOptions = {}): Promise<BalanceAnswered> {
+export async function balance(line: Line, options: BalancingOptions = {}): Promise<BalanceAnswered> {
   checkOptions(options, [...PACE_OPTIONS, ...SEARCH_OPTIONS, ...OWN_OPTIONS]);
   const known = knownLine(line);
   const method = wordOption("method", options.method, METHODS) ?? DEFAULT_METHOD;
@@ -84,7 +84,7 @@ export async function balance(line: Line, options: BalanceOptions = {}): Promise
     result: refuse("balance", known.findings, faults),
     plan: null,
   });
-  const found = paceOrNone(known.line, options);
+  const found = paceIfAny(known.line, options);
   if (!found.ok && stations === undefined) return refused([found.fault]);
   const from = options.from === undefined ? null : planOfToday(options.from, known.line);
   if (from !== null && "faults" in from) return refused(from.faults);
@@ -101,7 +101,7 @@ const OWN_OPTIONS = ["method", "stations", "from", "level", "strictLimit", "expl
 const planOf = (known: KnownLine, { pace, plan }: BalanceAnswer) => planMade(known, pace, plan);
 
 /** A fixed number of stations is a question of its own: what sets a pace, a ranking or a limit does not go with it. */
-function refuseWithStations(line: InnerLine, options: BalanceOptions, method: string): void {
+function refuseWithStations(line: InnerLine, options: BalancingOptions, method: string): void {
   const { stations, cycle, level, strictLimit, explain, from } = options;
   if (stations === undefined) return;
   const ranking = method === "exact" || method === DEFAULT_METHOD ? undefined : method;
@@ -114,16 +114,16 @@ function refuseWithStations(line: InnerLine, options: BalanceOptions, method: st
 }
 
 /** With a fixed number of stations a demand is only compared, and need not be there. */
-function paceOrNone(
+function paceIfAny(
   line: InnerLine,
-  options: BalanceOptions,
+  options: BalancingOptions,
 ): FoundPace | { ok: true; line: InnerLine; pace: null; takt: null } {
   const isFree = options.stations !== undefined && options.demand === undefined && line.demand === null;
   return isFree ? { ok: true, line, pace: null, takt: null } : paceFor(line, options);
 }
 
 interface Asked {
-  readonly options: BalanceOptions;
+  readonly options: BalancingOptions;
   readonly method: string;
   readonly stations: number | undefined;
   readonly from: InnerPlan | null;
@@ -131,7 +131,7 @@ interface Asked {
 
 function solve(
   whole: InnerLine,
-  found: ReturnType<typeof paceOrNone>,
+  found: ReturnType<typeof paceIfAny>,
   { options, method, stations, from }: Asked,
 ): Promise<BalanceAnswer> {
   const limits = limitsOf(options);

@@ -13,14 +13,14 @@ import {
 import type { PlanFinding } from "../plan/check/plan-finding.js";
 import { checkDocument } from "../report/json/check-json.js";
 import { knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Plan, planReading } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
 import { checkOptions, UsageError, wordOption } from "./usage-error.js";
 
 /** What plans are checked for. */
-export interface CheckOptions extends PaceOptions, SearchOptions {
+export interface CheckOptions extends DemandOptions, SearchOptions {
   /** The least severity that makes a plan wrong; "error" where left out. */
   readonly failOn?: "error" | "warning" | "note";
   /** Fail only on what is new or worse than in this plan of the line. */

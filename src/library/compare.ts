@@ -1,6 +1,7 @@
 import { compareOptions, ONE_BY_ONE } from "../answer/compare/compare-options.js";
 import { lineOfOption } from "../answer/compare/line-of-option.js";
 import type { AskedOption } from "../answer/compare/option-answer.js";
+import { faultAtOption, paceAskedOf } from "../answer/set-pace.js";
 import { findCountedShares } from "../benches/count-shares.js";
 import type { Finding } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
@@ -8,14 +9,14 @@ import { idKey } from "../line/ids.js";
 import { AS_IT_IS, type LineOption } from "../line/line.js";
 import { compareDocument } from "../report/json/compare-json.js";
 import { type KnownLine, knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Plan, planOfToday } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
 import { checkOptions, UsageError } from "./usage-error.js";
 
 /** What is compared. An option with a demand of its own keeps it. */
-export interface CompareOptions extends PaceOptions, SearchOptions {
+export interface CompareOptions extends DemandOptions, SearchOptions {
   /** Names of options of the line, "as it is", or other lines, in the order of the columns. Left out: the line as it is and all its options; one alone is set beside the line as it is. */
   readonly options?: readonly (string | Line)[];
   /** Today's plan, for the moves that each option takes. */
@@ -48,10 +49,10 @@ export async function compare(line: Line, options: CompareOptions = {}): Promise
   const asked = columns.flatMap(({ known: { line: whole }, option, name }): AskedOption[] => {
     const found = paceFor(
       option === null ? whole : lineOfOption(whole, option),
-      paceOptions(option, options),
+      paceAskedOf(option, options),
     );
     if (!found.ok) {
-      faults.push(option === null ? found.fault : ofOption(found.fault, option));
+      faults.push(faultAtOption(found.fault, option));
       return [];
     }
     const { pace, takt } = found;
@@ -96,14 +97,3 @@ function columnsOf(known: KnownLine, asked: readonly (string | Line)[]): Column[
   if (twice !== undefined) throw new UsageError(`options: "${twice.name}" is given twice; once is expected`);
   return columns.length === 1 && columns[0] !== itself ? [itself, ...columns] : columns;
 }
-
-function paceOptions(option: LineOption | null, { demand, cycle }: PaceOptions): PaceOptions {
-  const own = demand === undefined || option?.demand != null ? {} : { demand };
-  return cycle === undefined ? own : { cycle, ...own };
-}
-
-const ofOption = (fault: Finding, option: LineOption): Finding => ({
-  ...fault,
-  place: option.place,
-  message: `option ${option.name}: ${fault.message}`,
-});

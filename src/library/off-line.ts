@@ -5,13 +5,13 @@ import { idKey } from "../line/ids.js";
 import type { Line as InnerLine } from "../line/line.js";
 import { offLineDocument } from "../report/json/off-line-json.js";
 import { knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
 import { checkOptions, countOption, textOption, UsageError } from "./usage-error.js";
 
 /** Which blocks are looked at, and how they are ranked. */
-export interface OffLineOptions extends PaceOptions, SearchOptions {
+export interface OffLineOptions extends DemandOptions, SearchOptions {
   /** Ids of the tasks of each block that is asked for; left out: every block. */
   readonly blocks?: readonly (readonly string[])[];
   /** The most benches, for the best choice of each number of them; 1 where left out. */

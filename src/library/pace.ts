@@ -4,7 +4,7 @@ import { readDemand } from "../time/demand.js";
 import { refuseTogether, textIfGiven, timeOption } from "./usage-error.js";
 
 /** What gives the pace in place of the line file. */
-export interface PaceOptions {
+export interface DemandOptions {
   /** Good units wanted, such as "176 per day". */
   readonly demand?: string;
   /** A line cycle of your own, such as "60 s", which is the station limit too; demand, calendar, uptime, yield, handling and plan-to are set aside. */
@@ -21,7 +21,7 @@ export function taktFor(line: InnerLine, demandText: string | undefined, otherWa
 }
 
 /** The pace of a line; a line that has none is told by a finding. */
-export function paceFor(line: InnerLine, { demand, cycle }: PaceOptions): FoundPace {
+export function paceFor(line: InnerLine, { demand, cycle }: DemandOptions): FoundPace {
   refuseTogether(["demand", demand], ["cycle", cycle]);
   if (cycle !== undefined) return paceByCycle(line, timeOption("cycle", cycle, line.unit));
   const found = taktFor(line, demand, " or a line cycle");

@@ -5,14 +5,14 @@ import { idKey } from "../line/ids.js";
 import type { Line as InnerLine } from "../line/line.js";
 import { rebalanceDocument } from "../report/json/rebalance-json.js";
 import { knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { besideBenches, type Plan, planMade, planOfToday } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
 import { checkOptions, countOption, UsageError } from "./usage-error.js";
 
 /** What a change is held to. */
-export interface RebalanceOptions extends PaceOptions, SearchOptions {
+export interface RebalancingOptions extends DemandOptions, SearchOptions {
   /** The fewest people with this many moves or fewer. */
   readonly maxMoves?: number;
   /** The same in points: a move costs 1, or the `move-cost` of its task or skill. */
@@ -46,7 +46,7 @@ export interface RebalanceAnswered {
 export async function rebalance(
   line: Line,
   from: Plan,
-  options: RebalanceOptions = {},
+  options: RebalancingOptions = {},
 ): Promise<RebalanceAnswered> {
   checkOptions(options, [...PACE_OPTIONS, ...SEARCH_OPTIONS, ...OWN_OPTIONS]);
   const known = knownLine(line);

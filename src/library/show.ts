@@ -3,14 +3,14 @@ import { answerShow } from "../answer/show/answer-show.js";
 import { findOtherLine } from "../plan/file/find-other-line.js";
 import { showDocument } from "../report/json/show-json.js";
 import { knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Plan, planReading } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
 import { checkOptions } from "./usage-error.js";
 
 /** How a plan is shown. */
-export interface ShowOptions extends PaceOptions, SearchOptions {
+export interface ShowOptions extends DemandOptions, SearchOptions {
   /** Search for a better plan, and say what is proved of the least; without it nothing is searched. */
   readonly proof?: boolean;
 }

@@ -1,3 +1,4 @@
+import { isPaceGiven } from "../answer/set-pace.js";
 import { benchesToRun, lineBeside } from "../benches/bench-of-plan.js";
 import { type Finding, finding } from "../findings/finding.js";
 import type { Line as InnerLine } from "../line/line.js";
@@ -7,14 +8,14 @@ import { readDuration } from "../time/duration.js";
 import type { Pace } from "../time/pace.js";
 import { readShareOfSome } from "../time/share.js";
 import { knownLine, type Line } from "./line.js";
-import { PACE_OPTIONS, type PaceOptions, paceFor } from "./pace.js";
+import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Plan, planOfToday } from "./plan.js";
 import { type Refused, refuse } from "./result.js";
 import { goesOnUntil, type StopSignal } from "./search.js";
 import { checkOptions, countOption, textIfGiven, timeOption, UsageError } from "./usage-error.js";
 
 /** How a plan is simulated. */
-export interface SimulateOptions extends PaceOptions {
+export interface SimulateOptions extends DemandOptions {
   /** Random numbers to begin with, from 0; 1 where left out. The same seed gives the same answer on any machine. */
   readonly seed?: number;
   /** Productive hours of each replication, such as "40 h"; 1,000 units of the slowest station where left out. */
@@ -52,7 +53,7 @@ export async function simulate(
   checkOptions(options, [...PACE_OPTIONS, ...OWN_OPTIONS]);
   const known = knownLine(line);
   const run = runOptions(options);
-  const found = paceOrNone(known.line, options);
+  const found = paceIfAny(known.line, options);
   if (!found.ok) return refuse("simulate", known.findings, [found.fault]);
   const today = planOfToday(plan, found.line);
   if ("faults" in today) return refuse("simulate", [], today.faults);
@@ -108,7 +109,6 @@ function runOptions(options: SimulateOptions): RunOptions {
 }
 
 /** A line that nothing gives a pace may run without one. */
-function paceOrNone(line: InnerLine, options: PaceOptions) {
-  const isGiven = line.demand !== null || options.demand !== undefined || options.cycle !== undefined;
-  return isGiven ? paceFor(line, options) : { ok: true as const, line, pace: null };
+function paceIfAny(line: InnerLine, options: DemandOptions) {
+  return isPaceGiven(line, options) ? paceFor(line, options) : { ok: true as const, line, pace: null };
 }

@@ -43,7 +43,7 @@ export interface StudyOptions {
   /** Such as ["personal 5 %", "fatigue 4 %"]; they add up. */
   readonly allowances?: readonly string[];
   /** "job": normal x (1 + a); "shift": normal / (1 - a). To be given with `allowances`. */
-  readonly allowanceOf?: "job" | "shift";
+  readonly allowanceBase?: "job" | "shift";
   /** Of the readings needed; "95 %" where left out. */
   readonly confidence?: string;
   /** How near the mean is to be; "5 %" of it where left out. Not with `error`. */
@@ -83,7 +83,7 @@ export async function study(
 ): Promise<StudyResult | Refused> {
   checkOptions(options, OPTIONS);
   const terms = termsOf(options);
-  if (typeof readings !== "string" && !(readings instanceof Uint8Array))
+  if (typeof readings !== "string" && !ArrayBuffer.isView(readings))
     throw new UsageError("study: readings are expected, as text or as bytes");
   const bytes = typeof readings === "string" ? new TextEncoder().encode(readings) : readings;
   const read = await readReadings(bytes, options);
@@ -98,7 +98,7 @@ const OPTIONS = [
   "unit",
   "rating",
   "allowances",
-  "allowanceOf",
+  "allowanceBase",
   "confidence",
   "precision",
   "error",
@@ -114,10 +114,10 @@ const OPTIONS = [
 function termsOf(options: StudyOptions): StudyTerms {
   refuseTogether(["precision", options.precision], ["error", options.error]);
   const allowances = (options.allowances ?? []).map((each) => textOption("allowances", each, readAllowance));
-  const base = wordOption("allowanceOf", options.allowanceOf, ALLOWANCE_BASES);
+  const base = wordOption("allowanceBase", options.allowanceBase, ALLOWANCE_BASES);
   if (allowances.length > 0 && base === undefined)
     throw new UsageError(
-      "allowances need allowanceOf: job for a share of the job time, normal x (1 + a); shift for a share of the shift, normal / (1 - a)",
+      "allowances need allowanceBase: job for a share of the job time, normal x (1 + a); shift for a share of the shift, normal / (1 - a)",
     );
   if (base === "shift" && compare(allowanceInAll(allowances), ONE) >= 0)
     throw new UsageError("allowances: allowances of 100 % of the shift or more leave no time to work");

@@ -1,7 +1,7 @@
 import { shownTakt } from "../answer/balance/shown-takt.js";
 import { taktDocument } from "../report/json/takt-json.js";
 import { knownLine, type Line } from "./line.js";
-import type { PaceOptions } from "./pace.js";
+import type { DemandOptions } from "./pace.js";
 import { taktFor } from "./pace.js";
 import { type Refused, refuse } from "./result.js";
 import { checkOptions } from "./usage-error.js";
@@ -16,7 +16,7 @@ export type TaktResult = ReturnType<typeof taktDocument>;
  * @returns the JSON of `linepoise takt`; refused with findings where nothing gives the pace
  * @throws UsageError for a demand that cannot be read
  */
-export function takt(line: Line, options: Pick<PaceOptions, "demand"> = {}): TaktResult | Refused {
+export function takt(line: Line, options: Pick<DemandOptions, "demand"> = {}): TaktResult | Refused {
   checkOptions(options, ["demand"]);
   const known = knownLine(line);
   const found = taktFor(known.line, options.demand);

@@ -56,7 +56,7 @@ function formats(draw: Draw, ...others: string[]): string[] {
   return ["--format", format, ...habits];
 }
 
-function paceOptions(draw: Draw, hasDemand: boolean): string[] {
+function demandOptions(draw: Draw, hasDemand: boolean): string[] {
   const asked = draw.below(hasDemand ? 8 : 2);
   if (asked === 0) return ["--cycle", draw.pick(["60", "45 s", "1:30", "90.909 s", "200"])];
   return asked === 1 ? ["--demand", draw.pick(["40 per hour", "75 per hour", "61.7 per hour"])] : [];
@@ -66,7 +66,7 @@ const NODES = ["--nodes", "60"];
 
 function lineArgs(draw: Draw, line: AnyLine): string[] {
   const hasDemand = line.tree.has("demand");
-  const pace = () => paceOptions(draw, hasDemand);
+  const pace = () => demandOptions(draw, hasDemand);
   const strict = () => (draw.once(6) ? ["--strict-limit"] : []);
   switch (
     draw.once(8)
@@ -138,7 +138,7 @@ function planArgs(draw: Draw, line: AnyLine, stations: readonly string[]): strin
 type DrawOptions = (draw: Draw, line: AnyLine, stations: readonly string[]) => string[];
 
 const sometimes = (draw: Draw, many: number, ...words: string[]): string[] => (draw.once(many) ? words : []);
-const pace = (draw: Draw, line: AnyLine): string[] => paceOptions(draw, line.tree.has("demand"));
+const pace = (draw: Draw, line: AnyLine): string[] => demandOptions(draw, line.tree.has("demand"));
 const stationOption = (draw: Draw, stations: readonly string[]): string =>
   `--station=${stations.length > 0 ? draw.pick(stations) : "S1"}`;
 const modelOption = (draw: Draw, { models }: AnyLine): string[] =>

@@ -6,7 +6,7 @@ import { postOf } from "../../plan/post.js";
 import type { Balance } from "../../solve/balance.js";
 import type { Bound } from "../../solve/bounds/bound.js";
 import { type BoundFacts, boundFacts } from "../../solve/explain/bound-facts.js";
-import { atOnceOf } from "../../solve/explain/cycle-facts.js";
+import { workedAtOnce } from "../../solve/explain/cycle-facts.js";
 import { partsOf } from "../../solve/parts.js";
 import type { Pace } from "../../time/pace.js";
 import { add, ceiling, divide, larger, multiply, type Ratio, ratio, ZERO } from "../../time/ratio.js";
@@ -86,7 +86,7 @@ function stationsReason(
     kind: "work",
     work,
     limit,
-    atOnce: atOnceOf(line, atOnce),
+    atOnce: workedAtOnce(line, atOnce),
     least: stations,
     ...shareOf(work, limit, stations),
   };

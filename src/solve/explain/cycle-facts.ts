@@ -11,7 +11,7 @@ export interface AtOnce {
 }
 
 /** Null where all of a place are at one task. */
-export const atOnceOf = ({ tasks }: Line, people: number): AtOnce | null =>
+export const workedAtOnce = ({ tasks }: Line, people: number): AtOnce | null =>
   people === 1 ? null : { by: tasks.some(({ side }) => side !== null) ? "sides" : "crew", people };
 
 /** Why no plan with as many stations has a shorter cycle; times in microseconds, station times without handling. */

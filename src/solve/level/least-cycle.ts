@@ -1,6 +1,6 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
-import { atOnceOf, type CycleReason } from "../explain/cycle-facts.js";
+import { type CycleReason, workedAtOnce } from "../explain/cycle-facts.js";
 import { handlingOf, type WorkLimits } from "../lay-out-work.js";
 import { fromParts } from "../parts.js";
 import { leastHolders, timeHeld } from "../time-held.js";
@@ -103,11 +103,11 @@ function ofModels(line: Line, problem: Work, { pace }: WorkLimits, stations: num
     return [
       {
         cycle: cycleOf(all, stations * atOnce),
-        reason: { ...common, time: all, of: { stations }, atOnce: atOnceOf(line, atOnce) },
+        reason: { ...common, time: all, of: { stations }, atOnce: workedAtOnce(line, atOnce) },
       },
       {
         cycle: cycleOf(alone, shares),
-        reason: { ...common, time: alone, of: { tasks: block }, atOnce: atOnceOf(line, shares) },
+        reason: { ...common, time: alone, of: { tasks: block }, atOnce: workedAtOnce(line, shares) },
       },
     ];
   });

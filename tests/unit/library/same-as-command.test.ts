@@ -72,7 +72,7 @@ const ASKED: readonly (readonly [string, () => Promise<Parameters<typeof jsonTex
         unit: "s",
         rating: "110%",
         allowances: ["personal 5%"],
-        allowanceOf: "job",
+        allowanceBase: "job",
       }),
   ],
 ];

@@ -112,7 +112,7 @@ describe("wrong use is a UsageError that says what is expected", () => {
       "replications: a whole number from 1 to 100000 is expected, not 1.5",
       () => simulate(line, plan, { replications: 1.5 }),
     ],
-    ["allowances need allowanceOf", () => study("element,1\na,2\n", { allowances: ["personal 5 %"] })],
+    ["allowances need allowanceBase", () => study("element,1\na,2\n", { allowances: ["personal 5 %"] })],
   ])("%s", async (message, use) => {
     const error = await Promise.resolve()
       .then(use)
