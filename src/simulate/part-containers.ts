@@ -14,9 +14,9 @@ export interface RunPart {
   readonly pack: number;
   /** At the station beside the one in use, full ones at the start. */
   readonly containers: number;
-  /** From an empty container to a full one, and the visits of the material handler that it waits for; null where it comes by itself. */
+  /** From an empty container to a full one; or between visits of the handler, who takes an empty one along and brings it back at the next. */
   readonly lead: Micros;
-  readonly every: Micros | null;
+  readonly isAtVisits: boolean;
   /** Pieces for a unit at the station. */
   readonly pieces: (unit: number, due: Uint8Array | null) => number;
 }
@@ -29,7 +29,7 @@ export interface OneMore {
 
 /**
  * The parts whose packs and whose time to a full container, or the visits of the handler, are known. As many containers as `parts` says are
- * full beside the one in use: what is used until an empty one is back is there then. Where no time is stated, as many as two intervals take, as the handler takes an empty one along at one visit and brings it at the next.
+ * full beside the one in use: what is used until an empty one is back is there then. A stated time is all of it, the way of the handler included. Where none is stated, as many as two of his intervals take.
  *
  * @param cycle of the line, in microseconds
  * @param once each unit is worked once, as failures are drawn one by one
@@ -56,7 +56,7 @@ export function layOutParts(
       const pieces = piecesOf(line, tasks, id, sequence, once);
       const more = oneMore?.station === stationId && oneMore.part === id ? 1 : 0;
       const containers = Math.max(1, Number(whole)) + more;
-      return [{ station, id, pack, containers, lead, every, pieces }];
+      return [{ station, id, pack, containers, lead, isAtVisits: replenish === null, pieces }];
     }),
   );
 }
@@ -134,9 +134,9 @@ export class PartContainers {
     return this.back.shift()!;
   }
 
-  /** At a visit of the handler, who comes from the start on. */
+  /** The handler comes from the start on. */
   private comesBack(now: Micros): Micros {
-    const { lead, every } = this.part;
-    return every === null ? now + lead : Math.ceil((now + lead) / every) * every;
+    const { lead, isAtVisits } = this.part;
+    return isAtVisits ? Math.ceil((now + lead) / lead) * lead : now + lead;
   }
 }

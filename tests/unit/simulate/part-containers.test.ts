@@ -2,6 +2,7 @@ import { describe, expect, it } from "vitest";
 import { readLine } from "../../../src/line/read-line.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { simulationWords } from "../../../src/report/words/simulate-words.js";
+import { replicationsOf } from "../../../src/simulate/run-again-and-again.js";
 import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { GIVEN, lineOf, runsOf } from "./simulated.js";
@@ -24,13 +25,19 @@ describe("Containers of parts", () => {
     expect(runsOf(of, { hours: 4 })[0]).toMatchObject({ left: 240, partsWaited: [0] });
   });
 
-  it("that wait for the visits of the handler hold a station until he comes", () => {
+  it("are back after the stated time, whenever the handler comes", () => {
     const of = withParts("pack: 10", "replenish: 15 min, safety: 0 %, every: 40 min");
-    const [run] = runsOf(of, { hours: 4, warmUp: 2 });
+    expect(runsOf(of, { hours: 4 })[0]).toMatchObject({ left: 240, partsWaited: [0] });
+  });
+
+  it("that wait for the visits of the handler hold a station until he comes", () => {
+    const of = withParts("pack: 10", "every: 40 min");
+    const [run] = runsOf(of, { hours: 4, warmUp: 2, lineCycle: 120 });
     /*
-     * He comes every 2,400 s. From 4,800 s on three are there for units 51 to 80, which use them up at 5,340, 5,940 and 6,540 s. The first two are
-     * back at 7,200 s, the third, as it takes 900 s, not before 9,600 s. Unit 81 waits from 6,600 to 7,200 s, unit 101 from 8,400 to 9,600 s. Then
-     * three are there again: 50 units and 1,800 s of waiting in 4,800 s, three times in 4 h.
+     * At 120 s a unit, 40 last for two of his intervals of 2,400 s: 4 containers stand beside the one in use. The line takes one in 600 s, and what
+     * is empty by one visit is back at the next. From 4,800 s on four are there for units 51 to 90, which empty them at 5,340, 5,940, 6,540 and
+     * 7,140 s: all are back at 9,600 s. The fifth, which units 41 to 50 emptied after the visit at 2,400 s, is back at 7,200 s for units 91 to 100.
+     * Unit 101 waits from 7,800 to 9,600 s. Then four are there again: 50 units and 1,800 s of waiting in 4,800 s, three times in 4 h.
      */
     expect(run!.left).toBe(150);
     expect(run!.partsWaited).toEqual([5400 * SECOND]);
@@ -70,7 +77,7 @@ describe("Containers of parts", () => {
   });
 
   it("limit the line where they hold a station, and one more of them helps", async () => {
-    const list = "part-list: {P1: {pack: 10, replenish: 15 min, safety: 0 %}}\ndelivery: {every: 40 min}";
+    const list = "part-list: {P1: {pack: 10}}\ndelivery: {every: 40 min}";
     const { line, plan } = lineOf([30, 60], list);
     const parts = [{ id: "P1", byModel: [1n] }];
     const tasks = line.tasks.map((task, at) => (at === 0 ? { ...task, parts } : task));
@@ -80,7 +87,7 @@ describe("Containers of parts", () => {
       replications: 1,
       hours: 4 * 3600 * SECOND,
       warmUp: 2 * 3600 * SECOND,
-      lineCycle: 60 * SECOND,
+      lineCycle: 120 * SECOND,
       confidence: ratio(95, 100),
       asksWhatHelps: true,
       goesOn: async () => true,
@@ -93,9 +100,27 @@ describe("Containers of parts", () => {
     expect(simulationWords(answer!)).toContain("S1 limits the line. Units wait there for P1.");
   });
 
-  it("hold a line that moves together, too", () => {
-    const delivery = "replenish: 15 min, safety: 0 %, every: 40 min";
-    const of = withParts("pack: 10", delivery, undefined, "pacing: indexing");
-    expect(runsOf(of, { hours: 4, warmUp: 2 })[0]).toMatchObject({ left: 150, partsWaited: [5400 * SECOND] });
+  it("hold a line that moves together, where many units that need them follow each other", () => {
+    const { line, findings } = readLine(
+      "line.yaml",
+      `unit: s
+pacing: indexing
+models: {with: 50 %, without: 50 %}
+part-list: {P1: {pack: 10, replenish: 20 min, safety: 0 %}}
+tasks: {fit: {time: 60, parts: {P1: {with: 2, without: "-"}}}}
+`,
+    );
+    expect(line, JSON.stringify(findings)).not.toBeNull();
+    /*
+     * One a minute on average: 2 containers stand beside the one in use. Of 20 units with 2 each the first 15 empty all three, the first one at 240 s,
+     * which is back at 1,440 s. The 16th waits for it from 900 s on. At the end of the 20 without, all three are there again: 40 units in 49 min.
+     */
+    const models = Array.from({ length: 40 }, (_, at) => (at < 20 ? 0 : 1));
+    const plan = planOf([[0]]);
+    const length = { seed: 1, replications: 1, hours: 49 * 3600 * SECOND, warmUp: 0, lineCycle: null };
+    const [run] = [...replicationsOf({ line: line!, plan, models, ...length })].filter(
+      (each) => each !== null,
+    );
+    expect(run).toMatchObject({ left: 2400, partsWaited: [60 * 540 * SECOND] });
   });
 });
