@@ -1,7 +1,6 @@
 import type { Line } from "../line/line.js";
 import { availableTime, availableTimeOfDay } from "../time/calendar.js";
 import { add, divide, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
-import { MICROS_IN } from "../time/units.js";
 
 /** When a bench works beside its line. It starts with the line; shifts beyond those of the line follow, each of their mean length. */
 export interface BenchHours {
@@ -62,11 +61,4 @@ export function stretchesOf(line: Line, worked: number): { readonly line: Ratio;
     const own = shift === undefined ? mean : ratio(availableTime(shift));
     return { line: shift === undefined ? ZERO : own, bench: at < worked ? own : ZERO };
   });
-}
-
-/** How many shifts like those of the line a day has room for; the line's own at the least. */
-export function mostShifts(line: Line): number {
-  const { shifts } = line.calendar!;
-  const gross = shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
-  return Math.max(shifts.length, Math.floor((24 * MICROS_IN.h * shifts.length) / gross));
 }

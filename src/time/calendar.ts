@@ -123,6 +123,14 @@ function longDay(calendar: Calendar): CalendarFault[] {
   return [{ shift: null, problem: `the shifts of a day take ${longTime(day)} together; a day has 24 h` }];
 }
 
+/** How many shifts like those of a calendar a day has room for; its own at the least. */
+export function mostShifts({ shifts }: Pick<Calendar, "shifts">): number {
+  const gross = shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
+  return gross === 0
+    ? shifts.length
+    : Math.max(shifts.length, Math.floor((24 * MICROS_IN.h * shifts.length) / gross));
+}
+
 function twoYears(calendar: Calendar): CalendarFault[] {
   const { daysPerWeek: week, daysPerYear: year, weeksPerYear: weeks } = calendar;
   if (week === null || year === null || weeks === null) return [];

@@ -1,4 +1,4 @@
-import { mostShifts, shiftsOf } from "../../benches/bench-hours.js";
+import { shiftsOf } from "../../benches/bench-hours.js";
 import { type BenchJob, jobFor, statedJobs } from "../../benches/bench-job.js";
 import { countShares, findCountedShares } from "../../benches/count-shares.js";
 import { everyBlock } from "../../benches/every-block.js";
@@ -10,6 +10,7 @@ import type { Finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import type { BalancingOptions } from "../../solve/balance.js";
 import { DEFAULT_NODES } from "../../solve/methods.js";
+import { mostShifts } from "../../time/calendar.js";
 import type { Pace } from "../../time/pace.js";
 import type { TaktSum } from "../../time/takt.js";
 import { findTooFar } from "../balance/find-shop-notes.js";
@@ -225,7 +226,7 @@ const MOST_ROWS = 4;
 export function otherHoursOf(line: Line, pace: Pace, bench: BenchFigures): OtherHours[] {
   const { shifts } = bench.hours;
   if (line.calendar === null || shifts === null) return [];
-  const most = Math.min(MOST_ROWS, mostShifts(line));
+  const most = Math.min(MOST_ROWS, mostShifts(line.calendar!));
   const counts = new Set([shiftsOf(line), shifts]);
   for (let count = 1; count <= most; count++) counts.add(count);
   return [...counts]

@@ -1,9 +1,12 @@
 import type { Finding, Place } from "../../findings/finding.js";
 import { nearestWords } from "../../findings/nearest.js";
+import { mostShifts } from "../../time/calendar.js";
 import { quoted } from "../../time/quoted.js";
+import { longTime } from "../../time/show-values.js";
 import { idKey } from "../ids.js";
 import { AS_IT_IS } from "../line.js";
 import type { LineDraft } from "../line-draft.js";
+import { draftCalendar } from "../parts/calendar.js";
 import type { OffLineDraft, OptionDraft } from "../parts/options.js";
 import { isLoopFree } from "../precedence.js";
 import type { TextDraft } from "../read/draft.js";
@@ -50,6 +53,25 @@ function refuseMoreStations(draft: LineDraft) {
     return [found("bench-tasks", draft, { severity: "error", message, place: stations.place })];
   });
 }
+
+export const benchShifts: LineRule = {
+  name: "bench-shifts",
+  purpose: "The shifts that a bench works fit into a day.",
+  check(draft) {
+    const calendar = draftCalendar(draft.keys);
+    if (calendar === null || calendar.shifts.length === 0) return [];
+    const { shifts } = calendar;
+    const most = mostShifts(calendar);
+    const day = shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
+    return draft.benches.flatMap(({ id, keys }) => {
+      const asked = keys.shifts;
+      if (asked === undefined || asked.value <= most) return [];
+      const long = longTime(Math.round((day / shifts.length) * asked.value));
+      const message = `bench ${id}: ${asked.value} shifts like those of the line are ${long}; a day has 24 h, so at most ${most} are expected`;
+      return [found("bench-shifts", draft, { severity: "error", message, place: asked.place })];
+    });
+  },
+};
 
 export const offLineBlock: LineRule = {
   name: "off-line-block",

@@ -24,7 +24,7 @@ import { liftingOfOne } from "./lifting.js";
 import { limitAndSides, limitPerShift, limitUnit, unknownLimit, unusedLimit } from "./limits.js";
 import type { LineRule } from "./line-rule.js";
 import { modelCount, modelsSum, modelTimes, needsModels, sequenceMix, unknownModel } from "./models.js";
-import { benchTasks, offLineBlock, optionKeys } from "./off-line.js";
+import { benchShifts, benchTasks, offLineBlock, optionKeys } from "./off-line.js";
 import { impliedArrow, loop, namesItself, repeatedPredecessor } from "./order-of-work.js";
 import { calendarSum, demandPeriod, lossesCountedTwice, shiftLength, supplyPeriod } from "./pace.js";
 import { partNotListed, unknownPart } from "./parts.js";
@@ -96,6 +96,7 @@ export const LINE_RULES: readonly LineRule[] = [
   partNotListed,
   liftingOfOne,
   benchTasks,
+  benchShifts,
   offLineBlock,
   optionKeys,
   similarIds,
@@ -116,6 +117,7 @@ const CHANGEABLE = [
   noShifts,
   shiftLength,
   calendarSum,
+  benchShifts,
   demandPeriod,
   lossesCountedTwice,
   scrapAndYield,
