@@ -74,16 +74,19 @@ export function hasErrors(findings: readonly Finding[]): boolean {
 
 /** Sorted by file, line, column, rule and message, S2 before S10, without doubles: the order in which people mend a file. */
 export function sortFindings(findings: readonly Finding[]): Finding[] {
-  const sorted = [...findings].sort((one, two) => compareKeys(keyOf(one), keyOf(two)));
-  return sorted.filter((each, at) => at === 0 || !isSameFinding(each, sorted[at - 1]!));
+  const sorted = findings.map((each) => ({ each, key: keyOf(each) }));
+  sorted.sort((one, two) => compareKeys(one.key, two.key));
+  const single = sorted.filter(({ key }, at) => at === 0 || compareKeys(key, sorted[at - 1]!.key) !== 0);
+  return single.map(({ each }) => each);
 }
 
 const keyOf = ({ file, place, rule, message }: Finding) =>
   [file ?? "", place?.line ?? 0, place?.column ?? 0, rule, message] as const;
 
 function compareKeys(one: readonly (string | number)[], two: readonly (string | number)[]): number {
-  for (const [at, left] of one.entries()) {
-    const right = two[at]!;
+  for (let at = 0; at < one.length; at++) {
+    const [left, right] = [one[at]!, two[at]!];
+    if (left === right) continue;
     const difference =
       typeof left === "number" ? left - Number(right) : compareNaturally(left, String(right));
     if (difference !== 0) return difference;

@@ -1,4 +1,6 @@
-import { type Finding, type Place, sortFindings } from "./finding.js";
+import { countOf, thousands } from "./count-of.js";
+import { type Finding, type Place, SEVERITIES, sortFindings } from "./finding.js";
+import { listOf } from "./list-of.js";
 import { underline } from "./underline.js";
 import { visibleText } from "./visible-text.js";
 
@@ -12,11 +14,40 @@ export function formatFindings(
   sources: ReadonlyMap<string, string>,
   width: number,
 ): string {
+  return formatInOrder(sortFindings(findings), sources, width);
+}
+
+/** Nobody reads more at a time. */
+const MOST_SHOWN = 1_000;
+
+/** The same in the order in which they are given. Of more than a thousand the worst are shown, and the others are counted. */
+export function formatInOrder(
+  findings: readonly Finding[],
+  sources: ReadonlyMap<string, string>,
+  width: number,
+): string {
+  if (findings.length === 0) return "";
   const linesOf = new Map<string, string[]>();
   for (const [file, text] of sources) linesOf.set(file, splitLines(text));
-  return sortFindings(findings)
-    .map((each) => formatFinding(each, linesOf.get(each.file ?? ""), width))
-    .join("");
+  const shown = findings.length > MOST_SHOWN ? worstOf(findings) : new Set(findings);
+  const told = [...shown].map((each) => formatFinding(each, linesOf.get(each.file ?? ""), width));
+  return told.join("") + countOthers(findings, shown);
+}
+
+function worstOf(findings: readonly Finding[]): Set<Finding> {
+  const bySeverity = SEVERITIES.flatMap((severity) => findings.filter((each) => each.severity === severity));
+  const worst = new Set(bySeverity.slice(0, MOST_SHOWN));
+  return new Set(findings.filter((each) => worst.has(each)));
+}
+
+function countOthers(findings: readonly Finding[], shown: ReadonlySet<Finding>): string {
+  const others = findings.filter((each) => !shown.has(each));
+  if (others.length === 0) return "";
+  const counts = SEVERITIES.flatMap((severity) => {
+    const count = others.filter((each) => each.severity === severity).length;
+    return count === 0 ? [] : [countOf(count, `more ${severity}`)];
+  });
+  return `${listOf(counts)} not shown: these ${thousands(shown.size)} come first\n`;
 }
 
 function formatFinding(each: Finding, lines: readonly string[] | undefined, width: number): string {

@@ -12,6 +12,7 @@ import {
   Parser,
   Scalar,
 } from "yaml";
+import { thousands } from "../../findings/count-of.js";
 import { type Finding, finding, type Place } from "../../findings/finding.js";
 import { linkAliases } from "./link-aliases.js";
 import { findSyntaxFaults, findTokenFaults, type TextFault } from "./yaml-faults.js";
@@ -48,13 +49,13 @@ const START: Place = { line: 1, column: 1, endColumn: 2 };
 export function parseYaml(file: string, text: string): ParsedYaml {
   const source = text.replace(/^\ufeff/, "");
   const lines = new LineCounter();
-  const { tokens, tooDeep } = readTokens(source, lines);
+  const { tokens, tooMuch } = readTokens(source, lines);
   const place = locator(source, lines);
   const report = (faults: readonly TextFault[]) =>
     faults.map(({ rule, message, from, to }) =>
       finding({ rule, severity: "error", message, file, place: place(from, to) }),
     );
-  if (tooDeep !== null) return { tree: null, findings: report([tooDeep]) };
+  if (tooMuch !== null) return { tree: null, findings: report([tooMuch]) };
   const [document] = composeDocuments(tokens);
   const syntax = findSyntaxFaults(document?.errors ?? [], (offset) => lines.linePos(offset).line);
   const faults = [...findTokenFaults(source, tokens), ...syntax.faults];
@@ -72,7 +73,14 @@ export function parseYaml(file: string, text: string): ParsedYaml {
 /** The failsafe schema leaves every value the text it is; doubled keys are judged later, by our own sense of equal. */
 function composeDocuments(tokens: readonly CST.Token[]): Document[] {
   const composer = new Composer({ schema: "failsafe", uniqueKeys: false, logLevel: "silent" });
-  return [...composer.compose(tokens)] as unknown as Document[];
+  // Every fault is an error of the library that nobody throws; tracing each takes most of the time.
+  const { stackTraceLimit } = Error;
+  Error.stackTraceLimit = 0;
+  try {
+    return [...composer.compose(tokens)] as unknown as Document[];
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit;
+  }
 }
 
 function isEmpty(document: Document): boolean {
@@ -123,26 +131,58 @@ function createTree(
 
 /** A line file nests about six deep; what nests far deeper was written to break something. */
 const DEEPEST = 40;
+/** Lines, entries of one map or list, and words and signs in all: what is beyond takes time and memory that no line needs. */
+const [MOST_LINES, MOST_ENTRIES, MOST_TOKENS] = [500_000, 20_000, 1_000_000];
 
 /**
  * The tokens of the text as trees, one a document or directive. Reading stops where the trees grow so deep that
- * whoever walks them might run out of stack, and `tooDeep` says where.
+ * whoever walks them might run out of stack, or so large that they fill the memory, and `tooMuch` says where.
  */
-function readTokens(source: string, lines: LineCounter): { tokens: CST.Token[]; tooDeep: TextFault | null } {
+function readTokens(source: string, lines: LineCounter): { tokens: CST.Token[]; tooMuch: TextFault | null } {
   const parser = new Parser(lines.addNewLine);
   const tokens: CST.Token[] = [];
   lines.addNewLine(0);
+  let [read, outside] = [0, 0];
   for (const lexeme of new Lexer().lex(source)) {
-    tokens.push(...parser.next(lexeme));
-    if (parser.stack.length > DEEPEST) return { tokens, tooDeep: refuseDepth(parser.offset) };
+    for (const token of parser.next(lexeme)) {
+      tokens.push(token);
+      if (!BLANK_TOKENS.has(token.type)) outside += 1;
+    }
+    const tooMuch = refuseTooMuch(parser, outside, ++read, lines.lineStarts.length);
+    if (tooMuch !== null) return { tokens, tooMuch };
   }
   tokens.push(...parser.end());
-  return { tokens, tooDeep: null };
+  return { tokens, tooMuch: null };
 }
 
-function refuseDepth(offset: number): TextFault {
-  const message = `lists and maps nest ${DEEPEST} deep here; a line file needs about six`;
-  return { rule: "yaml-too-deep", message, from: offset - 1, to: offset };
+const BLANK_TOKENS: ReadonlySet<string> = new Set(["comment", "newline", "space"]);
+
+/** `outside` is how many pieces stand in no map or list: directives, documents, signs that belong to nothing. */
+function refuseTooMuch(
+  { stack, offset }: Parser,
+  outside: number,
+  tokens: number,
+  lines: number,
+): TextFault | null {
+  const at = { from: offset - 1, to: offset };
+  if (stack.length > DEEPEST) {
+    const message = `lists and maps nest ${DEEPEST} deep here; a line file needs about six`;
+    return { rule: "yaml-too-deep", message, ...at };
+  }
+  const innermost = stack.at(-1);
+  const entries = innermost !== undefined && "items" in innermost ? innermost.items.length : 0;
+  const what =
+    entries > MOST_ENTRIES
+      ? `${thousands(MOST_ENTRIES)} entries of a map or list`
+      : outside > MOST_ENTRIES
+        ? `${thousands(MOST_ENTRIES)} signs that belong to no map or list`
+        : lines > MOST_LINES
+          ? `${thousands(MOST_LINES)} lines`
+          : tokens > MOST_TOKENS
+            ? `${thousands(MOST_TOKENS)} words and signs`
+            : null;
+  if (what === null) return null;
+  return { rule: "yaml-too-large", message: `more than ${what} stand up to here; no more are read`, ...at };
 }
 
 const NO_LINKS: ReturnType<typeof linkAliases> = { targets: new Map(), faults: [], bomb: false };

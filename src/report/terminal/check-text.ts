@@ -1,6 +1,6 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, countPeople } from "../../findings/count-of.js";
-import { formatFindings } from "../../findings/format-findings.js";
+import { formatInOrder } from "../../findings/format-findings.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { CheckedFile, CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { showTimesIn } from "../../time/show-in-unit.js";
@@ -41,12 +41,10 @@ export function findingsText(
   sources: ReadonlyMap<string, string>,
   look: Look,
 ): string {
-  return findings
-    .map((each) => {
-      const message = each.known === true ? `${each.message} (as before)` : each.message;
-      return formatFindings([{ ...each, message }], sources, look.width);
-    })
-    .join("");
+  const told = findings.map((each) =>
+    each.known === true ? { ...each, message: `${each.message} (as before)` } : each,
+  );
+  return formatInOrder(told, sources, look.width);
 }
 
 function heading(

@@ -85,3 +85,16 @@ test("Findings without a place stand in the order in which people count: S2 befo
     ["S1", "S2", "S10"].map((each) => `${FILE}: ${each} is over [planted]\n`).join(""),
   );
 });
+
+test("Of more than a thousand findings the worst are shown in their places, and the others are counted", () => {
+  const many = Array.from({ length: 1_500 }, (_, line) => at(line + 1, 1, 2, { severity: "warning" }));
+  const told = formatFindings([...many, at(1_400, 3, 4), at(2_000, 1, 2)], new Map(), 80).split("\n");
+  expect(told.slice(0, 2)).toEqual([1, 2].map((line) => `${FILE}:${line}:1: warning: wrong [planted]`));
+  expect(told.slice(997)).toEqual([
+    `${FILE}:998:1: warning: wrong [planted]`,
+    `${FILE}:1400:3: wrong [planted]`,
+    `${FILE}:2000:1: wrong [planted]`,
+    "502 more warnings not shown: these 1,000 come first",
+    "",
+  ]);
+});

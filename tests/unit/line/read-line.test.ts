@@ -352,6 +352,22 @@ describe("Whatever the text is, reading it throws nothing:", () => {
   });
 });
 
+describe("Nothing fills the memory", () => {
+  test.each([
+    ["tasks", `tasks:\n${"  a: 5\n".repeat(20_001)}`],
+    ["names in a list", `tasks: {a: {time: 5, after: [${"b, ".repeat(20_001)}]}}`],
+    ["brackets that close nothing", "]".repeat(20_001)],
+    ["documents", "---\n".repeat(20_002)],
+    ["blank lines", "\n".repeat(500_000)],
+  ])("of more %s than a line has", (_, text) => {
+    expect(rulesOf(text)).toEqual(["yaml-too-large"]);
+  });
+
+  test("a file of comments says nothing, whatever its length", () => {
+    expect(rulesOf("# a\n".repeat(30_000))).toEqual(["empty-file"]);
+  });
+});
+
 describe("The starter file", () => {
   test("reads without a finding", () => {
     expect(readLine("starter.yaml", STARTER_LINE_FILE).findings).toEqual([]);
