@@ -4,7 +4,6 @@ import { answerStations } from "../answer/balance/answer-stations.js";
 import type { BalanceAnswer } from "../answer/balance/balance-answer.js";
 import { explainBalance } from "../answer/balance/explanation.js";
 import { shownBalance } from "../answer/balance/shown-balance.js";
-import { countOf } from "../findings/count-of.js";
 import { type Finding, hasErrors, tells } from "../findings/finding.js";
 import { nearestNames } from "../findings/nearest.js";
 import type { Line } from "../line/line.js";
@@ -191,8 +190,7 @@ async function showBalance(
 
 /** The findings without what the report says: reasons one by one, and where people could share the work of a unit. */
 function withoutReasons({ findings, obstacles }: BalanceAnswer): Finding[] {
-  const count = countOf(obstacles.length, "reason");
-  const message = `no plan keeps the rules of the line, for ${count} that the report lists`;
+  const message = "no plan keeps the rules of the line; the report says why";
   const told = findings.filter((each) => !tells(each, "could-share"));
   return told.map((each) => (tells(each, "no-plan") && obstacles.length > 0 ? { ...each, message } : each));
 }

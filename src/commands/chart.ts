@@ -12,11 +12,11 @@ import { chartText } from "../report/terminal/chart-text.js";
 import { loadChartText, orderChartText } from "../report/terminal/charts-text.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
+  addFormatName,
   addOutputOptions,
   checkOutput,
   emit,
   formatOrElse,
-  isPicture,
   type OutputOptions,
   refuseSameFile,
 } from "./emit.js";
@@ -30,7 +30,7 @@ import { oneOf } from "./option-values.js";
 const CHARTS = ["loads", "order", "station"] as const;
 type ChartName = (typeof CHARTS)[number];
 
-const FORMATS = ["svg", "text", "json"] as const;
+const FORMATS = ["text", "svg", "json"] as const;
 type Format = (typeof FORMATS)[number];
 
 interface ChartOptions extends OutputOptions {
@@ -57,14 +57,10 @@ export const registerChart: Register = (program, act) => {
     )
     .option("--against <plan>", "with --of order: marks the tasks that stood elsewhere in this plan")
     .addOption(cycleOption())
-    .addOption(demandOption())
-    .option(
-      "--format <name>",
-      `one of ${FORMATS.join(", ")} (default: svg for an --out file that ends in .svg, else text)`,
-      oneOf(FORMATS),
-    );
-  addOutputOptions(command).action((path: string, plan: string, options: ChartOptions) =>
-    act((context) => drawChart(context, path, plan, options)),
+    .addOption(demandOption());
+  addOutputOptions(addFormatName(command, FORMATS)).action(
+    (path: string, plan: string, options: ChartOptions) =>
+      act((context) => drawChart(context, path, plan, options)),
   );
 };
 
@@ -74,7 +70,7 @@ async function drawChart(
   planPath: string,
   options: ChartOptions,
 ): Promise<ExitStatus> {
-  const format = formatOrElse<Format>(options, isPicture(options.out) ? "svg" : "text");
+  const format = formatOrElse<Format>(options, "text");
   refuseUnasked(options);
   const asked = { ...options, ...(format === "json" && { json: true as const }) };
   await checkOutput(context, path, options);

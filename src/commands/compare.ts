@@ -25,7 +25,6 @@ import {
   formatOf,
   type OutputOptions,
   withFormat,
-  withPicture,
 } from "./emit.js";
 import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
@@ -68,7 +67,7 @@ export const registerCompare: Register = (program, act) => {
     );
   addFormatOptions(addOutputOptions(command), FORMATS).action(
     (path: string, words: string[], options: CompareCommandOptions) =>
-      act((context) => showComparison(context, path, words, withFormat(withPicture(options)))),
+      act((context) => showComparison(context, path, words, withFormat(options))),
   );
 };
 

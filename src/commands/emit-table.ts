@@ -6,15 +6,15 @@ import type { CsvHabits, Sheet } from "../table/sheet.js";
 import type { NamedSheet } from "../table/write-workbook.js";
 import type { Context } from "./context.js";
 import {
+  addFormatName,
   emit,
   type FormatOptions,
   formatOf,
   isWorkbook,
   type OutputOptions,
-  RESULT_FORMATS,
   type TableOptions,
 } from "./emit.js";
-import { oneOf, taking } from "./option-values.js";
+import { taking } from "./option-values.js";
 
 /** `--delimiter`, `--decimals` and `--byte-order-mark`, for every table that is written. */
 export function addTableOptions(command: Command): Command {
@@ -29,17 +29,8 @@ export function addTableOptions(command: Command): Command {
     .option("--no-guard", "in CSV, no apostrophe before text that a spreadsheet would take for a formula");
 }
 
-/** `--format` alone, of a command whose own options say how its input is divided. */
-export function addFormatName(command: Command, formats: readonly string[] = RESULT_FORMATS): Command {
-  return command.option(
-    "--format <name>",
-    `one of ${formats.join(", ")} (default: ${formats[0]})`,
-    oneOf(formats),
-  );
-}
-
-/** The same with the options of tables. */
-export const addFormatOptions = (command: Command, formats: readonly string[] = RESULT_FORMATS): Command =>
+/** `--format` with the options of tables. */
+export const addFormatOptions = (command: Command, formats?: readonly string[]): Command =>
   addTableOptions(addFormatName(command, formats));
 
 /** Of CSV, in which a decimal comma asks for another delimiter. */

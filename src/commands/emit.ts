@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import type { CsvHabits } from "../table/sheet.js";
 import { type Context, UsageError } from "./context.js";
+import { oneOf } from "./option-values.js";
 
 /** Options of every command that prints a result. */
 export interface OutputOptions {
@@ -26,10 +27,13 @@ export interface FormatOptions<Format extends string = ResultFormat> extends Out
   readonly format?: Format;
 }
 
-export function addOutputOptions(command: Command): Command {
+export function addOutputOptions(
+  command: Command,
+  where = "write the result to a file, not to the screen",
+): Command {
   return command
     .option("--json", "print the result as one JSON object")
-    .option("--out <file>", "write the result to a file, not to the screen")
+    .option("--out <file>", where)
     .option("--force", "replace a file that exists");
 }
 
@@ -63,15 +67,10 @@ export function formatOrElse<Format extends string>(
 /** Whether a file is to be a workbook: its name says so. */
 export const isWorkbook = (file: string | undefined): boolean => /\.xlsx$/iu.test(file ?? "");
 
-/**
- * The form that is asked for of a result with a table: a file that ends in .csv, .xlsx or .json takes that where no other form is named. Throws
- * a UsageError for what does not go together.
- */
+/** The form that is asked for of a result. Throws a UsageError for what does not go together. */
 export function formatOf<Format extends string>(options: FormatOptions<Format>): Format | ResultFormat {
   const { json, out } = options;
-  const isTable = /\.(?:csv|xlsx)$/iu.test(out ?? "");
-  const byName = isTable ? "csv" : /\.json$/iu.test(out ?? "") ? "json" : "text";
-  const found = formatOrElse<Format | ResultFormat>(options, byName);
+  const found = formatOrElse<Format | ResultFormat>(options, "text");
   if (isWorkbook(out) && found !== "csv")
     throw new UsageError(
       `--out ${out} is a workbook, which takes a table only; leave out ${json ? "--json" : "--format"}`,
@@ -79,14 +78,53 @@ export function formatOf<Format extends string>(options: FormatOptions<Format>):
   return found;
 }
 
-/** Whether a file is to be a picture. */
-export const isPicture = (file: string | undefined): boolean => /\.svg$/iu.test(file ?? "");
+/** The form that a file has by the end of its name; a workbook is a table as CSV is. */
+const FORMS: readonly (readonly [ending: string, form: string])[] = [
+  [".txt", "text"],
+  [".csv", "csv"],
+  [".xlsx", "csv"],
+  [".json", "json"],
+  [".html", "html"],
+  [".md", "markdown"],
+  [".svg", "svg"],
+  [".xml", "junit"],
+];
 
-/** The same options with `--format svg` where a file that ends in .svg is asked for, and no form. */
-export const withPicture = <Options extends FormatOptions<string>>(options: Options): Options =>
-  isPicture(options.out) && !options.json && options.format === undefined
-    ? { ...options, format: "svg" }
-    : options;
+/**
+ * `--format` of a command, the default form first. Where it is not given, the end of the `--out` file says which; throws a UsageError for an
+ * end that stands for a form which the command does not have.
+ */
+export function addFormatName(command: Command, formats: readonly string[] = RESULT_FORMATS): Command {
+  return command
+    .option(
+      "--format <name>",
+      `one of ${formats.join(", ")} (default: by the end of the --out file, else ${formats[0]})`,
+      oneOf(formats),
+    )
+    .hook("preAction", () => {
+      const { out, json, format }: FormatOptions<string> = command.opts();
+      if (json || format !== undefined) return;
+      const form = formByName(command, out, formats);
+      if (form !== null) command.setOptionValue("format", form);
+    });
+}
+
+/** The form that an `--out` file has by its name, where that says one. Throws a UsageError for one that the command does not have. */
+export function formByName(
+  command: Command,
+  out: string | undefined,
+  forms: readonly string[],
+): string | null {
+  const found = FORMS.find(([ending]) => out?.toLowerCase().endsWith(ending));
+  if (found === undefined || forms.includes(found[1])) return found?.[1] ?? null;
+  const endings = FORMS.filter(([, form]) => forms.includes(form)).map(([ending]) => ending);
+  throw new UsageError(
+    `--out ${out}: ${command.name()} writes no ${found[0]}; ${oneOfWords(endings)} is expected`,
+  );
+}
+
+const oneOfWords = (words: readonly string[]): string =>
+  words.length === 1 ? words[0]! : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 
 /** The same options with `--format json` as `--json`. Throws a UsageError also where habits of CSV are given for another form. */
 export function withFormat<Options extends FormatOptions<string>>(options: Options): Options {

@@ -5,7 +5,14 @@ import { exportTasks } from "../import-tables/export-tasks.js";
 import { exportJson } from "../report/json/export-json.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import type { Context, Register } from "./context.js";
-import { addOutputOptions, checkOutput, emit, type OutputOptions, type TableOptions } from "./emit.js";
+import {
+  addOutputOptions,
+  checkOutput,
+  emit,
+  formByName,
+  type OutputOptions,
+  type TableOptions,
+} from "./emit.js";
 import { addTableOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { lineSourceOf, loadTarget } from "./into-line.js";
@@ -17,6 +24,7 @@ export const registerExport: Register = (program, act) => {
     .command("export")
     .description("the tasks of a line as a table that import reads back: CSV, or a workbook")
     .argument("<line>", "line file; - for standard input");
+  command.hook("preAction", () => void formByName(command, command.opts<ExportOptions>().out, ["csv"]));
   addOutputOptions(addTableOptions(command)).action((path: string, options: ExportOptions) =>
     act((context) => exportTable(context, path, options)),
   );

@@ -13,8 +13,16 @@ import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { readDelimiter } from "../table/find-delimiter.js";
 import type { TableOptions } from "../table/table.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, asJson, checkOutput, emit, type FormatOptions, refuseSameFile } from "./emit.js";
-import { addFormatName, emitResult } from "./emit-table.js";
+import {
+  addFormatName,
+  addOutputOptions,
+  asJson,
+  checkOutput,
+  emit,
+  type FormatOptions,
+  refuseSameFile,
+} from "./emit.js";
+import { emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";

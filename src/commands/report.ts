@@ -21,12 +21,11 @@ import {
   refuseSameFile,
   type TableOptions,
 } from "./emit.js";
-import { addTableOptions, writtenTable } from "./emit-table.js";
+import { addFormatOptions, writtenTable } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption } from "./find-pace.js";
 import { loadPacedLine, type PacedLine } from "./load-paced-line.js";
 import { readNamed, readOrRefuse } from "./load-plan.js";
-import { oneOf } from "./option-values.js";
 import { runWatched } from "./simulate.js";
 import {
   addProofOptions,
@@ -63,23 +62,12 @@ export const registerReport: Register = (program, act) => {
   )
     .addOption(cycleOption())
     .addOption(demandOption())
-    .option(
-      "--format <name>",
-      `one of ${FORMATS.join(", ")} (default: by the end of the --out file: .html, .md, .csv, .xlsx, .json; else html)`,
-      oneOf(FORMATS),
-    )
     .option("--watch", "with --out: write it again whenever one of the files changes, until Ctrl-C");
-  addOutputOptions(addTableOptions(command)).action((path: string, plan: string, options: ReportOptions) =>
-    act((context) => makeReport(context, path, plan, options)),
+  addOutputOptions(addFormatOptions(command, FORMATS)).action(
+    (path: string, plan: string, options: ReportOptions) =>
+      act((context) => makeReport(context, path, plan, options)),
   );
 };
-
-const ENDINGS: readonly (readonly [string, Format])[] = [
-  [".md", "markdown"],
-  [".csv", "csv"],
-  [".xlsx", "csv"],
-  [".json", "json"],
-];
 
 async function makeReport(
   context: Context,
@@ -87,8 +75,7 @@ async function makeReport(
   planPath: string,
   options: ReportOptions,
 ): Promise<ExitStatus> {
-  const byName = ENDINGS.find(([ending]) => options.out?.toLowerCase().endsWith(ending))?.[1] ?? "html";
-  const format = formatOrElse<Format>(options, byName);
+  const format = formatOrElse<Format>(options, "html");
   const read = [path, planPath, ...(options.against === undefined ? [] : [options.against])];
   await checkOutput(context, path, options);
   for (const each of read.slice(1))

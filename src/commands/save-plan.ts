@@ -32,9 +32,11 @@ export async function openTargets(
 ): Promise<PlanTarget | null> {
   const { write, out } = options;
   await checkOutput(context, linePath, options);
-  if (write === undefined) return null;
-  const target = await openPlanTarget(context, write, linePath, options.force === true);
-  if (out !== undefined) refuseSameFile(context, ["--write", write], ["--out", out]);
+  const target =
+    write === undefined ? null : await openPlanTarget(context, write, linePath, options.force === true);
+  if (out !== undefined && write !== undefined) refuseSameFile(context, ["--write", write], ["--out", out]);
+  if (options.format === undefined && !options.json && /\.ya?ml$/iu.test(out ?? ""))
+    throw new UsageError(`--out ${out} would get the report; --write takes the file of the plan`);
   return target;
 }
 

@@ -9,6 +9,7 @@ import { sheetsMarkdown } from "../report/markdown/sheets-markdown.js";
 import { lineFileOf } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
+  addFormatName,
   addOutputOptions,
   checkOutput,
   emit,
@@ -22,7 +23,6 @@ import { cycleOption, demandOption } from "./find-pace.js";
 import { loadPacedLine } from "./load-paced-line.js";
 import { readNamed, readOrRefuse } from "./load-plan.js";
 import { stationNamed } from "./named-by-option.js";
-import { oneOf } from "./option-values.js";
 
 const FORMATS = ["html", "markdown", "json"] as const;
 type Format = (typeof FORMATS)[number];
@@ -46,9 +46,11 @@ export const registerSheets: Register = (program, act) => {
     .option("--training", "the training matrix only")
     .option("--date <text>", "a date to print on every sheet; none is printed otherwise")
     .addOption(cycleOption())
-    .addOption(demandOption())
-    .option("--format <name>", `one of ${FORMATS.join(", ")} (default: html)`, oneOf(FORMATS));
-  addOutputOptions(command).action((path: string, plan: string, options: SheetsOptions) =>
+    .addOption(demandOption());
+  addOutputOptions(
+    addFormatName(command, FORMATS),
+    "write them to a file, or each to a file of its own: a folder, with / at its end",
+  ).action((path: string, plan: string, options: SheetsOptions) =>
     act((context) => makeSheets(context, path, plan, options)),
   );
 };

@@ -25,7 +25,6 @@ import {
   isWorkbook,
   refuseSameFile,
   withFormat,
-  withPicture,
 } from "./emit.js";
 import { addFormatOptions, emitResult, type TableOfResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
@@ -101,7 +100,7 @@ export const registerSimulate: Register = (program, act) => {
       oneOf(TABLES.map(([name]) => name)),
     )
     .action((path: string, plan: string, options: SimulateOptions) =>
-      act((context) => simulatePlan(context, path, plan, withFormat(withPicture(options)))),
+      act((context) => simulatePlan(context, path, plan, withFormat(options))),
     );
 };
 

@@ -11,7 +11,7 @@ import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
 import { availableTimeOf } from "../time/calendar.js";
 import { type DemandRange, readDemandRange } from "../time/demand-range.js";
 import { type Context, type Register, UsageError } from "./context.js";
-import { addOutputOptions, checkOutput, type FormatOptions, withFormat, withPicture } from "./emit.js";
+import { addOutputOptions, checkOutput, type FormatOptions, withFormat } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { loadLine } from "./load-line.js";
@@ -45,7 +45,7 @@ export const registerStaff: Register = (program, act) => {
     )
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station");
   addFormatOptions(addOutputOptions(command), FORMATS).action((path: string, options: StaffCommandOptions) =>
-    act((context) => showStaff(context, path, withFormat(withPicture(options)))),
+    act((context) => showStaff(context, path, withFormat(options))),
   );
 };
 

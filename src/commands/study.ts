@@ -35,6 +35,7 @@ import { readShareOfSome } from "../time/share.js";
 import { type Micros, TIME_UNITS, type TimeUnit } from "../time/units.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
+  addFormatName,
   addOutputOptions,
   asJson,
   checkOutput,
@@ -43,7 +44,7 @@ import {
   refuseSameFile,
   refuseTogether,
 } from "./emit.js";
-import { addFormatName, emitResult } from "./emit-table.js";
+import { emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
 import { collected, taking } from "./option-values.js";

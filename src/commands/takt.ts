@@ -33,7 +33,7 @@ async function showTakt(context: Context, path: string, options: TaktOptions): P
     return EXIT_STATUS.wrongInput;
   }
   const answer = shownTakt(found.line, found.takt);
-  if (!options.json) loaded.tell(loaded.findings, false);
+  if (!options.json) loaded.tell(loaded.findings, true);
   const json = () => taktJson(answer, loaded.findings);
   await emitResult(context, { json, text: () => taktText(answer, context), list: [] }, options);
   return EXIT_STATUS.fine;

@@ -1,4 +1,5 @@
 import type { Line } from "../../line/line.js";
+import { repairsPerGoodUnit } from "../../line/visits.js";
 import {
   outputByShift,
   outputOfDay,
@@ -7,6 +8,7 @@ import {
   unitsPerHour,
 } from "../../plan/figures/output.js";
 import { peopleOf } from "../../plan/figures/people.js";
+import { repairPeople } from "../../plan/figures/repairs.js";
 import { verifyPlan } from "../../plan/verify-plan.js";
 import type { FixedStations } from "../../solve/fix-stations.js";
 import type { Pace } from "../../time/pace.js";
@@ -15,7 +17,10 @@ import { divide, ONE, type Ratio, ratio, subtract } from "../../time/ratio.js";
 /** What so many stations can give; times in microseconds. */
 export interface StationsRate {
   readonly stations: number;
+  /** People on the line. */
   readonly operators: number;
+  /** The same and who repairs beside it. */
+  readonly people: number;
   /** The cycle at which the plan is worked: that of its slowest station, or a longer one that models or machines need. */
   readonly cycleOfPlan: Ratio;
   /** No plan with so many stations has a shorter cycle. */
@@ -25,7 +30,7 @@ export interface StationsRate {
   readonly within: bigint | null;
   /** Good units per hour of available time; null for a line without work. */
   readonly unitsPerHour: Ratio | null;
-  /** Good units per hour of one person: whether the same people would give more with another number of stations. */
+  /** Good units per hour of one of these people: whether the same people would give more with another number of stations. */
   readonly unitsPerPersonHour: Ratio | null;
   /** Whole good units; null without a calendar, or where shifts differ. */
   readonly outputPerShift: number | null;
@@ -48,17 +53,19 @@ export function rateStations(line: Line, fixed: FixedStations): StationsRate {
   const faults = verifyPlan(line, pace, plan, true);
   if (faults.length > 0) throw new Error(`the verifier refused a plan: ${faults[0]!.message}`);
   const operators = peopleOf(plan);
+  const people = operators + (repairPeople(line, pace, repairsPerGoodUnit(line)) ?? 0);
   const byShift = outputByShift(line, pace.lineCycle);
   const perHour = unitsPerHour(line, pace.lineCycle);
   return {
     stations: plan.stations.length,
     operators,
+    people,
     cycleOfPlan: pace.lineCycle,
     cycleBound: fixed.cycleBound,
     outcome: fixed.proved ? "proved" : "found",
     within: fixed.within,
     unitsPerHour: perHour,
-    unitsPerPersonHour: perHour && divide(perHour, ratio(operators)),
+    unitsPerPersonHour: perHour && divide(perHour, ratio(people)),
     outputPerShift: outputPerShift(line, pace.lineCycle),
     outputByShift: byShift,
     outputPerDay: byShift && outputOfDay(byShift),

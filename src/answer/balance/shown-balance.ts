@@ -40,6 +40,8 @@ export interface BalanceFacts extends LineFacts, TestFacts {
   readonly isPacedByOthers: boolean;
   /** Waits in stations that places left empty are part of, with the ids that stations there would have. */
   readonly emptyPlaces: readonly { readonly wait: Wait; readonly ids: readonly string[] }[];
+  /** Stations of the floor, before the last of the plan, at which nothing is done. */
+  readonly unusedStations: readonly string[];
   /** By station of the answer. */
   readonly needs: readonly StationFacts[];
   /** The least cycle as a station time, in microseconds; null where no station takes it. */
@@ -104,6 +106,7 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     wanted: wantedPerShift(line, takt) ?? wantedPerDay(line, takt) ?? takt?.demandPerHour ?? null,
     isPacedByOthers: rates !== null && measures !== null && compare(measures.cycleOfPlan, pace.lineCycle) < 0,
     emptyPlaces: plan === null ? [] : emptyPlaces(line, plan),
+    unusedStations: plan === null ? [] : unusedStations(line, plan),
     needs: stations.map((station, at) => ({
       zone: floorStationOf(line, station.id)?.zone ?? null,
       machines: machinesAt(line, pace, station)
@@ -131,6 +134,12 @@ function emptyPlaces(line: Line, plan: Plan): BalanceFacts["emptyPlaces"] {
     );
     return ids.length === 0 ? [] : [{ wait, ids }];
   });
+}
+
+function unusedStations(line: Line, plan: Plan): string[] {
+  if (!line.isFloorListed) return [];
+  const numbers = stationNumbers(line, plan);
+  return line.floor.flatMap(({ id }, at) => (at < Math.max(...numbers) && !numbers.includes(at) ? [id] : []));
 }
 
 /** The sequence in which units enter the line, as numbers of models; null where a line with models has no plan. */

@@ -106,6 +106,7 @@ function rateJson(rate: StationsRate) {
     cycleOfPlanSeconds: secondsJson(rate.cycleOfPlan),
     boundSeconds: secondsJson(rate.cycleBound),
     unitsPerHour: numberJson(rate.unitsPerHour),
+    /** Of the people on the line and those who repair beside it. */
     unitsPerPersonHour: numberJson(rate.unitsPerPersonHour),
     outputPerShift: rate.outputPerShift,
     outputByShift: rate.outputByShift,

@@ -87,7 +87,8 @@ function headOf(path: readonly string[]): string {
   const words = path.map((key) =>
     /^[a-z]+(?:[A-Z][a-z]*)+$/u.test(key) ? key.replace(/[A-Z]/gu, (sign) => ` ${sign.toLowerCase()}`) : key,
   );
-  const all = words.join(" ");
+  // The model of the worst model is said once.
+  const all = words.filter((word, at) => at === 0 || !` ${words[at - 1]}`.endsWith(` ${word}`)).join(" ");
   const bare = all.replace(/(?:^| )seconds(?= |$)/u, "").trim();
   return bare === all ? all : `${bare === "" ? "time" : bare} (s)`;
 }

@@ -16,7 +16,7 @@ export function ratesText(answer: ShownBalance, look: Look): string {
   const asked = rates.findIndex((rate) => rate.stations === plan?.stations.length);
   // Below this many columns the figure that can be worked out from the others makes room.
   const withPerson = look.width >= 76;
-  const withPeople = rates.some(({ stations, operators }) => operators !== stations);
+  const withPeople = rates.some(({ stations, people }) => people !== stations);
   const withShift = withPerson || (!withPeople && answer.shown.isPlain);
   // Shifts of different length have no output in common.
   const isByDay =
@@ -24,8 +24,7 @@ export function ratesText(answer: ShownBalance, look: Look): string {
     rates.some(({ outputByShift }) => outputByShift !== null);
   const heads = [
     "stations",
-    // Rates are those of the line; who repairs beside it is no part of them.
-    ...(withPeople ? [(answer.measures?.repairPeople ?? 0) > 0 ? "on line" : "people"] : []),
+    ...(withPeople ? ["people"] : []),
     "cycle",
     "units/h",
     ...(withPerson ? ["units/person-h"] : []),
@@ -34,7 +33,7 @@ export function ratesText(answer: ShownBalance, look: Look): string {
   ];
   const rows = rates.map((rate) => [
     String(rate.stations),
-    ...(withPeople ? [String(rate.operators)] : []),
+    ...(withPeople ? [String(rate.people)] : []),
     show(rate.cycleOfPlan),
     rate.unitsPerHour === null ? "-" : decimal(rate.unitsPerHour, 2),
     ...(withPerson ? [rate.unitsPerPersonHour === null ? "-" : decimal(rate.unitsPerPersonHour, 3)] : []),

@@ -11,7 +11,7 @@ import type { StuckTask } from "../../solve/explain/find-stuck-tasks.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import { difference, isOne, signOf } from "../../time/show-numbers.js";
 import { percent, toMinutes } from "../../time/show-values.js";
-import { obstacleWords } from "../words/obstacle-words.js";
+import { obstacleClauses } from "../words/obstacle-words.js";
 import { splitOfPeople } from "../words/people-words.js";
 import { labelled, paragraph } from "./sections.js";
 import type { Look } from "./style.js";
@@ -30,7 +30,7 @@ export function resultText(answer: ShownBalance, look: Look): string {
 function noPlanText(answer: BalanceAnswer, look: Look): string {
   const { line, obstacles, findings, unfinished } = answer;
   if (obstacles.length > 0) {
-    const reasons = obstacles.map((each) => ["-", obstacleWords(line.unit, each)]);
+    const reasons = obstacleClauses(line.unit, obstacles).map((words) => ["-", words]);
     const list = formatTable(
       [{ head: "" }, { head: "", wraps: true }],
       reasons.map((row) => row.map(visibleText)),

@@ -1,4 +1,5 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
+import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { StationMeasures } from "../../plan/measure.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -16,6 +17,9 @@ const ROOM_FOR_BARS = 72;
 
 /** From so many columns on a task has its name beside its id; in a pipe, which has no width, rows stay short enough to read. */
 const ROOM_FOR_NAMES = 140;
+
+/** So many stations without work are named; more are counted. */
+const MOST_UNUSED = 8;
 
 const hasRoomForNames = ({ width }: Look): boolean => width >= ROOM_FOR_NAMES && Number.isFinite(width);
 
@@ -36,8 +40,17 @@ export function stationsText(answer: ShownBalance, isFull: boolean, look: Look):
   const fits = answer.shown.isPlain || table.split("\n").every((row) => widthOf(row) <= look.width);
   // The idle time of single stations is the figure that is missed least: what they work stands beside it.
   const shown = fits ? table : stationTable(answer, columns.slice(0, -1), look);
-  if (isFull) return `${shown}  * the slowest station\n${paragraph(otherLimits(answer), look)}`;
-  return `${shown}${paragraph(["* the slowest station", ...kindsOfTimeWords(answer)].join("; "), look)}`;
+  const slowest = ["* the slowest station", ...unusedStationsWords(answer)];
+  if (isFull) return shown + paragraph(slowest.join("; "), look) + paragraph(otherLimits(answer), look);
+  return shown + paragraph([...slowest, ...kindsOfTimeWords(answer)].join("; "), look);
+}
+
+/** "nothing is done at S3 and S4". */
+function unusedStationsWords({ shown: { unusedStations } }: ShownBalance): string[] {
+  if (unusedStations.length === 0) return [];
+  const more = unusedStations.length - MOST_UNUSED;
+  const named = more > 0 ? [...unusedStations.slice(0, MOST_UNUSED), `${more} more`] : unusedStations;
+  return [`nothing is done at ${listOf(named)}`];
 }
 
 /** Tasks in order of work with their names, one a row, where the table of stations has no room for these; "" where no task has one. */

@@ -1,5 +1,6 @@
 import type { Obstacle } from "../../answer/balance/obstacle.js";
 import { countOf, thousands } from "../../findings/count-of.js";
+import { listOf } from "../../findings/list-of.js";
 import type { MachineNeed } from "../../plan/figures/machines.js";
 import type { Balance } from "../../solve/balance.js";
 import { showSumIn, showTimesApart } from "../../time/show-in-unit.js";
@@ -51,9 +52,38 @@ export function obstacleWords(unit: TimeUnit | null, obstacle: Obstacle): string
   }
 }
 
+/** A clause for each, precedences that follow on each other in one: "motor, wire and bleed come in this order". */
+export function obstacleClauses(unit: TimeUnit | null, obstacles: readonly Obstacle[]): string[] {
+  const chains: string[][] = [];
+  for (const each of obstacles) {
+    if (each.kind !== "rule" || each.reason.kind !== "order") continue;
+    const { from, to } = each.reason;
+    const [front, back] = [chains.find((c) => c.at(-1) === from), chains.find((c) => c[0] === to)];
+    if (front === undefined && back === undefined) chains.push([from, to]);
+    else if (front === undefined) back!.unshift(from);
+    else front.push(...(back === undefined ? [to] : chains.splice(chains.indexOf(back), 1)[0]!));
+  }
+  const rest = chains.map(chainWords);
+  return obstacles.flatMap((each) => {
+    if (each.kind !== "rule" || each.reason.kind !== "order") return [obstacleWords(unit, each)];
+    // Where the first precedence was, all of them are told.
+    return rest.splice(0);
+  });
+}
+
+/** A longer chain shows its ends and counts what is between. */
+const MOST_IN_CHAIN = 6;
+
+function chainWords(chain: readonly string[]): string {
+  if (chain.length === 2) return `${chain[0]} comes before ${chain[1]}`;
+  const between = countOf(chain.length - 4, "more task");
+  const named = chain.length <= MOST_IN_CHAIN ? chain : [...chain.slice(0, 2), between, ...chain.slice(-2)];
+  return `${listOf(named)} come in this order`;
+}
+
 /** All of them after a colon; "" where there are none. */
 export function whyWords(unit: TimeUnit | null, obstacles: readonly Obstacle[], between = "; "): string {
-  const words = obstacles.map((each) => obstacleWords(unit, each));
+  const words = obstacleClauses(unit, obstacles);
   return words.length === 0 ? "" : `: ${words.join(between)}`;
 }
 

@@ -36,6 +36,25 @@ describe("where a balance writes to", () => {
     expect(JSON.parse(files["r.json"]!)).toMatchObject({ command: "balance", outcome: "proved" });
   });
 
+  it("holds what its name says, or is refused with the names that fit", async () => {
+    const expected = (command: string, end: string, ends: string) =>
+      `error: --out x${end}: ${command} writes no ${end}; ${ends} is expected\n`;
+    for (const [command, plan, end, ends] of [
+      ["balance", false, ".md", ".txt, .csv, .xlsx or .json"],
+      ["export", false, ".json", ".csv or .xlsx"],
+      ["sheets", true, ".xlsx", ".json, .html or .md"],
+      ["chart", true, ".csv", ".txt, .json or .svg"],
+    ] as const) {
+      const args = [command, "line.yaml", ...(plan ? ["p.yaml"] : []), "--out", `x${end}`];
+      const { status, stderr, files } = await runLinepoise({ args, files: { "line.yaml": LINE } });
+      expect([status, stderr, Object.keys(files)]).toEqual([2, expected(command, end, ends), ["line.yaml"]]);
+    }
+    const { stderr } = await run("--out new.plan.yaml");
+    expect(stderr).toBe(
+      "error: --out new.plan.yaml would get the report; --write takes the file of the plan\n",
+    );
+  });
+
   it("is never the line file, and never the same for plan and report, not even with --force", async () => {
     for (const [args, message] of [
       [
