@@ -19,8 +19,10 @@ export function withFloorOrder(
   zones: readonly (string | null)[],
 ): Before {
   const tests = [...isTest.keys()].filter((task) => isTest[task]);
-  const own = tasks.map((task) => windowOf(task, zones));
-  if (tests.length === 0 || own.every(({ first, last }) => first === 0 && last === ENDLESS)) return before;
+  if (tests.length === 0) return before;
+  const ends = endsOfZones(zones);
+  const own = tasks.map((task) => windowOf(task, ends));
+  if (own.every(({ first, last }) => first === 0 && last === ENDLESS)) return before;
   const { first, last } = alongArrows(before, own);
   const added = before.map((earlier) => new Set(earlier));
   for (const test of tests) {
@@ -40,14 +42,20 @@ interface Window {
   readonly last: number;
 }
 
+/** The first and the last station of each zone. */
+function endsOfZones(zones: readonly (string | null)[]): ReadonlyMap<string, readonly number[]> {
+  const ends = new Map<string, readonly number[]>();
+  for (const [at, zone] of zones.entries())
+    if (zone !== null) ends.set(idKey(zone), [ends.get(idKey(zone))?.[0] ?? at, at]);
+  return ends;
+}
+
 /** Stations behind the floor have no number of their own, and no zone. */
 function windowOf(
   { stations, notBefore, notAfter, zone }: StandingTask,
-  zones: readonly (string | null)[],
+  endsOf: ReadonlyMap<string, readonly number[]>,
 ): Window {
-  const inZone = zones.flatMap((each, at) =>
-    zone !== null && each !== null && idKey(each) === idKey(zone) ? [at] : [],
-  );
+  const inZone = zone === null ? [] : (endsOf.get(idKey(zone)) ?? []);
   const ends = [stations ?? [], inZone].filter((each) => each.length > 0);
   return {
     first: Math.max(notBefore ?? 0, ...ends.map((each) => Math.min(...each))),

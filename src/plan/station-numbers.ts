@@ -8,9 +8,22 @@ import type { Plan } from "./plan.js";
  */
 
 /** The station of the floor with that id, or null: the station is an additional one behind the floor. */
-export function floorStationOf(line: Line, id: string): FloorStation | null {
-  return line.floor.find((each) => idKey(each.id) === idKey(id)) ?? null;
+export function floorStationOf({ floor }: Line, id: string): FloorStation | null {
+  const at = floorNumbers(floor).get(idKey(id));
+  return at === undefined ? null : floor[at]!;
 }
+
+function floorNumbers(floor: Line["floor"]): ReadonlyMap<string, number> {
+  const known = FLOOR_NUMBERS.get(floor);
+  if (known !== undefined) return known;
+  const numbers = new Map<string, number>();
+  for (const [at, { id }] of floor.entries()) if (!numbers.has(idKey(id))) numbers.set(idKey(id), at);
+  FLOOR_NUMBERS.set(floor, numbers);
+  return numbers;
+}
+
+/** Each station of a plan is looked up for many figures. */
+const FLOOR_NUMBERS = new WeakMap<Line["floor"], ReadonlyMap<string, number>>();
 
 /** Whether the floor does not have a station of a plan; where the file lists none, S1, S2 and so on all stand on it. */
 export function isBehindFloor(line: Line, id: string): boolean {
@@ -23,7 +36,7 @@ export function isBehindFloor(line: Line, id: string): boolean {
  * that a place left empty in between counts; any other name counts on by one.
  */
 export function stationNumbers(line: Line, plan: Plan): number[] {
-  const onFloor = new Map(line.floor.map(({ id }, at) => [idKey(id), at]));
+  const onFloor = floorNumbers(line.floor);
   const offset = line.floor.length - lastDefault(line);
   let next = line.floor.length;
   return plan.stations.map(({ id }) => {

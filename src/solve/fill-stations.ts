@@ -1,5 +1,4 @@
 import { latestStarts } from "./improve/latest-starts.js";
-import { Reach } from "./improve/reach.js";
 import type { StationProblem, Stations } from "./problem.js";
 import type { Closed } from "./station/constraint.js";
 import { OpenStation } from "./station/open-station.js";
@@ -78,7 +77,7 @@ function* dueDates(work: Work): Generator<Due> {
   if (work.kinds.some(({ limits }) => limits.length > 1)) yield { by, ahead: 0, opensPlaces: true };
   if (!work.isPositional) return;
   const floor = work.kinds.length - 1;
-  const latest = latestStarts(work, Reach.of(work), floor > 0 ? floor : work.positions);
+  const latest = latestStarts(work, floor > 0 ? floor : work.positions);
   const whole = latest.map(Math.floor);
   for (let ahead = 0; ahead <= MOST_AHEAD; ahead++) yield { by: whole, ahead, opensPlaces: true };
   // At last the ranking decides only between those with the same room to be late.
@@ -93,6 +92,7 @@ class Filling {
   private readonly ready: ReadyBlocks;
   /** Blocks by the last position that they may have. */
   private readonly byLast: readonly number[];
+  private readonly waitsFor = new Map<number, Work["waits"]>();
   private inUse: readonly number[];
   private skills: bigint[] = [];
 
@@ -106,6 +106,7 @@ class Filling {
     this.station = new OpenStation(work);
     this.ready = new ReadyBlocks(work, order);
     this.byLast = [...work.loads.keys()].sort((one, two) => work.last[one]! - work.last[two]!);
+    for (const wait of work.waits) this.waitsFor.set(wait.to, [...(this.waitsFor.get(wait.to) ?? []), wait]);
     this.inUse = work.equipment.map(() => 0);
   }
 
@@ -189,12 +190,12 @@ class Filling {
 
   /** What may start here: what is due first, then by rank. */
   private inTurn(position: number): readonly number[] {
-    const { work, at, ready } = this;
+    const { at, ready, waitsFor } = this;
     const { by, ahead } = this.due;
     const isDue = (block: number) => by[block]! < position + 1 + ahead;
     const mayStart = (block: number) =>
-      work.waits.every(({ from, to, stations }) => to !== block || position - at[from]! >= stations);
-    const open = work.waits.length === 0 ? ready.blocks : ready.blocks.filter(mayStart);
+      waitsFor.get(block)?.every(({ from, stations }) => position - at[from]! >= stations) ?? true;
+    const open = waitsFor.size === 0 ? ready.blocks : ready.blocks.filter(mayStart);
     if (!open.some(isDue)) return open;
     const due = open.filter(isDue).sort((one, two) => by[one]! - by[two]!);
     return [...due, ...open.filter((block) => !isDue(block))];

@@ -10,11 +10,11 @@ import { mergeTogether } from "./merge-together.js";
 import { modelLoad } from "./model-load.js";
 import { loadsInParts, partsOf, type Rounding, wholeParts } from "./parts.js";
 import type { ScheduleProblem, WorkSide } from "./station/schedule/schedule-problem.js";
-import { isAllowed, mayShare } from "./station/station-rules.js";
+import { stationsAllowed } from "./station/station-rules.js";
 import { rulesOf } from "./station/task-rules.js";
 import { machinesAgain, sharesEquipment, sharesWork, timesAgain, unitRows, weightsOf } from "./unit-rows.js";
 import { openWindows } from "./windows.js";
-import type { Counted, SkillProblem, SpreadOfTimes, StationLimits, Work } from "./work.js";
+import type { Counted, SkillProblem, SpreadOfTimes, StationKind, StationLimits, Work } from "./work.js";
 
 /** How stations are limited: by a pace, or only by a longest cycle where their number is given. */
 export interface WorkLimits {
@@ -62,16 +62,9 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
   const loads = loadsInParts(line, rounding);
   const models = modelLoadsOf(line, rounding);
   const passed = passesOfBlocks(line, limits, members);
-  const kinds: (FloorStation | null)[] = [...line.floor, null];
   const tasksOf = (block: number) => members[block]!.map((task) => line.tasks[task]!);
   const sum = (block: number, value: (task: number) => number) =>
     members[block]!.reduce((total, task) => total + value(task), 0);
-  const allowed = members.map((_, block) =>
-    kinds.map(
-      (station, at) =>
-        mayShare(line, members[block]!) && tasksOf(block).every((task) => isAllowed(line, task, station, at)),
-    ),
-  );
   const waits = line.waits.map(({ from, to, stations }) => ({
     from: blockOf[from]!,
     to: blockOf[to]!,
@@ -97,12 +90,9 @@ export function layOutWork(line: Line, limits: WorkLimits, rounding: Rounding = 
     work: members.map((_, block) => sum(block, (task) => loads[task]! * line.tasks[task]!.people)),
     passes: passed.ofBlocks,
     mayStandAlone: members.map((tasks) => tasks.filter((task) => loads[task]! > 0).length <= 1),
-    kinds: kinds.map((station) => {
-      const [once, ...morePasses] = passed.handlings.map((each) => limitsOf(line, limits, station, each));
-      return { ...once!, morePasses };
-    }),
+    kinds: kindsOf(line, limits, passed),
     ...windows,
-    allowed,
+    allowed: stationsAllowed(line, members, blockOf),
     zones,
     apart: apartOf(line, blockOf, members.length),
     equipment: countedOf(line, members, limits),
@@ -196,11 +186,33 @@ export function handledOnce(line: Line, limits: WorkLimits): WorkLimits | null {
   return rulesOf(layOutWork(line, once)) === null ? once : null;
 }
 
+/** Stations of the floor, and those behind it: what holds the same is one object. */
+function kindsOf(line: Line, limits: WorkLimits, { handlings }: PassedStations): StationKind[] {
+  const made = new Map<string, StationKind>();
+  const people = {
+    isSided: line.tasks.some(({ side }) => side !== null),
+    together: line.tasks.reduce((most, task) => Math.max(most, task.people), 1),
+  };
+  return [...line.floor, null].map((station) => {
+    const { maxPlaces, holds, maxCrew, planTo } = station ?? NOTHING_OF_ITS_OWN;
+    const own = [maxPlaces, holds, maxCrew, planTo?.num, planTo?.den].join(" ");
+    const known = made.get(own);
+    if (known !== undefined) return known;
+    const [once, ...morePasses] = handlings.map((each) => limitsOf(line, limits, station, each, people));
+    const kind = { ...once!, morePasses };
+    made.set(own, kind);
+    return kind;
+  });
+}
+
+const NOTHING_OF_ITS_OWN = { maxPlaces: null, holds: null, maxCrew: null, planTo: null };
+
 function limitsOf(
   line: Line,
   limits: WorkLimits,
   station: FloorStation | null,
   handling: Ratio,
+  { isSided, together }: { readonly isSided: boolean; readonly together: number },
 ): StationLimits {
   const { pace, strictLimit, slowest, free } = limits;
   const most = free ? 1 : (station?.maxPlaces ?? line.maxPlaces);
@@ -217,8 +229,6 @@ function limitsOf(
   const working = places.map((count) =>
     lineCycle === null ? ratio(all) : subtract(multiply(count, lineCycle), handling),
   );
-  const isSided = line.tasks.some(({ side }) => side !== null);
-  const together = Math.max(...line.tasks.map(({ people }) => people));
   const planTo = free ? ONE : (station?.planTo ?? pace.planTo);
   const loaded = working.map((each, at) => whole(multiply(each, planTo), places[at]!));
   const ofModel = (units: Ratio) =>

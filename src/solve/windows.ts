@@ -1,4 +1,5 @@
 import type { Line } from "../line/line.js";
+import type { Work } from "./work.js";
 
 /** The positions between which each block must stand. */
 export interface Windows {
@@ -14,15 +15,12 @@ export function openWindows(
   line: Line,
   members: readonly (readonly number[])[],
   before: readonly (readonly number[])[],
-  waits: readonly { readonly from: number; readonly to: number; readonly stations: number }[],
+  waits: Work["waits"],
   positions: number,
 ): Windows {
   const first = members.map((tasks) => Math.max(0, ...tasks.map((task) => firstOf(line, task))));
   const last = members.map((tasks) => Math.min(positions - 1, ...tasks.map((task) => lastOf(line, task))));
-  const between = (from: number, to: number) =>
-    waits
-      .filter((wait) => wait.from === from && wait.to === to)
-      .reduce((most, each) => Math.max(most, each.stations), 0);
+  const between = gapsOfWaits(members.length, waits);
   for (const [block, earlier] of before.entries()) {
     for (const each of earlier) first[block] = Math.max(first[block]!, first[each]! + between(each, block));
   }
@@ -31,6 +29,16 @@ export function openWindows(
       last[each] = Math.min(last[each]!, last[block]! - between(each, block));
   }
   return { first, last };
+}
+
+/** How many positions a block stands after another at the least, by waits between these two. */
+export function gapsOfWaits(size: number, waits: Work["waits"]): (from: number, to: number) => number {
+  const gaps = new Map<number, number>();
+  for (const { from, to, stations } of waits) {
+    const key = from * size + to;
+    gaps.set(key, Math.max(gaps.get(key) ?? 0, stations));
+  }
+  return (from, to) => gaps.get(from * size + to) ?? 0;
 }
 
 function firstOf(line: Line, task: number): number {

@@ -174,17 +174,29 @@ export function limitsWith({ kinds, passes }: Work, kind: number, blocks: readon
 export const peopleOfPlan = (plan: BlockPlan): number =>
   plan.reduce((sum, { places, crew }) => sum + places * crew, 0);
 
+/** Kinds of stations that hold different amounts: on a long floor hardly any. */
+export const distinctKinds = ({ kinds }: Pick<Work, "kinds">): StationKind[] => [...new Set(kinds)];
+
+/** The fewest places at which so much may stand alone: it may exceed the limit there, and still takes so many people. */
+export function placesAlone(kinds: readonly StationKind[], load: number): number {
+  const fewest = kinds
+    .map(({ alone }) => 1 + alone.findIndex((most) => load <= most))
+    .filter((places) => places > 0);
+  return fewest.length === 0 ? 1 : Math.min(...fewest);
+}
+
 /** The most that any station of the work may hold, with all its places and people; at least 1. */
-export function mostOfStation({ kinds }: Work): number {
-  return Math.max(...kinds.map(({ limits, atOnce }) => atOnce * Math.max(1, limits.at(-1)!)));
+export function mostOfStation(work: Work): number {
+  return Math.max(...distinctKinds(work).map(({ limits, atOnce }) => atOnce * Math.max(1, limits.at(-1)!)));
 }
 
 /** Whether the kind of station may hold the block, alone and with all its places and people. */
 export function mayHold(work: Work, block: number, kind: number): boolean {
   const { allowed, loads, mayStandAlone } = work;
+  if (!allowed[block]![kind]!) return false;
   const { limits, alone, atOnce } = limitsWith(work, kind, [block]);
   const most = Math.max(limits.at(-1)!, mayStandAlone[block]! ? alone.at(-1)! : 0);
-  return allowed[block]![kind]! && loads[block]! <= atOnce * most;
+  return loads[block]! <= atOnce * most;
 }
 
 /** How many people of a place may each be at a block of their own at once, at any station. */
@@ -195,10 +207,10 @@ export const sumsTimesOnly = ({ kinds, schedule }: Work): boolean =>
   schedule === null && kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1);
 
 /** The most that one person may be loaded with, rounded up. */
-export function mostOfPerson({ kinds }: Work): number {
+export function mostOfPerson(work: Work): number {
   return Math.max(
     1,
-    ...kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
+    ...distinctKinds(work).flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
   );
 }
 

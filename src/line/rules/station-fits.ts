@@ -13,11 +13,12 @@ export const noStationFits: LineRule = {
   check(draft) {
     if (!draft.floor.complete) return [];
     const needsOfTask = needsOf(draft);
+    const hasStation = stationFinder(draft);
     return draft.tasks.flatMap(({ id, place, keys }) => {
       const needs = needsOfTask(keys);
       // What no station at all is has a finding of its own: a name that is not known, or stations in the wrong order.
-      const alone = needs.some((each) => !hasStation(draft, [each]));
-      if (alone || hasStation(draft, needs) || isReversed(draft, keys)) return [];
+      const alone = needs.some((each) => !hasStation([each]));
+      if (alone || hasStation(needs) || isReversed(draft, keys)) return [];
       const message = `task ${id} asks for a station ${needs.map((each) => each.words).join(", ")}, and there is none; take one of these out, or change the stations`;
       return [found("no-station-fits", draft, { severity: "error", message, place, task: id })];
     });
@@ -39,12 +40,13 @@ export const togetherFits: LineRule = {
     const held = heldWith(together, draft.tasks.length);
     const told = new Set<number>();
     const needs = needsOf(draft);
+    const hasStation = stationFinder(draft);
     return together.flatMap(({ tasks, place }) => {
       const group = tasks.length === 0 ? -1 : held[tasks[0]!.task]!;
       if (group < 0 || told.has(group)) return [];
       told.add(group);
       const members = [...held.keys()].filter((task) => held[task] === group);
-      const problem = problemOf(draft, members, needs);
+      const problem = problemOf(draft, members, needs, hasStation);
       if (problem === null) return [];
       const ids = members.map((task) => draft.tasks[task]!.id).join(", ");
       const message = `together: ${ids} ${problem}; take one of these out, or keep fewer tasks together`;
@@ -53,7 +55,12 @@ export const togetherFits: LineRule = {
   },
 };
 
-function problemOf(draft: LineDraft, members: readonly number[], needs: ReturnType<typeof needsOf>) {
+function problemOf(
+  draft: LineDraft,
+  members: readonly number[],
+  needs: ReturnType<typeof needsOf>,
+  hasStation: HasStation,
+) {
   const keys = members.map((task) => draft.tasks[task]!.keys);
   const zones = new Map(
     keys.flatMap(({ zone }) => (zone === undefined ? [] : [[idKey(zone.value), zone.value]])),
@@ -61,9 +68,9 @@ function problemOf(draft: LineDraft, members: readonly number[], needs: ReturnTy
   if (zones.size > 1) return `are of several zones: ${[...zones.values()].join(", ")}`;
   const each = keys.map((own) => needs(own));
   // What one task alone finds no station for has a finding of its own.
-  if (each.some((own) => !hasStation(draft, own))) return null;
+  if (each.some((own) => !hasStation(own))) return null;
   const all = [...new Map(each.flat().map((need): [string, Need] => [need.words, need])).values()];
-  if (hasStation(draft, all)) return null;
+  if (hasStation(all)) return null;
   return `ask together for a station ${all.map((need) => need.words).join(", ")}, and there is none`;
 }
 
@@ -77,11 +84,20 @@ interface Need {
 }
 
 /** Whether any station is all of that. */
-function hasStation({ floor }: LineDraft, needs: readonly Need[]): boolean {
-  return (
-    needs.every((each) => each.behind) ||
-    floor.stations.some(({ keys }, number) => needs.every((each) => each.fits(number, keys)))
-  );
+type HasStation = (needs: readonly Need[]) => boolean;
+
+/** Looks each thing that tasks ask for up once, as many ask for the same: their words tell them apart. */
+function stationFinder({ floor }: LineDraft): HasStation {
+  const known = new Map<string, boolean>();
+  return (needs) => {
+    const words = JSON.stringify(needs.map((each) => each.words));
+    const answer =
+      known.get(words) ??
+      (needs.every((each) => each.behind) ||
+        floor.stations.some(({ keys }, number) => needs.every((each) => each.fits(number, keys))));
+    known.set(words, answer);
+    return answer;
+  };
 }
 
 /** What each task asks of its station, as far as the names in it are known. */

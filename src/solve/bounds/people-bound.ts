@@ -1,4 +1,4 @@
-import { mostOfStation, type Work } from "../work.js";
+import { distinctKinds, mostOfPerson, mostOfStation, placesAlone, type Work } from "../work.js";
 
 /**
  * How many people and stations the blocks left need at the least. Work content: nobody works more than the best place allows a
@@ -13,16 +13,17 @@ export class PeopleBound {
   private readonly stationCapacity: number[] = [];
 
   constructor(private readonly problem: Work) {
-    const perPerson = Math.max(
-      ...problem.kinds.flatMap(({ limits }) => limits.map((limit, at) => Math.ceil(limit / (at + 1)))),
-      1,
-    );
+    const perPerson = mostOfPerson(problem);
+    const kinds = distinctKinds(problem);
     const perStation = mostOfStation(problem);
     this.addPeople(perPerson, (block) =>
-      Math.min(problem.work[block]!, perPerson * problem.people[block]! * this.placesAlone(block)),
+      Math.min(
+        problem.work[block]!,
+        perPerson * problem.people[block]! * placesAlone(kinds, problem.loads[block]!),
+      ),
     );
     this.addStations(perStation, (block) => Math.min(problem.loads[block]!, perStation));
-    if (problem.kinds.some(({ limits, atOnce }) => limits.length > 1 || atOnce > 1)) return;
+    if (kinds.some(({ limits, atOnce }) => limits.length > 1 || atOnce > 1)) return;
     const limit = perStation;
     for (const threshold of this.thresholds(limit)) {
       const weight = (block: number) => {
@@ -32,14 +33,6 @@ export class PeopleBound {
       this.addPeople(limit, (block) => weight(block) * problem.people[block]!);
       this.addStations(limit, weight);
     }
-  }
-
-  /** The fewest places at which a block stands alone: it may exceed the limit there, and still takes so many people. */
-  private placesAlone(block: number): number {
-    const fewest = this.problem.kinds
-      .map(({ alone }) => 1 + alone.findIndex((most) => this.problem.loads[block]! <= most))
-      .filter((places) => places > 0);
-    return fewest.length === 0 ? 1 : Math.min(...fewest);
   }
 
   private addPeople(capacity: number, weight: (block: number) => number): void {

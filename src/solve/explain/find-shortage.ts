@@ -1,10 +1,9 @@
 import type { Line } from "../../line/line.js";
 import { add, compare, type Ratio, ZERO } from "../../time/ratio.js";
-import { Reach } from "../improve/reach.js";
 import { fromParts } from "../parts.js";
 import { isAllowed } from "../station/station-rules.js";
 import { leastHolders, timeHeld } from "../time-held.js";
-import { kindAt, type StationKind, type Work } from "../work.js";
+import { kindAt, mayHold, type StationKind, type Work } from "../work.js";
 import { openRanges, type Ranges, type Row, squeezeRanges } from "./open-ranges.js";
 
 /**
@@ -62,7 +61,7 @@ export function findShortage(line: Line, work: Work): Shortage | null {
   const byEquipment = shortEquipment(line, work);
   const found = fewest([...direct, ...byEquipment]);
   if (found !== null || !isHeld(plain)) return found;
-  const squeezed = squeezeRanges(work, plain, Reach.of(work), handsOf(work));
+  const squeezed = squeezeRanges(work, plain, handsOf(work));
   return squeezed === null ? null : fewest(shortStations(line, work, squeezed, plain));
 }
 
@@ -85,11 +84,21 @@ function isFewer(one: Shortage, two: Shortage): boolean {
 function handsOf(work: Work): Row {
   const { schedule, loads, kinds, people } = work;
   const holds = ({ limits, atOnce }: StationKind) => atOnce * limits.at(-1)!;
+  // Many blocks may stand at the same stations.
+  const leastHeld = new Map<readonly boolean[], number>();
+  const leastOf = (row: readonly boolean[]) => {
+    const least = kinds.reduce(
+      (most, kind, at) => (row[at]! ? Math.min(most, holds(kind)) : most),
+      Number.POSITIVE_INFINITY,
+    );
+    leastHeld.set(row, least);
+    return least;
+  };
   const takes = loads.map((load, block) => {
     const taken = schedule?.sides != null && people[block]! <= 2 ? work.work[block]! : load;
     if (!work.mayStandAlone[block]!) return taken;
-    const own = kinds.filter((_, kind) => work.allowed[block]![kind]!).map(holds);
-    return Math.min(taken, ...own);
+    const row = work.allowed[block]!;
+    return Math.min(taken, leastHeld.get(row) ?? leastOf(row));
   });
   return { model: null, single: null, takes, holds };
 }
@@ -116,16 +125,14 @@ function singlesOf({ kinds, loads, members }: Work): Row[] {
 
 /** For each set of stations that blocks are held to, and each stretch of it, whether it holds their work. */
 function shortStations(line: Line, work: Work, ranges: Ranges, plain: Ranges): Shortage[] {
-  const stationsOf = work.loads.map((_, block) => ranges.stationsOf(block));
-  const held = [...stationsOf.keys()].filter((block) => stationsOf[block] !== null);
+  const held = [...work.loads.keys()].filter((block) => ranges.ends[block] !== null);
   const rows = rowsOf(work);
   return setsOf(work, held).flatMap((isIn) => {
-    const inside = held.filter((block) => stationsOf[block]!.every((station) => isIn[station]!));
-    const spans = inside.map((block) => ({
-      block,
-      from: stationsOf[block]![0]!,
-      to: stationsOf[block]!.at(-1)!,
-    }));
+    const isInside = heldInside(work, ranges, isIn);
+    const spans = held.filter(isInside).map((block) => {
+      const { first, last } = ranges.ends[block]!;
+      return { block, from: first, to: last };
+    });
     return rows.flatMap((row) => {
       const found = shortStretch(work, row, isIn, spans);
       return found === null ? [] : [toShortage(line, work, row, isIn, found, plain)];
@@ -133,11 +140,32 @@ function shortStations(line: Line, work: Work, ranges: Ranges, plain: Ranges): S
   });
 }
 
+/** Whether every station that may hold the block is in the set. */
+function heldInside(work: Work, { ends }: Ranges, isIn: readonly boolean[]): (block: number) => boolean {
+  // By row of stations, how many of the first so many are not in the set.
+  const outside = new Map<readonly boolean[], Int32Array>();
+  const countOutside = (row: readonly boolean[]) => {
+    const counts = new Int32Array(isIn.length + 1);
+    for (let at = 0; at < isIn.length; at++) counts[at + 1] = counts[at]! + (row[at]! && !isIn[at]! ? 1 : 0);
+    outside.set(row, counts);
+    return counts;
+  };
+  return (block) => {
+    const { first, last } = ends[block]!;
+    if (!isIn[first]! || !isIn[last]!) return false;
+    const row = work.allowed[block]!;
+    const counts = outside.get(row) ?? countOutside(row);
+    if (counts[last + 1] === counts[first]) return true;
+    for (let at = first; at <= last; at++) if (!isIn[at]! && mayHold(work, block, at)) return false;
+    return true;
+  };
+}
+
 /** All stations of the floor, and the sets of those that hold some block, as far as they differ. */
 function setsOf({ kinds, allowed }: Work, held: readonly number[]): (readonly boolean[])[] {
   const floor = kinds.length - 1;
   const sets = new Map<string, readonly boolean[]>();
-  for (const own of [Array<boolean>(floor).fill(true), ...held.map((block) => allowed[block]!)]) {
+  for (const own of [Array<boolean>(floor).fill(true), ...new Set(held.map((block) => allowed[block]!))]) {
     const set = own.slice(0, floor);
     const key = set.map(Number).join("");
     if (!sets.has(key)) sets.set(key, set);
@@ -172,6 +200,7 @@ function shortStretch(
     heldBefore.push(heldBefore[station]! + (isHere ? holds(work.kinds[kindAt(work, station)]!) : 0));
     countBefore.push(countBefore[station]! + (isHere ? 1 : 0));
   }
+  if (!isAnyShort(heldBefore, takes, spans)) return null;
   const latestFirst = spans.toSorted((one, two) => two.from - one.from);
   let best: (Stretch & { readonly stations: number }) | null = null;
   for (const to of [...new Set(spans.map((span) => span.to))].sort((one, two) => one - two)) {
@@ -187,6 +216,39 @@ function shortStretch(
     }
   }
   return best;
+}
+
+/**
+ * Whether any stretch does not hold the blocks within it. For each end, and the blocks that must end by then, a tree over the beginnings
+ * knows the most of: what the stretches before hold, with the work from there on (the envelopes of Vilím 2009).
+ */
+function isAnyShort(
+  heldBefore: readonly number[],
+  takes: readonly number[],
+  spans: readonly Span[],
+): boolean {
+  const starts = [...new Set(spans.map(({ from }) => from))].sort((one, two) => one - two);
+  const leafOf = new Map(starts.map((from, at) => [from, at]));
+  let leaves = 1;
+  while (leaves < starts.length) leaves *= 2;
+  const taken = new Float64Array(2 * leaves);
+  const most = new Float64Array(2 * leaves).fill(Number.NEGATIVE_INFINITY);
+  const put = ({ block, from }: Span) => {
+    let node = leaves + leafOf.get(from)!;
+    taken[node]! += takes[block]!;
+    most[node] = heldBefore[from]! + taken[node]!;
+    for (node >>>= 1; node >= 1; node >>>= 1) {
+      const [left, right] = [2 * node, 2 * node + 1];
+      taken[node] = taken[left]! + taken[right]!;
+      most[node] = Math.max(most[left]! + taken[right]!, most[right]!);
+    }
+  };
+  return spans
+    .toSorted((one, two) => one.to - two.to)
+    .some((span, at, inOrder) => {
+      put(span);
+      return inOrder[at + 1]?.to !== span.to && most[1]! > heldBefore[span.to + 1]!;
+    });
 }
 
 function toShortage(

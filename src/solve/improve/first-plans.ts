@@ -82,7 +82,7 @@ export class FirstPlans {
   private *fill(): Generator<null> {
     const { plan, work } = this;
     const floor = work.kinds.length - 1;
-    const latest = yield* latestStartsInStretches(work, plan.reach, floor > 0 ? floor : work.positions);
+    const latest = yield* latestStartsInStretches(work, floor > 0 ? floor : work.positions);
     let best: { readonly snapshot: Snapshot; readonly left: number; readonly people: number } | null = null;
     for (const opening of ["when-it-fits", "when-due"] as const) {
       if (best !== null && this.nodes >= this.limits.nodes) break;

@@ -1,5 +1,7 @@
+import { allFollowers } from "../../line/reach.js";
+import { InSortedOrder } from "../in-sorted-order.js";
+import { gapsOfWaits } from "../windows.js";
 import { kindAt, mayHold, type Work } from "../work.js";
-import type { Reach } from "./reach.js";
 
 /**
  * The position, with parts of it, at which the work of each block should begin if all that comes after it is still to be in time: the work
@@ -10,19 +12,20 @@ import type { Reach } from "./reach.js";
  *
  * @param horizon the number of positions that the plan should make do with
  */
-export function* latestStartsInStretches(
-  work: Work,
-  reach: Reach,
-  horizon: number,
-): Generator<null, number[]> {
+export function* latestStartsInStretches(work: Work, horizon: number): Generator<null, number[]> {
   const roomBefore = roomBeforePositions(work);
   const latest: number[] = Array(work.size).fill(0);
+  const [loads, rooms] = [new Float64Array(work.size), new Float64Array(work.size)];
+  const gapOf = gapsOfWaits(work.size, work.waits);
+  const followers = allFollowers(work.before);
   const position = (block: number) => Math.floor(latest[block]!);
   // What needs several places still takes no more than one position.
   const loadOf = (block: number) => {
     const at = Math.max(0, Math.min(position(block), work.positions - 1));
     return Math.min(work.loads[block]!, roomBefore[at + 1]! - roomBefore[at]!);
   };
+  // What was looked at so far, the soonest first.
+  const soonest = new InSortedOrder(work.size, (one, two) => latest[one]! - latest[two]! || one - two);
   let looked = 0;
   for (let block = work.size - 1; block >= 0; block--) {
     if (looked >= STRETCH) {
@@ -30,31 +33,34 @@ export function* latestStartsInStretches(
       yield null;
     }
     const first = work.first[block]!;
-    const followers = reach.after(block);
-    looked += followers.length;
+    looked += soonest.size;
     let last = Math.min(work.last[block]!, Math.max(horizon - 1, first));
-    for (const { block: later, gap } of followers) last = Math.min(last, position(later) - gap);
+    for (const later of work.after[block]!) last = Math.min(last, position(later) - gapOf(block, later));
     while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
     latest[block] = Math.max(last, 0);
     let load = loadOf(block);
-    let start = startWithRoom(roomBefore, roomBefore[position(block) + 1]! - load);
-    const soonest = followers
-      .map((each) => each.block)
-      .sort((one, two) => latest[one]! - latest[two]! || one - two);
-    for (const later of soonest) {
-      load += loadOf(later);
-      start = Math.min(start, startWithRoom(roomBefore, roomBefore[position(later) + 1]! - load));
+    // The least room before the work, as its start ascends with that.
+    let room = roomBefore[position(block) + 1]! - load;
+    for (let at = 0; at < soonest.size; at++) {
+      const later = soonest.at(at);
+      if (!followers.has(block, later)) continue;
+      load += loads[later]!;
+      room = Math.min(room, rooms[later]! - load);
     }
+    const start = startWithRoom(roomBefore, room);
     last = Math.min(last, Math.floor(start));
     while (last > first && !mayHold(work, block, kindAt(work, last))) last--;
     latest[block] = Math.max(Math.min(start, last + NEARLY_ONE), first);
+    loads[block] = loadOf(block);
+    rooms[block] = roomBefore[position(block) + 1]!;
+    soonest.add(block);
   }
   return latest;
 }
 
 /** The same at once. */
-export function latestStarts(work: Work, reach: Reach, horizon: number): number[] {
-  const stretches = latestStartsInStretches(work, reach, horizon);
+export function latestStarts(work: Work, horizon: number): number[] {
+  const stretches = latestStartsInStretches(work, horizon);
   for (let stretch = stretches.next(); ; stretch = stretches.next()) if (stretch.done) return stretch.value;
 }
 

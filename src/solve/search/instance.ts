@@ -113,8 +113,11 @@ function collectFollowers(after: readonly Int32Array[], words: number): Int32Arr
 
 function countTasks(sets: Int32Array, size: number, words: number): Int32Array {
   const counts = new Int32Array(size);
-  for (let at = 0; at < sets.length; at++) {
-    for (let rest = sets[at]!; rest !== 0; rest &= rest - 1) counts[Math.floor(at / words)]!++;
+  for (let task = 0, at = 0; task < size; task++) {
+    let count = 0;
+    for (const end = at + words; at < end; at++)
+      for (let rest = sets[at]!; rest !== 0; rest &= rest - 1) count++;
+    counts[task] = count;
   }
   return counts;
 }

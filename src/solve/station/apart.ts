@@ -14,7 +14,7 @@ export class Apart implements Constraint {
       this.work.apart[two]!.every((each) => this.others[one]!.has(each)),
     classOf: (block: number) => this.work.apart[block]!.join(" "),
     anyOrder: true,
-    partsPair: (one: number, two: number) => this.others[one]!.has(two),
+    partedFrom: (block: number) => this.work.apart[block]!,
   };
 
   constructor(private readonly work: Work) {

@@ -68,8 +68,8 @@ export interface Supports {
   classOf(block: number): string | null;
   /** Stations may change places as far as this constraint goes. */
   readonly anyOrder: boolean;
-  /** Whether these two may not share a station, which is all that the constraint asks; absent where it asks anything else. */
-  partsPair?(one: number, two: number): boolean;
+  /** Blocks that may not share a station with this one, which is all that the constraint asks; absent where it asks anything else. */
+  partedFrom?(block: number): readonly number[];
 }
 
 /** What holds beside a constraint that speaks of every block by amounts that add up. */

@@ -1,4 +1,4 @@
-import { mostOfPerson, mostOfStation, type Work } from "../work.js";
+import { distinctKinds, kindAt, mostOfPerson, mostOfStation, placesAlone, type Work } from "../work.js";
 import type { Supports } from "./constraint.js";
 import { OpenStation } from "./open-station.js";
 
@@ -52,8 +52,9 @@ export function rulesOf(
     return null;
   const all: Supports[] = station.supports;
   const perPerson = mostOfPerson(work);
+  const kinds = distinctKinds(work);
   const personTime = Float64Array.from(blockOf, (block) =>
-    Math.min(work.work[block]!, perPerson * work.people[block]! * placesAlone(work, block)),
+    Math.min(work.work[block]!, perPerson * work.people[block]! * placesAlone(kinds, work.loads[block]!)),
   );
   return {
     work,
@@ -70,22 +71,24 @@ export function rulesOf(
     anyOrder: all.every((each) => each.anyOrder) && work.kinds.length === 1,
     onePlace: work.kinds.every(({ limits, atOnce }) => limits.length === 1 && atOnce === 1),
     roomUpTo: work.isPositional ? roomByPosition(work, divisor) : null,
-    partedFrom: partedPairs(station, blockOf),
+    partedFrom: partedPairs(work, station, blockOf),
     asksPairsOnly:
       isAlike &&
       !work.isPositional &&
-      station.constraints.every(({ supports }) => supports.partsPair !== undefined) &&
+      station.constraints.every(({ supports }) => supports.partedFrom !== undefined) &&
       work.people.every((each) => each === 1),
     mayStandFor: (two, one) => all.every((each) => each.mayStandFor(blockOf[two]!, blockOf[one]!)),
   };
 }
 
-function partedPairs({ constraints }: OpenStation, blockOf: Int32Array): Int32Array[] {
-  const parts = constraints.flatMap(({ supports }) => (supports.partsPair ? [supports] : []));
-  const tasks = parts.length === 0 ? new Int32Array() : blockOf.map((_, task) => task);
-  return Array.from(blockOf, (block) =>
-    tasks.filter((other) => parts.some((each) => each.partsPair!(block, blockOf[other]!))),
-  );
+function partedPairs(work: Work, { constraints }: OpenStation, blockOf: Int32Array): Int32Array[] {
+  const parts = constraints.flatMap(({ supports }) => (supports.partedFrom ? [supports] : []));
+  const tasksOf: number[][] = work.members.map(() => []);
+  for (const [task, block] of blockOf.entries()) tasksOf[block]!.push(task);
+  return Array.from(blockOf, (block) => {
+    const others = new Set(parts.flatMap((each) => each.partedFrom!(block)));
+    return Int32Array.from([...others].flatMap((other) => tasksOf[other]!)).sort();
+  });
 }
 
 /** Blocks that no station may hold, even alone. */
@@ -93,6 +96,7 @@ export function blocksWithoutStation(work: Work): number[] {
   const station = new OpenStation(work);
   const last = work.kinds.length - 1;
   const mayTake = (block: number, position: number) => {
+    if (!work.allowed[block]![kindAt(work, position)]!) return false;
     station.start(position, []);
     station.allowOrderSteps(MOST_ORDER_STEPS);
     return station.canTake(block) || station.isUndecided;
@@ -110,14 +114,6 @@ const MOST_ORDER_STEPS = 1_000_000;
 function classOf(all: readonly Supports[], block: number): string | null {
   const names = all.map((each) => each.classOf(block));
   return names.includes(null) ? null : names.join("|");
-}
-
-/** The fewest places at which a block stands alone: it may exceed the limit there, and still takes so many people. */
-function placesAlone({ kinds, loads }: Work, block: number): number {
-  const fewest = kinds
-    .map(({ alone }) => 1 + alone.findIndex((most) => loads[block]! <= most))
-    .filter((places) => places > 0);
-  return fewest.length === 0 ? 1 : Math.min(...fewest);
 }
 
 /** What fits the first 0, 1, 2, ... positions; a task alone may take more than the limit. */

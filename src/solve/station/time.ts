@@ -1,4 +1,4 @@
-import type { Work } from "../work.js";
+import { distinctKinds, type StationKind, type Work } from "../work.js";
 import type { Constraint, Site } from "./constraint.js";
 
 /**
@@ -12,6 +12,7 @@ export class StationTime implements Constraint {
   private kind = 0;
   /** Every station has one place and the same limit. */
   private readonly isUniform: boolean;
+  private readonly kinds: readonly StationKind[];
   readonly supports = {
     isFree: (block: number) => this.isUniform && !this.mayExceed(block),
     mayMoveUp: () => true,
@@ -21,8 +22,9 @@ export class StationTime implements Constraint {
   };
 
   constructor(private readonly work: Work) {
-    const [first] = work.kinds;
-    this.isUniform = work.kinds.every(({ limits }) => limits.length === 1 && limits[0] === first!.limits[0]);
+    this.kinds = distinctKinds(work);
+    const [first] = this.kinds;
+    this.isUniform = this.kinds.every(({ limits }) => limits.length === 1 && limits[0] === first!.limits[0]);
   }
 
   start({ kind }: Site): void {
@@ -69,6 +71,6 @@ export class StationTime implements Constraint {
 
   /** Longer than the limit of some station, so what it may share with is not a matter of sums. */
   private mayExceed(block: number): boolean {
-    return this.work.kinds.some(({ limits }) => limits.some((limit) => this.work.loads[block]! > limit));
+    return this.kinds.some(({ limits }) => limits.some((limit) => this.work.loads[block]! > limit));
   }
 }

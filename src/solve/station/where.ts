@@ -6,19 +6,20 @@ export class Where implements Constraint {
   private position = 0;
   private kind = 0;
   private readonly free: readonly boolean[];
+  private readonly rows: RowsOfStations;
   readonly supports = {
     isFree: (block: number) => this.free[block]!,
     mayMoveUp: () => true,
     mayStandFor: (two: number, one: number) =>
-      this.work.last[two]! >= this.work.last[one]! &&
-      this.work.allowed[one]!.every((isAllowed, kind) => !isAllowed || this.work.allowed[two]![kind]!),
+      this.work.last[two]! >= this.work.last[one]! && this.rows.areAmong(one, two),
     classOf: (block: number) =>
-      `${this.work.first[block]} ${this.work.last[block]} ${this.work.allowed[block]!.map(Number).join("")}`,
+      `${this.work.first[block]} ${this.work.last[block]} ${this.rows.numbers[block]}`,
     anyOrder: false,
   };
 
   constructor(private readonly work: Work) {
-    this.free = work.allowed.map((kinds, block) => isAnywhere(work, block) && kinds.every(Boolean));
+    this.rows = new RowsOfStations(work.allowed);
+    this.free = work.loads.map((_, block) => isAnywhere(work, block) && this.rows.isFull(block));
   }
 
   /** Null where every block may stand anywhere, at stations that are all alike. */
@@ -46,4 +47,49 @@ export class Where implements Constraint {
 
 function isAnywhere({ first, last, positions }: Work, block: number): boolean {
   return first[block] === 0 && last[block] === positions - 1;
+}
+
+/** Rows of stations that may hold blocks, each looked at once however many blocks have it. */
+class RowsOfStations {
+  /** By block: of equal rows all have the same number. */
+  readonly numbers: readonly number[];
+  private readonly rows: (readonly boolean[])[] = [];
+  private readonly full: boolean[] = [];
+  private readonly among = new Map<number, boolean>();
+
+  constructor(allowed: Work["allowed"]) {
+    const known = new Map<readonly boolean[], number>();
+    const byStations = new Map<string, number>();
+    this.numbers = allowed.map((row) => {
+      const number = known.get(row) ?? this.numberOf(row, byStations);
+      known.set(row, number);
+      return number;
+    });
+  }
+
+  private numberOf(row: readonly boolean[], byStations: Map<string, number>): number {
+    const stations = row.map(Number).join("");
+    const number = byStations.get(stations) ?? this.rows.length;
+    if (byStations.has(stations)) return number;
+    byStations.set(stations, number);
+    this.rows.push(row);
+    this.full.push(row.every(Boolean));
+    return number;
+  }
+
+  isFull(block: number): boolean {
+    return this.full[this.numbers[block]!]!;
+  }
+
+  /** Whether every station that may hold the first block may hold the second. */
+  areAmong(one: number, two: number): boolean {
+    const [own, other] = [this.numbers[one]!, this.numbers[two]!];
+    if (own === other) return true;
+    const pair = own * this.rows.length + other;
+    const known = this.among.get(pair);
+    if (known !== undefined) return known;
+    const isAmong = this.rows[own]!.every((isAllowed, kind) => !isAllowed || this.rows[other]![kind]!);
+    this.among.set(pair, isAmong);
+    return isAmong;
+  }
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { isAllowed, mayShare } from "../../../../src/solve/station/station-rules.js";
+import { isAllowed, stationsAllowed } from "../../../../src/solve/station/station-rules.js";
 import { rulesOf } from "../../../../src/solve/station/task-rules.js";
 
 import { type FloorTerms, floorLine } from "../../../tools/floor-line.js";
@@ -58,7 +58,11 @@ describe("tasks that must share a station", () => {
   const rows = ["a 10", "b 10 a", "c 10"];
   const share = (terms: FloorTerms, ...ids: string[]) => {
     const line = floorLine(rows, terms);
-    return mayShare(line, numbersOf(line, ...ids));
+    const together = numbersOf(line, ...ids);
+    const rest = [...line.tasks.keys()].filter((task) => !together.includes(task));
+    const blockOf = [...line.tasks.keys()].map((task) => (together.includes(task) ? 0 : 1));
+    const [own] = stationsAllowed(line, [together, rest], blockOf);
+    return own!.some(Boolean);
   };
 
   it("do not where they are of two zones, wait for each other, or are kept apart", () => {
