@@ -124,9 +124,10 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
 function emptyPlaces(line: Line, plan: Plan): BalanceFacts["emptyPlaces"] {
   const numbers = stationNumbers(line, plan);
   const numberOf = (task: number) => numbers[plan.stations.findIndex(({ tasks }) => tasks.includes(task))];
-  return line.waits.flatMap((wait) => {
+  const long = line.waits.filter(({ stations }) => stations >= 2);
+  return long.flatMap((wait) => {
     const [first, last] = [numberOf(wait.from), numberOf(wait.to)];
-    if (wait.stations < 2 || first === undefined || last === undefined) return [];
+    if (first === undefined || last === undefined) return [];
     const between = Array.from({ length: Math.max(0, last - first - 1) }, (_, at) => first + 1 + at);
     const ids = stationIds(
       line,

@@ -18,12 +18,21 @@ export const checkTogether: Check = ({ line, stationOf }) =>
   });
 
 /** Tasks that are kept apart stand at different stations. */
-export const checkApart: Check = ({ line, stations, benches }) =>
-  line.apart.flatMap((group) =>
-    [...stations, ...benches].flatMap(({ id, tasks }) => {
-      const met = group.filter((task) => tasks.includes(task));
-      if (met.length < 2) return [];
-      const names = met.map((task) => line.tasks[task]!.id);
-      return [fault("apart", `${listOf(names)} are kept apart, and share ${id}`, id, names[0]!)];
-    }),
-  );
+export const checkApart: Check = ({ line, stations, benches }) => {
+  const places = [...stations, ...benches];
+  const placesOf = new Map<number, number[]>();
+  for (const [at, { tasks }] of places.entries())
+    for (const task of tasks) placesOf.set(task, [...(placesOf.get(task) ?? []), at]);
+  return line.apart.flatMap((group) => {
+    const used = new Set(group.flatMap((task) => placesOf.get(task) ?? []));
+    return [...used]
+      .sort((one, two) => one - two)
+      .flatMap((at) => {
+        const { id, tasks } = places[at]!;
+        const met = group.filter((task) => tasks.includes(task));
+        if (met.length < 2) return [];
+        const names = met.map((task) => line.tasks[task]!.id);
+        return [fault("apart", `${listOf(names)} are kept apart, and share ${id}`, id, names[0]!)];
+      });
+  });
+};
