@@ -1,4 +1,6 @@
 import type { Command } from "commander";
+import type { Finding } from "../findings/finding.js";
+import { refusedJson } from "../report/json/finding-json.js";
 import type { CsvHabits } from "../table/sheet.js";
 import { type Context, UsageError } from "./context.js";
 import { oneOf } from "./option-values.js";
@@ -153,6 +155,21 @@ export async function emit(
   if (options.out !== undefined)
     await context.writeText(options.out, content, { force: options.force === true });
   else if (typeof content === "string") context.print(content);
+}
+
+/**
+ * Tells the faults for which an input is refused: as JSON where that is asked for, else as text on standard error. What goes to a file is told
+ * there as well, as status 2 never comes without a word.
+ */
+export async function emitRefusal(
+  context: Context,
+  command: string,
+  faults: readonly Finding[],
+  options: OutputOptions,
+  tell: () => void,
+): Promise<void> {
+  if (options.json) await emit(context, refusedJson(command, faults), options);
+  if (!options.json || options.out !== undefined) tell();
 }
 
 /** Refuses options that exclude each other, by name. */

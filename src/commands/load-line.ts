@@ -2,9 +2,8 @@ import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import type { Line } from "../line/line.js";
 import { readLineText } from "../line/read-line-text.js";
-import { refusedJson } from "../report/json/finding-json.js";
 import type { Context } from "./context.js";
-import { emit, type OutputOptions } from "./emit.js";
+import { emitRefusal, type OutputOptions } from "./emit.js";
 
 /** A line that was read, with what is worth knowing about its file. */
 export interface LoadedLine {
@@ -12,7 +11,7 @@ export interface LoadedLine {
   readonly findings: readonly Finding[];
   /** Tells of findings about this file: errors and warnings on stderr, notes only where they are asked for. */
   tell(findings: readonly Finding[], withNotes: boolean): void;
-  /** Refuses the input for these faults of the file: JSON on stdout where asked for, else text on stderr. */
+  /** Refuses the input for these faults of the file: JSON where asked for, text on stderr otherwise and beside a file. */
   refuse(findings: readonly Finding[]): Promise<void>;
 }
 
@@ -31,10 +30,8 @@ export async function loadLine(
     const shown = told.filter((each) => withNotes || each.severity !== "note");
     context.note(formatFindings(shown, sources, context.noteWidth));
   };
-  const refuse = async (faults: readonly Finding[]) => {
-    if (options.json) await emit(context, refusedJson(command, faults), options);
-    else tell(faults, false);
-  };
+  const refuse = (faults: readonly Finding[]) =>
+    emitRefusal(context, command, faults, options, () => tell(faults, false));
   if (line === null || hasErrors(findings)) {
     await refuse(findings);
     return null;

@@ -7,9 +7,8 @@ import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { findOtherLine } from "../plan/file/find-other-line.js";
 import { type PlanReading, readPlan } from "../plan/file/read-plan.js";
 import type { Plan } from "../plan/plan.js";
-import { refusedJson } from "../report/json/finding-json.js";
 import { type Context, UsageError } from "./context.js";
-import { emit, type OutputOptions } from "./emit.js";
+import { emitRefusal, type OutputOptions } from "./emit.js";
 
 /**
  * Reads today's plan of a line. Where it is none, all its faults are told, and the answer is null (status 2). Tasks that the line does
@@ -84,12 +83,11 @@ export async function readEachOrRefuse(
   }
   if (refused.size === 0) return read;
   const faults = [...refused.values()].flat();
-  if (options.json) await emit(context, refusedJson(command, faults), options);
-  else {
+  await emitRefusal(context, command, faults, options, () => {
     const shown = faults.filter((each) => each.severity !== "note");
     const texts = new Map(files.map(({ path, text }) => [path, text]));
     context.note(formatFindings(shown, texts, context.noteWidth));
-  }
+  });
   return null;
 }
 

@@ -6,7 +6,6 @@ import { type LearntOrder, learnOrder } from "../import-tables/learn-order.js";
 import { orderIntoLine } from "../import-tables/order-into-line.js";
 import type { BuiltUnit } from "../import-tables/read-orders.js";
 import type { Line } from "../line/line.js";
-import { refusedJson } from "../report/json/finding-json.js";
 import { type OrderAnswer, orderJson } from "../report/json/order-json.js";
 import { orderText } from "../report/terminal/order-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
@@ -18,7 +17,7 @@ import {
   addOutputOptions,
   asJson,
   checkOutput,
-  emit,
+  emitRefusal,
   type FormatOptions,
   refuseSameFile,
 } from "./emit.js";
@@ -87,8 +86,9 @@ async function showOrder(context: Context, path: string, options: OrderOptions):
   const target = { ...(await loadTarget(context, path)), file };
   const sources = new Map([[file, target.source]]);
   const refuse = async (faults: readonly Finding[]): Promise<ExitStatus> => {
-    if (options.json) await emit(context, refusedJson("order", faults), options);
-    else context.note(formatFindings(faults, sources, context.noteWidth));
+    await emitRefusal(context, "order", faults, options, () =>
+      context.note(formatFindings(faults, sources, context.noteWidth)),
+    );
     return EXIT_STATUS.wrongInput;
   };
   const read = lineSourceOf(target);

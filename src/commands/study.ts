@@ -4,7 +4,6 @@ import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
-import { refusedJson } from "../report/json/finding-json.js";
 import { type IntoJson, studyJson } from "../report/json/study-json.js";
 import { studyText } from "../report/terminal/study-text.js";
 import { intoLine } from "../study/into-line.js";
@@ -39,7 +38,7 @@ import {
   addOutputOptions,
   asJson,
   checkOutput,
-  emit,
+  emitRefusal,
   type FormatOptions,
   refuseSameFile,
   refuseTogether,
@@ -138,8 +137,9 @@ async function showStudy(context: Context, path: string, options: StudyOptions):
   const studied = read.readings === null ? null : studyElements(read.readings, terms);
   const findings = [...read.findings, ...(studied?.findings ?? [])];
   const refuse = async (faults: readonly Finding[]): Promise<ExitStatus> => {
-    if (options.json) await emit(context, refusedJson("study", faults), options);
-    else context.note(formatFindings(faults, sources, context.noteWidth));
+    await emitRefusal(context, "study", faults, options, () =>
+      context.note(formatFindings(faults, sources, context.noteWidth)),
+    );
     return EXIT_STATUS.wrongInput;
   };
   const study = studied?.study ?? null;

@@ -15,6 +15,8 @@ export interface AnyLine {
   readonly parts: readonly string[];
   readonly hasCalendar: boolean;
   readonly isSided: boolean;
+  /** Whether a task needs a skill. */
+  readonly hasSkills: boolean;
 }
 
 type Keys = Record<string, Tree | undefined>;
@@ -30,9 +32,19 @@ const seldom = <T>(draw: Draw, value: () => T, many = 5): T | undefined =>
   draw.once(many) ? value() : undefined;
 const whole = (draw: Draw, most = 3): string => String(draw.from(1, most));
 
+/** What a line shall say in any case. */
+export interface AnyLineWants {
+  readonly learning?: true;
+  readonly variation?: true;
+  readonly parts?: true;
+  readonly options?: true;
+  /** An option that builds whole units at tables. */
+  readonly tables?: true;
+}
+
 /** A line file that the reader is likely to take, with any of its keys. Names are odd in a quarter of them. */
-export function anyLine(draw: Draw, most = 6): AnyLine {
-  return new LineDraw(draw, most).line();
+export function anyLine(draw: Draw, most = 6, wants: AnyLineWants = {}): AnyLine {
+  return new LineDraw(draw, most, wants).line();
 }
 
 class LineDraw {
@@ -55,12 +67,21 @@ class LineDraw {
   private readonly hasScrap: boolean;
   private readonly limitKinds = new Map<string, string>();
   private readonly tables: string[] = [];
+  private hasSkills = false;
+  private hasParts = false;
+  /** Tasks by how many come after them: a block joins the line at one. */
+  private readonly followers = new Map<string, Set<string>>();
+  /** Tasks that need no other and are not worked on the base. */
+  private readonly mayLeave = new Set<string>();
+  /** The model that does not have the task at work, by its place; null where each has it. */
+  private lacking: number | null = null;
   /** How often something rare is drawn: lines with few kinds of rules, and lines with many. */
   private readonly rare: number;
 
   constructor(
     private readonly draw: Draw,
     most: number,
+    private readonly wants: AnyLineWants,
   ) {
     this.isOdd = draw.once(4);
     this.rare = draw.pick([3, 6, 12, 30]);
@@ -70,13 +91,13 @@ class LineDraw {
     this.keepsPace = draw.once(20);
     this.models = this.keepsPace ? [] : some(3, "model");
     this.stations = some(4, "S");
-    this.zones = some(2, "zone");
+    this.zones = some(2, "zone").slice(0, this.stations.length || 2);
     this.gear = this.keepsPace ? [] : some(2, "rig");
     this.skills = some(2, "skill");
     this.limits = some(2, "limit");
-    this.parts = some(3, "part");
+    this.parts = wants.parts ? this.names(draw.from(1, 3), "part") : some(3, "part");
     this.isSided = !this.keepsPace && draw.once(12);
-    this.hasLearning = draw.once(6);
+    this.hasLearning = draw.once(6) || wants.learning === true;
     this.hasCalendar = draw.once(2);
     this.hasDemand = !draw.once(8);
     this.hasScrap = draw.once(4);
@@ -97,8 +118,11 @@ class LineDraw {
 
   line(): AnyLine {
     const { draw } = this;
+    // What is said of the line depends on what its tasks say.
+    const ofTasks = new Map(this.tasks.map((id, at) => [id, this.task(at)]));
     const benches = this.tasks.length > 1 ? this.pickNames(2, "bench") : [];
-    const options = this.pickNames(3, "option");
+    const isCompared = this.wants.options ?? this.wants.tables;
+    const options = isCompared ? this.names(draw.from(1, 3), "option") : this.pickNames(3, "option");
     const tree = map({
       line: seldom(draw, () => this.text("Any line"), 2),
       unit: "s",
@@ -114,10 +138,22 @@ class LineDraw {
       rates: this.seldom(() => this.rates()),
       policy: this.seldom(() => this.policy()),
       supply: this.seldom(() => this.byName(["motors"], () => this.amount())),
-      tasks: new Map(this.tasks.map((id, at) => [id, this.task(at)])),
+      tasks: ofTasks,
     });
-    const { tasks, stations, models, tables, parts, hasCalendar, isSided } = this;
-    return { tree, tasks, stations, models, options, tables, benches, parts, hasCalendar, isSided };
+    const { tasks, stations, models, tables, parts, hasCalendar, isSided, hasSkills } = this;
+    return {
+      tree,
+      tasks,
+      stations,
+      models,
+      options,
+      tables,
+      benches,
+      parts,
+      hasCalendar,
+      isSided,
+      hasSkills,
+    };
   }
 
   private pickNames = (most: number, stem: string): string[] =>
@@ -216,15 +252,18 @@ class LineDraw {
               return map({ per, most: per.endsWith("shift") ? "9000 m" : draw.pick(["1.2 m", "3 m"]) });
             })
           : undefined,
-      stations: this.stations.length > 0 ? this.stations.map((id) => this.station(id)) : undefined,
+      stations: this.stations.length > 0 ? this.stations.map((id, at) => this.station(id, at)) : undefined,
     };
   }
 
-  private station(id: string): Tree {
+  private station(id: string, at: number): Tree {
     const { draw } = this;
+    // Each zone has a station at least.
+    const zone =
+      this.zones[at] ?? (this.zones.length > 0 && draw.once(2) ? draw.pick(this.zones) : undefined);
     return map({
       id,
-      zone: this.zones.length > 0 && draw.once(2) ? draw.pick(this.zones) : undefined,
+      zone,
       equipment: this.gear.length > 0 && draw.once(2) ? this.oneOrSome(this.gear) : undefined,
       skills: this.skills.length > 0 && draw.once(4) ? this.oneOrSome(this.skills) : undefined,
       "max-places": this.seldom(() => whole(draw)),
@@ -288,7 +327,7 @@ class LineDraw {
     const isUnpaced = pacing === undefined || pacing === "unpaced";
     const [station = "S1"] = this.stations;
     return {
-      variation: this.keepsPace || draw.once(this.rare) ? this.spreads() : undefined,
+      variation: this.keepsPace || this.wants.variation || draw.once(this.rare) ? this.spreads() : undefined,
       "keep-pace": this.keepsPace ? draw.pick(["90 %", "95 %", "99.9 %"]) : undefined,
       pacing,
       buffer: isUnpaced ? this.seldom(() => String(draw.below(3))) : undefined,
@@ -315,11 +354,13 @@ class LineDraw {
       sequence: this.seldom(() => [...models, ...draw.some(models)]),
       "model-overload": this.seldom(() => draw.pick(["0 %", "20 %", "100 %"])),
       "drift-room": this.seldom(() => this.time(1, 20)),
-      spacing: this.seldom(() => map({ [models[0]!]: draw.pick(["4 in 5", "4 in 5", "1 in 2"]) })),
-      level:
-        this.parts.length > 0
-          ? this.seldom(() => draw.pick<Tree>(["parts", this.parts[0]!, this.parts]))
+      spacing:
+        models.length > 1
+          ? this.seldom(() => map({ [models[0]!]: isCounted ? "9 in 10" : draw.pick(["4 in 5", "2 in 3"]) }))
           : undefined,
+      level: this.hasParts
+        ? this.seldom(() => draw.pick<Tree>(["parts", this.parts[0]!, this.parts]))
+        : undefined,
     };
   }
 
@@ -381,15 +422,16 @@ class LineDraw {
 
   private option(name: string, benches: readonly string[]): Tree {
     const { draw } = this;
-    const kind = draw.below(4);
+    const kind = this.wants.tables && this.tables.length === 0 ? 2 : draw.below(4);
     if (kind === 2) this.tables.push(name);
     const isLine = kind !== 1 && kind !== 2;
+    const block = this.tasks.find((task) => this.followers.get(task)?.size === 1 && this.mayLeave.has(task));
     return map({
       "off-line":
-        kind === 0 && this.tasks.length > 1
+        kind === 0 && block !== undefined
           ? benches.length > 0 && draw.once(2)
             ? [benches[0]!]
-            : [[this.tasks[0]!]]
+            : [[block]]
           : undefined,
       demand: seldom(draw, () => this.amount()),
       calendar: this.hasCalendar ? seldom(draw, () => this.calendar(), 8) : undefined,
@@ -436,19 +478,23 @@ class LineDraw {
   private ofModels(value: () => string, mayLack: boolean): Tree {
     const { draw, models } = this;
     if (models.length === 0 || !draw.once(3)) return value();
-    const lacks = mayLack && models.length > 1 ? draw.from(0, models.length) : models.length;
-    return this.byName(models, (_, at) => (at === lacks ? "-" : value()));
+    if (mayLack && models.length > 1 && draw.once(2)) this.lacking = draw.below(models.length);
+    return this.byName(models, (_, at) => (at === this.lacking ? "-" : value()));
   }
 
   private task(at: number): Tree {
     const { draw } = this;
     const earlier = this.tasks.slice(0, at);
     const isPlain = draw.once(3);
-    const after = earlier.length > 0 && draw.once(2) ? this.after(earlier) : undefined;
+    const after = earlier.length > 0 && draw.once(2) ? this.after(earlier, this.tasks[at]!) : undefined;
     const time = () => this.time();
+    this.lacking = null;
+    const isOnBase = isPlain ? undefined : this.seldom(() => draw.pick(["true", "false"]));
+    if (after === undefined && isOnBase !== "true") this.mayLeave.add(this.tasks[at]!);
     if (isPlain && after === undefined) return this.time();
     if (isPlain) return map({ time: this.time(), after });
     const needsGear = this.gear.length > 0 && draw.once(2);
+    const ownTime = this.keepsPace ? this.time() : this.ofModels(time, true);
     const pieces = this.seldom(() => this.ofModels(() => whole(draw), false));
     const hasMachine = !this.keepsPace && needsGear && pieces === undefined && draw.once(2);
     const needsStation = draw.below(4);
@@ -456,7 +502,7 @@ class LineDraw {
     const floor = this.stations.length > 0 ? this.stations : ["S1", "S2", "S3"];
     return map({
       name: this.seldom(() => this.text("Fit the part")),
-      time: this.keepsPace ? this.time() : this.ofModels(time, true),
+      time: ownTime,
       quantity: pieces,
       after,
       walking: this.seldom(() => this.time(0, 4)),
@@ -471,7 +517,7 @@ class LineDraw {
       side: this.isSided && draw.once(2) ? draw.pick(["left", "right", "either"]) : undefined,
       test,
       people: this.seldom(() => this.ofModels(() => whole(draw, 2), false)),
-      skill: this.skills.length > 0 && draw.once(3) ? this.oneOrSome(this.skills) : undefined,
+      skill: this.skills.length > 0 && draw.once(3) ? this.neededSkills() : undefined,
       equipment: needsGear ? this.oneOrSome(this.gear) : undefined,
       zone: this.zones.length > 0 && draw.once(3) ? draw.pick(this.zones) : undefined,
       station: needsStation === 0 ? this.seldom(() => this.oneOrSome(floor)) : undefined,
@@ -481,11 +527,8 @@ class LineDraw {
         this.limits.length > 0 && draw.once(3)
           ? this.byName(draw.some(this.limits, 1), () => draw.pick(["0.3 m", "0.1 m", "1 m"]))
           : undefined,
-      parts:
-        this.parts.length > 0 && draw.once(2)
-          ? this.byName(draw.some(this.parts, 1), () => this.ofModels(() => whole(draw, 9), false))
-          : undefined,
-      "on-base": this.seldom(() => draw.pick(["true", "false"])),
+      parts: this.usedParts(),
+      "on-base": isOnBase,
       check: this.seldom(() => draw.pick<Tree>([this.text("Flush"), [this.text("Flush"), "Label straight"]])),
       caution: this.seldom(() => this.text("Use the hoist")),
       lift: this.seldom(() => draw.pick(["4 kg", "19.5 kg"])),
@@ -495,7 +538,19 @@ class LineDraw {
     });
   }
 
-  private after(earlier: readonly string[]): Tree {
+  private neededSkills(): Tree {
+    this.hasSkills = true;
+    return this.oneOrSome(this.skills);
+  }
+
+  private usedParts(): Tree | undefined {
+    const { draw } = this;
+    if (this.parts.length === 0 || draw.once(2)) return undefined;
+    this.hasParts = true;
+    return this.byName(draw.some(this.parts, 1), () => this.ofModels(() => whole(draw, 9), false));
+  }
+
+  private after(earlier: readonly string[], task: string): Tree {
     const { draw } = this;
     const arrow = (id: string): Tree =>
       draw.once(this.rare)
@@ -507,6 +562,7 @@ class LineDraw {
           })
         : id;
     const chosen = draw.shuffled(earlier).slice(0, draw.from(1, 2));
+    for (const each of chosen) this.followers.set(each, (this.followers.get(each) ?? new Set()).add(task));
     return chosen.length === 1 && draw.once(2) ? arrow(chosen[0]!) : chosen.map(arrow);
   }
 
@@ -515,10 +571,10 @@ class LineDraw {
     if (this.hasScrap) return map({ scrap: draw.pick(["1 %", "10 %", "4.13 %"]) });
     const fails = () => draw.pick(["5 %", "10 %", "4.13 %", "2.37 %", "50 %"]);
     return map({
-      fail: this.ofModels(fails, true),
+      fail: this.ofModels(fails, false),
       repair: this.time(),
       "return-to": before !== null && draw.once(2) ? before : this.tasks[at]!,
-      retest: this.keepsPace ? undefined : seldom(draw, () => draw.pick(["until-good", "once", "scrap"]), 2),
+      retest: this.keepsPace ? undefined : seldom(draw, () => draw.pick(["until-good", "once"]), 2),
     });
   }
 

@@ -41,7 +41,7 @@ export function anyTaskTable(draw: Draw, { tasks, models }: AnyLine): Row[] {
 
 /** Orders in which units were built, most of them in the order of the tasks. */
 export function anyOrders(draw: Draw, { tasks }: AnyLine): Row[] {
-  const units = Array.from({ length: draw.from(1, 5) }, () => {
+  const units = Array.from({ length: draw.from(draw.once(8) ? 1 : 2, 5) }, () => {
     const order = [...tasks];
     const at = draw.below(order.length);
     if (draw.once(2) && at > 0) [order[at - 1], order[at]] = [order[at]!, order[at - 1]!];
@@ -56,15 +56,23 @@ export function anyOrders(draw: Draw, { tasks }: AnyLine): Row[] {
   ];
 }
 
-/** Readings of a stopwatch, a row for each element; a blank or a mark now and then. */
-export function anyReadings(draw: Draw, { tasks }: AnyLine): Row[] {
+/** Readings of a stopwatch, a row for each element or for each reading; a blank, and a mark where there are any, now and then. */
+export function anyReadings(draw: Draw, { tasks }: AnyLine, hasMarks: boolean): Row[] {
+  if (draw.once(6)) {
+    const rows = tasks.flatMap((task) =>
+      Array.from({ length: draw.from(1, 4) }, (_, at) => [task, String(at + 1), seconds(draw)]),
+    );
+    return [["element", "cycle", "reading"], ...rows];
+  }
   const cycles = draw.from(1, 8);
   const further = draw.some(["task", "every", "rating"]);
   const heads = ["element", ...further, ...Array.from({ length: cycles }, (_, at) => String(at + 1))];
   const rows = tasks.map((task) => [
     task,
     ...further.map((key) => ({ task, every: draw.pick(["", "2"]), rating: draw.pick(["", "105 %"]) })[key]!),
-    ...Array.from({ length: cycles }, () => (draw.once(12) ? draw.pick(["", "12.1*"]) : seconds(draw))),
+    ...Array.from({ length: cycles }, () =>
+      draw.once(12) ? "" : `${seconds(draw)}${hasMarks && draw.once(8) ? "*" : ""}`,
+    ),
   ]);
   return [heads, ...rows];
 }
@@ -90,13 +98,25 @@ const xml = (text: string): string =>
 export function workbookOf(rows: readonly Row[], draw: Draw): Record<string, string> {
   const shared: string[] = [];
   const isShared = draw.once(2);
+  const hasNotes = draw.once(4);
   const cell = (text: string, row: number, column: number): string => {
     const at = `${String.fromCharCode(65 + (column % 26))}${row + 1}`;
     if (text === "") return "";
-    if (/^\d+(?:\.\d+)?$/u.test(text)) return `<c r="${at}"><v>${text}</v></c>`;
-    if (draw.once(40)) return `<c r="${at}" t="e"><v>#DIV/0!</v></c>`;
+    const formula = draw.once(30) ? `<f>${draw.pick(["1+1", "B2&amp;C2", "'[1]Other'!A1"])}</f>` : "";
+    if (/^\d+(?:\.\d+)?$/u.test(text)) {
+      // A number in the format of a clock is a part of a day.
+      if (draw.once(60)) return `<c r="${at}" s="1"><v>${Number(text) / 86_400}</v></c>`;
+      return `<c r="${at}"${draw.once(20) ? ' s="0"' : ""}>${formula}<v>${text}</v></c>`;
+    }
+    if (formula !== "") return `<c r="${at}" t="str">${formula}<v>${xml(text)}</v></c>`;
+    if (draw.once(400)) return `<c r="${at}" t="e"><v>#DIV/0!</v></c>`;
     if (!isShared) return `<c r="${at}" t="inlineStr"><is><t>${xml(text)}</t></is></c>`;
-    shared.push(`<si><t>${xml(text)}</t></si>`);
+    const half = draw.once(12) ? text.length >> 1 : 0;
+    shared.push(
+      half > 0
+        ? `<si><r><t xml:space="preserve">${xml(text.slice(0, half))}</t></r><r><rPr><b/></rPr><t xml:space="preserve">${xml(text.slice(half))}</t></r></si>`
+        : `<si><t>${xml(text)}</t></si>`,
+    );
     return `<c r="${at}" t="s"><v>${shared.length - 1}</v></c>`;
   };
   const data = rows.map(
@@ -112,9 +132,15 @@ export function workbookOf(rows: readonly Row[], draw: Draw): Record<string, str
   return {
     "[Content_Types].xml": `<?xml version="1.0"?><Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="xml" ContentType="application/xml"/></Types>`,
     "_rels/.rels": `<?xml version="1.0"?><Relationships xmlns="${packages}"><Relationship Id="rId1" Type="${relations}/officeDocument" Target="xl/workbook.xml"/></Relationships>`,
-    "xl/workbook.xml": `<?xml version="1.0"?><workbook xmlns="${main}" xmlns:r="${relations}"><sheets><sheet name="Tasks" sheetId="1" r:id="rId1"/></sheets></workbook>`,
-    "xl/_rels/workbook.xml.rels": `<?xml version="1.0"?><Relationships xmlns="${packages}"><Relationship Id="rId1" Type="${relations}/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="${relations}/sharedStrings" Target="sharedStrings.xml"/></Relationships>`,
+    "xl/workbook.xml": `<?xml version="1.0"?><workbook xmlns="${main}" xmlns:r="${relations}"><sheets><sheet name="Tasks" sheetId="1" r:id="rId1"/>${hasNotes ? '<sheet name="Notes" sheetId="2" r:id="rId4"/>' : ""}</sheets></workbook>`,
+    "xl/_rels/workbook.xml.rels": `<?xml version="1.0"?><Relationships xmlns="${packages}"><Relationship Id="rId1" Type="${relations}/worksheet" Target="worksheets/sheet1.xml"/><Relationship Id="rId2" Type="${relations}/sharedStrings" Target="sharedStrings.xml"/><Relationship Id="rId3" Type="${relations}/styles" Target="styles.xml"/>${hasNotes ? `<Relationship Id="rId4" Type="${relations}/worksheet" Target="worksheets/sheet2.xml"/>` : ""}</Relationships>`,
     "xl/worksheets/sheet1.xml": `<?xml version="1.0"?><worksheet xmlns="${main}"><sheetData>${data.join("")}</sheetData></worksheet>`,
+    "xl/styles.xml": `<?xml version="1.0"?><styleSheet xmlns="${main}"><cellXfs count="2"><xf numFmtId="0"/><xf numFmtId="21" applyNumberFormat="1"/></cellXfs></styleSheet>`,
+    ...(hasNotes
+      ? {
+          "xl/worksheets/sheet2.xml": `<?xml version="1.0"?><worksheet xmlns="${main}"><sheetData><row r="1"><c r="A1" t="inlineStr"><is><t>Taken in March</t></is></c><c r="B1" t="b"><v>1</v></c></row></sheetData></worksheet>`,
+        }
+      : {}),
     "xl/sharedStrings.xml": `<?xml version="1.0"?><sst xmlns="${main}">${shared.join("")}</sst>`,
   };
 }

@@ -1,9 +1,12 @@
 import { readdirSync, readFileSync } from "node:fs";
+import { Command } from "commander";
 import { describe, expect, it } from "vitest";
+import { loadCommands } from "../../src/cli/program.js";
 import { anyLine } from "./any-line.js";
 import type { Case } from "./case.js";
 import { Draw } from "./draw.js";
 import { judgeCase } from "./judge-case.js";
+import { argsOf, importArgs, LINE, orderArgs, PLAN, QUESTIONS, studyArgs } from "./make-args.js";
 import { makeCase, modeOf } from "./make-case.js";
 import { readCorpus } from "./read-corpus.js";
 import { shrinkCase } from "./shrink-case.js";
@@ -71,6 +74,30 @@ describe("generated inputs", () => {
     const missing = [...paths].filter((path) => !drawn.has(path.split(".").at(-1)!));
     expect(paths.size).toBeGreaterThan(100);
     expect(missing).toEqual([]);
+  });
+
+  it("have every option of every command", async () => {
+    const words = new Set<string>();
+    for (let number = 1; number <= 1_000; number++) {
+      const draw = new Draw(number);
+      const line = anyLine(draw, 3, { learning: true, options: true, tables: true });
+      const called = { line, posts: ["S1"], path: LINE, plan: PLAN };
+      const all = [
+        ...QUESTIONS.map((question) => argsOf(question, draw, called)),
+        importArgs(draw, "table.xlsx", ["id", "time"], "Tasks"),
+        orderArgs(draw, "table.xlsx", called, "Tasks"),
+        studyArgs(draw, "table.xlsx", line.tasks, "Tasks", null),
+      ];
+      for (const [command, ...rest] of all)
+        for (const word of rest) words.add(`${command} ${word.split("=", 1)[0]}`);
+    }
+    const program = new Command();
+    for (const register of await loadCommands([])) register(program, () => {});
+    const known = program.commands.flatMap((command) =>
+      command.options.map(({ long }) => `${command.name()} ${long}`),
+    );
+    expect(known.length).toBeGreaterThan(200);
+    expect(known.filter((option) => !words.has(option))).toEqual([]);
   });
 
   it("are the same for the same number", () => {

@@ -91,13 +91,14 @@ function runThread(from: number): Promise<number> {
 
 function addCounts(more: Counts): void {
   for (const [command, each] of Object.entries(more)) {
-    counts[command] ??= { runs: 0, read: 0, sound: 0, structured: 0, structuredRead: 0 };
+    counts[command] ??= { runs: 0, read: 0, sound: 0, structured: 0, structuredRead: 0, seconds: 0 };
     const own = counts[command];
     own.runs += each.runs;
     own.read += each.read;
     own.sound += each.sound;
     own.structured += each.structured;
     own.structuredRead += each.structuredRead;
+    own.seconds += each.seconds;
   }
 }
 
@@ -148,7 +149,7 @@ function tellAll(): void {
     `read: ${share(sum("read"), sum("runs"))} of all, ${share(sum("structuredRead"), sum("structured"))} of those made from the keys of the reader; status 0: ${share(sum("sound"), sum("runs"))}`,
     ...rows.map(
       ([command, each]) =>
-        `  ${command.slice(0, 20).padEnd(10)} ${String(each.runs).padStart(8)}   read ${share(each.read, each.runs)}`,
+        `  ${command.slice(0, 20).padEnd(10)} ${String(each.runs).padStart(8)}   read ${share(each.read, each.runs).padStart(7)}   ${((1000 * each.seconds) / each.runs).toFixed(1)} ms each`,
     ),
     `failures: ${failures.length}, of ${new Set(failures.map(({ failure }) => kindOf(failure))).size} kinds`,
   ];

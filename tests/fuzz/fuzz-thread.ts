@@ -19,7 +19,7 @@ export interface Asked {
 /** How often a command was run, and how often its input was read. */
 export type Counts = Record<
   string,
-  { runs: number; read: number; sound: number; structured: number; structuredRead: number }
+  { runs: number; read: number; sound: number; structured: number; structuredRead: number; seconds: number }
 >;
 
 export type FromThread =
@@ -52,26 +52,33 @@ for (let number = from; number < from + count; number++) {
 }
 
 async function run(mode: Mode, number: number): Promise<void> {
+  const start = processorSeconds();
   if (mode === "solver") {
     const { command, failure } = await judgeFloor(number);
-    note(command, { status: 0, failure }, true);
+    note(command, { status: 0, failure }, true, start);
     if (failure !== null) tell({ kind: "failed", number, mode, failure, smallest: null });
     return;
   }
   const made = makeCase(mode, number, corpus);
   const outcome = await judgeCase(made);
-  note(made.args[0] ?? "", outcome, made.from !== "bytes");
+  note(made.args[0] ?? "", outcome, made.from !== "bytes", start);
   if (outcome.failure === null) return;
   Atomics.store(at, 0, -number);
   const smallest = await shrinkCase({ args: made.args, files: made.files }, outcome.failure, judgeCase);
   tell({ kind: "failed", number, mode, failure: outcome.failure, smallest });
 }
 
-function note(command: string, { status }: Outcome, isStructured: boolean): void {
-  counts[command] ??= { runs: 0, read: 0, sound: 0, structured: 0, structuredRead: 0 };
+function processorSeconds(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1e6;
+}
+
+function note(command: string, { status }: Outcome, isStructured: boolean, start: number): void {
+  counts[command] ??= { runs: 0, read: 0, sound: 0, structured: 0, structuredRead: 0, seconds: 0 };
   const own = counts[command];
   const isRead = status === 0 || status === 1;
   own.runs++;
+  own.seconds += processorSeconds() - start;
   if (isRead) own.read++;
   if (status === 0) own.sound++;
   if (isStructured) own.structured++;

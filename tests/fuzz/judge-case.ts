@@ -1,7 +1,8 @@
 import { parse } from "csv-parse/sync";
+import { unzipSync } from "fflate";
 import * as z from "zod";
 import type { Case, Outcome } from "./case.js";
-import { NEW_PLAN } from "./make-case.js";
+import { NEW_PLAN } from "./make-args.js";
 import { type Ran, runInMemory } from "./memory-context.js";
 
 /** Runs an input and says what is wrong with what came of it. */
@@ -52,21 +53,50 @@ function strayWord(given: Case, text: string): string | null {
   return `${found[0].trim()} in the output: ${JSON.stringify(output.slice(Math.max(0, found.index - 60), found.index + 40))}`;
 }
 
+const FORMS: Readonly<Record<string, string>> = { md: "markdown", xlsx: "workbook", txt: "text" };
+
+const wordAfter = (args: readonly string[], option: string): string | null => {
+  const at = args.indexOf(option);
+  return at < 0 ? null : (args[at + 1] ?? null);
+};
+
 function formOf(args: readonly string[]): string {
+  const end = /\.([a-z]+)$/u.exec(wordAfter(args, "--out") ?? "")?.[1];
+  if (end === "xlsx") return "workbook";
   if (args.includes("--json")) return "json";
-  const at = args.indexOf("--format");
-  if (at >= 0) return args[at + 1] ?? "text";
+  const format = wordAfter(args, "--format");
+  if (format !== null) return format;
+  if (end !== undefined) return FORMS[end] ?? end;
   if (args[0] === "sheets" || args[0] === "report") return "html";
   return args[0] === "export" ? "csv" : "text";
 }
 
-function faultOfForm({ args }: Case, { stdout, status }: Ran): string | null {
+function faultOfForm({ args }: Case, { stdout, status, written }: Ran): string | null {
   const form = formOf(args);
   const isRefused = status === 2;
-  if (form === "json") return stdout === "" && isRefused ? null : faultOfJson(args[0]!, stdout);
-  if (isRefused || args.includes("--out")) return null;
-  if (form === "csv") return faultOfCsv(args, stdout);
-  if (form === "html" || form === "svg" || form === "junit") return faultOfMarkup(stdout);
+  const out = wordAfter(args, "--out");
+  // What `import` writes is a line file.
+  const answer = out === null || args[0] === "import" ? stdout : written.get(out);
+  if (answer === undefined || typeof answer !== "string")
+    return answer === undefined || isRefused ? null : faultOfWorkbook(answer);
+  if (WORDS.has(args[0]!)) return null;
+  if (form === "json") return answer === "" && isRefused ? null : faultOfJson(args[0]!, answer);
+  if (isRefused) return null;
+  if (form === "csv") return faultOfCsv(args, answer);
+  return form === "html" || form === "svg" || form === "junit" ? faultOfMarkup(answer) : null;
+}
+
+/** Commands that print what a user may read whole in the source. */
+const WORDS: ReadonlySet<string> = new Set(["new", "schema", "completion", "help"]);
+
+/** A workbook opens, and names stay text in it. */
+function faultOfWorkbook(bytes: Uint8Array): string | null {
+  for (const [part, content] of Object.entries(unzipSync(bytes))) {
+    const text = Buffer.from(content).toString("utf8");
+    const fault = unseenIn(part, text) ?? faultOfMarkup(text);
+    if (fault !== null) return fault;
+    if (/<f[ >]/u.test(text)) return `a formula in ${part}`;
+  }
   return null;
 }
 
@@ -116,6 +146,8 @@ function faultOfTimes(value: unknown, path: string): string | null {
       !seconds.safeParse(inside).success
     )
       return `JSON: ${path}.${key} is ${JSON.stringify(inside)}`;
+    // By the keys of figures, why they are not ranked.
+    if (key === "unranked") continue;
     const deeper = faultOfTimes(inside, `${path}.${key}`);
     if (deeper !== null) return deeper;
   }
@@ -124,20 +156,23 @@ function faultOfTimes(value: unknown, path: string): string | null {
 
 const DELIMITERS: Readonly<Record<string, string>> = { comma: ",", semicolon: ";", tab: "\t", pipe: "|" };
 
+const READS_TABLES: ReadonlySet<string> = new Set(["study", "import", "order"]);
+
 /** Cells that a spreadsheet would work out: a formula of a name is guarded, numbers are as they are. */
 function faultOfCsv(args: readonly string[], text: string): string | null {
   // Of a table that is read it says how that one is written.
-  const at = ["study", "import", "order"].includes(args[0]!) ? -1 : args.indexOf("--delimiter");
-  const delimiter = at < 0 ? "," : (DELIMITERS[args[at + 1]!] ?? ",");
+  const at = READS_TABLES.has(args[0]!) ? -1 : args.indexOf("--delimiter");
+  const isComma = !READS_TABLES.has(args[0]!) && wordAfter(args, "--decimals") === "comma";
+  const delimiter = at < 0 ? (isComma ? ";" : ",") : (DELIMITERS[args[at + 1]!] ?? ",");
   let rows: string[][];
   try {
-    rows = parse(text, { delimiter, relax_column_count: true });
+    rows = parse(text.replace(/^\ufeff/u, ""), { delimiter, relax_column_count: true });
   } catch (error) {
     return `CSV does not parse: ${error instanceof Error ? error.message : error}`;
   }
-  const formula = rows
-    .flat()
-    .find((cell) => /^[=+@\t\r]|^-(?!\d+(?:[.,]\d+)?(?: ?%)?$|-?$|[\d.]+ )/u.test(cell));
+  const formula = args.includes("--no-guard")
+    ? undefined
+    : rows.flat().find((cell) => /^[=+@\t\r]|^-(?!\d+(?:[.,]\d+)?(?: ?%)?$|-?$|[\d.]+ )/u.test(cell));
   return formula === undefined ? null : `CSV has a formula: ${JSON.stringify(formula.slice(0, 60))}`;
 }
 

@@ -1,9 +1,23 @@
 import { zipSync } from "fflate";
-import { type AnyLine, anyLine } from "./any-line.js";
+import { type AnyLine, type AnyLineWants, anyLine } from "./any-line.js";
 import { anyOrders, anyReadings, anyTaskTable, csvOf, type Row, workbookOf } from "./any-table.js";
 import type { Case, Mode } from "./case.js";
 import { Draw } from "./draw.js";
 import { oddName, unseenName } from "./hostile.js";
+import {
+  argsOf,
+  type Called,
+  importArgs,
+  LINE,
+  NODES,
+  OTHER_LINE,
+  OTHER_PLAN,
+  OTHER_TABLE,
+  orderArgs,
+  PLAN,
+  type Question,
+  studyArgs,
+} from "./make-args.js";
 import { mutateBytes, mutateText, mutateTree } from "./mutate.js";
 import type { Corpus } from "./read-corpus.js";
 import { type Tree, yamlOf } from "./tree.js";
@@ -13,14 +27,41 @@ export interface Made extends Case {
   readonly from: "sound" | "changed" | "bytes";
 }
 
-/** One kind of input in so many: those that are slow or have little to get wrong come seldom. */
-const MIX: readonly Mode[] = [
-  ...Array<Mode>(10).fill("line"),
-  ...Array<Mode>(5).fill("plan"),
-  ...Array<Mode>(2).fill("readings"),
-  ...Array<Mode>(2).fill("table"),
-  "workbook",
-];
+/** One of a list in which each stands as often as it is said. */
+const weighed = <T extends string>(shares: Readonly<Partial<Record<T, number>>>): readonly T[] =>
+  Object.entries<number | undefined>(shares).flatMap(([each, times]) => Array<T>(times ?? 0).fill(each as T));
+
+/** How often a kind of input comes: those that are slow or have little to get wrong come seldom. */
+const MIX = weighed<Exclude<Mode, "solver">>({ line: 8, plan: 12, readings: 2, table: 3, workbook: 1 });
+
+/** What is asked of a line alone, and of a line with a plan; searches come less often than their parts are many, as they take longer. */
+const OF_LINES = weighed<Question>({
+  takt: 8,
+  export: 7,
+  balance: 5,
+  "off-line": 2,
+  compare: 1,
+  staff: 1,
+  "parts of an option": 2,
+  new: 1,
+  schema: 1,
+  completion: 1,
+  help: 1,
+});
+const OF_PLANS = weighed<Question>({
+  check: 8,
+  show: 6,
+  chart: 6,
+  report: 4,
+  parts: 6,
+  sheets: 6,
+  ramp: 5,
+  simulate: 3,
+  rebalance: 2,
+  "balance from a plan": 1,
+  "compare with a plan": 1,
+  "staff from a plan": 1,
+});
 
 /** The kind of the input of that number, where none is asked for. */
 export const modeOf = (number: number): Mode => new Draw(number ^ 0x5bd1e995).pick(MIX);
@@ -32,7 +73,7 @@ export function makeCase(mode: Exclude<Mode, "solver">, number: number, corpus: 
     case "line":
       return draw.once(12) ? ofCorpus(draw, corpus) : lineCase(draw);
     case "plan":
-      return draw.once(8) ? planOfCorpus(draw, corpus) : planCase(draw);
+      return draw.once(12) ? planOfCorpus(draw, corpus) : planCase(draw);
     case "readings":
       return tableCase(draw, corpus, "readings", false);
     case "table":
@@ -42,212 +83,41 @@ export function makeCase(mode: Exclude<Mode, "solver">, number: number, corpus: 
   }
 }
 
-const LINE = "line.yaml";
-const PLAN = "plan.yaml";
-/** Where the plan of an answer is written. */
-export const NEW_PLAN = "new.plan.yaml";
-
-function formats(draw: Draw, ...others: string[]): string[] {
-  if (draw.once(2)) return ["--json"];
-  const format = draw.pick(["text", "text", "csv", ...others]);
-  if (format === "text") return [];
-  const habits =
-    format === "csv" && draw.once(4) ? ["--delimiter", draw.pick(["comma", "semicolon", "tab", "pipe"])] : [];
-  return ["--format", format, ...habits];
-}
-
-function demandOptions(draw: Draw, hasDemand: boolean): string[] {
-  const asked = draw.below(hasDemand ? 8 : 2);
-  if (asked === 0) return ["--cycle", draw.pick(["60", "45 s", "1:30", "90.909 s", "200"])];
-  return asked === 1 ? ["--demand", draw.pick(["40 per hour", "75 per hour", "61.7 per hour"])] : [];
-}
-
-const NODES = ["--nodes", "60"];
-
-function lineArgs(draw: Draw, line: AnyLine): string[] {
-  const hasDemand = line.tree.has("demand");
-  const pace = () => demandOptions(draw, hasDemand);
-  const strict = () => (draw.once(6) ? ["--strict-limit"] : []);
-  switch (
-    draw.once(8)
-      ? draw.pick(["balance", "balance", "balance", "balance", "off-line", "compare", "staff"])
-      : draw.pick(["takt", "takt", "export", "parts"])
-  ) {
-    case "takt":
-      return ["takt", LINE, ...(draw.once(3) ? ["--demand", "75 per hour"] : []), ...formats(draw)];
-    case "balance": {
-      const fixed = draw.once(8) ? ["--stations", String(draw.from(1, line.tasks.length))] : null;
-      const method = draw.once(4)
-        ? ["--method", draw.pick(["positional-weight", "columns", "exact", "most-followers"])]
-        : [];
-      const ways = fixed ?? [...pace(), ...strict(), ...method, ...(draw.once(6) ? ["--explain"] : [])];
-      return ["balance", LINE, ...ways, ...NODES, "--write", NEW_PLAN, ...formats(draw)];
-    }
-    case "off-line":
-      return [
-        "off-line",
-        LINE,
-        ...pace(),
-        ...strict(),
-        ...NODES,
-        ...(draw.once(4) ? ["--benches", "2"] : []),
-        ...(draw.once(4) ? [`--blocks=${line.tasks[0]}`] : []),
-        ...formats(draw),
-      ];
-    case "compare": {
-      const options = line.options.length > 0 ? [] : [LINE];
-      return ["compare", LINE, ...options, ...pace(), ...NODES, ...formats(draw, "svg", "markdown")];
-    }
-    case "staff":
-      return [
-        "staff",
-        LINE,
-        "--demand",
-        draw.pick(["40..60/10 per hour", "75..75/1 per hour", "10..90/40 per hour"]),
-        ...NODES,
-        ...strict(),
-        ...formats(draw, "svg"),
-      ];
-    case "export":
-      return ["export", LINE, ...(draw.once(2) ? ["--json"] : draw.once(2) ? ["--out", "tasks.xlsx"] : [])];
-    default: {
-      const [option] = line.tables;
-      if (option === undefined) return ["takt", LINE, ...formats(draw)];
-      return [
-        "parts",
-        LINE,
-        `--option=${option}`,
-        ...(line.hasCalendar ? [] : ["--units", "12"]),
-        ...formats(draw, "markdown"),
-      ];
-    }
-  }
-}
-
-/** Commands that read a plan; those that search come seldom. */
-const OF_PLANS = ["check", "check", "check", "show", "chart", "report", "parts", "sheets", "ramp"] as const;
-const SEARCHING = ["rebalance", "rebalance", "simulate", "balance", "compare", "staff"] as const;
-
-function planArgs(draw: Draw, line: AnyLine, stations: readonly string[]): string[] {
-  const command = draw.once(12) ? draw.pick(SEARCHING) : draw.pick(OF_PLANS);
-  const hasNone = command === "ramp" && !line.tree.has("learning");
-  const name = hasNone ? "check" : command;
-  return [name, LINE, ...OPTIONS[name](draw, line, stations)];
-}
-
-type DrawOptions = (draw: Draw, line: AnyLine, stations: readonly string[]) => string[];
-
-const sometimes = (draw: Draw, many: number, ...words: string[]): string[] => (draw.once(many) ? words : []);
-const pace = (draw: Draw, line: AnyLine): string[] => demandOptions(draw, line.tree.has("demand"));
-const stationOption = (draw: Draw, stations: readonly string[]): string =>
-  `--station=${stations.length > 0 ? draw.pick(stations) : "S1"}`;
-const modelOption = (draw: Draw, { models }: AnyLine): string[] =>
-  models.length > 0 ? sometimes(draw, 3, `--model=${draw.pick(models)}`) : [];
-
-const OPTIONS: Readonly<Record<(typeof OF_PLANS | typeof SEARCHING)[number], DrawOptions>> = {
-  check: (draw, line) => [
-    PLAN,
-    ...pace(draw, line),
-    ...NODES,
-    ...sometimes(draw, 4, "--fail-on", "note"),
-    ...sometimes(draw, 6, "--against", PLAN),
-    ...formats(draw, "github", "junit"),
-  ],
-  show: (draw, line, stations) => [
-    PLAN,
-    ...pace(draw, line),
-    ...draw.pick([
-      [],
-      [],
-      ["--proof", ...NODES],
-      [stationOption(draw, stations), ...modelOption(draw, line)],
-    ]),
-    ...formats(draw),
-  ],
-  chart: (draw, line, stations) => [
-    PLAN,
-    ...pace(draw, line),
-    ...draw.pick([
-      [],
-      ["--of", "order"],
-      ["--of", "order", "--against", PLAN],
-      ["--of", "station", stationOption(draw, stations), ...modelOption(draw, line)],
-    ]),
-    ...draw.pick([["--json"], ["--format", "svg"], ["--format", "text"]]),
-  ],
-  report: (draw, line) => [
-    PLAN,
-    ...pace(draw, line),
-    ...sometimes(draw, 4, "--against", PLAN),
-    ...sometimes(draw, 8, "--proof", ...NODES),
-    ...draw.pick([["--json"], ["--format", "html"], ["--format", "markdown"], ["--format", "csv"]]),
-  ],
-  parts: (draw, line, stations) => [
-    PLAN,
-    ...(draw.once(3) || !line.hasCalendar ? ["--units", draw.pick(["1", "200"])] : []),
-    ...draw.pick([[], [], ["--against", PLAN], [stationOption(draw, stations)]]),
-    ...modelOption(draw, line),
-    ...formats(draw, "markdown"),
-  ],
-  sheets: (draw, line, stations) => [
-    PLAN,
-    ...pace(draw, line),
-    ...draw.pick([[], [], [], [stationOption(draw, stations)], ["--training"]]),
-    ...draw.pick([["--json"], ["--format", "html"], ["--format", "markdown"]]),
-  ],
-  ramp: (draw, line) => [
-    PLAN,
-    ...pace(draw, line),
-    "--units",
-    draw.pick(["5", "60"]),
-    ...sometimes(draw, 4, "--each"),
-    ...formats(draw),
-  ],
-  simulate: (draw, line) => [
-    PLAN,
-    ...pace(draw, line),
-    ...["--hours", "0.2 h", "--replications", "2"],
-    ...sometimes(draw, 6, "--what-helps"),
-    ...formats(draw, "svg"),
-  ],
-  rebalance: (draw, line) => {
-    const limits = draw.pick([
-      [],
-      [],
-      ["--max-moves", "1"],
-      ["--max-move-cost", "2"],
-      [`--keep=${line.tasks[0]}`],
-      ["--steps", "2"],
-      line.tree.has("learning") ? ["--learning"] : [],
-    ]);
-    const isSeveral = limits.length === 0 && draw.once(3);
-    const asked = isSeveral ? ["--demand", "40, 60 per hour"] : [...pace(draw, line), "--write", NEW_PLAN];
-    return ["--from", PLAN, ...limits, ...asked, ...NODES, ...formats(draw)];
-  },
-  balance: (draw, line) => [
-    "--from",
-    PLAN,
-    ...pace(draw, line),
-    ...NODES,
-    "--write",
-    NEW_PLAN,
-    ...formats(draw),
-  ],
-  compare: (draw, line) => [
-    ...(line.options.length > 0 ? [] : [LINE]),
-    "--from",
-    PLAN,
-    ...pace(draw, line),
-    ...NODES,
-    ...formats(draw),
-  ],
-  staff: (draw) => ["--from", PLAN, "--demand", "40..60/20 per hour", ...NODES, ...formats(draw)],
+/** What a line has to say for a question to be worth asking. */
+const WANTED: Readonly<Partial<Record<Question, AnyLineWants>>> = {
+  ramp: { learning: true },
+  simulate: { variation: true },
+  parts: { parts: true },
+  "parts of an option": { parts: true, tables: true },
+  compare: { options: true },
+  "compare with a plan": { options: true },
 };
 
 function lineCase(draw: Draw): Made {
-  const line = anyLine(draw, 5);
-  const args = lineArgs(draw, line);
-  return { args, ...written(draw, LINE, line.tree, 4) };
+  const question = draw.pick(OF_LINES);
+  const line = anyLine(draw, 5, WANTED[question]);
+  const called = { line, posts: [], path: draw.once(30) ? "-" : LINE, plan: PLAN };
+  const args = argsOf(question, draw, called);
+  const { files, from } = written(draw, called.path, line.tree, 5);
+  return withOthers(draw, { args, files, from }, called);
+}
+
+/** The files besides that a command line calls. */
+function withOthers(draw: Draw, { args, files, from }: Made, { line }: Called): Made {
+  const isCalled = (name: string) => args.some((each) => each.split(",").includes(name));
+  const others: Record<string, string | Uint8Array> = { ...files };
+  if (isCalled(OTHER_LINE)) others[OTHER_LINE] = yamlOf(otherLine(draw, line), draw);
+  if (isCalled(OTHER_PLAN)) others[OTHER_PLAN] = yamlOf(anyPlan(draw, line).tree, draw);
+  if (isCalled(OTHER_TABLE)) others[OTHER_TABLE] = csvOf(anyOrders(draw, line), draw);
+  return { args, files: others, from };
+}
+
+/** The same line but for a value or two, or another one. */
+function otherLine(draw: Draw, { tree }: AnyLine): Map<string, Tree> {
+  if (draw.once(4)) return anyLine(draw, 3).tree;
+  const changed = structuredClone(tree);
+  if (draw.once(2)) mutateTree(changed, draw);
+  return changed;
 }
 
 /** A file of a tree: as it is, changed as a tree or as text. */
@@ -256,15 +126,22 @@ function written(draw: Draw, name: string, tree: Map<string, Tree>, changedIn: n
   const isText = draw.once(4);
   if (isChanged && !isText) mutateTree(tree, draw);
   const text = yamlOf(tree, draw);
-  const content = isChanged && isText ? mutateText(text, text, draw) : text;
+  const content = asStored(draw, isChanged && isText ? mutateText(text, text, draw) : text);
   return { files: { [name]: content }, from: isChanged ? "changed" : "sound" };
 }
 
+/** As other editors store it, now and then. */
+function asStored(draw: Draw, text: string): string | Uint8Array {
+  if (!draw.once(16)) return text;
+  const way = draw.below(4);
+  if (way === 0) return text.replaceAll("\n", "\r\n");
+  if (way === 1) return Buffer.from(`\ufeff${text}`, "utf16le");
+  if (way === 2) return text.trimEnd();
+  return `\ufeff${text}`;
+}
+
 /** Tasks in their order at stations in theirs, some left out or at benches: mostly a plan that can be read. */
-function anyPlan(
-  draw: Draw,
-  line: AnyLine,
-): { readonly tree: Map<string, Tree>; readonly stations: string[] } {
+function anyPlan(draw: Draw, line: AnyLine): { readonly tree: Map<string, Tree>; readonly posts: string[] } {
   const groups: string[][] = [[]];
   for (const task of line.tasks) {
     if (draw.once(25)) continue;
@@ -300,16 +177,33 @@ function anyPlan(
         ["fingerprint", "abc"],
       ]),
     );
+  const atBench = filled.length > 1 && draw.once(8) ? (stations.pop() as Map<string, Tree>) : null;
   tree.set("stations", stations);
-  return { tree, stations: used.map((id, at) => (id.startsWith("+") ? `S${at + 1}` : id)) };
+  if (atBench !== null) {
+    const id = draw.once(2) ? (line.benches[0] ?? "B1") : null;
+    const keys: [string, Tree][] = [["tasks", atBench.get("tasks")!]];
+    tree.set("benches", [new Map(id === null ? keys : [["id", id], ...keys])]);
+  }
+  return {
+    tree,
+    posts: [
+      ...used.slice(0, stations.length).map((id, at) => (id.startsWith("+") ? `S${at + 1}` : id)),
+      ...(atBench === null ? [] : [line.benches[0] ?? "B1"]),
+    ],
+  };
 }
 
 function planCase(draw: Draw): Made {
-  const line = anyLine(draw, 5);
-  const { tree, stations } = anyPlan(draw, line);
-  const args = planArgs(draw, line, stations);
-  const plan = written(draw, PLAN, tree, 4);
-  return { args, files: { [LINE]: yamlOf(line.tree, draw), ...plan.files }, from: plan.from };
+  const question = draw.pick(OF_PLANS);
+  const line = anyLine(draw, 5, WANTED[question]);
+  const { tree, posts } = anyPlan(draw, line);
+  const isPiped = draw.once(30);
+  const isPlanPiped = isPiped && draw.once(2);
+  const called = { line, posts, path: isPiped && !isPlanPiped ? "-" : LINE, plan: isPlanPiped ? "-" : PLAN };
+  const args = argsOf(question, draw, called);
+  const plan = written(draw, called.plan, tree, 5);
+  const files = { [called.path]: yamlOf(line.tree, draw), ...plan.files };
+  return withOthers(draw, { args, files, from: plan.from }, called);
 }
 
 function ofCorpus(draw: Draw, { lines, cases }: Corpus): Made {
@@ -353,48 +247,6 @@ function planOfCorpus(draw: Draw, { lines, plans }: Corpus): Made {
   };
 }
 
-/** Options of what a table is, now and then. */
-function tableOptions(draw: Draw, kind: "tasks" | "orders" | "readings"): string[] {
-  const delimiter = draw.once(20) ? ["--delimiter", draw.pick(["comma", "semicolon", "tab", "pipe"])] : [];
-  if (kind === "orders")
-    return [
-      ...delimiter,
-      "--questions",
-      draw.pick(["0", "0", "2"]),
-      ...NODES,
-      ...(draw.once(3) ? ["--into", LINE, ...(draw.once(2) ? ["--dry-run"] : [])] : []),
-    ];
-  const unit = draw.once(12) ? [] : ["--unit", "s"];
-  const decimals = draw.once(3) ? ["--decimals", draw.pick(["point", "comma"])] : [];
-  if (kind === "tasks") {
-    const into = draw.once(8) ? ["--into", LINE] : [];
-    return [
-      ...delimiter,
-      ...unit,
-      ...decimals,
-      ...into,
-      ...(draw.once(6) ? ["--ranges"] : []),
-      ...(draw.once(2) ? ["--json"] : []),
-    ];
-  }
-  const clock = draw.once(4) ? ["--clock", "continuous"] : [];
-  const allowance = draw.once(3)
-    ? ["--allowance", "personal 5 %", "--allowance-of", draw.pick(["job", "shift"])]
-    : [];
-  const statistic = draw.once(4) ? ["--statistic", draw.pick(["median", "lowest-repeated"])] : [];
-  const into = draw.once(8) ? ["--into", LINE] : [];
-  return [
-    ...delimiter,
-    ...unit,
-    ...decimals,
-    ...clock,
-    ...allowance,
-    ...statistic,
-    ...into,
-    ...formats(draw),
-  ];
-}
-
 function tableCase(
   draw: Draw,
   corpus: Corpus,
@@ -403,26 +255,29 @@ function tableCase(
 ): Made {
   const line = anyLine(draw, 4);
   const lineText = yamlOf(line.tree, draw);
-  const name = isWorkbook ? "table.xlsx" : "table.csv";
+  const hasMarks = kind === "readings" && draw.once(6);
   const isYaml = kind === "readings" && !isWorkbook && draw.once(3);
+  const name = isWorkbook ? "table.xlsx" : isYaml ? "readings.yaml" : "table.csv";
   const rows =
     kind === "tasks"
       ? anyTaskTable(draw, line)
       : kind === "orders"
         ? anyOrders(draw, line)
-        : anyReadings(draw, line);
+        : anyReadings(draw, line, hasMarks);
   const made = isYaml
     ? yamlReadings(draw, line, rows)
     : isWorkbook
       ? workbookFile(draw, rows)
       : csvFile(draw, rows, corpus);
-  const command = { tasks: "import", orders: "order", readings: "study" }[kind];
-  const words = kind === "orders" ? [LINE, "--from", name] : [name];
-  return {
-    args: [command, ...words, ...tableOptions(draw, kind)],
-    files: { [LINE]: lineText, [name]: made.content },
-    from: made.from,
-  };
+  const called = { line, posts: [], path: kind === "orders" && draw.once(30) ? "-" : LINE, plan: PLAN };
+  const sheet = isWorkbook ? (draw.once(12) ? "Notes" : "Tasks") : null;
+  const args = {
+    tasks: () => importArgs(draw, name, rows[0] ?? [], sheet),
+    orders: () => orderArgs(draw, name, called, sheet),
+    readings: () => studyArgs(draw, name, line.tasks, sheet, hasMarks ? "*" : null),
+  }[kind]();
+  const files = { ...(args.includes(called.path) ? { [called.path]: lineText } : {}), [name]: made.content };
+  return withOthers(draw, { args, files, from: made.from }, called);
 }
 
 interface MadeFile {
