@@ -40,6 +40,7 @@ const TABLES: readonly TableOfResult[] = [
   ["summary", []],
   ["course", ["course"]],
   ["changes", ["whatHelps.changes"]],
+  ["buffers", ["buffers"]],
   ["benches", ["benches"]],
   ["stock", ["benches", "course"]],
   ["parts", ["parts"]],
@@ -170,12 +171,12 @@ async function simulatePlan(
   const [text, svg] = [() => simulateText(told, context), () => svgFile(simulationPicture(told))];
   const isThere = (name: string) => {
     if (name === "changes") return options.whatHelps === true;
-    if (name === "parts") return answer.parts.length > 0;
+    if (name === "parts" || name === "buffers") return answer[name].length > 0;
     return (name !== "benches" && name !== "stock") || answer.benches.length > 0;
   };
   if (!isThere(table))
     throw new UsageError(
-      `--table ${table}: no ${table === "parts" ? "containers are" : "bench is"} simulated`,
+      `--table ${table}: no ${{ parts: "containers are", buffers: "room between stations is" }[table] ?? "bench is"} simulated`,
     );
   const beside = TABLES.filter(([name]) => name !== table && isThere(name));
   const list = TABLES.find(([name]) => name === table)![1];

@@ -16,7 +16,7 @@ import { paceKept } from "./terminal/pace-kept-text.js";
 import { paceRows } from "./terminal/pace-text.js";
 import { proofText } from "./terminal/proof-text.js";
 import { figures } from "./terminal/result-text.js";
-import { simulatedStationsText } from "./terminal/simulate-text.js";
+import { simulatedBuffersText, simulatedStationsText } from "./terminal/simulate-text.js";
 import { simulatedBenchesText, simulatedPartsText } from "./terminal/simulated-benches-text.js";
 import { testsText } from "./terminal/tests-text.js";
 import { peaksText } from "./terminal/work-text.js";
@@ -202,7 +202,11 @@ function simulationPieces({ simulation }: Reported, isDrawn: boolean): Piece[] {
     ...(simulation.repair === null
       ? []
       : [{ kind: "words", words: visibleText(repairWords(simulation)) } as const]),
-    ...[...simulatedBenchesText(simulation, PRINTED), simulatedPartsText(simulation, PRINTED)]
+    ...[
+      simulatedBuffersText(simulation, PRINTED),
+      ...simulatedBenchesText(simulation, PRINTED),
+      simulatedPartsText(simulation, PRINTED),
+    ]
       .filter((each) => each !== "")
       .map((each) => ({ kind: "columns", text: each }) as const),
     { kind: "words", words: visibleText(runWords(simulation)) },

@@ -30,8 +30,9 @@ class UnpacedLine {
   private readonly doneAt: number[][];
   private readonly unitAt: number[][];
   private readonly since: number[][];
-  /** Units that wait before each station, in order. */
+  /** Units in the room before each station, in order, and since when. */
   private readonly queues: number[][];
+  private readonly queuedSince: Micros[][];
   /** Places of each station that are blocked, in order. */
   private readonly blocked: number[][];
   private started = 0;
@@ -63,6 +64,7 @@ class UnpacedLine {
     this.unitAt = stations.map(({ places }) => new Array<number>(places).fill(-1));
     this.since = stations.map(({ places }) => new Array<number>(places).fill(0));
     this.queues = stations.map(() => []);
+    this.queuedSince = stations.map(() => []);
     this.blocked = stations.map(() => []);
     this.units = line.tested && new TestedUnits(line.tested, line.sequence);
     this.found = stations.map(({ places }) => new Array<Found | null>(places).fill(null));
@@ -95,6 +97,8 @@ class UnpacedLine {
             this.since[station]![place]!,
             end,
           );
+    for (const [station, queued] of this.queuedSince.entries())
+      for (const since of queued) this.watched.waitBefore(station, since, end, false);
     return this.watched.end();
   }
 
@@ -204,13 +208,21 @@ class UnpacedLine {
       return;
     }
     const open = this.unitAt[next]!.indexOf(-1);
-    if (open >= 0) this.start(next, open, unit, now);
-    else if (this.queues[next]!.length < this.line.stations[next]!.buffer) this.queues[next]!.push(unit);
+    if (open >= 0) {
+      this.watched.waitBefore(next, now, now);
+      this.start(next, open, unit, now);
+    } else if (this.queues[next]!.length < this.line.stations[next]!.buffer) this.queue(next, unit, now);
     else {
       this.blocked[station]!.push(place);
       return;
     }
     this.free(station, place, now);
+  }
+
+  private queue(station: number, unit: number, now: Micros): void {
+    this.queues[station]!.push(unit);
+    this.queuedSince[station]!.push(now);
+    this.watched.fill(station, this.queues[station]!.length, now);
   }
 
   /** A place has let its unit go and takes the next one, where there is one. */
@@ -230,11 +242,15 @@ class UnpacedLine {
     }
     const waiting = this.queues[station]!;
     const held = this.blocked[station - 1]!.shift();
+    let unit = waiting.shift();
+    if (unit !== undefined) this.watched.waitBefore(station, this.queuedSince[station]!.shift()!, now);
+    else if (held !== undefined) this.watched.waitBefore(station, now, now);
     if (held !== undefined) {
       this.watched.spend(station - 1, held, "blocked", this.since[station - 1]![held]!, now);
-      waiting.push(this.unitAt[station - 1]![held]!);
+      const next = this.unitAt[station - 1]![held]!;
+      if (unit === undefined) unit = next;
+      else this.queue(station, next, now);
     }
-    const unit = waiting.shift();
     if (unit !== undefined) this.start(station, place, unit, now);
     if (held !== undefined) this.free(station - 1, held, now);
   }

@@ -14,6 +14,7 @@ import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
   ChosenLength,
   CourseSlice,
+  SimulatedBuffer,
   SimulatedPart,
   SimulatedStation,
   SimulationAnswer,
@@ -22,7 +23,7 @@ import type {
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
 import type { TestedLine } from "./tested-units.js";
-import type { Run, RunLine, STATES } from "./watched-line.js";
+import type { RoomRun, Run, RunLine, STATES } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
 import { SLICES, sliceEnd } from "./window.js";
@@ -110,6 +111,7 @@ export async function simulateLine(
     shiftDemand: ofShift && shiftDemandOf(runs, ofShift, confidence, varies),
     perShift: available === null ? null : inTime(timeForGoodUnits(line, ratio(available))),
     stations,
+    buffers: buffersOf(runs, laidOut, plan, watched),
     benches,
     parts,
     canWait:
@@ -145,6 +147,34 @@ export async function simulateLine(
 /** Other threads where there are many visits and several replications to share. */
 const threadsFor = (asked: AskedRuns, count: number, beside: RunsBeside | null): RunsBeside | null =>
   count > 1 && count * visitsIn(asked) >= MANY_VISITS ? beside : null;
+
+/** @param watched microseconds of all runs together */
+const buffersOf = (
+  runs: readonly Run[],
+  laidOut: RunLine,
+  { stations }: Plan,
+  watched: Ratio,
+): SimulatedBuffer[] =>
+  laidOut.stations.flatMap(({ buffer: size }, at) => {
+    if (size === 0) return [];
+    const sum = (of: (room: RoomRun) => number) => sumOf(runs, ({ rooms }) => of(rooms![at]!));
+    const came = sum((room) => room.came);
+    const ofAll = (all: Ratio) => (came.num === 0n ? null : divide(all, came));
+    return [
+      {
+        after: stations[at - 1]!.id,
+        before: stations[at]!.id,
+        size,
+        mean: divide(
+          sum(({ unitTime }) => unitTime),
+          watched,
+        ),
+        most: Math.max(...runs.map(({ rooms }) => rooms![at]!.most)),
+        waiting: ofAll(sum(({ units }) => units)),
+        wait: ofAll(sum(({ waited }) => waited)),
+      },
+    ];
+  });
 
 /** @param watched microseconds of all runs together */
 const partsOf = (

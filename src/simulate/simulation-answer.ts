@@ -15,6 +15,21 @@ export interface SimulatedStation {
   readonly overrun: Ratio | null;
 }
 
+/** Room between a station and the next one, and the units there; those that stay at a place for want of room are not in it. */
+export interface SimulatedBuffer {
+  /** Names of the stations. */
+  readonly after: string;
+  readonly before: string;
+  /** Units that find room. */
+  readonly size: number;
+  /** Units there, on average over the hours watched, and most at a time. */
+  readonly mean: Ratio;
+  readonly most: number;
+  /** Share of the units that come to the next station which wait there, and how long each of all these units does, in microseconds; null where none came. */
+  readonly waiting: Ratio | null;
+  readonly wait: Ratio | null;
+}
+
 /** A part at a station, whose containers are followed. */
 export interface SimulatedPart {
   readonly station: string;
@@ -147,6 +162,8 @@ export interface SimulationAnswer extends SimulationLength {
   /** Null without a calendar and where shifts differ. */
   readonly perShift: Interval | null;
   readonly stations: readonly SimulatedStation[];
+  /** Where there is room for a unit at least, along the line. */
+  readonly buffers: readonly SimulatedBuffer[];
   /** Those that are simulated. */
   readonly benches: readonly SimulatedBench[];
   /** Parts whose containers are followed. */

@@ -71,10 +71,24 @@ export interface Run {
     /** Units that took longer than the line cycle leaves them. */
     readonly overruns: number;
   }[];
+  /** What was in the room before each station, without the units that could not go there; left out where there is no room. */
+  readonly rooms?: readonly RoomRun[];
   /** Left out where none is simulated. */
   readonly benches?: readonly BenchRun[];
   /** Time that units stood and waited for each part; left out where none is followed. */
   readonly partsWaited?: readonly number[];
+}
+
+/** Room before a station in a window; times in microseconds. */
+export interface RoomRun {
+  /** Of all units there together. */
+  readonly unitTime: number;
+  /** Units that came to the station along the line, those of them that were in the room, and how long. */
+  readonly came: number;
+  readonly units: number;
+  readonly waited: number;
+  /** Units there at a time. */
+  readonly most: number;
 }
 
 /** Random numbers of a run. */
@@ -97,6 +111,8 @@ interface StationStreams {
   readonly tests: Stream | null;
 }
 
+type Writable<T> = { -readonly [Key in keyof T]: T[Key] };
+
 /** A line while it runs, with what is watched of it; the order of calls is that of time, but for what is told ahead. */
 export class WatchedLine {
   private readonly times: Record<State, number>[];
@@ -109,6 +125,7 @@ export class WatchedLine {
   private readonly supplies: Supplies | null;
   private readonly rigs: readonly (SharedRigs | null)[];
   private readonly entered = new Map<number, Micros>();
+  private readonly rooms: (Writable<RoomRun> & { first: number })[];
   private left = 0;
   private passThrough = 0;
   private scrapped = 0;
@@ -137,6 +154,7 @@ export class WatchedLine {
         : new Supplies(line.benches, line.parts, benches, window, line.tested !== null);
     this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
     this.rigs = stations.map(({ rigs }) => rigs && new SharedRigs(rigs));
+    this.rooms = stations.map(() => ({ unitTime: 0, came: 0, units: 0, waited: 0, most: 0, first: 0 }));
     this.units = stations.map(() => 0);
     this.overruns = stations.map(() => 0);
     this.untilDown = stations.map(({ places, breakdowns }, at) =>
@@ -171,6 +189,27 @@ export class WatchedLine {
     if (from >= this.window.from && from < this.window.to) this.repairs++;
     const within = Math.min(to, this.window.to) - Math.max(from, this.window.from);
     if (within > 0) this.repairTime += within;
+  }
+
+  /** A unit was in the room before a station for a while, or for no time at all: it goes on now, or the run ends. */
+  waitBefore(station: number, since: Micros, now: Micros, goesOn = true): void {
+    const room = this.rooms[station]!;
+    if (goesOn && this.isWatched(now)) {
+      room.came++;
+      room.waited += now - since;
+      if (now > since) room.units++;
+    }
+    if (since === now) return;
+    const { from, to } = this.window;
+    const within = Math.min(now, to) - Math.max(since, from);
+    if (within > 0) room.unitTime += within;
+    if (since < from && now > from) room.most = Math.max(room.most, ++room.first);
+  }
+
+  /** So many units are in the room before a station now that one more has come. */
+  fill(station: number, units: number, now: Micros): void {
+    if (now >= this.window.from && now < this.window.to)
+      this.rooms[station]!.most = Math.max(this.rooms[station]!.most, units);
   }
 
   /** A unit is worked at a place once all that it needs is there; gives when it is done, breakdowns meanwhile included. */
@@ -257,6 +296,9 @@ export class WatchedLine {
         units: this.units[at]!,
         overruns: this.overruns[at]!,
       })),
+      ...(this.line.stations.some(({ buffer }) => buffer > 0) && {
+        rooms: this.rooms.map(({ first: _, ...room }) => room),
+      }),
       ...(this.line.benches.length > 0 && { benches: this.supplies!.benchRuns() }),
       ...(this.line.parts.length > 0 && { partsWaited: this.supplies!.partsWaited() }),
     };

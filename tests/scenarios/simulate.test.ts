@@ -128,6 +128,12 @@ it("The summary, the course and what would help are tables of their own", async 
   expect(changes.filter(([change]) => change === "buffer").map(([, station]) => station)).toHaveLength(3);
 });
 
+it("The room between stations is a table of its own, where there is any", async () => {
+  const [heads, first] = await csvOf("--table", "buffers");
+  expect(heads).toEqual(["after", "before", "room", "units", "most", "share that waits", "wait (s)"]);
+  expect(first!.slice(0, 3)).toEqual(["W1", "W2", "2"]);
+});
+
 it("A workbook has each of them on a sheet", async () => {
   const out = ["--out", "days.xlsx", "--what-helps", "--replications", "2", "--hours", "1"];
   let written: Uint8Array | null = null;
@@ -146,7 +152,7 @@ it("A workbook has each of them on a sheet", async () => {
   });
   expect(status).toBe(0);
   const sheets = await readSheets(Buffer.from(written!));
-  expect(sheets.map(({ sheet }) => sheet)).toEqual(["stations", "summary", "course", "changes"]);
+  expect(sheets.map(({ sheet }) => sheet)).toEqual(["stations", "summary", "course", "changes", "buffers"]);
   expect(sheets[3]!.data[0]!.slice(0, 2)).toEqual(["change", "station"]);
 });
 

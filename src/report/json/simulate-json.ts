@@ -89,6 +89,17 @@ export function simulationFacts(answer: SimulationAnswer) {
       })),
     }),
     ...(answer.benches.length > 0 && { benches: answer.benches.map(benchJson) }),
+    ...(answer.buffers.length > 0 && {
+      buffers: answer.buffers.map(({ after, before, size, mean, most, waiting, wait }) => ({
+        after,
+        before,
+        room: size,
+        units: numberJson(mean),
+        most,
+        shareThatWaits: numberJson(waiting),
+        waitSeconds: secondsJson(wait),
+      })),
+    }),
     shiftDemand: shiftDemandJson(answer),
     chosen: chosenJson(answer),
     within: within && { asked: numberJson(within.share), isReached: within.isReached, most: within.most },

@@ -2,6 +2,7 @@ import { countOf, thousands } from "../../findings/count-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { CourseSlice, SimulationAnswer } from "../../simulate/simulation-answer.js";
 import type { Ratio } from "../../time/ratio.js";
+import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import {
   difference,
   lengthOf,
@@ -12,6 +13,7 @@ import {
 import { decimal, percent, toMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
 import {
+  BUFFERS_WORDS,
   helpWords,
   intervalWords,
   limitWords,
@@ -35,6 +37,7 @@ export function simulateText(answer: SimulationAnswer, look: Look): string {
   const parts = [
     `${titleText(line, look)}${paragraph(simulationWords(answer), look)}`,
     headed("stations", simulatedStationsText(answer, look), look),
+    headed("between stations", simulatedBuffersText(answer, look), look),
     headed("tests and repair", paragraph(repairWords(answer), look), look),
     headed("as the hours go by", courseText(answer, look), look),
     ...simulatedBenchesText(answer, look),
@@ -143,4 +146,32 @@ export function simulatedStationsText(
   const overruns = isPaced ? "; overruns: units that take longer than the line cycle leaves them" : "";
   const waits = canWait ? `${WAITS_WORDS}; ` : "";
   return `${table}${paragraph(`${waits}starved: no unit is there; blocked: its unit is done and cannot go on${overruns}. The rest of the time it is busy, or down.`, look)}`;
+}
+
+/** What lies between stations and how long it waits there; empty where nothing may. */
+export function simulatedBuffersText({ buffers, line }: SimulationAnswer, look: Look): string {
+  if (buffers.length === 0) return "";
+  const right = (head: string): Column => ({ head, align: "right" });
+  const table = formatTable(
+    [
+      { head: "after", givesWay: true },
+      { head: "before", givesWay: true },
+      right("room"),
+      right("units"),
+      right("most"),
+      right("that wait"),
+      right("wait"),
+    ],
+    buffers.map(({ after, before, size, mean, most, waiting, wait }) => [
+      visibleText(after),
+      visibleText(before),
+      String(size),
+      decimal(mean, 2),
+      String(most),
+      waiting === null ? "-" : percent(waiting),
+      wait === null ? "-" : showTimesRoughlyIn(line.unit)(wait),
+    ]),
+    look.width,
+  );
+  return `${table}${paragraph(BUFFERS_WORDS, look)}`;
 }

@@ -56,6 +56,10 @@ export function simulationWords(answer: SimulationAnswer): string {
 /** What limits a line that moves together and never waits for a station. */
 export const PACE_LIMITS = "The pace limits the line: no station needs longer than the line cycle.";
 
+/** What the columns of the table of buffers mean. */
+export const BUFFERS_WORDS =
+  "Units are means over the hours watched; a unit that finds no room stays at its station and is not among them. That wait: of all units that come to the next station; wait: the mean of all of these.";
+
 /** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
 export function helpWords({ kind, station, part, people }: Help): string {
   if (kind === "container") return `1 container more of ${part} at ${station}`;
@@ -155,7 +159,11 @@ export function runWords(answer: SimulationAnswer): string {
   const pauses = answer.goesOnInPauses
     ? " In breaks and between shifts nobody works; waits and machines go on."
     : "";
-  return `${lengthWords(answer)} ${pace}${models}${scrap}${losses}${pauses}`;
+  const shifts =
+    answer.shiftDemand === null
+      ? ""
+      : ` Simulated ${answer.shiftDemand.each}s follow each other from the end of the warm-up on, without a weekend.`;
+  return `${lengthWords(answer)}${shifts} ${pace}${models}${scrap}${losses}${pauses}`;
 }
 
 export const limitWords = (stations: number, limiting: number): string =>

@@ -34,6 +34,15 @@ describe("Where nothing varies, a simulation is arithmetic:", () => {
     );
   });
 
+  it("the room before a slow station is full, and a unit waits there for as many services as it holds", async () => {
+    const { answer } = await simulated(lineOf([50, 60, 55], "buffer: 2"), { hours: 10, warmUp: 1 });
+    // Before S2 a unit comes as one leaves: two services of 60 s. Before S3, which is faster, none waits.
+    expect(answer.buffers).toEqual([
+      { after: "S1", before: "S2", size: 2, mean: ratio(2), most: 2, waiting: ratio(1), wait: ratio(120e6) },
+      { after: "S2", before: "S3", size: 2, mean: ratio(0), most: 0, waiting: ratio(0), wait: ratio(0) },
+    ]);
+  });
+
   it("parallel workplaces take units in turn", () => {
     const { line, plan } = lineOf([60, 110]);
     const doubled = { stations: [plan.stations[0]!, { ...plan.stations[1]!, places: 2 }] };
@@ -79,6 +88,19 @@ describe("Of any line that varies", () => {
           expect(STATES.reduce((sum, state) => sum + station.times[state], 0)).toBe(places[at]! * 5 * 3.6e9);
         // Little's law, exact over a run that starts empty: J. D. C. Little, Operations Research 9 (1961).
         expect(run!.unitTime).toBe(run!.passThrough + run!.unfinished);
+        if (flow !== "buffer: 2" || breaks === "clock") return;
+        // Units are at a place, where it is busy, down or blocked, or in the room before the next station.
+        const atPlaces = run!.stations.reduce(
+          (sum, { times: { busy, down, blocked } }) => sum + busy + down + blocked,
+          0,
+        );
+        const { rooms = [] } = run!;
+        expect(run!.unitTime).toBe(rooms.reduce((sum, { unitTime }) => sum + unitTime, atPlaces));
+        for (const { most, units, came, unitTime } of rooms) {
+          expect(most).toBeLessThanOrEqual(2);
+          expect(most).toBeGreaterThanOrEqual(unitTime / (5 * 3.6e9));
+          expect(units).toBeLessThanOrEqual(came);
+        }
       }),
       { numRuns: 60, seed: 2 },
     );
