@@ -93,7 +93,16 @@ export async function simulateLine(
   const whatHelps =
     asksWhatHelps && runs.length === wanted
       ? await findWhatHelps(
-          { asked, beside: helpers, bottlenecks, parts, lefts: runs.map((run) => run.left), varies, perHour },
+          {
+            asked,
+            beside: helpers,
+            bottlenecks,
+            parts,
+            fullBenches: benches.filter(({ shares }) => shares.blocked.num > 0n).map(({ id }) => id),
+            lefts: runs.map((run) => run.left),
+            varies,
+            perHour,
+          },
           confidence,
           goesOn,
         )

@@ -65,9 +65,12 @@ export interface CourseSlice {
 
 /** One change of a line, run again with the random numbers of the line as it is. */
 export interface Help {
-  /** Room for one unit more after the station, one workplace more there, or one container more of a part. */
-  readonly kind: "buffer" | "workplace" | "container";
+  /** Room for one unit more after the station, one workplace more there, one container more of a part, or room for more sets after a bench. */
+  readonly kind: "buffer" | "workplace" | "container" | "room";
+  /** Or bench. */
   readonly station: string;
+  /** For so many more; of room after a bench only. */
+  readonly sets?: number;
   /** Of one container more; else null. */
   readonly part: string | null;
   /** People whom it takes. */

@@ -62,15 +62,18 @@ export function simulationFacts(answer: SimulationAnswer) {
       unitsInLine: numberJson(inLine),
     })),
     whatHelps: answer.whatHelps && {
-      changes: answer.whatHelps.helps.map(({ kind, station, part, people, perHour, more, isShown }) => ({
-        change: kind,
-        station,
-        people,
-        goodUnitsPerHour: interval(perHour),
-        more: interval(more),
-        isShown,
-        ...(part !== null && { part }),
-      })),
+      changes: answer.whatHelps.helps.map(
+        ({ kind, station, part, people, sets, perHour, more, isShown }) => ({
+          change: kind,
+          station,
+          people,
+          goodUnitsPerHour: interval(perHour),
+          more: interval(more),
+          isShown,
+          ...(part !== null && { part }),
+          ...(sets !== undefined && { sets }),
+        }),
+      ),
       planTo: planTo && {
         now: numberJson(planTo.now),
         most: numberJson(planTo.planTo),

@@ -60,8 +60,9 @@ export const PACE_LIMITS = "The pace limits the line: no station needs longer th
 export const BUFFERS_WORDS =
   "Units are means over the hours watched; a unit that finds no room stays at its station and is not among them. That wait: of all units that come to the next station; wait: the mean of all of these.";
 
-/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
-export function helpWords({ kind, station, part, people }: Help): string {
+/** "room for 1 unit more after S2", "room for 4 sets more after wheels", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
+export function helpWords({ kind, station, part, people, sets }: Help): string {
+  if (kind === "room") return `room for ${countOf(sets!, "set")} more after ${station}`;
   if (kind === "container") return `1 container more of ${part} at ${station}`;
   return kind === "buffer"
     ? `room for 1 unit more after ${station}`
