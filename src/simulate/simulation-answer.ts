@@ -40,6 +40,17 @@ export interface SimulatedPart {
   readonly waiting: Ratio;
 }
 
+/** What units ride on along a line that moves together. */
+export interface CarriersOfRun {
+  /** Of good units in the line cycle. */
+  readonly perGoodUnit: Ratio;
+  /** One comes so often, in microseconds, which is so many in an hour. */
+  readonly every: Ratio;
+  readonly perHour: Ratio;
+  /** How often one should come for the demand, by what was made; null where the demand may be met, and where stations hold the line up. */
+  readonly everyForDemand: Ratio | null;
+}
+
 /** What tests found, and who repairs off the line. */
 export interface RepairsOfRun {
   readonly people: number;
@@ -48,8 +59,8 @@ export interface RepairsOfRun {
   /** Of the hours watched. */
   readonly repairsPerHour: Ratio;
   readonly scrappedPerHour: Ratio;
-  /** Carriers that come at the line cycle; null on an unpaced line, and where nothing gives the pace. */
-  readonly carriersPerHour: Ratio | null;
+  /** Null on an unpaced line, and where nothing gives the pace. */
+  readonly carriers: CarriersOfRun | null;
 }
 
 /** One of the equal parts of the hours that are watched. */

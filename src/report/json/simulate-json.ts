@@ -54,6 +54,11 @@ export function simulationFacts(answer: SimulationAnswer) {
       busy: numberJson(answer.repair.busy),
       repairsPerHour: numberJson(answer.repair.repairsPerHour),
       scrappedPerHour: numberJson(answer.repair.scrappedPerHour),
+      ...(answer.repair.carriers !== null && {
+        carriersPerGoodUnit: numberJson(answer.repair.carriers.perGoodUnit),
+        carrierSeconds: secondsJson(answer.repair.carriers.every),
+        carrierSecondsForDemand: secondsJson(answer.repair.carriers.everyForDemand),
+      }),
     },
     course: answer.course.map(({ until, made, wanted, inLine }) => ({
       untilHours: hoursNumber(until),
