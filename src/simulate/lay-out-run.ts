@@ -9,13 +9,13 @@ import { postsOf } from "../plan/post.js";
 import { modelTime } from "../plan/station-schedule.js";
 import { paceFromCycle } from "../time/pace.js";
 import { quoted } from "../time/quoted.js";
-import { ratio, toNumber } from "../time/ratio.js";
+import { divide, ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
 import { layOutParts, type OneMore } from "./part-containers.js";
 import { rigStation } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
-import { drawsFailures, testedLine } from "./tested-units.js";
+import { carriersPerGoodUnit, drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
 
 /** The models of the units, again and again: as the line gives them, or level by goal chasing; null on a line that builds one. */
@@ -105,7 +105,10 @@ export function layOutRun(
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
   const hours = goesOnInPauses(line, plan) ? dayHours(line, null)!.line : null;
   return {
-    lineCycle,
+    lineCycle:
+      lineCycle === null || tested === null || flow.pacing === "unpaced"
+        ? lineCycle
+        : Math.max(1, Math.round(toNumber(divide(ratio(lineCycle), carriersPerGoodUnit(tested))))),
     hours,
     tested,
     sequence,

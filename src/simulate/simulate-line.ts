@@ -5,13 +5,14 @@ import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "..
 import { MICROS_IN } from "../time/units.js";
 import type { BenchesBeside, RunBench } from "./bench-of-run.js";
 import { MANY_VISITS, visitsIn } from "./choose-length.js";
-import { isShown, meanOf, scaled } from "./intervals.js";
+import { type Interval, isShown, meanOf, scaled } from "./intervals.js";
 import { goesOnInPauses, layOutRun, modelsInTurn } from "./lay-out-run.js";
 import { isWithin, runUntilNarrow } from "./narrow-interval.js";
 import { type AskedRuns, collectRuns, type RunsBeside } from "./run-again-and-again.js";
 import { type ShiftOfRun, shiftDemandOf } from "./shift-demand.js";
 import { type SimulatedBench, simulatedBenches } from "./simulated-benches.js";
 import type {
+  CarriersOfRun,
   ChosenLength,
   CourseSlice,
   SimulatedBuffer,
@@ -22,7 +23,7 @@ import type {
   Within,
 } from "./simulation-answer.js";
 import { isRandom } from "./station-work.js";
-import type { TestedLine } from "./tested-units.js";
+import { carriersPerGoodUnit, type TestedLine } from "./tested-units.js";
 import type { RoomRun, Run, RunLine, STATES } from "./watched-line.js";
 import { findWhatHelps } from "./what-helps.js";
 import { whatIsLeftOut } from "./what-is-left-out.js";
@@ -90,10 +91,25 @@ export async function simulateLine(
     : bottlenecksOf(runs, plan, hours, laidOut.benches, benches, confidence, varies);
   const parts = partsOf(runs, laidOut, plan, watched);
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
+  const carriers = carriersOf(
+    line,
+    laidOut,
+    scaled(counts, ratio(options.lineCycle ?? 0, hours)),
+    bottlenecks,
+  );
   const whatHelps =
     asksWhatHelps && runs.length === wanted
       ? await findWhatHelps(
-          { asked, beside: helpers, bottlenecks, parts, lefts: runs.map((run) => run.left), varies, perHour },
+          {
+            asked,
+            beside: helpers,
+            bottlenecks,
+            parts,
+            fullBenches: benches.filter(({ shares }) => shares.blocked.num > 0n).map(({ id }) => id),
+            lefts: runs.map((run) => run.left),
+            varies,
+            perHour,
+          },
           confidence,
           goesOn,
         )
@@ -129,12 +145,7 @@ export async function simulateLine(
           ),
     bottleneck: bottlenecks.length === 1 ? bottlenecks[0]! : null,
     bottlenecks,
-    repair: repairsOf(
-      runs,
-      laidOut.tested,
-      watched,
-      line.flow.pacing === "unpaced" ? null : options.lineCycle,
-    ),
+    repair: repairsOf(runs, laidOut.tested, watched, carriers),
     course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
     goesOnInPauses: goesOnInPauses(line, plan),
@@ -194,12 +205,30 @@ const partsOf = (
     ),
   }));
 
+/** @param made units that left, of those wanted */
+function carriersOf(
+  { flow }: Line,
+  { lineCycle, tested }: RunLine,
+  made: Interval,
+  bottlenecks: readonly string[],
+): CarriersOfRun | null {
+  if (tested === null || flow.pacing === "unpaced" || lineCycle === null) return null;
+  const most = add(made.mean, made.halfWidth ?? ZERO);
+  const isShort = bottlenecks.length === 0 && compare(most, ONE) < 0;
+  return {
+    perGoodUnit: carriersPerGoodUnit(tested),
+    every: ratio(lineCycle),
+    perHour: ratio(MICROS_IN.h, lineCycle),
+    everyForDemand: isShort ? multiply(ratio(lineCycle), made.mean) : null,
+  };
+}
+
 /** @param watched microseconds of all runs together */
 function repairsOf(
   runs: readonly Run[],
   tested: TestedLine | null,
   watched: Ratio,
-  carrierEvery: number | null,
+  carriers: CarriersOfRun | null,
 ): SimulationAnswer["repair"] {
   if (tested === null) return null;
   const perHour = (of: (run: Run) => number) =>
@@ -212,7 +241,7 @@ function repairsOf(
     ),
     repairsPerHour: perHour(({ repairs }) => repairs),
     scrappedPerHour: perHour(({ scrapped }) => scrapped),
-    carriersPerHour: carrierEvery === null ? null : ratio(MICROS_IN.h, carrierEvery),
+    carriers,
   };
 }
 

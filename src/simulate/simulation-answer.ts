@@ -40,6 +40,17 @@ export interface SimulatedPart {
   readonly waiting: Ratio;
 }
 
+/** What units ride on along a line that moves together. */
+export interface CarriersOfRun {
+  /** Of good units in the line cycle. */
+  readonly perGoodUnit: Ratio;
+  /** One comes so often, in microseconds, which is so many in an hour. */
+  readonly every: Ratio;
+  readonly perHour: Ratio;
+  /** How often one should come for the demand, by what was made; null where the demand may be met, and where stations hold the line up. */
+  readonly everyForDemand: Ratio | null;
+}
+
 /** What tests found, and who repairs off the line. */
 export interface RepairsOfRun {
   readonly people: number;
@@ -48,8 +59,8 @@ export interface RepairsOfRun {
   /** Of the hours watched. */
   readonly repairsPerHour: Ratio;
   readonly scrappedPerHour: Ratio;
-  /** Carriers that come at the line cycle; null on an unpaced line, and where nothing gives the pace. */
-  readonly carriersPerHour: Ratio | null;
+  /** Null on an unpaced line, and where nothing gives the pace. */
+  readonly carriers: CarriersOfRun | null;
 }
 
 /** One of the equal parts of the hours that are watched. */
@@ -65,9 +76,12 @@ export interface CourseSlice {
 
 /** One change of a line, run again with the random numbers of the line as it is. */
 export interface Help {
-  /** Room for one unit more after the station, one workplace more there, or one container more of a part. */
-  readonly kind: "buffer" | "workplace" | "container";
+  /** Room for one unit more after the station, one workplace more there, one container more of a part, or room for more sets after a bench. */
+  readonly kind: "buffer" | "workplace" | "container" | "room";
+  /** Or bench. */
   readonly station: string;
+  /** For so many more; of room after a bench only. */
+  readonly sets?: number;
   /** Of one container more; else null. */
   readonly part: string | null;
   /** People whom it takes. */

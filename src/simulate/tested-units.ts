@@ -1,10 +1,10 @@
 import type { Line, Test } from "../line/line.js";
-import { orderOfWork, redoSets, repairsPerGoodUnit } from "../line/visits.js";
+import { orderOfWork, redoSets, repairsPerGoodUnit, visitsOfLine } from "../line/visits.js";
 import { repairLoads } from "../plan/figures/repairs.js";
 import type { Plan } from "../plan/plan.js";
 import { orderStation } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
-import { add, ceiling, divide, ONE, type Ratio, toNumber, ZERO } from "../time/ratio.js";
+import { add, ceiling, divide, larger, ONE, type Ratio, toNumber, ZERO } from "../time/ratio.js";
 import type { Stream } from "./draw-times.js";
 
 /** Tests of a line whose failures are drawn one by one, and who repairs what fails. */
@@ -47,6 +47,27 @@ export function testedLine(line: Line, { stations }: Plan, cycle: Ratio): Tested
     redo: new Map([...tests.keys()].map((task) => [task, [...(again.get(task) ?? []), task]])),
     repairers: cycle.num > 0n ? Math.max(1, Number(ceiling(divide(work, cycle)))) : 1,
   };
+}
+
+/**
+ * Carriers of a line that moves together for one good unit: the most full ones at a station. Every unit started takes one, and one that is sent back
+ * another from the station that it goes back to, while its first one is empty from the test on. Units scrapped on the way count to the end of the line.
+ * No fewer do; more where an empty one is not there when a unit waits for it.
+ */
+export function carriersPerGoodUnit({ line, order, stationOf, redo }: TestedLine): Ratio {
+  const { repairs, goodShare } = visitsOfLine(line);
+  const sent = [...stationOf].flatMap(([task, from]) => {
+    const often = repairs[task];
+    return often == null ? [] : [{ from, to: stationOf.get(redo.get(task)![0]!)!, often }];
+  });
+  return order
+    .map((_, station) =>
+      sent
+        .filter(({ from, to }) => to <= station && station <= from)
+        .map(({ often }) => often)
+        .reduce(add, divide(ONE, goodShare)),
+    )
+    .reduce(larger, ONE);
 }
 
 /** What tests find on a unit while it is at a station. */

@@ -33,7 +33,7 @@ export interface RunLine {
   readonly parts: readonly RunPart[];
   /** In their pauses waits and machines go on; null where there are none, or neither. */
   readonly hours: Hours | null;
-  /** In microseconds; null where nothing gives the pace. */
+  /** In microseconds; on a line that moves together that of its carriers, of which a good unit may take several. Null where nothing gives the pace. */
   readonly lineCycle: Micros | null;
   /** Null where failures of tests count on average. */
   readonly tested: TestedLine | null;

@@ -15,6 +15,8 @@ interface AsItIs {
   /** Stations that limit the line, or may. */
   readonly bottlenecks: readonly string[];
   readonly parts: readonly SimulatedPart[];
+  /** Benches that stop now and then because their room is full. */
+  readonly fullBenches: readonly string[];
   /** Units that left the line in each replication. */
   readonly lefts: readonly number[];
   /** Whether anything varies; else every rerun is exact. */
@@ -78,7 +80,7 @@ export async function findWhatHelps(
 
 const LEAST_PERCENTS = 50;
 
-interface Change extends Pick<Help, "kind" | "station" | "part" | "people"> {
+interface Change extends Pick<Help, "kind" | "station" | "part" | "people" | "sets"> {
   readonly line: Line;
   readonly plan: Plan;
   readonly benches: BenchesBeside | null;
@@ -86,10 +88,15 @@ interface Change extends Pick<Help, "kind" | "station" | "part" | "people"> {
 }
 
 /**
- * Room for a unit more after each station but the last, and where the line is limited a workplace more at each station, or of each bench, and
- * a container more of each part that units wait for.
+ * Room for a unit more after each station but the last, for a tenth more sets after each bench that is full now and then, and where the line is
+ * limited a workplace more at each station, or of each bench, and a container more of each part that units wait for.
  */
-function changesOf({ asked: { line, plan, benches = null }, bottlenecks, parts }: AsItIs): Change[] {
+function changesOf({
+  asked: { line, plan, benches = null },
+  bottlenecks,
+  parts,
+  fullBenches,
+}: AsItIs): Change[] {
   const { flow } = line;
   const buffers = plan.stations.slice(0, -1).map(({ id }): Change => {
     const own = flow.buffers.find(({ station }) => idKey(station) === idKey(id));
@@ -129,11 +136,27 @@ function changesOf({ asked: { line, plan, benches = null }, bottlenecks, parts }
       benches: { ...benches!, benches: others },
     };
   });
+  const rooms = (benches?.benches ?? [])
+    .filter(({ id }) => fullBenches.includes(id))
+    .map((more): Change => {
+      const sets = Math.ceil(more.room / 10);
+      const others = benches!.benches.map((each) =>
+        each === more ? { ...more, room: more.room + sets } : each,
+      );
+      const with_ = { ...benches!, benches: others };
+      return { kind: "room", station: more.id, part: null, people: 0, sets, line, plan, benches: with_ };
+    });
   const containers = parts
     .filter(({ station, waiting }) => waiting.num > 0n && bottlenecks.includes(station))
     .map(({ station, id }): Change => {
       const oneMore = { station, part: id };
       return { kind: "container", ...oneMore, people: 0, line, plan, benches, oneMore };
     });
-  return [...workplaces, ...atBenches, ...containers, ...(flow.pacing === "unpaced" ? buffers : [])];
+  return [
+    ...workplaces,
+    ...atBenches,
+    ...rooms,
+    ...containers,
+    ...(flow.pacing === "unpaced" ? buffers : []),
+  ];
 }

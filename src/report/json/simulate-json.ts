@@ -54,6 +54,11 @@ export function simulationFacts(answer: SimulationAnswer) {
       busy: numberJson(answer.repair.busy),
       repairsPerHour: numberJson(answer.repair.repairsPerHour),
       scrappedPerHour: numberJson(answer.repair.scrappedPerHour),
+      ...(answer.repair.carriers !== null && {
+        carriersPerGoodUnit: numberJson(answer.repair.carriers.perGoodUnit),
+        carrierSeconds: secondsJson(answer.repair.carriers.every),
+        carrierSecondsForDemand: secondsJson(answer.repair.carriers.everyForDemand),
+      }),
     },
     course: answer.course.map(({ until, made, wanted, inLine }) => ({
       untilHours: hoursNumber(until),
@@ -62,15 +67,18 @@ export function simulationFacts(answer: SimulationAnswer) {
       unitsInLine: numberJson(inLine),
     })),
     whatHelps: answer.whatHelps && {
-      changes: answer.whatHelps.helps.map(({ kind, station, part, people, perHour, more, isShown }) => ({
-        change: kind,
-        station,
-        people,
-        goodUnitsPerHour: interval(perHour),
-        more: interval(more),
-        isShown,
-        ...(part !== null && { part }),
-      })),
+      changes: answer.whatHelps.helps.map(
+        ({ kind, station, part, people, sets, perHour, more, isShown }) => ({
+          change: kind,
+          station,
+          people,
+          goodUnitsPerHour: interval(perHour),
+          more: interval(more),
+          isShown,
+          ...(part !== null && { part }),
+          ...(sets !== undefined && { sets }),
+        }),
+      ),
       planTo: planTo && {
         now: numberJson(planTo.now),
         most: numberJson(planTo.planTo),

@@ -1,8 +1,8 @@
 import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Interval } from "../../simulate/intervals.js";
-import type { Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
-import { showTimesRoughlyIn } from "../../time/show-in-unit.js";
+import type { CarriersOfRun, Help, PlanToHelp, SimulationAnswer } from "../../simulate/simulation-answer.js";
+import { type ShowTime, showTimesRoughlyIn } from "../../time/show-in-unit.js";
 import { signOf } from "../../time/show-numbers.js";
 import { decimal, percent } from "../../time/show-values.js";
 import { lengthWords } from "./length-words.js";
@@ -60,8 +60,9 @@ export const PACE_LIMITS = "The pace limits the line: no station needs longer th
 export const BUFFERS_WORDS =
   "Units are means over the hours watched; a unit that finds no room stays at its station and is not among them. That wait: of all units that come to the next station; wait: the mean of all of these.";
 
-/** "room for 1 unit more after S2", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
-export function helpWords({ kind, station, part, people }: Help): string {
+/** "room for 1 unit more after S2", "room for 4 sets more after wheels", "1 workplace more at S3 (2 people)", "1 container more of P2 at S2". */
+export function helpWords({ kind, station, part, people, sets }: Help): string {
+  if (kind === "room") return `room for ${countOf(sets!, "set")} more after ${station}`;
   if (kind === "container") return `1 container more of ${part} at ${station}`;
   return kind === "buffer"
     ? `room for 1 unit more after ${station}`
@@ -121,28 +122,38 @@ function insideWords({ line, workInProcess, passThrough }: SimulationAnswer): st
 }
 
 /** What tests find, and who repairs off the line; empty where no failures are drawn. */
-export function repairWords({ repair }: SimulationAnswer): string {
+export function repairWords({ repair, line }: SimulationAnswer): string {
   if (repair === null) return "";
-  const { people, busy, repairsPerHour, scrappedPerHour, carriersPerHour } = repair;
+  const { people, busy, repairsPerHour, scrappedPerHour, carriers } = repair;
   const who = people === 1 ? "1 repairer, who is busy" : `${people} repairers, who are busy`;
   const scrapped =
     scrappedPerHour.num === 0n ? "" : ` ${decimal(scrappedPerHour, 2)} units an hour are scrapped.`;
-  const carriers =
-    carriersPerHour === null
-      ? ""
-      : ` Each failure takes a carrier; at the line cycle ${decimal(carriersPerHour, 2)} come in an hour at most.`;
-  return repairsPerHour.num === 0n
-    ? `Failures are drawn one by one.${scrapped}${carriers}`
-    : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.${scrapped}${carriers}`;
+  const drawn =
+    repairsPerHour.num === 0n
+      ? "Failures are drawn one by one."
+      : `Failures are drawn one by one: ${decimal(repairsPerHour, 2)} repairs an hour off the line by ${who} ${percent(busy)} of the time.`;
+  return `${drawn}${scrapped}${carriers === null ? "" : carriersWords(carriers, showTimesRoughlyIn(line.unit))}`;
+}
+
+function carriersWords(
+  { perGoodUnit, every, perHour, everyForDemand }: CarriersOfRun,
+  show: ShowTime,
+): string {
+  const often = ` Each failure takes a carrier: a good unit takes ${decimal(perGoodUnit, 4)}, so one comes every ${show(every)}, ${decimal(perHour, 2)} in an hour at most.`;
+  return everyForDemand === null
+    ? often
+    : `${often} Units also wait for empty ones. For the demand one should come every ${show(everyForDemand)}.`;
 }
 
 /** How the figures came about. */
 export function runWords(answer: SimulationAnswer): string {
   const { line, sequence, lineCycle } = answer;
+  const moves = answer.repair?.carriers == null ? "at the line cycle" : "with its carriers";
+  const no = answer.repair?.carriers == null ? "the line cycle is over" : "the next carrier comes";
   const pace = {
     unpaced: `The line is unpaced: the first station always has a unit, the last is never blocked, and the demand sets no pace.`,
-    moving: `The line moves at the line cycle and stops where a station runs past its drift allowance.`,
-    indexing: `All units move together when every station is done${lineCycle === null ? "" : ", and not before the line cycle is over"}.`,
+    moving: `The line moves ${moves} and stops where a station runs past its drift allowance.`,
+    indexing: `All units move together when every station is done${lineCycle === null ? "" : `, and not before ${no}`}.`,
   }[line.flow.pacing];
   const models =
     sequence === null

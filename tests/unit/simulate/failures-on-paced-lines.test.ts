@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { readLine } from "../../../src/line/read-line.js";
 import { planOf } from "../../../src/plan/plan.js";
 import { repairWords, simulationWords } from "../../../src/report/words/simulate-words.js";
+import { ratio, toNumber } from "../../../src/time/ratio.js";
 import { runsOf, simulated } from "./simulated.js";
 
 function pacedLine(tests: readonly (string | null)[], pacing = "moving", also = "") {
@@ -24,22 +25,30 @@ const fails = (share: string, to: string, retest: string) =>
 
 describe("On a line that moves together", () => {
   /*
-   * A carrier comes every minute. Each failure takes one more: 1.25 for a unit that is good after its repair, 1 / 0.75 where it is tested until it
-   * is good, and 1.25 for each unit of which 1 / 16 is scrapped after all. What is scrapped at once leaves its carrier empty for the rest.
+   * Each failure takes one carrier more: 1.25 for a unit that is good after its repair, 1 / 0.75 where it is tested until it is good, and 1.25 for each
+   * unit of which 1 / 16 is scrapped after all. What is scrapped at once leaves its carrier empty for the rest. With a carrier so much more often
+   * than one in the line cycle of 60 s, 60 good units are made in an hour.
    */
   it.each([
-    ["once", fails("25 %", "t1", "once"), 60 / 1.25],
-    ["until-good", fails("25 %", "t0", "until-good"), 60 * 0.75],
-    ["scrap", fails("25 %", "t1", "scrap"), (60 * 15) / 16 / 1.25],
-    ["scrapped at once", "{scrap: 10 %}", 54],
-  ])("a unit that fails takes a carrier more: %s", async (_, test, rate) => {
+    ["once", fails("25 %", "t1", "once"), 1.25],
+    ["until-good", fails("25 %", "t0", "until-good"), 1 / 0.75],
+    ["scrap", fails("25 %", "t1", "scrap"), (1.25 * 16) / 15],
+    ["scrapped at once", "{scrap: 10 %}", 1 / 0.9],
+  ])("a unit that fails takes a carrier more: %s", async (_, test, carriers) => {
     const { mean, halfWidth, answer } = await simulated(pacedLine([null, test, null]), length);
-    expect(Math.abs(mean - rate)).toBeLessThan(2 * halfWidth!);
+    expect(Math.abs(mean - 60)).toBeLessThan(2 * halfWidth!);
+    expect(toNumber(answer.repair!.carriers!.perGoodUnit)).toBeCloseTo(carriers, 5);
+    expect(toNumber(answer.repair!.carriers!.every) / 60e6).toBeCloseTo(1 / carriers, 5);
     expect(answer.leftOut).toEqual([]);
   });
 
   it.each([
-    ["no station is late", "", "The pace limits the line", " 60 come in an hour at most."],
+    [
+      "no station is late",
+      "",
+      "The pace limits the line",
+      " a good unit takes 1.1111, so one comes every 54 s, 66.67 in an hour at most.",
+    ],
     ["a station is", "breakdowns: {S2: {every: 2 h, lasts: 6 min}}", "S2 limits the line", " at most."],
   ])("the pace limits where %s", async (_, also, limit, carriers) => {
     const { answer } = await simulated(pacedLine([null, "{scrap: 10 %}"], "indexing", also), length);
@@ -50,10 +59,16 @@ describe("On a line that moves together", () => {
 
   it("a repaired unit fills the gap that another one left before it", async () => {
     const both = pacedLine([fails("20 %", "t0", "once"), null, fails("25 %", "t2", "once")]);
-    const { mean } = await simulated(both, length);
-    // Without gaps 1.45 carriers a unit; 1.25 where every gap of the first test is filled at the second.
-    expect(mean).toBeGreaterThan(60 / 1.45 + 0.3);
-    expect(mean).toBeLessThan(60 / 1.25);
+    const { mean, answer } = await simulated(both, length);
+    // Without gaps 1.45 carriers a unit; 1.25 where every gap of the first test is filled at the second, which they come for.
+    expect(mean).toBeGreaterThan((60 * 1.25) / 1.45 + 0.3);
+    expect(mean).toBeLessThan(60);
+    const { perGoodUnit, every, everyForDemand } = answer.repair!.carriers!;
+    expect(perGoodUnit).toEqual(ratio(5, 4));
+    // What one carrier in this time makes, one in less makes in proportion.
+    expect(toNumber(everyForDemand!)).toBeCloseTo((toNumber(every) * mean) / 60, 3);
+    const faster = await simulated(both, { ...length, lineCycle: (60 * mean) / 60 });
+    expect(Math.abs(faster.mean - 60)).toBeLessThan(2 * faster.halfWidth!);
   });
 
   it("units, moments and time in the line all add up", () => {
