@@ -1,8 +1,9 @@
 import type { Document } from "yaml";
-import { type Finding, hasErrors, sortFindings } from "../findings/finding.js";
+import { countOf, thousands } from "../findings/count-of.js";
+import { type Finding, finding, hasErrors, sortFindings } from "../findings/finding.js";
 import type { Line } from "./line.js";
 import { draftLine, type LineDraft } from "./line-draft.js";
-import { lineFileSchema } from "./line-file.js";
+import { type LineKeys, lineFileSchema } from "./line-file.js";
 import { buildWaits } from "./parts/arrows.js";
 import { buildBenches } from "./parts/benches.js";
 import { buildFloor } from "./parts/floor.js";
@@ -50,10 +51,23 @@ export function readLineTree(
   const unit = readFileUnit(tree);
   // Without a unit, or with a faulty one, times are read as seconds: one finding about the unit says enough.
   const shape = readShape(lineFileSchema(unit ?? "s"), tree);
+  const tooMany = refuseTooManyTimes(tree.file, shape.draft?.at ?? {});
+  if (tooMany !== null)
+    return { line: null, findings: sortFindings([...findings, ...shape.findings, tooMany]) };
   const draft = draftLine(tree.file, shape.draft);
   const checked = [...LINE_RULES.flatMap((rule) => rule.check(draft)), ...checkOptions(draft)];
   const all = sortFindings([...findings, ...shape.findings, ...checked]);
   return { line: hasErrors(all) ? null : buildLine(draft), findings: all };
+}
+
+/** Times of tasks for each model: a file of a megabyte might ask for billions. */
+const MOST_TIMES = 300_000;
+
+function refuseTooManyTimes(file: string, { tasks, models }: LineKeys): Finding | null {
+  const [ofTasks, ofModels] = [tasks?.count ?? 0, models?.count ?? 0];
+  if (ofTasks * ofModels <= MOST_TIMES) return null;
+  const message = `${countOf(ofTasks, "task")} of ${countOf(ofModels, "model")} make ${thousands(ofTasks * ofModels)} task times; at most ${thousands(MOST_TIMES)} are read`;
+  return finding({ rule: "too-large", severity: "error", message, file, place: models!.place });
 }
 
 /** The line that a draft without errors describes. */

@@ -25,36 +25,48 @@ export function reducedOrder(before: Before): Before {
 export function impliedArrows(before: Before): number[][] {
   const followers = allFollowers(before);
   const after = directFollowers(before);
+  const arrows = new Set(before.flatMap((earlier, to) => earlier.map((from) => from * before.length + to)));
+  const isArrow = (from: number, to: number) => arrows.has(from * before.length + to);
   const ways: number[][] = [];
   for (const [to, earlier] of before.entries()) {
-    const handOver = new Set(earlier);
+    const ascending = [...earlier].sort((one, two) => one - two);
     for (const from of earlier) {
       if (!earlier.some((each) => followers.has(from, each))) continue;
-      // Most detours have one task between: a lookup each, where searching them would be a walk for every arrow.
-      const between = after[from]!.find((each) => handOver.has(each));
-      ways.push(between === undefined ? shortestDetour(from, to, after, followers) : [from, between, to]);
+      // Most detours have one task between, among those after the first or those before the last, whichever are fewer.
+      const between =
+        after[from]!.length < ascending.length
+          ? after[from]!.find((each) => isArrow(each, to))
+          : ascending.find((each) => isArrow(from, each));
+      ways.push(
+        between === undefined ? longDetour(from, to, before, followers, isArrow) : [from, between, to],
+      );
     }
   }
   return ways;
 }
 
-/** Breadth-first, only over tasks that lead to the last one, never by the arrow itself. */
-function shortestDetour(from: number, to: number, after: Before, followers: TaskSets): number[] {
-  const cameFrom = new Map<number, number>();
-  let layer = [from];
-  while (!cameFrom.has(to)) {
-    const next: number[] = [];
-    for (const task of layer) {
-      for (const follower of after[task]!) {
-        const leads = follower === to ? task !== from : followers.has(follower, to);
-        if (!leads || cameFrom.has(follower)) continue;
-        cameFrom.set(follower, task);
-        next.push(follower);
+/** Of the shortest ways the first in the order of tasks. Breadth-first, from the last task back: few tasks have many before them. */
+function longDetour(
+  from: number,
+  to: number,
+  before: Before,
+  followers: TaskSets,
+  isArrow: (from: number, to: number) => boolean,
+): number[] {
+  const seen = new Set<number>();
+  const layers = [[to]];
+  do {
+    const layer: number[] = [];
+    for (const task of layers.at(-1)!) {
+      for (const each of before[task]!) {
+        if (seen.has(each) || !followers.has(from, each)) continue;
+        seen.add(each);
+        layer.push(each);
       }
     }
-    layer = next;
-  }
-  const way = [to];
-  while (way[0] !== from) way.unshift(cameFrom.get(way[0]!)!);
+    layers.push(layer.sort((one, two) => one - two));
+  } while (!layers.at(-1)!.some((each) => isArrow(from, each)));
+  const way = [from];
+  for (const layer of layers.reverse()) way.push(layer.find((each) => isArrow(way.at(-1)!, each))!);
   return way;
 }

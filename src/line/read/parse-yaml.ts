@@ -142,13 +142,15 @@ function readTokens(source: string, lines: LineCounter): { tokens: CST.Token[]; 
   const parser = new Parser(lines.addNewLine);
   const tokens: CST.Token[] = [];
   lines.addNewLine(0);
+  const tooLong = refuseLength(source);
+  if (tooLong !== null) return { tokens, tooMuch: tooLong };
   let [read, outside] = [0, 0];
   for (const lexeme of new Lexer().lex(source)) {
     for (const token of parser.next(lexeme)) {
       tokens.push(token);
       if (!BLANK_TOKENS.has(token.type)) outside += 1;
     }
-    const tooMuch = refuseTooMuch(parser, outside, ++read, lines.lineStarts.length);
+    const tooMuch = refuseTooMuch(parser, outside, ++read);
     if (tooMuch !== null) return { tokens, tooMuch };
   }
   tokens.push(...parser.end());
@@ -158,12 +160,7 @@ function readTokens(source: string, lines: LineCounter): { tokens: CST.Token[]; 
 const BLANK_TOKENS: ReadonlySet<string> = new Set(["comment", "newline", "space"]);
 
 /** `outside` is how many pieces stand in no map or list: directives, documents, signs that belong to nothing. */
-function refuseTooMuch(
-  { stack, offset }: Parser,
-  outside: number,
-  tokens: number,
-  lines: number,
-): TextFault | null {
+function refuseTooMuch({ stack, offset }: Parser, outside: number, tokens: number): TextFault | null {
   const at = { from: offset - 1, to: offset };
   if (stack.length > DEEPEST) {
     const message = `lists and maps nest ${DEEPEST} deep here; a line file needs about six`;
@@ -176,13 +173,22 @@ function refuseTooMuch(
       ? `${thousands(MOST_ENTRIES)} entries of a map or list`
       : outside > MOST_ENTRIES
         ? `${thousands(MOST_ENTRIES)} signs that belong to no map or list`
-        : lines > MOST_LINES
-          ? `${thousands(MOST_LINES)} lines`
-          : tokens > MOST_TOKENS
-            ? `${thousands(MOST_TOKENS)} words and signs`
-            : null;
+        : tokens > MOST_TOKENS
+          ? `${thousands(MOST_TOKENS)} words and signs`
+          : null;
   if (what === null) return null;
-  return { rule: "yaml-too-large", message: `more than ${what} stand up to here; no more are read`, ...at };
+  return { rule: "too-large", message: `more than ${what} stand up to here; no more are read`, ...at };
+}
+
+/** Lines are counted first, as each takes as long as a word. */
+function refuseLength(source: string): TextFault | null {
+  let end = -1;
+  for (let lines = 0; lines < MOST_LINES; lines++) {
+    end = source.indexOf("\n", end + 1);
+    if (end < 0) return null;
+  }
+  const message = `the file has more than ${thousands(MOST_LINES)} lines; no more are read`;
+  return { rule: "too-large", message, from: 0, to: 1 };
 }
 
 const NO_LINKS: ReturnType<typeof linkAliases> = { targets: new Map(), faults: [], bomb: false };

@@ -4,7 +4,7 @@ const READING = {
   "yaml-directive": "No % directive changes how the file is read.",
   "yaml-tag": "No tag changes what a value is.",
   "yaml-too-deep": "Lists and maps nest no deeper than people write them.",
-  "yaml-too-large": "A file is no larger than a line needs.",
+  "too-large": "A file is no larger than a line needs.",
   "yaml-documents": "One file holds one line.",
   "yaml-alias": "Every alias names an anchor before it.",
   "yaml-alias-limit": "Aliases do not stand for more than a file could hold.",

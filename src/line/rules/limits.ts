@@ -34,8 +34,11 @@ export const limitUnit: LineRule = {
       ...limits.map(({ name, most, where }) => ({ name, amount: most, where, task: null })),
       ...usesOf(draft).map(({ name, amount, task }) => ({ name, amount, where: `task ${task}, uses`, task })),
     ];
+    const firsts = new Map<string, TextDraft<Amount>>();
+    for (const { name, most } of limits)
+      if (most !== undefined && !firsts.has(idKey(name))) firsts.set(idKey(name), most);
     return amounts.flatMap(({ name, amount, where, task }) => {
-      const first = limits.find((each) => idKey(each.name) === idKey(name) && each.most !== undefined)?.most;
+      const first = firsts.get(idKey(name));
       if (amount === undefined || first === undefined || amount.value.unit === first.value.unit) return [];
       const [own, expected] = [unitWords(amount), unitWords(first)];
       const message = `${where}: ${quoted(amount.text)} of ${name} is ${own}, and the limit in line ${first.place.line} is ${expected}; write both in the same unit, which is never converted`;

@@ -353,14 +353,21 @@ describe("Whatever the text is, reading it throws nothing:", () => {
 });
 
 describe("Nothing fills the memory", () => {
+  const named = (count: number, name: string, value: string) =>
+    Array.from({ length: count }, (_, number) => `${name}${number}: ${value}`).join(", ");
+
   test.each([
     ["tasks", `tasks:\n${"  a: 5\n".repeat(20_001)}`],
     ["names in a list", `tasks: {a: {time: 5, after: [${"b, ".repeat(20_001)}]}}`],
     ["brackets that close nothing", "]".repeat(20_001)],
     ["documents", "---\n".repeat(20_002)],
     ["blank lines", "\n".repeat(500_000)],
+    [
+      "models of tasks",
+      `unit: s\ndemand: 1 per hour\nmodels: {${named(600, "m", "1")}}\ntasks: {${named(600, "t", "5")}}`,
+    ],
   ])("of more %s than a line has", (_, text) => {
-    expect(rulesOf(text)).toEqual(["yaml-too-large"]);
+    expect(rulesOf(text)).toEqual(["too-large"]);
   });
 
   test("a file of comments says nothing, whatever its length", () => {
