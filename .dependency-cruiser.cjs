@@ -47,6 +47,7 @@ const mayImport = {
     "report",
     "simulate",
     "study",
+    "import-tables",
     "table",
     "answer",
     "benches",

@@ -2,6 +2,7 @@ import { loadChart } from "../answer/charts/load-chart.js";
 import { orderChart } from "../answer/charts/order-chart.js";
 import { stationChart } from "../answer/show/station-chart.js";
 import { lineBeside } from "../benches/bench-of-plan.js";
+import { modelNamed, stationNamed } from "../plan/named.js";
 import { chartPicture } from "../report/html/chart-picture.js";
 import { loadPicture } from "../report/html/load-picture.js";
 import { orderPicture } from "../report/html/order-picture.js";
@@ -24,8 +25,7 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption } from "./find-pace.js";
 import { loadPacedLine } from "./load-paced-line.js";
 import { loadPlan } from "./load-plan.js";
-import { modelNamed, stationNamed } from "./named-by-option.js";
-import { oneOf } from "./option-values.js";
+import { oneOf, valueFor } from "./option-values.js";
 
 const CHARTS = ["loads", "order", "station"] as const;
 type ChartName = (typeof CHARTS)[number];
@@ -105,8 +105,9 @@ async function drawChart(
       };
     },
     station: () => {
-      const model = modelNamed(line, options.model);
-      const chart = stationChart(line, pace, plan, stationNamed(plan, options.station!), model);
+      const model = options.model === undefined ? null : valueFor("--model", modelNamed(line, options.model));
+      const station = valueFor("--station", stationNamed(plan, options.station!));
+      const chart = stationChart(line, pace, plan, station, model);
       return {
         svg: () => svgFile(chartPicture(chart, "station", true)),
         json: () => chartJson(chart, "chart"),

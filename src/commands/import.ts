@@ -1,10 +1,8 @@
 import { Option } from "commander";
-import { type Finding, hasErrors } from "../findings/finding.js";
+import type { Finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
-import type { ImportedTasks, TasksReading } from "../import-tables/imported-tasks.js";
 import { lineFileOf } from "../import-tables/line-of-tasks.js";
-import { namesOf, orderIntoTable } from "../import-tables/order-into-table.js";
-import { readTaskTable } from "../import-tables/read-task-table.js";
+import { type ReadTasks, readTasks } from "../import-tables/read-tasks.js";
 import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
 import { tasksIntoLine } from "../import-tables/tasks-into-line.js";
 import type { LineSource } from "../line/write/update-line.js";
@@ -13,7 +11,6 @@ import { type IntoJson, importJson } from "../report/json/import-json.js";
 import { importText } from "../report/terminal/import-text.js";
 import { readDecimals } from "../table/decimal-mark.js";
 import { readDelimiter } from "../table/find-delimiter.js";
-import { readTable } from "../table/read-table.js";
 import type { TableOptions } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
@@ -22,7 +19,7 @@ import type { Context, Register } from "./context.js";
 import { type OutputOptions, refuseSameFile, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
-import { loadOrders } from "./load-orders.js";
+import { loadTables } from "./load-tables.js";
 import { collected, taking } from "./option-values.js";
 import { findOtherTable } from "./other-table.js";
 
@@ -97,8 +94,8 @@ async function importTable(context: Context, path: string, options: ImportOption
   if (target !== null) sources.set(target.file, target.source);
   const line = target === null ? null : lineSourceOf(target);
   if (target !== null && line === null) return refuse(target.findings);
-  const { imported, asLine, findings, source } = await loadTasks(context, path, options, line, sources);
-  if (source !== null) sources.set(nameOf(path), source);
+  const { imported, asLine, findings, sources: ofTables } = await loadTasks(context, path, options, line);
+  for (const [name, text] of ofTables) sources.set(name, text);
   if (imported === null) return refuse(findings);
   let into: IntoJson | null = null;
   const told = [...findings];
@@ -146,58 +143,19 @@ async function checkTargets(context: Context, path: string, options: ImportOptio
 
 const nameOf = (path: string): string => (path === "-" ? "standard input" : path);
 
-interface LoadedTasks {
-  readonly imported: ImportedTasks | null;
-  readonly asLine: TasksReading["asLine"];
-  readonly findings: readonly Finding[];
-  readonly source: string | null;
-}
-
 async function loadTasks(
   context: Context,
   path: string,
   options: ImportOptions,
   into: LineSource | null,
-  sources: Map<string, string>,
-): Promise<LoadedTasks> {
-  const { delimiter, sheet, unit, columns, ranges, nothing, decimals } = options;
-  const { table, findings } = await readTable(nameOf(path), await context.readBytes(path), {
-    ...(delimiter !== undefined && { delimiter }),
-    ...(sheet !== undefined && { sheet }),
-  });
-  const source = table?.source ?? null;
-  const asLine = (): ReturnType<TasksReading["asLine"]> => ({ line: null, findings: [] });
-  if (table === null || hasErrors(findings)) return { imported: null, asLine, findings, source };
-  const line = into?.line;
-  const read = readTaskTable(table, {
-    unit: unit ?? null,
-    columns: columns ?? new Map(),
-    ranges: ranges === true,
-    nothing,
-    others: line?.tasks.map(({ id }) => id) ?? [],
-    models: line?.models.map(({ id }) => id) ?? [],
-    decimals: decimals ?? null,
+): Promise<ReadTasks> {
+  const table = { file: nameOf(path), bytes: await context.readBytes(path) };
+  const asked = {
+    ...options,
     hasOrders: options.orders.length > 0,
-  });
-  const other = read.imported === null && columns === undefined ? findOtherTable("import", table) : null;
-  if (other !== null) return { imported: null, asLine, findings: [...findings, other], source };
-  const told = [...findings, ...read.findings];
-  // Tasks that go into a line are judged there, unless the table is refused.
-  if (into === null || read.imported === null) told.push(...read.asLine().findings);
-  const imported = hasErrors(told) ? null : read.imported;
-  if (imported === null || options.orders.length === 0)
-    return { imported, asLine: read.asLine, findings: told, source };
-  const orders = await loadOrders(context, options.orders.flat(), namesOf(imported), {});
-  for (const [name, text] of orders.sources) sources.set(name, text);
-  told.push(...orders.findings);
-  if (orders.units === null) return { imported: null, asLine, findings: told, source };
-  const ordered = orderIntoTable(imported, orders.units);
-  return {
-    imported: ordered.imported,
-    asLine: read.asLine,
-    findings: [...told, ...ordered.findings],
-    source,
+    orders: () => loadTables(context, options.orders.flat()),
   };
+  return readTasks(table, asked, into, (read) => findOtherTable("import", read));
 }
 
 function readPaths(text: string): Reading<readonly string[]> {

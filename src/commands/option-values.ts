@@ -5,6 +5,13 @@ import { readNumber } from "../time/exact-number.js";
 import { explainNumberSlip } from "../time/number-slips.js";
 import { ceiling, floor } from "../time/ratio.js";
 import type { Reading } from "../time/reading.js";
+import { UsageError } from "./context.js";
+
+/** What an option names, as it was looked up; throws a UsageError that says what is near. */
+export function valueFor<Value>(option: string, reading: Reading<Value>): Value {
+  if (!reading.ok) throw new UsageError(`${option}: ${reading.problem}`);
+  return reading.value;
+}
 
 /** A whole number from 1 in plain digits, for an option such as `--stations`; anything else is refused. */
 export function positiveWholeNumber(text: string): number {

@@ -2,9 +2,9 @@ import { Option } from "commander";
 import { askFloor, type FloorQuestions } from "../answer/questions/ask-floor.js";
 import type { Finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
-import { type LearntOrder, learnOrder } from "../import-tables/learn-order.js";
+import { inOrderOfDoubt, type LearntOrder, learnFromUnits } from "../import-tables/learn-order.js";
 import { orderIntoLine } from "../import-tables/order-into-line.js";
-import type { BuiltUnit } from "../import-tables/read-orders.js";
+import { readOrderFiles } from "../import-tables/read-order-files.js";
 import type { Line } from "../line/line.js";
 import { type OrderAnswer, orderJson } from "../report/json/order-json.js";
 import { orderText } from "../report/terminal/order-text.js";
@@ -25,7 +25,7 @@ import { emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
-import { loadOrders } from "./load-orders.js";
+import { loadTables } from "./load-tables.js";
 import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
@@ -94,10 +94,10 @@ async function showOrder(context: Context, path: string, options: OrderOptions):
   const read = lineSourceOf(target);
   if (read === null) return refuse(target.findings);
   const { line } = read;
-  const orders = await loadOrders(context, options.from, line.tasks, options);
+  const orders = await readOrderFiles(await loadTables(context, options.from), line.tasks, options);
   for (const [name, text] of orders.sources) sources.set(name, text);
   if (orders.units === null) return refuse(orders.findings);
-  const { learnt, findings: found } = learnFor(line, orders.units);
+  const { learnt, findings: found } = learnFromUnits(line, orders.units);
   const findings = [...target.findings, ...orders.findings, ...found];
   if (learnt === null) return refuse(findings);
   let into: OrderAnswer["into"] = null;
@@ -131,20 +131,6 @@ async function checkTargets(context: Context, path: string, options: OrderOption
   for (const each of from) await checkInto(context, ["--from", each], options);
 }
 
-function learnFor(line: Line, units: readonly BuiltUnit[]) {
-  const tasks = line.tasks.map(({ id, name, place, every, times }) => ({
-    id,
-    name,
-    place,
-    file: line.file,
-    isOnAll: every === 1 && times.every((time) => time !== null),
-  }));
-  const models = line.models.map((_, model) =>
-    [...line.tasks.keys()].filter((task) => line.tasks[task]!.times[model] !== null),
-  );
-  return learnOrder(tasks, line.before, models, units);
-}
-
 /** Null where no questions are wanted, or where nothing gives the pace, of which a finding tells. */
 async function ask(
   context: Context,
@@ -167,9 +153,7 @@ async function ask(
   }
   if (options.cycle !== undefined) context.note(setAside(line));
   const watch = watchSearch(context, undefined);
-  // Those that only orders have shown are asked about before those that the line itself says.
-  const asked = [...arrows.filter(({ isKnown }) => !isKnown), ...arrows.filter(({ isKnown }) => isKnown)];
-  const questions = await askFloor(found.line, found.pace, before, asked, {
+  const questions = await askFloor(found.line, found.pace, before, inOrderOfDoubt(arrows), {
     nodes: options.nodes ?? DEFAULT_NODES,
     doublings: doublingsOf(options),
     strictLimit: options.strictLimit === true,

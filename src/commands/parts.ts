@@ -1,24 +1,23 @@
 import { lineOfOption } from "../answer/compare/line-of-option.js";
 import {
   answerParts,
-  type Batch,
-  batchOfShift,
-  batchOfUnits,
+  batchFor,
+  optionWithTables,
   type PartsAnswer,
   type PlanInFile,
 } from "../answer/parts/answer-parts.js";
 import { hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
-import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
-import type { Line, LineOption } from "../line/line.js";
+import type { Line } from "../line/line.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
+import { modelNamed, stationNamed } from "../plan/named.js";
 import { partsJson } from "../report/json/parts-json.js";
 import { partsMarkdown } from "../report/markdown/parts-markdown.js";
 import { partsSheet } from "../report/sheet/parts-sheet.js";
 import { partsText } from "../report/terminal/parts-text.js";
 import { quoted } from "../time/quoted.js";
-import { type Ratio, ratio } from "../time/ratio.js";
+import type { Ratio } from "../time/ratio.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
   addOutputOptions,
@@ -36,8 +35,7 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findTakt } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { readEachOrRefuse, readNamed, type TextOfFile, tasksTwice } from "./load-plan.js";
-import { modelNamed, stationNamed } from "./named-by-option.js";
-import { positiveWholeNumber } from "./option-values.js";
+import { positiveWholeNumber, valueFor } from "./option-values.js";
 
 const FORMATS = ["text", "markdown", "csv", "json"] as const;
 type Format = (typeof FORMATS)[number];
@@ -89,17 +87,21 @@ async function showParts(
       refuseSameFile(context, ["--out", options.out], ["the plan", read]);
   const loaded = await loadLine(context, "parts", path, options);
   if (loaded === null) return EXIT_STATUS.wrongInput;
-  const option = options.option === undefined ? null : optionWithTables(loaded.line, options.option);
+  const option =
+    options.option === undefined ? null : valueFor("--option", optionWithTables(loaded.line, options.option));
   const line = option === null ? loaded.line : lineOfOption(loaded.line, option);
   const pace = await taktIfAny(loaded, line, options.demand);
   if (pace === null) return EXIT_STATUS.wrongInput;
-  const batch = batchOf(pace.line, pace.takt, options);
+  const model =
+    options.model === undefined ? null : valueFor("--model", modelNamed(pace.line, options.model));
+  const batch = batchFor(pace.line, pace.takt, options.units ?? null, model);
+  if (!batch.ok) throw new UsageError(`${batch.problem}; give --units`);
   const named = [planPath, options.against].filter((each) => each !== undefined);
   const plans = await loadInFiles(context, named, loaded.line, options);
   if (plans === null) return EXIT_STATUS.wrongInput;
   const [plan = null, against = null] = plans;
-  const at = plan ?? { tables: { id: option!.name, people: option!.tables!.people } };
-  const answer = answerParts(pace.line, batch, at, against);
+  const at = plan ?? { tables: { id: option!.name, people: option!.tables.people } };
+  const answer = answerParts(pace.line, batch.value, at, against);
   const told = { ...answer, findings: [...loaded.findings, ...answer.findings] };
   const station = stationOf(answer, options.station);
   if (!options.json) {
@@ -141,43 +143,13 @@ async function taktIfAny(
   return null;
 }
 
-function batchOf(line: Line, takt: Ratio | null, { units, model: named }: PartsOptions): Batch {
-  const model = modelNamed(line, named);
-  if (units !== undefined) return batchOfUnits(line, takt, ratio(units), model);
-  const batch = batchOfShift(line, takt, model);
-  if (batch !== null) return batch;
-  const missing = [
-    ...(takt === null ? ["`demand:`"] : []),
-    ...(line.calendar === null ? ["`calendar:`"] : []),
-  ];
-  throw new UsageError(
-    `how many units a shift is to make is not known: ${line.file} has no ${missing.join(" and no ")}; give --units`,
-  );
-}
-
 /** The station, bench or tables of that id; null where none is asked for. */
 function stationOf({ plan, posts }: PartsAnswer, id: string | undefined): string | null {
   if (id === undefined) return null;
-  if (plan !== null) return stationNamed(plan, id).id;
+  if (plan !== null) return valueFor("--station", stationNamed(plan, id)).id;
   const [tables] = posts;
   if (tables !== undefined && idKey(tables.id) === idKey(id)) return tables.id;
   throw new UsageError(`--station: the option has its tables only, ${quoted(tables!.id)}`);
-}
-
-/** The option of the line that builds whole units at tables. Throws a UsageError for any other. */
-function optionWithTables({ file, options }: Line, name: string): LineOption {
-  const found = options.find((each) => idKey(each.name) === idKey(name));
-  if (found !== undefined && found.tables !== null) return found;
-  const able = options.filter(({ tables }) => tables !== null).map((each) => each.name);
-  const known =
-    able.length === 0 ? `; no option of ${file} has tables` : `; options with tables: ${able.join(", ")}`;
-  if (found !== undefined)
-    throw new UsageError(
-      `--option: ${quoted(found.name)} has no \`tables\`: give a plan of the line instead${known}`,
-    );
-  throw new UsageError(
-    `--option: no option is called ${quoted(name)}${nearestWordsAmong(able)(name) || known}`,
-  );
 }
 
 /** Plans with their fingerprints; null where a file is no plan of the line, which is told. */

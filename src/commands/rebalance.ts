@@ -1,23 +1,20 @@
-import { type LostLearning, lostLearning, tasksWithoutEnd } from "../answer/rebalance/lost-learning.js";
+import { type LostLearning, learningToLose } from "../answer/rebalance/lost-learning.js";
 import { rebalanceLine } from "../answer/rebalance/rebalance-line.js";
 import { lookBeside } from "../answer/rebalance/way-there.js";
 import { hasErrors } from "../findings/finding.js";
-import { listOf } from "../findings/list-of.js";
-import { nearestWordsAmong } from "../findings/nearest.js";
-import { visibleText } from "../findings/visible-text.js";
-import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
+import { tasksNamed } from "../plan/named.js";
 import { rebalanceJson } from "../report/json/rebalance-json.js";
 import { rebalanceText } from "../report/terminal/rebalance-text.js";
 import { DEFAULT_NODES } from "../solve/methods.js";
-import { type Context, type Register, UsageError } from "./context.js";
+import type { Context, Register } from "./context.js";
 import { addOutputOptions, withFormat } from "./emit.js";
 import { addFormatOptions, emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace } from "./find-pace.js";
 import { type LoadedLine, loadLine } from "./load-line.js";
 import { besideBenches, loadPlan } from "./load-plan.js";
-import { positiveSeconds, positiveWholeNumber, wholeNumber } from "./option-values.js";
+import { positiveSeconds, positiveWholeNumber, valueFor, wholeNumber } from "./option-values.js";
 import { asksSeveral, rebalanceSeveral, withDemandInName } from "./rebalance-several.js";
 import { openTargets, refuseBothToStdout, savePlan, type WriteOptions } from "./save-plan.js";
 import { nodeLimit, type SearchOptions, watchSearch } from "./watch-search.js";
@@ -110,7 +107,7 @@ async function showRebalance(
   if (from === null) return EXIT_STATUS.wrongInput;
   const part = besideBenches(context, found.line, from);
   const keep = tasksToKeep(part.line, options.keep);
-  const learning = options.learning === true ? { learning: learningToLose(context, part.line) } : {};
+  const learning = options.learning === true ? { learning: lossesOf(context, part.line) } : {};
   const target = await openTargets(context, path, withDemandInName(options, found.line.demand));
   const watch = watchSearch(context, options.seconds);
   const rebalanced = await rebalanceLine(part.line, found.pace, found.takt, part.plan, {
@@ -149,33 +146,15 @@ function tell(loaded: LoadedLine, findings: LoadedLine["findings"]): void {
 }
 
 /** What moves lose of what people have learned. Throws a UsageError where they lose nothing, or without an end. */
-function learningToLose(context: Context, line: Line): LostLearning {
-  const { tasks } = line;
-  if (!tasks.some(({ learning }) => learning !== null && learning.built > 0))
-    throw new UsageError(
-      "--learning: no move loses anything, as no task has `learning` with units built before; write `learning: {share: 85 %, built: 2000}` for the line or a task",
-    );
-  const endless = tasksWithoutEnd(line).map((task) => tasks[task]!.id);
-  if (endless.length > 0)
-    throw new UsageError(
-      `--learning: what a move loses has no end for ${listOf(endless.map(visibleText))}, whose times fall for ever; give their \`learning\` a \`least\`, such as 60 %`,
-    );
-  if (line.moveCosts.size > 0 || tasks.some(({ moveCost }) => moveCost !== null))
+function lossesOf(context: Context, line: Line): LostLearning {
+  const lost = valueFor("--learning", learningToLose(line));
+  if (line.moveCosts.size > 0 || line.tasks.some(({ moveCost }) => moveCost !== null))
     context.note("--learning sets aside what the line file says of move-cost and move-costs\n");
-  return lostLearning(line);
+  return lost;
 }
 
 function tasksToKeep(line: Line, listed: string | undefined): number[] {
   if (listed === undefined) return [];
-  const numbers = new Map(line.tasks.map(({ id }, at) => [idKey(id), at]));
-  const nearest = nearestWordsAmong(line.tasks.map(({ id }) => id));
-  return listed
-    .split(",")
-    .map((text) => text.trim())
-    .map((text) => {
-      const at = numbers.get(idKey(text));
-      if (at === undefined)
-        throw new UsageError(`--keep: no task of the line is called "${text}"${nearest(text)}`);
-      return at;
-    });
+  const ids = listed.split(",").map((text) => text.trim());
+  return valueFor("--keep", tasksNamed(line, ids));
 }

@@ -1,5 +1,10 @@
-import { PlanChecker } from "../answer/balance/check-against-line.js";
-import { answerSheets, type Sheet, type SheetsAnswer } from "../answer/sheets/answer-sheets.js";
+import {
+  type ChosenSheets,
+  checkAndAnswer,
+  chooseSheets,
+  type Sheet,
+  type SheetsAnswer,
+} from "../answer/sheets/answer-sheets.js";
 import type { TrainingMatrix } from "../answer/sheets/training-matrix.js";
 import { hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
@@ -22,7 +27,6 @@ import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { cycleOption, demandOption } from "./find-pace.js";
 import { loadPacedLine } from "./load-paced-line.js";
 import { readNamed, readOrRefuse } from "./load-plan.js";
-import { stationNamed } from "./named-by-option.js";
 
 const FORMATS = ["html", "markdown", "json"] as const;
 type Format = (typeof FORMATS)[number];
@@ -77,49 +81,25 @@ async function makeSheets(
   const file = await readNamed(context, planPath);
   const reading = await readOrRefuse(context, "sheets", file, found.line, asked);
   if (reading === null) return EXIT_STATUS.wrongInput;
-  const { policy } = found.line;
-  // What the policy asks of the least takes a search, and changes no sheet.
-  const line = { ...found.line, policy: { ...policy, maxAboveLeast: null } };
-  const against = { asRead: loaded.line, line, pace: found.pace, findings: loaded.findings };
-  const checker = new PlanChecker(against, { nodes: 0, checkpoint: () => null });
-  const standing = await checker.check(reading, lineFileOf(context, planPath, path));
-  const { findings } = standing.checked;
-  const fingerprint = reading.madeFor?.fingerprint ?? null;
-  const about = { planFile: file.path, fingerprint, date: options.date ?? null, asRead: loaded.line };
-  const answer = answerSheets(
-    line,
-    found.pace,
-    { ...standing, findings: [...checker.lineFindings, ...findings] },
-    about,
+  const against = { ...found, asRead: loaded.line, findings: loaded.findings };
+  const { date = null } = options;
+  const { answer, findings } = await checkAndAnswer(
+    against,
+    reading,
+    lineFileOf(context, planPath, path),
+    date,
   );
   if (!asked.json) {
     loaded.tell(loaded.findings, false);
     const told = findings.filter(({ severity }) => severity !== "note");
     context.note(formatFindings(told, new Map([[file.path, file.text]]), context.noteWidth));
   }
-  const { sheets, training } = chosen(answer, options);
+  const chosen = chooseSheets(answer, options);
+  if (!chosen.ok) throw new UsageError(`--${chosen.problem}`);
+  const { sheets, training } = chosen.value;
   if (isFolder) await writeFolder(context, answer, { sheets, training }, format, options);
   else await emit(context, textOf(answer, sheets, training, format), options);
   return hasErrors(answer.findings) ? EXIT_STATUS.answerIsNo : EXIT_STATUS.fine;
-}
-
-interface Chosen {
-  readonly sheets: readonly Sheet[];
-  readonly training: TrainingMatrix | null;
-}
-
-/** The sheets that are asked for; all of them unless one is named. */
-function chosen(answer: SheetsAnswer, { station, training }: SheetsOptions): Chosen {
-  if (training) {
-    if (answer.training !== null) return { sheets: [], training: answer.training };
-    throw new UsageError(
-      "--training: no task of this line needs a skill, and nobody has one; give tasks `skill` and the line `people`",
-    );
-  }
-  if (station === undefined) return answer;
-  const { id } = stationNamed(answer.plan, station);
-  const isOf = (sheet: Sheet) => sheet.id === id || sheet.id.startsWith(`${id}, station `);
-  return { sheets: answer.sheets.filter(isOf), training: null };
 }
 
 function textOf(
@@ -136,7 +116,7 @@ function textOf(
 async function writeFolder(
   context: Context,
   answer: SheetsAnswer,
-  { sheets, training }: Chosen,
+  { sheets, training }: ChosenSheets,
   format: Format,
   options: SheetsOptions,
 ): Promise<void> {

@@ -4,6 +4,7 @@ import { answerShow } from "../answer/show/answer-show.js";
 import { stationChart } from "../answer/show/station-chart.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
+import { modelNamed, stationNamed } from "../plan/named.js";
 import { chartJson } from "../report/json/chart-json.js";
 import { showJson } from "../report/json/show-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
@@ -24,7 +25,7 @@ import { cycleOption, demandOption } from "./find-pace.js";
 import type { LoadedLine } from "./load-line.js";
 import { loadPacedLine } from "./load-paced-line.js";
 import { planOfText, readNamed, readOrRefuse } from "./load-plan.js";
-import { modelNamed, stationNamed } from "./named-by-option.js";
+import { valueFor } from "./option-values.js";
 import { addProofOptions, type ProofOptions, proofSearch, watchSearch } from "./watch-search.js";
 
 interface ShowOptions extends FormatOptions, ProofOptions {
@@ -86,7 +87,8 @@ async function showPlan(
   }
   const plan = await planOfText(context, "show", file, line, options);
   if (plan === null) return EXIT_STATUS.wrongInput;
-  const chart = stationChart(line, pace, plan, stationNamed(plan, station), modelNamed(line, options.model));
+  const model = options.model === undefined ? null : valueFor("--model", modelNamed(line, options.model));
+  const chart = stationChart(line, pace, plan, valueFor("--station", stationNamed(plan, station)), model);
   const reports = { json: () => chartJson(chart, "show"), text: () => chartText(chart, context) };
   await emitResult(context, { ...reports, list: ["tasks"] }, options);
   return EXIT_STATUS.fine;

@@ -1,5 +1,6 @@
 import { countOf, thousands } from "../findings/count-of.js";
 import { type Finding, finding, hasErrors, type Place } from "../findings/finding.js";
+import type { Line } from "../line/line.js";
 import type { Before } from "../line/precedence.js";
 import { addressOf, type Cell, findingAt } from "../table/table.js";
 import { type AgreedOrder, againstKnown, agreeOn, MOST_ARROWS, type Pair } from "./agreed-order.js";
@@ -58,6 +59,27 @@ export interface LearntOrder extends AgreedOrder {
 const MOST_TOLD = 200;
 /** Names in a sentence before the rest is counted. */
 const NAMED = 6;
+
+/** What the units of a line that were really built say; two tasks meet where one model has both of them. */
+export function learnFromUnits(line: Line, units: readonly BuiltUnit[]) {
+  const tasks = line.tasks.map(({ id, name, place, every, times }) => ({
+    id,
+    name,
+    place,
+    file: line.file,
+    isOnAll: every === 1 && times.every((time) => time !== null),
+  }));
+  const models = line.models.map((_, model) =>
+    [...line.tasks.keys()].filter((task) => line.tasks[task]!.times[model] !== null),
+  );
+  return learnOrder(tasks, line.before, models, units);
+}
+
+/** Precedences that only orders have shown come before those that the line itself says. */
+export const inOrderOfDoubt = (arrows: readonly Arrow[]): Arrow[] => [
+  ...arrows.filter(({ isKnown }) => !isKnown),
+  ...arrows.filter(({ isKnown }) => isKnown),
+];
 
 /**
  * What units that were really built say of the order of work, besides what is known. A unit that does a task before one that is known to come

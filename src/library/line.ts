@@ -1,6 +1,6 @@
 import { hasErrors, type Finding as InnerFinding } from "../findings/finding.js";
-import type { Line as InnerLine } from "../line/line.js";
 import { readLineText } from "../line/read-line-text.js";
+import type { LineSource } from "../line/write/update-line.js";
 import { findingsOfText, type PlacedFinding } from "./finding.js";
 import { checkOptions, UsageError } from "./usage-error.js";
 
@@ -25,8 +25,7 @@ export interface LineReading {
 }
 
 /** What the library keeps of a line. */
-export interface KnownLine {
-  readonly line: InnerLine;
+export interface KnownLine extends LineSource {
   readonly findings: readonly InnerFinding[];
 }
 
@@ -43,15 +42,16 @@ const known = new WeakMap<Line, KnownLine>();
 export function readLine(text: string, options: { readonly file?: string } = {}): LineReading {
   checkOptions(options, ["file"]);
   if (typeof text !== "string") throw new UsageError("readLine: the text of a line file is expected");
-  const { line, findings } = readLineText(options.file ?? "line.yaml", text);
-  if (line === null || hasErrors(findings)) return { line: null, findings: findingsOfText(findings) };
+  const { line, findings, document } = readLineText(options.file ?? "line.yaml", text);
+  if (line === null || document === null || hasErrors(findings))
+    return { line: null, findings: findingsOfText(findings) };
   const shown: Line = Object.freeze({
     file: line.file,
     name: line.name,
     tasks: line.tasks.map(({ id, name }) => ({ id, name })),
     options: line.options.map(({ name }) => name),
   });
-  known.set(shown, { line, findings });
+  known.set(shown, { line, findings, document, source: text });
   return { line: shown, findings: findingsOfText(findings) };
 }
 

@@ -15,13 +15,12 @@ import {
   STATISTICS,
   type StudyTerms,
 } from "../study/study-terms.js";
-import { readDecimals } from "../table/decimal-mark.js";
-import { readDelimiter } from "../table/find-delimiter.js";
 import { readTable } from "../table/read-table.js";
 import { compare, ONE, ratio } from "../time/ratio.js";
 import { readShareOfSome } from "../time/share.js";
 import { TIME_UNITS } from "../time/units.js";
 import { type Refused, refuse } from "./result.js";
+import { bytesOf, decimalsOf, TABLE_OPTIONS, type TableOptions, tableTerms } from "./tables.js";
 import {
   checkOptions,
   refuseTogether,
@@ -33,7 +32,7 @@ import {
 } from "./usage-error.js";
 
 /** How readings are taken, and how times are worked out of them. */
-export interface StudyOptions {
+export interface StudyOptions extends TableOptions {
   /** What findings call the file; "readings.csv" where left out. */
   readonly file?: string;
   /** What bare readings are in. */
@@ -58,12 +57,8 @@ export interface StudyOptions {
   readonly clock?: "restart" | "continuous";
   /** What stands beside a reading that is foreign to the work. */
   readonly leaveOut?: string;
-  /** "comma", "semicolon", "tab" or "pipe", where that cannot be told. */
-  readonly delimiter?: string;
   /** "comma" or "point", where 1.033 may be 1033. */
   readonly decimals?: string;
-  /** Of a workbook; the first with anything in it where left out. */
-  readonly sheet?: string;
 }
 
 /** Observed, normal and standard time of each element, the readings that it needs, and totals: seconds of one time that it is done. */
@@ -83,10 +78,7 @@ export async function study(
 ): Promise<StudyResult | Refused> {
   checkOptions(options, OPTIONS);
   const terms = termsOf(options);
-  if (typeof readings !== "string" && !ArrayBuffer.isView(readings))
-    throw new UsageError("study: readings are expected, as text or as bytes");
-  const bytes = typeof readings === "string" ? new TextEncoder().encode(readings) : readings;
-  const read = await readReadings(bytes, options);
+  const read = await readReadings(bytesOf(readings, "study: readings are"), options);
   const studied = read.readings === null ? null : studyElements(read.readings, terms);
   const findings = [...read.findings, ...(studied?.findings ?? [])];
   const answer = studied?.study ?? null;
@@ -106,9 +98,8 @@ const OPTIONS = [
   "statistic",
   "clock",
   "leaveOut",
-  "delimiter",
   "decimals",
-  "sheet",
+  ...TABLE_OPTIONS,
 ];
 
 function termsOf(options: StudyOptions): StudyTerms {
@@ -136,18 +127,14 @@ function termsOf(options: StudyOptions): StudyTerms {
 }
 
 async function readReadings(bytes: Uint8Array, options: StudyOptions): Promise<ReadingsReading> {
-  const { file = "readings.csv", sheet } = options;
+  const { file = "readings.csv" } = options;
   const leaveOut = options.leaveOut?.trim() ?? null;
   if (leaveOut === "") throw new UsageError("leaveOut: a mark is expected, such as *");
   const given = { unit: wordOption("unit", options.unit, TIME_UNITS) ?? null, leaveOut };
-  const delimiter = textIfGiven("delimiter", options.delimiter, readDelimiter);
-  const decimals = textIfGiven("decimals", options.decimals, readDecimals) ?? null;
+  const [terms, decimals] = [tableTerms(options), decimalsOf(options.decimals) ?? null];
   const decoded = decodeBytes(bytes);
   if (decoded.ok && isReadingsYaml(file, decoded.text)) return readReadingsYaml(file, decoded.text, given);
-  const { table, findings } = await readTable(file, bytes, {
-    ...(delimiter !== undefined && { delimiter }),
-    ...(sheet !== undefined && { sheet }),
-  });
+  const { table, findings } = await readTable(file, bytes, terms);
   if (table === null || hasErrors(findings))
     return { readings: null, findings, source: table?.source ?? null };
   const read = readReadingsTable(table, { ...given, decimals });

@@ -26,6 +26,12 @@ export function refuseTogether(one: readonly [string, unknown], two: readonly [s
     throw new UsageError(`${one[0]} and ${two[0]} exclude each other; give one of them`);
 }
 
+/** What an option names, as it was looked up. */
+export function valueFor<Value>(name: string, reading: Reading<Value>): Value {
+  if (!reading.ok) throw new UsageError(`${name}: ${reading.problem}`);
+  return reading.value;
+}
+
 /** What a text of an option says, by the reader that the command line has for it. */
 export function textOption<Value>(
   name: string,
@@ -33,9 +39,7 @@ export function textOption<Value>(
   read: (text: string) => Reading<Value>,
 ): Value {
   if (typeof text !== "string") throw new UsageError(`${name}: a text is expected, as a line file has it`);
-  const reading = read(text);
-  if (!reading.ok) throw new UsageError(`${name}: ${reading.problem}`);
-  return reading.value;
+  return valueFor(name, read(text));
 }
 
 /** The same of one that may be left out. */

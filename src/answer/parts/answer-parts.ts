@@ -3,7 +3,9 @@ import { countShares, findCountedShares } from "../../benches/count-shares.js";
 import { type Finding, finding } from "../../findings/finding.js";
 import { listOf } from "../../findings/list-of.js";
 import { compareNaturally } from "../../findings/natural-order.js";
-import type { Line, ListedPart } from "../../line/line.js";
+import { nearestWordsAmong } from "../../findings/nearest.js";
+import { idKey } from "../../line/ids.js";
+import type { Line, LineOption, ListedPart } from "../../line/line.js";
 import { listedPart } from "../../line/parts/part-list.js";
 import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
 import {
@@ -17,6 +19,7 @@ import {
 import { fingerprintOf } from "../../plan/fingerprint.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { availableTime } from "../../time/calendar.js";
+import { quoted } from "../../time/quoted.js";
 import {
   add,
   compare,
@@ -29,6 +32,7 @@ import {
   subtract,
   ZERO,
 } from "../../time/ratio.js";
+import { accept, type Reading, refuse } from "../../time/reading.js";
 import { decimal } from "../../time/show-values.js";
 import { findUnstaffedTables } from "../compare/answer-option.js";
 import { type MovedPart, movedParts } from "./moved-parts.js";
@@ -146,6 +150,43 @@ export function batchOfShift(line: Line, takt: Ratio | null, model: number | nul
   const goodUnits = divide(time, takt);
   return { goodUnits, started: divide(goodUnits, line.yield), shift: shift.name, time, model };
 }
+
+/** So many units, or else what the longest shift makes; refused where nothing says how many that are. */
+export function batchFor(
+  line: Line,
+  takt: Ratio | null,
+  units: number | null,
+  model: number | null,
+): Reading<Batch> {
+  const batch =
+    units === null ? batchOfShift(line, takt, model) : batchOfUnits(line, takt, ratio(units), model);
+  if (batch !== null) return accept(batch);
+  const missing = [
+    ...(takt === null ? ["`demand:`"] : []),
+    ...(line.calendar === null ? ["`calendar:`"] : []),
+  ];
+  return refuse(
+    `how many units a shift is to make is not known: ${line.file} has no ${missing.join(" and no ")}`,
+  );
+}
+
+/** The option of the line that builds whole units at tables; or what is near. */
+export function optionWithTables({ file, options }: Line, name: string): Reading<TablesOption> {
+  const found = options.find((each) => idKey(each.name) === idKey(name));
+  if (found !== undefined && hasTables(found)) return accept(found);
+  const able = options.filter(hasTables).map((each) => each.name);
+  const known =
+    able.length === 0 ? `; no option of ${file} has tables` : `; options with tables: ${able.join(", ")}`;
+  return refuse(
+    found === undefined
+      ? `no option is called ${quoted(name)}${nearestWordsAmong(able)(name) || known}`
+      : `${quoted(found.name)} has no \`tables\`: give a plan of the line instead${known}`,
+  );
+}
+
+type TablesOption = LineOption & { readonly tables: NonNullable<LineOption["tables"]> };
+
+const hasTables = (option: LineOption): option is TablesOption => option.tables !== null;
 
 /** A plan with the file that it stands in. */
 export interface PlanInFile {

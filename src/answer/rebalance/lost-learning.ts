@@ -1,8 +1,11 @@
+import { listOf } from "../../findings/list-of.js";
+import { visibleText } from "../../findings/visible-text.js";
 import { LearningCurve, MOST_UNITS } from "../../line/learning-curve.js";
 import type { Learning, Line, Task } from "../../line/line.js";
 import { loadOf } from "../../line/task-load.js";
 import { personTime } from "../../plan/figures/person-time.js";
 import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
+import { accept, type Reading, refuse } from "../../time/reading.js";
 import { MICROS_IN, type Micros } from "../../time/units.js";
 import type { Move } from "./match-stations.js";
 
@@ -29,10 +32,22 @@ export function lostLearning(line: Line): LostLearning {
   const lost = line.tasks.map(({ learning }, task) =>
     learning === null ? ZERO : lostAt(line, task, learning),
   );
-  return {
-    lost,
-    points: lost.map((each) => Math.max(1, Number(ceiling(divide(each, ratio(MICROS_IN.min)))))),
-  };
+  const points = lost.map((each) => Math.max(1, Number(ceiling(divide(each, ratio(MICROS_IN.min))))));
+  return { lost, points };
+}
+
+/** The same; refused where no move loses anything, and where what one loses has no end. */
+export function learningToLose(line: Line): Reading<LostLearning> {
+  if (!line.tasks.some(({ learning }) => learning !== null && learning.built > 0))
+    return refuse(
+      "no move loses anything, as no task has `learning` with units built before; write `learning: {share: 85 %, built: 2000}` for the line or a task",
+    );
+  const endless = tasksWithoutEnd(line).map((task) => visibleText(line.tasks[task]!.id));
+  if (endless.length > 0)
+    return refuse(
+      `what a move loses has no end for ${listOf(endless)}, whose times fall for ever; give their \`learning\` a \`least\`, such as 60 %`,
+    );
+  return accept(lostLearning(line));
 }
 
 /** Person-time is proportional to the time that a task takes on units of a model, so what all units together take more is priced at once. */

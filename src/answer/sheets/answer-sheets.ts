@@ -11,12 +11,15 @@ import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
 import { standardStock } from "../../plan/figures/standard-stock.js";
 import { stationLimit, workingTime } from "../../plan/figures/working-time.js";
 import { fingerprintOf } from "../../plan/fingerprint.js";
+import { stationNamed } from "../../plan/named.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { type Post, postsOf } from "../../plan/post.js";
 import { takersOf } from "../../plan/station-order.js";
 import type { Pace } from "../../time/pace.js";
 import { add, divide, larger, multiply, type Ratio, ratio, subtract, ZERO } from "../../time/ratio.js";
+import { accept, type Reading, refuse } from "../../time/reading.js";
 import { MICROS_IN } from "../../time/units.js";
+import { type LineToCheck, PlanChecker, type ReadPlan } from "../balance/check-against-line.js";
 import {
   type Batch,
   batchOfShift,
@@ -105,6 +108,49 @@ export interface StandingPlan {
   readonly plan: Plan;
   readonly benches: readonly BenchOfPlan[];
   readonly findings: readonly Finding[];
+}
+
+/** The sheets of a plan as it was read, which is checked first, with what the check found of the plan itself. */
+export async function checkAndAnswer(
+  against: LineToCheck,
+  reading: ReadPlan,
+  lineFile: string | null,
+  date: string | null,
+): Promise<{ readonly answer: SheetsAnswer; readonly findings: readonly Finding[] }> {
+  // What the policy asks of the least takes a search, and changes no sheet.
+  const line = { ...against.line, policy: { ...against.line.policy, maxAboveLeast: null } };
+  const checker = new PlanChecker({ ...against, line }, { nodes: 0, checkpoint: () => null });
+  const standing = await checker.check(reading, lineFile);
+  const { findings } = standing.checked;
+  const fingerprint = reading.madeFor?.fingerprint ?? null;
+  const about = { planFile: reading.file, fingerprint, date, asRead: against.asRead };
+  const all = [...checker.lineFindings, ...findings];
+  return { answer: answerSheets(line, against.pace, { ...standing, findings: all }, about), findings };
+}
+
+/** Sheets of an answer, and the training matrix; null where it is not asked for or there is none. */
+export interface ChosenSheets {
+  readonly sheets: readonly Sheet[];
+  readonly training: TrainingMatrix | null;
+}
+
+/** Those that are asked for, all of them unless one is named; or what is wrong with what is asked, its name first. */
+export function chooseSheets(
+  answer: SheetsAnswer,
+  { station, training }: { readonly station?: string; readonly training?: boolean },
+): Reading<ChosenSheets> {
+  if (training) {
+    if (answer.training !== null) return accept({ sheets: [], training: answer.training });
+    return refuse(
+      "training: no task of this line needs a skill, and nobody has one; give tasks `skill` and the line `people`",
+    );
+  }
+  if (station === undefined) return accept(answer);
+  const named = stationNamed(answer.plan, station);
+  if (!named.ok) return refuse(`station: ${named.problem}`);
+  const { id } = named.value;
+  const isOf = (sheet: Sheet) => sheet.id === id || sheet.id.startsWith(`${id}, station `);
+  return accept({ sheets: answer.sheets.filter(isOf), training: null });
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { Finding } from "../../findings/finding.js";
-import type { ImportedTasks } from "../../import-tables/imported-tasks.js";
+import type { CellValue, ImportedTasks } from "../../import-tables/imported-tasks.js";
 import type { LineInto } from "../../line/write/update-line.js";
 import type { ChangedTask } from "../../line/write/write-tasks.js";
 import { findingJson } from "./finding-json.js";
@@ -29,13 +29,15 @@ export function importDocument(
     },
     tasks: imported.tasks.map(({ id, times, after, texts }) => ({
       id,
-      name: texts.get("name")?.text ?? null,
+      name: plainText(texts.get("name")),
       seconds: times[0].model === null ? secondsJson(times[0].micros) : null,
       after,
       secondsByModel:
         times[0].model === null
           ? null
-          : Object.fromEntries(times.map(({ model, micros }) => [model, secondsJson(micros)])),
+          : (Object.fromEntries(times.map(({ model, micros }) => [model, secondsJson(micros)])) as Readonly<
+              Record<string, number | null>
+            >),
     })),
     orders: imported.orders,
     starts: imported.starts,
@@ -47,3 +49,7 @@ export function importDocument(
 }
 
 export const importJson = asText(importDocument);
+
+/** A name is text, never a list or a map as other cells may be. */
+const plainText = (cell: CellValue | undefined): string | null =>
+  typeof cell?.text === "string" ? cell.text : null;

@@ -3,11 +3,18 @@ import {
   balance,
   check,
   compare,
+  exportTasks,
+  importTasks,
   jsonText,
   offLine,
+  order,
+  parts,
   planText,
   type Refused,
+  ramp,
   rebalance,
+  rebalanceSeveral,
+  sheets,
   show,
   simulate,
   staff,
@@ -15,10 +22,13 @@ import {
   takt,
 } from "../../../src/library.js";
 import { runLinepoise } from "../../tools/run-linepoise.js";
-import { FILES, LINE_TEXT, READINGS, smallLine, smallPlan } from "./small-line.js";
+import { FILES, LINE_TEXT, ORDERS, READINGS, smallLine, smallPlan, TASKS } from "./small-line.js";
 
 const line = smallLine();
 const plan = smallPlan(line);
+
+const ORDERS_FILE = { file: "trailer.orders.csv", content: ORDERS };
+const TASKS_FILE = { file: "trailer.tasks.csv", content: new TextEncoder().encode(TASKS) };
 
 /** A command line, and the same asked of the library. */
 const ASKED: readonly (readonly [string, () => Promise<Parameters<typeof jsonText>[0]>])[] = [
@@ -64,6 +74,26 @@ const ASKED: readonly (readonly [string, () => Promise<Parameters<typeof jsonTex
     "simulate LINE PLAN --hours 2h --replications 3 --seed 7 --confidence 90%",
     () => simulate(line, plan, { hours: "2h", replications: 3, seed: 7, confidence: "90%" }),
   ],
+  ["ramp LINE PLAN --units 40", () => ramp(line, plan, { units: 40 })],
+  ["ramp LINE PLAN --units 3 --each", () => ramp(line, plan, { units: 3, each: true })],
+  [
+    "rebalance LINE --from PLAN --demand 240-per-day --learning",
+    async () => (await rebalance(line, plan, { demand: "240 per day", learning: true })).result,
+  ],
+  [
+    "rebalance LINE --from PLAN --demand 240,330-per-day --people-above 1",
+    async () => (await rebalanceSeveral(line, plan, { demand: "240, 330 per day", peopleAbove: 1 })).result,
+  ],
+  ["parts LINE PLAN", async () => parts(line, plan)],
+  ["parts LINE PLAN --units 30 --against PLAN", async () => parts(line, plan, { units: 30, against: plan })],
+  ["sheets LINE PLAN --date Friday", async () => (await sheets(line, plan, { date: "Friday" })).result],
+  [
+    "order LINE --from ORDERS --questions 2 --into LINE --dry-run",
+    async () => (await order(line, [ORDERS_FILE], { questions: 2 })).result,
+  ],
+  ["import TASKS", async () => (await importTasks(TASKS_FILE)).result],
+  ["import TASKS --into LINE --dry-run", async () => (await importTasks(TASKS_FILE, { into: line })).result],
+  ["export LINE", async () => (await exportTasks(line)).result],
   [
     "study READINGS --unit s --rating 110% --allowance personal-5% --allowance-of job",
     () =>
@@ -80,7 +110,9 @@ const ASKED: readonly (readonly [string, () => Promise<Parameters<typeof jsonTex
 /** Dashes stand for the blanks of a value. */
 const words = (command: string): string[] =>
   command
-    .replace("LINE", "trailer.line.yaml")
+    .replaceAll("LINE", "trailer.line.yaml")
+    .replace("ORDERS", ORDERS_FILE.file)
+    .replace("TASKS", TASKS_FILE.file)
     .replaceAll("PLAN", "trailer.plan.yaml")
     .replace("READINGS", "trailer.readings.csv")
     .split(" ")
@@ -102,6 +134,39 @@ it("gives plans with the text that --write writes, which others read back", asyn
     `# Agreed with the floor.\n${made!.text}`,
   );
   expect(await check(line, made!)).toMatchObject({ outcome: "fine" });
+});
+
+it("gives line files, tables and pages as the commands write them, and a line takes more than once", async () => {
+  const run = async (...args: string[]) => {
+    const { stdout, files } = await runLinepoise({ args, files: FILES });
+    return { stdout, line: files["trailer.line.yaml"] };
+  };
+  const { file } = TASKS_FILE;
+  for (const _ of [1, 2]) {
+    const { lineText } = await importTasks(TASKS_FILE, { into: line });
+    expect(lineText).toBe((await run("import", file, "--into", "trailer.line.yaml")).line);
+  }
+  expect((await importTasks(TASKS_FILE)).lineText).toBe((await run("import", file)).stdout);
+  const ordered = await order(line, [ORDERS_FILE], { questions: 0 });
+  const asked = ["--from", ORDERS_FILE.file, "--questions", "0"];
+  expect(ordered.lineText).toBe(
+    (await run("order", "trailer.line.yaml", ...asked, "--into", "trailer.line.yaml")).line,
+  );
+  const { csv, workbook } = await exportTasks(line, { decimals: "comma" });
+  expect(csv).toBe((await run("export", "trailer.line.yaml", "--decimals", "comma")).stdout);
+  const { result } = await importTasks({ file: "tasks.xlsx", content: workbook }, { into: line });
+  expect(result).toMatchObject({ outcome: "found", into: { tasks: [] } });
+  const { html } = await sheets(line, plan, { station: "S2" });
+  const station = ["--station", "S2"];
+  expect(html).toBe((await run("sheets", "trailer.line.yaml", "trailer.plan.yaml", ...station)).stdout);
+});
+
+it("gives a plan for each of several demands, which others take", async () => {
+  const { plans } = await rebalanceSeveral(line, plan, { demand: "240, 330 per day" });
+  const verdicts = plans.map(async (each, at) =>
+    check(line, each!, { demand: ["240 per day", "330 per day"][at]! }),
+  );
+  expect((await Promise.all(verdicts)).map(({ outcome }) => outcome)).toEqual(["fine", "fine"]);
 });
 
 it("refuses a line without a pace as the command line refuses faults of a file", async () => {

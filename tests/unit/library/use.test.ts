@@ -8,7 +8,12 @@ const {
   check,
   compare,
   findingsText,
+  importTasks,
+  order,
+  parts,
+  ramp,
   rebalance,
+  sheets,
   readLine,
   readPlan,
   simulate,
@@ -24,13 +29,20 @@ it("has these names, and no others without a decision", () => {
     "balance",
     "check",
     "compare",
+    "exportTasks",
     "findingsText",
+    "importTasks",
     "jsonText",
     "offLine",
+    "order",
+    "parts",
     "planText",
+    "ramp",
     "readLine",
     "readPlan",
     "rebalance",
+    "rebalanceSeveral",
+    "sheets",
     "show",
     "simulate",
     "staff",
@@ -71,6 +83,12 @@ describe("what users write", () => {
 
   it("is refused where readings are none, and a plan is of another line", async () => {
     expect(await study("")).toMatchObject({ command: "study", outcome: "refused" });
+    for (const content of ["", "\u0000", "a;b\n1"]) {
+      const table = { file: "x.csv", content };
+      expect(await importTasks(table)).toMatchObject({ result: { outcome: "refused" }, lineText: null });
+      const { result } = await order(smallLine(), [table]);
+      expect(result).toMatchObject({ outcome: "refused" });
+    }
     const other = smallLine("unit: s\ndemand: 60 per hour\ntasks: {a: 10, b: 20, c: 30}\n");
     const { result } = await rebalance(other, smallPlan(smallLine()));
     expect(result).toMatchObject({ outcome: "refused", findings: [{ rule: "other-line" }] });
@@ -111,6 +129,22 @@ describe("wrong use is a UsageError that says what is expected", () => {
     [
       "replications: a whole number from 1 to 100000 is expected, not 1.5",
       () => simulate(line, plan, { replications: 1.5 }),
+    ],
+    ["units: the good units of the batch are expected", () => ramp(line, plan, wrong({}))],
+    ["parts: a plan is expected, or the option with tables under `option`", () => parts(line, null)],
+    [
+      'option: "wheels-off-line" has no `tables`: give a plan of the line instead; no option of trailer.line.yaml has tables',
+      () => parts(line, null, { option: "wheels-off-line" }),
+    ],
+    [
+      'station: no station of the plan is called "S9"; nearest: S1, S2',
+      () => sheets(line, plan, { station: "S9" }),
+    ],
+    ["training: no task of this line needs a skill", () => sheets(line, plan, { training: true })],
+    ["order: at least one table with the orders of units is expected", () => order(line, [])],
+    [
+      "importTasks: a table is expected, as text or as bytes",
+      () => importTasks({ file: "a.csv", content: wrong([1]) }),
     ],
     ["allowances need allowanceBase", () => study("element,1\na,2\n", { allowances: ["personal 5 %"] })],
   ])("%s", async (message, use) => {

@@ -1,13 +1,17 @@
 import { type Finding, hasErrors } from "../findings/finding.js";
-import { type BuiltUnit, type NamedTask, type ReadFile, readOrders } from "../import-tables/read-orders.js";
 import { readTable } from "../table/read-table.js";
 import type { TableOptions } from "../table/table.js";
-import { type Context, UsageError } from "./context.js";
+import { type BuiltUnit, type NamedTask, type ReadFile, readOrders } from "./read-orders.js";
+
+/** A file with the name that findings call it by. */
+export interface TableFile {
+  readonly file: string;
+  readonly bytes: Uint8Array;
+}
 
 /** Orders of several tables, with every fault of all of them. */
-export async function loadOrders(
-  context: Context,
-  patterns: readonly string[],
+export async function readOrderFiles(
+  tables: readonly TableFile[],
   tasks: readonly NamedTask[],
   { delimiter, sheet }: TableOptions,
 ) {
@@ -15,12 +19,8 @@ export async function loadOrders(
   const units: BuiltUnit[] = [];
   const files: ReadFile[] = [];
   const sources = new Map<string, string>();
-  const paths = (await Promise.all(patterns.map((each) => context.findFiles(each)))).flat();
-  const doubled = paths.find((each, at) => paths.indexOf(each) < at);
-  if (doubled !== undefined) throw new UsageError(`"${doubled}" is given twice; each unit counts once`);
-  for (const path of paths) {
-    const file = path === "-" ? "standard input" : path;
-    const { table, findings: ofTable } = await readTable(file, await context.readBytes(path), {
+  for (const { file, bytes } of tables) {
+    const { table, findings: ofTable } = await readTable(file, bytes, {
       ...(delimiter !== undefined && { delimiter }),
       ...(sheet !== undefined && { sheet }),
     });
