@@ -76,6 +76,7 @@ export async function fewestMoves(
   const first = await followAll([
     () => near.widen(limits.nodes * FIRST_SHARE),
     () => near.price(limits.nodes * PRICES_SHARE),
+    () => near.widen(near.nodes + limits.nodes * WIDE_SHARE),
   ]);
   if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {
@@ -96,10 +97,9 @@ export async function fewestMoves(
   const endsEarly = isLong(work);
   const sums = new Sums(today, best.moves);
   const known = bound;
-  const rest = await followAll([
-    () => near.widen(near.nodes + provable * WIDE_SHARE),
-    () => near.raiseBound(near.nodes + provable * WHOLE_SHARE, (least) => sums.from(least), endsEarly),
-  ]);
+  const rest = await follow(
+    near.raiseBound(near.nodes + provable * WHOLE_SHARE, (least) => sums.from(least), endsEarly),
+  );
   if (rest !== null) return { plan, bound, nodes, ended: rest };
   if (isBeyondTheSearch(work, known, bound, best.moves)) return { plan, bound, nodes, ended: "nodes" };
   const proofFrom = nodes;
@@ -185,10 +185,11 @@ const STEPS = 32;
 const FIRST_SHARE = 1 / 20;
 /** Prices get so many of them. */
 const PRICES_SHARE = 1 / 8;
+/** So do wider beams. */
+const WIDE_SHARE = 1 / 4;
 /** Stretches of the line get so many of them. */
 const STRETCHES_SHARE = 1 / 6;
-/** Wider beams get so many of those for proving, and beams that leave nothing out so many of their own. */
-const WIDE_SHARE = 1 / 2;
+/** Beams that leave nothing out get so many of those for proving. */
 const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */

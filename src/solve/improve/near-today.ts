@@ -78,9 +78,10 @@ export class NearToday {
   /** Those of one width: what idle time ahead of the pace counts for, and the end that a beam begins at. */
   private get beams(): readonly (readonly [idle: number, fromBack: boolean])[] {
     const { work, width, firstWidth } = this;
-    if (work.isPositional) return ON_FLOORS;
+    if (work.isPositional) return width > MOST_WIDTH_OF_BOTH ? [STEADY_BEAM] : ON_FLOORS;
     if (width === firstWidth) return FIRST_BEAMS;
-    return isLong(work) ? [WIDER_BEAM, STEADY_BEAM] : [WIDER_BEAM, FROM_BACK];
+    if (!isLong(work)) return [WIDER_BEAM, FROM_BACK];
+    return width > WIDENING * firstWidth ? [STEADY_BEAM] : [STEADY_BEAM, WIDER_BEAM];
   }
 
   /** By the last beam from there; nobody knows of the first from the back. */
@@ -200,8 +201,9 @@ const ON_FLOORS = [
 const FROM_BACK = [8, true] as const;
 const FIRST_BEAMS = [[8, false], FROM_BACK] as const;
 const WIDER_BEAM = [3, false] as const;
-/** The longer a line, the more it tells where idle time ahead of the pace counts for as much as in narrow beams. */
+/** On long lines wide beams find fewer moves, too, where idle time ahead of the pace counts for as much as in narrow ones. */
 const STEADY_BEAM = [8, false] as const;
+const MOST_WIDTH_OF_BOTH = 256;
 /** From the back only where that takes no more nodes than so many times those from the front. */
 const DEAR = 3;
 /** A bound is raised by such a part of what is open. */
