@@ -73,10 +73,11 @@ export async function fewestMoves(
   if (start !== null) keep(start);
   const early = await watch(nodes, best.moves, bound);
   if (early !== null) return { plan, bound, nodes, ended: early };
+  const share = Math.min(1, PROVABLE / work.size);
   const first = await followAll([
     () => near.widen(limits.nodes * FIRST_SHARE),
     () => near.price(limits.nodes * PRICES_SHARE),
-    () => near.widen(near.nodes + limits.nodes * WIDE_SHARE),
+    () => near.widen(near.nodes + limits.nodes * Math.min(WIDE_SHARE, WIDE_OF_LONG * share)),
   ]);
   if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {
@@ -88,7 +89,6 @@ export async function fewestMoves(
     keep(shorter.plan);
     if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
   }
-  const share = Math.min(1, PROVABLE / work.size);
   const searched = Math.ceil(limits.nodes * share ** STEEPNESS);
   // Where positions matter, beams are as far from a proof as the search is.
   const provable = work.isPositional ? searched : Math.ceil(limits.nodes * share);
@@ -185,10 +185,11 @@ const STEPS = 32;
 const FIRST_SHARE = 1 / 20;
 /** Prices get so many of them. */
 const PRICES_SHARE = 1 / 8;
-/** So do wider beams. */
+/** Wider beams get so many of them; on the longest lines, where hardly any comes to an end, so many times the share that is provable. */
 const WIDE_SHARE = 1 / 4;
-/** Stretches of the line get so many of them. */
-const STRETCHES_SHARE = 1 / 6;
+const WIDE_OF_LONG = 2;
+/** Stretches of the line get so many of them: the longer it is, the more there are. */
+const STRETCHES_SHARE = 1 / 2;
 /** Beams that leave nothing out get so many of those for proving. */
 const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;
