@@ -13,7 +13,7 @@ import { divide, ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
 import { layOutParts, type OneMore } from "./part-containers.js";
-import { rigStation } from "./shared-rigs.js";
+import { rigStation, unitsAtPlace } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { carriersPerGoodUnit, drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
@@ -99,7 +99,8 @@ export function layOutRun(
     ...paceFromCycle(Math.max(1, lineCycle ?? Math.round(toNumber(longestWork(line, plan))))),
     handling: line.handling,
   };
-  const posts = line.equipment.size === 0 ? null : postsOf(line, pace, plan);
+  const isShared = line.equipment.size > 0 || stations.some((station) => unitsAtPlace(line, station) > 1);
+  const posts = isShared ? postsOf(line, pace, plan) : null;
   const sizes = new Map(flow.buffers.map(({ station, size }) => [idKey(station), size]));
   const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
@@ -117,7 +118,7 @@ export function layOutRun(
     stations: stations.map((station, at) => {
       const before = stations[at - 1];
       return {
-        places: station.places,
+        places: station.places * unitsAtPlace(line, station),
         work: workOfStation(line, station, sequence, tested !== null, timesAsLong, hours),
         rigs:
           posts &&
@@ -134,7 +135,7 @@ export function layOutRun(
 /** Whether waits or machines of the line go on while nobody works. */
 export const goesOnInPauses = (line: Line, { stations }: Plan): boolean =>
   line.calendar !== null &&
-  ((line.flow.pacing === "unpaced" && stations.some((_, at) => waitsAfter(line, stations, at).length > 0)) ||
+  (stations.some((_, at) => waitsAfter(line, stations, at).length > 0) ||
     stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.machineTime > 0)));
 
 /** Waits from tasks of a station to tasks of later ones, which count from when the station is done. */
@@ -142,6 +143,12 @@ function waitsAfter(line: Line, stations: Plan["stations"], at: number): RunStat
   return line.waits.flatMap(({ from, to, wait, byModel }) => {
     const station = stations.findIndex(({ tasks }) => tasks.includes(to));
     if (wait === 0 || station <= at || !stations[at]!.tasks.includes(from)) return [];
-    return [{ station, byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait) }];
+    return [
+      {
+        station,
+        after: from,
+        byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait),
+      },
+    ];
   });
 }

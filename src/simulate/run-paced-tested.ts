@@ -1,5 +1,6 @@
 import type { Micros } from "../time/duration.js";
 import type { Stream } from "./draw-times.js";
+import { PacedPlaces } from "./run-paced.js";
 import { type Found, repairTime, type TestedLine, TestedUnits } from "./tested-units.js";
 import { type RunInSteps, type RunLine, type RunStreams, STEP, WatchedLine } from "./watched-line.js";
 import type { Window } from "./window.js";
@@ -16,21 +17,15 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
   const watched = new WatchedLine(line, streams, window);
   const units = new TestedUnits(line.tested!, line.sequence);
   const off = new OffTheLine(line.tested!, watched);
-  const offsets = stations.map((_, at) => stations.slice(0, at).reduce((sum, { places }) => sum + places, 0));
-  const whole = stations.reduce((sum, { places }) => sum + places, 0);
-  const doneAt = stations.map(({ places }) => new Array<number>(places).fill(0));
-  const isUsed = stations.map(({ places }) => new Array<boolean>(places).fill(false));
+  const places = new PacedPlaces(line, watched);
+  const { offsets, whole } = places;
   /** What each carrier in the line carries, and what was found on it where it stood last; the newest one takes the room of the one that left. */
   const carried = new Array<number>(whole + 1).fill(EMPTY);
   const found = new Array<Found | null>(whole + 1).fill(null);
-  const wait = (station: number, place: number, until: Micros) =>
-    watched.spend(
-      station,
-      place,
-      isUsed[station]![place]! ? "blocked" : "starved",
-      doneAt[station]![place]!,
-      until,
-    );
+  const forget = (unit: number) => {
+    units.forget(unit);
+    places.forget(unit);
+  };
   /** A carrier leaves a station: its unit goes on or is taken off. */
   const moveOn = (station: number, carrier: number, now: Micros) => {
     const [unit, judged] = [carried[carrier]!, found[carrier]!];
@@ -42,7 +37,7 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
     carried[carrier] = EMPTY;
     if (judged.failed.isScrapped) {
       watched.scrap(unit, now);
-      units.forget(unit);
+      forget(unit);
     } else {
       const { test } = judged.failed;
       off.fail(unit, test, units.goesBack(station, unit, judged.due!, test), now);
@@ -51,7 +46,7 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
   const leaveLine = (unit: number, now: Micros) => {
     if (unit === EMPTY) return;
     watched.leave(unit, now);
-    units.forget(unit);
+    forget(unit);
   };
   /** Empty carriers that the line started from one round to before another. */
   const emptyIn = (from: number, to: number) => {
@@ -63,8 +58,8 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
   for (let round = 0; now <= window.to; round++) {
     if (round % Math.ceil(STEP / stations.length) === 0 && round > 0) yield null;
     off.repairUntil(now);
-    for (const [station, { places }] of stations.entries()) {
-      const leaving = round - offsets[station]! - places;
+    for (const [station, { places: count }] of stations.entries()) {
+      const leaving = round - offsets[station]! - count;
       if (leaving >= 0) moveOn(station, leaving % (whole + 1), now);
     }
     leaveLine(carried[(round + 1) % (whole + 1)]!, now);
@@ -75,29 +70,23 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
       watched.enter(started++, now);
     }
     let next = now + (lineCycle ?? 0);
-    for (const [station, { places, room }] of stations.entries()) {
-      if (round < offsets[station]!) continue;
+    for (let station = 0; station < stations.length; station++) {
       const entered = round - offsets[station]!;
+      if (entered < 0) break;
       const carrier = entered % (whole + 1);
       if (carried[carrier] === EMPTY) carried[carrier] = off.board(station);
       const unit = carried[carrier]!;
-      const place = entered % places;
-      const start = Math.max(now, doneAt[station]![place]!);
-      wait(station, place, start);
-      isUsed[station]![place] = unit !== EMPTY;
-      doneAt[station]![place] = start;
+      places.start(station, entered, now);
       if (unit !== EMPTY) {
         const judged = units.at(station, unit, streams.stations[station]!.tests as Stream);
         found[carrier] = judged;
-        doneAt[station]![place] = watched.work(station, place, unit, start, judged.due);
+        places.work(station, entered, unit, judged.due);
       }
-      const leaves = entered + 1 - places;
-      if (leaves >= 0) next = Math.max(next, doneAt[station]![leaves % places]! - room);
+      next = Math.max(next, places.leaveAt(station, entered));
     }
     now = next;
   }
-  for (const [station, places] of doneAt.entries())
-    for (const place of places.keys()) wait(station, place, window.to);
+  places.end(window.to);
   return watched.end();
 }
 

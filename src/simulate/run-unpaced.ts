@@ -1,5 +1,6 @@
 import type { Micros } from "../time/duration.js";
 import { type Found, repairTime, TestedUnits } from "./tested-units.js";
+import { WaitsBetween } from "./waits-between.js";
 import {
   type Run,
   type RunInSteps,
@@ -51,8 +52,7 @@ class UnpacedLine {
   private readonly failed: { readonly unit: number; readonly test: number; readonly station: number }[] = [];
   /** Units off the line that wait for each station, in order. */
   private readonly beside: number[][];
-  /** When a unit that waits between tasks may go to each station. */
-  private readonly readyAt: Map<number, Micros>[];
+  private readonly between: WaitsBetween;
 
   constructor(
     private readonly line: RunLine,
@@ -69,7 +69,7 @@ class UnpacedLine {
     this.units = line.tested && new TestedUnits(line.tested, line.sequence);
     this.found = stations.map(({ places }) => new Array<Found | null>(places).fill(null));
     this.beside = stations.map(() => []);
-    this.readyAt = stations.map(() => new Map());
+    this.between = new WaitsBetween(line);
   }
 
   *until(end: Micros): Generator<null, Run> {
@@ -126,7 +126,7 @@ class UnpacedLine {
     if (isScrapped) {
       this.watched.scrap(unit, now);
       units.forget(unit);
-      for (const ready of this.readyAt) ready.delete(unit);
+      this.between.forget(unit);
       return;
     }
     this.failed.push({ unit, test, station: units.goesBack(station, unit, found.due!, test) });
@@ -166,22 +166,10 @@ class UnpacedLine {
 
   /** Whether the unit has to wait before the station; it does so off the line, in a fixture of its own. */
   private waits(station: number, unit: number, now: Micros): boolean {
-    const until = this.readyAt[station]!.get(unit);
-    if (until === undefined) return false;
-    this.readyAt[station]!.delete(unit);
+    const until = this.between.end(station, unit);
     if (until <= now) return false;
     this.away.push({ until, unit, station, isRepair: false });
     return true;
-  }
-
-  private beginWaits(station: number, unit: number, now: Micros): void {
-    const { sequence, stations, hours } = this.line;
-    for (const { station: later, byModel } of stations[station]!.waits) {
-      const ready = this.readyAt[later]!;
-      const wait = byModel[sequence[unit % sequence.length]!]!;
-      const until = hours === null ? now + wait : hours.unattendedUntil(now, wait);
-      ready.set(unit, Math.max(until, ready.get(unit) ?? 0));
-    }
   }
 
   private finish(station: number, place: number, now: Micros): void {
@@ -202,7 +190,7 @@ class UnpacedLine {
       this.free(station, place, now);
       return;
     }
-    this.beginWaits(station, unit, now);
+    this.between.begin(station, unit, now, found?.due ?? null);
     if (this.waits(next, unit, now)) {
       this.free(station, place, now);
       return;

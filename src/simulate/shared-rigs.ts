@@ -1,14 +1,17 @@
 import type { Line } from "../line/line.js";
 import type { Station } from "../plan/plan.js";
 import type { PostEquipment } from "../plan/post.js";
+import { floorStationOf } from "../plan/station-numbers.js";
 import { type Hold, orderStation, type StationOrder } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
 import type { Hours } from "./day-hours.js";
 import type { Stream } from "./draw-times.js";
 import { endOfMachine, type TimesOfUnit, timesOfUnits } from "./station-work.js";
 
-/** A station whose workplaces share counted equipment: there is less of some than places. */
+/** A station whose units share counted equipment, as there is less of some than units that may stand there, or the people of a place where several may. */
 export interface RigStation {
+  /** Units that may stand at a place; its people then work on one at a time. */
+  readonly holds: number;
   readonly order: StationOrder;
   readonly times: TimesOfUnit;
   readonly hours: Hours | null;
@@ -16,7 +19,7 @@ export interface RigStation {
   readonly short: readonly { readonly hold: number; readonly units: number }[];
 }
 
-/** Null where each workplace has all the equipment that it needs. */
+/** Null where each unit has all the equipment that it needs, and its people to itself. */
 export function rigStation(
   line: Line,
   station: Station,
@@ -26,10 +29,12 @@ export function rigStation(
   timesAsLong: number,
   hours: Hours | null,
 ): RigStation | null {
-  const scarce = equipment.filter(({ units }) => units < station.places);
-  if (scarce.length === 0) return null;
+  const holds = unitsAtPlace(line, station);
+  const scarce = equipment.filter(({ units }) => units < station.places * holds);
+  if (scarce.length === 0 && holds === 1) return null;
   const order = orderStation(line, station);
   return {
+    holds,
     order,
     hours,
     times: timesOfUnits(line, station, sequence, once, timesAsLong),
@@ -40,25 +45,41 @@ export function rigStation(
   };
 }
 
+/** How many units may stand at a place of a station. Where people share the work of one, or have sides, it is simulated as one. */
+export function unitsAtPlace(line: Line, { id, tasks }: Pick<Station, "id" | "tasks">): number {
+  const floor = floorStationOf(line, id);
+  const isShared =
+    (floor?.maxCrew ?? line.maxCrew) > 1 || tasks.some((task) => line.tasks[task]!.side !== null);
+  return isShared ? 1 : (floor?.holds ?? line.holds);
+}
+
 interface Held {
   readonly from: Micros;
   readonly to: Micros;
 }
 
 /**
- * What the workplaces of a station share while it runs. A unit takes each equipment when all before it is done and one is free for as long as
- * it needs it; who came to the station first has it first. Breakdowns put off a unit as a whole, not what it holds.
+ * What the units at a station share while it runs: equipment, and the people of a place where several units may stand. A unit takes each equipment
+ * when all before it is done and one is free for as long as it needs it; so it is with the people, task by task. Who came to the station first
+ * has it first. Breakdowns put off a unit as a whole, not what it holds.
  */
 export class SharedRigs {
   /** When each single one is held, by name. */
   private readonly held = new Map<string, Held[][]>();
+  /** When the people of each place work, in order; null where each unit has people of its own. */
+  private readonly atWork: Held[][] | null;
   private readonly hands: Micros[];
   private readonly machines: Micros[];
   private readonly starts: Micros[];
   private readonly handEnds: Micros[];
   private readonly ends: Micros[];
 
-  constructor(private readonly station: RigStation) {
+  /** @param places of the station */
+  constructor(
+    private readonly station: RigStation,
+    places: number,
+  ) {
+    this.atWork = station.holds === 1 ? null : Array.from({ length: places }, () => []);
     const count = station.order.turns.length;
     const times = () => new Array<Micros>(count).fill(0);
     [this.hands, this.machines, this.starts, this.handEnds, this.ends] = [
@@ -75,20 +96,27 @@ export class SharedRigs {
       );
   }
 
-  /** How long a unit stands at its place, and how much of that for want of equipment. */
+  /**
+   * How long a unit stands at its place, and how much of that for want of equipment or of people.
+   *
+   * @param stand where it stands: as many follow each other at a place as it holds
+   */
   work(
     unit: number,
     stream: Stream,
     due: Uint8Array | null,
     from: Micros,
+    stand: number,
   ): { readonly takes: Micros; readonly waits: Micros } {
     const { times, short, order } = this.station;
     for (const all of this.held.values())
       for (const [at, own] of all.entries()) all[at] = own.filter(({ to }) => to > from);
-    const isHandled = times.draw(unit, stream, due, this.hands, this.machines);
+    const handling = times.draw(unit, stream, due, this.hands, this.machines) ? times.handling : 0;
     const notBefore = order.holds.map(() => 0);
-    const alone = this.schedule(from, notBefore);
-    let takes = alone;
+    const alone = this.schedule(from, notBefore, null) + handling;
+    const place = this.atWork === null ? 0 : Math.floor(stand / this.station.holds);
+    const people = this.atWork && this.atWork[place]!.filter(({ to }) => to > from);
+    let takes = this.schedule(from, notBefore, people);
     for (let at = 0; at < short.length; ) {
       const hold = short[at]!.hold;
       const wanted = this.spanOf(order.holds[hold]!, from);
@@ -97,17 +125,40 @@ export class SharedRigs {
       else {
         // What follows shifts, so all is looked at again.
         notBefore[hold] = free - from;
-        takes = this.schedule(from, notBefore);
+        takes = this.schedule(from, notBefore, people);
         at = 0;
       }
     }
     for (const { hold } of short) this.take(order.holds[hold]!, from);
-    const handling = isHandled ? times.handling : 0;
-    return { takes: takes + handling, waits: takes - alone };
+    if (people !== null) {
+      takes = this.freePeople(people, from, takes, handling);
+      const stretches = [
+        ...order.turns.map(({ at }) => ({ from: from + this.starts[at]!, to: from + this.handEnds[at]! })),
+        { from: from + takes, to: from + takes + handling },
+      ];
+      const all = [...people, ...stretches.filter((each) => each.to > each.from)];
+      this.atWork![place] = all.sort((one, two) => one.from - two.from);
+    }
+    return { takes: takes + handling, waits: takes + handling - alone };
   }
 
-  /** Every task at the earliest, holds no sooner than said; gives when all is done, counted from the start. */
-  private schedule(from: Micros, notBefore: readonly Micros[]): Micros {
+  /** When the people of a place are free for so long, from a moment on; both counted from when the unit came. */
+  private freePeople(people: readonly Held[], from: Micros, start: Micros, takes: Micros): Micros {
+    if (takes === 0) return start;
+    let free = from + start;
+    for (const each of people) {
+      if (each.from >= free + takes) break;
+      free = Math.max(free, each.to);
+    }
+    return free - from;
+  }
+
+  /**
+   * Every task at the earliest, holds no sooner than said; gives when all is done, counted from the start.
+   *
+   * @param people when they work on other units; null where that does not matter
+   */
+  private schedule(from: Micros, notBefore: readonly Micros[], people: readonly Held[] | null): Micros {
     const { order, hours } = this.station;
     const { starts, handEnds, ends } = this;
     let last = 0;
@@ -117,6 +168,7 @@ export class SharedRigs {
       for (const each of whole) start = Math.max(start, ends[each]!);
       for (const [hold, { members }] of order.holds.entries())
         if (members.includes(at)) start = Math.max(start, notBefore[hold]!);
+      if (people !== null) start = this.freePeople(people, from, start, this.hands[at]!);
       starts[at] = start;
       handEnds[at] = start + this.hands[at]!;
       ends[at] = endOfMachine(hours, from, handEnds[at]!, this.machines[at]!);

@@ -80,15 +80,14 @@ export async function simulateLine(
   const leftOut = whatIsLeftOut(line, plan, options.benches?.benches ?? []);
   const available = shiftTime(line);
   const watched = ratio(BigInt(hours) * BigInt(runs.length));
-  const stations = plan.stations.map((station, at) =>
-    stationOf(runs, at, station, watched, options.lineCycle),
-  );
-  const left = sumOf(runs, (run) => run.left);
   const laidOut = layOutRun(line, plan, models, options.lineCycle, 1, options.benches);
+  const stands = laidOut.stations.map(({ places }, at) => ({ id: plan.stations[at]!.id, places }));
+  const stations = stands.map((station, at) => stationOf(runs, at, station, watched, options.lineCycle));
+  const left = sumOf(runs, (run) => run.left);
   const benches = simulatedBenches(runs, laidOut.benches, hours);
   const bottlenecks = keepsPace(line, runs, options.lineCycle)
     ? []
-    : bottlenecksOf(runs, plan, hours, laidOut.benches, benches, confidence, varies);
+    : bottlenecksOf(runs, stands, hours, laidOut.benches, benches, confidence, varies);
   const parts = partsOf(runs, laidOut, plan, watched);
   const perHour = timeForGoodUnits({ ...line, uptime: ONE }, ratio(MICROS_IN.h));
   const carriers = carriersOf(
@@ -131,7 +130,10 @@ export async function simulateLine(
     benches,
     parts,
     canWait:
-      laidOut.benches.length + laidOut.parts.length > 0 || laidOut.stations.some(({ rigs }) => rigs !== null),
+      laidOut.benches.length + laidOut.parts.length > 0 ||
+      laidOut.stations.some(
+        ({ rigs, waits }) => rigs !== null || (line.flow.pacing !== "unpaced" && waits.length > 0),
+      ),
     workInProcess: divide(
       sumOf(runs, (run) => run.unitTime),
       watched,
@@ -279,20 +281,22 @@ const keepsPace = ({ flow }: Line, runs: readonly Run[], lineCycle: number | nul
     stations.every(({ overruns, times }) => overruns + times.down + times.waiting === 0),
   );
 
+/** A station with all places where a unit may stand. */
+type Stands = Pick<Plan["stations"][number], "id" | "places">;
+
 /**
  * The station, or bench, that is busy or down, or waits for parts or equipment, most, and each other one of which the difference to it, replication by replication, may be
  * none. Where nothing varies, and by one replication, the first of those that are so most.
  */
 function bottlenecksOf(
   runs: readonly Run[],
-  plan: Plan,
+  stations: readonly Stands[],
   hours: number,
   joining: readonly RunBench[],
   benches: readonly SimulatedBench[],
   confidence: Ratio,
   varies: boolean,
 ): string[] {
-  const { stations } = plan;
   const taken = (run: Run, at: number) => {
     const own = run.stations[at];
     if (own === undefined) return run.benches![at - stations.length]!.times.busy;
@@ -333,7 +337,7 @@ const sumOf = (runs: readonly Run[], of: (run: Run) => number): Ratio =>
 function stationOf(
   runs: readonly Run[],
   at: number,
-  { id, places }: Plan["stations"][number],
+  { id, places }: Stands,
   watched: Ratio,
   lineCycle: number | null,
 ): SimulatedStation {

@@ -14,15 +14,20 @@ import { SLICES, sliceEnd, type Window } from "./window.js";
 
 /** A station as a simulation needs it. */
 export interface RunStation {
+  /** Where a unit may stand: as many at a workplace as it holds. */
   readonly places: number;
   readonly work: WorkOfUnit;
-  /** Equipment that its places share; null where each has its own. */
+  /** Equipment and people that its units share; null where each has its own. */
   readonly rigs: RigStation | null;
   readonly breakdowns: Breakdowns | null;
   /** Units that find room before it. */
   readonly buffer: number;
-  /** How long units of each model wait for a later station once this one is done with them. */
-  readonly waits: readonly { readonly station: number; readonly byModel: readonly Micros[] }[];
+  /** How long units of each model wait for a later station once this one is done with them, and the task whose work that follows. */
+  readonly waits: readonly {
+    readonly station: number;
+    readonly after: number;
+    readonly byModel: readonly Micros[];
+  }[];
   /** How far work may run on while the line moves, in microseconds; on a moving line only. */
   readonly room: Micros;
 }
@@ -153,7 +158,7 @@ export class WatchedLine {
         ? null
         : new Supplies(line.benches, line.parts, benches, window, line.tested !== null);
     this.times = stations.map(() => ({ busy: 0, waiting: 0, starved: 0, blocked: 0, down: 0 }));
-    this.rigs = stations.map(({ rigs }) => rigs && new SharedRigs(rigs));
+    this.rigs = stations.map(({ rigs, places }) => rigs && new SharedRigs(rigs, places / rigs.holds));
     this.rooms = stations.map(() => ({ unitTime: 0, came: 0, units: 0, waited: 0, most: 0, first: 0 }));
     this.units = stations.map(() => 0);
     this.overruns = stations.map(() => 0);
@@ -222,7 +227,7 @@ export class WatchedLine {
     let takes: Micros;
     if (rigs === null) takes = work(unit, streams.work, due, from);
     else {
-      const shared = rigs.work(unit, streams.work, due, from);
+      const shared = rigs.work(unit, streams.work, due, from, place);
       takes = shared.takes - shared.waits;
       from += shared.waits;
     }

@@ -1,8 +1,10 @@
 import { type Finding, finding } from "../findings/finding.js";
+import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import type { BenchBeside } from "../plan/bench-beside.js";
 import type { Plan } from "../plan/plan.js";
 import { floorStationOf } from "../plan/station-numbers.js";
+import { unitsAtPlace } from "./shared-rigs.js";
 import { drawsFailures } from "./tested-units.js";
 
 /** What a line says that a simulation does not follow, each with what it does instead. */
@@ -12,18 +14,25 @@ export function whatIsLeftOut(line: Line, plan: Plan, benches: readonly BenchBes
   const told = (severity: "warning" | "note", message: string) =>
     finding({ rule: "not-simulated", severity, message, file });
   const holding = stations.filter(({ id }) => (floorStationOf(line, id)?.holds ?? line.holds) > 1);
+  const shared = holding.filter((station) => unitsAtPlace(line, station) === 1);
+  const breaking = holding.filter(
+    (station) =>
+      !shared.includes(station) &&
+      line.flow.breakdowns.some((each) => idKey(each.station) === idKey(station.id)),
+  );
   return [
-    ...holding.map(({ id }) =>
-      told("warning", `station ${id}: \`holds\` is not simulated; each workplace holds one unit at a time`),
+    ...shared.map(({ id }) =>
+      told(
+        "warning",
+        `station ${id}: \`holds\` is not simulated where people share the work of a unit; each workplace holds one unit at a time`,
+      ),
     ),
-    ...(line.waits.some(({ wait }) => wait > 0) && line.flow.pacing !== "unpaced"
-      ? [
-          told(
-            "warning",
-            "waiting times between tasks are not simulated on lines that move together: units stay in the line for longer",
-          ),
-        ]
-      : []),
+    ...breaking.map(({ id }) =>
+      told(
+        "note",
+        `station ${id}: a breakdown stops one of the units that a workplace holds, not the others there`,
+      ),
+    ),
     ...(line.tasks.some(({ test }) => test !== null) && !drawsFailures(line, plan)
       ? [
           told(

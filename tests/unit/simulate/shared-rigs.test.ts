@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { readLine } from "../../../src/line/read-line.js";
 import { ONE_PERSON, type Plan } from "../../../src/plan/plan.js";
+import { toNumber } from "../../../src/time/ratio.js";
 import { runsOf, simulated } from "./simulated.js";
 
 /** One station of so many places whose tasks use a counted rig. */
@@ -77,6 +78,76 @@ describe("Workplaces that share rigs", () => {
         },
       ),
       { numRuns: 25, seed: 4 },
+    );
+  });
+});
+
+/** One station of one place that holds so many units. */
+function holding(holds: number, tasks: string, also = "") {
+  const { line, findings } = readLine("line.yaml", `unit: s\nholds: ${holds}\n${also}\ntasks: {${tasks}}\n`);
+  if (line === null) throw new Error(JSON.stringify(findings));
+  return { line, plan: { stations: [{ ...ONE_PERSON, id: "S1", tasks: [...line.tasks.keys()] }] } };
+}
+
+describe("Units that stand at one workplace at a time", () => {
+  const loaded = "a: {time: 20, machine-time: 90}";
+
+  it.each([
+    // A unit stands for 110 s: three of them make three in that time. Six are more than one person can load, who takes 20 s for each.
+    [1, 3600 / 110],
+    [3, (3 * 3600) / 110],
+    [6, 180],
+  ])("on machines: %d make %d an hour", (holds, rate) => {
+    const [run] = runsOf(holding(holds, loaded), { hours: 110, warmUp: 11 });
+    expect(run!.left).toBe(Math.round(110 * rate));
+  });
+
+  it("wait for the person who works on another one", () => {
+    const tasks = "a: {time: 30, machine-time: 120}, brew: {time: 150, after: a}";
+    expect(runsOf(holding(1, tasks), { hours: 8, warmUp: 1 })[0]!.left).toBe(8 * 12);
+    /*
+     * One comes at 300 s and is loaded until 330, the next at 450 s until 480; they run until 450 + 30 and 600. The person then brews from 600 to 750 s
+     * and from 750 to 900 s, as the one before is brewed until 450 + 150: two in each 450 s.
+     */
+    const [run] = runsOf(holding(2, tasks), { hours: 8, warmUp: 1 });
+    expect(run!.left).toBe(8 * 16);
+  });
+
+  it("go on together where the line does: each stays for as many cycles as the place holds units", async () => {
+    const of = holding(2, loaded, "pacing: indexing");
+    const { answer } = await simulated(of, { hours: 10, warmUp: 1, lineCycle: 60 });
+    expect(toNumber(answer.perHour.mean)).toBe(60);
+    expect(toNumber(answer.passThrough!)).toBe(120e6);
+    expect(answer.leftOut).toEqual([]);
+  });
+
+  it("are told of where people share the work of one", async () => {
+    const { answer } = await simulated(holding(2, loaded, "max-crew: 2"), { hours: 1 });
+    expect(answer.leftOut.map(({ message }) => message)).toEqual([
+      "station S1: `holds` is not simulated where people share the work of a unit; each workplace holds one unit at a time",
+    ]);
+  });
+
+  it("lose no moment, on any line", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 2, max: 4 }),
+        fc.integer({ min: 0, max: 100 }),
+        fc.constantFrom("buffer: 1", "pacing: indexing"),
+        (holds, seed, flow) => {
+          const also = `${flow}\nhandling: 3 s\nvariation: {shape: lognormal, cv: 60 %}`;
+          const [run] = runsOf(holding(holds, `${loaded}, b: {time: 25, after: a}, c: 10`, also), {
+            seed,
+            hours: 10,
+          });
+          const { times } = run!.stations[0]!;
+          expect(Object.values(times).reduce((sum, each) => sum + each, 0)).toBe(holds * 10 * 3.6e9);
+          expect(run!.unitTime).toBe(run!.passThrough + run!.unfinished);
+          // Never more than one person can do: 58 s of work for each unit, on average.
+          expect(run!.left).toBeLessThan((36_000 / 58) * 1.2);
+        },
+      ),
+      { numRuns: 15, seed: 3 },
     );
   });
 });

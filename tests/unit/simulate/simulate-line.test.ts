@@ -1,5 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { readLine } from "../../../src/line/read-line.js";
+import { planOf } from "../../../src/plan/plan.js";
 import { simulateLine } from "../../../src/simulate/simulate-line.js";
 import type { State } from "../../../src/simulate/watched-line.js";
 import { ratio, toNumber, ZERO } from "../../../src/time/ratio.js";
@@ -56,6 +58,24 @@ describe("Where nothing varies, a simulation is arithmetic:", () => {
     expect(runsOf(moving, { hours: 10, warmUp: 1, lineCycle: 72 })[0]!.left).toBe(500);
     expect(runsOf(moving, { hours: 10, warmUp: 1, lineCycle: 50 })[0]!.left).toBe(600);
   });
+});
+
+it("A wait between two stations holds up a line that moves together", async () => {
+  const { line, findings } = readLine(
+    "line.yaml",
+    "unit: s\npacing: indexing\ntasks:\n  glue: 60\n  press: {time: 60, after: {task: glue, wait: 5 min}}\n",
+  );
+  expect(line, JSON.stringify(findings)).not.toBeNull();
+  const of = { line: line!, plan: planOf([[0], [1]]) };
+  const [run] = runsOf(of, { hours: 7, warmUp: 7, lineCycle: 60 });
+  /*
+   * A unit that is glued by 60 s is pressed from 360 to 420 s. The next one is glued meanwhile, stands until 420 s, and is pressed at once then: two
+   * units in 420 s, of which the first stands 300 s at the press before it is worked.
+   */
+  expect(run!.left).toBe(120);
+  expect(run!.stations[1]!.times).toMatchObject({ waiting: 60 * 300e6, busy: 120 * 60e6 });
+  const { answer } = await simulated(of, { hours: 7, warmUp: 7, lineCycle: 60 });
+  expect([answer.canWait, answer.leftOut]).toEqual([true, []]);
 });
 
 const STATES: readonly State[] = ["busy", "starved", "blocked", "down"];
