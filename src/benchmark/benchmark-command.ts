@@ -1,6 +1,5 @@
 import { readOptions, USAGE, UsageError } from "./benchmark-options.js";
-import { type BenchmarkRow, MalformedRowError } from "./benchmark-row.js";
-import { readRows, takeEvery } from "./read-rows.js";
+import { type BenchmarkRow, MalformedRowError, readRows, takeEvery } from "./benchmark-row.js";
 import { type RowResult, runBenchmark } from "./run-benchmark.js";
 
 /** What the command needs of the world outside. */

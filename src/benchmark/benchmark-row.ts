@@ -1,5 +1,6 @@
+import { findLoops } from "../line/loops.js";
 import type { StationProblem } from "../solve/problem.js";
-import { findLoop } from "./find-loop.js";
+import { requireExactSums, TimesTooLargeError } from "../solve/search/exact-sums.js";
 
 /** One line of the benchmark, read and checked; tasks are numbered from 0. */
 export interface BenchmarkRow {
@@ -26,11 +27,39 @@ export function readRow(text: string): BenchmarkRow {
   );
   if (times.length === 0) throw unlike('"times"', [], "at least one task time");
   const before = readArrows(row.precedence, times.length);
-  const loop = findLoop(before);
-  if (loop !== null) {
-    throw new MalformedRowError(`the arrows form a loop: ${loop.map((task) => task + 1).join(" -> ")}`);
+  const itself = before.findIndex((earlier, task) => earlier.includes(task));
+  const [loop] = itself < 0 ? findLoops(before) : [[itself]];
+  if (loop !== undefined) {
+    const around = [...loop, loop[0]!].map((task) => task + 1);
+    throw new MalformedRowError(`the arrows form a loop: ${around.join(" -> ")}`);
   }
   return { name, problem: { times, limit, before }, published: readPublished(row.published) };
+}
+
+/**
+ * All rows of a file of JSON lines, empty lines left out. Throws MalformedRowError that begins with the line's number
+ * when a row is malformed or too large to be solved exactly, and when there is no row at all.
+ */
+export function readRows(text: string): BenchmarkRow[] {
+  const rows: BenchmarkRow[] = [];
+  for (const [at, line] of text.split("\n").entries()) {
+    if (line.trim() === "") continue;
+    try {
+      const row = readRow(line);
+      requireExactSums(row.problem);
+      rows.push(row);
+    } catch (error) {
+      if (!(error instanceof MalformedRowError || error instanceof TimesTooLargeError)) throw error;
+      throw new MalformedRowError(`${at + 1}: ${error.message}`);
+    }
+  }
+  if (rows.length === 0) throw new MalformedRowError("1: there is no row, expected at least one");
+  return rows;
+}
+
+/** Rows 1, every + 1, 2 every + 1, ... */
+export function takeEvery(rows: readonly BenchmarkRow[], every: number): BenchmarkRow[] {
+  return rows.filter((_, at) => at % every === 0);
 }
 
 function readArrows(value: unknown, size: number): number[][] {

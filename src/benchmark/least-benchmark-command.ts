@@ -2,7 +2,7 @@ import { leastLimit } from "../solve/search/least-limit.js";
 import { type BenchmarkWorld, FINE, UnreadableError, WRONG_INPUT } from "./benchmark-command.js";
 import { readOptions, UsageError } from "./benchmark-options.js";
 import { MalformedRowError } from "./benchmark-row.js";
-import { judgeLeastCase } from "./judge-least-case.js";
+import { judgeLeastCase } from "./judge-row.js";
 import { type LeastCase, readGraphs, readLeastCases } from "./least-case.js";
 
 /** Where the cases and their lines are read. */

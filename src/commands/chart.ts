@@ -3,14 +3,14 @@ import { orderChart } from "../answer/charts/order-chart.js";
 import { stationChart } from "../answer/show/station-chart.js";
 import { lineBeside } from "../benches/bench-of-plan.js";
 import { modelNamed, stationNamed } from "../plan/named.js";
-import { chartPicture } from "../report/html/chart-picture.js";
 import { loadPicture } from "../report/html/load-picture.js";
 import { orderPicture } from "../report/html/order-picture.js";
 import { svgFile } from "../report/html/picture.js";
-import { chartJson } from "../report/json/chart-json.js";
+import { chartPicture } from "../report/html/station-chart-picture.js";
 import { loadChartJson, orderChartJson } from "../report/json/charts-json.js";
-import { chartText } from "../report/terminal/chart-text.js";
+import { chartJson } from "../report/json/station-chart-json.js";
 import { loadChartText, orderChartText } from "../report/terminal/charts-text.js";
+import { chartText } from "../report/terminal/station-chart-text.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
   addFormatName,

@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { Finding } from "../findings/finding.js";
+import { eitherOf } from "../findings/list-of.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import type { CsvHabits } from "../table/sheet.js";
 import { type Context, UsageError } from "./context.js";
@@ -121,12 +122,9 @@ export function formByName(
   if (found === undefined || forms.includes(found[1])) return found?.[1] ?? null;
   const endings = FORMS.filter(([, form]) => forms.includes(form)).map(([ending]) => ending);
   throw new UsageError(
-    `--out ${out}: ${command.name()} writes no ${found[0]}; ${oneOfWords(endings)} is expected`,
+    `--out ${out}: ${command.name()} writes no ${found[0]}; ${eitherOf(endings)} is expected`,
   );
 }
-
-const oneOfWords = (words: readonly string[]): string =>
-  words.length === 1 ? words[0]! : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 
 /** The same options with `--format json` as `--json`. Throws a UsageError also where habits of CSV are given for another form. */
 export function withFormat<Options extends FormatOptions<string>>(options: Options): Options {

@@ -1,8 +1,7 @@
 import { nearestWords } from "../findings/nearest.js";
 import { type LineFileKey, lineFileKeys } from "../line/line-file.js";
 import { keysOfTrade, tradeAdvice } from "../line/read/trade-words.js";
-import { keyText } from "../report/terminal/key-text.js";
-import { termText } from "../report/terminal/term-text.js";
+import { keyText, termText } from "../report/terminal/help-text.js";
 import { TERMS, type Term } from "../report/terms.js";
 import { quoted } from "../time/quoted.js";
 import { type Context, type Register, UsageError } from "./context.js";

@@ -1,5 +1,5 @@
 import { Option } from "commander";
-import { askFloor, type FloorQuestions } from "../answer/questions/ask-floor.js";
+import { askFloor, type FloorQuestions } from "../answer/order/ask-floor.js";
 import type { Finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import { inOrderOfDoubt, type LearntOrder, learnFromUnits } from "../import-tables/learn-order.js";

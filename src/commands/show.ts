@@ -5,10 +5,10 @@ import { stationChart } from "../answer/show/station-chart.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
 import { modelNamed, stationNamed } from "../plan/named.js";
-import { chartJson } from "../report/json/chart-json.js";
 import { showJson } from "../report/json/show-json.js";
+import { chartJson } from "../report/json/station-chart-json.js";
 import { balanceText } from "../report/terminal/balance-text.js";
-import { chartText } from "../report/terminal/chart-text.js";
+import { chartText } from "../report/terminal/station-chart-text.js";
 import { lineFileOf } from "./check-baseline.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {

@@ -1,4 +1,4 @@
-import { askFloor, type FloorQuestions } from "../answer/questions/ask-floor.js";
+import { askFloor, type FloorQuestions } from "../answer/order/ask-floor.js";
 import { isPaceGiven } from "../answer/set-pace.js";
 import type { Finding } from "../findings/finding.js";
 import { inOrderOfDoubt, type LearntOrder, learnFromUnits } from "../import-tables/learn-order.js";

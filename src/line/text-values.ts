@@ -1,3 +1,4 @@
+import { eitherOf } from "../findings/list-of.js";
 import { nearestWords } from "../findings/nearest.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
@@ -18,7 +19,7 @@ export function readYesNo(text: string): Reading<boolean> {
 
 /** One word of a short list, as it is written there. */
 export function readChoice<Word extends string>(noun: string, words: readonly Word[]) {
-  const expected = `${words.slice(0, -1).join(", ")} or ${words.at(-1)} is expected`;
+  const expected = `${eitherOf(words)} is expected`;
   return (text: string): Reading<Word> => {
     const word = words.find((each) => each === text.trim());
     if (word !== undefined) return accept(word);

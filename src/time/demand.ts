@@ -1,3 +1,4 @@
+import { eitherOf } from "../findings/list-of.js";
 import { nearestNames } from "../findings/nearest.js";
 import { LONGEST_TEXT, readNumber } from "./exact-number.js";
 import { explainNumberSlip } from "./number-slips.js";
@@ -14,7 +15,7 @@ export interface Demand {
   readonly period: Period;
 }
 
-const PERIOD_LIST = `${PERIODS.slice(0, -1).join(", ")} or ${PERIODS.at(-1)}`;
+const PERIOD_LIST = eitherOf(PERIODS);
 
 /** Words that people write for a period, with the period meant. */
 const MEANT: Readonly<Record<string, Period>> = {

@@ -12,9 +12,9 @@ import {
   sheetTitle,
   trainingWords,
 } from "../words/sheet-words.js";
-import { chartPicture } from "./chart-picture.js";
 import { type Content, element, type Html, listPart, pageText, tablePart, widePart } from "./html.js";
 import { PRINT_STYLE } from "./print-style.js";
+import { chartPicture } from "./station-chart-picture.js";
 
 /** One page of a sheet for each station and bench, and the training matrix; every sheet begins a printed page. */
 export function sheetsPage(

@@ -1,4 +1,4 @@
-import type { FloorQuestions, LineSize } from "../../answer/questions/ask-floor.js";
+import type { FloorQuestions, LineSize } from "../../answer/order/ask-floor.js";
 import type { Finding } from "../../findings/finding.js";
 import type { LearntOrder, Witness } from "../../import-tables/learn-order.js";
 import type { ReadFile } from "../../import-tables/read-orders.js";

@@ -2,7 +2,7 @@ import type { Sheet, SheetsAnswer } from "../../answer/sheets/answer-sheets.js";
 import type { TrainingMatrix } from "../../answer/sheets/training-matrix.js";
 import { CAUTION, cautionsOfStation, cautionWords } from "../cautions.js";
 import { checksOf, fitnessTable, partsTable, placesTable, skillsTable, tasksTable } from "../sheet-tables.js";
-import { barsText } from "../terminal/chart-text.js";
+import { barsText } from "../terminal/station-chart-text.js";
 import { unitWords } from "../words/chart-words.js";
 import {
   LIFTING,

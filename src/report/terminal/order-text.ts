@@ -1,4 +1,4 @@
-import type { FloorQuestion } from "../../answer/questions/ask-floor.js";
+import type { FloorQuestion } from "../../answer/order/ask-floor.js";
 import { countOf, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";

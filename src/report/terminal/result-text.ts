@@ -2,6 +2,7 @@ import type { BalanceAnswer } from "../../answer/balance/balance-answer.js";
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import { countOf, thousands } from "../../findings/count-of.js";
 import { tells } from "../../findings/finding.js";
+import { eitherOf } from "../../findings/list-of.js";
 import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { ShiftOutput } from "../../plan/figures/output.js";
@@ -171,7 +172,7 @@ function stuckWords(line: Line, { task, stations, needs, room }: StuckTask): str
     return `${id} takes ${showTimesIn(line.unit)(needs)} and may stand ${where}`;
   }
   const ids = stations.map((station) => line.floor[station]!.id);
-  const where = ids.length === 1 ? ids[0] : `${ids.slice(0, -1).join(", ")} or ${ids.at(-1)}`;
+  const where = eitherOf(ids);
   const there = ids.length === 1 ? "" : " at one of them";
   const [takes, free] = showTimesApart(line.unit, needs, room);
   const left =

@@ -1,4 +1,4 @@
-import type { FloorQuestion, FloorQuestions, LineSize } from "../../answer/questions/ask-floor.js";
+import type { FloorQuestion, FloorQuestions, LineSize } from "../../answer/order/ask-floor.js";
 import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
 import type { Line } from "../../line/line.js";

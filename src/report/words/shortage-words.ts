@@ -1,6 +1,6 @@
 import type { NamedShortage } from "../../answer/balance/obstacle.js";
 import { countOf } from "../../findings/count-of.js";
-import { listOf } from "../../findings/list-of.js";
+import { eitherOf, listOf } from "../../findings/list-of.js";
 import { showTimesApart, showTimesIn } from "../../time/show-in-unit.js";
 import type { TimeUnit } from "../../time/units.js";
 
@@ -61,9 +61,6 @@ function wholeWords({ whole, count }: NamedShortage): string {
   const verb = whole.length === 1 ? "counts" : "count";
   return ` (${listOf(whole)} ${verb} with ${count === null ? "a whole station" : "all places of a station"})`;
 }
-
-const eitherOf = (names: readonly string[]): string =>
-  names.length < 2 ? names.join("") : `${names.slice(0, -1).join(", ")} or ${names.at(-1)}`;
 
 /** Why tasks without a rule of their own cannot stand elsewhere. */
 function heldWords({ tasks, held, squeezed }: NamedShortage): string {

@@ -1,6 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { MalformedRowError } from "../../../src/benchmark/benchmark-row.js";
-import { readRows, takeEvery } from "../../../src/benchmark/read-rows.js";
+import { MalformedRowError, readRows, takeEvery } from "../../../src/benchmark/benchmark-row.js";
 
 const SOUND = {
   name: "three",

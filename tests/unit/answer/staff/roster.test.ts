@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { staffLine } from "../../../../src/answer/staff/staff-line.js";
 import type { Plan } from "../../../../src/plan/plan.js";
 import { ONE_PERSON } from "../../../../src/plan/plan.js";
-import { staffRosterText } from "../../../../src/report/terminal/staff-roster-text.js";
+import { staffRosterText } from "../../../../src/report/terminal/staff-text.js";
 import { readDemandRange } from "../../../../src/time/demand-range.js";
 import { lineOf, numbersOf } from "../../../tools/line-of.js";
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type BenchmarkWorld, UnreadableError } from "../../../../src/benchmark/benchmark-command.js";
-import { judgeLeastCase } from "../../../../src/benchmark/judge-least-case.js";
+import { judgeLeastCase } from "../../../../src/benchmark/judge-row.js";
 import { benchmarkLeast } from "../../../../src/benchmark/least-benchmark-command.js";
 import type { LeastLimitAnswer } from "../../../../src/solve/search/least-limit.js";
 

@@ -5,7 +5,7 @@ import {
   type FloorQuestions,
   type Precedence,
   withoutPrecedences,
-} from "../../../../src/answer/questions/ask-floor.js";
+} from "../../../../src/answer/order/ask-floor.js";
 import type { Line } from "../../../../src/line/line.js";
 import type { Before } from "../../../../src/line/precedence.js";
 import { allPredecessors } from "../../../../src/line/reach.js";

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { askFloor, withoutPrecedences } from "../../../../src/answer/questions/ask-floor.js";
+import { askFloor, withoutPrecedences } from "../../../../src/answer/order/ask-floor.js";
 import { type Before, isLoopFree } from "../../../../src/line/precedence.js";
 import { reducedOrder } from "../../../../src/line/reduced-order.js";
 import { withOrder } from "../../../../src/line/with-order.js";
