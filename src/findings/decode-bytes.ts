@@ -86,7 +86,8 @@ function firstFault(bytes: Uint8Array, encoding: Encoding): number {
   const read = new TextDecoder(encoding, { ignoreBOM: true }).decode(bytes);
   if (encoding === "UTF-8") {
     const written = new TextEncoder().encode(read);
-    const at = bytes.findIndex((byte, index) => byte !== written[index]);
+    const differs = bytes.findIndex((byte, index) => byte !== written[index]);
+    const at = differs < 0 ? bytes.length : differs;
     // The mark begins with the bytes EF BF, as a faulty character may.
     if (bytes[at - 1] === 0xef) return at - 1;
     return bytes[at - 1] === 0xbf && bytes[at - 2] === 0xef ? at - 2 : at;

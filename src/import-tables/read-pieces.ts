@@ -19,7 +19,7 @@ export function readPieces(text: string): Reading<Pieces> {
 }
 
 const PLAIN =
-  /^(?:(?<before>\d+)\s*[x×]\s+)?(?<name>.+?)(?:\s+[x×]\s*(?<behind>\d+)|\s*:\s*(?<colon>\d+))?$/iu;
+  /^(?:(?<before>\d+)\s*[x×]\s+)?(?<name>.+?)(?:\s+[x×]\s*(?<behind>\d+)|\s*:\s*(?<colon>\d+))?$/isu;
 const QUOTED = /^"(?<quotedName>(?:[^"]|"")*)"(?:\s*[x×]\s*(?<behind>\d+))?$/iu;
 
 /** Divided at commas, semicolons and line ends, but not within quotes that begin a part. */

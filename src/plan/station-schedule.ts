@@ -169,6 +169,7 @@ export function dwellAt(line: Line, station: Station): Ratio {
 export function equipmentTimes(line: Line, station: Station): Map<string, Ratio> {
   const names = new Set(station.tasks.flatMap((task) => line.tasks[task]!.equipment));
   if (names.size === 0) return new Map();
+  if (line.countsShares && isPlain(line, station)) return heldOneAfterAnother(line, station, names);
   const ofUnits = scheduleUnits(line, station);
   return new Map(
     [...names].map((name) => {
@@ -181,6 +182,23 @@ export function equipmentTimes(line: Line, station: Station): Map<string, Ratio>
       return [name, add(held, meanAgain(line, station, users))];
     }),
   );
+}
+
+/**
+ * The same where one thing is done after another and some tasks are on a share of the units only: all that is done from the first to the last
+ * task of each hold, each on the units that have it. So no station holds an equipment for longer than its people work.
+ */
+function heldOneAfterAnother(line: Line, station: Station, names: ReadonlySet<string>): Map<string, Ratio> {
+  const { tasks } = station;
+  const { holds } = orderStation(line, station);
+  const held = ({ members }: { readonly members: readonly number[] }) =>
+    tasks
+      .slice(Math.min(...members), Math.max(...members) + 1)
+      .map((task) => line.tasks[task]!.load)
+      .reduce(add, ZERO);
+  const heldOf = (name: string) =>
+    holds.filter((each) => each.name === name).reduce((sum, each) => add(sum, held(each)), ZERO);
+  return new Map([...names].map((name) => [name, heldOf(name)]));
 }
 
 /**

@@ -189,6 +189,8 @@ export class SharedRigs {
 
   /** When one of that name may be free for a while that is wanted: its start where one is. */
   private freeAt(name: string, { from, to }: Held): Micros {
+    // A unit that needs none of it waits for none: it would wait for ever, as nothing of it can be put off.
+    if (to === from) return from;
     let soonest = Number.POSITIVE_INFINITY;
     for (const own of this.held.get(name)!) {
       const inTheWay = own.filter((each) => each.from < to && each.to > from);

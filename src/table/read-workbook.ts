@@ -33,6 +33,13 @@ export async function readWorkbook(
   } catch (error) {
     return refuse(file, "workbook", explain(error));
   }
+  const torn = sheets.find(({ data }) => (data as unknown) === undefined);
+  if (torn !== undefined)
+    return refuse(
+      file,
+      "workbook",
+      `the workbook is damaged: the cells of sheet ${quoted(torn.sheet)} are missing; save it anew`,
+    );
   const read = sheets.map(({ sheet, data }, at) => ({
     name: sheet,
     lost: looked.lost[at] ?? [],

@@ -13,16 +13,19 @@ export async function judgeCase(given: Case): Promise<Outcome> {
 }
 
 function faultOf(given: Case, ran: Ran): string | null {
-  const { status, stdout, stderr, thrown } = ran;
+  const { status, stdout, stderr, thrown, written } = ran;
   if (thrown !== null) return `thrown: ${thrown instanceof Error ? thrown.stack : String(thrown)}`;
   if (![0, 1, 2].includes(status)) return `status ${status}`;
-  if (status !== 0 && `${stdout}${stderr}`.trim() === "") return `status ${status} without a word`;
-  const raw = unseenIn("standard error", stderr) ?? unseenIn("standard output", stdout);
+  // An answer of "no" may go to a file; what is refused is told on the screen.
+  const isTold = `${stdout}${stderr}`.trim() !== "" || (status === 1 && written.size > 0);
+  if (status !== 0 && !isTold) return `status ${status} without a word`;
+  const raw =
+    unseenIn("standard error", stderr) ?? unseenIn("standard output", stdout, formOf(given.args) === "csv");
   if (raw !== null) return raw;
-  for (const [name, content] of ran.written) {
+  for (const [name, content] of written) {
     // Files that the user wrote keep the bytes that are not changed.
     if (typeof content !== "string" || Object.hasOwn(given.files, name)) continue;
-    const inFile = unseenIn(name, content);
+    const inFile = unseenIn(name, content, name.endsWith(".csv"));
     if (inFile !== null) return inFile;
   }
   return strayWord(given, `${stdout}${stderr}`) ?? faultOfForm(given, ran);
@@ -33,8 +36,9 @@ const UNSEEN =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: finding them is the purpose
   /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]|\p{Surrogate}/u;
 
-function unseenIn(where: string, text: string): string | null {
-  const found = UNSEEN.exec(text.replaceAll("\r\n", "\n"));
+/** @param isCsv cells of CSV may have line ends of any kind (RFC 4180) */
+function unseenIn(where: string, text: string, isCsv = false): string | null {
+  const found = UNSEEN.exec(isCsv ? text.replaceAll("\r", "") : text.replaceAll("\r\n", "\n"));
   if (found === null) return null;
   const around = JSON.stringify(text.slice(Math.max(0, found.index - 30), found.index + 30));
   return `raw U+${found[0].charCodeAt(0).toString(16).padStart(4, "0")} in ${where}: ${around}`;
@@ -196,6 +200,8 @@ async function faultOfPlan({ args, files }: Case, { written, status }: Ran): Pro
     return at < 0 ? [] : args.slice(at, at + 2);
   });
   const cycle = /line-cycle: (?:"([^"]+)"|([^,}\n]+))/u.exec(String(plan));
+  // A line without any work has no pace that could be asked for.
+  if (args.includes("--stations") && (cycle?.[1] ?? cycle?.[2]) === "0 s") return null;
   const asked = args.includes("--stations") ? ["--cycle", cycle?.[1] ?? cycle?.[2] ?? ""] : pace;
   const checked = await runInMemory({
     args: ["check", args[1]!, NEW_PLAN, ...asked, "--json", "--nodes", "10"],

@@ -1,4 +1,5 @@
 import { Document, isScalar, parseDocument, Scalar, type YAMLSeq } from "yaml";
+import { escapedInJson, unseenCharacters } from "../../findings/visible-text.js";
 
 /** Text as it stands inside a list or map of one line, quoted where any reader would take it for something else. */
 export function flowText(text: string): string {
@@ -6,7 +7,8 @@ export function flowText(text: string): string {
   const document = new Document([textNode(text)]);
   (document.contents as unknown as YAMLSeq).flow = true;
   const written = document.toString({ lineWidth: 0, flowCollectionPadding: false });
-  return written.trim().slice(1, -1);
+  // Quoted text may have characters that hide or act on a terminal; they are escaped as in JSON, which YAML reads alike.
+  return escapedInJson(written.trim().slice(1, -1));
 }
 
 /** Words that no reader takes for something else but the special ones: they begin with a letter and have no signs of YAML. */
@@ -22,6 +24,6 @@ function textNode(text: string): Scalar<string> {
     return read.errors.length === 0 && isScalar(read.contents) && read.contents.value === text;
   });
   // As a key it would merge in what follows (yaml.org/type/merge.html).
-  if (!isPlain || text === "<<") node.type = Scalar.QUOTE_DOUBLE;
+  if (!isPlain || text === "<<" || unseenCharacters(text).length > 0) node.type = Scalar.QUOTE_DOUBLE;
   return node;
 }

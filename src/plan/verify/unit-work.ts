@@ -25,10 +25,32 @@ export function workOfMix(line: Line, at: Place): UnitWork | null {
   const works = models.map((share, model) => ({ share, work: workIn(line, at, order, model) }));
   const mean = (of: (work: UnitWork) => Ratio) =>
     addUp(works.map(({ share, work }) => times(share, of(work))));
+  const isInTurn = line.countsShares && isOneAfterAnother(line, at);
   return {
     allDone: mean(({ allDone }) => allDone),
-    held: new Map(order.names.map((name) => [name, mean(({ held }) => held.get(name)!)])),
+    held: new Map(
+      order.names.map((name) => [
+        name,
+        isInTurn ? keptInTurn(line, at, order.holds.get(name)!) : mean(({ held }) => held.get(name)!),
+      ]),
+    ),
   };
+}
+
+/** Whether the people of a place do all together, and no machine runs without them. */
+const isOneAfterAnother = (line: Line, { tasks, sides, persons }: Place): boolean =>
+  sides === null && persons === null && tasks.every((task) => line.tasks[task]!.machineTime === 0);
+
+/** What is done from the first to the last task of each hold, a task that a share of the units has on these alone. */
+function keptInTurn(line: Line, { tasks }: Place, holds: readonly (readonly number[])[]): Ratio {
+  const within = holds.flatMap((hold) => {
+    const [first, last] = [
+      hold.reduce((one, two) => Math.min(one, two)),
+      hold.reduce((one, two) => Math.max(one, two)),
+    ];
+    return tasks.slice(first, last + 1);
+  });
+  return addUp(within.map((task) => line.tasks[task]!.load));
 }
 
 /** The same of a good unit of one model. */

@@ -103,3 +103,20 @@ tasks:
     expect([before.stations, before.outcome]).toEqual([2, "proved"]);
   });
 });
+
+describe("A share of a bench on equipment that is counted", () => {
+  it("holds it on these units only: 35 s on 1 % of them is 0.35 s of the 16.35 s at its station", async () => {
+    // Two presses at 220 units an hour, one every 16.36 s: one for each of the two stations will do.
+    const text = `unit: s
+equipment: {press: 2}
+benches: {B1: {tasks: a, share: 1 %}}
+options: {same: {plan-to: 100 %}}
+tasks: {a: {time: 35, equipment: press}, b: 16, c: {time: 16, equipment: press}}
+`;
+    const args = ["compare", "line.yaml", "--demand", "220 per hour", "--json"];
+    const run = await runLinepoise({ args, files: { "line.yaml": text } });
+    expect(run.status, run.stderr).toBe(0);
+    const [before] = JSON.parse(run.stdout).options;
+    expect(before.plan.stations).toHaveLength(2);
+  });
+});

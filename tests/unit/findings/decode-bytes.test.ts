@@ -63,6 +63,10 @@ describe("bytes that are no text", () => {
     expect(told(utf8("a\nb\nc€").subarray(0, 6))).toBe(
       "5 line 3 cut off within a character, or in Windows-1252",
     );
+    // The first bytes of the mark that stands for a fault are faults themselves where nothing follows them.
+    const cutOff = "cut off within a character, or in Windows-1252";
+    expect(told(bytes(0x61, 0xef))).toBe(`1 line 1 ${cutOff}`);
+    expect(told(bytes(0x61, 0xef, 0xbf))).toBe(`1 line 1 ${cutOff}`);
     expect(told(utf16("\ufeffline").subarray(0, 9))).toBe("8 line 1 cut off or damaged");
   });
 

@@ -37,6 +37,11 @@ describe("Workplaces that share rigs", () => {
     expect(runsOf(of, { hours: 10, warmUp: 1 })[0]!.left).toBe(720);
   });
 
+  it("wait for none with a unit that needs none: 100 s on the only rig for every second unit make one every 50 s", () => {
+    const of = withRigs("a: 10, b: {time: 100, every: 2, equipment: rig, after: a}", 2, 1);
+    expect(runsOf(of, { hours: 10, warmUp: 1 })[0]!.left).toBe(720);
+  });
+
   it("hold a rig from the first to the last task on it that follow each other, and not between two holds", () => {
     // Hook up 40, test 35 + 150, unhook 20 on one rig: 245 s each.
     const chain =

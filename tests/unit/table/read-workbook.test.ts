@@ -91,14 +91,14 @@ describe("sheets", () => {
   });
 });
 
-/** A workbook of one sheet with this XML for its rows. */
-const made = (rows: string, more: Record<string, Uint8Array> = {}) => {
+/** A workbook of one sheet with this XML for its rows, and with others that have no cells anywhere. */
+const made = (rows: string, more: Record<string, Uint8Array> = {}, others = "") => {
   const main = "http://schemas.openxmlformats.org";
   const file = (content: string) => new TextEncoder().encode(content);
   return zipSync(
     {
       "xl/workbook.xml": file(
-        `<workbook xmlns="${main}/spreadsheetml/2006/main" xmlns:r="${main}/officeDocument/2006/relationships"><sheets><sheet name="One" sheetId="1" r:id="rId1"/></sheets></workbook>`,
+        `<workbook xmlns="${main}/spreadsheetml/2006/main" xmlns:r="${main}/officeDocument/2006/relationships"><sheets><sheet name="One" sheetId="1" r:id="rId1"/>${others}</sheets></workbook>`,
       ),
       "xl/_rels/workbook.xml.rels": file(
         `<Relationships xmlns="${main}/package/2006/relationships"><Relationship Id="rId1" Type="${main}/officeDocument/2006/relationships/worksheet" Target="worksheets/sheet1.xml"/></Relationships>`,
@@ -147,6 +147,10 @@ describe("archives that are no workbook, or too much of one", () => {
     expect((await read(zipSync({ "content.xml": new Uint8Array(9) }))).faults[0]).toContain(
       "an archive but no workbook",
     );
+    const without = made("", {}, '<sheet name="Two" sheetId="2" r:id="rId9"/>');
+    expect((await read(without)).faults).toEqual([
+      'workbook: the workbook is damaged: the cells of sheet "Two" are missing; save it anew',
+    ]);
     const broken = Uint8Array.from(bytes);
     broken.fill(0xaa, 60, 200);
     expect((await read(broken)).faults[0]).toContain("the workbook is damaged");
