@@ -54,7 +54,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
         "The pace that the line is set to, so that its good units meet the demand. U is the uptime. What tests scrap is no part of Y: it is in the times performed per good unit.",
       formula: "C = T x U x Y",
       symbol: "C",
-      unit: "s per unit started",
+      unit: "s per unit that passes its tests",
       source: GROOVER,
     },
     {
@@ -102,7 +102,7 @@ export const TERMS: Readonly<Record<string, readonly Term[]>> = {
     {
       term: "times performed per good unit",
       meaning:
-        "How often a task is done for one good unit of the mix. Models without it, work on every so many units, failures sent back and units scrapped later all count. Units of a model pass by a test that it does not have. Of a test on one unit in so many, each unit that comes has the same chance. A unit that failed is tested again.",
+        "How often a task is done for one good unit of the mix. Good means that it passes its tests; what the yield loses comes on top. Models without it, work on every so many units, failures sent back and units scrapped later all count. Units of a model pass by a test that it does not have. Of a test on one unit in so many, each unit that comes has the same chance. A unit that failed is tested again.",
       unit: "times per good unit",
       source: "an absorbing Markov chain: Kemeny and Snell, Finite Markov Chains (1960) (from memory)",
     },

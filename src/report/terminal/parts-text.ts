@@ -53,9 +53,13 @@ function postText(answer: PartsAnswer, { parts, limits, kits }: PartsAtPost, loo
   ].join("");
 }
 
+/** Below this many columns figures stand in a row of words, which takes fewer lines than a narrow column. */
+const ROOM_FOR_FIGURES = 72;
+
 /** Beside each part what it is for, and all that has no column of its own. */
 function narrowTable(columns: readonly PartColumn[], parts: PartsAtPost["parts"], look: Look): string {
-  const kept = columns.filter(({ head }) => ["part", "quantity", "packs"].includes(head));
+  const heads = look.width < ROOM_FOR_FIGURES ? ["part"] : ["part", "quantity", "packs"];
+  const kept = columns.filter(({ head }) => heads.includes(head));
   const others = columns.filter((column) => !kept.includes(column));
   const rows = parts.map((row) => {
     const told = others.flatMap((column) => {
