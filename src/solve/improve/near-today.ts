@@ -63,10 +63,11 @@ export class NearToday {
   /** Looks for prices that raise the bound, and by which all later beams tell what is still ahead; gives null now and then. */
   *price(mostNodes: number): Generator<null> {
     const { work, today, ceiling, nodes: before } = this;
-    if (this.bound >= this.cost || this.plan === null || !PricesAlongLine.suits(work, today)) return;
+    const dearest = today.homes.flat().reduce((sum, { cost }) => sum + cost, 0);
+    // Without any plan it is not known that there is one.
+    if (this.bound >= this.cost || this.cost > dearest || !PricesAlongLine.suits(work, today)) return;
     const prices = new PricesAlongLine(work, today, ceiling);
     const most = mostNodes * PRICE_STEPS_A_NODE;
-    if (prices.stepsToLook * FEWEST_LOOKS > most) return;
     for (const _ of prices.raise(this.cost, most)) {
       this.nodes = before + Math.ceil(prices.steps / PRICE_STEPS_A_NODE);
       yield null;
@@ -190,9 +191,7 @@ const MOST_WIDTH_OF_LONG = 256;
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
-const PRICE_STEPS_A_NODE = 5_000;
-/** Prices that are looked at less often say little. */
-const FEWEST_LOOKS = 60;
+const PRICE_STEPS_A_NODE = 4_000;
 /** Narrow beams need idle time to count for more, else they come to no plan of so few people; so do all where positions matter. */
 const ON_FLOORS = [
   [8, false],
