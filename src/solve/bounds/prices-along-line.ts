@@ -142,6 +142,7 @@ export class PricesAlongLine {
     const center = prices.slice();
     const slope = new Float64Array(prices.length);
     this.look();
+    if (this.steps * FEWEST_LOOKS > mostSteps) return;
     let best = this.worth;
     let [step, waited] = [1, 0];
     this.slopeAt(slope);
@@ -606,6 +607,8 @@ const MOST_UNITS = 400;
 /** One block in so many may have several homes. */
 const FEW_OF = 8;
 const MOST_BLOCKS = 2_000;
+/** Prices that are looked at less often say less than what must leave each station by itself. */
+const FEWEST_LOOKS = 150;
 const SMALLEST_STEP = 1e-2;
 /** A step is made shorter when so many in turn gave no higher bound. */
 const PATIENCE = 8;

@@ -67,7 +67,7 @@ export class NearToday {
     // Without any plan it is not known that there is one.
     if (this.bound >= this.cost || this.cost > dearest || !PricesAlongLine.suits(work, today)) return;
     const prices = new PricesAlongLine(work, today, ceiling);
-    const most = mostNodes * PRICE_STEPS_A_NODE;
+    const most = mostNodes * PRICE_STEPS_A_NODE * Math.max(1, work.size / PRICED_SOON);
     for (const _ of prices.raise(this.cost, most)) {
       this.nodes = before + Math.ceil(prices.steps / PRICE_STEPS_A_NODE);
       yield null;
@@ -191,7 +191,9 @@ const MOST_WIDTH_OF_LONG = 256;
 const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
 const STEPS_A_NODE = 16;
+/** Prices get so many steps for each; the longer the line beyond so many blocks, the more. */
 const PRICE_STEPS_A_NODE = 4_000;
+const PRICED_SOON = 150;
 /** Narrow beams need idle time to count for more, else they come to no plan of so few people; so do all where positions matter. */
 const ON_FLOORS = [
   [8, false],
