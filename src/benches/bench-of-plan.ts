@@ -80,6 +80,7 @@ export function benchesToRun(line: Line, pace: Pace, { benches = [] }: Plan): Be
     return {
       id: job.id ?? entries[0]!.id,
       stations: posts.map(({ id, tasks, places, crew }) => ({ ...ONE_PERSON, id, tasks, places, crew })),
+      equipment: posts.map(({ equipment }) => equipment),
       shifts,
       joinsAt: job.joinsAt,
       share,

@@ -1,12 +1,15 @@
 import type { Micros } from "../time/duration.js";
 import type { Ratio } from "../time/ratio.js";
 import type { Station } from "./plan.js";
+import type { Post } from "./post.js";
 
 /** A bench of a plan to be followed set by set of parts; plain data. */
 export interface BenchBeside {
   readonly id: string;
   /** In order of work, each with its places; the last one hands over. */
   readonly stations: readonly Station[];
+  /** What the line counts of the equipment at each of them. */
+  readonly equipment: readonly Post["equipment"][];
   /** Shifts a day; null: those of the line. */
   readonly shifts: number | null;
   /** Tasks of the line that the parts join at. */

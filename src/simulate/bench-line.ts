@@ -2,6 +2,7 @@ import type { Micros } from "../time/duration.js";
 import { MICROS_IN } from "../time/units.js";
 import type { RunBench } from "./bench-of-run.js";
 import type { Stream } from "./draw-times.js";
+import { SharedRigs } from "./shared-rigs.js";
 import { SLICES, sliceEnd, type Window } from "./window.js";
 
 const NEVER = Number.POSITIVE_INFINITY;
@@ -20,7 +21,7 @@ export interface StockSlice {
 export interface BenchRun {
   /** So much of the window the bench works. */
   readonly watched: number;
-  /** Of all its places together, of that. */
+  /** Of all its places together, of that; starved: nothing is there to work on, or no equipment and nobody is free for it. */
   readonly times: Readonly<Record<"busy" | "starved" | "blocked", number>>;
   /** Sets of parts that came from it. */
   readonly built: number;
@@ -54,6 +55,7 @@ export class BenchLine {
   /** The unit of the line whose set each place builds, and that of the newest one. */
   private readonly unitAt: number[][];
   private unit = -1;
+  private readonly rigs: readonly (SharedRigs | null)[];
   private readonly own: Window;
   /** The window by the clock. */
   private readonly clock: Window;
@@ -64,6 +66,9 @@ export class BenchLine {
     private readonly window: Window,
   ) {
     const places = <T>(value: T) => bench.stations.map((each) => new Array<T>(each.places).fill(value));
+    this.rigs = bench.stations.map(
+      ({ rigs, places: stands }) => rigs && new SharedRigs(rigs, stands / rigs.holds),
+    );
     this.doneAt = places(NEVER);
     this.isHeld = places(false);
     this.since = places(0);
@@ -182,11 +187,18 @@ export class BenchLine {
   }
 
   private work(station: number, place: number, unit: number, now: Micros): void {
-    const takes = this.bench.stations[station]!.work(unit, this.stream, null, now);
+    const rigs = this.rigs[station]!;
+    const { takes, waits } =
+      rigs === null
+        ? { takes: this.bench.stations[station]!.work(unit, this.stream, null, now), waits: 0 }
+        : rigs.work(unit, this.stream, null, now, place);
     this.isHeld[station]![place] = true;
     this.unitAt[station]![place] = unit;
-    this.doneAt[station]![place] = now + Math.max(1, takes);
-    this.spend("busy", now, now + Math.max(1, takes));
+    const done = now + Math.max(1, takes);
+    this.doneAt[station]![place] = done;
+    // What it waits for equipment or for somebody to work on it.
+    this.spend("starved", now, now + waits);
+    this.spend("busy", now + waits, done);
   }
 
   private finish(now: Micros, station: number, place: number): void {

@@ -5,6 +5,7 @@ import type { Plan } from "../plan/plan.js";
 import type { Micros } from "../time/duration.js";
 import { add, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { type DayHours, dayHours } from "./day-hours.js";
+import { type RigStation, rigStation, unitsAtPlace } from "./shared-rigs.js";
 import { type WorkOfUnit, workOfStation } from "./station-work.js";
 
 /** The benches of a plan, with the line of which they are beside: with their tasks, and with what they scrap. */
@@ -13,11 +14,20 @@ export interface BenchesBeside {
   readonly benches: readonly BenchBeside[];
 }
 
+/** A station of a bench. */
+interface BenchStation {
+  /** Where a set may stand: as many at a workplace as it holds. */
+  readonly places: number;
+  readonly work: WorkOfUnit;
+  /** Equipment and people that its sets share; null where each has its own. */
+  readonly rigs: RigStation | null;
+}
+
 /** A bench while the line runs. */
 export interface RunBench extends Pick<BenchBeside, "id" | "room" | "start"> {
   /** Number of the first station that its parts join at. */
   readonly joins: number;
-  readonly stations: readonly { readonly places: number; readonly work: WorkOfUnit }[];
+  readonly stations: readonly BenchStation[];
   readonly carries: (unit: number) => boolean;
   /** When line and bench work; null without a calendar: both at the same time. */
   readonly day: DayHours | null;
@@ -51,10 +61,20 @@ export function layOutBenches(
         day,
         carries: carriesOf(bench, sequence),
         stations: bench.stations.map((station, at) => {
-          const work = workOfStation(line, station, sequence, false, 1, day?.bench ?? null);
+          const hours = day?.bench ?? null;
+          const work = workOfStation(line, station, sequence, false, 1, hours);
           const more = at === bench.stations.length - 1 ? handOverAt(whole, bench, once) : 0;
           const handing: WorkOfUnit = (unit, stream, due, from) => work(unit, stream, due, from) + more;
-          return { places: station.places, work: more === 0 ? work : handing };
+          const holds = unitsAtPlace(line, station, bench.holds);
+          const post = { equipment: bench.equipment[at]!, holds };
+          const rigs = rigStation(line, station, post, sequence, false, 1, hours);
+          const { times } = rigs ?? {};
+          return {
+            places: station.places * holds,
+            work: more === 0 ? work : handing,
+            // Whoever hands parts over does nothing else meanwhile, as with handling.
+            rigs: rigs && { ...rigs, times: { ...times!, handling: times!.handling + more } },
+          };
         }),
       },
     ];

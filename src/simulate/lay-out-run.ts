@@ -117,12 +117,13 @@ export function layOutRun(
     benches: beside === null ? [] : layOutBenches(beside, plan, sequence, tested !== null),
     stations: stations.map((station, at) => {
       const before = stations[at - 1];
+      const holds = unitsAtPlace(line, station);
       return {
-        places: station.places * unitsAtPlace(line, station),
+        places: station.places * holds,
         work: workOfStation(line, station, sequence, tested !== null, timesAsLong, hours),
         rigs:
           posts &&
-          rigStation(line, station, posts[at]!.equipment, sequence, tested !== null, timesAsLong, hours),
+          rigStation(line, station, { ...posts[at]!, holds }, sequence, tested !== null, timesAsLong, hours),
         waits: waitsAfter(line, stations, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),

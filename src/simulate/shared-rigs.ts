@@ -1,6 +1,6 @@
 import type { Line } from "../line/line.js";
 import type { Station } from "../plan/plan.js";
-import type { PostEquipment } from "../plan/post.js";
+import type { Post } from "../plan/post.js";
 import { floorStationOf } from "../plan/station-numbers.js";
 import { type Hold, orderStation, type StationOrder } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
@@ -23,13 +23,12 @@ export interface RigStation {
 export function rigStation(
   line: Line,
   station: Station,
-  equipment: readonly PostEquipment[],
+  { equipment, holds }: Pick<Post, "equipment" | "holds">,
   sequence: readonly number[],
   once: boolean,
   timesAsLong: number,
   hours: Hours | null,
 ): RigStation | null {
-  const holds = unitsAtPlace(line, station);
   const scarce = equipment.filter(({ units }) => units < station.places * holds);
   if (scarce.length === 0 && holds === 1) return null;
   const order = orderStation(line, station);
@@ -45,12 +44,16 @@ export function rigStation(
   };
 }
 
-/** How many units may stand at a place of a station. Where people share the work of one, or have sides, it is simulated as one. */
-export function unitsAtPlace(line: Line, { id, tasks }: Pick<Station, "id" | "tasks">): number {
-  const floor = floorStationOf(line, id);
+/** How many units may stand at a place of a station, or a bench. Where people share the work of one, or have sides, it is simulated as one. */
+export function unitsAtPlace(
+  line: Line,
+  { id, tasks }: Pick<Station, "id" | "tasks">,
+  ofBench: number | null = null,
+): number {
+  const floor = ofBench === null ? floorStationOf(line, id) : null;
   const isShared =
     (floor?.maxCrew ?? line.maxCrew) > 1 || tasks.some((task) => line.tasks[task]!.side !== null);
-  return isShared ? 1 : (floor?.holds ?? line.holds);
+  return isShared ? 1 : (ofBench ?? floor?.holds ?? line.holds);
 }
 
 interface Held {

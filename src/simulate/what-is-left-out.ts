@@ -55,8 +55,13 @@ function leftOutOf(line: Line, plan: Plan, bench: BenchBeside): string[] {
     ...(isRoomStated
       ? []
       : [`bench ${id}: no \`space\` is stated; the simulation gives it room for the parts of ${rooms}`]),
-    ...(holds > 1 ? [`bench ${id}: \`holds\` is not simulated; each workplace holds one set of parts`] : []),
-    ...(tasks.some((task) => line.tasks[task]!.equipment.some((name) => line.equipment.has(name)))
+    ...(holds > 1 && stations.some((station) => unitsAtPlace(line, station, holds) === 1)
+      ? [
+          `bench ${id}: \`holds\` is not simulated where people share the work of a unit; each workplace holds one set of parts`,
+        ]
+      : []),
+    ...(holds === 1 &&
+    tasks.some((task) => line.tasks[task]!.equipment.some((name) => line.equipment.has(name)))
       ? [`bench ${id}: no workplace there waits for equipment; each has its own`]
       : []),
     ...(tasks.some((task) => line.tasks[task]!.test !== null)

@@ -126,12 +126,14 @@ function spreadOf(
   const rooms = handlings.map((handling) =>
     Array.from({ length: most }, (_, at) => subtract(multiply(ratio(at + 1), pace.lineCycle), handling)),
   );
-  const { means, variances, scores, scoreScale, whole } = spreadRow(line, rooms.flat())!;
+  const { models, scores, scoreScale, whole } = spreadRow(line, rooms.flat())!;
   const ofBlocks = (amounts: readonly bigint[]) =>
     members.map((tasks) => tasks.reduce((sum, task) => sum + amounts[task]!, 0n));
   return {
-    means: ofBlocks(means),
-    variances: ofBlocks(variances),
+    models: models.map(({ means, variances }) => ({
+      means: ofBlocks(means),
+      variances: ofBlocks(variances),
+    })),
     scores,
     scoreScale,
     rooms: rooms.map((each) => each.map(whole)),

@@ -98,9 +98,8 @@ export interface LimitedUse {
 
 /** How far times vary, in whole numbers: see `SpreadRow`. */
 export interface SpreadOfTimes {
-  /** By block. */
-  readonly means: readonly bigint[];
-  readonly variances: readonly bigint[];
+  /** Of each model that keeps the pace by itself, by block. */
+  readonly models: readonly { readonly means: readonly bigint[]; readonly variances: readonly bigint[] }[];
   /** By kind of station; null where nothing is asked there. */
   readonly scores: readonly (bigint | null)[];
   readonly scoreScale: bigint;

@@ -84,7 +84,7 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
   const varyingAt = (tasks: readonly number[]): VaryingTask[] =>
     tasks.flatMap((task) => {
       const { load: time } = line.tasks[task]!;
-      const deviation = deviationOf(line.tasks[task]!);
+      const deviation = deviationOf(line.tasks[task]!, null);
       return deviation.num === 0n
         ? []
         : [{ task, time, deviation, nineInTen: add(time, multiply(score, deviation)) }];
@@ -97,7 +97,10 @@ export function loadChart(line: Line, pace: Pace, plan: Plan): LoadChart {
       const own = station.tasks.filter((_, index) => isTaken(of, whoDoes(station, index)));
       const stretches = own.flatMap((task) => handBars(line, task));
       // Times count as normal and independent, as where a station is to keep the pace with some chance.
-      const deviation = deviationTogether(own.map((task) => line.tasks[task]!));
+      const deviation = deviationTogether(
+        own.map((task) => line.tasks[task]!),
+        null,
+      );
       const mean = stretches.reduce((sum, { time }) => add(sum, time), ZERO);
       const nineInTen = deviation.num === 0n ? null : share(add(mean, multiply(score, deviation)));
       const bars = stackUp(stretches, share);

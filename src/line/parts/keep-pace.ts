@@ -4,6 +4,7 @@ import { readChance } from "../../time/share.js";
 import type { FloorStation, KeepPace, Line, Task } from "../line.js";
 import type { ObjectDraft } from "../read/draft.js";
 import { text } from "../read/leaf.js";
+import { handsPerGoodUnit } from "../task-load.js";
 
 /** With what chance stations stay within their working time, at the line or at one station. */
 export const keepPaceKeys = (description: string) => ({
@@ -27,14 +28,28 @@ export const keepPaceAt = (
 export const asksToKeepPace = ({ keepPace, floor }: Pick<Line, "keepPace" | "floor">): boolean =>
   keepPace !== null || floor.some((station) => station.keepPace !== null);
 
-/** Standard deviation of what a task adds to its station for a good unit, in microseconds: cv x load. */
-export function deviationOf({ variation, load }: Pick<Task, "variation" | "load">): Ratio {
-  return variation === null ? ratio(0) : multiply(variation.cv, load);
-}
+/** A model that keeps the pace by itself, by its number; null where times are alike for every unit. */
+export type ModelKept = number | null;
+
+/** Where the times of some task differ between models each model that is built keeps the pace, else all units alike. */
+export const modelsKept = ({ models, tasks }: Pick<Line, "models" | "tasks">): ModelKept[] =>
+  tasks.some(({ times }) => times.length > 1)
+    ? models.flatMap(({ share }, model) => (share.num === 0n ? [] : [model]))
+    : [null];
+
+/** What a task adds to its station for a good unit, in microseconds. */
+export const meanKept = (task: Task, model: ModelKept): Ratio =>
+  model === null ? task.load : handsPerGoodUnit(task, model);
+
+/** Standard deviation of that: cv x mean. */
+export const deviationOf = (task: Task, model: ModelKept): Ratio =>
+  task.variation === null ? ratio(0) : multiply(task.variation.cv, meanKept(task, model));
 
 /** That of tasks together, as their times are independent: the root of the sum of squares, to the microsecond below. */
-export function deviationTogether(tasks: readonly Pick<Task, "variation" | "load">[]): Ratio {
-  const variance = tasks.map((task) => multiply(deviationOf(task), deviationOf(task))).reduce(add, ratio(0));
+export function deviationTogether(tasks: readonly Task[], model: ModelKept): Ratio {
+  const variance = tasks
+    .map((task) => multiply(deviationOf(task, model), deviationOf(task, model)))
+    .reduce(add, ratio(0));
   return ratio(squareRoot(floor(variance)));
 }
 
@@ -44,9 +59,8 @@ export function deviationTogether(tasks: readonly Pick<Task, "variation" | "load
  * of which every mean, deviation and room is a whole number.
  */
 export interface SpreadRow {
-  /** By task. */
-  readonly means: readonly bigint[];
-  readonly variances: readonly bigint[];
+  /** Of each model that keeps the pace by itself, by task. */
+  readonly models: readonly { readonly means: readonly bigint[]; readonly variances: readonly bigint[] }[];
   /** z x `scoreScale` by number of the station on the floor, the last for any behind it; null where nothing is asked. */
   readonly scores: readonly (bigint | null)[];
   readonly scoreScale: bigint;
@@ -62,17 +76,21 @@ export interface SpreadRow {
 export function spreadRow(line: Line, rooms: readonly Ratio[]): SpreadRow | null {
   const asked = [...line.floor, null].map((station) => keepPaceAt(line, station));
   if (asked.every((each) => each === null)) return null;
-  const means = line.tasks.map(({ load }) => load);
-  const deviations = line.tasks.map(deviationOf);
-  const parts = [...means, ...deviations, ...rooms].reduce(
+  const models = modelsKept(line).map((model) => ({
+    means: line.tasks.map((task) => meanKept(task, model)),
+    deviations: line.tasks.map((task) => deviationOf(task, model)),
+  }));
+  const parts = [...models.flatMap(({ means, deviations }) => [...means, ...deviations]), ...rooms].reduce(
     (all, { den }) => leastCommonMultiple(all, den),
     1n,
   );
   const whole = ({ num, den }: Ratio) => num * (parts / den);
   const scoreScale = asked.reduce((all, each) => leastCommonMultiple(all, each?.score.den ?? 1n), 1n);
   return {
-    means: means.map(whole),
-    variances: deviations.map((each) => whole(each) ** 2n),
+    models: models.map(({ means, deviations }) => ({
+      means: means.map(whole),
+      variances: deviations.map((each) => whole(each) ** 2n),
+    })),
     scores: asked.map((each) => each && each.score.num * (scoreScale / each.score.den)),
     scoreScale,
     whole,

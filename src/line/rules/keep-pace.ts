@@ -1,7 +1,5 @@
 import type { Place } from "../../findings/finding.js";
 import type { LineDraft } from "../line-draft.js";
-import { valuesByModel } from "../parts/by-model.js";
-import { modelTimes } from "../parts/piece-times.js";
 import { found, type LineRule } from "./line-rule.js";
 
 export const keepPaceTerms: LineRule = {
@@ -61,13 +59,12 @@ export const keepPaceTerms: LineRule = {
 
 export const keepPaceSums: LineRule = {
   name: "keep-pace-sums",
-  purpose:
-    "Where a chance says how far stations are loaded, their work is a sum of times alike for every unit.",
+  purpose: "Where a chance says how far stations are loaded, their work is a sum of times on every unit.",
   check(draft) {
     const [first] = askedOf(draft);
     if (first === undefined) return [];
     return whatIsNoSum(draft).map((what) => {
-      const message = `\`keep-pace\` adds up times of one person or crew, alike for every unit, and ${what}; use \`plan-to\` here, and \`simulate\` shows how often each station runs over the pace`;
+      const message = `\`keep-pace\` adds up times of one person or crew on every unit, and ${what}; use \`plan-to\` here, and \`simulate\` shows how often each station runs over the pace`;
       return found("keep-pace-sums", draft, { severity: "error", message, place: first });
     });
   },
@@ -81,7 +78,7 @@ const askedOf = ({ keys, floor }: LineDraft): Place[] =>
 
 /** Everything that keeps the work of stations from being such a sum, each by its first case. */
 function whatIsNoSum(draft: LineDraft): string[] {
-  const { keys, floor, tasks, models } = draft;
+  const { keys, floor, tasks } = draft;
   const task = (has: (each: LineDraft["tasks"][number]) => boolean) => tasks.find(has)?.id ?? null;
   const floors = floor.stations.map((station) => station.keys);
   const most = (key: "max-crew" | "max-places" | "holds") =>
@@ -90,20 +87,13 @@ function whatIsNoSum(draft: LineDraft): string[] {
   const side = task((each) => each.keys.side !== undefined);
   const every = task((each) => (each.keys.every?.value ?? 1) > 1);
   const counted = keys.equipment?.entries.length ?? 0;
-  const differs = task(
-    (each) =>
-      differ(modelTimes(each, models)) || differ(valuesByModel<number>(each.keys.quantity, 1, models)),
-  );
   return [
     ...(machine === null ? [] : [`a machine runs by itself at ${machine}`]),
     ...(side === null ? [] : [`${side} has a side`]),
     ...(most("max-crew") > 1 ? ["people share the work of a unit (`max-crew`)"] : []),
     ...(every === null ? [] : [`${every} is done on some units only (\`every\`)`]),
-    ...(differs === null ? [] : [`the time of ${differs} differs between models`]),
     ...(counted > 0 && (most("holds") > 1 || most("max-places") > 1)
       ? ["several units may share counted equipment"]
       : []),
   ];
 }
-
-const differ = (values: readonly (number | null)[]): boolean => values.some((each) => each !== values[0]);

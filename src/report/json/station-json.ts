@@ -69,13 +69,14 @@ export function stationJson({ line, models, shown }: ShownBalance, station: Stat
 }
 
 /** How far the station may be loaded where its times vary; only where a chance is asked. */
-const paceKeptJson = ({ asked, deviation, needed, planTo, chance }: PaceKept) => ({
+const paceKeptJson = ({ asked, model, mean, deviation, needed, planTo, chance }: PaceKept) => ({
   asked: numberJson(asked.chance),
   z: numberJson(asked.score),
   deviationSeconds: secondsJson(deviation),
   neededSeconds: secondsJson(needed),
   planTo: numberJson(planTo),
   chance: numberJson(chance),
+  ...(model !== null && { model, meanSeconds: secondsJson(mean) }),
 });
 
 /** A machine of which one does not keep up. */

@@ -20,10 +20,12 @@ export function paceKept({
   const [first] = kept;
   if (first === undefined) return null;
   const isAlike = kept.every(({ asked }) => difference(asked.chance, first.asked.chance) === 0);
+  const isByModel = kept.some(({ model }) => model !== null);
   const rows = kept.map((each) => [
     visibleText(each.id),
     ...(isAlike ? [] : [percent(each.asked.chance, 4), decimal(each.asked.score, 10)]),
-    show(each.stationTime),
+    ...(isByModel ? [visibleText(each.model ?? "-")] : []),
+    show(each.mean),
     show(each.deviation),
     show(each.needed),
     show(each.workingTime),
@@ -33,6 +35,7 @@ export function paceKept({
   const columns = [
     left("station"),
     ...(isAlike ? [] : [right("asked"), right("z")]),
+    ...(isByModel ? [left("model")] : []),
     right("time"),
     right("deviation"),
     right("time + z x deviation"),
@@ -43,7 +46,10 @@ export function paceKept({
   const asked = isAlike
     ? `Each station is to stay within its working time with ${percent(first.asked.chance, 4)}: z = ${decimal(first.asked.score, 10)}. `
     : "";
-  const words = `${asked}Times count as normal and independent. The plan-to is an answer here: time / working time. Loads, the cycle and the output that is possible are those of mean times.`;
+  const model = isByModel
+    ? "Each model is to stay within it; the one that needs most is shown, with its time. "
+    : "";
+  const words = `${asked}${model}Times count as normal and independent. The plan-to is an answer here: time / working time. Loads, the cycle and the output that is possible are those of mean times.`;
   return { table: { columns, rows, rowsOf: "stations" }, words };
 }
 

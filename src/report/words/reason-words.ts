@@ -68,7 +68,8 @@ export function reasonClause(unit: TimeUnit | null, reason: Reason): string {
         ({ task, time }, at) => `${task} (${show(time)}, deviation ${show(reason.deviations[at]!)})`,
       );
       const together = tasks.length === 1 ? "" : `, together ${show(reason.total)} and ${show(deviation)}`;
-      return `${listOf(held)}${together}: mean + ${decimal(asked.score, 10)} x deviation is above ${show(limit)}, the working time of a station${placesWords(reason.places)}, which is to be kept with ${percent(asked.chance, 4)}`;
+      const ofModel = reason.model === null ? "" : ` of ${reason.model}`;
+      return `${listOf(held)}${ofModel}${together}: mean + ${decimal(asked.score, 10)} x deviation is above ${show(limit)}, the working time of a station${placesWords(reason.places)}, which is to be kept with ${percent(asked.chance, 4)}`;
     }
     case "dwell": {
       const show = showTimesIn(unit);

@@ -1,5 +1,12 @@
 import type { KeepPace, Line } from "../../line/line.js";
-import { asksToKeepPace, deviationOf, deviationTogether, keepPaceAt } from "../../line/parts/keep-pace.js";
+import {
+  asksToKeepPace,
+  deviationOf,
+  deviationTogether,
+  keepPaceAt,
+  meanKept,
+  modelsKept,
+} from "../../line/parts/keep-pace.js";
 import { handlingAt } from "../../line/passes.js";
 import type { Pace } from "../../time/pace.js";
 import { add, compare, multiply, ONE, type Ratio, subtract, ZERO } from "../../time/ratio.js";
@@ -96,6 +103,8 @@ export type TimeReason =
   /** Times that vary beside the working time, which a station that they may stand at is to keep with some chance. */
   | (TimeSum & {
       readonly kind: "keep-pace";
+      /** The model that needs most, where models have times of their own. */
+      readonly model: string | null;
       /** Their standard deviations, and that of all together. */
       readonly deviations: readonly Ratio[];
       readonly deviation: Ratio;
@@ -158,12 +167,21 @@ export function keepPaceReasons(
     .sort((one, two) => compare(one.score, two.score));
   if (tasks.length === 0 || asked === undefined) return [];
   const own = tasks.map((task) => line.tasks[task]!);
+  const rows = modelsKept(line).map((model) => ({
+    model,
+    deviation: deviationTogether(own, model),
+    sum: timeSum(line, tasks, (task) => meanKept(line.tasks[task]!, model)),
+  }));
+  const needed = ({ sum, deviation }: (typeof rows)[number]) =>
+    add(sum.total, multiply(asked.score, deviation));
+  const most = rows.reduce((one, two) => (compare(needed(two), needed(one)) > 0 ? two : one));
   return [
     {
       kind: "keep-pace",
-      ...timeSum(line, tasks, (task) => line.tasks[task]!.load),
-      deviations: own.map(deviationOf),
-      deviation: deviationTogether(own),
+      ...most.sum,
+      model: most.model === null ? null : line.models[most.model]!.id,
+      deviations: own.map((task) => deviationOf(task, most.model)),
+      deviation: most.deviation,
       limit: subtract(pace.lineCycle, handlingAt(line, pace, tasks)),
       asked,
       places: Math.max(...kinds.map((at) => problem.kinds[at]!.limits.length)),

@@ -69,8 +69,10 @@ export function stretchOfWork(
     })),
     spread: work.spread && {
       ...work.spread,
-      means: pick(work.spread.means),
-      variances: pick(work.spread.variances),
+      models: work.spread.models.map(({ means, variances }) => ({
+        means: pick(means),
+        variances: pick(variances),
+      })),
       scores: work.spread.scores.slice(firstKind, lastKind),
     },
     waits: work.waits.flatMap((wait) => {

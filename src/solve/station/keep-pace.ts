@@ -3,11 +3,12 @@ import type { Constraint, Site } from "./constraint.js";
 
 /**
  * What the blocks here take stays within the working time with the chance that is asked: mean + z x root of the summed variances is no
- * more. Squares are compared, so that nothing is rounded. Means and variances only grow as blocks join.
+ * more, for each model where times differ between them. Squares are compared, so that nothing is rounded. Means and variances only grow as blocks join.
  */
 export class KeepPace implements Constraint {
-  private mean = 0n;
-  private variance = 0n;
+  /** By model. */
+  private readonly mean: bigint[];
+  private readonly variance: bigint[];
   /** How many blocks here units pass so often. */
   private readonly passes: Int32Array;
   private kind = 0;
@@ -17,13 +18,20 @@ export class KeepPace implements Constraint {
     private readonly work: Work,
     private readonly spread: NonNullable<Work["spread"]>,
   ) {
-    const { means, variances, scores } = spread;
+    const { models, scores } = spread;
+    this.mean = models.map(() => 0n);
+    this.variance = models.map(() => 0n);
     this.passes = new Int32Array(work.passes.reduce((most, each) => Math.max(most, each), 0) + 1);
     this.supports = {
-      isFree: (block) => means[block] === 0n && variances[block] === 0n,
+      isFree: (block) =>
+        models.every(({ means, variances }) => means[block] === 0n && variances[block] === 0n),
       mayMoveUp: () => true,
-      mayStandFor: (two, one) => means[two]! <= means[one]! && variances[two]! <= variances[one]!,
-      classOf: (block) => `${means[block]} ${variances[block]}`,
+      mayStandFor: (two, one) =>
+        models.every(
+          ({ means, variances }) => means[two]! <= means[one]! && variances[two]! <= variances[one]!,
+        ),
+      classOf: (block) =>
+        models.map(({ means, variances }) => `${means[block]} ${variances[block]}`).join(" "),
       anyOrder: scores.every((each) => each === scores[0]),
     };
   }
@@ -35,8 +43,8 @@ export class KeepPace implements Constraint {
 
   start({ kind }: Site): void {
     this.kind = kind;
-    this.mean = 0n;
-    this.variance = 0n;
+    this.mean.fill(0n);
+    this.variance.fill(0n);
     this.passes.fill(0);
   }
 
@@ -48,14 +56,18 @@ export class KeepPace implements Constraint {
   }
 
   join(block: number): void {
-    this.mean += this.spread.means[block]!;
-    this.variance += this.spread.variances[block]!;
+    for (const [model, { means, variances }] of this.spread.models.entries()) {
+      this.mean[model]! += means[block]!;
+      this.variance[model]! += variances[block]!;
+    }
     this.passes[this.work.passes[block]!]!++;
   }
 
   leave(block: number): void {
-    this.mean -= this.spread.means[block]!;
-    this.variance -= this.spread.variances[block]!;
+    for (const [model, { means, variances }] of this.spread.models.entries()) {
+      this.mean[model]! -= means[block]!;
+      this.variance[model]! -= variances[block]!;
+    }
     this.passes[this.work.passes[block]!]!--;
   }
 
@@ -65,7 +77,10 @@ export class KeepPace implements Constraint {
     if (score === null) return true;
     let passes = this.passes.length - 1;
     while (passes > 0 && this.passes[passes] === 0) passes--;
-    const left = rooms[passes]![places - 1]! - this.mean;
-    return left >= 0n && (left * scoreScale) ** 2n >= score ** 2n * this.variance;
+    const room = rooms[passes]![places - 1]!;
+    return this.mean.every((mean, model) => {
+      const left = room - mean;
+      return left >= 0n && (left * scoreScale) ** 2n >= score ** 2n * this.variance[model]!;
+    });
   }
 }

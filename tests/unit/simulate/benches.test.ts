@@ -240,3 +240,35 @@ it("Room for a set more after a bench that is full now and then brings what theo
   expect(Math.abs(toNumber(room.more.mean) - 3)).toBeLessThan(2 * toNumber(room.more.halfWidth!));
   expect(helpWords(room)).toBe("room for 1 set more after B1");
 });
+
+describe("At a bench", () => {
+  const loadedAt = (also: string, terms: string, equipment: string): Asked => {
+    const text = [
+      `unit: s\n${also}`,
+      `benches: {B1: {tasks: build${terms}}}`,
+      `tasks: {build: {time: 20, machine-time: 90${equipment}}, fit: {time: 10, after: build}}`,
+    ];
+    const { line, findings } = readLine("line.yaml", `${text.join("\n")}\n`);
+    if (line === null) throw new Error(JSON.stringify(findings));
+    const plan = {
+      stations: [{ ...ONE_PERSON, id: "S1", tasks: [1] }],
+      benches: [{ ...ONE_PERSON, id: "B1", tasks: [0] }],
+    };
+    return { line, plan, cycle: 60 };
+  };
+
+  it("sets wait for rigs where a place holds more of them than there are", () => {
+    // Each holds one for 110 s, and at 60 s a set it takes two: two sets in 110 s, and of three that stand there one always waits.
+    const [run] = runsOf(loadedAt("equipment: {rig: 2}", ", holds: 3", ", equipment: rig"), 11, {
+      warmUp: 11,
+    });
+    expect(run!.left).toBe(2 * 360);
+    expect(run!.benches![0]!.times).toEqual({ busy: 22 * HOUR, starved: 11 * HOUR, blocked: 0 });
+  });
+
+  it("a person loads one set while others run: three in the 110 s that each stands there", () => {
+    const [run] = runsOf(loadedAt("", ", holds: 3", ""), 11, { warmUp: 11 });
+    expect(run!.left).toBe(3 * 360);
+    expect(run!.benches![0]!.times).toEqual({ busy: 33 * HOUR, starved: 0, blocked: 0 });
+  });
+});

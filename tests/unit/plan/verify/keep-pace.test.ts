@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import type { KeepPace } from "../../../../src/line/line.js";
+import { readLine } from "../../../../src/line/read-line.js";
 import { normalScore } from "../../../../src/time/normal-share.js";
 import { ratio } from "../../../../src/time/ratio.js";
 import { floorLine } from "../../../tools/floor-line.js";
@@ -48,4 +49,23 @@ it("A station over its working time is told as that alone, and two places have t
   expect(rules).toEqual(["load"]);
   const doubled = { ...line(41, asked(95), asked(95)), maxPlaces: 2 };
   expect(faultsOf(doubled, ["S1 x2: a b", "S2: c"])).toEqual([]);
+});
+
+it("Each model that is built keeps the pace where times differ between models, however seldom it comes", () => {
+  const [often, seldom] = ["two: 99 %, one: 1 %", "two: 100 %, one: 0 %"].map((shares) => {
+    const text = [
+      "unit: s",
+      `models: {${shares}}`,
+      "keep-pace: 95 %",
+      "variation: {shape: normal, cv: 10 %}",
+      "tasks: {a: {time: {one: 30, two: 40}}, b: {time: {one: 25, two: 13}, after: a}}",
+    ];
+    return readLine("line.yaml", `${text.join("\n")}\n`).line;
+  });
+  // Two: 53 + 1.645 x root(4^2 + 1.3^2) = 59.92; one: 55 + 1.645 x root(3^2 + 2.5^2) = 61.42.
+  expect(faultsOf(often!, ["S1: a b"])).toEqual([
+    "keep-pace: S1 takes 55 s on average for one, of a working time of 60 s: its times vary so much that it stays within that with a chance of less than 95 %",
+  ]);
+  expect(faultsOf(often!, ["S1: a", "S2: b"])).toEqual([]);
+  expect(faultsOf(seldom!, ["S1: a b"])).toEqual([]);
 });
