@@ -9,8 +9,6 @@ import type { LineSource } from "../line/write/update-line.js";
 import { refusedJson } from "../report/json/finding-json.js";
 import { type IntoJson, importJson } from "../report/json/import-json.js";
 import { importText } from "../report/terminal/import-text.js";
-import { readDecimals } from "../table/decimal-mark.js";
-import { readDelimiter } from "../table/find-delimiter.js";
 import type { TableOptions } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
@@ -19,7 +17,7 @@ import type { Context, Register } from "./context.js";
 import { type OutputOptions, refuseSameFile, refuseTogether } from "./emit.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
-import { loadTables } from "./load-tables.js";
+import { decimalsOption, delimiterOption, loadTables, sheetOption } from "./load-tables.js";
 import { collected, taking } from "./option-values.js";
 import { findOtherTable } from "./other-table.js";
 
@@ -58,13 +56,9 @@ export const registerImport: Register = (program, act) => {
         .argParser(collected(readWord))
         .default([], "none"),
     )
-    .option(
-      "--delimiter <name>",
-      "comma, semicolon, tab or pipe, where that cannot be told",
-      taking(readDelimiter),
-    )
-    .option("--decimals <mark>", "comma or point, where 1.033 may be 1033", taking(readDecimals))
-    .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .addOption(delimiterOption())
+    .addOption(decimalsOption())
+    .addOption(sheetOption())
     .addOption(
       new Option(
         "--orders <tables>",

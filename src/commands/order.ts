@@ -9,7 +9,6 @@ import type { Line } from "../line/line.js";
 import { type OrderAnswer, orderJson } from "../report/json/order-json.js";
 import { orderText } from "../report/terminal/order-text.js";
 import { DEFAULT_NODES, DOUBLINGS } from "../solve/methods.js";
-import { readDelimiter } from "../table/find-delimiter.js";
 import type { TableOptions } from "../table/table.js";
 import { type Context, type Register, UsageError } from "./context.js";
 import {
@@ -25,8 +24,8 @@ import { emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { findPace, setAside } from "./find-pace.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
-import { loadTables } from "./load-tables.js";
-import { positiveWholeNumber, taking, wholeNumber } from "./option-values.js";
+import { delimiterOption, loadTables, sheetOption } from "./load-tables.js";
+import { positiveWholeNumber, wholeNumber } from "./option-values.js";
 import { doublingsOf, watchSearch } from "./watch-search.js";
 
 interface OrderOptions extends FormatOptions, IntoOptions {
@@ -67,12 +66,8 @@ export const registerOrder: Register = (program, act) => {
       positiveWholeNumber,
     )
     .option("--strict-limit", "refuse a task over the station limit, also where it is alone at a station")
-    .option(
-      "--delimiter <name>",
-      "comma, semicolon, tab or pipe, where that cannot be told",
-      taking(readDelimiter),
-    )
-    .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .addOption(delimiterOption())
+    .addOption(sheetOption())
     .option("--into <line>", "write the new precedences into this line file, which is the one that is read")
     .option("--dry-run", "show what --into would change, and write nothing");
   addFormatName(addOutputOptions(command)).action((path: string, options: OrderOptions) =>

@@ -22,8 +22,6 @@ import {
   STATISTICS,
   type StudyTerms,
 } from "../study/study-terms.js";
-import { readDecimals } from "../table/decimal-mark.js";
-import { readDelimiter } from "../table/find-delimiter.js";
 import { readTable } from "../table/read-table.js";
 import type { TableOptions } from "../table/table.js";
 import { readDuration } from "../time/duration.js";
@@ -46,6 +44,7 @@ import {
 import { emitResult } from "./emit-table.js";
 import { EXIT_STATUS, type ExitStatus } from "./exit-status.js";
 import { checkInto, type IntoOptions, lineSourceOf, loadTarget } from "./into-line.js";
+import { decimalsOption, delimiterOption, sheetOption } from "./load-tables.js";
 import { collected, taking } from "./option-values.js";
 import { findOtherTable } from "./other-table.js";
 
@@ -110,13 +109,9 @@ export const registerStudy: Register = (program, act) => {
       ).choices([...CLOCKS]),
     )
     .option("--leave-out <mark>", "what stands beside a reading that is foreign to the work")
-    .option(
-      "--delimiter <name>",
-      "comma, semicolon, tab or pipe, where that cannot be told",
-      taking(readDelimiter),
-    )
-    .option("--decimals <mark>", "comma or point, where 1.033 may be 1033", taking(readDecimals))
-    .option("--sheet <name>", "of a workbook (default: the first with anything in it)")
+    .addOption(delimiterOption())
+    .addOption(decimalsOption())
+    .addOption(sheetOption())
     .option("--picture <element>", "the readings of an element in order, as dots")
     .option("--into <line>", "write times, spread and where they come from into this line file")
     .option(

@@ -216,9 +216,12 @@ class OrdersReader {
     if (cell === undefined || isNothing(cell.text)) return [];
     const whole = this.find(cell);
     if (whole.ok) return [whole.value];
-    const parts = cell.text.split(/[;,|>\u2192]+/u);
-    const found = parts.length > 1 ? parts.map((text) => this.find({ ...cell, text })) : [];
-    return found.every((each) => each.ok) ? found.map((each) => each.value) : [];
+    for (const sign of [/[;,|>\u2192]+/u, /\s+/u]) {
+      const parts = cell.text.trim().split(sign);
+      const found = parts.map((text) => this.find({ ...cell, text }));
+      if (parts.length > 1 && found.every((each) => each.ok)) return found.map((each) => each.value);
+    }
+    return [];
   }
 
   #column(at: number, headings: Row, cells: readonly Cell[]): Column {

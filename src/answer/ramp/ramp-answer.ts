@@ -35,8 +35,8 @@ export interface HeldUp {
   readonly to: number;
 }
 
-/** A plan at one unit of the batch; times in microseconds. */
-export interface RampUnit extends UnitAndDay {
+/** What a plan takes at a unit of the batch; times in microseconds. */
+export interface PlanAtUnit {
   readonly cycle: Ratio;
   /** Null for a plan without stations. */
   readonly slowest: string | null;
@@ -48,6 +48,9 @@ export interface RampUnit extends UnitAndDay {
   /** People that these lack, in parts of a person; none where more hands would not help. */
   readonly extraHands: Ratio;
 }
+
+/** A plan at one unit of the batch. */
+export interface RampUnit extends UnitAndDay, PlanAtUnit {}
 
 /** A working day from its start, the first of the batch being 1. */
 export interface RampDay {

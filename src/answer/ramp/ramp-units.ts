@@ -10,21 +10,13 @@ import type { Plan } from "../../plan/plan.js";
 import { type Post, postsOf } from "../../plan/post.js";
 import type { Pace } from "../../time/pace.js";
 import { compare, type Ratio } from "../../time/ratio.js";
+import type { PlanAtUnit } from "./ramp-answer.js";
 
 /** A plan while it builds units of one kind: those on which every task takes the same time. */
-export interface StretchOfUnits {
+export interface StretchOfUnits extends PlanAtUnit {
   /** The first and the last unit of the batch. */
   readonly from: number;
   readonly to: number;
-  /** In microseconds. */
-  readonly cycle: Ratio;
-  /** Null for a plan without stations. */
-  readonly slowest: string | null;
-  /** By post. */
-  readonly times: readonly Ratio[];
-  readonly cycles: readonly Ratio[];
-  readonly overPace: number;
-  readonly extraHands: Ratio;
   /** By post, people that it lacks, or below 0 that it has to spare, in parts of a person; 0 where more hands would not help. */
   readonly lacks: readonly Ratio[];
   /** By post, what holds it up where it does not keep the pace and more hands do not help. */

@@ -180,6 +180,7 @@ describe("A table with a row a unit", () => {
     ["without headings", "u1,frame,motor,fork\nu2,frame,fork\n", 1],
     ["of one unit", "unit,1,2\nu1,frame,motor\n", 2],
     ["with all tasks of a unit in one cell", "unit,tasks\nu1,frame;motor;fork\nu2,frame > fork\n", 2],
+    ["with blanks between the tasks of one cell", "unit,tasks\nu1,frame motor fork\nu2,frame  fork\n", 2],
   ])("%s is told so once, with what to do, and no task is said to be unknown", async (_, text, line) => {
     expect(await read(text)).toEqual(refused(line, "A", "u1"));
   });
