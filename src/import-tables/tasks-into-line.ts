@@ -51,6 +51,7 @@ export function tasksIntoLine(
         return keysOf(told, (time) => inUnitOf(line, imported, time)).map(([key, value]) => [key, value]);
       },
       after: after?.filter((id) => !chain.has(idKey(id))) ?? null,
+      chained: chain,
     };
   });
   tellKept(

@@ -8,6 +8,8 @@ export interface Case {
   readonly args: readonly string[];
   /** By the name that the command line calls them; text is written as UTF-8. */
   readonly files: Readonly<Record<string, string | Uint8Array>>;
+  /** Which of the answers of other commands it is held against, by a number that stays when it is made smaller. */
+  readonly beside?: number;
 }
 
 /** What an input came to. */

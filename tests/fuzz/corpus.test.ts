@@ -18,15 +18,17 @@ const FOLDER = new URL("corpus/", import.meta.url);
 interface Kept {
   readonly args: readonly string[];
   readonly files: Readonly<Record<string, string | { readonly base64: string }>>;
+  readonly beside?: number;
 }
 
 function readKept(name: string): Case {
-  const { args, files } = JSON.parse(readFileSync(new URL(name, FOLDER), "utf8")) as Kept;
+  const { args, files, beside } = JSON.parse(readFileSync(new URL(name, FOLDER), "utf8")) as Kept;
   const content = Object.entries(files).map(([file, each]) => [
     file,
     typeof each === "string" ? each : Buffer.from(each.base64, "base64"),
   ]);
-  return { args, files: Object.fromEntries(content) as Case["files"] };
+  const kept = { args, files: Object.fromEntries(content) as Case["files"] };
+  return beside === undefined ? kept : { ...kept, beside };
 }
 
 describe("what fell out of generated inputs stays mended", () => {

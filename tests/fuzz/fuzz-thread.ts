@@ -1,5 +1,6 @@
 import { parentPort, workerData } from "node:worker_threads";
 import type { Case, Mode, Outcome } from "./case.js";
+import { Draw } from "./draw.js";
 import { judgeCase } from "./judge-case.js";
 import { judgeFloor } from "./judge-floor.js";
 import { makeCase, modeOf } from "./make-case.js";
@@ -59,12 +60,17 @@ async function run(mode: Mode, number: number): Promise<void> {
     if (failure !== null) tell({ kind: "failed", number, mode, failure, smallest: null });
     return;
   }
-  const made = makeCase(mode, number, corpus);
+  // Another draw than that of the input, which so stays the same.
+  const made = { ...makeCase(mode, number, corpus), beside: new Draw(~number >>> 0).below(1_000) };
   const outcome = await judgeCase(made);
   note(made.args[0] ?? "", outcome, made.from !== "bytes", start);
   if (outcome.failure === null) return;
   Atomics.store(at, 0, -number);
-  const smallest = await shrinkCase({ args: made.args, files: made.files }, outcome.failure, judgeCase);
+  const smallest = await shrinkCase(
+    { args: made.args, files: made.files, beside: made.beside },
+    outcome.failure,
+    judgeCase,
+  );
   tell({ kind: "failed", number, mode, failure: outcome.failure, smallest });
 }
 

@@ -2,13 +2,15 @@ import { parse } from "csv-parse/sync";
 import { unzipSync } from "fflate";
 import * as z from "zod";
 import type { Case, Outcome } from "./case.js";
+import { faultOfAgreement } from "./judge-agreement.js";
 import { NEW_PLAN } from "./make-args.js";
 import { type Ran, runInMemory } from "./memory-context.js";
 
 /** Runs an input and says what is wrong with what came of it. */
 export async function judgeCase(given: Case): Promise<Outcome> {
   const ran = await runInMemory(given);
-  const failure = faultOf(given, ran) ?? (await faultOfPlan(given, ran));
+  const failure =
+    faultOf(given, ran) ?? (await faultOfPlan(given, ran)) ?? (await faultOfAgreement(given, ran));
   return { status: ran.status, failure };
 }
 
@@ -16,8 +18,9 @@ function faultOf(given: Case, ran: Ran): string | null {
   const { status, stdout, stderr, thrown, written } = ran;
   if (thrown !== null) return `thrown: ${thrown instanceof Error ? thrown.stack : String(thrown)}`;
   if (![0, 1, 2].includes(status)) return `status ${status}`;
-  // An answer of "no" may go to a file; what is refused is told on the screen.
-  const isTold = `${stdout}${stderr}`.trim() !== "" || (status === 1 && written.size > 0);
+  // An answer of "no" may go to a file, and what `check` finds of any plan; what is refused is told on the screen.
+  const isTold =
+    `${stdout}${stderr}`.trim() !== "" || ((status === 1 || given.args[0] === "check") && written.size > 0);
   if (status !== 0 && !isTold) return `status ${status} without a word`;
   const raw =
     unseenIn("standard error", stderr) ?? unseenIn("standard output", stdout, formOf(given.args) === "csv");

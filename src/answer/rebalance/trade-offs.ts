@@ -435,14 +435,13 @@ export class TradeOffs {
     return verifyPlan(line, pace, { stations }, options.strictLimit).length === 0 ? { stations } : plan;
   }
 
-  /** Stations behind the floor keep names of their own, unless others would then count on from another number. */
+  /** Stations behind the floor keep names of their own, unless others would then count on from a number that breaks a rule. */
   private namedAsToday(plan: Plan, labels: readonly number[]): Plan {
-    const { line, from } = this;
+    const { line, pace, from, options } = this;
     const stations = plan.stations.map((station, at) =>
       labels[at]! < 0 ? station : { ...station, id: from.stations[labels[at]!]!.id },
     );
-    const numbers = stationNumbers(line, { stations });
-    return stationNumbers(line, plan).every((number, at) => number === numbers[at]) ? { stations } : plan;
+    return verifyPlan(line, pace, { stations }, options.strictLimit).length === 0 ? { stations } : plan;
   }
 }
 

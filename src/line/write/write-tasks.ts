@@ -40,6 +40,8 @@ export interface WrittenTask {
   keys(present: string | null): readonly WrittenKey[];
   /** The tasks before it that `after` is to name; null where it stays as it is. */
   readonly after: readonly string[] | null;
+  /** Keys of those that a chain has right before it: `after` need not name them, and goes on naming them where it does, maybe with a wait. */
+  readonly chained?: ReadonlySet<string>;
 }
 
 /** A key of a task that is written anew. */
@@ -196,7 +198,7 @@ class TaskEdit {
         this.#editByModel(pair.value as YAMLMap, key, now);
       } else if (!this.#isSame(key, pair.value, valueText(now))) this.#replaceKey(pair, key, valueText(now));
     }
-    if (task.after !== null) this.#editAfter(map, time, task.after);
+    if (task.after !== null) this.#editAfter(map, time, task.after, task.chained);
   }
 
   /** The values of models that stand in a map; models that are not named keep theirs. */
@@ -222,7 +224,7 @@ class TaskEdit {
     this.edits.push(...edits);
   }
 
-  #editAfter(map: YAMLMap, time: Pair, after: readonly string[]): void {
+  #editAfter(map: YAMLMap, time: Pair, after: readonly string[], chained?: ReadonlySet<string>): void {
     const pair = pairOf(map, "after");
     if (pair === undefined) {
       if (after.length === 0) return;
@@ -239,7 +241,7 @@ class TaskEdit {
       return;
     }
     const wanted = new Map(after.map((id) => [idKey(id), id]));
-    const kept = items.filter((_, at) => wanted.delete(names[at]!));
+    const kept = items.filter((_, at) => wanted.delete(names[at]!) || chained?.has(names[at]!));
     if (kept.length === items.length && wanted.size === 0) return;
     const texts = [...kept.map((item) => this.#sliceOf(item)), ...[...wanted.values()].map(flowId)];
     if (texts.length === 0) {

@@ -295,3 +295,16 @@ describe("the plan of another line", () => {
     expect(stderr).toContain("of its 38 tasks only 8 are of own.line.yaml, which has 17 tasks");
   });
 });
+
+describe("Stations of today that do not stand on the floor", () => {
+  it("keep their names where another of them goes, so that a task moves to the next one alone", async () => {
+    // 10 + 40 + 39 = 89 s, one station at 200 s: a goes to S3, where the others are already.
+    const line = "unit: s\nstations: [{id: S2}]\nchains: [[b, c]]\ntasks: {a: 10, b: 40, c: 39}\n";
+    const { told, moved } = await rebalance(line, plan({ S1: "a", S3: "b, c" }), "--cycle", "200 s");
+    expect(told).toEqual([
+      [1, 1, 1, 1],
+      [2, 0, 0, 2],
+    ]);
+    expect(moved).toEqual(["a"]);
+  });
+});
