@@ -106,6 +106,11 @@ it("A list of parts on 50 columns breaks none of its own words", async () => {
     [line, plan].map((name) => [name, readFileSync(`examples/${name}`, "utf8")]),
   );
   const { stdout } = await runLinepoise({ args: ["parts", line, plan], files, terminal: 50 });
-  expect(stdout).toMatch(/ containers$/mu);
-  expect(stdout).not.toMatch(/containe$/mu);
+  expect(stdout).toContain(
+    [
+      "  CR-30  Crate with lid; quantity 92 (91.84);",
+      "         packs 23 (22.96) of 4; a pack lasts",
+      "         18 min; containers 4 (3.12); from Hall 2\n",
+    ].join("\n"),
+  );
 });
