@@ -73,11 +73,10 @@ export async function fewestMoves(
   if (start !== null) keep(start);
   const early = await watch(nodes, best.moves, bound);
   if (early !== null) return { plan, bound, nodes, ended: early };
-  const share = Math.min(1, PROVABLE / work.size);
   const first = await followAll([
     () => near.widen(limits.nodes * FIRST_SHARE),
     () => near.price(limits.nodes * PRICES_SHARE),
-    () => near.widen(near.nodes + limits.nodes * Math.min(WIDE_SHARE, WIDE_OF_LONG * share)),
+    () => near.widen(near.nodes + limits.nodes * wideShare(work, near)),
   ]);
   if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {
@@ -89,6 +88,7 @@ export async function fewestMoves(
     keep(shorter.plan);
     if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
   }
+  const share = Math.min(1, PROVABLE / work.size);
   const searched = Math.ceil(limits.nodes * share ** STEEPNESS);
   // Where positions matter, beams are as far from a proof as the search is.
   const provable = work.isPositional ? searched : Math.ceil(limits.nodes * share);
@@ -149,6 +149,17 @@ export async function fewestMoves(
   return found();
 }
 
+/**
+ * Which part of the partial plans wider beams may take. Where positions matter on a long line, more than a few are worth it only where
+ * narrow ones came to no plan, and what is known moves far more than the bound.
+ */
+function wideShare(work: Work, { plan, cost, bound }: NearToday): number {
+  const provable = PROVABLE / work.size;
+  if (isLong(work) && work.isPositional)
+    return Math.max(provable ** STEEPNESS / 2, plan === null && cost > FAR * bound ? WIDE_ON_FLOORS : 0);
+  return Math.min(WIDE_SHARE, WIDE_OF_LONG * provable);
+}
+
 /** Where beams raise the bound of a long line, and not to the best plan, the one search raises it no further. */
 const isBeyondTheSearch = (work: Work, known: number, bound: number, best: number): boolean =>
   isLong(work) && known < bound && bound < best;
@@ -188,8 +199,10 @@ const PRICES_SHARE = 1 / 8;
 /** Wider beams get so many of them; on the longest lines, where hardly any comes to an end, so many times the share that is provable. */
 const WIDE_SHARE = 1 / 4;
 const WIDE_OF_LONG = 2;
+const WIDE_ON_FLOORS = 1 / 6;
+const FAR = 2;
 /** Stretches of the line get so many of them: the longer it is, the more there are. */
-const STRETCHES_SHARE = 1 / 2;
+const STRETCHES_SHARE = 1 / 3;
 /** Beams that leave nothing out get so many of those for proving. */
 const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;
