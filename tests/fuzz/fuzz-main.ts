@@ -34,6 +34,10 @@ const failures: Failure[] = [];
 const counts: Counts = {};
 const start = performance.now();
 let next = options.seed;
+let isInterrupted = false;
+process.on("SIGINT", () => {
+  isInterrupted = true;
+});
 const end = options.seed + options.count;
 
 process.stderr.write(`seed ${options.seed}${options.only === null ? "" : `, only ${options.only}`}\n`);
@@ -42,7 +46,7 @@ tellAll();
 process.exitCode = failures.length === 0 ? 0 : 1;
 
 function isOver(): boolean {
-  return performance.now() - start > options.seconds * 1000;
+  return isInterrupted || performance.now() - start > options.seconds * 1000;
 }
 
 /** Runs inputs on a thread of its own until the end or until it must be ended; gives the number to go on with. */
@@ -65,7 +69,8 @@ function runThread(from: number): Promise<number> {
     const giveUp = (failure: string) => {
       const number = Math.abs(Atomics.load(at, 0));
       const mode = options.only ?? modeOf(number);
-      fail({ number, mode, failure, smallest: mode === "solver" ? null : makeCase(mode, number, corpus) });
+      const isTold = mode === "solver" || mode === "large";
+      fail({ number, mode, failure, smallest: isTold ? null : makeCase(mode, number, corpus) });
       finish(number + 1);
     };
     const timer = setInterval(() => {
@@ -77,7 +82,7 @@ function runThread(from: number): Promise<number> {
       if (isOverdue && (number < 0 || cpu - seen.cpu > 5 * most || !simulates(number)))
         return giveUp(`hang: over ${most} s of processor time`);
       if (process.memoryUsage.rss() > MOST_MEMORY * 2 ** 20) return giveUp(`memory: over ${MOST_MEMORY} MB`);
-      if (isOver() && number > reached) finish(number);
+      if (isInterrupted || (isOver() && number > reached)) finish(Math.abs(number));
     }, LOOK);
     worker.on("message", (message: FromThread) => {
       if (message.kind === "failed") return fail(message);
