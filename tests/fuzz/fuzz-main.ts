@@ -10,9 +10,9 @@ import { kindOf } from "./shrink-case.js";
 
 // Generated and broken inputs for every command, for as long as asked: what a failure is stands in judge-case.ts.
 
-const USAGE = `usage: npm run fuzz -- [--seconds S | --count N] [--seed FIRST] [--only ${MODES.join("|")}] [--keep]`;
-/** Processor seconds that an input of up to a megabyte may take. */
-const LONGEST = 2;
+const USAGE = `usage: npm run fuzz -- [--seconds S | --count N] [--seed FIRST] [--only ${MODES.join("|")}] [--longest S] [--keep]`;
+/** Processor seconds that an input of up to a megabyte may take; on a machine that does other work each second counts for less. */
+const LONGEST = "2";
 /** Megabytes of objects that an input may leave or need, and of the whole process with buffers. */
 const [MOST_HEAP, MOST_MEMORY] = [512, 1_200];
 /** Milliseconds between two looks at what the thread is doing. */
@@ -77,7 +77,7 @@ function runThread(from: number): Promise<number> {
       const { user, system } = process.cpuUsage();
       const [number, cpu] = [Atomics.load(at, 0), (user + system) / 1e6];
       if (number !== seen.number) seen = { number, cpu };
-      const most = number < 0 ? SHRINKING : options.only === "solver" ? 10 * LONGEST : LONGEST;
+      const most = number < 0 ? SHRINKING : options.only === "solver" ? 10 * options.longest : options.longest;
       const isOverdue = number !== 0 && cpu - seen.cpu > most;
       if (isOverdue && (number < 0 || cpu - seen.cpu > 5 * most || !simulates(number)))
         return giveUp(`hang: over ${most} s of processor time`);
@@ -178,6 +178,7 @@ function readOptions() {
       count: { type: "string" },
       seed: { type: "string", default: "1" },
       only: { type: "string" },
+      longest: { type: "string", default: LONGEST },
       keep: { type: "boolean", default: false },
     },
   });
@@ -197,6 +198,7 @@ function readOptions() {
     count: values.count === undefined ? 1_000_000_000 : whole("count", values.count),
     seed: whole("seed", values.seed),
     only,
+    longest: whole("longest", values.longest),
     keep: values.keep,
   };
 }
