@@ -77,7 +77,8 @@ function runThread(from: number): Promise<number> {
       const { user, system } = process.cpuUsage();
       const [number, cpu] = [Atomics.load(at, 0), (user + system) / 1e6];
       if (number !== seen.number) seen = { number, cpu };
-      const most = number < 0 ? SHRINKING : options.only === "solver" ? 10 * options.longest : options.longest;
+      const most =
+        number < 0 ? SHRINKING : options.only === "solver" ? 10 * options.longest : options.longest;
       const isOverdue = number !== 0 && cpu - seen.cpu > most;
       if (isOverdue && (number < 0 || cpu - seen.cpu > 5 * most || !simulates(number)))
         return giveUp(`hang: over ${most} s of processor time`);

@@ -37,7 +37,7 @@ const { root, only, from, count, at } = workerData as Asked;
 const port = parentPort!;
 const tell = (message: FromThread) => port.postMessage(message);
 /** Inputs between two words on how far it is. */
-const BETWEEN = 50;
+const BETWEEN = only === "large" ? 1 : 50;
 
 const corpus = readCorpus(root);
 let counts: Counts = {};
