@@ -58,7 +58,7 @@ export async function readStandardInput(stdin: Readable, interrupt: AbortSignal)
 }
 
 /** What a file may hold at the most: a device or a file that grows has no end. */
-const MOST_MEGABYTES = 200;
+const MOST_MEGABYTES = 50;
 
 async function readWhole(stream: Readable, interrupt: AbortSignal, name: string): Promise<Uint8Array> {
   const chunks: Buffer[] = [];

@@ -17,11 +17,17 @@ export function nearestWords(wanted: string, known: Iterable<string>): string {
   return nearestWordsAmong(known)(wanted);
 }
 
-/** The same for many questions about the same names. */
+/** Two thousand questions about ten thousand names: more are not mended at a time, and take the square of a file. */
+const MOST_PAIRS = 20_000_000;
+
+/** The same for many questions about the same names; after so many pairs of names nothing is near any more. */
 export function nearestWordsAmong(known: Iterable<string>): (wanted: string) => string {
-  const nearest = nearestAmong(known);
+  const names = new Set(known);
+  const nearest = nearestAmong(names);
+  let pairs = 0;
   return (wanted) => {
-    const near = nearest(wanted);
+    pairs += names.size;
+    const near = pairs > MOST_PAIRS ? [] : nearest(wanted);
     return near.length === 0 ? "" : `; nearest: ${near.join(", ")}`;
   };
 }

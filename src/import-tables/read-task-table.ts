@@ -1,8 +1,8 @@
-import { countOf } from "../findings/count-of.js";
+import { countOf, thousands } from "../findings/count-of.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { idKey, readId } from "../line/ids.js";
 import { askOfDecimals, findDecimalMark, withPoint } from "../table/decimal-mark.js";
-import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/table.js";
+import { addressOf, type Cell, findingAt, MOST_NAMED, type Row, type Table } from "../table/table.js";
 import { unitMeant } from "../time/duration-slips.js";
 import { readNumber } from "../time/exact-number.js";
 import { quoted } from "../time/quoted.js";
@@ -109,6 +109,11 @@ class TaskTableReader {
     this.#skipAbove(found.headings);
     const width = table.rows[found.headings]!.length;
     const body = table.rows.slice(found.headings + 1).filter((row) => !this.#isTotal(row));
+    if (body.length > MOST_NAMED) {
+      const message = `${thousands(body.length)} tasks stand below the headings; at most ${thousands(MOST_NAMED)} are read`;
+      this.#refuse("table-size", table.rows[found.headings]![0]!, message);
+      return null;
+    }
     this.#findDecimals(body);
     const rows = this.#readIds(body, width);
     if (rows.length === 0 && !hasErrors(this.findings))

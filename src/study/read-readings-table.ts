@@ -1,9 +1,10 @@
+import { thousands } from "../findings/count-of.js";
 import { type Finding, hasErrors } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey, readId } from "../line/ids.js";
 import { readEvery } from "../line/whole-numbers.js";
 import { askOfDecimals, findDecimalMark, withPoint } from "../table/decimal-mark.js";
-import { addressOf, type Cell, findingAt, type Row, type Table } from "../table/table.js";
+import { addressOf, type Cell, findingAt, MOST_NAMED, type Row, type Table } from "../table/table.js";
 import { quoted } from "../time/quoted.js";
 import type { Reading } from "../time/reading.js";
 import { TIME_UNITS, type TimeUnit, unitNamed } from "../time/units.js";
@@ -97,7 +98,13 @@ class TableReader {
     if (!this.#isLaidOut(rows[at]!)) return null;
     const body = rows.slice(at + 1).filter((row) => !this.#isTotal(row));
     this.#findDecimals(body);
-    for (const row of body) this.#readRow(row, rows[at]!.length);
+    for (const row of body) {
+      this.#readRow(row, rows[at]!.length);
+      if (this.#elements.size <= MOST_NAMED) continue;
+      const message = `more than ${thousands(MOST_NAMED)} elements stand up to here; no more are read`;
+      this.#refuse("table-size", row[0]!, message);
+      return null;
+    }
     for (const element of this.#elements.values()) {
       if (element.written === 0)
         this.#refuse("no-readings", element.cell, `${quoted(element.name)} has no readings`);

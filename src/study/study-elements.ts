@@ -1,7 +1,7 @@
 import { type Finding, finding } from "../findings/finding.js";
 import { listOf } from "../findings/list-of.js";
 import { quoted } from "../time/quoted.js";
-import { add, compare, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { compare, divide, multiply, ONE, type Ratio, ratio, sum } from "../time/ratio.js";
 import { normalQuantile, studentQuantile } from "./quantiles.js";
 import type { ReadElement, Readings } from "./readings.js";
 import { runWatch, type TimedReading } from "./run-watch.js";
@@ -92,7 +92,7 @@ export function studyElements(readings: Readings, terms: StudyTerms): StudyReadi
   const elements = studied.filter((each) => each !== null);
   if (elements.length < studied.length) return { study: null, findings };
   const perUnit = (timeOf: (element: StudiedElement) => Ratio) =>
-    elements.map((each) => divide(timeOf(each), ratio(each.every))).reduce(add, ZERO);
+    sum(elements.map((each) => divide(timeOf(each), ratio(each.every))));
   const study = {
     file,
     read: readings,

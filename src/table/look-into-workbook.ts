@@ -33,8 +33,13 @@ export async function lookIntoWorkbook(bytes: Uint8Array): Promise<Looked> {
     return refuse("the workbook is damaged: its list of contents cannot be read; save it anew");
   if (!entries.some(({ name }) => name === WORKBOOK))
     return refuse("this is an archive but no workbook (.xlsx); save the table as .xlsx or as CSV");
-  let total = 0;
+  if (entries.length > MOST_FILES)
+    return refuse(
+      `the workbook is an archive of ${thousands(entries.length)} files; at most ${thousands(MOST_FILES)} are read`,
+    );
+  let [total, tags] = [0, 0];
   const texts = new Map<string, string>();
+  const tagsOf = new Map<string, number>();
   for (const entry of entries.filter(({ name }) => /\.xml(?:\.rels)?$/u.test(name))) {
     const content = await unpack(bytes, entry, LARGEST_UNPACKED - total);
     if (content === "damaged")
@@ -43,9 +48,12 @@ export async function lookIntoWorkbook(bytes: Uint8Array): Promise<Looked> {
       return refuse(
         `the workbook unpacks to more than ${thousands(LARGEST_UNPACKED)} bytes, which no list of tasks needs`,
       );
-    if (hasEndlessTag(content))
+    const count = countTags(content);
+    if (count === null)
       return refuse(`the workbook is damaged: ${entry.name} has a tag without an end; save it anew`);
-    total += content.length;
+    [total, tags] = [total + content.length, tags + count];
+    tagsOf.set(entry.name, count);
+    if (tags > MOST_TAGS) return refuse(TOO_MANY_TAGS);
     const isSheet = /\/worksheets\/[^/]+\.xml$/u.test(entry.name);
     if (!isSheet && entry.name !== WORKBOOK && entry.name !== RELATIONS) continue;
     const text = new TextDecoder().decode(content);
@@ -56,22 +64,31 @@ export async function lookIntoWorkbook(bytes: Uint8Array): Promise<Looked> {
   const targets = new Map(
     elements(texts.get(RELATIONS) ?? "", "Relationship").map((at) => [at.get("Id"), at.get("Target") ?? ""]),
   );
-  const sheets = elements(texts.get(WORKBOOK)!, "sheet").map((at) => targets.get(at.get("id")) ?? "");
-  return { ok: true, lost: sheets.map((target) => lostCells(texts.get(pathOf(target)) ?? "")) };
+  const sheets = elements(texts.get(WORKBOOK)!, "sheet").map((at) => pathOf(targets.get(at.get("id")) ?? ""));
+  // Many sheets may be one and the same file, and each is read.
+  if (sheets.reduce((sum, path) => sum + (tagsOf.get(path) ?? 0), 0) > MOST_TAGS)
+    return refuse(TOO_MANY_TAGS);
+  const lost = new Map([...new Set(sheets)].map((path) => [path, lostCells(texts.get(path) ?? "")]));
+  return { ok: true, lost: sheets.map((path) => lost.get(path)!) };
 }
+
+/** Files of an archive, and tags of all of them together: a cell has four. */
+const [MOST_FILES, MOST_TAGS] = [5_000, 1_000_000];
+const TOO_MANY_TAGS = `the sheets of the workbook hold more than ${thousands(MOST_TAGS)} tags of XML, four for a cell; no more are read: keep the one table in a workbook of its own`;
 
 /** A tag of so many bytes is none that a spreadsheet writes; the library would take the square of its length. */
 const LONGEST_TAG = 100_000;
 const [OPENS, CLOSES] = ["<", ">"].map((sign) => sign.charCodeAt(0));
 
-function hasEndlessTag(xml: Uint8Array): boolean {
-  let opened = -1;
+/** Null where a tag is not closed. */
+function countTags(xml: Uint8Array): number | null {
+  let [opened, tags] = [-1, 0];
   for (let at = 0; at < xml.length; at++) {
-    if (xml[at] === OPENS) opened = at;
+    if (xml[at] === OPENS) [opened, tags] = [at, tags + 1];
     else if (xml[at] === CLOSES) opened = -1;
-    else if (opened >= 0 && at - opened > LONGEST_TAG) return true;
+    else if (opened >= 0 && at - opened > LONGEST_TAG) return null;
   }
-  return false;
+  return tags;
 }
 
 const WORKBOOK = "xl/workbook.xml";
@@ -106,13 +123,14 @@ function readDirectory(bytes: Uint8Array): Entry[] | null {
   while (end >= earliest && view.getUint32(end, true) !== END_SIGN) end -= 1;
   if (end < earliest || end < 0) return null;
   const entries: Entry[] = [];
+  const decoder = new TextDecoder();
   let at = view.getUint32(end + 16, true);
   for (let left = view.getUint16(end + 10, true); left > 0; left -= 1) {
     if (at + ENTRY_LENGTH > bytes.length || view.getUint32(at, true) !== ENTRY_SIGN) return null;
     const [flags, method] = [view.getUint16(at + 8, true), view.getUint16(at + 10, true)];
     const names = view.getUint16(at + 28, true);
     const behind = view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
-    const name = new TextDecoder().decode(bytes.subarray(at + ENTRY_LENGTH, at + ENTRY_LENGTH + names));
+    const name = decoder.decode(bytes.subarray(at + ENTRY_LENGTH, at + ENTRY_LENGTH + names));
     const file = view.getUint32(at + 42, true);
     const isProtected = (flags & 1) === 1;
     if (isProtected || (method !== 0 && method !== 8)) return null;
@@ -164,11 +182,13 @@ const ROW_OR_CELL = /<(?:\w+:)?(c|row)(?:\s([^<>]*?))?(\/?)>/gu;
 /** The last row that the file format has (ISO/IEC 29500, SpreadsheetML limits of common programs). */
 const LAST_ROW = 1_048_576;
 
+const ADDRESS = /(?<=^|\s)r\s*=\s*(?:"([^"]*)"|'([^']*)')/u;
+
 /** What is wrong with the cell that stands farthest out; cells without content make no rows longer. */
 function farCell(sheet: string): string | null {
   let [rows, columns] = [0, 0];
   for (const [, element, inside = "", end] of sheet.matchAll(ROW_OR_CELL)) {
-    const address = attributesIn(inside).get("r");
+    const [, double, address = double] = ADDRESS.exec(inside) ?? [];
     if (address === undefined) continue;
     const at = addressIn(element === "c" ? address : `A${address}`);
     if (at === null || at.row > LAST_ROW)

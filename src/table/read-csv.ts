@@ -95,9 +95,15 @@ type Records =
   | { readonly ok: true; readonly records: readonly TextRecord[] }
   | { readonly ok: false; readonly fault: Finding };
 
+/** Characters of a row: a quote that is never closed makes all that follows one. */
+const LONGEST_ROW = 2_000_000;
+
+/** Ends the reading of a table before all of it is in memory. */
+class TooLargeError extends Error {}
+
 function readRecords(file: string, source: string, delimiter: string): Records {
   const records: TextRecord[] = [];
-  let [line, row, used] = [1, 1, 0];
+  let [line, row, used, cells] = [1, 1, 0, 0];
   // The library makes an error of every row that is longer or shorter than the first, to be ignored; tracing each takes most of the time.
   const { stackTraceLimit } = Error;
   Error.stackTraceLimit = 0;
@@ -110,6 +116,7 @@ function readRecords(file: string, source: string, delimiter: string): Records {
       relax_column_count: true,
       skip_empty_lines: true,
       raw: true,
+      max_record_size: LONGEST_ROW,
       on_record: (given) => {
         // With `raw` the text comes beside the cells, which the published types leave out.
         const { record, raw } = given as unknown as { record: string[]; raw: string };
@@ -118,16 +125,25 @@ function readRecords(file: string, source: string, delimiter: string): Records {
         const blank = raw.length - text.length - (raw.endsWith("\n") ? 1 : 0);
         [line, row] = [line + blank, row + blank];
         records.push({ cells: record, raw: text, line, row });
+        cells += record.length;
+        // Blank rows count for nothing later on, but fill the memory first.
+        if (cells > 2 * MOST_CELLS) throw new TooLargeError();
         [line, row, used] = [line + text.split("\n").length, row + 1, used + raw.length];
         return null;
       },
     });
   } catch (error) {
+    if (error instanceof TooLargeError) {
+      const message = `the table has more than ${thousands(2 * MOST_CELLS)} cells, blank ones among them; at most ${thousands(MOST_CELLS)} are read`;
+      return { ok: false, fault: finding({ rule: "table-size", severity: "error", message, file }) };
+    }
     if (!(error instanceof CsvError)) throw error;
-    const isOpen = error.code === "CSV_QUOTE_NOT_CLOSED";
-    const why = isOpen
-      ? 'a quote opens a cell in this row and is never closed; write "" for a quote inside a quoted cell'
-      : `this row cannot be divided into cells: ${error.message}`;
+    const why =
+      error.code === "CSV_QUOTE_NOT_CLOSED"
+        ? 'a quote opens a cell in this row and is never closed; write "" for a quote inside a quoted cell'
+        : error.code === "CSV_MAX_RECORD_SIZE"
+          ? `the row is longer than ${thousands(LONGEST_ROW)} characters; is a quote open, or a line end missing?`
+          : `this row cannot be divided into cells: ${error.message}`;
     const blank = /^\n*/u.exec(source.slice(used))![0].length;
     const message = `row ${row + blank}: ${why}`;
     return {

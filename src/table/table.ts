@@ -58,6 +58,8 @@ export interface TableOptions {
 export const MOST_ROWS = 100_000;
 export const MOST_COLUMNS = 1_000;
 export const MOST_CELLS = 2_000_000;
+/** Tasks of a line, which reads no more, and elements of a study. */
+export const MOST_NAMED = 20_000;
 /** Bytes of the file as it is given. */
 export const LARGEST_FILE = 50_000_000;
 /** Bytes of a workbook when it is unpacked. */

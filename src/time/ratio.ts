@@ -31,6 +31,13 @@ export const subtract = (a: Ratio, b: Ratio): Ratio => ratio(a.num * b.den - b.n
 export const multiply = (a: Ratio, b: Ratio): Ratio => ratio(a.num * b.num, a.den * b.den);
 export const divide = (a: Ratio, b: Ratio): Ratio => ratio(a.num * b.den, a.den * b.num);
 
+/** Halves at a time: one after another, thousands of different denominators would make the sum as long from the start as it is in the end. */
+export function sum(ratios: readonly Ratio[]): Ratio {
+  if (ratios.length < 2) return ratios[0] ?? ZERO;
+  const middle = ratios.length >> 1;
+  return add(sum(ratios.slice(0, middle)), sum(ratios.slice(middle)));
+}
+
 /** Negative, 0 or positive as a is below, equal to or above b. */
 export function compare(a: Ratio, b: Ratio): number {
   const difference = a.num * b.den - b.num * a.den;

@@ -1,5 +1,5 @@
 /** What is fuzzed: kinds of input, each with the commands that read it. */
-export const MODES = ["line", "plan", "readings", "table", "workbook", "solver"] as const;
+export const MODES = ["line", "plan", "readings", "table", "workbook", "large", "solver"] as const;
 
 export type Mode = (typeof MODES)[number];
 
@@ -10,6 +10,11 @@ export interface Case {
   readonly files: Readonly<Record<string, string | Uint8Array>>;
   /** Which of the answers of other commands it is held against, by a number that stays when it is made smaller. */
   readonly beside?: number;
+}
+
+/** An input with how it was made: `sound` is meant to be read, `changed` was sound before, `bytes` is anything. */
+export interface Made extends Case {
+  readonly from: "sound" | "changed" | "bytes";
 }
 
 /** What an input came to. */

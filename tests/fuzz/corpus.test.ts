@@ -66,6 +66,13 @@ function wordsIn(tree: Tree, found: Set<string>): void {
   }
 }
 
+describe("large inputs by their numbers", () => {
+  it.each([1, 2, 3])("%i", async (number) => {
+    const made = makeCase("large", number, { lines: [], plans: [], tables: [], cases: [] });
+    expect((await judgeCase(made)).failure).toBe(null);
+  });
+});
+
 describe("generated inputs", () => {
   it("have every key of the line file", () => {
     const schema = JSON.parse(readFileSync(`${ROOT}shared/line-file.schema.json`, "utf8"));

@@ -10,9 +10,9 @@ import { kindOf } from "./shrink-case.js";
 
 // Generated and broken inputs for every command, for as long as asked: what a failure is stands in judge-case.ts.
 
-const USAGE = `usage: npm run fuzz -- [--seconds S | --count N] [--seed FIRST] [--only ${MODES.join("|")}] [--keep]`;
-/** Processor seconds that an input of up to a megabyte may take. */
-const LONGEST = 2;
+const USAGE = `usage: npm run fuzz -- [--seconds S | --count N] [--seed FIRST] [--only ${MODES.join("|")}] [--longest S] [--keep]`;
+/** Processor seconds that an input of up to a megabyte may take; on a machine that does other work each second counts for less. */
+const LONGEST = "2";
 /** Megabytes of objects that an input may leave or need, and of the whole process with buffers. */
 const [MOST_HEAP, MOST_MEMORY] = [512, 1_200];
 /** Milliseconds between two looks at what the thread is doing. */
@@ -34,6 +34,10 @@ const failures: Failure[] = [];
 const counts: Counts = {};
 const start = performance.now();
 let next = options.seed;
+let isInterrupted = false;
+process.on("SIGINT", () => {
+  isInterrupted = true;
+});
 const end = options.seed + options.count;
 
 process.stderr.write(`seed ${options.seed}${options.only === null ? "" : `, only ${options.only}`}\n`);
@@ -42,7 +46,7 @@ tellAll();
 process.exitCode = failures.length === 0 ? 0 : 1;
 
 function isOver(): boolean {
-  return performance.now() - start > options.seconds * 1000;
+  return isInterrupted || performance.now() - start > options.seconds * 1000;
 }
 
 /** Runs inputs on a thread of its own until the end or until it must be ended; gives the number to go on with. */
@@ -65,19 +69,21 @@ function runThread(from: number): Promise<number> {
     const giveUp = (failure: string) => {
       const number = Math.abs(Atomics.load(at, 0));
       const mode = options.only ?? modeOf(number);
-      fail({ number, mode, failure, smallest: mode === "solver" ? null : makeCase(mode, number, corpus) });
+      const isTold = mode === "solver" || mode === "large";
+      fail({ number, mode, failure, smallest: isTold ? null : makeCase(mode, number, corpus) });
       finish(number + 1);
     };
     const timer = setInterval(() => {
       const { user, system } = process.cpuUsage();
       const [number, cpu] = [Atomics.load(at, 0), (user + system) / 1e6];
       if (number !== seen.number) seen = { number, cpu };
-      const most = number < 0 ? SHRINKING : options.only === "solver" ? 10 * LONGEST : LONGEST;
+      const most =
+        number < 0 ? SHRINKING : options.only === "solver" ? 10 * options.longest : options.longest;
       const isOverdue = number !== 0 && cpu - seen.cpu > most;
       if (isOverdue && (number < 0 || cpu - seen.cpu > 5 * most || !simulates(number)))
         return giveUp(`hang: over ${most} s of processor time`);
       if (process.memoryUsage.rss() > MOST_MEMORY * 2 ** 20) return giveUp(`memory: over ${MOST_MEMORY} MB`);
-      if (isOver() && number > reached) finish(number);
+      if (isInterrupted || (isOver() && number > reached)) finish(Math.abs(number));
     }, LOOK);
     worker.on("message", (message: FromThread) => {
       if (message.kind === "failed") return fail(message);
@@ -173,6 +179,7 @@ function readOptions() {
       count: { type: "string" },
       seed: { type: "string", default: "1" },
       only: { type: "string" },
+      longest: { type: "string", default: LONGEST },
       keep: { type: "boolean", default: false },
     },
   });
@@ -192,6 +199,7 @@ function readOptions() {
     count: values.count === undefined ? 1_000_000_000 : whole("count", values.count),
     seed: whole("seed", values.seed),
     only,
+    longest: whole("longest", values.longest),
     keep: values.keep,
   };
 }

@@ -1,9 +1,10 @@
 import { zipSync } from "fflate";
 import { type AnyLine, type AnyLineWants, anyLine } from "./any-line.js";
 import { anyOrders, anyReadings, anyTaskTable, csvOf, type Row, workbookOf } from "./any-table.js";
-import type { Case, Mode } from "./case.js";
+import type { Made, Mode } from "./case.js";
 import { Draw } from "./draw.js";
 import { oddName, unseenName } from "./hostile.js";
+import { largeCase } from "./large-case.js";
 import {
   argsOf,
   type Called,
@@ -21,11 +22,6 @@ import {
 import { mutateBytes, mutateText, mutateTree } from "./mutate.js";
 import type { Corpus } from "./read-corpus.js";
 import { type Tree, yamlOf } from "./tree.js";
-
-/** An input with how it was made: `sound` is meant to be read, `changed` was sound before, `bytes` is anything. */
-export interface Made extends Case {
-  readonly from: "sound" | "changed" | "bytes";
-}
 
 /** One of a list in which each stands as often as it is said. */
 const weighed = <T extends string>(shares: Readonly<Partial<Record<T, number>>>): readonly T[] =>
@@ -80,6 +76,8 @@ export function makeCase(mode: Exclude<Mode, "solver">, number: number, corpus: 
       return tableCase(draw, corpus, draw.pick(["tasks", "orders"]), false);
     case "workbook":
       return tableCase(draw, corpus, draw.pick(["tasks", "orders", "readings"]), true);
+    case "large":
+      return largeCase(draw);
   }
 }
 

@@ -25,6 +25,8 @@ const child = spawn(
     stdio: "inherit",
   },
 );
+// Ctrl-C reaches the fuzzer too, which ends with its totals.
+process.on("SIGINT", () => {});
 child.on("exit", (status) => {
   process.exitCode = status ?? 1;
 });

@@ -197,6 +197,6 @@ test("a file without an end is refused", async () => {
   const { status, stderr } = await runProbe({ args: ["balance", "/dev/zero"] }, echo);
   expect([status, stderr]).toEqual([
     2,
-    'error: "/dev/zero" holds more than 200 MB; a line, a plan or a table is expected\n',
+    'error: "/dev/zero" holds more than 50 MB; a line, a plan or a table is expected\n',
   ]);
 });

@@ -61,4 +61,5 @@ test("Ten thousand unknown names among ten thousand are each asked about in no t
   const nearest = nearestWordsAmong(known);
   const words = known.map((_, at) => nearest(`u${at}`));
   expect([words[0], words[17], words[1234]]).toEqual(["; nearest: t0", "; nearest: t17", "; nearest: t1234"]);
+  expect([words[1_999], words[2_000]]).toEqual(["; nearest: t1999", ""]);
 });

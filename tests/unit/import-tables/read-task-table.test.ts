@@ -628,6 +628,13 @@ async function run(args: readonly string[], files: Record<string, string>) {
   return { ...result, written: Object.keys(result.files).filter((name) => files[name] === undefined) };
 }
 
+test("more tasks than a line has are refused", async () => {
+  const rows = "A,5\n".repeat(20_001);
+  expect((await read(`id,time\n${rows}`, { unit: "s" })).errors).toEqual([
+    "row 1, column A: 20,001 tasks stand below the headings; at most 20,000 are read",
+  ]);
+});
+
 describe("cells of half a million signs", () => {
   const LONG = 500_000;
 

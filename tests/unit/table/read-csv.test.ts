@@ -188,6 +188,12 @@ describe("files that are no table", () => {
       "- table-size: the table has 1,001 columns; at most 1,000 are read",
     ]);
   });
+
+  test("a row without an end", async () => {
+    expect((await read(`id,t\nA,1\nB,"${"x".repeat(2_000_000)}\n`)).faults).toEqual([
+      "3 quotes: row 3: the row is longer than 2,000,000 characters; is a quote open, or a line end missing?",
+    ]);
+  });
 });
 
 describe("large tables", () => {

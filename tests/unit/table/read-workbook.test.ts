@@ -191,6 +191,25 @@ describe("archives that are no workbook, or too much of one", () => {
     expect((await read(formats)).rows).toEqual([[["number", "1"]]]);
   });
 
+  test("more tags than a table has are refused, and each sheet counts that is one and the same file", async () => {
+    const refusal =
+      "workbook: the sheets of the workbook hold more than 1,000,000 tags of XML, four for a cell; no more are read: keep the one table in a workbook of its own";
+    const styled = "<row/>".repeat(1_000_000);
+    expect((await read(made(styled))).faults).toEqual([refusal]);
+    const sheets = '<sheet name="One" sheetId="1" r:id="rId1"/>'.repeat(200);
+    const main = "http://schemas.openxmlformats.org";
+    const content = `<workbook xmlns="${main}/spreadsheetml/2006/main" xmlns:r="${main}/officeDocument/2006/relationships"><sheets>${sheets}</sheets></workbook>`;
+    const same = { "xl/workbook.xml": new TextEncoder().encode(content) };
+    expect((await read(made("<row/>".repeat(5_000), same))).faults).toEqual([refusal]);
+  });
+
+  test("an archive of thousands of files is refused", async () => {
+    const files = Array.from({ length: 5_001 }, (_, at) => [`xl/media/${at}.png`, new Uint8Array(0)]);
+    expect((await read(made("", Object.fromEntries(files)))).faults).toEqual([
+      "workbook: the workbook is an archive of 5,004 files; at most 5,000 are read",
+    ]);
+  });
+
   test("cells that are never closed are looked at once, not each with all behind it", async () => {
     const open = made(`<row r="1"><c r="A1"><v>1</v></c>${'<c r="B1" t="e"><v>#N/A</v>'.repeat(20_000)}`);
     expect((await read(open)).faults).toHaveLength(1);
