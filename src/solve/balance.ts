@@ -367,10 +367,14 @@ function unfinishedOf(line: Line, work: Work, found: Found | null): UnfinishedBa
 /** The position of each block in a plan of the line; -1 where the plan does not have it. */
 function positionsIn(line: Line, work: Work, plan: Plan): number[] {
   const positionOf = work.loads.map(() => -1);
+  const blockOf = new Map(
+    work.members.flatMap((tasks, block) => tasks.map((task) => [task, block] as const)),
+  );
   for (const [at, position] of stationNumbers(line, plan).entries()) {
-    const { tasks } = plan.stations[at]!;
-    for (const [block, members] of work.members.entries())
-      if (members.some((task) => tasks.includes(task))) positionOf[block] = position;
+    for (const task of plan.stations[at]!.tasks) {
+      const block = blockOf.get(task);
+      if (block !== undefined) positionOf[block] = position;
+    }
   }
   return positionOf;
 }

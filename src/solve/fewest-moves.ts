@@ -70,28 +70,29 @@ export async function fewestMoves(
     const least = Math.min(bound, best.moves);
     return { plan, bound: least, nodes, ended: bound >= best.moves ? "proved" : "nodes" };
   };
-  if (start !== null) keep(start);
   const early = await watch(nodes, best.moves, bound);
-  if (early !== null) return { plan, bound, nodes, ended: early };
+  if (early !== null) return { plan: withinMoves(today, start, limits.most), bound, nodes, ended: early };
+  if (start !== null) keep(start);
+  const share = Math.min(1, PROVABLE / work.size);
+  const most = limits.nodes * Math.min(1, QUICK / work.size);
   const first = await followAll([
     () => near.widen(limits.nodes * FIRST_SHARE),
-    () => near.price(limits.nodes * PRICES_SHARE),
-    () => near.widen(near.nodes + limits.nodes * wideShare(work, near)),
+    () => near.price(most * PRICES_SHARE),
+    () => near.widen(near.nodes + most * wideShare(work, near)),
   ]);
   if (first !== null) return { plan, bound, nodes, ended: first };
   if (plan !== null && bound < best.moves) {
-    const most = { nodes: Math.ceil(limits.nodes * STRETCHES_SHARE), bound };
-    const shorter = await fewerMovesByStretch(work, today, ceiling, plan, most, (more, moves) =>
+    const allowed = { nodes: Math.ceil(most * STRETCHES_SHARE), bound };
+    const shorter = await fewerMovesByStretch(work, today, ceiling, plan, allowed, (more, moves) =>
       watch(nodes + more, moves, bound),
     );
     nodes += shorter.nodes;
     keep(shorter.plan);
     if (shorter.ended !== null) return { plan, bound, nodes, ended: shorter.ended };
   }
-  const share = Math.min(1, PROVABLE / work.size);
-  const searched = Math.ceil(limits.nodes * share ** STEEPNESS);
+  const searched = Math.ceil(most * share ** STEEPNESS);
   // Where positions matter, beams are as far from a proof as the search is.
-  const provable = work.isPositional ? searched : Math.ceil(limits.nodes * share);
+  const provable = work.isPositional ? searched : Math.ceil(most * share);
   // What so few partial plans come to is not worth laying it out.
   if (provable < FEWEST_NODES) return found();
   const endsEarly = isLong(work);
@@ -102,6 +103,7 @@ export async function fewestMoves(
   );
   if (rest !== null) return { plan, bound, nodes, ended: rest };
   if (isBeyondTheSearch(work, known, bound, best.moves)) return { plan, bound, nodes, ended: "nodes" };
+  if (searched < FEWEST_SEARCHED) return found();
   const proofFrom = nodes;
   const mostNodes = Math.min(limits.nodes, proofFrom + searched);
   const run = async (allowed: number, below: Cost, limit: number, firstOnly: boolean) => {
@@ -160,6 +162,10 @@ function wideShare(work: Work, { plan, cost, bound }: NearToday): number {
   return Math.min(WIDE_SHARE, WIDE_OF_LONG * provable);
 }
 
+/** A plan whose moves cost no more than so much, else null. */
+const withinMoves = (today: Today, plan: BlockPlan | null, most: number): BlockPlan | null =>
+  plan !== null && leastMovesTo(today, plan) <= most ? plan : null;
+
 /** Where beams raise the bound of a long line, and not to the best plan, the one search raises it no further. */
 const isBeyondTheSearch = (work: Work, known: number, bound: number, best: number): boolean =>
   isLong(work) && known < bound && bound < best;
@@ -206,6 +212,10 @@ const STRETCHES_SHARE = 1 / 3;
 /** Beams that leave nothing out get so many of those for proving. */
 const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;
+/** To lay the search out takes the square of the blocks: fewer partial plans than this are not worth it. */
+const FEWEST_SEARCHED = 100;
+/** From so many blocks on a partial plan takes longer the longer the line is, and there are to be fewer of them. */
+const QUICK = 1_000;
 /** Proving gets so many of the partial plans before the best plan is only lowered. */
 const PROOF_SHARE = 1 / 2;
 /** On long lines the first question gets so many of these, and each later one so many times what the one before took. */

@@ -8,38 +8,41 @@ import type { BlockPlan, Today } from "./work.js";
 export function labelsOf(today: Today, plan: BlockPlan): number[] {
   const { labels, homes, labelAt, beside } = today;
   if (labelAt !== null) return plan.map(({ position }) => labelAt[position] ?? NEW);
-  const kept = keptBy(homes, labels, plan);
-  const cheapest = alignCheapest(kept, labels);
+  const cheapest = alignCheapest(homes, labels, plan);
   if (beside === undefined || costOfMoves(beside, plan, cheapest) <= beside.mostMoves) return cheapest;
   const all = beside.homes.flat().reduce((sum, { cost }) => sum + cost, 0);
+  const kept = keptBy(homes, labels, plan);
   const counts = keptBy(beside.homes, labels, plan);
   const worth = (row: number, label: number) => [kept[row]![label]!, counts[row]![label]!] as const;
   return alignWithin(plan.length, labels, worth, all - beside.mostMoves) ?? cheapest;
 }
 
 /** By station what keeping each label saves. */
-function keptBy(homes: Today["homes"], labels: number, plan: BlockPlan): Float64Array[] {
-  return plan.map(({ blocks }) => {
-    const own = new Float64Array(labels);
-    for (const block of blocks) for (const { label, cost } of homes[block]!) own[label]! += cost;
-    return own;
-  });
+const keptBy = (homes: Today["homes"], labels: number, plan: BlockPlan): Float64Array[] =>
+  plan.map(({ blocks }) => addKept(homes, blocks, new Float64Array(labels)));
+
+function addKept(homes: Today["homes"], blocks: readonly number[], own: Float64Array): Float64Array {
+  for (const block of blocks) for (const { label, cost } of homes[block]!) own[label]! += cost;
+  return own;
 }
 
-function alignCheapest(kept: readonly Float64Array[], labels: number): number[] {
-  const plan = kept;
+function alignCheapest(homes: Today["homes"], labels: number, plan: BlockPlan): number[] {
   const best = Array.from({ length: plan.length + 1 }, () => new Float64Array(labels + 1));
+  // A station keeps few labels, so one row does for all of them in turn.
+  const kept = new Float64Array(labels);
+  const begin = (row: number) => addKept(homes, plan[row]!.blocks, kept.fill(0));
   for (let row = plan.length - 1; row >= 0; row--) {
+    begin(row);
+    const [here, next] = [best[row]!, best[row + 1]!];
     for (let label = labels - 1; label >= 0; label--)
-      best[row]![label] = Math.max(
-        kept[row]![label]! + best[row + 1]![label + 1]!,
-        best[row + 1]![label]!,
-        best[row]![label + 1]!,
-      );
+      here[label] = Math.max(kept[label]! + next[label + 1]!, next[label]!, here[label + 1]!);
   }
   const found = plan.map(() => NEW);
+  let begun = NEW;
   for (let [row, label] = [0, 0]; row < plan.length && label < labels; ) {
-    const own = kept[row]![label]!;
+    if (begun !== row) begin(row);
+    begun = row;
+    const own = kept[label]!;
     if (own > 0 && best[row]![label] === own + best[row + 1]![label + 1]!) found[row++] = label++;
     else if (best[row]![label] === best[row + 1]![label]) row++;
     else label++;

@@ -104,7 +104,10 @@ export async function answerLongTasks(
   const { strictLimit } = options;
   const hold = new RoomForTasks(line, pace, strictLimit);
   const keep = new RoomForTasks(line, pace, strictLimit, true);
-  const placesOf = (task: number) => plan?.stations.find(({ tasks }) => tasks.includes(task))?.places ?? 1;
+  const placesAt = new Map<number, number>();
+  for (const { tasks, places } of plan?.stations ?? [])
+    for (const task of tasks) placesAt.set(task, placesAt.get(task) ?? places);
+  const placesOf = (task: number) => placesAt.get(task) ?? 1;
   const isAbove = (task: number, room: RoomForTasks) =>
     plan === null
       ? compare(room.lineCycleFor(task), pace.lineCycle) > 0

@@ -44,6 +44,8 @@ interface Room {
  */
 export class RoomForTasks {
   private readonly problem: Work;
+  /** The block of each task. */
+  private readonly blocks: readonly number[];
 
   /** @param keepsReserve the tasks are to fit the limit of their station, also where they might stand above it */
   constructor(
@@ -53,6 +55,10 @@ export class RoomForTasks {
     private readonly keepsReserve = strictLimit,
   ) {
     this.problem = layOutWork(line, { pace, strictLimit, slowest: null, free: false });
+    const blocks: number[] = [];
+    for (const [block, tasks] of this.problem.members.entries())
+      for (const task of tasks) blocks[task] = block;
+    this.blocks = blocks;
   }
 
   /** The fewest places of a station that have the time for the task. */
@@ -163,14 +169,16 @@ export class RoomForTasks {
   }
 
   private blockOf(task: number): readonly number[] {
-    return this.problem.members.find((tasks) => tasks.includes(task))!;
+    return this.problem.members[this.blocks[task]!]!;
   }
 
   private rooms(task: number, underLimit = false): Room[] {
     const { line, pace, problem } = this;
-    const isAlone = problem.mayStandAlone[problem.members.indexOf(this.blockOf(task))]!;
+    const isAlone = problem.mayStandAlone[this.blocks[task]!]!;
     const isWhole = !underLimit && !this.keepsReserve && isAlone;
-    return kindNumbersFor(problem, [task]).map((at) => ({
+    // Stations that hold the same make one room.
+    const numbers = new Map(kindNumbersFor(problem, [task]).map((at) => [problem.kinds[at], at]));
+    return [...numbers.values()].map((at) => ({
       planTo: isWhole ? ONE : (line.floor[at]?.planTo ?? pace.planTo),
       places: line.floor[at]?.maxPlaces ?? line.maxPlaces,
       holds: line.floor[at]?.holds ?? line.holds,

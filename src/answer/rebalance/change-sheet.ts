@@ -36,15 +36,21 @@ export function changeSheet(
   moves: readonly Move[],
 ): StationChange[] {
   const placed = new Map(to.stations.flatMap(({ id, tasks }) => tasks.map((task) => [task, id] as const)));
+  const movesOf = byKey(moves, ({ task }) => task);
+  const movesFrom = byKey(moves, (move) => move.from);
+  const comesBy = (task: number, to: string) =>
+    (movesOf.get(task) ?? []).filter((move) => move.to === to).map((move) => ({ task, from: move.from }));
+  const leaves = (id: string) => (movesFrom.get(id) ?? []).map(({ task, to }) => ({ task, to }));
+  const isMatched = new Set(matched);
   const known = new Set(from.stations.flatMap(({ tasks }) => tasks));
   const gone = (at: number) =>
     from.stations[at]!.tasks.filter((task) => !placed.has(task)).map((task) => ({ task, to: null }));
   const changes = to.stations.map((station, at): StationChange => {
     const before = matched[at]! < 0 ? null : from.stations[matched[at]!]!;
     const gets = station.tasks.flatMap((task) =>
-      known.has(task) ? comesBy(moves, task, station.id) : [{ task, from: null }],
+      known.has(task) ? comesBy(task, station.id) : [{ task, from: null }],
     );
-    const gives = before === null ? [] : [...leaves(moves, before.id), ...gone(matched[at]!)];
+    const gives = before === null ? [] : [...leaves(before.id), ...gone(matched[at]!)];
     const news = (names: (task: number) => readonly string[]) => {
       const had = new Set(before?.tasks.flatMap(names) ?? []);
       return [...new Set(gets.flatMap(({ task }) => names(task)))].filter((name) => !had.has(name));
@@ -63,14 +69,14 @@ export function changeSheet(
     };
   });
   const givenUp = from.stations.flatMap((station, at): StationChange[] =>
-    matched.includes(at)
+    isMatched.has(at)
       ? []
       : [
           {
             id: station.id,
             kind: "given up",
             gets: [],
-            gives: [...leaves(moves, station.id), ...gone(at)],
+            gives: [...leaves(station.id), ...gone(at)],
             tasks: [],
             equipment: [],
             parts: [],
@@ -87,8 +93,13 @@ export function changeSheet(
   return [...changes.filter(isChanged), ...givenUp];
 }
 
-const comesBy = (moves: readonly Move[], task: number, to: string) =>
-  moves.filter((move) => move.task === task && move.to === to).map(({ from }) => ({ task, from }));
-
-const leaves = (moves: readonly Move[], from: string) =>
-  moves.filter((move) => move.from === from).map(({ task, to }) => ({ task, to }));
+function byKey<Key>(moves: readonly Move[], keyOf: (move: Move) => Key): ReadonlyMap<Key, Move[]> {
+  const found = new Map<Key, Move[]>();
+  for (const move of moves) {
+    const key = keyOf(move);
+    const own = found.get(key);
+    if (own === undefined) found.set(key, [move]);
+    else own.push(move);
+  }
+  return found;
+}

@@ -60,13 +60,11 @@ export function matchStations(
   const countOf = (row: number, column: number) => shared[row]!.get(column)?.length ?? 0;
   const best = Array.from({ length: rows + 1 }, () => new Float64Array(columns + 1));
   for (let row = rows - 1; row >= 0; row--) {
-    for (let column = columns - 1; column >= 0; column--) {
-      best[row]![column] = Math.max(
-        worth(row, column) + best[row + 1]![column + 1]!,
-        best[row + 1]![column]!,
-        best[row]![column + 1]!,
-      );
-    }
+    const [own, next] = [best[row]!, best[row + 1]!];
+    const worthOf = new Float64Array(columns);
+    for (const [column, each] of worths[row]!) worthOf[column] = each;
+    for (let column = columns - 1; column >= 0; column--)
+      own[column] = Math.max(worthOf[column]! + next[column + 1]!, next[column]!, own[column + 1]!);
   }
   const matched = to.stations.map(() => -1);
   for (let [row, column] = [0, 0]; row < rows && column < columns; ) {

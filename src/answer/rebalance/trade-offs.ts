@@ -354,6 +354,8 @@ export class TradeOffs {
     const order = [...line.tasks.keys()].sort((one, two) => rankOf(one) - rankOf(two) || one - two);
     const isBelow = (plan: BlockPlan | null): plan is BlockPlan =>
       plan !== null && isCheaper(costOf(plan), ceiling, PEOPLE_FIRST);
+    // Once the command is to end, the plan at hand does.
+    if (this.isOver && isBelow(this.bestAsItStands)) return this.bestAsItStands;
     const others = [this.bestAsItStands, arrangedAs(line, work, from), fillStations(work, order)]
       .filter(isBelow)
       // The one that is taken has its moves undone in any case.

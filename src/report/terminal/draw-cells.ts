@@ -1,5 +1,6 @@
 import CliTable from "cli-table3";
 import stringWidth from "string-width";
+import { widthOf } from "./width-of.js";
 
 /** Spaces before a table and between its columns. */
 export const [INDENT, GAP] = ["  ", "  "];
@@ -11,12 +12,14 @@ export interface DrawnColumn {
 
 /** Lines of cells in columns of given widths; no cell is wider than its column. */
 export function drawCells(columns: readonly DrawnColumn[], lines: readonly (readonly string[])[]): string[] {
-  const colWidths = columns.map(({ width }) => width);
-  const colAligns = columns.map(({ align }) => align);
-  return inParts(lines).flatMap((part) => {
-    const standIns = new StandIns();
-    const cells = part.map((line) => line.map((cell) => standIns.put(cell)));
-    return standIns.takeBack(draw(cells, { colWidths, colAligns }));
+  const filled = (cell: string, { width, align }: DrawnColumn) => {
+    // A column of nothing takes one, too.
+    const spaces = " ".repeat(Math.max(0, Math.max(1, width) - widthOf(cell)));
+    return align === "left" ? cell + spaces : spaces + cell;
+  };
+  return lines.map((line) => {
+    const cells = columns.map((column, at) => filled(line[at] ?? "", column));
+    return `${INDENT}${cells.join(GAP)}`.trimEnd();
   });
 }
 
@@ -27,7 +30,7 @@ export function fillLines(words: readonly string[], width: number): string[] {
     const standIns = new StandIns();
     const begun = lines.splice(-1);
     const text = [...begun, ...part].map((word) => standIns.put(word).replaceAll(" ", HELD)).join(" ");
-    lines.push(...standIns.takeBack(draw([[text]], { colWidths: [width], chars: NO_CHARS, wordWrap: true })));
+    lines.push(...standIns.takeBack(fill(text, width)));
   }
   return lines;
 }
@@ -40,13 +43,14 @@ function inParts<Each>(all: readonly Each[]): Each[][] {
 
 const AT_ONCE = 50;
 
-function draw(lines: string[][], options: CliTable.TableConstructorOptions): string {
+function fill(text: string, width: number): string {
   const table = new CliTable({
-    chars: { ...NO_CHARS, left: INDENT, middle: GAP },
+    chars: NO_CHARS,
     style: { "padding-left": 0, "padding-right": 0, head: [], border: [] },
-    ...options,
+    colWidths: [width],
+    wordWrap: true,
   });
-  table.push(...lines);
+  table.push([text]);
   return table.toString();
 }
 

@@ -1,4 +1,4 @@
-import { hasTask } from "../search/bit-sets.js";
+import { addTask, countCommon, hasTask } from "../search/bit-sets.js";
 import type { Instance } from "../search/instance.js";
 import { thresholdBound } from "./threshold.js";
 import { ceilingDivision } from "./whole-numbers.js";
@@ -43,6 +43,7 @@ export function tailsAfterEach(instance: Instance): {
   const isAnyOverHalf = longest > limit - longest;
   // A packing of each task and its followers asks for no more: one more task never asks for more than one more station.
   const mostPacked = new Float64Array(size);
+  const mostOf = mostStations(instance, longest);
   for (let task = size - 1; task >= 0; task--) {
     const { tail, work } = oneMachineTail(instance, task, tails, longestTailFirst);
     const whole = wholeStations(tail, times[task]!, limit);
@@ -50,8 +51,11 @@ export function tailsAfterEach(instance: Instance): {
     for (const next of instance.after[task]!) packed += mostPacked[next]!;
     // Where no task is over half the limit, no threshold says more than the work itself.
     if (!isAnyOverHalf) packed = Math.max(1, ceilingDivision(work + times[task]!, limit));
-    else if (times[task] === 0 || (packed - 1) * limit > whole)
-      packed = packedStations(instance, task, longestFirst, sorted);
+    else {
+      packed = Math.min(packed, mostOf(task, work + times[task]!));
+      if (times[task] === 0 || (packed - 1) * limit > whole)
+        packed = packedStations(instance, task, longestFirst, sorted);
+    }
     mostPacked[task] = packed--;
     tails[task] = Math.max(whole, packed * limit);
     stations[task] = Math.max(ceilingDivision(tails[task]! + times[task]!, limit) - 1, packed);
@@ -96,6 +100,27 @@ export function onlyNext({ after }: Instance, task: number): number | null {
 export function wholeStations(tail: number, time: number, limit: number): number {
   const begun = tail % limit;
   return begun > 0 && begun + time > limit ? tail - begun + limit : tail;
+}
+
+/**
+ * No threshold asks more stations of a task and its followers than this. One that leaves room beside the longest task counts no more than
+ * the work; any other counts, beside those over half the limit, only tasks up to half of it.
+ */
+function mostStations(
+  { size, words, times, limit, followers }: Instance,
+  longest: number,
+): (task: number, work: number) => number {
+  const [over, middle] = [new Int32Array(words), new Int32Array(words)];
+  for (let task = 0; task < size; task++) {
+    if (times[task]! > limit - times[task]!) addTask(over, 0, task);
+    else if (times[task]! > limit - longest) addTask(middle, 0, task);
+  }
+  const count = (set: Int32Array, task: number) =>
+    countCommon(followers, task * words, set) + (hasTask(set, 0, task) ? 1 : 0);
+  return (task, work) => {
+    const alone = count(over, task);
+    return Math.max(ceilingDivision(work, limit), alone + Math.ceil(count(middle, task) / 2), 1);
+  };
 }
 
 /** @param sorted room for the times of all tasks and one more */

@@ -265,8 +265,22 @@ const BLOCK_OF = new WeakMap<Work["members"], Map<number, number>>();
 
 /** These stations by number: stations of the floor, and behind them the number of those that follow. */
 export function kindNumbersFor(problem: Work, tasks: readonly number[]): readonly number[] {
-  const { kinds, allowed, first, last } = problem;
   const blocks = blocksOf(problem, tasks);
+  const [block] = blocks;
+  if (blocks.length !== 1) return numbersOfKinds(problem, blocks);
+  const row = problem.allowed[block!]!;
+  const known = NUMBERS.get(row) ?? new Map<string, readonly number[]>();
+  NUMBERS.set(row, known);
+  const window = `${problem.first[block!]} ${problem.last[block!]}`;
+  const numbers = known.get(window) ?? numbersOfKinds(problem, blocks);
+  known.set(window, numbers);
+  return numbers;
+}
+
+/** Many blocks may stand at the same stations; by their row in a work, then by their window. */
+const NUMBERS = new WeakMap<readonly boolean[], Map<string, readonly number[]>>();
+
+function numbersOfKinds({ kinds, allowed, first, last }: Work, blocks: readonly number[]): readonly number[] {
   const all = [...kinds.keys()];
   const found = all.filter((at) =>
     blocks.some((block) => {

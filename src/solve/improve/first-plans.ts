@@ -60,7 +60,7 @@ export class FirstPlans {
     const { work, improver, startFrom } = this;
     if (work.size === 0) return;
     if (startFrom !== null) {
-      this.stand(startFrom);
+      yield* this.stand(startFrom);
       yield* improver.complete(REPAIR_TURNS);
     }
     if (improver.best === null) {
@@ -71,11 +71,13 @@ export class FirstPlans {
   }
 
   /** Each block where the given plan has it, as long as that breaks no rule. */
-  private stand(positionOf: readonly number[]): void {
+  private *stand(positionOf: readonly number[]): Generator<null> {
     if (this.plan.stand(positionOf)) return;
     this.plan.clear();
-    for (const [block, position] of positionOf.entries())
+    for (const [block, position] of positionOf.entries()) {
       if (position >= 0 && position < this.work.positions) this.plan.tryPut(block, position);
+      if (block % BLOCKS_AT_ONCE === BLOCKS_AT_ONCE - 1) yield null;
+    }
   }
 
   /** Leaves the plan filled in the way that leaves out the fewest blocks, then takes the fewest people. */
@@ -97,5 +99,7 @@ export class FirstPlans {
   }
 }
 
+/** Blocks that are put between two looks at the clock. */
+const BLOCKS_AT_ONCE = 500;
 /** Turns in which a given plan is made to keep the rules; then stations are filled anew. */
 const REPAIR_TURNS = 5_000;

@@ -39,3 +39,15 @@ export function tasksOf(set: Int32Array): number[] {
     for (let rest = set[word]!; rest !== 0; rest &= rest - 1) tasks.push(word * 32 + lowestBit(rest));
   return tasks;
 }
+
+/** How many tasks are in a set and in another one as well (counting bits: H. S. Warren, Hacker's Delight). */
+export function countCommon(sets: Int32Array, offset: number, other: Int32Array): number {
+  let count = 0;
+  for (let word = 0; word < other.length; word++) {
+    let bits = sets[offset + word]! & other[word]!;
+    bits -= (bits >>> 1) & 0x55555555;
+    bits = (bits & 0x33333333) + ((bits >>> 2) & 0x33333333);
+    count += Math.imul((bits + (bits >>> 4)) & 0x0f0f0f0f, 0x01010101) >>> 24;
+  }
+  return count;
+}

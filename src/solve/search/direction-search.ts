@@ -39,7 +39,6 @@ export class DirectionSearch {
   behind: ForcedIdle | null = null;
   private readonly store: StateStore;
   private readonly oneMore: OneMore;
-  private readonly swaps: Swaps;
   /** On a plain line. */
   private readonly exchanges: Exchanges | null;
   private readonly pairs: Pairs;
@@ -69,19 +68,31 @@ export class DirectionSearch {
   /** Steps of walks that are not counted as nodes yet. */
   private uncounted = 0;
 
-  /** Looks for plans cheaper than the ceiling. */
-  constructor(
+  /** Looks for plans cheaper than the ceiling. To lay that out takes seconds on a long line, so it gives null now and then. */
+  static *opened(
+    instance: Instance,
+    ceiling: Cost,
+    aim: Aim,
+    mostNodes: number,
+    mostStates: number,
+  ): Generator<null, DirectionSearch> {
+    const swaps = yield* Swaps.ofAll(instance);
+    const walked = instance.rules === null ? swaps : yield* Swaps.ofAll(instance, true);
+    return new DirectionSearch(instance, ceiling, aim, mostNodes, mostStates, swaps, walked);
+  }
+
+  private constructor(
     private readonly instance: Instance,
     private ceiling: Cost,
     private readonly aim: Aim,
     private readonly mostNodes: number,
     mostStates: number,
+    private readonly swaps: Swaps,
+    walked: Swaps,
   ) {
     this.store = new StateStore(instance, mostStates, aim);
     this.oneMore = new OneMore(instance, this.store);
     const { rules } = instance;
-    this.swaps = new Swaps(instance);
-    const walked = rules === null ? this.swaps : new Swaps(instance, true);
     this.exchanges = Exchanges.suit(instance) ? new Exchanges(instance, this.store, this.swaps) : null;
     this.pairs = new Pairs(instance);
     this.pairedStations = this.pairs.stations;

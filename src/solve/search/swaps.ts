@@ -27,17 +27,33 @@ export class Swaps {
   /** Row `task`: the tasks it may replace. */
   private readonly replaces: Int32Array;
   /** For each task, the tasks that may replace it, the shortest first. */
-  readonly replacements: readonly Int32Array[];
+  replacements: readonly Int32Array[] = [];
 
-  /** @param freeOnly looks only at tasks that no constraint speaks of, whose swap is a matter of time alone */
-  constructor(
+  private constructor(
     private readonly instance: Instance,
-    private readonly freeOnly: boolean = false,
+    private readonly freeOnly: boolean,
   ) {
-    const { size, words, after, followers } = instance;
-    this.replaces = new Int32Array(size * words);
+    this.replaces = new Int32Array(instance.size * instance.words);
+  }
+
+  /**
+   * Looks at all pairs of tasks; on a long line gives null now and then.
+   *
+   * @param freeOnly looks only at tasks that no constraint speaks of, whose swap is a matter of time alone
+   */
+  static *ofAll(instance: Instance, freeOnly = false): Generator<null, Swaps> {
+    const swaps = new Swaps(instance, freeOnly);
+    yield* swaps.lookAtPairs();
+    swaps.replacements = swaps.listReplacements();
+    return swaps;
+  }
+
+  private *lookAtPairs(): Generator<null> {
+    const { size, words, after, followers } = this.instance;
     const firstAfter = Int32Array.from(after, (next) => next[0] ?? NONE);
+    const atOnce = Math.ceil(PAIRS_AT_ONCE / Math.max(1, size));
     for (let task = 0; task < size; task++) {
+      if (task % atOnce === atOnce - 1) yield null;
       for (let other = 0; other < size; other++) {
         // Most pairs differ in what follows at once, which is seen before all that follows is compared.
         const next = firstAfter[other]!;
@@ -45,7 +61,6 @@ export class Swaps {
         if (this.mayReplace(task, other)) addTask(this.replaces, task * words, other);
       }
     }
-    this.replacements = this.listReplacements();
   }
 
   private mayReplace(task: number, other: number): boolean {
@@ -111,6 +126,8 @@ export class Swaps {
 }
 
 const NONE = -1;
+/** Pairs of tasks between two looks at the clock. */
+const PAIRS_AT_ONCE = 1_000_000;
 
 /** Whether the open station takes one task in place of another, with no more places and people. */
 function fitsInPlaceOf({ station, blockOf }: TaskRules, task: number, other: number): boolean {

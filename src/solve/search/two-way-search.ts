@@ -81,7 +81,9 @@ export class TwoWaySearch {
       if (open.length === 0) continue;
       if (Number.isInteger(Math.log2(turns))) yield* this.forceIdle(turns * STRETCH * FORCING_SHARE);
       if (this.isProved) return;
-      this.goOn(nextOf(open));
+      const next = nextOf(open);
+      yield* this.openSearch(next);
+      this.goOn(next, next.search!);
       if (this.isProved) return;
       yield null;
     }
@@ -125,7 +127,7 @@ export class TwoWaySearch {
    */
   private *sendBeams(): Generator<null> {
     if (BothEnds.suit(this.front) || !Beam.suit(this.front)) return;
-    for (const side of this.sides) side.search ??= this.openSearch(side);
+    for (const side of this.sides) yield* this.openSearch(side);
     const shares = this.sides.map(({ end, search }) =>
       Math.floor((end.mostNodes - search!.nodes) * BEAM_SHARE),
     );
@@ -164,7 +166,7 @@ export class TwoWaySearch {
   /** Ends when it has come to nothing for long. */
   private *closeStations(): Generator<null> {
     if (this.closingShare === 0) return;
-    for (const side of this.sides) side.search ??= this.openSearch(side);
+    for (const side of this.sides) yield* this.openSearch(side);
     const [{ end }] = this.sides as [Side];
     const before = this.ceiling.stations;
     const closer = new StationCloser(end.instance, end.numbered(this.best!.map(({ blocks }) => blocks)));
@@ -194,14 +196,13 @@ export class TwoWaySearch {
     if (front.forced.isRuledOut || back.forced.isRuledOut) this.bound = this.ceiling;
   }
 
-  private goOn(side: Side): void {
+  private goOn(side: Side, search: DirectionSearch): void {
     side.turns++;
-    side.search ??= this.openSearch(side);
     if (this.isProved) return;
-    side.stretch = side.search.run(STRETCH);
+    side.stretch = search.run(STRETCH);
     if (side.stretch === "exhausted") this.bound = this.ceiling;
     if (side.stretch !== "found") return;
-    const plan = side.search.plan();
+    const plan = search.plan();
     this.keep(side.fromBack ? turnPlan(plan) : plan);
     side.stretch = "open";
     for (const { search } of this.sides) search?.aimBelow(this.ceiling);
@@ -212,13 +213,15 @@ export class TwoWaySearch {
     this.ceiling = costOf(plan);
   }
 
-  private openSearch(side: Side): DirectionSearch {
+  private *openSearch(side: Side): Generator<null> {
+    if (side.search !== null) return;
     const { instance, filler, mostNodes } = side.end;
     const states = Math.ceil(this.limits.memory / (this.work.isPositional ? 1 : 2));
-    const search = new DirectionSearch(instance, this.ceiling, this.aim, mostNodes - filler.nodes, states);
+    const left = mostNodes - filler.nodes;
+    const search = yield* DirectionSearch.opened(instance, this.ceiling, this.aim, left, states);
     search.behind = this.sides.find((other) => other !== side)?.forced ?? null;
     if (isCheaper(this.bound, search.least, this.aim)) this.bound = search.least;
-    return search;
+    side.search = search;
   }
 }
 

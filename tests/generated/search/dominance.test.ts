@@ -5,7 +5,7 @@ import { addTask, hasTask } from "../../../src/solve/search/bit-sets.js";
 import { FullLoads } from "../../../src/solve/search/full-loads.js";
 import { Hoffmann } from "../../../src/solve/search/hoffmann.js";
 import { type Instance, layOut } from "../../../src/solve/search/instance.js";
-import { Swaps } from "../../../src/solve/search/swaps.js";
+import { allSwaps } from "./all-swaps.js";
 import { bruteForce } from "./brute-force.js";
 import { smallLines } from "./small-lines.js";
 
@@ -43,7 +43,7 @@ interface Rules {
 }
 
 function loadsOf(instance: Instance, { jackson = false, leader = false }: Rules): Loads {
-  const swaps = new Swaps(instance);
+  const swaps = allSwaps(instance);
   const latest = new Int32Array(instance.size).fill(NEVER_DUE);
   return (placed) => {
     const loads = new FullLoads(instance, latest, jackson ? swaps : null);
@@ -105,7 +105,7 @@ describe("a walk that looks for swaps on its way", () => {
     fc.assert(
       fc.property(smallLines(10), (problem) => {
         const instance = layOut(problem);
-        const swaps = new Swaps(instance);
+        const swaps = allSwaps(instance);
         const latest = new Int32Array(instance.size).fill(NEVER_DUE);
         const kept = (loads: FullLoads) => {
           loads.start(new Int32Array(1), 0, 1, instance.limit);

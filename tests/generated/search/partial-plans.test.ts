@@ -6,7 +6,7 @@ import { Exchanges } from "../../../src/solve/search/exchanges.js";
 import { type Instance, layOut } from "../../../src/solve/search/instance.js";
 import { OneMore } from "../../../src/solve/search/one-more.js";
 import { StateStore } from "../../../src/solve/search/state-store.js";
-import { Swaps } from "../../../src/solve/search/swaps.js";
+import { allSwaps } from "./all-swaps.js";
 import { bruteForce } from "./brute-force.js";
 import { smallLines } from "./small-lines.js";
 
@@ -94,7 +94,7 @@ describe("the rest of a line", () => {
           .map((tasks) => remember(instance, store, tasks, instance.size))
           .filter((state) => state >= 0);
         const oneMore = new OneMore(instance, store);
-        const exchanges = new Exchanges(instance, store, new Swaps(instance));
+        const exchanges = new Exchanges(instance, store, allSwaps(instance));
         const kept = states.filter(
           (state) => store.dropped[state] === 0 && !oneMore.dominates(state) && !exchanges.dominate(state),
         );
@@ -111,7 +111,7 @@ describe("the rest of a line", () => {
     fc.assert(
       fc.property(smallLines(7), (problem) => {
         const instance = layOut(problem);
-        const swaps = new Swaps(instance);
+        const swaps = allSwaps(instance);
         const starts = startsOf(instance).map((tasks) => ({
           tasks,
           needed: bruteForce(restOf(instance, tasks)),
