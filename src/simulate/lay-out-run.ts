@@ -125,6 +125,7 @@ export function layOutRun(
           posts &&
           rigStation(line, station, { ...posts[at]!, holds }, sequence, tested !== null, timesAsLong, hours),
         waits: waitsAfter(line, stations, at),
+        fixtures: fixturesBefore(line, plan, at),
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),
         room: flow.pacing === "moving" ? (floor.get(idKey(station.id))?.driftRoom ?? line.driftRoom ?? 0) : 0,
@@ -138,6 +139,17 @@ export const goesOnInPauses = (line: Line, { stations }: Plan): boolean =>
   line.calendar !== null &&
   (stations.some((_, at) => waitsAfter(line, stations, at).length > 0) ||
     stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.machineTime > 0)));
+
+/** Units that wait before a station at once where the slowest station never stands, and one more; 0 where none waits. */
+function fixturesBefore(line: Line, plan: Plan, at: number): number {
+  const waits = plan.stations.flatMap((_, before) =>
+    waitsAfter(line, plan.stations, before).flatMap(({ station, byModel }) =>
+      station === at ? byModel : [],
+    ),
+  );
+  if (waits.length === 0) return 0;
+  return 1 + Math.ceil(Math.max(...waits) / Math.max(1, toNumber(longestWork(line, plan))));
+}
 
 /** Waits from tasks of a station to tasks of later ones, which count from when the station is done. */
 function waitsAfter(line: Line, stations: Plan["stations"], at: number): RunStation["waits"] {

@@ -18,8 +18,8 @@ const NEVER = Number.POSITIVE_INFINITY;
  * that is done and finds neither a free place at the next station nor room before it stays where it is (blocking after service). What
  * happens at the same moment happens from the end of the line on, so that room is made before it is asked for. A unit that fails a test goes
  * off the line at once, is repaired as soon as somebody is free for it, and waits there until the station that it goes back to has a free
- * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, and
- * there is a fixture for each.
+ * place, which takes it before any other. So does a unit that must wait between two tasks: it leaves the station before the wait, for a
+ * fixture of its own, which it keeps until the next station takes it. Where no fixture is free, it stays where it is.
  */
 export function runUnpaced(line: RunLine, streams: RunStreams, window: Window): RunInSteps {
   const run = new UnpacedLine(line, new WatchedLine(line, streams, window), streams.stations);
@@ -36,6 +36,10 @@ class UnpacedLine {
   private readonly queuedSince: Micros[][];
   /** Places of each station that are blocked, in order. */
   private readonly blocked: number[][];
+  /** Of each place that is blocked, when the wait of its unit is over; 0 where it goes to the next station without one. */
+  private readonly waitsUntil: number[][];
+  /** Units that wait before each station, or stand ready there after their wait. */
+  private readonly inFixtures: Set<number>[];
   private started = 0;
   private readonly units: TestedUnits | null;
   /** Of each place, what tests find on its unit. */
@@ -66,6 +70,8 @@ class UnpacedLine {
     this.queues = stations.map(() => []);
     this.queuedSince = stations.map(() => []);
     this.blocked = stations.map(() => []);
+    this.inFixtures = stations.map(() => new Set());
+    this.waitsUntil = stations.map(({ places }) => new Array<number>(places).fill(0));
     this.units = line.tested && new TestedUnits(line.tested, line.sequence);
     this.found = stations.map(({ places }) => new Array<Found | null>(places).fill(null));
     this.beside = stations.map(() => []);
@@ -118,6 +124,7 @@ class UnpacedLine {
     const found = this.units?.at(station, unit, this.streams[station]!.tests!) ?? null;
     this.found[station]![place] = found;
     this.doneAt[station]![place] = this.watched.work(station, place, unit, now, found?.due);
+    if (this.inFixtures[station]!.delete(unit)) this.goIntoWait(station, now);
   }
 
   /** A unit that failed leaves the line for repair, or for good. */
@@ -164,12 +171,29 @@ class UnpacedLine {
     else this.beside[station]!.push(unit);
   }
 
-  /** Whether the unit has to wait before the station; it does so off the line, in a fixture of its own. */
-  private waits(station: number, unit: number, now: Micros): boolean {
-    const until = this.between.end(station, unit);
-    if (until <= now) return false;
+  /** Units that are held for want of a fixture go into their wait, in order. */
+  private goIntoWait(station: number, now: Micros): void {
+    const blocked = this.blocked[station - 1];
+    if (blocked === undefined) return;
+    const untils = this.waitsUntil[station - 1]!;
+    while (blocked.length > 0 && untils[blocked[0]!]! > 0 && this.hasFixture(station)) {
+      const place = blocked.shift()!;
+      const until = Math.max(now, untils[place]!);
+      untils[place] = 0;
+      this.watched.spend(station - 1, place, "blocked", this.since[station - 1]![place]!, now);
+      this.putInFixture(this.unitAt[station - 1]![place]!, station, until);
+      this.free(station - 1, place, now);
+    }
+  }
+
+  private hasFixture(station: number): boolean {
+    const { fixtures, buffer } = this.line.stations[station]!;
+    return this.inFixtures[station]!.size < fixtures + buffer;
+  }
+
+  private putInFixture(unit: number, station: number, until: Micros): void {
+    this.inFixtures[station]!.add(unit);
     this.away.push({ until, unit, station, isRepair: false });
-    return true;
   }
 
   private finish(station: number, place: number, now: Micros): void {
@@ -191,7 +215,14 @@ class UnpacedLine {
       return;
     }
     this.between.begin(station, unit, now, found?.due ?? null);
-    if (this.waits(next, unit, now)) {
+    const until = this.between.end(next, unit);
+    if (until > now) {
+      if (!this.hasFixture(next)) {
+        this.waitsUntil[station]![place] = until;
+        this.blocked[station]!.push(place);
+        return;
+      }
+      this.putInFixture(unit, next, until);
       this.free(station, place, now);
       return;
     }
@@ -229,7 +260,10 @@ class UnpacedLine {
       return;
     }
     const waiting = this.queues[station]!;
-    const held = this.blocked[station - 1]!.shift();
+    const first = this.blocked[station - 1]![0];
+    // What waits for a fixture is not ready for the station.
+    const goesOn = first !== undefined && this.waitsUntil[station - 1]![first] === 0;
+    const held = goesOn ? this.blocked[station - 1]!.shift() : undefined;
     let unit = waiting.shift();
     if (unit !== undefined) this.watched.waitBefore(station, this.queuedSince[station]!.shift()!, now);
     else if (held !== undefined) this.watched.waitBefore(station, now, now);
@@ -241,5 +275,6 @@ class UnpacedLine {
     }
     if (unit !== undefined) this.start(station, place, unit, now);
     if (held !== undefined) this.free(station - 1, held, now);
+    this.goIntoWait(station, now);
   }
 }

@@ -154,7 +154,7 @@ export const highestLoad = (line: Line, plan: Plan, lineCycle: Micros): Ratio =>
 };
 
 /** The mean work of a station that takes longest for one place, in microseconds. */
-export const longestWork = (line: Line, { stations }: Plan): Ratio =>
+export const longestWork = (line: Line, { stations }: Pick<Plan, "stations">): Ratio =>
   stations
     .map(({ tasks, places }) =>
       multiply(

@@ -22,6 +22,8 @@ export interface RunStation {
   readonly breakdowns: Breakdowns | null;
   /** Units that find room before it. */
   readonly buffer: number;
+  /** Units that may be in a wait before it, or stand ready there after theirs, beside that room; on an unpaced line only. */
+  readonly fixtures: number;
   /** How long units of each model wait for a later station once this one is done with them, and the task whose work that follows. */
   readonly waits: readonly {
     readonly station: number;

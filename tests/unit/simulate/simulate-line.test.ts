@@ -60,6 +60,26 @@ describe("Where nothing varies, a simulation is arithmetic:", () => {
   });
 });
 
+describe("Before a wait of 30 s and a station of 20 s there are three fixtures, and a station that is faster is held up:", () => {
+  // 30 / 20 rounded up, and one: the second station never stands, and no unit more is in the line by the hour.
+  it.each([0, 1, 10])("one of %d s", async (glue) => {
+    const { line } = readLine(
+      "line.yaml",
+      `unit: s\ntasks:\n  glue: ${glue}\n  press: {time: 20, after: {task: glue, wait: 30 s}}\n`,
+    );
+    const of = { line: line!, plan: planOf([[0], [1]]) };
+    const [run] = runsOf(of, { hours: 10, warmUp: 1 });
+    expect(run!.stations[1]!.times).toMatchObject({ busy: 36_000e6, starved: 0 });
+    expect(run!.stations[0]!.times).toMatchObject({
+      busy: 1800 * glue * 1e6,
+      blocked: (36_000 - 1800 * glue) * 1e6,
+    });
+    const { answer } = await simulated(of, { hours: 10, warmUp: 1 });
+    // One is pressed, three are in fixtures, one is being glued or held: each is in the line for five times 20 s.
+    expect([answer.workInProcess, answer.passThrough]).toEqual([ratio(5), ratio(100e6)]);
+  });
+});
+
 it("A wait between two stations holds up a line that moves together", async () => {
   const { line, findings } = readLine(
     "line.yaml",
