@@ -77,7 +77,7 @@ export async function checkTarget(
     throw new UsageError("the name of a file is empty; a file is expected, or - for standard output");
   if (FOREIGN.test(path))
     throw new UsageError(
-      `${quotedPath(path)} cannot be written: no file of that kind is made here; a table goes into .xlsx or .csv, a page into .html`,
+      `${quotedPath(path)} cannot be written: no file of that kind is made here; a table goes into .xlsx or .csv, a page into .html, a picture into .svg`,
     );
   const target = resolve(folder, path);
   const kind = await kindOf(target);

@@ -1,6 +1,6 @@
-import { lineBeside } from "../../benches/bench-of-plan.js";
+import { benchesOfPlan, lineBeside } from "../../benches/bench-of-plan.js";
 import type { Line } from "../../line/line.js";
-import { standingLimit, workingTime } from "../../plan/figures/working-time.js";
+import { workingTime } from "../../plan/figures/working-time.js";
 import type { Plan, Station } from "../../plan/plan.js";
 import { postOf } from "../../plan/post.js";
 import { scheduleUnits, type UnitOfMix } from "../../plan/station-schedule.js";
@@ -51,7 +51,7 @@ export interface StationChart {
   readonly notDue: readonly number[];
   readonly places: number;
   readonly holds: number;
-  /** A unit comes to the place every so often: places x line cycle. */
+  /** A unit comes to the place every so often: places x line cycle, at a bench x its hours / share. */
   readonly interval: Ratio;
   readonly workingTime: Ratio;
   /** How long the unit stands, and how long units may stand on average. */
@@ -76,14 +76,21 @@ export function stationChart(
   station: Station,
   model: number | null,
 ): StationChart {
-  const worked = plan.stations.includes(station) ? lineBeside(line, plan) : line;
+  const isOnLine = plan.stations.includes(station);
+  const worked = isOnLine ? lineBeside(line, plan) : line;
   const unit = commonest(
     scheduleUnits(worked, station).filter((each) => model === null || each.model === model),
   );
   const { starts, handEnds, ends, holds } = unit.schedule;
-  const post = postOf(worked, pace, station);
+  // A bench has hours, a share of the units and room of its own.
+  const bench = isOnLine
+    ? undefined
+    : benchesOfPlan(line, pace, plan).find(({ bench: { id } }) => id === station.id);
+  const post = bench?.posts[0] ?? postOf(worked, pace, station);
+  const working = divide(bench?.workingTime ?? workingTime(post, pace.lineCycle), post.share);
   const dwell = ends.reduce(larger, ZERO);
-  const interval = multiply(ratio(station.places), pace.lineCycle);
+  const comes = divide(multiply(post.hours, pace.lineCycle), post.share);
+  const interval = multiply(ratio(station.places), comes);
   const units =
     post.holds === 1 || compare(interval, ZERO) <= 0 ? 1 : standingUnits(dwell, interval, post.holds);
   const behind = multiply(ratio(units - 1), interval);
@@ -115,9 +122,9 @@ export function stationChart(
     places: station.places,
     holds: post.holds,
     interval,
-    workingTime: workingTime(post, pace.lineCycle),
+    workingTime: working,
     dwell,
-    standingLimit: standingLimit(post, pace.lineCycle),
+    standingLimit: multiply(ratio(post.holds), working),
     length,
     tasks,
     equipment: holds.map(({ name, start, end }) => ({ name, start, end })),
@@ -135,10 +142,10 @@ export function stationChart(
         bars: runs((each) => each === task),
       })),
       ...(units === 1 ? [] : Array.from({ length: units }, (_, at) => at)).map((at) => {
-        const comes = multiply(ratio(at), interval);
+        const since = multiply(ratio(at), interval);
         return {
           of: { kind: "unit", number: at + 1 } as const,
-          bars: [bar(null, "unit", comes, add(comes, dwell))],
+          bars: [bar(null, "unit", since, add(since, dwell))],
         };
       }),
     ],

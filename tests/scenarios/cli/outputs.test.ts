@@ -22,7 +22,7 @@ describe("where a balance writes to", () => {
       ["--write new.yaml --out there.txt", 'error: "there.txt" exists; --force replaces it\n'],
       [
         "--out stations.ods",
-        'error: "stations.ods" cannot be written: no file of that kind is made here; a table goes into .xlsx or .csv, a page into .html\n',
+        'error: "stations.ods" cannot be written: no file of that kind is made here; a table goes into .xlsx or .csv, a page into .html, a picture into .svg\n',
       ],
     ] as const) {
       const { status, stdout, stderr, files } = await run(args, { "there.txt": "mine" });
