@@ -81,7 +81,9 @@ export async function checkTarget(
     );
   const target = resolve(folder, path);
   const kind = await kindOf(target);
-  if (kind === "folder") throw new UsageError(`${quotedPath(path)} is a folder; a file is expected`);
+  // Without its slash a name of a folder would be one of a file.
+  if (kind === "folder" || path.endsWith("/"))
+    throw new UsageError(`${quotedPath(path)} is a folder; a file is expected`);
   if (kind === "dead link")
     throw new UsageError(
       `${quotedPath(path)} is a link to a file that does not exist; name that file, or take the link away`,

@@ -135,6 +135,22 @@ async function readFile(
   return { name, text };
 }
 
+/** The texts of all plans; of those that cannot be read each is told. */
+async function readPlans(context: Context, sources: Map<string, string>, paths: readonly string[]) {
+  const texts: { readonly name: string; readonly text: string }[] = [];
+  const faults: string[] = [];
+  for (const path of paths) {
+    try {
+      texts.push(await readFile(context, sources, path));
+    } catch (error) {
+      if (!(error instanceof UsageError)) throw error;
+      faults.push(error.message);
+    }
+  }
+  if (faults.length > 0) throw new UsageError(faults.join("; "));
+  return texts;
+}
+
 /** The line at the pace asked for, or what keeps the file from having one. */
 function toCheck(
   name: string,
@@ -169,10 +185,11 @@ async function checkAll(
   const { context, linePath, sources, baseline, failOn, watch } = run;
   const plans: CheckedFile[] = [];
   const unread: UnreadFile[] = [];
+  const texts = await readPlans(context, sources, paths);
   for (const [at, path] of paths.entries()) {
     // What was interrupted is not reported.
     if (!(await watch.step(`${at} of ${countOf(paths.length, "plan")} checked`))) break;
-    const { name, text } = await readFile(context, sources, path);
+    const { name, text } = texts[at]!;
     const reading = readPlan(name, text, against.line);
     const lineFile = lineFileOf(context, path, linePath);
     if (reading.plan === null) {

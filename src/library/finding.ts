@@ -24,7 +24,7 @@ export const findingsOfText = (findings: readonly InnerFinding[]): PlacedFinding
  *
  * @param sources the text of each file, by the name that findings call it
  * @param width columns that a source line may take; 100 where left out
- * @throws UsageError where the width is below 20
+ * @throws UsageError where the width is below 20, and for anything but findings
  */
 export function findingsText(
   findings: readonly PlacedFinding[],
@@ -32,6 +32,8 @@ export function findingsText(
   width = 100,
 ): string {
   if (!(width >= 20)) throw new UsageError(`width: at least 20 columns are expected, not ${width}`);
+  if (!Array.isArray(findings) || findings.some((each) => typeof each?.message !== "string"))
+    throw new UsageError("findings: a list of findings is expected that a function gave");
   const placed = findings.map(({ line, column, endColumn, ...each }): InnerFinding => {
     if (line === null || column === null) return { ...each, place: null };
     return { ...each, place: { line, column, endColumn: endColumn ?? column + 1 } };

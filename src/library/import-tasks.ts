@@ -7,11 +7,11 @@ import { TIME_UNITS } from "../time/units.js";
 import { knownLine, type Line } from "./line.js";
 import { type Refused, refuse } from "./result.js";
 import {
-  bytesOf,
   decimalsOf,
   TABLE_OPTIONS,
   type TableFile,
   type TableOptions,
+  tableBytes,
   tableTerms,
 } from "./tables.js";
 import { checkOptions, textIfGiven, wordOption } from "./usage-error.js";
@@ -53,7 +53,7 @@ export interface ImportAnswered {
 export async function importTasks(table: TableFile, options: ImportOptions = {}): Promise<ImportAnswered> {
   checkOptions(options, [...TABLE_OPTIONS, ...OWN_OPTIONS]);
   const { orders = [], nothing = [], into } = options;
-  const bytes = bytesOf(table.content, "importTasks: a table is");
+  const given = tableBytes(table, "importTasks: a table is");
   const target = into === undefined ? null : knownLine(into);
   const unit = wordOption("unit", options.unit, TIME_UNITS);
   const columns = textIfGiven("columns", options.columns, readGivenColumns);
@@ -66,10 +66,9 @@ export async function importTasks(table: TableFile, options: ImportOptions = {})
     ranges: options.ranges === true,
     nothing,
     hasOrders: orders.length > 0,
-    orders: async () =>
-      orders.map(({ file, content }) => ({ file, bytes: bytesOf(content, `${file}: orders are`) })),
+    orders: async () => orders.map((each) => tableBytes(each, "orders: a table is")),
   };
-  const read = await readTasks({ file: table.file, bytes }, terms, target, () => null);
+  const read = await readTasks(given, terms, target, () => null);
   const { imported, asLine } = read;
   if (imported === null) return { result: refuse("import", [], read.findings), lineText: null };
   if (target === null) {

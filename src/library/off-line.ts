@@ -1,14 +1,13 @@
 import { answerOffLine } from "../answer/off-line/answer-off-line.js";
 import { RANKS, readRanks } from "../answer/off-line/rank-order.js";
-import { nearestWordsAmong } from "../findings/nearest.js";
-import { idKey } from "../line/ids.js";
 import type { Line as InnerLine } from "../line/line.js";
+import { tasksNamed } from "../plan/named.js";
 import { offLineDocument } from "../report/json/off-line-json.js";
 import { knownLine, type Line } from "./line.js";
 import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
-import { checkOptions, countOption, textOption, UsageError } from "./usage-error.js";
+import { checkOptions, countOption, textOption, UsageError, valueFor } from "./usage-error.js";
 
 /** Which blocks are looked at, and how they are ranked. */
 export interface OffLineOptions extends DemandOptions, SearchOptions {
@@ -52,18 +51,11 @@ export async function offLine(line: Line, options: OffLineOptions = {}): Promise
 
 const OWN_OPTIONS = ["blocks", "benches", "rank", "joinsAtSeveral", "strictLimit"];
 
-function blocksOf({ tasks }: InnerLine, blocks: readonly (readonly string[])[]): number[][] {
-  const numbers = new Map(tasks.map(({ id }, at) => [idKey(id), at]));
-  const found = blocks.map((ids) => {
-    const block = ids.map((id) => {
-      const at = numbers.get(idKey(id));
-      if (at !== undefined) return at;
-      const near = nearestWordsAmong(tasks.map((task) => task.id))(id);
-      throw new UsageError(`blocks: no task of the line is called "${id}"${near}`);
-    });
-    if (block.length === 0) throw new UsageError("blocks: a block is empty; ids of tasks are expected");
-    return [...new Set(block)];
-  });
+function blocksOf(line: InnerLine, blocks: readonly (readonly string[])[]): number[][] {
+  if (blocks.some(({ length }) => length === 0))
+    throw new UsageError("blocks: a block is empty; ids of tasks are expected");
+  valueFor("blocks", tasksNamed(line, blocks.flat()));
+  const found = blocks.map((ids) => [...new Set(valueFor("blocks", tasksNamed(line, ids)))]);
   const keys = found.map((block) => [...block].sort((one, two) => one - two).join());
   if (new Set(keys).size < keys.length)
     throw new UsageError("blocks: a block is given twice; once is expected");

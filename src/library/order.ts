@@ -10,7 +10,7 @@ import { knownLine, type Line } from "./line.js";
 import { type DemandOptions, PACE_OPTIONS, paceFor } from "./pace.js";
 import { type Refused, refuse } from "./result.js";
 import { limitsOf, SEARCH_OPTIONS, type SearchOptions } from "./search.js";
-import { bytesOf, TABLE_OPTIONS, type TableFile, type TableOptions, tableTerms } from "./tables.js";
+import { TABLE_OPTIONS, type TableFile, type TableOptions, tableBytes, tableTerms } from "./tables.js";
 import { checkOptions, countOption, UsageError } from "./usage-error.js";
 
 /** What is asked beside the orders. */
@@ -51,10 +51,7 @@ export async function order(
     throw new UsageError("order: at least one table with the orders of units is expected");
   const known = knownLine(line);
   const { line: inner } = known;
-  const tables = orders.map(({ file, content }) => ({
-    file,
-    bytes: bytesOf(content, `${file}: orders are`),
-  }));
+  const tables = orders.map((each) => tableBytes(each, "order: a table is"));
   const read = await readOrderFiles(tables, inner.tasks, tableTerms(options));
   const refused = (faults: readonly Finding[]) => ({ result: refuse("order", [], faults), lineText: null });
   if (read.units === null) return refused(read.findings);

@@ -33,3 +33,10 @@ export function bytesOf(content: unknown, what: string): Uint8Array {
   if (content instanceof Uint8Array) return content;
   throw new UsageError(`${what} expected, as text or as bytes`);
 }
+
+/** The file of a table and its bytes. Throws a UsageError for anything else, which `what` names. */
+export function tableBytes(table: TableFile, what: string): { file: string; bytes: Uint8Array } {
+  if (typeof table !== "object" || table === null || typeof table.file !== "string")
+    throw new UsageError(`${what} expected, as {file, content}`);
+  return { file: table.file, bytes: bytesOf(table.content, what) };
+}

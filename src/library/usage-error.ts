@@ -11,14 +11,61 @@ export class UsageError extends Error {
   override readonly name = "UsageError";
 }
 
-/** Refuses options that do not exist, by the nearest that do: a misspelt one is not passed over. */
-export function checkOptions(options: object, known: readonly string[]): void {
+/** Refuses options that do not exist, by the nearest that do, and values of another kind: neither is passed over. */
+export function checkOptions(options: unknown, known: readonly string[]): void {
+  if (!isObject(options)) throw new UsageError(`options: an object is expected, with ${known.join(", ")}`);
   for (const [name, value] of Object.entries(options)) {
-    if (value === undefined || known.includes(name)) continue;
-    const near = nearestWords(name, known) || `; known: ${known.join(", ")}`;
-    throw new UsageError(`no option is called "${name}"${near}`);
+    if (value === undefined) continue;
+    if (!known.includes(name)) {
+      const near = nearestWords(name, known) || `; known: ${known.join(", ")}`;
+      throw new UsageError(`no option is called "${name}"${near}`);
+    }
+    const kind = KINDS.find(({ options: of }) => of.has(name));
+    if (kind !== undefined && !kind.isRight(value))
+      throw new UsageError(`${name}: ${kind.expected} is expected, not ${shownValue(value)}`);
   }
 }
+
+const isObject = (value: unknown): value is object => typeof value === "object" && value !== null;
+const isText = (value: unknown) => typeof value === "string";
+const isListOf = (value: unknown, isRight: (each: unknown) => boolean) =>
+  Array.isArray(value) && value.every(isRight);
+
+const shownValue = (value: unknown) => (isText(value) ? JSON.stringify(value) : String(value));
+
+/** Options whose values nothing reads that would refuse another kind. */
+const KINDS = [
+  {
+    expected: "true or false",
+    options: new Set(
+      "level strictLimit explain joinsAtSeveral learning each whatHelps proof training guard ranges".split(
+        " ",
+      ),
+    ),
+    isRight: (value: unknown) => typeof value === "boolean",
+  },
+  {
+    expected: "a text",
+    options: new Set("file lineFile present date station model option sheet leaveOut".split(" ")),
+    isRight: isText,
+  },
+  {
+    expected: "a list of texts",
+    options: new Set("keep rank nothing allowances".split(" ")),
+    isRight: (value: unknown) => isListOf(value, isText),
+  },
+  {
+    expected: "a list of blocks, each a list of ids",
+    options: new Set(["blocks"]),
+    isRight: (value: unknown) => isListOf(value, (each) => isListOf(each, isText)),
+  },
+  { expected: "a list", options: new Set(["options", "orders"]), isRight: Array.isArray },
+  {
+    expected: "an AbortSignal",
+    options: new Set(["signal"]),
+    isRight: (value: unknown) => isObject(value) && "aborted" in value,
+  },
+];
 
 /** Refuses two options that exclude each other. */
 export function refuseTogether(one: readonly [string, unknown], two: readonly [string, unknown]): void {

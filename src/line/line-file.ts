@@ -22,8 +22,8 @@ import { trainingKeys } from "./parts/training.js";
 import { variationKeys } from "./parts/variation.js";
 import type { Draft } from "./read/draft.js";
 import { notHonouredYet, readBy } from "./read/leaf.js";
-import { optionsOf } from "./read/read-shape.js";
 import type { ReadingRule } from "./read/reading-rules.js";
+import { optionsOf } from "./read/schema-options.js";
 
 const KEYS_TO_COME = ["fixed", "readings", "setup"];
 

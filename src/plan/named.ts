@@ -24,11 +24,11 @@ export function modelNamed({ models }: Line, id: string): Reading<number> {
   return refuse(`no model is called ${quoted(id)}${nearestWordsAmong(ids)(id) || known}`);
 }
 
-/** The tasks of these ids, by number; or what is near the first that there is none of. */
+/** The tasks of these ids, by number; or what is near each that there is none of. */
 export function tasksNamed({ tasks }: Line, ids: readonly string[]): Reading<number[]> {
   const numbers = new Map(tasks.map(({ id }, at) => [idKey(id), at]));
-  const unknown = ids.find((id) => !numbers.has(idKey(id)));
-  if (unknown === undefined) return accept(ids.map((id) => numbers.get(idKey(id))!));
-  const near = nearestWordsAmong(tasks.map(({ id }) => id))(unknown);
-  return refuse(`no task of the line is called "${unknown}"${near}`);
+  const unknown = [...new Set(ids)].filter((id) => !numbers.has(idKey(id)));
+  if (unknown.length === 0) return accept(ids.map((id) => numbers.get(idKey(id))!));
+  const near = nearestWordsAmong(tasks.map(({ id }) => id));
+  return refuse(unknown.map((id) => `no task of the line is called "${id}"${near(id)}`).join("; "));
 }

@@ -1,15 +1,17 @@
 import { isMap, isScalar, isSeq, type Node, type Pair, Scalar, type YAMLMap, type YAMLSeq } from "yaml";
 import * as z from "zod";
 import { type Finding, finding, type Place, type Severity } from "../../findings/finding.js";
-import { nearestWords } from "../../findings/nearest.js";
+import { nearestNames, nearestWords } from "../../findings/nearest.js";
 import { visibleText } from "../../findings/visible-text.js";
 import { quoted } from "../../time/quoted.js";
 import { idKey } from "../ids.js";
 import type { Draft } from "./draft.js";
+import { expectedForm } from "./expected-form.js";
 import { notHonouredYet, readBy } from "./leaf.js";
 import type { YamlNodes } from "./parse-yaml.js";
 import type { ReadingRule } from "./reading-rules.js";
-import { tradeWords } from "./trade-words.js";
+import { optionsOf } from "./schema-options.js";
+import { keysOfTrade, tradeWords } from "./trade-words.js";
 
 const START: Place = { line: 1, column: 1, endColumn: 2 };
 
@@ -31,6 +33,8 @@ interface Spot {
   /** Null at the top of the file. */
   readonly path: Path | null;
   readonly place: Place;
+  /** The value is an entry of the list at that path. */
+  readonly inList?: boolean;
 }
 
 interface Entry {
@@ -56,7 +60,7 @@ class ShapeReader {
     const node = written === null ? new Scalar("") : this.#tree.resolve(written);
     const options = optionsOf(schema);
     const taker = options.find((option) => takes(option, node));
-    const at = { path: spot.path, place };
+    const at = { ...spot, place };
     if (taker === undefined) return this.#refuseKind(options, node, at);
     if (taker instanceof z.ZodObject) return this.#readObject(taker, node as YAMLMap, at);
     if (taker instanceof z.ZodRecord) return this.#readRecord(taker, node as YAMLMap, at);
@@ -83,8 +87,12 @@ class ShapeReader {
 
   #readList(schema: z.ZodArray, node: YAMLSeq, { path, place }: Spot) {
     const element = schema.element as z.ZodType;
+    if (node.items.length > 0 && node.items.every((item) => this.#isOfWrongKind(element, item))) {
+      this.#refuseEntries(schema, node, { path, place });
+      return { kind: "list", items: [], count: node.items.length, place };
+    }
     const items = node.items.map((item) =>
-      this.read(element, item, { path, place: this.#tree.pointOf(item) ?? place }),
+      this.read(element, item, { path, place: this.#tree.pointOf(item) ?? place, inList: true }),
     );
     return { kind: "list", items: items.filter((item) => item !== undefined), count: items.length, place };
   }
@@ -107,6 +115,7 @@ class ShapeReader {
     const at: Record<string, unknown> = {};
     const keys: Record<string, Place> = {};
     const cutLists = new Map<Entry, Entry[]>();
+    const meant = new Set<string>();
     let list: Entry | null = null;
     for (const entry of this.#readKeys(node, "duplicate-key", { path, place })) {
       const { name } = entry;
@@ -114,7 +123,7 @@ class ShapeReader {
       if (inner === undefined) {
         // Only inside braces may a key stand without a colon.
         if (entry.value === null && list !== null) cutLists.set(list, [...(cutLists.get(list) ?? []), entry]);
-        else this.#refuseKey(schema, name, entry.place, path);
+        else for (const each of this.#refuseKey(schema, name, entry.place, path)) meant.add(each);
         continue;
       }
       keys[name] = entry.place;
@@ -123,7 +132,7 @@ class ShapeReader {
     }
     for (const [entry, others] of cutLists) this.#refuseCutList(entry, others, path);
     for (const [name, inner] of neededKeys(schema))
-      if (keys[name] === undefined) this.#refuseMissing(name, inner, path, place);
+      if (keys[name] === undefined && !meant.has(name)) this.#refuseMissing(name, inner, path, place);
     return { kind: "object", at, keys, place };
   }
 
@@ -159,21 +168,26 @@ class ShapeReader {
     this.#report(rule, message, path, place);
   }
 
-  #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path | null): void {
+  /** The key that was meant, where that can be told: it is then not missing besides. */
+  #refuseKey(schema: z.ZodObject, key: string, place: Place, path: Path | null): readonly string[] {
     const toCome = notHonouredYet.get(schema)?.keys ?? [];
     const known = Object.keys(schema.shape);
     if (toCome.includes(key)) {
       const message = `\`${key}\` is known, but not honoured yet: this version would ignore it, so it refuses it`;
       this.#report("not-honoured-yet", `${message}${nearestWords(key, known)}`, path, place);
-      return;
+      return [];
     }
-    const meant = tradeWords(key, known) || nearestWords(key, known);
+    const told = tradeWords(key, known);
+    const meant = told || nearestWords(key, known);
     // {time: 1,1 min} and {most: 2,000 kg}: what stands behind the comma is a part of a number, and no key.
     const [, digits = ""] = /^(\d+)(?:\s*(?:%|[a-z]{1,4}))?$/iu.exec(key.trim()) ?? [];
     const thousands = digits.length === 3 ? "digits stand together, " : "";
     const comma = digits === "" ? "" : `; ${thousands}decimals take a point: a comma begins the next key`;
     const all = meant === "" && comma === "" ? `; keys are ${known.join(", ")}` : "";
     this.#report("unknown-key", `no key ${quoted(key)} is known here${meant}${comma}${all}`, path, place);
+    const keys =
+      told === "" ? nearestNames(key, known) : keysOfTrade(key).filter((each) => known.includes(each));
+    return keys.length === 1 ? keys : [];
   }
 
   /** Values that stand behind a comma inside braces: `{after: a, b}` has a key `b` and no list. */
@@ -191,8 +205,33 @@ class ShapeReader {
     this.#report("missing-key", `\`${name}\` is missing${said}`, path, place);
   }
 
-  #refuseKind(options: readonly z.ZodType[], node: Node | null, { path, place }: Spot): undefined {
-    const expected = [...new Set(options.map(kindOf))].join(" or ");
+  #isOfWrongKind(schema: z.ZodType, written: unknown): boolean {
+    const node = this.#tree.resolve(written);
+    return (
+      node !== null && textOf(node)?.trim() !== "" && !optionsOf(schema).some((option) => takes(option, node))
+    );
+  }
+
+  /** A list with no entry of the right kind is written in another form: that is one fault, and not one an entry. */
+  #refuseEntries(schema: z.ZodArray, node: YAMLSeq, { path, place }: Spot): void {
+    const written = [...new Set(node.items.map((item) => kindOfNode(this.#tree.resolve(item)!)))].join(
+      " or ",
+    );
+    const expected = expectedKinds(optionsOf(schema.element as z.ZodType));
+    const message = `each entry is ${written} here; ${expected} is expected`;
+    this.#report("wrong-kind", `${message}${this.#formOf([schema], node, { path, place })}`, path, place);
+  }
+
+  /** How the value of this key could be written, in words that end a message. */
+  #formOf(options: readonly z.ZodType[], node: Node, { path, inList }: Spot): string {
+    const form = expectedForm(options, node, (written) => this.#tree.resolve(written));
+    if (form === null || path === null) return "";
+    return `, such as \`${inList ? "" : `${path.key}: `}${form}\``;
+  }
+
+  #refuseKind(options: readonly z.ZodType[], node: Node | null, spot: Spot): undefined {
+    const { path, place } = spot;
+    const expected = expectedKinds(options);
     if (textOf(node)?.trim() === "") {
       this.#report(
         "blank",
@@ -201,7 +240,8 @@ class ShapeReader {
         place,
       );
     } else if (node !== null) {
-      this.#report("wrong-kind", `${kindOfNode(node)} is written here; ${expected} is expected`, path, place);
+      const message = `${kindOfNode(node)} is written here; ${expected} is expected`;
+      this.#report("wrong-kind", `${message}${this.#formOf(options, node, spot)}`, path, place);
     }
     return undefined;
   }
@@ -262,24 +302,6 @@ function neededKeys(schema: z.ZodObject): readonly (readonly [string, z.ZodType]
 /** Asked for at every map of a file. */
 const NEEDED = new WeakMap<z.ZodObject, readonly (readonly [string, z.ZodType])[]>();
 
-/** The schemas that a value may follow: the parts of a union, without the wrapping of what may be left out. */
-export function optionsOf(schema: z.ZodType): readonly z.ZodType[] {
-  const known = OPTIONS.get(schema);
-  if (known !== undefined) return known;
-  const options = unwrapped(schema);
-  OPTIONS.set(schema, options);
-  return options;
-}
-
-/** Asked for at every value of a file. */
-const OPTIONS = new WeakMap<z.ZodType, readonly z.ZodType[]>();
-
-function unwrapped(schema: z.ZodType): readonly z.ZodType[] {
-  if (schema instanceof z.ZodOptional) return optionsOf(schema.unwrap() as z.ZodType);
-  if (schema instanceof z.ZodUnion) return (schema.options as z.ZodType[]).flatMap(optionsOf);
-  return [schema];
-}
-
 /** Whether the schema is for a node of this kind: a map, a list, or one piece of text. */
 export function takes(schema: z.ZodType, node: Node | null): boolean {
   return node !== null && kindOf(schema) === kindOfNode(node);
@@ -290,6 +312,8 @@ function kindOf(schema: z.ZodType): string {
   if (schema instanceof z.ZodObject || schema instanceof z.ZodRecord) return "a map";
   return schema instanceof z.ZodArray ? "a list" : "one value";
 }
+
+const expectedKinds = (options: readonly z.ZodType[]) => [...new Set(options.map(kindOf))].join(" or ");
 
 function kindOfNode(node: Node): string {
   if (isMap(node)) return "a map";

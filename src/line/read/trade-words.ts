@@ -4,6 +4,7 @@
  */
 export const TRADE_WORDS: Readonly<Record<string, string>> = {
   line: "name title product line-name",
+  id: "name station",
   unit: "units time-unit",
   demand:
     "takt takt-time cycle cycle-time line-cycle output volume rate throughput production quantity orders target units-per-day",

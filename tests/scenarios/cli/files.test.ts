@@ -111,6 +111,7 @@ describe("a file to write", () => {
 
   test.each([
     ["plans", '"plans" is a folder; a file is expected'],
+    ["new-plans/", '"new-plans/" is a folder; a file is expected'],
     ["nowhere/plan.yaml", '"nowhere/plan.yaml" cannot be written: its folder does not exist; make it first'],
     ["line.yaml/plan.yaml", '"line.yaml/plan.yaml" cannot be written: not a directory'],
     ["", "the name of a file is empty; a file is expected, or - for standard output"],

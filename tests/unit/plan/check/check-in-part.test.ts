@@ -127,7 +127,7 @@ describe("A plan of which something could not be read", () => {
   it("misses no task that may be in a list that could not be read, and judges the rest", async () => {
     const text = "stations: [{id: X, tasks: a}, {id: Y, tasks: [c, b]}, {id: Z, tasks: []}]";
     expect(await told(four(), text, 60)).toEqual([
-      "wrong-kind -: stations, tasks: one value is written here; a list is expected",
+      "wrong-kind -: stations, tasks: one value is written here; a list is expected, such as `tasks: [a]`",
       "precedence Y: Y lists c before b, which c needs",
       "empty-station Z: Z has no tasks",
     ]);
