@@ -142,6 +142,7 @@ export const goesOnInPauses = (line: Line, { stations }: Plan): boolean =>
 
 /** Units that wait before a station at once where the slowest station never stands, and one more; 0 where none waits. */
 function fixturesBefore(line: Line, plan: Plan, at: number): number {
+  if (line.waits.length === 0) return 0;
   const waits = plan.stations.flatMap((_, before) =>
     waitsAfter(line, plan.stations, before).flatMap(({ station, byModel }) =>
       station === at ? byModel : [],

@@ -1,4 +1,5 @@
 import type { Micros } from "../time/duration.js";
+import { NextTimes } from "./next-times.js";
 import { type Found, repairTime, TestedUnits } from "./tested-units.js";
 import { WaitsBetween } from "./waits-between.js";
 import {
@@ -27,8 +28,8 @@ export function runUnpaced(line: RunLine, streams: RunStreams, window: Window): 
 }
 
 class UnpacedLine {
-  /** Of each place: when it is done, the unit there, and since when it works no more. */
-  private readonly doneAt: number[][];
+  private readonly doneAt: NextTimes;
+  /** Of each place: the unit there, and since when it works no more. */
   private readonly unitAt: number[][];
   private readonly since: number[][];
   /** Units in the room before each station, in order, and since when. */
@@ -64,7 +65,7 @@ class UnpacedLine {
     private readonly streams: RunStreams["stations"],
   ) {
     const { stations } = line;
-    this.doneAt = stations.map(({ places }) => new Array<number>(places).fill(NEVER));
+    this.doneAt = new NextTimes(stations.map(({ places }) => places));
     this.unitAt = stations.map(({ places }) => new Array<number>(places).fill(-1));
     this.since = stations.map(({ places }) => new Array<number>(places).fill(0));
     this.queues = stations.map(() => []);
@@ -79,11 +80,10 @@ class UnpacedLine {
   }
 
   *until(end: Micros): Generator<null, Run> {
-    for (const place of this.doneAt[0]!.keys()) this.free(0, place, 0);
+    for (const place of this.unitAt[0]!.keys()) this.free(0, place, 0);
     for (let visits = 1; ; visits++) {
       if (visits % STEP === 0) yield null;
-      const [station, place] = this.next();
-      const now = this.doneAt[station]![place]!;
+      const { station, place, time: now } = this.doneAt.first();
       const back = this.nextBack();
       if (back >= 0 && this.away[back]!.until < now) {
         if (this.away[back]!.until > end) break;
@@ -95,7 +95,7 @@ class UnpacedLine {
     }
     for (const [station, units] of this.unitAt.entries())
       for (const [place, unit] of units.entries())
-        if (this.doneAt[station]![place] === NEVER)
+        if (this.doneAt.at(station, place) === NEVER)
           this.watched.spend(
             station,
             place,
@@ -108,22 +108,12 @@ class UnpacedLine {
     return this.watched.end();
   }
 
-  private next(): [number, number] {
-    let [first, soonest]: [[number, number], number] = [[0, 0], NEVER];
-    for (let station = this.doneAt.length - 1; station >= 0; station--) {
-      const places = this.doneAt[station]!;
-      for (let place = 0; place < places.length; place++)
-        if (places[place]! < soonest) [first, soonest] = [[station, place], places[place]!];
-    }
-    return first;
-  }
-
   private start(station: number, place: number, unit: number, now: Micros): void {
     this.watched.spend(station, place, "starved", this.since[station]![place]!, now);
     this.unitAt[station]![place] = unit;
     const found = this.units?.at(station, unit, this.streams[station]!.tests!) ?? null;
     this.found[station]![place] = found;
-    this.doneAt[station]![place] = this.watched.work(station, place, unit, now, found?.due);
+    this.doneAt.set(station, place, this.watched.work(station, place, unit, now, found?.due));
     if (this.inFixtures[station]!.delete(unit)) this.goIntoWait(station, now);
   }
 
@@ -199,7 +189,7 @@ class UnpacedLine {
   private finish(station: number, place: number, now: Micros): void {
     const unit = this.unitAt[station]![place]!;
     const next = station + 1;
-    this.doneAt[station]![place] = NEVER;
+    this.doneAt.set(station, place, NEVER);
     this.since[station]![place] = now;
     const found = this.found[station]![place]!;
     if (found?.failed) {
@@ -208,7 +198,7 @@ class UnpacedLine {
       return;
     }
     if (found !== null) this.units!.goesOn(station, unit, found);
-    if (next === this.doneAt.length) {
+    if (next === this.unitAt.length) {
       this.watched.leave(unit, now);
       this.units?.forget(unit);
       this.free(station, place, now);
