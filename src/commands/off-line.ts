@@ -3,7 +3,7 @@ import { answerOffLine } from "../answer/off-line/answer-off-line.js";
 import type { OffLineAnswer } from "../answer/off-line/off-line-answer.js";
 import { RANKS, type Rank, readRanks } from "../answer/off-line/rank-order.js";
 import { tells } from "../findings/finding.js";
-import { nearestWords } from "../findings/nearest.js";
+import { nearestWordsAmong } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
 import { offLineJson } from "../report/json/off-line-json.js";
@@ -119,23 +119,30 @@ const isNo = ({ outcome }: OffLineAnswer): boolean => outcome === "infeasible" |
 /** The blocks asked for: semicolons between blocks, commas between tasks; an id may hold commas itself. */
 function readBlocks(line: Line, text: string): number[][] {
   const seen = new Set<string>();
-  return text.split(";").map((block) => {
+  const unknown = new Set<string>();
+  const blocks = text.split(";").map((block) => {
     if (block.trim() === "") {
       throw new UsageError(
         `--blocks "${text}": a block is empty; tasks are expected, such as "lace,true; wire"`,
       );
     }
-    const tasks = [...new Set(readTasks(line, block))];
-    const key = [...tasks].sort((one, two) => one - two).join(" ");
-    if (seen.has(key)) {
-      throw new UsageError(`--blocks "${text}": the block ${block.trim()} is given twice; once is expected`);
-    }
-    seen.add(key);
-    return tasks;
+    return { block, tasks: [...new Set(readTasks(line, block, unknown))] };
   });
+  if (unknown.size > 0) {
+    const near = nearestWordsAmong(line.tasks.map(({ id }) => id));
+    const told = [...unknown].map((word) => `no task is called "${word}"${near(word)}`);
+    throw new UsageError(`--blocks: ${told.join("; ")}`);
+  }
+  for (const { block, tasks } of blocks) {
+    const key = [...tasks].sort((one, two) => one - two).join(" ");
+    if (seen.has(key))
+      throw new UsageError(`--blocks "${text}": the block ${block.trim()} is given twice; once is expected`);
+    seen.add(key);
+  }
+  return blocks.map(({ tasks }) => tasks);
 }
 
-function readTasks(line: Line, block: string): number[] {
+function readTasks(line: Line, block: string, unknown: Set<string>): number[] {
   const numbers = new Map(line.tasks.map(({ id }, task) => [idKey(id), task]));
   const words = block.split(",");
   const tasks: number[] = [];
@@ -143,16 +150,9 @@ function readTasks(line: Line, block: string): number[] {
     // The longest id that starts here.
     const ends = Array.from({ length: words.length - at }, (_, left) => words.length - left);
     const end = ends.find((each) => numbers.has(idKey(words.slice(at, each).join(","))));
-    if (end === undefined) {
-      const word = words[at]!.trim();
-      const near = nearestWords(
-        word,
-        line.tasks.map(({ id }) => id),
-      );
-      throw new UsageError(`--blocks: no task is called "${word}"${near}`);
-    }
-    tasks.push(numbers.get(idKey(words.slice(at, end).join(",")))!);
-    at = end;
+    if (end === undefined) unknown.add(words[at]!.trim());
+    else tasks.push(numbers.get(idKey(words.slice(at, end).join(",")))!);
+    at = end ?? at + 1;
   }
   return tasks;
 }

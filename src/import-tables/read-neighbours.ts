@@ -112,11 +112,13 @@ export function neighboursReader({ ids, ranges, nothing }: KnownTasks): (cell: C
     const parts = pieces(text, /[;|\n\t]/u).flatMap((part) =>
       idOf(part) === undefined ? pieces(part, ",") : [part],
     );
+    const problems = new Set<string>();
     for (const part of parts) {
       const read = readPart(part);
-      if (!read.ok) return read;
-      found.push(...read.value);
+      if (read.ok) found.push(...read.value);
+      else problems.add(read.problem);
     }
+    if (problems.size > 0) return refuse([...problems].join("; "));
     const single = [...new Set(found)];
     return accept({ ids: single, word: null, isDoubled: single.length < found.length });
   };

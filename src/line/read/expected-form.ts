@@ -14,38 +14,45 @@ const SHOWN = 2;
 export function expectedForm(options: readonly z.ZodType[], written: Node, resolve: Resolve): string | null {
   const schema = options.find((option) => isMapSchema(option) || option instanceof z.ZodArray);
   if (schema === undefined) return null;
-  if (schema instanceof z.ZodObject) {
-    const key = keyOfMap(schema);
-    const [name = "..."] = key === "id" ? wordsOf(written).filter((word) => PLAIN.test(word)) : [];
-    return `{${key}: ${name}}`;
-  }
   const names = namesIn(written, resolve).filter((name) => PLAIN.test(name));
-  const shown = names.length === 0 ? ["..."] : names.slice(0, SHOWN);
+  if (schema instanceof z.ZodObject) return mapForm(schema, isScalar(written) ? names[0] : undefined);
   const more = names.length > SHOWN ? ", ..." : "";
   // A number of stations, or a time in place of a map of them, is no name.
   const areNames = names.length > (isScalar(written) ? 1 : 0);
+  const shown = areNames ? names.slice(0, SHOWN) : ["..."];
   if (schema instanceof z.ZodRecord) {
-    const entries = areNames ? shown.map((name) => `${name}: ...`) : ["NAME: ..."];
-    return `{${entries.join(", ")}${more}}`;
+    const isNamed = areNames && !names.some((name) => Number.isFinite(Number(name)));
+    const entries = isNamed ? shown.map((name) => `${name}: ...`) : ["NAME: ..."];
+    return `{${entries.join(", ")}${isNamed ? more : ""}}`;
   }
   const element = optionsOf((schema as z.ZodArray).element as z.ZodType);
-  if (element.some((option) => !isMapSchema(option) && !(option instanceof z.ZodArray)))
-    return `[${shown.join(", ")}${more}]`;
+  const listed = `${(names.length > 0 ? names.slice(0, SHOWN) : ["..."]).join(", ")}${more}`;
+  if (element.some((option) => !isMapSchema(option) && !(option instanceof z.ZodArray))) return `[${listed}]`;
   const map = element.find((option) => option instanceof z.ZodObject);
-  if (map === undefined) return `[[${shown.join(", ")}${more}]]`;
-  const ids = areNames ? shown : ["..."];
-  return `[${ids.map((name) => `{${keyOfMap(map)}: ${name}}`).join(", ")}${more}]`;
+  if (map === undefined) return `[[${listed}]]`;
+  if (keysOfMap(map).join() !== "id") return `[${mapForm(map)}]`;
+  return `[${shown.map((name) => mapForm(map, name)).join(", ")}${more}]`;
 }
 
 type Resolve = (node: unknown) => Node | null;
 
 const isMapSchema = (schema: z.ZodType) => schema instanceof z.ZodObject || schema instanceof z.ZodRecord;
 
-/** The key that a map is told apart by: the first that it must have, else its first. */
-function keyOfMap(schema: z.ZodObject): string {
-  const entries = Object.entries(schema.shape);
-  const [key] = entries.find(([, inner]) => !(inner instanceof z.ZodOptional)) ?? entries[0]!;
-  return key;
+/** The keys that a map is told apart by: its `id` and those that it must have, else its first. */
+function keysOfMap({ shape }: z.ZodObject): string[] {
+  const all = Object.keys(shape);
+  const told = all.filter((key) => key === "id" || !(shape[key] instanceof z.ZodOptional));
+  return told.length > 0 ? told : all.slice(0, 1);
+}
+
+function mapForm(schema: z.ZodObject, id = "..."): string {
+  const shownAt = (key: string) => {
+    const isList = optionsOf(schema.shape[key] as z.ZodType).every((option) => option instanceof z.ZodArray);
+    return key === "id" ? id : isList ? "[...]" : "...";
+  };
+  return `{${keysOfMap(schema)
+    .map((key) => `${key}: ${shownAt(key)}`)
+    .join(", ")}}`;
 }
 
 /** What a value of any kind seems to name: keys of a map, entries of a list, what stands between commas. */

@@ -195,6 +195,10 @@ class ShapeReader {
     const [second] = others;
     const first = textOf(this.#tree.resolve(value)) ?? "...";
     const list = [first, ...others.map((each) => each.key)].map(visibleText).join(", ");
+    // That the first of them is no list is the same fault.
+    const written = this.#tree.whereIs(value, second!.place);
+    const told = this.findings.findIndex(({ rule, place }) => rule === "wrong-kind" && isAt(place, written));
+    if (told >= 0) this.findings.splice(told, 1);
     const message = `inside braces a comma begins the next key, here ${quoted(second!.key)}; a list takes brackets: \`${key}: [${list}]\``;
     this.#report("unknown-key", message, path, second!.place);
   }
@@ -207,17 +211,30 @@ class ShapeReader {
 
   #isOfWrongKind(schema: z.ZodType, written: unknown): boolean {
     const node = this.#tree.resolve(written);
+    if (isMap(node) && this.#isUnderName(schema, node)) return true;
     return (
       node !== null && textOf(node)?.trim() !== "" && !optionsOf(schema).some((option) => takes(option, node))
     );
   }
 
+  /** `{S1: ...}` where the keys of a station are expected: no key of it, nor anything like one. */
+  #isUnderName(schema: z.ZodType, node: YAMLMap): boolean {
+    const [expected, ...others] = optionsOf(schema);
+    if (!(expected instanceof z.ZodObject) || others.length > 0 || node.items.length !== 1) return false;
+    const key = textOf(this.#tree.resolve((node.items[0] as Pair).key));
+    const known = Object.keys(expected.shape);
+    return key !== null && tradeWords(key, known) === "" && nearestNames(key, known).length === 0;
+  }
+
   /** A list with no entry of the right kind is written in another form: that is one fault, and not one an entry. */
   #refuseEntries(schema: z.ZodArray, node: YAMLSeq, { path, place }: Spot): void {
-    const written = [...new Set(node.items.map((item) => kindOfNode(this.#tree.resolve(item)!)))].join(
-      " or ",
-    );
-    const expected = expectedKinds(optionsOf(schema.element as z.ZodType));
+    const element = schema.element as z.ZodType;
+    const kinds = node.items.map((item) => {
+      const entry = this.#tree.resolve(item)!;
+      return isMap(entry) && this.#isUnderName(element, entry) ? "a map under a name" : kindOfNode(entry);
+    });
+    const written = [...new Set(kinds)].join(" or ");
+    const expected = expectedKinds(optionsOf(element));
     const message = `each entry is ${written} here; ${expected} is expected`;
     this.#report("wrong-kind", `${message}${this.#formOf([schema], node, { path, place })}`, path, place);
   }
@@ -260,6 +277,9 @@ class ShapeReader {
     this.findings.push(finding({ rule, severity, message: said, file, place, task: taskOf(keys) }));
   }
 }
+
+const isAt = (one: Place | null, other: Place): boolean =>
+  one !== null && one.line === other.line && one.column === other.column;
 
 /** The key that leads to a value, and those above it. */
 interface Path {
