@@ -151,6 +151,10 @@ export async function simulateLine(
     course: courseOf(runs, options, divide(perHour, ratio(MICROS_IN.h))),
     whatHelps,
     goesOnInPauses: goesOnInPauses(line, plan),
+    hasWaits: laidOut.stations.some(({ waits }) => waits.length > 0),
+    sharesPeople: [laidOut, ...laidOut.benches].some(({ stations: all }) =>
+      all.some(({ rigs }) => rigs !== null && rigs.holds > 1),
+    ),
     sequence,
     leftOut,
     findings: leftOut,

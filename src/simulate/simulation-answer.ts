@@ -202,6 +202,10 @@ export interface SimulationAnswer extends SimulationLength {
   readonly whatHelps: WhatHelps | null;
   /** Waits or machines of the line go on in pauses of its calendar. */
   readonly goesOnInPauses: boolean;
+  /** Units wait between two tasks of the line. */
+  readonly hasWaits: boolean;
+  /** Several units may stand at a workplace, whose people work on one at a time. */
+  readonly sharesPeople: boolean;
   /** Numbers of models; null on a line that builds one. */
   readonly sequence: { readonly models: readonly number[]; readonly isGiven: boolean } | null;
   /** What the line says that is not simulated; told among the findings, too. */

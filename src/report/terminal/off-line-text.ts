@@ -77,7 +77,7 @@ function blockRow(flag: BlockFlag): [string, string] {
   const doubts = [
     flag.outcome,
     ...(flag.isDoubted ? ["the change is not certain"] : []),
-    ...(flag.isGuess ? ["a guess"] : []),
+    ...(flag.isGuess ? ["if that may leave the line"] : []),
   ];
   return [heading(flag), `${tasksWords(flag)}; ${changeWords(flag)} (${doubts.join(", ")})`];
 }

@@ -170,11 +170,19 @@ export function runWords(answer: SimulationAnswer): string {
   const pauses = answer.goesOnInPauses
     ? " In breaks and between shifts nobody works; waits and machines go on."
     : "";
+  const waits = !answer.hasWaits
+    ? ""
+    : line.flow.pacing === "unpaced"
+      ? " Units that wait between two tasks stand beside the line, with room for all of them."
+      : " A wait between two tasks is spent in the line: the station after it begins no sooner.";
+  const turns = answer.sharesPeople
+    ? " Where several units stand at a workplace, the one that came first has its people first. They work on a later one only where that delays none."
+    : "";
   const shifts =
     answer.shiftDemand === null
       ? ""
       : ` Simulated ${answer.shiftDemand.each}s follow each other from the end of the warm-up on, without a weekend.`;
-  return `${lengthWords(answer)}${shifts} ${pace}${models}${scrap}${losses}${pauses}`;
+  return `${lengthWords(answer)}${shifts} ${pace}${waits}${turns}${models}${scrap}${losses}${pauses}`;
 }
 
 export const limitWords = (stations: number, limiting: number): string =>
