@@ -78,7 +78,7 @@ export function peopleInAll(
   const atBenches = peopleAtAll(benches);
   const onLine = operators - atBenches;
   const byShift = peopleByShift(line, { onLine, repair }, benches);
-  const perDay = byShift && byShift.reduce((sum, { inAll }) => sum + inAll, 0);
+  const perDay = byShift?.reduce((sum, { inAll }) => sum + inAll, 0) ?? null;
   return { onLine, repair, atBenches, atATime: operators + repair, perDay };
 }
 
