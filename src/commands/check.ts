@@ -211,6 +211,6 @@ async function checkAll(
 }
 
 const answersOf = ({ pace, takt, plans }: CheckResult) =>
-  plans.map(({ line, plan, checked: { stations, measures } }) =>
-    shownBalance(answerOfPlan(line, pace, takt, plan, { stations, measures })),
+  plans.map(({ line, plan, benches, checked: { stations, measures } }) =>
+    shownBalance(answerOfPlan(line, pace, takt, plan, { stations, measures }), benches),
   );

@@ -173,7 +173,13 @@ async function reportOf(
     context.note(formatFindings(told, new Map([[name, text]]), context.noteWidth));
   }
   const before: PlanBefore | null =
-    old === null ? null : { file: old.shown.path, shown: shownBalance(old.standing.answer), plan: old.plan };
+    old === null
+      ? null
+      : {
+          file: old.shown.path,
+          shown: shownBalance(old.standing.answer, old.standing.benches),
+          plan: old.plan,
+        };
   const { fingerprint } = now;
   const about = { file: now.shown.path, fingerprint, before, options: compared };
   return { ...answerReport(now.standing, now.plan, found.pace, about), simulation: run };

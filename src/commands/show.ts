@@ -110,7 +110,7 @@ async function showWhole(
   const search = proofSearch(options, watch);
   const { answer, benches } = await answerShow(against, reading, options.lineFile, search);
   watch.close();
-  const shown = shownBalance(answer);
+  const shown = shownBalance(answer, benches);
   if (!options.json) {
     const isOfLine = ({ file }: Finding) => file === against.line.file;
     options.tell(answer.findings.filter(isOfLine), false);

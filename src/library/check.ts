@@ -76,8 +76,8 @@ export async function check(
   const { pace, takt } = found;
   const outcome = outcomeOf(checked, isLineWrong, unread);
   const result = { line: found.line, pace, takt, plans: checked, findings, isLineWrong, unread, outcome };
-  const answers = checked.map(({ line: beside, plan, checked: figures }) =>
-    shownBalance(answerOfPlan(beside, pace, takt, plan, figures)),
+  const answers = checked.map(({ line: beside, plan, benches, checked: figures }) =>
+    shownBalance(answerOfPlan(beside, pace, takt, plan, figures), benches),
   );
   return checkDocument(result, answers);
 }

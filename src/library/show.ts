@@ -37,5 +37,5 @@ export async function show(line: Line, plan: Plan, options: ShowOptions = {}): P
   const search = options.proof === true ? limitsOf(options) : null;
   const read = { ...reading, plan: reading.plan };
   const { answer, benches } = await answerShow(against, read, null, search);
-  return showDocument(shownBalance(answer), benches);
+  return showDocument(shownBalance(answer, benches), benches);
 }

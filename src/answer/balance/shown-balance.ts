@@ -1,5 +1,6 @@
 import { type Line, mayDouble, type Task, type Wait } from "../../line/line.js";
 import { endTasks, startTasks } from "../../line/precedence.js";
+import { type BenchOfPlan, postsAt } from "../../plan/check/check-subject.js";
 import { type MachineNeed, machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { outputOfDay, unitsPerHour, wantedPerDay, wantedPerShift } from "../../plan/figures/output.js";
 import { type PeopleInAll, peopleInAll } from "../../plan/figures/people.js";
@@ -80,7 +81,8 @@ export interface StationFacts {
   readonly peaks: readonly Peak[];
 }
 
-export function shownBalance(answer: BalanceAnswer): ShownBalance {
+/** @param benches of a plan that stands, whose people are among those of its measures */
+export function shownBalance(answer: BalanceAnswer, benches: readonly BenchOfPlan[] = []): ShownBalance {
   const { line, pace, takt, rates, plan, measures, stations, bound, level } = answer;
   const sequence = sequenceToBuild(answer);
   const posts = plan === null ? [] : postsOf(line, pace, plan);
@@ -97,7 +99,7 @@ export function shownBalance(answer: BalanceAnswer): ShownBalance {
     ...lineFacts(line),
     ...testFacts(line, pace.lineCycle),
     ownLimits: takt === null ? [] : ownLimits(line, takt.pace),
-    people: measures && peopleInAll(line, measures),
+    people: measures && peopleInAll(line, measures, postsAt(benches)),
     outputPerDay: output && outputOfDay(output),
     outputPerHour:
       takt === null || measures === null || line.calendar !== null

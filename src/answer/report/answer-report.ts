@@ -1,4 +1,3 @@
-import { lineBeside } from "../../benches/bench-of-plan.js";
 import type { BenchOfPlan } from "../../plan/check/check-subject.js";
 import type { Plan } from "../../plan/plan.js";
 import type { Pace } from "../../time/pace.js";
@@ -41,7 +40,7 @@ export function answerReport(
   pace: Pace,
   of: Pick<ReportAnswer, "file" | "fingerprint" | "before" | "options">,
 ): ReportAnswer {
-  const shown = shownBalance(standing.answer);
+  const shown = shownBalance(standing.answer, standing.benches);
   const { line, takt } = shown;
   const order = orderChart(line, plan, of.before?.plan ?? null);
   const moves = order.columns.flatMap(({ id, tasks }) =>
@@ -55,7 +54,7 @@ export function answerReport(
     shown,
     benches: standing.benches,
     takt: takt === null ? null : shownTakt(line, takt),
-    loads: loadChart(lineBeside(line, plan), pace, plan),
+    loads: loadChart(line, pace, plan),
     order,
     moves,
   };

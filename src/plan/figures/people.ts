@@ -55,23 +55,31 @@ export interface PeopleInAll {
   readonly onLine: number;
   /** Beside the line, for repairs; 0 where nothing is repaired. */
   readonly repair: number;
+  readonly atBenches: number;
   readonly atATime: number;
   /** Of all shifts of a day: each has its own people; null without a calendar. */
   readonly perDay: number | null;
 }
 
-/** People on the line and people who repair beside it, at a time and per day. */
+/**
+ * People on the line, at benches and at repairs beside it, at a time and per day.
+ *
+ * @param benches whose people are among the operators
+ */
 export function peopleInAll(
   line: Line,
   {
     operators,
     repairPeople: repairing,
   }: { readonly operators: number; readonly repairPeople: number | null },
+  benches: readonly Post[] = [],
 ): PeopleInAll {
   const repair = repairing ?? 0;
-  const atATime = operators + repair;
-  const perDay = line.calendar === null ? null : atATime * line.calendar.shifts.length;
-  return { onLine: operators, repair, atATime, perDay };
+  const atBenches = peopleAtAll(benches);
+  const onLine = operators - atBenches;
+  const byShift = peopleByShift(line, { onLine, repair }, benches);
+  const perDay = byShift?.reduce((sum, { inAll }) => sum + inAll, 0) ?? null;
+  return { onLine, repair, atBenches, atATime: operators + repair, perDay };
 }
 
 /** Who is there in one shift of a working day. */

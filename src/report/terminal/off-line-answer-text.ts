@@ -44,7 +44,12 @@ function beforeText({ line, pace, before }: OffLineAnswer, look: Look): string {
   }
   const { stations, people, cycleOfPlan, slowestStation, efficiency } = before;
   const { linePeople, repairPeople: repair, peopleOfDay } = before;
-  const split = { onLine: linePeople!, repair, perDay: line.calendar === null ? null : peopleOfDay };
+  const split = {
+    onLine: linePeople!,
+    atBenches: 0,
+    repair,
+    perDay: line.calendar === null ? null : peopleOfDay,
+  };
   const least =
     before.outcome === "proved" ? "proved least" : `not proved; at least ${before.leastStations} are needed`;
   return labelled(

@@ -123,7 +123,9 @@ export const shiftWords = (byShift: readonly ShiftOutput[]): string =>
   byShift.map(({ shift, units }) => `${visibleText(shift)} ${thousands(units)}`).join(", ");
 
 /** What the people could work for one unit: with handling, a second place of a station adds more than the first, a second pass takes more. */
-function paidTime({ stations, pace, measures }: BalanceAnswer, workingTime: string): string {
+function paidTime({ stations, pace, measures, shown }: ShownBalance, workingTime: string): string {
+  // People at benches have working times of their own.
+  if (shown.people?.atBenches) return "the working time of all people on the line and at benches";
   const who = measures?.repairPeople ? "people on the line" : "people";
   const isAlike =
     pace.handling === 0 || stations.every(({ places, passes }) => places === 1 && isOne(passes));

@@ -15,8 +15,13 @@ export function splitOfPeople(line: Line, people: PeopleOfPlan): string {
 export const splitInShort = (line: Line, people: PeopleOfPlan): string =>
   [...besideLine(people), ...ofDay(line, people)].join("; ");
 
-const besideLine = ({ onLine, repair }: PeopleOfPlan): string[] =>
-  repair === 0 ? [] : [`${onLine} on the line + ${countOf(repair, "repairer")}`];
+const besideLine = ({ onLine, atBenches, repair }: PeopleOfPlan): string[] => {
+  const beside = [
+    ...(atBenches === 0 ? [] : [`${atBenches} at benches`]),
+    ...(repair === 0 ? [] : [countOf(repair, "repairer")]),
+  ];
+  return beside.length === 0 ? [] : [[`${onLine} on the line`, ...beside].join(" + ")];
+};
 
 function ofDay({ calendar }: Line, { perDay }: PeopleOfPlan): string[] {
   const shifts = calendar?.shifts.length ?? 1;

@@ -13,6 +13,7 @@ describe("people of line and repair", () => {
     expect(peopleInAll(lineOf(twoShifts), { operators: 7, repairPeople: 1 })).toEqual({
       onLine: 7,
       repair: 1,
+      atBenches: 0,
       atATime: 8,
       perDay: 16,
     });

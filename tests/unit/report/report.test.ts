@@ -204,6 +204,8 @@ describe("A report that is watched", () => {
       expect(readIfThere(join(folder, "page.html"))).toBe(before);
       writeFileSync(join(folder, "bike.plan.yaml"), files["bike.plan.yaml"]);
       await page("12 stations");
+      // Until that is told the report is still being made, and Ctrl-C would break it off.
+      await vi.waitUntil(() => told.endsWith("page.html is written again\n"), { timeout: 60_000 });
       child.kill("SIGINT");
       expect(await ended).toBe(0);
     } finally {

@@ -27,3 +27,26 @@ it("One unit at a bench over time counts the hours, the share of the units and t
     dwellLimitSeconds: 294,
   });
 });
+
+it("A bench of one shift has its people in one shift of the day, and they are not on the line", async () => {
+  const { stdout } = await runLinepoise({
+    args: ["show", "l.yaml", "p.yaml"],
+    files: { "l.yaml": LINE, "p.yaml": PLAN },
+  });
+  // 2 stations in each of 2 shifts, and 2 places of the bench in one.
+  const text = stdout.replace(/\s+/gu, " ");
+  expect(text).toContain("2 on the line + 2 at benches, at the same time; 6 per day in 2 shifts");
+  // 180 s of work / (2 x 117 s + 2 x 1/2 x 120 s - 3 s x 4/5)
+  expect(text).toContain(
+    "51.2 % at the pace: work content / the working time of all people on the line and at benches",
+  );
+});
+
+it("The loads of a report count once what taking parts over from a bench takes", async () => {
+  const files = { "l.yaml": LINE.replace("holds: 2", "holds: 2, take-over: 7 s"), "p.yaml": PLAN };
+  const { stdout } = await runLinepoise({
+    args: ["report", "l.yaml", "p.yaml", "--format", "markdown"],
+    files,
+  });
+  expect(stdout).toMatch(/^ *S2 .*■ .* 65\.6 s /mu);
+});
