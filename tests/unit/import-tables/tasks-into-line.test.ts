@@ -47,6 +47,13 @@ test("Times of models that are all the same are one time where the line has one 
   expect(changed).toEqual(["  A: {time: 11}", "  B: {time: {M: 20, S: 21}}"]);
 });
 
+test("One time says what a line says of each model where all take as long", async () => {
+  const line =
+    "unit: s\nmodels: {S: 60 %, M: 40 %}\ntasks:\n  A: {time: {S: 10, M: 10 s}, lift: 3 kg}\n  B: 20\n";
+  expect((await into("id,time (s)\nA,10\nB,20\n", line)).stdout).toContain("Nothing of l.yaml changes");
+  expect((await into("id,time (s)\nA,11\nB,20\n", line)).stderr).toContain("`time` of A cannot be replaced");
+});
+
 test("A new time leaves comments and all other keys as they are, in any way of writing a task", async () => {
   const { text } = await into("id,time (s)\nA,11,\nB,21,\nC,31,\nD,33,\n".replaceAll(",\n", "\n"));
   const wanted = LINE.replace("A: 10 ", "A: 11 ")
