@@ -208,7 +208,7 @@ const WIDE_OF_LONG = 2;
 const WIDE_ON_FLOORS = 1 / 6;
 const FAR = 2;
 /** Stretches of the line get so many of them: the longer it is, the more there are. */
-const STRETCHES_SHARE = 1 / 3;
+const STRETCHES_SHARE = 1 / 4;
 /** Beams that leave nothing out get so many of those for proving. */
 const WHOLE_SHARE = 3 / 4;
 const FEWEST_NODES = 1_000;

@@ -64,6 +64,7 @@ export class NearToday {
   *price(mostNodes: number): Generator<null> {
     const { work, today, ceiling, nodes: before } = this;
     const dearest = today.homes.flat().reduce((sum, { cost }) => sum + cost, 0);
+    if (work.size > MOST_PRICED) return;
     // Without any plan it is not known that there is one.
     if (this.bound >= this.cost || this.cost > dearest || !PricesAlongLine.suits(work, today)) return;
     const prices = new PricesAlongLine(work, today, ceiling);
@@ -194,6 +195,8 @@ const STEPS_A_NODE = 16;
 /** Prices get so many steps for each; the longer the line beyond so many blocks, the more. */
 const PRICE_STEPS_A_NODE = 4_000;
 const PRICED_SOON = 150;
+/** On a longer line prices would end long before they say more than the loads do. */
+const MOST_PRICED = 500;
 /** Narrow beams need idle time to count for more, else they come to no plan of so few people; so do all where positions matter. */
 const ON_FLOORS = [
   [8, false],
