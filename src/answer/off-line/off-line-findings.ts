@@ -1,4 +1,3 @@
-import { meanShift } from "../../benches/bench-hours.js";
 import { type BenchJob, isByModel } from "../../benches/bench-job.js";
 import { unitsKept } from "../../benches/bench-machines.js";
 import { MOST_BLOCKS } from "../../benches/every-block.js";
@@ -9,9 +8,7 @@ import { type Finding, finding } from "../../findings/finding.js";
 import type { Line } from "../../line/line.js";
 import { hindranceWords } from "../../report/words/hindrance-words.js";
 import { whyWords } from "../../report/words/obstacle-words.js";
-import { compare, multiply, ONE, ratio } from "../../time/ratio.js";
-import { longTime } from "../../time/show-values.js";
-import { MICROS_IN } from "../../time/units.js";
+import { compare, ONE } from "../../time/ratio.js";
 import type { AskedBlock } from "./off-line-answer.js";
 import type { OffLinePlan } from "./plan-with-benches.js";
 
@@ -105,7 +102,7 @@ export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {
       place: stated?.place ?? null,
     });
   return [
-    ...hoursNotes(line, bench).map((message) => warn("bench-hours", message)),
+    ...hoursNotes(bench).map((message) => warn("bench-hours", message)),
     ...shareNotes(line, bench).map((message) => warn("share-counted-twice", message)),
     ...spaceNotes(bench).map((message) => warn("bench-space", message)),
     ...equipmentNotes(line, bench).map((message) => warn("bench-equipment", message)),
@@ -114,17 +111,10 @@ export function findBenchNotes(line: Line, bench: BenchFigures): Finding[] {
   ];
 }
 
-function hoursNotes(line: Line, { terms, hours }: BenchFigures): string[] {
-  if (terms.shifts === null) return [];
-  if (hours.shifts === null) {
-    return ["shifts are not honoured without a calendar and its pace; it works when the line works"];
-  }
-  const gross = line.calendar!.shifts.reduce((sum, shift) => sum + shift.gross + shift.overtime, 0);
-  const day = multiply(ratio(gross, line.calendar!.shifts.length), ratio(hours.shifts));
-  if (compare(day, ratio(24 * MICROS_IN.h)) <= 0) return [];
-  return [
-    `${hours.shifts} shifts like those of the line (${longTime(meanShift(line)!)} of work each) do not fit a day`,
-  ];
+function hoursNotes({ terms, hours }: BenchFigures): string[] {
+  return terms.shifts === null || hours.shifts !== null
+    ? []
+    : ["shifts are not honoured without a calendar and its pace; it works when the line works"];
 }
 
 function shareNotes(line: Line, { tasks, terms }: BenchFigures): string[] {

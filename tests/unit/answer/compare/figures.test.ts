@@ -50,16 +50,15 @@ describe("benches with other hours than the line", () => {
     expect([figures.peoplePerShift(answer), figures.peoplePerDay(answer)]).toEqual([6, 8]);
   });
 
-  it("more shifts than a day has room for, and a stock without room, are told as off-line tells them", async () => {
+  it("a stock without room is told as off-line tells it", async () => {
     const line = lineOf(
-      WHEEL.replace("length: 7.5 h", "length: 10 h")
+      WHEEL.replace("length: 7.5 h", "length: 8 h")
         .replace("shifts: 2}", "shifts: 3, space: 50}")
         .concat("options: {a: {off-line: [wheels]}}\n"),
     );
-    // 450 units are built in the first shift and the next two; 36,000 s x 1 place / 95 s = 378, so 72 lie ready in the morning.
+    // 450 units are built in the shift of the line; 28,800 s x 1 place / 95 s = 303, so 147 lie ready in the morning.
     expect(notesOf(await answerOf(line, "a"))).toEqual([
-      "bench wheels: 3 shifts like those of the line (10 h of work each) do not fit a day",
-      "bench wheels: there is room for the parts of 50 units, and a stock of 72 is needed",
+      "bench wheels: there is room for the parts of 50 units, and a stock of 147 is needed",
     ]);
   });
 
