@@ -104,6 +104,8 @@ export function layOutRun(
   const sizes = new Map(flow.buffers.map(({ station, size }) => [idKey(station), size]));
   const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
+  const waits = waitsAfter(line, plan);
+  const fixtures = fixturesBefore(line, plan, waits);
   const hours = goesOnInPauses(line, plan) ? dayHours(line, null)!.line : null;
   return {
     lineCycle:
@@ -124,8 +126,8 @@ export function layOutRun(
         rigs:
           posts &&
           rigStation(line, station, { ...posts[at]!, holds }, sequence, tested !== null, timesAsLong, hours),
-        waits: waitsAfter(line, stations, at),
-        fixtures: fixturesBefore(line, plan, at),
+        waits: waits[at]!,
+        fixtures: fixtures[at]!,
         breakdowns: breakdowns.get(idKey(station.id)) ?? null,
         buffer: before === undefined ? 0 : (sizes.get(idKey(before.id)) ?? flow.buffer),
         room: flow.pacing === "moving" ? (floor.get(idKey(station.id))?.driftRoom ?? line.driftRoom ?? 0) : 0,
@@ -135,34 +137,35 @@ export function layOutRun(
 }
 
 /** Whether waits or machines of the line go on while nobody works. */
-export const goesOnInPauses = (line: Line, { stations }: Plan): boolean =>
+export const goesOnInPauses = (line: Line, plan: Plan): boolean =>
   line.calendar !== null &&
-  (stations.some((_, at) => waitsAfter(line, stations, at).length > 0) ||
-    stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.machineTime > 0)));
+  (waitsAfter(line, plan).some((waits) => waits.length > 0) ||
+    plan.stations.some(({ tasks }) => tasks.some((task) => line.tasks[task]!.machineTime > 0)));
 
-/** Units that wait before a station at once where the slowest station never stands, and one more; 0 where none waits. */
-function fixturesBefore(line: Line, plan: Plan, at: number): number {
-  if (line.waits.length === 0) return 0;
-  const waits = plan.stations.flatMap((_, before) =>
-    waitsAfter(line, plan.stations, before).flatMap(({ station, byModel }) =>
-      station === at ? byModel : [],
-    ),
-  );
-  if (waits.length === 0) return 0;
-  return 1 + Math.ceil(Math.max(...waits) / Math.max(1, toNumber(longestWork(line, plan))));
+/**
+ * By station, the units that wait before it at once where the slowest station never stands, and one more; 0 where none waits.
+ *
+ * @param waits those that follow each station
+ */
+function fixturesBefore(line: Line, plan: Plan, waits: readonly RunStation["waits"][]): number[] {
+  const longest = plan.stations.map(() => 0);
+  for (const { station, byModel } of waits.flat()) longest[station] = Math.max(longest[station]!, ...byModel);
+  const slowest = Math.max(1, toNumber(longestWork(line, plan)));
+  return longest.map((wait) => (wait === 0 ? 0 : 1 + Math.ceil(wait / slowest)));
 }
 
-/** Waits from tasks of a station to tasks of later ones, which count from when the station is done. */
-function waitsAfter(line: Line, stations: Plan["stations"], at: number): RunStation["waits"] {
-  return line.waits.flatMap(({ from, to, wait, byModel }) => {
-    const station = stations.findIndex(({ tasks }) => tasks.includes(to));
-    if (wait === 0 || station <= at || !stations[at]!.tasks.includes(from)) return [];
-    return [
-      {
-        station,
-        after: from,
-        byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait),
-      },
-    ];
-  });
+/** By station, waits from its tasks to tasks of later ones, which count from when the station is done. */
+function waitsAfter(line: Line, { stations }: Plan): RunStation["waits"][] {
+  const stationWith = new Map(stations.flatMap(({ tasks }, at) => tasks.map((task) => [task, at] as const)));
+  const waits = stations.map((): RunStation["waits"][number][] => []);
+  for (const { from, to, wait, byModel } of line.waits) {
+    const [before, station] = [stationWith.get(from), stationWith.get(to)];
+    if (wait === 0 || before === undefined || station === undefined || station <= before) continue;
+    waits[before]!.push({
+      station,
+      after: from,
+      byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait),
+    });
+  }
+  return waits;
 }

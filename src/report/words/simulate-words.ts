@@ -173,7 +173,7 @@ export function runWords(answer: SimulationAnswer): string {
   const waits = !answer.hasWaits
     ? ""
     : line.flow.pacing === "unpaced"
-      ? " Units that wait between two tasks stand beside the line, with room for all of them."
+      ? " A unit that waits between two tasks stands beside the line in a fixture until the next station takes it: as many can as wait there where the slowest station never stands, one more, and what the room holds."
       : " A wait between two tasks is spent in the line: the station after it begins no sooner.";
   const turns = answer.sharesPeople
     ? " Where several units stand at a workplace, the one that came first has its people first. They work on a later one only where that delays none."
