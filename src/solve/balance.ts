@@ -266,7 +266,8 @@ class BalancingTask {
     const start = this.choose([...byMethods, ...[time.plan, zoned].map(asExact)])?.plan ?? null;
     const from = options.from == null ? null : positionsIn(line, work, options.from);
     const used = time.nodes + (byZone?.nodes ?? 0);
-    const found = await findCheapest(work, low, { start, root, used, from }, options);
+    const others = byMethods.flatMap(({ plan }) => (plan === null ? [] : [plan]));
+    const found = await findCheapest(work, low, { start, root, used, from, others }, options);
     const zones = byZone !== null && byZone.stations > (time.bound?.stations ?? 0) ? byZone.zones : [];
     const plan = found.plan && inOrderOfWork(work, found.plan);
     return { found: { ...found, plan }, bound: time.bound, root, zones };

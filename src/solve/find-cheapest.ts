@@ -1,7 +1,9 @@
 import { ANY_COST, type Cost, costOf, isCheaper, PEOPLE_FIRST } from "./cost.js";
+import { BeamsAlongPlans } from "./improve/beams-along-plans.js";
 import { FirstPlans, type UnfinishedPlan } from "./improve/first-plans.js";
 import { mostStates, runSearch, type SearchEnd } from "./search/run-search.js";
 import { improvesPlans } from "./search/two-way-search.js";
+import { positionsOf } from "./station/arrange-blocks.js";
 import { blocksWithoutStation } from "./station/task-rules.js";
 import type { Watch } from "./watch-times.js";
 import type { BlockPlan, Work } from "./work.js";
@@ -29,6 +31,8 @@ export interface Known {
   readonly used: number;
   /** The position of each block in a plan to start from; null where none is given. */
   readonly from: readonly number[] | null;
+  /** Other plans, which tell where a cheaper one may be found. */
+  readonly others: readonly BlockPlan[];
 }
 
 /** What ends a search for a plan. */
@@ -105,8 +109,48 @@ interface FirstFound {
   readonly unfinished: UnfinishedPlan | null;
 }
 
-/** The plan given, or a cheaper one that is filled and improved by ejection. */
+/** The plan given, or a cheaper one: found by beams along the plans known, then filled and improved by ejection. */
 async function firstPlan(work: Work, known: Known, options: SearchOptions): Promise<FirstFound> {
+  const along = await planAlong(work, known, options);
+  const { nodes: used } = along;
+  const filled = await filledPlan(work, { ...known, start: along.plan, used: known.used + used }, options);
+  const before = { ...filled, nodes: used + filled.nodes };
+  if (along.plan !== null || filled.plan === null) return before;
+  const { plan, nodes } = await planAlong(
+    work,
+    { ...known, start: filled.plan, used: known.used + before.nodes },
+    options,
+  );
+  return { ...before, plan, nodes: before.nodes + nodes };
+}
+
+/** The plan given, or a cheaper one that beams find along it, and along the others known. */
+async function planAlong(
+  work: Work,
+  { start, root, used, from, others }: Known,
+  options: SearchOptions,
+): Promise<Pick<FirstFound, "plan" | "nodes">> {
+  const isDone = start === null || !isCheaper(root, costOf(start), PEOPLE_FIRST);
+  if (isDone || improvesPlans(work)) return { plan: start, nodes: 0 };
+  const guides = [start, ...others]
+    .toSorted((one, two) => costOf(one).people - costOf(two).people)
+    .map((plan) => positionsOf(work, plan));
+  const different = new Map(guides.map((each) => [each.join(), each]));
+  const beams = new BeamsAlongPlans(
+    work,
+    start,
+    [...(from === null ? [] : [from]), ...different.values()],
+    root,
+    Math.floor(nodesOf(options) / BEAMS_SHARE),
+  );
+  for (const _ of beams.stretches()) {
+    const best = costOf(beams.best).people;
+    if ((await options.checkpoint({ nodes: used + beams.nodes, best, bound: root.people })) !== null) break;
+  }
+  return { plan: beams.best, nodes: beams.nodes };
+}
+
+async function filledPlan(work: Work, known: Known, options: SearchOptions): Promise<FirstFound> {
   const { start, root, used, from } = known;
   const isDone = start !== null && !isCheaper(root, costOf(start), PEOPLE_FIRST);
   const isImprovedLater = start !== null && from === null && improvesPlans(work);
@@ -135,6 +179,8 @@ async function firstPlan(work: Work, known: Known, options: SearchOptions): Prom
   };
 }
 
+/** Beams along known plans get this part of the partial plans. */
+const BEAMS_SHARE = 4;
 /** First plans get this part of the partial plans, and no more than so many. */
 const FIRST_SHARE = 4;
 const MOST_FIRST_NODES = 200_000;
