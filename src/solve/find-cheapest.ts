@@ -131,7 +131,7 @@ async function planAlong(
   options: SearchOptions,
 ): Promise<Pick<FirstFound, "plan" | "nodes">> {
   const isDone = start === null || !isCheaper(root, costOf(start), PEOPLE_FIRST);
-  if (isDone || improvesPlans(work)) return { plan: start, nodes: 0 };
+  if (isDone || !suitsBeams(work)) return { plan: start, nodes: 0 };
   const guides = [start, ...others]
     .toSorted((one, two) => costOf(one).people - costOf(two).people)
     .map((plan) => positionsOf(work, plan));
@@ -178,6 +178,10 @@ async function filledPlan(work: Work, known: Known, options: SearchOptions): Pro
     unfinished: best === null && start === null ? first.unfinished : null,
   };
 }
+
+/** Where each step asks for an order of work, or for people who can do it, ejection and the search find as few people sooner. */
+const suitsBeams = (work: Work): boolean =>
+  !improvesPlans(work) && work.schedule === null && work.skills === null;
 
 /** Beams along known plans get this part of the partial plans. */
 const BEAMS_SHARE = 4;

@@ -12,5 +12,7 @@ it("shows stations by model in 50 columns without breaking a number from its uni
   const lines = table.split("\n");
   expect(lines.filter((line) => line.length > 50)).toEqual([]);
   expect(lines.filter((line) => /^\s*(?:s|%|,)/u.test(line) && !/station/u.test(line))).toEqual([]);
-  expect(table).toContain("  S3       70.4 s, 86.5 %       16.625 s  16.625 s\n");
+  expect(table).toContain(
+    "  S2       70.4 s, 86.5 %       16.625 s  16.625 s\n           cargo 98 s, 120.4 %\n",
+  );
 });
