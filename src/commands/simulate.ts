@@ -165,7 +165,8 @@ async function simulatePlan(
   }
   const broken = brokenRules(found.line, pace, plan);
   const findings = [...loaded.findings, ...broken, ...answer.findings];
-  if (!options.json) loaded.tell([...loaded.findings, ...broken], false);
+  const beforehand = findings.filter((each) => !answer.leftOut.includes(each));
+  if (!options.json) loaded.tell(beforehand, false);
   const told = { ...answer, findings };
   const json = () => simulateJson(told);
   const [text, svg] = [() => simulateText(told, context), () => svgFile(simulationPicture(told))];

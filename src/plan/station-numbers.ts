@@ -48,6 +48,12 @@ export function stationNumbers(line: Line, plan: Plan): number[] {
   });
 }
 
+/** How many stations of the floor, without work in the plan, a unit passes right before each station but the first. */
+export function emptyBefore(line: Line, plan: Plan): number[] {
+  const numbers = stationNumbers(line, plan);
+  return numbers.map((number, at) => (at === 0 ? 0 : Math.max(0, number - numbers[at - 1]! - 1)));
+}
+
 /** The number along the floor of the station at index `at` of the plan. */
 export function stationNumber(line: Line, plan: Plan, at: number): number {
   return stationNumbers(line, plan)[at]!;

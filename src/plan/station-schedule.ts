@@ -206,9 +206,12 @@ function heldOneAfterAnother(line: Line, station: Station, names: ReadonlySet<st
  * again is spread over all units, so that the mean over the models and kinds of units is the dwell.
  */
 export function dwellOfUnit(line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio {
-  const { ends } = work(orderStation(line, station), station, dueOf(line, model, { isDue }));
-  return add(ends.reduce(larger, ZERO), againOf(line, station, station.tasks, model));
+  return add(dwellOnce(line, station, model, isDue), againOf(line, station, station.tasks, model));
 }
+
+/** The same where nothing is done again. */
+export const dwellOnce = (line: Line, station: Station, model: number, isDue: UnitKind["isDue"]): Ratio =>
+  endOf(line, station, dueOf(line, model, { isDue }));
 
 /** The same of how long it keeps an equipment. */
 export function heldByUnit(

@@ -2,10 +2,11 @@ import type { Line } from "../line/line.js";
 import { visitsOfLine } from "../line/visits.js";
 import type { BenchBeside } from "../plan/bench-beside.js";
 import type { Plan } from "../plan/plan.js";
+import { unitsAtPlace } from "../plan/units-at-place.js";
 import type { Micros } from "../time/duration.js";
 import { add, divide, floor, multiply, type Ratio, ratio } from "../time/ratio.js";
 import { type DayHours, dayHours } from "./day-hours.js";
-import { type RigStation, rigStation, unitsAtPlace } from "./shared-rigs.js";
+import { type RigStation, rigStation } from "./shared-rigs.js";
 import { type WorkOfUnit, workOfStation } from "./station-work.js";
 
 /** The benches of a plan, with the line of which they are beside: with their tasks, and with what they scrap. */

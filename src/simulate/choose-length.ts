@@ -1,5 +1,6 @@
 import type { Line } from "../line/line.js";
 import type { Plan } from "../plan/plan.js";
+import { emptyBefore } from "../plan/station-numbers.js";
 import { type Ratio, toNumber } from "../time/ratio.js";
 import { modelsInTurn } from "./lay-out-run.js";
 import type { AskedRuns } from "./run-again-and-again.js";
@@ -80,5 +81,6 @@ interface OneRun extends Pick<SimulationLength, "hours" | "warmUp"> {
 export function visitsIn({ line, plan, lineCycle, hours, warmUp }: OneRun): number {
   const pace = line.flow.pacing === "unpaced" ? 0 : (lineCycle ?? 0);
   const apart = Math.max(1, pace, toNumber(longestWork(line, plan)));
-  return Math.ceil((hours + warmUp) / apart) * plan.stations.length;
+  const empty = pace === 0 ? 0 : emptyBefore(line, plan).reduce((sum, each) => sum + each, 0);
+  return Math.ceil((hours + warmUp) / apart) * (plan.stations.length + empty);
 }

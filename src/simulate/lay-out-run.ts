@@ -2,18 +2,21 @@ import { type Finding, finding, type Place } from "../findings/finding.js";
 import { nearestWords } from "../findings/nearest.js";
 import { idKey } from "../line/ids.js";
 import type { Line } from "../line/line.js";
+import { columnOf } from "../line/task-load.js";
 import { goalChasing } from "../plan/models/goal-chasing.js";
 import { repeatQuantities } from "../plan/models/repeat-quantities.js";
 import type { Plan } from "../plan/plan.js";
 import { postsOf } from "../plan/post.js";
+import { emptyBefore } from "../plan/station-numbers.js";
 import { modelTime } from "../plan/station-schedule.js";
+import { unitsAtPlace } from "../plan/units-at-place.js";
 import { paceFromCycle } from "../time/pace.js";
 import { quoted } from "../time/quoted.js";
 import { divide, ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
 import { layOutParts, type OneMore } from "./part-containers.js";
-import { rigStation, unitsAtPlace } from "./shared-rigs.js";
+import { rigStation } from "./shared-rigs.js";
 import { longestWork, workOfStation } from "./station-work.js";
 import { carriersPerGoodUnit, drawsFailures, testedLine } from "./tested-units.js";
 import type { RunLine, RunStation } from "./watched-line.js";
@@ -105,6 +108,7 @@ export function layOutRun(
   const breakdowns = new Map(flow.breakdowns.map((each) => [idKey(each.station), each]));
   const floor = new Map(line.floor.map((each) => [idKey(each.id), each]));
   const waits = waitsAfter(line, plan);
+  const empty = emptyBefore(line, plan);
   const fixtures = fixturesBefore(line, plan, waits);
   const hours = goesOnInPauses(line, plan) ? dayHours(line, null)!.line : null;
   return {
@@ -122,6 +126,7 @@ export function layOutRun(
       const holds = unitsAtPlace(line, station);
       return {
         places: station.places * holds,
+        emptyBefore: flow.pacing === "unpaced" ? 0 : empty[at]!,
         work: workOfStation(line, station, sequence, tested !== null, timesAsLong, hours),
         rigs:
           posts &&
@@ -161,10 +166,15 @@ function waitsAfter(line: Line, { stations }: Plan): RunStation["waits"][] {
   for (const { from, to, wait, byModel } of line.waits) {
     const [before, station] = [stationWith.get(from), stationWith.get(to)];
     if (wait === 0 || before === undefined || station === undefined || station <= before) continue;
+    const tasks = [from, to].map((task) => line.tasks[task]!);
+    const models = [...new Array(Math.max(1, line.models.length)).keys()];
     waits[before]!.push({
       station,
       after: from,
-      byModel: byModel ?? new Array<number>(Math.max(1, line.models.length)).fill(wait),
+      everies: tasks.map(({ every }) => every),
+      byModel: models.map((model) =>
+        tasks.some((task) => task.times[columnOf(task, model)] === null) ? 0 : (byModel?.[model] ?? wait),
+      ),
     });
   }
   return waits;

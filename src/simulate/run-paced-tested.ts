@@ -20,8 +20,8 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
   const places = new PacedPlaces(line, watched);
   const { offsets, whole } = places;
   /** What each carrier in the line carries, and what was found on it where it stood last; the newest one takes the room of the one that left. */
-  const carried = new Array<number>(whole + 1).fill(EMPTY);
-  const found = new Array<Found | null>(whole + 1).fill(null);
+  const carried: number[] = [];
+  const found: Found[] = [];
   const forget = (unit: number) => {
     units.forget(unit);
     places.forget(unit);
@@ -62,7 +62,7 @@ export function* runPacedTested(line: RunLine, streams: RunStreams, window: Wind
       const leaving = round - offsets[station]! - count;
       if (leaving >= 0) moveOn(station, leaving % (whole + 1), now);
     }
-    leaveLine(carried[(round + 1) % (whole + 1)]!, now);
+    leaveLine(carried[(round + 1) % (whole + 1)] ?? EMPTY, now);
     const isEmptyBefore = (station: number) => emptyIn(round - Math.min(round, offsets[station]!), round);
     carried[round % (whole + 1)] = EMPTY;
     if (!off.isShort(isEmptyBefore)) {

@@ -34,7 +34,7 @@ export function* runPaced(line: RunLine, streams: RunStreams, window: Window): R
 
 /** The places of a line that moves together, which take what comes to their station in turn. */
 export class PacedPlaces {
-  /** Places before each station, and in all. */
+  /** Where units may stand before each station, empty stations included, and in all. */
   readonly offsets: readonly number[];
   readonly whole: number;
   /** When each is done with what it has had last, and whether that was a unit. */
@@ -48,10 +48,13 @@ export class PacedPlaces {
     private readonly watched: WatchedLine,
   ) {
     const { stations } = line;
-    const placesBefore = (station: number) =>
-      stations.slice(0, station).reduce((sum, { places }) => sum + places, 0);
-    this.offsets = stations.map((_, at) => placesBefore(at));
-    this.whole = placesBefore(stations.length);
+    let stand = 0;
+    this.offsets = stations.map(({ places, emptyBefore }) => {
+      const offset = stand + emptyBefore;
+      stand = offset + places;
+      return offset;
+    });
+    this.whole = stand;
     this.doneAt = stations.map(({ places }) => new Array<number>(places).fill(0));
     this.isUsed = stations.map(({ places }) => new Array<boolean>(places).fill(false));
     this.between = stations.some(({ waits }) => waits.length > 0) ? new WaitsBetween(line) : null;

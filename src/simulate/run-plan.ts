@@ -1,6 +1,7 @@
 import { countOf, thousands } from "../findings/count-of.js";
 import type { Finding } from "../findings/finding.js";
 import type { Line } from "../line/line.js";
+import { findSlowingWaits } from "../plan/check/check-waits.js";
 import type { Plan } from "../plan/plan.js";
 import { verifyRules } from "../plan/verify-plan.js";
 import type { Micros } from "../time/duration.js";
@@ -79,7 +80,7 @@ export async function runPlan(
   );
   const most = Math.floor(MOST_VISITS / visits);
   const within = length.within && { ...length.within, most: Math.min(length.within.most, most) };
-  return simulateLine(line, plan, {
+  const answer = await simulateLine(line, plan, {
     benches: ofBenches,
     ...length,
     within,
@@ -90,6 +91,8 @@ export async function runPlan(
     beside,
     goesOn: (replication, rerun) => goesOn(replication, within?.most ?? length.replications, rerun),
   });
+  const slowing = pace === null ? [] : findSlowingWaits(line, pace, plan);
+  return answer && { ...answer, findings: [...answer.findings, ...slowing] };
 }
 
 /** @param visits of units at stations in one replication */

@@ -1,7 +1,6 @@
 import type { Line } from "../line/line.js";
 import type { Station } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
-import { floorStationOf } from "../plan/station-numbers.js";
 import { type Hold, orderStation, type StationOrder } from "../plan/station-order.js";
 import type { Micros } from "../time/duration.js";
 import type { Hours } from "./day-hours.js";
@@ -42,18 +41,6 @@ export function rigStation(
       return own === undefined ? [] : [{ hold, units: own.units }];
     }),
   };
-}
-
-/** How many units may stand at a place of a station, or a bench. Where people share the work of one, or have sides, it is simulated as one. */
-export function unitsAtPlace(
-  line: Line,
-  { id, tasks }: Pick<Station, "id" | "tasks">,
-  ofBench: number | null = null,
-): number {
-  const floor = ofBench === null ? floorStationOf(line, id) : null;
-  const isShared =
-    (floor?.maxCrew ?? line.maxCrew) > 1 || tasks.some((task) => line.tasks[task]!.side !== null);
-  return isShared ? 1 : (ofBench ?? floor?.holds ?? line.holds);
 }
 
 interface Held {

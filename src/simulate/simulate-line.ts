@@ -152,6 +152,7 @@ export async function simulateLine(
     whatHelps,
     goesOnInPauses: goesOnInPauses(line, plan),
     hasWaits: laidOut.stations.some(({ waits }) => waits.length > 0),
+    emptyStations: laidOut.stations.reduce((all, { emptyBefore }) => all + emptyBefore, 0),
     sharesPeople: [laidOut, ...laidOut.benches].some(({ stations: all }) =>
       all.some(({ rigs }) => rigs !== null && rigs.holds > 1),
     ),

@@ -204,6 +204,8 @@ export interface SimulationAnswer extends SimulationLength {
   readonly goesOnInPauses: boolean;
   /** Units wait between two tasks of the line. */
   readonly hasWaits: boolean;
+  /** Stations on the way at which nobody works and a unit stands, as the line moves together. */
+  readonly emptyStations: number;
   /** Several units may stand at a workplace, whose people work on one at a time. */
   readonly sharesPeople: boolean;
   /** Numbers of models; null on a line that builds one. */

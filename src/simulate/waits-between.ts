@@ -17,8 +17,9 @@ export class WaitsBetween {
    */
   begin(station: number, unit: number, now: Micros, due: Uint8Array | null): void {
     const { sequence, stations, hours } = this.line;
-    for (const { station: later, after, byModel } of stations[station]!.waits) {
+    for (const { station: later, after, everies, byModel } of stations[station]!.waits) {
       if (due !== null && due[after] === 0) continue;
+      if (everies.some((every) => unit % every !== every - 1)) continue;
       const ready = this.readyAt[later]!;
       const wait = byModel[sequence[unit % sequence.length]!]!;
       const until = hours === null ? now + wait : hours.unattendedUntil(now, wait);

@@ -16,6 +16,8 @@ import { SLICES, sliceEnd, type Window } from "./window.js";
 export interface RunStation {
   /** Where a unit may stand: as many at a workplace as it holds. */
   readonly places: number;
+  /** Stations right before it at which nobody works: on a line that moves together a unit stands at each. */
+  readonly emptyBefore: number;
   readonly work: WorkOfUnit;
   /** Equipment and people that its units share; null where each has its own. */
   readonly rigs: RigStation | null;
@@ -24,10 +26,14 @@ export interface RunStation {
   readonly buffer: number;
   /** Units that may be in a wait before it, or stand ready there after theirs, beside that room; on an unpaced line only. */
   readonly fixtures: number;
-  /** How long units of each model wait for a later station once this one is done with them, and the task whose work that follows. */
+  /**
+   * How long units of each model wait for a later station once this one is done with them, and the task whose work that follows; 0 for a model
+   * without it, or without the task that waits. A unit waits where both are due, each done on one unit in so many.
+   */
   readonly waits: readonly {
     readonly station: number;
     readonly after: number;
+    readonly everies: readonly number[];
     readonly byModel: readonly Micros[];
   }[];
   /** How far work may run on while the line moves, in microseconds; on a moving line only. */

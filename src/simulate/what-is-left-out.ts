@@ -4,7 +4,7 @@ import type { Line } from "../line/line.js";
 import type { BenchBeside } from "../plan/bench-beside.js";
 import type { Plan } from "../plan/plan.js";
 import { floorStationOf } from "../plan/station-numbers.js";
-import { unitsAtPlace } from "./shared-rigs.js";
+import { unitsAtPlace } from "../plan/units-at-place.js";
 import { drawsFailures } from "./tested-units.js";
 
 /** What a line says that a simulation does not follow, each with what it does instead. */

@@ -6,6 +6,7 @@ import { findHands } from "../../plan/check/check-hands.js";
 import { findUnnamed } from "../../plan/check/check-named.js";
 import { findPeaks } from "../../plan/check/check-peaks.js";
 import { findSpacing } from "../../plan/check/check-spacing.js";
+import { findSlowingWaits } from "../../plan/check/check-waits.js";
 import { machineNeed, machinesAt } from "../../plan/figures/machines.js";
 import { shiftTime } from "../../plan/figures/output.js";
 import type { Plan } from "../../plan/plan.js";
@@ -14,7 +15,7 @@ import { machineWords } from "../../report/words/obstacle-words.js";
 import type { Pace } from "../../time/pace.js";
 import { type AnswerModels, answerModels } from "./answer-models.js";
 
-/** What a plan asks for that the line cycle alone does not show: machines, drift, units that take long, hands at two units, people. */
+/** What a plan asks for that the line cycle alone does not show: machines, drift, units that take long, hands at two units, waits in the line, people. */
 export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: AnswerModels | null): Finding[] {
   return [
     ...findMachines(line, pace, plan),
@@ -22,6 +23,7 @@ export function findShopNotes(line: Line, pace: Pace, plan: Plan, models: Answer
     ...(models === null ? [] : findSpacing(line, models.mix.proposed)),
     ...findPeaks(line, pace, plan, unitsInOrder(models)),
     ...findHands(line, pace, plan),
+    ...findSlowingWaits(line, pace, plan),
     ...findUnnamed(line, plan),
   ];
 }

@@ -4,7 +4,6 @@ import { compare, divide, multiply, ONE, type Ratio, subtract, ZERO } from "../.
 import { showTimesApart } from "../../time/show-in-unit.js";
 import { decimal, percent, percentsApart } from "../../time/show-values.js";
 import { cycleOfPlan, cycleOfPost } from "../figures/cycle.js";
-import { outputPerShift, unitsPerHour } from "../figures/output.js";
 import {
   standingLimit,
   standingTime,
@@ -15,6 +14,7 @@ import {
 import { type Post, postsOf } from "../post.js";
 import { workedAgainWords } from "../worked-again.js";
 import type { CheckSubject } from "./check-subject.js";
+import { outputWords } from "./output-words.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
 /** A post with what it takes and what it may take, for one unit in microseconds. */
@@ -114,18 +114,4 @@ function loadWords(line: Line, { post, taken, working }: Loaded, most: Ratio) {
   const why = isOnce ? "" : ` (handling at ${decimal(passes, 4)} passes)`;
   const again = compare(ofUnits, ONE) === 0 ? workedAgainWords(line, tasks) : "";
   return { load: `${id} takes ${time}${again}, ${share} of its working time of ${whole}${why}`, allowed };
-}
-
-/**
- * "465 good units a shift instead of 482": what the line makes at a cycle instead of at its pace; null where that is the same number.
- */
-function outputWords(line: Line, cycle: Ratio, lineCycle: Ratio): string | null {
-  const [makes, wanted] = [outputPerShift(line, cycle), outputPerShift(line, lineCycle)];
-  if (makes !== null && wanted !== null && makes !== wanted) {
-    return `${makes} good units a shift instead of ${wanted}`;
-  }
-  const [perHour, wantedPerHour] = [cycle, lineCycle].map((each) => unitsPerHour(line, each));
-  if (!perHour || !wantedPerHour) return null;
-  const [shown, shownWanted] = [decimal(perHour, 2), decimal(wantedPerHour, 2)];
-  return shown === shownWanted ? null : `${shown} good units an hour instead of ${shownWanted}`;
 }

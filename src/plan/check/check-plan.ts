@@ -15,6 +15,7 @@ import { checkPolicy } from "./check-policy.js";
 import { rankOfRule } from "./check-rules.js";
 import { findSpacing } from "./check-spacing.js";
 import { type CheckSubject, postsAt } from "./check-subject.js";
+import { findSlowingWaits } from "./check-waits.js";
 import { eachTaskOnce } from "./each-task-once.js";
 import { type PlanFinding, planFinding } from "./plan-finding.js";
 
@@ -45,6 +46,7 @@ export function checkPlan(given: Omit<CheckSubject, "measures">): CheckedPlan {
     ...(line.spacings.length === 0 ? [] : findSpacing(line, levelledSequence(line, pace, plan))),
     ...findPeaks(line, pace, plan, builtSequence(line, pace, plan)),
     ...findHands(line, pace, plan),
+    ...findSlowingWaits(line, pace, plan),
     ...findUnnamed(line, plan),
     ...checkPolicy(subject),
     ...checkEmptyStations(subject),

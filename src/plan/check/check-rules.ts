@@ -24,6 +24,11 @@ const RULES: Readonly<Record<string, CheckRule>> = {
   precedence: { purpose: "Work comes after the work that it needs.", asks: "tasks", spans: true },
   bench: { purpose: "Nothing at a bench needs the line or the base unit.", asks: "tasks" },
   wait: { purpose: "Tasks that wait for another stand at a later station.", asks: "all-stations" },
+  "wait-in-line": {
+    purpose:
+      "Where all units move together, a wait between two tasks is over as its unit comes to the later one.",
+    asks: "all-stations",
+  },
   "slower-than-pace": { purpose: "No station or bench takes longer than its working time.", isOfLoad: true },
   "max-load": { purpose: "No station or bench is loaded beyond the policy.", isOfLoad: true },
   "over-limit": { purpose: "No station or bench is loaded beyond its station limit.", isOfLoad: true },

@@ -175,6 +175,10 @@ export function runWords(answer: SimulationAnswer): string {
     : line.flow.pacing === "unpaced"
       ? " A unit that waits between two tasks stands beside the line in a fixture until the next station takes it: as many can as wait there where the slowest station never stands, one more, and what the room holds."
       : " A wait between two tasks is spent in the line: the station after it begins no sooner.";
+  const empty =
+    answer.emptyStations === 0
+      ? ""
+      : ` Between the stations of the plan the line has ${countOf(answer.emptyStations, "empty station")}; a unit stands at each for a line cycle.`;
   const turns = answer.sharesPeople
     ? " Where several units stand at a workplace, the one that came first has its people first. They work on a later one only where that delays none."
     : "";
@@ -182,7 +186,7 @@ export function runWords(answer: SimulationAnswer): string {
     answer.shiftDemand === null
       ? ""
       : ` Simulated ${answer.shiftDemand.each}s follow each other from the end of the warm-up on, without a weekend.`;
-  return `${lengthWords(answer)}${shifts} ${pace}${waits}${turns}${models}${scrap}${losses}${pauses}`;
+  return `${lengthWords(answer)}${shifts} ${pace}${waits}${empty}${turns}${models}${scrap}${losses}${pauses}`;
 }
 
 export const limitWords = (stations: number, limiting: number): string =>

@@ -1,0 +1,208 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { readLine } from "../../../src/line/read-line.js";
+import { findSlowingWaits } from "../../../src/plan/check/check-waits.js";
+import { slowingWaits } from "../../../src/plan/figures/waits-in-line.js";
+import { ONE_PERSON, planOf } from "../../../src/plan/plan.js";
+import { ratio, toNumber } from "../../../src/time/ratio.js";
+import { runsOf } from "./simulated.js";
+
+interface Station {
+  readonly time: number;
+  /** Stations without work before it. */
+  readonly empty: number;
+  readonly places: number;
+}
+
+interface WaitBetween {
+  readonly from: number;
+  readonly to: number;
+  readonly minutes: number;
+}
+
+/** A line that moves together, a task at each station, and how its units wait. */
+function pacedLine(stations: readonly Station[], waits: readonly WaitBetween[], flow: string, more = "") {
+  const tasks = stations.map(({ time }, at) => {
+    const after = waits
+      .filter(({ to }) => to === at)
+      .map(({ from, minutes }) => `{task: t${from}, wait: ${minutes} min}`);
+    const before = at === 0 ? [] : [`t${at - 1}`];
+    return `  t${at}: {time: ${time}, after: [${[...before, ...after].join(", ")}]}`;
+  });
+  const text = `unit: s\nmax-places: 9\n${flow}\n${more}\ntasks:\n${tasks.join("\n")}\n`;
+  const { line, findings } = readLine("line.yaml", text);
+  if (line === null) throw new Error(JSON.stringify(findings));
+  let number = 0;
+  const plan = {
+    stations: stations.map(({ empty, places }, at) => {
+      number += at === 0 ? 1 : empty + 1;
+      return { ...ONE_PERSON, id: `S${number}`, tasks: [at], places };
+    }),
+  };
+  return { line, plan };
+}
+
+const HOURS = 200;
+const unitsAt = (of: ReturnType<typeof pacedLine>, lineCycle: number) =>
+  runsOf(of, { hours: HOURS, warmUp: 20, lineCycle })[0]!.left;
+
+/** What the line may make in that time by steady moves; the window cuts a few units off. */
+const isMade = (units: number, cycle: number, off: number) => Math.abs(units - (HOURS * 3600) / cycle) <= off;
+
+const FLOWS = ["pacing: indexing", "pacing: moving", "pacing: moving\ndrift-room: 25 s"];
+const CYCLE = 60;
+
+describe("Where nothing varies, on a line that moves together", () => {
+  const anyStation = fc.record({
+    time: fc.integer({ min: 1, max: CYCLE }),
+    empty: fc.integer({ min: 0, max: 3 }),
+    places: fc.constantFrom(1, 1, 2),
+  });
+  const anyWaits = (count: number) =>
+    fc.array(
+      fc
+        .record({
+          from: fc.integer({ min: 0, max: count - 2 }),
+          far: fc.integer({ min: 1, max: count - 1 }),
+          minutes: fc.integer({ min: 1, max: 6 }),
+        })
+        .map(({ from, far, minutes }) => ({ from, to: Math.min(count - 1, from + far), minutes })),
+      { minLength: 1, maxLength: 3 },
+    );
+  const anyLine = fc
+    .array(anyStation, { minLength: 2, maxLength: 5 })
+    .chain((stations) => fc.record({ stations: fc.constant(stations), waits: anyWaits(stations.length) }));
+
+  it("a wait is told of exactly where the simulated line falls short of its cycle, and it then makes what is told", () => {
+    let [short, kept] = [0, 0];
+    fc.assert(
+      fc.property(anyLine, fc.constantFrom(...FLOWS), ({ stations, waits }, flow) => {
+        const of = pacedLine(stations, waits, flow);
+        const units = unitsAt(of, CYCLE);
+        const told = slowingWaits(of.line, { lineCycle: ratio(CYCLE * 1e6) }, of.plan);
+        if (told.length === 0) {
+          kept++;
+          expect(units).toBe((HOURS * 3600) / CYCLE);
+        } else {
+          short++;
+          const cycle = toNumber(told[0]!.cycle!) / 1e6;
+          expect(cycle).toBeGreaterThan(CYCLE);
+          expect(units).toBeLessThan((HOURS * 3600) / CYCLE);
+          expect([units, cycle, isMade(units, cycle, 30)]).toEqual([units, cycle, true]);
+        }
+      }),
+      { numRuns: 150, seed: 1 },
+    );
+    // Both happen often enough to tell something.
+    expect(Math.min(short, kept)).toBeGreaterThan(30);
+  });
+
+  it("so many stations as are told keep the cycle, and one fewer do not", () => {
+    const anyWait = fc.record({
+      first: fc.integer({ min: 1, max: CYCLE }),
+      second: fc.integer({ min: 1, max: CYCLE }),
+      places: fc.constantFrom(1, 2),
+      minutes: fc.integer({ min: 2, max: 9 }),
+    });
+    fc.assert(
+      fc.property(anyWait, fc.constantFrom(...FLOWS), ({ first, second, places, minutes }, flow) => {
+        const withEmpty = (empty: number) =>
+          pacedLine(
+            [
+              { time: first, empty: 0, places },
+              { time: second, empty, places: 1 },
+            ],
+            [{ from: 0, to: 1, minutes }],
+            flow,
+          );
+        const [told] = slowingWaits(withEmpty(0).line, { lineCycle: ratio(CYCLE * 1e6) }, withEmpty(0).plan);
+        const needs = told?.needs ?? 1;
+        expect(unitsAt(withEmpty(needs - 1), CYCLE)).toBe((HOURS * 3600) / CYCLE);
+        if (needs > 1) expect(unitsAt(withEmpty(needs - 2), CYCLE)).toBeLessThan((HOURS * 3600) / CYCLE);
+      }),
+      { numRuns: 60, seed: 2 },
+    );
+  });
+
+  it("a unit stands at each station that the plan leaves empty", () => {
+    const of = pacedLine(
+      [
+        { time: 50, empty: 0, places: 1 },
+        { time: 50, empty: 3, places: 1 },
+      ],
+      [],
+      "pacing: moving",
+    );
+    const [run] = runsOf(of, { hours: 1, lineCycle: 60 });
+    // The first unit enters at 0 and leaves after five stations, at 300 s.
+    expect([run!.left, run!.passThrough]).toEqual([56, 56 * 300e6]);
+  });
+});
+
+describe("A wait is told of with what it needs", () => {
+  const ofStations = (...times: number[]) => times.map((time) => ({ time, empty: 0, places: 1 }));
+
+  /*
+   * By hand: work of 100 s, a wait of 300 s and work of 100 s are 500 s, and places at 120 s each are wanted from the first station to the second:
+   * 500 / 120 = 4.17, so 5 places, 4 stations from the one to the other. Two places give 250 s a unit, 14.4 units an hour in place of 30.
+   */
+  it("at the place of the wait, with how many stations and what the line makes", () => {
+    const { line, plan } = pacedLine(
+      ofStations(100, 100),
+      [{ from: 0, to: 1, minutes: 5 }],
+      "pacing: moving",
+      "demand: 30 per hour",
+    );
+    const [told] = findSlowingWaits(line, { lineCycle: ratio(120e6) }, plan);
+    expect(told).toMatchObject({
+      rule: "wait-in-line",
+      severity: "warning",
+      task: "t1",
+      station: "S2",
+      place: { line: 7 },
+      amount: ratio(3),
+      message:
+        "t1 waits 5 min for t0, and units that move together wait in the line; S2 stands 1 station after S1, and 4 are needed at a line cycle of 120 s; the line then makes at most 14.4 good units an hour instead of 30: give the wait `stations: 4`, or put 3 more between S1 and S2, empty or with work",
+    });
+  });
+
+  it("of the units that have it only, and of those with work of every so many units", () => {
+    const { line } = readLine(
+      "line.yaml",
+      `unit: s
+pacing: moving
+models: {city: 50 %, cargo: 50 %}
+sequence: [city, cargo]
+tasks:
+  glue: {time: {city: 50, cargo: "-"}}
+  press: {time: {city: 50, cargo: "-"}, after: [{task: glue, wait: 5 min}]}
+  seal: {time: 10, every: 4, after: press}
+  cure: {time: 10, every: 4, after: [{task: seal, wait: 5 min}]}
+`,
+    );
+    const inOrder = ["glue", "press", "seal", "cure"].map((id) =>
+      line!.tasks.findIndex((task) => task.id === id),
+    );
+    const plan = planOf(inOrder.map((task) => [task]));
+    const told = findSlowingWaits(line!, { lineCycle: ratio(60e6) }, plan).map(({ message }) => message);
+    expect(told).toHaveLength(2);
+    expect(told[0]).toContain(
+      "6 are needed for units of city at a line cycle of 60 s; the line then stops for them",
+    );
+    expect(told[1]).toContain(
+      "are needed for units with the work of every so many units at a line cycle of 60 s",
+    );
+    // No unit waits for what it does not get: cargo passes at the pace.
+    const cargo = runsOf(
+      { line: { ...line!, sequence: [1] }, plan: { stations: plan.stations.slice(0, 2) } },
+      { hours: 1, warmUp: 1, lineCycle: 60 },
+    );
+    expect(cargo[0]!.left).toBe(60);
+  });
+
+  it("and not where units wait in fixtures beside the line", () => {
+    const { line, plan } = pacedLine(ofStations(50, 50), [{ from: 0, to: 1, minutes: 9 }], "pacing: unpaced");
+    expect(findSlowingWaits(line, { lineCycle: ratio(60e6) }, plan)).toEqual([]);
+    expect(runsOf({ line, plan }, { hours: 10, warmUp: 1 })[0]!.left).toBe(720);
+  });
+});
