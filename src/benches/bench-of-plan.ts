@@ -6,8 +6,9 @@ import { peopleAtAll } from "../plan/figures/people.js";
 import { stationTime, workingTime } from "../plan/figures/working-time.js";
 import { crewOf, ONE_PERSON, type Plan, type Station } from "../plan/plan.js";
 import type { Post } from "../plan/post.js";
-import type { Pace } from "../time/pace.js";
+import { type Pace, paceFromCycle } from "../time/pace.js";
 import { add, compare, divide, larger, ONE, type Ratio, ratio, ZERO } from "../time/ratio.js";
+import { MICROS_IN } from "../time/units.js";
 import { hoursOf } from "./bench-hours.js";
 import { type BenchJob, carriedShare, handOverOf, isByModel, jobFor } from "./bench-job.js";
 import { benchPost } from "./bench-post.js";
@@ -58,6 +59,10 @@ export function benchesOfPlan(line: Line, pace: Pace, { benches = [] }: Plan): B
     };
   });
 }
+
+/** People at all benches of a plan at a time, whatever the pace. */
+export const whoIsAtBenches = (line: Line, plan: Plan): number =>
+  benchesOfPlan(line, paceFromCycle(MICROS_IN.h), plan).reduce((sum, { people }) => sum + people, 0);
 
 /** The benches of a plan, those of several stations as one. */
 export function benchesToRun(line: Line, pace: Pace, { benches = [] }: Plan): BenchBeside[] {

@@ -81,13 +81,14 @@ export async function rebalanceSeveral(
   const part = besideBenches(context, line, from);
   const targets = await openEach(context, path, options, demands.value);
   const watch = watchSearch(context, options.seconds);
-  const answer = await planSeveralDemands(part.line, demands.value, part.plan, {
+  const planned = await planSeveralDemands(part.line, demands.value, part.plan, {
     nodes: nodeLimit(options) ?? DEFAULT_NODES,
     strictLimit: options.strictLimit === true,
     peopleAbove: options.peopleAbove ?? 0,
     checkpoint: watch.checkpoint,
   });
   watch.close();
+  const answer = { ...planned, peopleAtBenches: part.peopleAtBenches };
   const told = [...findingsAt(answer), ...(context.interrupted() ? [leftOut(SLACK)] : [])];
   if (!options.json) loaded.tell([...loaded.findings, ...told], false);
   for (const { demand, takt, balance } of context.interrupted() ? [] : answer.demands) {

@@ -126,6 +126,7 @@ async function showRebalance(
   const { balance } = rebalanced;
   const answer = {
     ...rebalanced,
+    peopleAtBenches: part.peopleAtBenches,
     balance: { ...balance, findings: [...balance.findings, ...beside.findings] },
   };
   watch.close();

@@ -80,7 +80,13 @@ export async function rebalance(
   const balance = { ...answer.balance, findings: [...answer.balance.findings, ...findings] };
   const { plan } = balance;
   return {
-    result: rebalanceDocument({ ...answer, balance }, from.file, null, slack, way),
+    result: rebalanceDocument(
+      { ...answer, balance, peopleAtBenches: part.peopleAtBenches },
+      from.file,
+      null,
+      slack,
+      way,
+    ),
     plan: planMade(known, pace, plan && part.withBenches(plan)),
   };
 }
@@ -141,5 +147,13 @@ export async function rebalanceSeveral(
     const asked = { ...known, line: { ...known.line, demand } };
     return planMade(asked, takt.pace, part.withBenches(balance.plan));
   });
-  return { result: severalDemandsDocument(answer, from.file, null, slack), plans };
+  return {
+    result: severalDemandsDocument(
+      { ...answer, peopleAtBenches: part.peopleAtBenches },
+      from.file,
+      null,
+      slack,
+    ),
+    plans,
+  };
 }

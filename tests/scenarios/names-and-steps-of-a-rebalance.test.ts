@@ -75,3 +75,30 @@ it("What a bench uses of counted equipment is not there for the line", async () 
   });
   expect(checked.status).toBe(0);
 });
+
+it.each(["60 per hour", "40, 60 per hour"])(
+  "People at benches, whom show counts, are told beside those whom a rebalance to %s counts",
+  async (demand) => {
+    const line =
+      "unit: s\ndemand: 60 per hour\nbenches: {wheels: {tasks: [lace], stations: 1}}\ntasks: {lace: {time: 40, people: 2}, fit: {time: 30, after: lace}, seal: {time: 40, after: fit}}\n";
+    const plan = `${PLAN.replace("[a, b]", "[fit]").replace("[c]", "[seal]")}\nbenches: [{id: wheels, tasks: [lace]}]`;
+    const files = { "own.line.yaml": line, "today.plan.yaml": plan };
+    const ask = (...args: readonly string[]) => runLinepoise({ args, files });
+    const asked = ["rebalance", "own.line.yaml", "--from", "today.plan.yaml", "--demand", demand];
+    const told = JSON.parse((await ask(...asked, "--json")).stdout);
+    const shown = JSON.parse((await ask("show", "own.line.yaml", "today.plan.yaml", "--json")).stdout);
+    const row = told.tradeOffs?.[0]?.peopleInAll ?? told.demands.at(-1).people;
+    // No plan has fewer people, and today's stands: both commands speak of the same one.
+    expect([row, told.peopleAtBenches, shown.measures.peopleInAll]).toEqual([2, 2, 4]);
+    const text = (await ask(...asked)).stdout.replaceAll(/\s+/gu, " ");
+    const times = demand.includes(",") ? 1 : 2;
+    expect(text.split("2 people at benches are not counted here.")).toHaveLength(times + 1);
+    const whole =
+      "unit: s\ndemand: 60 per hour\ntasks: {a: 30, b: {time: 26, after: a}, c: {time: 50, after: b}}\n";
+    const none = await runLinepoise({
+      args: asked,
+      files: { "own.line.yaml": whole, "today.plan.yaml": PLAN },
+    });
+    expect(none.stdout).not.toContain("at benches");
+  },
+);

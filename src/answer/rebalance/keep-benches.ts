@@ -1,10 +1,15 @@
-import { lineBeside } from "../../benches/bench-of-plan.js";
+import { lineBeside, whoIsAtBenches } from "../../benches/bench-of-plan.js";
 import type { Line } from "../../line/line.js";
 import { withoutTasks } from "../../line/without-tasks.js";
 import type { Plan, Station } from "../../plan/plan.js";
 
+/** Who is at the benches that stay as they are, which no number of people of a rebalance counts. */
+export interface AtBenches {
+  readonly peopleAtBenches: number;
+}
+
 /** A line without what its plan builds at benches, and the plan in the task numbers of that line. */
-export interface WithoutBenches {
+export interface WithoutBenches extends AtBenches {
   readonly line: Line;
   readonly plan: Plan;
   /** Equipment of which benches use all that is counted though tasks on the line need it, too, with one of these; null where there is none. */
@@ -26,6 +31,7 @@ export function keepBenches(line: Line, plan: Plan): WithoutBenches {
     plan: onLine.plan,
     line: { ...onLine.line, equipment },
     allAtBenches: short[0] ?? null,
+    peopleAtBenches: whoIsAtBenches(line, plan),
     withBenches: (other) => ({
       stations: other.stations.map((station) => ({
         ...station,

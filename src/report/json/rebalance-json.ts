@@ -1,3 +1,4 @@
+import type { AtBenches } from "../../answer/rebalance/keep-benches.js";
 import type { Move } from "../../answer/rebalance/match-stations.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
@@ -13,7 +14,7 @@ import { stepsJson } from "./steps-json.js";
 
 /** The result document of `rebalance`; `fromFile` is the plan file, `secondsLimit` what `--seconds` gave, `slack` that of today's plan, null where that was cut short. */
 export function rebalanceDocument(
-  answer: RebalanceAnswer,
+  answer: RebalanceAnswer & AtBenches,
   fromFile: string,
   secondsLimit: number | null,
   slack: Slack | null,
@@ -30,6 +31,7 @@ export function rebalanceDocument(
     nodes,
     overLimits,
     learning,
+    peopleAtBenches,
   } = answer;
   const { line } = balance;
   return resultDocument("rebalance", {
@@ -71,6 +73,8 @@ export function rebalanceDocument(
         points: learning.points[task]!,
       })),
     },
+    /** Beside the people of all rows and plans here; `show` counts them with these. */
+    peopleAtBenches,
     caution: CAUTION,
   });
 }

@@ -1,3 +1,4 @@
+import type { AtBenches } from "../../answer/rebalance/keep-benches.js";
 import type { Move } from "../../answer/rebalance/match-stations.js";
 import type { Change, DemandPlan, SeveralDemandsAnswer } from "../../answer/rebalance/several-demands.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
@@ -11,12 +12,12 @@ import { slackJson } from "./slack-json.js";
 
 /** The result document of `rebalance` for several demands; `slack` is that of today's plan, at the demand nearest to today's. */
 export function severalDemandsDocument(
-  answer: SeveralDemandsAnswer,
+  answer: SeveralDemandsAnswer & AtBenches,
   fromFile: string,
   secondsLimit: number | null,
   slack: Slack | null,
 ) {
-  const { line, outcome, demands, fromToday, cost, leastCost, stays, nodes } = answer;
+  const { line, outcome, demands, fromToday, cost, leastCost, stays, nodes, peopleAtBenches } = answer;
   return resultDocument("rebalance", {
     line: line.name,
     outcome,
@@ -28,6 +29,8 @@ export function severalDemandsDocument(
     stays: stays.map((task) => line.tasks[task]!.id),
     moveSearch: { nodes },
     slack: slack && slackJson(slack),
+    /** Beside the people of all plans here; `show` counts them with these. */
+    peopleAtBenches,
     caution: CAUTION,
   });
 }

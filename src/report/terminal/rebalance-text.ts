@@ -1,6 +1,7 @@
 import type { ShownBalance } from "../../answer/balance/shown-balance.js";
 import type { AsItIs } from "../../answer/rebalance/as-it-is.js";
 import type { StationChange } from "../../answer/rebalance/change-sheet.js";
+import type { AtBenches } from "../../answer/rebalance/keep-benches.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
 import type { TradeOff } from "../../answer/rebalance/trade-offs.js";
@@ -13,7 +14,7 @@ import { showTimesIn } from "../../time/show-in-unit.js";
 import { shareAbove, signOf } from "../../time/show-numbers.js";
 import { decimalHours, percentOfAll, upToMinutes } from "../../time/show-values.js";
 import { cautionsOfPlan } from "../cautions.js";
-import { failsWords, rebalanceWords } from "../words/answer-words.js";
+import { atBenchesWords, failsWords, rebalanceWords } from "../words/answer-words.js";
 import { splitOfPeople } from "../words/people-words.js";
 import { cautionText } from "./cautions-text.js";
 import { paceKeptText } from "./pace-kept-text.js";
@@ -29,7 +30,7 @@ import { formatTable, formatWithout } from "./table.js";
 
 /** The whole answer of `rebalance` for a person. Empty parts are left out; ends in a newline. */
 export function rebalanceText(
-  answer: RebalanceAnswer,
+  answer: RebalanceAnswer & AtBenches,
   fromFile: string,
   look: Look,
   slack: Slack | null,
@@ -103,7 +104,7 @@ function hoursRows({ overtime, timeNeeded }: AsItIs): [string, string, string][]
 }
 
 function tradeOffText(
-  { tradeOffs, chosen, hasPoints, learning, rowsLeftOut }: RebalanceAnswer,
+  { tradeOffs, chosen, hasPoints, learning, rowsLeftOut, peopleAtBenches }: RebalanceAnswer & AtBenches,
   look: Look,
 ): string {
   if (tradeOffs.length === 0) return "";
@@ -147,7 +148,7 @@ function tradeOffText(
     rowsLeftOut === 0
       ? ""
       : ` ${countOf(rowsLeftOut, "number")} of people between ${rowsLeftOut === 1 ? "has" : "have"} no row: a limit on moves finds the one for it.`;
-  return `${table}${paragraph(`${shown}${repairs}; ${what}.${leftOut}`, look)}`;
+  return `${table}${paragraph(`${shown}${repairs}; ${what}.${atBenchesWords(peopleAtBenches)}${leftOut}`, look)}`;
 }
 
 /** Whom every row has among its people beside those on the line. */

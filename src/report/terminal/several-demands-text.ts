@@ -1,3 +1,4 @@
+import type { AtBenches } from "../../answer/rebalance/keep-benches.js";
 import type { Change, DemandPlan, SeveralDemandsAnswer } from "../../answer/rebalance/several-demands.js";
 import type { Slack } from "../../answer/rebalance/slack.js";
 import { countOf } from "../../findings/count-of.js";
@@ -16,7 +17,7 @@ import { type Column, formatTable, formatWithout } from "./table.js";
 
 /** The answer of `rebalance` for several demands, for a person. Empty parts are left out; ends in a newline. */
 export function severalDemandsText(
-  answer: SeveralDemandsAnswer,
+  answer: SeveralDemandsAnswer & AtBenches,
   fromFile: string,
   slack: Slack | null,
   look: Look,

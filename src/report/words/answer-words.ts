@@ -3,6 +3,7 @@ import type { Comparison } from "../../answer/compare/compare-options.js";
 import type { RowKey, RowOfFigures } from "../../answer/compare/rows.js";
 import type { OffLineAnswer, RatedBlock } from "../../answer/off-line/off-line-answer.js";
 import type { OffLinePlan } from "../../answer/off-line/plan-with-benches.js";
+import type { AtBenches } from "../../answer/rebalance/keep-benches.js";
 import type { RebalanceAnswer } from "../../answer/rebalance/rebalance-line.js";
 import type { SeveralDemandsAnswer } from "../../answer/rebalance/several-demands.js";
 import type { StaffAnswer } from "../../answer/staff/staff-answer.js";
@@ -79,16 +80,30 @@ export function provedWords({ plan, outcome, bound, level, rates, shown }: Shown
 }
 
 /** "7 moves from 12 people today: 12 stations, 13 people, ..."; empty without a plan. */
-export function rebalanceWords({ balance, chosen, fromAnswer }: RebalanceAnswer): string {
+export function rebalanceWords({
+  balance,
+  chosen,
+  fromAnswer,
+  peopleAtBenches,
+}: RebalanceAnswer & AtBenches): string {
   const then = answerWords(balance);
   if (chosen === null || then === "") return "";
   const today = fromAnswer.shown.people;
   const from = today === null ? "today's plan" : `${countPeople(today.atATime)} today`;
-  return `${capital(movesWords(chosen.moves.length))} from ${from}: ${then}`;
+  return `${capital(movesWords(chosen.moves.length))} from ${from}: ${then}${atBenchesWords(peopleAtBenches)}`;
 }
 
+/** " 2 people at benches are not counted here."; empty where nobody is at any. */
+export const atBenchesWords = (count: number): string =>
+  count === 0 ? "" : ` ${countPeople(count)} at benches ${count === 1 ? "is" : "are"} not counted here.`;
+
 /** "12 people at 150 per day, 13 at 165 per day; 2 moves from today, 7 between the demands." */
-export function severalDemandsWords({ demands, movesBetween, fromToday }: SeveralDemandsAnswer): string {
+export function severalDemandsWords({
+  demands,
+  movesBetween,
+  fromToday,
+  peopleAtBenches,
+}: SeveralDemandsAnswer & AtBenches): string {
   const told = demands.map(({ demand, people }) => {
     const who = people === null ? "no plan" : countPeople(people);
     return `${who} at ${decimal(demand.units, 6)} per ${demand.period}`;
@@ -97,7 +112,7 @@ export function severalDemandsWords({ demands, movesBetween, fromToday }: Severa
   const then = demands.some(({ change }) => change !== null)
     ? `; ${movesWords(movesBetween)} between the demands`
     : "";
-  return `${capital(firstAndLast(told, "demand"))}${today}${then}.`;
+  return `${capital(firstAndLast(told, "demand"))}${today}${then}.${atBenchesWords(peopleAtBenches)}`;
 }
 
 /** "4 people for 600 to 720 good units per day, 5 people for 721 to 900."; empty where no demand was looked at. */
