@@ -1,9 +1,9 @@
 import type { Line } from "../line/line.js";
 import { listedPart } from "../line/parts/part-list.js";
-import { containersAtLine, partsUsed } from "../plan/figures/parts.js";
+import { containersToRun, partsUsed } from "../plan/figures/parts.js";
 import type { Plan } from "../plan/plan.js";
 import type { Micros } from "../time/duration.js";
-import { divide, type Ratio, ratio, toNumber, ZERO } from "../time/ratio.js";
+import { add, divide, type Ratio, ratio, toNumber } from "../time/ratio.js";
 import type { Window } from "./window.js";
 
 /** A part that comes to a station in containers. */
@@ -45,17 +45,15 @@ export function layOutParts(
   const { every } = line.delivery;
   return stations.flatMap(({ id: stationId, tasks }, station) =>
     partsUsed(line, tasks, null).flatMap(({ id, perUnit }): RunPart[] => {
-      const { pack, replenish, safety } = listedPart(line, id);
+      const part = listedPart(line, id);
+      const { pack, replenish } = part;
       const lead = replenish ?? every;
-      if (pack === null || lead === null) return [];
-      const { whole } = containersAtLine(divide(perUnit, cycle), {
-        replenish: ratio(replenish ?? 2 * lead),
-        safety: safety ?? ZERO,
-        pack,
-      });
+      // The cycle is rounded to a microsecond: no container more for what that makes it too short.
+      const full = containersToRun(divide(perUnit, add(cycle, ratio(1, 2))), part, line.delivery);
+      if (pack === null || lead === null || full === null) return [];
       const pieces = piecesOf(line, tasks, id, sequence, once);
       const more = oneMore?.station === stationId && oneMore.part === id ? 1 : 0;
-      const containers = Math.max(1, Number(whole)) + more;
+      const containers = full + more;
       return [{ station, id, pack, containers, lead, isAtVisits: replenish === null, pieces }];
     }),
   );

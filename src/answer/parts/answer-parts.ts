@@ -10,6 +10,7 @@ import { listedPart } from "../../line/parts/part-list.js";
 import { type LimitUse, limitsUsed } from "../../plan/figures/limits-used.js";
 import {
   containersAtLine,
+  containersToRun,
   type PartUsed,
   partsOfKit,
   partsUsed,
@@ -61,6 +62,8 @@ export interface PartAtPost {
   readonly packLasts: Ratio | null;
   /** Null where something that they are counted by is not stated. */
   readonly containers: RoundedUp | null;
+  /** So many `simulate` has there where something of that is not stated, by what it takes for it; null where it is, and where it has none. */
+  readonly containersToRun: number | null;
 }
 
 /** What one whole unit takes. */
@@ -261,7 +264,7 @@ function postOf(line: Line, batch: Batch, station: Station, kind: PartsAtPost["k
     id,
     kind,
     places,
-    parts: partsAt(line, batch, tasks),
+    parts: partsAt(line, batch, tasks, kind === "station"),
     limits: limitsUsed(line, station),
     kits: kind === "tables" ? kitsOf(line, batch, tasks) : [],
   };
@@ -273,11 +276,23 @@ export const inHours = (batch: Batch, hours: Ratio): Batch => ({
   time: batch.time && multiply(batch.time, hours),
 });
 
-/** The parts of these tasks for a batch. */
-export const partsAt = (line: Line, batch: Batch, tasks: readonly number[]): PartAtPost[] =>
-  partsUsed(line, tasks, batch.model).map((each) => partAtPost(line, batch, each));
+/** The parts of these tasks for a batch; those of stations of the line are simulated, of the mix. */
+export const partsAt = (
+  line: Line,
+  batch: Batch,
+  tasks: readonly number[],
+  isSimulated = false,
+): PartAtPost[] =>
+  partsUsed(line, tasks, batch.model).map((each) =>
+    partAtPost(line, batch, each, isSimulated && batch.model === null),
+  );
 
-function partAtPost(line: Line, { started, time }: Batch, { id, perUnit }: PartUsed): PartAtPost {
+function partAtPost(
+  line: Line,
+  { started, time }: Batch,
+  { id, perUnit }: PartUsed,
+  isSimulated: boolean,
+): PartAtPost {
   const part = listedPart(line, id);
   const { pack, replenish, safety } = part;
   const quantity = multiply(started, perUnit);
@@ -288,6 +303,10 @@ function partAtPost(line: Line, { started, time }: Batch, { id, perUnit }: PartU
     quantity: roundUp(quantity),
     packs: pack === null ? null : roundUp(divide(quantity, ratio(pack))),
     packLasts: pack === null || rate === null ? null : divide(ratio(pack), rate),
+    containersToRun:
+      rate === null || !isSimulated || (replenish !== null && safety !== null)
+        ? null
+        : containersToRun(divide(rate, line.uptime), part, line.delivery),
     containers:
       pack === null || rate === null || replenish === null || safety === null
         ? null

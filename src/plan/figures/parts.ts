@@ -1,5 +1,5 @@
 import { compareNaturally } from "../../findings/natural-order.js";
-import type { Line, TaskPart } from "../../line/line.js";
+import type { Delivery, Line, ListedPart, TaskPart } from "../../line/line.js";
 import { add, ceiling, divide, multiply, ONE, type Ratio, ratio, ZERO } from "../../time/ratio.js";
 
 /** A part with how many of it a good unit uses. */
@@ -72,4 +72,21 @@ export function containersAtLine(
 ): RoundedUp {
   const demand = multiply(multiply(rate, replenish), add(ONE, safety));
   return roundUp(divide(demand, ratio(pack)));
+}
+
+/**
+ * Full containers at the line in a simulation, one at least; null where neither the replenishment time nor the interval of the handler is known, or the
+ * pack. What the file leaves out is taken: two intervals for the time, and no safety.
+ *
+ * @param rate pieces used in a microsecond that the line runs
+ */
+export function containersToRun(
+  rate: Ratio,
+  { pack, replenish, safety }: Pick<ListedPart, "pack" | "replenish" | "safety">,
+  { every }: Pick<Delivery, "every">,
+): number | null {
+  const time = replenish ?? (every === null ? null : 2 * every);
+  if (pack === null || time === null) return null;
+  const { whole } = containersAtLine(rate, { replenish: ratio(time), safety: safety ?? ZERO, pack });
+  return Math.max(1, Number(whole));
 }

@@ -76,7 +76,15 @@ function postJson(line: Line, { id, kind, places, parts, limits, kits }: PartsAt
 
 const listedJson = ({ id, name, unit, pack, from }: ListedPart) => ({ part: id, name, unit, pack, from });
 
-const partJson = ({ part, perUnit, quantity, packs, packLasts, containers }: PartAtPost) => ({
+const partJson = ({
+  part,
+  perUnit,
+  quantity,
+  packs,
+  packLasts,
+  containers,
+  containersToRun: toRun,
+}: PartAtPost) => ({
   ...listedJson(part),
   perGoodUnit: numberJson(perUnit),
   quantity: wholeJson(quantity),
@@ -86,6 +94,8 @@ const partJson = ({ part, perUnit, quantity, packs, packLasts, containers }: Par
   packLastsSeconds: secondsJson(packLasts),
   containers: wholeJson(containers),
   containersExact: exactJson(containers),
+  /** Where `containers` is null: what `simulate` has there, by what it takes for the terms that the file leaves out. */
+  containersToRun: toRun,
 });
 
 const kitJson = (line: Line, { model, count, parts }: Kit) => ({

@@ -2,6 +2,7 @@ import type { Batch, Kit, PartsAnswer, PartsAtPost } from "../../answer/parts/an
 import type { MovedPart, QuantityAt } from "../../answer/parts/moved-parts.js";
 import { countOf, countPeople, thousands } from "../../findings/count-of.js";
 import { listOf } from "../../findings/list-of.js";
+import { visibleText } from "../../findings/visible-text.js";
 import type { Line } from "../../line/line.js";
 import type { RoundedUp } from "../../plan/figures/parts.js";
 import type { Ratio } from "../../time/ratio.js";
@@ -78,7 +79,47 @@ export function countingWords(answer: PartsAnswer): string[] {
       : []),
     ...(time === null ? ["How long a pack lasts is not known: no demand gives the pace."] : []),
     ...handlerWords(line, batch, handler),
+    ...toRunWords(answer),
   ];
+}
+
+/** Whose containers `simulate` follows although they are not stated, the first few of them. */
+const MOST_TO_RUN = 3;
+
+/** What `simulate` takes for terms of containers that the file leaves out, and how many come of it; empty where it leaves none out. */
+function toRunWords({ line: { delivery }, posts }: PartsAnswer): string[] {
+  const all = posts.flatMap(({ id, parts }) => parts.map((part) => ({ ...part, station: id })));
+  const taken = all.filter((each) => each.containersToRun !== null);
+  if (taken.length === 0) return [];
+  const { every } = delivery;
+  const withoutTime = taken.some(({ part }) => part.replenish === null);
+  const withoutSafety = taken.some(({ part }) => part.safety === null);
+  const named = taken
+    .slice(0, MOST_TO_RUN)
+    .map(
+      ({ part, station, containersToRun: count }) =>
+        `${thousands(count!)} of ${visibleText(part.id)} at ${station}`,
+    );
+  const more = taken.length - named.length;
+  const others = more > 0 ? [`those of ${countOf(more, "more row")}`] : [];
+  return [
+    ...(withoutSafety ? ["`simulate` takes 0 % where `safety` is missing."] : []),
+    ...(withoutTime
+      ? [
+          `\`simulate\` takes two intervals of the handler, ${longTime(2 * every!)}, where \`replenish\` is missing.`,
+        ]
+      : []),
+    `So it has these full containers: ${listOf([...named, ...others])}.`,
+  ];
+}
+
+/** Which terms of containers no part has, or that none has both. */
+function missingWords(partList: Line["partList"]): string {
+  const missing = (["replenish", "safety"] as const).filter((key) =>
+    partList.every((part) => part[key] === null),
+  );
+  if (missing.length === 0) return "no part has both `replenish` and `safety`";
+  return `${listOf(missing.map((key) => `\`${key}\``))} ${missing.length === 1 ? "is" : "are"} missing`;
 }
 
 /** Whether any list shows a figure that was rounded up. */
@@ -104,7 +145,7 @@ function handlerWords(
     ? [
         "Containers at the line: demand in the replenishment time x (1 + safety) / pack, rounded up (common practice).",
       ]
-    : ["Containers at the line are not stated: `replenish` and `safety` are missing."];
+    : [`Containers at the line are not stated: ${missingWords(partList)}.`];
   if (trips === null)
     return [...none, ...containers, "Trips are not stated: `delivery` has neither `packs` nor `every`."];
   const by =
