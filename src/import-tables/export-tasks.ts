@@ -10,7 +10,7 @@ import { ratio, toDecimal } from "../time/ratio.js";
 import { MICROS_IN, type Micros, type TimeUnit } from "../time/units.js";
 import { neighboursReader } from "./read-neighbours.js";
 import { readPieces } from "./read-pieces.js";
-import { type ColumnKey, FURTHER_KEYS } from "./task-columns.js";
+import { type ColumnKey, FURTHER_KEYS, timeHeading } from "./task-columns.js";
 
 /** A column of an exported table. */
 export interface ExportedColumn {
@@ -183,7 +183,7 @@ function timeColumnsOf(line: Line, unit: TimeUnit, time: (micros: Micros) => She
     ];
   return models.map(({ id }, model) => ({
     key: `time ${id}`,
-    heading: `time ${id} (${unit})`,
+    heading: timeHeading(id, unit),
     isAlways: true,
     cell: (task) => {
       const micros = pieceTimes(task)[model]!;

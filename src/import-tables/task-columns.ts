@@ -5,7 +5,7 @@ import { type Cell, columnLetters, type Row } from "../table/table.js";
 import { unitMeant } from "../time/duration-slips.js";
 import { quoted } from "../time/quoted.js";
 import { accept, type Reading, refuse } from "../time/reading.js";
-import type { TimeUnit } from "../time/units.js";
+import { TIME_UNITS, type TimeUnit } from "../time/units.js";
 
 /** Keys of a task beside its name that are taken over as text; the line file judges what they hold. */
 export const FURTHER_KEYS = [
@@ -152,9 +152,42 @@ interface Heading {
   readonly text: string;
   readonly meant: ColumnKey | "work" | null;
   readonly unit: TimeUnit | null;
-  /** What may be the name of a model whose times stand below, and whether a word for times is beside it. */
-  readonly model: { readonly name: string; readonly isTime: boolean } | null;
+  /** What may be the name of a model whose times stand below, and whether a word for times is beside it; or a model of the line as it stands there. */
+  readonly model: { readonly name: string; readonly isTime: boolean } | { readonly exact: string } | null;
 }
+
+/** The models of the line that takes the tasks, as a heading may name them. */
+interface KnownModels {
+  readonly areNone: boolean;
+  /** The model and the unit of a heading that is `time M (s)` to the letter, as export writes it. */
+  readonly exported: (heading: string) => { readonly model: string; readonly unit: TimeUnit } | null;
+  /** The model of a heading that is `time M` to the letter. */
+  readonly bare: (heading: string) => string | null;
+  /** The model of that name in letters of any case; null where none is called so, or several. */
+  readonly spelt: (name: string) => string | null;
+}
+
+function knownModels(models: readonly string[]): KnownModels {
+  const exported = models.flatMap((model) =>
+    TIME_UNITS.map((unit) => [idKey(timeHeading(model, unit)), { model, unit }] as const),
+  );
+  const byHeading = new Map(exported);
+  const byBare = new Map(models.map((model) => [idKey(`time ${model}`), model]));
+  const spelt = new Map<string, string | null>();
+  for (const model of models) {
+    const key = idKey(model).toLowerCase();
+    spelt.set(key, spelt.has(key) ? null : model);
+  }
+  return {
+    areNone: models.length === 0,
+    exported: (heading) => byHeading.get(idKey(heading)) ?? null,
+    bare: (heading) => byBare.get(idKey(heading)) ?? null,
+    spelt: (name) => spelt.get(idKey(name).toLowerCase()) ?? null,
+  };
+}
+
+/** How an exported table heads the times of a model. */
+export const timeHeading = (model: string, unit: TimeUnit): string => `time ${model} (${unit})`;
 
 /** Standard minutes are minutes by their name. */
 const IN_MINUTES = /^(?:smv|sam)$/u;
@@ -162,9 +195,22 @@ const IN_MINUTES = /^(?:smv|sam)$/u;
 /** Longer texts head no column, and looking for words in one of a million signs takes minutes. */
 const LONGEST_HEADING = 500;
 
-function readHeading(cell: Cell): Heading {
+/** A heading that names a model of the line to the letter means that model, whatever else its words may mean. */
+function readHeading(cell: Cell, models: KnownModels): Heading {
   if (cell.text.length > LONGEST_HEADING)
     return { cell, text: cell.text.trim(), meant: null, unit: null, model: null };
+  const exported = models.exported(cell.text);
+  const read = readWords(cell);
+  const named = (exact: string, unit: TimeUnit | null) => ({ ...read, meant: null, unit, model: { exact } });
+  if (exported !== null) return named(exported.model, exported.unit);
+  const bare = models.bare(cell.text);
+  // `time min` and `time (s)` say the unit of all times, also where a model is called so.
+  const isOfAll = read.meant !== null && (read.meant !== "time" || read.unit !== null);
+  return bare === null || isOfAll ? read : named(bare, null);
+}
+
+/** What the words of a heading say by themselves. */
+function readWords(cell: Cell): Heading {
   const text = idKey(cell.text).replace(/\s+/gu, " ");
   const lower = text.toLowerCase();
   const units = unitsIn(
@@ -209,7 +255,9 @@ function modelIn(text: string, endsInUnit: boolean, hasUnit: boolean): Heading["
 }
 
 /** What a heading says that its column tells; "work" for a word such as task or step, which may head ids or names. */
-export const meantByHeading = (cell: Cell): ColumnKey | "work" | null => readHeading(cell).meant;
+export const meantByHeading = (cell: Cell): ColumnKey | "work" | null => readHeading(cell, NO_MODELS).meant;
+
+const NO_MODELS = knownModels([]);
 
 const unitsIn = (text: string): TimeUnit[] => [
   ...new Set(text.split(/[^a-zµ]+/u).flatMap((word) => (word === "" ? [] : (unitMeant(word) ?? [])))),
@@ -232,15 +280,17 @@ export function findColumns(
   tell: Tell,
 ): { readonly columns: TaskColumns; readonly headings: number } | null {
   const wanted = [...given].flatMap(([key, heading]) => (heading === null ? [] : [[key, heading] as const]));
+  const known = knownModels(models);
   const isHead = (row: Row): boolean => {
-    const keys = row.map((cell) => readHeading(cell).meant);
+    const heads = row.map((cell) => readHeading(cell, known));
+    const keys = heads.map(({ meant }) => meant);
     const has = (key: ColumnKey, ...words: readonly (ColumnKey | "work" | null)[]) =>
       given.get(key) != null || keys.some((each) => each === key || words.includes(each));
     const isNamed = wanted.every(([, heading]) => cellNamed(row, heading) !== null);
     const isTimed =
       has("time") ||
       wanted.some(([key]) => modelOfKey(key) !== null) ||
-      headsOfModels(row.map(readHeading), models).length > 0;
+      headsOfModels(heads, known).length > 0;
     return isNamed && has("id", "work", "name") && isTimed;
   };
   const headings = rows.findIndex(isHead);
@@ -258,7 +308,7 @@ export function findColumns(
     );
     return null;
   }
-  return { columns: chooseColumns(rows[headings]!, given, models, tell), headings };
+  return { columns: chooseColumns(rows[headings]!, given, known, tell), headings };
 }
 
 /** Whether some row of a table heads tasks and their times. */
@@ -275,16 +325,16 @@ const modelOfKey = (key: ColumnKey): string | null =>
  */
 function headsOfModels(
   headings: readonly Heading[],
-  models: readonly string[],
+  models: KnownModels,
 ): { readonly heading: Heading; readonly model: string }[] {
-  const named = headings.flatMap((heading) =>
-    heading.model === null ? [] : [{ heading, ...heading.model }],
-  );
-  const spelt = new Map(models.map((model) => [idKey(model).toLowerCase(), model]));
-  const known = named.flatMap(({ heading, name }) => {
-    const model = spelt.get(idKey(name).toLowerCase());
-    return model === undefined ? [] : [{ heading, model }];
+  const known = headings.flatMap((heading) => {
+    if (heading.model === null) return [];
+    const model = "exact" in heading.model ? heading.model.exact : models.spelt(heading.model.name);
+    return model === null ? [] : [{ heading, model }];
   });
+  const named = headings.flatMap((heading) =>
+    heading.model === null || "exact" in heading.model ? [] : [{ heading, ...heading.model }],
+  );
   const timed = named.filter(({ isTime }) => isTime);
   const [least, some] =
     known.length > 0
@@ -297,13 +347,15 @@ const isLetters = (heading: string): boolean => /^[A-Z]{1,2}$/u.test(heading);
 /** The cell of that heading, or else in the column of those letters. */
 function cellNamed(row: Row, heading: string): Cell | null {
   const key = idKey(heading).replace(/\s+/gu, " ").toLowerCase();
-  const named = row.find(({ text }) => idKey(text).replace(/\s+/gu, " ").toLowerCase() === key);
+  const named =
+    row.find(({ text }) => idKey(text) === idKey(heading)) ??
+    row.find(({ text }) => idKey(text).replace(/\s+/gu, " ").toLowerCase() === key);
   if (named !== undefined || !isLetters(heading)) return named ?? null;
   const column = [...heading].reduce((number, letter) => 26 * number + letter.charCodeAt(0) - 64, 0);
   return row[column - 1] ?? null;
 }
 
-function chooseColumns(row: Row, given: GivenColumns, models: readonly string[], tell: Tell): TaskColumns {
+function chooseColumns(row: Row, given: GivenColumns, known: KnownModels, tell: Tell): TaskColumns {
   const columns = new Map<ColumnKey, TaskColumn>();
   const taken = new Set<Cell>();
   const take = (key: ColumnKey, { cell, text, unit }: Heading) => {
@@ -314,9 +366,9 @@ function chooseColumns(row: Row, given: GivenColumns, models: readonly string[],
     const cell = heading === null ? null : cellNamed(row, heading);
     if (cell === null) continue;
     if (taken.has(cell)) tell("headings", "error", cell, `${quoted(heading!)} is given for two keys`);
-    take(key, readHeading(cell));
+    take(key, readHeading(cell, known));
   }
-  const headings = row.map(readHeading).filter(({ cell }) => !taken.has(cell));
+  const headings = row.map((each) => readHeading(each, known)).filter(({ cell }) => !taken.has(cell));
   const isFree = (key: ColumnKey) => !columns.has(key) && !given.has(key);
   for (const heading of headings) {
     const { meant } = heading;
@@ -335,7 +387,7 @@ function chooseColumns(row: Row, given: GivenColumns, models: readonly string[],
     if (isFree("id")) take("id", heading);
     else if (isFree("name")) take("name", heading);
   }
-  takeModels(columns, headings, models, take, tell);
+  takeModels(columns, headings, known, take, tell);
   const name = columns.get("name");
   if (isFree("id") && name !== undefined) {
     columns.set("id", { ...name, key: "id" });
@@ -369,19 +421,19 @@ function chooseColumns(row: Row, given: GivenColumns, models: readonly string[],
 function takeModels(
   columns: Map<ColumnKey, TaskColumn>,
   headings: readonly Heading[],
-  models: readonly string[],
+  known: KnownModels,
   take: (key: ColumnKey, heading: Heading) => void,
   tell: Tell,
 ): void {
   if (!columns.has("time") && timeColumns(columns).length === 0) {
-    const heads = headsOfModels(headings, models);
+    const heads = headsOfModels(headings, known);
     for (const { heading, model } of heads) {
       const key = `time ${model}` as const;
       if (columns.has(key))
         tell("headings", "error", heading.cell, `times of ${quoted(model)} have a column already`);
       take(key, heading);
     }
-    if (heads.length > 0 && models.length === 0) {
+    if (heads.length > 0 && known.areNone) {
       const names = listOf(heads.map(({ model }) => quoted(model)));
       tell(
         "models",

@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { strFromU8, unzipSync } from "fflate";
 import { describe, expect, test } from "vitest";
+import { checkExport } from "../../../src/import-tables/check-export.js";
 import { exportTasks } from "../../../src/import-tables/export-tasks.js";
 import { lineFileOf } from "../../../src/import-tables/line-of-tasks.js";
 import { readTaskTable } from "../../../src/import-tables/read-task-table.js";
@@ -404,10 +405,20 @@ describe("the command", () => {
     expect((await run(["l.yaml", "--out", "t.csv"], { "l.yaml": LINE, "t.csv": "" })).status).toBe(2);
     expect((await run(["l.yaml", "--out", "l.yaml", "--force"])).status).toBe(2);
   });
+});
 
-  test("tells of a table that import would read otherwise", async () => {
-    const line = 'unit: s\nmodels: {"(s)": 1, b: 1}\ntasks:\n  A: {time: {"(s)": 1, b: 2}}\n';
-    const { stderr } = await run(["l.yaml"], { "l.yaml": line });
-    expect(stderr).toContain("[not-read-back]");
-  });
+test("A table that import would read otherwise is told of", async () => {
+  const source = "unit: s\nmodels: {a: 1, b: 1}\ntasks:\n  A: {time: {a: 1, b: 2}}\n";
+  const { line, document } = readLine("l.yaml", source);
+  const file = { line: line!, document: document!, source };
+  const told = async (csv: string) =>
+    (await checkExport("t.csv", new TextEncoder().encode(csv), file, exportTasks(file))).map(
+      ({ rule, message }) => `${rule}: ${message}`,
+    );
+  expect(await told("id,time a (s),time b (s),after\nA,1,2,\n")).toEqual([]);
+  expect(await told("id,time a (s),time b (s),after\nA,2,1,\n")).toEqual([
+    "not-read-back: import reads other values of A (time) than the line has; look at these cells",
+  ]);
+  expect(await told("id,time a (s),time c (s),after\nA,1,2,\n")).toHaveLength(1);
+  expect(await told("task\nA\n")).toHaveLength(1);
 });
