@@ -115,7 +115,7 @@ const ADVICE: Readonly<Record<string, string>> = {
 /** A fault of the command line for stderr: what was found, what is near, where to read on. Empty when help was shown. */
 function tellUsage(error: CommanderError): string {
   if (error.code === "commander.help") return "";
-  const lines = error.message.split("\n").map(visibleText);
+  const lines = error.message.split("\n");
   const advice = ADVICE[error.code];
   const suggested = lines.length > 1;
   return [...lines, ...(advice === undefined || suggested ? [] : [advice])]

@@ -1,6 +1,7 @@
 import type { EventEmitter } from "node:events";
-import { Command, type Option } from "commander";
+import { Command, CommanderError, type Option } from "commander";
 import type { Perform, Register } from "../commands/context.js";
+import { visibleText } from "../findings/visible-text.js";
 
 /** A command that is loaded when it is called. */
 interface LoadedWhenCalled {
@@ -70,7 +71,7 @@ export interface ProgramParts {
   note(text: string): void;
 }
 
-/** What the command line asks for; null when it asked for the help or the version only. Throws a CommanderError. */
+/** What the command line asks for; null when it asked for the help or the version only. Throws a CommanderError that is safe to print. */
 export function readCommandLine(args: readonly string[], parts: ProgramParts): Perform | null {
   let asked: Perform | null = null;
   const program = configure(new Command("linepoise"), parts);
@@ -80,8 +81,20 @@ export function readCommandLine(args: readonly string[], parts: ProgramParts): P
     });
   }
   for (const command of program.commands) refuseDoubledOptions(command);
-  program.parse(isCalled(program, args[0]) ? args : args.slice(0, 1), { from: "user" });
+  try {
+    program.parse(isCalled(program, args[0]) ? args : args.slice(0, 1), { from: "user" });
+  } catch (error) {
+    if (!(error instanceof CommanderError)) throw error;
+    throw new CommanderError(error.exitCode, error.code, printable(error.message));
+  }
   return asked;
+}
+
+/** A message of the parser with words of the command line that are safe to print; only what is near stands in a line of its own. */
+function printable(message: string): string {
+  const near = /\n\(Did you mean [^\n]+\?\)$/u.exec(message)?.[0] ?? "";
+  const told = message.slice(0, message.length - near.length);
+  return visibleText(told) + near.slice(0, 1) + visibleText(near.slice(1));
 }
 
 /** Whether a command line begins with an option or a command. Where not, that word alone is judged: there is no help on what does not exist. */

@@ -5,6 +5,7 @@ import {
   type ReadPlan,
 } from "../answer/balance/check-against-line.js";
 import { hasErrors } from "../findings/finding.js";
+import { visibleText } from "../findings/visible-text.js";
 import { readLine } from "../line/read-line.js";
 import type { PlanFinding } from "../plan/check/plan-finding.js";
 import { readPlan } from "../plan/file/read-plan.js";
@@ -64,7 +65,9 @@ async function atRevision(
       const reading = text === null ? null : readPlan(path, text, then.line);
       if (reading === null || reading.plan === null) {
         const why = reading === null ? "is not there" : "is no plan";
-        context.note(`at "${options.against}" "${path}" ${why}: all that is found counts as new\n`);
+        context.note(
+          `${visibleText(`at "${options.against}" "${path}" ${why}`)}: all that is found counts as new\n`,
+        );
         return [];
       }
       const { checked } = await checker.check(

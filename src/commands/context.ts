@@ -1,13 +1,21 @@
 import type { Command } from "commander";
 import type { CompareWork } from "../answer/compare/compare-options.js";
+import { visibleText } from "../findings/visible-text.js";
 import type { RunsBeside } from "../simulate/run-again-and-again.js";
 import type { ExitStatus } from "./exit-status.js";
 
+/** An error that is told in one line on stderr: whatever words of the command line are in it, nothing in it acts on a terminal. */
+class ToldError extends Error {
+  constructor(message: string) {
+    super(visibleText(message));
+  }
+}
+
 /** Wrong usage: the message goes to stderr, the status is 2 and stdout stays empty. Say what was expected. */
-export class UsageError extends Error {}
+export class UsageError extends ToldError {}
 
 /** Could not finish for a reason outside the command, such as a full disk: one line on stderr, status 3. */
-export class UnfinishedError extends Error {}
+export class UnfinishedError extends ToldError {}
 
 /** Interrupted before there was anything to show: nothing is printed, status 130. */
 export class InterruptedError extends Error {}

@@ -1,5 +1,6 @@
 import { countOf } from "../findings/count-of.js";
 import { formatFindings } from "../findings/format-findings.js";
+import { visibleText } from "../findings/visible-text.js";
 import { checkExport } from "../import-tables/check-export.js";
 import { exportTasks } from "../import-tables/export-tasks.js";
 import { exportJson } from "../report/json/export-json.js";
@@ -51,7 +52,10 @@ async function exportTable(context: Context, path: string, options: ExportOption
   else context.note(formatFindings(findings, sources, context.noteWidth));
   if (!json && out !== undefined && out !== "-") {
     const what = `${countOf(file.line.tasks.length, "task")} in ${countOf(exported.columns.length, "column")}`;
-    context.note(`${out} is written: ${what}. Back into the line: linepoise import ${out} --into ${path}\n`);
+    const [table, line] = [out, path].map(visibleText);
+    context.note(
+      `${table} is written: ${what}. Back into the line: linepoise import ${table} --into ${line}\n`,
+    );
   }
   return EXIT_STATUS.fine;
 }

@@ -1,6 +1,7 @@
 import { Option } from "commander";
 import type { Finding } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
+import { visibleText } from "../findings/visible-text.js";
 import { lineFileOf } from "../import-tables/line-of-tasks.js";
 import { type ReadTasks, readTasks } from "../import-tables/read-tasks.js";
 import { type GivenColumns, readGivenColumns } from "../import-tables/task-columns.js";
@@ -116,7 +117,10 @@ async function importTable(context: Context, path: string, options: ImportOption
     context.note(`${summary}\n`);
   } else {
     context.print(summary);
-    context.note(`${out} is written: add demand and calendar. Next: linepoise balance ${out} --cycle TIME\n`);
+    const file = visibleText(out);
+    context.note(
+      `${file} is written: add demand and calendar. Next: linepoise balance ${file} --cycle TIME\n`,
+    );
   }
   return EXIT_STATUS.fine;
 }

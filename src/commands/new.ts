@@ -1,3 +1,4 @@
+import { visibleText } from "../findings/visible-text.js";
 import { STARTER_LINE_FILE } from "../line/starter.js";
 import type { Register } from "./context.js";
 import { emit, type OutputOptions, refuseTogether } from "./emit.js";
@@ -18,8 +19,10 @@ export const registerNew: Register = (program, act) => {
         const text = options.json ? starterJson() : STARTER_LINE_FILE;
         const out = path ?? options.out;
         await emit(context, text, { ...options, ...(out === undefined ? {} : { out }) });
-        if (out !== undefined && out !== "-" && !options.json)
-          context.note(`${out} is written: change it into your own line. Next: linepoise takt ${out}\n`);
+        if (out !== undefined && out !== "-" && !options.json) {
+          const file = visibleText(out);
+          context.note(`${file} is written: change it into your own line. Next: linepoise takt ${file}\n`);
+        }
         return EXIT_STATUS.fine;
       }),
     );

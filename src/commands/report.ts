@@ -3,6 +3,7 @@ import { answerReport, type PlanBefore } from "../answer/report/answer-report.js
 import { answerShow } from "../answer/show/answer-show.js";
 import { hasErrors, sortFindings } from "../findings/finding.js";
 import { formatFindings } from "../findings/format-findings.js";
+import { visibleText } from "../findings/visible-text.js";
 import { eachTaskOnce } from "../plan/check/each-task-once.js";
 import { reportPage } from "../report/html/report-page.js";
 import { reportJson } from "../report/json/report-json.js";
@@ -94,10 +95,11 @@ async function makeReport(
       context.note(`error: ${error.message}\n`);
       return EXIT_STATUS.wrongInput;
     });
+    const file = visibleText(options.out);
     context.note(
       status === EXIT_STATUS.wrongInput
-        ? `${options.out} stays as it was; it is written again once that is mended\n`
-        : `${options.out} is written again\n`,
+        ? `${file} stays as it was; it is written again once that is mended\n`
+        : `${file} is written again\n`,
     );
   }
   return status;
