@@ -1,3 +1,4 @@
+import { visibleText } from "../../findings/visible-text.js";
 import type { CheckResult, JudgedFinding } from "../../plan/check/check-result.js";
 import { shownOfLine } from "./count-findings.js";
 
@@ -79,15 +80,16 @@ function caseXml(file: string, each: JudgedFinding, isRefused: boolean): string 
   const { rule, severity, message, station, task, place, fails, known } = each;
   const name = [rule, station, task].filter((part) => part !== null).join(" ");
   const where = place === null ? "" : `line ${place.line}, column ${place.column}: `;
-  const words = `${where}${message}`;
+  const told = visibleText(message);
+  const words = `${where}${told}`;
   const start = `${caseStart(file, name)}>\n`;
   const end = "    </testcase>\n";
   if (!fails) {
-    const told = known === true ? `${severity}, as before` : severity;
-    return `${start}      <system-out>${escapeXml(`${told}: ${words}`)}</system-out>\n${end}`;
+    const how = known === true ? `${severity}, as before` : severity;
+    return `${start}      <system-out>${escapeXml(`${how}: ${words}`)}</system-out>\n${end}`;
   }
   const kind = isRefused ? "error" : "failure";
-  const head = `<${kind} type="${escapeXml(rule)}" message="${escapeXml(message)}">`;
+  const head = `<${kind} type="${escapeXml(rule)}" message="${escapeXml(told)}">`;
   return `${start}      ${head}${escapeXml(`${severity}: ${words}`)}</${kind}>\n${end}`;
 }
 

@@ -16,7 +16,7 @@ const findings = judgeFindings(
 it("JUnit XML holds no character that XML cannot, and no text that ends its own tag", () => {
   const xml = refusedJunit("a:b,c%d\ne.yaml", findings);
   const words =
-    "abc&#9;d&#10;e&#13;f[31m   &lt;x a=&apos;1&apos; b=&quot;2&quot;&gt;&amp;amp; ]]&gt; 100 %: done, ::error::no";
+    "a␀b␈c␉d␊e␍f␛[31m \\u{d800}  &lt;x a=&apos;1&apos; b=&quot;2&quot;&gt;&amp;amp; ]]&gt; 100 %: done, ::error::no";
   expect(xml.split("\n")).toEqual([
     '<?xml version="1.0" encoding="UTF-8"?>',
     '<testsuites name="linepoise check" tests="1" failures="0" errors="1">',
