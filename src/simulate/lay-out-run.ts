@@ -12,7 +12,7 @@ import { modelTime } from "../plan/station-schedule.js";
 import { unitsAtPlace } from "../plan/units-at-place.js";
 import { paceFromCycle } from "../time/pace.js";
 import { quoted } from "../time/quoted.js";
-import { divide, ratio, toNumber } from "../time/ratio.js";
+import { divide, greatestCommonDivisor, ratio, toNumber } from "../time/ratio.js";
 import { type BenchesBeside, layOutBenches } from "./bench-of-run.js";
 import { dayHours } from "./day-hours.js";
 import { layOutParts, type OneMore } from "./part-containers.js";
@@ -31,7 +31,8 @@ export function modelsInTurn(line: Line, { stations }: Plan) {
 }
 
 /** What keeps a plan from being simulated: names of stations that it does not have, a pace that is missing, no work at all. */
-export function faultsOfRun(line: Line, { stations }: Plan, lineCycle: number | null): Finding[] {
+export function faultsOfRun(line: Line, plan: Plan, lineCycle: number | null): Finding[] {
+  const { stations } = plan;
   const { flow, file, tasks } = line;
   const refuse = (rule: string, message: string, place: Place | null = null) =>
     finding({ rule, severity: "error", message, file, place });
@@ -80,7 +81,32 @@ export function faultsOfRun(line: Line, { stations }: Plan, lineCycle: number | 
     ...(works
       ? []
       : [refuse("no-work", "no station of the plan has any work, so there is nothing to simulate")]),
+    ...(works && !isEverAtWork(line, plan)
+      ? [
+          refuse(
+            "no-work",
+            "no unit has any work: what is done on every so many units never meets a model that has it; change `every` or `sequence`",
+          ),
+        ]
+      : []),
   ];
+}
+
+/** Whether time goes on: where nothing else moves an unpaced line, some unit in the order of the models must have work. */
+function isEverAtWork(line: Line, plan: Plan): boolean {
+  if (line.flow.pacing !== "unpaced" || line.handling > 0) return true;
+  const models = modelsInTurn(line, plan)?.models ?? [0];
+  return plan.stations.some((station) =>
+    station.tasks.some((number) => {
+      const { every, times, machineTime } = line.tasks[number]!;
+      // Positions of the order that the task ever meets are those of one remainder.
+      const apart = Number(greatestCommonDivisor(BigInt(every), BigInt(models.length)));
+      return models.some((model, at) => {
+        const time = times[times.length === 1 ? 0 : model]!;
+        return at % apart === (every - 1) % apart && time !== null && time + machineTime > 0;
+      });
+    }),
+  );
 }
 
 /** The stations of a plan with what is simulated of them. */
