@@ -98,11 +98,12 @@ function isEverAtWork(line: Line, plan: Plan): boolean {
   const models = modelsInTurn(line, plan)?.models ?? [0];
   return plan.stations.some((station) =>
     station.tasks.some((number) => {
-      const { every, times, machineTime } = line.tasks[number]!;
+      const task = line.tasks[number]!;
+      const { every, times, machineTime } = task;
       // Positions of the order that the task ever meets are those of one remainder.
       const apart = Number(greatestCommonDivisor(BigInt(every), BigInt(models.length)));
       return models.some((model, at) => {
-        const time = times[times.length === 1 ? 0 : model]!;
+        const time = times[columnOf(task, model)]!;
         return at % apart === (every - 1) % apart && time !== null && time + machineTime > 0;
       });
     }),

@@ -2,6 +2,7 @@ import { type Cost, costOf, isCheaper, PEOPLE_FIRST } from "../cost.js";
 import { positionsOf } from "../station/arrange-blocks.js";
 import type { BlockPlan, Today, Work } from "../work.js";
 import { FollowToday } from "./follow-today.js";
+import { firstWidth, inRow, LOADS, ON_FLOORS, STEPS_A_NODE, WIDENING } from "./near-today.js";
 
 /**
  * Brings people, then stations of whole plans down by beams that follow known plans along the line: what stands where in a plan, good or
@@ -27,7 +28,7 @@ export class BeamsAlongPlans {
 
   /** Goes on until no plan can be cheaper, the nodes are used up or the widest beams find nothing; gives null now and then. */
   *stretches(): Generator<null> {
-    const narrow = Math.max(NARROWEST, Math.min(NARROW, Math.floor(WIDTH_BY_BLOCKS / this.work.size)));
+    const narrow = firstWidth(this.work);
     for (let width = narrow; width <= narrow * WIDENING ** 2; width *= WIDENING)
       while (yield* this.followEach(width));
   }
@@ -36,7 +37,7 @@ export class BeamsAlongPlans {
   private *followEach(width: number): Generator<null, boolean> {
     let isBetter = false;
     for (const at of this.guides.keys())
-      for (const idle of IDLE) while (yield* this.follow(at, width, idle)) isBetter = true;
+      for (const [idle] of ON_FLOORS) while (yield* this.follow(at, width, idle)) isBetter = true;
     return isBetter;
   }
 
@@ -55,7 +56,7 @@ export class BeamsAlongPlans {
       }
       this.nodes = before + Math.ceil(beam.steps / STEPS_A_NODE);
       if (beam.plan === null || !isCheaper(costOf(beam.plan), costOf(this.best), PEOPLE_FIRST)) continue;
-      this.best = work.isPositional ? beam.plan : beam.plan.map((each, position) => ({ ...each, position }));
+      this.best = inRow(work, beam.plan);
       this.guides[at] = positionsOf(work, this.best);
       return true;
     }
@@ -88,15 +89,3 @@ function asToday(work: Work, positionOf: readonly number[]): Today {
     mostMoves: work.size,
   };
 }
-
-/** Partial plans kept after each position: at first, and so many times as many, twice over; of long lines fewer. */
-const NARROW = 16;
-const NARROWEST = 4;
-const WIDTH_BY_BLOCKS = 4_000;
-const WIDENING = 4;
-/** Moves that a person's whole idle time counts for: each leads to plans that the other misses. */
-const IDLE = [8, 20];
-/** Loads of one station of one partial plan. */
-const LOADS = 1_000;
-/** As many steps as count for a node of the search. */
-const STEPS_A_NODE = 16;

@@ -36,8 +36,7 @@ export class NearToday {
     public cost: number,
     public bound: number,
   ) {
-    const byBlocks = Math.floor(WIDTH_BY_BLOCKS / work.size);
-    this.firstWidth = Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, byBlocks));
+    this.firstWidth = firstWidth(work);
     this.width = this.firstWidth;
   }
 
@@ -151,8 +150,7 @@ export class NearToday {
     count();
     if (beam.isWhole) this.bound = Math.max(this.bound, beam.cost);
     if (beam.plan === null) return;
-    const inOrder = fromBack ? beam.plan.toReversed() : beam.plan;
-    const plan = work.isPositional ? inOrder : inOrder.map((each, position) => ({ ...each, position }));
+    const plan = inRow(work, fromBack ? beam.plan.toReversed() : beam.plan);
     const undone = undoMoves(work, today, plan, ceiling);
     const cost = leastMovesTo(today, undone);
     // Too dear by a cost that is held beside this one.
@@ -181,24 +179,31 @@ function jumpAfter(before: Raised, last: Raised, most: number): number {
 export const PROVABLE = 60;
 export const isLong = ({ size }: Work): boolean => size > PROVABLE;
 /** The first beams of long lines are narrower, so that the first plan takes no longer than need be. */
+export const firstWidth = ({ size }: Work): number =>
+  Math.max(LEAST_WIDTH, Math.min(FIRST_WIDTH, Math.floor(WIDTH_BY_BLOCKS / size)));
+
+/** A plan of a beam with its stations next to each other, unless their positions matter by themselves. */
+export const inRow = ({ isPositional }: Work, plan: BlockPlan): BlockPlan =>
+  isPositional ? plan : plan.map((each, position) => ({ ...each, position }));
+
 const FIRST_WIDTH = 16;
 const LEAST_WIDTH = 4;
 const WIDTH_BY_BLOCKS = 4_000;
-const WIDENING = 4;
+export const WIDENING = 4;
 const MOST_WIDTH = 10_000;
 /** Wider ones find hardly anything better there, but where positions matter. */
 const MOST_WIDTH_OF_LONG = 256;
 /** Loads of one station of one partial plan. */
-const LOADS = 1_000;
+export const LOADS = 1_000;
 /** As many steps as count for a node of the search. */
-const STEPS_A_NODE = 16;
+export const STEPS_A_NODE = 16;
 /** Prices get so many steps for each; the longer the line beyond so many blocks, the more. */
 const PRICE_STEPS_A_NODE = 4_000;
 const PRICED_SOON = 150;
 /** On a longer line prices would end long before they say more than the loads do. */
 const MOST_PRICED = 500;
 /** Narrow beams need idle time to count for more, else they come to no plan of so few people; so do all where positions matter. */
-const ON_FLOORS = [
+export const ON_FLOORS = [
   [8, false],
   [20, false],
 ] as const;
